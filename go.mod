@@ -1,0 +1,3 @@
+module wirewake
+
+go 1.26
