@@ -1,0 +1,98 @@
+package codec
+
+import (
+	"strconv"
+	"strings"
+)
+
+// trail knows which field is being looked at, and gathers the problems.
+type trail struct {
+	steps []step
+	found Problems
+}
+
+// step is a field's name, or without one an index.
+type step struct {
+	name  string
+	index int
+}
+
+// Enter goes to a field.
+func (t *trail) Enter(name string) { t.steps = append(t.steps, step{name: name}) }
+
+// EnterAt goes to an element of a list.
+func (t *trail) EnterAt(index int) { t.steps = append(t.steps, step{index: index}) }
+
+// Leave goes back to what holds the field or element.
+func (t *trail) Leave() { t.steps = t.steps[:len(t.steps)-1] }
+
+// path is the place as in rods[2].lineOut.
+func (t *trail) path() string {
+	var b []byte
+	for _, s := range t.steps {
+		switch {
+		case s.name == "":
+			b = append(b, '[')
+			b = strconv.AppendInt(b, int64(s.index), 10)
+			b = append(b, ']')
+		case !plain(s.name):
+			b = append(b, '[')
+			b = strconv.AppendQuote(b, s.name)
+			b = append(b, ']')
+		default:
+			if len(b) > 0 {
+				b = append(b, '.')
+			}
+			b = append(b, s.name...)
+		}
+	}
+	return string(b)
+}
+
+// plain says whether the name can stand in a path without quotes.
+func plain(name string) bool {
+	for _, c := range []byte(name) {
+		if c != '_' && (c < '0' || c > '9') && (c < 'A' || c > 'Z') && (c < 'a' || c > 'z') {
+			return false
+		}
+	}
+	return true
+}
+
+// add notes a problem here, unless this field or what holds it has one already: what follows from a fault is
+// not a second fault.
+func (t *trail) add(p Problem) {
+	p.Field = t.path()
+	if len(t.found) >= MaxProblems {
+		return
+	}
+	for _, q := range t.found {
+		if rest, ok := strings.CutPrefix(p.Field, q.Field); ok &&
+			(q.Field == "" || rest == "" || rest[0] == '.' || rest[0] == '[') {
+			return
+		}
+	}
+	t.found = append(t.found, p)
+}
+
+// problem notes one without limits.
+func (t *trail) problem(code Code, text string) { t.add(Problem{Code: code, Text: text}) }
+
+// limits notes one with limits. The text is before + "from min to max" + after.
+func (t *trail) limits(code Code, before string, min, max float64, unit, after string) {
+	b := append([]byte(before), "from "...)
+	b = strconv.AppendFloat(b, min, 'g', -1, 64)
+	b = append(b, " to "...)
+	b = strconv.AppendFloat(b, max, 'g', -1, 64)
+	if unit != "" {
+		b = append(b, ' ')
+		b = append(b, unit...)
+	}
+	b = append(b, after...)
+	t.add(Problem{Code: code, Text: string(b), Min: &min, Max: &max, Unit: unit})
+}
+
+// count notes a wrong number of elements.
+func (t *trail) count(min, max int) {
+	t.limits(CodeCount, "must have ", float64(min), float64(max), "", " entries")
+}
