@@ -1,0 +1,83 @@
+// Package gear is the catalogue of sensible defaults to begin with: lines by breaking strength, spoons by length,
+// drails by weight, places for rods, and a first spread. Every item says where its numbers come from.
+package gear
+
+import "math"
+
+const (
+	memory = "from memory"
+	weigh  = "from memory; weigh yours on a kitchen scale"
+
+	foot  = 0.3048          // m, exact
+	inch  = 0.0254          // m, exact
+	ounce = 0.028349523125  // kg, exact
+	pound = 4.4482216152605 // N, exact
+	knot  = 1852. / 3600    // m/s, exact
+)
+
+// Breaking stress and density of the two line materials. The densities are handbook values (AISI 304: 7930 kg/m³;
+// polyamide 6: 1140 kg/m³); the breaking stresses are from memory, of soft stainless trolling wire and of plain
+// nylon monofilament, and give the diameters.
+const (
+	wireStress   = 1.55e9 // Pa
+	wireDensity  = 7930
+	nylonStress  = 5.6e8 // Pa
+	nylonDensity = 1140
+)
+
+// Spoon shape, from memory: of nickel-plated brass and steel, drag area 7 % of an ellipse 0.45 as wide as long.
+const (
+	spoonDensity = 8200
+	spoonDrag    = 0.07
+	spoonWidth   = 0.45
+)
+
+// Default is the catalogue.
+func Default() Catalogue {
+	c := Catalogue{
+		Start: Start{
+			Speed: 3.25 * knot, Bottom: 50 * foot, WantedLow: 3 * foot, WantedHigh: 10 * foot,
+			WireLength: 300 * foot, BackingLength: 450 * foot, LeaderLength: 20 * foot,
+			Wire: 2, Backing: 2, Leader: 4, Spoon: 2,
+			Rods: []StartRod{
+				{Place: 0, LineOut: 250 * foot},
+				{Place: 1, LineOut: 225 * foot},
+				{Place: 2, LineOut: 150 * foot, Drail: 8 * ounce},
+				{Place: 3, LineOut: 175 * foot, Drail: 8 * ounce},
+			},
+			Source: "common practice, no source",
+		},
+	}
+	for _, lb := range []float64{30, 40, 50, 60, 80} {
+		c.Wires = append(c.Wires, line(lb, wireStress, wireDensity))
+	}
+	for _, lb := range []float64{20, 30, 40, 50, 60, 80} {
+		c.Nylons = append(c.Nylons, line(lb, nylonStress, nylonDensity))
+	}
+	for _, s := range []struct{ inches, ounces float64 }{{5, 1.5}, {6.5, 2.5}, {8, 4}, {9.5, 5.5}, {11, 7.5}} {
+		length := s.inches * inch
+		c.Spoons = append(c.Spoons, SpoonItem{
+			Length: length, Mass: s.ounces * ounce, Density: spoonDensity,
+			DragArea: spoonDrag * math.Pi / 4 * spoonWidth * length * length, Source: weigh,
+		})
+	}
+	for _, oz := range []float64{4, 8, 12, 16, 20, 24} {
+		c.Drails = append(c.Drails, DrailItem{Mass: oz * ounce, Source: "common practice, no source"})
+	}
+	for _, p := range []struct {
+		name string
+		feet float64
+	}{
+		{"port rigger", 4}, {"starboard rigger", 4}, {"port corner", 5}, {"starboard corner", 5},
+		{"port quarter", 6}, {"starboard quarter", 6}, {"centre", 7}, {"long centre", 9},
+	} {
+		c.Places = append(c.Places, Place{Name: p.name, TipHeight: p.feet * foot, Source: memory + "; measure yours"})
+	}
+	return c
+}
+
+// line is a round line that breaks at so many pounds of force.
+func line(breaking, stress, density float64) LineItem {
+	force := breaking * pound
+	return LineItem{Breaking: force, Diameter: math.Sqrt(4 * force / (math.Pi * stress)), Density: density, Source: memory}
+}

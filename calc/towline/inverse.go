@@ -1,0 +1,177 @@
+package towline
+
+import (
+	"math"
+
+	"wirewake/calc/codec"
+)
+
+// shortest is the least line out that is ever advised, m.
+const shortest = 1
+
+// ready checks what every question about one rod shares.
+func ready(request interface{ CheckFields(*codec.Checker) }, sea *Sea, rod *Rod) error {
+	if err := codec.Check(request); err != nil {
+		return err
+	}
+	if err := sea.check("sea"); err != nil {
+		return err
+	}
+	return rod.check("rod")
+}
+
+// LineOutFor finds the line out that brings the lure to a depth. Errors are codec.Problems; that there is no
+// such line out is an answer, not an error.
+func LineOutFor(q LineOutQuery) (LineOutAnswer, error) {
+	if err := ready(&q, &q.Sea, &q.Rod); err != nil {
+		return LineOutAnswer{}, err
+	}
+	s := setup{sea: q.Sea, rod: q.Rod}
+	return s.lineOutFor(q.Depth), nil
+}
+
+// lineOutFor follows the line from a lure at the wanted depth up to the tip: no search is needed.
+func (s *setup) lineOutFor(depth float64) LineOutAnswer {
+	_, tip := s.prepare(deviation{}, exact)
+	leader, aboard := s.rod.Rig.LeaderLength, s.rod.Rig.WireLength+s.rod.Rig.BackingLength
+	c := &s.main
+	c.reset(depth)
+	c.grow(math.Inf(1), depth)
+	needed, ok := c.reach(depth)
+	if ok = ok && c.failed == fine; ok {
+		// The line in the air is found on the pieces grown so far and the rest of the last one.
+		top, end := c.air(needed, leader+aboard, tip)
+		needed, ok = end, top.z-depth >= tip-awash
+	}
+	a := LineOutAnswer{LineOut: needed - leader, Depth: depth}
+	switch {
+	case !ok:
+		a.Why, a.LineOut = WhyTooDeep, aboard
+	case a.LineOut < shortest:
+		a.Why, a.LineOut = WhyTooHigh, shortest
+	}
+	if a.Why != WhyNone {
+		a.Depth = s.lureDepth(a.LineOut, exact)
+		a.Speed = s.speedFor(depth, a.LineOut)
+	}
+	a.Change = a.LineOut - s.rod.LineOut
+	return a
+}
+
+// Bounds of a speed worth telling, m/s (0.5 to 6 kn).
+const (
+	slowest = 0.25
+	fastest = 3.1
+)
+
+// speedFor is the speed at which so much line brings the lure to a depth; 0 when there is none.
+func (s *setup) speedFor(depth, lineOut float64) float64 {
+	defer func(speed float64) { s.sea.Speed = speed }(s.sea.Speed)
+	off := func(speed float64) float64 {
+		s.sea.Speed = speed
+		return s.lureDepth(lineOut, rough) - depth
+	}
+	if off(slowest) < 0 || off(fastest) > 0 {
+		return 0
+	}
+	return root(off, slowest, fastest, 1e-4)
+}
+
+// DrailFor finds the drail, in the steps sold, that brings the lure nearest to a depth. Errors are codec.Problems.
+func DrailFor(q DrailQuery) (DrailAnswer, error) {
+	if err := ready(&q, &q.Sea, &q.Rod); err != nil {
+		return DrailAnswer{}, err
+	}
+	if q.Above > q.Rod.Rig.LeaderLength {
+		return DrailAnswer{}, limit("above", 0, q.Rod.Rig.LeaderLength, "the leader's length")
+	}
+	var a DrailAnswer
+	for step := 0; step <= q.Steps; step++ {
+		mass := float64(step) * q.Step
+		s := setup{sea: q.Sea, rod: q.Rod.with(Drail{mass, q.Above})}
+		rung := DrailDepth{mass, s.lureDepth(q.Rod.LineOut, exact)}
+		if step == 0 || math.Abs(rung.Depth-q.Depth) < math.Abs(a.Chosen.Depth-q.Depth) {
+			a.Chosen = rung
+		}
+		a.Ladder = append(a.Ladder, rung)
+	}
+	switch {
+	case a.Ladder[0].Depth > q.Depth:
+		a.Why = WhyTooHeavy
+	case a.Ladder[q.Steps].Depth < q.Depth:
+		a.Why = WhyTooLight
+	}
+	return a, nil
+}
+
+// with is the rod with one more drail; a drail without mass adds none.
+func (r Rod) with(d Drail) Rod {
+	if d.Mass > 0 {
+		r.Rig.Drails = append(r.Rig.drailsUp(), d)
+	}
+	return r
+}
+
+// speedsTried is how many speeds are looked at before the place between two is refined.
+const speedsTried = 40
+
+// TouchSpeed finds the highest speed at which some part of the line touches the bottom. Errors are codec.Problems.
+func TouchSpeed(q TouchSpeedQuery) (TouchSpeedAnswer, error) {
+	if err := ready(&q, &q.Sea, &q.Rod); err != nil {
+		return TouchSpeedAnswer{}, err
+	}
+	if err := q.Sea.checkBottom("sea"); err != nil {
+		return TouchSpeedAnswer{}, err
+	}
+	if q.Fastest <= q.Slowest {
+		return TouchSpeedAnswer{}, codec.Fault("fastest", "must be more than the slowest speed")
+	}
+	s := setup{sea: q.Sea, rod: q.Rod}
+	clear := func(speed float64) float64 {
+		s.sea.Speed = speed
+		depth, _ := s.lowest()
+		return q.Sea.Bottom - depth
+	}
+	if clear(q.Fastest) <= 0 {
+		_, part := s.lowest()
+		return TouchSpeedAnswer{Why: WhyAlways, Part: part}, nil
+	}
+	ratio := math.Pow(q.Slowest/q.Fastest, 1.0/speedsTried)
+	for k, speed := 0, q.Fastest; k < speedsTried; k++ {
+		slower := speed * ratio
+		if clear(slower) <= 0 {
+			a := TouchSpeedAnswer{Speed: root(clear, slower, speed, 1e-7)}
+			s.sea.Speed = a.Speed
+			_, a.Part = s.lowest()
+			return a, nil
+		}
+		speed = slower
+	}
+	return TouchSpeedAnswer{Why: WhyNeverDown}, nil
+}
+
+// lowest is the depth and name of the deepest of lure, drails, join and sinker.
+func (s *setup) lowest() (depth float64, part string) {
+	l, f := s.settle(deviation{}, exact)
+	if f != fine {
+		return 0, ""
+	}
+	l.visit(func(v *view, i int) {
+		d := v.depthOf(v.low(i))
+		if d < depth {
+			return
+		}
+		depth = d
+		switch {
+		case v.climb == &s.below:
+			part = "sinker"
+		case i == 0:
+			part = "lure"
+		case v.pieces[i].load != Body{}:
+			part = "drail"
+		default:
+			part = "join"
+		}
+	})
+	return depth, part
+}

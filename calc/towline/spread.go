@@ -1,0 +1,149 @@
+package towline
+
+import (
+	"strconv"
+
+	"wirewake/calc/codec"
+)
+
+// SolveSpread solves every rod of the spread. A rod that has no equilibrium says so in its own answer. Errors
+// are codec.Problems.
+func SolveSpread(q Spread) (SpreadAnswer, error) {
+	if err := codec.Check(&q); err != nil {
+		return SpreadAnswer{}, err
+	}
+	if err := q.Sea.check("sea"); err != nil {
+		return SpreadAnswer{}, err
+	}
+	if err := q.Sea.checkBottom("sea"); err != nil {
+		return SpreadAnswer{}, err
+	}
+	if q.Wanted.High < q.Wanted.Low {
+		return SpreadAnswer{}, codec.Fault("wanted.high", "must not be below the lower edge of the band")
+	}
+	if q.Wanted.Low >= q.Sea.Bottom {
+		return SpreadAnswer{}, codec.Fault("wanted.low", "must be less than the depth of water")
+	}
+	answer := SpreadAnswer{Rods: make([]RodAnswer, len(q.Rods))}
+	for i := range q.Rods {
+		a, err := q.rod(i)
+		if err != nil {
+			a = RodAnswer{Trouble: &codec.ProblemsOf(err)[0]}
+		}
+		answer.Rods[i] = a
+	}
+	return answer, nil
+}
+
+func (s *Sea) checkBottom(field string) error {
+	if s.Bottom <= 0 {
+		return codec.Fault(field+".bottom", "must be given: the depth of water under the line")
+	}
+	return nil
+}
+
+// rod solves one rod. The values as given come first, then everything that needs the line solved again.
+func (q *Spread) rod(i int) (a RodAnswer, err error) {
+	field := "rods[" + strconv.Itoa(i) + "]"
+	s := setup{sea: q.Sea, rod: q.Rods[i], doubt: q.Doubt}
+	if err := s.rod.check(field); err != nil {
+		return a, err
+	}
+	l, f := s.settle(deviation{}, exact)
+	if f != fine {
+		return a, codec.Fault(field+".lineOut", f.text())
+	}
+	a.Tip = l.tipAnswer()
+	a.Touch = l.touch(q.Sea.Bottom)
+	var marks []float64
+	l.visit(func(v *view, i int) {
+		low := v.low(i)
+		switch {
+		case v.climb == &s.below:
+			a.Hangs = append(a.Hangs, Hang{"sinker", v.depthOf(low), v.asternOf(low)})
+			_, to := v.span(i)
+			a.Branch = v.curve(evenly(nil, 0, to, branchPoints))
+		case i == 0:
+			a.Depth.Mid, a.Astern = v.depthOf(low), v.asternOf(low)
+			marks = v.marks()
+			a.Curve = v.curve(marks)
+			for _, d := range s.rod.Rig.drailsUp() {
+				y := v.spot(d.Above)
+				a.Hangs = append(a.Hangs, Hang{"drail", v.depthOf(y), v.asternOf(y)})
+			}
+		}
+	})
+	for _, h := range a.Hangs {
+		if h.Depth < 0 {
+			return a, codec.Fault(field+".lineOut", floats.text())
+		}
+	}
+
+	a.Causes = s.bands(marks, &a.Depth, &a.Curve)
+	bottom := q.Sea.Bottom
+	a.OffBottom = Band{Low: bottom - a.Depth.High, Mid: bottom - a.Depth.Mid, High: bottom - a.Depth.Low}
+	a.Verdict = q.Wanted.judge(a.OffBottom.Mid, a.Touch != nil)
+	a.Advice = s.lineOutFor(bottom - (q.Wanted.Low+q.Wanted.High)/2)
+	return a, nil
+}
+
+func (w *Wanted) judge(offBottom float64, touches bool) Verdict {
+	switch {
+	case touches || offBottom <= 0:
+		return OnBottom
+	case offBottom < w.Low:
+		return TooDeep
+	case offBottom > w.High:
+		return TooHigh
+	}
+	return InBand
+}
+
+// Points of the curve on each piece of line; on the wire they are closest at its lower end, where it bends.
+const (
+	leaderPoints = 5
+	wirePoints   = 14
+	branchPoints = 6
+)
+
+// marks is the arc lengths at which the curve of a line is drawn: every joint, the place where it enters the
+// water, and points between.
+func (v *view) marks() (marks []float64) {
+	for i := range v.base {
+		from, to := v.span(i)
+		switch {
+		case from >= to:
+			return append(marks, from)
+		case v.pieces[i].name == "leader":
+			marks = evenly(marks, from, to, leaderPoints)
+		default:
+			wet := min(to, v.entry)
+			for k := range wirePoints {
+				q := float64(k) / wirePoints
+				if wet > from {
+					marks = append(marks, from+(wet-from)*q*q)
+				}
+			}
+			if wet < to {
+				marks = evenly(marks, max(wet, from), to, leaderPoints)
+			}
+		}
+	}
+	return append(marks, v.length)
+}
+
+func evenly(marks []float64, from, to float64, n int) []float64 {
+	for k := range n {
+		marks = append(marks, from+(to-from)*float64(k)/float64(n))
+	}
+	return marks
+}
+
+func (v *view) curve(marks []float64) (c Curve) {
+	c.Astern, c.Depth = make([]float64, len(marks)), make([]float64, len(marks))
+	for k, s := range marks {
+		y := v.spot(s)
+		c.Astern[k], c.Depth[k] = v.asternOf(y), v.depthOf(y)
+	}
+	return c
+}

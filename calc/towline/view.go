@@ -1,0 +1,97 @@
+package towline
+
+import "math"
+
+// view is a settled line, or one of its branches, seen from the rod tip.
+type view struct {
+	*climb
+	entry, length float64 // arc lengths at which it leaves the water and at which it ends
+	astern        float64 // of the free end
+}
+
+// visit shows every piece let out, of the line and of the branches on it, from each free end up.
+func (l *lie) visit(show func(v *view, i int)) {
+	v := view{climb: l.climb, entry: l.entry, length: l.length, astern: l.top.x}
+	v.walk(show)
+}
+
+func (v *view) walk(show func(v *view, i int)) {
+	for i := range v.base {
+		if v.base[i] >= v.length {
+			return
+		}
+		show(v, i)
+		for _, b := range v.pieces[i].branches {
+			low := v.low(i)
+			b.depth = v.depthOf(low) + b.y.z
+			w := view{climb: b, entry: b.s, length: b.s, astern: v.asternOf(low) + b.y.x}
+			w.walk(show)
+		}
+	}
+}
+
+// span is the arc lengths of the lower and upper end of a piece, as far as it is let out.
+func (v *view) span(i int) (from, to float64) {
+	return v.base[i], math.Min(v.base[i]+v.pieces[i].length, v.length)
+}
+
+// spot is the state at an arc length, in the water or in the air; at a joint, just below it.
+func (v *view) spot(s float64) state {
+	if s <= v.entry {
+		return v.at(s)
+	}
+	y, _ := v.air(v.entry, s, math.Inf(1))
+	return y
+}
+
+// low is the state just above the lower end of a piece.
+func (v *view) low(i int) state {
+	if v.base[i] <= v.entry {
+		return v.joint[i]
+	}
+	return v.spot(v.base[i])
+}
+
+// upper is the state just below the upper end of a piece.
+func (v *view) upper(i int) state {
+	_, to := v.span(i)
+	return v.spot(to)
+}
+
+func (v *view) depthOf(y state) float64  { return v.depth - y.z }
+func (v *view) asternOf(y state) float64 { return v.astern - y.x }
+
+func (l *lie) tipAnswer() Tip {
+	in := l.at(l.entry)
+	return Tip{
+		Tension: l.top.tension(), Angle: l.top.angle(), AirLength: l.length - l.entry,
+		EntryAstern: l.top.x - in.x, EntryAngle: in.angle(),
+	}
+}
+
+// touch is the place nearest the boat where the line is as deep as the bottom; nil without one.
+func (l *lie) touch(bottom float64) (nearest *Touch) {
+	if bottom <= 0 {
+		return nil
+	}
+	l.visit(func(v *view, i int) {
+		from, to := v.span(i)
+		k := v.first[i]
+		for ; k < len(v.steps) && v.steps[k].s < math.Min(to, v.entry); k++ {
+			st := &v.steps[k]
+			deep, high := v.depthOf(st.c[0]), v.depthOf(st.within(1))
+			if deep < bottom {
+				continue
+			}
+			q := 1.0
+			if high < bottom {
+				q = st.find(v.depth - bottom)
+			}
+			y := st.within(q)
+			if t := (Touch{v.pieces[i].name, st.s + q*st.h - from, v.asternOf(y)}); nearest == nil || t.Astern < nearest.Astern {
+				nearest = &t
+			}
+		}
+	})
+	return nearest
+}
