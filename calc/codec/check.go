@@ -5,8 +5,18 @@ import (
 	"unicode/utf8"
 )
 
-// Checker checks values against the limits in their tags. Every method names the field and gives its value.
+// Checker checks values against the limits in their tags. Every method is given the field's name, empty for the
+// element of a list that has been entered, and its value.
 type Checker struct{ trail }
+
+// note notes a problem of a field.
+func (c *Checker) note(name string, p Problem) {
+	if name != "" {
+		c.Enter(name)
+		defer c.Leave()
+	}
+	c.add(p)
+}
 
 // Check checks v as reading it would, for requests made in Go. The error is of type Problems.
 func Check(v interface{ CheckFields(*Checker) }) error {
@@ -20,47 +30,40 @@ func (c *Checker) Float(name string, v, min, max float64, unit string) {
 	if min <= v && v <= max {
 		return
 	}
-	c.Enter(name)
-	c.limits(CodeRange, "must be ", min, max, unit, "")
-	c.Leave()
+	c.note(name, limits(CodeRange, "must be ", min, max, unit, ""))
 }
 
 // Finite checks that v is a number.
 func (c *Checker) Finite(name string, v float64) {
-	if v-v == 0 {
+	if finite(v) {
 		return
 	}
-	c.Enter(name)
-	c.problem(CodeRange, "must be a finite number")
-	c.Leave()
+	c.note(name, Problem{Code: CodeRange, Text: "must be a finite number"})
 }
 
 // Floats checks that each of vs is a number from min to max.
 func (c *Checker) Floats(name string, vs []float64, min, max float64, unit string) {
+	c.Enter(name)
 	for i, v := range vs {
 		if min <= v && v <= max {
 			continue
 		}
-		c.Enter(name)
 		c.EnterAt(i)
-		c.limits(CodeRange, "must be ", min, max, unit, "")
-		c.Leave()
+		c.add(limits(CodeRange, "must be ", min, max, unit, ""))
 		c.Leave()
 	}
+	c.Leave()
 }
 
 // FiniteAll checks that each of vs is a number.
 func (c *Checker) FiniteAll(name string, vs []float64) {
+	c.Enter(name)
 	for i, v := range vs {
-		if v-v == 0 {
-			continue
-		}
-		c.Enter(name)
 		c.EnterAt(i)
-		c.problem(CodeRange, "must be a finite number")
-		c.Leave()
+		c.Finite("", v)
 		c.Leave()
 	}
+	c.Leave()
 }
 
 // Int checks that v is from min to max.
@@ -68,9 +71,7 @@ func (c *Checker) Int(name string, v, min, max int, unit string) {
 	if min <= v && v <= max {
 		return
 	}
-	c.Enter(name)
-	c.limits(CodeRange, "must be ", float64(min), float64(max), unit, "")
-	c.Leave()
+	c.note(name, limits(CodeRange, "must be ", float64(min), float64(max), unit, ""))
 }
 
 // Count checks that a list has from min to max elements.
@@ -78,9 +79,7 @@ func (c *Checker) Count(name string, n, min, max int) {
 	if min <= n && n <= max {
 		return
 	}
-	c.Enter(name)
-	c.count(min, max)
-	c.Leave()
+	c.note(name, count(min, max))
 }
 
 // Chars checks that v has from min to max characters.
@@ -88,9 +87,7 @@ func (c *Checker) Chars(name, v string, min, max int) {
 	if n := utf8.RuneCountInString(v); min <= n && n <= max {
 		return
 	}
-	c.Enter(name)
-	c.limits(CodeLength, "must have ", float64(min), float64(max), "", " characters")
-	c.Leave()
+	c.note(name, limits(CodeLength, "must have ", float64(min), float64(max), "", " characters"))
 }
 
 // OneOf checks that v is one of the choices.
@@ -100,7 +97,5 @@ func (c *Checker) OneOf(name, v string, choices ...string) {
 			return
 		}
 	}
-	c.Enter(name)
-	c.problem(CodeUnknown, `must be one of "`+strings.Join(choices, `", "`)+`"`)
-	c.Leave()
+	c.note(name, Problem{Code: CodeUnknown, Text: `must be one of "` + strings.Join(choices, `", "`) + `"`})
 }

@@ -110,8 +110,10 @@ func (r *Reader) separated(first bool, end byte) bool {
 
 // wrong notes that a value of another type stands here, and steps over it.
 func (r *Reader) wrong(want string) {
-	r.problem(CodeType, "must be "+want)
 	r.skip()
+	if !r.dead {
+		r.problem(CodeType, "must be "+want)
+	}
 }
 
 // skip steps over a value of any type.
@@ -131,7 +133,7 @@ func (r *Reader) skip() {
 	case c == '"':
 		r.text()
 	case c == '-' || '0' <= c && c <= '9':
-		r.finite(r.number())
+		r.value(r.number())
 	case !r.word("null") && !r.word("true") && !r.word("false"):
 		r.fault("expected a value")
 	}
@@ -211,8 +213,8 @@ func (r *Reader) digits() bool {
 	return true
 }
 
-// finite is the value of a number.
-func (r *Reader) finite(number []byte) float64 {
+// value is the value of a number.
+func (r *Reader) value(number []byte) float64 {
 	if r.dead {
 		return 0
 	}

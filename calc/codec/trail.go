@@ -78,8 +78,8 @@ func (t *trail) add(p Problem) {
 // problem notes one without limits.
 func (t *trail) problem(code Code, text string) { t.add(Problem{Code: code, Text: text}) }
 
-// limits notes one with limits. The text is before + "from min to max" + after.
-func (t *trail) limits(code Code, before string, min, max float64, unit, after string) {
+// limits is a problem with limits. Its text is before + "from min to max" + after.
+func limits(code Code, before string, min, max float64, unit, after string) Problem {
 	b := append([]byte(before), "from "...)
 	b = strconv.AppendFloat(b, min, 'g', -1, 64)
 	b = append(b, " to "...)
@@ -89,10 +89,10 @@ func (t *trail) limits(code Code, before string, min, max float64, unit, after s
 		b = append(b, unit...)
 	}
 	b = append(b, after...)
-	t.add(Problem{Code: code, Text: string(b), Min: &min, Max: &max, Unit: unit})
+	return Problem{Code: code, Text: string(b), Min: &min, Max: &max, Unit: unit}
 }
 
-// count notes a wrong number of elements.
-func (t *trail) count(min, max int) {
-	t.limits(CodeCount, "must have ", float64(min), float64(max), "", " entries")
+// count is the problem of a wrong number of elements.
+func count(min, max int) Problem {
+	return limits(CodeCount, "must have ", float64(min), float64(max), "", " entries")
 }

@@ -11,7 +11,7 @@ func (r *Reader) Float() float64 {
 		r.wrong("a number")
 		return 0
 	}
-	return r.finite(r.number())
+	return r.value(r.number())
 }
 
 // Int reads a whole number.
@@ -207,7 +207,7 @@ func (r *Reader) More(l *List) bool {
 			return true
 		}
 		if l.n == l.max {
-			r.count(l.min, l.max)
+			r.add(count(l.min, l.max))
 		}
 		r.skip()
 	}

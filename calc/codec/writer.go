@@ -56,7 +56,7 @@ func (w *Writer) Name(name string) {
 
 // Float writes the shortest number that reads back exactly, in the notation of ECMAScript.
 func (w *Writer) Float(v float64) {
-	if v-v != 0 {
+	if !finite(v) {
 		w.notFinite()
 		return
 	}
@@ -69,12 +69,15 @@ func (w *Writer) Float(v float64) {
 
 // Digits writes a number rounded to so many significant digits.
 func (w *Writer) Digits(v float64, digits int) {
-	if v-v != 0 {
+	if !finite(v) {
 		w.notFinite()
 		return
 	}
 	w.buf = strconv.AppendFloat(w.buf, v, 'g', digits, 64)
 }
+
+// finite says whether v is neither infinite nor NaN.
+func finite(v float64) bool { return math.Abs(v) <= math.MaxFloat64 }
 
 // notFinite notes that there is no number for the last name.
 func (w *Writer) notFinite() {

@@ -3,8 +3,10 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // house is all that is generated from.
@@ -108,8 +110,28 @@ func (l *limits) holds(number string) bool {
 	return err == nil && low <= v && v <= high
 }
 
+// checkTags says what in the types of requests and answers cannot be.
+func (p *pkg) checkTags() error {
+	if p.name == "codec" {
+		return nil // written by hand
+	}
+	for _, s := range p.structs {
+		if s.inRequest {
+			if err := p.checkRequest(s); err != nil {
+				return err
+			}
+		}
+		if s.inAnswer {
+			if err := s.checkAnswer(); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 // checkRequest says what in a request's struct is not bounded or not possible.
-func (s *structType) checkRequest() error {
+func (p *pkg) checkRequest(s *structType) error {
 	if len(s.fields) > 64 {
 		return fmt.Errorf("%s has more than 64 fields", s.name)
 	}
@@ -130,6 +152,8 @@ func (s *structType) checkRequest() error {
 			wrong = "is a pointer, so must be optional"
 		case f.optional && f.kind != kindPointer && f.kind != kindList:
 			wrong = "can have a default instead of optional"
+		case f.hasDefault && !p.canBe(f, f.def):
+			wrong = "cannot have the default " + strconv.Quote(f.def)
 		case s.inAnswer && f.hasDefault:
 			wrong = "has a default, but the type is also part of an answer"
 		}
@@ -138,6 +162,25 @@ func (s *structType) checkRequest() error {
 		}
 	}
 	return nil
+}
+
+// canBe says whether the field can have this default.
+func (p *pkg) canBe(f field, def string) bool {
+	switch f.kind {
+	case kindFloat:
+		_, err := strconv.ParseFloat(def, 64)
+		return err == nil && (f.limits == nil || f.limits.holds(def))
+	case kindInt:
+		_, err := strconv.Atoi(def)
+		return err == nil && (f.limits == nil || f.limits.holds(def))
+	case kindBool:
+		return def == "true" || def == "false"
+	case kindString:
+		return f.chars == nil || f.chars.holds(strconv.Itoa(utf8.RuneCountInString(def)))
+	case kindEnum:
+		return slices.Contains(p.enums[f.of].values, def)
+	}
+	return false
 }
 
 // checkAnswer says what in an answer's struct has no meaning there.

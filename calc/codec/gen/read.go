@@ -48,21 +48,8 @@ func readHouse(root string) (*house, error) {
 		}
 	}
 	for _, p := range h.packages {
-		for _, name := range p.order {
-			s := p.structs[name]
-			if s == nil || p.name == "codec" {
-				continue
-			}
-			if s.inRequest {
-				if err := s.checkRequest(); err != nil {
-					return nil, fmt.Errorf("%s.%w", p.name, err)
-				}
-			}
-			if s.inAnswer {
-				if err := s.checkAnswer(); err != nil {
-					return nil, fmt.Errorf("%s.%w", p.name, err)
-				}
-			}
+		if err := p.checkTags(); err != nil {
+			return nil, fmt.Errorf("%s.%w", p.name, err)
 		}
 	}
 	return h, nil
@@ -84,16 +71,16 @@ func (h *house) pkg(root, name string) (*pkg, error) {
 
 // parseFolder parses the Go files of a folder, tests and generated code left out.
 func parseFolder(dir string) ([]*ast.File, error) {
-	names, err := filepath.Glob(filepath.Join(dir, "*.go"))
+	paths, err := filepath.Glob(filepath.Join(dir, "*.go"))
 	if err != nil {
 		return nil, err
 	}
 	var files []*ast.File
-	for _, name := range names {
-		if filepath.Base(name) == goFile || strings.HasSuffix(name, "_test.go") {
+	for _, path := range paths {
+		if filepath.Base(path) == goFile || strings.HasSuffix(path, "_test.go") {
 			continue
 		}
-		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments|parser.SkipObjectResolution)
+		file, err := parseFile(path)
 		if err != nil {
 			return nil, err
 		}
@@ -103,6 +90,10 @@ func parseFolder(dir string) ([]*ast.File, error) {
 		return nil, fmt.Errorf("no Go files in %s: %w", dir, fs.ErrNotExist)
 	}
 	return files, nil
+}
+
+func parseFile(path string) (*ast.File, error) {
+	return parser.ParseFile(token.NewFileSet(), path, nil, parser.ParseComments|parser.SkipObjectResolution)
 }
 
 // readEntry reads a call offer[pkg.Request, pkg.Answer]("name", "summary", …); another call gives nil.
@@ -142,6 +133,11 @@ func readPackage(dir, name string) (*pkg, error) {
 	if err != nil {
 		return nil, err
 	}
+	return readTypes(files, name)
+}
+
+// readTypes reads the types in the files.
+func readTypes(files []*ast.File, name string) (*pkg, error) {
 	p := &pkg{name: name, structs: map[string]*structType{}, enums: map[string]*enum{}}
 	for _, file := range files {
 		p.readEnums(file)
@@ -301,17 +297,6 @@ func readField(f *ast.Field, tag reflect.StructTag) (field, error) {
 		}
 	}
 	out.def, out.hasDefault = tag.Lookup("default")
-	if out.hasDefault {
-		switch out.kind {
-		case kindFloat, kindInt:
-			if out.limits == nil || !out.limits.holds(out.def) {
-				return fail("default %s is not within a range", out.def)
-			}
-		case kindBool, kindString, kindEnum:
-		default:
-			return fail("default does not fit the type")
-		}
-	}
 	switch tag.Get("optional") {
 	case "":
 	case "yes":

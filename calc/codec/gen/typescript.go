@@ -169,7 +169,7 @@ func (p *pkg) writeLimits(b *bytes.Buffer) {
 	if inner.Len() == 0 {
 		return
 	}
-	b.WriteString("\n/** Least and greatest values, units and defaults of what requests ask for; \"least\" and \"most\" are a number of entries or characters. */\n")
+	b.WriteString("\n/** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */\n")
 	b.WriteString("export const limits = {\n" + inner.String() + "} as const;\n")
 }
 
@@ -178,10 +178,11 @@ func (f *field) limitParts() []string {
 	if f.limits != nil {
 		parts = append(parts, "min: "+f.limits.min, "max: "+f.limits.max)
 	}
-	for _, l := range []*limits{f.count, f.chars} {
-		if l != nil {
-			parts = append(parts, "least: "+l.min, "most: "+l.max)
-		}
+	if f.count != nil {
+		parts = append(parts, "fewest: "+f.count.min, "most: "+f.count.max)
+	}
+	if f.chars != nil {
+		parts = append(parts, "shortest: "+f.chars.min, "longest: "+f.chars.max)
 	}
 	if len(parts) > 0 && f.unit != "" {
 		parts = append(parts, "unit: "+tsString(f.unit))

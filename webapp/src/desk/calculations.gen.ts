@@ -3,6 +3,7 @@
 import type * as codec from "./codec.gen";
 import type * as towline from "./towline.gen";
 import type * as trade from "./trade.gen";
+import type * as seawater from "./seawater.gen";
 import type * as gear from "./gear.gen";
 
 /** Every calculation of the desk, with what it is asked and what it answers. */
@@ -21,6 +22,8 @@ export interface Calculations {
   tow: { request: towline.Tow; answer: towline.TowAnswer };
   /** what the rules of thumb say: common practice, no source */
   thumb: { request: trade.ThumbQuery; answer: trade.ThumbAnswer };
+  /** density and viscosity of sea water from salinity and temperature */
+  water: { request: seawater.Query; answer: seawater.Answer };
   /** the catalogue of wires, nylons, spoons, drails and places to begin with */
   gear: { request: codec.Nothing; answer: gear.Catalogue };
 }

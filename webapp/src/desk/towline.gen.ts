@@ -449,7 +449,7 @@ export interface CardRow {
   byDrail: number[];
 }
 
-/** Least and greatest values, units and defaults of what requests ask for; "least" and "most" are a number of entries or characters. */
+/** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
 export const limits = {
   Water: {
     density: { min: 990, max: 1060, unit: "kg/m³", default: 1025 },
@@ -461,17 +461,17 @@ export const limits = {
   },
   Sea: {
     speed: { min: 0, max: 10, unit: "m/s" },
-    current: { least: 0, most: 40 },
+    current: { fewest: 0, most: 40 },
     bottom: { min: 0, max: 1000, unit: "m", default: 0 },
   },
   Tow: {
     tipHeight: { min: 0, max: 20, unit: "m", default: 0 },
-    sections: { least: 1, most: 40 },
+    sections: { fewest: 1, most: 40 },
     curvePoints: { min: 0, max: 200, default: 0 },
   },
   Section: {
-    name: { least: 1, most: 40 },
-    on: { least: 0, most: 40, default: "" },
+    name: { shortest: 1, longest: 40 },
+    on: { shortest: 0, longest: 40, default: "" },
     length: { min: 0.001, max: 2000, unit: "m" },
     diameter: { min: 1e-5, max: 0.1, unit: "m" },
     weight: { min: -50, max: 200, unit: "N/m" },
@@ -510,10 +510,10 @@ export const limits = {
     wireLength: { min: 1, max: 1000, unit: "m" },
     backingLength: { min: 0, max: 1000, unit: "m", default: 0 },
     leaderLength: { min: 0.1, max: 60, unit: "m" },
-    drails: { least: 0, most: 8 },
+    drails: { fewest: 0, most: 8 },
   },
   Rod: {
-    place: { least: 0, most: 60, default: "" },
+    place: { shortest: 0, longest: 60, default: "" },
     tipHeight: { min: 0, max: 20, unit: "m" },
     lineOut: { min: 1, max: 2000, unit: "m" },
   },
@@ -533,7 +533,7 @@ export const limits = {
     high: { min: 0, max: 500, unit: "m" },
   },
   Spread: {
-    rods: { least: 1, most: 8 },
+    rods: { fewest: 1, most: 8 },
   },
   LineOutQuery: {
     depth: { min: 0.1, max: 500, unit: "m" },
@@ -549,8 +549,8 @@ export const limits = {
     fastest: { min: 0.1, max: 10, unit: "m/s", default: 5 },
   },
   CardQuery: {
-    lineOuts: { min: 1, max: 2000, least: 1, most: 20, unit: "m" },
-    drails: { min: 0, max: 5, least: 1, most: 6, unit: "kg" },
+    lineOuts: { min: 1, max: 2000, fewest: 1, most: 20, unit: "m" },
+    drails: { min: 0, max: 5, fewest: 1, most: 6, unit: "kg" },
     above: { min: 0, max: 1000, unit: "m" },
   },
 } as const;

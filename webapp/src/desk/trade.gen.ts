@@ -34,10 +34,10 @@ export interface ThumbAnswer {
   speedHigh: number;
 }
 
-/** Least and greatest values, units and defaults of what requests ask for; "least" and "most" are a number of entries or characters. */
+/** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
 export const limits = {
   ThumbQuery: {
-    rods: { least: 1, most: 200 },
+    rods: { fewest: 1, most: 200 },
   },
   ThumbRod: {
     lineOut: { min: 0, max: 2000, unit: "m" },

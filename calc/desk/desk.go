@@ -1,0 +1,87 @@
+// Package desk is the counter where calculations are asked for by name: JSON in, JSON out. Phone, terminal and
+// tests all come here.
+package desk
+
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/gear"
+	"wirewake/calc/seawater"
+	"wirewake/calc/towline"
+	"wirewake/calc/trade"
+)
+
+//go:generate go run wirewake/calc/codec/gen
+
+// calculations is everything the desk can answer. What crosses the counter is generated from this list, which
+// calc/codec/gen reads as text; so name, summary and the two types are written out here.
+func calculations() []calculation {
+	return []calculation{
+		offer[towline.Spread, towline.SpreadAnswer]("spread", "where every lure of the spread rides, with bands, and what to do", towline.SolveSpread),
+		offer[towline.LineOutQuery, towline.LineOutAnswer]("lineout", "line out that brings a lure to a depth", towline.LineOutFor),
+		offer[towline.DrailQuery, towline.DrailAnswer]("drail", "drail that brings a lure to a depth at its line out", towline.DrailFor),
+		offer[towline.TouchSpeedQuery, towline.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", towline.TouchSpeed),
+		offer[towline.CardQuery, towline.CardAnswer]("card", "one rod's depths by line out and weight, to print", towline.Card),
+		offer[towline.Tow, towline.TowAnswer]("tow", "shape and pull of one fully specified line", towline.Solve),
+		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),
+		offer[seawater.Query, seawater.Answer]("water", "density and viscosity of sea water from salinity and temperature", seawater.Properties),
+		offer[codec.Nothing, gear.Catalogue]("gear", "the catalogue of wires, nylons, spoons, drails and places to begin with", catalogue),
+	}
+}
+
+// Calculation is one thing the desk can answer.
+type Calculation struct{ Name, Summary string }
+
+// List is every calculation, in the order to show them.
+func List() []Calculation {
+	var list []Calculation
+	for _, c := range calculations() {
+		list = append(list, c.Calculation)
+	}
+	return list
+}
+
+// Answer answers the request to the calculation of this name. The error is of type codec.Problems.
+func Answer(name string, request []byte) (answer []byte, err error) {
+	for _, c := range calculations() {
+		if c.Name == name {
+			return c.answer(request)
+		}
+	}
+	return nil, codec.Problems{{Code: codec.CodeUnknown, Text: "there is no calculation of this name"}}
+}
+
+// calculation is one with how it is answered.
+type calculation struct {
+	Calculation
+	answer func(request []byte) ([]byte, error)
+}
+
+// offer puts a calculation on the counter.
+func offer[Request, Answer any, R interface {
+	*Request
+	codec.Decoder
+}, A interface {
+	*Answer
+	codec.Encoder
+}](name, summary string, calculate func(Request) (Answer, error)) calculation {
+	return calculation{Calculation{name, summary}, func(in []byte) (out []byte, err error) {
+		// A fault of ours must not end the phone's worker, which answers the other calculations too.
+		defer func() {
+			if recover() != nil {
+				out, err = nil, codec.Fault("", "cannot be calculated: a fault of this program, please report it with this request")
+			}
+		}()
+		var request Request
+		if err := codec.Decode(in, R(&request)); err != nil {
+			return nil, err
+		}
+		answer, err := calculate(request)
+		if err != nil {
+			return nil, codec.ProblemsOf(err)
+		}
+		return codec.Encode(A(&answer))
+	}}
+}
+
+// catalogue is gear's, asked for with nothing.
+func catalogue(codec.Nothing) (gear.Catalogue, error) { return gear.Default(), nil }
