@@ -1,0 +1,69 @@
+package wayin
+
+import (
+	"net/netip"
+	"net/url"
+	"slices"
+	"strings"
+	"time"
+
+	"wirewake/server/store"
+)
+
+// remembered is how long an address that was in use is worth a warning: a season and the winter after.
+const remembered = 365 * 24 * time.Hour
+
+// earlier picks, of the origins served so far, those that phones may still hold something under and
+// that are no way in now.
+func earlier(origins []store.Origin, ways []Way, now time.Time) []Earlier {
+	found := []Earlier{}
+	for _, o := range origins {
+		current := slices.ContainsFunc(ways, func(w Way) bool { return w.URL == o.URL })
+		if !current && now.Sub(o.Last) < remembered {
+			found = append(found, Earlier{URL: o.URL, LastServed: o.Last, Keep: keep(o.URL, ways[0].URL)})
+		}
+	}
+	return found
+}
+
+// keep says what makes an old origin work again, given the best one of now.
+func keep(old, now string) string {
+	was, err := url.Parse(old)
+	if err != nil {
+		return ""
+	}
+	is, err := url.Parse(now)
+	if err != nil {
+		return ""
+	}
+	var steps []string
+	if was.Hostname() != is.Hostname() {
+		if _, err := netip.ParseAddr(was.Hostname()); err == nil {
+			steps = append(steps, "give this computer the network address "+was.Hostname()+
+				" again (a router can reserve it)")
+		} else {
+			steps = append(steps, "start with --address "+old)
+		}
+	}
+	switch {
+	case was.Scheme == is.Scheme:
+	case was.Scheme == "https":
+		steps = append(steps, "start with --cert and --key")
+	default:
+		steps = append(steps, "start without --cert and --key")
+	}
+	if port(was) != port(is) {
+		steps = append(steps, "start with --listen :"+port(was))
+	}
+	return strings.Join(steps, ", and ")
+}
+
+func port(u *url.URL) string {
+	switch {
+	case u.Port() != "":
+		return u.Port()
+	case u.Scheme == "https":
+		return "443"
+	}
+	return "80"
+}

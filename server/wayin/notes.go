@@ -1,0 +1,30 @@
+package wayin
+
+import "net/url"
+
+// notes says what keeps phones from using the best way there is.
+func (f Finder) notes(best Way) []string {
+	if best.Reach == ByComputer {
+		if f.Listen.Addr().IsLoopback() {
+			return []string{"Only this computer can open the app, because it listens on " + f.Listen.Addr().String() +
+				" alone. For phones, start without --listen, or with --listen :" + port(&url.URL{Host: f.Listen.String()}) + "."}
+		}
+		return []string{"No network was found, so only this computer can open the app. " +
+			"Join the network the phones are on, or make a hotspot for them."}
+	}
+	if f.Certificate == nil {
+		return nil
+	}
+	u, err := url.Parse(best.URL)
+	if err != nil {
+		return nil
+	}
+	if u.Scheme == "http" {
+		return []string{"The app is served over https, but the address given for phones begins with http. Start with --address https://" + u.Host + "."}
+	}
+	if err := f.Certificate.VerifyHostname(u.Hostname()); err != nil {
+		return []string{"The certificate is not for " + u.Hostname() + ", so phones will refuse it (" + err.Error() +
+			"). Start with --address and a name the certificate is for."}
+	}
+	return nil
+}

@@ -1,0 +1,50 @@
+package web
+
+import (
+	"log/slog"
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+	"github.com/labstack/echo/v4/middleware"
+)
+
+// requestLog writes a line for each request: failures of the server as errors, the rest where only a
+// verbose log shows it. Queries, headers and bodies are never written.
+func requestLog(log *slog.Logger) echo.MiddlewareFunc {
+	return middleware.RequestLoggerWithConfig(middleware.RequestLoggerConfig{
+		HandleError:     true,
+		LogMethod:       true,
+		LogURIPath:      true,
+		LogStatus:       true,
+		LogResponseSize: true,
+		LogLatency:      true,
+		LogRemoteIP:     true,
+		LogError:        true,
+		LogValuesFunc: func(c echo.Context, v middleware.RequestLoggerValues) error {
+			level, attributes := slog.LevelDebug, []slog.Attr{
+				slog.String("method", v.Method),
+				slog.String("path", v.URIPath),
+				slog.Int("status", v.Status),
+				slog.Int64("bytes", v.ResponseSize),
+				slog.Duration("took", v.Latency),
+				slog.String("from", v.RemoteIP),
+			}
+			if v.Status >= http.StatusInternalServerError && v.Error != nil {
+				level = slog.LevelError
+				attributes = append(attributes, slog.Any("error", v.Error))
+			}
+			log.LogAttrs(c.Request().Context(), level, "request", attributes...)
+			return nil
+		},
+	})
+}
+
+// recovery turns a panic into a failure of its one request.
+func recovery(log *slog.Logger) echo.MiddlewareFunc {
+	return middleware.RecoverWithConfig(middleware.RecoverConfig{
+		LogErrorFunc: func(_ echo.Context, err error, stack []byte) error {
+			log.Error("a request panicked", "error", err, "stack", string(stack))
+			return err
+		},
+	})
+}
