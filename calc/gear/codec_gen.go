@@ -7,38 +7,28 @@ import "wirewake/calc/codec"
 // Encode writes v as JSON.
 func (v *Catalogue) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("wires")
-	w.OpenList()
+	w.OpenList("wires")
 	for i := range v.Wires {
-		w.Item()
 		v.Wires[i].Encode(w)
 	}
 	w.CloseList()
-	w.Name("nylons")
-	w.OpenList()
+	w.OpenList("nylons")
 	for i := range v.Nylons {
-		w.Item()
 		v.Nylons[i].Encode(w)
 	}
 	w.CloseList()
-	w.Name("spoons")
-	w.OpenList()
+	w.OpenList("spoons")
 	for i := range v.Spoons {
-		w.Item()
 		v.Spoons[i].Encode(w)
 	}
 	w.CloseList()
-	w.Name("drails")
-	w.OpenList()
+	w.OpenList("drails")
 	for i := range v.Drails {
-		w.Item()
 		v.Drails[i].Encode(w)
 	}
 	w.CloseList()
-	w.Name("places")
-	w.OpenList()
+	w.OpenList("places")
 	for i := range v.Places {
-		w.Item()
 		v.Places[i].Encode(w)
 	}
 	w.CloseList()
@@ -50,102 +40,70 @@ func (v *Catalogue) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *LineItem) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("breaking")
-	w.Float(v.Breaking)
-	w.Name("diameter")
-	w.Float(v.Diameter)
-	w.Name("density")
-	w.Float(v.Density)
-	w.Name("source")
-	w.Text(v.Source)
+	w.Float("breaking", v.Breaking)
+	w.Float("diameter", v.Diameter)
+	w.Float("density", v.Density)
+	w.Text("source", v.Source)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *SpoonItem) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("length")
-	w.Float(v.Length)
-	w.Name("mass")
-	w.Float(v.Mass)
-	w.Name("density")
-	w.Float(v.Density)
-	w.Name("dragArea")
-	w.Float(v.DragArea)
-	w.Name("liftArea")
-	w.Float(v.LiftArea)
-	w.Name("source")
-	w.Text(v.Source)
+	w.Float("length", v.Length)
+	w.Float("mass", v.Mass)
+	w.Float("density", v.Density)
+	w.Float("dragArea", v.DragArea)
+	w.Float("liftArea", v.LiftArea)
+	w.Text("source", v.Source)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *DrailItem) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("mass")
-	w.Float(v.Mass)
-	w.Name("source")
-	w.Text(v.Source)
+	w.Float("mass", v.Mass)
+	w.Text("source", v.Source)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *Place) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("name")
-	w.Text(v.Name)
-	w.Name("tipHeight")
-	w.Float(v.TipHeight)
-	w.Name("source")
-	w.Text(v.Source)
+	w.Text("name", v.Name)
+	w.Float("tipHeight", v.TipHeight)
+	w.Text("source", v.Source)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *Start) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("speed")
-	w.Float(v.Speed)
-	w.Name("bottom")
-	w.Float(v.Bottom)
-	w.Name("wantedLow")
-	w.Float(v.WantedLow)
-	w.Name("wantedHigh")
-	w.Float(v.WantedHigh)
-	w.Name("wireLength")
-	w.Float(v.WireLength)
-	w.Name("backingLength")
-	w.Float(v.BackingLength)
-	w.Name("leaderLength")
-	w.Float(v.LeaderLength)
-	w.Name("wire")
-	w.Int(v.Wire)
-	w.Name("backing")
-	w.Int(v.Backing)
-	w.Name("leader")
-	w.Int(v.Leader)
-	w.Name("spoon")
-	w.Int(v.Spoon)
-	w.Name("rods")
-	w.OpenList()
+	w.Float("speed", v.Speed)
+	w.Float("bottom", v.Bottom)
+	w.Float("wantedLow", v.WantedLow)
+	w.Float("wantedHigh", v.WantedHigh)
+	w.Float("wireLength", v.WireLength)
+	w.Float("backingLength", v.BackingLength)
+	w.Float("leaderLength", v.LeaderLength)
+	w.Int("wire", v.Wire)
+	w.Int("backing", v.Backing)
+	w.Int("leader", v.Leader)
+	w.Int("spoon", v.Spoon)
+	w.OpenList("rods")
 	for i := range v.Rods {
-		w.Item()
 		v.Rods[i].Encode(w)
 	}
 	w.CloseList()
-	w.Name("source")
-	w.Text(v.Source)
+	w.Text("source", v.Source)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *StartRod) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("place")
-	w.Int(v.Place)
-	w.Name("lineOut")
-	w.Float(v.LineOut)
-	w.Name("drail")
-	w.Float(v.Drail)
+	w.Int("place", v.Place)
+	w.Float("lineOut", v.LineOut)
+	w.Float("drail", v.Drail)
 	w.Close()
 }

@@ -2,17 +2,15 @@
 // drails by weight, places for rods, and a first spread. Every item says where its numbers come from.
 package gear
 
-import "math"
+import (
+	"math"
+
+	"wirewake/calc/unit"
+)
 
 const (
 	memory = "from memory"
 	weigh  = "from memory; weigh yours on a kitchen scale"
-
-	foot  = 0.3048          // m, exact
-	inch  = 0.0254          // m, exact
-	ounce = 0.028349523125  // kg, exact
-	pound = 4.4482216152605 // N, exact
-	knot  = 1852. / 3600    // m/s, exact
 )
 
 // Breaking stress and density of the two line materials. The densities are handbook values (AISI 304: 7930 kg/m³;
@@ -36,14 +34,14 @@ const (
 func Default() Catalogue {
 	c := Catalogue{
 		Start: Start{
-			Speed: 3.25 * knot, Bottom: 50 * foot, WantedLow: 3 * foot, WantedHigh: 10 * foot,
-			WireLength: 300 * foot, BackingLength: 450 * foot, LeaderLength: 20 * foot,
+			Speed: 3.25 * unit.Knot, Bottom: 50 * unit.Foot, WantedLow: 3 * unit.Foot, WantedHigh: 10 * unit.Foot,
+			WireLength: 300 * unit.Foot, BackingLength: 450 * unit.Foot, LeaderLength: 20 * unit.Foot,
 			Wire: 2, Backing: 2, Leader: 4, Spoon: 2,
 			Rods: []StartRod{
-				{Place: 0, LineOut: 250 * foot},
-				{Place: 1, LineOut: 225 * foot},
-				{Place: 2, LineOut: 150 * foot, Drail: 8 * ounce},
-				{Place: 3, LineOut: 175 * foot, Drail: 8 * ounce},
+				{Place: 0, LineOut: 250 * unit.Foot},
+				{Place: 1, LineOut: 225 * unit.Foot},
+				{Place: 2, LineOut: 150 * unit.Foot, Drail: 8 * unit.Ounce},
+				{Place: 3, LineOut: 175 * unit.Foot, Drail: 8 * unit.Ounce},
 			},
 			Source: "common practice, no source",
 		},
@@ -55,14 +53,14 @@ func Default() Catalogue {
 		c.Nylons = append(c.Nylons, line(lb, nylonStress, nylonDensity))
 	}
 	for _, s := range []struct{ inches, ounces float64 }{{5, 1.5}, {6.5, 2.5}, {8, 4}, {9.5, 5.5}, {11, 7.5}} {
-		length := s.inches * inch
+		length := s.inches * unit.Inch
 		c.Spoons = append(c.Spoons, SpoonItem{
-			Length: length, Mass: s.ounces * ounce, Density: spoonDensity,
+			Length: length, Mass: s.ounces * unit.Ounce, Density: spoonDensity,
 			DragArea: spoonDrag * math.Pi / 4 * spoonWidth * length * length, Source: weigh,
 		})
 	}
 	for _, oz := range []float64{4, 8, 12, 16, 20, 24} {
-		c.Drails = append(c.Drails, DrailItem{Mass: oz * ounce, Source: "common practice, no source"})
+		c.Drails = append(c.Drails, DrailItem{Mass: oz * unit.Ounce, Source: "common practice, no source"})
 	}
 	for _, p := range []struct {
 		name string
@@ -71,13 +69,13 @@ func Default() Catalogue {
 		{"port rigger", 4}, {"starboard rigger", 4}, {"port corner", 5}, {"starboard corner", 5},
 		{"port quarter", 6}, {"starboard quarter", 6}, {"centre", 7}, {"long centre", 9},
 	} {
-		c.Places = append(c.Places, Place{Name: p.name, TipHeight: p.feet * foot, Source: memory + "; measure yours"})
+		c.Places = append(c.Places, Place{Name: p.name, TipHeight: p.feet * unit.Foot, Source: memory + "; measure yours"})
 	}
 	return c
 }
 
 // line is a round line that breaks at so many pounds of force.
 func line(breaking, stress, density float64) LineItem {
-	force := breaking * pound
+	force := breaking * unit.Pound
 	return LineItem{Breaking: force, Diameter: math.Sqrt(4 * force / (math.Pi * stress)), Density: density, Source: memory}
 }

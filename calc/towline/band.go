@@ -68,9 +68,8 @@ func (m *spreadOf) band(mid float64) (low, high float64) {
 	return math.Min(centre-reach, mid), math.Max(centre+reach, mid)
 }
 
-// bands widens the lure's depth and the curve to their 90 % bands and returns what widens the former. Where an
-// input so far off would bring the lure to the surface, it counts as lying at the surface.
-func (s *setup) bands(marks []float64, depth *Band, curve *Curve) []CauseShare {
+// bands widens the lure's depth and the curve to their 90 % bands and returns what widens the former.
+func (s *setup) bands(marks []float64, depth *Band, curve *Curve) ([]CauseShare, fault) {
 	n := len(marks)
 	all := make([]spreadOf, n+1) // of each mark, and last of the lure
 	down, up := make([]float64, n+1), make([]float64, n+1)
@@ -79,8 +78,12 @@ func (s *setup) bands(marks []float64, depth *Band, curve *Curve) []CauseShare {
 		if size == 0 {
 			continue
 		}
-		s.depths(cause, -node, marks, down)
-		s.depths(cause, node, marks, up)
+		if f := s.depths(cause, -node, marks, down); f != fine {
+			return nil, f
+		}
+		if f := s.depths(cause, node, marks, up); f != fine {
+			return nil, f
+		}
 		for k := range n {
 			all[k].add(down[k], curve.Depth[k], up[k])
 		}
@@ -98,18 +101,22 @@ func (s *setup) bands(marks []float64, depth *Band, curve *Curve) []CauseShare {
 		shares[i].Share /= all[n].variance
 	}
 	slices.SortStableFunc(shares, func(a, b CauseShare) int { return cmp.Compare(b.Share, a.Share) })
-	return shares
+	return shares, fine
 }
 
 // depths is the depth at each mark, and last of the lure, with one input off. The marks keep their place on the
-// leader and their share of the line out.
-func (s *setup) depths(cause int, by float64, marks, depths []float64) {
+// leader and their share of the line out. A lure brought to the surface counts as lying there.
+func (s *setup) depths(cause int, by float64, marks, depths []float64) fault {
 	clear(depths)
 	var off deviation
 	off[cause] = by
 	l, f := s.settle(off, rough)
-	if f != fine {
-		return
+	switch f {
+	case fine, inAir:
+	case tooShort, floats:
+		return fine
+	default:
+		return f
 	}
 	leader := s.rod.Rig.LeaderLength
 	stretch := (l.length - leader) / s.rod.LineOut
@@ -121,4 +128,5 @@ func (s *setup) depths(cause int, by float64, marks, depths []float64) {
 		depths[k] = v.depthOf(v.spot(min(m, l.length)))
 	}
 	depths[len(marks)] = l.depth
+	return fine
 }

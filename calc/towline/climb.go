@@ -45,20 +45,20 @@ type climb struct {
 	k      state // slope at y
 	h      float64
 	g      grip
-	work   int
 	failed fault
 }
 
-// Bounds on the work, so that no input can hang the phone.
-const (
-	maxSteps   = 20000
-	slackLimit = 1e-12 // N
-)
+// maxSteps bounds the work in one stream, so that no input can hang the phone. A usual rod with its band and
+// inverse takes some 600.
+const maxSteps = 300_000
+
+// slackLimit is the tension, N, below which a line has no direction.
+const slackLimit = 1e-12
 
 func (c *climb) reset(depth float64) {
 	c.depth = depth
 	c.steps, c.first, c.base, c.joint = c.steps[:0], c.first[:0], c.base[:0], c.joint[:0]
-	c.y, c.s, c.h, c.work, c.failed = state{}, 0, 0, 0, fine
+	c.y, c.s, c.h, c.failed = state{}, 0, 0, fine
 	from := 0.0
 	for i := range c.pieces {
 		c.base = append(c.base, from)
@@ -163,7 +163,7 @@ const (
 // advance takes one accepted step, not beyond the end of the piece.
 func (c *climb) advance(end float64) {
 	for {
-		if c.work++; c.work > maxSteps {
+		if c.water.steps++; c.water.steps > maxSteps {
 			c.failed = tooLong
 			return
 		}
@@ -215,7 +215,7 @@ func (c *climb) advance(end float64) {
 			if !(e < 1e10) {
 				e = 1e10
 			}
-			c.h = h * math.Max(0.1, 0.9*math.Pow(e, -0.2))
+			c.h = h * math.Max(0.1, 0.9*stride(e))
 			if c.h < 1e-14*end || t == 0 {
 				c.failed = goesSlack
 				return
@@ -240,10 +240,14 @@ func (c *climb) advance(end float64) {
 		} else {
 			c.s += h
 		}
-		c.h = h * math.Min(5, 0.9*math.Pow(math.Max(e, 1e-5), -0.2))
+		c.h = h * math.Min(5, 0.9*stride(e))
 		return
 	}
 }
+
+// stride is e^(−1/6): what the next step may be, a little shorter than the method's order allows and without a
+// costly power.
+func stride(e float64) float64 { return 1 / math.Sqrt(cubeRoot(e)) }
 
 // within is the state inside a step, 0 ≤ q ≤ 1.
 func (st *step) within(q float64) state {

@@ -29,10 +29,8 @@ func (v *Water) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Water) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("density")
-	w.Float(v.Density)
-	w.Name("viscosity")
-	w.Float(v.Viscosity)
+	w.Float("density", v.Density)
+	w.Float("viscosity", v.Viscosity)
 	w.Close()
 }
 
@@ -61,10 +59,8 @@ func (v *Layer) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Layer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("depth")
-	w.Float(v.Depth)
-	w.Name("change")
-	w.Float(v.Change)
+	w.Float("depth", v.Depth)
+	w.Float("change", v.Change)
 	w.Close()
 }
 
@@ -118,19 +114,15 @@ func (v *Sea) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("water")
 	v.Water.Encode(w)
-	w.Name("speed")
-	w.Float(v.Speed)
+	w.Float("speed", v.Speed)
 	if len(v.Current) > 0 {
-		w.Name("current")
-		w.OpenList()
+		w.OpenList("current")
 		for i := range v.Current {
-			w.Item()
 			v.Current[i].Encode(w)
 		}
 		w.CloseList()
 	}
-	w.Name("bottom")
-	w.Float(v.Bottom)
+	w.Float("bottom", v.Bottom)
 	w.Close()
 }
 
@@ -182,17 +174,13 @@ func (v *Tow) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("sea")
 	v.Sea.Encode(w)
-	w.Name("tipHeight")
-	w.Float(v.TipHeight)
-	w.Name("sections")
-	w.OpenList()
+	w.Float("tipHeight", v.TipHeight)
+	w.OpenList("sections")
 	for i := range v.Sections {
-		w.Item()
 		v.Sections[i].Encode(w)
 	}
 	w.CloseList()
-	w.Name("curvePoints")
-	w.Int(v.CurvePoints)
+	w.Int("curvePoints", v.CurvePoints)
 	w.Close()
 }
 
@@ -247,22 +235,14 @@ func (v *Section) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Section) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("name")
-	w.Text(v.Name)
-	w.Name("on")
-	w.Text(v.On)
-	w.Name("length")
-	w.Float(v.Length)
-	w.Name("diameter")
-	w.Float(v.Diameter)
-	w.Name("weight")
-	w.Float(v.Weight)
-	w.Name("cn")
-	w.Float(v.Cn)
-	w.Name("ct")
-	w.Float(v.Ct)
-	w.Name("strum")
-	w.Float(v.Strum)
+	w.Text("name", v.Name)
+	w.Text("on", v.On)
+	w.Float("length", v.Length)
+	w.Float("diameter", v.Diameter)
+	w.Float("weight", v.Weight)
+	w.Float("cn", v.Cn)
+	w.Float("ct", v.Ct)
+	w.Float("strum", v.Strum)
 	w.Name("end")
 	v.End.Encode(w)
 	w.Close()
@@ -299,24 +279,18 @@ func (v *Body) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Body) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("weight")
-	w.Float(v.Weight)
-	w.Name("dragArea")
-	w.Float(v.DragArea)
-	w.Name("liftArea")
-	w.Float(v.LiftArea)
-	w.Name("pullAft")
-	w.Float(v.PullAft)
+	w.Float("weight", v.Weight)
+	w.Float("dragArea", v.DragArea)
+	w.Float("liftArea", v.LiftArea)
+	w.Float("pullAft", v.PullAft)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *TowAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("sections")
-	w.OpenList()
+	w.OpenList("sections")
 	for i := range v.Sections {
-		w.Item()
 		v.Sections[i].Encode(w)
 	}
 	w.CloseList()
@@ -332,52 +306,35 @@ func (v *TowAnswer) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *SectionAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("name")
-	w.Text(v.Name)
-	w.Name("depth")
-	w.Float(v.Depth)
-	w.Name("astern")
-	w.Float(v.Astern)
-	w.Name("tensionTop")
-	w.Float(v.TensionTop)
-	w.Name("tensionLow")
-	w.Float(v.TensionLow)
-	w.Name("angleTop")
-	w.Float(v.AngleTop)
-	w.Name("angleLow")
-	w.Float(v.AngleLow)
-	w.Name("curveAstern")
-	w.Floats(v.CurveAstern)
-	w.Name("curveDepth")
-	w.Floats(v.CurveDepth)
+	w.Text("name", v.Name)
+	w.Float("depth", v.Depth)
+	w.Float("astern", v.Astern)
+	w.Float("tensionTop", v.TensionTop)
+	w.Float("tensionLow", v.TensionLow)
+	w.Float("angleTop", v.AngleTop)
+	w.Float("angleLow", v.AngleLow)
+	w.Floats("curveAstern", v.CurveAstern)
+	w.Floats("curveDepth", v.CurveDepth)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *Tip) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("tension")
-	w.Float(v.Tension)
-	w.Name("angle")
-	w.Float(v.Angle)
-	w.Name("airLength")
-	w.Float(v.AirLength)
-	w.Name("entryAstern")
-	w.Float(v.EntryAstern)
-	w.Name("entryAngle")
-	w.Float(v.EntryAngle)
+	w.Float("tension", v.Tension)
+	w.Float("angle", v.Angle)
+	w.Float("airLength", v.AirLength)
+	w.Float("entryAstern", v.EntryAstern)
+	w.Float("entryAngle", v.EntryAngle)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *Touch) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("section")
-	w.Text(v.Section)
-	w.Name("along")
-	w.Float(v.Along)
-	w.Name("astern")
-	w.Float(v.Astern)
+	w.Text("section", v.Section)
+	w.Float("along", v.Along)
+	w.Float("astern", v.Astern)
 	w.Close()
 }
 
@@ -415,16 +372,11 @@ func (v *Line) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Line) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("diameter")
-	w.Float(v.Diameter)
-	w.Name("density")
-	w.Float(v.Density)
-	w.Name("cn")
-	w.Float(v.Cn)
-	w.Name("ct")
-	w.Float(v.Ct)
-	w.Name("strum")
-	w.Float(v.Strum)
+	w.Float("diameter", v.Diameter)
+	w.Float("density", v.Density)
+	w.Float("cn", v.Cn)
+	w.Float("ct", v.Ct)
+	w.Float("strum", v.Strum)
 	w.Close()
 }
 
@@ -459,14 +411,10 @@ func (v *Lure) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Lure) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("mass")
-	w.Float(v.Mass)
-	w.Name("density")
-	w.Float(v.Density)
-	w.Name("dragArea")
-	w.Float(v.DragArea)
-	w.Name("liftArea")
-	w.Float(v.LiftArea)
+	w.Float("mass", v.Mass)
+	w.Float("density", v.Density)
+	w.Float("dragArea", v.DragArea)
+	w.Float("liftArea", v.LiftArea)
 	w.Close()
 }
 
@@ -495,10 +443,8 @@ func (v *Drail) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Drail) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("mass")
-	w.Float(v.Mass)
-	w.Name("above")
-	w.Float(v.Above)
+	w.Float("mass", v.Mass)
+	w.Float("above", v.Above)
 	w.Close()
 }
 
@@ -537,10 +483,8 @@ func (v *Dropper) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("line")
 	v.Line.Encode(w)
-	w.Name("length")
-	w.Float(v.Length)
-	w.Name("sinker")
-	w.Float(v.Sinker)
+	w.Float("length", v.Length)
+	w.Float("sinker", v.Sinker)
 	w.Close()
 }
 
@@ -629,23 +573,18 @@ func (v *Rig) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("wire")
 	v.Wire.Encode(w)
-	w.Name("wireLength")
-	w.Float(v.WireLength)
+	w.Float("wireLength", v.WireLength)
 	w.Name("backing")
 	v.Backing.Encode(w)
-	w.Name("backingLength")
-	w.Float(v.BackingLength)
+	w.Float("backingLength", v.BackingLength)
 	w.Name("leader")
 	v.Leader.Encode(w)
-	w.Name("leaderLength")
-	w.Float(v.LeaderLength)
+	w.Float("leaderLength", v.LeaderLength)
 	w.Name("lure")
 	v.Lure.Encode(w)
 	if len(v.Drails) > 0 {
-		w.Name("drails")
-		w.OpenList()
+		w.OpenList("drails")
 		for i := range v.Drails {
-			w.Item()
 			v.Drails[i].Encode(w)
 		}
 		w.CloseList()
@@ -693,12 +632,9 @@ func (v *Rod) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Rod) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("place")
-	w.Text(v.Place)
-	w.Name("tipHeight")
-	w.Float(v.TipHeight)
-	w.Name("lineOut")
-	w.Float(v.LineOut)
+	w.Text("place", v.Place)
+	w.Float("tipHeight", v.TipHeight)
+	w.Float("lineOut", v.LineOut)
 	w.Name("rig")
 	v.Rig.Encode(w)
 	w.Close()
@@ -750,36 +686,24 @@ func (v *Doubt) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Doubt) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("speed")
-	w.Float(v.Speed)
-	w.Name("lineOut")
-	w.Float(v.LineOut)
-	w.Name("tipHeight")
-	w.Float(v.TipHeight)
-	w.Name("lineDrag")
-	w.Float(v.LineDrag)
-	w.Name("friction")
-	w.Float(v.Friction)
-	w.Name("lureWeight")
-	w.Float(v.LureWeight)
-	w.Name("lureDrag")
-	w.Float(v.LureDrag)
-	w.Name("lureLift")
-	w.Float(v.LureLift)
-	w.Name("sinkers")
-	w.Float(v.Sinkers)
+	w.Float("speed", v.Speed)
+	w.Float("lineOut", v.LineOut)
+	w.Float("tipHeight", v.TipHeight)
+	w.Float("lineDrag", v.LineDrag)
+	w.Float("friction", v.Friction)
+	w.Float("lureWeight", v.LureWeight)
+	w.Float("lureDrag", v.LureDrag)
+	w.Float("lureLift", v.LureLift)
+	w.Float("sinkers", v.Sinkers)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *Band) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("low")
-	w.Float(v.Low)
-	w.Name("mid")
-	w.Float(v.Mid)
-	w.Name("high")
-	w.Float(v.High)
+	w.Float("low", v.Low)
+	w.Float("mid", v.Mid)
+	w.Float("high", v.High)
 	w.Close()
 }
 
@@ -808,10 +732,8 @@ func (v *Wanted) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Wanted) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("low")
-	w.Float(v.Low)
-	w.Name("high")
-	w.Float(v.High)
+	w.Float("low", v.Low)
+	w.Float("high", v.High)
 	w.Close()
 }
 
@@ -877,10 +799,8 @@ func (v *Spread) Encode(w *codec.Writer) {
 	v.Wanted.Encode(w)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
-	w.Name("rods")
-	w.OpenList()
+	w.OpenList("rods")
 	for i := range v.Rods {
-		w.Item()
 		v.Rods[i].Encode(w)
 	}
 	w.CloseList()
@@ -890,10 +810,8 @@ func (v *Spread) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *SpreadAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("rods")
-	w.OpenList()
+	w.OpenList("rods")
 	for i := range v.Rods {
-		w.Item()
 		v.Rods[i].Encode(w)
 	}
 	w.CloseList()
@@ -903,12 +821,9 @@ func (v *SpreadAnswer) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *Hang) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("name")
-	w.Text(v.Name)
-	w.Name("depth")
-	w.Float(v.Depth)
-	w.Name("astern")
-	w.Float(v.Astern)
+	w.Text("name", v.Name)
+	w.Float("depth", v.Depth)
+	w.Float("astern", v.Astern)
 	w.Close()
 }
 
@@ -923,14 +838,10 @@ func (v *RodAnswer) Encode(w *codec.Writer) {
 	v.Depth.Encode(w)
 	w.Name("offBottom")
 	v.OffBottom.Encode(w)
-	w.Name("astern")
-	w.Float(v.Astern)
-	w.Name("verdict")
-	w.Text(string(v.Verdict))
-	w.Name("hangs")
-	w.OpenList()
+	w.Float("astern", v.Astern)
+	w.Text("verdict", string(v.Verdict))
+	w.OpenList("hangs")
 	for i := range v.Hangs {
-		w.Item()
 		v.Hangs[i].Encode(w)
 	}
 	w.CloseList()
@@ -940,10 +851,8 @@ func (v *RodAnswer) Encode(w *codec.Writer) {
 		w.Name("touch")
 		v.Touch.Encode(w)
 	}
-	w.Name("causes")
-	w.OpenList()
+	w.OpenList("causes")
 	for i := range v.Causes {
-		w.Item()
 		v.Causes[i].Encode(w)
 	}
 	w.CloseList()
@@ -959,24 +868,18 @@ func (v *RodAnswer) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *CauseShare) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("cause")
-	w.Text(string(v.Cause))
-	w.Name("share")
-	w.Float(v.Share)
+	w.Text("cause", string(v.Cause))
+	w.Float("share", v.Share)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *Curve) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("astern")
-	w.Floats(v.Astern)
-	w.Name("depth")
-	w.Floats(v.Depth)
-	w.Name("low")
-	w.Floats(v.Low)
-	w.Name("high")
-	w.Floats(v.High)
+	w.DigitsAll("astern", v.Astern, 6)
+	w.DigitsAll("depth", v.Depth, 6)
+	w.DigitsAll("low", v.Low, 6)
+	w.DigitsAll("high", v.High, 6)
 	w.Close()
 }
 
@@ -1020,8 +923,7 @@ func (v *LineOutQuery) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("sea")
 	v.Sea.Encode(w)
-	w.Name("depth")
-	w.Float(v.Depth)
+	w.Float("depth", v.Depth)
 	w.Name("rod")
 	v.Rod.Encode(w)
 	w.Close()
@@ -1030,16 +932,11 @@ func (v *LineOutQuery) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *LineOutAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("why")
-	w.Text(string(v.Why))
-	w.Name("lineOut")
-	w.Float(v.LineOut)
-	w.Name("change")
-	w.Float(v.Change)
-	w.Name("depth")
-	w.Float(v.Depth)
-	w.Name("speed")
-	w.Float(v.Speed)
+	w.Text("why", string(v.Why))
+	w.Float("lineOut", v.LineOut)
+	w.Float("change", v.Change)
+	w.Float("depth", v.Depth)
+	w.Float("speed", v.Speed)
 	w.Close()
 }
 
@@ -1092,30 +989,23 @@ func (v *DrailQuery) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("sea")
 	v.Sea.Encode(w)
-	w.Name("depth")
-	w.Float(v.Depth)
+	w.Float("depth", v.Depth)
 	w.Name("rod")
 	v.Rod.Encode(w)
-	w.Name("above")
-	w.Float(v.Above)
-	w.Name("step")
-	w.Float(v.Step)
-	w.Name("steps")
-	w.Int(v.Steps)
+	w.Float("above", v.Above)
+	w.Float("step", v.Step)
+	w.Int("steps", v.Steps)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *DrailAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("why")
-	w.Text(string(v.Why))
+	w.Text("why", string(v.Why))
 	w.Name("chosen")
 	v.Chosen.Encode(w)
-	w.Name("ladder")
-	w.OpenList()
+	w.OpenList("ladder")
 	for i := range v.Ladder {
-		w.Item()
 		v.Ladder[i].Encode(w)
 	}
 	w.CloseList()
@@ -1125,10 +1015,8 @@ func (v *DrailAnswer) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *DrailDepth) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("mass")
-	w.Float(v.Mass)
-	w.Name("depth")
-	w.Float(v.Depth)
+	w.Float("mass", v.Mass)
+	w.Float("depth", v.Depth)
 	w.Close()
 }
 
@@ -1177,22 +1065,17 @@ func (v *TouchSpeedQuery) Encode(w *codec.Writer) {
 	v.Sea.Encode(w)
 	w.Name("rod")
 	v.Rod.Encode(w)
-	w.Name("slowest")
-	w.Float(v.Slowest)
-	w.Name("fastest")
-	w.Float(v.Fastest)
+	w.Float("slowest", v.Slowest)
+	w.Float("fastest", v.Fastest)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *TouchSpeedAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("why")
-	w.Text(string(v.Why))
-	w.Name("speed")
-	w.Float(v.Speed)
-	w.Name("part")
-	w.Text(v.Part)
+	w.Text("why", string(v.Why))
+	w.Float("speed", v.Speed)
+	w.Text("part", v.Part)
 	w.Close()
 }
 
@@ -1260,22 +1143,17 @@ func (v *CardQuery) Encode(w *codec.Writer) {
 	v.Doubt.Encode(w)
 	w.Name("rod")
 	v.Rod.Encode(w)
-	w.Name("lineOuts")
-	w.Floats(v.LineOuts)
-	w.Name("drails")
-	w.Floats(v.Drails)
-	w.Name("above")
-	w.Float(v.Above)
+	w.Floats("lineOuts", v.LineOuts)
+	w.Floats("drails", v.Drails)
+	w.Float("above", v.Above)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *CardAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("rows")
-	w.OpenList()
+	w.OpenList("rows")
 	for i := range v.Rows {
-		w.Item()
 		v.Rows[i].Encode(w)
 	}
 	w.CloseList()
@@ -1285,11 +1163,9 @@ func (v *CardAnswer) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *CardRow) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("lineOut")
-	w.Float(v.LineOut)
+	w.Float("lineOut", v.LineOut)
 	w.Name("depth")
 	v.Depth.Encode(w)
-	w.Name("byDrail")
-	w.Floats(v.ByDrail)
+	w.Floats("byDrail", v.ByDrail)
 	w.Close()
 }

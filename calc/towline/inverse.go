@@ -27,21 +27,30 @@ func LineOutFor(q LineOutQuery) (LineOutAnswer, error) {
 		return LineOutAnswer{}, err
 	}
 	s := setup{sea: q.Sea, rod: q.Rod}
-	return s.lineOutFor(q.Depth), nil
+	a, f := s.lineOutFor(q.Depth)
+	if f != fine {
+		return a, codec.Fault("rod.rig", f.text())
+	}
+	return a, nil
 }
 
 // lineOutFor follows the line from a lure at the wanted depth up to the tip: no search is needed.
-func (s *setup) lineOutFor(depth float64) LineOutAnswer {
-	_, tip := s.prepare(deviation{}, exact)
+func (s *setup) lineOutFor(depth float64) (LineOutAnswer, fault) {
+	s.tie(deviation{}, fair)
 	leader, aboard := s.rod.Rig.LeaderLength, s.rod.Rig.WireLength+s.rod.Rig.BackingLength
 	c := &s.main
-	c.reset(depth)
+	if c.water.sheared() {
+		c.reset(depth)
+	}
 	c.grow(math.Inf(1), depth)
 	needed, ok := c.reach(depth)
-	if ok = ok && c.failed == fine; ok {
+	if c.failed != fine && !ok {
+		return LineOutAnswer{}, c.failed
+	}
+	if ok {
 		// The line in the air is found on the pieces grown so far and the rest of the last one.
-		top, end := c.air(needed, leader+aboard, tip)
-		needed, ok = end, top.z-depth >= tip-awash
+		top, end := c.air(needed, leader+aboard, s.rod.TipHeight)
+		needed, ok = end, top.z-depth >= s.rod.TipHeight-awash
 	}
 	a := LineOutAnswer{LineOut: needed - leader, Depth: depth}
 	switch {
@@ -51,11 +60,11 @@ func (s *setup) lineOutFor(depth float64) LineOutAnswer {
 		a.Why, a.LineOut = WhyTooHigh, shortest
 	}
 	if a.Why != WhyNone {
-		a.Depth = s.lureDepth(a.LineOut, exact)
+		a.Depth = s.lureDepth(a.LineOut, fair)
 		a.Speed = s.speedFor(depth, a.LineOut)
 	}
 	a.Change = a.LineOut - s.rod.LineOut
-	return a
+	return a, fine
 }
 
 // Bounds of a speed worth telling, m/s (0.5 to 6 kn).
@@ -89,7 +98,7 @@ func DrailFor(q DrailQuery) (DrailAnswer, error) {
 	for step := 0; step <= q.Steps; step++ {
 		mass := float64(step) * q.Step
 		s := setup{sea: q.Sea, rod: q.Rod.with(Drail{mass, q.Above})}
-		rung := DrailDepth{mass, s.lureDepth(q.Rod.LineOut, exact)}
+		rung := DrailDepth{mass, s.lureDepth(q.Rod.LineOut, fair)}
 		if step == 0 || math.Abs(rung.Depth-q.Depth) < math.Abs(a.Chosen.Depth-q.Depth) {
 			a.Chosen = rung
 		}
@@ -152,7 +161,7 @@ func TouchSpeed(q TouchSpeedQuery) (TouchSpeedAnswer, error) {
 
 // lowest is the depth and name of the deepest of lure, drails, join and sinker.
 func (s *setup) lowest() (depth float64, part string) {
-	l, f := s.settle(deviation{}, exact)
+	l, f := s.settle(deviation{}, fair)
 	if f != fine {
 		return 0, ""
 	}

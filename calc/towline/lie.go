@@ -26,7 +26,8 @@ type lie struct {
 // awash is the depth that counts as the surface when looking whether a lure can be under water at all.
 const awash = 1e-6 // m
 
-// settle finds the depth of the free end at which the upper end comes out at the tip.
+// settle finds the depth of the free end at which the upper end comes out at the tip. In a uniform stream a climb
+// that was grown before is used again.
 func (c *climb) settle(length, tip float64) (lie, fault) {
 	l := lie{climb: c, length: length, tip: tip}
 	sheared := c.water.sheared()
@@ -46,7 +47,6 @@ func (c *climb) settle(length, tip float64) (lie, fault) {
 	}
 	deepest := length
 	if !sheared {
-		c.reset(0)
 		c.grow(length, math.Inf(1))
 		if c.failed != fine {
 			return l, c.failed

@@ -40,12 +40,13 @@ func (l *Lure) body(density float64) Body {
 // sunk is the weight in water, N, of a mass in air.
 func sunk(mass, density, water float64) float64 { return mass * Gravity * (1 - water/density) }
 
-func (l *Line) piece(name string, length, density float64) piece {
+// piece is a length of the line in water of a density, its drag and friction multiplied.
+func (l *Line) piece(name string, length, density, drag, friction float64, load Body) piece {
 	area := math.Pi / 4 * l.Diameter * l.Diameter
 	return piece{
 		name: name, length: length, diameter: l.Diameter,
 		weight: (l.Density - density) * Gravity * area, airWeight: l.Density * Gravity * area,
-		cn: l.Cn, ct: l.Ct, strum: l.Strum,
+		cn: l.Cn, ct: l.Ct * friction, strum: l.Strum * drag, load: load,
 	}
 }
 
@@ -69,42 +70,75 @@ func limit(field string, least, most float64, what string) error {
 	}}
 }
 
-// setup is one rod in one sea, ready to be solved again and again with its inputs a little off.
+// setup is one rod in one sea, solved again and again with its inputs a little off.
 type setup struct {
 	sea   Sea
 	rod   Rod
 	doubt Doubt
+
 	main  climb
 	below climb // the dropper
 	water stream
+	tied  knot
 }
 
-// prepare puts the line together, from the lure up, with each input off by so many standard deviations; it
-// returns the length from the lure to the rod tip and the tip's height.
-func (s *setup) prepare(off deviation, tol float64) (length, tip float64) {
+// knot is all that the shape of a line depends on besides the rod, until it is cut off at the tip.
+type knot struct {
+	off   deviation
+	speed float64
+	tol   float64
+}
+
+// take turns to another rod.
+func (s *setup) take(rod Rod) { s.rod, s.tied, s.water.steps = rod, knot{}, 0 }
+
+// settle finds the equilibrium with each input off by so many standard deviations.
+func (s *setup) settle(off deviation, tol float64) (lie, fault) {
+	length := s.rod.Rig.LeaderLength + s.rod.LineOut*math.Exp(off[byLineOut]*s.doubt.LineOut)
+	tip := math.Max(s.rod.TipHeight+off[byTipHeight]*s.doubt.TipHeight, 0)
+	s.tie(off, tol)
+	return s.main.settle(length, tip)
+}
+
+// lureDepth is the depth of the lure with so much line out; 0 where the line cannot hold it under water.
+func (s *setup) lureDepth(lineOut, tol float64) float64 {
+	s.tie(deviation{}, tol)
+	l, f := s.main.settle(s.rod.Rig.LeaderLength+lineOut, s.rod.TipHeight)
+	if f != fine {
+		return 0
+	}
+	return l.depth
+}
+
+// tie puts the line together, from the lure up, all that is on the reel. The line out and the tip only say where
+// it is cut off, so for those a line that is tied already serves again.
+func (s *setup) tie(off deviation, tol float64) {
+	off[byLineOut], off[byTipHeight] = 0, 0
+	k := knot{off, s.sea.Speed, tol}
+	if k == s.tied && s.main.failed == fine {
+		return
+	}
+	s.tied = k
 	rig, d := &s.rod.Rig, &s.doubt
+	steps := s.water.steps
 	s.water = *s.sea.stream()
+	s.water.steps = steps
 	s.water.speed = math.Max(s.water.speed+off[bySpeed]*d.Speed, 0)
 	density := s.water.rho
 	drag, friction := math.Exp(off[byLineDrag]*d.LineDrag), math.Exp(off[byFriction]*d.Friction)
 	heavy := math.Exp(off[bySinkers] * d.Sinkers)
-	tied := func(p piece, load Body) piece {
-		p.strum *= drag
-		p.ct *= friction
-		p.load = load
-		return p
+	pieces := s.main.pieces[:0]
+	add := func(kind *Line, name string, length float64, load Body) {
+		pieces = append(pieces, kind.piece(name, length, density, drag, friction, load))
 	}
 
-	lure := rig.Lure.body(density)
-	lure.Weight *= math.Exp(off[byLureWeight] * d.LureWeight)
-	lure.DragArea *= math.Exp(off[byLureDrag] * d.LureDrag)
-	lure.LiftArea += off[byLureLift] * d.LureLift
-
-	pieces := s.main.pieces[:0]
-	load, from := lure, 0.0
+	load, from := rig.Lure.body(density), 0.0
+	load.Weight *= math.Exp(off[byLureWeight] * d.LureWeight)
+	load.DragArea *= math.Exp(off[byLureDrag] * d.LureDrag)
+	load.LiftArea += off[byLureLift] * d.LureLift
 	for _, drail := range rig.drailsUp() {
 		if drail.Above > from {
-			pieces = append(pieces, tied(rig.Leader.piece("leader", drail.Above-from, density), load))
+			add(&rig.Leader, "leader", drail.Above-from, load)
 			load, from = Body{}, drail.Above
 		}
 		b := drail.body(density)
@@ -112,41 +146,22 @@ func (s *setup) prepare(off deviation, tol float64) (length, tip float64) {
 		load.DragArea += b.DragArea
 	}
 	if rig.LeaderLength > from {
-		pieces = append(pieces, tied(rig.Leader.piece("leader", rig.LeaderLength-from, density), load))
+		add(&rig.Leader, "leader", rig.LeaderLength-from, load)
 		load = Body{}
 	}
-	wire := tied(rig.Wire.piece("wire", rig.WireLength, density), load)
+	add(&rig.Wire, "wire", rig.WireLength, load)
 	if drop := rig.Dropper; drop != nil {
 		sinker := drop.sinkerBody(density)
 		sinker.Weight *= heavy
-		s.below.pieces = append(s.below.pieces[:0], tied(drop.Line.piece("dropper", drop.Length, density), sinker))
+		s.below.pieces = append(s.below.pieces[:0], drop.Line.piece("dropper", drop.Length, density, drag, friction, sinker))
 		s.below.water, s.below.tol = &s.water, tol
-		wire.branches = []*climb{&s.below}
+		pieces[len(pieces)-1].branches = []*climb{&s.below}
 	}
-	pieces = append(pieces, wire)
 	if rig.BackingLength > 0 {
-		pieces = append(pieces, tied(rig.Backing.piece("backing", rig.BackingLength, density), Body{}))
+		add(&rig.Backing, "backing", rig.BackingLength, Body{})
 	}
 	s.main.pieces, s.main.water, s.main.tol = pieces, &s.water, tol
 	s.main.reset(0)
-	return rig.LeaderLength + s.rod.LineOut*math.Exp(off[byLineOut]*d.LineOut),
-		math.Max(s.rod.TipHeight+off[byTipHeight]*d.TipHeight, 0)
-}
-
-// settle solves the rod's line with its inputs off by so many standard deviations.
-func (s *setup) settle(off deviation, tol float64) (lie, fault) {
-	length, tip := s.prepare(off, tol)
-	return s.main.settle(length, tip)
-}
-
-// lureDepth is the depth of the lure with so much line out; 0 where the line cannot hold it under water.
-func (s *setup) lureDepth(lineOut, tol float64) float64 {
-	_, tip := s.prepare(deviation{}, tol)
-	l, f := s.main.settle(s.rod.Rig.LeaderLength+lineOut, tip)
-	if f != fine {
-		return 0
-	}
-	return l.depth
 }
 
 // drailsUp is the drails from the lure up.

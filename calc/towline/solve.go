@@ -10,10 +10,11 @@ import (
 // Gravity is the standard acceleration of free fall, m/s² (CGPM 1901).
 const Gravity = 9.80665
 
-// exact is the tolerance of every answer; rough that of the many solutions behind a band.
+// Tolerances of a solution: of a single line, of the depths on the screen, and of the many solutions behind a band.
 const (
 	exact = 1e-9
-	rough = 1e-5
+	fair  = 1e-7
+	rough = 3e-4
 )
 
 // Solve finds the equilibrium of one line. Errors are codec.Problems: a field out of its range, or a line that
@@ -29,6 +30,7 @@ func Solve(t Tow) (TowAnswer, error) {
 	if err != nil {
 		return TowAnswer{}, err
 	}
+	main.reset(0)
 	l, f := main.settle(main.length(), t.TipHeight)
 	if f != fine {
 		return TowAnswer{}, codec.Fault("sections", f.text())

@@ -25,8 +25,10 @@ func SolveSpread(q Spread) (SpreadAnswer, error) {
 		return SpreadAnswer{}, codec.Fault("wanted.low", "must be less than the depth of water")
 	}
 	answer := SpreadAnswer{Rods: make([]RodAnswer, len(q.Rods))}
+	s := setup{sea: q.Sea, doubt: q.Doubt}
 	for i := range q.Rods {
-		a, err := q.rod(i)
+		s.take(q.Rods[i])
+		a, err := s.answer("rods["+strconv.Itoa(i)+"]", &q.Wanted)
 		if err != nil {
 			a = RodAnswer{Trouble: &codec.ProblemsOf(err)[0]}
 		}
@@ -42,19 +44,17 @@ func (s *Sea) checkBottom(field string) error {
 	return nil
 }
 
-// rod solves one rod. The values as given come first, then everything that needs the line solved again.
-func (q *Spread) rod(i int) (a RodAnswer, err error) {
-	field := "rods[" + strconv.Itoa(i) + "]"
-	s := setup{sea: q.Sea, rod: q.Rods[i], doubt: q.Doubt}
+// answer solves one rod. The values as given come first, then everything that needs the line solved again.
+func (s *setup) answer(field string, wanted *Wanted) (a RodAnswer, err error) {
 	if err := s.rod.check(field); err != nil {
 		return a, err
 	}
-	l, f := s.settle(deviation{}, exact)
+	l, f := s.settle(deviation{}, fair)
 	if f != fine {
 		return a, codec.Fault(field+".lineOut", f.text())
 	}
 	a.Tip = l.tipAnswer()
-	a.Touch = l.touch(q.Sea.Bottom)
+	a.Touch = l.touch(s.sea.Bottom)
 	var marks []float64
 	l.visit(func(v *view, i int) {
 		low := v.low(i)
@@ -79,11 +79,15 @@ func (q *Spread) rod(i int) (a RodAnswer, err error) {
 		}
 	}
 
-	a.Causes = s.bands(marks, &a.Depth, &a.Curve)
-	bottom := q.Sea.Bottom
+	bottom := s.sea.Bottom
+	if a.Advice, f = s.lineOutFor(bottom - (wanted.Low+wanted.High)/2); f == fine {
+		a.Causes, f = s.bands(marks, &a.Depth, &a.Curve)
+	}
+	if f != fine {
+		return a, codec.Fault(field+".lineOut", f.text())
+	}
 	a.OffBottom = Band{Low: bottom - a.Depth.High, Mid: bottom - a.Depth.Mid, High: bottom - a.Depth.Low}
-	a.Verdict = q.Wanted.judge(a.OffBottom.Mid, a.Touch != nil)
-	a.Advice = s.lineOutFor(bottom - (q.Wanted.Low+q.Wanted.High)/2)
+	a.Verdict = wanted.judge(a.OffBottom.Mid, a.Touch != nil)
 	return a, nil
 }
 

@@ -314,10 +314,10 @@ type CauseShare struct {
 // Curve is a line drawn by points; depth is negative in the air. Low and High are the 90 % band of the
 // depth at the same share of the line's length; empty where none is computed.
 type Curve struct {
-	Astern []float64 `json:"astern" unit:"m"`
-	Depth  []float64 `json:"depth" unit:"m"`
-	Low    []float64 `json:"low" unit:"m"`
-	High   []float64 `json:"high" unit:"m"`
+	Astern []float64 `json:"astern" unit:"m" digits:"6"`
+	Depth  []float64 `json:"depth" unit:"m" digits:"6"`
+	Low    []float64 `json:"low" unit:"m" digits:"6"`
+	High   []float64 `json:"high" unit:"m" digits:"6"`
 }
 
 // Why says why there is no solution.

@@ -36,10 +36,8 @@ func (v *ThumbQuery) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *ThumbQuery) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("rods")
-	w.OpenList()
+	w.OpenList("rods")
 	for i := range v.Rods {
-		w.Item()
 		v.Rods[i].Encode(w)
 	}
 	w.CloseList()
@@ -71,31 +69,21 @@ func (v *ThumbRod) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *ThumbRod) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("lineOut")
-	w.Float(v.LineOut)
-	w.Name("weight")
-	w.Float(v.Weight)
+	w.Float("lineOut", v.LineOut)
+	w.Float("weight", v.Weight)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *ThumbAnswer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("label")
-	w.Text(v.Label)
-	w.Name("depths")
-	w.Floats(v.Depths)
-	w.Name("linePerDepth")
-	w.Float(v.LinePerDepth)
-	w.Name("depthPerStep")
-	w.Float(v.DepthPerStep)
-	w.Name("step")
-	w.Float(v.Step)
-	w.Name("offBottom")
-	w.Float(v.OffBottom)
-	w.Name("speedLow")
-	w.Float(v.SpeedLow)
-	w.Name("speedHigh")
-	w.Float(v.SpeedHigh)
+	w.Text("label", v.Label)
+	w.Floats("depths", v.Depths)
+	w.Float("linePerDepth", v.LinePerDepth)
+	w.Float("depthPerStep", v.DepthPerStep)
+	w.Float("step", v.Step)
+	w.Float("offBottom", v.OffBottom)
+	w.Float("speedLow", v.SpeedLow)
+	w.Float("speedHigh", v.SpeedHigh)
 	w.Close()
 }

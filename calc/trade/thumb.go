@@ -2,22 +2,22 @@
 // are kept apart from the physics, to be shown beside it and never in place of it.
 package trade
 
-import "wirewake/calc/codec"
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/unit"
+)
 
 // Label goes beside every number from this package.
 const Label = "common practice, no source"
 
 // The rules, each common practice without a source.
 const (
-	linePerDepth = 10             // of wire out for one of depth
-	depthPerStep = 5 * foot       // for each step of weight, m
-	step         = 4 * ounce      // kg
-	offBottom    = 10 * foot      // stay within it, m
-	speedLow     = 3.0 * knot     // start here, m/s
-	speedHigh    = 3.5 * knot     // or here
-	foot         = 0.3048         // m, exact
-	ounce        = 0.028349523125 // kg, exact
-	knot         = 1852. / 3600   // m/s, exact
+	linePerDepth = 10              // of wire out for one of depth
+	depthPerStep = 5 * unit.Foot   // for each step of weight, m
+	step         = 4 * unit.Ounce  // kg
+	offBottom    = 10 * unit.Foot  // stay within it, m
+	speedLow     = 3.0 * unit.Knot // start here, m/s
+	speedHigh    = 3.5 * unit.Knot // or here
 )
 
 // Thumb gives what the rules of thumb say. Errors are codec.Problems.

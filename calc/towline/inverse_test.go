@@ -1,0 +1,164 @@
+package towline
+
+import (
+	"math"
+	"testing"
+
+	"wirewake/calc/unit"
+)
+
+func threeWayRod() Rod {
+	r := testRod(200, 5, 0)
+	r.Rig.Dropper = &Dropper{Line: testLeader, Length: 1, Sinker: 12 * unit.Ounce}
+	return r
+}
+
+// Inverse and direct answer must agree: the line out found gives the depth asked for, solved from scratch.
+func TestLineOutGivesTheDepth(t *testing.T) {
+	sheared := testSea(3.25)
+	sheared.Current = []Layer{{0, 0}, {15, -0.5}}
+	for name, sea := range map[string]Sea{"uniform": testSea(3.25), "sheared": sheared} {
+		for rodName, rod := range map[string]Rod{"bare": testRod(150, 4, 0), "drail": testRod(150, 9, 8), "three-way": threeWayRod()} {
+			for _, depth := range []float64{5, 9, 14} {
+				a, err := LineOutFor(LineOutQuery{Sea: sea, Depth: depth, Rod: rod})
+				if err != nil || a.Why != WhyNone {
+					t.Fatal(name, rodName, depth, err, a.Why)
+				}
+				r := rod
+				r.LineOut = a.LineOut
+				s := setup{sea: sea, rod: r}
+				l, f := s.settle(deviation{}, exact)
+				if f != fine {
+					t.Fatal(f.text())
+				}
+				near(t, name+" "+rodName+" depth", l.depth, depth, 2e-5)
+				near(t, "change", a.Change, a.LineOut-rod.LineOut, 1e-9)
+			}
+		}
+	}
+}
+
+// Past the end of the wire the line goes on as backing: the inverse must find its way on to it.
+func TestLineOutRunsOnToTheBacking(t *testing.T) {
+	rod := testRod(150, 4, 8)
+	a, err := LineOutFor(LineOutQuery{Sea: testSea(3.25), Depth: 60 * unit.Foot, Rod: rod})
+	if err != nil || a.Why != WhyNone || a.LineOut <= rod.Rig.WireLength {
+		t.Fatalf("%+v, %v", a, err)
+	}
+	rod.LineOut = a.LineOut
+	s := setup{sea: testSea(3.25), rod: rod}
+	near(t, "depth", s.lureDepth(rod.LineOut, exact), 60*unit.Foot, 2e-5)
+}
+
+func TestNoLineOutSaysWhyAndWhatWould(t *testing.T) {
+	rod := testRod(150, 4, 0)
+	rod.Rig.BackingLength = 0
+	deep, err := LineOutFor(LineOutQuery{Sea: testSea(3.5), Depth: 24, Rod: rod})
+	if err != nil || deep.Why != WhyTooDeep || math.Abs(deep.LineOut-rod.Rig.WireLength) > 1e-9 || deep.Depth >= 24 {
+		t.Fatalf("%+v, %v", deep, err)
+	}
+	// Slower, all the wire would do it.
+	sea := testSea(3.5)
+	sea.Speed = deep.Speed
+	if deep.Speed <= 0 || deep.Speed >= testSea(3.5).Speed {
+		t.Fatalf("speed %v", deep.Speed)
+	}
+	s := setup{sea: sea, rod: rod}
+	near(t, "depth at that speed", s.lureDepth(deep.LineOut, exact), 24, 1e-3)
+
+	shallow, err := LineOutFor(LineOutQuery{Sea: testSea(1), Depth: 0.5, Rod: testRod(100, 0, 16)})
+	if err != nil || shallow.Why != WhyTooHigh || shallow.LineOut != shortest {
+		t.Fatalf("%+v, %v", shallow, err)
+	}
+}
+
+func TestDrailComesNearest(t *testing.T) {
+	q := DrailQuery{Sea: testSea(3.25), Depth: 14, Rod: testRod(200, 4, 0), Above: 20 * unit.Foot, Step: 4 * unit.Ounce, Steps: 8}
+	a, err := DrailFor(q)
+	if err != nil || a.Why != WhyNone {
+		t.Fatal(err, a.Why)
+	}
+	if len(a.Ladder) != 9 || a.Ladder[0].Mass != 0 {
+		t.Fatalf("ladder %v", a.Ladder)
+	}
+	for i, rung := range a.Ladder {
+		r := testRod(200, 4, 0)
+		if i > 0 {
+			r = testRod(200, 4, 4*float64(i))
+			if rung.Depth <= a.Ladder[i-1].Depth {
+				t.Errorf("%d steps run no deeper than %d", i, i-1)
+			}
+		}
+		s := setup{sea: q.Sea, rod: r}
+		near(t, "rung", rung.Depth, s.lureDepth(r.LineOut, exact), 1e-5)
+		if math.Abs(rung.Depth-q.Depth) < math.Abs(a.Chosen.Depth-q.Depth) {
+			t.Errorf("%d steps come nearer than the chosen %v kg", i, a.Chosen.Mass)
+		}
+	}
+	q.Depth = 60
+	if a, _ := DrailFor(q); a.Why != WhyTooLight || a.Chosen != a.Ladder[8] {
+		t.Errorf("deep: %v %v", a.Why, a.Chosen)
+	}
+	q.Depth = 3
+	if a, _ := DrailFor(q); a.Why != WhyTooHeavy || a.Chosen.Mass != 0 {
+		t.Errorf("shallow: %v %v", a.Why, a.Chosen)
+	}
+}
+
+func TestTouchSpeedIsTheEdge(t *testing.T) {
+	for name, rod := range map[string]Rod{"lure": testRod(250, 4, 0), "drail": testRod(250, 4, 16), "three-way": threeWayRod()} {
+		q := TouchSpeedQuery{Sea: testSea(9), Rod: rod, Slowest: 0.25, Fastest: 5}
+		a, err := TouchSpeed(q)
+		if err != nil || a.Why != WhyNone {
+			t.Fatal(name, err, a.Why)
+		}
+		for _, c := range []struct {
+			factor  float64
+			touches bool
+		}{{0.999, true}, {1.001, false}} {
+			spread := Spread{Sea: q.Sea, Wanted: Wanted{1, 3}, Rods: []Rod{rod}}
+			spread.Sea.Speed = a.Speed * c.factor
+			got, err := SolveSpread(spread)
+			if err != nil || got.Rods[0].Trouble != nil {
+				t.Fatal(err, got.Rods[0].Trouble)
+			}
+			if (got.Rods[0].Verdict == OnBottom) != c.touches {
+				t.Errorf("%s at %v of the touch speed: %s", name, c.factor, got.Rods[0].Verdict)
+			}
+		}
+	}
+	q := TouchSpeedQuery{Sea: testSea(3), Rod: testRod(30, 4, 0), Slowest: 0.25, Fastest: 5}
+	q.Sea.Bottom = 60
+	if a, err := TouchSpeed(q); err != nil || a.Why != WhyNeverDown {
+		t.Errorf("in deep water: %+v, %v", a, err)
+	}
+	q = TouchSpeedQuery{Sea: testSea(3), Rod: testRod(300, 4, 20), Slowest: 0.25, Fastest: 1.5}
+	q.Sea.Bottom = 5
+	if a, err := TouchSpeed(q); err != nil || a.Why != WhyAlways {
+		t.Errorf("in shallow water: %+v, %v", a, err)
+	}
+}
+
+// The card and the spread must tell the same depths.
+func TestCardAgreesWithSpread(t *testing.T) {
+	q := CardQuery{
+		Sea: testSea(3.25), Doubt: testDoubt, Rod: testRod(200, 5, 0), Above: 20 * unit.Foot,
+		LineOuts: []float64{30, 45, 60.96}, Drails: []float64{0, 8 * unit.Ounce},
+	}
+	card, err := Card(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	spread, err := SolveSpread(Spread{
+		Sea: q.Sea, Wanted: Wanted{1, 3}, Doubt: q.Doubt, Rods: []Rod{q.Rod, testRod(200, 5, 8)},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := card.Rows[2]
+	near(t, "depth", row.Depth.Mid, spread.Rods[0].Depth.Mid, 1e-6)
+	near(t, "low", row.Depth.Low, spread.Rods[0].Depth.Low, 1e-6)
+	near(t, "high", row.Depth.High, spread.Rods[0].Depth.High, 1e-6)
+	near(t, "without drail", row.ByDrail[0], spread.Rods[0].Depth.Mid, 1e-6)
+	near(t, "with drail", row.ByDrail[1], spread.Rods[1].Depth.Mid, 1e-6)
+}
