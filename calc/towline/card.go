@@ -19,14 +19,14 @@ func Card(q CardQuery) (CardAnswer, error) {
 		}
 		row := CardRow{LineOut: lineOut}
 		s := setup{sea: q.Sea, rod: rod, doubt: q.Doubt}
-		if row.Depth.Mid = s.lureDepth(lineOut, fair); row.Depth.Mid > 0 {
+		if row.Depth.Mid = s.lureDepth(lineOut, exact); row.Depth.Mid > 0 {
 			if _, f := s.bands(nil, &row.Depth, &Curve{}); f != fine {
 				return CardAnswer{}, codec.Fault("rod.lineOut", f.text())
 			}
 		}
 		for _, mass := range q.Drails {
 			heavier := setup{sea: q.Sea, rod: rod.with(Drail{mass, q.Above})}
-			row.ByDrail = append(row.ByDrail, heavier.lureDepth(lineOut, fair))
+			row.ByDrail = append(row.ByDrail, heavier.lureDepth(lineOut, exact))
 		}
 		a.Rows = append(a.Rows, row)
 	}

@@ -57,6 +57,9 @@ const slackLimit = 1e-12
 
 func (c *climb) reset(depth float64) {
 	c.depth = depth
+	if c.steps == nil {
+		c.steps = make([]step, 0, 32*len(c.pieces)) // grown from nothing, it would be copied over and over
+	}
 	c.steps, c.first, c.base, c.joint = c.steps[:0], c.first[:0], c.base[:0], c.joint[:0]
 	c.y, c.s, c.h, c.failed = state{}, 0, 0, fine
 	from := 0.0

@@ -36,7 +36,7 @@ func LineOutFor(q LineOutQuery) (LineOutAnswer, error) {
 
 // lineOutFor follows the line from a lure at the wanted depth up to the tip: no search is needed.
 func (s *setup) lineOutFor(depth float64) (LineOutAnswer, fault) {
-	s.tie(deviation{}, fair)
+	s.tie(deviation{}, exact)
 	leader, aboard := s.rod.Rig.LeaderLength, s.rod.Rig.WireLength+s.rod.Rig.BackingLength
 	c := &s.main
 	if c.water.sheared() {
@@ -60,7 +60,7 @@ func (s *setup) lineOutFor(depth float64) (LineOutAnswer, fault) {
 		a.Why, a.LineOut = WhyTooHigh, shortest
 	}
 	if a.Why != WhyNone {
-		a.Depth = s.lureDepth(a.LineOut, fair)
+		a.Depth = s.lureDepth(a.LineOut, exact)
 		a.Speed = s.speedFor(depth, a.LineOut)
 	}
 	a.Change = a.LineOut - s.rod.LineOut
@@ -98,7 +98,7 @@ func DrailFor(q DrailQuery) (DrailAnswer, error) {
 	for step := 0; step <= q.Steps; step++ {
 		mass := float64(step) * q.Step
 		s := setup{sea: q.Sea, rod: q.Rod.with(Drail{mass, q.Above})}
-		rung := DrailDepth{mass, s.lureDepth(q.Rod.LineOut, fair)}
+		rung := DrailDepth{mass, s.lureDepth(q.Rod.LineOut, exact)}
 		if step == 0 || math.Abs(rung.Depth-q.Depth) < math.Abs(a.Chosen.Depth-q.Depth) {
 			a.Chosen = rung
 		}
@@ -161,7 +161,7 @@ func TouchSpeed(q TouchSpeedQuery) (TouchSpeedAnswer, error) {
 
 // lowest is the depth and name of the deepest of lure, drails, join and sinker.
 func (s *setup) lowest() (depth float64, part string) {
-	l, f := s.settle(deviation{}, fair)
+	l, f := s.settle(deviation{}, exact)
 	if f != fine {
 		return 0, ""
 	}

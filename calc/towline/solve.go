@@ -10,10 +10,9 @@ import (
 // Gravity is the standard acceleration of free fall, m/s² (CGPM 1901).
 const Gravity = 9.80665
 
-// Tolerances of a solution: of a single line, of the depths on the screen, and of the many solutions behind a band.
+// Tolerances of a solution: of an answer, and of the many solutions behind a band.
 const (
-	exact = 1e-9
-	fair  = 1e-7
+	exact = 1e-7
 	rough = 3e-4
 )
 

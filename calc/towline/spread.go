@@ -49,7 +49,7 @@ func (s *setup) answer(field string, wanted *Wanted) (a RodAnswer, err error) {
 	if err := s.rod.check(field); err != nil {
 		return a, err
 	}
-	l, f := s.settle(deviation{}, fair)
+	l, f := s.settle(deviation{}, exact)
 	if f != fine {
 		return a, codec.Fault(field+".lineOut", f.text())
 	}

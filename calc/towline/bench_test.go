@@ -1,0 +1,50 @@
+package towline
+
+import (
+	"fmt"
+	"math"
+	"os/exec"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// The whole spread of eight rods with bands, advice and curves.
+func BenchmarkSpread(b *testing.B) {
+	q := testSpread(8)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := SolveSpread(q); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// One straight solve against SciPy's solve_ivp on the same case at the same accuracy in the same run.
+func BenchmarkSolve(b *testing.B) {
+	const name = "S6_S5_plus_8oz_inline"
+	c := solvedCases(b)[name]
+	tow := c.tow()
+	var a TowAnswer
+	var err error
+	for b.Loop() {
+		if a, err = Solve(tow); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.StopTimer()
+	off := math.Abs(a.Sections[1].Depth/c.A["1"].Z - 1)
+	out, err := exec.Command("/usr/bin/python3", "testdata/solve_ivp_time.py", fmt.Sprint(max(off, 1e-12))).Output()
+	if err != nil {
+		b.Logf("no SciPy to compare with (Debian: python3-scipy): %v", err)
+		return
+	}
+	seconds, err := strconv.ParseFloat(strings.TrimSpace(string(out)), 64)
+	if err != nil {
+		b.Fatal(err)
+	}
+	mine := b.Elapsed().Seconds() / float64(b.N)
+	b.ReportMetric(off*1e9, "relative-error·1e9")
+	b.ReportMetric(seconds*1e9, "solve_ivp-ns")
+	b.ReportMetric(seconds/mine, "times-faster")
+}
