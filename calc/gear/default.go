@@ -38,12 +38,12 @@ func Default() Catalogue {
 			WireLength: 300 * unit.Foot, BackingLength: 450 * unit.Foot, LeaderLength: 20 * unit.Foot,
 			Wire: 2, Backing: 2, Leader: 4, Spoon: 2,
 			Rods: []StartRod{
-				{Place: 0, LineOut: 250 * unit.Foot},
-				{Place: 1, LineOut: 225 * unit.Foot},
-				{Place: 2, LineOut: 150 * unit.Foot, Drail: 8 * unit.Ounce},
-				{Place: 3, LineOut: 175 * unit.Foot, Drail: 8 * unit.Ounce},
+				{Place: 0, LineOut: 205 * unit.Foot, Drail: 8 * unit.Ounce},
+				{Place: 1, LineOut: 190 * unit.Foot, Drail: 8 * unit.Ounce},
+				{Place: 2, LineOut: 150 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 3, LineOut: 135 * unit.Foot, Drail: 12 * unit.Ounce},
 			},
-			Source: "common practice, no source",
+			Source: "common practice, no source; line out and drails worked out for this depth and speed",
 		},
 	}
 	for _, lb := range []float64{30, 40, 50, 60, 80} {
