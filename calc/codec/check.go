@@ -1,12 +1,9 @@
 package codec
 
-import (
-	"strings"
-	"unicode/utf8"
-)
+import "unicode/utf8"
 
 // Checker checks values against the limits in their tags. Every method is given the field's name, empty for the
-// element of a list that has been entered, and its value.
+// element of a list that has been entered, and its value. As with Writer, they are kept from being inlined.
 type Checker struct{ trail }
 
 // note notes a problem of a field.
@@ -26,6 +23,8 @@ func Check(v interface{ CheckFields(*Checker) }) error {
 }
 
 // Float checks that v is a number from min to max.
+//
+//go:noinline
 func (c *Checker) Float(name string, v, min, max float64, unit string) {
 	if min <= v && v <= max {
 		return
@@ -34,6 +33,8 @@ func (c *Checker) Float(name string, v, min, max float64, unit string) {
 }
 
 // Finite checks that v is a number.
+//
+//go:noinline
 func (c *Checker) Finite(name string, v float64) {
 	if finite(v) {
 		return
@@ -67,6 +68,8 @@ func (c *Checker) FiniteAll(name string, vs []float64) {
 }
 
 // Int checks that v is from min to max.
+//
+//go:noinline
 func (c *Checker) Int(name string, v, min, max int, unit string) {
 	if min <= v && v <= max {
 		return
@@ -75,6 +78,8 @@ func (c *Checker) Int(name string, v, min, max int, unit string) {
 }
 
 // Count checks that a list has from min to max elements.
+//
+//go:noinline
 func (c *Checker) Count(name string, n, min, max int) {
 	if min <= n && n <= max {
 		return
@@ -83,6 +88,8 @@ func (c *Checker) Count(name string, n, min, max int) {
 }
 
 // Chars checks that v has from min to max characters.
+//
+//go:noinline
 func (c *Checker) Chars(name, v string, min, max int) {
 	if n := utf8.RuneCountInString(v); min <= n && n <= max {
 		return
@@ -97,5 +104,12 @@ func (c *Checker) OneOf(name, v string, choices ...string) {
 			return
 		}
 	}
-	c.note(name, Problem{Code: CodeUnknown, Text: `must be one of "` + strings.Join(choices, `", "`) + `"`})
+	text := "must be one of"
+	for i, choice := range choices {
+		if i > 0 {
+			text += ","
+		}
+		text += ` "` + choice + `"`
+	}
+	c.note(name, Problem{Code: CodeUnknown, Text: text})
 }

@@ -70,7 +70,7 @@ func TestProblems(t *testing.T) {
 		{edit(`1.5`, `1.5,"Kind":"wire"`), []p{{"Kind", codec.CodeUnknown, `did you mean "kind"?`}}},
 		{edit(`1.5`, `1.5,"spede":1`), []p{{"spede", codec.CodeUnknown, "is not known here"}}},
 		{edit(`1.5`, `1.5,"mark":1`), []p{{"mark", codec.CodeUnknown, `did you mean "marks"?`}}},
-		{edit(`1.5`, `1.5,"wei\u001b\"":{"a":[1]}`), []p{{`["wei\x1b\""]`, codec.CodeUnknown, "is not known here"}}},
+		{edit(`1.5`, `1.5,"wei\u001b\"":{"a":[1]}`), []p{{`["wei\u001b\""]`, codec.CodeUnknown, "is not known here"}}},
 		{edit(`1.5`, `1.5,"`+long+`":1`), []p{{`["` + long[:40] + `…"]`, codec.CodeUnknown, "is not known here"}}},
 		{edit(`"a"`, `""`), []p{{"name", codec.CodeLength, "must have from 1 to 10 characters"}}},
 		{edit(`"a"`, `"éééééééééé"`), nil},

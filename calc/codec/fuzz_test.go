@@ -112,8 +112,8 @@ func FuzzFloat(f *testing.F) {
 		v := math.Float64frombits(bits)
 		digits = 1 + (digits&0x7fffffff)%17
 		exact, rounded := codec.NewWriter(), codec.NewWriter()
-		exact.Float(v)
-		rounded.Digits(v, digits)
+		exact.Float("", v)
+		rounded.Digits("", v, digits)
 		out, err := exact.Bytes()
 		short, shortErr := rounded.Bytes()
 		if math.IsNaN(v) || math.IsInf(v, 0) {
@@ -143,7 +143,7 @@ func FuzzText(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		w := codec.NewWriter()
-		w.Text(s)
+		w.Text("", s)
 		out, err := w.Bytes()
 		if err != nil || !utf8.Valid(out) {
 			t.Fatalf("%q: %q, %v", s, out, err)

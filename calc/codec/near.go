@@ -1,7 +1,5 @@
 package codec
 
-import "strings"
-
 // longest is the most characters of an unknown name that are looked at and shown.
 const longest = 40
 
@@ -27,14 +25,14 @@ func nearest(name string, names []string) string {
 	}
 	best, meant := longest, ""
 	for _, n := range names {
-		if d := edits(strings.ToLower(name), strings.ToLower(n)); d < best && 3*d <= len(n) {
+		if d := edits(name, n); d < best && 3*d <= len(n) {
 			best, meant = d, n
 		}
 	}
 	return meant
 }
 
-// edits is the Levenshtein distance in bytes.
+// edits is the Levenshtein distance in bytes; a letter in the other case is no edit.
 func edits(a, b string) int {
 	row := make([]int, len(b)+1)
 	for j := range row {
@@ -45,7 +43,7 @@ func edits(a, b string) int {
 		row[0] = i + 1
 		for j := range len(b) {
 			change := corner
-			if a[i] != b[j] {
+			if lower(a[i]) != lower(b[j]) {
 				change++
 			}
 			corner = row[j+1]
@@ -53,4 +51,12 @@ func edits(a, b string) int {
 		}
 	}
 	return row[len(b)]
+}
+
+// lower is the small letter of an ASCII capital.
+func lower(c byte) byte {
+	if 'A' <= c && c <= 'Z' {
+		c += 'a' - 'A'
+	}
+	return c
 }

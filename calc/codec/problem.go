@@ -1,7 +1,5 @@
 package codec
 
-import "strings"
-
 // Code says what sort of problem it is.
 type Code string
 
@@ -43,23 +41,17 @@ type Problem struct {
 // Encode writes the problem as JSON.
 func (p *Problem) Encode(w *Writer) {
 	w.Open()
-	w.Name("field")
-	w.Text(p.Field)
-	w.Name("code")
-	w.Text(string(p.Code))
-	w.Name("text")
-	w.Text(p.Text)
+	w.Text("field", p.Field)
+	w.Text("code", string(p.Code))
+	w.Text("text", p.Text)
 	if p.Min != nil {
-		w.Name("min")
-		w.Float(*p.Min)
+		w.Float("min", *p.Min)
 	}
 	if p.Max != nil {
-		w.Name("max")
-		w.Float(*p.Max)
+		w.Float("max", *p.Max)
 	}
 	if p.Unit != "" {
-		w.Name("unit")
-		w.Text(p.Unit)
+		w.Text("unit", p.Unit)
 	}
 	w.Close()
 }
@@ -69,25 +61,24 @@ type Problems []Problem
 
 // Error gives one line for each problem.
 func (ps Problems) Error() string {
-	var b strings.Builder
+	var b []byte
 	for i, p := range ps {
 		if i > 0 {
-			b.WriteByte('\n')
+			b = append(b, '\n')
 		}
 		if p.Field != "" {
-			b.WriteString(p.Field)
-			b.WriteByte(' ')
+			b = append(b, p.Field...)
+			b = append(b, ' ')
 		}
-		b.WriteString(p.Text)
+		b = append(b, p.Text...)
 	}
-	return b.String()
+	return string(b)
 }
 
 // Encode writes the problems as a JSON list.
 func (ps Problems) Encode(w *Writer) {
-	w.OpenList()
+	w.OpenList("")
 	for i := range ps {
-		w.Item()
 		ps[i].Encode(w)
 	}
 	w.CloseList()

@@ -130,16 +130,11 @@ func (v *Sample) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Sample) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("speed")
-	w.Float(v.Speed)
-	w.Name("steps")
-	w.Int(v.Steps)
-	w.Name("dry")
-	w.Bool(v.Dry)
-	w.Name("name")
-	w.Text(v.Name)
-	w.Name("kind")
-	w.Text(string(v.Kind))
+	w.Float("speed", v.Speed)
+	w.Int("steps", v.Steps)
+	w.Bool("dry", v.Dry)
+	w.Text("name", v.Name)
+	w.Text("kind", string(v.Kind))
 	w.Name("deep")
 	v.Deep.Encode(w)
 	w.Name("inner")
@@ -148,52 +143,40 @@ func (v *Sample) Encode(w *codec.Writer) {
 		w.Name("spare")
 		v.Spare.Encode(w)
 	}
-	w.Name("inners")
-	w.OpenList()
+	w.OpenList("inners")
 	for i := range v.Inners {
-		w.Item()
 		v.Inners[i].Encode(w)
 	}
 	w.CloseList()
-	w.Name("marks")
-	w.Floats(v.Marks)
+	w.Floats("marks", v.Marks)
 	if len(v.Free) > 0 {
-		w.Name("free")
-		w.Floats(v.Free)
+		w.Floats("free", v.Free)
 	}
 	if len(v.Counts) > 0 {
-		w.Name("counts")
-		w.OpenList()
+		w.OpenList("counts")
 		for i := range v.Counts {
-			w.Item()
-			w.Int(v.Counts[i])
+			w.Int("", v.Counts[i])
 		}
 		w.CloseList()
 	}
 	if len(v.Words) > 0 {
-		w.Name("words")
-		w.OpenList()
+		w.OpenList("words")
 		for i := range v.Words {
-			w.Item()
-			w.Text(v.Words[i])
+			w.Text("", v.Words[i])
 		}
 		w.CloseList()
 	}
 	if len(v.Flags) > 0 {
-		w.Name("flags")
-		w.OpenList()
+		w.OpenList("flags")
 		for i := range v.Flags {
-			w.Item()
-			w.Bool(v.Flags[i])
+			w.Bool("", v.Flags[i])
 		}
 		w.CloseList()
 	}
 	if len(v.Kinds) > 0 {
-		w.Name("kinds")
-		w.OpenList()
+		w.OpenList("kinds")
 		for i := range v.Kinds {
-			w.Item()
-			w.Text(string(v.Kinds[i]))
+			w.Text("", string(v.Kinds[i]))
 		}
 		w.CloseList()
 	}
@@ -224,29 +207,21 @@ func (v *Inner) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Inner) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("depth")
-	w.Float(v.Depth)
-	w.Name("count")
-	w.Int(v.Count)
+	w.Float("depth", v.Depth)
+	w.Int("count", v.Count)
 	w.Close()
 }
 
 // Encode writes v as JSON.
 func (v *Result) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("depth")
-	w.Float(v.Depth)
-	w.Name("round")
-	w.Digits(v.Round, 3)
-	w.Name("curve")
-	w.DigitsAll(v.Curve, 6)
-	w.Name("exact")
-	w.Floats(v.Exact)
-	w.Name("kinds")
-	w.OpenList()
+	w.Float("depth", v.Depth)
+	w.Digits("round", v.Round, 3)
+	w.DigitsAll("curve", v.Curve, 6)
+	w.Floats("exact", v.Exact)
+	w.OpenList("kinds")
 	for i := range v.Kinds {
-		w.Item()
-		w.Text(string(v.Kinds[i]))
+		w.Text("", string(v.Kinds[i]))
 	}
 	w.CloseList()
 	if v.Part != nil {
@@ -254,10 +229,8 @@ func (v *Result) Encode(w *codec.Writer) {
 		v.Part.Encode(w)
 	}
 	if len(v.Parts) > 0 {
-		w.Name("parts")
-		w.OpenList()
+		w.OpenList("parts")
 		for i := range v.Parts {
-			w.Item()
 			v.Parts[i].Encode(w)
 		}
 		w.CloseList()
@@ -272,11 +245,8 @@ func (v *Result) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *Part) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("name")
-	w.Text(v.Name)
-	w.Name("ok")
-	w.Bool(v.OK)
-	w.Name("n")
-	w.Int(v.N)
+	w.Text("name", v.Name)
+	w.Bool("ok", v.OK)
+	w.Int("n", v.N)
 	w.Close()
 }

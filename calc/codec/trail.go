@@ -1,9 +1,6 @@
 package codec
 
-import (
-	"strconv"
-	"strings"
-)
+import "strconv"
 
 // trail knows which field is being looked at, and gathers the problems.
 type trail struct {
@@ -18,12 +15,18 @@ type step struct {
 }
 
 // Enter goes to a field.
+//
+//go:noinline
 func (t *trail) Enter(name string) { t.steps = append(t.steps, step{name: name}) }
 
 // EnterAt goes to an element of a list.
+//
+//go:noinline
 func (t *trail) EnterAt(index int) { t.steps = append(t.steps, step{index: index}) }
 
 // Leave goes back to what holds the field or element.
+//
+//go:noinline
 func (t *trail) Leave() { t.steps = t.steps[:len(t.steps)-1] }
 
 // path is the place as in rods[2].lineOut.
@@ -37,7 +40,7 @@ func (t *trail) path() string {
 			b = append(b, ']')
 		case !plain(s.name):
 			b = append(b, '[')
-			b = strconv.AppendQuote(b, s.name)
+			b = appendText(b, s.name)
 			b = append(b, ']')
 		default:
 			if len(b) > 0 {
@@ -67,12 +70,20 @@ func (t *trail) add(p Problem) {
 		return
 	}
 	for _, q := range t.found {
-		if rest, ok := strings.CutPrefix(p.Field, q.Field); ok &&
-			(q.Field == "" || rest == "" || rest[0] == '.' || rest[0] == '[') {
+		if within(p.Field, q.Field) {
 			return
 		}
 	}
 	t.found = append(t.found, p)
+}
+
+// within says whether the path is that of the field or leads into it.
+func within(path, field string) bool {
+	if len(path) <= len(field) || field == "" {
+		return path == field || field == ""
+	}
+	next := path[len(field)]
+	return path[:len(field)] == field && (next == '.' || next == '[')
 }
 
 // problem notes one without limits.

@@ -6,11 +6,17 @@ import (
 	"unicode/utf8"
 )
 
-// Writer writes JSON. A number that is not finite is noted as a problem; then Bytes gives no JSON.
+// Writer writes JSON. Every method that writes a value is given the field's name, empty for an element of a list
+// and for the whole; a name is written as it is, so must need no escapes. A number that is not finite is noted
+// as a problem; then Bytes gives no JSON.
+//
+// A comma follows every value, and is taken back when what holds the value closes.
+//
+// The methods are kept from being inlined: each is called in hundreds of places, and the module for the phone
+// must be small.
 type Writer struct {
-	buf  []byte
-	name string // the last name written
-	bad  Problems
+	buf []byte
+	bad Problems
 }
 
 // NewWriter has room for a usual answer.
@@ -21,102 +27,127 @@ func (w *Writer) Bytes() ([]byte, error) {
 	if w.bad != nil {
 		return nil, w.bad
 	}
-	return w.buf, nil
+	return w.buf[:len(w.buf)-1], nil
+}
+
+// Name comes before the value of a field that is written by its own Encode.
+//
+//go:noinline
+func (w *Writer) Name(name string) {
+	if name != "" {
+		w.buf = append(w.buf, '"')
+		w.buf = append(w.buf, name...)
+		w.buf = append(w.buf, '"', ':')
+	}
 }
 
 // Open begins an object.
+//
+//go:noinline
 func (w *Writer) Open() { w.buf = append(w.buf, '{') }
 
 // Close ends an object.
-func (w *Writer) Close() { w.buf = append(w.buf, '}') }
+func (w *Writer) Close() { w.close('}') }
 
 // OpenList begins a list.
-func (w *Writer) OpenList() { w.buf = append(w.buf, '[') }
+func (w *Writer) OpenList(name string) {
+	w.Name(name)
+	w.buf = append(w.buf, '[')
+}
 
 // CloseList ends a list.
-func (w *Writer) CloseList() { w.buf = append(w.buf, ']') }
+func (w *Writer) CloseList() { w.close(']') }
 
-// Item must come before each element of a list.
-func (w *Writer) Item() {
-	if w.buf[len(w.buf)-1] != '[' {
-		w.buf = append(w.buf, ',')
+//go:noinline
+func (w *Writer) close(end byte) {
+	if last := len(w.buf) - 1; w.buf[last] == ',' {
+		w.buf = w.buf[:last]
 	}
+	w.buf = append(w.buf, end, ',')
 }
 
-// Name must come before each value of an object. It is written as it is, so must need no escapes.
-func (w *Writer) Name(name string) {
-	w.name = name
-	if w.buf[len(w.buf)-1] != '{' {
-		w.buf = append(w.buf, ',')
-	}
-	w.buf = append(w.buf, '"')
-	w.buf = append(w.buf, name...)
-	w.buf = append(w.buf, '"', ':')
+// Float writes the shortest number that reads back exactly.
+//
+//go:noinline
+func (w *Writer) Float(name string, v float64) {
+	w.Name(name)
+	w.exact(name, v)
 }
 
-// Float writes the shortest number that reads back exactly, in the notation of ECMAScript.
-func (w *Writer) Float(v float64) {
-	if !finite(v) {
-		w.notFinite()
-		return
+func (w *Writer) exact(name string, v float64) {
+	format := byte('f')
+	if a := math.Abs(v); a != 0 && (a < 1e-6 || a >= 1e21) {
+		format = 'e'
 	}
-	if a := math.Abs(v); a == 0 || 1e-6 <= a && a < 1e21 {
-		w.buf = strconv.AppendFloat(w.buf, v, 'f', -1, 64)
-		return
-	}
-	w.buf = strconv.AppendFloat(w.buf, v, 'e', -1, 64)
+	w.number(name, v, format, -1)
 }
 
 // Digits writes a number rounded to so many significant digits.
-func (w *Writer) Digits(v float64, digits int) {
-	if !finite(v) {
-		w.notFinite()
-		return
+//
+//go:noinline
+func (w *Writer) Digits(name string, v float64, digits int) {
+	w.Name(name)
+	w.number(name, v, 'g', digits)
+}
+
+func (w *Writer) number(name string, v float64, format byte, digits int) {
+	if !finite(v) && w.bad == nil {
+		w.bad = Problems{{Code: CodePhysics, Text: "these values give no number for " + name}}
 	}
-	w.buf = strconv.AppendFloat(w.buf, v, 'g', digits, 64)
+	w.buf = append(strconv.AppendFloat(w.buf, v, format, digits, 64), ',')
 }
 
 // finite says whether v is neither infinite nor NaN.
 func finite(v float64) bool { return math.Abs(v) <= math.MaxFloat64 }
 
-// notFinite notes that there is no number for the last name.
-func (w *Writer) notFinite() {
-	if w.bad == nil {
-		w.bad = Problems{{Code: CodePhysics, Text: "these values give no number for " + w.name}}
-	}
-}
-
 // Floats writes a list of numbers as Float does.
-func (w *Writer) Floats(vs []float64) {
-	w.OpenList()
+//
+//go:noinline
+func (w *Writer) Floats(name string, vs []float64) {
+	w.OpenList(name)
 	for _, v := range vs {
-		w.Item()
-		w.Float(v)
+		w.exact(name, v)
 	}
 	w.CloseList()
 }
 
 // DigitsAll writes a list of numbers as Digits does.
-func (w *Writer) DigitsAll(vs []float64, digits int) {
-	w.OpenList()
+//
+//go:noinline
+func (w *Writer) DigitsAll(name string, vs []float64, digits int) {
+	w.OpenList(name)
 	for _, v := range vs {
-		w.Item()
-		w.Digits(v, digits)
+		w.number(name, v, 'g', digits)
 	}
 	w.CloseList()
 }
 
 // Int writes a whole number.
-func (w *Writer) Int(v int) { w.buf = strconv.AppendInt(w.buf, int64(v), 10) }
+//
+//go:noinline
+func (w *Writer) Int(name string, v int) {
+	w.Name(name)
+	w.buf = append(strconv.AppendInt(w.buf, int64(v), 10), ',')
+}
 
 // Bool writes true or false.
-func (w *Writer) Bool(v bool) { w.buf = strconv.AppendBool(w.buf, v) }
+//
+//go:noinline
+func (w *Writer) Bool(name string, v bool) {
+	w.Name(name)
+	w.buf = append(strconv.AppendBool(w.buf, v), ',')
+}
 
 const hexDigits = "0123456789abcdef"
 
 // Text writes a string; bytes that are not UTF-8 become U+FFFD.
-func (w *Writer) Text(s string) {
-	b := append(w.buf, '"')
+func (w *Writer) Text(name, s string) {
+	w.Name(name)
+	w.buf = append(appendText(w.buf, s), ',')
+}
+
+func appendText(b []byte, s string) []byte {
+	b = append(b, '"')
 	from := 0
 	for i := 0; i < len(s); {
 		c := s[i]
@@ -146,5 +177,5 @@ func (w *Writer) Text(s string) {
 		}
 	}
 	b = append(b, s[from:]...)
-	w.buf = append(b, '"')
+	return append(b, '"')
 }

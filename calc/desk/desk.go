@@ -53,7 +53,7 @@ func Answer(name string, request []byte) (answer []byte, err error) {
 // calculation is one with how it is answered.
 type calculation struct {
 	Calculation
-	answer func(request []byte) ([]byte, error)
+	handle func(request []byte, w *codec.Writer) error
 }
 
 // offer puts a calculation on the counter.
@@ -64,23 +64,32 @@ func offer[Request, Answer any, R interface {
 	*Answer
 	codec.Encoder
 }](name, summary string, calculate func(Request) (Answer, error)) calculation {
-	return calculation{Calculation{name, summary}, func(in []byte) (out []byte, err error) {
-		// A fault of ours must not end the phone's worker, which answers the other calculations too.
-		defer func() {
-			if recover() != nil {
-				out, err = nil, codec.Fault("", "cannot be calculated: a fault of this program, please report it with this request")
-			}
-		}()
+	return calculation{Calculation{name, summary}, func(in []byte, w *codec.Writer) error {
 		var request Request
 		if err := codec.Decode(in, R(&request)); err != nil {
-			return nil, err
+			return err
 		}
 		answer, err := calculate(request)
-		if err != nil {
-			return nil, codec.ProblemsOf(err)
+		if err == nil {
+			A(&answer).Encode(w) // not by interface: that would put every Encode into the module for the phone
 		}
-		return codec.Encode(A(&answer))
+		return err
 	}}
+}
+
+// answer answers a request.
+func (c calculation) answer(request []byte) (answer []byte, err error) {
+	// A fault of ours must not end the phone's worker, which answers the other calculations too.
+	defer func() {
+		if recover() != nil {
+			answer, err = nil, codec.Fault("", "cannot be calculated: a fault of this program, please report it with this request")
+		}
+	}()
+	w := codec.NewWriter()
+	if err := c.handle(request, w); err != nil {
+		return nil, codec.ProblemsOf(err)
+	}
+	return w.Bytes()
 }
 
 // catalogue is gear's, asked for with nothing.

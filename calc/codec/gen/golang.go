@@ -181,7 +181,6 @@ func (s *structType) writeEncode(b *bytes.Buffer) {
 			}
 		}
 		b.WriteString(there)
-		fmt.Fprintf(b, "w.Name(%q)\n", f.name)
 		f.writeWrite(b)
 		if there != "" {
 			b.WriteString("}\n")
@@ -190,36 +189,38 @@ func (s *structType) writeEncode(b *bytes.Buffer) {
 	b.WriteString("w.Close()\n}\n")
 }
 
-// writes is the call that writes a value of a simple kind.
-func (f *field) writes(k kind, value string) string {
+// writes is the call that writes a value that is not a list.
+func (f *field) writes(k kind, name, value string) string {
 	switch k {
 	case kindFloat:
 		if f.digits > 0 {
-			return fmt.Sprintf("w.Digits(%s, %d)\n", value, f.digits)
+			return fmt.Sprintf("w.Digits(%q, %s, %d)\n", name, value, f.digits)
 		}
-		return fmt.Sprintf("w.Float(%s)\n", value)
+		return fmt.Sprintf("w.Float(%q, %s)\n", name, value)
 	case kindInt:
-		return fmt.Sprintf("w.Int(%s)\n", value)
+		return fmt.Sprintf("w.Int(%q, %s)\n", name, value)
 	case kindBool:
-		return fmt.Sprintf("w.Bool(%s)\n", value)
+		return fmt.Sprintf("w.Bool(%q, %s)\n", name, value)
 	case kindEnum:
-		return fmt.Sprintf("w.Text(string(%s))\n", value)
+		return fmt.Sprintf("w.Text(%q, string(%s))\n", name, value)
 	case kindString:
-		return fmt.Sprintf("w.Text(%s)\n", value)
-	default:
+		return fmt.Sprintf("w.Text(%q, %s)\n", name, value)
+	}
+	if name == "" {
 		return value + ".Encode(w)\n"
 	}
+	return fmt.Sprintf("w.Name(%q)\n%s.Encode(w)\n", name, value)
 }
 
 func (f *field) writeWrite(b *bytes.Buffer) {
 	switch {
 	case f.kind == kindList && f.elem == kindFloat && f.digits > 0:
-		fmt.Fprintf(b, "w.DigitsAll(v.%s, %d)\n", f.goName, f.digits)
+		fmt.Fprintf(b, "w.DigitsAll(%q, v.%s, %d)\n", f.name, f.goName, f.digits)
 	case f.kind == kindList && f.elem == kindFloat:
-		fmt.Fprintf(b, "w.Floats(v.%s)\n", f.goName)
+		fmt.Fprintf(b, "w.Floats(%q, v.%s)\n", f.name, f.goName)
 	case f.kind == kindList:
-		fmt.Fprintf(b, "w.OpenList()\nfor i := range v.%s {\nw.Item()\n%s}\nw.CloseList()\n", f.goName, f.writes(f.elem, "v."+f.goName+"[i]"))
+		fmt.Fprintf(b, "w.OpenList(%q)\nfor i := range v.%s {\n%s}\nw.CloseList()\n", f.name, f.goName, f.writes(f.elem, "", "v."+f.goName+"[i]"))
 	default:
-		b.WriteString(f.writes(f.kind, "v."+f.goName))
+		b.WriteString(f.writes(f.kind, f.name, "v."+f.goName))
 	}
 }

@@ -1,0 +1,120 @@
+package desk
+
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/seawater"
+	"wirewake/calc/towline"
+	"wirewake/calc/trade"
+	"wirewake/calc/unit"
+)
+
+// Example is a complete request to the calculation of this name, laid out to be edited.
+func Example(name string) (request []byte, ok bool) {
+	v := example(name)
+	if v == nil {
+		return nil, false
+	}
+	request, err := codec.Encode(v)
+	return codec.Indent(request), err == nil
+}
+
+// example is a switch and not part of the list, so that the module for the phone can do without.
+func example(name string) codec.Encoder {
+	switch name {
+	case "spread":
+		return &towline.Spread{
+			Sea: exampleSea(), Wanted: towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: fresh[towline.Doubt](),
+			Rods: []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8), threeWay("centre", 7, 150)},
+		}
+	case "lineout":
+		return &towline.LineOutQuery{Sea: exampleSea(), Depth: 25 * unit.Foot, Rod: exampleRod("port rigger", 4, 200)}
+	case "drail":
+		q := fresh[towline.DrailQuery]()
+		q.Sea, q.Depth, q.Rod, q.Above = exampleSea(), 30*unit.Foot, exampleRod("port corner", 5, 200), leaderLength
+		return &q
+	case "touchspeed":
+		q := fresh[towline.TouchSpeedQuery]()
+		q.Sea, q.Rod = exampleSea(), exampleRod("port corner", 5, 200, 8)
+		return &q
+	case "card":
+		q := towline.CardQuery{
+			Sea: exampleSea(), Doubt: fresh[towline.Doubt](), Rod: exampleRod("port corner", 5, 200),
+			Drails: []float64{0, 4 * unit.Ounce, 8 * unit.Ounce, 12 * unit.Ounce}, Above: leaderLength,
+		}
+		for feet := 100.; feet <= 300; feet += 50 {
+			q.LineOuts = append(q.LineOuts, feet*unit.Foot)
+		}
+		return &q
+	case "tow":
+		return exampleTow()
+	case "thumb":
+		return &trade.ThumbQuery{Rods: []trade.ThumbRod{{LineOut: 200 * unit.Foot}, {LineOut: 150 * unit.Foot, Weight: 8 * unit.Ounce}}}
+	case "water":
+		q := fresh[seawater.Query]()
+		return &q
+	case "gear":
+		return &codec.Nothing{}
+	}
+	return nil
+}
+
+// fresh is a value that has its defaults and nothing else.
+func fresh[T any, P interface {
+	*T
+	codec.Decoder
+}]() (v T) {
+	P(&v).Decode(codec.NewReader([]byte("{}")))
+	return v
+}
+
+const leaderLength = 20 * unit.Foot
+
+// exampleSea is 50 ft of water, trolled at about 3¼ knots.
+func exampleSea() towline.Sea {
+	return towline.Sea{Water: fresh[towline.Water](), Speed: 1.67, Bottom: 50 * unit.Foot}
+}
+
+// exampleRod has 0.020 in wire, 0.9 mm nylon and a 4 oz spoon; the drails sit at the join of wire and leader.
+func exampleRod(place string, tipFeet, lineOutFeet float64, drailOunces ...float64) towline.Rod {
+	wire, nylon := fresh[towline.Line](), fresh[towline.Line]()
+	wire.Diameter, wire.Density = 0.020*unit.Inch, 7930
+	nylon.Diameter, nylon.Density = 0.0009, 1140
+	r := towline.Rod{
+		Place: place, TipHeight: tipFeet * unit.Foot, LineOut: lineOutFeet * unit.Foot,
+		Rig: towline.Rig{
+			Wire: wire, WireLength: 300 * unit.Foot, Backing: nylon, BackingLength: 450 * unit.Foot,
+			Leader: nylon, LeaderLength: leaderLength,
+			Lure: towline.Lure{Mass: 4 * unit.Ounce, Density: 8200, DragArea: 0.001},
+		},
+	}
+	for _, ounces := range drailOunces {
+		r.Rig.Drails = append(r.Rig.Drails, towline.Drail{Mass: ounces * unit.Ounce, Above: leaderLength})
+	}
+	return r
+}
+
+// threeWay is exampleRod with a sinker on a short dropper.
+func threeWay(place string, tipFeet, lineOutFeet float64) towline.Rod {
+	r := exampleRod(place, tipFeet, lineOutFeet)
+	r.Rig.Dropper = &towline.Dropper{Line: r.Rig.Leader, Length: 3 * unit.Foot, Sinker: 12 * unit.Ounce}
+	return r
+}
+
+// exampleTow is a three-way, section by section, in a stream that slackens towards the bottom.
+func exampleTow() *towline.Tow {
+	sea := exampleSea()
+	sea.Current = []towline.Layer{{Depth: 0, Change: 0}, {Depth: 10, Change: -0.3}}
+	section := func(name, on string, length, diameter, weight float64, end towline.Body) towline.Section {
+		s := fresh[towline.Section]()
+		s.Name, s.On, s.Length, s.Diameter, s.Weight, s.End = name, on, length, diameter, weight, end
+		return s
+	}
+	return &towline.Tow{
+		Sea: sea, TipHeight: 5 * unit.Foot, CurvePoints: 20,
+		Sections: []towline.Section{
+			section("wire", "", 150*unit.Foot, 0.020*unit.Inch, 0.0137, towline.Body{}),
+			section("leader", "wire", leaderLength, 0.0009, 0.0007, towline.Body{Weight: 0.97, DragArea: 0.001}),
+			section("dropper", "wire", 3*unit.Foot, 0.0009, 0.0007, towline.Body{Weight: 3, DragArea: 0.0006}),
+		},
+	}
+}

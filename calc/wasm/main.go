@@ -1,0 +1,42 @@
+//go:build js
+
+// Command wasm is the desk on the phone: built for js/wasm, it makes the global function
+//
+//	wirewakeDesk(name: string, request: string): string
+//
+// which answers the JSON request to the calculation of this name with {"answer":…} or {"problems":[…]}. The
+// function is there as soon as run of wasm_exec.js has returned its promise; that promise settles only when the
+// program has failed. Garbage is collected less often, for short bursts of requests, with GOGC in the env of
+// wasm_exec.js.
+package main
+
+import (
+	"syscall/js"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/desk"
+)
+
+func main() {
+	js.Global().Set("wirewakeDesk", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		if len(args) != 2 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString {
+			return reply(nil, codec.Fault("", "must be asked with a name and a request, both texts"))
+		}
+		return reply(desk.Answer(args[0].String(), []byte(args[1].String())))
+	}))
+	select {}
+}
+
+// reply puts the answer, or what is wrong, in one JSON object.
+func reply(answer []byte, err error) string {
+	if err == nil {
+		return `{"answer":` + string(answer) + `}`
+	}
+	w := codec.NewWriter()
+	w.Open()
+	w.Name("problems")
+	codec.ProblemsOf(err).Encode(w)
+	w.Close()
+	problems, _ := w.Bytes() // their limits are finite
+	return string(problems)
+}
