@@ -19,8 +19,8 @@ type Writer struct {
 	bad Problems
 }
 
-// NewWriter has room for a usual answer.
-func NewWriter() *Writer { return &Writer{buf: make([]byte, 0, 8<<10)} }
+// NewWriter has room for the answer to a full spread.
+func NewWriter() *Writer { return &Writer{buf: make([]byte, 0, 24<<10)} }
 
 // Bytes is what has been written, or what is wrong with it.
 func (w *Writer) Bytes() ([]byte, error) {

@@ -1,0 +1,140 @@
+package desk
+
+import (
+	"encoding/json"
+	"math"
+	"regexp"
+	"strconv"
+	"testing"
+	"time"
+
+	"wirewake/calc/codec"
+)
+
+// Whatever is asked, the desk answers or says what is wrong, soon: no panic, no number that is not one, no hang.
+
+// hangs is far beyond what any answer takes, also on a busy machine with the race detector.
+const hangs = 30 * time.Second
+
+// ask answers the request and judges the answer.
+func ask(t *testing.T, c calculation, request []byte) {
+	t.Helper()
+	guard := time.AfterFunc(hangs, func() { panic(c.Name + " hangs on " + string(request)) })
+	defer guard.Stop()
+	w := codec.NewWriter()
+	if err := c.handle(request, w); err != nil { // not answer, which would hide a panic
+		problems, ok := err.(codec.Problems)
+		if !ok || len(problems) == 0 {
+			t.Fatalf("%s: %#v is not problems\n%s", c.Name, err, request)
+		}
+		for _, p := range problems {
+			if p.Text == "" || p.Code == "" {
+				t.Fatalf("%s: %+v\n%s", c.Name, p, request)
+			}
+		}
+		return
+	}
+	answer, err := w.Bytes()
+	if err != nil {
+		t.Fatalf("%s: %v\n%s", c.Name, err, request)
+	}
+	if !json.Valid(answer) {
+		t.Fatalf("%s: not JSON: %s\n%s", c.Name, answer, request)
+	}
+}
+
+// FuzzAnswer asks with any text.
+func FuzzAnswer(f *testing.F) {
+	list := calculations()
+	for i, c := range list {
+		example, _ := Example(c.Name)
+		f.Add(uint8(i), example)
+	}
+	for _, in := range []string{"", "null", "[]", `{"rods":[{}]}`, `{"sea":{"speed":1e999}}`} {
+		f.Add(uint8(0), []byte(in))
+	}
+	f.Fuzz(func(t *testing.T, which uint8, request []byte) {
+		ask(t, list[int(which)%len(list)], request)
+	})
+}
+
+var number = regexp.MustCompile(`-?\d+(\.\d+)?(e[-+]?\d+)?`)
+
+// knob is a number of an example and its limits, which the desk itself tells.
+type knob struct {
+	min, max float64
+	whole    bool
+}
+
+// knobsOf is the limits of every number in the example.
+func knobsOf(t testing.TB, c calculation, example []byte) []knob {
+	var knobs []knob
+	for _, at := range number.FindAllIndex(example, -1) {
+		refusal := func(value string) codec.Problem {
+			spoilt := append(append(append([]byte{}, example[:at[0]]...), value...), example[at[1]:]...)
+			_, err := c.answer(spoilt)
+			return append(codec.ProblemsOf(err), codec.Problem{})[0]
+		}
+		outside := refusal("-1000000000")
+		if outside.Min == nil {
+			t.Fatalf("%s: a number without limits at byte %d: %+v", c.Name, at[0], outside)
+		}
+		knobs = append(knobs, knob{*outside.Min, *outside.Max, refusal("1.5").Code == codec.CodeType})
+	}
+	return knobs
+}
+
+// at is a number within the limits: the least at 0, the greatest at 255, those between in equal steps for odd
+// values and, where that can be, in equal ratios for even ones.
+func (k knob) at(turn byte) float64 {
+	share := float64(turn) / 255
+	v := k.min + share*(k.max-k.min)
+	if low := max(k.min, k.max*1e-9); turn > 0 && turn%2 == 0 && k.min >= 0 {
+		v = low * math.Pow(k.max/low, share)
+	}
+	if k.whole {
+		v = math.Round(v)
+	}
+	return v
+}
+
+// FuzzExtremes asks with examples of which some numbers are changed within their limits: each pair of bytes says
+// which, and to what.
+func FuzzExtremes(f *testing.F) {
+	list := calculations()
+	examples, knobs := make([][]byte, len(list)), make([][]knob, len(list))
+	for i, c := range list {
+		examples[i], _ = Example(c.Name)
+		knobs[i] = knobsOf(f, c, examples[i])
+		var least, most []byte
+		for j := range knobs[i] {
+			f.Add(uint8(i), []byte{byte(j), 0})
+			f.Add(uint8(i), []byte{byte(j), 255})
+			f.Add(uint8(i), []byte{byte(j), 2})
+			least, most = append(least, byte(j), 0), append(most, byte(j), 255)
+		}
+		f.Add(uint8(i), least)
+		f.Add(uint8(i), most)
+	}
+	f.Fuzz(func(t *testing.T, which uint8, edits []byte) {
+		i := int(which) % len(list)
+		set := map[int]float64{}
+		for ; len(edits) >= 2 && len(knobs[i]) > 0; edits = edits[2:] {
+			j := int(edits[0]) % len(knobs[i])
+			set[j] = knobs[i][j].at(edits[1])
+		}
+		j := -1
+		request := number.ReplaceAllFunc(examples[i], func(old []byte) []byte {
+			j++
+			v, ok := set[j]
+			if !ok {
+				return old
+			}
+			if v == math.Trunc(v) {
+				return strconv.AppendFloat(nil, v, 'f', -1, 64)
+			}
+			return strconv.AppendFloat(nil, v, 'g', -1, 64)
+		})
+		ask(t, list[i], request)
+	})
+}

@@ -1,0 +1,128 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/desk"
+)
+
+// The phone's module must answer as the terminal does: the same text, but that the last digits of a number may
+// differ, since some functions of package math are not the same code on every processor. It is built and asked in
+// Node, with the loader that comes with Go.
+func TestAnswersAsTheTerminal(t *testing.T) {
+	type ask struct {
+		Name    string `json:"name"`
+		Request any    `json:"request"`
+	}
+	var asks []ask
+	var want []string
+	for _, c := range desk.List() {
+		example, _ := desk.Example(c.Name)
+		asks = append(asks, ask{c.Name, string(example)})
+		answer, err := desk.Answer(c.Name, example)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want = append(want, `{"answer":`+string(answer)+`}`)
+	}
+	for _, refused := range []ask{{"nosuch", "{}"}, {"spread", "{}"}, {"spread", "{\"sea\": \"\xe2\x80\xa8é"}, {"gear", ""}, {"gear", " {} {}"}} {
+		asks = append(asks, refused)
+		_, err := desk.Answer(refused.Name, []byte(refused.Request.(string)))
+		w := codec.NewWriter()
+		codec.ProblemsOf(err).Encode(w)
+		problems, _ := w.Bytes()
+		want = append(want, `{"problems":`+string(problems)+`}`)
+	}
+	for _, nonsense := range []any{7, nil, []any{}} {
+		asks = append(asks, ask{"gear", nonsense})
+		want = append(want, `{"problems":[{"field":"","code":"physics","text":"must be asked with a name and a request, both texts"}]}`)
+	}
+	// The first once more: the others have left no trace.
+	asks, want = append(asks, asks[0]), append(want, want[0])
+
+	dir := t.TempDir()
+	module := filepath.Join(dir, "calc.wasm")
+	build := exec.Command("go", "build", "-trimpath", "-o", module, ".")
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if out, err := build.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	goroot, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	questions, err := json.Marshal(asks)
+	if err != nil {
+		t.Fatal(err)
+	}
+	node := exec.Command("node", "testdata/ask.js", filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"), module)
+	node.Stdin = bytes.NewReader(questions)
+	node.Stderr = os.Stderr
+	out, err := node.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(want) {
+		t.Fatalf("%d replies (%v), want %d: %s", len(got), err, len(want), out)
+	}
+	for i, a := range asks {
+		if where := difference(got[i], want[i]); where >= 0 {
+			t.Errorf("%s: reply differs at byte %d:\n got …%s\nwant …%s", a.Name, where, around(got[i], where), around(want[i], where))
+		}
+	}
+}
+
+var number = regexp.MustCompile(`-?\d+(\.\d+)?(e[-+]?\d+)?`)
+
+// difference is where in a the two texts differ by more than the last digits of a number, -1 if nowhere.
+func difference(a, b string) int {
+	na, nb := number.FindAllStringIndex(a, -1), number.FindAllStringIndex(b, -1)
+	ia, ib := 0, 0
+	for i := range min(len(na), len(nb)) {
+		ja, jb := na[i], nb[i]
+		va, _ := strconv.ParseFloat(a[ja[0]:ja[1]], 64)
+		vb, _ := strconv.ParseFloat(b[jb[0]:jb[1]], 64)
+		if a[ia:ja[0]] != b[ib:jb[0]] || math.Abs(va-vb) > 1e-9*(1+math.Abs(vb)) {
+			return ia
+		}
+		ia, ib = ja[1], jb[1]
+	}
+	if a[ia:] != b[ib:] {
+		return ia
+	}
+	return -1
+}
+
+// around is a piece of the text from the place on.
+func around(s string, at int) string { return s[min(at, len(s)):min(at+80, len(s))] }
+
+func TestDifference(t *testing.T) {
+	for _, c := range []struct {
+		a, b string
+		same bool
+	}{
+		{`{"a":1.5}`, `{"a":1.5}`, true},
+		{`{"a":[1.5,-2e-7],"b":3}`, `{"a":[1.5000000001,-3e-12],"b":3}`, false},
+		{`{"a":[1.5,-2e-12],"b":3}`, `{"a":[1.5000000001,-3e-12],"b":3}`, true},
+		{`{"a":1.5}`, `{"a":1.50001}`, false},
+		{`{"a":1}`, `{"b":1}`, false},
+		{`{"a":1}`, `{"a":1,"b":2}`, false},
+		{`{"a":1,"b":2}`, `{"a":1}`, false},
+		{``, `x`, false},
+	} {
+		if same := difference(c.a, c.b) < 0; same != c.same {
+			t.Errorf("%s and %s: same? %v", c.a, c.b, same)
+		}
+	}
+}
