@@ -3,10 +3,13 @@ module wirewake
 go 1.26.0
 
 require (
+	github.com/adrg/xdg v0.5.3
+	github.com/creack/pty v1.1.24
 	github.com/labstack/echo/v4 v4.16.0
 	github.com/mattn/go-sqlite3 v1.14.53
 	github.com/pressly/goose/v3 v3.29.0
 	github.com/skip2/go-qrcode v0.0.0-20200617195104-da1b6568686e
+	golang.org/x/term v0.48.0
 )
 
 require (

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+)
+
+func TestEveryCommandHasHelp(t *testing.T) {
+	overview, _, code := tell(t, "", "help")
+	if code != done {
+		t.Errorf("help: exit %d", code)
+	}
+	for _, c := range commands() {
+		if !strings.Contains(overview, c.name) || !strings.Contains(overview, c.summary) {
+			t.Errorf("the overview lacks %s", c.name)
+		}
+		for _, args := range [][]string{{c.name, "--help"}, {c.name, "-h"}, {"help", c.name}} {
+			out, err, code := tell(t, "", args...)
+			if code != done || err != "" || !strings.HasPrefix(out, "usage: wirewake "+c.name) {
+				t.Errorf("%v: exit %d, %q, %q", args, code, out, err)
+			}
+		}
+	}
+}
+
+func TestHelpNamesEveryFlagThereIs(t *testing.T) {
+	flag := regexp.MustCompile(`--[a-z]+`)
+	for name, want := range map[string]string{
+		"serve":   "--address --cert --data --key --listen --verbose",
+		"calc":    "--example",
+		"healthz": "--listen",
+		"version": "",
+	} {
+		c, _ := find(name)
+		for _, f := range strings.Fields(want) {
+			if !strings.Contains(c.help, "\n  "+f+" ") {
+				t.Errorf("the help of %s does not explain %s", name, f)
+			}
+		}
+		for _, f := range flag.FindAllString(c.help, -1) {
+			if !strings.Contains(want+" --help", f) {
+				t.Errorf("the help of %s speaks of %s, which there is not", name, f)
+			}
+		}
+	}
+}
+
+func TestWhatIsNotUnderstood(t *testing.T) {
+	for _, c := range []struct {
+		args string
+		says string
+	}{
+		{"", "usage: wirewake COMMAND"},
+		{"sail", `no command "sail"`},
+		{"help sail", `no command "sail"`},
+		{"version now", `"now"`},
+		{"serve now", `"now"`},
+		{"serve --depth 3", "depth"},
+		{"serve --listen", "listen"},
+		{"serve --listen 8610", `:PORT, such as :8610, not "8610"`},
+		{"serve --data=", "--data"},
+		{"serve --cert a.pem", "--cert needs --key"},
+		{"serve --key a.pem", "--key needs --cert"},
+		{"serve --address boat.example", "such as https://boat.example:8610"},
+		{"serve --address http://127.0.0.1:8610", "phones can reach"},
+		{"serve --verbose=perhaps", "verbose"},
+		{"healthz --listen 8610", ":PORT"},
+		{"healthz now", `"now"`},
+		{"calc --example", "name of a calculation"},
+		{"calc tow spread", `"spread"`},
+		{"calc tow --sample", "sample"},
+		{"calc soup", `no calculation "soup"`},
+		{"calc soup --example", `no calculation "soup"`},
+	} {
+		out, err, code := tell(t, "{}", strings.Fields(c.args)...)
+		if code != misuse || out != "" || !strings.Contains(err, c.says) {
+			t.Errorf("wirewake %s: exit %d, out %q, err %q; want exit %d and %q", c.args, code, out, err, misuse, c.says)
+		}
+	}
+}
+
+func TestVersion(t *testing.T) {
+	for _, args := range []string{"version", "--version"} {
+		out, _, code := tell(t, "", args)
+		if code != done || !regexp.MustCompile(`^wirewake \S+,( commit \S+,)? go\S+ \w+/\w+\n$`).MatchString(out) {
+			t.Errorf("%s: exit %d, %q", args, code, out)
+		}
+	}
+}

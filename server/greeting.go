@@ -1,0 +1,109 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"golang.org/x/term"
+
+	"wirewake/server/qr"
+	"wirewake/server/wayin"
+	"wirewake/server/web"
+)
+
+// greeting is what the terminal says when the server is up.
+type greeting struct {
+	report wayin.Report
+	// built says that there is an app in this binary.
+	built bool
+	// tls says that this server itself speaks https.
+	tls bool
+}
+
+// greet writes all of it at once, so that the log does not get in between.
+func greet(console console, g greeting) {
+	var text strings.Builder
+	fmt.Fprint(&text, "\nWirewake is serving. Stop it with Ctrl-C.\n\n")
+	best := g.report.Best
+	for _, way := range append([]wayin.Way{best}, g.report.Others...) {
+		fmt.Fprintf(&text, "  %-18s%s\n", places[way.Reach], way.URL)
+	}
+	fmt.Fprintln(&text)
+	if best.Reach != wayin.ByComputer {
+		code, err := qr.Terminal(best.URL, coloured(console.out))
+		if err != nil {
+			code = err.Error() + "\n"
+		}
+		fmt.Fprintln(&text, code)
+	}
+	for _, paragraph := range g.texts() {
+		fmt.Fprintln(&text, fold(paragraph))
+	}
+	fmt.Fprint(console.out, text.String())
+}
+
+var places = map[wayin.Reach]string{
+	wayin.ByName:     "on a phone",
+	wayin.ByNetwork:  "on a phone",
+	wayin.ByComputer: "on this computer",
+}
+
+// texts are the paragraphs under the code.
+func (g greeting) texts() []string {
+	var all []string
+	best := g.report.Best
+	if !g.built {
+		all = append(all, web.NotBuilt)
+	}
+	switch {
+	case best.Reach == wayin.ByComputer:
+	case !best.Secure:
+		all = append(all, plainNote)
+	case !g.tls:
+		all = append(all, "The address begins with https, but this server speaks plain http: something in front of it has to speak https.\n")
+	}
+	for _, note := range g.report.Notes {
+		all = append(all, note+"\n")
+	}
+	for _, e := range g.report.Earlier {
+		all = append(all, fmt.Sprintf("The address has changed. Phones that loaded the app from %s, last on %s, keep their rigs under "+
+			"that address and will not find them under %s. To have the old address back, %s.\n",
+			e.URL, e.LastServed.Local().Format("2 January 2006"), best.URL, e.Keep))
+	}
+	return all
+}
+
+const plainNote = "Over plain http phones cannot keep the app: without signal it will not open.\n" +
+	"To have it at sea, add: --cert FILE --key FILE --address https://NAME:PORT\n"
+
+// coloured says whether colours may be written: to a screen, not to a file.
+func coloured(out io.Writer) bool {
+	file, ok := out.(*os.File)
+	return ok && term.IsTerminal(int(file.Fd())) && os.Getenv("TERM") != "dumb"
+}
+
+// fold breaks each line between words to fit a narrow terminal.
+func fold(text string) string {
+	const width = 78
+	var out strings.Builder
+	for line := range strings.Lines(text) {
+		used := 0
+		for word := range strings.FieldsSeq(line) {
+			switch {
+			case used == 0:
+			case used+1+len(word) > width:
+				out.WriteByte('\n')
+				used = 0
+			default:
+				out.WriteByte(' ')
+				used++
+			}
+			out.WriteString(word)
+			used += len(word)
+		}
+		out.WriteByte('\n')
+	}
+	return out.String()
+}

@@ -1,0 +1,73 @@
+package main
+
+import (
+	"context"
+	"crypto/tls"
+	"errors"
+	"flag"
+	"fmt"
+	"net"
+	"net/http"
+	"time"
+)
+
+const healthzHelp = `usage: wirewake healthz [--listen ADDR]
+
+Asks the server on this computer whether it is well: exit status 0 if it is, 1 if not. Made for
+containers, which ask it of themselves.
+
+  --listen ADDR    where the server listens, as given to serve (default :8610)
+`
+
+func healthz(ctx context.Context, io console, args []string) int {
+	flags := flag.NewFlagSet("healthz", flag.ContinueOnError)
+	address := flags.String("listen", defaultListen, "")
+	words, code, ok := parse(flags, io, args)
+	if !ok {
+		return code
+	}
+	if code, ok := noWords(io, "healthz", words); !ok {
+		return code
+	}
+	host, port, err := net.SplitHostPort(*address)
+	if err != nil {
+		return wrong(io, "healthz", listenForm(*address))
+	}
+	if host == "" {
+		host = "localhost"
+	}
+	if err := askHealth(ctx, net.JoinHostPort(host, port)); err != nil {
+		fmt.Fprintf(io.err, "wirewake healthz: %v\n", err)
+		return failed
+	}
+	fmt.Fprintln(io.out, "ok")
+	return done
+}
+
+// askHealth asks over https, or over http where the server speaks that. Whether the certificate is good
+// for this address is no matter of health.
+func askHealth(ctx context.Context, hostPort string) error {
+	client := &http.Client{
+		Timeout:   5 * time.Second,
+		Transport: &http.Transport{TLSClientConfig: &tls.Config{InsecureSkipVerify: true}},
+	}
+	ask := func(scheme string) (*http.Response, error) {
+		request, err := http.NewRequestWithContext(ctx, http.MethodGet, scheme+"://"+hostPort+"/healthz", nil)
+		if err != nil {
+			return nil, err
+		}
+		return client.Do(request)
+	}
+	response, err := ask("https")
+	if errors.Is(err, http.ErrSchemeMismatch) {
+		response, err = ask("http")
+	}
+	if err != nil {
+		return err
+	}
+	defer response.Body.Close()
+	if response.StatusCode != http.StatusOK {
+		return fmt.Errorf("the server answers %s", response.Status)
+	}
+	return nil
+}

@@ -1,0 +1,81 @@
+package main
+
+import (
+	"context"
+	"crypto/tls"
+	"errors"
+	"fmt"
+	"io/fs"
+	"log/slog"
+	"net"
+	"net/http"
+	"syscall"
+	"time"
+)
+
+// limits are how long the server waits for others.
+type limits struct {
+	header, read, write, idle, stop time.Duration
+}
+
+// patience suits phones at the far end of a marina's wireless: the whole app in five minutes is 2 KB/s.
+var patience = limits{
+	header: 10 * time.Second,
+	read:   time.Minute,
+	write:  5 * time.Minute,
+	idle:   2 * time.Minute,
+	stop:   10 * time.Second,
+}
+
+func listen(address string) (net.Listener, error) {
+	listener, err := net.Listen("tcp", address)
+	switch {
+	case err == nil:
+		return listener, nil
+	case errors.Is(err, syscall.EADDRINUSE):
+		return nil, fmt.Errorf("%s is in use, perhaps by another wirewake; stop that one, or choose another port with --listen "+
+			"(to phones another port is another address)", address)
+	case errors.Is(err, fs.ErrPermission):
+		return nil, fmt.Errorf("this user may not listen on %s; choose a port from 1024 up with --listen", address)
+	case errors.Is(err, syscall.EADDRNOTAVAIL):
+		return nil, fmt.Errorf("this computer does not have the address in %s; start with --listen :PORT to listen on all it has", address)
+	}
+	return nil, fmt.Errorf("cannot listen on %s: %w", address, err)
+}
+
+// serveUntil serves until ctx is done, then lets answers under way finish.
+func serveUntil(ctx context.Context, listener net.Listener, pair *certificate, handler http.Handler, log *slog.Logger, wait limits) error {
+	server := &http.Server{
+		Handler:           handler,
+		ReadHeaderTimeout: wait.header,
+		ReadTimeout:       wait.read,
+		WriteTimeout:      wait.write,
+		IdleTimeout:       wait.idle,
+		MaxHeaderBytes:    32 << 10,
+		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelWarn),
+	}
+	stopped := make(chan error, 1)
+	go func() {
+		<-ctx.Done()
+		log.Info("stopping")
+		limit, cancel := context.WithTimeout(context.Background(), wait.stop)
+		defer cancel()
+		err := server.Shutdown(limit)
+		if errors.Is(err, context.DeadlineExceeded) {
+			log.Warn("stopped before every answer was sent", "waited", wait.stop)
+			err = server.Close()
+		}
+		stopped <- err
+	}()
+	var err error
+	if pair != nil {
+		server.TLSConfig = &tls.Config{Certificates: []tls.Certificate{pair.pair}, MinVersion: tls.VersionTLS12}
+		err = server.ServeTLS(listener, "", "")
+	} else {
+		err = server.Serve(listener)
+	}
+	if !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return <-stopped
+}
