@@ -117,7 +117,7 @@ func (v *view) marks() (marks []float64) {
 		from, to := v.span(i)
 		switch {
 		case from >= to:
-			return append(marks, from)
+			return append(marks, v.length)
 		case v.pieces[i].name == "leader":
 			marks = evenly(marks, from, to, leaderPoints)
 		default:
