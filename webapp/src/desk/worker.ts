@@ -1,0 +1,50 @@
+/**
+ * The desk's worker: runs the calculations compiled to WebAssembly, one request at a time, off the screen's
+ * thread. A classic worker, since that is what importScripts and older phones need.
+ */
+import type { FromDesk, ToDesk } from "./messages";
+
+declare const self: DedicatedWorkerGlobalScope & {
+  Go: new () => { importObject: WebAssembly.Imports; run(instance: WebAssembly.Instance): Promise<void> };
+  wirewakeDesk?: (name: string, request: string) => string;
+};
+
+const say = (message: FromDesk) => self.postMessage(message);
+
+async function start(): Promise<void> {
+  self.importScripts("/wasm_exec.js");
+  const go = new self.Go();
+  const { instance } = await load(go.importObject);
+  // The program only ends when it has failed; until then it waits for requests.
+  go.run(instance).then(
+    () => say({ died: "the calculation program ended" }),
+    (fault) => say({ died: String(fault) }),
+  );
+  if (!self.wirewakeDesk) throw new Error("the calculation program did not start");
+}
+
+async function load(imports: WebAssembly.Imports) {
+  const response = await fetch("/calc.wasm");
+  if (!response.ok) throw new Error(`calc.wasm: ${response.status}`);
+  return WebAssembly.instantiateStreaming
+    ? WebAssembly.instantiateStreaming(response, imports)
+    : WebAssembly.instantiate(await response.arrayBuffer(), imports);
+}
+
+const started = start();
+started.then(
+  () => say({ ready: true }),
+  (fault) => say({ died: String(fault) }),
+);
+
+self.onmessage = async ({ data }: MessageEvent<ToDesk>) => {
+  try {
+    await started;
+    say({
+      id: data.id,
+      reply: (self.wirewakeDesk as NonNullable<typeof self.wirewakeDesk>)(data.name, data.request),
+    });
+  } catch (fault) {
+    say({ died: String(fault) });
+  }
+};

@@ -1,0 +1,14 @@
+/** What gear is called: its own name, or its numbers. */
+import { text } from "../text/text";
+import { amount } from "../units/show";
+import { type DrailGear, type Gear, type LineGear, type Place, pick, type Rig, type Spoon } from "./gear";
+
+export const wireName = (w: LineGear): string => w.name || text.gear.wire(amount("pull", w.breaking));
+export const nylonName = (n: LineGear): string => n.name || text.gear.nylon(amount("pull", n.breaking));
+export const spoonName = (s: Spoon): string => s.name || text.gear.spoon(amount("size", s.length));
+export const drailName = (d: DrailGear): string => d.name || text.gear.drail(amount("weight", d.mass));
+export const placeName = (p: Place): string => p.name || text.gear.place;
+
+export const rigName = (r: Rig, g: Gear): string =>
+  r.name ||
+  text.gear.rig(wireName(pick(g.wires, r.wire)), spoonName(pick(g.spoons, r.spoon)), r.dropper !== null);

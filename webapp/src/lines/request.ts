@@ -1,0 +1,48 @@
+/** What the desk is asked about the spread, from the gear and spread kept here. */
+import type * as desk from "../desk/towline.gen";
+import { type Gear, type LineGear, pick, type Rig } from "../gear/gear";
+import type { Rod, Spread } from "./spread";
+
+const line = ({ diameter, density, strum }: LineGear): desk.Line => ({ diameter, density, strum });
+
+/** A rig with a drail of this mass at the join of wire and leader; 0 for none. */
+export function rigFor(gear: Gear, rig: Rig, drail: number): desk.Rig {
+  const { mass, density, dragArea, liftArea } = pick(gear.spoons, rig.spoon);
+  return {
+    wire: line(pick(gear.wires, rig.wire)),
+    wireLength: rig.wireLength,
+    backing: line(pick(gear.nylons, rig.backing)),
+    backingLength: rig.backingLength,
+    leader: line(pick(gear.nylons, rig.leader)),
+    leaderLength: rig.leaderLength,
+    lure: { mass, density, dragArea, liftArea },
+    drails: drail > 0 ? [{ mass: drail, above: rig.leaderLength }] : [],
+    ...(rig.dropper && {
+      dropper: {
+        line: line(pick(gear.nylons, rig.dropper.line)),
+        length: rig.dropper.length,
+        sinker: rig.dropper.sinker,
+      },
+    }),
+  };
+}
+
+export function rodFor(gear: Gear, rod: Rod): desk.Rod {
+  return {
+    tipHeight: pick(gear.places, rod.place).tipHeight,
+    lineOut: rod.lineOut,
+    rig: rigFor(gear, pick(gear.rigs, rod.rig), rod.drail),
+  };
+}
+
+export const seaFor = ({ speed, bottom }: Spread): desk.Sea => ({ speed, bottom });
+
+export const spreadFor = (gear: Gear, spread: Spread): desk.Spread => ({
+  sea: seaFor(spread),
+  wanted: spread.wanted,
+  rods: spread.rods.map((rod) => rodFor(gear, rod)),
+});
+
+/** Mass of all that the rule of thumb counts as weight. */
+export const weightOn = (gear: Gear, rod: Rod): number =>
+  rod.drail + (pick(gear.rigs, rod.rig).dropper?.sinker ?? 0);

@@ -1,0 +1,44 @@
+/** The answer for a rod in words. */
+import type { RodAnswer } from "../desk/towline.gen";
+import type { Rig } from "../gear/gear";
+import { sayProblem } from "../parts/problem";
+import { text } from "../text/text";
+import { about, amount, asSureAs, bandNumbers, lineAmount } from "../units/show";
+
+/** “34 ± 4 ft” */
+export function depthWords({ depth }: RodAnswer): string {
+  const { mid, half, unit } = bandNumbers("depth", depth);
+  return `${mid}\u00a0±\u00a0${half}\u00a0${unit}`;
+}
+
+/** “11 ft off the bottom” */
+export function offBottomWords({ offBottom }: RodAnswer): string {
+  return offBottom.mid <= 0
+    ? text.lines.onBottom
+    : text.lines.offBottom(asSureAs("depth", offBottom.mid, offBottom));
+}
+
+/** What to do about this rod, in one sentence. */
+export function adviceWords(answer: RodAnswer, rig: Rig): string {
+  const t = text.lines.advice;
+  if (answer.trouble) return `${text.lines.dials.lineOut}: ${sayProblem(answer.trouble, "line")}`;
+  const { why, change, depth, speed, lineOut } = answer.advice;
+  if (answer.verdict === "in the band") return t.leave;
+  if (why === "") return change > 0 ? t.letOut(lineAmount(change)) : t.takeIn(lineAmount(-change));
+  const reached = asSureAs("depth", depth, answer.depth);
+  const at = speed > 0 ? about("speed", speed, 0.1) : undefined;
+  if (why === "deeper than all the line aboard can bring it") {
+    const backing = rig.backingLength > 0 ? amount("line", rig.backingLength) : undefined;
+    return t.notDeepEnough(amount("line", rig.wireLength), backing, reached, at);
+  }
+  return t.notHighEnough(lineAmount(lineOut), reached, at);
+}
+
+/** Why the band is as wide as it is: the one or two largest causes. */
+export function causeWords({ causes }: RodAnswer): string {
+  const [first, second] = causes;
+  if (!first) return text.lines.causes.none;
+  const name = text.lines.causes.names[first.cause];
+  if (!second || first.share > 0.6) return text.lines.causes.mostly(name);
+  return text.lines.causes.both(name, text.lines.causes.names[second.cause]);
+}

@@ -1,0 +1,37 @@
+/** A page behind a place: a heading, what it is about, and the way back in thumb reach. */
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { Notices } from "../shell/notices";
+import { text } from "../text/text";
+import { Back } from "./icons";
+
+interface Props {
+  title: string;
+  /** Address that Back leads to. */
+  back: string;
+  children: ComponentChildren;
+}
+
+export function Page({ title, back, children }: Props) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    document.title = `${title} · ${text.app.name}`;
+    heading.current?.focus({ preventScroll: true });
+  }, [title]);
+  return (
+    <>
+      <main class="page">
+        <Notices />
+        <h1 ref={heading} tabIndex={-1}>
+          {title}
+        </h1>
+        {children}
+      </main>
+      <div class="page-foot">
+        <a class="button primary" href={back}>
+          <Back /> {text.parts.back}
+        </a>
+      </div>
+    </>
+  );
+}

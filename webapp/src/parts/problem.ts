@@ -1,0 +1,20 @@
+/** A problem of the desk in the person's words and units. */
+import type { Problem } from "../desk/codec.gen";
+import { units } from "../locker/settings";
+import { text } from "../text/text";
+import { numeral, unitName } from "../units/show";
+import { fromSi, type Quantity, scaleOf } from "../units/units";
+
+/** To be read after the field's name, where the field is of this quantity. */
+export function sayProblem(problem: Problem, quantity: Quantity): string {
+  const { min, max } = problem;
+  if (problem.code !== "range" || min === undefined || max === undefined)
+    return text.problems.other(problem.text);
+  const { unit, decimals } = scaleOf(quantity, units());
+  const step = 10 ** -decimals;
+  const limit = (si: number, inward: (n: number) => number) => {
+    const rounded = inward(Number((fromSi(si, unit) / step).toFixed(6))) * step;
+    return numeral(rounded, Number.isInteger(Number(rounded.toFixed(decimals))) ? 1 : step);
+  };
+  return text.problems.range(limit(min, Math.ceil), limit(max, Math.floor), unitName(quantity));
+}

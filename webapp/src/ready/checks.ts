@@ -1,0 +1,75 @@
+/** What this phone needs to work with no signal, looked at one by one. */
+import { computed, signal } from "@preact/signals";
+import { desk } from "../desk/desk";
+import { controlled, kit } from "../shell/offline";
+import { text } from "../text/text";
+import { installed, installOffer } from "./install";
+
+/** good: nothing to do. todo: something can be done. never: not on this phone or at this address. */
+export type Standing = "good" | "todo" | "never";
+
+export interface Check {
+  name: string;
+  standing: Standing;
+  /** What is so, and the one thing to do about it. */
+  say: string;
+  act?: { name: string; tap: () => void } | undefined;
+}
+
+/** Whether the browser has promised not to throw the storage away; undefined: it cannot say. */
+export const persistent = signal<boolean | undefined>(undefined);
+
+export async function lookAtStorage(): Promise<void> {
+  persistent.value = await navigator.storage?.persisted?.();
+}
+
+export async function askToPersist(): Promise<void> {
+  persistent.value = await navigator.storage?.persist?.();
+}
+
+export const checks = computed<Check[]>(() => {
+  const t = text.ready.checks;
+  const secure = isSecureContext;
+  const worker = "serviceWorker" in navigator;
+  const whole = kit.value?.missing === 0;
+  const runs = desk.state.value === "ready" || desk.state.value === "restarted";
+  const onHomeScreen = installed();
+  const offer = installOffer.value;
+  const check = (
+    name: string,
+    standing: Standing,
+    says: { [S in Standing]: string },
+    act?: Check["act"],
+  ): Check => ({
+    name,
+    standing,
+    say: says[standing],
+    act: standing === "todo" ? act : undefined,
+  });
+  const if_ = (good: boolean, otherwise: Standing): Standing => (good ? "good" : otherwise);
+  return [
+    check(t.secure.name, if_(secure, "never"), t.secure),
+    check(t.control.name, if_(controlled.value, worker ? "todo" : "never"), t.control, {
+      name: t.control.act,
+      tap: () => location.reload(),
+    }),
+    check(t.files.name, if_(whole, worker ? "todo" : "never"), t.files),
+    check(t.desk.name, if_(runs, desk.state.value === "stopped" ? "never" : "todo"), t.desk),
+    check(
+      t.storage.name,
+      if_(persistent.value === true, persistent.value === false ? "todo" : "never"),
+      t.storage,
+      {
+        name: t.storage.act,
+        tap: askToPersist,
+      },
+    ),
+    check(
+      t.home.name,
+      if_(onHomeScreen, secure ? "todo" : "never"),
+      t.home,
+      offer && { name: t.home.act, tap: offer },
+    ),
+    check(t.wake.name, if_("wakeLock" in navigator, "never"), t.wake),
+  ];
+});

@@ -1,0 +1,33 @@
+/** Every page of the app that is not a place itself, by its address. */
+import type { Kind } from "./gear/gear";
+import { kinds } from "./gear/kinds";
+import { GearPage, ItemPage, KindPage } from "./gear/pages";
+import { CardPage } from "./lines/card";
+import { RodPage } from "./lines/detail";
+import { DrailPage } from "./lines/drail";
+import { RodRigPage } from "./lines/rod-rig";
+import { SlowPage } from "./lines/slow";
+import { WantedPage } from "./lines/wanted";
+import { AboutPage, CautionsPage, LockerPage } from "./locker/pages";
+import { ReadyPage } from "./ready/page";
+import type { Screen } from "./shell/screens";
+
+export const screens: Screen[] = [
+  { path: "lines/rod/:id", show: RodPage },
+  { path: "lines/card/:id", show: CardPage },
+  { path: "lines/drail/:id", show: DrailPage },
+  { path: "lines/slow/:id", show: SlowPage },
+  { path: "lines/rig/:id", show: RodRigPage, form: true },
+  { path: "lines/wanted", show: WantedPage, form: true },
+  { path: "gear", show: GearPage },
+  ...(Object.keys(kinds) as Kind[]).map((kind) => ({
+    path: `gear/${kind}/:id`,
+    show: ItemPage(kind),
+    form: true,
+  })),
+  { path: "gear/:id", show: KindPage },
+  { path: "locker", show: LockerPage },
+  { path: "locker/ready", show: ReadyPage },
+  { path: "locker/cautions", show: CautionsPage },
+  { path: "locker/about", show: AboutPage },
+];

@@ -1,0 +1,16 @@
+/** The places of the app, in the order of the bar. One line each; with one place there is no bar. */
+import type { ComponentType } from "preact";
+import { LinesScreen } from "../lines/screen";
+import { Lines } from "../parts/icons";
+import { text } from "../text/text";
+
+export interface AppPlace {
+  path: string;
+  name: string;
+  icon: ComponentType;
+  screen: ComponentType;
+}
+
+export const places: AppPlace[] = [
+  { path: "lines", name: text.places.lines, icon: Lines, screen: LinesScreen },
+];

@@ -1,0 +1,34 @@
+/** What happens between the first line of script and the first answer. */
+import { batch, effect, untracked } from "@preact/signals";
+import { Died, desk } from "./desk/desk";
+import { complete, gear, withCatalogue } from "./gear/gear";
+import { firstSpread, spread } from "./lines/spread";
+import { keepSolving } from "./lines/state";
+import { settings } from "./locker/settings";
+
+/** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
+export async function loadKept(): Promise<void> {
+  await Promise.all([settings.load(), gear.load(), spread.load()]);
+}
+
+/** Fills in what nobody has entered yet, and solves whatever is shown, from now on. */
+export function begin(): void {
+  keepSolving();
+  effect(() => {
+    desk.restarts.value;
+    if (!complete(gear.value) || spread.value.rods.length === 0) untracked(fill);
+  });
+}
+
+async function fill(): Promise<void> {
+  try {
+    const catalogue = await desk.ask("gear", {});
+    batch(() => {
+      if (!complete(gear.value)) gear.set(withCatalogue(gear.value, catalogue));
+      if (spread.value.rods.length === 0) spread.set(firstSpread(catalogue, gear.value));
+    });
+  } catch (fault) {
+    // A calculator that died is told of, and this is tried again with the next one.
+    if (!(fault instanceof Died)) throw fault;
+  }
+}

@@ -1,0 +1,132 @@
+/**
+ * A signal that is kept on the phone: every change is written at once, the newest last. Trouble with the
+ * storage never stops the app; it is told, and writing goes on until it succeeds.
+ */
+import { type Signal, signal } from "@preact/signals";
+import { fetchKept, putAside, writeKept } from "./db";
+import type { Shape } from "./shape";
+
+/** What went wrong with storage, to be told; name is the document's. */
+export type StorageTrouble =
+  | { kind: "unreadable"; name: string }
+  | { kind: "unopened"; name: string }
+  | { kind: "unsaved"; name: string; full: boolean };
+
+export const storageTroubles = signal<StorageTrouble[]>([]);
+
+export function noted(trouble: StorageTrouble): void {
+  storageTroubles.value = storageTroubles.value.filter((t) => t !== trouble);
+}
+
+const tell = (trouble: StorageTrouble) => {
+  storageTroubles.value = [...clear(trouble), trouble];
+};
+
+const clear = (of: { kind: string; name: string }) =>
+  storageTroubles.value.filter((t) => t.kind !== of.kind || t.name !== of.name);
+
+const openWithin = 4000;
+const firstRetry = 1000;
+const longestRetry = 30_000;
+
+export class Kept<T> {
+  readonly signal: Signal<T>;
+  private dirty = false;
+  private writing: Promise<void> | undefined;
+  private retry: ReturnType<typeof setTimeout> | undefined;
+  private wait = firstRetry;
+  /** Set while what is stored has not been read: then it must not be written over unseen. */
+  private unread = false;
+
+  constructor(
+    readonly name: string,
+    private readonly shape: Shape<T>,
+    initial: T,
+  ) {
+    this.signal = signal(initial);
+  }
+
+  get value(): T {
+    return this.signal.value;
+  }
+
+  /** Shows the value at once and has it written. */
+  set(value: T): void {
+    this.signal.value = value;
+    this.dirty = true;
+    this.flush();
+  }
+
+  /** Reads what is stored. False: nothing usable was, and the value is what it was. */
+  async load(): Promise<boolean> {
+    let raw: unknown;
+    try {
+      raw = await within(openWithin, fetchKept(this.name));
+    } catch {
+      this.unread = true;
+      tell({ kind: "unopened", name: this.name });
+      return false;
+    }
+    if (raw === undefined) return false;
+    try {
+      const spoilt: unknown[] = [];
+      this.signal.value = this.shape(raw, (part) => spoilt.push(part));
+      if (spoilt.length > 0) await this.setAside(spoilt, "parts of it");
+      return true;
+    } catch (fault) {
+      await this.setAside(raw, String(fault));
+      return false;
+    }
+  }
+
+  private async setAside(raw: unknown, why: string): Promise<void> {
+    tell({ kind: "unreadable", name: this.name });
+    await putAside(this.name, raw, why).catch(() => undefined);
+  }
+
+  /** Resolves when every change so far is on disk, or has failed to get there. */
+  async settled(): Promise<void> {
+    while (this.writing) await this.writing;
+  }
+
+  private flush(): void {
+    if (this.writing) return;
+    clearTimeout(this.retry);
+    this.writing = this.write().finally(() => {
+      this.writing = undefined;
+    });
+  }
+
+  private async write(): Promise<void> {
+    while (this.dirty) {
+      this.dirty = false;
+      try {
+        await this.saveUnread();
+        await writeKept(this.name, this.signal.peek());
+        this.wait = firstRetry;
+        storageTroubles.value = clear({ kind: "unsaved", name: this.name });
+      } catch (fault) {
+        this.dirty = true;
+        tell({ kind: "unsaved", name: this.name, full: (fault as Error).name === "QuotaExceededError" });
+        this.retry = setTimeout(() => this.flush(), this.wait);
+        this.wait = Math.min(2 * this.wait, longestRetry);
+        return;
+      }
+    }
+  }
+
+  private async saveUnread(): Promise<void> {
+    if (!this.unread) return;
+    const raw = await fetchKept(this.name);
+    if (raw !== undefined) await putAside(this.name, raw, "could not be read at start");
+    this.unread = false;
+  }
+}
+
+/** Some browsers leave a request to open the database unanswered for ever. */
+function within<T>(ms: number, promise: Promise<T>): Promise<T> {
+  return new Promise((done, fail) => {
+    const timer = setTimeout(() => fail(new Error("timed out")), ms);
+    promise.then(done, fail).finally(() => clearTimeout(timer));
+  });
+}

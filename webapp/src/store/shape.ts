@@ -1,0 +1,63 @@
+/** Checks of stored data: what was written by an older version, another hand or a failing disk is not trusted. */
+
+export class Misshapen extends Error {}
+
+/** Reads unknown data as a T, or throws Misshapen. Parts it could do without go to spoilt, as they were. */
+export type Shape<T> = (raw: unknown, spoilt: (raw: unknown) => void) => T;
+
+export const number: Shape<number> = (raw) => {
+  if (typeof raw !== "number" || !Number.isFinite(raw)) throw new Misshapen("not a number");
+  return raw;
+};
+
+export const flag: Shape<boolean> = (raw) => {
+  if (typeof raw !== "boolean") throw new Misshapen("not yes or no");
+  return raw;
+};
+
+/** A text of at most 200 characters: more than any name or source needs. */
+export const words: Shape<string> = (raw) => {
+  if (typeof raw !== "string" || raw.length > 200) throw new Misshapen("not a short text");
+  return raw;
+};
+
+export const oneOf =
+  <T extends string>(...choices: readonly T[]): Shape<T> =>
+  (raw) => {
+    if (!choices.includes(raw as T)) throw new Misshapen("not one of the choices");
+    return raw as T;
+  };
+
+export const orNone =
+  <T>(shape: Shape<T>): Shape<T | null> =>
+  (raw, spoilt) =>
+    raw === null ? null : shape(raw, spoilt);
+
+/** A list of at most `most` items. A bad item does not take the good ones with it. */
+export const list =
+  <T>(item: Shape<T>, most: number): Shape<T[]> =>
+  (raw, spoilt) => {
+    if (!Array.isArray(raw)) throw new Misshapen("not a list");
+    return raw.flatMap((one: unknown, i) => {
+      try {
+        if (i >= most) throw new Misshapen("too many");
+        return [item(one, spoilt)];
+      } catch {
+        spoilt(one);
+        return [];
+      }
+    });
+  };
+
+/** Only the named fields are taken over, so nothing else can ride along. */
+export const record =
+  <T extends object>(fields: { [K in keyof T]: Shape<T[K]> }): Shape<T> =>
+  (raw, spoilt) => {
+    if (typeof raw !== "object" || raw === null) throw new Misshapen("not a record");
+    const out = {} as T;
+    for (const key of Object.keys(fields) as (keyof T & string)[]) {
+      if (!Object.hasOwn(raw, key)) throw new Misshapen(`${key} is missing`);
+      out[key] = fields[key]((raw as T)[key], spoilt);
+    }
+    return out;
+  };

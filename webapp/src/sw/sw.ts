@@ -1,0 +1,116 @@
+/**
+ * The service worker: keeps every file of the app, all of one version or none, and serves pages from what it
+ * keeps. Which version is in use is written down apart (a small cache of its own) and changed only when the
+ * person says so; a newer worker that the browser starts by itself goes on serving the version in use.
+ */
+import type { Kit, ToServiceWorker } from "./messages";
+
+declare const self: ServiceWorkerGlobalScope & {
+  __WB_MANIFEST: { url: string; integrity?: string }[];
+};
+
+/** The build lists one file a second time without its hash. */
+const files = self.__WB_MANIFEST.flatMap(({ url, integrity }) => (integrity ? [{ url, integrity }] : []));
+const version = hashOf(files.map((file) => `${file.url} ${file.integrity}`).join("\n"));
+const prefix = "wirewake-files-";
+const own = prefix + version;
+const note = "wirewake-in-use";
+
+/** A short name for a text (FNV-1a, twice 32 bits). Integrity is checked by the browser, file by file. */
+function hashOf(text: string): string {
+  return [0x811c9dc5, 0x01000193]
+    .map((seed) => {
+      let hash = seed;
+      for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+      return (hash >>> 0).toString(16).padStart(8, "0");
+    })
+    .join("");
+}
+
+const noteUrl = new URL("/in-use", self.location.href).href;
+
+async function inUse(): Promise<string | undefined> {
+  const written = await (await caches.open(note)).match(noteUrl);
+  return written?.text();
+}
+
+async function use(chosen: string): Promise<void> {
+  await (await caches.open(note)).put(noteUrl, new Response(chosen));
+}
+
+/** Fetches every file and checks it against its hash; nothing is kept unless all of it came. */
+async function install(): Promise<void> {
+  const cache = await caches.open(own);
+  try {
+    await Promise.all(
+      files.map(async ({ url, integrity }) => {
+        if (await cache.match(url)) return;
+        const response = await fetch(url, { cache: "no-cache", integrity, credentials: "same-origin" });
+        if (!response.ok) throw new Error(`${url}: ${response.status}`);
+        await cache.put(url, response);
+      }),
+    );
+  } catch (fault) {
+    await caches.delete(own);
+    throw fault;
+  }
+  // The first version of all is in use at once; so is one whose forerunner the browser has thrown away.
+  const current = await inUse();
+  if (!current || !(await caches.has(prefix + current))) await use(version);
+}
+
+async function tidy(): Promise<void> {
+  const keep = [own, prefix + (await inUse()), note];
+  for (const name of await caches.keys()) if (!keep.includes(name)) await caches.delete(name);
+}
+
+async function kit(): Promise<Kit> {
+  const cache = await caches.open(own);
+  const kept = await Promise.all(files.map(({ url }) => cache.match(url)));
+  return {
+    version,
+    inUse: (await inUse()) ?? version,
+    files: files.length,
+    missing: kept.filter((response) => !response).length,
+  };
+}
+
+async function serve(request: Request): Promise<Response> {
+  const wanted = request.mode === "navigate" ? "/index.html" : request;
+  for (const chosen of [await inUse(), version]) {
+    const kept = await caches.match(wanted, {
+      cacheName: prefix + chosen,
+      ignoreSearch: true,
+      ignoreVary: true,
+    });
+    if (kept) return kept;
+  }
+  return fetch(request);
+}
+
+self.addEventListener("install", (event) => event.waitUntil(install()));
+
+self.addEventListener("activate", (event) => event.waitUntil(tidy().then(() => self.clients.claim())));
+
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const url = new URL(request.url);
+  // What the server answers afresh each time is not the app's to keep.
+  const servers = /^\/(api|healthz)(\/|$)/.test(url.pathname);
+  if (request.method === "GET" && url.origin === self.location.origin && !servers) {
+    event.respondWith(serve(request));
+  }
+});
+
+self.addEventListener("message", (event) => {
+  const reply = (answer: unknown) => event.ports[0]?.postMessage(answer);
+  const work = async (message: ToServiceWorker) => {
+    if (message === "be in use") {
+      await use(version);
+      await self.skipWaiting();
+      await tidy();
+    }
+    reply(await kit());
+  };
+  event.waitUntil(work(event.data as ToServiceWorker));
+});

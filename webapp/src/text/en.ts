@@ -1,0 +1,464 @@
+/** Every text of the app in English. Numbers come in already written, with their units. */
+import type { Cause, Verdict, Why } from "../desk/towline.gen";
+import type { StorageTrouble } from "../store/kept";
+
+export const en = {
+  language: "en",
+
+  app: {
+    name: "Wirewake",
+    description: "How deep every lure runs on wire line: computed on this phone, with no signal.",
+  },
+
+  places: { lines: "Lines" },
+
+  units: {
+    ft: "ft",
+    fm: "fm",
+    m: "m",
+    in: "in",
+    mm: "mm",
+    cm: "cm",
+    oz: "oz",
+    g: "g",
+    lb: "lb",
+    kg: "kg",
+    kn: "kn",
+    "g/cm³": "g/cm³",
+    "cm²": "cm²",
+    "°": "°",
+    "×": "×",
+  },
+  unitsInWords: {
+    ft: "feet",
+    fm: "fathoms",
+    m: "metres",
+    oz: "ounces",
+    g: "grams",
+    lb: "pounds",
+    kg: "kilograms",
+  },
+
+  palettes: {
+    title: "Light",
+    names: { day: "Day", dusk: "Dusk", night: "Night" },
+    change: (now: "day" | "dusk" | "night", next: "day" | "dusk" | "night") =>
+      `Light: ${now}. Change to ${next}`,
+  },
+
+  parts: {
+    back: "Back",
+    less: (what: string) => `${what}: less`,
+    more: (what: string) => `${what}: more`,
+    tapToType: "Tap to type a number",
+    gone: "Not here any more",
+    goneWhy: "This was removed, or the address is wrong. Nothing else is lost.",
+  },
+
+  problems: {
+    range: (min: string, max: string, unit: string) =>
+      `Must be from ${min} to ${max} ${unit}. Still as it was.`,
+    notANumber: (kept: string) => `That is not a number. Still ${kept}: tap it and type digits, like 3.2.`,
+    other: (what: string) => `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
+    /** A problem with something that is set elsewhere. */
+    named: (field: string, what: string) => `${fieldNames[field] ?? field} ${what}. Still as it was.`,
+  },
+
+  lines: {
+    rods: "The spread, rod by rod",
+    deck: "Set speed, depth, line and drail",
+    dials: { lineOut: "Line out", drail: "Drail", speed: "Speed", bottom: "Bottom" },
+    allRods: "all rods",
+    oneRod: (number: number) => `rod ${number}`,
+    none: "none",
+    working: "Working it out",
+    noAnswer: "No answer",
+    verdicts: {
+      "in the band": "In the band",
+      "too high": "Too high",
+      "too deep": "Too deep",
+      "on the bottom": "On the bottom",
+    } satisfies { [V in Verdict]: string },
+    offBottom: (distance: string) => `${distance} off bottom`,
+    onBottom: "would lie on it",
+    setting: (lineOut: string, drail: string | undefined) =>
+      `${lineOut} out${drail ? `, ${drail} drail` : ""}`,
+    addRod: "Add a rod",
+    added: (place: string) => `Added: ${place}.`,
+    wantedNow: (low: string, high: string) => `Wanted: ${low} to ${high} off bottom`,
+    more: "More",
+
+    advice: {
+      leave: "Good as it is",
+      letOut: (length: string) => `Let out ${length} more`,
+      takeIn: (length: string) => `Take in ${length}`,
+      notDeepEnough: (wire: string, backing: string | undefined, depth: string, speed: string | undefined) =>
+        `Even all ${wire} of wire${backing ? ` and ${backing} of backing` : ""} reach only ${depth}: add weight${
+          speed ? ` or slow to ${speed}` : ""
+        }`,
+      notHighEnough: (shortest: string, depth: string, speed: string | undefined) =>
+        `Even ${shortest} of line runs at ${depth}: take off weight${speed ? ` or speed up to ${speed}` : ""}`,
+    },
+
+    why: {
+      "": "",
+      "deeper than all the line aboard can bring it": "All the line aboard does not bring it that deep.",
+      "even the shortest line runs deeper": "Even the shortest line runs deeper.",
+      "deeper already without any more weight": "It runs deeper already without a drail: take in line.",
+      "not reached with the heaviest weight allowed":
+        "Not even the heaviest of these brings it down: let out line or slow down.",
+      "stays clear of the bottom at every speed": "It stays clear of the bottom at every speed.",
+      "lies on the bottom at every speed": "It lies on the bottom at every speed: take in line.",
+    } satisfies { [W in Why]: string },
+
+    causes: {
+      none: "nothing: all was taken as exact",
+      mostly: (cause: string) => `mostly from ${cause}`,
+      both: (first: string, second: string) => `from ${first} and ${second}`,
+      names: {
+        "speed through the water": "speed through the water",
+        "length of line out": "the length of line out",
+        "height of the rod tip": "the height of the rod tip",
+        "drag of the line": "the drag of the line",
+        "friction along the line": "friction along the line",
+        "weight of the lure": "the weight of the lure",
+        "drag of the lure": "the drag of the lure",
+        "lift of the lure": "the lift of the lure",
+        "weight of drails and sinker": "the weight of drails and sinker",
+      } satisfies { [C in Cause]: string },
+    },
+
+    picture: {
+      exaggeration: (times: string) => (times === "1" ? "to scale" : `heights ×${times}`),
+      title: (depth: string) => `The spread from the side, in ${depth} of water.`,
+      rod: (place: string, depth: string, off: string, verdict: string) =>
+        `${place}: ${depth}, ${off}, ${verdict}.`,
+    },
+
+    detail: {
+      depth: "Depth of the lure",
+      offBottom: "Bottom",
+      doubt: "The ± comes",
+      tension: "Pull at the tip",
+      pull: (force: string) => `about ${force}`,
+      angle: "Line at the tip",
+      below: (angle: string) => `${angle} below level`,
+      inAir: "Line in the air",
+      astern: "Lure astern",
+      asks: "Ask about this rod",
+      card: "Depth card",
+      drail: "Which drail?",
+      slow: "How slow before it touches?",
+      rig: "Place and rig",
+    },
+
+    card: {
+      title: (place: string) => `Depth card: ${place}`,
+      at: (speed: string) => `At ${speed} through the water.`,
+      asRigged: (drail: string | undefined) => (drail ? `With the ${drail} drail` : "Without a drail"),
+      compared: "With other drails",
+      lineOut: (unit: string) => `Out, ${unit}`,
+      depth: (unit: string) => `Depth, ${unit}`,
+      rule: "Rule",
+      against: {
+        inside: "agrees with physics",
+        deeper: "physics runs deeper than the rule",
+        shallower: "physics runs shallower than the rule",
+      },
+      parting: {
+        inside: (marks: string, unit: string) =>
+          `At ${marks} ${unit} the rule lies inside the ± of the physics.`,
+        deeper: (marks: string, unit: string) => `At ${marks} ${unit} physics runs deeper than the rule.`,
+        shallower: (marks: string, unit: string) =>
+          `At ${marks} ${unit} physics runs shallower than the rule.`,
+      },
+      comparedCaption: (unit: string, label: string) =>
+        `Depth in ${unit}; below each, smaller, the rule of thumb (${label}).`,
+      whyTitle: "Where the two part, and why",
+      why: [
+        "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles at the slope where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when you slow down, flatter when you speed up.",
+        "The spoon’s own weight and the leader add a few feet that the rule leaves out, so physics often starts deeper. With a high rod tip and little line out, much of the line hangs in the air and gives no depth, so there it can start shallower.",
+        "Each further 4 oz adds less than the one before. Near 200 ft of line the physics gives more than 5 ft for the first ones.",
+        "Wire that hums, or carries weed, drags half as much again: that alone would bring rule and physics together. Nobody has measured yours. Let a lure tick the bottom in a known depth, and believe the bottom.",
+      ],
+    },
+
+    drail: {
+      title: (place: string) => `Which drail: ${place}`,
+      question: (lineOut: string, depth: string, speed: string) =>
+        `With ${lineOut} out at ${speed}, wanted at ${depth}. The drail sits where wire and leader join. Tap one to put it on.`,
+      reaches: (depth: string) => `runs at ${depth}`,
+      skims: "skims the surface",
+      nearest: "Nearest",
+      put: (place: string, drail: string | undefined) =>
+        `${place}: ${drail ? `${drail} drail on` : "drail off"}.`,
+    },
+
+    slow: {
+      title: (place: string) => `How slow: ${place}`,
+      question: (lineOut: string, depth: string) =>
+        `With ${lineOut} out in ${depth} of water, it touches bottom below`,
+      part: (part: string) => `The first to touch is ${part}.`,
+      turns: "On a straight course. In a turn the inside line slows down and sinks.",
+    },
+    parts: {
+      lure: "the lure",
+      drail: "the drail",
+      join: "the join of wire and leader",
+      sinker: "the sinker",
+    } as {
+      [part: string]: string;
+    },
+
+    wanted: {
+      title: "Wanted band",
+      what: "How far off the bottom the lures should ride.",
+      high: "Upper edge",
+      low: "Lower edge",
+      rule: (distance: string, label: string) =>
+        `Rule of thumb: within ${distance} of the bottom (${label}).`,
+    },
+
+    rig: {
+      title: "Place and rig",
+      place: "Place",
+      tip: (height: string) => `tip ${height} up`,
+      rig: "Rig",
+      edit: "Change this rig",
+      all: "All rigs",
+      remove: "Take this rod in",
+      removed: (place: string) => `Taken in: ${place}.`,
+    },
+  },
+
+  thumb: {
+    name: "Rule of thumb",
+    labelled: (depth: string, label: string) => `${depth} (${label})`,
+    beside: (depth: string, label: string) => `Rule of thumb: ${depth} (${label})`,
+    caption: (label: string) => `Rule: the rule of thumb (${label}).`,
+  },
+
+  gear: {
+    title: "Saved gear",
+    about: "Wires, spoons, drails, places, rigs",
+    what: "Typed once, then chosen by name. The first ones are sensible guesses: weigh and measure yours. Every change is kept at once.",
+    kinds: {
+      rigs: "Rigs",
+      wires: "Wires",
+      nylons: "Leaders and backing",
+      spoons: "Spoons",
+      drails: "Drails",
+      places: "Places for rods",
+    },
+    wire: (strength: string) => `${strength} wire`,
+    nylon: (strength: string) => `${strength} nylon`,
+    spoon: (length: string) => `${length} spoon`,
+    drail: (weight: string) => `${weight} drail`,
+    place: "a rod",
+    rig: (wire: string, spoon: string, threeWay: boolean) =>
+      `${wire}, ${spoon}${threeWay ? ", three-way" : ""}`,
+    add: "Add one like the last",
+    copy: (name: string) => `${name}, own`,
+    remove: "Remove",
+    removed: (name: string) => `Removed: ${name}.`,
+    usedBy: (rigs: string[]) => `In use on: ${rigs.join("; ")}.`,
+    source: (source: string) => `These numbers: ${source}.`,
+    own: "your own",
+    name: "Name",
+    byNumbers: "called by its numbers",
+    numbers: {
+      breaking: "Breaks at",
+      diameter: "Diameter",
+      density: "Density",
+      strum: "Extra drag",
+      length: "Length",
+      mass: "Weight",
+      dragArea: "Drag area",
+      liftArea: "Lift area",
+      tipHeight: "Tip above water",
+      wireLength: "Wire on the reel",
+      backingLength: "Backing on the reel",
+      leaderLength: "Leader",
+    },
+    hints: {
+      strum: "1 for clean, quiet line; about 1.5 if it hums or picks up weed.",
+      mass: "In air, as a scale shows it.",
+      dragArea: "How hard it pulls: drag coefficient times area. Leave it unless you have measured it.",
+      liftArea: "More than 0 if it climbs, less than 0 if it dives.",
+      tipHeight: "Where the line leaves rod tip or rigger clip, with the rod in its holder.",
+    },
+    rigParts: {
+      wire: "Wire",
+      backing: "Backing",
+      leader: "Leader",
+      spoon: "Spoon",
+      threeWay: "Three-way with dropper and sinker",
+      yes: "Yes",
+      no: "No",
+      dropperLine: "Dropper line",
+      dropperLength: "Dropper",
+      sinker: "Sinker",
+    },
+  },
+
+  locker: {
+    title: "Locker",
+    units: { depth: "Depth in", line: "Line in", weight: "Weights in", pull: "Pull and strength in" },
+    knots: "Speed is always in knots through the water, not over the ground.",
+  },
+
+  notices: {
+    undo: "Undo",
+    noted: "Noted",
+    startAgain: "Start it again",
+    deskRestarted: "The calculator stopped and was started again. Nothing you entered is lost.",
+    deskStopped:
+      "The calculator does not start. The depths shown are old or missing. Nothing you entered is lost.",
+    storage: (trouble: StorageTrouble): string => {
+      switch (trouble.kind) {
+        case "unreadable":
+          return "Something saved on this phone could not be read. It was kept aside as it was; the usual values stand in for it. Check rigs and units.";
+        case "unopened":
+          return "This phone’s storage did not open, so the usual values are shown. What you saved before is untouched.";
+        case "unsaved":
+          return trouble.full
+            ? "This phone’s storage is full: your last changes are shown but not saved. Free some space; saving goes on by itself."
+            : "Your last changes are shown but not saved. Keep this page open; saving is tried again by itself.";
+      }
+    },
+    update: "There is a new version. Load it when you are at the dock.",
+    loadUpdate: "Load it",
+    insecure:
+      "This page came by plain http, so the phone cannot keep it: with no signal it will not open again. It works while it stays open.",
+    whatToDo: "What to do",
+    readCautions: "Read all",
+  },
+
+  cautions: {
+    title: "Cautions",
+    about: "Wire, hooks, sea and law",
+    short: "Wire under load cuts. Watch the sounder. The master decides.",
+    estimate: "Depths are estimates; the ± is where the lure rides nine times in ten. Watch the sounder.",
+    all: [
+      "Wire under load cuts to the bone. Never wrap it round a hand; wear gloves; keep fingers off a running spool and people out of the line of a loaded rod.",
+      "A wire that has fouled the bottom is loaded by the whole boat. Ease the boat back over it; do not pull it free by hand.",
+      "Keep a cutter that goes through wire where everybody can reach it.",
+      "Heavy spoons swing with bare hooks. Look behind you before you lift one, and land fish with the boat under way only as the master says.",
+      "A computed depth is an estimate. The bottom is not flat, the log is not exact, and the current below is not the one on top. Watch the sounder and the rod tips.",
+      "This is no chart and no aid to navigation. Keep a proper lookout; one person steers.",
+      "The master of the vessel decides, and local regulations on gear, seasons and fish come before anything shown here.",
+    ],
+  },
+
+  about: {
+    title: "About and sources",
+    about: "What is computed, from what",
+    sections: [
+      {
+        title: "What is computed",
+        paragraphs: [
+          "For each rod the shape of the line between lure and rod tip is solved from the balance of weight, water drag and pull, piece by piece: leader, wire, backing, and the part that hangs in the air. Line out is measured from the rod tip.",
+          "Everything is computed on this phone. Nothing is sent anywhere.",
+        ],
+      },
+      {
+        title: "The ±",
+        paragraphs: [
+          "It is the band from the 5th to the 95th of a hundred, if speed, line out, tip height, drag, friction, and the weight, drag and lift of the lure are each known only so well. How well is a judgement from memory, until your own touches of the bottom replace it.",
+        ],
+      },
+      {
+        title: "Sources",
+        paragraphs: [
+          "Drag across a round line: White’s curve fit, 1 + 10 Re^(−2/3), with the flow across the line alone (cross-flow principle). Sea water: density by EOS-80. Units: NIST Special Publication 811.",
+          "Wire, nylon and spoon sizes to begin with are from memory and say so; change them to yours.",
+          "The rules of thumb are common practice; no source is known. They are shown beside the physics and never mixed into it.",
+        ],
+      },
+    ],
+  },
+
+  ready: {
+    title: "Ready for sea",
+    about: "Will this phone work with no signal?",
+    summary: (open: number) =>
+      open === 0 ? "All is ready." : open === 1 ? "One thing is left." : `${open} things are left.`,
+    standings: { good: "Ready", todo: "To do", never: "Not here" },
+    checks: {
+      secure: {
+        name: "Secure connection",
+        good: "The page came by a connection that lets the phone keep it.",
+        todo: "",
+        never:
+          "The page came by plain http. Browsers then keep nothing for use without signal. Open the https address the skipper’s computer shows, or ask the skipper to start the server with a certificate.",
+      },
+      control: {
+        name: "Opens without signal",
+        good: "The app will open with the radio off.",
+        todo: "The app is not in control of this page yet. Load it once more while you have signal.",
+        never: "This browser cannot keep an app, or the connection is not secure.",
+        act: "Load again",
+      },
+      files: {
+        name: "All parts aboard",
+        good: "Every file of the app is on this phone.",
+        todo: "Not every file is on this phone yet. Stay here with signal for a minute.",
+        never: "Nothing can be kept on this phone from this address.",
+      },
+      desk: {
+        name: "Calculator",
+        good: "It runs.",
+        todo: "It is starting.",
+        never: "It does not start. Load the page again; if that does not help, use a newer browser.",
+      },
+      storage: {
+        name: "Storage that stays",
+        good: "The phone has promised not to clear what you enter.",
+        todo: "The phone may clear what you enter when it runs short of space. Ask it not to; if it refuses, bring the app to the home screen first.",
+        never:
+          "This browser makes no such promise. Bring the app to the home screen, and do not clear the browser’s data.",
+        act: "Ask the phone",
+      },
+      home: {
+        name: "On the home screen",
+        good: "The app runs from the home screen.",
+        todo: "iPhone and iPad: the share button, then “Add to Home Screen”. Other phones: the browser’s menu, then “Install” or “Add to home screen”. Then open it from there.",
+        never: "From this address it would only be a bookmark. First see to the secure connection.",
+        act: "Put it there",
+      },
+      wake: {
+        name: "Screen can stay on",
+        good: "This browser can keep the screen on.",
+        todo: "",
+        never: "This browser cannot. In the phone’s own settings, let the screen stay on longer.",
+      },
+    },
+    try: {
+      title: "Then try it",
+      how: "Still at the dock: switch to flight mode, close the app, open it again. If the depths come up, it will work out there.",
+    },
+  },
+
+  wayIn: {
+    code: (url: string) => `QR code for ${url}`,
+    scan: "Scan the code with each phone while you are at the dock. Then look at Ready for sea in the Locker.",
+    onlyHere:
+      "Only this computer can reach this address. Connect it to a network and start the server again for phones to scan.",
+    insecure:
+      "This address is plain http: phones can use the app while it is open, but cannot keep it for use without signal. Start the server with a certificate for that.",
+    here: "Use it here",
+    others: "Other addresses",
+    earlier: (url: string, keep: string) =>
+      `Phones that loaded the app from ${url} keep their rigs there. To have that address back, ${keep}.`,
+  },
+};
+
+/** Fields that the desk may complain of while something else is set. */
+const fieldNames: { [field: string]: string } = {
+  low: "The lower edge of the wanted band",
+  high: "The upper edge of the wanted band",
+  lineOut: "Line out",
+  bottom: "The depth of water",
+  speed: "The speed",
+  mass: "The drail",
+};

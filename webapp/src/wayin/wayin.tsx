@@ -1,0 +1,76 @@
+/** The front door on a computer: the code for the phones to scan, and the app itself one tap away. */
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { On } from "../parts/icons";
+import { places } from "../shell/places";
+import { href } from "../shell/route";
+import { text } from "../text/text";
+
+/** The answer of the server's GET /api/way-in. */
+interface Ways {
+  best: Way;
+  others: Way[];
+  earlier: { url: string; lastServed: string; keep: string }[];
+  notes: string[];
+}
+
+interface Way {
+  url: string;
+  reach: "name" | "network" | "computer";
+  secure: boolean;
+  qr: string;
+}
+
+/** A screen and pointer that nobody takes to sea in a pocket, at the bare address. */
+export const usesComputer = (): boolean => matchMedia("(min-width: 900px) and (pointer: fine)").matches;
+
+export function WayIn() {
+  const ways = useSignal<Ways | undefined>(undefined);
+  useEffect(() => {
+    document.title = text.app.name;
+    fetch("/api/way-in")
+      .then((response) => (response.ok ? response.json() : undefined))
+      .then((found: Ways | undefined) => {
+        ways.value = found;
+      })
+      // Without the server there is nothing to scan; the app itself is here all the same.
+      .catch(() => undefined);
+  }, [ways]);
+  const t = text.wayIn;
+  const now = ways.value;
+  return (
+    <main class="way-in">
+      <div class="way-in-code">
+        {now && <img src={now.best.qr} alt={t.code(now.best.url)} width="420" height="420" />}
+        <p class="way-in-address">{now?.best.url}</p>
+      </div>
+      <div class="way-in-words">
+        <h1>{text.app.name}</h1>
+        <p>{text.app.description}</p>
+        {now && <p>{now.best.reach === "computer" ? t.onlyHere : t.scan}</p>}
+        {now && !now.best.secure && <p class="notice">{t.insecure}</p>}
+        {now?.notes.map((note) => (
+          <p key={note} class="notice">
+            {note}
+          </p>
+        ))}
+        <a class="button primary" href={href(places[0]?.path ?? "")}>
+          {t.here} <On />
+        </a>
+        {now && now.others.length > 0 && (
+          <>
+            <h2>{t.others}</h2>
+            <ul>
+              {now.others.map((way) => (
+                <li key={way.url}>{way.url}</li>
+              ))}
+            </ul>
+          </>
+        )}
+        {now?.earlier.map((old) => (
+          <p key={old.url}>{t.earlier(old.url, old.keep)}</p>
+        ))}
+      </div>
+    </main>
+  );
+}

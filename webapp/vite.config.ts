@@ -1,0 +1,72 @@
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import preact from "@preact/preset-vite";
+import { VitePWA } from "vite-plugin-pwa";
+import { defineConfig } from "vitest/config";
+import { en } from "./src/text/en.ts";
+
+const outDir = join(import.meta.dirname, "../embed/dist");
+
+/** The browser itself checks each file against this when the service worker fetches it. */
+const integrityOf = (url: string) =>
+  `sha256-${createHash("sha256")
+    .update(readFileSync(join(outDir, url)))
+    .digest("base64")}`;
+
+export default defineConfig({
+  plugins: [
+    preact({ prefreshEnabled: false }),
+    {
+      name: "description",
+      transformIndexHtml: (html) => html.replace("%DESCRIPTION%", en.app.description),
+    },
+    VitePWA({
+      strategies: "injectManifest",
+      srcDir: "src/sw",
+      filename: "sw.ts",
+      injectRegister: false,
+      includeManifestIcons: false,
+      manifest: {
+        id: "/",
+        name: en.app.name,
+        short_name: en.app.name,
+        description: en.app.description,
+        lang: en.language,
+        start_url: "/#/lines",
+        scope: "/",
+        display: "standalone",
+        // Black, so that the first thing seen at night is not a white sheet.
+        background_color: "#000000",
+        theme_color: "#000000",
+        icons: [
+          { src: "/icons/icon.svg", sizes: "any", type: "image/svg+xml" },
+          { src: "/icons/icon-192.png", sizes: "192x192", type: "image/png" },
+          { src: "/icons/icon-512.png", sizes: "512x512", type: "image/png" },
+          { src: "/icons/maskable-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
+        ],
+      },
+      injectManifest: {
+        // The PNG icons are for the home screen, which keeps its own copy.
+        globPatterns: ["**/*.{html,js,css,wasm,svg,webmanifest}"],
+        maximumFileSizeToCacheInBytes: 16 * 1024 * 1024,
+        manifestTransforms: [
+          (entries) => ({
+            manifest: entries.map((entry) => ({ ...entry, integrity: integrityOf(entry.url) })),
+            warnings: [],
+          }),
+        ],
+      },
+    }),
+  ],
+  worker: { format: "iife" },
+  build: {
+    outDir,
+    emptyOutDir: true,
+    target: "es2022",
+    modulePreload: { polyfill: false },
+    // Everything inlined as data would be fetched before it is needed.
+    assetsInlineLimit: 0,
+  },
+  test: { include: ["src/**/*.test.ts", "src/**/*.test.tsx"], environment: "node" },
+});
