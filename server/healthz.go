@@ -34,7 +34,7 @@ func healthz(ctx context.Context, io console, args []string) int {
 		return wrong(io, "healthz", listenForm(*address))
 	}
 	if host == "" {
-		host = "localhost"
+		host = "127.0.0.1"
 	}
 	if err := askHealth(ctx, net.JoinHostPort(host, port)); err != nil {
 		fmt.Fprintf(io.err, "wirewake healthz: %v\n", err)

@@ -1,0 +1,80 @@
+# Everything that is done with the source. It needs Go, gcc and Node; the rest it gets by itself.
+
+SHELL := bash
+.SHELLFLAGS := -eu -o pipefail -c
+.DELETE_ON_ERROR:
+.DEFAULT_GOAL := help
+
+RELEASE ?= $(shell git describe --tags 2>/dev/null || echo dev)
+COMMIT ?= $(shell git rev-parse --short HEAD 2>/dev/null)
+
+# The calculations for the phone, and the Go toolchain's own loader for them.
+wasm := webapp/public/calc.wasm
+loader := webapp/public/wasm_exec.js
+calc := $(shell find calc -name '*.go' ! -name '*_test.go' ! -path 'calc/codec/gen/*')
+
+# The webapp and what it is built from.
+app := embed/dist/index.html
+packages := webapp/node_modules/.package-lock.json
+sources := $(shell find webapp/src webapp/public webapp/tools -type f ! -name '*.test.ts' ! -name '*.test.tsx') \
+	webapp/index.html $(wildcard webapp/*.ts webapp/*.json)
+
+.PHONY: help
+help:
+	@echo 'make run     build what changed and serve the app; ARGS="--listen :9000" for flags'
+	@echo 'make test    check and test everything, in a real browser too'
+	@echo 'make check   format, vet, lint, types, generated code'
+	@echo 'make build   bin/wirewake with the app in it'
+	@echo 'make bench   the figures'
+	@echo 'make clean   remove what was built'
+
+.PHONY: run
+run: build
+	bin/wirewake serve $(ARGS)
+
+# Go knows by itself what of the binary is stale.
+.PHONY: build
+build: $(app)
+	go build -trimpath -ldflags '-s -w -X main.release=$(RELEASE) -X main.commit=$(COMMIT)' -o bin/wirewake ./server
+
+$(app): $(sources) $(wasm) $(loader) $(packages)
+	cd webapp && npm run build
+
+$(wasm): $(calc) go.mod go.sum
+	GOOS=js GOARCH=wasm go build -trimpath -ldflags '-s -w' -o $@ ./calc/wasm
+
+$(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js
+	cp $< $@
+
+$(packages): webapp/package.json webapp/package-lock.json
+	cd webapp && npm ci
+	@touch $@
+
+.PHONY: test
+test: check build
+	.ci/test-tools
+	go test -race ./...
+	cd webapp && npm test
+	cd webapp && npm run e2e
+
+.PHONY: check
+check: $(packages)
+	@echo 'gofmt -l'; unformatted=$$(gofmt -l calc embed server); \
+	if [ -n "$$unformatted" ]; then printf 'Not formatted; run gofmt -w on:\n%s\n' "$$unformatted"; exit 1; fi
+	go mod tidy -diff
+	go run ./calc/codec/gen -check
+	go vet ./...
+	GOOS=js GOARCH=wasm go vet ./calc/wasm
+	go tool staticcheck ./...
+	lint=$$(go tool -n staticcheck); GOOS=js GOARCH=wasm $$lint ./calc/wasm
+	cd webapp && npm run check
+
+.PHONY: bench
+bench: build
+	go test -run '^$$' -bench . -benchmem ./...
+	cd webapp && npm run figures
+
+.PHONY: clean
+clean:
+	rm -rf bin $(wasm) $(loader) webapp/test-results webapp/playwright-report
+	find embed/dist -mindepth 1 ! -name .keep -delete
