@@ -1,0 +1,44 @@
+# The calculations for the phone, and the Go toolchain's own loader for them.
+FROM golang:1.26.8-alpine AS calc
+WORKDIR /src
+COPY go.mod go.sum ./
+RUN go mod download
+COPY calc calc
+RUN mkdir /out && \
+    GOOS=js GOARCH=wasm go build -trimpath -ldflags '-s -w' -o /out/calc.wasm ./calc/wasm && \
+    cp "$(go env GOROOT)/lib/wasm/wasm_exec.js" /out/
+
+# The webapp, into /src/embed/dist.
+FROM node:20.20.2-bookworm-slim AS webapp
+WORKDIR /src/webapp
+COPY webapp/package.json webapp/package-lock.json webapp/.npmrc ./
+RUN npm ci
+COPY webapp ./
+COPY --from=calc /out/ public/
+RUN npm run build
+
+# The binary, with all it needs inside: C library, SQLite and the webapp.
+FROM calc AS binary
+RUN apk add --no-cache gcc musl-dev
+COPY embed embed
+COPY server server
+COPY --from=webapp /src/embed/dist embed/dist
+ARG RELEASE=dev
+ARG COMMIT=
+RUN CGO_ENABLED=1 go build -trimpath \
+    -ldflags "-s -w -linkmode external -extldflags -static -X main.release=$RELEASE -X main.commit=$COMMIT" \
+    -o /out/wirewake ./server && \
+    mkdir -m 0700 /out/data
+
+# Nothing but the binary. Inside, the boat's network cannot be seen: say how phones reach it,
+#   docker run -p 8610:8610 -v wirewake:/data IMAGE serve --address http://192.168.1.5:8610
+FROM scratch
+COPY --from=binary /out/wirewake /wirewake
+COPY --from=binary --chown=65532:65532 /out/data /data
+USER 65532:65532
+ENV XDG_DATA_HOME=/data
+VOLUME /data
+EXPOSE 8610
+HEALTHCHECK CMD ["/wirewake", "healthz"]
+ENTRYPOINT ["/wirewake"]
+CMD ["serve"]
