@@ -1,8 +1,7 @@
 // Package codec carries the requests and answers of the calculations between Go values and JSON, and checks
-// them. It uses neither reflection nor fmt, encoding/json or time, nor strings and
-// what comes with it, so that the module for the phone stays small.
-// The methods of each type are written by calc/codec/gen from the type's Go source; this package is what they
-// call.
+// them. It does without reflection, fmt, encoding/json, time and strings, so that the module for the phone stays
+// small. The methods of each type are written by calc/codec/gen from the type's Go source; this package is what
+// they call.
 //
 // # Tags
 //

@@ -82,6 +82,16 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// Requests as long as they may be are answered.
+func TestLargest(t *testing.T) {
+	for name, v := range largest(t) {
+		request, _ := codec.Encode(v)
+		if answer, err := Answer(name, request); err != nil || len(answer) < len(request) {
+			t.Errorf("%s: %d bytes, %v", name, len(answer), err)
+		}
+	}
+}
+
 // A fault of a calculation ends neither the phone's worker nor the terminal.
 func TestPanicBecomesProblem(t *testing.T) {
 	c := offer[codec.Nothing, codec.Nothing]("x", "panics", func(codec.Nothing) (codec.Nothing, error) {

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/towline"
 )
 
 // Whatever is asked, the desk answers or says what is wrong, soon: no panic, no number that is not one, no hang.
@@ -43,12 +44,43 @@ func ask(t *testing.T, c calculation, request []byte) {
 	}
 }
 
+// largest is requests as long as they may be.
+func largest(tb testing.TB) map[string]codec.Encoder {
+	var layers []towline.Layer
+	for i := range 40 {
+		layers = append(layers, towline.Layer{Depth: float64(i), Change: float64(i%3) / 10})
+	}
+	spread := eightRods(tb)
+	spread.Sea.Current = layers
+	for i := range spread.Rods {
+		rig := &spread.Rods[i].Rig
+		rig.Drails = nil
+		for k := range 8 {
+			rig.Drails = append(rig.Drails, towline.Drail{Mass: 0.1, Above: float64(k) / 2})
+		}
+	}
+	tow := exampleTow()
+	tow.Sea.Current = layers
+	tow.CurvePoints = 200
+	last := tow.Sections[2]
+	for len(tow.Sections) < 40 {
+		last.On, last.Name = last.Name, "piece "+strconv.Itoa(len(tow.Sections))
+		tow.Sections = append(tow.Sections, last)
+	}
+	return map[string]codec.Encoder{"spread": &spread, "tow": tow}
+}
+
 // FuzzAnswer asks with any text.
 func FuzzAnswer(f *testing.F) {
 	list := calculations()
+	long := largest(f)
 	for i, c := range list {
 		example, _ := Example(c.Name)
 		f.Add(uint8(i), example)
+		if v := long[c.Name]; v != nil {
+			request, _ := codec.Encode(v)
+			f.Add(uint8(i), request)
+		}
 	}
 	for _, in := range []string{"", "null", "[]", `{"rods":[{}]}`, `{"sea":{"speed":1e999}}`} {
 		f.Add(uint8(0), []byte(in))
