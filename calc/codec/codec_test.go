@@ -135,12 +135,11 @@ func TestLimitsOfProblems(t *testing.T) {
 }
 
 func TestAtMostSoManyProblems(t *testing.T) {
-	in := `{"a":1` + strings.Repeat(`,"a":1`, 100)
 	var names []string
 	for c := 'a'; c < 'a'+25; c++ {
 		names = append(names, `"z`+string(c)+`":1`)
 	}
-	in = "{" + strings.Join(names, ",") + "}"
+	in := "{" + strings.Join(names, ",") + "}"
 	var got Sample
 	if n := len(codec.ProblemsOf(codec.Decode([]byte(in), &got))); n != codec.MaxProblems {
 		t.Errorf("%d problems, want %d", n, codec.MaxProblems)
