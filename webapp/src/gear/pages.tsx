@@ -2,7 +2,7 @@
 import { On, Plus } from "../parts/icons";
 import { Page } from "../parts/page";
 import { once } from "../shell/guard";
-import { go, href } from "../shell/route";
+import { go, goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { addLike, itemsOf, nameOf, remove, usedBy } from "./change";
 import { GearForm } from "./form";
@@ -61,7 +61,7 @@ export const ItemPage = (kind: Kind) =>
     const users = usedBy(gear.value, kind, id);
     const gone = () => {
       remove(kind, id);
-      go("gear", kind);
+      goInstead("gear", kind);
     };
     return (
       <Page title={nameOf(kind, item)} back={href("gear", kind)}>

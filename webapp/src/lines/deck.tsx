@@ -1,7 +1,7 @@
 /** What is set while fishing, in reach of one thumb: four dials, the one in hand with large buttons. */
 import { signal } from "@preact/signals";
 import { gear } from "../gear/gear";
-import { sayProblem } from "../parts/problem";
+import { sayProblem, saySomewhere } from "../parts/problem";
 import { Stepper } from "../parts/stepper";
 import { once } from "../shell/guard";
 import { text } from "../text/text";
@@ -118,5 +118,5 @@ function trouble(dial: Dial): string | undefined {
   const about = dials.find((d) => fields[d].test(problem.field));
   if (about === dial) return sayProblem(problem, quantities[dial]);
   if (wide.value && (about ?? dials[0]) !== dial) return undefined;
-  return text.problems.named(problem.field.replace(/^.*\./, ""), problem.text);
+  return saySomewhere(problem);
 }

@@ -4,7 +4,7 @@ import { placeName } from "../gear/names";
 import { Check } from "../parts/icons";
 import { Page } from "../parts/page";
 import { once } from "../shell/guard";
-import { go, href } from "../shell/route";
+import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { amount, asSureAs } from "../units/show";
 import { useAnswer } from "./ask";
@@ -31,12 +31,16 @@ function WhichDrail({ rod, now }: { rod: Rod; now: Spread }) {
   // The band of the rod as it is says how far these depths can be trusted.
   const band = answerFor(readouts.value, rod)?.depth ?? { low: 0, mid: 0, high: 0 };
   const t = text.lines.drail;
+  const outcome = (depth: number) => {
+    if (depth <= 0) return t.skims;
+    return depth < now.bottom ? t.reaches(asSureAs("depth", depth, band)) : t.lies;
+  };
   const put = (mass: number) => {
     const place = placeName(pick(g.places, rod.place));
     changeUndoably(t.put(place, mass > 0 ? amount("weight", mass) : undefined), {
       rods: now.rods.map((r) => (r.id === rod.id ? { ...r, drail: mass } : r)),
     });
-    go("lines");
+    goInstead("lines");
   };
   return (
     <Page title={t.title(placeName(pick(g.places, rod.place)))} back={href("lines")}>
@@ -56,7 +60,7 @@ function WhichDrail({ rod, now }: { rod: Rod; now: Spread }) {
                 onClick={once(() => put(rung.mass))}
               >
                 <b>{rung.mass > 0 ? amount("weight", rung.mass) : text.lines.none}</b>
-                <span>{rung.depth > 0 ? t.reaches(asSureAs("depth", rung.depth, band)) : t.skims}</span>
+                <span>{outcome(rung.depth)}</span>
                 {chosen && (
                   <span class="verdict good">
                     <Check /> {t.nearest}

@@ -4,13 +4,14 @@ import { placeName, rigName } from "../gear/names";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
 import { Pick } from "../parts/pick";
+import { saySomewhere } from "../parts/problem";
 import { once } from "../shell/guard";
-import { go, href } from "../shell/route";
+import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { amount } from "../units/show";
 import { Gone } from "./gone";
 import { spread } from "./spread";
-import { changeRod, changeUndoably } from "./state";
+import { changeRod, changeUndoably, complaint } from "./state";
 
 export function RodRigPage({ id }: { id: string }) {
   const { rods } = spread.value;
@@ -21,7 +22,7 @@ export function RodRigPage({ id }: { id: string }) {
   const place = places.find((p) => p.id === rod.place) ?? places[0];
   const remove = () => {
     changeUndoably(t.removed(place ? placeName(place) : ""), { rods: rods.filter((r) => r.id !== id) });
-    go("lines");
+    goInstead("lines");
   };
   return (
     <Page title={t.title} back={href("lines")}>
@@ -40,6 +41,7 @@ export function RodRigPage({ id }: { id: string }) {
         value={rod.rig}
         onPick={(chosen) => changeRod(id, { rig: chosen })}
       />
+      <p role="alert">{complaint.value && saySomewhere(complaint.value)}</p>
       <a class="button" href={href("gear", "rigs", rod.rig)}>
         {t.edit} <On />
       </a>

@@ -1,6 +1,6 @@
 /** The Lines place: picture, rods, and what is set while fishing. */
 import { useEffect } from "preact/hooks";
-import { Notices } from "../shell/notices";
+import { FirstCaution, Notices } from "../shell/notices";
 import { text } from "../text/text";
 import { Deck } from "./deck";
 import { RodDetail } from "./detail";
@@ -18,6 +18,7 @@ export function LinesScreen() {
       <Picture />
       <div class="lines-list">
         <Notices />
+        <FirstCaution />
         <RodList />
       </div>
       <Deck />

@@ -2,12 +2,13 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { Notices } from "../shell/notices";
+import { goBack } from "../shell/route";
 import { text } from "../text/text";
 import { Back } from "./icons";
 
 interface Props {
   title: string;
-  /** Address that Back leads to. */
+  /** Where Back leads when one did not come from anywhere in the app. */
   back: string;
   children: ComponentChildren;
 }
@@ -28,7 +29,7 @@ export function Page({ title, back, children }: Props) {
         {children}
       </main>
       <div class="page-foot">
-        <a class="button primary" href={back}>
+        <a class="button primary" href={back} onClick={goBack}>
           <Back /> {text.parts.back}
         </a>
       </div>

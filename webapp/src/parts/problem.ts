@@ -18,3 +18,7 @@ export function sayProblem(problem: Problem, quantity: Quantity): string {
   };
   return text.problems.range(limit(min, Math.ceil), limit(max, Math.floor), unitName(quantity));
 }
+
+/** Where the field itself is not in sight: named, as the desk says it. */
+export const saySomewhere = (problem: Problem): string =>
+  text.problems.named(problem.field.replace(/^.*\./, ""), problem.text);

@@ -16,14 +16,15 @@ export function ReadyPage() {
     lookAtStorage();
     look();
   }, []);
-  const open = checks.value.filter((check) => check.standing !== "good").length;
+  const open = checks.value.filter((check) => check.standing !== "good");
+  const done = checks.value.filter((check) => check.standing === "good");
   return (
     <Page title={text.ready.title} back={href("locker")}>
       <p class="large-words" role="status">
-        {text.ready.summary(open)}
+        {text.ready.summary(open.length)}
       </p>
       <ol class="checks">
-        {checks.value.map((check) => (
+        {[...open, ...done].map((check) => (
           <OneCheck key={check.name} check={check} />
         ))}
       </ol>

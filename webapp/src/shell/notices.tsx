@@ -71,20 +71,27 @@ export function Notices() {
           {t.insecure}
         </Notice>
       )}
-      {!settings.value.cautionsRead && (
-        <Notice
-          actions={
-            <>
-              <a class="button" href={href("locker", "cautions")}>
-                {t.readCautions}
-              </a>
-              <Act onTap={() => settings.set({ ...settings.value, cautionsRead: true })}>{t.noted}</Act>
-            </>
-          }
-        >
-          {text.cautions.short}
-        </Notice>
-      )}
     </div>
+  );
+}
+
+/** Shown on the first place until it has been noted; in the locker for ever. */
+export function FirstCaution() {
+  if (settings.value.cautionsRead) return null;
+  return (
+    <Notice
+      actions={
+        <>
+          <a class="button" href={href("locker", "cautions")}>
+            {text.notices.readCautions}
+          </a>
+          <Act onTap={() => settings.set({ ...settings.value, cautionsRead: true })}>
+            {text.notices.noted}
+          </Act>
+        </>
+      }
+    >
+      {text.cautions.short}
+    </Notice>
   );
 }

@@ -15,7 +15,11 @@ function decode(part: string): string {
 /** The parts of the address: ["lines", "card", "3f…"]; none at the front door. */
 export const route = signal<string[]>(read());
 
+/** Whether there is a page of the app to go back to. */
+let moved = false;
+
 addEventListener("hashchange", () => {
+  moved = true;
   screenChanged();
   route.value = read();
 });
@@ -25,3 +29,13 @@ export const go = (...parts: string[]): void => {
 };
 
 export const href = (...parts: string[]): string => `#/${parts.map(encodeURIComponent).join("/")}`;
+
+/** Goes there without leaving the page one is on in the history: it is not there any more. */
+export const goInstead = (...parts: string[]): void => location.replace(href(...parts));
+
+/** For links that say “back”: to where one came from, if that was in the app, else where the link leads. */
+export function goBack(event: Event): void {
+  if (!moved) return;
+  event.preventDefault();
+  history.back();
+}

@@ -189,6 +189,7 @@ export const en = {
         `With ${lineOut} out at ${speed}, wanted at ${depth}. The drail sits where wire and leader join. Tap one to put it on.`,
       reaches: (depth: string) => `runs at ${depth}`,
       skims: "skims the surface",
+      lies: "lies on the bottom",
       nearest: "Nearest",
       put: (place: string, drail: string | undefined) =>
         `${place}: ${drail ? `${drail} drail on` : "drail off"}.`,

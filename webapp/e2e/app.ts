@@ -1,0 +1,88 @@
+/** What the tests do over and over, and a page of the app on a server of its own. */
+import { test as base, expect, type Locator, type Page } from "@playwright/test";
+import { type Server, startServer } from "./server";
+
+export { expect };
+
+interface Fixtures {
+  /** A phone on the Lines place with the first answer on screen. */
+  lines: Page;
+}
+
+interface Shared {
+  server: Server;
+}
+
+export const test = base.extend<Fixtures, Shared>({
+  server: [
+    // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
+    async ({}, use) => {
+      const server = await startServer();
+      await use(server);
+      await server.stop();
+    },
+    { scope: "worker" },
+  ],
+  baseURL: ({ server }, use) => use(server.url),
+  lines: async ({ page }, use) => {
+    const faults = watch(page);
+    await page.goto("/#/lines");
+    await answered(page);
+    await use(page);
+    expect(faults).toEqual([]);
+  },
+});
+
+/** Collects what the page reports as errors, the content security policy's refusals included. */
+export function watch(page: Page): string[] {
+  const faults: string[] = [];
+  page.on("pageerror", (error) => faults.push(String(error)));
+  page.on("console", (message) => {
+    if (message.type() === "error") faults.push(message.text());
+  });
+  return faults;
+}
+
+export const rod = (page: Page, number: number): Locator => page.locator(".rod").nth(number - 1);
+
+/** Depth of a rod's lure as shown, in the unit shown. */
+export async function depthOf(page: Page, number = 1): Promise<number> {
+  return Number((await rod(page, number).locator(".readout").innerText()).split(/\s|±/)[0]);
+}
+
+export const answered = (page: Page) => expect(rod(page, 1).locator(".readout")).toHaveText(/\d.*±.*\d/);
+
+/** Waits until readouts, which change at most twice a second, have come to rest. */
+export async function settled(page: Page): Promise<void> {
+  const all = () => page.locator(".rods").innerText();
+  let last = await all();
+  await expect(async () => {
+    const before = last;
+    last = await all();
+    expect(last).toBe(before);
+  }).toPass({ intervals: [600], timeout: 6000 });
+}
+
+/** The stepper in hand, after its dial has been chosen. */
+export async function dial(page: Page, name: "Line out" | "Drail" | "Speed" | "Bottom"): Promise<Locator> {
+  await page.locator(".dial", { hasText: name }).click();
+  return page.getByRole("group", { name });
+}
+
+/** Taps a step button so often, as slowly as a finger does. */
+export async function step(stepper: Locator, direction: "more" | "less", times: number): Promise<void> {
+  const button = stepper.getByRole("button", { name: direction });
+  for (let i = 0; i < times; i++) {
+    await button.click();
+    await stepper.page().waitForTimeout(150);
+  }
+}
+
+/** Types a number into a stepper. */
+export async function type(stepper: Locator, typed: string): Promise<void> {
+  await stepper.locator("button.stepper-value").click();
+  await stepper.locator("input").fill(typed);
+  await stepper.locator("input").press("Enter");
+}
+
+export const valueOf = (stepper: Locator): Promise<string> => stepper.locator(".readout").innerText();

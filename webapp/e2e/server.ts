@@ -1,0 +1,59 @@
+/** The real server, from the built binary, on a port of its own. */
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const binary = join(import.meta.dirname, "../../bin/wirewake");
+
+export interface Server {
+  url: string;
+  port: number;
+  stop(): Promise<void>;
+}
+
+export async function startServer(): Promise<Server> {
+  const port = await freePort();
+  const data = mkdtempSync(join(tmpdir(), "wirewake-"));
+  const server = spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data], {
+    stdio: ["ignore", "ignore", "pipe"],
+  });
+  const url = `http://localhost:${port}`;
+  await alive(server, url);
+  return {
+    url,
+    port,
+    async stop() {
+      if (server.exitCode === null) {
+        const gone = new Promise((done) => server.once("exit", done));
+        server.kill("SIGTERM");
+        await gone;
+      }
+      rmSync(data, { recursive: true, force: true });
+    },
+  };
+}
+
+async function alive(server: ChildProcess, url: string): Promise<void> {
+  let said = "";
+  server.stderr?.on("data", (chunk) => {
+    said += chunk;
+  });
+  for (let tries = 0; tries < 100; tries++) {
+    if (server.exitCode !== null) throw new Error(`the server ended: ${said}`);
+    const answer = await fetch(`${url}/healthz`).catch(() => undefined);
+    if (answer?.ok) return;
+    await new Promise((done) => setTimeout(done, 100));
+  }
+  throw new Error(`the server does not answer: ${said}`);
+}
+
+function freePort(): Promise<number> {
+  return new Promise((done) => {
+    const probe = createServer().listen(0, "127.0.0.1", () => {
+      const { port } = probe.address() as { port: number };
+      probe.close(() => done(port));
+    });
+  });
+}

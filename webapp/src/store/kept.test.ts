@@ -1,0 +1,166 @@
+import { IDBFactory } from "fake-indexeddb";
+import "fake-indexeddb/auto";
+import { openDB } from "idb";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { list, number, record, words } from "./shape";
+
+interface Doc {
+  knots: number;
+  rods: { name: string; feet: number }[];
+}
+
+const shape = record<Doc>({ knots: number, rods: list(record({ name: words, feet: number }), 3) });
+const usual: Doc = { knots: 3, rods: [] };
+const mine: Doc = { knots: 3.5, rods: [{ name: "port", feet: 200 }] };
+
+/** The modules hold the open database; each start of the app is a new set of them. */
+async function start() {
+  vi.resetModules();
+  const { Kept, storageTroubles } = await import("./kept");
+  const { closeDatabase } = await import("./db");
+  const kept = new Kept<Doc>("doc", shape, usual);
+  return { kept, storageTroubles, closeDatabase };
+}
+
+async function stored(store: "kept" | "aside") {
+  const db = await openDB("wirewake", 1);
+  const all = await db.getAll(store);
+  db.close();
+  return all;
+}
+
+async function write(value: unknown) {
+  const first = await start();
+  first.kept.set(usual);
+  await first.kept.settled();
+  await first.closeDatabase();
+  const db = await openDB("wirewake", 1);
+  await db.put("kept", value, "doc");
+  db.close();
+}
+
+beforeEach(() => {
+  globalThis.indexedDB = new IDBFactory();
+});
+
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.useRealTimers();
+});
+
+describe("what is kept", () => {
+  it("is there at the next start", async () => {
+    const first = await start();
+    expect(await first.kept.load()).toBe(false);
+    first.kept.set(mine);
+    await first.kept.settled();
+    const second = await start();
+    expect(await second.kept.load()).toBe(true);
+    expect(second.kept.value).toEqual(mine);
+  });
+
+  it("is the newest of many quick changes", async () => {
+    const { kept } = await start();
+    for (let knots = 0; knots < 50; knots++) kept.set({ ...mine, knots });
+    await kept.settled();
+    expect(await stored("kept")).toEqual([{ ...mine, knots: 49 }]);
+  });
+
+  it("is written with strict durability", async () => {
+    const { kept } = await start();
+    await kept.load();
+    const asked = vi.spyOn(IDBDatabase.prototype, "transaction");
+    kept.set(mine);
+    await kept.settled();
+    expect(asked).toHaveBeenCalledWith("kept", "readwrite", { durability: "strict" });
+  });
+
+  it("survives the browser closing the connection", async () => {
+    const { kept, closeDatabase, storageTroubles } = await start();
+    await kept.load();
+    await closeDatabase();
+    kept.set(mine);
+    await kept.settled();
+    expect(await stored("kept")).toEqual([mine]);
+    expect(storageTroubles.value).toEqual([]);
+  });
+});
+
+describe("stored data that cannot be read", () => {
+  it.each([
+    ["nonsense", "nonsense"],
+    ["a missing field", { knots: 3 }],
+    ["no number", { knots: Number.NaN, rods: [] }],
+    ["a number beyond all", { knots: Number.POSITIVE_INFINITY, rods: [] }],
+    ["nothing", null],
+    ["a list", [1, 2]],
+  ])("%s is kept aside, and the usual values stand in", async (_, raw) => {
+    await write(raw);
+    const { kept, storageTroubles } = await start();
+    expect(await kept.load()).toBe(false);
+    expect(kept.value).toEqual(usual);
+    expect(storageTroubles.value).toEqual([{ kind: "unreadable", name: "doc" }]);
+    expect((await stored("aside")).map((a) => a.raw)).toEqual([structuredClone(raw)]);
+  });
+
+  it("in one item does not take the others with it", async () => {
+    const good = { name: "port", feet: 200 };
+    const bad = { name: "starboard", feet: "many" };
+    await write({ knots: 3, rods: [good, bad, good, good, good] });
+    const { kept, storageTroubles } = await start();
+    expect(await kept.load()).toBe(true);
+    expect(kept.value.rods).toEqual([good, good]);
+    expect(storageTroubles.value).toHaveLength(1);
+    expect((await stored("aside"))[0].raw).toEqual([bad, good, good]);
+  });
+
+  it("brings nothing along that was not asked for", async () => {
+    await write({ ...mine, toString: "x", extra: { deep: true } });
+    const { kept } = await start();
+    await kept.load();
+    expect(Object.keys(kept.value)).toEqual(["knots", "rods"]);
+  });
+});
+
+describe("storage that fails", () => {
+  it("when full: tells it, keeps the change on screen, and writes it once there is room", async () => {
+    const { kept, storageTroubles } = await start();
+    await kept.load();
+    const put = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(() => {
+      throw new DOMException("full", "QuotaExceededError");
+    });
+    kept.set(mine);
+    await kept.settled();
+    expect(kept.value).toEqual(mine);
+    expect(storageTroubles.value).toEqual([{ kind: "unsaved", name: "doc", full: true }]);
+    put.mockRestore();
+    await vi.waitFor(async () => expect(await stored("kept")).toEqual([mine]), 4000);
+    await vi.waitFor(() => expect(storageTroubles.value).toEqual([]));
+  });
+
+  it("when it never opens: the app starts with the usual values", async () => {
+    vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+    vi.spyOn(indexedDB, "open").mockReturnValue(new EventTarget() as IDBOpenDBRequest);
+    const { kept, storageTroubles } = await start();
+    const loading = kept.load();
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(await loading).toBe(false);
+    expect(kept.value).toEqual(usual);
+    expect(storageTroubles.value).toEqual([{ kind: "unopened", name: "doc" }]);
+  });
+
+  it("when it opens only later: what was there is kept aside before anything is written over it", async () => {
+    await write(mine);
+    const { kept } = await start();
+    const open = vi.spyOn(indexedDB, "open").mockImplementation(() => {
+      throw new DOMException("not now", "UnknownError");
+    });
+    expect(await kept.load()).toBe(false);
+    open.mockRestore();
+    const changed = { ...usual, knots: 4 };
+    kept.set(changed);
+    await kept.settled();
+    expect(await stored("kept")).toEqual([changed]);
+    expect((await stored("aside"))[0].raw).toEqual(mine);
+  });
+});
