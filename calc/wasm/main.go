@@ -12,7 +12,7 @@
 //
 //	GOOS=js GOARCH=wasm go build -trimpath -gcflags=runtime=-l -ldflags="-s -w"
 //
-// Without inlining in package runtime it is 27 KB smaller after compression, and measurably no slower.
+// Without inlining in package runtime it is 27 KB smaller after compression and about 3 % slower.
 package main
 
 import (
