@@ -36,7 +36,7 @@ FROM scratch
 COPY --from=binary /out/wirewake /wirewake
 COPY --from=binary --chown=65532:65532 /out/data /data
 USER 65532:65532
-ENV XDG_DATA_HOME=/data
+ENV XDG_DATA_HOME=/data container=oci
 VOLUME /data
 EXPOSE 8610
 HEALTHCHECK CMD ["/wirewake", "healthz"]

@@ -162,12 +162,5 @@ const forgetfulNote = "The data directory cannot be used; the log says why. The 
 const containerNote = "This server runs in a container, where it does not see the boat's network: the addresses shown may reach " +
 	"nothing. Start it with --address and the address phones use."
 
-// inContainer tells by the marks that Docker and Podman leave.
-func inContainer() bool {
-	for _, mark := range []string{"/.dockerenv", "/run/.containerenv"} {
-		if _, err := os.Stat(mark); err == nil {
-			return true
-		}
-	}
-	return false
-}
+// inContainer tells by the variable that container managers set, as does this project's own image.
+func inContainer() bool { return os.Getenv("container") != "" }

@@ -66,6 +66,19 @@ func TestOverPlainHTTPTheGreetingSaysWhatWillNotWork(t *testing.T) {
 	}
 }
 
+func TestInAContainerTheGreetingAsksForTheAddress(t *testing.T) {
+	t.Setenv("container", "oci")
+	for _, c := range []struct {
+		args []string
+		want bool
+	}{{nil, true}, {[]string{"--address", "http://192.0.2.7:8610"}, false}} {
+		s := start(t, append([]string{"--data", t.TempDir()}, c.args...)...)
+		if got := strings.Contains(s.out.plain(), "runs in a container"); got != c.want {
+			t.Errorf("%v: the greeting says %s", c.args, s.out)
+		}
+	}
+}
+
 func TestOnATerminalTheCodeHasItsOwnColours(t *testing.T) {
 	keyboard, terminal, err := pty.Open()
 	if err != nil {

@@ -24,7 +24,7 @@ var security = map[string]string{
 	}, "; "),
 	"X-Content-Type-Options":       "nosniff",
 	"Referrer-Policy":              "no-referrer",
-	"Permissions-Policy":           "geolocation=(self), screen-wake-lock=(self), camera=(), microphone=(), payment=(), usb=(), bluetooth=(), serial=(), display-capture=()",
+	"Permissions-Policy":           "geolocation=(self), screen-wake-lock=(self), camera=(), microphone=(), payment=(), usb=(), serial=(), display-capture=()",
 	"Cross-Origin-Opener-Policy":   "same-origin",
 	"Cross-Origin-Resource-Policy": "same-origin",
 }
