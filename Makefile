@@ -5,6 +5,11 @@ SHELL := bash
 .DELETE_ON_ERROR:
 .DEFAULT_GOAL := help
 
+missing := $(strip $(foreach tool,go gcc node npm,$(if $(shell command -v $(tool)),,$(tool))))
+ifneq ($(missing),)
+$(error Please install first: $(missing))
+endif
+
 RELEASE ?= $(shell git describe --tags 2>/dev/null || echo dev)
 COMMIT ?= $(shell git rev-parse --short HEAD 2>/dev/null)
 
