@@ -77,7 +77,7 @@ func (v *Sea) Decode(r *codec.Reader) {
 		case 1:
 			v.Speed = r.Float()
 		case 2:
-			for l := r.List(0, 40); r.More(&l); {
+			for l := r.List(0, 20); r.More(&l); {
 				v.Current = append(v.Current, Layer{})
 				v.Current[len(v.Current)-1].Decode(r)
 			}
@@ -97,7 +97,7 @@ func (v *Sea) CheckFields(c *codec.Checker) {
 	c.Leave()
 	c.Float("speed", v.Speed, 0, 10, "m/s")
 	if v.Current != nil {
-		c.Count("current", len(v.Current), 0, 40)
+		c.Count("current", len(v.Current), 0, 20)
 	}
 	c.Enter("current")
 	for i := range v.Current {

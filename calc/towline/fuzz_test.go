@@ -104,6 +104,8 @@ func FuzzRod(f *testing.F) {
 			allFinite(t, reflect.ValueOf(a), "spread")
 			if r := a.Rods[0]; r.Trouble == nil && !(0 <= r.Depth.Low && r.Depth.Low <= r.Depth.Mid && r.Depth.Mid <= r.Depth.High) {
 				t.Fatalf("band out of order: %+v", r.Depth)
+			} else if n := len(r.Curve.Depth); r.Trouble == nil && math.Abs(r.Curve.Depth[n-1]+rod.TipHeight) > 0.02 {
+				t.Fatalf("the curve ends at depth %v, the tip is %v m up", r.Curve.Depth[n-1], rod.TipHeight)
 			}
 		}
 		if a, err := LineOutFor(LineOutQuery{sea, d.in(.1, 500), rod}); err == nil {

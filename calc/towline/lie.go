@@ -26,6 +26,9 @@ type lie struct {
 // awash is the depth that counts as the surface when looking whether a lure can be under water at all.
 const awash = 1e-6 // m
 
+// atTip is how far from the tip the upper end may be found, m.
+const atTip = 0.01
+
 // settle finds the depth of the free end at which the upper end comes out at the tip. In a uniform stream a climb
 // that was grown before is used again.
 func (c *climb) settle(length, tip float64) (lie, fault) {
@@ -91,6 +94,9 @@ func (c *climb) lieAt(depth, length, tip float64) (lie, fault) {
 		l.entry = math.Min(s, length)
 	}
 	l.top, _ = c.air(l.entry, length, math.Inf(1))
+	if off := l.top.z - depth - tip; off-off != 0 || math.Abs(off) > atTip {
+		return l, floats // a floating line arches out of the water before it comes to the tip
+	}
 	for i := range c.base {
 		p := &c.pieces[i]
 		if c.base[i] > l.entry && c.base[i] < length && (p.load != (Body{}) || len(p.branches) > 0) {

@@ -80,6 +80,25 @@ func TestNoEquilibriumSaysWhatToDo(t *testing.T) {
 	}
 }
 
+// Wire lighter than water arches to the surface between lure and tip; no curve may be made up for it.
+func TestFloatingWireIsRefused(t *testing.T) {
+	for _, w := range []struct{ diameter, density float64 }{{.00438, 950}, {.005, 1001}} {
+		q := testSpread(1)
+		q.Rods[0] = testRod(200, 5, 8)
+		q.Rods[0].Rig.Wire = Line{Diameter: w.diameter, Density: w.density, Ct: .006, Strum: 1}
+		a, err := SolveSpread(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := a.Rods[0]
+		if r.Trouble == nil {
+			near(t, "end of the curve", -r.Curve.Depth[len(r.Curve.Depth)-1], q.Rods[0].TipHeight, 0.01)
+		} else if !strings.Contains(r.Trouble.Text, "surface") {
+			t.Errorf("%+v", r.Trouble)
+		}
+	}
+}
+
 // One rod without an answer does not take the others' away.
 func TestTroubleStaysWithItsRod(t *testing.T) {
 	q := testSpread(4)

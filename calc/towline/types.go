@@ -25,7 +25,7 @@ type Sea struct {
 	// Speed of the boat through the water at the surface.
 	Speed float64 `json:"speed" unit:"m/s" range:"0,10"`
 	// Current is the change of the stream with depth, by increasing depth; empty for a uniform stream.
-	Current []Layer `json:"current" count:"0,40" optional:"yes"`
+	Current []Layer `json:"current" count:"0,20" optional:"yes"`
 	// Bottom is the depth of water under the line; 0 when it is not given.
 	Bottom float64 `json:"bottom" unit:"m" range:"0,1000" default:"0"`
 }

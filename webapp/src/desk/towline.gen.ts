@@ -55,7 +55,7 @@ export interface Sea {
   water?: Water;
   /** Speed of the boat through the water at the surface. Unit: m/s. From 0 to 10. */
   speed: number;
-  /** Current is the change of the stream with depth, by increasing depth; empty for a uniform stream. 0 to 40 entries. */
+  /** Current is the change of the stream with depth, by increasing depth; empty for a uniform stream. 0 to 20 entries. */
   current?: Layer[];
   /** Bottom is the depth of water under the line; 0 when it is not given. Unit: m. From 0 to 1000. When absent: 0. */
   bottom?: number;
@@ -461,7 +461,7 @@ export const limits = {
   },
   Sea: {
     speed: { min: 0, max: 10, unit: "m/s" },
-    current: { fewest: 0, most: 40 },
+    current: { fewest: 0, most: 20 },
     bottom: { min: 0, max: 1000, unit: "m", default: 0 },
   },
   Tow: {
