@@ -19,7 +19,7 @@ loader := webapp/public/wasm_exec.js
 calc := $(shell find calc -name '*.go' ! -name '*_test.go' ! -path 'calc/codec/gen/*')
 
 # The webapp and what it is built from.
-app := embed/dist/index.html
+app := embed/dist/index.html.gz
 packages := webapp/node_modules/.package-lock.json
 sources := $(shell find webapp/src webapp/public webapp/tools -type f ! -name '*.test.ts' ! -name '*.test.tsx') \
 	webapp/index.html $(wildcard webapp/*.ts webapp/*.json)

@@ -1,7 +1,9 @@
 package embed
 
 import (
+	"bytes"
 	"cmp"
+	"compress/gzip"
 	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
@@ -12,7 +14,8 @@ import (
 	"strings"
 )
 
-// Files is a built webapp. The zero value has no files.
+// Files is a built webapp. The zero value has no files. A file may be there only as its .gz: nearly
+// every client takes a coded form, so the build leaves the plain one out of the binary.
 type Files struct {
 	root   fs.FS
 	byPath map[string]File
@@ -37,8 +40,12 @@ type Form struct {
 	// ETag is a strong entity tag, quotes included: a hash of these very bytes.
 	ETag string
 
-	name string
+	// name is the file with these bytes; packed says that they are inside it, under gzip.
+	name   string
+	packed bool
 }
+
+const identity = "identity"
 
 // codings are the endings of the precompressed files, by the content coding each holds.
 var codings = map[string]string{"br": ".br", "gzip": ".gz"}
@@ -48,10 +55,14 @@ var codings = map[string]string{"br": ".br", "gzip": ".gz"}
 func Read(root fs.FS) (Files, error) {
 	files := Files{root: root, byPath: map[string]File{}}
 	err := fs.WalkDir(root, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || hidden(name) || sibling(root, name) {
+		if err != nil || entry.IsDir() || hidden(name) || coded(root, name) {
 			return err
 		}
-		file, err := read(root, name)
+		plain := Form{Coding: identity, name: name}
+		if base, ok := strings.CutSuffix(name, codings["gzip"]); ok {
+			name, plain.packed = base, true
+		}
+		file, err := read(root, name, plain)
 		files.byPath[name] = file
 		return err
 	})
@@ -79,25 +90,46 @@ func (f Files) All() []File {
 
 // Open opens one form of a file. The caller closes it.
 func (f Files) Open(form Form) (io.ReadSeekCloser, error) {
-	opened, err := f.root.Open(form.name)
+	return form.open(f.root)
+}
+
+func (f Form) open(root fs.FS) (io.ReadSeekCloser, error) {
+	file, err := root.Open(f.name)
 	if err != nil {
 		return nil, err
 	}
-	seeker, ok := opened.(io.ReadSeekCloser)
+	if f.packed {
+		defer file.Close()
+		return unpack(file)
+	}
+	seeker, ok := file.(io.ReadSeekCloser)
 	if !ok {
-		opened.Close()
-		return nil, fmt.Errorf("%s: cannot seek", form.name)
+		file.Close()
+		return nil, fmt.Errorf("%s: cannot seek", f.name)
 	}
 	return seeker, nil
 }
 
-func read(root fs.FS, name string) (File, error) {
+// unpack holds the whole content in memory, so that it can be sought.
+func unpack(packed io.Reader) (io.ReadSeekCloser, error) {
+	unzipped, err := gzip.NewReader(packed)
+	if err != nil {
+		return nil, err
+	}
+	content, err := io.ReadAll(unzipped)
+	return unpacked{bytes.NewReader(content)}, err
+}
+
+type unpacked struct{ *bytes.Reader }
+
+func (unpacked) Close() error { return nil }
+
+func read(root fs.FS, name string, plain Form) (File, error) {
 	mediaType, ok := mediaTypes[path.Ext(name)]
 	if !ok {
 		return File{}, fmt.Errorf("%s: no media type known for this ending", name)
 	}
-	plain, err := readForm(root, "identity", name)
-	if err != nil {
+	if err := plain.measure(root); err != nil {
 		return File{}, err
 	}
 	forms := []Form{plain}
@@ -105,8 +137,8 @@ func read(root fs.FS, name string) (File, error) {
 		if !exists(root, name+ending) {
 			continue
 		}
-		form, err := readForm(root, coding, name+ending)
-		if err != nil {
+		form := Form{Coding: coding, name: name + ending}
+		if err := form.measure(root); err != nil {
 			return File{}, err
 		}
 		if form.Size < plain.Size {
@@ -119,30 +151,29 @@ func read(root fs.FS, name string) (File, error) {
 	return File{Path: name, Type: mediaType, Forms: forms}, nil
 }
 
-func readForm(root fs.FS, coding, name string) (Form, error) {
-	file, err := root.Open(name)
+// measure finds the size and the tag of a form.
+func (f *Form) measure(root fs.FS) error {
+	content, err := f.open(root)
 	if err != nil {
-		return Form{}, err
+		return fmt.Errorf("%s: %w", f.name, err)
 	}
-	defer file.Close()
+	defer content.Close()
 	hash := sha256.New()
-	size, err := io.Copy(hash, file)
-	if err != nil {
-		return Form{}, fmt.Errorf("%s: %w", name, err)
+	if f.Size, err = io.Copy(hash, content); err != nil {
+		return fmt.Errorf("%s: %w", f.name, err)
 	}
 	// 96 bits of a SHA-256 tell apart all the files there will ever be.
-	tag := base64.RawURLEncoding.EncodeToString(hash.Sum(nil)[:12])
-	return Form{Coding: coding, Size: size, ETag: `"` + tag + `"`, name: name}, nil
+	f.ETag = `"` + base64.RawURLEncoding.EncodeToString(hash.Sum(nil)[:12]) + `"`
+	return nil
 }
 
-// sibling says whether name is the precompressed form of another file.
-func sibling(root fs.FS, name string) bool {
-	for _, ending := range codings {
-		if base, ok := strings.CutSuffix(name, ending); ok && exists(root, base) {
-			return true
-		}
+// coded says whether name is a coded form of a file found by another name.
+func coded(root fs.FS, name string) bool {
+	if base, ok := strings.CutSuffix(name, codings["gzip"]); ok {
+		return exists(root, base)
 	}
-	return false
+	base, ok := strings.CutSuffix(name, codings["br"])
+	return ok && (exists(root, base) || exists(root, base+codings["gzip"]))
 }
 
 func exists(root fs.FS, name string) bool {

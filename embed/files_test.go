@@ -1,6 +1,8 @@
 package embed
 
 import (
+	"bytes"
+	"compress/gzip"
 	"io"
 	"strings"
 	"testing"
@@ -74,6 +76,53 @@ func TestReadPairsEachFileWithItsForms(t *testing.T) {
 	defer body.Close()
 	if content, _ := io.ReadAll(body); string(content) != "br" {
 		t.Errorf("the br form of index.html reads %q", content)
+	}
+}
+
+// A file that is there only as its .gz is the same file: same path, type, forms and tags.
+func TestAPlainFormLeftOutIsMadeFromTheGzip(t *testing.T) {
+	page := strings.Repeat("wire ", 100)
+	var packed bytes.Buffer
+	w := gzip.NewWriter(&packed)
+	w.Write([]byte(page))
+	w.Close()
+	whole := fstest.MapFS{
+		"index.html":    {Data: []byte(page)},
+		"index.html.br": {Data: []byte("br")},
+		"index.html.gz": {Data: packed.Bytes()},
+	}
+	want, err := Read(whole)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := Read(fstest.MapFS{"index.html.br": whole["index.html.br"], "index.html.gz": whole["index.html.gz"]})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got.All()) != 1 {
+		t.Fatalf("files = %v, want index.html alone", got.All())
+	}
+	a, _ := want.Find("index.html")
+	b, _ := got.Find("index.html")
+	for i, form := range a.Forms {
+		if other := b.Forms[i]; form.Coding != other.Coding || form.Size != other.Size || form.ETag != other.ETag {
+			t.Errorf("form %+v, want %+v", other, form)
+		}
+	}
+	plain, err := got.Open(b.Forms[len(b.Forms)-1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer plain.Close()
+	if content, _ := io.ReadAll(plain); string(content) != page {
+		t.Errorf("the plain form reads %q", content)
+	}
+}
+
+func TestADamagedGzipWithoutItsPlainFormIsRefused(t *testing.T) {
+	_, err := Read(fstest.MapFS{"index.html.gz": {Data: []byte("no gzip")}})
+	if err == nil || !strings.Contains(err.Error(), "index.html.gz") {
+		t.Errorf("error = %v, want one naming index.html.gz", err)
 	}
 }
 

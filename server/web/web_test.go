@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"compress/gzip"
 	"encoding/json"
 	"io"
 	"log/slog"
@@ -21,7 +22,18 @@ import (
 	"wirewake/server/wayin"
 )
 
-var page = strings.Repeat("<p>wire</p>", 100)
+var (
+	page   = strings.Repeat("<p>wire</p>", 100)
+	script = strings.Repeat("let out;", 100)
+)
+
+func zipped(text string) string {
+	var b strings.Builder
+	w := gzip.NewWriter(&b)
+	io.WriteString(w, text)
+	w.Close()
+	return b.String()
+}
 
 func app(t *testing.T) embed.Files {
 	t.Helper()
@@ -32,6 +44,7 @@ func app(t *testing.T) embed.Files {
 		"sw.js":                    {Data: []byte("worker")},
 		"calc.wasm":                {Data: []byte("\x00asm and more")},
 		"calc.wasm.br":             {Data: []byte("br wasm")},
+		"packed.js.gz":             {Data: []byte(zipped(script))},
 		"manifest.webmanifest":     {Data: []byte("{}")},
 		"icon.svg":                 {Data: []byte("<svg/>")},
 		"assets/index-D3x_9aB.js":  {Data: []byte("script")},
@@ -125,6 +138,8 @@ func TestPrecompressedForms(t *testing.T) {
 		{"/", "br;q=0, gzip;q=0", "", page},
 		{"/calc.wasm", "gzip, br", "br", "br wasm"},
 		{"/calc.wasm", "gzip", "", "\x00asm and more"},
+		{"/packed.js", "gzip, br", "gzip", zipped(script)},
+		{"/packed.js", "gzip;q=0", "", script},
 	} {
 		for _, method := range []string{"GET", "HEAD"} {
 			r := ask(h, method, c.path, "Accept-Encoding", c.accept)

@@ -1,5 +1,6 @@
-// Puts a .br and a .gz beside every file of the built app that gets smaller by it.
-import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+// Puts a .br and a .gz in the place of every file of the built app that gets smaller by it: the server
+// makes the plain one from the .gz for the rare client that takes neither.
+import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
@@ -23,4 +24,5 @@ for (const name of readdirSync(dist, { recursive: true })) {
   for (const [ending, form] of Object.entries(forms)) {
     if (form.length < plain.length) writeFileSync(`${path}.${ending}`, form);
   }
+  if (forms.gz.length < plain.length) rmSync(path);
 }
