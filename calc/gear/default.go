@@ -17,7 +17,7 @@ const (
 // polyamide 6: 1140 kg/m³); the breaking stresses are from memory, of soft stainless trolling wire and of plain
 // nylon monofilament, and give the diameters.
 const (
-	wireStress   = 1.55e9 // Pa
+	wireStress   = 8.3e8 // Pa, varies by maker
 	wireDensity  = 7930
 	nylonStress  = 5.6e8 // Pa
 	nylonDensity = 1140
@@ -38,15 +38,15 @@ func Default() Catalogue {
 			WireLength: 300 * unit.Foot, BackingLength: 450 * unit.Foot, LeaderLength: 20 * unit.Foot,
 			Wire: 2, Backing: 2, Leader: 4, Spoon: 2,
 			Rods: []StartRod{
-				{Place: 0, LineOut: 205 * unit.Foot, Drail: 8 * unit.Ounce},
-				{Place: 1, LineOut: 190 * unit.Foot, Drail: 8 * unit.Ounce},
-				{Place: 2, LineOut: 150 * unit.Foot, Drail: 12 * unit.Ounce},
-				{Place: 3, LineOut: 135 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 0, LineOut: 220 * unit.Foot, Drail: 8 * unit.Ounce},
+				{Place: 1, LineOut: 205 * unit.Foot, Drail: 8 * unit.Ounce},
+				{Place: 2, LineOut: 170 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 3, LineOut: 155 * unit.Foot, Drail: 12 * unit.Ounce},
 			},
 			Source: "common practice, no source; line out and drails worked out for this depth and speed",
 		},
 	}
-	for _, lb := range []float64{30, 40, 50, 60, 80} {
+	for _, lb := range []float64{20, 30, 40, 50, 60} {
 		c.Wires = append(c.Wires, line(lb, wireStress, wireDensity))
 	}
 	for _, lb := range []float64{20, 30, 40, 50, 60, 80} {
