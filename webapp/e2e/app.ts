@@ -54,13 +54,11 @@ export const answered = (page: Page) => expect(rod(page, 1).locator(".readout"))
 
 /** Waits until readouts, which change at most twice a second, have come to rest. */
 export async function settled(page: Page): Promise<void> {
-  const all = () => page.locator(".rods").innerText();
-  let last = await all();
   await expect(async () => {
-    const before = last;
-    last = await all();
-    expect(last).toBe(before);
-  }).toPass({ intervals: [600], timeout: 6000 });
+    const before = await page.locator(".rods").innerText();
+    await page.waitForTimeout(600);
+    expect(await page.locator(".rods").innerText()).toBe(before);
+  }).toPass({ timeout: 6000 });
 }
 
 /** The stepper in hand, after its dial has been chosen. */
@@ -85,4 +83,10 @@ export async function type(stepper: Locator, typed: string): Promise<void> {
   await stepper.locator("input").press("Enter");
 }
 
-export const valueOf = (stepper: Locator): Promise<string> => stepper.locator(".readout").innerText();
+export const shownIn = (stepper: Locator): Promise<string> => stepper.locator(".readout").innerText();
+
+/** Follows a link, and waits as long as a tap there would still be taken for an echo of the last. */
+export async function follow(page: Page, name: string): Promise<void> {
+  await page.getByRole("link", { name }).first().click();
+  await page.waitForTimeout(300);
+}

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type BrowserContext, chromium, expect, type Page, test } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
-import { answered, depthOf, dial, settled, step, type, valueOf } from "./app";
+import { answered, depthOf, dial, settled, shownIn, step, type } from "./app";
 import { startServer } from "./server";
 
 const phone = (profile: string): Promise<BrowserContext> =>
@@ -63,7 +63,7 @@ test("load, lose the server and the network, reload, change, restart the browser
     await answered(page);
     await settled(page);
     expect(await page.locator(".rods").innerText()).toBe(atSea);
-    expect(await valueOf(await dial(page, "Line out"))).toContain("150");
+    expect(await shownIn(await dial(page, "Line out"))).toContain("150");
   } finally {
     await context.close();
     await server.stop();

@@ -2,7 +2,7 @@
  * A number with a button on either side: tap to step, hold to go on stepping, tap the number to type it. The
  * number is shown and typed in the person's units and passed on in SI.
  */
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useEffect, useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { units } from "../locker/settings";
 import { echo, once } from "../shell/guard";
 import { text } from "../text/text";
@@ -102,7 +102,7 @@ interface TypedProps {
 
 function TypedNumber({ label, typed, negative, onTake }: TypedProps) {
   const input = useRef<HTMLInputElement>(null);
-  useEffect(() => input.current?.select(), []);
+  useLayoutEffect(() => input.current?.select(), []);
   return (
     <input
       ref={input}

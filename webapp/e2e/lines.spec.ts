@@ -1,0 +1,274 @@
+import { answered, depthOf, dial, expect, follow, rod, settled, shownIn, step, test, type } from "./app";
+
+test("a first-time user has a spread and depths without a single question", async ({ page }) => {
+  const from = Date.now();
+  await page.goto("/");
+  await answered(page);
+  // Ten seconds is what the job allows; this is no measurement.
+  expect(Date.now() - from).toBeLessThan(10_000);
+  expect(await page.locator(".rod").count()).toBeGreaterThanOrEqual(3);
+  await expect(page.locator(".picture svg")).toBeVisible();
+  await expect(page.getByText("Wire under load cuts")).toBeVisible();
+  await page.getByRole("button", { name: "Noted" }).click();
+  await page.reload();
+  await answered(page);
+  await expect(page.getByText("Wire under load cuts")).toHaveCount(0);
+});
+
+test("says what to do, and doing it brings the lure into the band", async ({ lines: page }) => {
+  const lineOut = await dial(page, "Line out");
+  await type(lineOut, "100");
+  await expect(rod(page, 1)).toContainText("Too high");
+  await settled(page);
+  const advice = await rod(page, 1).locator(".rod-advice").innerText();
+  const more = Number(/Let out (\d+)\sft more/.exec(advice)?.[1]);
+  await type(lineOut, String(100 + more));
+  await expect(rod(page, 1)).toContainText("In the band");
+  await type(lineOut, "300");
+  await expect(rod(page, 1)).toContainText(/Too deep|On the bottom/);
+  await expect(rod(page, 1)).toContainText(/Take in \d+\sft/);
+});
+
+test("says why when no line out will do, and what would", async ({ lines: page }) => {
+  await type(await dial(page, "Bottom"), "400");
+  await expect(rod(page, 1)).toContainText(/Even all 300\sft of wire and \d+\sft of backing reach only/);
+});
+
+test("a wrong number is told at its field, and the old value stays", async ({ lines: page }) => {
+  const lineOut = await dial(page, "Line out");
+  const before = await shownIn(lineOut);
+  await type(lineOut, "abc");
+  await expect(lineOut.getByRole("alert")).toContainText("not a number");
+  expect(await shownIn(lineOut)).toBe(before);
+
+  await type(lineOut, "99999");
+  await expect(lineOut.getByRole("alert")).toContainText(/Must be from .* to .* ft/);
+  expect(await shownIn(lineOut)).toBe(before);
+
+  // More than is on the reel.
+  await type(lineOut, "5000");
+  await expect(lineOut.getByRole("alert")).toContainText("750 ft");
+  expect(await shownIn(lineOut)).toBe(before);
+
+  const speed = await dial(page, "Speed");
+  await type(speed, "-3");
+  await expect(speed.getByRole("alert")).toContainText(/Must be from 0 to .* kn/);
+  await type(speed, "3,1");
+  await expect(speed.getByRole("alert")).toBeEmpty();
+  expect(await shownIn(speed)).toContain("3.1");
+
+  // Nothing of what was refused is there after a reload.
+  await page.reload();
+  await answered(page);
+  expect(await shownIn(await dial(page, "Line out"))).toBe(before);
+});
+
+test("a depth of water that the wanted band does not fit into names the band", async ({ lines: page }) => {
+  const bottom = await dial(page, "Bottom");
+  await type(bottom, "2");
+  await expect(bottom.getByRole("alert")).toContainText("wanted band");
+  expect(await shownIn(bottom)).toContain("50");
+});
+
+test("Escape leaves a number as it was", async ({ lines: page }) => {
+  const lineOut = await dial(page, "Line out");
+  const before = await shownIn(lineOut);
+  await lineOut.locator("button.stepper-value").click();
+  await lineOut.locator("input").fill("120");
+  await lineOut.locator("input").press("Escape");
+  expect(await shownIn(lineOut)).toBe(before);
+});
+
+test("a wet double tap counts once", async ({ lines: page }) => {
+  const lineOut = await dial(page, "Line out");
+  await type(lineOut, "200");
+  await lineOut.getByRole("button", { name: "more" }).dblclick();
+  expect(await shownIn(lineOut)).toContain("205");
+
+  const rods = await page.locator(".rod").count();
+  await page.getByRole("button", { name: "Add a rod" }).dblclick();
+  await expect(page.locator(".rod")).toHaveCount(rods + 1);
+});
+
+test("holding a button goes on stepping; letting go stops", async ({ lines: page }) => {
+  const lineOut = await dial(page, "Line out");
+  await type(lineOut, "100");
+  await lineOut.getByRole("button", { name: "more" }).hover();
+  await page.mouse.down();
+  await page.waitForTimeout(1200);
+  await page.mouse.up();
+  const reached = Number.parseFloat(await shownIn(lineOut));
+  expect(reached).toBeGreaterThanOrEqual(120);
+  await page.waitForTimeout(400);
+  expect(Number.parseFloat(await shownIn(lineOut))).toBe(reached);
+  await page.reload();
+  await answered(page);
+  expect(Number.parseFloat(await shownIn(await dial(page, "Line out")))).toBe(reached);
+});
+
+test("rods are added up to eight, taken in, and that is undone", async ({ lines: page }) => {
+  const add = page.getByRole("button", { name: "Add a rod" });
+  while (await add.isVisible()) {
+    await add.click();
+    await page.waitForTimeout(550);
+  }
+  await expect(page.locator(".rod")).toHaveCount(8);
+  await settled(page);
+  const before = await page.locator(".rod-head").allInnerTexts();
+
+  await rod(page, 3).locator(".rod-face").click();
+  await follow(page, "More");
+  await follow(page, "Place and rig");
+  await page.getByRole("button", { name: "Take this rod in" }).click();
+  await expect(page.locator(".rod")).toHaveCount(7);
+  await page.waitForTimeout(300);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(page.locator(".rod")).toHaveCount(8);
+  await settled(page);
+  expect(await page.locator(".rod-head").allInnerTexts()).toEqual(before);
+});
+
+test("the drail that is nearest goes on with a tap", async ({ lines: page }) => {
+  await type(await dial(page, "Bottom"), "60");
+  await settled(page);
+  await follow(page, "More");
+  await follow(page, "Which drail?");
+  const best = page.getByRole("button", { name: "Nearest" });
+  const promised = Number(/runs at (\d+)/.exec(await best.innerText())?.[1]);
+  await page.waitForTimeout(300);
+  await best.click();
+  await settled(page);
+  expect(Math.abs((await depthOf(page)) - promised)).toBeLessThanOrEqual(1);
+});
+
+test("the depth card has physics with its band beside the labelled rule", async ({ lines: page }) => {
+  await type(await dial(page, "Line out"), "200");
+  await settled(page);
+  const shown = await rod(page, 1).locator(".readout").innerText();
+  await follow(page, "More");
+  await follow(page, "Depth card");
+  const row = page.locator(".card.large tr", { hasText: /^200/ });
+  await expect(row.locator("td").first()).toHaveText(
+    shown.replace(/\u00a0ft$/, "").replaceAll("\u00a0", " "),
+  );
+  await expect(page.locator(".card caption").first()).toContainText("common practice, no source");
+});
+
+test("the slowest speed agrees with the spread on either side of it", async ({ lines: page }) => {
+  await follow(page, "More");
+  await follow(page, "How slow");
+  const knots = Number.parseFloat(await page.locator(".huge").innerText());
+  await page.waitForTimeout(300);
+  await follow(page, "Wirewake");
+  const speed = await dial(page, "Speed");
+  await type(speed, String(knots - 0.1));
+  await expect(rod(page, 1)).toContainText("On the bottom");
+  await type(speed, String(knots + 0.1));
+  await expect(rod(page, 1)).not.toContainText("On the bottom");
+});
+
+test("the wanted band is set once for all rods", async ({ lines: page }) => {
+  await follow(page, "Wanted");
+  const high = page.getByRole("group", { name: "Upper edge" });
+  await type(high, "20");
+  await type(page.getByRole("group", { name: "Lower edge" }), "25");
+  await expect(
+    page.getByRole("alert").filter({ hasText: "Must" }).or(high.getByRole("alert")),
+  ).not.toBeEmpty();
+  await follow(page, "Back");
+  await expect(page.getByRole("link", { name: "Wanted" })).toContainText(/3\sft to 20\sft/);
+});
+
+test("the picture tells in words what it shows, and a tap on it takes the nearest line in hand", async ({
+  lines: page,
+}) => {
+  const picture = page.getByRole("img", { name: "The spread from the side" });
+  await expect(picture).toHaveAttribute("aria-label", /in 50\sft of water\. port rigger: \d+\s±\s\d+\sft/i);
+  await expect(page.locator(".rod.selected .rod-number")).toHaveText("1");
+  const lure = page.locator(".towed", { hasText: "3" }).locator(".spoon");
+  const target = await lure.boundingBox();
+  await page.mouse.click((target?.x ?? 0) + 5, (target?.y ?? 0) + 5);
+  await expect(page.locator(".rod.selected .rod-number")).toHaveText("3");
+});
+
+test("everything is done by keyboard alone", async ({ lines: page }) => {
+  const focused = () => page.evaluate(() => document.activeElement?.textContent ?? "");
+  const tabTo = async (what: RegExp) => {
+    for (let i = 0; i < 60; i++) {
+      await page.keyboard.press("Tab");
+      const name =
+        (await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))) ?? (await focused());
+      if (what.test(name)) return;
+    }
+    throw new Error(`no way to ${what} by Tab`);
+  };
+  await tabTo(/^Line out: more/);
+  const before = Number.parseFloat(await shownIn(page.getByRole("group", { name: "Line out" })));
+  await page.keyboard.press("Enter");
+  await page.waitForTimeout(200);
+  await page.keyboard.press("Space");
+  await expect
+    .poll(async () => Number.parseFloat(await shownIn(page.getByRole("group", { name: "Line out" }))))
+    .toBe(before + 10);
+  await page.keyboard.press("Shift+Tab");
+  await page.keyboard.press("Enter");
+  await page.keyboard.type("180");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("group", { name: "Line out" })).toContainText("180");
+  await tabTo(/^Locker$/);
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { name: "Locker" })).toBeFocused();
+});
+
+test("what is touched at sea is large, and stands apart", async ({ lines: page }) => {
+  const boxes = await page.locator(".step, .dial, .deck .stepper-value").evaluateAll((all) =>
+    all.map((one) => {
+      const { left, top, right, bottom } = one.getBoundingClientRect();
+      return { left, top, right, bottom };
+    }),
+  );
+  for (const box of boxes) expect(box.bottom - box.top).toBeGreaterThanOrEqual(64);
+  const dials = boxes.slice(-4);
+  for (const [i, box] of dials.slice(1).entries()) {
+    expect(box.left - (dials[i]?.right ?? 0)).toBeGreaterThanOrEqual(12);
+  }
+  const others = await page
+    .locator("a:visible, button:visible")
+    .evaluateAll((all) =>
+      all.map((one) => ({ name: one.textContent, height: one.getBoundingClientRect().height })),
+    );
+  for (const { name, height } of others) expect(height, name ?? "").toBeGreaterThanOrEqual(56);
+  const sizes = await page
+    .locator("body *:visible")
+    .evaluateAll((all) =>
+      all
+        .filter((one) => [...one.childNodes].some((n) => n.nodeType === 3 && n.textContent?.trim()))
+        .map((one) => Number.parseFloat(getComputedStyle(one).fontSize)),
+    );
+  expect(Math.min(...sizes)).toBeGreaterThanOrEqual(18);
+  const readouts = await page
+    .locator(".readout")
+    .evaluateAll((all) => all.map((one) => Number.parseFloat(getComputedStyle(one).fontSize)));
+  expect(Math.min(...readouts)).toBeGreaterThanOrEqual(30);
+});
+
+test("readouts change at most twice a second, however fast one steps", async ({ lines: page }) => {
+  const lineOut = await dial(page, "Line out");
+  await page.evaluate(() => {
+    const seen: number[] = [];
+    (window as unknown as { seen: number[] }).seen = seen;
+    const readout = document.querySelector(".rod .readout") as Element;
+    new MutationObserver(() => seen.push(performance.now())).observe(readout, {
+      characterData: true,
+      childList: true,
+      subtree: true,
+    });
+  });
+  await step(lineOut, "less", 14);
+  const gaps = await page.evaluate(() => {
+    const { seen } = window as unknown as { seen: number[] };
+    return seen.slice(1).map((at, i) => at - (seen[i] as number));
+  });
+  expect(gaps.length).toBeGreaterThan(0);
+  for (const gap of gaps) expect(gap).toBeGreaterThan(450);
+});
