@@ -2,7 +2,7 @@
 import { test as base, expect, type Locator, type Page } from "@playwright/test";
 import { type Server, startServer } from "./server";
 
-export { expect };
+export { expect, type Page };
 
 interface Fixtures {
   /** A phone on the Lines place with the first answer on screen. */

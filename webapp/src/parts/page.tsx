@@ -18,6 +18,7 @@ export function Page({ title, back, children }: Props) {
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
     heading.current?.focus({ preventScroll: true });
+    scrollTo(0, 0);
   }, [title]);
   return (
     <>
@@ -28,11 +29,11 @@ export function Page({ title, back, children }: Props) {
         </h1>
         {children}
       </main>
-      <div class="page-foot">
+      <nav class="page-foot" aria-label={text.parts.back}>
         <a class="button primary" href={back} onClick={goBack}>
           <Back /> {text.parts.back}
         </a>
-      </div>
+      </nav>
     </>
   );
 }

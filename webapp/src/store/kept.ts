@@ -18,16 +18,22 @@ export function noted(trouble: StorageTrouble): void {
   storageTroubles.value = storageTroubles.value.filter((t) => t !== trouble);
 }
 
-const tell = (trouble: StorageTrouble) => {
+/** Tells of a trouble, in the place of an earlier one of its kind. */
+export const tell = (trouble: StorageTrouble) => {
   storageTroubles.value = [...clear(trouble), trouble];
 };
 
 const clear = (of: { kind: string; name: string }) =>
   storageTroubles.value.filter((t) => t.kind !== of.kind || t.name !== of.name);
 
-const openWithin = 4000;
-const firstRetry = 1000;
-const longestRetry = 30_000;
+/** The trouble is over. */
+export function over(of: { kind: StorageTrouble["kind"]; name: string }): void {
+  storageTroubles.value = clear(of);
+}
+
+export const openWithin = 4000;
+export const firstRetry = 1000;
+export const longestRetry = 30_000;
 
 export class Kept<T> {
   readonly signal: Signal<T>;
@@ -104,7 +110,7 @@ export class Kept<T> {
         await this.saveUnread();
         await writeKept(this.name, this.signal.peek());
         this.wait = firstRetry;
-        storageTroubles.value = clear({ kind: "unsaved", name: this.name });
+        over({ kind: "unsaved", name: this.name });
       } catch (fault) {
         this.dirty = true;
         tell({ kind: "unsaved", name: this.name, full: (fault as Error).name === "QuotaExceededError" });
@@ -124,7 +130,7 @@ export class Kept<T> {
 }
 
 /** Some browsers leave a request to open the database unanswered for ever. */
-function within<T>(ms: number, promise: Promise<T>): Promise<T> {
+export function within<T>(ms: number, promise: Promise<T>): Promise<T> {
   return new Promise((done, fail) => {
     const timer = setTimeout(() => fail(new Error("timed out")), ms);
     promise.then(done, fail).finally(() => clearTimeout(timer));

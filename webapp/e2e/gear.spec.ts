@@ -1,0 +1,99 @@
+import { answered, depthOf, dial, expect, follow, rod, settled, test, type } from "./app";
+
+test.beforeEach(async ({ lines: page }) => {
+  await follow(page, "Locker");
+});
+
+test("a heavier spoon is typed once and runs deeper on every rod that has it", async ({ lines: page }) => {
+  await follow(page, "Wirewake");
+  const [first, second] = [await depthOf(page, 1), await depthOf(page, 2)];
+  await rod(page, 1).getByRole("link", { name: "More" }).click();
+  await page.waitForTimeout(300);
+  await follow(page, "Place and rig");
+  await follow(page, "Change this rig");
+  const spoon = await page.getByLabel("Spoon", { exact: true }).inputValue();
+  await page.goto(`/#/gear/spoons/${spoon}`);
+  await page.waitForTimeout(300);
+  await type(page.getByRole("group", { name: "Weight" }), "12");
+  await expect(page.getByText("your own")).toBeVisible();
+  await page.goto("/#/lines");
+  await settled(page);
+  expect(await depthOf(page, 1)).toBeGreaterThan(first);
+  expect(await depthOf(page, 2)).toBeGreaterThan(second);
+  await page.reload();
+  await answered(page);
+  expect(await depthOf(page, 1)).toBeGreaterThan(first);
+});
+
+test("a number without sense is told at its field, and the old one stays", async ({ lines: page }) => {
+  await follow(page, "Saved gear");
+  await follow(page, "Spoons");
+  await page.locator(".links a").first().click();
+  await page.waitForTimeout(300);
+  const weight = page.getByRole("group", { name: "Weight" });
+  const before = await weight.locator(".readout").innerText();
+  await type(weight, "9000");
+  await expect(weight.getByRole("alert")).toContainText(/Must be from .* oz/);
+  await expect(weight.locator(".readout")).toHaveText(before);
+  await type(weight, "heavy");
+  await expect(weight.getByRole("alert")).toContainText("not a number");
+  await expect(weight.locator(".readout")).toHaveText(before);
+});
+
+test("gear is added, named, used on a rig, and cannot be removed while it is", async ({ lines: page }) => {
+  await follow(page, "Saved gear");
+  await follow(page, "Wires");
+  const kinds = await page.locator(".links li").count();
+  await page.getByRole("button", { name: "Add one" }).click();
+  await page.waitForTimeout(300);
+  await page.getByLabel("Name").fill("Old spool");
+  await type(page.getByRole("group", { name: "Diameter" }), "0.030");
+  await expect(page.getByRole("heading", { name: "Old spool" })).toBeVisible();
+  await page.waitForTimeout(300);
+  await follow(page, "Back");
+  await expect(page.locator(".links li")).toHaveCount(kinds + 1);
+  await page.goto("/#/gear/rigs");
+  await page.locator(".links a").first().click();
+  await page.waitForTimeout(300);
+  await page.getByLabel("Wire", { exact: true }).selectOption({ label: "Old spool" });
+  await expect(page.getByRole("heading", { name: /Old spool/ })).toBeVisible();
+  await page.goto("/#/gear/wires");
+  await page.locator(".links a", { hasText: "Old spool" }).click();
+  await page.waitForTimeout(300);
+  await expect(page.getByText("In use on")).toBeVisible();
+  await expect(page.getByRole("button", { name: "Remove" })).toHaveCount(0);
+  await page.goto("/#/gear/wires");
+  await page.locator(".links a").first().click();
+  await page.waitForTimeout(300);
+  await page.getByRole("button", { name: "Remove" }).click();
+  await expect(page.locator(".links li")).toHaveCount(kinds);
+  await page.waitForTimeout(300);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(page.locator(".links li")).toHaveCount(kinds + 1);
+});
+
+test("a three-way brings the line down by its sinker", async ({ lines: page }) => {
+  await follow(page, "Wirewake");
+  await type(await dial(page, "Drail"), "0");
+  await settled(page);
+  const before = await depthOf(page);
+  await page.goto("/#/gear/rigs");
+  await page.locator(".links a").first().click();
+  await page.waitForTimeout(300);
+  await page.getByRole("radio", { name: "Yes" }).check();
+  await type(page.getByRole("group", { name: "Sinker", exact: true }), "16");
+  await page.goto("/#/lines");
+  await settled(page);
+  expect(await depthOf(page)).toBeGreaterThan(before + 5);
+});
+
+test("a rig with less line than is out says so in the rod's own words", async ({ lines: page }) => {
+  await page.goto("/#/gear/rigs");
+  await page.locator(".links a").first().click();
+  await page.waitForTimeout(300);
+  await type(page.getByRole("group", { name: "Wire on the reel" }), "100");
+  await type(page.getByRole("group", { name: "Backing on the reel" }), "0");
+  await page.goto("/#/lines");
+  await expect(rod(page, 1)).toContainText("No answer");
+  await expect(rod(page, 1)).toContainText(/Line out: Must be from .* to 100 ft/);
+});

@@ -1,0 +1,114 @@
+import { chromium } from "@playwright/test";
+import { chromiumPath } from "../tools/chromium.mjs";
+import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test } from "./app";
+
+const check = (page: Page, name: string) =>
+  page.locator(".check").filter({ has: page.getByRole("heading", { name, exact: true }) });
+
+test("units are as one thinks, at once and for good", async ({ lines: page }) => {
+  const feet = await depthOf(page);
+  await follow(page, "Locker");
+  await page.getByRole("group", { name: "Depth in" }).getByRole("radio", { name: "metres" }).check();
+  await page.getByRole("group", { name: "Line in" }).getByRole("radio", { name: "fathoms" }).check();
+  await page.getByRole("group", { name: "Weights in" }).getByRole("radio", { name: "grams" }).check();
+  await follow(page, "Wirewake");
+  await settled(page);
+  await expect(rod(page, 1).locator(".readout")).toContainText("m");
+  expect(Math.abs((await depthOf(page)) - feet * 0.3048)).toBeLessThan(0.6);
+  expect(await shownIn(await dial(page, "Line out"))).toMatch(/^\d+(\.\d)?\s*fm$/);
+  expect(await shownIn(await dial(page, "Drail"))).toMatch(/^\d+\s*g$/);
+  await page.reload();
+  await answered(page);
+  await expect(rod(page, 1).locator(".readout")).toContainText("m");
+});
+
+test("the palette is one tap away, remembered, and there before anything is painted", async ({ page }) => {
+  await page.goto("/#/lines");
+  await answered(page);
+  const button = page.getByRole("button", { name: "Light:" });
+  for (const palette of ["dusk", "night"]) {
+    await button.click();
+    await expect(page.locator("html")).toHaveAttribute("data-palette", palette);
+    await page.waitForTimeout(550);
+  }
+  // The ground is black although neither style sheet nor script of the app has come.
+  await page.route(/assets\//, (route) => route.abort());
+  await page.evaluate(() => navigator.serviceWorker.getRegistrations().then((all) => all[0]?.unregister()));
+  await page.evaluate(() => caches.keys().then((names) => Promise.all(names.map((n) => caches.delete(n)))));
+  await page.reload();
+  await expect(page.locator("html")).toHaveAttribute("data-palette", "night");
+  await expect(page.locator("html")).toHaveCSS("background-color", "rgb(0, 0, 0)");
+  await page.unrouteAll();
+  await page.reload();
+  await answered(page);
+});
+
+test("a phone that prefers dark begins at dusk", async ({ page }) => {
+  await page.emulateMedia({ colorScheme: "dark" });
+  await page.goto("/#/lines");
+  await expect(page.locator("html")).toHaveAttribute("data-palette", "dusk");
+});
+
+test("Ready for sea finds everything aboard, and says what is left to do", async ({ lines: page }) => {
+  await page.waitForFunction(() => navigator.serviceWorker.controller);
+  await follow(page, "Locker");
+  await follow(page, "Ready for sea");
+  for (const name of [
+    "Secure connection",
+    "Opens without signal",
+    "All parts aboard",
+    "Calculator",
+    "Screen can stay on",
+  ]) {
+    await expect(check(page, name)).toHaveClass(/good/);
+  }
+  await expect(check(page, "On the home screen")).toHaveClass(/todo/);
+  await expect(check(page, "On the home screen")).toContainText("Add to Home Screen");
+  await expect(check(page, "Storage that stays")).toHaveClass(/todo|good/);
+  const open = await page.locator(".check.todo, .check.never").count();
+  await expect(page.getByRole("status").first()).toContainText(open === 1 ? "One thing" : String(open));
+});
+
+test("over plain http on a network the page says what will not work, and works while it is open", async ({
+  server,
+}) => {
+  const browser = await chromium.launch({
+    executablePath: chromiumPath,
+    args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
+  });
+  const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+  await page.goto(`http://boat.test:${server.port}/#/lines`);
+  await answered(page);
+  await expect(page.getByText("plain http")).toContainText("with no signal it will not open again");
+  await page.waitForTimeout(300);
+  await page.getByRole("link", { name: "What to do" }).click();
+  const secure = check(page, "Secure connection");
+  await expect(secure).toHaveClass(/never/);
+  await expect(secure).toContainText("https");
+  await browser.close();
+});
+
+test("cautions and sources are never more than two taps away", async ({ lines: page }) => {
+  await follow(page, "Locker");
+  await follow(page, "Cautions");
+  await expect(page.locator(".prose")).toContainText("master of the vessel");
+  await follow(page, "Back");
+  await follow(page, "About and sources");
+  await expect(page.locator("main")).toContainText("common practice; no source is known");
+});
+
+test("a calculator that dies is started again, and that is said", async ({ lines: page }) => {
+  const before = await depthOf(page);
+  await page.evaluate(() => {
+    const post = Worker.prototype.postMessage;
+    // The next question makes the worker fail, as a phone short of memory would.
+    Worker.prototype.postMessage = function (this: Worker) {
+      Worker.prototype.postMessage = post;
+      this.onerror?.(new ErrorEvent("error", { message: "killed" }));
+    };
+  });
+  await (await dial(page, "Line out")).getByRole("button", { name: "more" }).click();
+  await expect(page.getByText("started again")).toBeVisible();
+  await settled(page);
+  expect(await depthOf(page)).toBeGreaterThanOrEqual(before);
+});

@@ -1,0 +1,69 @@
+/** Every screen in three palettes and two sizes: looked over by axe, and drawn to webapp/screens for people. */
+import { join } from "node:path";
+import AxeBuilder from "@axe-core/playwright";
+import { answered, expect, type Page, settled, test } from "./app";
+
+const folder = join(import.meta.dirname, "../screens");
+const palettes = ["day", "dusk", "night"] as const;
+const sizes = { phone: { width: 360, height: 740 }, computer: { width: 1280, height: 800 } };
+
+/** Addresses by a name for the picture's file; what stands for an id is found on the page itself. */
+const screens: { [name: string]: (page: Page) => Promise<string> } = {
+  lines: async () => "lines",
+  rod: async (page) => `lines/rod/${await selectedRod(page)}`,
+  card: async (page) => `lines/card/${await selectedRod(page)}`,
+  drail: async (page) => `lines/drail/${await selectedRod(page)}`,
+  slow: async (page) => `lines/slow/${await selectedRod(page)}`,
+  rig: async (page) => `lines/rig/${await selectedRod(page)}`,
+  wanted: async () => "lines/wanted",
+  gear: async () => "gear",
+  wires: async () => "gear/wires",
+  spoon: (page) => firstOf(page, "spoons"),
+  "own-rig": (page) => firstOf(page, "rigs"),
+  locker: async () => "locker",
+  ready: async () => "locker/ready",
+  cautions: async () => "locker/cautions",
+  about: async () => "locker/about",
+  "way-in": async () => "",
+};
+
+async function selectedRod(page: Page): Promise<string> {
+  const link = await page.locator(".asks a").first().getAttribute("href");
+  return link?.split("/").at(-1) ?? "";
+}
+
+async function firstOf(page: Page, kind: string): Promise<string> {
+  await page.goto(`/#/gear/${kind}`);
+  return ((await page.locator(".links a").first().getAttribute("href")) ?? "").slice(2);
+}
+
+for (const [size, viewport] of Object.entries(sizes)) {
+  for (const palette of palettes) {
+    test(`${size}, ${palette}`, async ({ page }) => {
+      test.setTimeout(180_000);
+      await page.setViewportSize(viewport);
+      await page.addInitScript((chosen) => localStorage.setItem("palette", chosen), palette);
+      await page.goto("/#/lines");
+      await answered(page);
+      await settled(page);
+      for (const [name, address] of Object.entries(screens)) {
+        if (name === "way-in" && size === "phone") continue;
+        await page.goto("/#/lines");
+        const path = await address(page);
+        await page.goto(path ? `/#/${path}` : "/");
+        await expect(page.getByRole("heading").first()).toBeVisible();
+        await page.waitForTimeout(400);
+        await page.screenshot({ path: join(folder, `${size}-${palette}-${name}.png`) });
+        const found = await new AxeBuilder({ page })
+          // All rules that are on by default, and 7 : 1, which is an AAA rule; the app keeps to it.
+          .options({ rules: { "color-contrast-enhanced": { enabled: true } } })
+          .analyze();
+        expect(found.passes.map((rule) => rule.id)).toContain("color-contrast-enhanced");
+        const told = found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(" ")}`);
+        expect(told, `${name} in ${palette}`).toEqual([]);
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        expect(wide, `${name} is wider than the screen`).toBeLessThanOrEqual(0);
+      }
+    });
+  }
+}

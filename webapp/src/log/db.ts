@@ -1,0 +1,66 @@
+/** The database of the log: entries, a summary of every trip, photos, and where the exchange stands. */
+import type { DBSchema } from "idb";
+import { Connection } from "../store/connection";
+import type { Stored } from "./entry";
+import type { Summary } from "./summary";
+
+/** A photo by the SHA-256 of its bytes. Bytes rather than blobs: some browsers lose blobs. */
+export interface Photo {
+  sha256: string;
+  type: string;
+  bytes: ArrayBuffer;
+}
+
+export interface Cursor {
+  /** Changes when the server was restored from a backup; empty before the first exchange. */
+  epoch: string;
+  /** All numbers up to this one have been seen. */
+  since: number;
+}
+
+/** Who this phone is to the boat's server. */
+export interface You {
+  device: string;
+  name: string;
+  role: "skipper" | "mate" | "guest";
+  /** The only trip a guest sees. */
+  trip?: string;
+}
+
+interface Meta {
+  /** The count of the last entry written on this phone. */
+  n: number;
+  cursor: Cursor;
+  you: You;
+  /** The trip being noted in. */
+  current: string;
+}
+
+export interface LogSchema extends DBSchema {
+  entries: {
+    key: string;
+    value: Stored;
+    indexes: { trip: string; out: number; outOfTrip: [string, number]; refused: string };
+  };
+  trips: { key: string; value: Summary };
+  photos: { key: string; value: Photo };
+  /** Small pictures of the photos, for lists. */
+  thumbs: { key: string; value: Photo };
+  meta: { key: keyof Meta; value: Meta[keyof Meta] };
+}
+
+export type MetaOf<K extends keyof Meta> = Meta[K];
+export type MetaKey = keyof Meta;
+
+export const logDatabase = (name: string): Connection<LogSchema> =>
+  new Connection<LogSchema>(name, 1, (db) => {
+    const entries = db.createObjectStore("entries", { keyPath: "id" });
+    entries.createIndex("trip", "trip");
+    entries.createIndex("out", "out");
+    entries.createIndex("outOfTrip", ["trip", "out"]);
+    entries.createIndex("refused", "refused.code");
+    db.createObjectStore("trips", { keyPath: "trip" });
+    db.createObjectStore("photos", { keyPath: "sha256" });
+    db.createObjectStore("thumbs", { keyPath: "sha256" });
+    db.createObjectStore("meta");
+  });
