@@ -1,0 +1,120 @@
+package entry
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"unicode/utf16"
+)
+
+// canonical is the JSON text that RFC 8785 makes of a value: the same for the same value, whoever wrote
+// it. Of a field that an object has twice the last counts, as in JavaScript; half a surrogate pair is
+// U+FFFD.
+func canonical(text []byte) ([]byte, error) {
+	decoder := json.NewDecoder(bytes.NewReader(text))
+	decoder.UseNumber()
+	var value any
+	if err := decoder.Decode(&value); err != nil {
+		return nil, err
+	}
+	if _, err := decoder.Token(); err != io.EOF {
+		return nil, errors.New("more than one JSON value")
+	}
+	return appendValue(make([]byte, 0, len(text)), value)
+}
+
+func appendValue(to []byte, value any) ([]byte, error) {
+	switch v := value.(type) {
+	case nil:
+		return append(to, "null"...), nil
+	case bool:
+		return strconv.AppendBool(to, v), nil
+	case string:
+		return appendString(to, v), nil
+	case json.Number:
+		return appendNumber(to, v)
+	case []any:
+		return appendArray(to, v)
+	default:
+		return appendObject(to, value.(map[string]any))
+	}
+}
+
+func appendArray(to []byte, values []any) ([]byte, error) {
+	to = append(to, '[')
+	for i, v := range values {
+		if i > 0 {
+			to = append(to, ',')
+		}
+		var err error
+		if to, err = appendValue(to, v); err != nil {
+			return nil, err
+		}
+	}
+	return append(to, ']'), nil
+}
+
+func appendObject(to []byte, fields map[string]any) ([]byte, error) {
+	names := make([]string, 0, len(fields))
+	for name := range fields {
+		names = append(names, name)
+	}
+	slices.SortFunc(names, func(a, b string) int {
+		return slices.Compare(utf16.Encode([]rune(a)), utf16.Encode([]rune(b)))
+	})
+	to = append(to, '{')
+	for i, name := range names {
+		if i > 0 {
+			to = append(to, ',')
+		}
+		to = append(appendString(to, name), ':')
+		var err error
+		if to, err = appendValue(to, fields[name]); err != nil {
+			return nil, err
+		}
+	}
+	return append(to, '}'), nil
+}
+
+// appendNumber writes a number as JavaScript does (ECMAScript, Number::toString).
+func appendNumber(to []byte, number json.Number) ([]byte, error) {
+	f, err := number.Float64()
+	if err != nil {
+		return nil, errors.New("the number " + number.String() + " is too large")
+	}
+	if f == 0 { // also -0
+		return append(to, '0'), nil
+	}
+	if size := math.Abs(f); size >= 1e-6 && size < 1e21 {
+		return strconv.AppendFloat(to, f, 'f', -1, 64), nil
+	}
+	to = strconv.AppendFloat(to, f, 'e', -1, 64)
+	// Go pads the exponent to two digits.
+	if n := len(to); to[n-2] == '0' && (to[n-3] == '-' || to[n-3] == '+') {
+		to = append(to[:n-2], to[n-1])
+	}
+	return to, nil
+}
+
+// escapes are the characters below the space that JSON has a short form for.
+var escapes = map[rune]string{'\b': `\b`, '\t': `\t`, '\n': `\n`, '\f': `\f`, '\r': `\r`, '"': `\"`, '\\': `\\`}
+
+func appendString(to []byte, text string) []byte {
+	const hex = "0123456789abcdef"
+	to = append(to, '"')
+	for _, r := range text {
+		switch short, ok := escapes[r]; {
+		case ok:
+			to = append(to, short...)
+		case r < ' ':
+			to = append(to, '\\', 'u', '0', '0', hex[r>>4], hex[r&15])
+		default:
+			to = append(to, string(r)...)
+		}
+	}
+	return append(to, '"')
+}
