@@ -13,8 +13,17 @@ import {
   type Photo,
   type You,
 } from "./db";
-import { bytesOf, type Draft, type Numbered, plain, type Refusal, type Stored, sameStatement } from "./entry";
-import { inOrder } from "./fold";
+import {
+  bytesOf,
+  content,
+  type Draft,
+  type Entry,
+  type Numbered,
+  type Refusal,
+  type Stored,
+  same,
+  type Writer,
+} from "./entry";
 import { type Summary, summarise } from "./summary";
 import { uuid } from "./uuid";
 
@@ -36,24 +45,20 @@ export interface Batch {
 
 /** What the server answered to a batch; checked before it comes here. */
 export interface Outcome {
-  epoch: string;
+  cursor: Cursor;
   taken: { id: string; no: number }[];
   refused: ({ id: string } & Refusal)[];
   entries: Numbered[];
-  upto: number;
   you: You;
 }
 
-/** Some of the outbox that the server has not taken. */
+/** What has not reached the server, of this phone's own trip if it is a guest's. */
 export interface Standing {
   unsent: number;
   refused: Stored[];
 }
 
-const nothingYet: Cursor = { epoch: "", since: 0 };
-
-/** The server's word for a count that another entry of this phone has already. */
-export const countTaken = "n-reused";
+const start: Cursor = { epoch: "", since: 0, check: "", more: false };
 
 export class Book {
   private readonly database: Connection<LogSchema>;
@@ -65,43 +70,35 @@ export class Book {
   /** Writes new entries, each with its count; those already there are left as they are. */
   append(drafts: Draft[], { photos = [], replaced = [] }: Along = {}): Promise<void> {
     return this.write(async (tx) => {
-      let n = await countOf(tx);
-      const fresh: Stored[] = [];
+      let n = await get(tx, "n", 0);
+      const changed: Stored[] = [];
       for (const draft of drafts) {
         if (await tx.objectStore("entries").get(draft.id)) continue;
         n++;
-        fresh.push({ ...draft, n, own: true, out: n });
+        changed.push(sending({ ...draft, n, own: true }));
       }
       for (const { full, thumb } of photos) await putPhoto(tx, full, thumb);
       for (const { entry, by } of replaced) {
         const old = await tx.objectStore("entries").get(entry);
-        if (old) fresh.push(without({ ...old, replaced: by }, "refused", "out"));
+        if (old) changed.push(without({ ...old, replaced: by }, "refused", "out"));
       }
       await tx.objectStore("meta").put(n, "n");
-      await enter(tx, fresh);
+      await enter(tx, changed);
     });
   }
 
   /**
-   * Takes over entries from a file; those already there are left as they are. What no server has numbered
-   * is sent by this phone, under its own count.
+   * Takes over entries from a file, to be sent; those already there are left as they are. Returns how many.
+   * What nobody is known to have written counts as this phone's own.
    */
-  adopt(entries: (Draft & Partial<Numbered>)[]): Promise<number> {
+  adopt(entries: (Entry & Partial<Writer>)[]): Promise<number> {
     return this.write(async (tx) => {
-      let n = await countOf(tx);
       const fresh: Stored[] = [];
       for (const entry of entries) {
         if (await tx.objectStore("entries").get(entry.id)) continue;
-        const { no, by, byName } = entry;
-        const statement = plain({ ...entry, n: entry.n ?? 1 });
-        if (no !== undefined && by !== undefined && byName !== undefined)
-          fresh.push({ ...statement, earlier: no, by, byName });
-        else {
-          n++;
-          fresh.push({ ...statement, n, own: true, out: n });
-        }
+        const known = writer(entry);
+        fresh.push(sending({ ...content(entry), ...known, ...(!known.by && { own: true }) }));
       }
-      await tx.objectStore("meta").put(n, "n");
       await enter(tx, fresh);
       return fresh.length;
     });
@@ -115,7 +112,6 @@ export class Book {
     return this.database.using((db) => db.getAllFromIndex("entries", "trip", trip));
   }
 
-  /** What has not reached the server; for a guest only what belongs to the guest's trip. */
   standing(): Promise<Standing> {
     return this.database.using(async (db) => {
       const tx = db.transaction(["entries", "meta"]);
@@ -137,15 +133,27 @@ export class Book {
     });
   }
 
-  /** Everything that no server has numbered, of all trips. */
-  unnumbered(): Promise<Stored[]> {
+  /** All that the server has not taken, of all trips. */
+  unsent(): Promise<Stored[]> {
     return this.database.using(async (db) => {
       const tx = db.transaction("entries");
       const [out, refused] = await Promise.all([
         tx.store.index("out").getAll(),
         tx.store.index("refused").getAll(),
       ]);
-      return inOrder([...out, ...refused]);
+      return [...out, ...refused];
+    });
+  }
+
+  /**
+   * Before the first batch of a run: numbers above the cursor came in a run that broke off, and a server that
+   * was put back to an older copy may not know them.
+   */
+  doubt(): Promise<void> {
+    return this.write(async (tx) => {
+      const { since } = await get(tx, "cursor", start);
+      const above = await tx.objectStore("entries").index("no").getAll(IDBKeyRange.lowerBound(since, true));
+      await enter(tx, above.map(unnumber));
     });
   }
 
@@ -153,21 +161,19 @@ export class Book {
   batch(most: number, mostBytes: number): Promise<Batch> {
     return this.database.using(async (db) => {
       const tx = db.transaction(["entries", "meta"]);
-      const [you, cursor] = await Promise.all([
-        tx.objectStore("meta").get("you") as Promise<You | undefined>,
-        tx.objectStore("meta").get("cursor") as Promise<Cursor | undefined>,
-      ]);
-      const only = guestTrip(you);
+      const cursor = await get(tx, "cursor", start);
+      if (cursor.more || most === 0) return { cursor, entries: [] };
+      const only = guestTrip(await tx.objectStore("meta").get("you"));
       const entries = tx.objectStore("entries");
       const found = only
         ? await entries.index("outOfTrip").getAll(ofTrip(only), most)
         : await entries.index("out").getAll(null, most);
       let bytes = 0;
       const fitting = found.filter((entry) => {
-        bytes += bytesOf(plain(entry)) + 1;
+        bytes += bytesOf(entry);
         return bytes <= mostBytes;
       });
-      return { cursor: cursor ?? nothingYet, entries: fitting };
+      return { cursor, entries: fitting };
     });
   }
 
@@ -177,49 +183,43 @@ export class Book {
    */
   take(sent: Batch, answer: Outcome): Promise<boolean> {
     return this.write(async (tx) => {
-      const meta = tx.objectStore("meta");
       const entries = tx.objectStore("entries");
-      const cursor = ((await meta.get("cursor")) as Cursor | undefined) ?? nothingYet;
-      if (cursor.epoch !== sent.cursor.epoch || cursor.since !== sent.cursor.since) return false;
+      const cursor = await get(tx, "cursor", start);
+      if (!same(cursor, sent.cursor)) return false;
+      const { you } = answer;
       const changed = new Map<string, Stored>();
-      const get = async (id: string) => changed.get(id) ?? (await entries.get(id));
+      const find = async (id: string) => changed.get(id) ?? (await entries.get(id));
       const put = (entry: Stored) => changed.set(entry.id, entry);
-      let n = await countOf(tx);
+      let n = await get(tx, "n", 0);
 
-      if (cursor.epoch !== answer.epoch) {
-        for (const entry of await entries.getAll()) {
-          if (entry.no !== undefined) put(unnumber(entry));
-        }
+      if (cursor.epoch !== answer.cursor.epoch) {
+        for (const entry of await entries.index("no").getAll()) put(unnumber(entry));
       }
       for (const { id, no } of answer.taken) {
-        const entry = await get(id);
-        if (entry) put(number(entry, no, answer.you.device, answer.you.name));
+        const entry = await find(id);
+        const wrote = entry?.own
+          ? { by: you.device, byName: you.name }
+          : { via: you.device, viaName: you.name };
+        if (entry) put(numbered({ ...entry, ...wrote }, no));
       }
       for (const { id, code, why } of answer.refused) {
-        const entry = await get(id);
-        if (!entry || entry.no !== undefined) continue;
-        if (code === countTaken) {
-          n++;
-          put({ ...entry, n, out: n });
-        } else put(without({ ...entry, refused: { code, why } }, "out"));
+        const entry = await find(id);
+        if (entry && entry.no === undefined) put(without({ ...entry, refused: { code, why } }, "out"));
       }
-      for (const numbered of answer.entries) {
-        const { no, by, byName } = numbered;
-        const own = by === answer.you.device;
-        if (own) n = Math.max(n, numbered.n);
-        const had = await get(numbered.id);
-        if (had && sameStatement(had, numbered)) {
-          put(number({ ...had, n: numbered.n }, no, by, byName));
-          continue;
-        }
-        put({ ...plain(numbered), no, by, byName, ...(own && { own }) });
+      for (const entry of answer.entries) {
+        const had = await find(entry.id);
+        const own = had?.own || entry.by === you.device;
+        put(numbered({ ...content(entry), ...writer(entry), ...(own && { own }) }, entry.no));
+        if (entry.by === you.device) n = Math.max(n, entry.n);
         // Something else under the same id was never taken: it stays, under an id of its own.
-        if (had?.own) put(without({ ...had, id: uuid(), refused: clash }, "out", "no"));
+        if (had?.own && !same(content(had), content(entry)))
+          put(without({ ...had, id: uuid(), refused: clash }, "out", "no"));
       }
 
+      const meta = tx.objectStore("meta");
       await meta.put(n, "n");
-      await meta.put({ epoch: answer.epoch, since: answer.upto }, "cursor");
-      await meta.put(answer.you, "you");
+      await meta.put(answer.cursor, "cursor");
+      await meta.put(you, "you");
       await enter(tx, [...changed.values()]);
       return true;
     });
@@ -229,10 +229,9 @@ export class Book {
     return (await this.database.using((db) => db.get("meta", key))) as MetaOf<K> | undefined;
   }
 
-  setMeta<K extends "you" | "current">(key: K, value: MetaOf<K> | undefined): Promise<void> {
+  setMeta<K extends "you" | "current">(key: K, value: MetaOf<K>): Promise<void> {
     return this.write(async (tx) => {
-      if (value === undefined) await tx.objectStore("meta").delete(key);
-      else await tx.objectStore("meta").put(value, key);
+      await tx.objectStore("meta").put(value, key);
     });
   }
 
@@ -281,33 +280,47 @@ const guestTrip = (you: MetaOf<MetaKey> | undefined): string | undefined => {
   return known?.role === "guest" ? known.trip : undefined;
 };
 
-const ofTrip = (trip: string) => IDBKeyRange.bound([trip, 0], [trip, Number.POSITIVE_INFINITY]);
+/** An array sorts after every number, so this is after every place in the outbox. */
+const ofTrip = (trip: string) => IDBKeyRange.bound([trip], [trip, [[]]]);
 
-async function countOf(tx: Write): Promise<number> {
-  return ((await tx.objectStore("meta").get("n")) as number | undefined) ?? 0;
+interface WithMeta {
+  objectStore(name: "meta"): { get(key: MetaKey): Promise<MetaOf<MetaKey> | undefined> };
+}
+
+async function get<K extends MetaKey>(tx: WithMeta, key: K, otherwise: MetaOf<K>): Promise<MetaOf<K>> {
+  return ((await tx.objectStore("meta").get(key)) as MetaOf<K> | undefined) ?? otherwise;
 }
 
 /** Puts entries, and makes the summaries of their trips true. */
 async function enter(tx: Write, changed: Stored[]): Promise<void> {
   const entries = tx.objectStore("entries");
-  await Promise.all(changed.map((entry) => entries.put(entry)));
+  await Promise.all(changed.map(async (entry) => entries.put(entry)));
   for (const trip of new Set(changed.map((entry) => entry.trip))) {
     await tx.objectStore("trips").put(summarise(await entries.index("trip").getAll(trip)));
   }
 }
 
 async function putPhoto(tx: Write, full: Photo, thumb: Photo): Promise<void> {
-  await Promise.all([tx.objectStore("photos").put(full), tx.objectStore("thumbs").put(thumb)]);
+  await tx.objectStore("photos").put(full);
+  await tx.objectStore("thumbs").put(thumb);
 }
+
+/** Puts an entry in the outbox: after all that once had a number, by its count. */
+const sending = (entry: Stored): Stored => ({ ...entry, out: [Number.MAX_SAFE_INTEGER, entry.n] });
 
 /** Gives an entry its number: nothing is left to send. */
-const number = (entry: Stored, no: number, by: string, byName: string): Stored =>
-  without({ ...entry, no, by, byName }, "out", "refused", "earlier", "replaced");
+const numbered = (entry: Stored, no: number): Stored =>
+  without({ ...entry, no }, "out", "refused", "replaced");
 
-/** The server does not know this number any more: what this phone wrote is sent again. */
-function unnumber({ no, ...entry }: Stored): Stored {
-  return { ...entry, ...(no !== undefined && { earlier: no }), ...(entry.own && { out: entry.n }) };
-}
+/** The server may not know this number: the entry is sent again, in its old place among the others. */
+const unnumber = (entry: Stored): Stored =>
+  without({ ...entry, out: [entry.no ?? Number.MAX_SAFE_INTEGER, entry.n] }, "no");
+
+/** Who wrote an entry; nothing of who brought it while that is not settled. */
+const writer = ({ by, byName, via, viaName }: Partial<Writer>): Partial<Writer> => ({
+  ...(by !== undefined && byName !== undefined && { by, byName }),
+  ...(via !== undefined && viaName !== undefined && { via, viaName }),
+});
 
 function without<K extends keyof Stored>(entry: Stored, ...fields: K[]): Stored {
   const rest = { ...entry };

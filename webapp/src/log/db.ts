@@ -11,11 +11,14 @@ export interface Photo {
   bytes: ArrayBuffer;
 }
 
+/** How far this phone has what the server has; all but `more` is the server's own word. */
 export interface Cursor {
-  /** Changes when the server was restored from a backup; empty before the first exchange. */
   epoch: string;
   /** All numbers up to this one have been seen. */
   since: number;
+  check: string;
+  /** There was more after that: then it is fetched before anything is sent. */
+  more: boolean;
 }
 
 /** Who this phone is to the boat's server. */
@@ -40,7 +43,13 @@ export interface LogSchema extends DBSchema {
   entries: {
     key: string;
     value: Stored;
-    indexes: { trip: string; out: number; outOfTrip: [string, number]; refused: string };
+    indexes: {
+      trip: string;
+      no: number;
+      out: [number, number];
+      outOfTrip: [string, [number, number]];
+      refused: string;
+    };
   };
   trips: { key: string; value: Summary };
   photos: { key: string; value: Photo };
@@ -56,6 +65,7 @@ export const logDatabase = (name: string): Connection<LogSchema> =>
   new Connection<LogSchema>(name, 1, (db) => {
     const entries = db.createObjectStore("entries", { keyPath: "id" });
     entries.createIndex("trip", "trip");
+    entries.createIndex("no", "no");
     entries.createIndex("out", "out");
     entries.createIndex("outOfTrip", ["trip", "out"]);
     entries.createIndex("refused", "refused.code");

@@ -7,7 +7,7 @@ import { firstRetry, longestRetry, openWithin, over, tell, within } from "../sto
 import { type Along, Book, type Standing } from "./book";
 import type { You } from "./db";
 import type { Draft, Fields, Stored } from "./entry";
-import { type Folded, foldAll, lastOf } from "./fold";
+import { type Folded, foldAll, heads } from "./fold";
 import { type Summary, summarise } from "./summary";
 import { uuid } from "./uuid";
 
@@ -66,7 +66,7 @@ export const records = computed<Folded[]>(() => {
   const now = shown.value;
   if (!now) return [];
   const coming = said().filter((entry) => entry.trip === now.trip);
-  return foldAll([...now.entries.filter((e) => !coming.some(({ id }) => id === e.id)), ...coming]);
+  return foldAll([...coming, ...now.entries]);
 });
 
 export const shownTrip = computed(() => shown.value?.trip);
@@ -136,7 +136,7 @@ export async function changed(): Promise<void> {
 /** Begins a trip and notes in it from now on. */
 export function startTrip(set: Fields): string {
   const trip = uuid();
-  write([draft({ id: trip, kind: "trip", trip }, null, { set: { ...set, opened: Date.now() } })]);
+  write([draft({ id: trip, kind: "trip", trip }, [], { set: { ...set, opened: Date.now() } })]);
   noteIn(trip);
   return trip;
 }
@@ -151,24 +151,25 @@ export function noteIn(trip: string): void {
 export function note(kind: string, set: Fields, along: Along = {}): string {
   const id = uuid();
   const trip = running.value?.trip ?? startTrip({});
-  write([draft({ id, kind, trip }, null, { set })], along);
+  write([draft({ id, kind, trip }, [], { set })], along);
   return id;
 }
 
 /** Says something more, or something else, of a record. What the server refused of it is said again. */
 export function amend(of: Folded, patch: Fields): void {
-  const record = newest(of);
-  const refused = record.entries.filter((entry) => entry.refused);
-  const seen = record.entries.findLast((entry) => !entry.refused);
+  const { entries, ...record } = newest(of);
+  const refused = entries.filter((entry) => entry.refused);
   const again = refused.map((entry) => (entry.strike ? { struck: true } : entry.set));
-  const next = draft(record, seen?.id ?? null, { set: Object.assign({}, ...again, patch) });
+  const next = draft(record, heads(entries.filter((entry) => !entry.refused)), {
+    set: Object.assign({}, ...again, patch),
+  });
   write([next], { replaced: refused.map(({ id }) => ({ entry: id, by: next.id })) });
 }
 
 /** Strikes a record through; it stays legible. */
 export function strike(of: Folded): void {
   const record = newest(of);
-  write([draft(record, lastOf(record).id, { strike: true })]);
+  write([draft(record, heads(record.entries), { strike: true })]);
 }
 
 export const unstrike = (of: Folded): void => amend(of, { struck: false });
@@ -177,7 +178,7 @@ const newest = (of: Folded): Folded => records.value.find((record) => record.id 
 
 const draft = (
   of: { id: string; kind: string; trip: string },
-  prev: string | null,
+  prev: string[],
   says: { set: Fields } | { strike: true },
 ): Draft => ({
   id: uuid(),

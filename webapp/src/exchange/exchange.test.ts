@@ -1,0 +1,412 @@
+/** Many phones, one server, a bad sea between them: the real client on a real (if pretended) IndexedDB. */
+import "fake-indexeddb/auto";
+import fc from "fast-check";
+import { describe, expect, it, vi } from "vitest";
+import { Book } from "../log/book";
+import type { You } from "../log/db";
+import { content, type Draft, type Stored } from "../log/entry";
+import { foldAll, heads } from "../log/fold";
+import { uuid } from "../log/uuid";
+import { ModelServer } from "./model-server";
+import { type Ended, run } from "./run";
+import { readAnswer, requestFor } from "./wire";
+
+class Crash extends Error {}
+
+const trips = [uuid(), uuid()] as const;
+
+/** What happens to one request on its way. */
+type Luck =
+  | "ok"
+  | "request lost"
+  | "answer lost"
+  | "twice"
+  | "answer garbled"
+  | "answer cut"
+  | "fault"
+  | "overtaken";
+
+class Phone {
+  book: Book;
+  /** Everything that this phone's owner was told is saved. */
+  readonly saved: Draft[] = [];
+  enrolled = true;
+  private readonly database = uuid();
+
+  constructor(
+    readonly you: You,
+    private readonly server: ModelServer,
+  ) {
+    this.book = new Book(this.database);
+  }
+
+  /** Everything but the disk is gone. */
+  async restart(): Promise<void> {
+    await this.book.close();
+    this.book = new Book(this.database);
+  }
+
+  async held(): Promise<Stored[]> {
+    return (await Promise.all(trips.map((trip) => this.book.entriesOf(trip)))).flat();
+  }
+
+  async write(trip: string, record: number, value: string, at: number): Promise<void> {
+    const records = foldAll(await this.book.entriesOf(trip));
+    const of = records[record % (records.length + 1)];
+    const draft: Draft = {
+      id: uuid(),
+      record: of?.id ?? uuid(),
+      kind: of?.kind ?? "note",
+      trip,
+      prev: heads(of?.entries ?? []),
+      ...(value === "strike" && of ? { strike: true } : { set: { text: value } }),
+      at,
+    };
+    await this.book.append([draft]);
+    this.saved.push(draft);
+  }
+
+  /** One run with this luck, request by request; it crashes at the given step, if it gets that far. */
+  async exchange(luck: Luck[], crashAt = Number.POSITIVE_INFINITY): Promise<Ended | undefined> {
+    let steps = 0;
+    const step = () => {
+      if (++steps >= crashAt) throw new Crash();
+    };
+    const fragile = new Proxy(this.book, {
+      get: (book, name) => {
+        const member = Reflect.get(book, name);
+        if (typeof member !== "function") return member;
+        return async (...args: unknown[]) => {
+          step();
+          const result = await member.apply(book, args);
+          step();
+          return result;
+        };
+      },
+    });
+    const send = async (body: string): Promise<Response> => {
+      step();
+      const response = await this.carry(body, luck.shift() ?? "ok");
+      step();
+      return response;
+    };
+    try {
+      return await run(fragile, send);
+    } catch (fault) {
+      if (!(fault instanceof Crash)) throw fault;
+      await this.restart();
+      return undefined;
+    }
+  }
+
+  private late: string | undefined;
+
+  private async carry(body: string, luck: Luck): Promise<Response> {
+    const reach = (what = body) => this.server.answer(this.enrolled ? this.you : undefined, what);
+    switch (luck) {
+      case "request lost":
+        throw new TypeError("failed to fetch");
+      case "answer lost":
+        reach();
+        throw new TypeError("failed to fetch");
+      case "twice":
+        reach();
+        return reach();
+      case "overtaken":
+        // This one arrives only after the next.
+        this.late = body;
+        throw new TypeError("failed to fetch");
+      case "answer garbled":
+        reach();
+        return new Response("<html>Welcome to the marina</html>");
+      case "answer cut":
+        return new Response((await reach().text()).slice(0, -20));
+      case "fault":
+        return Response.json({ code: "fault", text: "" }, { status: 500 });
+      case "ok": {
+        const answer = reach();
+        if (this.late) reach(this.late);
+        this.late = undefined;
+        return answer;
+      }
+    }
+  }
+}
+
+interface Sea {
+  server: ModelServer;
+  phones: Phone[];
+}
+
+type Event =
+  | { do: "write"; phone: number; trip: number; record: number; value: string; at: number }
+  | { do: "exchange"; phone: number; luck: Luck[]; crashAt: number }
+  | { do: "restore"; part: number; told: boolean }
+  | { do: "revoke"; phone: number }
+  | { do: "file"; from: number; to: number };
+
+const phone = fc.nat(3);
+const luck = fc.constantFrom<Luck>(
+  "ok",
+  "ok",
+  "request lost",
+  "answer lost",
+  "twice",
+  "answer garbled",
+  "answer cut",
+  "fault",
+  "overtaken",
+);
+const events: fc.Arbitrary<Event[]> = fc.array(
+  fc.oneof(
+    {
+      weight: 6,
+      arbitrary: fc.record({
+        do: fc.constant("write" as const),
+        phone,
+        trip: fc.nat(1),
+        record: fc.nat(6),
+        value: fc.constantFrom("a", "b", "c", "strike"),
+        // A clock may be wrong by any amount.
+        at: fc.nat(Number.MAX_SAFE_INTEGER),
+      }),
+    },
+    {
+      weight: 6,
+      arbitrary: fc.record({
+        do: fc.constant("exchange" as const),
+        phone,
+        luck: fc.array(luck, { maxLength: 6 }),
+        crashAt: fc.oneof(fc.integer({ min: 1, max: 30 }), fc.constant(Number.POSITIVE_INFINITY)),
+      }),
+    },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        do: fc.constant("restore" as const),
+        part: fc.double({ min: 0, max: 1, noNaN: true }),
+        told: fc.boolean(),
+      }),
+    },
+    { weight: 1, arbitrary: fc.record({ do: fc.constant("revoke" as const), phone }) },
+    { weight: 1, arbitrary: fc.record({ do: fc.constant("file" as const), from: phone, to: phone }) },
+  ),
+  { minLength: 1, maxLength: 30 },
+);
+
+function begin(): Sea {
+  const server = new ModelServer();
+  const you = (name: string, role: You["role"]): You => ({
+    device: name,
+    name: `${name}'s phone`,
+    role,
+    ...(role === "guest" && { trip: trips[0] }),
+  });
+  const phones = [you("ann", "skipper"), you("ben", "mate"), you("cy", "mate"), you("dee", "guest")];
+  return { server, phones: phones.map((who) => new Phone(who, server)) };
+}
+
+async function happen({ server, phones }: Sea, event: Event): Promise<void> {
+  switch (event.do) {
+    case "write":
+      // A guest's own other notes are no part of the boat's log.
+      return phones[event.phone]?.write(
+        trips[event.phone === 3 ? 0 : event.trip] as string,
+        event.record,
+        event.value,
+        event.at,
+      );
+    case "exchange":
+      await phones[event.phone]?.exchange([...event.luck], event.crashAt);
+      return;
+    case "restore":
+      return server.restore(Math.floor(event.part * server.log.length), event.told);
+    case "revoke": {
+      const lost = phones[event.phone] as Phone;
+      lost.enrolled = false;
+      const before = await lost.held();
+      expect((await lost.exchange([])) ?? {}).toMatchObject({ trouble: "stranger" });
+      expect((await lost.held()).map(content)).toEqual(before.map(content));
+      lost.enrolled = true;
+      return;
+    }
+    case "file": {
+      // Notes of one phone saved to a file and loaded on another.
+      const from = phones[event.from] as Phone;
+      const to = phones[event.to] as Phone;
+      if (event.to === 3) return;
+      const filed = (await from.book.unsent()).map((entry) => ({
+        ...content(entry),
+        by: entry.by ?? from.you.device,
+        byName: entry.byName ?? from.you.name,
+      }));
+      await to.book.adopt(filed);
+      return;
+    }
+  }
+}
+
+/** Fair weather for everybody, until nobody has anything left to say. */
+async function heal({ phones }: Sea): Promise<void> {
+  for (let round = 0; round < 4; round++) {
+    for (const one of phones) expect(await one.exchange([])).not.toHaveProperty("trouble");
+  }
+}
+
+async function expectWhole({ server, phones }: Sea, survivors = phones): Promise<void> {
+  const all = new Map(server.log.map((entry) => [entry.id, entry]));
+  expect(all.size).toBe(server.log.length);
+  for (const one of survivors) {
+    for (const draft of one.saved) expect(all.get(draft.id)).toMatchObject(draft);
+    const held = await one.held();
+    const due = server.log.filter((entry) => one.you.role !== "guest" || entry.trip === one.you.trip);
+    expect(new Map(held.map((e) => [e.id, { no: e.no, ...content(e) }]))).toEqual(
+      new Map(due.map((e) => [e.id, { no: e.no, ...content(e) }])),
+    );
+    expect(held).toHaveLength(due.length);
+    expect(await one.book.standing()).toEqual({ unsent: 0, refused: [] });
+    const counts = one.saved.map((draft) => all.get(draft.id)?.n);
+    expect(counts).toEqual(counts.map((_, i) => i + 1));
+  }
+}
+
+describe("whatever happens on the way", () => {
+  it("all hold the same in the end: nothing lost, nothing doubled", async () => {
+    await fc.assert(
+      fc.asyncProperty(events, async (happening) => {
+        const sea = begin();
+        for (const event of happening) await happen(sea, event);
+        await heal(sea);
+        await expectWhole(sea);
+      }),
+      { numRuns: 150 },
+    );
+  }, 120_000);
+
+  it("a crash between any two steps of a run loses nothing", async () => {
+    for (let crashAt = 1; crashAt <= 40; crashAt++) {
+      const sea = begin();
+      const [ann, ben] = sea.phones as [Phone, Phone];
+      for (let i = 0; i < 5; i++) await ann.write(trips[0], i, `a${i}`, 0);
+      for (let i = 0; i < 5; i++) await ben.write(trips[0], i, `b${i}`, 0);
+      await ann.exchange([]);
+      await ben.exchange(["answer lost"], crashAt);
+      await ben.exchange([], crashAt);
+      await heal(sea);
+      await expectWhole(sea);
+    }
+  }, 60_000);
+
+  it("what a phone at the bottom of the sea had brought comes back to a restored server from the others", async () => {
+    const sea = begin();
+    const [ann, ben] = sea.phones as [Phone, Phone];
+    await ann.write(trips[0], 0, "from Ann", 0);
+    await ann.exchange([]);
+    await ben.exchange([]);
+    sea.server.restore(0, true);
+    await ben.exchange([]);
+    expect(sea.server.log).toMatchObject([
+      { set: { text: "from Ann" }, by: "ann", byName: "ann's phone", via: "ben", viaName: "ben's phone" },
+    ]);
+  });
+});
+
+it("a number above the cursor is doubted: the server may have been put back to before it", async () => {
+  const { server, phones } = begin();
+  const [ann, ben] = phones as [Phone, Phone];
+  for (let i = 0; i < 5; i++) await ann.write(trips[0], 9, `a${i}`, 0);
+  await ann.exchange([]);
+  await ben.write(trips[0], 9, "from Ben", 0);
+  // Ben's entry is taken as number 6, but only numbers up to 3 have come; then the line goes dead.
+  await ben.exchange(["ok", "request lost"]);
+  server.restore(4, false);
+  await ben.exchange([]);
+  expect(server.log.map((entry) => entry.set?.text)).toContain("from Ben");
+});
+
+it("after the epoch has changed all is fetched before anything is sent", async () => {
+  const { server, phones } = begin();
+  const [ann, ben] = phones as [Phone, Phone];
+  for (let i = 0; i < 8; i++) await ann.write(trips[0], 99, `a${i}`, 0);
+  await ann.exchange([]);
+  await ben.exchange([]);
+  server.restore(7, true);
+  const answered = vi.spyOn(server, "answer");
+  await ben.exchange([]);
+  const sizes = answered.mock.calls.map(([, body]) => JSON.parse(body).entries.length);
+  // Three pages of the seven that are left, then the eighth is brought.
+  expect(sizes).toEqual([0, 0, 0, 1]);
+});
+
+it("an answer that another tab was faster than is not taken in", async () => {
+  const { server, phones } = begin();
+  const [ann, ben] = phones as [Phone, Phone];
+  await ann.write(trips[0], 9, "a", 0);
+  await ann.exchange([]);
+  const batch = await ben.book.batch(10, 1000);
+  const old = readAnswer(await server.answer(ben.you, requestFor(batch)).json(), batch);
+  await ben.exchange([]);
+  server.restore(0, true);
+  await ben.exchange([]);
+  expect(await ben.book.take(batch, old)).toBe(false);
+  await heal({ server, phones });
+  await expectWhole({ server, phones });
+});
+
+it("a guest's phone keeps to itself what is not of the guest's trip", async () => {
+  const { server, phones } = begin();
+  const guest = phones[3] as Phone;
+  await guest.exchange([]);
+  await guest.write(trips[1], 0, "my own", 0);
+  await guest.write(trips[0], 0, "of the boat", 0);
+  await guest.exchange([]);
+  expect(server.log.map((entry) => entry.set)).toEqual([{ text: "of the boat" }]);
+  expect(await guest.book.standing()).toEqual({ unsent: 0, refused: [] });
+});
+
+it("an entry that is refused stays, with the reason, and saying it again settles it", async () => {
+  const { server, phones } = begin();
+  const ann = phones[0] as Phone;
+  await ann.write(trips[0], 0, "first", 0);
+  // Somebody else's entry under the same id.
+  const [own] = await ann.held();
+  server.log.push({ ...content(own as Stored), set: { text: "other" }, no: 1, by: "x", byName: "X" });
+  await ann.exchange([]);
+  const { refused } = await ann.book.standing();
+  expect(refused).toMatchObject([{ set: { text: "first" }, refused: { code: "clash" } }]);
+  const again: Draft = { ...content(refused[0] as Stored), id: uuid(), prev: [], at: 0 };
+  await ann.book.append([again], { replaced: [{ entry: (refused[0] as Stored).id, by: again.id }] });
+  await ann.exchange([]);
+  expect(await ann.book.standing()).toEqual({ unsent: 0, refused: [] });
+  expect(server.log.map((entry) => entry.set?.text)).toEqual(["other", "first"]);
+  // What was refused is still there to be read.
+  expect((await ann.held()).filter((entry) => entry.replaced)).toHaveLength(1);
+});
+
+it("an answer taken in is one transaction: a disk that fails in the middle changes nothing", async () => {
+  const { server, phones } = begin();
+  const [ann, ben] = phones as [Phone, Phone];
+  server.page = 10;
+  for (let i = 0; i < 3; i++) await ann.write(trips[0], 9, `a${i}`, 0);
+  await ann.exchange([]);
+  for (let i = 0; i < 2; i++) await ben.write(trips[0], 9, `b${i}`, 0);
+  const before = [await ben.held(), await ben.book.meta("cursor"), await ben.book.summaries()];
+  const { put } = IDBObjectStore.prototype;
+  for (let failing = 1; ; failing++) {
+    let puts = 0;
+    const spy = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (
+      this: IDBObjectStore,
+      value,
+      key,
+    ) {
+      if (++puts === failing) throw new DOMException("full", "QuotaExceededError");
+      return key === undefined ? put.call(this, value) : put.call(this, value, key);
+    });
+    const ended = await ben.exchange([]).catch((fault: Error) => fault.name);
+    spy.mockRestore();
+    if (typeof ended !== "string") break;
+    expect(ended).toBe("QuotaExceededError");
+    expect([await ben.held(), await ben.book.meta("cursor"), await ben.book.summaries()]).toEqual(before);
+  }
+  await expectWhole({ server, phones: [ben] });
+});

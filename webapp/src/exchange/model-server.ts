@@ -1,0 +1,95 @@
+/** A small server of the exchange for the tests: server/exchange/README.md in memory, and no more of it than they need. */
+
+import type { You } from "../log/db";
+import { faultOf, type Numbered, type Stored, same, type Writer } from "../log/entry";
+
+interface Request {
+  version: number;
+  epoch: string;
+  since: number;
+  check: string;
+  entries: (Stored & Partial<Writer>)[];
+}
+
+export class ModelServer {
+  log: Numbered[] = [];
+  private epochs = 1;
+  /** Answers carry at most so many entries. */
+  page = 3;
+
+  private checkOf(upto: number): string {
+    return this.log
+      .slice(0, upto)
+      .map((entry) => entry.id.slice(-6))
+      .join("");
+  }
+
+  private get epoch(): string {
+    return `e${this.epochs}`;
+  }
+
+  /** The server is put back to a copy of so many entries; told: by the command that changes the epoch. */
+  restore(entries: number, told: boolean): void {
+    this.log = this.log.slice(0, entries);
+    if (told) this.epochs++;
+  }
+
+  answer(you: You | undefined, body: string): Response {
+    if (!you) return Response.json({ code: "aboard", text: "This phone is not aboard." }, { status: 401 });
+    const request = JSON.parse(body) as Request;
+    if (request.version !== 1) return Response.json({ code: "version" }, { status: 400 });
+    const seen =
+      request.epoch === this.epoch &&
+      request.since <= this.log.length &&
+      request.check === this.checkOf(request.since);
+    // A phone that has seen what this file does not hold: the file is an older copy.
+    if (!seen && request.epoch === this.epoch) this.epochs++;
+    const since = seen ? request.since : 0;
+    const taken: { id: string; no: number }[] = [];
+    const refused: { index: number; id: string; code: string; why: string }[] = [];
+    for (const [index, raw] of request.entries.entries()) {
+      const code = this.take(raw, you);
+      const had = this.log.find((entry) => entry.id === raw.id);
+      if (code || !had) refused.push({ index, id: raw.id, code: code ?? "form", why: "Because." });
+      else taken.push({ id: raw.id, no: had.no });
+    }
+    const after = this.log.slice(since);
+    const page = after.slice(0, this.page);
+    const upto = since + page.length;
+    return Response.json({
+      version: 1,
+      epoch: this.epoch,
+      taken,
+      refused,
+      entries: page.filter(
+        (entry) =>
+          (you.role !== "guest" || entry.trip === you.trip) && !taken.some(({ id }) => id === entry.id),
+      ),
+      upto,
+      check: this.checkOf(upto),
+      more: upto < this.log.length,
+      now: 0,
+      you,
+      photos: { wanted: [] },
+    });
+  }
+
+  /** Numbers an entry, or says why not. */
+  private take(raw: Stored & Partial<Writer>, you: You): string | undefined {
+    if (faultOf(raw)) return "form";
+    const { by, byName, ...said } = raw;
+    if (you.role === "guest" && said.trip !== you.trip) return "trip";
+    const had = this.log.find((entry) => entry.id === said.id);
+    if (had) return same(statement(had), said) ? undefined : "clash";
+    const writer =
+      by && byName
+        ? { by, byName, via: you.device, viaName: you.name }
+        : { by: you.device, byName: you.name };
+    this.log.push({ ...said, ...writer, no: this.log.length + 1 });
+    return undefined;
+  }
+}
+
+function statement({ no: _no, by: _by, byName: _byName, via: _via, viaName: _viaName, ...said }: Numbered) {
+  return said;
+}

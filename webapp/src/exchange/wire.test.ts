@@ -1,0 +1,118 @@
+import { describe, expect, it } from "vitest";
+import type { Batch } from "../log/book";
+import type { Stored } from "../log/entry";
+import { uuid } from "../log/uuid";
+import { OtherVersion, readAnswer, requestFor, Unsound } from "./wire";
+
+const trip = uuid();
+const entry = (text: string): Stored => ({
+  id: uuid(),
+  record: uuid(),
+  kind: "note",
+  trip,
+  prev: [],
+  set: { text },
+  at: 1,
+  n: 1,
+});
+const mine: Stored = { ...entry("mine"), own: true, out: [1, 1] };
+const sent: Batch = { cursor: { epoch: "e", since: 3, check: "c", more: false }, entries: [mine] };
+const theirs = { ...entry("theirs"), no: 4, by: "ben", byName: "Ben's phone" };
+const sound = {
+  version: 1,
+  epoch: "e",
+  taken: [{ id: mine.id, no: 5 }],
+  refused: [],
+  entries: [theirs],
+  upto: 5,
+  check: "d",
+  more: false,
+  now: 1,
+  you: { device: "d", name: "Ann's phone", role: "mate" },
+  photos: { wanted: ["a".repeat(64)] },
+};
+
+describe("a request", () => {
+  it("carries only what an entry says", () => {
+    const { own: _own, out: _out, ...said } = mine;
+    expect(JSON.parse(requestFor(sent))).toEqual({
+      version: 1,
+      epoch: "e",
+      since: 3,
+      check: "c",
+      entries: [said],
+    });
+  });
+
+  it("brings what another phone wrote in that phone's name, and never says who brought it", () => {
+    const brought = { ...theirs, via: "cy", viaName: "Cy's phone", out: [4, 1] as [number, number] };
+    const [one] = JSON.parse(requestFor({ ...sent, entries: [brought] })).entries;
+    expect(one).toMatchObject({ by: "ben", byName: "Ben's phone" });
+    expect(Object.keys(one)).not.toContain("via");
+    expect(Object.keys(one)).not.toContain("out");
+  });
+});
+
+describe("an answer", () => {
+  it("is read", () => {
+    expect(readAnswer(sound, sent)).toEqual({
+      cursor: { epoch: "e", since: 5, check: "d", more: false },
+      taken: [{ id: mine.id, no: 5 }],
+      refused: [],
+      entries: [theirs],
+      now: 1,
+      you: sound.you,
+      wanted: sound.photos.wanted,
+    });
+  });
+
+  it("may have fields that this version does not know", () => {
+    const later = { ...sound, moon: "full", entries: [{ ...theirs, mood: "good" }] };
+    expect(readAnswer(later, sent)).toEqual(readAnswer(sound, sent));
+  });
+
+  it("of another version is told apart", () => {
+    expect(() => readAnswer({ ...sound, version: 2 }, sent)).toThrow(OtherVersion);
+  });
+
+  const bad: [string, unknown][] = [
+    ["nothing", null],
+    ["a text", "welcome to the marina"],
+    ["no epoch", { ...sound, epoch: undefined }],
+    ["an empty epoch", { ...sound, epoch: "" }],
+    ["a cursor that goes back", { ...sound, upto: 2 }],
+    ["a cursor that is no count", { ...sound, upto: "5" }],
+    ["more without end", { ...sound, entries: [], upto: 3, more: true }],
+    ["a number for what was not sent", { ...sound, taken: [{ id: theirs.id, no: 5 }] }],
+    ["a number given twice", { ...sound, taken: [...sound.taken, ...sound.taken] }],
+    ["taken and refused", { ...sound, refused: [{ id: mine.id, code: "size", why: "" }] }],
+    ["an entry without an answer", { ...sound, taken: [] }],
+    ["a number that is none", { ...sound, taken: [{ id: mine.id, no: 1.5 }] }],
+    ["a refusal that says nothing", { ...sound, taken: [], refused: [{ id: mine.id }] }],
+    [
+      "a flood of reasons",
+      { ...sound, taken: [], refused: [{ id: mine.id, code: "x", why: "x".repeat(9999) }] },
+    ],
+    ["an entry that was seen", { ...sound, entries: [{ ...theirs, no: 3 }] }],
+    ["an entry beyond the cursor", { ...sound, entries: [{ ...theirs, no: 6 }] }],
+    ["entries out of order", { ...sound, entries: [theirs, { ...theirs, id: uuid() }] }],
+    [
+      "an entry that sets no named field",
+      { ...sound, entries: [{ ...theirs, set: JSON.parse('{"__proto__": 1}') }] },
+    ],
+    ["an entry that is too large", { ...sound, entries: [{ ...theirs, set: { text: "x".repeat(17_000) } }] }],
+    ["an entry without a writer", { ...sound, entries: [{ ...theirs, by: undefined }] }],
+    ["an entry with half a bringer", { ...sound, entries: [{ ...theirs, via: "cy" }] }],
+    ["nobody in particular", { ...sound, you: undefined }],
+    ["a captain", { ...sound, you: { ...sound.you, role: "captain" } }],
+    ["a guest of no trip", { ...sound, you: { ...sound.you, role: "guest" } }],
+    ["no photos", { ...sound, photos: undefined }],
+  ];
+  it.each(bad)("with %s is not believed", (_, raw) => {
+    expect(() => readAnswer(raw, sent)).toThrow(Unsound);
+  });
+
+  it("passes over what is no name of a photo", () => {
+    expect(readAnswer({ ...sound, photos: { wanted: ["../../etc/passwd", 7] } }, sent).wanted).toEqual([]);
+  });
+});

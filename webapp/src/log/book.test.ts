@@ -1,0 +1,130 @@
+import "fake-indexeddb/auto";
+import { describe, expect, it, vi } from "vitest";
+import { Book } from "./book";
+import type { Draft } from "./entry";
+import { uuid } from "./uuid";
+
+const trip = uuid();
+const note = (text: string, more: Partial<Draft> = {}): Draft => ({
+  id: uuid(),
+  record: uuid(),
+  kind: "note",
+  trip,
+  prev: [],
+  set: { text },
+  at: 1,
+  ...more,
+});
+const picture = (sha256: string) => ({ sha256, type: "image/jpeg", bytes: new ArrayBuffer(8) });
+
+describe("the log on this phone", () => {
+  it("counts its entries without a gap, also when two tabs write at once", async () => {
+    const name = uuid();
+    const tabs = [new Book(name), new Book(name)];
+    await Promise.all(
+      Array.from({ length: 40 }, (_, i) => (tabs[i % 2] as Book).append([note(`${i}`), note(`${i}, more`)])),
+    );
+    const counts = (await (tabs[0] as Book).entriesOf(trip)).map((entry) => entry.n);
+    expect(counts.sort((a, b) => a - b)).toEqual(Array.from({ length: 80 }, (_, i) => i + 1));
+  });
+
+  it("is written with strict durability", async () => {
+    const book = new Book(uuid());
+    await book.summaries();
+    const asked = vi.spyOn(IDBDatabase.prototype, "transaction");
+    await book.append([note("a")]);
+    expect(asked.mock.calls.map(([, mode, options]) => [mode, options])).toEqual([
+      ["readwrite", { durability: "strict" }],
+    ]);
+    asked.mockRestore();
+  });
+
+  it("has an entry once, however often it is written", async () => {
+    const book = new Book(uuid());
+    const one = note("a");
+    await book.append([one]);
+    await book.append([one, note("b")]);
+    expect((await book.entriesOf(trip)).map((entry) => entry.n).sort()).toEqual([1, 2]);
+  });
+
+  it("survives the browser closing the connection", async () => {
+    const book = new Book(uuid());
+    await book.append([note("a")]);
+    await book.close();
+    await book.append([note("b")]);
+    expect(await book.entriesOf(trip)).toHaveLength(2);
+  });
+
+  it("has not saved an entry when the disk says no, nor counted it, nor its photo", async () => {
+    const book = new Book(uuid());
+    await book.append([note("a")]);
+    const { put } = IDBObjectStore.prototype;
+    for (let failing = 1; failing <= 5; failing++) {
+      let puts = 0;
+      const spy = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (
+        this: IDBObjectStore,
+        value,
+        key,
+      ) {
+        if (++puts === failing) throw new DOMException("full", "QuotaExceededError");
+        return key === undefined ? put.call(this, value) : put.call(this, value, key);
+      });
+      const photos = [{ full: picture("f"), thumb: picture("f") }];
+      await expect(book.append([note("b")], { photos })).rejects.toThrow("full");
+      spy.mockRestore();
+      expect(await book.entriesOf(trip)).toHaveLength(1);
+      expect(await book.meta("n")).toBe(1);
+      expect(await book.photo("f")).toBeUndefined();
+    }
+    await book.append([note("b")]);
+    expect((await book.entriesOf(trip)).map((entry) => entry.n).sort()).toEqual([1, 2]);
+  });
+
+  it("keeps the list of trips true in the same transaction", async () => {
+    const book = new Book(uuid());
+    const first = note("", { record: trip, kind: "trip", set: { name: "Ledge", opened: 5 } });
+    await book.append([first]);
+    expect(await book.summaries()).toEqual([
+      { trip, name: "Ledge", ground: "", opened: 5, closed: null, struck: false, last: 1, hookups: 0 },
+    ]);
+    const mark = note("", { kind: "mark", set: { rod: "port" }, at: 9 });
+    await book.append([mark, note("", { kind: "mark" })]);
+    await book.append([
+      { ...note("", { ...mark, id: uuid(), prev: [mark.id], strike: true }), set: undefined as never },
+    ]);
+    await book.append([
+      note("", { ...first, id: uuid(), prev: [first.id], set: { closed: 8, ground: "Off the point" } }),
+    ]);
+    expect(await book.summaries()).toMatchObject([
+      { name: "Ledge", ground: "Off the point", closed: 8, last: 9, hookups: 1 },
+    ]);
+  });
+
+  it("takes over from a file what it has not got, and leaves the rest as it is", async () => {
+    const book = new Book(uuid());
+    const one = note("a");
+    await book.append([one]);
+    const [own] = await book.entriesOf(trip);
+    const other = { ...note("b"), n: 7, by: "ben", byName: "Ben's phone" };
+    const nobodys = { ...note("c"), n: 7 };
+    expect(await book.adopt([{ ...one, n: 1, set: { text: "forged" } }, other, nobodys])).toBe(2);
+    const held = new Map((await book.entriesOf(trip)).map((entry) => [entry.id, entry]));
+    expect(held.get(one.id)).toEqual(own);
+    expect(held.get(other.id)).not.toHaveProperty("own");
+    expect(held.get(nobodys.id)).toMatchObject({ own: true });
+    expect(await book.standing()).toEqual({ unsent: 3, refused: [] });
+  });
+
+  it("reads nothing of other trips to show one", async () => {
+    const book = new Book(uuid());
+    await book.append([note("a"), note("b", { trip: uuid() })]);
+    expect(await book.entriesOf(trip)).toHaveLength(1);
+  });
+
+  it("sends no more at once than was asked for, in entries or in bytes", async () => {
+    const book = new Book(uuid());
+    await book.append(Array.from({ length: 10 }, () => note("x".repeat(1000))));
+    expect((await book.batch(4, 1e6)).entries.map((entry) => entry.n)).toEqual([1, 2, 3, 4]);
+    expect((await book.batch(10, 3900)).entries.length).toBe(3);
+  });
+});
