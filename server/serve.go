@@ -152,7 +152,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	}
 
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: door.Report(ctx), built: len(app.All()) > 0, tls: pair != nil})
+	greet(io, greeting{report: door.Report(), built: len(app.All()) > 0, tls: pair != nil})
 	return serveUntil(ctx, listener, pair, web.New(app, door, log), log, patience)
 }
 

@@ -13,6 +13,19 @@ var (
 	errNewer   = errors.New("unknown later version")
 )
 
+// Error says in plain words what is wrong with the store and what to do about it.
+type Error struct {
+	// Full says that the disk has no room.
+	Full bool
+	text string
+	err  error
+}
+
+func (e *Error) Error() string { return e.text }
+
+// Unwrap gives what SQLite said.
+func (e *Error) Unwrap() error { return e.err }
+
 // explain turns what SQLite says into what is wrong and what to do about it.
 func (s *Store) explain(err error) error {
 	var code sqlite3.ErrNo
@@ -21,19 +34,24 @@ func (s *Store) explain(err error) error {
 		code = failure.Code
 	}
 	dir := filepath.Dir(s.path)
+	say := func(format string, args ...any) error {
+		return &Error{Full: code == sqlite3.ErrFull, text: fmt.Sprintf(format, args...), err: err}
+	}
 	switch {
 	case err == nil:
 		return nil
+	case errors.As(err, new(*Error)):
+		return err
 	case errors.Is(err, errNewer):
-		return fmt.Errorf("%s was made by a newer wirewake; use that one, or another data directory", s.path)
+		return say("%s was made by a newer wirewake; use that one, or another data directory", s.path)
 	case code == sqlite3.ErrNotADB, code == sqlite3.ErrCorrupt, errors.Is(err, errDamaged):
-		return fmt.Errorf("%s is damaged (%w); stop the server, move the file aside and keep it, then start again", s.path, err)
+		return say("%s is damaged (%v); stop the server, move the file aside and keep it, then start again", s.path, err)
 	case code == sqlite3.ErrFull:
-		return fmt.Errorf("the disk that holds %s is full; make room on it", dir)
+		return say("the disk that holds %s is full; make room on it", dir)
 	case code == sqlite3.ErrReadonly, code == sqlite3.ErrCantOpen, code == sqlite3.ErrPerm:
-		return fmt.Errorf("%s cannot be written (%w); let this user write to it, or choose another data directory", dir, err)
+		return say("%s cannot be written (%v); let this user write to it, or choose another data directory", dir, err)
 	case code == sqlite3.ErrBusy, code == sqlite3.ErrLocked:
-		return fmt.Errorf("%s is held by another program; stop that one", s.path)
+		return say("%s is held by another program; stop that one", s.path)
 	}
-	return fmt.Errorf("%s: %w", s.path, err)
+	return say("%s: %v", s.path, err)
 }

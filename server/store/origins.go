@@ -1,9 +1,6 @@
 package store
 
-import (
-	"context"
-	"time"
-)
+import "time"
 
 // Origin is an address under which the app has been served: scheme, host and port. A phone keeps
 // what its user enters under the origin it loaded the app from, and under no other.
@@ -13,17 +10,18 @@ type Origin struct {
 }
 
 // Served notes that the app was served under an origin. Times are kept to the second.
-func (s *Store) Served(ctx context.Context, url string, at time.Time) error {
-	_, err := s.db.ExecContext(ctx, `
-		INSERT INTO origin (url, first_served, last_served) VALUES (?1, ?2, ?2)
-		ON CONFLICT (url) DO UPDATE SET last_served = max(last_served, excluded.last_served)`,
-		url, at.Unix())
-	return s.explain(err)
+func (s *Store) Served(url string, at time.Time) error {
+	return s.write(func(tx *tx) error {
+		return tx.exec(`
+			INSERT INTO origin (url, first_served, last_served) VALUES (?1, ?2, ?2)
+			ON CONFLICT (url) DO UPDATE SET last_served = max(last_served, excluded.last_served)`,
+			url, at.Unix())
+	})
 }
 
 // Origins lists the origins served so far, the one served last first.
-func (s *Store) Origins(ctx context.Context) ([]Origin, error) {
-	rows, err := s.db.QueryContext(ctx,
+func (s *Store) Origins() ([]Origin, error) {
+	rows, err := s.reading.Query(
 		`SELECT url, first_served, last_served FROM origin ORDER BY last_served DESC, url`)
 	if err != nil {
 		return nil, s.explain(err)

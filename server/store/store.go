@@ -5,8 +5,10 @@ import (
 	"context"
 	"database/sql"
 	"embed"
+	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -21,10 +23,14 @@ const FileName = "wirewake.db"
 //go:embed migrations/*.sql
 var migrations embed.FS
 
-// Store is an open database. All methods may be called from several goroutines.
+// Store is an open database. All methods may be called from several goroutines, and several processes
+// may have the same database open. Methods take no context: each is over in milliseconds, and a change
+// whose asker has gone is finished all the same.
 type Store struct {
-	db   *sql.DB
-	path string
+	path    string
+	writer  *writer
+	writing *sql.DB
+	reading *sql.DB
 }
 
 // Open opens the database in dir, making both if need be, checks it, and brings it up to date.
@@ -37,35 +43,82 @@ func Open(ctx context.Context, dir string) (*Store, error) {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, fmt.Errorf("the data directory cannot be made: %w", err)
 	}
-	path := filepath.Join(dir, FileName)
-	db, err := sql.Open("sqlite3", source(path))
-	if err != nil {
-		return nil, err
-	}
-	// SQLite writes one transaction at a time; a single connection waits its turn here, not in a lock.
-	db.SetMaxOpenConns(1)
-	s := &Store{db: db, path: path}
-	for _, step := range []func(context.Context) error{s.check, s.migrate} {
-		if err := step(ctx); err != nil {
-			db.Close()
-			return nil, s.explain(err)
-		}
+	s := &Store{path: filepath.Join(dir, FileName)}
+	if err := s.open(ctx); err != nil {
+		s.Close()
+		return nil, s.explain(err)
 	}
 	return s, nil
 }
 
+// OpenThere opens the database in dir if there is one, and makes none.
+func OpenThere(ctx context.Context, dir string) (*Store, error) {
+	if _, err := os.Stat(filepath.Join(dir, FileName)); err != nil {
+		return nil, fmt.Errorf("there is no %s in %s, or it cannot be read; name the server's data directory with --data", FileName, dir)
+	}
+	return Open(ctx, dir)
+}
+
+func (s *Store) open(ctx context.Context) (err error) {
+	if s.writing, err = sql.Open("sqlite3", source(s.path, nil)); err != nil {
+		return err
+	}
+	s.writing.SetMaxOpenConns(1)
+	for _, step := range []func(context.Context) error{s.check, s.migrate} {
+		if err := step(ctx); err != nil {
+			return err
+		}
+	}
+	if s.reading, err = sql.Open("sqlite3", source(s.path, url.Values{"_query_only": {"on"}, "_txlock": {"deferred"}})); err != nil {
+		return err
+	}
+	s.reading.SetMaxOpenConns(readers)
+	s.reading.SetMaxIdleConns(readers)
+	s.writer, err = startWriter(ctx, s.writing)
+	return err
+}
+
+// readers is how many requests read at the same time. Each keeps pages in memory.
+const readers = 4
+
 // Close closes the database.
-func (s *Store) Close() error { return s.db.Close() }
+func (s *Store) Close() error {
+	var err error
+	if s.writer != nil {
+		err = s.writer.close()
+	}
+	for _, db := range []*sql.DB{s.reading, s.writing} {
+		if db != nil {
+			err = errors.Join(err, db.Close())
+		}
+	}
+	return err
+}
+
+// write does a change: when it comes back without error the change is on the disk, with one nothing is.
+func (s *Store) write(do func(tx *tx) error) error { return s.explain(s.writer.write(do)) }
+
+// snapshot reads from the database as it is at one moment.
+func (s *Store) snapshot(read func(*sql.Tx) error) error {
+	tx, err := s.reading.Begin()
+	if err != nil {
+		return s.explain(err)
+	}
+	defer tx.Rollback()
+	return s.explain(read(tx))
+}
 
 // source is the data source name: a commit is on the disk before it is reported (WAL, FULL).
-func source(path string) string {
+func source(path string, more url.Values) string {
 	options := url.Values{
 		"_busy_timeout": {"5000"},
+		"_cache_size":   {"-1000"}, // KB, per connection
 		"_foreign_keys": {"on"},
 		"_journal_mode": {"WAL"},
 		"_synchronous":  {"FULL"},
 		"_txlock":       {"immediate"},
 	}
+	maps.Copy(options, more)
 	name := url.URL{Scheme: "file", OmitHost: true, Path: filepath.ToSlash(path), RawQuery: options.Encode()}
 	return name.String()
 }
@@ -73,7 +126,7 @@ func source(path string) string {
 // check finds a damaged file at start, rather than on the day a damaged page is read.
 func (s *Store) check(ctx context.Context) error {
 	var found string
-	if err := s.db.QueryRowContext(ctx, "PRAGMA quick_check(1)").Scan(&found); err != nil {
+	if err := s.writing.QueryRowContext(ctx, "PRAGMA quick_check(1)").Scan(&found); err != nil {
 		return err
 	}
 	if found != "ok" {
@@ -87,7 +140,7 @@ func (s *Store) migrate(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	provider, err := goose.NewProvider(goose.DialectSQLite3, s.db, steps, goose.WithDisableGlobalRegistry(true))
+	provider, err := goose.NewProvider(goose.DialectSQLite3, s.writing, steps, goose.WithDisableGlobalRegistry(true))
 	if err != nil {
 		return err
 	}

@@ -1,7 +1,6 @@
 package store
 
 import (
-	"context"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -38,7 +37,7 @@ func TestOriginsAreStillThereAfterReopening(t *testing.T) {
 		{"http://192.168.1.9:8610", noon.Add(-time.Hour)},
 	}
 	for _, v := range visits {
-		if err := s.Served(t.Context(), v.url, v.at); err != nil {
+		if err := s.Served(v.url, v.at); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -46,7 +45,7 @@ func TestOriginsAreStillThereAfterReopening(t *testing.T) {
 		t.Fatal(err)
 	}
 
-	got, err := open(t, dir).Origins(t.Context())
+	got, err := open(t, dir).Origins()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,13 +63,13 @@ func TestManyWritersAtOnce(t *testing.T) {
 	var all sync.WaitGroup
 	for i := range 20 {
 		all.Go(func() {
-			if err := s.Served(context.Background(), fmt.Sprint("http://boat.example:", i), noon); err != nil {
+			if err := s.Served(fmt.Sprint("http://boat.example:", i), noon); err != nil {
 				t.Error(err)
 			}
 		})
 	}
 	all.Wait()
-	if got, err := s.Origins(t.Context()); err != nil || len(got) != 20 {
+	if got, err := s.Origins(); err != nil || len(got) != 20 {
 		t.Errorf("%d origins, %v; want 20", len(got), err)
 	}
 }
@@ -80,7 +79,7 @@ func TestACommitIsOnTheDiskBeforeItIsReported(t *testing.T) {
 	// The values SQLite gives for these settings: https://www.sqlite.org/pragma.html
 	for pragma, want := range map[string]string{"journal_mode": "wal", "synchronous": "2"} {
 		var got string
-		if err := s.db.QueryRow("PRAGMA " + pragma).Scan(&got); err != nil || got != want {
+		if err := s.writer.conn.QueryRowContext(t.Context(), "PRAGMA "+pragma).Scan(&got); err != nil || got != want {
 			t.Errorf("%s = %q, %v; want %q", pragma, got, err, want)
 		}
 	}
@@ -89,13 +88,13 @@ func TestACommitIsOnTheDiskBeforeItIsReported(t *testing.T) {
 func TestTwoProcessesMayShareADirectory(t *testing.T) {
 	dir := t.TempDir()
 	a, b := open(t, dir), open(t, dir)
-	if err := a.Served(t.Context(), "http://a.example", noon); err != nil {
+	if err := a.Served("http://a.example", noon); err != nil {
 		t.Fatal(err)
 	}
-	if err := b.Served(t.Context(), "http://b.example", noon); err != nil {
+	if err := b.Served("http://b.example", noon); err != nil {
 		t.Fatal(err)
 	}
-	if got, err := a.Origins(t.Context()); err != nil || len(got) != 2 {
+	if got, err := a.Origins(); err != nil || len(got) != 2 {
 		t.Errorf("%v, %v; want both origins", got, err)
 	}
 }
@@ -103,12 +102,12 @@ func TestTwoProcessesMayShareADirectory(t *testing.T) {
 func TestAFullDiskIsNamed(t *testing.T) {
 	s := open(t, t.TempDir())
 	// SQLite answers SQLITE_FULL at its page limit as it does when the disk has no room.
-	if _, err := s.db.Exec("PRAGMA max_page_count = 1"); err != nil {
+	if _, err := s.writer.conn.ExecContext(t.Context(), "PRAGMA max_page_count = 1"); err != nil {
 		t.Fatal(err)
 	}
 	var err error
 	for i := 0; err == nil && i < 10_000; i++ {
-		err = s.Served(t.Context(), fmt.Sprintf("http://%d.%s.example", i, strings.Repeat("x", 200)), noon)
+		err = s.Served(fmt.Sprintf("http://%d.%s.example", i, strings.Repeat("x", 200)), noon)
 	}
 	if err == nil || !strings.Contains(err.Error(), "full") {
 		t.Errorf("error = %v, want one that says the disk is full", err)
@@ -143,7 +142,7 @@ func TestADamagedPageIsFoundAtStart(t *testing.T) {
 	dir := t.TempDir()
 	s := open(t, dir)
 	for i := range 500 {
-		if err := s.Served(t.Context(), fmt.Sprint("http://boat.example:", i), noon); err != nil {
+		if err := s.Served(fmt.Sprint("http://boat.example:", i), noon); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -179,7 +178,7 @@ func wantDamaged(t *testing.T, dir string) {
 func TestADatabaseOfALaterVersionIsRefused(t *testing.T) {
 	dir := t.TempDir()
 	s := open(t, dir)
-	if _, err := s.db.Exec("INSERT INTO goose_db_version (version_id, is_applied) VALUES (9999, 1)"); err != nil {
+	if _, err := s.writer.conn.ExecContext(t.Context(), "INSERT INTO goose_db_version (version_id, is_applied) VALUES (9999, 1)"); err != nil {
 		t.Fatal(err)
 	}
 	s.Close()

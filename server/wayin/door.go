@@ -1,7 +1,6 @@
 package wayin
 
 import (
-	"context"
 	"log/slog"
 	"sync"
 	"time"
@@ -24,7 +23,7 @@ type Door struct {
 }
 
 // Report tells how to get in at this moment.
-func (d *Door) Report(ctx context.Context) Report {
+func (d *Door) Report() Report {
 	ways := d.Finder.Ways()
 	r := Report{Best: ways[0], Others: ways[1:], Earlier: []Earlier{}, Notes: []string{}}
 	r.Notes = append(r.Notes, d.Finder.notes(ways[0])...)
@@ -32,7 +31,7 @@ func (d *Door) Report(ctx context.Context) Report {
 	if d.Store == nil {
 		return r
 	}
-	origins, err := d.Store.Origins(ctx)
+	origins, err := d.Store.Origins()
 	if err != nil {
 		d.Log.Warn("the addresses used before cannot be read", "error", err)
 		return r
@@ -46,7 +45,7 @@ const often = time.Hour
 
 // Loaded notes that the app was loaded, given the Host header it was asked for with. It never fails
 // the load: what cannot be written down is logged.
-func (d *Door) Loaded(ctx context.Context, host string) {
+func (d *Door) Loaded(host string) {
 	if d.Store == nil {
 		return
 	}
@@ -54,8 +53,7 @@ func (d *Door) Loaded(ctx context.Context, host string) {
 	if !ok || !d.due(origin) {
 		return
 	}
-	// A phone that has what it came for may hang up; that is no reason not to remember it.
-	if err := d.Store.Served(context.WithoutCancel(ctx), origin, d.Now()); err != nil {
+	if err := d.Store.Served(origin, d.Now()); err != nil {
 		d.Log.Warn("the address in use cannot be remembered", "address", origin, "error", err)
 	}
 }

@@ -26,19 +26,19 @@ func TestAnAddressThatChangedIsReportedForAYear(t *testing.T) {
 	dir := t.TempDir()
 
 	before := door(t, dir, &clock, finder("[::]:8610", "192.168.1.9"))
-	if got := before.Report(t.Context()).Earlier; len(got) != 0 {
+	if got := before.Report().Earlier; len(got) != 0 {
 		t.Errorf("first start: earlier = %v, want none", got)
 	}
-	before.Loaded(t.Context(), "192.168.1.9:8610")
-	before.Loaded(t.Context(), "localhost:8610")
-	before.Loaded(t.Context(), "stranger.example")
-	if got := before.Report(t.Context()).Earlier; len(got) != 0 {
+	before.Loaded("192.168.1.9:8610")
+	before.Loaded("localhost:8610")
+	before.Loaded("stranger.example")
+	if got := before.Report().Earlier; len(got) != 0 {
 		t.Errorf("same address: earlier = %v, want none", got)
 	}
 
 	clock = clock.AddDate(0, 0, 7)
 	after := door(t, dir, &clock, finder("[::]:8610", "192.168.1.5"))
-	report := after.Report(t.Context())
+	report := after.Report()
 	if len(report.Earlier) != 1 {
 		t.Fatalf("changed address: earlier = %v, want the one before", report.Earlier)
 	}
@@ -48,7 +48,7 @@ func TestAnAddressThatChangedIsReportedForAYear(t *testing.T) {
 	}
 
 	clock = clock.AddDate(1, 0, 0)
-	if got := after.Report(t.Context()).Earlier; len(got) != 0 {
+	if got := after.Report().Earlier; len(got) != 0 {
 		t.Errorf("a year later: earlier = %v, want none", got)
 	}
 }
@@ -57,7 +57,7 @@ func TestAnOriginIsWrittenDownOnceAnHour(t *testing.T) {
 	clock := time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)
 	d := door(t, t.TempDir(), &clock, finder("[::]:8610", "192.168.1.9"))
 	last := func() time.Time {
-		origins, err := d.Store.Origins(t.Context())
+		origins, err := d.Store.Origins()
 		if err != nil || len(origins) != 1 {
 			t.Fatalf("origins = %v, %v", origins, err)
 		}
@@ -69,7 +69,7 @@ func TestAnOriginIsWrittenDownOnceAnHour(t *testing.T) {
 		want  time.Time
 	}{{0, start}, {59 * time.Minute, start}, {time.Hour, start.Add(time.Hour)}} {
 		clock = start.Add(c.after)
-		d.Loaded(t.Context(), "192.168.1.9:8610")
+		d.Loaded("192.168.1.9:8610")
 		if got := last(); !got.Equal(c.want) {
 			t.Errorf("after %v: last served %v, want %v", c.after, got, c.want)
 		}
@@ -78,8 +78,8 @@ func TestAnOriginIsWrittenDownOnceAnHour(t *testing.T) {
 
 func TestWithoutAStoreThereIsStillAWayIn(t *testing.T) {
 	d := &Door{Finder: finder("[::]:8610", "192.168.1.9"), Now: time.Now, Notes: []string{"Nothing is remembered."}}
-	d.Loaded(t.Context(), "192.168.1.9:8610")
-	report := d.Report(t.Context())
+	d.Loaded("192.168.1.9:8610")
+	report := d.Report()
 	if report.Best.URL != "http://192.168.1.9:8610" || len(report.Notes) != 1 {
 		t.Errorf("report = %+v", report)
 	}
@@ -91,8 +91,8 @@ func TestAStoreThatFailsIsLoggedAndStopsNothing(t *testing.T) {
 	var log bytes.Buffer
 	d.Log = slog.New(slog.NewTextHandler(&log, nil))
 	d.Store.Close()
-	d.Loaded(t.Context(), "192.168.1.9:8610")
-	if got := d.Report(t.Context()).Best.URL; got != "http://192.168.1.9:8610" {
+	d.Loaded("192.168.1.9:8610")
+	if got := d.Report().Best.URL; got != "http://192.168.1.9:8610" {
 		t.Errorf("best = %s", got)
 	}
 	if n := strings.Count(log.String(), "WARN"); n != 2 {

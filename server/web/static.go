@@ -57,7 +57,7 @@ func (s *static) serve(c echo.Context) error {
 	}
 	http.ServeContent(c.Response(), c.Request(), name, time.Time{}, body)
 	if name == "index.html" || name == "sw.js" {
-		s.door.Loaded(c.Request().Context(), c.Request().Host)
+		s.door.Loaded(c.Request().Host)
 	}
 	return nil
 }

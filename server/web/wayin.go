@@ -45,7 +45,7 @@ func coded(way wayin.Way) CodedWay {
 type entrance struct{ door *wayin.Door }
 
 func (e *entrance) wayIn(c echo.Context) error {
-	report := e.door.Report(c.Request().Context())
+	report := e.door.Report()
 	answer := WayIn{Best: coded(report.Best), Others: []CodedWay{}, Earlier: report.Earlier, Notes: report.Notes}
 	for _, way := range report.Others {
 		answer.Others = append(answer.Others, coded(way))

@@ -301,7 +301,7 @@ func TestABodyOverAMegabyteIsRefused(t *testing.T) {
 
 func TestWayIn(t *testing.T) {
 	d := door(t)
-	if err := d.Store.Served(t.Context(), "http://192.168.1.9:8610", time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)); err != nil {
+	if err := d.Store.Served("http://192.168.1.9:8610", time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)); err != nil {
 		t.Fatal(err)
 	}
 	d.Now = func() time.Time { return time.Date(2031, 7, 1, 0, 0, 0, 0, time.UTC) }
@@ -326,7 +326,7 @@ func TestLoadingTheAppIsRemembered(t *testing.T) {
 		r := httptest.NewRequest("GET", path, nil)
 		r.Host = "192.168.1.5:8610"
 		New(app(t), d, slog.New(slog.DiscardHandler)).ServeHTTP(httptest.NewRecorder(), r)
-		origins, err := d.Store.Origins(t.Context())
+		origins, err := d.Store.Origins()
 		if err != nil || len(origins) != want {
 			t.Errorf("%s: origins %v, %v; want %d", path, origins, err, want)
 		}

@@ -1,0 +1,25 @@
+package store
+
+import (
+	"fmt"
+	"os"
+)
+
+// Copy writes the whole database as it is at this moment to a new file, while others go on using it.
+// The file is on the disk when it returns.
+func (s *Store) Copy(file string) error {
+	if _, err := s.reading.Exec(`VACUUM INTO ?`, file); err != nil {
+		return fmt.Errorf("%s: the copy cannot be written: %w", file, err)
+	}
+	copied, err := os.OpenFile(file, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	defer copied.Close()
+	return copied.Sync()
+}
+
+// NewEpoch says that the log was put back to what it was: phones then bring what it lacks.
+func (s *Store) NewEpoch() error {
+	return s.write(func(tx *tx) error { return tx.exec(`UPDATE log SET epoch = lower(hex(randomblob(8)))`) })
+}

@@ -1,0 +1,112 @@
+package store
+
+import (
+	"database/sql"
+	"fmt"
+	"time"
+
+	"github.com/google/uuid"
+)
+
+// Role is what a phone may do.
+type Role string
+
+// The skipper owns the boat's server, a mate sees the whole log, a guest one trip.
+const (
+	Skipper Role = "skipper"
+	Mate    Role = "mate"
+	Guest   Role = "guest"
+)
+
+// Hash is the SHA-256 of a secret: the store never has the secret itself.
+type Hash [32]byte
+
+// Device is a phone that is or was aboard.
+type Device struct {
+	ID   uuid.UUID
+	Name string
+	Role Role
+	// Trip is the one trip of a guest, nil for others.
+	Trip *uuid.UUID
+	// Enrolled, Seen and Revoked are to the millisecond; Seen is that of the last exchange, to the minute.
+	Enrolled, Seen time.Time
+	Revoked        *time.Time
+
+	// turn counts how often the file turned out older than what this phone had seen.
+	turn int64
+}
+
+// Sees says whether the device may see a trip.
+func (d Device) Sees(trip uuid.UUID) bool { return d.Trip == nil || *d.Trip == trip }
+
+// epoch names the numbering as this device sees it.
+func (d Device) epoch(ofLog string) string {
+	if d.Trip != nil {
+		return fmt.Sprintf("%s.%d.%s", ofLog, d.turn, d.Trip)
+	}
+	return fmt.Sprintf("%s.%d", ofLog, d.turn)
+}
+
+const deviceColumns = `id, name, role, trip, turn, enrolled, seen, revoked`
+
+func (d *Device) columns() []any {
+	return []any{(*id)(&d.ID), &d.Name, &d.Role, optional{&d.Trip}, &d.turn,
+		(*moment)(&d.Enrolled), (*moment)(&d.Seen), optionalMoment{&d.Revoked}}
+}
+
+// DeviceOf finds the device that a token belongs to; ok is false if there is none, or it is revoked.
+func (s *Store) DeviceOf(token Hash) (d Device, ok bool, err error) {
+	err = s.reading.QueryRow(`SELECT `+deviceColumns+` FROM device WHERE token = ? AND revoked IS NULL`, token[:]).
+		Scan(d.columns()...)
+	if err == sql.ErrNoRows {
+		return Device{}, false, nil
+	}
+	return d, err == nil, s.explain(err)
+}
+
+// Listed is a device with what it has not brought.
+type Listed struct {
+	Device
+	// Missing is how many entries it has counted and not yet brought.
+	Missing int64
+}
+
+// Devices lists all devices there ever were, the one seen last first.
+func (s *Store) Devices() ([]Listed, error) { return s.devices("", nil) }
+
+func (s *Store) devices(where string, args []any) ([]Listed, error) {
+	// What a phone counted before it came aboard it brought, or brings, under an earlier device: counting
+	// begins at the least n.
+	rows, err := s.reading.Query(`
+		SELECT `+deviceColumns+`, (SELECT coalesce(max(n) - min(n) + 1 - count(DISTINCT n), 0) FROM entry WHERE by = device.id)
+		FROM device `+where+` ORDER BY seen DESC, id`, args...)
+	if err != nil {
+		return nil, s.explain(err)
+	}
+	defer rows.Close()
+	list := []Listed{}
+	for rows.Next() {
+		var l Listed
+		if err := rows.Scan(append(l.columns(), &l.Missing)...); err != nil {
+			return nil, s.explain(err)
+		}
+		list = append(list, l)
+	}
+	return list, s.explain(rows.Err())
+}
+
+// Revoke refuses a device from now on; one that is revoked already stays so. ok is false if there is no
+// such device.
+func (s *Store) Revoke(device uuid.UUID, now time.Time) (l Listed, ok bool, err error) {
+	err = s.write(func(tx *tx) error {
+		return tx.exec(`UPDATE device SET revoked = ? WHERE id = ? AND revoked IS NULL`, now.UnixMilli(), device[:])
+	})
+	if err != nil {
+		return Listed{}, false, err
+	}
+	list, err := s.devices("WHERE id = ?", []any{device[:]})
+	if err != nil || len(list) == 0 {
+		return Listed{}, false, err
+	}
+	return list[0], true, nil
+}
