@@ -38,32 +38,34 @@ async function firstOf(page: Page, kind: string): Promise<string> {
 }
 
 for (const [size, viewport] of Object.entries(sizes)) {
-  for (const palette of palettes) {
-    test(`${size}, ${palette}`, async ({ page }) => {
-      test.setTimeout(180_000);
-      await page.setViewportSize(viewport);
-      await page.addInitScript((chosen) => localStorage.setItem("palette", chosen), palette);
-      await page.goto("/#/lines");
-      await answered(page);
-      await settled(page);
-      for (const [name, address] of Object.entries(screens)) {
-        if (name === "way-in" && size === "phone") continue;
-        await page.goto("/#/lines");
-        const path = await address(page);
-        await page.goto(path ? `/#/${path}` : "/");
-        await expect(page.getByRole("heading").first()).toBeVisible();
-        await page.waitForTimeout(400);
-        await page.screenshot({ path: join(folder, `${size}-${palette}-${name}.png`) });
-        const found = await new AxeBuilder({ page })
-          // All rules that are on by default, and 7 : 1, which is an AAA rule; the app keeps to it.
-          .options({ rules: { "color-contrast-enhanced": { enabled: true } } })
-          .analyze();
-        expect(found.passes.map((rule) => rule.id)).toContain("color-contrast-enhanced");
-        const told = found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(" ")}`);
-        expect(told, `${name} in ${palette}`).toEqual([]);
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-        expect(wide, `${name} is wider than the screen`).toBeLessThanOrEqual(0);
-      }
-    });
+  test.describe(size, () => {
+    test.use({ viewport, hasTouch: size === "phone" });
+    for (const palette of palettes) test(palette, ({ page }) => lookOver(page, size, palette));
+  });
+}
+
+async function lookOver(page: Page, size: string, palette: string): Promise<void> {
+  test.setTimeout(180_000);
+  await page.addInitScript((chosen) => localStorage.setItem("palette", chosen), palette);
+  await page.goto("/#/lines");
+  await answered(page);
+  await settled(page);
+  for (const [name, address] of Object.entries(screens)) {
+    if (name === "way-in" && size === "phone") continue;
+    await page.goto("/#/lines");
+    const path = await address(page);
+    await page.goto(path ? `/#/${path}` : "/");
+    await expect(page.getByRole("heading").first()).toBeVisible();
+    await page.waitForTimeout(400);
+    await page.screenshot({ path: join(folder, `${size}-${palette}-${name}.png`) });
+    const found = await new AxeBuilder({ page })
+      // All rules that are on by default, and 7 : 1, which is an AAA rule; the app keeps to it.
+      .options({ rules: { "color-contrast-enhanced": { enabled: true } } })
+      .analyze();
+    expect(found.passes.map((rule) => rule.id)).toContain("color-contrast-enhanced");
+    const told = found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(" ")}`);
+    expect(told, `${name} in ${palette}`).toEqual([]);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(wide, `${name} is wider than the screen`).toBeLessThanOrEqual(0);
   }
 }

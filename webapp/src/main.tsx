@@ -12,14 +12,18 @@ import { begin, loadKept } from "./start";
 
 setScreens(screens);
 
-loadKept().then(() => {
+const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+
+async function start(): Promise<void> {
+  // What is aboard already costs nothing to start at once. What must come over the air waits for the first paint.
+  const aboard = Boolean(navigator.serviceWorker?.controller);
+  if (aboard) desk.start();
+  await loadKept();
   render(<App />, document.getElementById("app") as HTMLElement);
-  // The shell is painted before the calculator, much the largest file, is even asked for.
-  requestAnimationFrame(() =>
-    setTimeout(() => {
-      desk.start();
-      begin();
-      goOffline();
-    }),
-  );
-});
+  if (!aboard) await painted();
+  begin();
+  await painted();
+  goOffline();
+}
+
+start();

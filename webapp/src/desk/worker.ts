@@ -12,9 +12,11 @@ declare const self: DedicatedWorkerGlobalScope & {
 const say = (message: FromDesk) => self.postMessage(message);
 
 async function start(): Promise<void> {
+  // The module is large: it is compiled while its loader is still coming.
+  const module = compile();
   self.importScripts("/wasm_exec.js");
   const go = new self.Go();
-  const { instance } = await load(go.importObject);
+  const instance = await WebAssembly.instantiate(await module, go.importObject);
   // The program only ends when it has failed; until then it waits for requests.
   go.run(instance).then(
     () => say({ died: "the calculation program ended" }),
@@ -23,12 +25,12 @@ async function start(): Promise<void> {
   if (!self.wirewakeDesk) throw new Error("the calculation program did not start");
 }
 
-async function load(imports: WebAssembly.Imports) {
+async function compile(): Promise<WebAssembly.Module> {
   const response = await fetch("/calc.wasm");
   if (!response.ok) throw new Error(`calc.wasm: ${response.status}`);
-  return WebAssembly.instantiateStreaming
-    ? WebAssembly.instantiateStreaming(response, imports)
-    : WebAssembly.instantiate(await response.arrayBuffer(), imports);
+  return WebAssembly.compileStreaming
+    ? WebAssembly.compileStreaming(response)
+    : WebAssembly.compile(await response.arrayBuffer());
 }
 
 const started = start();

@@ -4,6 +4,7 @@ import { gear } from "../gear/gear";
 import { sayProblem, saySomewhere } from "../parts/problem";
 import { Stepper } from "../parts/stepper";
 import { once } from "../shell/guard";
+import { wide } from "../shell/wide";
 import { text } from "../text/text";
 import { exact, unitName } from "../units/show";
 import type { Quantity } from "../units/units";
@@ -26,13 +27,6 @@ const fields: { [D in Dial]: RegExp } = {
   bottom: /^sea\.bottom$/,
 };
 const dials = Object.keys(quantities) as Dial[];
-
-/** Room for all of them at once. */
-const roomy = matchMedia("(min-width: 1000px)");
-const wide = signal(roomy.matches);
-roomy.addEventListener("change", () => {
-  wide.value = roomy.matches;
-});
 
 const inHand = signal<Dial>("lineOut");
 

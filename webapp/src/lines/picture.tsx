@@ -1,5 +1,5 @@
 /** The spread from the side, to scale: surface, bottom, wanted band, every line with its uncertainty. */
-import { useSignal } from "@preact/signals";
+import { computed, useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import type { RodAnswer } from "../desk/towline.gen";
 import { gear, pick } from "../gear/gear";
@@ -10,7 +10,7 @@ import { amount, numeral } from "../units/show";
 import { fromSi, inSi } from "../units/units";
 import { readouts } from "./rods";
 import type { Rod } from "./spread";
-import { answerFor, type Solved, select, selected, solved } from "./state";
+import { answerFor, type Solved, select, selectedId, solved } from "./state";
 import { area, depthMarks, path, spaced, type View, viewOf } from "./view";
 import { depthWords, offBottomWords } from "./words";
 
@@ -33,7 +33,7 @@ export function Picture() {
     <div class="picture" ref={frame}>
       {now && width > 0 && <Side now={now} view={viewOf(now, width, height)} />}
       <p class="visually-hidden" aria-live="polite">
-        {selected.value && readouts.value && spoken(readouts.value, selected.value)}
+        {told}
       </p>
     </div>
   );
@@ -42,7 +42,7 @@ export function Picture() {
 function Side({ now, view }: { now: Solved; view: View }) {
   const { bottom, wanted } = now.spread;
   const { width, height, x, y } = view;
-  const chosen = selected.value?.id;
+  const chosen = selectedId.value;
   // The rod in hand is drawn last, on top.
   const order = now.spread.rods
     .map((rod, i) => ({ rod, number: i + 1, answer: now.rods[i] as RodAnswer }))
@@ -61,7 +61,7 @@ function Side({ now, view }: { now: Solved; view: View }) {
       height={height}
       viewBox={`0 0 ${width} ${height}`}
       role="img"
-      aria-label={described(readouts.value ?? now)}
+      aria-label={description}
       onClick={(event) => pickNearest(event, order, view)}
     >
       <defs>
@@ -188,10 +188,19 @@ function spoken(now: Solved, rod: Rod): string {
   );
 }
 
+/** What has changed for the rod in hand, to be read out. */
+const told = computed(() => {
+  const now = readouts.value;
+  const rod = now?.spread.rods.find((r) => r.id === selectedId.value);
+  return now && rod ? spoken(now, rod) : "";
+});
+
 /** The picture in words, for those who do not see it. */
-function described(now: Solved): string {
+const description = computed(() => {
+  const now = readouts.value;
+  if (!now) return "";
   const { bottom, rods } = now.spread;
   return [text.lines.picture.title(amount("depth", bottom)), ...rods.map((rod) => spoken(now, rod))]
     .filter(Boolean)
     .join(" ");
-}
+});

@@ -9,7 +9,7 @@ import { newId } from "../store/id";
 import { text } from "../text/text";
 import { about, amount } from "../units/show";
 import { mostRods, type Rod, spread } from "./spread";
-import { answerFor, changeUndoably, type Solved, select, selected, solved, thumb } from "./state";
+import { answerFor, changeUndoably, type Solved, select, selected, selectedId, solved, thumb } from "./state";
 import { VerdictMark } from "./verdict";
 import { adviceWords, depthWords, offBottomWords } from "./words";
 
@@ -46,7 +46,7 @@ export function RodList() {
 function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | undefined }) {
   const answer = answerFor(of, rod);
   const rig = pick(gear.value.rigs, rod.rig);
-  const isSelected = selected.value?.id === rod.id;
+  const isSelected = selectedId.value === rod.id;
   const rule = rules.value?.depths[number - 1];
   return (
     <li class={isSelected ? "rod selected" : "rod"}>
@@ -72,7 +72,9 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
       </button>
       {isSelected && (
         <div class="rod-more">
-          <p>{rule !== undefined && text.thumb.beside(about("depth", rule, 1), rules.value?.label ?? "")}</p>
+          <p class="rod-rule">
+            {rule !== undefined && text.thumb.beside(about("depth", rule, 1), rules.value?.label ?? "")}
+          </p>
           <a class="button" href={href("lines", "rod", rod.id)}>
             {text.lines.more} <On />
           </a>

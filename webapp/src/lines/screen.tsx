@@ -1,17 +1,32 @@
 /** The Lines place: picture, rods, and what is set while fishing. */
+import { computed } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { FirstCaution, Notices } from "../shell/notices";
+import { wide } from "../shell/wide";
 import { text } from "../text/text";
 import { Deck } from "./deck";
 import { RodDetail } from "./detail";
 import { Picture } from "./picture";
 import { RodList } from "./rods";
+import { spread } from "./spread";
 import { selected } from "./state";
+
+const begun = computed(() => spread.value.rods.length > 0);
 
 export function LinesScreen() {
   useEffect(() => {
     document.title = `${text.places.lines} · ${text.app.name}`;
   }, []);
+  // The very first start, until the calculator has told what to begin with.
+  if (!begun.value) {
+    return (
+      <main class="page">
+        <h1>{text.places.lines}</h1>
+        <Notices />
+        <p class="large-words">{text.lines.firstStart}</p>
+      </main>
+    );
+  }
   return (
     <main class="lines">
       <h1 class="visually-hidden">{text.places.lines}</h1>
@@ -22,7 +37,11 @@ export function LinesScreen() {
         <RodList />
       </div>
       <Deck />
-      <div class="lines-detail">{selected.value && <RodDetail rod={selected.value} />}</div>
+      {wide.value && <SelectedDetail />}
     </main>
   );
 }
+
+const SelectedDetail = () => (
+  <div class="lines-detail">{selected.value && <RodDetail rod={selected.value} />}</div>
+);

@@ -25,6 +25,7 @@ export const thumb = signal<ThumbAnswer | undefined>(undefined);
 export const complaint = signal<Problem | undefined>(undefined);
 
 export const selected = computed(() => selectedRod(spread.value));
+export const selectedId = computed(() => selected.value?.id);
 
 /** The answer for a rod, if the spread that was solved has it. */
 export function answerFor(of: Solved | undefined, rod: Rod): RodAnswer | undefined {

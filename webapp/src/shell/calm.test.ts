@@ -21,3 +21,10 @@ it("changes at most twice a second, at once when it can, and always ends on the 
   // Two seconds of change: one at once and four more at most, after the value it began with.
   expect(changes.length).toBeLessThanOrEqual(6);
 });
+
+it("shows the first answer at once, however soon it comes", () => {
+  const source = signal(0);
+  const shown = calm(source);
+  source.value = 1;
+  expect(shown.value).toBe(1);
+});

@@ -11,7 +11,8 @@ export function calm<T>(source: ReadonlySignal<T>, ms = 500): ReadonlySignal<T> 
     last = performance.now();
     shown.value = source.peek();
   };
-  source.subscribe(() => {
+  source.subscribe((value) => {
+    if (value === shown.peek()) return;
     const rest = last + ms - performance.now();
     if (rest <= 0) pass();
     else if (!waiting) {

@@ -75,9 +75,14 @@ async function kit(): Promise<Kit> {
   };
 }
 
+/** The version the page now loading began with; all its files are of that one. */
+let loading: Promise<string | undefined> | undefined;
+
 async function serve(request: Request): Promise<Response> {
-  const wanted = request.mode === "navigate" ? "/index.html" : request;
-  for (const chosen of [await inUse(), version]) {
+  const page = request.mode === "navigate";
+  if (page || !loading) loading = inUse();
+  const wanted = page ? "/index.html" : request;
+  for (const chosen of [await loading, version]) {
     const kept = await caches.match(wanted, {
       cacheName: prefix + chosen,
       ignoreSearch: true,

@@ -71,6 +71,7 @@ export const en = {
     allRods: "all rods",
     oneRod: (number: number) => `rod ${number}`,
     none: "none",
+    firstStart: "Getting the calculator. It comes once, then it is on this phone.",
     working: "Working it out",
     noAnswer: "No answer",
     verdicts: {

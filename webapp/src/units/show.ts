@@ -3,24 +3,33 @@ import { units } from "../locker/settings";
 import { text } from "../text/text";
 import { fromSi, honestStep, type Quantity, roundTo, scaleOf } from "./units";
 
+/** Formats by least and most decimals; making one takes longer than all else that is done for a number. */
+const formats = new Map<string, Intl.NumberFormat>();
+
+function format(number: number, least: number, most: number): string {
+  const key = `${least} ${most}`;
+  let made = formats.get(key);
+  if (!made) {
+    made = new Intl.NumberFormat(text.language, {
+      minimumFractionDigits: least,
+      maximumFractionDigits: most,
+    });
+    formats.set(key, made);
+  }
+  return made.format(number).replace("-", "−");
+}
+
 /** A number with as many decimals as the step it is rounded to. */
 export function numeral(number: number, step = 1): string {
   const decimals = (String(step).split(".")[1] ?? "").length;
   const rounded = roundTo(number, step);
-  return new Intl.NumberFormat(text.language, {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-  })
-    .format(rounded === 0 ? 0 : rounded)
-    .replace("-", "−");
+  return format(rounded === 0 ? 0 : rounded, decimals, decimals);
 }
 
 /** A number exactly as it was typed, without needless zeros. */
 export function exact(quantity: Quantity, si: number): string {
   const { unit, decimals } = scaleOf(quantity, units());
-  return new Intl.NumberFormat(text.language, { maximumFractionDigits: decimals })
-    .format(fromSi(si, unit))
-    .replace("-", "−");
+  return format(fromSi(si, unit), 0, decimals);
 }
 
 export const unitName = (quantity: Quantity): string => text.units[scaleOf(quantity, units()).unit];

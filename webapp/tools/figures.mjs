@@ -1,0 +1,266 @@
+// Measures what the first load weighs, how fast the phone answers, and what Lighthouse says. It prints numbers and
+// judges nothing. Needs ../bin/wirewake built; run it on a machine that is doing nothing else.
+import { spawn } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { chromium } from "@playwright/test";
+import { launch } from "chrome-launcher";
+import lighthouse from "lighthouse";
+import { chromiumPath } from "./chromium.mjs";
+
+const root = join(import.meta.dirname, "../..");
+const slowdown = 4;
+const kB = (bytes) => `${(bytes / 1000).toFixed(1)} kB`;
+const ms = (time) => `${time.toFixed(1)} ms`;
+const row = (name, value) => console.log(`  ${name.padEnd(58)}${value}`);
+const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
+
+// What is sent for a file: its brotli form where there is one. The icons of the home screen are not part of it.
+function weigh() {
+  const dist = join(root, "embed/dist");
+  const files = readdirSync(dist, { recursive: true }).filter((name) => statSync(join(dist, name)).isFile());
+  const sent = files
+    .filter((name) => !name.endsWith(".gz") && !name.endsWith(".png") && name !== ".keep")
+    .filter((name) => !files.includes(`${name}.br`));
+  console.log("First load over the wire, brotli");
+  let all = 0;
+  for (const name of sent.sort()) {
+    const { size } = statSync(join(dist, name));
+    all += size;
+    row(name.replace(/\.br$/, ""), kB(size));
+  }
+  row("all (budget 650 kB)", kB(all));
+}
+
+async function serve() {
+  const port = await new Promise((done) => {
+    const probe = createServer().listen(0, "127.0.0.1", () => {
+      const { port } = probe.address();
+      probe.close(() => done(port));
+    });
+  });
+  const data = mkdtempSync(join(tmpdir(), "wirewake-figures-"));
+  const args = ["serve", "--listen", `127.0.0.1:${port}`, "--data", data];
+  const server = spawn(join(root, "bin/wirewake"), args, { stdio: "ignore" });
+  const url = `http://localhost:${port}`;
+  while (!(await fetch(`${url}/healthz`).catch(() => undefined))?.ok)
+    await new Promise((done) => setTimeout(done, 50));
+  const stop = async () => {
+    const gone = new Promise((done) => server.once("exit", done));
+    server.kill("SIGTERM");
+    await gone;
+    rmSync(data, { recursive: true, force: true });
+  };
+  return { url, stop };
+}
+
+const phone = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true };
+const browser = { executablePath: chromiumPath, args: ["--no-sandbox"] };
+const firstAnswer = ".rod .readout:not(:text('–'))";
+
+async function slow(page) {
+  const cdp = await page.context().newCDPSession(page);
+  await cdp.send("Emulation.setCPUThrottlingRate", { rate: slowdown });
+}
+
+// The browser's slowdown spares workers, so the calculator runs on the page's own thread here.
+async function calculator(url) {
+  const app = await chromium.launch(browser);
+  const page = await app.newPage(phone);
+  await page.addInitScript(() => {
+    const post = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (message) {
+      if (message.name === "spread") window.spread = message.request;
+      post.call(this, message);
+    };
+  });
+  await page.goto(`${url}/#/lines`);
+  await page.waitForSelector(firstAnswer);
+  while ((await page.locator(".rod").count()) < 8) {
+    await page.getByRole("button", { name: "Add a rod" }).click();
+    await page.waitForTimeout(600);
+  }
+  const request = await page.evaluate(() => window.spread);
+  await page.addScriptTag({ url: "/wasm_exec.js" });
+  await page.evaluate(async () => {
+    const go = new window.Go();
+    const { instance } = await WebAssembly.instantiateStreaming(fetch("/calc.wasm"), go.importObject);
+    go.run(instance);
+  });
+  const times = (rounds) =>
+    page.evaluate(
+      ({ request, rounds }) => {
+        const ask = (i) => {
+          const spread = JSON.parse(request);
+          spread.sea.speed += 0.001 * i;
+          const from = performance.now();
+          window.wirewakeDesk("spread", JSON.stringify(spread));
+          return performance.now() - from;
+        };
+        return Array.from({ length: rounds }, (_, i) => ask(i));
+      },
+      { request, rounds },
+    );
+  await times(100);
+  const full = await times(100);
+  await slow(page);
+  const slowed = await times(100);
+  console.log(`\nSpread of 8 rods with bands, JSON in to JSON out (one frame: 16.7 ms)`);
+  row("full speed, median", ms(median(full)));
+  row(`${slowdown}× slower, median`, ms(median(slowed)));
+  row(`${slowdown}× slower, 95th of 100`, ms([...slowed].sort((a, b) => a - b)[94]));
+
+  // From the tap to the new picture in the document. The answer comes from the worker at full speed.
+  const taps = await page.evaluate(async () => {
+    const more = document.querySelector(".deck .step:last-of-type");
+    const line = document.querySelector(".towed.chosen .line");
+    const all = [];
+    for (let i = 0; i < 30; i++) {
+      await new Promise((done) => setTimeout(done, 700));
+      const from = performance.now();
+      const drawn = new Promise((done) => {
+        const seen = new MutationObserver(() => {
+          seen.disconnect();
+          done();
+        });
+        seen.observe(line, { attributeFilter: ["d"] });
+      });
+      more.click();
+      await drawn;
+      all.push(performance.now() - from);
+    }
+    return all;
+  });
+  row(`tap to new picture, page ${slowdown}× slower, median`, ms(median(taps)));
+  await app.close();
+}
+
+// Slows a whole browser down, workers, service worker and all, by stopping its processes most of the time
+// while the clock goes on. Returns the way to end it.
+function slowAll(profile) {
+  const children = (pid) => {
+    const tasks = readdirSync(`/proc/${pid}/task`);
+    const own = tasks.flatMap(
+      (task) => readFileSync(`/proc/${pid}/task/${task}/children`, "utf8").match(/\d+/g) ?? [],
+    );
+    return own.flatMap((child) => [Number(child), ...children(child)]);
+  };
+  const isMain = (pid) => {
+    try {
+      const words = readFileSync(`/proc/${pid}/cmdline`, "utf8").split("\0");
+      return (
+        words.includes(`--user-data-dir=${profile}`) && !words.some((word) => word.startsWith("--type="))
+      );
+    } catch {
+      return false;
+    }
+  };
+  const main = children(process.pid).filter(isMain);
+  let all = [];
+  let ended = false;
+  const send = (signal) => {
+    for (const pid of all) {
+      try {
+        process.kill(pid, signal);
+      } catch {
+        // It has ended by itself.
+      }
+    }
+  };
+  const pause = (time) => new Promise((done) => setTimeout(done, time));
+  const run = async () => {
+    for (let i = 0; !ended; i++) {
+      if (i % 10 === 0) all = main.flatMap((pid) => [pid, ...children(pid)]);
+      send("SIGSTOP");
+      await pause(stopped);
+      send("SIGCONT");
+      await pause(running);
+    }
+  };
+  const done = run().finally(() => send("SIGCONT"));
+  return async () => {
+    ended = true;
+    await done;
+  };
+}
+
+// In ms. Timers take about one more each; the slowdown that comes of it is measured and printed.
+const stopped = 14;
+const running = 4;
+
+const spin = (page) =>
+  page.evaluate(() => {
+    const from = performance.now();
+    let x = 0;
+    for (let i = 0; i < 1e8; i++) x += Math.sqrt(i);
+    return performance.now() - from + 0 * x;
+  });
+
+async function coldStart() {
+  const { url, stop } = await serve();
+  const profile = mkdtempSync(join(tmpdir(), "wirewake-figures-"));
+  const open = () => chromium.launchPersistentContext(profile, { ...browser, ...phone });
+  let context = await open();
+  let page = context.pages()[0];
+  await page.goto(`${url}/#/lines`);
+  await page.waitForSelector(firstAnswer);
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+  await page.waitForTimeout(1500);
+  const fast = await spin(page);
+  await context.close();
+  await stop();
+
+  const runs = [];
+  for (let i = 0; i < 5; i++) {
+    context = await open();
+    await context.setOffline(true);
+    page = context.pages()[0];
+    await page.addInitScript(() => {
+      window.marks = {};
+      new MutationObserver(() => {
+        if (document.querySelector(".rods")) window.marks.shell ??= performance.now();
+        if (/\d.*±/.test(document.querySelector(".rod .readout")?.textContent ?? "")) {
+          window.marks.answer ??= performance.now();
+        }
+      }).observe(document, { childList: true, subtree: true, characterData: true });
+    });
+    await page.waitForTimeout(1000);
+    const end = slowAll(profile);
+    await page.goto(`${url}/#/lines`);
+    await page.waitForFunction(() => window.marks.answer);
+    const marks = await page.evaluate(() => window.marks);
+    runs.push({ ...marks, slowdown: (await spin(page)) / fast });
+    await end();
+    await context.close();
+  }
+  rmSync(profile, { recursive: true, force: true });
+  console.log("\nCold start, server stopped and network cut, the whole browser slowed down (median of 5)");
+  row("slowdown measured", `${median(runs.map((run) => run.slowdown)).toFixed(1)}×`);
+  row("rods on screen", ms(median(runs.map((run) => run.shell))));
+  row("first answer (budget at 4×: 1000 ms)", ms(median(runs.map((run) => run.answer))));
+}
+
+async function lighthouseOf(url) {
+  const chrome = await launch({ chromePath: chromiumPath, chromeFlags: ["--headless=new", "--no-sandbox"] });
+  const result = await lighthouse(url, {
+    port: chrome.port,
+    onlyCategories: ["performance", "accessibility", "best-practices"],
+    logLevel: "error",
+  });
+  chrome.kill();
+  console.log(`\nLighthouse ${result.lhr.lighthouseVersion}, mobile`);
+  for (const category of Object.values(result.lhr.categories))
+    row(category.title, Math.round(category.score * 100));
+  for (const audit of Object.values(result.lhr.audits)) {
+    if (audit.score !== null && audit.score < 0.9) row(`  ${audit.id}`, audit.displayValue ?? audit.score);
+  }
+}
+
+weigh();
+const { url, stop } = await serve();
+await calculator(url);
+await lighthouseOf(`${url}/`);
+await stop();
+await coldStart();
