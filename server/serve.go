@@ -13,6 +13,7 @@ import (
 	"github.com/adrg/xdg"
 
 	"wirewake/embed"
+	"wirewake/server/photos"
 	"wirewake/server/store"
 	"wirewake/server/wayin"
 	"wirewake/server/web"
@@ -153,7 +154,9 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
 	greet(io, greeting{report: door.Report(), built: len(app.All()) > 0, tls: pair != nil})
-	return serveUntil(ctx, listener, pair, web.New(app, door, log), log, patience)
+	return serveUntil(ctx, listener, pair, web.New(web.Parts{
+		App: app, Door: door, Store: door.Store, Shelf: photos.NewShelf(f.data), Log: log, Now: time.Now, Sleep: time.Sleep,
+	}), log, patience)
 }
 
 const forgetfulNote = "The data directory cannot be used; the log says why. The app and its calculations work all the same, " +

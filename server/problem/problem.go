@@ -32,3 +32,14 @@ var (
 
 // Form is the problem of a request that is not as the protocol document says.
 func Form(text string) *Problem { return &Problem{Status: 400, Code: "form", Text: text} }
+
+// Because is the problem with what led to it, which is for the log and not for the answer.
+func (p *Problem) Because(cause error) error { return &because{p, cause} }
+
+type because struct {
+	*Problem
+	cause error
+}
+
+func (b *because) Error() string   { return b.Problem.Text + " " + b.cause.Error() }
+func (b *because) Unwrap() []error { return []error{b.Problem, b.cause} }

@@ -76,7 +76,10 @@ func (s *Store) page(d Device, from Cursor, has map[uuid.UUID]bool) (page Page, 
 				return err
 			}
 		}
-		page.Cursor = Cursor{Epoch: epoch, Since: last, Check: checkWord(chain)}
+		page = Page{
+			Cursor:  Cursor{Epoch: epoch, Since: last, Check: checkWord(chain)},
+			Entries: []entry.Numbered{}, Wanted: []entry.Photo{},
+		}
 		if err := page.read(tx, d, from.Since, has); err != nil || page.More {
 			return err
 		}

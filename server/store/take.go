@@ -20,6 +20,9 @@ type Outcome struct {
 // often is how often the last sight of a device is written down.
 const often = time.Minute
 
+// Due says that it is time to write down that the device was seen.
+func (d Device) Due(now time.Time) bool { return now.Sub(d.Seen) >= often }
+
 // Take brings entries of a device into the log, all of them in one transaction, and says what became of
 // each. aboard is false, and nothing happens, if the device is revoked meanwhile.
 func (s *Store) Take(d Device, entries []entry.Sent, now time.Time) (outcomes []Outcome, aboard bool, err error) {
@@ -29,7 +32,7 @@ func (s *Store) Take(d Device, entries []entry.Sent, now time.Time) (outcomes []
 		if err != nil || !aboard {
 			return err
 		}
-		if now.Sub(d.Seen) >= often {
+		if d.Due(now) {
 			if err := tx.exec(`UPDATE device SET seen = ? WHERE id = ?`, now.UnixMilli(), d.ID[:]); err != nil {
 				return err
 			}

@@ -9,6 +9,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"wirewake/embed"
+	"wirewake/server/coding"
 	"wirewake/server/wayin"
 )
 
@@ -50,7 +51,7 @@ func (s *static) serve(c echo.Context) error {
 	h.Set(echo.HeaderContentType, file.Type)
 	h.Set(echo.HeaderCacheControl, caching(name))
 	h.Set("ETag", form.ETag)
-	if form.Coding != identity {
+	if form.Coding != coding.Identity {
 		h.Set(echo.HeaderContentEncoding, form.Coding)
 		// ServeContent leaves the length of coded content to the caller.
 		h.Set(echo.HeaderContentLength, strconv.FormatInt(form.Size, 10))

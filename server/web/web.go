@@ -7,39 +7,75 @@
 //	GET /qr.svg       that address as a QR code; ?address=URL for another of those in way-in
 //	GET /healthz      "ok" while the server serves
 //
-// What fails under /api answers {"error": text}, everything else plain text.
+// Besides, under /api, what phones that are aboard ask for: see server/exchange/README.md. What fails there
+// answers {"code": word, "text": sentence}, everything else plain text.
 package web
 
 import (
 	"log/slog"
 	"net/http"
+	"strconv"
+	"time"
 
 	"github.com/labstack/echo/v4"
 	"github.com/labstack/echo/v4/middleware"
 
 	"wirewake/embed"
+	"wirewake/server/body"
+	"wirewake/server/enrol"
+	"wirewake/server/exchange"
+	"wirewake/server/photos"
+	"wirewake/server/problem"
+	"wirewake/server/store"
 	"wirewake/server/wayin"
 )
 
-// bodyLimit is the most a request may carry.
-const bodyLimit = "1M"
+// Parts are what the server answers from.
+type Parts struct {
+	App  embed.Files
+	Door *wayin.Door
+	// Store is nil when it cannot be used: the app is served all the same.
+	Store *store.Store
+	Shelf *photos.Shelf
+	Log   *slog.Logger
+	Now   func() time.Time
+	Sleep func(time.Duration)
+}
 
 // New is the handler of everything the server answers.
-func New(app embed.Files, door *wayin.Door, log *slog.Logger) http.Handler {
+func New(p Parts) http.Handler {
 	e := echo.New()
 	e.HTTPErrorHandler = failure
 	e.IPExtractor = echo.ExtractIPDirect()
-	e.Use(requestLog(log), recovery(log), headers, middleware.BodyLimit(bodyLimit))
+	e.Use(requestLog(p.Log), recovery(p.Log), headers, middleware.BodyLimit(strconv.Itoa(body.Limit)))
 
 	get := func(path string, handler echo.HandlerFunc) {
 		e.Match([]string{http.MethodGet, http.MethodHead}, path, handler)
 	}
-	ways := &entrance{door: door}
+	ways := &entrance{door: p.Door}
 	get("/healthz", healthz)
 	get("/api/way-in", ways.wayIn)
 	get("/qr.svg", ways.code)
-	get("/*", (&static{app: app, door: door}).serve)
+	get("/*", (&static{app: p.App, door: p.Door}).serve)
+
+	aboard := func(method, path string, handler echo.HandlerFunc) {
+		e.Add(method, "/api"+path, handler, needs(p.Store), enrol.OwnPages)
+	}
+	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep}
+	enrolment.Routes(aboard)
+	(&exchange.Handler{Store: p.Store, Enrolment: enrolment, Log: p.Log, Now: p.Now}).Routes(aboard)
+	(&photos.Handler{Store: p.Store, Enrolment: enrolment, Shelf: p.Shelf}).Routes(aboard)
 	return e
+}
+
+// needs answers for all that cannot be answered without a store.
+func needs(s *store.Store) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		if s != nil {
+			return next
+		}
+		return func(echo.Context) error { return problem.NoStore }
+	}
 }
 
 func healthz(c echo.Context) error {

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"wirewake/embed"
+	"wirewake/server/photos"
 	"wirewake/server/qr"
 	"wirewake/server/store"
 	"wirewake/server/wayin"
@@ -77,9 +78,14 @@ func door(t *testing.T) *wayin.Door {
 	}
 }
 
+func serving(t *testing.T, files embed.Files, d *wayin.Door, log slog.Handler) http.Handler {
+	t.Helper()
+	return New(Parts{App: files, Door: d, Store: d.Store, Shelf: photos.NewShelf(t.TempDir()), Log: slog.New(log), Now: time.Now, Sleep: time.Sleep})
+}
+
 func handler(t *testing.T) http.Handler {
 	t.Helper()
-	return New(app(t), door(t), slog.New(slog.DiscardHandler))
+	return serving(t, app(t), door(t), slog.DiscardHandler)
 }
 
 func ask(h http.Handler, method, path string, header ...string) *http.Response {
@@ -92,7 +98,7 @@ func ask(h http.Handler, method, path string, header ...string) *http.Response {
 	return w.Result()
 }
 
-func body(t *testing.T, r *http.Response) string {
+func contentOf(t *testing.T, r *http.Response) string {
 	t.Helper()
 	b, err := io.ReadAll(r.Body)
 	if err != nil {
@@ -116,7 +122,7 @@ func TestFilesOfTheApp(t *testing.T) {
 		{"/?from=code", "text/html; charset=utf-8", anew, page},
 	} {
 		r := ask(h, "GET", c.path)
-		if r.StatusCode != 200 || body(t, r) != c.content {
+		if r.StatusCode != 200 || contentOf(t, r) != c.content {
 			t.Errorf("%s: %s, or the wrong content", c.path, r.Status)
 		}
 		for name, want := range map[string]string{
@@ -153,7 +159,7 @@ func TestPrecompressedForms(t *testing.T) {
 			if method == "HEAD" {
 				want = ""
 			}
-			if got := body(t, r); got != want {
+			if got := contentOf(t, r); got != want {
 				t.Errorf("%s %s, %q: content %q, want %q", method, c.path, c.accept, got, want)
 			}
 		}
@@ -191,7 +197,7 @@ func TestEntityTags(t *testing.T) {
 				if r.Header.Get("ETag") != tag || r.Header.Get("Vary") == "" || r.Header.Get("Cache-Control") == "" {
 					t.Errorf("%s %s, If-None-Match %s: header %v", method, accept, match, r.Header)
 				}
-				if status == 304 && body(t, r) != "" {
+				if status == 304 && contentOf(t, r) != "" {
 					t.Errorf("%s %s: a 304 with content", method, accept)
 				}
 			}
@@ -217,11 +223,11 @@ func TestWhatIsNotThere(t *testing.T) {
 		if r.StatusCode != 404 {
 			t.Errorf("%s: %s, want 404", path, r.Status)
 		}
-		text := body(t, r)
+		text := contentOf(t, r)
 		if strings.HasPrefix(path, "/api/") {
-			var answer struct{ Error string }
-			if json.Unmarshal([]byte(text), &answer) != nil || answer.Error == "" {
-				t.Errorf("%s: %q, want JSON with an error", path, text)
+			var answer struct{ Code, Text string }
+			if json.Unmarshal([]byte(text), &answer) != nil || answer.Code != "nothing" || answer.Text == "" {
+				t.Errorf("%s: %q, want JSON with a code and a text", path, text)
 			}
 		} else if !strings.HasPrefix(r.Header.Get("Content-Type"), "text/plain") {
 			t.Errorf("%s: %s, want plain text", path, r.Header.Get("Content-Type"))
@@ -238,10 +244,10 @@ func TestWhatIsNotThere(t *testing.T) {
 }
 
 func TestABinaryWithoutTheAppSaysHowToBuildIt(t *testing.T) {
-	h := New(embed.Files{}, door(t), slog.New(slog.DiscardHandler))
+	h := serving(t, embed.Files{}, door(t), slog.DiscardHandler)
 	for _, path := range []string{"/", "/index.html"} {
 		r := ask(h, "GET", path)
-		if text := body(t, r); r.StatusCode != 503 || !strings.Contains(text, "make build") {
+		if text := contentOf(t, r); r.StatusCode != 503 || !strings.Contains(text, "make build") {
 			t.Errorf("%s: %s %q", path, r.Status, text)
 		}
 	}
@@ -305,7 +311,7 @@ func TestWayIn(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.Now = func() time.Time { return time.Date(2031, 7, 1, 0, 0, 0, 0, time.UTC) }
-	h := New(app(t), d, slog.New(slog.DiscardHandler))
+	h := serving(t, app(t), d, slog.DiscardHandler)
 	r := ask(h, "GET", "/api/way-in")
 	if r.StatusCode != 200 || r.Header.Get("Cache-Control") != "no-store" {
 		t.Fatalf("%s, header %v", r.Status, r.Header)
@@ -315,7 +321,7 @@ func TestWayIn(t *testing.T) {
 		`"others":[{"url":"http://localhost:8610","reach":"computer","secure":true,"qr":"/qr.svg?address=http%3A%2F%2Flocalhost%3A8610"}],` +
 		`"earlier":[{"url":"http://192.168.1.9:8610","lastServed":"2031-06-01T12:00:00Z","keep":"give this computer the network address 192.168.1.9 again (a router can reserve it)"}],` +
 		`"notes":["A note."]}` + "\n"
-	if got := body(t, r); got != want {
+	if got := contentOf(t, r); got != want {
 		t.Errorf("got  %swant %s", got, want)
 	}
 }
@@ -325,7 +331,7 @@ func TestLoadingTheAppIsRemembered(t *testing.T) {
 		d := door(t)
 		r := httptest.NewRequest("GET", path, nil)
 		r.Host = "192.168.1.5:8610"
-		New(app(t), d, slog.New(slog.DiscardHandler)).ServeHTTP(httptest.NewRecorder(), r)
+		serving(t, app(t), d, slog.DiscardHandler).ServeHTTP(httptest.NewRecorder(), r)
 		origins, err := d.Store.Origins()
 		if err != nil || len(origins) != want {
 			t.Errorf("%s: origins %v, %v; want %d", path, origins, err, want)
@@ -345,7 +351,7 @@ func TestTheCodeIsOfOneOfOurAddresses(t *testing.T) {
 			t.Fatal(err)
 		}
 		r := ask(h, "GET", "/qr.svg"+query)
-		if got := body(t, r); r.StatusCode != 200 || got != string(want) || r.Header.Get("Content-Type") != "image/svg+xml" {
+		if got := contentOf(t, r); r.StatusCode != 200 || got != string(want) || r.Header.Get("Content-Type") != "image/svg+xml" {
 			t.Errorf("/qr.svg%s: %s, %s, or not the code of %s", query, r.Status, r.Header.Get("Content-Type"), address)
 		}
 	}
@@ -356,7 +362,7 @@ func TestTheCodeIsOfOneOfOurAddresses(t *testing.T) {
 
 func TestTheLogHoldsNoQueryAndNoHeader(t *testing.T) {
 	var log bytes.Buffer
-	h := New(app(t), door(t), slog.New(slog.NewTextHandler(&log, &slog.HandlerOptions{Level: slog.LevelDebug})))
+	h := serving(t, app(t), door(t), slog.NewTextHandler(&log, &slog.HandlerOptions{Level: slog.LevelDebug}))
 	ask(h, "GET", "/?token=hush", "Cookie", "session=hush", "Authorization", "Bearer hush", "Referer", "http://x/hush")
 	if !strings.Contains(log.String(), "path=/ ") || !strings.Contains(log.String(), "status=200") {
 		t.Errorf("log = %q, want the request", &log)
@@ -370,9 +376,9 @@ func TestAPanicIsAnAnswerWithoutItsWords(t *testing.T) {
 	var log bytes.Buffer
 	d := door(t)
 	d.Finder.Machine = func() wayin.Machine { panic("inner words") }
-	h := New(app(t), d, slog.New(slog.NewTextHandler(&log, nil)))
+	h := serving(t, app(t), d, slog.NewTextHandler(&log, nil))
 	r := ask(h, "GET", "/api/way-in")
-	if text := body(t, r); r.StatusCode != 500 || strings.Contains(text, "inner words") {
+	if text := contentOf(t, r); r.StatusCode != 500 || strings.Contains(text, "inner words") {
 		t.Errorf("%s %q", r.Status, text)
 	}
 	if !strings.Contains(log.String(), "inner words") {

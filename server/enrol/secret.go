@@ -1,0 +1,62 @@
+package enrol
+
+import (
+	"crypto/rand"
+	"crypto/sha256"
+	"encoding/base64"
+	"net/http"
+	"strings"
+	"time"
+
+	"wirewake/server/store"
+)
+
+// Secrets are random and long enough that a plain hash of them tells nothing: 128 bits for an
+// invitation, 256 for a token. A code to type has 40; what guards it is that it lives ten minutes, works
+// once, and may be guessed only so often.
+
+func random(bytes int) string {
+	secret := make([]byte, bytes)
+	rand.Read(secret)
+	return base64.RawURLEncoding.EncodeToString(secret)
+}
+
+func hash(secret string) store.Hash { return sha256.Sum256([]byte(secret)) }
+
+// letters are those of Crockford's base 32: none that looks like another.
+const letters = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+
+func randomCode() string {
+	bytes := make([]byte, 8)
+	rand.Read(bytes)
+	for i, b := range bytes {
+		bytes[i] = letters[b%32]
+	}
+	return string(bytes[:4]) + "-" + string(bytes[4:])
+}
+
+var misread = strings.NewReplacer(" ", "", "-", "", "O", "0", "I", "1", "L", "1")
+
+// typed is the hash of a code however it was typed.
+func typed(code string) store.Hash { return hash(misread.Replace(strings.ToUpper(code))) }
+
+// cookieName has the prefix with which browsers let no other host, and no plain http, set it.
+const cookieName = "__Host-wirewake"
+
+// cookieLife is as long as browsers keep any cookie.
+const cookieLife = 400 * 24 * time.Hour
+
+func cookie(token string) *http.Cookie {
+	return &http.Cookie{
+		Name: cookieName, Value: token, Path: "/", MaxAge: int(cookieLife / time.Second),
+		Secure: true, HttpOnly: true, SameSite: http.SameSiteStrictMode,
+	}
+}
+
+func tokenOf(r *http.Request) (token string, ok bool) {
+	c, err := r.Cookie(cookieName)
+	if err != nil || c.Value == "" {
+		return "", false
+	}
+	return c.Value, true
+}
