@@ -58,7 +58,11 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	if !secure(c.Request()) {
 		return plain
 	}
-	var asked struct{ Invitation, Code, Name string }
+	var asked struct {
+		Invitation string `json:"invitation"`
+		Code       string `json:"code"`
+		Name       string `json:"name"`
+	}
 	if err := body.JSON(c, &asked); err != nil {
 		return err
 	}

@@ -23,10 +23,10 @@ const (
 
 // Invitation is what is asked for: a role, a guest's trip, for how many hours and how many phones.
 type Invitation struct {
-	Role  store.Role
-	Trip  *uuid.UUID
-	Hours int
-	Uses  int
+	Role  store.Role `json:"role"`
+	Trip  *uuid.UUID `json:"trip"`
+	Hours int        `json:"hours"`
+	Uses  int        `json:"uses"`
 }
 
 // Check says what is wrong with an invitation, as a whole sentence, or "".

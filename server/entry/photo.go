@@ -3,6 +3,7 @@ package entry
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"fmt"
 	"strings"
 )
 
@@ -23,3 +24,13 @@ func (p Photo) String() string { return hex.EncodeToString(p[:]) }
 
 // MarshalText is String, so that JSON has it as a string.
 func (p Photo) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
+
+// UnmarshalText reads what MarshalText writes.
+func (p *Photo) UnmarshalText(text []byte) error {
+	hash, ok := ParsePhoto(string(text))
+	if !ok {
+		return fmt.Errorf("%.70q is not 64 hex digits in lower case", text)
+	}
+	*p = hash
+	return nil
+}

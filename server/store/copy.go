@@ -1,6 +1,7 @@
 package store
 
 import (
+	"database/sql"
 	"fmt"
 	"os"
 )
@@ -8,7 +9,13 @@ import (
 // Copy writes the whole database as it is at this moment to a new file, while others go on using it.
 // The file is on the disk when it returns.
 func (s *Store) Copy(file string) error {
-	if _, err := s.reading.Exec(`VACUUM INTO ?`, file); err != nil {
+	// A connection of its own: the writer goes on, and the readers may not write.
+	db, err := sql.Open("sqlite3", source(s.path, nil))
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	if _, err := db.Exec(`VACUUM INTO ?`, file); err != nil {
 		return fmt.Errorf("%s: the copy cannot be written: %w", file, err)
 	}
 	copied, err := os.OpenFile(file, os.O_RDWR, 0)
