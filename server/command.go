@@ -21,6 +21,10 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"serve", "serve the app to the phones of the crew", serveHelp, serve},
+		{"invite", "let a phone come aboard", inviteHelp, invite},
+		{"backup", "put all the server keeps in one file", backupHelp, backUp},
+		{"restore", "put a backup back", restoreHelp, restore},
+		{"check", "read all the server keeps and say what is wrong with it", checkHelp, check},
 		{"calc", "answer one calculation in the terminal", calcHelp, calculate},
 		{"healthz", "ask a running server whether it is well", healthzHelp, healthz},
 		{"version", "say which version this is", versionHelp, version},

@@ -8,6 +8,9 @@ import (
 	"syscall"
 	"testing"
 
+	"github.com/google/uuid"
+
+	"wirewake/server/harness"
 	"wirewake/server/store"
 )
 
@@ -78,49 +81,82 @@ func TestADamagedDatabase(t *testing.T) {
 	forgetful(t, start(t, "--data", data), "is damaged")
 }
 
-func TestADiskThatIsFull(t *testing.T) {
+// smallDisk is a directory on a disk of its own. Making one takes root on Linux; server/store tests a full
+// disk for everybody.
+func smallDisk(t *testing.T, size string) string {
+	t.Helper()
+	dir := t.TempDir()
 	if runtime.GOOS != "linux" || os.Geteuid() != 0 {
-		t.Skip("making a small disk takes root on Linux; server/store tests a full one for everybody")
+		t.Skip("making a small disk takes root on Linux")
 	}
-	data := t.TempDir()
-	if err := syscall.Mount("tmpfs", data, "tmpfs", 0, "size=64k"); err != nil {
-		t.Skipf("a small disk cannot be mounted here: %v; server/store tests a full one", err)
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size="+size); err != nil {
+		t.Skipf("a small disk cannot be mounted here: %v", err)
 	}
-	t.Cleanup(func() { syscall.Unmount(data, syscall.MNT_DETACH) })
-	filler, err := os.Create(filepath.Join(data, "filler"))
+	t.Cleanup(func() { syscall.Unmount(dir, syscall.MNT_DETACH) })
+	return dir
+}
+
+// fill leaves no room on a small disk, and gives the file that takes it.
+func fill(t *testing.T, dir string) string {
+	t.Helper()
+	filler, err := os.Create(filepath.Join(dir, "filler"))
 	if err != nil {
 		t.Fatal(err)
 	}
+	defer filler.Close()
 	for err == nil {
 		_, err = filler.Write(make([]byte, 4096))
 	}
-	filler.Close()
+	return filler.Name()
+}
+
+func TestADiskThatIsFull(t *testing.T) {
+	data := smallDisk(t, "64k")
+	fill(t, data)
 	forgetful(t, start(t, "--data", data), "is full")
 }
 
 func TestADiskThatFillsUpWhileServing(t *testing.T) {
-	if runtime.GOOS != "linux" || os.Geteuid() != 0 {
-		t.Skip("making a small disk takes root on Linux")
-	}
-	data := t.TempDir()
-	if err := syscall.Mount("tmpfs", data, "tmpfs", 0, "size=512k"); err != nil {
-		t.Skipf("a small disk cannot be mounted here: %v", err)
-	}
-	t.Cleanup(func() { syscall.Unmount(data, syscall.MNT_DETACH) })
+	data := smallDisk(t, "1m")
 	s := start(t, "--data", data, "--address", "http://192.0.2.7:8610")
-	filler, err := os.Create(filepath.Join(data, "filler"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for err == nil {
-		_, err = filler.Write(make([]byte, 4096))
-	}
-	filler.Close()
+	phone := comeAboard(t, s, data, "--role", "skipper", "--address", "https://boat.example")
+	log := harness.NewPhone()
+	trip := uuid.New()
+	content, sha := picture("x")
+	log.Write("photo", trip, uuid.Nil, map[string]any{"sha256": sha}, false, 0)
+	phone.run(log)
+
+	filler := fill(t, data)
 	if r, text := s.get("/", "192.0.2.7:8610"); r.StatusCode != 200 || text != testPage {
 		t.Errorf("the app is not served: %s %q", r.Status, text)
 	}
+	for range 100 {
+		log.Write("note", trip, uuid.Nil, map[string]any{"text": strings.Repeat("x", 5000)}, false, 0)
+	}
+	if r, text := phone.ask("POST", "/api/exchange", log.Request()); r.StatusCode != 507 || !strings.Contains(text, `"code":"full"`) {
+		t.Errorf("%s %s", r.Status, text)
+	}
+	if r, text := phone.ask("PUT", "/api/photos/"+sha, content); r.StatusCode != 507 || !strings.Contains(text, `"code":"full"`) {
+		t.Errorf("a photo: %s %s", r.Status, text)
+	}
+	// What needs no room still works, and nothing of what failed is there.
+	if r, text := phone.ask("POST", "/api/exchange", map[string]any{"version": 1}); r.StatusCode != 200 || !strings.Contains(text, `"upto":1,`) {
+		t.Errorf("pulling: %s %s", r.Status, text)
+	}
+	if err := os.Remove(filler); err != nil {
+		t.Fatal(err)
+	}
+	phone.run(log)
+	if r, text := phone.ask("PUT", "/api/photos/"+sha, content); r.StatusCode != 201 {
+		t.Errorf("with room again: %s %s", r.Status, text)
+	}
 	s.stop(syscall.SIGTERM)
-	if !strings.Contains(s.err.String(), "cannot be remembered") || !strings.Contains(s.err.String(), "is full") {
-		t.Errorf("the log does not say what is lost and why: %s", s.err)
+	for _, says := range []string{"cannot be remembered", "is full"} {
+		if !strings.Contains(s.err.String(), says) {
+			t.Errorf("the log does not say %q: %s", says, s.err)
+		}
+	}
+	if out, err, code := tell(t, "", "check", "--data", data); code != done || !strings.Contains(out, "101 entries") {
+		t.Errorf("check: exit %d, %q, %q", code, out, err)
 	}
 }

@@ -39,7 +39,7 @@ func greet(console console, g greeting) {
 		fmt.Fprintln(&text, code)
 	}
 	for _, paragraph := range g.texts() {
-		fmt.Fprintln(&text, fold(paragraph))
+		fmt.Fprintln(&text, wrap(paragraph))
 	}
 	fmt.Fprint(console.out, text.String())
 }
@@ -84,8 +84,8 @@ func coloured(out io.Writer) bool {
 	return ok && term.IsTerminal(int(file.Fd())) && os.Getenv("TERM") != "dumb"
 }
 
-// fold breaks each line between words to fit a narrow terminal.
-func fold(text string) string {
+// wrap breaks each line between words to fit a narrow terminal.
+func wrap(text string) string {
 	const width = 78
 	var out strings.Builder
 	for line := range strings.Lines(text) {

@@ -7,10 +7,7 @@ import (
 	"log/slog"
 	"net"
 	"os"
-	"path/filepath"
 	"time"
-
-	"github.com/adrg/xdg"
 
 	"wirewake/embed"
 	"wirewake/server/photos"
@@ -69,7 +66,7 @@ func serve(ctx context.Context, io console, args []string) int {
 func readServeFlags(io console, args []string) (f serveFlags, code int, ok bool) {
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
 	flags.StringVar(&f.listen, "listen", defaultListen, "")
-	flags.StringVar(&f.data, "data", filepath.Join(xdg.DataHome, "wirewake"), "")
+	dataFlag(flags, &f.data)
 	flags.StringVar(&f.cert, "cert", "", "")
 	flags.StringVar(&f.key, "key", "", "")
 	flags.StringVar(&f.address, "address", "", "")
@@ -94,7 +91,7 @@ func (f *serveFlags) check() string {
 	}
 	switch {
 	case f.data == "":
-		return "--data must name a directory"
+		return noData
 	case f.cert != "" && f.key == "":
 		return "--cert needs --key, the private key of that certificate"
 	case f.key != "" && f.cert == "":
@@ -151,16 +148,41 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	} else {
 		defer door.Store.Close()
 	}
+	shelf := photos.NewShelf(f.data)
+	report := door.Report()
+	if door.Store != nil {
+		if err := remember(door.Store, shelf, report.Best.URL); err != nil {
+			log.Warn("what changed since the last start cannot be written down", "error", err)
+		}
+	}
 
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: door.Report(), built: len(app.All()) > 0, tls: pair != nil})
+	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: pair != nil})
 	return serveUntil(ctx, listener, pair, web.New(web.Parts{
-		App: app, Door: door, Store: door.Store, Shelf: photos.NewShelf(f.data), Log: log, Now: time.Now, Sleep: time.Sleep,
+		App: app, Door: door, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 	}), log, patience)
 }
 
+// remember writes down where phones find the server, for invitations from the terminal, and which photos
+// somebody has taken away, so that the phones are asked for them.
+func remember(s *store.Store, shelf *photos.Shelf, address string) error {
+	if err := s.SetAddress(address); err != nil {
+		return err
+	}
+	all, err := s.WholePhotos()
+	if err != nil {
+		return err
+	}
+	for _, photo := range shelf.Missing(all) {
+		if err := s.SetWhole(photo, false); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 const forgetfulNote = "The data directory cannot be used; the log says why. The app and its calculations work all the same, " +
-	"but this server will not remember the addresses phones load the app from, and cannot warn when they change."
+	"but this server cannot bring the phones' notes together, and will not remember the addresses they load the app from."
 
 const containerNote = "This server runs in a container, where it does not see the boat's network: the addresses shown may reach " +
 	"nothing. Start it with --address and the address phones use."

@@ -17,6 +17,7 @@ import (
 	"sync"
 
 	"wirewake/server/entry"
+	"wirewake/server/store"
 )
 
 // DirName is the directory of the photos in the data directory.
@@ -68,6 +69,17 @@ func (s *Shelf) Have(photo entry.Photo) (bytes int64, whole bool, err error) {
 		return 0, false, err
 	}
 	return info.Size(), false, nil
+}
+
+// Missing are those of the photos that are not on the shelf.
+func (s *Shelf) Missing(all []entry.Photo) []entry.Photo {
+	var missing []entry.Photo
+	for _, photo := range all {
+		if _, err := os.Stat(s.whole(photo)); errors.Is(err, fs.ErrNotExist) {
+			missing = append(missing, photo)
+		}
+	}
+	return missing
 }
 
 // Add writes a part that begins at from, of a photo of total bytes, as far as it comes: what comes before
@@ -134,9 +146,15 @@ func (s *Shelf) finish(photo entry.Photo, total int64) (have int64, whole bool, 
 	return have, true, nil
 }
 
+// Put moves a file to the shelf as a whole photo. Whether it is that photo is for the caller to know.
+func (s *Shelf) Put(photo entry.Photo, file string) error { return place(file, s.whole(photo)) }
+
+// File is where a whole photo lies.
+func (s *Shelf) File(photo entry.Photo) string { return s.whole(photo) }
+
 // place moves a file for good: content and name are on the disk when it returns.
 func place(from, to string) error {
-	if err := flush(from); err != nil {
+	if err := store.Flush(from); err != nil {
 		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
@@ -145,16 +163,7 @@ func place(from, to string) error {
 	if err := os.Rename(from, to); err != nil {
 		return err
 	}
-	return errors.Join(flush(filepath.Dir(to)), flush(filepath.Dir(filepath.Dir(to))))
-}
-
-// flush waits until a file, or the names in a directory, are on the disk.
-func flush(path string) error {
-	file, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	return errors.Join(file.Sync(), file.Close())
+	return errors.Join(store.Flush(filepath.Dir(to)), store.Flush(filepath.Dir(filepath.Dir(to))))
 }
 
 // Verify reads a file and says whether it is the photo. The error is ErrHash if it is not.

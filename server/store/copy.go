@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"fmt"
 	"os"
+	"path/filepath"
 )
 
 // Copy writes the whole database as it is at this moment to a new file, while others go on using it.
@@ -16,14 +17,19 @@ func (s *Store) Copy(file string) error {
 	}
 	defer db.Close()
 	if _, err := db.Exec(`VACUUM INTO ?`, file); err != nil {
-		return fmt.Errorf("%s: the copy cannot be written: %w", file, err)
+		return fmt.Errorf("the log cannot be copied to %s: %w", filepath.Dir(file), err)
 	}
-	copied, err := os.OpenFile(file, os.O_RDWR, 0)
+	return Flush(file)
+}
+
+// Flush waits until a file, or the names in a directory, are on the disk.
+func Flush(path string) error {
+	file, err := os.Open(path)
 	if err != nil {
 		return err
 	}
-	defer copied.Close()
-	return copied.Sync()
+	defer file.Close()
+	return file.Sync()
 }
 
 // NewEpoch says that the log was put back to what it was: phones then bring what it lacks.

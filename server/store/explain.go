@@ -3,7 +3,9 @@ package store
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"path/filepath"
+	"syscall"
 
 	"github.com/mattn/go-sqlite3"
 )
@@ -33,9 +35,10 @@ func (s *Store) explain(err error) error {
 	if errors.As(err, &failure) {
 		code = failure.Code
 	}
+	full := code == sqlite3.ErrFull || errors.Is(err, syscall.ENOSPC)
 	dir := filepath.Dir(s.path)
 	say := func(format string, args ...any) error {
-		return &Error{Full: code == sqlite3.ErrFull, text: fmt.Sprintf(format, args...), err: err}
+		return &Error{Full: full, text: fmt.Sprintf(format, args...), err: err}
 	}
 	switch {
 	case err == nil:
@@ -46,9 +49,10 @@ func (s *Store) explain(err error) error {
 		return say("%s was made by a newer wirewake; use that one, or another data directory", s.path)
 	case code == sqlite3.ErrNotADB, code == sqlite3.ErrCorrupt, errors.Is(err, errDamaged):
 		return say("%s is damaged (%v); stop the server, move the file aside and keep it, then start again", s.path, err)
-	case code == sqlite3.ErrFull:
+	case full:
 		return say("the disk that holds %s is full; make room on it", dir)
-	case code == sqlite3.ErrReadonly, code == sqlite3.ErrCantOpen, code == sqlite3.ErrPerm:
+	case code == sqlite3.ErrReadonly, code == sqlite3.ErrCantOpen, code == sqlite3.ErrPerm,
+		errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return say("%s cannot be written (%v); let this user write to it, or choose another data directory", dir, err)
 	case code == sqlite3.ErrBusy, code == sqlite3.ErrLocked:
 		return say("%s is held by another program; stop that one", s.path)

@@ -13,6 +13,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"github.com/gofrs/flock"
 	_ "github.com/mattn/go-sqlite3"
 	"github.com/pressly/goose/v3"
 )
@@ -28,6 +29,7 @@ var migrations embed.FS
 // whose asker has gone is finished all the same.
 type Store struct {
 	path    string
+	lock    *flock.Flock
 	writer  *writer
 	writing *sql.DB
 	reading *sql.DB
@@ -60,6 +62,9 @@ func OpenThere(ctx context.Context, dir string) (*Store, error) {
 }
 
 func (s *Store) open(ctx context.Context) (err error) {
+	if s.lock, err = share(filepath.Dir(s.path)); err != nil {
+		return err
+	}
 	if s.writing, err = sql.Open("sqlite3", source(s.path, nil)); err != nil {
 		return err
 	}
@@ -92,7 +97,7 @@ func (s *Store) Close() error {
 			err = errors.Join(err, db.Close())
 		}
 	}
-	return err
+	return errors.Join(err, s.lock.Unlock())
 }
 
 // write does a change: when it comes back without error the change is on the disk, with one nothing is.

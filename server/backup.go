@@ -1,0 +1,76 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"wirewake/server/backup"
+)
+
+const backupHelp = `usage: wirewake backup FILE [--data DIR]
+
+Puts the log, the list of phones and the photos in one new file, a tar archive, while the server may go on
+running. The file is on the disk when the command ends well; otherwise there is none. Whoever has it can
+read all of the log.
+
+` + dataHelp
+
+func backUp(ctx context.Context, io console, args []string) int {
+	dir, file, code, ok := readFile(io, "backup", args)
+	if !ok {
+		return code
+	}
+	c, err := backup.Write(ctx, dir, file)
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake backup: %v\n", err)
+		return failed
+	}
+	fmt.Fprintf(io.out, "%s holds %s and %s.\n", file, count(c.Entries, "entry", "entries"), count(int64(c.Photos), "photo", "photos"))
+	if c.Missing > 0 {
+		fmt.Fprintf(io.out, "Not in it: %s that the log names and the disk lacks; wirewake check names them.\n",
+			count(int64(c.Missing), "photo", "photos"))
+	}
+	return done
+}
+
+func count(n int64, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+const restoreHelp = `usage: wirewake restore FILE [--data DIR]
+
+Puts a backup in the place of what the server keeps. Stop the server first. A backup that is not good
+changes nothing. The database that was there stays beside the new one under another name, and photos that
+were there stay. Phones then bring by themselves what they have and the backup has not.
+
+` + dataHelp
+
+func restore(ctx context.Context, io console, args []string) int {
+	dir, file, code, ok := readFile(io, "restore", args)
+	if !ok {
+		return code
+	}
+	r, err := backup.Restore(ctx, dir, file, time.Now())
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake restore: %v\n", err)
+		return failed
+	}
+	fmt.Fprintf(io.out, "%s now has the %s and %s of %s.\n", dir, count(r.Entries, "entry", "entries"), count(int64(r.Photos), "photo", "photos"), file)
+	if r.Aside != "" {
+		fmt.Fprintf(io.out, "What was there before is now %s.\n", r.Aside)
+	}
+	if r.Missing > 0 {
+		fmt.Fprintf(io.out, "Phones will be asked for %s.\n", count(int64(r.Missing), "photo", "photos"))
+	}
+	fmt.Fprint(io.out, "\n"+wrap("Start the server. Phones that came aboard after the backup was made have to be invited again; "+
+		"all phones bring what the backup lacks.\n"))
+	if r.Readmitted {
+		fmt.Fprint(io.out, "\n"+wrap("Which phones were sent away after the backup was made could not be read from the damaged database: "+
+			"they are aboard again. Look through the list of phones.\n"))
+	}
+	return done
+}

@@ -1,0 +1,86 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io/fs"
+
+	"wirewake/server/photos"
+	"wirewake/server/store"
+)
+
+const checkHelp = `usage: wirewake check [--data DIR]
+
+Reads all that the server keeps, and says what is wrong with it: pages of the database, numbers of the log
+without gaps, every entry as it was taken, every photo as it was sent. The server may be running. The exit
+status is 1 if anything is wrong.
+
+` + dataHelp
+
+func check(ctx context.Context, io console, args []string) int {
+	flags := flag.NewFlagSet("check", flag.ContinueOnError)
+	var dir string
+	dataFlag(flags, &dir)
+	words, code, ok := parse(flags, io, args)
+	if !ok {
+		return code
+	}
+	if code, ok := noWords(io, "check", words); !ok {
+		return code
+	}
+	if dir == "" {
+		return wrong(io, "check", noData)
+	}
+	s, err := store.OpenThere(ctx, dir)
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
+		return failed
+	}
+	defer s.Close()
+	found := 0
+	report := func(what string) {
+		found++
+		fmt.Fprintln(io.out, what)
+	}
+	state, err := s.Verify(report)
+	if err == nil {
+		err = checkPhotos(s, photos.NewShelf(dir), report)
+	}
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
+		return failed
+	}
+	for _, d := range state.Devices {
+		if d.Missing > 0 {
+			fmt.Fprintf(io.out, "%s has not brought %s that it counted; they may still be on it.\n", d.Name, count(d.Missing, "entry", "entries"))
+		}
+	}
+	if found > 0 {
+		fmt.Fprint(io.out, "\n"+wrap("Make a backup of what there is under a name of its own. A restored backup gets back from the phones "+
+			"what it lacks.\n"))
+		return failed
+	}
+	fmt.Fprintf(io.out, "All is well: %s, numbered without gaps; %s.\n", count(state.Entries, "entry", "entries"),
+		count(int64(len(state.Devices)), "phone", "phones"))
+	return done
+}
+
+func checkPhotos(s *store.Store, shelf *photos.Shelf, report func(string)) error {
+	all, err := s.WholePhotos()
+	if err != nil {
+		return err
+	}
+	for _, photo := range all {
+		switch err := photos.Verify(shelf.File(photo), photo); {
+		case errors.Is(err, fs.ErrNotExist):
+			report(fmt.Sprintf("Photo %v is missing; phones are asked for it when the server starts.", photo))
+		case errors.Is(err, photos.ErrHash):
+			report(fmt.Sprintf("Photo %v is not as it was sent. Remove %s, and phones are asked for it when the server starts.", photo, shelf.File(photo)))
+		case err != nil:
+			return err
+		}
+	}
+	return nil
+}

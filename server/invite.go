@@ -1,0 +1,191 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"net/url"
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/enrol"
+	"wirewake/server/entry"
+	"wirewake/server/fold"
+	"wirewake/server/qr"
+	"wirewake/server/store"
+	"wirewake/server/wayin"
+)
+
+const inviteHelp = `usage: wirewake invite --role ROLE [flags]
+
+Lets phones come aboard: prints a link with its QR code, and a code to type in the app instead. The server
+may be running. The first skipper comes aboard this way; after that the skipper's phone can invite, too.
+
+  --role ROLE      skipper: all of it. mate: the whole log. guest: one trip
+  --trip TRIP      the trip of a guest, by its name or id
+  --hours N        how long the invitation lives, 1 to 720 (default 24)
+  --uses N         how many phones it is for, 1 to 32 (default 1)
+  --address URL    where phones find the server (default: as it was last started)
+` + dataHelp
+
+// inviteFlags are the flags of invite.
+type inviteFlags struct {
+	role, trip, address, data string
+	hours, uses               int
+}
+
+func invite(ctx context.Context, io console, args []string) int {
+	flags := flag.NewFlagSet("invite", flag.ContinueOnError)
+	var f inviteFlags
+	flags.StringVar(&f.role, "role", "", "")
+	flags.StringVar(&f.trip, "trip", "", "")
+	flags.IntVar(&f.hours, "hours", 24, "")
+	flags.IntVar(&f.uses, "uses", 1, "")
+	flags.StringVar(&f.address, "address", "", "")
+	dataFlag(flags, &f.data)
+	words, code, ok := parse(flags, io, args)
+	if !ok {
+		return code
+	}
+	if code, ok = noWords(io, "invite", words); !ok {
+		return code
+	}
+	if what := f.check(); what != "" {
+		return wrong(io, "invite", what)
+	}
+	if err := f.make(ctx, io); err != nil {
+		fmt.Fprintf(io.err, "wirewake invite: %v\n", err)
+		return failed
+	}
+	return done
+}
+
+// check says what is wrong with the flags, but for which trips there are.
+func (f *inviteFlags) check() string {
+	switch {
+	case f.data == "":
+		return noData
+	case f.role == "":
+		return "say who comes aboard: --role skipper, mate or guest"
+	}
+	i := f.invitation(nil)
+	if f.trip != "" {
+		i.Trip = new(uuid.UUID)
+	}
+	if what := i.Check(); what != "" {
+		return what
+	}
+	if f.address != "" {
+		origin, problem := wayin.CheckAddress(f.address)
+		if problem != "" {
+			return fmt.Sprintf("--address %s, not %q", problem, f.address)
+		}
+		f.address = origin
+	}
+	return ""
+}
+
+func (f *inviteFlags) invitation(trip *uuid.UUID) enrol.Invitation {
+	return enrol.Invitation{Role: store.Role(f.role), Trip: trip, Hours: f.hours, Uses: f.uses}
+}
+
+func (f *inviteFlags) make(ctx context.Context, io console) error {
+	s, err := store.Open(ctx, f.data)
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	address := f.address
+	if address == "" {
+		if address, err = s.Address(); err != nil {
+			return err
+		}
+	}
+	if err := reachable(address); err != nil {
+		return err
+	}
+	var trip *uuid.UUID
+	if f.trip != "" {
+		if trip, err = findTrip(s, f.trip); err != nil {
+			return err
+		}
+	}
+	now := time.Now()
+	ticket, err := f.invitation(trip).Make(s, address, now)
+	if err != nil {
+		return err
+	}
+	return printTicket(io, ticket)
+}
+
+// reachable says why phones could not come aboard at an address.
+func reachable(address string) error {
+	if address == "" {
+		return fmt.Errorf("start the server first, or say with --address where phones find it")
+	}
+	u, err := url.Parse(address)
+	if err != nil {
+		return err
+	}
+	if u.Scheme != "https" && u.Hostname() != "localhost" {
+		return fmt.Errorf("phones find the server at %s, and over plain http no phone can come aboard: start the server with --cert and --key "+
+			"(wirewake serve --help says how), or say with --address under which https address phones find it", address)
+	}
+	return nil
+}
+
+func printTicket(io console, t enrol.Ticket) error {
+	code, err := qr.Terminal(t.URL, coloured(io.out))
+	if err != nil {
+		return err
+	}
+	const clock = "2 January, 15:04"
+	fmt.Fprintf(io.out, "\n  %s\n\n%s\n", t.URL, code)
+	fmt.Fprint(io.out, wrap(fmt.Sprintf("The link is good until %s. Or type this in the app, until %s, on one phone: %s\n",
+		t.Ends.Local().Format(clock), t.CodeEnds.Local().Format("15:04"), t.Code)))
+	return nil
+}
+
+// findTrip finds a trip of the log by its id or its name.
+func findTrip(s *store.Store, asked string) (*uuid.UUID, error) {
+	entries, err := s.TripEntries()
+	if err != nil {
+		return nil, err
+	}
+	trips := fold.Records(entries)
+	var found []fold.Record
+	for _, trip := range trips {
+		if id, ok := entry.ParseID(asked); ok && id == trip.Trip || strings.EqualFold(asked, tripName(trip)) {
+			found = append(found, trip)
+		}
+	}
+	switch {
+	case len(found) == 1:
+		return &found[0].Trip, nil
+	case len(found) > 1:
+		return nil, fmt.Errorf("there are %d trips %q; name one by its id:\n%s", len(found), asked, listTrips(found))
+	case len(trips) == 0:
+		return nil, fmt.Errorf("there is no trip on this server yet; let a phone that has one come aboard and bring it")
+	}
+	return nil, fmt.Errorf("there is no trip %q; there are:\n%s", asked, listTrips(trips))
+}
+
+func tripName(trip fold.Record) string {
+	var name string
+	// A name that is none has no text.
+	_ = json.Unmarshal(trip.Fields["name"].Value, &name)
+	return name
+}
+
+// listTrips lists the last trips, the newest first.
+func listTrips(trips []fold.Record) string {
+	const most = 10
+	var text strings.Builder
+	for i := len(trips) - 1; i >= max(0, len(trips)-most); i-- {
+		fmt.Fprintf(&text, "  %v  %q\n", trips[i].Trip, tripName(trips[i]))
+	}
+	return strings.TrimSuffix(text.String(), "\n")
+}

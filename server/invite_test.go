@@ -1,0 +1,79 @@
+package main
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/harness"
+)
+
+func TestInviteFromTheTerminal(t *testing.T) {
+	data := t.TempDir()
+	if _, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data); code != failed || !strings.Contains(err, "start the server first") {
+		t.Errorf("before the server ever ran: exit %d, %q", code, err)
+	}
+	s := start(t, "--data", data)
+	out, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data)
+	link := linkForm.FindStringSubmatch(out)
+	typed := regexp.MustCompile(`\b[0-9A-Z]{4}-[0-9A-Z]{4}\b`).FindString(out)
+	if code != done || link == nil || link[1] != "http://localhost:"+s.port || typed == "" || !strings.Contains(out, "▄") {
+		t.Fatalf("exit %d, %q, %q", code, out, err)
+	}
+	phone := &aboard{t: t, url: "http://127.0.0.1:" + s.port}
+	for i, content := range []map[string]string{
+		{"code": typed, "name": "A"}, {"invitation": link[2], "name": "B"},
+	} {
+		r, text := phone.ask("POST", "/api/enrol", content)
+		if want := []int{200, 403}[i]; r.StatusCode != want {
+			t.Errorf("%v: %s %s, want %d", content, r.Status, text, want)
+		}
+	}
+	if s.err.String() == "" || strings.Contains(s.err.String(), link[2]) || strings.Contains(s.err.String(), typed) {
+		t.Errorf("a secret is in the log: %s", s.err)
+	}
+}
+
+func TestAnInvitationOverPlainHTTPSaysWhatItNeeds(t *testing.T) {
+	data := t.TempDir()
+	start(t, "--data", data, "--address", "http://192.0.2.7:8610")
+	if _, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data); code != failed || !strings.Contains(err, "--cert") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+	out, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data, "--address", "https://boat.example")
+	if code != done || !strings.Contains(out, "https://boat.example/#join=") {
+		t.Errorf("exit %d, %q, %q", code, out, err)
+	}
+}
+
+func TestAGuestIsInvitedByTheNameOfTheTrip(t *testing.T) {
+	data := t.TempDir()
+	s := start(t, "--data", data)
+	if _, err, code := tell(t, "", "invite", "--role", "guest", "--trip", "Demo Day", "--data", data); code != failed || !strings.Contains(err, "no trip on this server yet") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+	skipper := comeAboard(t, s, data, "--role", "skipper")
+	log := harness.NewPhone()
+	trips := map[string]uuid.UUID{}
+	for _, name := range []string{"Demo Day", "Twice", "Twice"} {
+		trips[name] = uuid.New()
+		log.Write("trip", trips[name], trips[name], map[string]any{"name": "before"}, false, 0)
+		log.Write("trip", trips[name], trips[name], map[string]any{"name": name}, false, 0)
+	}
+	skipper.run(log)
+	for asked, says := range map[string]string{
+		"Nowhere": `there is no trip "Nowhere"; there are:`, "before": `"Demo Day"`, "Twice": "there are 2 trips", uuid.NewString(): "there is no trip",
+	} {
+		if _, err, code := tell(t, "", "invite", "--role", "guest", "--trip", asked, "--data", data); code != failed || !strings.Contains(err, says) {
+			t.Errorf("%s: exit %d, %q, want %q", asked, code, err, says)
+		}
+	}
+	for _, asked := range []string{"demo day", trips["Demo Day"].String()} {
+		guest := comeAboard(t, s, data, "--role", "guest", "--trip", asked)
+		if _, text := guest.ask("GET", "/api/me", nil); !strings.Contains(text, trips["Demo Day"].String()) {
+			t.Errorf("%s: %s", asked, text)
+		}
+	}
+}

@@ -1,0 +1,38 @@
+package store
+
+import "wirewake/server/entry"
+
+// SetAddress notes where phones find the server now, for invitations that are made from the terminal.
+func (s *Store) SetAddress(url string) error {
+	return s.write(func(tx *tx) error { return tx.exec(`UPDATE log SET address = ?`, url) })
+}
+
+// Address is where phones found the server when it was last started, "" if it never was.
+func (s *Store) Address() (url string, err error) {
+	err = s.reading.QueryRow(`SELECT address FROM log`).Scan(&url)
+	return url, s.explain(err)
+}
+
+// Last is the number of the last entry.
+func (s *Store) Last() (no int64, err error) {
+	err = s.reading.QueryRow(`SELECT last FROM log`).Scan(&no)
+	return no, s.explain(err)
+}
+
+// TripEntries are the entries of the records of trips, by number.
+func (s *Store) TripEntries() ([]entry.Numbered, error) {
+	rows, err := s.reading.Query(`SELECT ` + entryColumns + ` FROM entry WHERE kind = 'trip' ORDER BY no`)
+	if err != nil {
+		return nil, s.explain(err)
+	}
+	defer rows.Close()
+	var all []entry.Numbered
+	for rows.Next() {
+		var e entry.Numbered
+		if err := rows.Scan(columnsOf(&e)...); err != nil {
+			return nil, s.explain(err)
+		}
+		all = append(all, e)
+	}
+	return all, s.explain(rows.Err())
+}

@@ -1,0 +1,42 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/gofrs/flock"
+)
+
+// lockName is the file by which those who use a data directory know of each other. The system lets go of
+// the lock when a process ends, however it ends.
+const lockName = "wirewake.lock"
+
+// Many may have a database open; who replaces it must be alone.
+
+func share(dir string) (*flock.Flock, error) {
+	lock := flock.New(filepath.Join(dir, lockName), flock.SetPermissions(0o600))
+	ok, err := lock.TryRLock()
+	if err == nil && !ok {
+		err = &Error{text: dir + " is being restored; wait until that is done"}
+	}
+	return lock, err
+}
+
+// Seize keeps everybody else from opening the database in dir, until release is called. It fails if
+// somebody has it open.
+func Seize(dir string) (release func() error, err error) {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return nil, fmt.Errorf("the data directory cannot be made: %w", err)
+	}
+	lock := flock.New(filepath.Join(dir, lockName), flock.SetPermissions(0o600))
+	ok, err := lock.TryLock()
+	if err != nil {
+		return nil, err
+	}
+	if !ok {
+		return nil, errors.New("a wirewake is running with " + dir + "; stop the server, then try again")
+	}
+	return lock.Unlock, nil
+}
