@@ -28,7 +28,7 @@ const screens: { [name: string]: (page: Page) => Promise<string> } = {
 };
 
 async function selectedRod(page: Page): Promise<string> {
-  const link = await page.locator(".asks a").first().getAttribute("href");
+  const link = await page.locator(".rod-more a").first().getAttribute("href");
   return link?.split("/").at(-1) ?? "";
 }
 

@@ -116,7 +116,7 @@ function AsRigged({ answer, rules }: { answer: CardAnswer; rules: ThumbAnswer })
           return (
             <tr key={row.lineOut}>
               <th scope="row">{numeral(fromSi(row.lineOut, units().line))}</th>
-              <td>{row.depth.mid > 0 ? `${mid} ± ${half}` : "–"}</td>
+              <td>{row.depth.mid > 0 ? `${mid}\u202f±\u202f${half}` : "–"}</td>
               <td class="rule">
                 {numeral(fromSi(rule, units().depth))} <Mark />
                 <span class="visually-hidden">{t.against[against(row, rule)]}</span>

@@ -6,7 +6,7 @@ import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
 import { units } from "../locker/settings";
 import { text } from "../text/text";
-import { amount, numeral } from "../units/show";
+import { amount, bare, numeral } from "../units/show";
 import { fromSi, inSi } from "../units/units";
 import { readouts } from "./rods";
 import type { Rod } from "./spread";
@@ -53,7 +53,7 @@ function Side({ now, view }: { now: Solved; view: View }) {
     27,
     15,
   );
-  const note = text.lines.picture.exaggeration(numeral(view.exaggeration, view.exaggeration % 1 ? 0.25 : 1));
+  const note = text.lines.picture.exaggeration(bare(view.exaggeration));
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: the list of rods does the same by keyboard
     <svg

@@ -1,4 +1,5 @@
 /** The rods of the spread, one glance each. */
+import type { RodAnswer } from "../desk/towline.gen";
 import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
 import { On, Plus } from "../parts/icons";
@@ -11,7 +12,7 @@ import { about, amount } from "../units/show";
 import { mostRods, type Rod, spread } from "./spread";
 import { answerFor, changeUndoably, type Solved, select, selected, selectedId, solved, thumb } from "./state";
 import { VerdictMark } from "./verdict";
-import { adviceWords, depthWords, offBottomWords } from "./words";
+import { adviceWords, depthParts, offBottomWords } from "./words";
 
 export const readouts = calm(solved);
 const rules = calm(thumb);
@@ -59,7 +60,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         <span class="rod-head">
           <span class="rod-number">{number}</span>
           <span class="rod-place">{placeName(pick(gear.value.places, rod.place))}</span>
-          <span class="readout">{answer && !answer.trouble ? depthWords(answer) : "–"}</span>
+          <DepthReadout answer={answer} />
         </span>
         <span class="rod-state">
           {answer ? <VerdictMark answer={answer} /> : <span class="verdict">{text.lines.working}</span>}
@@ -81,6 +82,16 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         </div>
       )}
     </li>
+  );
+}
+
+function DepthReadout({ answer }: { answer: RodAnswer | undefined }) {
+  if (!answer || answer.trouble) return <span class="readout">–</span>;
+  const { number, unit } = depthParts(answer);
+  return (
+    <span class="readout">
+      {number} <small>{unit}</small>
+    </span>
   );
 }
 

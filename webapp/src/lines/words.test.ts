@@ -23,7 +23,7 @@ beforeEach(() => {
   settings.signal.value = { units, cautionsRead: true };
 });
 
-const plain = (words: string) => words.replaceAll("\u00a0", " ");
+const plain = (words: string) => words.replace(/[\u00a0\u202f]/g, " ");
 
 describe("depth", () => {
   it("is told with its band, rounded as the band allows", () => {

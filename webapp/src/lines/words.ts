@@ -5,10 +5,16 @@ import { sayProblem } from "../parts/problem";
 import { text } from "../text/text";
 import { about, amount, asSureAs, bandNumbers, lineAmount } from "../units/show";
 
-/** “34 ± 4 ft” */
-export function depthWords({ depth }: RodAnswer): string {
+/** “34 ± 4” and “ft”, with narrow spaces: the number stands large beside a name. */
+export function depthParts({ depth }: RodAnswer): { number: string; unit: string } {
   const { mid, half, unit } = bandNumbers("depth", depth);
-  return `${mid}\u00a0±\u00a0${half}\u00a0${unit}`;
+  return { number: `${mid}\u202f±\u202f${half}`, unit };
+}
+
+/** “34 ± 4 ft” */
+export function depthWords(answer: RodAnswer): string {
+  const { number, unit } = depthParts(answer);
+  return `${number}\u00a0${unit}`;
 }
 
 /** “11 ft off the bottom” */

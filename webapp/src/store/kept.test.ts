@@ -41,10 +41,13 @@ async function write(value: unknown) {
 
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
+  // The pages of earlier tests would listen too.
+  vi.stubGlobal("BroadcastChannel", undefined);
 });
 
 afterEach(() => {
   vi.restoreAllMocks();
+  vi.unstubAllGlobals();
   vi.useRealTimers();
 });
 
@@ -73,6 +76,26 @@ describe("what is kept", () => {
     kept.set(mine);
     await kept.settled();
     expect(asked).toHaveBeenCalledWith("kept", "readwrite", { durability: "strict" });
+  });
+
+  it("shows in another page that has the app open too", async () => {
+    vi.unstubAllGlobals();
+    const [one, other] = [await start(), await start()];
+    await other.kept.load();
+    one.kept.set(mine);
+    await vi.waitFor(() => expect(other.kept.value).toEqual(mine));
+  });
+
+  it("is not forgotten when it changes just as a write ends", async () => {
+    const { kept } = await start();
+    kept.set(usual);
+    for (let turns = 0; turns < 400; turns++) {
+      kept.set({ ...mine, knots: turns });
+      for (let i = 0; i < turns % 20; i++) await null;
+      if (turns % 7 === 0) await kept.settled();
+    }
+    await kept.settled();
+    expect(await stored("kept")).toEqual([{ ...mine, knots: 399 }]);
   });
 
   it("survives the browser closing the connection", async () => {

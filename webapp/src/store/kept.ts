@@ -41,6 +41,8 @@ export class Kept<T> {
   private writing: Promise<void> | undefined;
   private retry: ReturnType<typeof setTimeout> | undefined;
   private wait = firstRetry;
+  /** Other pages that show the same document, told of every change that is on disk. */
+  private readonly others: BroadcastChannel | undefined;
   /** Set while what is stored has not been read: then it must not be written over unseen. */
   private unread = false;
 
@@ -50,6 +52,13 @@ export class Kept<T> {
     initial: T,
   ) {
     this.signal = signal(initial);
+    // The app may be open twice; older browsers cannot tell one of the other.
+    if (typeof BroadcastChannel === "function") {
+      this.others = new BroadcastChannel(`wirewake ${name}`);
+      this.others.onmessage = () => {
+        if (!this.dirty && !this.writing) this.load();
+      };
+    }
   }
 
   get value(): T {
@@ -98,8 +107,10 @@ export class Kept<T> {
   private flush(): void {
     if (this.writing) return;
     clearTimeout(this.retry);
+    this.retry = undefined;
     this.writing = this.write().finally(() => {
       this.writing = undefined;
+      if (this.dirty && !this.retry) this.flush();
     });
   }
 
@@ -111,6 +122,7 @@ export class Kept<T> {
         await writeKept(this.name, this.signal.peek());
         this.wait = firstRetry;
         over({ kind: "unsaved", name: this.name });
+        this.others?.postMessage("changed");
       } catch (fault) {
         this.dirty = true;
         tell({ kind: "unsaved", name: this.name, full: (fault as Error).name === "QuotaExceededError" });

@@ -26,6 +26,9 @@ export function numeral(number: number, step = 1): string {
   return format(rounded === 0 ? 0 : rounded, decimals, decimals);
 }
 
+/** A bare number with no more decimals than it needs, two at most. */
+export const bare = (number: number): string => format(number, 0, 2);
+
 /** A number exactly as it was typed, without needless zeros. */
 export function exact(quantity: Quantity, si: number): string {
   const { unit, decimals } = scaleOf(quantity, units());
