@@ -84,7 +84,6 @@ func (p *aboard) try(method, path string, content any) (*http.Response, string, 
 // run brings a phone's log and the server's together.
 func (p *aboard) run(phone *harness.Phone) exchange.Answer {
 	p.t.Helper()
-	phone.Begin()
 	for {
 		request := phone.Request()
 		r, text := p.ask("POST", "/api/exchange", request)

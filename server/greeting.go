@@ -20,6 +20,8 @@ type greeting struct {
 	built bool
 	// tls says that this server itself speaks https.
 	tls bool
+	// nobody says that no phone ever came aboard.
+	nobody bool
 }
 
 // greet writes all of it at once, so that the log does not get in between.
@@ -64,6 +66,9 @@ func (g greeting) texts() []string {
 	case !g.tls:
 		all = append(all, "The address begins with https, but this server speaks plain http: something in front of it has to speak https.\n")
 	}
+	if g.nobody && best.Secure {
+		all = append(all, nobodyNote)
+	}
 	for _, note := range g.report.Notes {
 		all = append(all, note+"\n")
 	}
@@ -77,6 +82,9 @@ func (g greeting) texts() []string {
 
 const plainNote = "Over plain http phones cannot keep the app: without signal it will not open.\n" +
 	"To have it at sea, add: --cert FILE --key FILE --address https://NAME:PORT\n"
+
+const nobodyNote = "No phone is aboard yet. To bring the crew's notes together here, let the skipper's come aboard:\n" +
+	"wirewake invite --role skipper\n"
 
 // coloured says whether colours may be written: to a screen, not to a file.
 func coloured(out io.Writer) bool {

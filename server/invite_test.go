@@ -3,6 +3,7 @@ package main
 import (
 	"regexp"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/google/uuid"
@@ -16,6 +17,9 @@ func TestInviteFromTheTerminal(t *testing.T) {
 		t.Errorf("before the server ever ran: exit %d, %q", code, err)
 	}
 	s := start(t, "--data", data)
+	if !strings.Contains(s.out.plain(), "No phone is aboard yet") || !strings.Contains(s.out.plain(), "wirewake invite --role skipper") {
+		t.Errorf("the greeting does not say how to begin: %s", s.out)
+	}
 	out, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data)
 	link := linkForm.FindStringSubmatch(out)
 	typed := regexp.MustCompile(`\b[0-9A-Z]{4}-[0-9A-Z]{4}\b`).FindString(out)
@@ -30,6 +34,9 @@ func TestInviteFromTheTerminal(t *testing.T) {
 		if want := []int{200, 403}[i]; r.StatusCode != want {
 			t.Errorf("%v: %s %s, want %d", content, r.Status, text, want)
 		}
+	}
+	if s.stop(syscall.SIGTERM); strings.Contains(start(t, "--data", data).out.plain(), "No phone is aboard") {
+		t.Error("a phone is aboard, and the greeting says that there is none")
 	}
 	if s.err.String() == "" || strings.Contains(s.err.String(), link[2]) || strings.Contains(s.err.String(), typed) {
 		t.Errorf("a secret is in the log: %s", s.err)

@@ -149,15 +149,17 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		defer door.Store.Close()
 	}
 	shelf := photos.NewShelf(f.data)
-	report := door.Report()
+	report, nobody := door.Report(), false
 	if door.Store != nil {
 		if err := remember(door.Store, shelf, report.Best.URL); err != nil {
 			log.Warn("what changed since the last start cannot be written down", "error", err)
 		}
+		devices, err := door.Store.Devices()
+		nobody = err == nil && len(devices) == 0
 	}
 
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: pair != nil})
+	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: pair != nil, nobody: nobody})
 	return serveUntil(ctx, listener, pair, web.New(web.Parts{
 		App: app, Door: door, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 	}), log, patience)

@@ -107,16 +107,6 @@ func (p *Phone) InOrder() []Held {
 	})
 }
 
-// Begin begins a run: numbers above the cursor are not sure.
-func (p *Phone) Begin() {
-	for id, h := range p.Entries {
-		if h.Valid && h.No > p.Cursor.Since {
-			h.Valid = false
-			p.Entries[id] = h
-		}
-	}
-}
-
 // Outbox is what the phone would send next.
 func (p *Phone) Outbox() []Held {
 	var out []Held
@@ -156,15 +146,14 @@ func (p *Phone) Request() exchange.Request {
 
 // Store stores an answer, and says whether the run is over. The error is a breach of the protocol.
 func (p *Phone) Store(request exchange.Request, a exchange.Answer) (over bool, err error) {
-	fresh := a.Epoch != p.Cursor.Epoch
+	fresh, since := a.Epoch != p.Cursor.Epoch, p.Cursor.Since
 	if fresh {
-		for id, h := range p.Entries {
-			h.Valid = false
-			p.Entries[id] = h
-		}
-	} else if a.Upto < p.Cursor.Since {
-		return false, fmt.Errorf("the cursor went back from %d to %d", p.Cursor.Since, a.Upto)
+		p.forget(func(Held) bool { return true })
+		since = 0
+	} else if a.Upto < since {
+		return false, fmt.Errorf("the cursor went back from %d to %d", since, a.Upto)
 	}
+	told := map[uuid.UUID]bool{}
 	if len(a.Taken)+len(a.Refused) != len(request.Entries) {
 		return false, fmt.Errorf("%d entries sent, %d taken and %d refused", len(request.Entries), len(a.Taken), len(a.Refused))
 	}
@@ -173,6 +162,7 @@ func (p *Phone) Store(request exchange.Request, a exchange.Answer) (over bool, e
 		if !ok {
 			return false, fmt.Errorf("taken: %v, which was not sent", t.ID)
 		}
+		told[t.ID] = true
 		h.No, h.Valid = t.No, true
 		p.Entries[t.ID] = h
 	}
@@ -190,10 +180,22 @@ func (p *Phone) Store(request exchange.Request, a exchange.Answer) (over bool, e
 		if held && string(have.Content()) != string(e.Content()) {
 			return false, fmt.Errorf("entry %d is %s here and %s there", e.No, have.Content(), e.Content())
 		}
+		told[e.ID] = true
 		p.Entries[e.ID] = Held{Numbered: e, Valid: true, Own: have.Own}
 	}
+	p.forget(func(h Held) bool { return h.No > since && h.No <= a.Upto && !told[h.ID] })
 	p.Cursor = store.Cursor{Epoch: a.Epoch, Since: a.Upto, Check: a.Check}
 	p.You.Role, p.You.Trip = a.You.Role, a.You.Trip
 	p.behind = a.More && (p.behind || fresh)
 	return !a.More && len(p.Outbox()) == 0, nil
+}
+
+// forget makes numbers former numbers.
+func (p *Phone) forget(which func(Held) bool) {
+	for id, h := range p.Entries {
+		if h.Valid && which(h) {
+			h.Valid = false
+			p.Entries[id] = h
+		}
+	}
 }
