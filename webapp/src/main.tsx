@@ -1,7 +1,9 @@
+import "./aboard/arrive";
 import "./style/base.css";
 import "./style/parts.css";
 import "./style/lines.css";
 import "./style/pages.css";
+import "./style/notes.css";
 import { render } from "preact";
 import { desk } from "./desk/desk";
 import { screens } from "./screens";

@@ -1,4 +1,7 @@
 /** Every page of the app that is not a place itself, by its address. */
+import { InvitePage } from "./aboard/invite";
+import { AboardPage } from "./aboard/page";
+import { PhonePage, PhonesPage } from "./aboard/phones";
 import type { Kind } from "./gear/gear";
 import { kinds } from "./gear/kinds";
 import { GearPage, ItemPage, KindPage } from "./gear/pages";
@@ -9,6 +12,12 @@ import { RodRigPage } from "./lines/rod-rig";
 import { SlowPage } from "./lines/slow";
 import { WantedPage } from "./lines/wanted";
 import { AboutPage, CautionsPage, LockerPage } from "./locker/pages";
+import { AddPage, NewPage, TouchPage } from "./notes/add";
+import { PastPage } from "./notes/past";
+import { RecordPage } from "./notes/record";
+import { ToldPage } from "./notes/told";
+import { TripPage } from "./notes/trip";
+import { UnsentPage } from "./notes/unsent";
 import { ReadyPage } from "./ready/page";
 import type { Screen } from "./shell/screens";
 
@@ -19,6 +28,18 @@ export const screens: Screen[] = [
   { path: "lines/slow/:id", show: SlowPage },
   { path: "lines/rig/:id", show: RodRigPage, form: true },
   { path: "lines/wanted", show: WantedPage, form: true },
+  { path: "notes/touch", show: TouchPage },
+  { path: "notes/add", show: AddPage },
+  { path: "notes/new/:id", show: NewPage, form: true },
+  { path: "notes/told/:id", show: ToldPage, form: true },
+  { path: "notes/record/:id", show: RecordPage, form: true },
+  { path: "notes/trip/:id", show: TripPage, form: true },
+  { path: "notes/past", show: PastPage },
+  { path: "notes/unsent", show: UnsentPage },
+  { path: "aboard", show: AboardPage, form: true },
+  { path: "aboard/invite", show: InvitePage, form: true },
+  { path: "aboard/phones", show: PhonesPage },
+  { path: "aboard/phone/:id", show: PhonePage },
   { path: "gear", show: GearPage },
   ...(Object.keys(kinds) as Kind[]).map((kind) => ({
     path: `gear/${kind}/:id`,

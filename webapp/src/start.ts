@@ -1,19 +1,31 @@
 /** What happens between the first line of script and the first answer. */
 import { batch, effect, untracked } from "@preact/signals";
 import { Died, desk } from "./desk/desk";
+import { keepExchanging } from "./exchange/exchange";
 import { complete, gear, withCatalogue } from "./gear/gear";
 import { firstSpread, spread } from "./lines/spread";
 import { keepSolving } from "./lines/state";
 import { settings } from "./locker/settings";
+import { atSea, loadLog, running, show } from "./log/log";
+import { watchPosition } from "./position/position";
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
   await Promise.all([settings.load(), gear.load(), spread.load()]);
 }
 
+/** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
+async function beginLog(): Promise<void> {
+  await loadLog();
+  if (running.value) await show(running.value.trip);
+  keepExchanging();
+  effect(() => (atSea.value ? watchPosition() : undefined));
+}
+
 /** Fills in what nobody has entered yet, and solves whatever is shown, from now on. */
 export function begin(): void {
   keepSolving();
+  beginLog();
   effect(() => {
     desk.restarts.value;
     if (!complete(gear.value) || spread.value.rods.length === 0) untracked(fill);

@@ -279,7 +279,7 @@ describe("whatever happens on the way", () => {
         await heal(sea);
         await expectWhole(sea);
       }),
-      { numRuns: 150 },
+      { numRuns: 300 },
     );
   }, 120_000);
 

@@ -45,7 +45,6 @@ export async function run(
   send: Send,
   { most, patience }: Pace = { most: mostEntries, patience: 60_000 },
 ): Promise<Ended> {
-  await book.doubt();
   let full = false;
   let answer: Answer | undefined;
   for (;;) {

@@ -18,6 +18,7 @@ export function LockerPage() {
     <Page title={t.title} back={back()}>
       <ul class="links">
         <Link to={["locker", "ready"]} name={text.ready.title} about={text.ready.about} />
+        <Link to={["aboard"]} name={text.aboard.title} about={text.aboard.about} />
         <Link to={["gear"]} name={text.gear.title} about={text.gear.about} />
         <Link to={["locker", "cautions"]} name={text.cautions.title} about={text.cautions.about} />
         <Link to={["locker", "about"]} name={text.about.title} about={text.about.about} />

@@ -145,18 +145,6 @@ export class Book {
     });
   }
 
-  /**
-   * Before the first batch of a run: numbers above the cursor came in a run that broke off, and a server that
-   * was put back to an older copy may not know them.
-   */
-  doubt(): Promise<void> {
-    return this.write(async (tx) => {
-      const { since } = await get(tx, "cursor", start);
-      const above = await tx.objectStore("entries").index("no").getAll(IDBKeyRange.lowerBound(since, true));
-      await enter(tx, above.map(unnumber));
-    });
-  }
-
   /** The next of the outbox: at most so many entries, and so many bytes of JSON. */
   batch(most: number, mostBytes: number): Promise<Batch> {
     return this.database.using(async (db) => {
@@ -192,8 +180,14 @@ export class Book {
       const put = (entry: Stored) => changed.set(entry.id, entry);
       let n = await get(tx, "n", 0);
 
-      if (cursor.epoch !== answer.cursor.epoch) {
-        for (const entry of await entries.index("no").getAll()) put(unnumber(entry));
+      // The answer is the whole truth about the numbers that it covers: one that it does not name is gone.
+      const { epoch, since, more } = answer.cursor;
+      const after = epoch === cursor.epoch ? cursor.since : -1;
+      const covered =
+        more && after >= 0 ? IDBKeyRange.bound(after, since, true) : IDBKeyRange.lowerBound(after, true);
+      const named = new Set([...answer.taken, ...answer.entries].map(({ id }) => id));
+      for (const entry of await entries.index("no").getAll(covered)) {
+        if (!named.has(entry.id)) put(unnumber(entry));
       }
       for (const { id, no } of answer.taken) {
         const entry = await find(id);

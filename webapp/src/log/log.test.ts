@@ -31,7 +31,7 @@ it("notes at once, in a trip that it begins by itself, and says when it is saved
   expect(log.running.value?.trip).toBe(trip);
   const showing = log.show(trip);
   expect(log.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
-  const mark = log.records.value.find((record) => record.id === first);
+  const mark = log.records.value.find((record) => record.id === first.id);
   expect(mark && log.isSaved(mark)).toBe(false);
   await showing;
   await saved(log);

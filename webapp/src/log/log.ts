@@ -147,17 +147,17 @@ export function noteIn(trip: string): void {
   book.setMeta("current", trip).catch(() => tell({ kind: "unsaved", name: "log", full: false }));
 }
 
-/** Notes something new in the running trip, and begins one if none runs. Returns the record's id. */
-export function note(kind: string, set: Fields, along: Along = {}): string {
-  const id = uuid();
+/** Notes something new in the running trip, and begins one if none runs. */
+export function note(kind: string, set: Fields, along: Along = {}): Folded {
   const trip = running.value?.trip ?? startTrip({});
-  write([draft({ id, kind, trip }, [], { set })], along);
-  return id;
+  const first = draft({ id: uuid(), kind, trip }, [], { set });
+  write([first], along);
+  return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
 }
 
 /** Says something more, or something else, of a record. What the server refused of it is said again. */
 export function amend(of: Folded, patch: Fields): void {
-  const { entries, ...record } = newest(of);
+  const { entries, ...record } = foldedNow(of);
   const refused = entries.filter((entry) => entry.refused);
   const again = refused.map((entry) => (entry.strike ? { struck: true } : entry.set));
   const next = draft(record, heads(entries.filter((entry) => !entry.refused)), {
@@ -168,13 +168,14 @@ export function amend(of: Folded, patch: Fields): void {
 
 /** Strikes a record through; it stays legible. */
 export function strike(of: Folded): void {
-  const record = newest(of);
+  const record = foldedNow(of);
   write([draft(record, heads(record.entries), { strike: true })]);
 }
 
 export const unstrike = (of: Folded): void => amend(of, { struck: false });
 
-const newest = (of: Folded): Folded => records.value.find((record) => record.id === of.id) ?? of;
+/** A record as it is now, if its trip is on screen; else as it was. */
+export const foldedNow = (of: Folded): Folded => records.value.find((record) => record.id === of.id) ?? of;
 
 const draft = (
   of: { id: string; kind: string; trip: string },

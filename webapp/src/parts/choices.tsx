@@ -1,4 +1,5 @@
 /** One of a few, all in sight. */
+import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 
 interface Props<T extends string> {
@@ -6,9 +7,11 @@ interface Props<T extends string> {
   choices: readonly { value: T; name: string }[];
   value: T;
   onChoose: (value: T) => void;
+  /** After the choices, in their row. */
+  children?: ComponentChildren;
 }
 
-export function Choices<T extends string>({ label, choices, value, onChoose }: Props<T>) {
+export function Choices<T extends string>({ label, choices, value, onChoose, children }: Props<T>) {
   const name = useId();
   return (
     <fieldset class="choices">
@@ -25,6 +28,7 @@ export function Choices<T extends string>({ label, choices, value, onChoose }: P
             <span>{choice.name}</span>
           </label>
         ))}
+        {children}
       </div>
     </fieldset>
   );

@@ -24,3 +24,10 @@ export const Dusk = draw(<path d="M2 14h20M6 18h12M10 22h4M8 14a4 4 0 0 1 8 0" /
 export const Night = draw(<path d="M15 3a9 9 0 1 0 6 13A8 8 0 0 1 15 3z" />);
 export const Lines = draw(<path d="M21 5C15 13 9 17 2 18M21 5v4M2 18l2-2M2 18l3 1" />);
 export const Keypad = draw(<path d="M4 17v3h3L19 8l-3-3zM14 7l3 3" />);
+export const Notes = draw(<path d="M5 3h14v18H5zM9 8h6M9 12h6M9 16h3" />);
+export const Hook = draw(<path d="M15 6v8a5 5 0 0 1-10 0v-2l3 2M15 6a1.5 1.5 0 1 0 0-3a1.5 1.5 0 1 0 0 3" />);
+export const Touch = draw(
+  <path d="M4 4c5 2 7 6 8 12M12 16l-3-1M12 16l2-3M2 20h20M6 23l2-3M12 23l2-3M18 23l2-3" />,
+);
+export const Camera = draw(<path d="M3 7h5l2-3h4l2 3h5v13H3zM12 16.5a3.5 3.5 0 1 0 0-7a3.5 3.5 0 1 0 0 7" />);
+export const Sent = draw(<path d="M12 15V4M7 9l5-5 5 5M4 14v6h16v-6" />);

@@ -1,6 +1,7 @@
 /** A page behind a place: a heading, what it is about, and the way back in thumb reach. */
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
+import { SendingAtFoot } from "../notes/sending";
 import { Notices } from "../shell/notices";
 import { goBack } from "../shell/route";
 import { text } from "../text/text";
@@ -33,6 +34,7 @@ export function Page({ title, back, children }: Props) {
         <a class="button primary" href={back} onClick={goBack}>
           <Back /> {text.parts.back}
         </a>
+        <SendingAtFoot />
       </nav>
     </>
   );

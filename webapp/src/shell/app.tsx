@@ -25,7 +25,7 @@ export function App() {
         </a>
       </header>
       {found ? <found.screen.show id={found.id} key={parts.join("/")} /> : place && <place.screen />}
-      {places.length > 1 && (
+      {!found && places.length > 1 && (
         <nav class="bar">
           {places.map((p) => (
             <a key={p.path} href={href(p.path)} aria-current={p === place ? "page" : undefined}>

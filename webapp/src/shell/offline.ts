@@ -3,6 +3,7 @@
  * newer version is never put in use by itself: only a tap does that.
  */
 import { computed, signal } from "@preact/signals";
+import { atSea } from "../log/log";
 import type { Kit, ToServiceWorker } from "../sw/messages";
 import { formOpen } from "./screens";
 
@@ -13,8 +14,8 @@ export const controlled = signal(false);
 
 const newerReady = signal(false);
 
-/** Not in the middle of a form: loading the new version would lose what is half typed. */
-export const updateOffered = computed(() => newerReady.value && !formOpen.value);
+/** Not while a trip runs, and not in the middle of a form: loading would lose what is half typed. */
+export const updateOffered = computed(() => newerReady.value && !atSea.value && !formOpen.value);
 
 let registration: ServiceWorkerRegistration | undefined;
 

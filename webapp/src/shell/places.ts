@@ -1,6 +1,8 @@
 /** The places of the app, in the order of the bar. One line each; with one place there is no bar. */
 import type { ComponentType } from "preact";
 import { LinesScreen } from "../lines/screen";
+import { NotesScreen } from "../notes/screen";
+import { NotesIcon } from "../notes/sending";
 import { Lines } from "../parts/icons";
 import { text } from "../text/text";
 
@@ -13,4 +15,5 @@ export interface AppPlace {
 
 export const places: AppPlace[] = [
   { path: "lines", name: text.places.lines, icon: Lines, screen: LinesScreen },
+  { path: "notes", name: text.places.notes, icon: NotesIcon, screen: NotesScreen },
 ];

@@ -40,7 +40,16 @@ export const unitChoices: { [K in keyof Units]: readonly Units[K][] } = {
 };
 
 /** What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand. */
-export type Quantity = keyof Units | "thin" | "size" | "speed" | "density" | "area" | "angle" | "factor";
+export type Quantity =
+  | keyof Units
+  | "thin"
+  | "size"
+  | "speed"
+  | "density"
+  | "area"
+  | "angle"
+  | "factor"
+  | "count";
 
 /** How a quantity is read and typed: its unit, decimals kept, and the step of a stepper, in that unit. */
 export interface Scale {
@@ -81,6 +90,8 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return { unit: "cm²", decimals: 1, step: 1 };
     case "angle":
       return { unit: "°", decimals: 0, step: 1 };
+    case "count":
+      return { unit: "×", decimals: 0, step: 1 };
     case "factor":
       return { unit: "×", decimals: 2, step: 0.05 };
     default:

@@ -1,0 +1,98 @@
+/** The phones aboard, on the skipper's: when each was last heard of, and the way to shut one out. */
+import { useEffect } from "preact/hooks";
+import { summaries, you } from "../log/log";
+import { tripName } from "../notes/trip-name";
+import { moment } from "../notes/when";
+import { On } from "../parts/icons";
+import { Page } from "../parts/page";
+import { once } from "../shell/guard";
+import { href } from "../shell/route";
+import { text } from "../text/text";
+import { AskingState, useAsking } from "./asking";
+import { type Device, devices, revoke } from "./server";
+
+const t = text.aboard.phone;
+
+const standingOf = (phone: Device): string =>
+  [
+    text.aboard.roles[phone.role],
+    phone.device === you.value?.device && t.you,
+    phone.revoked !== null && t.out,
+    `${t.lastSeen}: ${phone.lastSeen === null ? t.never : moment(phone.lastSeen)}`,
+  ]
+    .filter(Boolean)
+    .join(" · ");
+
+export function PhonesPage() {
+  const asking = useAsking<Device[]>();
+  useEffect(() => {
+    asking.ask(devices);
+  }, []);
+  return (
+    <Page title={text.aboard.phones} back={href("aboard")}>
+      <AskingState of={asking} />
+      <ul class="links">
+        {asking.answer.value?.map((phone) => (
+          <li key={phone.device}>
+            <a class="button" href={href("aboard", "phone", phone.device)}>
+              <span>
+                <span class={phone.revoked === null ? "" : "struck"}>{phone.name}</span>
+                <small class="soft">{standingOf(phone)}</small>
+              </span>
+              <On />
+            </a>
+          </li>
+        ))}
+      </ul>
+    </Page>
+  );
+}
+
+export function PhonePage({ id }: { id: string }) {
+  const asking = useAsking<Device[]>();
+  useEffect(() => {
+    asking.ask(devices);
+  }, []);
+  const phone = asking.answer.value?.find((one) => one.device === id);
+  const shutOut = () =>
+    asking.ask(async () => {
+      const out = await revoke(id);
+      return (asking.answer.value ?? []).map((one) => (one.device === id ? out : one));
+    });
+  return (
+    <Page title={phone?.name ?? text.aboard.phones} back={href("aboard", "phones")}>
+      <AskingState of={asking} />
+      {phone && <Facts phone={phone} />}
+      {phone && phone.revoked === null && phone.device !== you.value?.device && (
+        <>
+          <p>{t.shutOutWhat}</p>
+          <button type="button" class="button" disabled={asking.working.value} onClick={once(shutOut)}>
+            {t.shutOut}
+          </button>
+        </>
+      )}
+    </Page>
+  );
+}
+
+function Facts({ phone }: { phone: Device }) {
+  const trip = summaries.value?.find((one) => one.trip === phone.trip);
+  const facts = [
+    [t.role, text.aboard.roles[phone.role]],
+    trip && [t.trip, tripName(trip)],
+    [t.enrolled, moment(phone.enrolled)],
+    [t.lastSeen, phone.lastSeen === null ? t.never : moment(phone.lastSeen)],
+    phone.missing > 0 && [t.missing, String(phone.missing)],
+    phone.revoked !== null && [t.out, moment(phone.revoked)],
+  ].filter((fact) => Array.isArray(fact));
+  return (
+    <dl class="facts">
+      {facts.map(([name, value]) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}

@@ -1,0 +1,61 @@
+/** The exchange at work: when to run, with which server, and in one tab at a time. */
+import { effect } from "@preact/signals";
+import { book, changed, standing, you } from "../log/log";
+import { sendPhotos } from "../photos/photos";
+import { Keeper } from "./keeper";
+import { type Ended, type Pace, run, type Send } from "./run";
+
+const send: Send = (body, signal) =>
+  fetch("/api/exchange", {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    cache: "no-store",
+    body,
+    signal,
+  });
+
+async function work(pace: Pace): Promise<Ended> {
+  try {
+    const ended = await run(book, send, pace);
+    if (ended.answer) photos(ended.answer.wanted);
+    return ended;
+  } finally {
+    // What came before it broke off is there all the same.
+    await changed();
+  }
+}
+
+/** In one tab at a time, where the browser can tell; undefined: another one is at it. */
+const alone = <T>(name: string, task: () => Promise<T>): Promise<T | undefined> =>
+  navigator.locks
+    ? navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock ? task() : undefined))
+    : task();
+
+/** Photos go after the notes, and never keep the next notes waiting. */
+function photos(wanted: string[]): void {
+  alone("wirewake-photos", () => sendPhotos(wanted)).catch(() => undefined);
+}
+
+const keeper = new Keeper((pace) => alone("wirewake-exchange", () => work(pace)));
+
+export const status = keeper.status;
+
+/** Exchanges now, if this phone is aboard. */
+export function exchange(): void {
+  if (you.value) keeper.wake();
+}
+
+/** From now on exchanges whenever there is reason to: the network is back, the app is looked at, something was noted. */
+export function keepExchanging(): void {
+  addEventListener("online", exchange);
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible") exchange();
+  });
+  exchange();
+  let before = standing.value.unsent;
+  effect(() => {
+    const { unsent } = standing.value;
+    if (unsent > before) exchange();
+    before = unsent;
+  });
+}

@@ -1,0 +1,35 @@
+/** Notes out of this phone into a file, and back in. */
+import type { Stored } from "../log/entry";
+import { type FileFault, fromFile, toFile, Unfit } from "../log/file";
+import { book, changed, you } from "../log/log";
+import { text } from "../text/text";
+
+/** Hands a file of these notes to the person, by the browser's own way of saving. */
+export function saveNotes(entries: Stored[], name: string): void {
+  const url = URL.createObjectURL(
+    new Blob([toFile(entries, Date.now(), you.value)], { type: "application/json" }),
+  );
+  const link = document.createElement("a");
+  link.href = url;
+  link.download = `${name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}.wirewake.json`;
+  link.click();
+  // The browser reads it some time after the tap.
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}
+
+/** Takes in a file; tells what came of it. */
+export async function loadNotes(file: File): Promise<string> {
+  try {
+    const count = await book.adopt(fromFile(await file.text()));
+    await changed();
+    return text.notes.past.loaded(count);
+  } catch (fault) {
+    if (!(fault instanceof Unfit)) throw fault;
+    return faultWords(fault.why);
+  }
+}
+
+const t = text.notes.file;
+
+const faultWords = (fault: FileFault): string =>
+  fault.code === "entry" ? t.entry(fault.place, fault.fault) : t[fault.code];

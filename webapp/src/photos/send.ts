@@ -1,0 +1,53 @@
+/** A photo on its way to the server, in parts: what has arrived is not sent again, also after weeks. */
+import type { Photo } from "../log/db";
+import { isCount } from "../log/entry";
+
+/** How a part reaches the server; body is undefined to ask what is there. */
+export type PutPart = (
+  sha256: string,
+  range: string,
+  body: Blob | undefined,
+  type: string,
+) => Promise<Response>;
+
+/**
+ * there: whole, on the server's disk. refused: the server will not have it, now or later. later: something went
+ * wrong; what has arrived stays.
+ */
+export type Sent = "there" | "refused" | "later";
+
+const partBytes = 256 * 1024;
+
+/** So often an answer may bring nothing forward before this is left for later. */
+const patience = 3;
+
+export async function sendPhoto(
+  { sha256, type, bytes }: Photo,
+  put: PutPart,
+  part = partBytes,
+): Promise<Sent> {
+  const total = bytes.byteLength;
+  let have: number | undefined;
+  for (let idle = 0; idle < patience; ) {
+    const end = Math.min((have ?? 0) + part, total);
+    const response =
+      have === undefined
+        ? await put(sha256, `bytes */${total}`, undefined, type)
+        : await put(sha256, `bytes ${have}-${end - 1}/${total}`, new Blob([bytes.slice(have, end)]), type);
+    const { status } = response;
+    if (status === 201 || status === 200) return "there";
+    const said = await response.json().catch(() => undefined);
+    if (status === 404 || status === 413 || status === 415) return "refused";
+    if (status === 409 && said?.code === "enough") return "refused";
+    if (status === 202 || status === 409) {
+      if (!isCount(said?.have, 0) || said.have >= total) return "later";
+      idle = said.have > (have ?? -1) ? 0 : idle + 1;
+      have = said.have;
+    } else if (status === 422) {
+      // Thrown away there: from the beginning, but not for ever.
+      idle++;
+      have = 0;
+    } else return "later";
+  }
+  return "later";
+}
