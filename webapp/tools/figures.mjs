@@ -193,7 +193,7 @@ function slowAll(profile) {
 }
 
 // In ms. Timers take about one more each; the slowdown that comes of it is measured and printed.
-const stopped = 14;
+const stopped = 20;
 const running = 4;
 
 const spin = (page) =>
