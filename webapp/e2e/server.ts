@@ -13,10 +13,11 @@ export interface Server {
   stop(): Promise<void>;
 }
 
-export async function startServer(): Promise<Server> {
+/** Starts it, with further flags if given. */
+export async function startServer(...flags: string[]): Promise<Server> {
   const port = await freePort();
   const data = mkdtempSync(join(tmpdir(), "wirewake-"));
-  const server = spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data], {
+  const server = spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data, ...flags], {
     stdio: ["ignore", "ignore", "pipe"],
   });
   const url = `http://localhost:${port}`;

@@ -2,7 +2,7 @@
 import type { Problem } from "../desk/codec.gen";
 import { units } from "../locker/settings";
 import { text } from "../text/text";
-import { numeral, unitName } from "../units/show";
+import { bare, unitName } from "../units/show";
 import { fromSi, type Quantity, scaleOf } from "../units/units";
 
 /** To be read after the field's name, where the field is of this quantity. */
@@ -11,10 +11,11 @@ export function sayProblem(problem: Problem, quantity: Quantity): string {
   if (problem.code !== "range" || min === undefined || max === undefined)
     return text.problems.other(problem.text);
   const { unit, decimals } = scaleOf(quantity, units());
-  const step = 10 ** -decimals;
   const limit = (si: number, inward: (n: number) => number) => {
-    const rounded = inward(Number((fromSi(si, unit) / step).toFixed(6))) * step;
-    return numeral(rounded, Number.isInteger(Number(rounded.toFixed(decimals))) ? 1 : step);
+    const number = Number(fromSi(si, unit).toFixed(6));
+    // Whole units where nobody minds the rest.
+    const step = Math.abs(number) >= 20 ? 1 : 10 ** -decimals;
+    return bare(inward(Number((number / step).toFixed(6))) * step, decimals);
   };
   return text.problems.range(limit(min, Math.ceil), limit(max, Math.floor), unitName(quantity));
 }

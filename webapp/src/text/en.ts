@@ -745,8 +745,6 @@ export const en = {
   wayIn: {
     code: (url: string) => `QR code for ${url}`,
     scan: "Scan the code with each phone while you are at the dock. Then look at Ready for sea in the Locker.",
-    onlyHere:
-      "Only this computer can reach this address. Connect it to a network and start the server again for phones to scan.",
     insecure:
       "This address is plain http: phones can use the app while it is open, but cannot keep it for use without signal. Start the server with a certificate for that.",
     here: "Use it here",

@@ -26,8 +26,8 @@ export function numeral(number: number, step = 1): string {
   return format(rounded === 0 ? 0 : rounded, decimals, decimals);
 }
 
-/** A bare number with no more decimals than it needs, two at most. */
-export const bare = (number: number): string => format(number, 0, 2);
+/** A bare number with no more decimals than it needs. */
+export const bare = (number: number, most = 2): string => format(number, 0, most);
 
 /** A number exactly as it was typed, without needless zeros. */
 export function exact(quantity: Quantity, si: number): string {

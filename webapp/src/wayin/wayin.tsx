@@ -38,17 +38,21 @@ export function WayIn() {
   }, [ways]);
   const t = text.wayIn;
   const now = ways.value;
+  // At an address of this computer only there is nothing to scan; the server's notes say what to do.
+  const forPhones = now !== undefined && now.best.reach !== "computer";
   return (
     <main class="way-in">
-      <div class="way-in-code">
-        {now && <img src={now.best.qr} alt={t.code(now.best.url)} width="420" height="420" />}
-        <p class="way-in-address">{now?.best.url}</p>
-      </div>
+      {now && forPhones && (
+        <div class="way-in-code">
+          <img src={now.best.qr} alt={t.code(now.best.url)} width="420" height="420" />
+          <p class="way-in-address">{now.best.url}</p>
+        </div>
+      )}
       <div class="way-in-words">
         <h1>{text.app.name}</h1>
         <p>{text.app.description}</p>
-        {now && <p>{now.best.reach === "computer" ? t.onlyHere : t.scan}</p>}
-        {now && !now.best.secure && <p class="notice">{t.insecure}</p>}
+        {forPhones && <p>{t.scan}</p>}
+        {now && forPhones && !now.best.secure && <p class="notice">{t.insecure}</p>}
         {now?.notes.map((note) => (
           <p key={note} class="notice">
             {note}
