@@ -3,6 +3,7 @@
 package exchange
 
 import (
+	"cmp"
 	"encoding/json"
 	"log/slog"
 	"net/http"
@@ -22,7 +23,7 @@ import (
 // Version is the version of the protocol that is spoken here.
 const Version = 1
 
-// MaxEntries is the most entries one request may bring.
+// MaxEntries is the most entries that one request brings, and one answer.
 const MaxEntries = 200
 
 // Handler answers POST /api/exchange. Its fields are set before use.
@@ -40,10 +41,12 @@ func (h *Handler) Routes(add func(method, path string, handler echo.HandlerFunc)
 
 // Request is what a phone sends.
 type Request struct {
-	Version int               `json:"version"`
-	Epoch   string            `json:"epoch"`
-	Since   int64             `json:"since"`
-	Check   string            `json:"check"`
+	Version int    `json:"version"`
+	Epoch   string `json:"epoch"`
+	Since   int64  `json:"since"`
+	Check   string `json:"check"`
+	// Most is the most entries the answer may hold; 0 leaves it to the server.
+	Most    int               `json:"most,omitempty"`
 	Entries []json.RawMessage `json:"entries"`
 }
 
@@ -112,6 +115,8 @@ func (r *Request) check() error {
 			Text: "The app on this phone and the boat's server are too far apart in age to understand each other. Update the older one."}
 	case r.Since < 0:
 		return problem.Form("since must not be less than 0.")
+	case r.Most < 0 || r.Most > MaxEntries:
+		return problem.Form("most must be from 1 to 200.")
 	case len(r.Entries) > MaxEntries:
 		return problem.Form("A request may bring 200 entries at most.")
 	}
@@ -176,7 +181,8 @@ func (h *Handler) give(d store.Device, request Request, answer *Answer) error {
 	for _, t := range answer.Taken {
 		has[t.ID] = true
 	}
-	page, err := h.Store.Page(d, store.Cursor{Epoch: request.Epoch, Since: request.Since, Check: request.Check}, has)
+	from := store.Cursor{Epoch: request.Epoch, Since: request.Since, Check: request.Check}
+	page, err := h.Store.Page(d, from, cmp.Or(request.Most, MaxEntries), has)
 	if err != nil {
 		return err
 	}

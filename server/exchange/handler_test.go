@@ -126,6 +126,8 @@ func TestRequestsThatAreNone(t *testing.T) {
 		"a list":          {[]int{1}, nil, 400, "form"},
 		"a word":          {map[string]any{"version": 1, "since": "x"}, nil, 400, "form"},
 		"since below 0":   {map[string]any{"version": 1, "since": -1}, nil, 400, "form"},
+		"most above":      {map[string]any{"version": 1, "most": 201}, nil, 400, "form"},
+		"most below":      {map[string]any{"version": 1, "most": -1}, nil, 400, "form"},
 		"too many":        {exchange.Request{Version: 1, Entries: entries}, nil, 400, "form"},
 		"not JSON":        {strings.NewReader("{"), []string{"Content-Type", "application/json"}, 400, "form"},
 		"two of JSON":     {strings.NewReader(`{"version":1}{}`), []string{"Content-Type", "application/json"}, 400, "form"},

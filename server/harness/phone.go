@@ -35,7 +35,7 @@ type Phone struct {
 		Role store.Role
 		Trip *uuid.UUID
 	}
-	// Batch is how many entries it sends at once.
+	// Batch is how many entries it sends at once, and how many it asks for.
 	Batch int
 
 	n int64
@@ -121,7 +121,7 @@ func (p *Phone) Outbox() []Held {
 // Request is the next request of a run.
 func (p *Phone) Request() exchange.Request {
 	r := exchange.Request{
-		Version: exchange.Version, Epoch: p.Cursor.Epoch, Since: p.Cursor.Since, Check: p.Cursor.Check, Entries: []json.RawMessage{},
+		Version: exchange.Version, Epoch: p.Cursor.Epoch, Since: p.Cursor.Since, Check: p.Cursor.Check, Most: p.Batch, Entries: []json.RawMessage{},
 	}
 	if p.behind {
 		return r
@@ -183,7 +183,7 @@ func (p *Phone) Store(request exchange.Request, a exchange.Answer) (over bool, e
 		told[e.ID] = true
 		p.Entries[e.ID] = Held{Numbered: e, Valid: true, Own: have.Own}
 	}
-	p.forget(func(h Held) bool { return h.No > since && h.No <= a.Upto && !told[h.ID] })
+	p.forget(func(h Held) bool { return h.No > since && (h.No <= a.Upto || !a.More) && !told[h.ID] })
 	p.Cursor = store.Cursor{Epoch: a.Epoch, Since: a.Upto, Check: a.Check}
 	p.You.Role, p.You.Trip = a.You.Role, a.You.Trip
 	p.behind = a.More && (p.behind || fresh)

@@ -74,7 +74,7 @@ func TestEntriesAreNumberedAndComeBackAsTheyWere(t *testing.T) {
 	wantNumbers(t, take(t, s, ann, a, b), 1, 2)
 	wantNumbers(t, take(t, s, ben, strike, a, b, strike), 3, 1, 2, 3)
 
-	page, err := s.Page(ben, Cursor{}, nil)
+	page, err := s.Page(ben, Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -143,7 +143,7 @@ func TestWhatAnotherPhoneBringsKeepsItsAuthor(t *testing.T) {
 	own := note(trip, 1, "own")
 	own.Author = &entry.Author{By: ben.ID, ByName: "a former name"}
 	take(t, s, ben, lost, own)
-	page, err := s.Page(ben, Cursor{}, nil)
+	page, err := s.Page(ben, Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,7 +166,7 @@ func TestAGuestSeesOneTripAndNeverStalls(t *testing.T) {
 		}
 		take(t, s, mate, note(of, i+1, "x"))
 	}
-	page, err := s.Page(guest, Cursor{}, nil)
+	page, err := s.Page(guest, Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -178,7 +178,7 @@ func TestAGuestSeesOneTripAndNeverStalls(t *testing.T) {
 			t.Errorf("entry %d of trip %v, want %d", e.No, e.Trip, want)
 		}
 	}
-	all, err := s.Page(mate, Cursor{}, nil)
+	all, err := s.Page(mate, Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -209,7 +209,7 @@ func TestPagesHoldAllOfItOnce(t *testing.T) {
 	var got []int64
 	var from Cursor
 	for more := true; more; {
-		page, err := s.Page(mate, from, has)
+		page, err := s.Page(mate, from, 200, has)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -218,7 +218,7 @@ func TestPagesHoldAllOfItOnce(t *testing.T) {
 			got = append(got, e.No)
 			size += len(e.Set)
 		}
-		if len(page.Entries) > pageEntries || size > pageBytes+entry.MaxSize {
+		if len(page.Entries) > 200 || size > pageBytes+entry.MaxSize {
 			t.Errorf("a page of %d entries, %d bytes", len(page.Entries), size)
 		}
 		if page.Cursor.Since <= from.Since {
@@ -236,7 +236,7 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 	trip := uuid.New()
 	mate, other := enrol(t, s, "mate", Mate, nil), enrol(t, s, "other", Mate, nil)
 	take(t, s, mate, note(trip, 1, "a"), note(trip, 2, "b"))
-	page, err := s.Page(mate, Cursor{}, nil)
+	page, err := s.Page(mate, Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -246,7 +246,7 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 	} {
 		mate, _, _ := s.DeviceOf(sha("mate token"))
 		before := mate.turn
-		page, err := s.Page(mate, Cursor{mate.epoch(strings.Split(first.Epoch, ".")[0]), from.Since, from.Check}, nil)
+		page, err := s.Page(mate, Cursor{mate.epoch(strings.Split(first.Epoch, ".")[0]), from.Since, from.Check}, 200, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -254,14 +254,14 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 			t.Errorf("%s: epoch %s, %d entries", name, page.Cursor.Epoch, len(page.Entries))
 		}
 		// The same request again, late.
-		if _, err := s.Page(mate, Cursor{mate.epoch(strings.Split(first.Epoch, ".")[0]), from.Since, from.Check}, nil); err != nil {
+		if _, err := s.Page(mate, Cursor{mate.epoch(strings.Split(first.Epoch, ".")[0]), from.Since, from.Check}, 200, nil); err != nil {
 			t.Fatal(err)
 		}
 		if after, _, _ := s.DeviceOf(sha("mate token")); after.turn != before+1 {
 			t.Errorf("%s: turned %d times", name, after.turn-before)
 		}
 	}
-	if page, err := s.Page(other, first, nil); err != nil || page.Cursor != first || len(page.Entries) != 0 {
+	if page, err := s.Page(other, first, 200, nil); err != nil || page.Cursor != first || len(page.Entries) != 0 {
 		t.Errorf("a phone whose cursor is good was turned too: %+v, %v", page, err)
 	}
 }
@@ -392,7 +392,7 @@ func TestAFullDiskTakesNothingOfARequest(t *testing.T) {
 	if !errors.As(err, &failure) || !failure.Full {
 		t.Fatalf("error = %v, want one of a full disk", err)
 	}
-	page, err := s.Page(d, Cursor{}, nil)
+	page, err := s.Page(d, Cursor{}, 200, nil)
 	if err != nil || len(page.Entries) != 1 || page.Cursor.Since != 1 {
 		t.Errorf("after the failure: %d entries, %v", len(page.Entries), err)
 	}

@@ -27,22 +27,21 @@ type Page struct {
 	Wanted []entry.Photo
 }
 
-// How much one page holds.
+// How much one page holds, besides what is asked for.
 const (
-	pageEntries = 200
-	pageBytes   = 256 << 10
-	pageWanted  = 200
+	pageBytes  = 256 << 10
+	pageWanted = 200
 )
 
-// Page gives what a device may see after its cursor, without the entries in has, which it has with their
-// numbers. A cursor of another epoch counts as the very beginning.
-func (s *Store) Page(d Device, from Cursor, has map[uuid.UUID]bool) (Page, error) {
-	page, behind, err := s.page(d, from, has)
+// Page gives what a device may see after its cursor, at most so many entries, and without those in has,
+// which it has with their numbers. A cursor of another epoch counts as the very beginning.
+func (s *Store) Page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (Page, error) {
+	page, behind, err := s.page(d, from, most, has)
 	if err == nil && behind {
 		// This file is older than what the phone has seen: someone put a copy back. In another epoch the
 		// phone brings what is missing.
 		if err = s.turn(d); err == nil {
-			page, _, err = s.page(d, Cursor{}, has)
+			page, _, err = s.page(d, Cursor{}, most, has)
 		}
 	}
 	return page, err
@@ -56,7 +55,7 @@ func (s *Store) turn(d Device) error {
 }
 
 // page reads a page; behind says that the log does not hold what the cursor stands for.
-func (s *Store) page(d Device, from Cursor, has map[uuid.UUID]bool) (page Page, behind bool, err error) {
+func (s *Store) page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (page Page, behind bool, err error) {
 	err = s.snapshot(func(tx *sql.Tx) error {
 		var epoch string
 		var last int64
@@ -80,7 +79,7 @@ func (s *Store) page(d Device, from Cursor, has map[uuid.UUID]bool) (page Page, 
 			Cursor:  Cursor{Epoch: epoch, Since: last, Check: checkWord(chain)},
 			Entries: []entry.Numbered{}, Wanted: []entry.Photo{},
 		}
-		if err := page.read(tx, d, from.Since, has); err != nil || page.More {
+		if err := page.read(tx, d, from.Since, most, has); err != nil || page.More {
 			return err
 		}
 		page.Wanted, err = wanted(tx, d, pageWanted)
@@ -89,11 +88,11 @@ func (s *Store) page(d Device, from Cursor, has map[uuid.UUID]bool) (page Page, 
 	return page, behind, err
 }
 
-func (p *Page) read(tx *sql.Tx, d Device, since int64, has map[uuid.UUID]bool) error {
-	query, args := `SELECT `+entryColumns+`, chain FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{since, pageEntries + len(has) + 1}
+func (p *Page) read(tx *sql.Tx, d Device, since int64, most int, has map[uuid.UUID]bool) error {
+	query, args := `SELECT `+entryColumns+`, chain FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{since, most + len(has) + 1}
 	if d.Trip != nil {
 		query, args = `SELECT `+entryColumns+`, chain FROM entry WHERE no > ? AND trip = ? ORDER BY no LIMIT ?`,
-			[]any{since, d.Trip[:], pageEntries + len(has) + 1}
+			[]any{since, d.Trip[:], most + len(has) + 1}
 	}
 	rows, err := tx.Query(query, args...)
 	if err != nil {
@@ -108,7 +107,7 @@ func (p *Page) read(tx *sql.Tx, d Device, since int64, has map[uuid.UUID]bool) e
 		if err := rows.Scan(append(columnsOf(&e), &chain)...); err != nil {
 			return err
 		}
-		if len(p.Entries) == pageEntries || size >= pageBytes {
+		if len(p.Entries) == most || size >= pageBytes {
 			p.More = true
 			p.Cursor.Since, p.Cursor.Check = upto, check
 			return nil

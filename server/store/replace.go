@@ -3,6 +3,7 @@ package store
 import (
 	"database/sql"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -49,7 +50,7 @@ func Replace(dir, fresh string, now time.Time) (aside string, err error) {
 	path := filepath.Join(dir, FileName)
 	if _, err := os.Stat(path); err == nil {
 		settle(path)
-		aside = path + now.UTC().Format(".before-20060102-150405")
+		aside = free(path + now.UTC().Format(".before-20060102-150405"))
 		// A database that cannot be settled, because it is damaged, is set aside with its log.
 		for _, ending := range []string{"", "-wal"} {
 			if err := double(path+ending, aside+ending); err != nil {
@@ -67,6 +68,16 @@ func Replace(dir, fresh string, now time.Time) (aside string, err error) {
 		return "", err
 	}
 	return aside, Flush(dir)
+}
+
+// free is a name that no file has yet.
+func free(name string) string {
+	for i, candidate := 2, name; ; i++ {
+		if _, err := os.Lstat(candidate); errors.Is(err, fs.ErrNotExist) {
+			return candidate
+		}
+		candidate = fmt.Sprintf("%s-%d", name, i)
+	}
 }
 
 // settle lets SQLite bring the write-ahead log of a database into its file, if it can.
