@@ -29,6 +29,8 @@ describe("depth", () => {
   it("is told with its band, rounded as the band allows", () => {
     expect(plain(depthWords(answer()))).toBe("34 ± 4 ft");
     expect(plain(offBottomWords(answer()))).toBe("11 ft off bottom");
+    const near = { low: -2 * ft, mid: 4 * ft, high: 10 * ft };
+    expect(plain(offBottomWords({ ...answer(), offBottom: near }))).toBe("4 ft off bottom, may touch");
   });
 
   it("has no false decimals in fathoms or metres either", () => {

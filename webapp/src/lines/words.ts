@@ -17,11 +17,11 @@ export function depthWords(answer: RodAnswer): string {
   return `${number}\u00a0${unit}`;
 }
 
-/** “11 ft off the bottom” */
+/** “11 ft off bottom”, and that it may touch where the bottom lies within the band. */
 export function offBottomWords({ offBottom }: RodAnswer): string {
-  return offBottom.mid <= 0
-    ? text.lines.onBottom
-    : text.lines.offBottom(asSureAs("depth", offBottom.mid, offBottom));
+  if (offBottom.mid <= 0) return text.lines.onBottom;
+  const distance = asSureAs("depth", offBottom.mid, offBottom);
+  return offBottom.low <= 0 ? text.lines.mayTouch(distance) : text.lines.offBottom(distance);
 }
 
 /** What to do about this rod, in one sentence. */

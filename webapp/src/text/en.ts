@@ -81,6 +81,7 @@ export const en = {
       "on the bottom": "On the bottom",
     } satisfies { [V in Verdict]: string },
     offBottom: (distance: string) => `${distance} off bottom`,
+    mayTouch: (distance: string) => `${distance} off bottom, may touch`,
     onBottom: "would lie on it",
     setting: (lineOut: string, drail: string | undefined) =>
       `${lineOut} out${drail ? `, ${drail} drail` : ""}`,
