@@ -3,7 +3,9 @@
 package desk
 
 import (
+	"wirewake/calc/cadence"
 	"wirewake/calc/codec"
+	"wirewake/calc/current"
 	"wirewake/calc/gear"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
@@ -22,6 +24,11 @@ func calculations() []calculation {
 		offer[towline.TouchSpeedQuery, towline.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", towline.TouchSpeed),
 		offer[towline.CardQuery, towline.CardAnswer]("card", "one rod's depths by line out and weight, to print", towline.Card),
 		offer[towline.Tow, towline.TowAnswer]("tow", "shape and pull of one fully specified line", towline.Solve),
+		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
+		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
+		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),
+		offer[cadence.Taps, cadence.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", cadence.Beat),
+		offer[cadence.Pump, cadence.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", cadence.Pumping),
 		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),
 		offer[seawater.Query, seawater.Answer]("water", "density and viscosity of sea water from salinity and temperature", seawater.Properties),
 		offer[codec.Nothing, gear.Catalogue]("gear", "the catalogue of wires, nylons, spoons, drails and places to begin with", catalogue),

@@ -1,7 +1,11 @@
 package desk
 
 import (
+	"math"
+
+	"wirewake/calc/cadence"
 	"wirewake/calc/codec"
+	"wirewake/calc/current"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -47,6 +51,18 @@ func example(name string) codec.Encoder {
 		return &q
 	case "tow":
 		return exampleTow()
+	case "drift":
+		return exampleTurn()
+	case "steer":
+		return &current.Steer{Current: exampleCurrent(), Track: 4.2, Speed: 1.67}
+	case "throttle":
+		q := fresh[current.Throttle]()
+		q.Current, q.Speed, q.Course, q.Low, q.High = exampleCurrent(), 1.9, 2.1, 3*unit.Knot, 3.5*unit.Knot
+		return &q
+	case "beat":
+		return &cadence.Taps{Times: []float64{12.31, 12.72, 13.1, 13.52, 14.34, 14.72, 15.14, 15.2, 15.55}} // one missed, one double
+	case "pump":
+		return examplePump()
 	case "thumb":
 		return &trade.ThumbQuery{Rods: []trade.ThumbRod{{LineOut: 200 * unit.Foot}, {LineOut: 150 * unit.Foot, Weight: 8 * unit.Ounce}}}
 	case "water":
@@ -117,4 +133,41 @@ func exampleTow() *towline.Tow {
 			section("dropper", "wire", 3*unit.Foot, 0.0009, 0.0007, towline.Body{Weight: 3, DragArea: 0.0006}),
 		},
 	}
+}
+
+// exampleCurrent sets east by south at about ¾ knot and was found five minutes ago.
+func exampleCurrent() current.Current {
+	return current.Current{Set: 1.75, Drift: 0.4, DoubtEast: 0.03, DoubtNorth: 0.03, Age: 300}
+}
+
+// exampleTurn is two thirds of a circle at 3¼ knots in that current, a fix every four seconds.
+func exampleTurn() *current.Run {
+	q := fresh[current.Run]()
+	flow := exampleCurrent()
+	for i := range 21 {
+		heading := float64(i) * 0.2
+		east := 1.67*math.Sin(heading) + flow.Drift*math.Sin(flow.Set)
+		north := 1.67*math.Cos(heading) + flow.Drift*math.Cos(flow.Set)
+		q.Samples = append(q.Samples, current.Sample{
+			Time: 4 * float64(i), Speed: rounded(math.Hypot(east, north)), Course: rounded(math.Atan2(east, north)), Accuracy: 4,
+		})
+	}
+	return &q
+}
+
+// rounded is the value as a receiver tells it.
+func rounded(v float64) float64 { return math.Round(v*100) / 100 }
+
+// examplePump is a spoon that works at about 3¼ knots.
+func examplePump() *cadence.Pump {
+	q := &cadence.Pump{Beat: 2.6, Speed: 1.67}
+	mark := func(feel cadence.Feel, speeds ...float64) {
+		for _, speed := range speeds {
+			q.Marks = append(q.Marks, cadence.Mark{Beat: rounded(1.55 * speed), Speed: speed, Feel: feel})
+		}
+	}
+	mark(cadence.TooSlow, 1.2, 1.35, 1.45)
+	mark(cadence.Right, 1.5, 1.6, 1.7, 1.75)
+	mark(cadence.TooFast, 1.9, 2, 2.2)
+	return q
 }

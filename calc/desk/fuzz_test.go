@@ -47,7 +47,7 @@ func ask(t *testing.T, c calculation, request []byte) {
 // largest is requests as long as they may be.
 func largest(tb testing.TB) map[string]codec.Encoder {
 	var layers []towline.Layer
-	for i := range 40 {
+	for i := range 20 {
 		layers = append(layers, towline.Layer{Depth: float64(i), Change: float64(i%3) / 10})
 	}
 	spread := eightRods(tb)

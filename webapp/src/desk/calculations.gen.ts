@@ -2,6 +2,8 @@
 
 import type * as codec from "./codec.gen";
 import type * as towline from "./towline.gen";
+import type * as current from "./current.gen";
+import type * as cadence from "./cadence.gen";
 import type * as trade from "./trade.gen";
 import type * as seawater from "./seawater.gen";
 import type * as gear from "./gear.gen";
@@ -20,6 +22,16 @@ export interface Calculations {
   card: { request: towline.CardQuery; answer: towline.CardAnswer };
   /** shape and pull of one fully specified line */
   tow: { request: towline.Tow; answer: towline.TowAnswer };
+  /** speed through the water, set and drift from ground velocities in a turn or on legs */
+  drift: { request: current.Run; answer: current.Answer };
+  /** course to steer and speed made good in a current */
+  steer: { request: current.Steer; answer: current.SteerAnswer };
+  /** whether to go a little faster or slower, and by how much over ground */
+  throttle: { request: current.Throttle; answer: current.ThrottleAnswer };
+  /** beat of the rod tip from the times of taps, and how sure it is */
+  beat: { request: cadence.Taps; answer: cadence.BeatAnswer };
+  /** at which beat and speed a spoon works, from the skipper's own marks */
+  pump: { request: cadence.Pump; answer: cadence.PumpAnswer };
   /** what the rules of thumb say: common practice, no source */
   thumb: { request: trade.ThumbQuery; answer: trade.ThumbAnswer };
   /** density and viscosity of sea water from salinity and temperature */

@@ -1,0 +1,165 @@
+package current
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// clean is a turn through the whole circle with a little noise.
+func clean(seed uint64) []vec {
+	velocities, _ := boat{arc: 350, samples: 80, noise: 0.03, surge: 0.02}.run(rand.New(rand.NewPCG(seed, 1)))
+	return velocities
+}
+
+// like fails unless two runs give nearly the same current and speed.
+func like(t *testing.T, got, want *Found, tol float64) {
+	t.Helper()
+	if got == nil || want == nil {
+		t.Fatalf("nothing found: %v, %v", got, want)
+	}
+	near(t, "speed", got.Speed.Mid, want.Speed.Mid, tol)
+	g, w := polar(got.Drift.Mid, got.Set.Mid), polar(want.Drift.Mid, want.Set.Mid)
+	near(t, "current", g.minus(w).speed(), 0, tol)
+}
+
+// Wild fixes are set aside, each with the reason, and change nearly nothing.
+func TestWildFixes(t *testing.T) {
+	q := turnOf(clean(1), 1)
+	want := found(t, q)
+	wild := map[int]Reason{}
+	for i, s := range []Sample{{Speed: 0}, {Speed: 9, Course: 1}, {Speed: 25, Course: 4}, {Speed: 5, Course: 6}} {
+		k := 7 + 17*i
+		s.Time = float64(k)
+		q.Samples[k] = s
+		wild[k] = AsideJump
+	}
+	// A receiver that hangs for a while at what is no fix of this boat.
+	for k := 40; k < 47; k++ {
+		q.Samples[k] = Sample{Time: float64(k), Speed: 4.5 + float64(k)/100, Course: 3}
+		wild[k] = AsideOff
+	}
+	a := drift(t, q)
+	like(t, a.Found, want, 0.02)
+	for _, x := range a.Aside {
+		if _, ok := wild[x.Sample]; !ok {
+			t.Errorf("%+v is set aside but was good", x)
+		}
+		delete(wild, x.Sample)
+	}
+	if len(wild) > 0 {
+		t.Errorf("not set aside: %v", wild)
+	}
+	if a.Used+len(a.Aside) != len(q.Samples) {
+		t.Errorf("%d used and %d aside of %d", a.Used, len(a.Aside), len(q.Samples))
+	}
+}
+
+// A receiver that gives every fix twice, or hangs, tells no more by it; poor fixes are left out.
+func TestStaleAndPoorFixes(t *testing.T) {
+	q := turnOf(clean(2), 1)
+	want := found(t, q)
+	twice := q
+	twice.Samples = nil
+	for _, s := range q.Samples {
+		again := s
+		again.Time += 0.5
+		poor := Sample{Time: s.Time + 0.7, Speed: 3, Course: 2, Accuracy: 200}
+		twice.Samples = append(twice.Samples, s, again, poor)
+	}
+	a := drift(t, twice)
+	if got := *a.Found; got != *want {
+		t.Errorf("%+v, want %+v", got, *want)
+	}
+	counts := map[Reason]int{}
+	for i, x := range a.Aside {
+		counts[x.Reason]++
+		if i > 0 && x.Sample <= a.Aside[i-1].Sample {
+			t.Fatalf("not in the order of the request: %v", a.Aside)
+		}
+	}
+	if counts[AsideStale] != 80 || counts[AsidePoor] != 80 {
+		t.Errorf("%v", counts)
+	}
+}
+
+// A long steady leg before the turn has most of the samples, but says nothing of the circle.
+func TestLongLegFirst(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	turn := clean(3)
+	leg := make([]vec, 200)
+	for i := range leg {
+		leg[i] = turn[0].plus(vec{r.NormFloat64(), r.NormFloat64()}.times(0.03))
+	}
+	a := drift(t, turnOf(append(leg, turn...), 1))
+	if a.Why != WhyNone || len(a.Aside) > 3 {
+		t.Fatalf("%+v", a)
+	}
+	like(t, a.Found, found(t, turnOf(turn, 1)), 0.02)
+}
+
+// Drop-outs leave gaps, not errors.
+func TestDropOuts(t *testing.T) {
+	q := turnOf(clean(4), 1)
+	want := found(t, q)
+	q.Samples = append(append(q.Samples[:15:15], q.Samples[27:50]...), q.Samples[58:]...)
+	like(t, drift(t, q).Found, want, 0.03)
+}
+
+// What can be done about too little is said.
+func TestRefusals(t *testing.T) {
+	straight := make([]vec, 40)
+	r := rand.New(rand.NewPCG(9, 1))
+	for i := range straight {
+		straight[i] = vec{1, 2}.plus(vec{r.NormFloat64(), r.NormFloat64()}.times(0.05))
+	}
+	there := append(append([]vec{}, straight...), straight...)
+	for i := range straight {
+		there[40+i] = vec{-1.2, -1.3}.plus(vec{r.NormFloat64(), r.NormFloat64()}.times(0.02))
+	}
+	for name, c := range map[string]struct {
+		q   Run
+		why []Why
+	}{
+		"few":            {turnOf(clean(1)[:7], 1), []Why{WhyFew}},
+		"straight":       {turnOf(straight, 1), []Why{WhyArc, WhyUnsure}},
+		"one fix":        {turnOf(make([]vec, 30), 1), []Why{WhyFew}},
+		"a line":         {turnOf(points(0, 1, 0, 2, 0, 3, 0, 4, 0, 5, 0, 6, 0, 7, 0, 8, 0, 9), 1), []Why{WhyArc, WhyUnsteady}},
+		"there and back": {turnOf(there, 1), []Why{WhyTwo, WhyArc, WhyUnsure}},
+		"one leg":        {legsOf(2, 30), []Why{WhyFew}},
+		"legs in line":   {legsOf(2, 30, 2.2, 30, 1.7, 30), []Why{WhyTwo}},
+		"same heading":   {legsOf(2, 30, 2.1, 33), []Why{WhyStream}},
+		"close legs":     {legsOf(2, 30, 2.02, 50, 2.1, 70), []Why{WhyArc}},
+		"still":          {legsOf(0, 0, 0, 0), []Why{WhyStream}},
+	} {
+		a := drift(t, c.q)
+		ok := false
+		for _, why := range c.why {
+			ok = ok || a.Why == why
+		}
+		if !ok || a.Found != nil || a.Quality != QualityNone || a.Change != nil {
+			t.Errorf("%s: %+v", name, a)
+		}
+	}
+}
+
+// While turning, the arc grows and the answer comes when it is due.
+func TestAnswerComes(t *testing.T) {
+	velocities := clean(5)
+	first := 0
+	for n := 1; n <= len(velocities); n++ {
+		a := drift(t, turnOf(velocities[:n], 1))
+		if a.Found != nil && first == 0 {
+			first = n
+		}
+		if math.IsNaN(a.Arc) || a.Arc < 0 || a.Arc > 2*math.Pi {
+			t.Fatalf("arc %v", a.Arc)
+		}
+		if turned := float64(n-1) * 350 / 79; turned > 130 && a.Found == nil || turned > 195 && a.Quality != QualityGood {
+			t.Errorf("after %.0f°: %+v", turned, a)
+		}
+	}
+	if turned := float64(first-1) * 350 / 79; turned < 80 {
+		t.Errorf("first answer after %.0f°", turned)
+	}
+}

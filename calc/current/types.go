@@ -1,0 +1,210 @@
+package current
+
+// Sample is one fix of the boat's velocity over ground, as a receiver tells it: from the Doppler shift of the
+// signals, not from the difference of two positions.
+type Sample struct {
+	// Time since the first sample; of legs of no matter.
+	Time float64 `json:"time" unit:"s" range:"0,7200" default:"0"`
+	// Speed over ground.
+	Speed float64 `json:"speed" unit:"m/s" range:"0,30"`
+	// Course over ground, clockwise from north; of no matter when the speed is 0.
+	Course float64 `json:"course" unit:"rad" range:"-6.2832,6.2832"`
+	// Accuracy of the fix's position, the radius that holds 95 %; 0 when it is not known.
+	Accuracy float64 `json:"accuracy" unit:"m" range:"0,1e6" default:"0"`
+}
+
+// Kind says what the samples of a run are.
+type Kind string
+
+// What they can be.
+const (
+	// Turn: fixes throughout a turn, or throughout legs on several headings.
+	Turn Kind = "turn"
+	// Legs: each the mean of a straight leg. Two are taken to be steered on opposite headings by the compass,
+	// whatever their courses; of three and more the headings do not matter.
+	Legs Kind = "legs"
+)
+
+// Run is a run at steady throttle on several headings.
+type Run struct {
+	// Samples in any order.
+	Samples []Sample `json:"samples" count:"1,2000"`
+	Kind    Kind     `json:"kind" default:"turn"`
+	// Poorest is the accuracy beyond which a sample is set aside.
+	Poorest float64 `json:"poorest" unit:"m" range:"1,1e6" default:"30"`
+	// Ground is one standard deviation of a leg's velocity over ground in each direction. A turn tells its own.
+	Ground float64 `json:"ground" unit:"m/s" range:"0.001,2" default:"0.05"`
+	// Throttle is one standard deviation of the speed through the water from leg to leg, relative.
+	Throttle float64 `json:"throttle" range:"0,0.3" default:"0.02"`
+	// Heading is one standard deviation of the headings of two legs.
+	Heading float64 `json:"heading" unit:"rad" range:"0,0.5" default:"0.05"`
+}
+
+// Interval is a value with its 90 % interval. Of a bearing, Mid is from 0 to 2π and the ends at most π away.
+type Interval struct {
+	Low  float64 `json:"low"`
+	Mid  float64 `json:"mid"`
+	High float64 `json:"high"`
+}
+
+// Current is the motion of the water over ground, with how well it is known. Steady leeway is part of it.
+type Current struct {
+	// Set is the direction it flows towards, clockwise from north.
+	Set   float64 `json:"set" unit:"rad" range:"-6.2832,6.2832"`
+	Drift float64 `json:"drift" unit:"m/s" range:"0,100"`
+	// DoubtEast and DoubtNorth are the standard deviations of its two components.
+	DoubtEast  float64 `json:"doubtEast" unit:"m/s" range:"0,100"`
+	DoubtNorth float64 `json:"doubtNorth" unit:"m/s" range:"0,100"`
+	// Tied is the correlation of the two.
+	Tied float64 `json:"tied" range:"-1,1"`
+	// Age of this knowledge, by which it grows doubtful; 0 in answers.
+	Age float64 `json:"age" unit:"s" range:"0,1e6"`
+}
+
+// Found is what ground velocities tell about boat and water.
+type Found struct {
+	// Speed through the water.
+	Speed Interval `json:"speed" unit:"m/s"`
+	Drift Interval `json:"drift" unit:"m/s"`
+	// Set is the direction the current flows towards; π either way when it is too weak to tell.
+	Set Interval `json:"set" unit:"rad"`
+	// Current is drift and set once more, for further calculations.
+	Current Current `json:"current"`
+}
+
+// Quality says how far an answer can be trusted.
+type Quality string
+
+// The qualities.
+const (
+	QualityNone  Quality = "none"
+	QualityRough Quality = "rough"
+	QualityGood  Quality = "good"
+)
+
+// Why says why there is no answer, and what to do.
+type Why string
+
+// The reasons.
+const (
+	WhyNone     Why = ""
+	WhyFew      Why = "too few samples: go on at steady throttle"
+	WhyArc      Why = "headings too close together: turn on through at least 90°, better 180°"
+	WhyTwo      Why = "no more than two headings: hold a third, well apart from both"
+	WhyUnsure   Why = "too uncertain: turn further and more slowly, at steady throttle, in smoother water"
+	WhyUnsteady Why = "does not fit one current: hold the throttle steady and start again"
+	WhyStream   Why = "does not fit a boat faster than the current: check speeds and headings"
+)
+
+// Answer is the current found from a run.
+type Answer struct {
+	// Why there is none; empty when there is one.
+	Why     Why     `json:"why"`
+	Quality Quality `json:"quality"`
+	// Found is absent when there is a Why. After a change of speed it has the last one.
+	Found *Found `json:"found" optional:"yes"`
+	// Arc is how far the headings reach around; 0 as long as that cannot be told.
+	Arc float64 `json:"arc" unit:"rad"`
+	// Used is the number of samples that count.
+	Used int `json:"used"`
+	// Aside are the samples that do not.
+	Aside []Aside `json:"aside"`
+	// Change of speed during the run; absent when none was seen.
+	Change *Change `json:"change" optional:"yes"`
+}
+
+// Reason says why a sample was set aside.
+type Reason string
+
+// The reasons.
+const (
+	AsidePoor  Reason = "poor fix"
+	AsideStale Reason = "repeats an earlier fix"
+	AsideJump  Reason = "jumps away from its neighbours"
+	AsideOff   Reason = "does not fit the others"
+)
+
+// Aside is a sample that was set aside.
+type Aside struct {
+	// Sample is its index in the request.
+	Sample int    `json:"sample"`
+	Reason Reason `json:"reason"`
+}
+
+// Change is a change of the speed through the water during a run, as by the throttle.
+type Change struct {
+	// Time of the first sample after it.
+	Time float64 `json:"time" unit:"s"`
+	// Before and After are the speeds through the water.
+	Before float64 `json:"before" unit:"m/s"`
+	After  float64 `json:"after" unit:"m/s"`
+}
+
+// Steer asks for the course to steer.
+type Steer struct {
+	Current Current `json:"current"`
+	// Track to make good over ground.
+	Track float64 `json:"track" unit:"rad" range:"-6.2832,6.2832"`
+	// Speed through the water.
+	Speed float64 `json:"speed" unit:"m/s" range:"0.05,30"`
+}
+
+// SteerWhy says why there is no course to steer, and what to do.
+type SteerWhy string
+
+// The reasons.
+const (
+	SteerFine  SteerWhy = ""
+	SteerSwept SteerWhy = "the current across the track is faster than the boat: go faster or choose another track"
+	SteerBack  SteerWhy = "the current against the track is faster than the boat: go faster or wait"
+)
+
+// SteerAnswer is the current triangle solved.
+type SteerAnswer struct {
+	// Why there is no course to steer; empty when there is one. Then the other fields are zero.
+	Why SteerWhy `json:"why"`
+	// Heading to steer.
+	Heading Interval `json:"heading" unit:"rad"`
+	// Made is the speed made good along the track.
+	Made Interval `json:"made" unit:"m/s"`
+}
+
+// Throttle asks whether the boat goes at the wanted speed through the water.
+type Throttle struct {
+	Current Current `json:"current"`
+	// Speed over ground.
+	Speed float64 `json:"speed" unit:"m/s" range:"0,30"`
+	// Course over ground.
+	Course float64 `json:"course" unit:"rad" range:"-6.2832,6.2832"`
+	// Ground is one standard deviation of the velocity over ground in each direction.
+	Ground float64 `json:"ground" unit:"m/s" range:"0,2" default:"0.05"`
+	// Low and High bound the wanted speed through the water.
+	Low  float64 `json:"low" unit:"m/s" range:"0.05,30"`
+	High float64 `json:"high" unit:"m/s" range:"0.05,30"`
+}
+
+// Verdict says what to do with the throttle.
+type Verdict string
+
+// The verdicts. Perhaps when the interval of the speed reaches into the wanted band.
+const (
+	VerdictHold          Verdict = "hold it"
+	VerdictFaster        Verdict = "a little faster"
+	VerdictSlower        Verdict = "a little slower"
+	VerdictPerhapsFaster Verdict = "perhaps a little faster"
+	VerdictPerhapsSlower Verdict = "perhaps a little slower"
+)
+
+// ThrottleAnswer is the speed through the water and what to do with the throttle.
+type ThrottleAnswer struct {
+	// Water is the speed through the water.
+	Water Interval `json:"water" unit:"m/s"`
+	// Heading through the water.
+	Heading float64 `json:"heading" unit:"rad"`
+	Verdict Verdict `json:"verdict"`
+	// Change of the speed over ground, on this heading, to the middle of the wanted band; negative: slower.
+	Change float64 `json:"change" unit:"m/s"`
+	// GroundLow and GroundHigh are the speeds over ground, on this heading, at the ends of the wanted band.
+	GroundLow  float64 `json:"groundLow" unit:"m/s"`
+	GroundHigh float64 `json:"groundHigh" unit:"m/s"`
+}
