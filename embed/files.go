@@ -90,39 +90,44 @@ func (f Files) All() []File {
 
 // Open opens one form of a file. The caller closes it.
 func (f Files) Open(form Form) (io.ReadSeekCloser, error) {
-	return form.open(f.root)
+	file, err := form.stream(f.root)
+	if err != nil {
+		return nil, err
+	}
+	if seeker, ok := file.(io.ReadSeekCloser); ok {
+		return seeker, nil
+	}
+	// What is unpacked can be sought only as a whole.
+	defer file.Close()
+	content, err := io.ReadAll(file)
+	return whole{bytes.NewReader(content)}, err
 }
 
-func (f Form) open(root fs.FS) (io.ReadSeekCloser, error) {
+type whole struct{ *bytes.Reader }
+
+func (whole) Close() error { return nil }
+
+// stream reads a form from its beginning.
+func (f Form) stream(root fs.FS) (io.ReadCloser, error) {
 	file, err := root.Open(f.name)
+	if err != nil || !f.packed {
+		return file, err
+	}
+	unzipped, err := gzip.NewReader(file)
 	if err != nil {
-		return nil, err
-	}
-	if f.packed {
-		defer file.Close()
-		return unpack(file)
-	}
-	seeker, ok := file.(io.ReadSeekCloser)
-	if !ok {
 		file.Close()
-		return nil, fmt.Errorf("%s: cannot seek", f.name)
-	}
-	return seeker, nil
-}
-
-// unpack holds the whole content in memory, so that it can be sought.
-func unpack(packed io.Reader) (io.ReadSeekCloser, error) {
-	unzipped, err := gzip.NewReader(packed)
-	if err != nil {
 		return nil, err
 	}
-	content, err := io.ReadAll(unzipped)
-	return unpacked{bytes.NewReader(content)}, err
+	return unpacking{unzipped, file}, nil
 }
 
-type unpacked struct{ *bytes.Reader }
+// unpacking reads what a file holds under gzip.
+type unpacking struct {
+	*gzip.Reader
+	file io.Closer
+}
 
-func (unpacked) Close() error { return nil }
+func (u unpacking) Close() error { return u.file.Close() }
 
 func read(root fs.FS, name string, plain Form) (File, error) {
 	mediaType, ok := mediaTypes[path.Ext(name)]
@@ -153,7 +158,7 @@ func read(root fs.FS, name string, plain Form) (File, error) {
 
 // measure finds the size and the tag of a form.
 func (f *Form) measure(root fs.FS) error {
-	content, err := f.open(root)
+	content, err := f.stream(root)
 	if err != nil {
 		return fmt.Errorf("%s: %w", f.name, err)
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"io"
 	"net/http"
@@ -20,6 +21,8 @@ type aboard struct {
 	t     *testing.T
 	url   string
 	token string
+	// client is another than the default one, if it is set.
+	client *http.Client
 }
 
 // comeAboard invites a phone from the terminal while the server runs, and enrols it.
@@ -71,7 +74,7 @@ func (p *aboard) try(method, path string, content any) (*http.Response, string, 
 	if p.token != "" {
 		r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: p.token})
 	}
-	response, err := http.DefaultClient.Do(r)
+	response, err := cmp.Or(p.client, http.DefaultClient).Do(r)
 	if err != nil {
 		return nil, "", err
 	}

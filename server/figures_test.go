@@ -150,13 +150,19 @@ func resident(b *testing.B, server *exec.Cmd, paths []string) float64 {
 		}
 	}
 	time.Sleep(time.Second)
+	return memory(b, server, "VmRSS:")
+}
+
+// memory is a line of what the system says of the memory of a process, in MB.
+func memory(b *testing.B, server *exec.Cmd, name string) float64 {
+	b.Helper()
 	status, err := os.Open(fmt.Sprintf("/proc/%d/status", server.Process.Pid))
 	if err != nil {
 		b.Skipf("this system does not say how much memory a process has: %v", err)
 	}
 	defer status.Close()
 	for lines := bufio.NewScanner(status); lines.Scan(); {
-		if value, ok := strings.CutPrefix(lines.Text(), "VmRSS:"); ok {
+		if value, ok := strings.CutPrefix(lines.Text(), name); ok {
 			kB, err := strconv.Atoi(strings.TrimSuffix(strings.TrimSpace(value), " kB"))
 			if err != nil {
 				b.Fatal(err)
@@ -164,6 +170,6 @@ func resident(b *testing.B, server *exec.Cmd, paths []string) float64 {
 			return float64(kB) * 1024 / 1e6
 		}
 	}
-	b.Fatal("no VmRSS in the status of the process")
+	b.Fatalf("no %s in the status of the process", name)
 	return 0
 }

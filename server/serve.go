@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"net"
 	"os"
+	"runtime/debug"
 	"time"
 
 	"wirewake/embed"
@@ -56,11 +57,20 @@ func serve(ctx context.Context, io console, args []string) int {
 		level = slog.LevelDebug
 	}
 	log := slog.New(slog.NewTextHandler(io.err, &slog.HandlerOptions{Level: level}))
+	beSmall()
 	if err := open(ctx, io, log, f); err != nil {
 		fmt.Fprintf(io.err, "wirewake serve: %v\n", err)
 		return failed
 	}
 	return done
+}
+
+// beSmall makes Go tidy its memory up more eagerly once it holds 20 MiB: a boat's computer is small, and has
+// more time than room. Whoever sets GOMEMLIMIT knows better.
+func beSmall() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(20 << 20)
+	}
 }
 
 func readServeFlags(io console, args []string) (f serveFlags, code int, ok bool) {

@@ -76,23 +76,31 @@ func (p *Phone) Write(kind string, trip, record uuid.UUID, set map[string]any, s
 
 // leaves are the entries of a record that no other held one knows.
 func (p *Phone) leaves(record uuid.UUID) []uuid.UUID {
+	var of []Held
 	known := map[uuid.UUID]bool{}
 	for _, h := range p.Entries {
-		for _, id := range h.Prev {
-			known[id] = true
+		if h.Record == record {
+			of = append(of, h)
+			for _, id := range h.Prev {
+				known[id] = true
+			}
 		}
 	}
+	slices.SortFunc(of, inOrder)
 	leaves := []uuid.UUID{}
-	for _, h := range p.InOrder() {
-		if h.Record == record && !known[h.ID] {
+	for _, h := range of {
+		if !known[h.ID] {
 			leaves = append(leaves, h.ID)
 		}
 	}
 	return leaves[max(0, len(leaves)-32):]
 }
 
-// InOrder is all that the phone holds: by number, then by former number, then by n.
-func (p *Phone) InOrder() []Held {
+// InOrder is all that the phone holds, in fold order.
+func (p *Phone) InOrder() []Held { return slices.SortedFunc(maps.Values(p.Entries), inOrder) }
+
+// inOrder orders by number, then by former number, then by n.
+func inOrder(a, b Held) int {
 	rank := func(h Held) int {
 		switch {
 		case h.Valid:
@@ -102,9 +110,7 @@ func (p *Phone) InOrder() []Held {
 		}
 		return 2
 	}
-	return slices.SortedFunc(maps.Values(p.Entries), func(a, b Held) int {
-		return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(a.No, b.No), entry.ByN(a.Entry, b.Entry))
-	})
+	return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(a.No, b.No), entry.ByN(a.Entry, b.Entry))
 }
 
 // Outbox is what the phone would send next.

@@ -17,14 +17,17 @@ var errClosed = errors.New("the store is closed")
 // writer makes all changes, one transaction after the other: all changes that wait are one transaction
 // and cost one fsync between them.
 type writer struct {
-	conn *sql.Conn
-	// together is 1 where the figures ask what the grouping brings.
+	conn     *sql.Conn
 	together int
 	changes  chan change
 	closing  chan struct{}
 	closed   chan struct{}
 	once     sync.Once
 }
+
+// Together sets how many changes one transaction may hold, before the store is used: the figures set it to 1
+// to show what the grouping brings.
+func (s *Store) Together(most int) { s.writer.together = most }
 
 // change is something to be done in a transaction. It may be done more than once before one is
 // committed, so it must begin afresh each time.
