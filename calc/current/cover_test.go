@@ -78,11 +78,11 @@ func TestIntervals(t *testing.T) {
 		{name: "whole circle, few fixes", arc: 330, samples: 12, noise: good, surge: 0.05},
 		{name: "whole circle, errors that last", arc: 360, samples: 90, noise: fixNoise, surge: 0.05, tied: 0.5},
 		{name: "half a circle, rough sea", arc: 180, samples: 90, noise: fixNoise, surge: 0.15, tied: 0.5},
-		{name: "three legs", arc: 180, samples: 90, noise: fixNoise, surge: 0.05, legs: 3},
-		{name: "one wild fix in ten", arc: 360, samples: 90, noise: fixNoise, surge: 0.05, wild: 0.1},
+		{name: "three legs", arc: 180, samples: 60, noise: fixNoise, surge: 0.05, legs: 3},
+		{name: "one wild fix in ten", arc: 360, samples: 60, noise: fixNoise, surge: 0.05, wild: 0.1},
 		{name: "one wild fix in five", arc: 270, samples: 90, noise: fixNoise, surge: 0.05, wild: 0.2},
 		{name: "throttle opened half way", arc: 360, samples: 90, noise: fixNoise, surge: 0.05, change: 0.5, at: 0.5},
-		{name: "throttle closed early", arc: 200, samples: 90, noise: fixNoise, surge: 0.05, change: -0.5, at: 0.3},
+		{name: "throttle closed early", arc: 200, samples: 75, noise: fixNoise, surge: 0.05, change: -0.5, at: 0.3},
 	} {
 		t.Run(b.name, func(t *testing.T) {
 			t.Parallel()

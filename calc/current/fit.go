@@ -89,21 +89,20 @@ func (f *fit) begin() {
 // settle sets samples aside and fits the others, until that changes no more; it is false when they determine no
 // circle.
 func (f *fit) settle() bool {
-	for range passes {
+	for pass := range passes {
 		f.measure()
 		limit := math.Max(farOff*f.scale(), grain*f.radius[0])
-		same := true
+		same := pass > 0
 		for i, off := range f.offs {
 			out := math.Abs(off) > limit
 			same = same && out == f.out[i]
 			f.out[i] = out
 		}
-		before := f.centre
+		if same {
+			break
+		}
 		if !f.refine() {
 			return false
-		}
-		if same && f.centre.minus(before).speed() < 1e-9*f.radius[0] {
-			break
 		}
 	}
 	return true
@@ -137,7 +136,7 @@ func (f *fit) refine() bool {
 		f.centre = f.centre.plus(vec{step[0], step[1]})
 		f.radius[0] += step[2]
 		f.radius[1] += step[3]
-		if math.Abs(step[0])+math.Abs(step[1]) < 1e-10*f.radius[0] {
+		if math.Abs(step[0])+math.Abs(step[1]) < 1e-8*f.radius[0] {
 			break
 		}
 	}
