@@ -31,6 +31,7 @@ help:
 	@echo 'make check   format, vet, lint, types, generated code'
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
+	@echo 'make soak    for long what the tests do for seconds: kills, healing, fuzzing'
 	@echo 'make clean   remove what was built'
 
 .PHONY: run
@@ -60,8 +61,19 @@ $(packages): webapp/package.json webapp/package-lock.json
 test: check build
 	.ci/test-tools
 	go test -race ./...
+	$(call fuzz,5s)
 	cd webapp && npm test
 	cd webapp && npm run e2e
+
+# The decoders of what phones send, for a while each, from the corpus that is kept beside them.
+fuzz = go test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/entry && \
+	go test -run '^$$' -fuzz '^FuzzExchange$$' -fuzztime $(1) ./server/exchange
+
+.PHONY: soak
+soak:
+	WIREWAKE_KILLS=200 go test -count 1 -timeout 30m -run ByAKill -v ./server
+	go test -count 1 -timeout 60m -run TestEverythingIsHealed ./server/exchange -rapid.checks 5000
+	$(call fuzz,5m)
 
 .PHONY: check
 check: $(packages)

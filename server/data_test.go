@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -158,5 +159,57 @@ func TestADiskThatFillsUpWhileServing(t *testing.T) {
 	}
 	if out, err, code := tell(t, "", "check", "--data", data); code != done || !strings.Contains(out, "101 entries") {
 		t.Errorf("check: exit %d, %q, %q", code, out, err)
+	}
+}
+
+func TestADatabaseThatIsDamagedWhileServing(t *testing.T) {
+	data := t.TempDir()
+	s := start(t, "--data", data)
+	phone := comeAboard(t, s, data, "--role", "skipper")
+	log := harness.NewPhone()
+	for range 200 {
+		log.Write("note", uuid.New(), uuid.Nil, map[string]any{"text": strings.Repeat("x", 500)}, false, 0)
+	}
+	phone.run(log)
+	s.stop(syscall.SIGTERM)
+	s = start(t, "--data", data)
+	phone.url = s.url()
+	path := filepath.Join(data, store.FileName)
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	copy(content[4096:], bytes.Repeat([]byte("noise"), len(content)/5))
+	if err := os.WriteFile(path, content, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if r, text := phone.ask("POST", "/api/exchange", map[string]any{"version": 1}); r.StatusCode != 503 || !strings.Contains(text, `"code":"store"`) ||
+		strings.Contains(text, data) {
+		t.Errorf("%s %s", r.Status, text)
+	}
+	if r, text := s.get("/", "localhost"); r.StatusCode != 200 || text != testPage {
+		t.Errorf("the app is not served: %s %q", r.Status, text)
+	}
+	s.stop(syscall.SIGTERM)
+	if !strings.Contains(s.err.String(), "is damaged") {
+		t.Errorf("the log does not say what is wrong: %s", s.err)
+	}
+}
+
+// Without a store everything that needs one says so, and the app is served.
+func TestWithoutAStoreTheExchangeSaysSo(t *testing.T) {
+	data := t.TempDir()
+	if err := os.WriteFile(filepath.Join(data, store.FileName), bytes.Repeat([]byte("noise"), 5000), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s := start(t, "--data", data)
+	phone := &aboard{t: t, url: s.url()}
+	for method, path := range map[string]string{"POST": "/api/exchange", "GET": "/api/me", "PUT": "/api/photos/x"} {
+		if r, text := phone.ask(method, path, nil); r.StatusCode != 503 || !strings.Contains(text, `"code":"store"`) {
+			t.Errorf("%s: %s %s", path, r.Status, text)
+		}
+	}
+	if _, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data); code != failed || !strings.Contains(err, "is damaged") {
+		t.Errorf("invite: exit %d, %q", code, err)
 	}
 }

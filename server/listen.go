@@ -18,10 +18,11 @@ type limits struct {
 	header, read, write, idle, stop time.Duration
 }
 
-// patience suits phones at the far end of a marina's wireless: the whole app in five minutes is 2 KB/s.
+// patience suits phones at the far end of a marina's wireless: at 2 KB/s five minutes bring the whole app
+// down, and a part of a photo up.
 var patience = limits{
 	header: 10 * time.Second,
-	read:   time.Minute,
+	read:   5 * time.Minute,
 	write:  5 * time.Minute,
 	idle:   2 * time.Minute,
 	stop:   10 * time.Second,
