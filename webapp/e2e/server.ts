@@ -1,5 +1,5 @@
 /** The real server, from the built binary, on a port of its own. */
-import { type ChildProcess, spawn } from "node:child_process";
+import { type ChildProcess, execFileSync, spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
@@ -10,6 +10,8 @@ const binary = join(import.meta.dirname, "../../bin/wirewake");
 export interface Server {
   url: string;
   port: number;
+  /** An invitation from the terminal: the part of the link after “#”. */
+  invite(role: string, ...more: string[]): string;
   stop(): Promise<void>;
 }
 
@@ -25,6 +27,14 @@ export async function startServer(...flags: string[]): Promise<Server> {
   return {
     url,
     port,
+    invite(role, ...more) {
+      const said = execFileSync(binary, ["invite", "--role", role, "--data", data, ...more], {
+        encoding: "utf8",
+      });
+      const [found] = /#join=\S+/.exec(said) ?? [];
+      if (!found) throw new Error(`no invitation in: ${said}`);
+      return found;
+    },
     async stop() {
       if (server.exitCode === null) {
         const gone = new Promise((done) => server.once("exit", done));

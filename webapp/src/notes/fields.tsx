@@ -111,8 +111,8 @@ function NumberInput({
   const quantity = field.as === "number" ? field.quantity : field.as === "course" ? "angle" : "count";
   const step = (si: number, by: 1 | -1): number => {
     if (field.as === "course") return turned(si, by);
-    if (si === 0 && field.as === "number") return by > 0 ? field.start : 0;
-    return Math.max(0, stepped(si, by, scaleOf(quantity, units())));
+    const from = si === 0 && by > 0 && field.as === "number" ? field.start : si;
+    return Math.max(0, stepped(from, by, scaleOf(quantity, units())));
   };
   return (
     <Stepper

@@ -29,8 +29,21 @@ export function RecordPage({ id }: { id: string }) {
     strike(record);
     offerUndo(text.notes.struck, () => unstrike(record));
   };
+  const title = `${kindName(record.kind)} ${clock(timeOf(record))}`;
+  const change = (on: boolean) => once(() => (changing.value = on));
+  // Nothing that grows or shrinks with what is told stands above what is being told.
+  if (changing.value) {
+    return (
+      <Page title={title} back={href("notes")}>
+        <Questions record={record} />
+        <button type="button" class="button" onClick={change(false)}>
+          {text.notes.done}
+        </button>
+      </Page>
+    );
+  }
   return (
-    <Page title={`${kindName(record.kind)} ${clock(timeOf(record))}`} back={href("notes")}>
+    <Page title={title} back={href("notes")}>
       {record.struck && <Stroke record={record} />}
       {record.entries.map(
         (entry) =>
@@ -59,21 +72,17 @@ export function RecordPage({ id }: { id: string }) {
         <p key={line}>{line}</p>
       ))}
       <Otherwise record={record} />
-      {changing.value ? (
-        <Questions record={record} />
-      ) : (
-        <button type="button" class="button" onClick={once(() => (changing.value = true))}>
+      <div class="button-row">
+        <button type="button" class="button" onClick={change(true)}>
           {t.change}
         </button>
-      )}
-      {!record.struck && (
-        <div class="button-with">
+        {!record.struck && (
           <button type="button" class="button" onClick={once(strikeOut)}>
             {t.strike}
           </button>
-          <p class="soft">{t.strikeWhat}</p>
-        </div>
-      )}
+        )}
+      </div>
+      {!record.struck && <p class="soft">{t.strikeWhat}</p>}
       <SpreadThen record={record} />
       <History record={record} />
     </Page>

@@ -28,7 +28,8 @@ export function TripPage({ id }: { id: string }) {
   const own = records.value.find((record) => record.kind === "trip" && record.id === id);
   const isRunning = running.value?.trip === id;
   return (
-    <Page title={tripName(summary)} back={href("notes")}>
+    <Page title={isRunning ? t.title : t.other} back={href("notes")}>
+      {!isRunning && <p class="large-words">{tripName(summary)}</p>}
       {summary.closed !== null && <p class="notice">{t.isClosed}</p>}
       {!isRunning && summary.closed === null && (
         <button type="button" class="button primary" onClick={once(() => noteIn(id))}>

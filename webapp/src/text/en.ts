@@ -578,6 +578,7 @@ export const en = {
     },
     trip: {
       title: "This trip",
+      other: "A trip",
       people: "Who is aboard",
       addPerson: "First name or nickname",
       add: "Add",

@@ -1,0 +1,301 @@
+/** Notes on one phone: with one tap, with no signal, and never lost. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { answered, expect, type Page, test, watch } from "./app";
+
+const row = (page: Page, what: string) => page.locator(".told", { hasText: what });
+
+/** Longer than a tap on a page that has just come up is taken for an echo of the one before. */
+const calm = (page: Page) => page.waitForTimeout(600);
+
+const choose = async (page: Page, question: string, answer: string) => {
+  await page.getByRole("group", { name: question }).getByRole("radio", { name: answer, exact: true }).click();
+};
+
+const mark = async (page: Page) => {
+  await page.getByRole("button", { name: "Mark" }).click();
+  await expect(page.getByText("Saved.")).toBeVisible();
+  await calm(page);
+};
+
+test.beforeEach(async ({ page }) => {
+  const faults = watch(page);
+  await page.goto("/#/lines");
+  await answered(page);
+  await page.getByRole("link", { name: "Notes" }).click();
+  await expect(page.getByRole("button", { name: "Mark" })).toBeVisible();
+  await calm(page);
+  expect(faults).toEqual([]);
+});
+
+test("a hookup is saved with one tap, and what is told of it after is saved at once too", async ({
+  page,
+}) => {
+  await mark(page);
+  await choose(page, "Rod", "2 starboard rigger");
+  await choose(page, "Fish", "Striped bass");
+  await page.getByRole("button", { name: "Length: more" }).click();
+  await choose(page, "Kept or let go", "Kept");
+  await calm(page);
+  await page.getByRole("button", { name: "Done" }).click();
+  await expect(row(page, "Hookup")).toContainText(/2 starboard rigger, Striped bass, 30.in, Kept/);
+  // No save button was touched; nothing but the tap of each answer.
+  await page.reload();
+  await expect(row(page, "Hookup")).toContainText(/2 starboard rigger, Striped bass, 30.in, Kept/);
+  await calm(page);
+  await row(page, "Hookup").click();
+  await expect(page.getByText(/8.oz drail/).first()).toBeVisible();
+});
+
+test("a wet double tap marks once; a second fish is one more tap", async ({ page }) => {
+  await page.getByRole("button", { name: "Mark" }).dblclick();
+  await calm(page);
+  await expect(page.getByRole("radio", { checked: true })).toHaveCount(0);
+  await page.getByRole("button", { name: "One more" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Done" }).click();
+  await expect(row(page, "Hookup")).toHaveCount(2);
+});
+
+test("undo strikes out what stays legible, and can be undone", async ({ page }) => {
+  await mark(page);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(row(page, "Hookup")).toContainText("Struck out");
+  await calm(page);
+  await row(page, "Hookup").click();
+  await expect(page.getByText(/Struck out by This phone/)).toBeVisible();
+  await calm(page);
+  await page.getByRole("button", { name: "Take the stroke back" }).click();
+  await calm(page);
+  await page.getByRole("link", { name: "Back" }).click();
+  await expect(row(page, "Hookup")).not.toContainText("Struck out");
+});
+
+test.describe("with a receiver", () => {
+  test.use({
+    geolocation: { latitude: 41.2542, longitude: -71.5, accuracy: 6 },
+    permissions: ["geolocation"],
+  });
+
+  test("a hookup has the last position", async ({ page }) => {
+    await page.getByRole("button", { name: "Start a trip" }).click();
+    await page.waitForTimeout(1000);
+    await mark(page);
+    await expect(page.getByText("41°15.252′N 071°30.000′W")).toBeVisible();
+  });
+});
+
+test("without leave to know the position nothing waits, and nothing is missing but that", async ({
+  page,
+}) => {
+  await page.getByRole("button", { name: "Start a trip" }).click();
+  await calm(page);
+  await mark(page);
+  await expect(page.getByText("noted without")).toBeVisible();
+});
+
+test("what is typed is kept, though nobody saved it and the page went away", async ({ page }) => {
+  await page.goto("/#/notes/new/note");
+  await page.locator("textarea").fill("Birds over the ledge");
+  await page.goto("/#/lines");
+  await page.goto("/#/notes");
+  await expect(row(page, "Birds over the ledge")).toBeVisible();
+});
+
+test("an amendment leaves the earlier version legible", async ({ page }) => {
+  await page.goto("/#/notes/new/note");
+  await page.locator("textarea").fill("Two fish");
+  await page.getByRole("link", { name: "Back" }).click();
+  await calm(page);
+  await page.goto("/#/notes");
+  await calm(page);
+  await row(page, "Two fish").click();
+  await calm(page);
+  await page.getByRole("button", { name: "Change it" }).click();
+  await page.locator("textarea").fill("Three fish");
+  await page.getByRole("button", { name: "Done" }).click();
+  await expect(page.locator(".large-words")).toHaveText("Three fish");
+  await expect(page.locator(".history s")).toHaveText("Two fish");
+  await expect(page.locator(".history li", { hasText: "Two fish" })).toContainText(/This phone, \d\d:\d\d/);
+});
+
+test("touch, pass, lines, trouble, bag and checks are a tap or two each", async ({ page }) => {
+  await page.getByRole("link", { name: "Touch" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "1 port rigger" }).click();
+  await expect(row(page, "Touched bottom")).toContainText(
+    /1 port rigger, depth of water 50.ft, line out \d+.ft/,
+  );
+  for (const [name, shown] of [
+    ["A pass: heading and depth", "Pass"],
+    ["Lines set or changed", "Lines set"],
+  ] as const) {
+    await page.goto("/#/notes/add");
+    await calm(page);
+    await page.getByRole("button", { name }).click();
+    await calm(page);
+    await page.getByRole("button", { name: "Done" }).click();
+    await expect(row(page, shown)).toBeVisible();
+  }
+  await page.goto("/#/notes/new/trouble");
+  await calm(page);
+  await choose(page, "What happened", "Kink");
+  await page.goto("/#/notes/new/bag");
+  await calm(page);
+  await choose(page, "Fish", "Bluefish");
+  await page.getByRole("button", { name: "How many: more" }).click();
+  await page.goto("/#/notes/new/tick");
+  await calm(page);
+  const check = page.getByRole("button", { name: "Wire cutter" });
+  await check.click();
+  await expect(check).toHaveAttribute("aria-pressed", "true");
+  await page.goto("/#/notes");
+  await expect(row(page, "Gear trouble")).toContainText("Kink");
+  await expect(row(page, "In the bag")).toContainText("Bluefish, 1");
+  await expect(row(page, "Check")).toContainText("Wire cutter where all can reach it, Done");
+});
+
+test("a trip has people and a plan, is closed, and found again", async ({ page }) => {
+  await page.getByRole("button", { name: "Start a trip" }).click();
+  await calm(page);
+  await page.locator("a.notes-trip").click();
+  await page.getByLabel("First name or nickname").fill("Sam");
+  await page.getByRole("button", { name: "Add" }).click();
+  await expect(page.getByRole("button", { name: "Take off: Sam" })).toBeVisible();
+  await page.getByLabel("Name", { exact: true }).fill("Opening day");
+  await page.getByLabel("Ground").fill("The ledge");
+  await page.getByLabel("Ground").blur();
+  await page.getByRole("button", { name: "Close the trip" }).click();
+  await expect(page.getByText("No trip runs")).toBeVisible();
+  await calm(page);
+  await page.getByRole("link", { name: "Past trips" }).click();
+  await expect(page.getByRole("link", { name: "Opening day · The ledge" })).toBeVisible();
+  await page.getByLabel("Search all notes").fill("sam ledge");
+  await expect(page.locator(".links a", { hasText: "Aboard Sam" })).toBeVisible();
+  await page.getByLabel("Search all notes").fill("nobody");
+  await expect(page.getByText("Nothing found.")).toBeVisible();
+});
+
+test("notes go to a file and come from one; what is no such file is refused in words", async ({
+  page,
+  browser,
+}) => {
+  const folder = mkdtempSync(join(tmpdir(), "wirewake-notes-"));
+  try {
+    await mark(page);
+    await page.goto("/#/notes/unsent");
+    await calm(page);
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save it to a file" }).click(),
+    ]);
+    const path = join(folder, download.suggestedFilename());
+    await download.saveAs(path);
+
+    const other = await (await browser.newContext({ baseURL: new URL(page.url()).origin })).newPage();
+    await other.goto("/#/notes/past");
+    const load = (file: string) => other.locator('input[type="file"]').setInputFiles(file);
+    const broken = join(folder, "broken.json");
+    for (const [what, words] of [
+      [readFileSync(path, "utf8").slice(0, -50), "may be cut off"],
+      ["{}", "not a file of notes"],
+      [readFileSync(path, "utf8").replace('"version": 1', '"version": 9'), "newer version"],
+      [readFileSync(path, "utf8").replace('"kind": "mark"', '"kind": "<img>"'), "Note 2 of this file"],
+    ] as const) {
+      writeFileSync(broken, what);
+      await load(broken);
+      await expect(other.getByRole("status").filter({ hasText: words })).toBeVisible();
+    }
+    await load(path);
+    await expect(other.getByText("2 notes came in.")).toBeVisible();
+    await load(path);
+    await expect(other.getByText("All of this file was here already.")).toBeVisible();
+    await expect(other.locator(".links a", { hasText: "1 hookup" })).toBeVisible();
+    await other.context().close();
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
+
+/** A picture of this size, with metadata in it that must not leave the phone. */
+async function pictureWithMetadata(page: Page, width: number, height: number): Promise<Buffer> {
+  const plain = await page.evaluate(
+    async ([width, height]) => {
+      const canvas = Object.assign(document.createElement("canvas"), { width, height });
+      const context = canvas.getContext("2d") as CanvasRenderingContext2D;
+      for (let i = 0; i < 400; i++) {
+        context.fillStyle = `hsl(${i * 37} 80% ${i % 100}%)`;
+        context.fillRect((i * 131) % width, (i * 57) % height, 300, 200);
+      }
+      const blob = (await new Promise((done) => canvas.toBlob(done, "image/jpeg", 0.9))) as unknown as Blob;
+      return [...new Uint8Array(await blob.arrayBuffer())];
+    },
+    [width, height] as const,
+  );
+  const secret = Buffer.from("Exif\0\0GPSLatitude 41.2542");
+  const length = Buffer.from([0xff, 0xe1, 0, secret.length + 2]);
+  return Buffer.concat([Buffer.from(plain.slice(0, 2)), length, secret, Buffer.from(plain.slice(2))]);
+}
+
+test("a photo is made small, loses its metadata, and stays on the phone", async ({ page }) => {
+  await page.getByRole("link", { name: "Photo" }).click();
+  const buffer = await pictureWithMetadata(page, 3000, 2000);
+  expect(buffer.includes("GPSLatitude")).toBe(true);
+  await page
+    .locator('input[type="file"]')
+    .setInputFiles({ name: "fish.jpg", mimeType: "image/jpeg", buffer });
+  await page.getByLabel("What it shows").fill("The first one");
+  await calm(page);
+  await page.getByRole("button", { name: "Done" }).click();
+  await expect(row(page, "The first one").locator("img")).toBeVisible();
+  await page.reload();
+  await calm(page);
+  await row(page, "The first one").click();
+  const photo = page.getByRole("img", { name: "The first one" });
+  await expect(photo).toBeVisible();
+  const kept = await photo.evaluate(async (image: HTMLImageElement) => {
+    await image.decode();
+    return { width: image.naturalWidth, height: image.naturalHeight };
+  });
+  expect(kept).toEqual({ width: 1600, height: 1067 });
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("link", { name: "Save the photo" }).click(),
+  ]);
+  const bytes = readFileSync(await download.path());
+  expect(bytes.includes("Exif")).toBe(false);
+  expect(bytes.includes("GPSLatitude")).toBe(false);
+});
+
+test("what is no picture is refused in words", async ({ page }) => {
+  await page.getByRole("link", { name: "Photo" }).click();
+  const none = { name: "fish.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture at all") };
+  await page.locator('input[type="file"]').setInputFiles(none);
+  await expect(page.getByRole("alert")).toContainText("no picture that this browser can read");
+});
+
+test("what one notes with at sea is large, and stands apart", async ({ page }) => {
+  const box = async (name: string) =>
+    (await page
+      .locator(".notes-deck")
+      .getByRole(name === "Mark" ? "button" : "link", { name })
+      .boundingBox()) as { x: number; y: number; width: number; height: number };
+  const large = await box("Mark");
+  expect(large.height).toBeGreaterThanOrEqual(96);
+  expect(large.width).toBeGreaterThanOrEqual(300);
+  const all = [await box("Touch"), await box("Photo"), await box("Other")];
+  for (const one of all) expect(one.height).toBeGreaterThanOrEqual(64);
+  for (const [i, one] of all.slice(1).entries()) {
+    const left = all[i] as (typeof all)[number];
+    expect(one.x - left.x - left.width).toBeGreaterThanOrEqual(12);
+  }
+  expect(large.y - (all[0] as typeof large).y - (all[0] as typeof large).height).toBeGreaterThanOrEqual(12);
+  await mark(page);
+  const others = await page
+    .locator("a:visible, button:visible, .choice:visible")
+    .evaluateAll((found) =>
+      found.map((one) => ({ name: one.textContent, height: one.getBoundingClientRect().height })),
+    );
+  for (const { name, height } of others) expect(height, name ?? "").toBeGreaterThanOrEqual(56);
+});

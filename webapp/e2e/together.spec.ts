@@ -1,0 +1,356 @@
+/** Several phones and the boat's server: apart at sea, together at the marina, and nothing lost on the way. */
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, type BrowserContext, chromium } from "@playwright/test";
+import { chromiumPath } from "../tools/chromium.mjs";
+import { expect, type Page, test } from "./app";
+import { type Server, startServer } from "./server";
+
+const calm = (page: Page) => page.waitForTimeout(600);
+const row = (page: Page, what: string) => page.locator(".told", { hasText: what });
+const phone = { viewport: { width: 360, height: 740 }, hasTouch: true };
+
+test.describe.configure({ timeout: 120_000 });
+
+let server: Server;
+test.beforeEach(async () => {
+  server = await startServer();
+});
+test.afterEach(() => server.stop());
+
+/** A phone of its own, aboard by this invitation. */
+async function aboard(browser: Browser, name: string, invitation: string): Promise<Page> {
+  const page = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
+  await join_(page, name, invitation);
+  return page;
+}
+
+async function join_(page: Page, name: string, invitation: string): Promise<void> {
+  await page.goto(`${server.url}/${invitation}`);
+  await expect(page.getByText("Here is an invitation.")).toBeVisible();
+  expect(page.url()).not.toContain("join");
+  await page.getByLabel("A name for this phone").fill(name);
+  await calm(page);
+  await page.getByRole("button", { name: "Come aboard" }).click();
+  await expect(page.getByText(`This phone is “${name}”`)).toBeVisible();
+}
+
+async function writeNote(page: Page, words: string): Promise<void> {
+  await page.goto("/#/notes/new/note");
+  await page.locator("textarea").fill(words);
+  await page.goto("/#/notes");
+  await expect(row(page, words)).toBeVisible();
+}
+
+const sent = (page: Page) => expect(page.locator(".sending")).toContainText("All sent", { timeout: 20_000 });
+
+/** Asks for an exchange, as a person does who does not want to wait for the next one. */
+async function exchangeNow(page: Page): Promise<void> {
+  await page.goto("/#/notes/unsent");
+  await calm(page);
+  await page.getByRole("button", { name: "Try now" }).click();
+  await expect(page.getByText("Last exchange")).toBeVisible({ timeout: 20_000 });
+  await calm(page);
+  await page.goto("/#/notes");
+}
+
+const timeline = (page: Page) =>
+  page.locator(".told").evaluateAll((all) =>
+    all
+      .map((one) => one.querySelector(".told-line")?.textContent ?? "")
+      .filter(Boolean)
+      .sort(),
+  );
+
+test("the skipper comes aboard, invites a mate by code and a guest by QR, and shuts one out", async ({
+  browser,
+}) => {
+  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+  await skipper.goto("/#/notes");
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Start a trip" }).click();
+  await writeNote(skipper, "first of the trip");
+  await sent(skipper);
+
+  await skipper.goto("/#/aboard/invite");
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Make the invitation" }).click();
+  const qr = skipper.getByRole("img", { name: "QR code of the invitation" });
+  await expect(qr).toBeVisible();
+  expect(await qr.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(0);
+  const code = await skipper.locator(".code").innerText();
+
+  const mate = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
+  await mate.goto("/#/aboard");
+  await mate.getByLabel("A name for this phone").fill("Ben");
+  await mate.getByLabel("Code", { exact: true }).fill("WRNG-CODE");
+  await calm(mate);
+  await mate.getByRole("button", { name: "Come aboard" }).click();
+  await expect(mate.getByRole("status").filter({ hasText: /\w{5}/ })).toBeVisible();
+  await mate.getByLabel("Code", { exact: true }).fill(code.toLowerCase().replace("-", " "));
+  await calm(mate);
+  await mate.getByRole("button", { name: "Come aboard" }).click();
+  await expect(mate.getByText("This phone is “Ben”, mate.")).toBeVisible();
+  await mate.goto("/#/notes/past");
+  await expect(mate.locator(".links a").first()).toBeVisible();
+
+  await skipper.goto("/#/aboard/phones");
+  await skipper.getByRole("link", { name: /Ben/ }).click();
+  await expect(skipper.getByText("Last exchange")).toBeVisible();
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Shut this phone out" }).click();
+  await expect(skipper.getByText("shut out", { exact: true })).toBeVisible();
+
+  // Shut out, the mate keeps everything, is told so, and can save it.
+  await mate.goto("/#/notes");
+  await calm(mate);
+  await mate.getByRole("button", { name: "Note in" }).click();
+  await expect(row(mate, "first of the trip")).toBeVisible();
+  await writeNote(mate, "after I was shut out");
+  await expect(mate.locator(".sending")).toContainText("1 not sent");
+  await mate.goto("/#/notes/unsent");
+  await expect(mate.getByText("does not know this phone any more")).toBeVisible();
+  await calm(mate);
+  const [download] = await Promise.all([
+    mate.waitForEvent("download"),
+    mate.getByRole("button", { name: "Save it to a file" }).click(),
+  ]);
+  expect(readFileSync(await download.path(), "utf8")).toContain("after I was shut out");
+});
+
+/** The browser's own process for this profile: the test started it, and kills it. */
+function killHard(profile: string): void {
+  const pids = readdirSync("/proc").filter((name) => /^\d+$/.test(name));
+  for (const pid of pids) {
+    let words: string[];
+    try {
+      words = readFileSync(`/proc/${pid}/cmdline`, "utf8").split("\0");
+    } catch {
+      continue;
+    }
+    if (words.includes(`--user-data-dir=${profile}`) && !words.some((word) => word.startsWith("--type=")))
+      process.kill(Number(pid), "SIGKILL");
+  }
+}
+
+test("two phones apart, one killed hard: both back, both the same, and both versions there to choose", async () => {
+  const profiles = [0, 1].map(() => mkdtempSync(join(tmpdir(), "wirewake-phone-")));
+  const open = (profile: string) =>
+    chromium.launchPersistentContext(profile, {
+      executablePath: chromiumPath,
+      args: ["--no-sandbox"],
+      ...phone,
+      baseURL: server.url,
+    });
+  const contexts: BrowserContext[] = [];
+  try {
+    for (const profile of profiles) contexts.push(await open(profile));
+    const [ann, ben] = contexts.map((context) => context.pages()[0]) as [Page, Page];
+    await join_(ann, "Ann", server.invite("skipper"));
+    await join_(ben, "Ben", server.invite("mate"));
+    await ann.goto("/#/notes");
+    await calm(ann);
+    await ann.getByRole("button", { name: "Start a trip" }).click();
+    await writeNote(ann, "two fish");
+    await sent(ann);
+    await exchangeNow(ben);
+    await calm(ben);
+    await ben.getByRole("button", { name: "Note in" }).click();
+    await expect(row(ben, "two fish")).toBeVisible();
+    for (const page of [ann, ben])
+      await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+
+    for (const context of contexts) await context.setOffline(true);
+    const change = async (page: Page, words: string) => {
+      await calm(page);
+      await row(page, "two fish").click();
+      await calm(page);
+      await page.getByRole("button", { name: "Change it" }).click();
+      await page.locator("textarea").fill(words);
+      await page.getByRole("button", { name: "Done" }).click();
+      await expect(page.locator(".large-words")).toHaveText(words);
+      await page.goto("/#/notes");
+    };
+    await change(ann, "three fish");
+    await change(ben, "four fish");
+    await writeNote(ann, "Ann alone");
+    await writeNote(ben, "Ben alone");
+    await calm(ben);
+    await ben.getByRole("button", { name: "Mark" }).click();
+    // Saved is what the disk has: from here on the battery may go.
+    await expect(ben.getByText("Saved.")).toBeVisible();
+    killHard(profiles[1] as string);
+    await contexts[1]?.close().catch(() => undefined);
+
+    contexts[1] = await open(profiles[1] as string);
+    await contexts[1].setOffline(true);
+    const back = contexts[1].pages()[0] as Page;
+    await back.goto("/#/notes");
+    await expect(row(back, "Hookup")).toBeVisible();
+    await expect(row(back, "Ben alone")).toBeVisible();
+    await expect(back.locator(".sending")).toContainText("3 not sent");
+
+    for (const context of contexts) await context.setOffline(false);
+    await exchangeNow(ann);
+    await exchangeNow(back);
+    await exchangeNow(ann);
+    for (const page of [ann, back]) {
+      await sent(page);
+      await expect(row(page, "four fish")).toContainText("Someone wrote it otherwise");
+    }
+    expect(await timeline(ann)).toEqual(await timeline(back));
+
+    // Whose version holds is one tap, here and there.
+    await calm(ann);
+    await row(ann, "four fish").click();
+    await expect(ann.getByText(/wrote: Note three fish/)).toBeVisible();
+    await calm(ann);
+    await ann.getByRole("button", { name: "Take this" }).click();
+    await expect(ann.locator(".large-words")).toHaveText("three fish");
+    await exchangeNow(ann);
+    await exchangeNow(back);
+    await expect(row(back, "three fish")).not.toContainText("otherwise");
+    expect(await timeline(ann)).toEqual(await timeline(back));
+  } finally {
+    for (const context of contexts) await context.close().catch(() => undefined);
+    for (const profile of profiles) rmSync(profile, { recursive: true, force: true });
+  }
+});
+
+test("a guest sees one trip and no other, and sends only that", async ({ browser }) => {
+  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+  for (const [name, words] of [
+    ["Monday", "the crew's own"],
+    ["Tuesday", "with guests"],
+  ] as const) {
+    await skipper.goto("/#/notes");
+    await calm(skipper);
+    await skipper.getByRole("button", { name: "Start a trip" }).click();
+    await writeNote(skipper, words);
+    await calm(skipper);
+    await skipper.locator("a.notes-trip").click();
+    await skipper.getByLabel("Name", { exact: true }).fill(name);
+    await skipper.getByLabel("Name", { exact: true }).blur();
+    if (name === "Monday") {
+      await calm(skipper);
+      await skipper.getByRole("button", { name: "Close the trip" }).click();
+    }
+  }
+  await skipper.goto("/#/notes");
+  await sent(skipper);
+
+  const guest = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
+  await guest.goto("/#/notes");
+  await calm(guest);
+  await guest.getByRole("button", { name: "Start a trip" }).click();
+  await writeNote(guest, "my own day");
+  await join_(guest, "Gus", server.invite("guest", "--trip", "Tuesday"));
+  await guest.goto("/#/notes");
+  await expect(row(guest, "with guests")).toBeVisible({ timeout: 20_000 });
+  await writeNote(guest, "from the guest");
+  await sent(guest);
+  await guest.goto("/#/notes/past");
+  await calm(guest);
+  await guest.getByLabel("Search all notes").fill("crew");
+  await expect(guest.getByText("Nothing found.")).toBeVisible();
+
+  await exchangeNow(skipper);
+  await expect(row(skipper, "from the guest")).toContainText("Gus");
+  await skipper.goto("/#/notes/past");
+  await calm(skipper);
+  await skipper.getByLabel("Search all notes").fill("my own day");
+  await expect(skipper.getByText("Nothing found.")).toBeVisible();
+});
+
+test("a photo that was cut off midway arrives whole", async ({ browser }) => {
+  const ann = await aboard(browser, "Ann", server.invite("skipper"));
+  const ben = await aboard(browser, "Ben", server.invite("mate"));
+  // The line breaks after the first part has arrived.
+  const parts: string[] = [];
+  let broken = true;
+  await ann.route("**/api/photos/*", async (route) => {
+    const range = route.request().headers()["content-range"] ?? "";
+    if (route.request().method() !== "PUT" || range.startsWith("bytes */")) return route.continue();
+    if (broken && parts.length > 0) return route.abort();
+    parts.push(range);
+    return route.continue();
+  });
+  await ann.goto("/#/notes");
+  await calm(ann);
+  await ann.getByRole("button", { name: "Start a trip" }).click();
+  await ann.goto("/#/notes/new/photo");
+  const noise = await ann.evaluate(async () => {
+    const canvas = Object.assign(document.createElement("canvas"), { width: 1600, height: 1200 });
+    const context = canvas.getContext("2d") as CanvasRenderingContext2D;
+    const data = context.createImageData(1600, 1200);
+    for (let i = 0; i < data.data.length; i += 4) {
+      for (let k = 0; k < 3; k++)
+        data.data[i + k] = 128 + 60 * Math.sin(i * (k + 1) * 0.37) * Math.sin(i / 911);
+      data.data[i + 3] = 255;
+    }
+    context.putImageData(data, 0, 0);
+    const blob = (await new Promise((done) => canvas.toBlob(done, "image/jpeg", 0.95))) as unknown as Blob;
+    return [...new Uint8Array(await blob.arrayBuffer())];
+  });
+  await ann
+    .locator('input[type="file"]')
+    .setInputFiles({ name: "fish.jpg", mimeType: "image/jpeg", buffer: Buffer.from(noise) });
+  await ann.getByLabel("What it shows").fill("cut off");
+  await ann.getByLabel("What it shows").blur();
+  await expect.poll(() => parts.length, { timeout: 20_000 }).toBe(1);
+  broken = false;
+  await exchangeNow(ann);
+  await expect
+    .poll(
+      async () => {
+        await exchangeNow(ben);
+        await ben.goto("/#/notes/past");
+        await ben.locator(".links a").first().click();
+        await expect(row(ben, "cut off")).toBeVisible();
+        await ben.waitForTimeout(500);
+        return row(ben, "cut off").locator("img").count();
+      },
+      { timeout: 30_000 },
+    )
+    .toBe(1);
+  // What had arrived was not sent a second time.
+  expect(parts[0]).toMatch(/^bytes 0-262143\//);
+  expect(parts[1]).toMatch(/^bytes 262144-/);
+  await row(ben, "cut off").click();
+  const shown = await ben.getByRole("img", { name: "cut off" }).evaluate(async (image: HTMLImageElement) => {
+    await image.decode();
+    return image.naturalWidth;
+  });
+  expect(shown).toBe(1600);
+});
+
+test("over plain http it says why this phone cannot come aboard, and notes work all the same", async () => {
+  const app = await chromium.launch({
+    executablePath: chromiumPath,
+    args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
+  });
+  const page = await app.newPage(phone);
+  const url = `http://boat.test:${server.port}`;
+  await page.goto(`${url}/${server.invite("mate")}`);
+  await expect(page.getByText("A phone can come aboard only over a secure connection")).toBeVisible();
+  expect(page.url()).not.toContain("join");
+  await page.goto(`${url}/#/notes`);
+  await calm(page);
+  await page.getByRole("button", { name: "Mark" }).click();
+  await expect(page.getByText("Saved.")).toBeVisible();
+  await page.goto(`${url}/#/notes/new/photo`);
+  await expect(page.getByText("Photos need a secure connection")).toBeVisible();
+  await app.close();
+});
+
+test("without the server it says why nothing can be asked of it", async ({ browser }) => {
+  const page = await aboard(browser, "Ann", server.invite("skipper"));
+  await page.context().setOffline(true);
+  await page.goto("/#/aboard/phones");
+  await expect(page.getByText("The boat’s server is not in reach")).toBeVisible();
+  await page.goto("/#/aboard/invite");
+  await calm(page);
+  await page.getByRole("button", { name: "Make the invitation" }).click();
+  await expect(page.getByText("The boat’s server is not in reach")).toBeVisible();
+});
