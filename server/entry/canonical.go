@@ -8,6 +8,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
+	"unicode"
 	"unicode/utf16"
 )
 
@@ -15,16 +17,24 @@ import (
 // it. Of a field that an object has twice the last counts, as in JavaScript; half a surrogate pair is
 // U+FFFD.
 func canonical(text []byte) ([]byte, error) {
+	value, err := decode(text)
+	if err != nil {
+		return nil, err
+	}
+	return appendValue(nil, value)
+}
+
+// decode reads one JSON value, with its numbers as they are written.
+func decode(text []byte) (value any, err error) {
 	decoder := json.NewDecoder(bytes.NewReader(text))
 	decoder.UseNumber()
-	var value any
 	if err := decoder.Decode(&value); err != nil {
 		return nil, err
 	}
 	if _, err := decoder.Token(); err != io.EOF {
 		return nil, errors.New("more than one JSON value")
 	}
-	return appendValue(make([]byte, 0, len(text)), value)
+	return value, nil
 }
 
 func appendValue(to []byte, value any) ([]byte, error) {
@@ -63,9 +73,7 @@ func appendObject(to []byte, fields map[string]any) ([]byte, error) {
 	for name := range fields {
 		names = append(names, name)
 	}
-	slices.SortFunc(names, func(a, b string) int {
-		return slices.Compare(utf16.Encode([]rune(a)), utf16.Encode([]rune(b)))
-	})
+	slices.SortFunc(names, byUTF16)
 	to = append(to, '{')
 	for i, name := range names {
 		if i > 0 {
@@ -78,6 +86,18 @@ func appendObject(to []byte, fields map[string]any) ([]byte, error) {
 		}
 	}
 	return append(to, '}'), nil
+}
+
+// byUTF16 orders as RFC 8785 does: by UTF-16, where what is not in the basic plane comes before U+E000.
+func byUTF16(a, b string) int {
+	if ascii(a) && ascii(b) {
+		return strings.Compare(a, b)
+	}
+	return slices.Compare(utf16.Encode([]rune(a)), utf16.Encode([]rune(b)))
+}
+
+func ascii(text string) bool {
+	return !strings.ContainsFunc(text, func(r rune) bool { return r > unicode.MaxASCII })
 }
 
 // appendNumber writes a number as JavaScript does (ECMAScript, Number::toString).

@@ -3,7 +3,7 @@ package entry
 import (
 	"encoding/json"
 	"fmt"
-	"regexp"
+	"strconv"
 	"unicode/utf8"
 
 	"github.com/google/uuid"
@@ -34,16 +34,12 @@ const (
 	maxTime = 8_640_000_000_000_000
 )
 
-var (
-	kindForm  = regexp.MustCompile(`^[a-z][A-Za-z0-9]{0,31}$`)
-	fieldForm = regexp.MustCompile(`^[a-z][A-Za-z0-9]{0,39}$`)
-)
-
 // Read reads an entry as a phone sends it. ID is that of the entry also if it is refused, as far as it
 // can be read.
 func Read(text []byte) (Sent, *Refusal) {
-	fields := map[string]json.RawMessage{}
-	if json.Unmarshal(text, &fields) != nil || fields == nil {
+	value, err := decode(text)
+	fields, isObject := value.(map[string]any)
+	if err != nil || !isObject {
 		return Sent{}, form("An entry must be a JSON object.")
 	}
 	r := reader{fields: fields}
@@ -79,7 +75,7 @@ func form(why string) *Refusal {
 
 // reader takes fields off an entry one by one, and keeps the first thing that is wrong.
 type reader struct {
-	fields  map[string]json.RawMessage
+	fields  map[string]any
 	refusal *Refusal
 }
 
@@ -89,20 +85,17 @@ func (r *reader) refuse(format string, args ...any) {
 	}
 }
 
-// take reads a field into a value and says whether it was there and could be read.
-func (r *reader) take(name string, into any) bool {
-	text, ok := r.fields[name]
+// take takes a field; ok is false if it is not there or of another type.
+func take[T any](r *reader, name string) (value T, ok bool) {
+	value, ok = r.fields[name].(T)
 	delete(r.fields, name)
-	return ok && string(text) != "null" && json.Unmarshal(text, into) == nil
+	return value, ok
 }
 
 func (r *reader) uuid(name string) uuid.UUID {
-	var text string
-	id, ok := uuid.Nil, r.take(name, &text)
-	if ok {
-		id, ok = ParseID(text)
-	}
-	if !ok {
+	text, ok := take[string](r, name)
+	id, isID := ParseID(text)
+	if !ok || !isID {
 		r.refuse("%s must be a UUID in lower case", name)
 	}
 	return id
@@ -115,30 +108,42 @@ func ParseID(text string) (id uuid.UUID, ok bool) {
 }
 
 func (r *reader) kind() string {
-	var kind string
-	if !r.take("kind", &kind) || !kindForm.MatchString(kind) {
+	kind, ok := take[string](r, "kind")
+	if !ok || !named(kind, 32) {
 		r.refuse("kind must be a letter a–z and up to 31 letters and digits")
 	}
 	return kind
 }
 
+// named says whether a text is a letter a–z and then letters and digits, in all at most so many.
+func named(text string, most int) bool {
+	for i, c := range []byte(text) {
+		small, rest := c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z' || c >= '0' && c <= '9'
+		if !small && (i == 0 || !rest) {
+			return false
+		}
+	}
+	return len(text) >= 1 && len(text) <= most
+}
+
 func (r *reader) whole(name string, least, most int64) int64 {
-	var value int64
-	if !r.take(name, &value) || value < least || value > most {
+	number, ok := take[json.Number](r, name)
+	value, err := strconv.ParseInt(string(number), 10, 64)
+	if !ok || err != nil || value < least || value > most {
 		r.refuse("%s must be a whole number from %d to %d", name, least, most)
 	}
 	return value
 }
 
 func (r *reader) prev() []uuid.UUID {
-	var texts []string
-	if !r.take("prev", &texts) || len(texts) > maxPrev {
+	values, ok := take[[]any](r, "prev")
+	if !ok || len(values) > maxPrev {
 		r.refuse("prev must be a list of up to %d ids", maxPrev)
 		return nil
 	}
-	ids := make([]uuid.UUID, len(texts))
-	for i, text := range texts {
-		var ok bool
+	ids := make([]uuid.UUID, len(values))
+	for i, value := range values {
+		text, _ := value.(string)
 		if ids[i], ok = ParseID(text); !ok {
 			r.refuse("prev must hold UUIDs in lower case")
 		}
@@ -148,37 +153,38 @@ func (r *reader) prev() []uuid.UUID {
 
 // statement reads set or strike.
 func (r *reader) statement() (set json.RawMessage, strike bool) {
-	text, isSet := r.fields["set"]
+	_, isSet := r.fields["set"]
 	_, isStrike := r.fields["strike"]
-	delete(r.fields, "set")
 	switch {
 	case isSet == isStrike:
 		r.refuse("it must have either set or strike")
+		delete(r.fields, "set")
+		delete(r.fields, "strike")
 	case isStrike:
-		if !r.take("strike", &strike) || !strike {
+		if strike, _ = take[bool](r, "strike"); !strike {
 			r.refuse("strike must be true")
 		}
 	default:
-		set = r.set(text)
+		set = r.set()
 	}
 	return set, strike
 }
 
-func (r *reader) set(text json.RawMessage) json.RawMessage {
-	var fields map[string]json.RawMessage
-	if json.Unmarshal(text, &fields) != nil || len(fields) == 0 {
+func (r *reader) set() json.RawMessage {
+	fields, ok := take[map[string]any](r, "set")
+	if !ok || len(fields) == 0 {
 		r.refuse("set must be an object with at least one field")
 		return nil
 	}
-	for name, value := range fields {
-		if !fieldForm.MatchString(name) {
+	for name := range fields {
+		if !named(name, 40) {
 			r.refuse("a field of set is named by a letter a–z and up to 39 letters and digits, not %.60q", name)
 		}
-		if name == "struck" && string(value) != "true" && string(value) != "false" {
-			r.refuse("struck must be true or false")
-		}
 	}
-	set, err := canonical(text)
+	if value, there := fields["struck"]; there && value != true && value != false {
+		r.refuse("struck must be true or false")
+	}
+	set, err := appendObject(nil, fields)
 	if err != nil {
 		r.refuse("set: %v", err)
 	}
@@ -187,12 +193,13 @@ func (r *reader) set(text json.RawMessage) json.RawMessage {
 
 func (r *reader) author() *Author {
 	_, has := r.fields["by"]
-	_, named := r.fields["byName"]
-	if !has && !named {
+	_, isNamed := r.fields["byName"]
+	if !has && !isNamed {
 		return nil
 	}
 	author := &Author{By: r.uuid("by")}
-	if !r.take("byName", &author.ByName) || !ValidName(author.ByName) {
+	var ok bool
+	if author.ByName, ok = take[string](r, "byName"); !ok || !ValidName(author.ByName) {
 		r.refuse("byName must be a name of 1 to %d characters", maxName)
 	}
 	return author

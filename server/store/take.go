@@ -77,17 +77,30 @@ func (b *book) close() error {
 
 func (b *book) take(e entry.Sent) (Outcome, error) {
 	content := e.Content()
-	if no, same, err := b.there(e.ID, content); err != nil || no > 0 && same {
-		return Outcome{No: no}, err
-	} else if !b.device.Sees(e.Trip) {
-		return Outcome{Refusal: entry.NoTrip}, nil
-	} else if no > 0 {
-		return Outcome{Refusal: entry.Clash}, nil
+	if !b.device.Sees(e.Trip) {
+		return b.again(e, content, entry.NoTrip)
 	}
 	if fits, err := b.fits(e.Entry); err != nil || !fits {
 		return Outcome{Refusal: entry.Other}, err
 	}
-	return b.add(e, content)
+	added, err := b.add(e, content)
+	switch {
+	case err != nil:
+		return Outcome{}, err
+	case added:
+		return Outcome{No: b.last}, nil
+	}
+	return b.again(e, content, entry.Clash)
+}
+
+// again is the outcome for an entry that is not new, or not to be added: its number if it is there with
+// this content, or else the refusal.
+func (b *book) again(e entry.Sent, content []byte, refusal *entry.Refusal) (Outcome, error) {
+	no, same, err := b.there(e.ID, content)
+	if err == nil && same {
+		return Outcome{No: no}, nil
+	}
+	return Outcome{Refusal: refusal}, err
 }
 
 // there looks for an entry with this id; no is 0 if there is none.
@@ -108,27 +121,27 @@ func (b *book) fits(e entry.Entry) (bool, error) {
 	return !found || kind == e.Kind && uuid.UUID(trip) == e.Trip, err
 }
 
-// add gives an entry the next number.
-func (b *book) add(e entry.Sent, content []byte) (Outcome, error) {
+// add gives an entry the next number, unless its id is taken.
+func (b *book) add(e entry.Sent, content []byte) (added bool, err error) {
 	author := entry.Author{By: b.device.ID, ByName: b.device.Name}
 	var via, viaName any
 	if e.Author != nil && e.Author.By != b.device.ID {
 		author, via, viaName = *e.Author, b.device.ID[:], b.device.Name
 	}
-	b.last++
-	b.chain = link(b.chain, content)
-	err := b.tx.exec(`
+	no, chain := b.last+1, link(b.chain, content)
+	changed, err := b.tx.changed(`
 		INSERT INTO entry (no, id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, taken)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-		b.last, e.ID[:], e.Record[:], e.Kind, e.Trip[:], ids(e.Prev).bytes(), fields(e.Entry), e.At, e.N,
-		author.By[:], author.ByName, via, viaName, b.chain, b.now)
-	if err != nil {
-		return Outcome{}, err
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING`,
+		no, e.ID[:], e.Record[:], e.Kind, e.Trip[:], ids(e.Prev).bytes(), fields(e.Entry), e.At, e.N,
+		author.By[:], author.ByName, via, viaName, chain, b.now)
+	if err != nil || changed == 0 {
+		return false, err
 	}
+	b.last, b.chain = no, chain
 	if photo, ok := e.Photo(); ok {
 		err = b.tx.name(photo, e.Trip, author.By)
 	}
-	return Outcome{No: b.last}, err
+	return err == nil, err
 }
 
 // fields is what the column holds: null for a strike.
