@@ -53,7 +53,7 @@ func TestABackupIsPutBackAndThePhonesHealIt(t *testing.T) {
 	second, secondSHA := picture("second")
 	log.Write("photo", trip, uuid.Nil, map[string]any{"sha256": secondSHA}, false, 0)
 	log.Write("note", trip, uuid.Nil, map[string]any{"text": "after"}, false, 0)
-	skipper.run(log)
+	before := skipper.run(log)
 	skipper.ask("PUT", "/api/photos/"+secondSHA, second)
 	_, text := sent.ask("GET", "/api/me", nil)
 	var me struct{ Device string }
@@ -90,6 +90,9 @@ func TestABackupIsPutBackAndThePhonesHealIt(t *testing.T) {
 	answer := skipper.run(log)
 	if answer.Upto != 4 || len(answer.Photos.Wanted) != 1 || answer.Photos.Wanted[0].String() != secondSHA {
 		t.Errorf("healed: %+v", answer)
+	}
+	if answer.Epoch == before.Epoch {
+		t.Errorf("the epoch is still %s", answer.Epoch)
 	}
 	// Its file stayed on the disk, and one question is enough.
 	if r, text := skipper.ask("PUT", "/api/photos/"+secondSHA, second); r.StatusCode != 200 {
