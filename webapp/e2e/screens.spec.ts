@@ -22,6 +22,8 @@ const screens: { [name: string]: (page: Page) => Promise<string> } = {
   "own-rig": (page) => firstOf(page, "rigs"),
   locker: async () => "locker",
   ready: async () => "locker/ready",
+  water: async () => "locker/water",
+  "how-sure": async () => "locker/doubt",
   cautions: async () => "locker/cautions",
   about: async () => "locker/about",
   "way-in": async () => "",

@@ -7,10 +7,12 @@ import { kinds } from "./gear/kinds";
 import { GearPage, ItemPage, KindPage } from "./gear/pages";
 import { CardPage } from "./lines/card";
 import { RodPage } from "./lines/detail";
+import { DoubtPage } from "./lines/doubt-page";
 import { DrailPage } from "./lines/drail";
 import { RodRigPage } from "./lines/rod-rig";
 import { SlowPage } from "./lines/slow";
 import { WantedPage } from "./lines/wanted";
+import { WaterPage } from "./lines/water-page";
 import { AboutPage, CautionsPage, LockerPage } from "./locker/pages";
 import { AddPage, NewPage, TouchPage } from "./notes/add";
 import { PastPage } from "./notes/past";
@@ -49,6 +51,8 @@ export const screens: Screen[] = [
   { path: "gear/:id", show: KindPage },
   { path: "locker", show: LockerPage },
   { path: "locker/ready", show: ReadyPage },
+  { path: "locker/water", show: WaterPage, form: true },
+  { path: "locker/doubt", show: DoubtPage, form: true },
   { path: "locker/cautions", show: CautionsPage },
   { path: "locker/about", show: AboutPage },
 ];

@@ -3,15 +3,18 @@ import { batch, effect, untracked } from "@preact/signals";
 import { Died, desk } from "./desk/desk";
 import { keepExchanging } from "./exchange/exchange";
 import { complete, gear, withCatalogue } from "./gear/gear";
+import { doubt } from "./lines/doubt";
 import { firstSpread, spread } from "./lines/spread";
 import { keepSolving } from "./lines/state";
+import { keepWater, water } from "./lines/water";
 import { settings } from "./locker/settings";
 import { atSea, loadLog, running, show } from "./log/log";
 import { watchPosition } from "./position/position";
+import { findAside } from "./store/aside";
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
-  await Promise.all([settings.load(), gear.load(), spread.load()]);
+  await Promise.all([settings, gear, spread, water, doubt].map((kept) => kept.load()));
 }
 
 /** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
@@ -24,8 +27,10 @@ async function beginLog(): Promise<void> {
 
 /** Fills in what nobody has entered yet, and solves whatever is shown, from now on. */
 export function begin(): void {
+  keepWater();
   keepSolving();
   beginLog();
+  findAside();
   effect(() => {
     desk.restarts.value;
     if (!complete(gear.value) || spread.value.rods.length === 0) untracked(fill);

@@ -11,9 +11,11 @@ import { text } from "../text/text";
 import { about, amount, asSureAs, bandNumbers, numeral, unitName } from "../units/show";
 import { fromSi, inSi } from "../units/units";
 import { useAnswer } from "./ask";
+import { doubt } from "./doubt";
 import { Gone } from "./gone";
 import { rigFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
+import { properties } from "./water";
 
 export function CardPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
@@ -33,7 +35,8 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
   const drails = Array.from({ length: heaviest + 1 }, (_, i) => i * step);
   const sinker = rig.dropper?.sinker ?? 0;
   const query = (drail: number, compare: number[]) => ({
-    sea: seaFor(now),
+    sea: seaFor(now, properties.value),
+    doubt: doubt.value,
     rod: { tipHeight, lineOut: rod.lineOut, rig: rigFor(g, rig, drail) },
     lineOuts,
     drails: compare,

@@ -70,20 +70,26 @@ function Facts({ answer, rule }: { answer: RodAnswer; rule: number | undefined }
       rule === undefined ? "" : text.thumb.labelled(about("depth", rule, 1), thumb.value?.label ?? ""),
     ],
     [t.offBottom, offBottomWords(answer)],
-    [t.doubt, causeWords(answer)],
     [t.tension, t.pull(about("pull", tip.tension, 1))],
     [t.angle, t.below(about("angle", tip.angle, 1))],
     [t.inAir, lineAmount(tip.airLength)],
     [t.astern, about("line", astern, coarse[units().line])],
   ] as const;
   return (
-    <dl class="facts">
-      {facts.map(([name, value]) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>{value}</dd>
-        </div>
-      ))}
-    </dl>
+    <>
+      <dl class="facts">
+        {facts.map(([name, value]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      <div class="asks">
+        <a class="button" href={href("locker", "doubt")}>
+          {t.doubt(causeWords(answer))} <On />
+        </a>
+      </div>
+    </>
   );
 }

@@ -13,6 +13,7 @@ import { rodFor, seaFor } from "./request";
 import { readouts } from "./rods";
 import { type Rod, type Spread, spread } from "./spread";
 import { answerFor, changeUndoably } from "./state";
+import { properties } from "./water";
 
 export function DrailPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
@@ -23,7 +24,7 @@ function WhichDrail({ rod, now }: { rod: Rod; now: Spread }) {
   const g = gear.value;
   const wanted = now.bottom - (now.wanted.low + now.wanted.high) / 2;
   const { answer, problem } = useAnswer("drail", {
-    sea: seaFor(now),
+    sea: seaFor(now, properties.value),
     depth: wanted,
     rod: rodFor(g, { ...rod, drail: 0 }),
     above: pick(g.rigs, rod.rig).leaderLength,

@@ -1,6 +1,8 @@
 /** What the desk is asked about the spread, from the gear and spread kept here. */
+import type { Answer as Water } from "../desk/seawater.gen";
 import type * as desk from "../desk/towline.gen";
 import { type Gear, type LineGear, pick, type Rig } from "../gear/gear";
+import type { Doubts } from "./doubt";
 import type { Rod, Spread } from "./spread";
 
 const line = ({ diameter, density, strum }: LineGear): desk.Line => ({ diameter, density, strum });
@@ -35,11 +37,22 @@ export function rodFor(gear: Gear, rod: Rod): desk.Rod {
   };
 }
 
-export const seaFor = ({ speed, bottom }: Spread): desk.Sea => ({ speed, bottom });
+/** Without water given, the desk takes its own. */
+export const seaFor = ({ speed, bottom }: Spread, water: Water | undefined): desk.Sea => ({
+  speed,
+  bottom,
+  ...(water && { water: { density: water.density, viscosity: water.viscosity } }),
+});
 
-export const spreadFor = (gear: Gear, spread: Spread): desk.Spread => ({
-  sea: seaFor(spread),
+export const spreadFor = (
+  gear: Gear,
+  spread: Spread,
+  water: Water | undefined,
+  doubt: Doubts,
+): desk.Spread => ({
+  sea: seaFor(spread, water),
   wanted: spread.wanted,
+  doubt,
   rods: spread.rods.map((rod) => rodFor(gear, rod)),
 });
 

@@ -9,6 +9,7 @@ import { useAnswer } from "./ask";
 import { Gone } from "./gone";
 import { rodFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
+import { properties } from "./water";
 
 export function SlowPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
@@ -16,7 +17,10 @@ export function SlowPage({ id }: { id: string }) {
 }
 
 function Slowest({ rod, now }: { rod: Rod; now: Spread }) {
-  const { answer, problem } = useAnswer("touchspeed", { sea: seaFor(now), rod: rodFor(gear.value, rod) });
+  const { answer, problem } = useAnswer("touchspeed", {
+    sea: seaFor(now, properties.value),
+    rod: rodFor(gear.value, rod),
+  });
   const t = text.lines.slow;
   return (
     <Page title={t.title(placeName(pick(gear.value.places, rod.place)))} back={href("lines")}>

@@ -9,8 +9,10 @@ import type { RodAnswer } from "../desk/towline.gen";
 import type { ThumbAnswer } from "../desk/trade.gen";
 import { complete, gear } from "../gear/gear";
 import { offerUndo } from "../shell/undo";
+import { doubt } from "./doubt";
 import { spreadFor, weightOn } from "./request";
 import { type Rod, type Spread, selectedRod, spread } from "./spread";
+import { properties } from "./water";
 
 /** The spread that was solved, and what came out; the two always belong together. */
 export interface Solved {
@@ -58,6 +60,8 @@ export function keepSolving(): () => void {
   return effect(() => {
     const tried = spread.value;
     desk.restarts.value;
+    doubt.signal.value;
+    properties.value;
     if (complete(gear.value) && tried.rods.length > 0) untracked(() => solve(tried));
   });
 }
@@ -65,7 +69,7 @@ export function keepSolving(): () => void {
 async function solve(tried: Spread): Promise<void> {
   const weights = tried.rods.map((rod) => ({ lineOut: rod.lineOut, weight: weightOn(gear.value, rod) }));
   try {
-    const answer = await desk.newest("spread", spreadFor(gear.value, tried));
+    const answer = await desk.newest("spread", spreadFor(gear.value, tried, properties.value, doubt.value));
     if (!answer) return;
     const off = answer.rods.find((rod) => rod.trouble?.code === "range")?.trouble;
     if (off && takeBack(tried, off)) return;

@@ -19,7 +19,7 @@ const answer = (over: Partial<RodAnswer> = {}) =>
   }) as RodAnswer;
 
 beforeEach(() => {
-  const units = { depth: "ft", line: "ft", weight: "oz", pull: "lb" } as const;
+  const units = { depth: "ft", line: "ft", weight: "oz", pull: "lb", temperature: "°F" } as const;
   settings.signal.value = { units, cautionsRead: true };
 });
 

@@ -3,6 +3,7 @@
 import { Choices } from "../parts/choices";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
+import { StillAside } from "../shell/aside";
 import { palette, palettes, setPalette } from "../shell/palette";
 import { places } from "../shell/places";
 import { href } from "../shell/route";
@@ -16,10 +17,13 @@ export function LockerPage() {
   const t = text.locker;
   return (
     <Page title={t.title} back={back()}>
+      <StillAside />
       <ul class="links">
         <Link to={["locker", "ready"]} name={text.ready.title} about={text.ready.about} />
         <Link to={["aboard"]} name={text.aboard.title} about={text.aboard.about} />
         <Link to={["gear"]} name={text.gear.title} about={text.gear.about} />
+        <Link to={["locker", "water"]} name={text.lines.water.title} about={text.lines.water.about} />
+        <Link to={["locker", "doubt"]} name={text.lines.doubt.title} about={text.lines.doubt.about} />
         <Link to={["locker", "cautions"]} name={text.cautions.title} about={text.cautions.about} />
         <Link to={["locker", "about"]} name={text.about.title} about={text.about.about} />
       </ul>

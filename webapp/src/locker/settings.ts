@@ -12,15 +12,22 @@ export interface Settings {
 export const settings = new Kept<Settings>(
   "settings",
   record({
-    units: record<Units>({
-      depth: oneOf(...unitChoices.depth),
-      line: oneOf(...unitChoices.line),
-      weight: oneOf(...unitChoices.weight),
-      pull: oneOf(...unitChoices.pull),
-    }),
+    units: record<Units>(
+      {
+        depth: oneOf(...unitChoices.depth),
+        line: oneOf(...unitChoices.line),
+        weight: oneOf(...unitChoices.weight),
+        pull: oneOf(...unitChoices.pull),
+        temperature: oneOf(...unitChoices.temperature),
+      },
+      { temperature: "°F" },
+    ),
     cautionsRead: flag,
   }),
-  { units: { depth: "ft", line: "ft", weight: "oz", pull: "lb" }, cautionsRead: false },
+  {
+    units: { depth: "ft", line: "ft", weight: "oz", pull: "lb", temperature: "°F" },
+    cautionsRead: false,
+  },
 );
 
 export const units = (): Units => settings.value.units;

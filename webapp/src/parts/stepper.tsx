@@ -20,12 +20,14 @@ interface Props {
   /** Why the last change was not taken. */
   problem?: string | undefined;
   /** Under the number: what it belongs to. */
-  note?: string;
+  note?: string | undefined;
+  /** Before the number: “±”. */
+  before?: string | undefined;
   /** Said in place of the number when it is zero: “none”. */
   zero?: string;
 }
 
-export function Stepper({ label, quantity, si, onChange, step, problem, note, zero }: Props) {
+export function Stepper({ label, quantity, si, onChange, step, problem, note, before, zero }: Props) {
   const [typing, setTyping] = useState<string>();
   const [unreadable, setUnreadable] = useState(false);
   const id = useId();
@@ -67,6 +69,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, ze
           onClick={once(() => setTyping(exact(quantity, si)))}
         >
           <span class="readout">
+            {before}
             {shown} {shown === zero ? "" : <small>{unitName(quantity)}</small>}
           </span>
           <span class="stepper-label">
@@ -79,7 +82,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, ze
         <TypedNumber
           label={`${label}, ${unitName(quantity)}`}
           typed={typing}
-          negative={quantity === "area"}
+          negative={quantity === "area" || quantity === "temperature"}
           onTake={take}
         />
       )}

@@ -1,37 +1,13 @@
 /** What the person has to be told, wherever they are in the app: each with what to do about it. */
-import type { ComponentChildren } from "preact";
 import { desk } from "../desk/desk";
 import { settings } from "../locker/settings";
-import { Warning } from "../parts/icons";
 import { noted, storageTroubles } from "../store/kept";
 import { text } from "../text/text";
-import { once } from "./guard";
+import { Aside } from "./aside";
+import { Act, Notice } from "./notice";
 import { acceptUpdate, updateOffered } from "./offline";
 import { href } from "./route";
 import { undoable } from "./undo";
-
-interface NoticeProps {
-  alarm?: boolean;
-  children: ComponentChildren;
-  actions?: ComponentChildren;
-}
-
-function Notice({ alarm, children, actions }: NoticeProps) {
-  return (
-    <div class={alarm ? "notice alarm" : "notice"} role={alarm ? "alert" : "status"}>
-      <p>
-        {alarm && <Warning />} {children}
-      </p>
-      {actions && <div class="notice-actions">{actions}</div>}
-    </div>
-  );
-}
-
-const Act = ({ onTap, children }: { onTap: () => void; children: ComponentChildren }) => (
-  <button type="button" class="button" onClick={once(onTap)}>
-    {children}
-  </button>
-);
 
 export function Notices() {
   const t = text.notices;
@@ -48,15 +24,19 @@ export function Notices() {
       {desk.state.value === "restarted" && (
         <Notice actions={<Act onTap={() => desk.noted()}>{t.noted}</Act>}>{t.deskRestarted}</Notice>
       )}
-      {storageTroubles.value.map((trouble) => (
-        <Notice
-          key={trouble.kind + trouble.name}
-          alarm={trouble.kind === "unsaved"}
-          actions={trouble.kind !== "unsaved" && <Act onTap={() => noted(trouble)}>{t.noted}</Act>}
-        >
-          {t.storage(trouble)}
-        </Notice>
-      ))}
+      {storageTroubles.value.map((trouble) =>
+        trouble.kind === "unreadable" ? (
+          <Aside key={trouble.name} name={trouble.name} onNoted={() => noted(trouble)} />
+        ) : (
+          <Notice
+            key={trouble.kind + trouble.name}
+            alarm={trouble.kind === "unsaved"}
+            actions={trouble.kind !== "unsaved" && <Act onTap={() => noted(trouble)}>{t.noted}</Act>}
+          >
+            {t.storage(trouble)}
+          </Notice>
+        ),
+      )}
       {updateOffered.value && (
         <Notice actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>{t.update}</Notice>
       )}

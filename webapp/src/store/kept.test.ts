@@ -16,10 +16,11 @@ const mine: Doc = { knots: 3.5, rods: [{ name: "port", feet: 200 }] };
 /** The modules hold the open database; each start of the app is a new set of them. */
 async function start() {
   vi.resetModules();
-  const { Kept, storageTroubles } = await import("./kept");
+  const { Kept, letGo, storageTroubles } = await import("./kept");
+  const aside = await import("./aside");
   const { closeDatabase } = await import("./db");
   const kept = new Kept<Doc>("doc", shape, usual);
-  return { kept, storageTroubles, closeDatabase };
+  return { kept, letGo, aside, storageTroubles, closeDatabase };
 }
 
 async function stored(store: "kept" | "aside") {
@@ -142,6 +143,74 @@ describe("stored data that cannot be read", () => {
     const { kept } = await start();
     await kept.load();
     expect(Object.keys(kept.value)).toEqual(["knots", "rods"]);
+  });
+});
+
+describe("what was put aside", () => {
+  const spoilt = { knots: Number.NaN, rods: "many" };
+
+  it("is put aside once, however often it is found", async () => {
+    await write(spoilt);
+    for (let starts = 0; starts < 3; starts++) await (await start()).kept.load();
+    expect(await stored("aside")).toHaveLength(1);
+  });
+
+  it("is known at later starts, when nobody tells of it any more", async () => {
+    await write(spoilt);
+    const first = await start();
+    await first.kept.load();
+    first.kept.set(mine);
+    await first.kept.settled();
+    const { kept, aside, storageTroubles } = await start();
+    await kept.load();
+    expect(storageTroubles.value).toEqual([]);
+    await aside.findAside();
+    expect(aside.namesAside()).toEqual(["doc"]);
+  });
+
+  it("makes a file with all of it, numbers included that JSON has no way to write", async () => {
+    await write(spoilt);
+    const { kept, aside } = await start();
+    await kept.load();
+    const file = JSON.parse(aside.asideFile("doc", 1234));
+    expect(file).toMatchObject({ format: "wirewake-aside", version: 1, saved: 1234 });
+    expect(file.aside).toEqual([
+      { name: "doc", why: expect.any(String), raw: { knots: "NaN", rods: "many" } },
+    ]);
+    expect(JSON.parse(aside.asideFile("other", 1234)).aside).toEqual([]);
+  });
+
+  it("is let go of for good, and not found again at the next start", async () => {
+    await write(spoilt);
+    const { kept, letGo, aside, storageTroubles } = await start();
+    await kept.load();
+    await letGo("doc");
+    expect(storageTroubles.value).toEqual([]);
+    expect(aside.namesAside()).toEqual([]);
+    expect(await stored("aside")).toEqual([]);
+    const next = await start();
+    expect(await next.kept.load()).toBe(true);
+    expect(next.storageTroubles.value).toEqual([]);
+  });
+
+  it("comes back when that is taken back, and is told of again", async () => {
+    await write(spoilt);
+    const { kept, letGo, aside, storageTroubles } = await start();
+    await kept.load();
+    const back = await letGo("doc");
+    await back();
+    expect(aside.namesAside()).toEqual(["doc"]);
+    expect((await stored("aside")).map((a) => a.raw)).toEqual([spoilt]);
+    expect(storageTroubles.value).toEqual([{ kind: "unreadable", name: "doc" }]);
+  });
+
+  it("of one document stays when another's is let go of", async () => {
+    await write(spoilt);
+    const { kept, letGo, aside } = await start();
+    await kept.load();
+    await aside.putAside({ name: "other", why: "torn", raw: 1 });
+    await letGo("doc");
+    expect(aside.namesAside()).toEqual(["other"]);
   });
 });
 

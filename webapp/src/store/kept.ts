@@ -3,7 +3,8 @@
  * storage never stops the app; it is told, and writing goes on until it succeeds.
  */
 import { type Signal, signal } from "@preact/signals";
-import { fetchKept, putAside, writeKept } from "./db";
+import { clearAside, putAside } from "./aside";
+import { fetchKept, writeKept } from "./db";
 import type { Shape } from "./shape";
 
 /** What went wrong with storage, to be told; name is the document's. */
@@ -35,6 +36,23 @@ export const openWithin = 4000;
 export const firstRetry = 1000;
 export const longestRetry = 30_000;
 
+/** By name. */
+const documents = new Map<string, { rewrite(): Promise<void> }>();
+
+/**
+ * Lets go of what was put aside of a document; what is shown is written over what is stored, so that nothing
+ * unreadable is found there again. Returns the way to have it back aside.
+ */
+export async function letGo(name: string): Promise<() => Promise<void>> {
+  await documents.get(name)?.rewrite();
+  const gone = await clearAside(name);
+  over({ kind: "unreadable", name });
+  return async () => {
+    await putAside(...gone);
+    tell({ kind: "unreadable", name });
+  };
+}
+
 export class Kept<T> {
   readonly signal: Signal<T>;
   private dirty = false;
@@ -52,6 +70,7 @@ export class Kept<T> {
     initial: T,
   ) {
     this.signal = signal(initial);
+    documents.set(name, this);
     // The app may be open twice; older browsers cannot tell one of the other.
     if (typeof BroadcastChannel === "function") {
       this.others = new BroadcastChannel(`wirewake ${name}`);
@@ -70,6 +89,11 @@ export class Kept<T> {
     this.signal.value = value;
     this.dirty = true;
     this.flush();
+  }
+
+  async rewrite(): Promise<void> {
+    this.set(this.value);
+    await this.settled();
   }
 
   /** Reads what is stored. False: nothing usable was, and the value is what it was. */
@@ -96,7 +120,7 @@ export class Kept<T> {
 
   private async setAside(raw: unknown, why: string): Promise<void> {
     tell({ kind: "unreadable", name: this.name });
-    await putAside(this.name, raw, why).catch(() => undefined);
+    await putAside({ name: this.name, raw, why }).catch(() => undefined);
   }
 
   /** Resolves when every change so far is on disk, or has failed to get there. */
@@ -136,7 +160,7 @@ export class Kept<T> {
   private async saveUnread(): Promise<void> {
     if (!this.unread) return;
     const raw = await fetchKept(this.name);
-    if (raw !== undefined) await putAside(this.name, raw, "could not be read at start");
+    if (raw !== undefined) await putAside({ name: this.name, raw, why: "could not be read at start" });
     this.unread = false;
   }
 }

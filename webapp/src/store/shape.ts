@@ -10,6 +10,15 @@ export const number: Shape<number> = (raw) => {
   return raw;
 };
 
+/** A number within limits, such as the desk's. */
+export const within =
+  ({ min, max }: { min: number; max: number }): Shape<number> =>
+  (raw, spoilt) => {
+    const read = number(raw, spoilt);
+    if (read < min || read > max) throw new Misshapen("out of its limits");
+    return read;
+  };
+
 export const flag: Shape<boolean> = (raw) => {
   if (typeof raw !== "boolean") throw new Misshapen("not yes or no");
   return raw;
@@ -49,15 +58,19 @@ export const list =
     });
   };
 
-/** Only the named fields are taken over, so nothing else can ride along. */
+/**
+ * Only the named fields are taken over, so nothing else can ride along. Fields that came with a later version
+ * are given what stands for them where an earlier one wrote none.
+ */
 export const record =
-  <T extends object>(fields: { [K in keyof T]: Shape<T[K]> }): Shape<T> =>
+  <T extends object>(fields: { [K in keyof T]: Shape<T[K]> }, later: Partial<T> = {}): Shape<T> =>
   (raw, spoilt) => {
     if (typeof raw !== "object" || raw === null) throw new Misshapen("not a record");
     const out = {} as T;
     for (const key of Object.keys(fields) as (keyof T & string)[]) {
-      if (!Object.hasOwn(raw, key)) throw new Misshapen(`${key} is missing`);
-      out[key] = fields[key]((raw as T)[key], spoilt);
+      const from = Object.hasOwn(raw, key) ? raw : later;
+      if (!Object.hasOwn(from, key)) throw new Misshapen(`${key} is missing`);
+      out[key] = fields[key]((from as T)[key], spoilt);
     }
     return out;
   };

@@ -1,5 +1,5 @@
 /** Every text of the app in English. Numbers come in already written, with their units. */
-import type { Cause, Verdict, Why } from "../desk/towline.gen";
+import type { Cause, Doubt, Verdict, Why } from "../desk/towline.gen";
 import type { StorageTrouble } from "../store/kept";
 
 export const en = {
@@ -28,6 +28,10 @@ export const en = {
     "cm²": "cm²",
     "°": "°",
     "×": "×",
+    "%": "%",
+    "mm²/s": "mm²/s",
+    "°C": "°C",
+    "°F": "°F",
   },
   unitsInWords: {
     ft: "feet",
@@ -37,6 +41,8 @@ export const en = {
     g: "grams",
     lb: "pounds",
     kg: "kilograms",
+    "°F": "Fahrenheit",
+    "°C": "Celsius",
   },
 
   palettes: {
@@ -51,6 +57,7 @@ export const en = {
     less: (what: string) => `${what}: less`,
     more: (what: string) => `${what}: more`,
     tapToType: "Tap to type a number",
+    first: { back: "As first set", is: "All is as first set.", done: "All is as first set again." },
     gone: "Not here any more",
     goneWhy: "This was removed, or the address is wrong. Nothing else is lost.",
   },
@@ -140,7 +147,7 @@ export const en = {
     detail: {
       depth: "Depth of the lure",
       offBottom: "Bottom",
-      doubt: "The ± comes",
+      doubt: (causes: string) => `The ± comes ${causes}`,
       tension: "Pull at the tip",
       pull: (force: string) => `about ${force}`,
       angle: "Line at the tip",
@@ -220,6 +227,51 @@ export const en = {
       low: "Lower edge",
       rule: (distance: string, label: string) =>
         `Rule of thumb: within ${distance} of the bottom (${label}).`,
+    },
+
+    water: {
+      title: "Water",
+      about: "How warm, how salt",
+      what: "Colder water is thicker: it drags harder on thin wire, and the lures run a little higher. Salt makes it heavier, so all that sinks weighs a little less in it.",
+      temperature: "Temperature",
+      salinity: "Salt",
+      places: { open: "Open sea", bay: "Bay", mouth: "River mouth", river: "River" },
+      salinities: (place: string, salinity: string) => `${place}, ${salinity}`,
+      salt: "Grams of salt in a kilogram, near enough, from memory. After much rain, take the next one down.",
+      used: (density: string, viscosity: string) =>
+        `Computed with a density of ${density} and a viscosity of ${viscosity}, for all rods.`,
+    },
+
+    doubt: {
+      title: "How sure",
+      about: "What makes the ±, and how to narrow it",
+      what: [
+        "The ± of every depth comes from these: two times in three, a number is off by no more than told here, either way.",
+        "A speed measured through the water, a weighed lure and good marks on the wire narrow the band. All are judgements from memory until this boat’s own touches tell better.",
+      ],
+      first: (value: string) => `first ± ${value}`,
+      names: {
+        speed: "Speed through the water",
+        lineOut: "Line out",
+        tipHeight: "Height of the rod tip",
+        lineDrag: "Drag of the line",
+        friction: "Friction along the line",
+        lureWeight: "Weight of the lure",
+        lureDrag: "Drag of the lure",
+        lureLift: "Lift of the lure",
+        sinkers: "Weight of drails and sinker",
+      } satisfies { [D in keyof Doubt]-?: string },
+      hints: {
+        speed: "Measured through the water: less. Over the ground alone: as much as the current may be.",
+        lineOut: "Marks measured under strain: less. Counted turns of the reel: more.",
+        tipHeight: "Seas, and the bend of the rod.",
+        lineDrag: "Across the line: humming, weed, kinks.",
+        friction: "Along the line: how rough it is.",
+        lureWeight: "In the water. Weighed on a scale: less.",
+        lureDrag: "How hard the lure pulls. Hardly anybody has measured it.",
+        lureLift: "Whether it climbs or dives, as an area.",
+        sinkers: "As stamped on them, or weighed.",
+      } satisfies { [D in keyof Doubt]-?: string },
     },
 
     rig: {
@@ -306,7 +358,13 @@ export const en = {
 
   locker: {
     title: "Locker",
-    units: { depth: "Depth in", line: "Line in", weight: "Weights in", pull: "Pull and strength in" },
+    units: {
+      depth: "Depth in",
+      line: "Line in",
+      weight: "Weights in",
+      pull: "Pull and strength in",
+      temperature: "Temperature in",
+    },
     knots: "Speed is always in knots through the water, not over the ground.",
   },
 
@@ -317,10 +375,8 @@ export const en = {
     deskRestarted: "The calculator stopped and was started again. Nothing you entered is lost.",
     deskStopped:
       "The calculator does not start. The depths shown are old or missing. Nothing you entered is lost.",
-    storage: (trouble: StorageTrouble): string => {
+    storage: (trouble: Exclude<StorageTrouble, { kind: "unreadable" }>): string => {
       switch (trouble.kind) {
-        case "unreadable":
-          return "Something saved on this phone could not be read. It was kept aside as it was; the usual values stand in for it. Check rigs and units.";
         case "unopened":
           return "This phone’s storage did not open, so the usual values are shown. What you saved before is untouched.";
         case "unsaved":
@@ -328,6 +384,14 @@ export const en = {
             ? "This phone’s storage is full: your last changes are shown but not saved. Free some space; saving goes on by itself."
             : "Your last changes are shown but not saved. Keep this page open; saving is tried again by itself.";
       }
+    },
+    aside: {
+      what: (document: string) =>
+        `${documents[document] ?? "Something saved on this phone"} could not be read. It was kept aside as it was; the usual values stand in for it. Check them.`,
+      save: "Save it to a file",
+      saved: "A file of it is saved.",
+      letGo: "Let go of it",
+      gone: "Let go of what was put aside.",
     },
     update: "There is a new version. Load it when you are at the dock.",
     loadUpdate: "Load it",
@@ -367,13 +431,13 @@ export const en = {
       {
         title: "The ±",
         paragraphs: [
-          "It is the band from the 5th to the 95th of a hundred, if speed, line out, tip height, drag, friction, and the weight, drag and lift of the lure are each known only so well. How well is a judgement from memory, until your own touches of the bottom replace it.",
+          "It is the band from the 5th to the 95th of a hundred, if speed, line out, tip height, drag, friction, and the weight, drag and lift of the lure are each known only so well. How well is a judgement from memory, until your own touches of the bottom replace it. “How sure” in the Locker has them all, to be set.",
         ],
       },
       {
         title: "Sources",
         paragraphs: [
-          "Drag across a round line: White’s curve fit, 1 + 10 Re^(−2/3), with the flow across the line alone (cross-flow principle). Sea water: density by EOS-80. Units: NIST Special Publication 811.",
+          "Drag across a round line: White’s curve fit, 1 + 10 Re^(−2/3), with the flow across the line alone (cross-flow principle). Sea water: density by EOS-80, viscosity by Sharqawy, Lienhard and Zubair (2010). Units: NIST Special Publication 811.",
           "Wire, nylon and spoon sizes to begin with are from memory and say so; change them to yours.",
           "The rules of thumb are common practice; no source is known. They are shown beside the physics and never mixed into it.",
         ],
@@ -764,4 +828,13 @@ const fieldNames: { [field: string]: string } = {
   bottom: "The depth of water",
   speed: "The speed",
   mass: "The drail",
+};
+
+/** What is kept on the phone under these names. */
+const documents: { [name: string]: string } = {
+  settings: "The choice of units",
+  gear: "Some of the saved gear",
+  spread: "The spread, or a rod of it,",
+  water: "The temperature and salt of the water",
+  doubt: "What was set under How sure",
 };

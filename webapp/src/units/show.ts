@@ -46,7 +46,7 @@ export const about = (quantity: Quantity, si: number, step: number): string =>
 
 const join = (number: string, quantity: Quantity) => {
   const unit = unitName(quantity);
-  return unit.startsWith("°") ? number + unit : `${number}\u00a0${unit}`;
+  return unit === text.units["°"] ? number + unit : `${number}\u00a0${unit}`;
 };
 
 /** Coarse steps in which lengths of line and distances are told. */

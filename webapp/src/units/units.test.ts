@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { fromSi, honestStep, inSi, parse, roundTo, scaleOf, stepped, toSi, type Units } from "./units";
 
-const american: Units = { depth: "ft", line: "ft", weight: "oz", pull: "lb" };
-const metric: Units = { depth: "m", line: "m", weight: "g", pull: "kg" };
+const american: Units = { depth: "ft", line: "ft", weight: "oz", pull: "lb", temperature: "°F" };
+const metric: Units = { depth: "m", line: "m", weight: "g", pull: "kg", temperature: "°C" };
 
 describe("conversion factors", () => {
   // NIST Special Publication 811 (2008), appendix B.8 and B.9, seven significant digits as printed there.
@@ -17,8 +17,23 @@ describe("conversion factors", () => {
     ["kn", 5.144444e-1, 5e-7],
     ["°", 1.745329e-2, 5e-7],
     ["g/cm³", 1e3, 1e-9],
+    ["mm²/s", 1e-6, 1e-9],
   ] as const)("%s", (unit, factor, tolerance) => {
     expect(Math.abs(inSi[unit] / factor - 1)).toBeLessThan(tolerance);
+  });
+
+  // NIST Special Publication 811 (2008), appendix B.8: t/°C = (t/°F − 32)/1.8. The points are those of its scale
+  // that everybody knows, the fixed point where both read the same, and body heat by the same formula.
+  it.each([
+    [32, 0],
+    [212, 100],
+    [-40, -40],
+    [59, 15],
+    [98.6, 37],
+  ])("%d °F is %d °C", (fahrenheit, celsius) => {
+    expect(toSi(fahrenheit, "°F")).toBeCloseTo(celsius, 10);
+    expect(fromSi(celsius, "°F")).toBeCloseTo(fahrenheit, 10);
+    expect(toSi(celsius, "°C")).toBe(celsius);
   });
 
   it("there and back is the same number", () => {
@@ -29,7 +44,17 @@ describe("conversion factors", () => {
 
   it("every quantity has a scale in all units", () => {
     for (const units of [american, metric]) {
-      for (const q of ["depth", "line", "weight", "pull", "thin", "size", "speed"] as const) {
+      for (const q of [
+        "depth",
+        "line",
+        "weight",
+        "pull",
+        "thin",
+        "size",
+        "speed",
+        "temperature",
+        "viscosity",
+      ] as const) {
         expect(scaleOf(q, units).step).toBeGreaterThan(0);
       }
     }
@@ -43,6 +68,13 @@ describe("steps", () => {
     expect(fromSi(stepped(toSi(200, "ft"), 1, scale), "ft")).toBeCloseTo(205, 9);
     expect(fromSi(stepped(toSi(203, "ft"), 1, scale), "ft")).toBeCloseTo(205, 9);
     expect(fromSi(stepped(toSi(203, "ft"), -1, scale), "ft")).toBeCloseTo(200, 9);
+  });
+
+  it("land on whole degrees of the scale shown, below nought too", () => {
+    const [warm, cold] = [scaleOf("temperature", american), scaleOf("temperature", metric)];
+    expect(fromSi(stepped(toSi(58.5, "°F"), 1, warm), "°F")).toBeCloseTo(59, 9);
+    expect(fromSi(stepped(toSi(32, "°F"), -1, warm), "°F")).toBeCloseTo(31, 9);
+    expect(stepped(0, -1, cold)).toBe(-0.5);
   });
 
   it("do not creep over a thousand taps", () => {

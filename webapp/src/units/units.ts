@@ -3,7 +3,10 @@
  * at the edge of the screen, and nowhere else.
  */
 
-/** Size of one unit in SI: m, kg, N, m/s, kg/m³, m² or rad. Exact by definition, save the degree. */
+/**
+ * Size of one unit in SI: m, kg, N, m/s, kg/m³, m², m²/s or rad; of temperatures in °C, as the desk has them. Exact
+ * by definition, save the degree of angle.
+ */
 export const inSi = {
   ft: 0.3048,
   fm: 1.8288,
@@ -20,7 +23,14 @@ export const inSi = {
   "cm²": 0.0001,
   "°": Math.PI / 180,
   "×": 1,
+  "%": 0.01,
+  "mm²/s": 1e-6,
+  "°C": 1,
+  "°F": 1 / 1.8,
 } as const;
+
+/** What a scale that does not begin at nought reads at nought: 32 °F. */
+const atZero: { [unit in UnitName]?: number } = { "°F": 32 };
 
 export type UnitName = keyof typeof inSi;
 
@@ -30,6 +40,7 @@ export interface Units {
   line: "ft" | "fm" | "m";
   weight: "oz" | "g";
   pull: "lb" | "kg";
+  temperature: "°F" | "°C";
 }
 
 export const unitChoices: { [K in keyof Units]: readonly Units[K][] } = {
@@ -37,6 +48,7 @@ export const unitChoices: { [K in keyof Units]: readonly Units[K][] } = {
   line: ["ft", "fm", "m"],
   weight: ["oz", "g"],
   pull: ["lb", "kg"],
+  temperature: ["°F", "°C"],
 };
 
 /** What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand. */
@@ -48,7 +60,9 @@ export type Quantity =
   | "density"
   | "area"
   | "angle"
+  | "viscosity"
   | "factor"
+  | "share"
   | "count";
 
 /** How a quantity is read and typed: its unit, decimals kept, and the step of a stepper, in that unit. */
@@ -69,6 +83,8 @@ const scales: { [name: string]: Scale } = {
   "weight g": { unit: "g", decimals: 0, step: 25 },
   "pull lb": { unit: "lb", decimals: 0, step: 5 },
   "pull kg": { unit: "kg", decimals: 1, step: 2 },
+  "temperature °F": { unit: "°F", decimals: 1, step: 1 },
+  "temperature °C": { unit: "°C", decimals: 1, step: 0.5 },
 };
 
 /** The scale of a quantity in the units chosen. Small things follow the unit of line: inches or millimetres. */
@@ -90,6 +106,10 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return { unit: "cm²", decimals: 1, step: 1 };
     case "angle":
       return { unit: "°", decimals: 0, step: 1 };
+    case "viscosity":
+      return { unit: "mm²/s", decimals: 2, step: 0.01 };
+    case "share":
+      return { unit: "%", decimals: 1, step: 1 };
     case "count":
       return { unit: "×", decimals: 0, step: 1 };
     case "factor":
@@ -100,10 +120,10 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
 }
 
 /** SI to the number a person reads. */
-export const fromSi = (si: number, unit: UnitName): number => si / inSi[unit];
+export const fromSi = (si: number, unit: UnitName): number => si / inSi[unit] + (atZero[unit] ?? 0);
 
 /** The number a person typed to SI. */
-export const toSi = (number: number, unit: UnitName): number => number * inSi[unit];
+export const toSi = (number: number, unit: UnitName): number => (number - (atZero[unit] ?? 0)) * inSi[unit];
 
 /** Rounds to a multiple of step, without the dust of binary fractions. */
 export function roundTo(number: number, step: number): number {

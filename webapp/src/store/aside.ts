@@ -1,0 +1,34 @@
+/** What was found unreadable and put aside, from earlier starts too: to be told of, and saved to a file. */
+import { signal } from "@preact/signals";
+import { addAside, dropAside, fetchAside, type PutAside } from "./db";
+import { toJson } from "./json";
+
+const all = signal(new Map<number, PutAside>());
+
+/** Reads what is aside. Without storage there is nothing to show. */
+export async function findAside(): Promise<void> {
+  all.value = await fetchAside().catch(() => new Map());
+}
+
+/** Puts unreadable data aside as it was found. */
+export async function putAside(...found: PutAside[]): Promise<void> {
+  for (const one of found) await addAside(one);
+  await findAside();
+}
+
+/** Takes away what is aside of a document, for good. */
+export async function clearAside(name: string): Promise<PutAside[]> {
+  const gone = ofName(name);
+  await dropAside(gone.map(([key]) => key));
+  await findAside();
+  return gone.map(([, one]) => one);
+}
+
+/** Names of the documents of which something is aside. */
+export const namesAside = (): string[] => [...new Set([...all.value.values()].map(({ name }) => name))];
+
+/** All that is aside of a document, as a file. */
+export const asideFile = (name: string, saved: number): string =>
+  toJson({ format: "wirewake-aside", version: 1, saved, aside: ofName(name).map(([, one]) => one) }, 1);
+
+const ofName = (name: string) => [...all.value].filter(([, one]) => one.name === name);
