@@ -160,6 +160,7 @@ test("a trip has people and a plan, is closed, and found again", async ({ page }
   await page.getByRole("button", { name: "Start a trip" }).click();
   await calm(page);
   await page.locator("a.notes-trip").click();
+  await calm(page);
   await page.getByLabel("First name or nickname").fill("Sam");
   await page.getByRole("button", { name: "Add" }).click();
   await expect(page.getByRole("button", { name: "Take off: Sam" })).toBeVisible();

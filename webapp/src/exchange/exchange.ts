@@ -1,6 +1,6 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
-import { effect } from "@preact/signals";
-import { book, changed, standing, you } from "../log/log";
+import { effect, untracked } from "@preact/signals";
+import { book, changed, written, you } from "../log/log";
 import { sendPhotos } from "../photos/photos";
 import { Keeper } from "./keeper";
 import { type Ended, type Pace, run, type Send } from "./run";
@@ -51,11 +51,8 @@ export function keepExchanging(): void {
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") exchange();
   });
-  exchange();
-  let before = standing.value.unsent;
   effect(() => {
-    const { unsent } = standing.value;
-    if (unsent > before) exchange();
-    before = unsent;
+    written.value;
+    untracked(exchange);
   });
 }

@@ -37,6 +37,9 @@ const said = (): Stored[] =>
     .flatMap(({ drafts }) => drafts)
     .map((draft, i) => ({ ...draft, own: true, n: Number.MAX_SAFE_INTEGER - 10_000 + i }));
 
+/** Goes up with everything that this page has written. */
+export const written = signal(0);
+
 /** A trip that nobody has noted in for so long is over, even if nobody closed it. */
 const forgotten = 18 * 3600_000;
 
@@ -207,6 +210,7 @@ async function flush(): Promise<void> {
   try {
     for (let next = waiting.value[0]; next; next = waiting.value[0]) {
       await book.append(next.drafts, next.along);
+      written.value++;
       await changed();
       waiting.value = waiting.value.slice(1);
     }

@@ -1,4 +1,5 @@
 /** Notes out of this phone into a file, and back in. */
+import { exchange } from "../exchange/exchange";
 import type { Stored } from "../log/entry";
 import { type FileFault, fromFile, toFile, Unfit } from "../log/file";
 import { book, changed, you } from "../log/log";
@@ -22,6 +23,7 @@ export async function loadNotes(file: File): Promise<string> {
   try {
     const count = await book.adopt(fromFile(await file.text()));
     await changed();
+    exchange();
     return text.notes.past.loaded(count);
   } catch (fault) {
     if (!(fault instanceof Unfit)) throw fault;
