@@ -3,20 +3,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
-
-const row = (page: Page, what: string) => page.locator(".told", { hasText: what });
-
-/** Longer than a tap on a page that has just come up is taken for an echo of the one before. */
-const calm = (page: Page) => page.waitForTimeout(600);
+import { calm, mark, row } from "./notes";
 
 const choose = async (page: Page, question: string, answer: string) => {
   await page.getByRole("group", { name: question }).getByRole("radio", { name: answer, exact: true }).click();
-};
-
-const mark = async (page: Page) => {
-  await page.getByRole("button", { name: "Mark" }).click();
-  await expect(page.getByText("Saved.")).toBeVisible();
-  await calm(page);
 };
 
 test.beforeEach(async ({ page }) => {
@@ -64,7 +54,7 @@ test("undo strikes out what stays legible, and can be undone", async ({ page }) 
   await expect(row(page, "Hookup")).toContainText("Struck out");
   await calm(page);
   await row(page, "Hookup").click();
-  await expect(page.getByText(/Struck out by This phone/)).toBeVisible();
+  await expect(page.getByText(/Struck out by this phone/)).toBeVisible();
   await calm(page);
   await page.getByRole("button", { name: "Take the stroke back" }).click();
   await calm(page);
@@ -117,7 +107,7 @@ test("an amendment leaves the earlier version legible", async ({ page }) => {
   await page.getByRole("button", { name: "Done" }).click();
   await expect(page.locator(".large-words")).toHaveText("Three fish");
   await expect(page.locator(".history s")).toHaveText("Two fish");
-  await expect(page.locator(".history li", { hasText: "Two fish" })).toContainText(/This phone, \d\d:\d\d/);
+  await expect(page.locator(".history li", { hasText: "Two fish" })).toContainText(/this phone, \d\d:\d\d/);
 });
 
 test("touch, pass, lines, trouble, bag and checks are a tap or two each", async ({ page }) => {

@@ -2,6 +2,8 @@
 import { join } from "node:path";
 import AxeBuilder from "@axe-core/playwright";
 import { answered, expect, type Page, settled, test } from "./app";
+import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
+import type { Server } from "./server";
 
 const folder = join(import.meta.dirname, "../screens");
 const palettes = ["day", "dusk", "night"] as const;
@@ -16,6 +18,26 @@ const screens: { [name: string]: (page: Page) => Promise<string> } = {
   slow: async (page) => `lines/slow/${await selectedRod(page)}`,
   rig: async (page) => `lines/rig/${await selectedRod(page)}`,
   wanted: async () => "lines/wanted",
+  notes: async () => "notes",
+  told: async (page) => (await firstNote(page, "Hookup")).replace("/record/", "/told/"),
+  record: (page) => firstNote(page, "Striped bass"),
+  "struck-record": (page) => firstNote(page, "Struck out"),
+  "photo-record": (page) => firstNote(page, "Photo"),
+  trip: async (page) => {
+    await page.goto("/#/notes");
+    return ((await page.locator("a.notes-trip").getAttribute("href")) ?? "").slice(2);
+  },
+  touch: async () => "notes/touch",
+  "more-to-note": async () => "notes/add",
+  "new-note": async () => "notes/new/note",
+  trouble: async () => "notes/new/trouble",
+  checks: async () => "notes/new/tick",
+  photo: async () => "notes/new/photo",
+  past: async () => "notes/past",
+  unsent: async () => "notes/unsent",
+  aboard: async () => "aboard",
+  invite: async () => "aboard/invite",
+  phones: async () => "aboard/phones",
   gear: async () => "gear",
   wires: async () => "gear/wires",
   spoon: (page) => firstOf(page, "spoons"),
@@ -39,19 +61,46 @@ async function firstOf(page: Page, kind: string): Promise<string> {
   return ((await page.locator(".links a").first().getAttribute("href")) ?? "").slice(2);
 }
 
+async function firstNote(page: Page, what: string): Promise<string> {
+  await page.goto("/#/notes");
+  const note = page.locator(".told", { hasText: what }).first();
+  return ((await note.getAttribute("href")) ?? "").slice(2);
+}
+
+/** What Notes and Aboard look like in use: aboard as the skipper, with a few notes. */
+async function prepare(page: Page, server: Server): Promise<void> {
+  await comeAboard(page, server, "Ann", server.invite("skipper"));
+  await startTrip(page);
+  await mark(page);
+  await page.getByRole("radio", { name: "2 starboard rigger" }).click();
+  await page.getByRole("radio", { name: "Striped bass" }).click();
+  await page.getByRole("button", { name: "One more" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await writeNote(page, "Birds working over the ledge, tide just turned.");
+  await page.goto("/#/notes/new/photo");
+  const picture = await page.screenshot();
+  await page
+    .locator('input[type="file"]')
+    .setInputFiles({ name: "p.png", mimeType: "image/png", buffer: picture });
+  await expect(page.getByText("Saved.")).toBeVisible();
+}
+
 for (const [size, viewport] of Object.entries(sizes)) {
   test.describe(size, () => {
     test.use({ viewport, hasTouch: size === "phone" });
-    for (const palette of palettes) test(palette, ({ page }) => lookOver(page, size, palette));
+    for (const palette of palettes)
+      test(palette, ({ page, server }) => lookOver(page, server, size, palette));
   });
 }
 
-async function lookOver(page: Page, size: string, palette: string): Promise<void> {
-  test.setTimeout(180_000);
+async function lookOver(page: Page, server: Server, size: string, palette: string): Promise<void> {
+  test.setTimeout(240_000);
   await page.addInitScript((chosen) => localStorage.setItem("palette", chosen), palette);
   await page.goto("/#/lines");
   await answered(page);
   await settled(page);
+  await prepare(page, server);
   for (const [name, address] of Object.entries(screens)) {
     if (name === "way-in" && size === "phone") continue;
     await page.goto("/#/lines");

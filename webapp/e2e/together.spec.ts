@@ -5,10 +5,9 @@ import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { expect, type Page, test } from "./app";
+import { calm, comeAboard, row, startTrip, writeNote } from "./notes";
 import { type Server, startServer } from "./server";
 
-const calm = (page: Page) => page.waitForTimeout(600);
-const row = (page: Page, what: string) => page.locator(".told", { hasText: what });
 const phone = { viewport: { width: 360, height: 740 }, hasTouch: true };
 
 test.describe.configure({ timeout: 120_000 });
@@ -22,25 +21,8 @@ test.afterEach(() => server.stop());
 /** A phone of its own, aboard by this invitation. */
 async function aboard(browser: Browser, name: string, invitation: string): Promise<Page> {
   const page = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
-  await join_(page, name, invitation);
+  await comeAboard(page, server, name, invitation);
   return page;
-}
-
-async function join_(page: Page, name: string, invitation: string): Promise<void> {
-  await page.goto(`${server.url}/${invitation}`);
-  await expect(page.getByText("Here is an invitation.")).toBeVisible();
-  expect(page.url()).not.toContain("join");
-  await page.getByLabel("A name for this phone").fill(name);
-  await calm(page);
-  await page.getByRole("button", { name: "Come aboard" }).click();
-  await expect(page.getByText(`This phone is “${name}”`)).toBeVisible();
-}
-
-async function writeNote(page: Page, words: string): Promise<void> {
-  await page.goto("/#/notes/new/note");
-  await page.locator("textarea").fill(words);
-  await page.goto("/#/notes");
-  await expect(row(page, words)).toBeVisible();
 }
 
 const sent = (page: Page) => expect(page.locator(".sending")).toContainText("All sent", { timeout: 20_000 });
@@ -71,9 +53,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   browser,
 }) => {
   const skipper = await aboard(browser, "Ann", server.invite("skipper"));
-  await skipper.goto("/#/notes");
-  await calm(skipper);
-  await skipper.getByRole("button", { name: "Start a trip" }).click();
+  await startTrip(skipper);
   await writeNote(skipper, "first of the trip");
   await sent(skipper);
 
@@ -155,15 +135,13 @@ test("two phones apart, one killed hard: both back, both the same, and both vers
   try {
     for (const profile of profiles) contexts.push(await open(profile));
     const ann = contexts[0]?.pages()[0] as Page;
-    await join_(ann, "Ann", server.invite("skipper"));
-    await join_(contexts[1]?.pages()[0] as Page, "Ben", server.invite("mate"));
+    await comeAboard(ann, server, "Ann", server.invite("skipper"));
+    await comeAboard(contexts[1]?.pages()[0] as Page, server, "Ben", server.invite("mate"));
     // Ben came aboard on another day: a browser takes half a minute until a cookie is on its disk.
     await contexts[1]?.close();
     contexts[1] = await open(profiles[1] as string);
     const ben = contexts[1].pages()[0] as Page;
-    await ann.goto("/#/notes");
-    await calm(ann);
-    await ann.getByRole("button", { name: "Start a trip" }).click();
+    await startTrip(ann);
     await writeNote(ann, "two fish");
     await sent(ann);
     await exchangeNow(ben);
@@ -239,9 +217,7 @@ test("a guest sees one trip and no other, and sends only that", async ({ browser
     ["Monday", "the crew's own"],
     ["Tuesday", "with guests"],
   ] as const) {
-    await skipper.goto("/#/notes");
-    await calm(skipper);
-    await skipper.getByRole("button", { name: "Start a trip" }).click();
+    await startTrip(skipper);
     await writeNote(skipper, words);
     await calm(skipper);
     await skipper.locator("a.notes-trip").click();
@@ -257,11 +233,9 @@ test("a guest sees one trip and no other, and sends only that", async ({ browser
   await sent(skipper);
 
   const guest = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
-  await guest.goto("/#/notes");
-  await calm(guest);
-  await guest.getByRole("button", { name: "Start a trip" }).click();
+  await startTrip(guest);
   await writeNote(guest, "my own day");
-  await join_(guest, "Gus", server.invite("guest", "--trip", "Tuesday"));
+  await comeAboard(guest, server, "Gus", server.invite("guest", "--trip", "Tuesday"));
   await guest.goto("/#/notes");
   await expect(row(guest, "with guests")).toBeVisible({ timeout: 20_000 });
   await writeNote(guest, "from the guest");
@@ -292,9 +266,7 @@ test("a photo that was cut off midway arrives whole", async ({ browser }) => {
     parts.push(range);
     return route.continue();
   });
-  await ann.goto("/#/notes");
-  await calm(ann);
-  await ann.getByRole("button", { name: "Start a trip" }).click();
+  await startTrip(ann);
   await ann.goto("/#/notes/new/photo");
   const noise = await ann.evaluate(async () => {
     const canvas = Object.assign(document.createElement("canvas"), { width: 1600, height: 1200 });

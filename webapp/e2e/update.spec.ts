@@ -3,6 +3,7 @@ import { createHash } from "node:crypto";
 import { createServer, type Server } from "node:http";
 import { brotliDecompressSync } from "node:zlib";
 import { answered, expect, follow, type Page, test } from "./app";
+import { calm } from "./notes";
 
 /** Stands between phone and server and changes one file of the app, as a new build would. */
 class NewBuild {
@@ -85,6 +86,20 @@ test("a new version waits for a tap, however often the app is closed and opened"
   await next.goto(`${build.url}/#/lines/wanted`);
   await expect(offer(next)).toHaveCount(0);
   await next.goto(`${build.url}/#/lines`);
+
+  // Not while a trip runs.
+  await next.goto(`${build.url}/#/notes`);
+  await calm(next);
+  await next.getByRole("button", { name: "Start a trip" }).click();
+  await next.goto(`${build.url}/#/lines`);
+  await expect(offer(next)).toHaveCount(0);
+  await next.goto(`${build.url}/#/notes`);
+  await calm(next);
+  await next.locator("a.notes-trip").click();
+  await calm(next);
+  await next.getByRole("button", { name: "Close the trip" }).click();
+  await next.goto(`${build.url}/#/lines`);
+  await expect(offer(next)).toBeVisible();
 
   await next.waitForTimeout(300);
   await offer(next).click();

@@ -9,6 +9,7 @@ import { chromium } from "@playwright/test";
 import { launch } from "chrome-launcher";
 import lighthouse from "lighthouse";
 import { chromiumPath } from "./chromium.mjs";
+import { notes } from "./notes-figures.mjs";
 
 const root = join(import.meta.dirname, "../..");
 const slowdown = 4;
@@ -267,6 +268,7 @@ async function lighthouseOf(url) {
 weigh();
 const { url, stop } = await serve();
 await calculator(url);
+await notes(url, { phone, browser, slow, median, row, ms });
 await lighthouseOf(`${url}/`);
 await stop();
 await coldStart();

@@ -4,6 +4,7 @@ import type { ThumbAnswer } from "../desk/trade.gen";
 import { gear, pick, type Rig } from "../gear/gear";
 import { placeName, rigName } from "../gear/names";
 import { units } from "../locker/settings";
+import { Gone } from "../parts/gone";
 import { Check, Down, Up } from "../parts/icons";
 import { Page } from "../parts/page";
 import { href } from "../shell/route";
@@ -12,14 +13,13 @@ import { about, amount, asSureAs, bandNumbers, numeral, unitName } from "../unit
 import { fromSi, inSi } from "../units/units";
 import { useAnswer } from "./ask";
 import { doubt } from "./doubt";
-import { Gone } from "./gone";
 import { rigFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
 import { properties } from "./water";
 
 export function CardPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
-  if (!rod) return <Gone />;
+  if (!rod) return <Gone back={href("lines")} />;
   return <Card rod={rod} now={spread.value} />;
 }
 

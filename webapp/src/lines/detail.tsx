@@ -3,12 +3,13 @@ import type { RodAnswer } from "../desk/towline.gen";
 import { gear, pick } from "../gear/gear";
 import { placeName, rigName } from "../gear/names";
 import { units } from "../locker/settings";
+import { TouchButton } from "../notes/touch-button";
+import { Gone } from "../parts/gone";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
 import { href } from "../shell/route";
 import { text } from "../text/text";
 import { about, coarse, lineAmount } from "../units/show";
-import { Gone } from "./gone";
 import { readouts, rodSetting } from "./rods";
 import { type Rod, spread } from "./spread";
 import { answerFor, thumb } from "./state";
@@ -17,7 +18,7 @@ import { adviceWords, causeWords, depthWords, offBottomWords } from "./words";
 
 export function RodPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
-  if (!rod) return <Gone />;
+  if (!rod) return <Gone back={href("lines")} />;
   return (
     <Page title={placeName(pick(gear.value.places, rod.place))} back={href("lines")}>
       <RodDetail rod={rod} />
@@ -43,6 +44,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
       )}
       {answer && !answer.trouble && <Facts answer={answer} rule={rule} />}
       <nav class="asks" aria-label={t.asks}>
+        <TouchButton rod={rod} />
         <a class="button" href={href("lines", "card", rod.id)}>
           {t.card} <On />
         </a>

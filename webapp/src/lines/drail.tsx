@@ -1,6 +1,7 @@
 /** Which drail brings this rod's lure to the middle of the wanted band at the line it has out. */
 import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
+import { Gone } from "../parts/gone";
 import { Check } from "../parts/icons";
 import { Page } from "../parts/page";
 import { once } from "../shell/guard";
@@ -8,7 +9,6 @@ import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { amount, asSureAs } from "../units/show";
 import { useAnswer } from "./ask";
-import { Gone } from "./gone";
 import { rodFor, seaFor } from "./request";
 import { readouts } from "./rods";
 import { type Rod, type Spread, spread } from "./spread";
@@ -17,7 +17,7 @@ import { properties } from "./water";
 
 export function DrailPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
-  return rod ? <WhichDrail rod={rod} now={spread.value} /> : <Gone />;
+  return rod ? <WhichDrail rod={rod} now={spread.value} /> : <Gone back={href("lines")} />;
 }
 
 function WhichDrail({ rod, now }: { rod: Rod; now: Spread }) {

@@ -1,6 +1,7 @@
 /** Where a rod stands and what is on it, chosen from the saved gear. */
 import { gear } from "../gear/gear";
 import { placeName, rigName } from "../gear/names";
+import { Gone } from "../parts/gone";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
 import { Pick } from "../parts/pick";
@@ -9,14 +10,13 @@ import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { amount } from "../units/show";
-import { Gone } from "./gone";
 import { spread } from "./spread";
 import { changeRod, changeUndoably, complaint } from "./state";
 
 export function RodRigPage({ id }: { id: string }) {
   const { rods } = spread.value;
   const rod = rods.find((r) => r.id === id);
-  if (!rod) return <Gone />;
+  if (!rod) return <Gone back={href("lines")} />;
   const { places, rigs } = gear.value;
   const t = text.lines.rig;
   const place = places.find((p) => p.id === rod.place) ?? places[0];

@@ -1,19 +1,19 @@
 /** The slowest speed at which nothing of this rod's line lies on the bottom. */
 import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
+import { Gone } from "../parts/gone";
 import { Page } from "../parts/page";
 import { href } from "../shell/route";
 import { text } from "../text/text";
 import { about, amount } from "../units/show";
 import { useAnswer } from "./ask";
-import { Gone } from "./gone";
 import { rodFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
 import { properties } from "./water";
 
 export function SlowPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
-  return rod ? <Slowest rod={rod} now={spread.value} /> : <Gone />;
+  return rod ? <Slowest rod={rod} now={spread.value} /> : <Gone back={href("lines")} />;
 }
 
 function Slowest({ rod, now }: { rod: Rod; now: Spread }) {

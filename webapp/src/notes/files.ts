@@ -3,19 +3,13 @@ import { exchange } from "../exchange/exchange";
 import type { Stored } from "../log/entry";
 import { type FileFault, fromFile, toFile, Unfit } from "../log/file";
 import { book, changed, you } from "../log/log";
+import { handOver } from "../parts/hand-over";
 import { text } from "../text/text";
 
-/** Hands a file of these notes to the person, by the browser's own way of saving. */
-export function saveNotes(entries: Stored[], name: string): void {
-  const url = URL.createObjectURL(
-    new Blob([toFile(entries, Date.now(), you.value)], { type: "application/json" }),
-  );
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = `${name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}.wirewake.json`;
-  link.click();
-  // The browser reads it some time after the tap.
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+/** Hands a file of these notes to the person. */
+export async function saveNotes(entries: Stored[], name: string): Promise<void> {
+  const file = `${name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}.wirewake.json`;
+  await handOver(file, toFile(entries, Date.now(), you.value));
 }
 
 /** Takes in a file; tells what came of it. */

@@ -3,6 +3,7 @@ import { useSignal } from "@preact/signals";
 import type { Stored } from "../log/entry";
 import { type Folded, words } from "../log/fold";
 import { amend, strike, unstrike } from "../log/log";
+import { Gone } from "../parts/gone";
 import { Page } from "../parts/page";
 import { WholePhoto } from "../photos/show";
 import { once } from "../shell/guard";
@@ -10,7 +11,6 @@ import { href } from "../shell/route";
 import { offerUndo } from "../shell/undo";
 import { text } from "../text/text";
 import { about, amount } from "../units/show";
-import { Gone } from "./gone";
 import { useRecord } from "./refer";
 import { spreadIn } from "./snapshot";
 import { Questions } from "./told";
@@ -22,13 +22,14 @@ const t = text.notes.record;
 export function RecordPage({ id }: { id: string }) {
   const record = useRecord(id);
   const changing = useSignal(false);
-  if (record === null) return <Gone />;
+  if (record === null) return <Gone back={href("notes")} />;
   if (!record) return <main class="page" />;
   const sha256 = record.kind === "photo" ? words(record, "sha256") : undefined;
   const strikeOut = () => {
     strike(record);
     offerUndo(text.notes.struck, () => unstrike(record));
   };
+  const said = recordWords(record);
   const title = `${kindName(record.kind)} ${clock(timeOf(record))}`;
   const change = (on: boolean) => once(() => (changing.value = on));
   // Nothing that grows or shrinks with what is told stands above what is being told.
@@ -58,7 +59,7 @@ export function RecordPage({ id }: { id: string }) {
             </div>
           ),
       )}
-      <p class={record.struck ? "large-words struck" : "large-words"}>{recordWords(record)}</p>
+      {said && <p class={record.struck ? "large-words struck" : "large-words"}>{said}</p>}
       {sha256 && (
         <WholePhoto
           sha256={sha256}

@@ -2,13 +2,13 @@
 import { useRef } from "preact/hooks";
 import type { Folded } from "../log/fold";
 import { amend, isSaved, strike } from "../log/log";
+import { Gone } from "../parts/gone";
 import { Check } from "../parts/icons";
 import { once } from "../shell/guard";
 import { Notices } from "../shell/notices";
-import { goInstead } from "../shell/route";
+import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { FieldInput } from "./fields";
-import { Gone } from "./gone";
 import { kinds } from "./kinds";
 import { refer, useRecord } from "./refer";
 import { offerBack, sayMark } from "./say";
@@ -24,7 +24,7 @@ const settling = 400;
 export function ToldPage({ id }: { id: string }) {
   const record = useRecord(id);
   const appeared = useRef(performance.now());
-  if (record === null) return <Gone />;
+  if (record === null) return <Gone back={href("notes")} />;
   if (!record) return <main class="page" />;
   const early = (event: MouseEvent) => {
     if (event.detail === 0 || event.timeStamp - appeared.current > settling) return;

@@ -4,6 +4,7 @@ import { useId } from "preact/hooks";
 import type { Folded } from "../log/fold";
 import { number, words } from "../log/fold";
 import { amend, book, note, noteIn, records, running, shownTrip, strike, summaries } from "../log/log";
+import { Gone } from "../parts/gone";
 import { Cross, On, Plus } from "../parts/icons";
 import { Page } from "../parts/page";
 import { once } from "../shell/guard";
@@ -11,7 +12,6 @@ import { go, href } from "../shell/route";
 import { offerUndo } from "../shell/undo";
 import { text } from "../text/text";
 import { saveNotes } from "./files";
-import { Gone } from "./gone";
 import { useTrip } from "./refer";
 import { Timeline } from "./timeline";
 import { Questions } from "./told";
@@ -23,7 +23,7 @@ const t = text.notes.trip;
 export function TripPage({ id }: { id: string }) {
   useTrip(id);
   const summary = summaries.value?.find((trip) => trip.trip === id);
-  if (summaries.value && !summary) return <Gone />;
+  if (summaries.value && !summary) return <Gone back={href("notes")} />;
   if (!summary || shownTrip.value !== id) return <main class="page" />;
   const own = records.value.find((record) => record.kind === "trip" && record.id === id);
   const isRunning = running.value?.trip === id;
@@ -39,9 +39,9 @@ export function TripPage({ id }: { id: string }) {
       {isRunning && <People />}
       {own && (
         <>
+          <Ending trip={own} />
           <h2>{t.plan}</h2>
           <Questions record={own} />
-          <Ending trip={own} />
         </>
       )}
       <button

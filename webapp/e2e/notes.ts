@@ -1,0 +1,45 @@
+/** What the tests of notes and exchange do over and over. */
+import { expect, type Locator, type Page } from "@playwright/test";
+import type { Server } from "./server";
+
+/** Longer than a tap on a page that has just come up is taken for an echo of the one before. */
+export const calm = (page: Page) => page.waitForTimeout(600);
+
+/** A row of the timeline. */
+export const row = (page: Page, what: string): Locator => page.locator(".told", { hasText: what });
+
+export async function startTrip(page: Page): Promise<void> {
+  await page.goto("/#/notes");
+  await calm(page);
+  await page.getByRole("button", { name: "Start a trip" }).click();
+}
+
+export async function mark(page: Page): Promise<void> {
+  await calm(page);
+  await page.getByRole("button", { name: "Mark" }).click();
+  await expect(page.getByText("Saved.")).toBeVisible();
+  await calm(page);
+}
+
+export async function writeNote(page: Page, words: string): Promise<void> {
+  await page.goto("/#/notes/new/note");
+  await page.locator("textarea").fill(words);
+  await page.goto("/#/notes");
+  await expect(row(page, words)).toBeVisible();
+}
+
+/** Comes aboard by the link of an invitation. */
+export async function comeAboard(
+  page: Page,
+  server: Server,
+  name: string,
+  invitation: string,
+): Promise<void> {
+  await page.goto(`${server.url}/${invitation}`);
+  await expect(page.getByText("Here is an invitation.")).toBeVisible();
+  expect(page.url()).not.toContain("join");
+  await page.getByLabel("A name for this phone").fill(name);
+  await calm(page);
+  await page.getByRole("button", { name: "Come aboard" }).click();
+  await expect(page.getByText(`This phone is “${name}”`)).toBeVisible();
+}

@@ -1,0 +1,95 @@
+// How fast Notes opens on a phone that holds many trips, beside one that holds a single one.
+import { join } from "node:path";
+import { chromium } from "@playwright/test";
+import { build } from "vite";
+
+// The log's own store, to fill the database with: what it writes is what the app reads.
+async function storeCode() {
+  const entry = join(import.meta.dirname, "../src/log/book.ts");
+  const [{ output }] = await build({
+    configFile: false,
+    logLevel: "error",
+    build: { write: false, lib: { entry, formats: ["iife"], name: "store" } },
+  });
+  return output[0].code;
+}
+
+async function opens(url, code, trips, entries, { phone, browser, slow, median }) {
+  const app = await chromium.launch(browser);
+  const page = await app.newPage(phone);
+  await page.goto(`${url}/#/lines`);
+  await page.waitForSelector(".rod .readout");
+  await page.evaluate(
+    `(async () => {
+      ${code}
+      const book = new store.Book();
+      const uuid = () => crypto.randomUUID();
+      const hour = 3600e3;
+      const rods = ["1 port rigger", "2 starboard rigger", "3 port corner", "4 starboard corner"];
+      const spread = { speed: 1.6, bottom: 15, rods: rods.map((place) => ({ place, rig: "40 lb wire, 8 in spoon", lure: "8 in spoon", lineOut: 60, drail: 0.2 })) };
+      let last;
+      for (let i = 0; i < ${trips}; i++) {
+        const trip = last = uuid();
+        const opened = Date.now() - 24 * hour * (${trips} - i);
+        const entry = (kind, set, n) => ({ id: uuid(), record: kind === "trip" ? trip : uuid(), kind, trip, prev: [], set, at: opened + n * 60e3 });
+        const closed = i < ${trips} - 1 ? opened + 8 * hour : null;
+        const of = (n) => n % 3 === 0
+          ? entry("mark", { rod: rods[n % 4], fish: "striped bass", length: 0.8, fate: "released", lat: 41.25, lon: -71.5, accuracy: 5, spread }, n)
+          : n % 3 === 1 ? entry("touch", { rod: rods[n % 4], bottom: 15, lineOut: 60, speed: 1.6, spread }, n)
+          : entry("note", { text: "Birds over the ledge, tide about to turn, number " + n }, n);
+        await book.append([entry("trip", { name: "Day " + (i + 1), opened, closed }, 0), ...Array.from({ length: ${entries} - 1 }, (_, n) => of(n + 1))]);
+      }
+      await book.setMeta("current", last);
+      await book.close();
+    })()`,
+  );
+  await page.reload();
+  await page.waitForSelector(".rod .readout");
+  await page.waitForTimeout(2000);
+  await slow(page);
+  const times = [];
+  for (let i = 0; i < 15; i++) {
+    times.push(
+      await page.evaluate(async () => {
+        const from = performance.now();
+        const shown = new Promise((done) => {
+          const seen = new MutationObserver(() => {
+            if (document.querySelectorAll(".told").length === 0) return;
+            seen.disconnect();
+            // Twice, so that it has been laid out and painted.
+            requestAnimationFrame(() => requestAnimationFrame(done));
+          });
+          seen.observe(document.body, { childList: true, subtree: true });
+        });
+        location.hash = "#/notes";
+        await shown;
+        return performance.now() - from;
+      }),
+    );
+    await page.evaluate(() => {
+      location.hash = "#/lines";
+    });
+    await page.waitForTimeout(800);
+  }
+  // From nothing in memory: the page is loaded at Notes, and reads the log first.
+  const cold = [];
+  for (let i = 0; i < 5; i++) {
+    await page.goto("about:blank");
+    await page.goto(`${url}/#/notes`);
+    await page.waitForSelector(".told");
+    cold.push(await page.evaluate(() => performance.now()));
+  }
+  await app.close();
+  return { open: median(times), cold: median(cold) };
+}
+
+export async function notes(url, kit) {
+  const code = await storeCode();
+  const many = await opens(url, code, 100, 300, kit);
+  const one = await opens(url, code, 1, 300, kit);
+  console.log("\nNotes with 100 trips of 300 entries, page 4× slower, median");
+  kit.row("from the tap to the painted timeline (budget 300 ms)", kit.ms(many.open));
+  kit.row("the same with 1 trip of 300 entries", kit.ms(one.open));
+  kit.row("page loaded at Notes, to the first note", kit.ms(many.cold));
+  kit.row("the same with 1 trip of 300 entries", kit.ms(one.cold));
+}
