@@ -93,6 +93,18 @@ test("what is typed is kept, though nobody saved it and the page went away", asy
   await expect(row(page, "Birds over the ledge")).toBeVisible();
 });
 
+test("two open pages show the same", async ({ page, context }) => {
+  const other = await context.newPage();
+  await other.goto("/#/notes");
+  await expect(other.getByText("No trip runs")).toBeVisible();
+  await mark(page);
+  await expect(row(other, "Hookup")).toBeVisible();
+  await calm(other);
+  await other.getByRole("button", { name: "Mark" }).click();
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup")).toHaveCount(2);
+});
+
 test("an amendment leaves the earlier version legible", async ({ page }) => {
   await page.goto("/#/notes/new/note");
   await page.locator("textarea").fill("Two fish");

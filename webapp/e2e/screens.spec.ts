@@ -109,6 +109,8 @@ async function lookOver(page: Page, server: Server, size: string, palette: strin
     await expect(page.getByRole("heading").first()).toBeVisible();
     await page.waitForTimeout(400);
     await page.screenshot({ path: join(folder, `${size}-${palette}-${name}.png`) });
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(wide, `${name} is wider than the screen`).toBeLessThanOrEqual(0);
     const found = await new AxeBuilder({ page })
       // All rules that are on by default, and 7 : 1, which is an AAA rule; the app keeps to it.
       .options({ rules: { "color-contrast-enhanced": { enabled: true } } })
@@ -116,7 +118,5 @@ async function lookOver(page: Page, server: Server, size: string, palette: strin
     expect(found.passes.map((rule) => rule.id)).toContain("color-contrast-enhanced");
     const told = found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(" ")}`);
     expect(told, `${name} in ${palette}`).toEqual([]);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-    expect(wide, `${name} is wider than the screen`).toBeLessThanOrEqual(0);
   }
 }

@@ -332,6 +332,51 @@ test("over plain http it says why this phone cannot come aboard, and notes work 
   await app.close();
 });
 
+test("what the server refuses stays, with the reason, and is sent anew; a wrong clock is told", async ({
+  browser,
+}) => {
+  const page = await aboard(browser, "Ann", server.invite("skipper"));
+  await startTrip(page);
+  await sent(page);
+  // A server that does not like the next note, and has another time.
+  let refuse = true;
+  await page.route("**/api/exchange", async (route) => {
+    const response = await route.fetch();
+    const answer = await response.json();
+    answer.now -= 3_600_000;
+    if (refuse && answer.taken.length > 0) {
+      answer.refused = answer.taken.map(({ id }: { id: string }, index: number) => ({
+        index,
+        id,
+        code: "record",
+        why: "This record is of another kind.",
+      }));
+      answer.taken = [];
+      refuse = false;
+    }
+    await route.fulfill({ response, json: answer });
+  });
+  await writeNote(page, "hard to please");
+  await expect(page.locator(".sending")).toContainText("1 not taken", { timeout: 20_000 });
+  await calm(page);
+  await page.locator(".sending").click();
+  await expect(page.getByText("This record is of another kind.")).toBeVisible();
+  await expect(page.getByText("This phone’s clock is 60 min ahead")).toBeVisible();
+  await calm(page);
+  await page.getByRole("button", { name: "Keep it here only" }).click();
+  await expect(page.getByText("All sent")).toBeVisible();
+  await calm(page);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(page.getByText("This record is of another kind.")).toBeVisible();
+  await calm(page);
+  await page.getByRole("link", { name: "Look and change" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Send it anew" }).click();
+  await page.goto("/#/notes");
+  await sent(page);
+  await expect(row(page, "hard to please")).toHaveCount(1);
+});
+
 test("without the server it says why nothing can be asked of it", async ({ browser }) => {
   const page = await aboard(browser, "Ann", server.invite("skipper"));
   await page.context().setOffline(true);

@@ -1,5 +1,6 @@
 /** What happens between the first line of script and the first answer. */
 import { batch, effect, untracked } from "@preact/signals";
+import { renew } from "./aboard/join";
 import { Died, desk } from "./desk/desk";
 import { keepExchanging } from "./exchange/exchange";
 import { complete, gear, withCatalogue } from "./gear/gear";
@@ -22,6 +23,7 @@ async function beginLog(): Promise<void> {
   await loadLog();
   if (running.value) await show(running.value.trip);
   keepExchanging();
+  renew();
   effect(() => (atSea.value ? watchPosition() : undefined));
 }
 

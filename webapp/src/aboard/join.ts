@@ -1,29 +1,40 @@
 /** This phone and the boat's server get to know each other. */
 import { exchange } from "../exchange/exchange";
 import type { You } from "../log/db";
-import { book, changed, noteIn, running } from "../log/log";
+import { book, changed, noteIn, running, you } from "../log/log";
 import { invitation } from "./arrive";
-import { enrol, whoAmI } from "./server";
+import { enrol, Failed, whoAmI } from "./server";
 
 /** Comes aboard, and begins to exchange. */
 export async function comeAboard(by: { invitation: string } | { code: string }, name: string): Promise<You> {
-  const you = await enrol(by, name);
+  const me = await enrol(by, name);
   invitation.value = undefined;
-  await known(you);
-  return you;
+  await known(me);
+  return me;
 }
 
 /** Looks whether this phone is aboard already: a browser may have kept that and lost all else. */
 export async function lookWhoIAm(): Promise<You> {
-  const you = await whoAmI();
-  await known(you);
-  return you;
+  const me = await whoAmI();
+  await known(me);
+  return me;
 }
 
-async function known(you: You): Promise<void> {
-  await book.setMeta("you", you);
+/** At the start of the app: renews what the server knows this phone by. Out of reach, another day will do. */
+export async function renew(): Promise<void> {
+  if (!you.value) return;
+  try {
+    await book.setMeta("you", await whoAmI());
+    await changed();
+  } catch (fault) {
+    if (!(fault instanceof Failed)) throw fault;
+  }
+}
+
+async function known(me: You): Promise<void> {
+  await book.setMeta("you", me);
   await changed();
   // A guest notes in the trip of the invitation.
-  if (you.role === "guest" && you.trip && running.value?.trip !== you.trip) noteIn(you.trip);
+  if (me.role === "guest" && me.trip && running.value?.trip !== me.trip) noteIn(me.trip);
   exchange();
 }

@@ -50,7 +50,7 @@ export class Keeper {
     this.again = false;
     this.status.value = { ...this.status.value, working: true };
     const ended = await this.runOnce({ most: this.most, patience }).catch(
-      (): Ended => ({ trouble: "server" }),
+      (): Ended => ({ trouble: "phone" }),
     );
     if (!ended) this.status.value = { ...this.status.value, working: false };
     else this.note(ended);

@@ -22,6 +22,8 @@ export type Trouble =
   | "unsound"
   /** The server speaks another version. */
   | "version"
+  /** This phone's own storage failed. */
+  | "phone"
   /** The server does not know this phone, or not any more. */
   | "stranger";
 

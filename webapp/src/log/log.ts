@@ -80,18 +80,19 @@ export const isSaved = (record: Folded): boolean =>
 /** Reads what the screens need. Never fails: what cannot be read is told. */
 export async function loadLog(): Promise<void> {
   try {
-    current.value = await within(openWithin, book.meta("current"));
-    await refresh();
+    await within(openWithin, refresh());
   } catch {
-    tell({ kind: "unopened", name: "log" });
+    unread();
   }
 }
+
+const unread = () => tell({ kind: "unopened", name: "log" });
 
 /** Brings a trip on screen. */
 export async function show(trip: string): Promise<void> {
   if (shown.value?.trip === trip) return;
   shown.value = { trip, entries: [] };
-  await refresh();
+  await refresh().catch(unread);
 }
 
 let refreshing: Promise<void> | undefined;
@@ -115,20 +116,22 @@ export function refresh(): Promise<void> {
 
 async function read(): Promise<void> {
   const trip = shown.value?.trip;
-  const [all, now, who, entries] = await Promise.all([
+  const [all, now, who, noted, entries] = await Promise.all([
     book.summaries(),
     book.standing(),
     book.meta("you"),
+    book.meta("current"),
     trip === undefined ? [] : book.entriesOf(trip),
   ]);
   summaries.value = all.sort((a, b) => b.opened - a.opened);
   standing.value = now;
   you.value = who;
+  current.value ??= noted;
   if (trip !== undefined && shown.value?.trip === trip) shown.value = { trip, entries };
 }
 
 const tabs = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("wirewake-log");
-if (tabs) tabs.onmessage = () => refresh();
+if (tabs) tabs.onmessage = () => refresh().catch(unread);
 
 /** The log on disk has changed: this tab and the others read it. */
 export async function changed(): Promise<void> {
@@ -139,8 +142,8 @@ export async function changed(): Promise<void> {
 /** Begins a trip and notes in it from now on. */
 export function startTrip(set: Fields): string {
   const trip = uuid();
-  write([draft({ id: trip, kind: "trip", trip }, [], { set: { ...set, opened: Date.now() } })]);
   noteIn(trip);
+  write([draft({ id: trip, kind: "trip", trip }, [], { set: { ...set, opened: Date.now() } })]);
   return trip;
 }
 

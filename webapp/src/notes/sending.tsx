@@ -8,6 +8,12 @@ import { clock } from "./when";
 
 const t = text.exchange;
 
+/** How many entries the server should have and has not. */
+export function unsentCount(): number {
+  const { unsent, refused } = standing.value;
+  return you.value ? unsent + refused.length : 0;
+}
+
 /** In short: “3 not sent”. */
 export function sendingWords(): string {
   const { unsent, refused } = standing.value;
@@ -22,9 +28,8 @@ export function sendingWords(): string {
 const troubled = () => standing.value.refused.length > 0 || status.value.trouble === "stranger";
 
 export function Sending() {
-  const { unsent, refused } = standing.value;
   const { last } = status.value;
-  const all = you.value && unsent === 0 && refused.length === 0;
+  const all = you.value && unsentCount() === 0;
   return (
     <a class={troubled() ? "sending open" : "sending"} href={href("notes", "unsent")}>
       {troubled() ? <Warning /> : all ? <Check /> : <Sent />}
@@ -39,8 +44,7 @@ export function Sending() {
 
 /** The count at the foot of a page, where there is one. */
 export function SendingAtFoot() {
-  const { unsent, refused } = standing.value;
-  if (!you.value || unsent + refused.length === 0) return null;
+  if (unsentCount() === 0) return null;
   return (
     <a class="button" href={href("notes", "unsent")}>
       {sendingWords()}
@@ -50,8 +54,7 @@ export function SendingAtFoot() {
 
 /** The mark of the place, with the count. */
 export function NotesIcon() {
-  const { unsent, refused } = standing.value;
-  const open = you.value ? unsent + refused.length : 0;
+  const open = unsentCount();
   return (
     <span class="place-mark">
       <Notes />

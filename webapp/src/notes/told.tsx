@@ -12,6 +12,7 @@ import { FieldInput } from "./fields";
 import { kinds } from "./kinds";
 import { refer, useRecord } from "./refer";
 import { offerBack, sayMark } from "./say";
+import { sendingWords, unsentCount } from "./sending";
 import { spreadIn, spreadNow } from "./snapshot";
 import { clock } from "./when";
 import { kindName, positionWords, timeOf } from "./words";
@@ -76,6 +77,7 @@ export function ToldPage({ id }: { id: string }) {
         <button type="button" class="button primary" onClick={once(done)}>
           {t.done}
         </button>
+        {unsentCount() > 0 && <p class="told-sending">{sendingWords()}</p>}
       </div>
     </>
   );

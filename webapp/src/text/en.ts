@@ -737,6 +737,7 @@ export const en = {
       full: "The server has no room left. Tell the skipper.",
       unsound: "What answers is not the boat’s server. If this is a marina’s network, log in to it first.",
       version: "Server and app are of different versions. Load the new version at the dock.",
+      phone: "This phone’s storage does not take what came. Free some space; it is tried again by itself.",
       stranger: "The boat’s server does not know this phone any more. Ask the skipper for an invitation.",
     },
     clock: (by: string) =>
