@@ -1,52 +1,13 @@
 package cadence
 
 import (
-	"encoding/binary"
 	"math"
-	"reflect"
 	"testing"
 	"time"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/fuzz"
 )
-
-// dice turns fuzz bytes into values within ranges.
-type dice struct{ raw []byte }
-
-// in is a value from lo to hi, often an end or a coarse step, so that values meet.
-func (d *dice) in(lo, hi float64) float64 {
-	if len(d.raw) < 2 {
-		return lo
-	}
-	q := float64(binary.BigEndian.Uint16(d.raw)) / math.MaxUint16
-	if d.raw[0]%4 == 0 {
-		q = float64(d.raw[1]%9) / 8
-	}
-	d.raw = d.raw[2:]
-	return lo + (hi-lo)*q
-}
-
-// allFinite walks every number of an answer.
-func allFinite(t *testing.T, v reflect.Value, path string) {
-	switch v.Kind() {
-	case reflect.Float64:
-		if f := v.Float(); math.IsNaN(f) || math.IsInf(f, 0) {
-			t.Fatalf("%s is %v", path, f)
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			allFinite(t, v.Field(i), path+"."+v.Type().Field(i).Name)
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			allFinite(t, v.Index(i), path)
-		}
-	case reflect.Pointer:
-		if !v.IsNil() {
-			allFinite(t, v.Elem(), path)
-		}
-	}
-}
 
 var seeds = []string{
 	"", "tap tap tap tap tap tap", "\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff",
@@ -64,16 +25,16 @@ func FuzzBeat(f *testing.F) {
 		if !(span > 0 && span <= 1e7) {
 			span = 30
 		}
-		d := &dice{raw}
+		d := &fuzz.Dice{Raw: raw}
 		var q Taps
-		for len(d.raw) >= 2 && len(q.Times) < 1000 {
-			q.Times = append(q.Times, d.in(0, span))
+		for len(d.Raw) >= 2 && len(q.Times) < 1000 {
+			q.Times = append(q.Times, d.In(0, span))
 		}
 		a, err := Beat(q)
 		if err != nil {
 			t.Fatal(err)
 		}
-		allFinite(t, reflect.ValueOf(a), "beat")
+		fuzz.Finite(t, a)
 		if (a.Why == WhyNone) != (a.Beat.Mid > 0) || !(a.Beat.Low <= a.Beat.Mid && a.Beat.Mid <= a.Beat.High) {
 			t.Fatalf("%+v", a)
 		}
@@ -91,12 +52,12 @@ func FuzzPump(f *testing.F) {
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		guard := time.AfterFunc(20*time.Second, func() { panic("hangs") })
 		defer guard.Stop()
-		d := &dice{raw}
-		q := Pump{Beat: d.in(0, 20), Speed: d.in(0, 10)}
-		for len(d.raw) >= 3 && len(q.Marks) < 1000 {
-			feel := []Feel{TooSlow, Right, TooFast}[d.raw[0]%3]
-			d.raw = d.raw[1:]
-			m := Mark{d.in(0, 20), d.in(0, 10), feel}
+		d := &fuzz.Dice{Raw: raw}
+		q := Pump{Beat: d.In(0, 20), Speed: d.In(0, 10)}
+		for len(d.Raw) >= 3 && len(q.Marks) < 1000 {
+			feel := []Feel{TooSlow, Right, TooFast}[d.Raw[0]%3]
+			d.Raw = d.Raw[1:]
+			m := Mark{d.In(0, 20), d.In(0, 10), feel}
 			if feel == Right && m.Beat == 0 { // as small as can be
 				m.Beat = math.SmallestNonzeroFloat64
 			}
@@ -106,7 +67,7 @@ func FuzzPump(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		allFinite(t, reflect.ValueOf(a), "pump")
+		fuzz.Finite(t, a)
 		if (a.Why == PumpFine) != (a.Learned != nil) {
 			t.Fatalf("%+v", a)
 		}

@@ -1,52 +1,13 @@
 package current
 
 import (
-	"encoding/binary"
 	"math"
-	"reflect"
 	"testing"
 	"time"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/fuzz"
 )
-
-// dice turns fuzz bytes into values within ranges.
-type dice struct{ raw []byte }
-
-// in is a value from lo to hi, often an end or a coarse step, so that values meet.
-func (d *dice) in(lo, hi float64) float64 {
-	if len(d.raw) < 2 {
-		return lo
-	}
-	q := float64(binary.BigEndian.Uint16(d.raw)) / math.MaxUint16
-	if d.raw[0]%4 == 0 {
-		q = float64(d.raw[1]%9) / 8
-	}
-	d.raw = d.raw[2:]
-	return lo + (hi-lo)*q
-}
-
-// allFinite walks every number of an answer.
-func allFinite(t *testing.T, v reflect.Value, path string) {
-	switch v.Kind() {
-	case reflect.Float64:
-		if f := v.Float(); math.IsNaN(f) || math.IsInf(f, 0) {
-			t.Fatalf("%s is %v", path, f)
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			allFinite(t, v.Field(i), path+"."+v.Type().Field(i).Name)
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			allFinite(t, v.Index(i), path)
-		}
-	case reflect.Pointer:
-		if !v.IsNil() {
-			allFinite(t, v.Elem(), path)
-		}
-	}
-}
 
 // No run may panic, hang, give a number that is none, an interval out of order, or lose a sample.
 func FuzzDrift(f *testing.F) {
@@ -60,18 +21,18 @@ func FuzzDrift(f *testing.F) {
 	f.Fuzz(func(t *testing.T, raw []byte, turn uint16) {
 		guard := time.AfterFunc(20*time.Second, func() { panic("hangs") })
 		defer guard.Stop()
-		d := &dice{raw}
-		q := Run{Kind: Turn, Poorest: d.in(1, 50), Ground: d.in(0.001, 2), Throttle: d.in(0, 0.3), Heading: d.in(0, 0.5)}
-		if d.in(0, 1) > 0.5 {
+		d := &fuzz.Dice{Raw: raw}
+		q := Run{Kind: Turn, Poorest: d.In(1, 50), Ground: d.In(0.001, 2), Throttle: d.In(0, 0.3), Heading: d.In(0, 0.5)}
+		if d.In(0, 1) > 0.5 {
 			q.Kind = Legs
 		}
-		bend, speed := d.in(-0.2, 0.2), d.in(0, 10)
+		bend, speed := d.In(-0.2, 0.2), d.In(0, 10)
 		for i := range int(turn) % 2000 {
 			v := polar(speed, bend*float64(i)).plus(vec{0.3, 0.2})
 			q.Samples = append(q.Samples, Sample{Time: float64(i), Speed: min(v.speed(), 30), Course: v.bearing()})
 		}
-		for len(d.raw) >= 2 && len(q.Samples) < 2000 {
-			q.Samples = append(q.Samples, Sample{d.in(0, 7200), d.in(0, 30), d.in(-6.2832, 6.2832), d.in(0, 100)})
+		for len(d.Raw) >= 2 && len(q.Samples) < 2000 {
+			q.Samples = append(q.Samples, Sample{d.In(0, 7200), d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 100)})
 		}
 		a, err := Drift(q)
 		if err != nil {
@@ -80,7 +41,7 @@ func FuzzDrift(f *testing.F) {
 			}
 			return
 		}
-		allFinite(t, reflect.ValueOf(a), "drift")
+		fuzz.Finite(t, a)
 		if a.Used+len(a.Aside) != len(q.Samples) {
 			t.Fatalf("%d used and %d aside of %d", a.Used, len(a.Aside), len(q.Samples))
 		}
@@ -106,19 +67,19 @@ func FuzzTriangle(f *testing.F) {
 	f.Add([]byte("\x80\x00\x80\x00\x20\x00\x10\x00\x01\x40\x00\x80\x00\x33\x44\x55\x66\x77\x88\x99\xaa\xbb\xcc\xdd\xee\xff\x00\x11"))
 	f.Add([]byte("\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00\x04\x00"))
 	f.Fuzz(func(t *testing.T, raw []byte) {
-		d := &dice{raw}
-		c := Current{d.in(-6.2832, 6.2832), d.in(0, 20), d.in(0, 20), d.in(0, 20), d.in(-1, 1), d.in(0, 1e6)}
-		s, err := ToSteer(Steer{c, d.in(-6.2832, 6.2832), d.in(0.05, 30)})
+		d := &fuzz.Dice{Raw: raw}
+		c := Current{d.In(-6.2832, 6.2832), d.In(0, 20), d.In(0, 20), d.In(0, 20), d.In(-1, 1), d.In(0, 1e6)}
+		s, err := ToSteer(Steer{c, d.In(-6.2832, 6.2832), d.In(0.05, 30)})
 		if err != nil {
 			t.Fatal(err)
 		}
-		allFinite(t, reflect.ValueOf(s), "steer")
-		low := d.in(0.05, 30)
-		a, err := ToThrottle(Throttle{c, d.in(0, 30), d.in(-6.2832, 6.2832), d.in(0, 2), low, d.in(low, 30)})
+		fuzz.Finite(t, s)
+		low := d.In(0.05, 30)
+		a, err := ToThrottle(Throttle{c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), low, d.In(low, 30)})
 		if err != nil {
 			t.Fatal(err)
 		}
-		allFinite(t, reflect.ValueOf(a), "throttle")
+		fuzz.Finite(t, a)
 	})
 }
 

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"wirewake/calc/codec"
 )
 
 // deviation is how many standard deviations each input is off.
@@ -102,6 +104,17 @@ func (s *setup) bands(marks []float64, depth *Band, curve *Curve) ([]CauseShare,
 	}
 	slices.SortStableFunc(shares, func(a, b CauseShare) int { return cmp.Compare(b.Share, a.Share) })
 	return shares, fine
+}
+
+// lureBand is the depth of the lure with its band; all zero where the line is too short to hold it under water.
+func (s *setup) lureBand() (depth Band, err error) {
+	if depth.Mid = s.lureDepth(s.rod.LineOut, exact); depth.Mid == 0 {
+		return depth, nil
+	}
+	if _, f := s.bands(nil, &depth, &Curve{}); f != fine {
+		return Band{}, codec.Fault("rod.lineOut", f.text())
+	}
+	return depth, nil
 }
 
 // depths is the depth at each mark, and last of the lure, with one input off. The marks keep their place on the

@@ -1,7 +1,5 @@
 package towline
 
-import "wirewake/calc/codec"
-
 // Card is the depth of one rod's lure by line out and by weight. Errors are codec.Problems.
 func Card(q CardQuery) (CardAnswer, error) {
 	if err := ready(&q, &q.Sea, &q.Rod); err != nil {
@@ -17,13 +15,12 @@ func Card(q CardQuery) (CardAnswer, error) {
 		if err := rod.check("rod"); err != nil {
 			return CardAnswer{}, err
 		}
-		row := CardRow{LineOut: lineOut}
 		s := setup{sea: q.Sea, rod: rod, doubt: q.Doubt}
-		if row.Depth.Mid = s.lureDepth(lineOut, exact); row.Depth.Mid > 0 {
-			if _, f := s.bands(nil, &row.Depth, &Curve{}); f != fine {
-				return CardAnswer{}, codec.Fault("rod.lineOut", f.text())
-			}
+		depth, err := s.lureBand()
+		if err != nil {
+			return CardAnswer{}, err
 		}
+		row := CardRow{LineOut: lineOut, Depth: depth}
 		for _, mass := range q.Drails {
 			heavier := setup{sea: q.Sea, rod: rod.with(Drail{mass, q.Above})}
 			row.ByDrail = append(row.ByDrail, heavier.lureDepth(lineOut, exact))

@@ -810,6 +810,7 @@ func (v *Spread) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *SpreadAnswer) Encode(w *codec.Writer) {
 	w.Open()
+	w.Float("aim", v.Aim)
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)
@@ -940,32 +941,37 @@ func (v *LineOutAnswer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var drailQueryNames = []string{"sea", "depth", "rod", "above", "step", "steps"}
+var drailQueryNames = []string{"sea", "doubt", "depth", "rod", "above", "step", "steps"}
 
 // Decode reads v from JSON.
 func (v *DrailQuery) Decode(r *codec.Reader) {
 	*v = DrailQuery{Step: 0.1133980925, Steps: 8}
-	o := r.Object(drailQueryNames, 0xa)
+	o := r.Object(drailQueryNames, 0x14)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
 			v.Sea.Decode(r)
 		case 1:
-			v.Depth = r.Float()
+			v.Doubt.Decode(r)
 		case 2:
-			v.Rod.Decode(r)
+			v.Depth = r.Float()
 		case 3:
-			v.Above = r.Float()
+			v.Rod.Decode(r)
 		case 4:
-			v.Step = r.Float()
+			v.Above = r.Float()
 		case 5:
+			v.Step = r.Float()
+		case 6:
 			v.Steps = r.Int()
 		}
 	}
 	if !o.Given(0) {
 		r.Absent("sea", &v.Sea)
 	}
-	if !o.Given(2) {
+	if !o.Given(1) {
+		r.Absent("doubt", &v.Doubt)
+	}
+	if !o.Given(3) {
 		r.Absent("rod", &v.Rod)
 	}
 }
@@ -974,6 +980,9 @@ func (v *DrailQuery) Decode(r *codec.Reader) {
 func (v *DrailQuery) CheckFields(c *codec.Checker) {
 	c.Enter("sea")
 	v.Sea.CheckFields(c)
+	c.Leave()
+	c.Enter("doubt")
+	v.Doubt.CheckFields(c)
 	c.Leave()
 	c.Float("depth", v.Depth, 0.1, 500, "m")
 	c.Enter("rod")
@@ -989,6 +998,8 @@ func (v *DrailQuery) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("sea")
 	v.Sea.Encode(w)
+	w.Name("doubt")
+	v.Doubt.Encode(w)
 	w.Float("depth", v.Depth)
 	w.Name("rod")
 	v.Rod.Encode(w)
@@ -1016,11 +1027,12 @@ func (v *DrailAnswer) Encode(w *codec.Writer) {
 func (v *DrailDepth) Encode(w *codec.Writer) {
 	w.Open()
 	w.Float("mass", v.Mass)
-	w.Float("depth", v.Depth)
+	w.Name("depth")
+	v.Depth.Encode(w)
 	w.Close()
 }
 
-var touchSpeedQueryNames = []string{"sea", "rod", "slowest", "fastest"}
+var touchSpeedQueryNames = []string{"sea", "doubt", "rod", "slowest", "fastest"}
 
 // Decode reads v from JSON.
 func (v *TouchSpeedQuery) Decode(r *codec.Reader) {
@@ -1031,10 +1043,12 @@ func (v *TouchSpeedQuery) Decode(r *codec.Reader) {
 		case 0:
 			v.Sea.Decode(r)
 		case 1:
-			v.Rod.Decode(r)
+			v.Doubt.Decode(r)
 		case 2:
-			v.Slowest = r.Float()
+			v.Rod.Decode(r)
 		case 3:
+			v.Slowest = r.Float()
+		case 4:
 			v.Fastest = r.Float()
 		}
 	}
@@ -1042,6 +1056,9 @@ func (v *TouchSpeedQuery) Decode(r *codec.Reader) {
 		r.Absent("sea", &v.Sea)
 	}
 	if !o.Given(1) {
+		r.Absent("doubt", &v.Doubt)
+	}
+	if !o.Given(2) {
 		r.Absent("rod", &v.Rod)
 	}
 }
@@ -1050,6 +1067,9 @@ func (v *TouchSpeedQuery) Decode(r *codec.Reader) {
 func (v *TouchSpeedQuery) CheckFields(c *codec.Checker) {
 	c.Enter("sea")
 	v.Sea.CheckFields(c)
+	c.Leave()
+	c.Enter("doubt")
+	v.Doubt.CheckFields(c)
 	c.Leave()
 	c.Enter("rod")
 	v.Rod.CheckFields(c)
@@ -1063,6 +1083,8 @@ func (v *TouchSpeedQuery) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("sea")
 	v.Sea.Encode(w)
+	w.Name("doubt")
+	v.Doubt.Encode(w)
 	w.Name("rod")
 	v.Rod.Encode(w)
 	w.Float("slowest", v.Slowest)
@@ -1075,6 +1097,8 @@ func (v *TouchSpeedAnswer) Encode(w *codec.Writer) {
 	w.Open()
 	w.Text("why", string(v.Why))
 	w.Float("speed", v.Speed)
+	w.Float("low", v.Low)
+	w.Float("high", v.High)
 	w.Text("part", v.Part)
 	w.Close()
 }

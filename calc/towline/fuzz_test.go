@@ -1,37 +1,26 @@
 package towline
 
 import (
-	"encoding/binary"
 	"math"
-	"reflect"
 	"testing"
+
+	"wirewake/calc/fuzz"
 )
 
-// dice turns fuzz bytes into values, most of them inside the range, so that the fuzzer gets past the checks.
-type dice struct{ raw []byte }
+// dice throws settings within their ranges; lengths and sizes over all their powers of ten.
+type dice struct{ fuzz.Dice }
 
-func (d *dice) byte() byte {
-	if len(d.raw) == 0 {
-		return 0
-	}
-	b := d.raw[0]
-	d.raw = d.raw[1:]
-	return b
-}
-
-// in is a value from lo to hi: an end, the middle or anything between, on a logarithmic scale where both are positive.
 func (d *dice) in(lo, hi float64) float64 {
-	q := float64(binary.BigEndian.Uint16([]byte{d.byte(), d.byte()})) / math.MaxUint16
 	if lo > 0 {
-		return math.Min(lo*math.Pow(hi/lo, q), hi)
+		return d.Scale(lo, hi)
 	}
-	return lo + (hi-lo)*q
+	return d.In(lo, hi)
 }
 
 func (d *dice) sea() Sea {
 	s := Sea{Water: Water{d.in(990, 1060), d.in(5e-7, 3e-6)}, Speed: d.in(0, 10), Bottom: d.in(0, 1000)}
 	depth := 0.0
-	for range d.byte() % 4 {
+	for range d.Byte() % 4 {
 		depth += d.in(0.01, 100)
 		s.Current = append(s.Current, Layer{depth, d.in(-5, 5)})
 	}
@@ -40,7 +29,7 @@ func (d *dice) sea() Sea {
 
 func (d *dice) line() Line {
 	l := Line{Diameter: d.in(5e-5, .01), Density: d.in(500, 20000), Ct: d.in(0, 1), Strum: d.in(.1, 10)}
-	if d.byte()%2 == 0 {
+	if d.Byte()%2 == 0 {
 		l.Cn = d.in(0, 10)
 	}
 	return l
@@ -53,35 +42,13 @@ func (d *dice) rod() Rod {
 		Lure: Lure{d.in(.001, 5), d.in(300, 20000), d.in(0, .1), d.in(-.05, .05)},
 	}}
 	r.LineOut = math.Max(1, math.Min(r.LineOut, r.Rig.WireLength+r.Rig.BackingLength))
-	for range d.byte() % 4 {
+	for range d.Byte() % 4 {
 		r.Rig.Drails = append(r.Rig.Drails, Drail{d.in(.001, 5), d.in(0, r.Rig.LeaderLength)})
 	}
-	if d.byte()%2 == 0 {
+	if d.Byte()%2 == 0 {
 		r.Rig.Dropper = &Dropper{d.line(), d.in(.01, 30), d.in(.001, 10)}
 	}
 	return r
-}
-
-// allFinite walks every number of an answer.
-func allFinite(t *testing.T, v reflect.Value, path string) {
-	switch v.Kind() {
-	case reflect.Float64:
-		if f := v.Float(); math.IsNaN(f) || math.IsInf(f, 0) {
-			t.Fatalf("%s is %v", path, f)
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			allFinite(t, v.Field(i), path+"."+v.Type().Field(i).Name)
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			allFinite(t, v.Index(i), path+"[]")
-		}
-	case reflect.Pointer:
-		if !v.IsNil() {
-			allFinite(t, v.Elem(), path)
-		}
-	}
 }
 
 var seeds = [][]byte{
@@ -97,11 +64,11 @@ func FuzzRod(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, raw []byte) {
-		d := &dice{raw}
+		d := &dice{fuzz.Dice{Raw: raw}}
 		sea, rod := d.sea(), d.rod()
 		doubt := Doubt{d.in(0, 2), d.in(0, 1), d.in(0, 5), d.in(0, 2), d.in(0, 2), d.in(0, 1), d.in(0, 2), d.in(0, .05), d.in(0, 1)}
 		if a, err := SolveSpread(Spread{Sea: sea, Wanted: Wanted{0, sea.Bottom / 2}, Doubt: doubt, Rods: []Rod{rod}}); err == nil {
-			allFinite(t, reflect.ValueOf(a), "spread")
+			fuzz.Finite(t, a)
 			if r := a.Rods[0]; r.Trouble == nil && !(0 <= r.Depth.Low && r.Depth.Low <= r.Depth.Mid && r.Depth.Mid <= r.Depth.High) {
 				t.Fatalf("band out of order: %+v", r.Depth)
 			} else if n := len(r.Curve.Depth); r.Trouble == nil && math.Abs(r.Curve.Depth[n-1]+rod.TipHeight) > 0.02 {
@@ -109,13 +76,13 @@ func FuzzRod(f *testing.F) {
 			}
 		}
 		if a, err := LineOutFor(LineOutQuery{sea, d.in(.1, 500), rod}); err == nil {
-			allFinite(t, reflect.ValueOf(a), "lineout")
+			fuzz.Finite(t, a)
 		}
-		if a, err := TouchSpeed(TouchSpeedQuery{sea, rod, .25, 5}); err == nil {
-			allFinite(t, reflect.ValueOf(a), "touchspeed")
+		if a, err := TouchSpeed(TouchSpeedQuery{sea, doubt, rod, .25, 5}); err == nil {
+			fuzz.Finite(t, a)
 		}
-		if a, err := DrailFor(DrailQuery{sea, d.in(.1, 500), rod, 0, d.in(.005, 2), 4}); err == nil {
-			allFinite(t, reflect.ValueOf(a), "drail")
+		if a, err := DrailFor(DrailQuery{sea, doubt, d.in(.1, 500), rod, 0, d.in(.005, 2), 4}); err == nil {
+			fuzz.Finite(t, a)
 		}
 	})
 }
@@ -126,27 +93,27 @@ func FuzzTow(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, raw []byte) {
-		d := &dice{raw}
-		q := Tow{Sea: d.sea(), TipHeight: d.in(0, 20), CurvePoints: int(d.byte()) % 10}
-		for i := range 1 + d.byte()%6 {
+		d := &dice{fuzz.Dice{Raw: raw}}
+		q := Tow{Sea: d.sea(), TipHeight: d.in(0, 20), CurvePoints: int(d.Byte()) % 10}
+		for i := range 1 + d.Byte()%6 {
 			s := Section{
 				Name: string(rune('a' + i)), Length: d.in(.001, 2000), Diameter: d.in(1e-5, .1), Weight: d.in(-50, 200),
 				Ct: d.in(0, 1), Strum: d.in(.1, 10),
 				End: Body{d.in(-1000, 10000), d.in(0, 10), d.in(-10, 10), d.in(-10000, 10000)},
 			}
-			if d.byte()%3 == 0 {
+			if d.Byte()%3 == 0 {
 				s.End = Body{}
 			}
-			if d.byte()%2 == 0 {
+			if d.Byte()%2 == 0 {
 				s.Weight = d.in(1e-4, 1)
 			}
 			if i > 0 {
-				s.On = string(rune('a' + d.byte()%i))
+				s.On = string(rune('a' + d.Byte()%i))
 			}
 			q.Sections = append(q.Sections, s)
 		}
 		if a, err := Solve(q); err == nil {
-			allFinite(t, reflect.ValueOf(a), "tow")
+			fuzz.Finite(t, a)
 		}
 	})
 }

@@ -97,17 +97,21 @@ func DrailFor(q DrailQuery) (DrailAnswer, error) {
 	var a DrailAnswer
 	for step := 0; step <= q.Steps; step++ {
 		mass := float64(step) * q.Step
-		s := setup{sea: q.Sea, rod: q.Rod.with(Drail{mass, q.Above})}
-		rung := DrailDepth{mass, s.lureDepth(q.Rod.LineOut, exact)}
-		if step == 0 || math.Abs(rung.Depth-q.Depth) < math.Abs(a.Chosen.Depth-q.Depth) {
+		s := setup{sea: q.Sea, rod: q.Rod.with(Drail{mass, q.Above}), doubt: q.Doubt}
+		depth, err := s.lureBand()
+		if err != nil {
+			return DrailAnswer{}, err
+		}
+		rung := DrailDepth{mass, depth}
+		if step == 0 || math.Abs(rung.Depth.Mid-q.Depth) < math.Abs(a.Chosen.Depth.Mid-q.Depth) {
 			a.Chosen = rung
 		}
 		a.Ladder = append(a.Ladder, rung)
 	}
 	switch {
-	case a.Ladder[0].Depth > q.Depth:
+	case a.Ladder[0].Depth.Mid > q.Depth:
 		a.Why = WhyTooHeavy
-	case a.Ladder[q.Steps].Depth < q.Depth:
+	case a.Ladder[q.Steps].Depth.Mid < q.Depth:
 		a.Why = WhyTooLight
 	}
 	return a, nil
@@ -135,33 +139,66 @@ func TouchSpeed(q TouchSpeedQuery) (TouchSpeedAnswer, error) {
 	if q.Fastest <= q.Slowest {
 		return TouchSpeedAnswer{}, codec.Fault("fastest", "must be more than the slowest speed")
 	}
-	s := setup{sea: q.Sea, rod: q.Rod}
+	s := setup{sea: q.Sea, rod: q.Rod, doubt: q.Doubt}
+	speed, why := s.touchSpeed(&q, deviation{}, exact)
+	a := TouchSpeedAnswer{Why: why, Speed: speed}
+	if why == WhyNeverDown {
+		return TouchSpeedAnswer{Why: why}, nil
+	}
+	s.sea.Speed = speed
+	_, a.Part = s.lowest(deviation{}, exact)
+	if why == WhyAlways {
+		a.Speed = 0
+		return a, nil
+	}
+	a.Low, a.High = s.touchBand(&q, speed)
+	return a, nil
+}
+
+// touchSpeed finds it with each input off by so many standard deviations; without one, the end of the search
+// beyond which it lies.
+func (s *setup) touchSpeed(q *TouchSpeedQuery, off deviation, tol float64) (float64, Why) {
 	clear := func(speed float64) float64 {
 		s.sea.Speed = speed
-		depth, _ := s.lowest()
+		depth, _ := s.lowest(off, tol)
 		return q.Sea.Bottom - depth
 	}
 	if clear(q.Fastest) <= 0 {
-		_, part := s.lowest()
-		return TouchSpeedAnswer{Why: WhyAlways, Part: part}, nil
+		return q.Fastest, WhyAlways
 	}
 	ratio := math.Pow(q.Slowest/q.Fastest, 1.0/speedsTried)
 	for k, speed := 0, q.Fastest; k < speedsTried; k++ {
 		slower := speed * ratio
 		if clear(slower) <= 0 {
-			a := TouchSpeedAnswer{Speed: root(clear, slower, speed, 1e-7)}
-			s.sea.Speed = a.Speed
-			_, a.Part = s.lowest()
-			return a, nil
+			return root(clear, slower, speed, tol), WhyNone
 		}
 		speed = slower
 	}
-	return TouchSpeedAnswer{Why: WhyNeverDown}, nil
+	return q.Slowest, WhyNeverDown
+}
+
+// touchBand is the 90 % band of the speed at which it touches. How far off the boat's own speed may be read does
+// not change where the line lies; it adds to the reading.
+func (s *setup) touchBand(q *TouchSpeedQuery, speed float64) (low, high float64) {
+	var all spreadOf
+	all.add(speed-node*s.doubt.Speed, speed, speed+node*s.doubt.Speed)
+	for cause, size := range s.doubt.sizes() {
+		if size == 0 || cause == bySpeed {
+			continue
+		}
+		var down, up deviation
+		down[cause], up[cause] = -node, node
+		slower, _ := s.touchSpeed(q, down, rough)
+		faster, _ := s.touchSpeed(q, up, rough)
+		all.add(slower, speed, faster)
+	}
+	low, high = all.band(speed)
+	return math.Max(low, 0), high
 }
 
 // lowest is the depth and name of the deepest of lure, drails, join and sinker.
-func (s *setup) lowest() (depth float64, part string) {
-	l, f := s.settle(deviation{}, exact)
+func (s *setup) lowest(off deviation, tol float64) (depth float64, part string) {
+	l, f := s.settle(off, tol)
 	if f != fine {
 		return 0, ""
 	}

@@ -2,6 +2,8 @@ package towline
 
 import (
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"wirewake/calc/unit"
@@ -85,13 +87,13 @@ func TestDrailComesNearest(t *testing.T) {
 		r := testRod(200, 4, 0)
 		if i > 0 {
 			r = testRod(200, 4, 4*float64(i))
-			if rung.Depth <= a.Ladder[i-1].Depth {
+			if rung.Depth.Mid <= a.Ladder[i-1].Depth.Mid {
 				t.Errorf("%d steps run no deeper than %d", i, i-1)
 			}
 		}
 		s := setup{sea: q.Sea, rod: r}
-		near(t, "rung", rung.Depth, s.lureDepth(r.LineOut, exact), 1e-5)
-		if math.Abs(rung.Depth-q.Depth) < math.Abs(a.Chosen.Depth-q.Depth) {
+		near(t, "rung", rung.Depth.Mid, s.lureDepth(r.LineOut, exact), 1e-5)
+		if math.Abs(rung.Depth.Mid-q.Depth) < math.Abs(a.Chosen.Depth.Mid-q.Depth) {
 			t.Errorf("%d steps come nearer than the chosen %v kg", i, a.Chosen.Mass)
 		}
 	}
@@ -139,6 +141,36 @@ func TestTouchSpeedIsTheEdge(t *testing.T) {
 	}
 }
 
+// The band of the touch speed against brute force: all inputs drawn at random from their doubts, the boat's reading
+// of its speed too, and the 5th and 95th percentile read off.
+func TestTouchSpeedBandAgainstMonteCarlo(t *testing.T) {
+	q := TouchSpeedQuery{Sea: testSea(3.25), Doubt: testDoubt, Rod: testRod(220, 4, 8), Slowest: 0.25, Fastest: 5}
+	a, err := TouchSpeed(q)
+	if err != nil || a.Why != WhyNone {
+		t.Fatal(err, a.Why)
+	}
+	const n = 2000
+	rng := rand.New(rand.NewPCG(3, 4))
+	speeds := make([]float64, n)
+	for i := range speeds {
+		var off deviation
+		for k := range off {
+			off[k] = rng.NormFloat64()
+		}
+		misread := off[bySpeed] * testDoubt.Speed
+		off[bySpeed] = 0
+		s := setup{sea: q.Sea, rod: q.Rod, doubt: q.Doubt}
+		speed, _ := s.touchSpeed(&q, off, rough)
+		speeds[i] = speed + misread
+	}
+	slices.Sort(speeds)
+	low, high := speeds[n/20], speeds[n-n/20]
+	// The sampling error of such a percentile has a standard deviation of 1.4 % of the band's width.
+	if allowed := 0.06 * (high - low); math.Abs(a.Low-low) > allowed || math.Abs(a.High-high) > allowed {
+		t.Errorf("band %.3f to %.3f m/s, by brute force %.3f to %.3f m/s", a.Low, a.High, low, high)
+	}
+}
+
 // The card and the spread must tell the same depths.
 func TestCardAgreesWithSpread(t *testing.T) {
 	q := CardQuery{
@@ -161,4 +193,13 @@ func TestCardAgreesWithSpread(t *testing.T) {
 	near(t, "high", row.Depth.High, spread.Rods[0].Depth.High, 1e-6)
 	near(t, "without drail", row.ByDrail[0], spread.Rods[0].Depth.Mid, 1e-6)
 	near(t, "with drail", row.ByDrail[1], spread.Rods[1].Depth.Mid, 1e-6)
+	ladder, err := DrailFor(DrailQuery{
+		Sea: q.Sea, Doubt: q.Doubt, Depth: 14, Rod: q.Rod, Above: q.Above, Step: 4 * unit.Ounce, Steps: 2,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rung, want := ladder.Ladder[2].Depth, spread.Rods[1].Depth
+	near(t, "low with drail", rung.Low, want.Low, 1e-6)
+	near(t, "high with drail", rung.High, want.High, 1e-6)
 }

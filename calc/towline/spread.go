@@ -24,11 +24,11 @@ func SolveSpread(q Spread) (SpreadAnswer, error) {
 	if q.Wanted.Low >= q.Sea.Bottom {
 		return SpreadAnswer{}, codec.Fault("wanted.low", "must be less than the depth of water")
 	}
-	answer := SpreadAnswer{Rods: make([]RodAnswer, len(q.Rods))}
+	answer := SpreadAnswer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Rods: make([]RodAnswer, len(q.Rods))}
 	s := setup{sea: q.Sea, doubt: q.Doubt}
 	for i := range q.Rods {
 		s.take(q.Rods[i])
-		a, err := s.answer("rods["+strconv.Itoa(i)+"]", &q.Wanted)
+		a, err := s.answer("rods["+strconv.Itoa(i)+"]", &q.Wanted, answer.Aim)
 		if err != nil {
 			a = RodAnswer{Trouble: &codec.ProblemsOf(err)[0]}
 		}
@@ -45,7 +45,7 @@ func (s *Sea) checkBottom(field string) error {
 }
 
 // answer solves one rod. The values as given come first, then everything that needs the line solved again.
-func (s *setup) answer(field string, wanted *Wanted) (a RodAnswer, err error) {
+func (s *setup) answer(field string, wanted *Wanted, aim float64) (a RodAnswer, err error) {
 	if err := s.rod.check(field); err != nil {
 		return a, err
 	}
@@ -80,7 +80,7 @@ func (s *setup) answer(field string, wanted *Wanted) (a RodAnswer, err error) {
 	}
 
 	bottom := s.sea.Bottom
-	if a.Advice, f = s.lineOutFor(bottom - (wanted.Low+wanted.High)/2); f == fine {
+	if a.Advice, f = s.lineOutFor(aim); f == fine {
 		a.Causes, f = s.bands(marks, &a.Depth, &a.Curve)
 	}
 	if f != fine {

@@ -259,6 +259,8 @@ type Spread struct {
 
 // SpreadAnswer has one answer for each rod, in the order of the request.
 type SpreadAnswer struct {
+	// Aim is the depth of the middle of the wanted band.
+	Aim  float64     `json:"aim" unit:"m"`
 	Rods []RodAnswer `json:"rods"`
 }
 
@@ -360,6 +362,7 @@ type LineOutAnswer struct {
 // DrailQuery asks for the drail that brings one rod's lure to a depth at its line out.
 type DrailQuery struct {
 	Sea   Sea     `json:"sea"`
+	Doubt Doubt   `json:"doubt"`
 	Depth float64 `json:"depth" unit:"m" range:"0.1,500"`
 	// Rod as it is, without the drail that is asked for.
 	Rod Rod `json:"rod"`
@@ -381,16 +384,17 @@ type DrailAnswer struct {
 	Ladder []DrailDepth `json:"ladder"`
 }
 
-// DrailDepth is the lure's depth with a drail.
+// DrailDepth is the lure's depth with a drail; all zero where the line is too short to hold it under water.
 type DrailDepth struct {
 	Mass  float64 `json:"mass" unit:"kg"`
-	Depth float64 `json:"depth" unit:"m"`
+	Depth Band    `json:"depth"`
 }
 
 // TouchSpeedQuery asks for the speed at which the lowest part of one rod's line just touches bottom.
 type TouchSpeedQuery struct {
-	Sea Sea `json:"sea"`
-	Rod Rod `json:"rod"`
+	Sea   Sea   `json:"sea"`
+	Doubt Doubt `json:"doubt"`
+	Rod   Rod   `json:"rod"`
 	// Slowest and Fastest bound the search.
 	Slowest float64 `json:"slowest" unit:"m/s" range:"0.05,5" default:"0.25"`
 	Fastest float64 `json:"fastest" unit:"m/s" range:"0.1,10" default:"5"`
@@ -399,8 +403,11 @@ type TouchSpeedQuery struct {
 // TouchSpeedAnswer is that speed.
 type TouchSpeedAnswer struct {
 	Why Why `json:"why"`
-	// Speed through the water at which it just touches; slower lies on the bottom.
+	// Speed through the water at which it just touches, as this boat reads it; slower lies on the bottom.
 	Speed float64 `json:"speed" unit:"m/s"`
+	// Low and High are its 90 % band.
+	Low  float64 `json:"low" unit:"m/s"`
+	High float64 `json:"high" unit:"m/s"`
 	// Part that touches first, by name.
 	Part string `json:"part"`
 }

@@ -17,13 +17,6 @@ import (
 	"wirewake/server/store"
 )
 
-func boat(t *testing.T) *harness.Boat {
-	t.Helper()
-	b := harness.NewBoat(t, t.TempDir())
-	t.Cleanup(b.Close)
-	return b
-}
-
 // ticket is what the skipper's phone gets.
 type ticket struct {
 	Invitation, URL, QR, Code string
@@ -42,7 +35,7 @@ func invite(t *testing.T, skipper *harness.Asker, want map[string]any) ticket {
 }
 
 func TestAnInvitationTakesAsManyAboardAsItIsFor(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
 	trip := uuid.New()
 	got := invite(t, skipper, map[string]any{"role": "guest", "trip": trip, "hours": 2, "uses": 3})
@@ -88,7 +81,7 @@ func TestAnInvitationTakesAsManyAboardAsItIsFor(t *testing.T) {
 
 // The prefix and what it asks for: RFC 6265bis, section 4.1.3.2; 400 days: section 5.5 there.
 func TestTheCookie(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	ticket, err := enrol.Invitation{Role: store.Skipper, Hours: 1, Uses: 1}.Make(b.Store, harness.Origin, b.Clock.Now())
 	if err != nil {
 		t.Fatal(err)
@@ -102,7 +95,7 @@ func TestTheCookie(t *testing.T) {
 
 // Wrong, used up, out of date and malformed look alike: status, text and time.
 func TestARefusalGivesNothingAway(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "S", store.Skipper, nil)
 	make := func() ticket { return invite(t, skipper, map[string]any{"role": "mate", "hours": 1, "uses": 1}) }
 	used, late, lateCode := make(), make(), make()
@@ -131,7 +124,7 @@ func TestARefusalGivesNothingAway(t *testing.T) {
 }
 
 func TestWrongTriesAreCounted(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	from := func(address string, content map[string]string) harness.Reply {
 		phone := &harness.Asker{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			r.RemoteAddr = address
@@ -186,7 +179,7 @@ func TestWrongTriesAreCounted(t *testing.T) {
 }
 
 func TestWhereAPhoneMayNotComeAboard(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	content := map[string]string{"invitation": strings.Repeat("A", 22), "name": "A"}
 	for name, c := range map[string]struct {
 		header []string
@@ -219,7 +212,7 @@ func TestWhereAPhoneMayNotComeAboard(t *testing.T) {
 }
 
 func TestWhatIsWrongWithARequestIsSaid(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "S", store.Skipper, nil)
 	trip := uuid.New()
 	for _, c := range []struct {
@@ -252,7 +245,7 @@ func TestWhatIsWrongWithARequestIsSaid(t *testing.T) {
 }
 
 func TestTheListOfDevices(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
 	enrolled := b.Clock.Now()
 	trip := uuid.New()
@@ -303,7 +296,7 @@ func TestTheListOfDevices(t *testing.T) {
 }
 
 func TestAPhoneThatComesAboardAgainIsOne(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	phone := b.Aboard(t, "A", store.Mate, nil)
 	former := *phone
 	phone.Enrol(t, b, "A", store.Skipper, nil)
@@ -317,7 +310,7 @@ func TestAPhoneThatComesAboardAgainIsOne(t *testing.T) {
 
 // At rest there is nothing that opens a door.
 func TestTheDatabaseHoldsNoSecret(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "S", store.Skipper, nil)
 	got := invite(t, skipper, map[string]any{"role": "mate", "hours": 1, "uses": 1})
 	file := t.TempDir() + "/copy.db"

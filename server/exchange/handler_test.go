@@ -16,13 +16,6 @@ import (
 	"wirewake/server/store"
 )
 
-func boat(t *testing.T) *harness.Boat {
-	t.Helper()
-	b := harness.NewBoat(t, t.TempDir())
-	t.Cleanup(b.Close)
-	return b
-}
-
 // request is a request with the entries of a phone that are to be sent.
 func ask(t *testing.T, a *harness.Asker, request any) exchange.Answer {
 	t.Helper()
@@ -37,7 +30,7 @@ func ask(t *testing.T, a *harness.Asker, request any) exchange.Answer {
 
 // The answer, field by field, as the protocol document shows it.
 func TestTheAnswerIsAsTheDocumentSays(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	trip := uuid.MustParse("c2a9f0d4-7b1e-4f38-8e65-9d0b1a2c3f4e")
 	ann := b.Aboard(t, "Ann's phone", store.Guest, &trip)
 	ben := b.Aboard(t, "Ben's phone", store.Mate, nil)
@@ -99,7 +92,7 @@ func TestTheAnswerIsAsTheDocumentSays(t *testing.T) {
 }
 
 func TestAnEmptyLogAnswersListsAndNotNull(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	reply := b.Aboard(t, "A", store.Mate, nil).Ask("POST", "/api/exchange", map[string]any{"version": 1})
 	for _, list := range []string{`"taken":[]`, `"refused":[]`, `"entries":[]`, `"wanted":[]`} {
 		if !strings.Contains(string(reply.Body), list) {
@@ -109,7 +102,7 @@ func TestAnEmptyLogAnswersListsAndNotNull(t *testing.T) {
 }
 
 func TestRequestsThatAreNone(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	mate := b.Aboard(t, "A", store.Mate, nil)
 	entries := make([]json.RawMessage, exchange.MaxEntries+1)
 	for i := range entries {
@@ -162,7 +155,7 @@ func zipped(t *testing.T, text []byte) io.Reader {
 }
 
 func TestBothWaysMayBeCompressed(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	mate, other := b.Aboard(t, "A", store.Mate, nil), b.Aboard(t, "B", store.Mate, nil)
 	phone := harness.NewPhone()
 	trip := uuid.New()
@@ -207,7 +200,7 @@ func TestBothWaysMayBeCompressed(t *testing.T) {
 }
 
 func TestARevokedPhoneIsRefusedAndNothingOfItTaken(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	skipper, mate := b.Aboard(t, "S", store.Skipper, nil), b.Aboard(t, "M", store.Mate, nil)
 	if reply := skipper.Ask("POST", "/api/devices/"+mate.Device.String()+"/revoke", struct{}{}); reply.Status != 200 {
 		t.Fatalf("%d %s", reply.Status, reply.Body)

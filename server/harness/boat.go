@@ -13,6 +13,7 @@ import (
 	"net/http/httptest"
 	"net/netip"
 	"sync"
+	"testing"
 	"time"
 
 	"github.com/google/uuid"
@@ -76,6 +77,14 @@ type Boat struct {
 	Store   *store.Store
 	Clock   *Clock
 	Handler http.Handler
+}
+
+// FreshBoat is a server over a data directory of its own, closed at the end of the test.
+func FreshBoat(t testing.TB) *Boat {
+	t.Helper()
+	b := NewBoat(t, t.TempDir())
+	t.Cleanup(b.Close)
+	return b
 }
 
 // NewBoat opens a server over a data directory. Close it before another opens over the same.

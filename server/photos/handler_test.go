@@ -22,13 +22,6 @@ import (
 	"wirewake/server/store"
 )
 
-func boat(t *testing.T) *harness.Boat {
-	t.Helper()
-	b := harness.NewBoat(t, t.TempDir())
-	t.Cleanup(b.Close)
-	return b
-}
-
 // picture is noise that begins as a JPEG does, and its name.
 func picture(size int, seed byte) (content []byte, sha string) {
 	content = make([]byte, size)
@@ -79,7 +72,7 @@ func want(t *testing.T, what string, reply harness.Reply, status int, code strin
 }
 
 func TestAPhotoGoesInPartsAndComesBackWhole(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	trip := uuid.New()
 	ann, ben := b.Aboard(t, "A", store.Mate, nil), b.Aboard(t, "B", store.Mate, nil)
 	content, sha := picture(1_500_000, 1)
@@ -129,7 +122,7 @@ func (b broken) Read(p []byte) (int, error) {
 }
 
 func TestAnInterruptedPhotoGoesOnWhereItBroke(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	trip := uuid.New()
 	ann := b.Aboard(t, "A", store.Mate, nil)
 	content, sha := picture(400_000, 2)
@@ -156,7 +149,7 @@ func TestAnInterruptedPhotoGoesOnWhereItBroke(t *testing.T) {
 }
 
 func TestWhatIsNoPhotoOfThatName(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	trip := uuid.New()
 	ann := b.Aboard(t, "A", store.Mate, nil)
 	content, sha := picture(1000, 3)
@@ -185,7 +178,7 @@ func TestWhatIsNoPhotoOfThatName(t *testing.T) {
 }
 
 func TestATripHasRoomForSoMany(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	full, empty := uuid.New(), uuid.New()
 	ann := b.Aboard(t, "A", store.Mate, nil)
 	var hashes []string
@@ -208,7 +201,7 @@ func TestATripHasRoomForSoMany(t *testing.T) {
 }
 
 func TestAPhotoThatWasTakenAwayIsAskedForAgain(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	trip := uuid.New()
 	ann := b.Aboard(t, "A", store.Mate, nil)
 	content, sha := picture(1000, 6)
@@ -226,7 +219,7 @@ func TestAPhotoThatWasTakenAwayIsAskedForAgain(t *testing.T) {
 
 // Two phones that send the same photo, one of them something else under its name, end with the photo.
 func TestManyAtOnce(t *testing.T) {
-	b := boat(t)
+	b := harness.FreshBoat(t)
 	trip := uuid.New()
 	content, sha := picture(300_000, 7)
 	other, _ := picture(300_000, 8)

@@ -1,4 +1,4 @@
-import { answered, depthOf, dial, expect, follow, rod, settled, shownIn, step, test, type } from "./app";
+import { answered, dial, expect, follow, rod, settled, shownIn, step, test, type } from "./app";
 
 test("a first-time user has a spread and depths without a single question", async ({ page }) => {
   const from = Date.now();
@@ -134,11 +134,13 @@ test("the drail that is nearest goes on with a tap", async ({ lines: page }) => 
   await follow(page, "More");
   await follow(page, "Which drail?");
   const best = page.getByRole("button", { name: "Nearest" });
-  const promised = Number(/runs at (\d+)/.exec(await best.innerText())?.[1]);
+  // Depth and band promised are those that the rod then has.
+  const promised = /run(?:s)? at (\d+\s±\s\d+)/.exec(await best.innerText())?.[1];
+  expect(promised).toBeTruthy();
   await page.waitForTimeout(300);
   await best.click();
   await settled(page);
-  expect(Math.abs((await depthOf(page)) - promised)).toBeLessThanOrEqual(1);
+  await expect(rod(page, 1).locator(".readout")).toContainText(promised as string);
 });
 
 test("the depth card has physics with its band beside the labelled rule", async ({ lines: page }) => {
@@ -155,6 +157,7 @@ test("the depth card has physics with its band beside the labelled rule", async 
 test("the slowest speed agrees with the spread on either side of it", async ({ lines: page }) => {
   await follow(page, "More");
   await follow(page, "How slow");
+  await expect(page.locator(".huge")).toHaveText(/^\d\.\d\s±\s\d\.\d\skn$/);
   const knots = Number.parseFloat(await page.locator(".huge").innerText());
   await page.waitForTimeout(300);
   await follow(page, "Wirewake");

@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import { summaries, you } from "../log/log";
 import { tripName } from "../notes/trip-name";
 import { moment } from "../notes/when";
+import { Facts } from "../parts/facts";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
 import { once } from "../shell/guard";
@@ -62,7 +63,7 @@ export function PhonePage({ id }: { id: string }) {
   return (
     <Page title={phone?.name ?? text.aboard.phones} back={href("aboard", "phones")}>
       <AskingState of={asking} />
-      {phone && <Facts phone={phone} />}
+      {phone && <PhoneFacts phone={phone} />}
       {phone && phone.revoked === null && phone.device !== you.value?.device && (
         <>
           <p>{t.shutOutWhat}</p>
@@ -75,24 +76,15 @@ export function PhonePage({ id }: { id: string }) {
   );
 }
 
-function Facts({ phone }: { phone: Device }) {
+function PhoneFacts({ phone }: { phone: Device }) {
   const trip = summaries.value?.find((one) => one.trip === phone.trip);
-  const facts = [
+  const facts: [string, string][] = [
     [t.role, text.aboard.roles[phone.role]],
-    trip && [t.trip, tripName(trip)],
     [t.enrolled, moment(phone.enrolled)],
     [t.lastSeen, phone.lastSeen === null ? t.never : moment(phone.lastSeen)],
-    phone.missing > 0 && [t.missing, String(phone.missing)],
-    phone.revoked !== null && [t.out, moment(phone.revoked)],
-  ].filter((fact) => Array.isArray(fact));
-  return (
-    <dl class="facts">
-      {facts.map(([name, value]) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>{value}</dd>
-        </div>
-      ))}
-    </dl>
-  );
+  ];
+  if (trip) facts.splice(1, 0, [t.trip, tripName(trip)]);
+  if (phone.missing > 0) facts.push([t.missing, String(phone.missing)]);
+  if (phone.revoked !== null) facts.push([t.out, moment(phone.revoked)]);
+  return <Facts of={facts} />;
 }

@@ -288,6 +288,8 @@ export interface Spread {
 
 /** SpreadAnswer has one answer for each rod, in the order of the request. */
 export interface SpreadAnswer {
+  /** Aim is the depth of the middle of the wanted band. Unit: m. */
+  aim: number;
   rods: RodAnswer[];
 }
 
@@ -372,6 +374,7 @@ export interface LineOutAnswer {
 /** DrailQuery asks for the drail that brings one rod's lure to a depth at its line out. */
 export interface DrailQuery {
   sea: Sea;
+  doubt?: Doubt;
   /** Unit: m. From 0.1 to 500. */
   depth: number;
   /** Rod as it is, without the drail that is asked for. */
@@ -394,17 +397,17 @@ export interface DrailAnswer {
   ladder: DrailDepth[];
 }
 
-/** DrailDepth is the lure's depth with a drail. */
+/** DrailDepth is the lure's depth with a drail; all zero where the line is too short to hold it under water. */
 export interface DrailDepth {
   /** Unit: kg. */
   mass: number;
-  /** Unit: m. */
-  depth: number;
+  depth: Band;
 }
 
 /** TouchSpeedQuery asks for the speed at which the lowest part of one rod's line just touches bottom. */
 export interface TouchSpeedQuery {
   sea: Sea;
+  doubt?: Doubt;
   rod: Rod;
   /** Slowest and Fastest bound the search. Unit: m/s. From 0.05 to 5. When absent: 0.25. */
   slowest?: number;
@@ -415,8 +418,12 @@ export interface TouchSpeedQuery {
 /** TouchSpeedAnswer is that speed. */
 export interface TouchSpeedAnswer {
   why: Why;
-  /** Speed through the water at which it just touches; slower lies on the bottom. Unit: m/s. */
+  /** Speed through the water at which it just touches, as this boat reads it; slower lies on the bottom. Unit: m/s. */
   speed: number;
+  /** Low and High are its 90 % band. Unit: m/s. */
+  low: number;
+  /** Unit: m/s. */
+  high: number;
   /** Part that touches first, by name. */
   part: string;
 }

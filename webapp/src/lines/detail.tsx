@@ -4,6 +4,7 @@ import { gear, pick } from "../gear/gear";
 import { placeName, rigName } from "../gear/names";
 import { units } from "../locker/settings";
 import { TouchButton } from "../notes/touch-button";
+import { Facts } from "../parts/facts";
 import { Gone } from "../parts/gone";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
@@ -42,7 +43,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
           <VerdictMark answer={answer} /> <b>{adviceWords(answer, rig)}</b>
         </p>
       )}
-      {answer && !answer.trouble && <Facts answer={answer} rule={rule} />}
+      {answer && !answer.trouble && <RodFacts answer={answer} rule={rule} />}
       <nav class="asks" aria-label={t.asks}>
         <TouchButton rod={rod} />
         <a class="button" href={href("lines", "card", rod.id)}>
@@ -62,7 +63,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
   );
 }
 
-function Facts({ answer, rule }: { answer: RodAnswer; rule: number | undefined }) {
+function RodFacts({ answer, rule }: { answer: RodAnswer; rule: number | undefined }) {
   const t = text.lines.detail;
   const { tip, astern } = answer;
   const facts = [
@@ -79,14 +80,7 @@ function Facts({ answer, rule }: { answer: RodAnswer; rule: number | undefined }
   ] as const;
   return (
     <>
-      <dl class="facts">
-        {facts.map(([name, value]) => (
-          <div key={name}>
-            <dt>{name}</dt>
-            <dd>{value}</dd>
-          </div>
-        ))}
-      </dl>
+      <Facts of={facts} />
       <div class="asks">
         <a class="button" href={href("locker", "doubt")}>
           {t.doubt(causeWords(answer))} <On />

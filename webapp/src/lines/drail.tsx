@@ -1,4 +1,5 @@
 /** Which drail brings this rod's lure to the middle of the wanted band at the line it has out. */
+import type { Band } from "../desk/towline.gen";
 import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
 import { Gone } from "../parts/gone";
@@ -7,34 +8,39 @@ import { Page } from "../parts/page";
 import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
-import { amount, asSureAs } from "../units/show";
+import { amount, banded } from "../units/show";
 import { useAnswer } from "./ask";
+import { doubt } from "./doubt";
 import { rodFor, seaFor } from "./request";
-import { readouts } from "./rods";
 import { type Rod, type Spread, spread } from "./spread";
-import { answerFor, changeUndoably } from "./state";
+import { changeUndoably, solved } from "./state";
 import { properties } from "./water";
 
 export function DrailPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
-  return rod ? <WhichDrail rod={rod} now={spread.value} /> : <Gone back={href("lines")} />;
+  if (!rod) return <Gone back={href("lines")} />;
+  const aim = solved.value?.aim;
+  return (
+    <Page title={text.lines.drail.title(placeName(pick(gear.value.places, rod.place)))} back={href("lines")}>
+      {aim === undefined ? <p>{text.lines.working}</p> : <Ladder rod={rod} now={spread.value} aim={aim} />}
+    </Page>
+  );
 }
 
-function WhichDrail({ rod, now }: { rod: Rod; now: Spread }) {
+function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
   const g = gear.value;
-  const wanted = now.bottom - (now.wanted.low + now.wanted.high) / 2;
   const { answer, problem } = useAnswer("drail", {
     sea: seaFor(now, properties.value),
-    depth: wanted,
+    doubt: doubt.value,
+    depth: aim,
     rod: rodFor(g, { ...rod, drail: 0 }),
     above: pick(g.rigs, rod.rig).leaderLength,
   });
-  // The band of the rod as it is says how far these depths can be trusted.
-  const band = answerFor(readouts.value, rod)?.depth ?? { low: 0, mid: 0, high: 0 };
   const t = text.lines.drail;
-  const outcome = (depth: number) => {
-    if (depth <= 0) return t.skims;
-    return depth < now.bottom ? t.reaches(asSureAs("depth", depth, band)) : t.lies;
+  const outcome = (depth: Band) => {
+    if (depth.mid <= 0) return t.skims;
+    if (depth.mid >= now.bottom) return t.lies(banded("depth", depth));
+    return depth.high >= now.bottom ? t.mayTouch(banded("depth", depth)) : t.reaches(banded("depth", depth));
   };
   const put = (mass: number) => {
     const place = placeName(pick(g.places, rod.place));
@@ -44,10 +50,8 @@ function WhichDrail({ rod, now }: { rod: Rod; now: Spread }) {
     goInstead("lines");
   };
   return (
-    <Page title={t.title(placeName(pick(g.places, rod.place)))} back={href("lines")}>
-      <p>
-        {t.question(amount("line", rod.lineOut), asSureAs("depth", wanted, band), amount("speed", now.speed))}
-      </p>
+    <>
+      <p>{t.question(amount("line", rod.lineOut), amount("depth", aim), amount("speed", now.speed))}</p>
       {problem && <p role="alert">{text.problems.other(problem.text)}</p>}
       {answer?.why && <p>{text.lines.why[answer.why]}</p>}
       <ul class="ladder">
@@ -72,6 +76,6 @@ function WhichDrail({ rod, now }: { rod: Rod; now: Spread }) {
           );
         })}
       </ul>
-    </Page>
+    </>
   );
 }

@@ -5,8 +5,9 @@ import { Gone } from "../parts/gone";
 import { Page } from "../parts/page";
 import { href } from "../shell/route";
 import { text } from "../text/text";
-import { about, amount } from "../units/show";
+import { amount, banded } from "../units/show";
 import { useAnswer } from "./ask";
+import { doubt } from "./doubt";
 import { rodFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
 import { properties } from "./water";
@@ -19,6 +20,7 @@ export function SlowPage({ id }: { id: string }) {
 function Slowest({ rod, now }: { rod: Rod; now: Spread }) {
   const { answer, problem } = useAnswer("touchspeed", {
     sea: seaFor(now, properties.value),
+    doubt: doubt.value,
     rod: rodFor(gear.value, rod),
   });
   const t = text.lines.slow;
@@ -31,7 +33,8 @@ function Slowest({ rod, now }: { rod: Rod; now: Spread }) {
           <p class="large-words">{text.lines.why[answer.why]}</p>
         ) : (
           <>
-            <p class="readout huge">{about("speed", answer.speed, 0.1)}</p>
+            <p class="readout huge">{banded("speed", { ...answer, mid: answer.speed })}</p>
+            {answer.high >= now.speed && <p>{t.already(amount("speed", now.speed))}</p>}
             <p>{t.part(text.lines.parts[answer.part] ?? answer.part)}</p>
           </>
         ))}

@@ -18,6 +18,8 @@ import { properties } from "./water";
 export interface Solved {
   spread: Spread;
   rods: RodAnswer[];
+  /** The depth of the middle of the wanted band. */
+  aim: number;
 }
 
 export const solved = signal<Solved | undefined>(undefined);
@@ -73,7 +75,7 @@ async function solve(tried: Spread): Promise<void> {
     if (!answer) return;
     const off = answer.rods.find((rod) => rod.trouble?.code === "range")?.trouble;
     if (off && takeBack(tried, off)) return;
-    solved.value = { spread: tried, rods: answer.rods };
+    solved.value = { spread: tried, rods: answer.rods, aim: answer.aim };
     const rules = await desk.newest("thumb", { rods: weights });
     if (rules) thumb.value = rules;
   } catch (fault) {

@@ -3,7 +3,7 @@ import type { RodAnswer } from "../desk/towline.gen";
 import type { Rig } from "../gear/gear";
 import { sayProblem } from "../parts/problem";
 import { text } from "../text/text";
-import { about, amount, asSureAs, bandNumbers, lineAmount } from "../units/show";
+import { about, amount, asSureAs, banded, bandNumbers, lineAmount } from "../units/show";
 
 /** “34 ± 4” and “ft”, with narrow spaces: the number stands large beside a name. */
 export function depthParts({ depth }: RodAnswer): { number: string; unit: string } {
@@ -12,10 +12,7 @@ export function depthParts({ depth }: RodAnswer): { number: string; unit: string
 }
 
 /** “34 ± 4 ft” */
-export function depthWords(answer: RodAnswer): string {
-  const { number, unit } = depthParts(answer);
-  return `${number}\u00a0${unit}`;
-}
+export const depthWords = ({ depth }: RodAnswer): string => banded("depth", depth);
 
 /** “11 ft off bottom”, and that it may touch where the bottom lies within the band. */
 export function offBottomWords({ offBottom }: RodAnswer): string {

@@ -182,7 +182,7 @@ export const en = {
           `At ${marks} ${unit} physics runs shallower than the rule.`,
       },
       comparedCaption: (unit: string, label: string) =>
-        `Depth in ${unit}; below each, smaller, the rule of thumb (${label}).`,
+        `Middle of the depth in ${unit}, with a ± much as above; below each, smaller, the rule of thumb (${label}).`,
       whyTitle: "Where the two part, and why",
       why: [
         "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles at the slope where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when you slow down, flatter when you speed up.",
@@ -198,7 +198,8 @@ export const en = {
         `With ${lineOut} out at ${speed}, wanted at ${depth}. The drail sits where wire and leader join. Tap one to put it on.`,
       reaches: (depth: string) => `runs at ${depth}`,
       skims: "skims the surface",
-      lies: "lies on the bottom",
+      mayTouch: (depth: string) => `runs at ${depth}, may touch`,
+      lies: (depth: string) => `would run at ${depth}: lies on the bottom`,
       nearest: "Nearest",
       put: (place: string, drail: string | undefined) =>
         `${place}: ${drail ? `${drail} drail on` : "drail off"}.`,
@@ -208,6 +209,7 @@ export const en = {
       title: (place: string) => `How slow: ${place}`,
       question: (lineOut: string, depth: string) =>
         `With ${lineOut} out in ${depth} of water, it touches bottom below`,
+      already: (speed: string) => `That reaches up to the ${speed} of now: it may touch already.`,
       part: (part: string) => `The first to touch is ${part}.`,
       turns: "On a straight course. In a turn the inside line slows down and sinks.",
     },

@@ -70,6 +70,12 @@ export function bandNumbers(quantity: Quantity, band: { low: number; mid: number
   };
 }
 
+/** A band in words: “44 ± 12 ft”. */
+export function banded(quantity: Quantity, band: { low: number; mid: number; high: number }): string {
+  const { mid, half, unit } = bandNumbers(quantity, band);
+  return `${mid}\u202f±\u202f${half}\u00a0${unit}`;
+}
+
 /** A value with the rounding that its band allows: “34 ft”. */
 export function asSureAs(quantity: Quantity, si: number, band: { low: number; high: number }): string {
   const half = fromSi((band.high - band.low) / 2, scaleOf(quantity, units()).unit);
