@@ -1,0 +1,93 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"testing"
+)
+
+// A module of one data section, as written by hand from the W3C's binary format.
+func module(segments ...[]byte) []byte {
+	body := append([]byte{byte(len(segments))}, bytes.Join(segments, nil)...)
+	return append([]byte(preamble+"\x00\x03\x01nn\x01\x01\x00\x0b"), append([]byte{byte(len(body))}, body...)...)
+}
+
+func segment(offset byte, bytes ...byte) []byte {
+	return append([]byte{0, constant, offset, end, byte(len(bytes))}, bytes...)
+}
+
+func TestMemoryStaysAsItWas(t *testing.T) {
+	for _, memory := range [][]byte{
+		{},
+		{1},
+		{0, 0, 7, 0, 0, 0, 0, 9},
+		append(append([]byte{3}, make([]byte, gap-1)...), 4),
+		append(append([]byte{3}, make([]byte, gap)...), 4),
+		append(append(make([]byte, 200), 5), append(make([]byte, 40_000), 6, 7)...),
+	} {
+		again, err := load(store(memory))
+		if err != nil || !bytes.Equal(again, memory) {
+			t.Errorf("%d bytes come back as %d bytes, %v", len(memory), len(again), err)
+		}
+	}
+}
+
+func TestShortRunsOfZeroesMakeNoSegment(t *testing.T) {
+	short := store(append(append([]byte{3}, make([]byte, gap-1)...), 4))
+	long := store(append(append([]byte{3}, make([]byte, gap)...), 4))
+	if short[0] != 1 || long[0] != 2 {
+		t.Errorf("%d segments for a short run of zeroes, %d for a long one", short[0], long[0])
+	}
+}
+
+func TestWhatIsNoSuchModuleIsRefused(t *testing.T) {
+	good := module(segment(8, 1, 2, 3))
+	for name, c := range map[string]struct {
+		module []byte
+		want   error
+	}{
+		"empty":               {nil, errFormat},
+		"other":               {[]byte("\x7fELF\x02\x01\x01\x00"), errFormat},
+		"cut":                 {good[:len(good)-1], errFormat},
+		"segment before zero": {module(segment(0x7f, 1)), errFormat},
+		"no table":            {good, errTable},
+		"two tables":          {module(segment(16, mark...), segment(0, mark...)), errTable},
+		"table cut":           {module(segment(0, mark...)), errTable},
+	} {
+		if _, err := lean(c.module); !errors.Is(err, c.want) {
+			t.Errorf("%s: %v, want %v", name, err, c.want)
+		}
+	}
+}
+
+// A table of one function with two tables of values, of which the second is of line numbers.
+func TestNamesAndLinesGoAndStackSizesStay(t *testing.T) {
+	const namesAt, valuesAt, rowsAt = headSize, headSize + 8, headSize + 16
+	memory := make([]byte, rowsAt+16+funcSize)
+	put := func(at int, v byte) { memory[at] = v }
+	copy(memory, mark)
+	put(headFunctions, 1)
+	put(headNames, namesAt)
+	put(headValues, valuesAt)
+	put(headTable, rowsAt)
+	copy(memory[namesAt:], "\x00main.f\x00")
+	copy(memory[valuesAt:], []byte{0, 16, 1, 0, 9, 1, 0, 0})
+	put(rowsAt+4, 16) // the function's record, from the table of functions
+	record := rowsAt + 16
+	put(record+funcName, 1)
+	put(record+funcStack, 1)
+	put(record+funcLine, 4)
+	put(record+funcStartLine, 77)
+	if err := blank(memory); err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Contains(memory, []byte("main")) {
+		t.Error("the name is still there")
+	}
+	if got := memory[valuesAt:rowsAt]; !bytes.Equal(got, []byte{0, 16, 1, 0, 0, 0, 0, 0}) {
+		t.Errorf("tables of values are %v", got)
+	}
+	if got := memory[record:][:funcSize]; got[funcStack] != 1 || got[funcName]|got[funcLine]|got[funcStartLine] != 0 {
+		t.Errorf("the function's record is %v", got)
+	}
+}
