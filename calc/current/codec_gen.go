@@ -262,7 +262,68 @@ func (v *SteerAnswer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var throttleNames = []string{"current", "speed", "course", "ground", "low", "high"}
+var motionNames = []string{"samples", "window", "poorest"}
+
+// Decode reads v from JSON.
+func (v *Motion) Decode(r *codec.Reader) {
+	*v = Motion{Window: 10, Poorest: 30}
+	o := r.Object(motionNames, 0x1)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			for l := r.List(1, 600); r.More(&l); {
+				v.Samples = append(v.Samples, Sample{})
+				v.Samples[len(v.Samples)-1].Decode(r)
+			}
+		case 1:
+			v.Window = r.Float()
+		case 2:
+			v.Poorest = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Motion) CheckFields(c *codec.Checker) {
+	c.Count("samples", len(v.Samples), 1, 600)
+	c.Enter("samples")
+	for i := range v.Samples {
+		c.EnterAt(i)
+		v.Samples[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+	c.Float("window", v.Window, 1, 600, "s")
+	c.Float("poorest", v.Poorest, 1, 1e6, "m")
+}
+
+// Encode writes v as JSON.
+func (v *Motion) Encode(w *codec.Writer) {
+	w.Open()
+	w.OpenList("samples")
+	for i := range v.Samples {
+		v.Samples[i].Encode(w)
+	}
+	w.CloseList()
+	w.Float("window", v.Window)
+	w.Float("poorest", v.Poorest)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *MotionAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Int("used", v.Used)
+	w.Float("speed", v.Speed)
+	w.Float("course", v.Course)
+	w.Bool("courseKnown", v.CourseKnown)
+	w.Float("doubt", v.Doubt)
+	w.Float("slow", v.Slow)
+	w.Float("fast", v.Fast)
+	w.Close()
+}
+
+var throttleNames = []string{"current", "speed", "course", "ground", "low", "high", "notches"}
 
 // Decode reads v from JSON.
 func (v *Throttle) Decode(r *codec.Reader) {
@@ -282,6 +343,10 @@ func (v *Throttle) Decode(r *codec.Reader) {
 			v.Low = r.Float()
 		case 5:
 			v.High = r.Float()
+		case 6:
+			for l := r.List(0, 100); r.More(&l); {
+				v.Notches = append(v.Notches, r.Float())
+			}
 		}
 	}
 	if !o.Given(0) {
@@ -299,6 +364,10 @@ func (v *Throttle) CheckFields(c *codec.Checker) {
 	c.Float("ground", v.Ground, 0, 2, "m/s")
 	c.Float("low", v.Low, 0.05, 30, "m/s")
 	c.Float("high", v.High, 0.05, 30, "m/s")
+	if v.Notches != nil {
+		c.Count("notches", len(v.Notches), 0, 100)
+	}
+	c.Floats("notches", v.Notches, -10, 10, "m/s")
 }
 
 // Encode writes v as JSON.
@@ -311,6 +380,9 @@ func (v *Throttle) Encode(w *codec.Writer) {
 	w.Float("ground", v.Ground)
 	w.Float("low", v.Low)
 	w.Float("high", v.High)
+	if len(v.Notches) > 0 {
+		w.Floats("notches", v.Notches)
+	}
 	w.Close()
 }
 
@@ -324,5 +396,6 @@ func (v *ThrottleAnswer) Encode(w *codec.Writer) {
 	w.Float("change", v.Change)
 	w.Float("groundLow", v.GroundLow)
 	w.Float("groundHigh", v.GroundHigh)
+	w.Int("notches", v.Notches)
 	w.Close()
 }

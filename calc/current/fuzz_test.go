@@ -61,6 +61,27 @@ func FuzzDrift(f *testing.F) {
 	})
 }
 
+// Nor may any fixes.
+func FuzzMotion(f *testing.F) {
+	f.Add([]byte(""))
+	f.Add([]byte("\x80\x00\x80\x00\x20\x00\x10\x00\x01\x40\x00\x80\x00\x33\x44\x55\x66\x77\x88\x99\xaa\xbb\xcc\xdd\xee\xff\x00\x11"))
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		d := &fuzz.Dice{Raw: raw}
+		q := Motion{Window: d.In(1, 600), Poorest: d.In(1, 1e6)}
+		for range 1 + int(d.In(0, 20)) {
+			q.Samples = append(q.Samples, Sample{d.In(0, 60), d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 1e6)})
+		}
+		a, err := Moving(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fuzz.Finite(t, a)
+		if a.Slow > a.Fast || a.Used > len(q.Samples) {
+			t.Errorf("%+v", a)
+		}
+	})
+}
+
 // Nor may any triangle.
 func FuzzTriangle(f *testing.F) {
 	f.Add([]byte(""))
@@ -75,7 +96,7 @@ func FuzzTriangle(f *testing.F) {
 		}
 		fuzz.Finite(t, s)
 		low := d.In(0.05, 30)
-		a, err := ToThrottle(Throttle{c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), low, d.In(low, 30)})
+		a, err := ToThrottle(Throttle{c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), low, d.In(low, 30), []float64{d.In(-10, 10), d.In(-10, 10)}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,8 @@
 package current
 
 import (
+	"math"
+
 	"wirewake/calc/codec"
 	"wirewake/calc/stat"
 )
@@ -38,5 +40,30 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 	case speed > q.High:
 		a.Verdict = VerdictPerhapsSlower
 	}
+	if a.Verdict != VerdictHold {
+		a.Notches = notches(q.Notches, (q.Low+q.High)/2-speed)
+	}
 	return a, nil
 }
+
+// Of the changes that one notch has made, the last so many count: another day, another boat's trim.
+const lastNotches = 12
+
+// notches is how many make this change of speed; at least one, 0 when fewer than two were seen.
+func notches(seen []float64, change float64) int {
+	sizes := make([]float64, 0, lastNotches)
+	for _, v := range seen[max(0, len(seen)-lastNotches):] {
+		sizes = append(sizes, math.Abs(v))
+	}
+	size := stat.Median(sizes)
+	if len(sizes) < 2 || size < leastNotch {
+		return 0
+	}
+	n := int(math.Min(math.Abs(change)/size+0.5, mostNotches))
+	return int(math.Copysign(float64(max(1, n)), change))
+}
+
+const (
+	leastNotch  = 0.01 // m/s: below it nothing can have been measured
+	mostNotches = 9    // more is no advice
+)

@@ -169,6 +169,32 @@ type SteerAnswer struct {
 	Made Interval `json:"made" unit:"m/s"`
 }
 
+// Motion asks how the boat moves over ground, from its latest fixes.
+type Motion struct {
+	// Samples in any order; of all of them the swing is told.
+	Samples []Sample `json:"samples" count:"1,600"`
+	// Window is how far back from the newest one the mean reaches.
+	Window float64 `json:"window" unit:"s" range:"1,600" default:"10"`
+	// Poorest is the accuracy beyond which a sample is set aside.
+	Poorest float64 `json:"poorest" unit:"m" range:"1,1e6" default:"30"`
+}
+
+// MotionAnswer is the boat's motion over ground.
+type MotionAnswer struct {
+	// Used is the number of samples in the mean; without any the other fields are zero.
+	Used int `json:"used"`
+	// Speed and Course of the mean velocity over ground.
+	Speed  float64 `json:"speed" unit:"m/s"`
+	Course float64 `json:"course" unit:"rad"`
+	// CourseKnown is false when the boat hardly moves.
+	CourseKnown bool `json:"courseKnown"`
+	// Doubt is one standard deviation of the mean velocity in each direction.
+	Doubt float64 `json:"doubt" unit:"m/s"`
+	// Slow and Fast are the speeds over ground that a tenth of the samples does not reach, and a tenth exceeds.
+	Slow float64 `json:"slow" unit:"m/s"`
+	Fast float64 `json:"fast" unit:"m/s"`
+}
+
 // Throttle asks whether the boat goes at the wanted speed through the water.
 type Throttle struct {
 	Current Current `json:"current"`
@@ -181,6 +207,8 @@ type Throttle struct {
 	// Low and High bound the wanted speed through the water.
 	Low  float64 `json:"low" unit:"m/s" range:"0.05,30"`
 	High float64 `json:"high" unit:"m/s" range:"0.05,30"`
+	// Notches are changes of speed that followed when the throttle was moved by one notch, in the order of time.
+	Notches []float64 `json:"notches" unit:"m/s" range:"-10,10" count:"0,100" optional:"yes"`
 }
 
 // Verdict says what to do with the throttle.
@@ -207,4 +235,6 @@ type ThrottleAnswer struct {
 	// GroundLow and GroundHigh are the speeds over ground, on this heading, at the ends of the wanted band.
 	GroundLow  float64 `json:"groundLow" unit:"m/s"`
 	GroundHigh float64 `json:"groundHigh" unit:"m/s"`
+	// Notches to move the throttle by for the middle of the wanted band, negative: back; 0 as long as nothing was learned.
+	Notches int `json:"notches"`
 }

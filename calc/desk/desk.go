@@ -24,6 +24,7 @@ func calculations() []calculation {
 		offer[towline.TouchSpeedQuery, towline.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", towline.TouchSpeed),
 		offer[towline.CardQuery, towline.CardAnswer]("card", "one rod's depths by line out and weight, to print", towline.Card),
 		offer[towline.Tow, towline.TowAnswer]("tow", "shape and pull of one fully specified line", towline.Solve),
+		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, and how the speed swings", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),

@@ -51,6 +51,10 @@ func example(name string) codec.Encoder {
 		return &q
 	case "tow":
 		return exampleTow()
+	case "motion":
+		q := fresh[current.Motion]()
+		q.Samples = exampleTurn().Samples
+		return &q
 	case "drift":
 		return exampleTurn()
 	case "steer":

@@ -22,6 +22,8 @@ export interface Calculations {
   card: { request: towline.CardQuery; answer: towline.CardAnswer };
   /** shape and pull of one fully specified line */
   tow: { request: towline.Tow; answer: towline.TowAnswer };
+  /** speed and course over ground from the latest fixes, and how the speed swings */
+  motion: { request: current.Motion; answer: current.MotionAnswer };
   /** speed through the water, set and drift from ground velocities in a turn or on legs */
   drift: { request: current.Run; answer: current.Answer };
   /** course to steer and speed made good in a current */

@@ -161,6 +161,34 @@ export interface SteerAnswer {
   made: Interval;
 }
 
+/** Motion asks how the boat moves over ground, from its latest fixes. */
+export interface Motion {
+  /** Samples in any order; of all of them the swing is told. 1 to 600 entries. */
+  samples: Sample[];
+  /** Window is how far back from the newest one the mean reaches. Unit: s. From 1 to 600. When absent: 10. */
+  window?: number;
+  /** Poorest is the accuracy beyond which a sample is set aside. Unit: m. From 1 to 1e6. When absent: 30. */
+  poorest?: number;
+}
+
+/** MotionAnswer is the boat's motion over ground. */
+export interface MotionAnswer {
+  /** Used is the number of samples in the mean; without any the other fields are zero. */
+  used: number;
+  /** Speed and Course of the mean velocity over ground. Unit: m/s. */
+  speed: number;
+  /** Unit: rad. */
+  course: number;
+  /** CourseKnown is false when the boat hardly moves. */
+  courseKnown: boolean;
+  /** Doubt is one standard deviation of the mean velocity in each direction. Unit: m/s. */
+  doubt: number;
+  /** Slow and Fast are the speeds over ground that a tenth of the samples does not reach, and a tenth exceeds. Unit: m/s. */
+  slow: number;
+  /** Unit: m/s. */
+  fast: number;
+}
+
 /** Throttle asks whether the boat goes at the wanted speed through the water. */
 export interface Throttle {
   current: Current;
@@ -174,6 +202,8 @@ export interface Throttle {
   low: number;
   /** Unit: m/s. From 0.05 to 30. */
   high: number;
+  /** Notches are changes of speed that followed when the throttle was moved by one notch, in the order of time. Unit: m/s. From -10 to 10. 0 to 100 entries. */
+  notches?: number[];
 }
 
 /** ThrottleAnswer is the speed through the water and what to do with the throttle. */
@@ -189,6 +219,8 @@ export interface ThrottleAnswer {
   groundLow: number;
   /** Unit: m/s. */
   groundHigh: number;
+  /** Notches to move the throttle by for the middle of the wanted band, negative: back; 0 as long as nothing was learned. */
+  notches: number;
 }
 
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
@@ -219,11 +251,17 @@ export const limits = {
     track: { min: -6.2832, max: 6.2832, unit: "rad" },
     speed: { min: 0.05, max: 30, unit: "m/s" },
   },
+  Motion: {
+    samples: { fewest: 1, most: 600 },
+    window: { min: 1, max: 600, unit: "s", default: 10 },
+    poorest: { min: 1, max: 1e6, unit: "m", default: 30 },
+  },
   Throttle: {
     speed: { min: 0, max: 30, unit: "m/s" },
     course: { min: -6.2832, max: 6.2832, unit: "rad" },
     ground: { min: 0, max: 2, unit: "m/s", default: 0.05 },
     low: { min: 0.05, max: 30, unit: "m/s" },
     high: { min: 0.05, max: 30, unit: "m/s" },
+    notches: { min: -10, max: 10, fewest: 0, most: 100, unit: "m/s" },
   },
 } as const;

@@ -1,0 +1,142 @@
+package current
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"wirewake/calc/unit"
+)
+
+func motion(t *testing.T, samples []Sample, window float64) MotionAnswer {
+	t.Helper()
+	a, err := Moving(Motion{Samples: samples, Window: window, Poorest: 30})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// steadily is fixes each second whose speed goes up by a little from each to the next, so that none repeats.
+func steadily(n int, speed, course float64) (samples []Sample) {
+	for i := range n {
+		samples = append(samples, Sample{Time: float64(i), Speed: speed + 1e-6*float64(i), Course: course})
+	}
+	return samples
+}
+
+// Velocities add as arrows: 3 on north and 4 on east, half of the time each, make good 2.5 at 53.13° (the 3-4-5
+// triangle).
+func TestMeanIsOfArrows(t *testing.T) {
+	var samples []Sample
+	for i := range 40 {
+		s := Sample{Time: float64(i), Speed: 3}
+		if i%2 == 1 {
+			s = Sample{Time: float64(i), Speed: 4, Course: math.Pi / 2}
+		}
+		s.Speed += 1e-9 * float64(i)
+		samples = append(samples, s)
+	}
+	a := motion(t, samples, 60)
+	near(t, "speed", a.Speed, 2.5, 1e-6)
+	nearBearing(t, "course", a.Course, 53.1301, 1e-3)
+}
+
+// The quantiles are those of Hyndman and Fan (1996), definition 7, as R and NumPy have by default: of 1 to 10 the
+// first tenth ends at 1.9 and the last begins at 9.1.
+func TestSwing(t *testing.T) {
+	var samples []Sample
+	for i, speed := range []float64{5, 1, 8, 3, 10, 2, 7, 4, 9, 6} {
+		samples = append(samples, Sample{Time: float64(i), Speed: speed, Course: 1})
+	}
+	a := motion(t, samples, 4)
+	near(t, "slow", a.Slow, 1.9, 1e-12)
+	near(t, "fast", a.Fast, 9.1, 1e-12)
+	if a.Used != 5 {
+		t.Errorf("%d of the last 4 seconds", a.Used)
+	}
+}
+
+func TestPoorRepeatedAndWildFixesDoNotMove(t *testing.T) {
+	samples := steadily(30, 1.7, 2)
+	good := motion(t, samples, 10)
+	samples = append(samples,
+		Sample{Time: 29.5, Speed: 1.7, Course: 2, Accuracy: 80},
+		Sample{Time: 30, Speed: samples[29].Speed, Course: 2},
+		Sample{Time: 25.5, Speed: 9, Course: 2},
+	)
+	if a := motion(t, samples, 10); math.Abs(a.Speed-good.Speed) > 1e-4 || a.Used != good.Used || a.Fast > 1.8 {
+		t.Errorf("%+v, without them %+v", a, good)
+	}
+	if a := motion(t, []Sample{{Speed: 1, Accuracy: 1000}}, 10); a != (MotionAnswer{}) {
+		t.Errorf("only a poor fix: %+v", a)
+	}
+}
+
+func TestAtAnchorThereIsNoCourse(t *testing.T) {
+	dice := rand.New(rand.NewPCG(1, 2))
+	var samples []Sample
+	for i := range 30 {
+		samples = append(samples, Sample{Time: float64(i), Speed: 0.1 * dice.Float64(), Course: 6 * dice.Float64()})
+	}
+	if a := motion(t, samples, 30); a.CourseKnown || a.Speed > 0.1 {
+		t.Errorf("%+v", a)
+	}
+	if a := motion(t, steadily(30, 1.7, 2), 30); !a.CourseKnown {
+		t.Errorf("under way: %+v", a)
+	}
+}
+
+// The error of the mean in a head sea of three trains of waves, against the doubt told of it.
+func TestDoubtOfTheMean(t *testing.T) {
+	dice := rand.New(rand.NewPCG(3, 4))
+	var squares, told float64
+	const runs = 400
+	for range runs {
+		var periods, phases [3]float64
+		for k := range periods {
+			periods[k], phases[k] = 3+9*dice.Float64(), 6*dice.Float64()
+		}
+		var samples []Sample
+		for i := range 30 {
+			surge := 0.
+			for k, period := range periods {
+				surge += 0.2 * math.Sin(2*math.Pi*float64(i)/period+phases[k])
+			}
+			v := vec{fixNoise * dice.NormFloat64(), 1.7 + surge + fixNoise*dice.NormFloat64()}
+			samples = append(samples, Sample{Time: float64(i), Speed: v.speed(), Course: v.bearing()})
+		}
+		a := motion(t, samples, 10)
+		v := polar(a.Speed, a.Course)
+		squares += (v.north - 1.7) * (v.north - 1.7) / runs
+		told += a.Doubt * a.Doubt / runs
+	}
+	if ratio := math.Sqrt(squares / told); ratio < 0.4 || ratio > 1.1 {
+		t.Errorf("errors are %.2f of the doubt told", ratio)
+	}
+}
+
+func TestNotches(t *testing.T) {
+	q := Throttle{Speed: 1.4, Ground: 0.02, Low: 3 * unit.Knot, High: 3.5 * unit.Knot}
+	for _, c := range []struct {
+		name  string
+		speed float64
+		seen  []float64
+		want  int
+	}{
+		{"nothing seen", 1.4, nil, 0},
+		{"one is chance", 1.4, []float64{0.1}, 0},
+		{"to 1.67 from 1.4", 1.4, []float64{0.1, -0.1, 0.11, -0.09}, 3},
+		{"back from 2", 2, []float64{0.1, -0.1, 0.11, -0.09}, -3},
+		{"less than half a notch is one", 1.53, []float64{0.5, 0.5}, 1},
+		{"good as it is", 1.67, []float64{0.1, 0.1}, 0},
+		{"no effect", 1.4, []float64{0, 0.001}, 0},
+		{"never many", 0.1, []float64{0.02, 0.02}, mostNotches},
+	} {
+		q.Speed, q.Notches = c.speed, c.seen
+		a, err := ToThrottle(q)
+		if err != nil || a.Notches != c.want {
+			t.Errorf("%s: %d (%v), want %d", c.name, a.Notches, err, c.want)
+		}
+	}
+}
