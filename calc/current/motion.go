@@ -13,7 +13,7 @@ import (
 const (
 	fix      = 0.1  // m/s
 	smoothed = 0.05 // m/s
-	apart    = 4.   // s between fixes that tell of the mean independently of each other
+	apart    = 2.   // s between fixes that tell of the mean independently of each other
 	moving   = 3.   // standard deviations from standing still for a course to be told
 	tenth    = 0.1
 )
