@@ -332,6 +332,7 @@ func (v *Throttle) Decode(r *codec.Reader) {
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
+			v.Current = new(Current)
 			v.Current.Decode(r)
 		case 1:
 			v.Speed = r.Float()
@@ -349,16 +350,15 @@ func (v *Throttle) Decode(r *codec.Reader) {
 			}
 		}
 	}
-	if !o.Given(0) {
-		r.Absent("current", &v.Current)
-	}
 }
 
 // CheckFields checks v against the limits in its tags.
 func (v *Throttle) CheckFields(c *codec.Checker) {
-	c.Enter("current")
-	v.Current.CheckFields(c)
-	c.Leave()
+	if v.Current != nil {
+		c.Enter("current")
+		v.Current.CheckFields(c)
+		c.Leave()
+	}
 	c.Float("speed", v.Speed, 0, 30, "m/s")
 	c.Float("course", v.Course, -6.2832, 6.2832, "rad")
 	c.Float("ground", v.Ground, 0, 2, "m/s")
@@ -373,8 +373,10 @@ func (v *Throttle) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Throttle) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("current")
-	v.Current.Encode(w)
+	if v.Current != nil {
+		w.Name("current")
+		v.Current.Encode(w)
+	}
 	w.Float("speed", v.Speed)
 	w.Float("course", v.Course)
 	w.Float("ground", v.Ground)

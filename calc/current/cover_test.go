@@ -160,7 +160,7 @@ func TestIntervalsDownstream(t *testing.T) {
 
 		speed, h := 1.2+r.Float64(), r.Float64()*2*math.Pi
 		ground := polar(speed, h).plus(now).plus(vec{r.NormFloat64(), r.NormFloat64()}.times(0.05))
-		a, err := ToThrottle(Throttle{Current: c, Speed: ground.speed(), Course: ground.bearing(), Ground: 0.05, Low: 1.5, High: 1.8})
+		a, err := ToThrottle(Throttle{Current: &c, Speed: ground.speed(), Course: ground.bearing(), Ground: 0.05, Low: 1.5, High: 1.8})
 		if err != nil {
 			t.Fatal(err)
 		}

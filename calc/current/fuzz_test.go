@@ -96,7 +96,7 @@ func FuzzTriangle(f *testing.F) {
 		}
 		fuzz.Finite(t, s)
 		low := d.In(0.05, 30)
-		a, err := ToThrottle(Throttle{c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), low, d.In(low, 30), []float64{d.In(-10, 10), d.In(-10, 10)}})
+		a, err := ToThrottle(Throttle{&c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), low, d.In(low, 30), []float64{d.In(-10, 10), d.In(-10, 10)}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -115,8 +115,8 @@ func TestFieldsOfProblems(t *testing.T) {
 		return err
 	}
 	fine := Current{}
-	_, bandErr := ToThrottle(Throttle{Current: fine, Speed: 1, Low: 2, High: 1})
-	_, tiedErr := ToThrottle(Throttle{Current: Current{Tied: 2}, Speed: 1, Low: 1, High: 2})
+	_, bandErr := ToThrottle(Throttle{Current: &fine, Speed: 1, Low: 2, High: 1})
+	_, tiedErr := ToThrottle(Throttle{Current: &Current{Tied: 2}, Speed: 1, Low: 1, High: 2})
 	_, steerErr := ToSteer(Steer{Current: fine, Track: 1, Speed: 0})
 	for field, err := range map[string]error{
 		"samples":              spoilt(func(q *Run) { q.Samples = nil }),

@@ -117,7 +117,7 @@ func TestDoubtOfTheMean(t *testing.T) {
 }
 
 func TestNotches(t *testing.T) {
-	q := Throttle{Speed: 1.4, Ground: 0.02, Low: 3 * unit.Knot, High: 3.5 * unit.Knot}
+	q := Throttle{Current: &Current{}, Speed: 1.4, Ground: 0.02, Low: 3 * unit.Knot, High: 3.5 * unit.Knot}
 	for _, c := range []struct {
 		name  string
 		speed float64
@@ -138,5 +138,20 @@ func TestNotches(t *testing.T) {
 		if err != nil || a.Notches != c.want {
 			t.Errorf("%s: %d (%v), want %d", c.name, a.Notches, err, c.want)
 		}
+	}
+}
+
+// Without a current known the speed through the water is a guess, and nothing is said for sure near the band.
+func TestCurrentNotKnown(t *testing.T) {
+	unknown, err := ToThrottle(Throttle{Speed: 1.4, Ground: 0.05, Low: 1.5, High: 1.8})
+	if err != nil || unknown.Verdict != VerdictPerhapsFaster {
+		t.Errorf("%+v, %v", unknown, err)
+	}
+	old, err := ToThrottle(Throttle{Current: &Current{Age: 1e6}, Speed: 1.4, Ground: 0.05, Low: 1.5, High: 1.8})
+	if err != nil || old != unknown {
+		t.Errorf("%+v, with one long out of date %+v, %v", unknown, old, err)
+	}
+	if half := (unknown.Water.High - unknown.Water.Low) / 2; half < 0.3 {
+		t.Errorf("± %.2f m/s", half)
 	}
 }

@@ -117,7 +117,7 @@ func TestTriangleCloses(t *testing.T) {
 		near(t, "speed made good", a.Made.Mid, ground.speed(), 1e-9)
 		near(t, "track", math.Remainder(ground.bearing()-track, 2*math.Pi), 0, 1e-9)
 
-		q := Throttle{Current: c, Speed: ground.speed(), Course: ground.bearing(), Low: 1.4, High: 1.6}
+		q := Throttle{Current: &c, Speed: ground.speed(), Course: ground.bearing(), Low: 1.4, High: 1.6}
 		b, err := ToThrottle(q)
 		if err != nil {
 			t.Fatal(err)
@@ -145,7 +145,7 @@ func TestVerdictPerhaps(t *testing.T) {
 	for speed, want := range map[float64]Verdict{
 		1.0: VerdictFaster, 1.38: VerdictPerhapsFaster, 1.5: VerdictHold, 1.62: VerdictPerhapsSlower, 2: VerdictSlower,
 	} {
-		a, err := ToThrottle(Throttle{Speed: speed, Ground: 0.05, Low: 1.4, High: 1.6})
+		a, err := ToThrottle(Throttle{Current: &Current{}, Speed: speed, Ground: 0.05, Low: 1.4, High: 1.6})
 		if err != nil || a.Verdict != want {
 			t.Errorf("%v m/s: %q, %v", speed, a.Verdict, err)
 		}
@@ -155,7 +155,7 @@ func TestVerdictPerhaps(t *testing.T) {
 // An old current is less sure: after a quarter of a tide of 12 h 25 min (3 h 6 min) as doubtful as ever.
 func TestAge(t *testing.T) {
 	width := func(age float64) float64 {
-		a, err := ToThrottle(Throttle{Current: Current{Age: age, DoubtEast: 0.02, DoubtNorth: 0.02}, Speed: 1.7, Ground: 0.05, Low: 1, High: 2})
+		a, err := ToThrottle(Throttle{Current: &Current{Age: age, DoubtEast: 0.02, DoubtNorth: 0.02}, Speed: 1.7, Ground: 0.05, Low: 1, High: 2})
 		if err != nil {
 			t.Fatal(err)
 		}

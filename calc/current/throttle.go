@@ -15,7 +15,11 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 	if q.High < q.Low {
 		return ThrottleAnswer{}, codec.Fault("high", "must not be less than the low end of the band")
 	}
-	current, of := q.Current.now()
+	known := q.Current
+	if known == nil {
+		known = &Current{Age: math.Inf(1)}
+	}
+	current, of := known.now()
 	of.ee += q.Ground * q.Ground
 	of.nn += q.Ground * q.Ground
 	through := polar(q.Speed, q.Course).minus(current)

@@ -197,7 +197,8 @@ type MotionAnswer struct {
 
 // Throttle asks whether the boat goes at the wanted speed through the water.
 type Throttle struct {
-	Current Current `json:"current"`
+	// Current is absent when it is not known: then it is as doubtful as one that was known long ago.
+	Current *Current `json:"current" optional:"yes"`
 	// Speed over ground.
 	Speed float64 `json:"speed" unit:"m/s" range:"0,30"`
 	// Course over ground.

@@ -61,7 +61,8 @@ func example(name string) codec.Encoder {
 		return &current.Steer{Current: exampleCurrent(), Track: 4.2, Speed: 1.67}
 	case "throttle":
 		q := fresh[current.Throttle]()
-		q.Current, q.Speed, q.Course, q.Low, q.High = exampleCurrent(), 1.9, 2.1, 3*unit.Knot, 3.5*unit.Knot
+		flow := exampleCurrent()
+		q.Current, q.Speed, q.Course, q.Low, q.High = &flow, 1.9, 2.1, 3*unit.Knot, 3.5*unit.Knot
 		return &q
 	case "beat":
 		return &cadence.Taps{Times: []float64{12.31, 12.72, 13.1, 13.52, 14.34, 14.72, 15.14, 15.2, 15.55}} // one missed, one double

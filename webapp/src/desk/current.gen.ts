@@ -191,7 +191,8 @@ export interface MotionAnswer {
 
 /** Throttle asks whether the boat goes at the wanted speed through the water. */
 export interface Throttle {
-  current: Current;
+  /** Current is absent when it is not known: then it is as doubtful as one that was known long ago. */
+  current?: Current;
   /** Speed over ground. Unit: m/s. From 0 to 30. */
   speed: number;
   /** Course over ground. Unit: rad. From -6.2832 to 6.2832. */
