@@ -2,6 +2,7 @@
 import { join } from "node:path";
 import AxeBuilder from "@axe-core/playwright";
 import { answered, expect, type Page, settled, test } from "./app";
+import { Boat, kn, steadily, turning } from "./boat";
 import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
 import type { Server } from "./server";
 
@@ -9,8 +10,10 @@ const folder = join(import.meta.dirname, "../screens");
 const palettes = ["day", "dusk", "night"] as const;
 const sizes = { phone: { width: 360, height: 740 }, computer: { width: 1280, height: 800 } };
 
+const way = { water: 2.7 * kn, heading: 0.7, drift: 0.6 * kn, set: 3.5 };
+
 /** Addresses by a name for the picture's file; what stands for an id is found on the page itself. */
-const screens: { [name: string]: (page: Page) => Promise<string> } = {
+const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } = {
   lines: async () => "lines",
   rod: async (page) => `lines/rod/${await selectedRod(page)}`,
   card: async (page) => `lines/card/${await selectedRod(page)}`,
@@ -18,6 +21,33 @@ const screens: { [name: string]: (page: Page) => Promise<string> } = {
   slow: async (page) => `lines/slow/${await selectedRod(page)}`,
   rig: async (page) => `lines/rig/${await selectedRod(page)}`,
   wanted: async () => "lines/wanted",
+  "pace-none": async () => "pace",
+  "pace-guess": async (page, boat) => {
+    await page.goto("/#/pace");
+    await boat.run(steadily(way, 10));
+    return "pace";
+  },
+  find: async () => "pace/find",
+  turning: async (page, boat) => {
+    await page.goto("/#/pace/find");
+    await calm(page);
+    await page.getByRole("button", { name: "By a turn" }).click();
+    await boat.run(turning(way, 5, 60), 40);
+    await expect(page.getByText("Good.")).toBeVisible();
+    return "pace/find";
+  },
+  pace: async (page, boat) => {
+    await page.goto("/#/pace/find");
+    await calm(page);
+    await page.getByRole("button", { name: "Use this current" }).click();
+    await boat.run(steadily(way, 10));
+    return "pace";
+  },
+  beat: async () => "pace/beat",
+  steer: async () => "pace/steer",
+  "type-pace": async () => "pace/type",
+  "wanted-speed": async () => "pace/wanted",
+  "pace-how": async () => "pace/how",
   notes: async () => "notes",
   told: async (page) => (await firstNote(page, "Hookup")).replace("/record/", "/told/"),
   record: (page) => firstNote(page, "Striped bass"),
@@ -101,10 +131,11 @@ async function lookOver(page: Page, server: Server, size: string, palette: strin
   await answered(page);
   await settled(page);
   await prepare(page, server);
+  const boat = await Boat.aboard(page);
   for (const [name, address] of Object.entries(screens)) {
     if (name === "way-in" && size === "phone") continue;
     await page.goto("/#/lines");
-    const path = await address(page);
+    const path = await address(page, boat);
     await page.goto(path ? `/#/${path}` : "/");
     await expect(page.getByRole("heading").first()).toBeVisible();
     await page.waitForTimeout(400);

@@ -4,6 +4,7 @@ import "./style/parts.css";
 import "./style/lines.css";
 import "./style/pages.css";
 import "./style/notes.css";
+import "./style/pace.css";
 import { render } from "preact";
 import { desk } from "./desk/desk";
 import { screens } from "./screens";

@@ -20,6 +20,12 @@ import { RecordPage } from "./notes/record";
 import { ToldPage } from "./notes/told";
 import { TripPage } from "./notes/trip";
 import { UnsentPage } from "./notes/unsent";
+import { BeatPage } from "./pace/beat-page";
+import { FindPage } from "./pace/find-page";
+import { HowPage } from "./pace/how";
+import { SteerPage } from "./pace/steer";
+import { TypePage } from "./pace/type";
+import { WantedSpeedPage } from "./pace/wanted";
 import { ReadyPage } from "./ready/page";
 import type { Screen } from "./shell/screens";
 
@@ -30,6 +36,12 @@ export const screens: Screen[] = [
   { path: "lines/slow/:id", show: SlowPage },
   { path: "lines/rig/:id", show: RodRigPage, form: true },
   { path: "lines/wanted", show: WantedPage, form: true },
+  { path: "pace/beat", show: BeatPage },
+  { path: "pace/find", show: FindPage },
+  { path: "pace/steer", show: SteerPage },
+  { path: "pace/type", show: TypePage },
+  { path: "pace/wanted", show: WantedSpeedPage },
+  { path: "pace/how", show: HowPage },
   { path: "notes/touch", show: TouchPage },
   { path: "notes/add", show: AddPage },
   { path: "notes/new/:id", show: NewPage, form: true },

@@ -5,17 +5,32 @@ import { Died, desk } from "./desk/desk";
 import { keepExchanging } from "./exchange/exchange";
 import { complete, gear, withCatalogue } from "./gear/gear";
 import { doubt } from "./lines/doubt";
+import { keepFollowing } from "./lines/follow";
 import { firstSpread, spread } from "./lines/spread";
 import { keepSolving } from "./lines/state";
 import { keepWater, water } from "./lines/water";
 import { settings } from "./locker/settings";
 import { atSea, loadLog, running, show } from "./log/log";
+import { keepSaying } from "./pace/aloud";
+import { keepBeat } from "./pace/beat";
+import { knownCurrent } from "./pace/current";
+import { keepFinding } from "./pace/find";
+import { marks } from "./pace/marks";
+import { keepMotion, typed } from "./pace/motion";
+import { notches } from "./pace/notches";
+import { keepPace } from "./pace/pace";
+import { paceSettings } from "./pace/settings";
+import { keepPump } from "./pace/spoon";
 import { watchPosition } from "./position/position";
+import { keepTrack } from "./position/track";
+import { keepAwake } from "./shell/awake";
 import { findAside } from "./store/aside";
+
+const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
-  await Promise.all([settings, gear, spread, water, doubt].map((kept) => kept.load()));
+  await Promise.all([settings, gear, spread, water, doubt, ...ofPace].map((kept) => kept.load()));
 }
 
 /** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
@@ -25,12 +40,26 @@ async function beginLog(): Promise<void> {
   keepExchanging();
   renew();
   effect(() => (atSea.value ? watchPosition() : undefined));
+  keepAwake(() => atSea.value && paceSettings.value.awake);
+}
+
+/** Follows the boat's motion, and works out its pace. */
+function beginPace(): void {
+  keepTrack();
+  keepMotion();
+  keepPump();
+  keepPace();
+  keepBeat();
+  keepFinding();
+  keepFollowing();
+  keepSaying();
 }
 
 /** Fills in what nobody has entered yet, and solves whatever is shown, from now on. */
 export function begin(): void {
   keepWater();
   keepSolving();
+  beginPace();
   beginLog();
   findAside();
   effect(() => {

@@ -12,7 +12,7 @@ import { text } from "../text/text";
 import { about, amount, asSureAs, bandNumbers, numeral, unitName } from "../units/show";
 import { fromSi, inSi } from "../units/units";
 import { useAnswer } from "./ask";
-import { doubt } from "./doubt";
+import { doubtNow } from "./doubt";
 import { rigFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
 import { properties } from "./water";
@@ -36,7 +36,7 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
   const sinker = rig.dropper?.sinker ?? 0;
   const query = (drail: number, compare: number[]) => ({
     sea: seaFor(now, properties.value),
-    doubt: doubt.value,
+    doubt: doubtNow.value,
     rod: { tipHeight, lineOut: rod.lineOut, rig: rigFor(g, rig, drail) },
     lineOuts,
     drails: compare,

@@ -1,6 +1,7 @@
 /** What is set while fishing, in reach of one thumb: four dials, the one in hand with large buttons. */
 import { signal } from "@preact/signals";
 import { gear } from "../gear/gear";
+import { paceSettings } from "../pace/settings";
 import { sayProblem, saySomewhere } from "../parts/problem";
 import { Stepper } from "../parts/stepper";
 import { once } from "../shell/guard";
@@ -8,6 +9,7 @@ import { wide } from "../shell/wide";
 import { text } from "../text/text";
 import { exact, unitName } from "../units/show";
 import type { Quantity } from "../units/units";
+import { setByHand } from "./follow";
 import { type Spread, spread } from "./spread";
 import { change, changeRod, complaint, selected } from "./state";
 
@@ -35,6 +37,7 @@ function settingOf(dial: Dial, s: Spread): number | undefined {
 }
 
 function set(dial: Dial, si: number): void {
+  if (dial === "speed") setByHand();
   if (dial === "speed" || dial === "bottom") change({ [dial]: si });
   else if (selected.value) changeRod(selected.value.id, { [dial]: si });
 }
@@ -78,11 +81,17 @@ function DialStepper({ dial }: { dial: Dial }) {
       quantity={quantities[dial]}
       si={value}
       onChange={(si) => set(dial, si)}
-      note={forRod ? text.lines.oneRod(rods.findIndex((r) => r.id === rod?.id) + 1) : text.lines.allRods}
+      note={note(dial, forRod && rods.findIndex((r) => r.id === rod?.id) + 1)}
       problem={trouble(dial)}
       {...(dial === "drail" && { step: nextDrail, zero: text.lines.none })}
     />
   );
+}
+
+/** What the number belongs to. */
+function note(dial: Dial, rod: number | false): string {
+  if (rod !== false) return text.lines.oneRod(rod);
+  return dial === "speed" && paceSettings.value.follow ? text.lines.speed.fromPace : text.lines.allRods;
 }
 
 function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) {

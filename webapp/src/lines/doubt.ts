@@ -1,4 +1,5 @@
 /** How well each number behind a depth is known, kept on this phone: the doubts that make the ±. */
+import { computed, signal } from "@preact/signals";
 import { type Doubt, limits } from "../desk/towline.gen";
 import { Kept } from "../store/kept";
 import { record, within } from "../store/shape";
@@ -16,6 +17,15 @@ const each = <T>(make: (name: keyof Doubts) => T) =>
 export const firstDoubt: Doubts = each((name) => of[name].default);
 
 export const doubt = new Kept<Doubts>("doubt", record<Doubts>(each((name) => within(of[name]))), firstDoubt);
+
+/** What Pace knows of the speed's doubt while Lines takes its speed from there, m/s; undefined while it does not. */
+export const speedDoubt = signal<number | undefined>(undefined);
+
+/** The doubts that count now. */
+export const doubtNow = computed<Doubts>(() => {
+  const speed = speedDoubt.value;
+  return speed === undefined ? doubt.value : { ...doubt.value, speed };
+});
 
 /** But for the dust of a conversion there and back. */
 export const isFirst = (name: keyof Doubts, value: number): boolean =>

@@ -10,7 +10,7 @@ import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { amount, banded } from "../units/show";
 import { useAnswer } from "./ask";
-import { doubt } from "./doubt";
+import { doubtNow } from "./doubt";
 import { rodFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
 import { changeUndoably, solved } from "./state";
@@ -31,7 +31,7 @@ function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
   const g = gear.value;
   const { answer, problem } = useAnswer("drail", {
     sea: seaFor(now, properties.value),
-    doubt: doubt.value,
+    doubt: doubtNow.value,
     depth: aim,
     rod: rodFor(g, { ...rod, drail: 0 }),
     above: pick(g.rigs, rod.rig).leaderLength,

@@ -8,6 +8,7 @@ import { Deck } from "./deck";
 import { RodDetail } from "./detail";
 import { Picture } from "./picture";
 import { RodList } from "./rods";
+import { SpeedNotice } from "./speed-notice";
 import { spread } from "./spread";
 import { selected } from "./state";
 
@@ -33,6 +34,7 @@ export function LinesScreen() {
       <Picture />
       <div class="lines-list">
         <Notices />
+        <SpeedNotice />
         <FirstCaution />
         <RodList />
       </div>

@@ -7,7 +7,7 @@ import { href } from "../shell/route";
 import { text } from "../text/text";
 import { amount, banded } from "../units/show";
 import { useAnswer } from "./ask";
-import { doubt } from "./doubt";
+import { doubtNow } from "./doubt";
 import { rodFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
 import { properties } from "./water";
@@ -20,7 +20,7 @@ export function SlowPage({ id }: { id: string }) {
 function Slowest({ rod, now }: { rod: Rod; now: Spread }) {
   const { answer, problem } = useAnswer("touchspeed", {
     sea: seaFor(now, properties.value),
-    doubt: doubt.value,
+    doubt: doubtNow.value,
     rod: rodFor(gear.value, rod),
   });
   const t = text.lines.slow;

@@ -9,7 +9,7 @@ import type { RodAnswer } from "../desk/towline.gen";
 import type { ThumbAnswer } from "../desk/trade.gen";
 import { complete, gear } from "../gear/gear";
 import { offerUndo } from "../shell/undo";
-import { doubt } from "./doubt";
+import { doubtNow } from "./doubt";
 import { spreadFor, weightOn } from "./request";
 import { type Rod, type Spread, selectedRod, spread } from "./spread";
 import { properties } from "./water";
@@ -62,7 +62,7 @@ export function keepSolving(): () => void {
   return effect(() => {
     const tried = spread.value;
     desk.restarts.value;
-    doubt.signal.value;
+    doubtNow.value;
     properties.value;
     if (complete(gear.value) && tried.rods.length > 0) untracked(() => solve(tried));
   });
@@ -71,7 +71,10 @@ export function keepSolving(): () => void {
 async function solve(tried: Spread): Promise<void> {
   const weights = tried.rods.map((rod) => ({ lineOut: rod.lineOut, weight: weightOn(gear.value, rod) }));
   try {
-    const answer = await desk.newest("spread", spreadFor(gear.value, tried, properties.value, doubt.value));
+    const answer = await desk.newest(
+      "spread",
+      spreadFor(gear.value, tried, properties.value, doubtNow.value),
+    );
     if (!answer) return;
     const off = answer.rods.find((rod) => rod.trouble?.code === "range")?.trouble;
     if (off && takeBack(tried, off)) return;

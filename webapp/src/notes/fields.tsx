@@ -11,6 +11,7 @@ import { text } from "../text/text";
 import { scaleOf, stepped } from "../units/units";
 import type { Field } from "./kinds";
 import type { RodThen } from "./snapshot";
+import { turned } from "./when";
 import { fieldName } from "./words";
 
 interface Props {
@@ -124,10 +125,4 @@ function NumberInput({
       {...(field.as !== "course" && { zero: t.unset })}
     />
   );
-}
-
-/** The next course five degrees on, round the circle. */
-function turned(radians: number, by: 1 | -1): number {
-  const degrees = Math.round((radians * 180) / Math.PI / 5) * 5 + 5 * by;
-  return (((degrees + 360) % 360) * Math.PI) / 180;
 }

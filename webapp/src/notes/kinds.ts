@@ -31,6 +31,12 @@ export const kinds: { [kind: string]: Field[] } = {
   mark: [rod, choice("fish"), number("length", "size", 0.75), fate, choice("hook"), choice("colour")],
   lines: [rod, lineOut, number("drail", "weight", 0)],
   touch: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
+  beat: [
+    words("lure"),
+    number("beat", "beat", 1.5),
+    number("speed", "speed", 1.6),
+    { name: "feel", as: "choice", only: true },
+  ],
   pass: [{ name: "heading", as: "course" }, bottom, words("side")],
   note: [{ name: "text", as: "words", long: true }],
   photo: [words("caption")],

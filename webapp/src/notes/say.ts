@@ -4,7 +4,7 @@ import type { Along } from "../log/book";
 import type { Folded } from "../log/fold";
 import { amend, note, strike } from "../log/log";
 import { position } from "../position/position";
-import { offerUndo, undoable } from "../shell/undo";
+import { offerUndo } from "../shell/undo";
 import { text } from "../text/text";
 import { rodNow, spreadNow } from "./snapshot";
 import { kindName } from "./words";
@@ -18,13 +18,7 @@ export const say = (kind: string, set: object, along: Along = {}): Folded =>
 /** Offers to strike out what was just noted; it stays legible, and can be struck out later too. */
 export function offerBack(record: Folded): void {
   offerUndo(t.noted(kindName(record.kind)), () => strike(record));
-  const offer = undoable.value;
-  setTimeout(() => {
-    if (undoable.value === offer) undoable.value = undefined;
-  }, offered);
 }
-
-const offered = 60_000;
 
 /** A hookup. */
 export const sayMark = (): Folded => say("mark", { spread: spreadNow() });

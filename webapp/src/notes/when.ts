@@ -36,5 +36,12 @@ export function course(radians: number): string {
   return `${String(((degrees % 360) + 360) % 360).padStart(3, "0")}°`;
 }
 
+/** A course on the circle in whole degrees: as it is, or the next five degrees on. */
+export function turned(radians: number, by: 1 | 0 | -1 = 0): number {
+  const degrees = (radians * 180) / Math.PI;
+  const whole = by === 0 ? Math.round(degrees) : Math.round(degrees / 5) * 5 + 5 * by;
+  return ((((whole % 360) + 360) % 360) * Math.PI) / 180;
+}
+
 /** Minutes of a time span in ms, for reading. */
 export const minutes = (ms: number): string => numeral(Math.round(ms / 60_000));

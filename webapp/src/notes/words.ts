@@ -20,7 +20,7 @@ const fieldOf = (kind: string, name: string): Field | undefined =>
   kinds[kind]?.find((field) => field.name === name);
 
 /** Numbers that say by themselves what they are. */
-const plain = ["length", "speed", "count"];
+const plain = ["length", "speed", "count", "beat"];
 
 /** A value as it is read; empty where there is nothing to say. */
 export function valueWords(kind: string, name: string, value: unknown): string {

@@ -3,7 +3,8 @@ import type { ComponentType } from "preact";
 import { LinesScreen } from "../lines/screen";
 import { NotesScreen } from "../notes/screen";
 import { NotesIcon } from "../notes/sending";
-import { Lines } from "../parts/icons";
+import { PaceScreen } from "../pace/screen";
+import { Lines, Pace } from "../parts/icons";
 import { text } from "../text/text";
 
 export interface AppPlace {
@@ -15,5 +16,6 @@ export interface AppPlace {
 
 export const places: AppPlace[] = [
   { path: "lines", name: text.places.lines, icon: Lines, screen: LinesScreen },
+  { path: "pace", name: text.places.pace, icon: Pace, screen: PaceScreen },
   { path: "notes", name: text.places.notes, icon: NotesIcon, screen: NotesScreen },
 ];

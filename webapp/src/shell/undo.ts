@@ -8,6 +8,9 @@ export interface Undoable {
 
 export const undoable = signal<Undoable | undefined>(undefined);
 
+/** After so many ms one has gone on to other things, and the room is needed. */
+const offered = 60_000;
+
 export function offerUndo(what: string, back: () => void): void {
   const offer: Undoable = {
     what,
@@ -17,4 +20,7 @@ export function offerUndo(what: string, back: () => void): void {
     },
   };
   undoable.value = offer;
+  setTimeout(() => {
+    if (undoable.value === offer) undoable.value = undefined;
+  }, offered);
 }

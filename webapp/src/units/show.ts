@@ -81,3 +81,12 @@ export function asSureAs(quantity: Quantity, si: number, band: { low: number; hi
   const half = fromSi((band.high - band.low) / 2, scaleOf(quantity, units()).unit);
   return about(quantity, si, honestStep(half));
 }
+
+/** How long, in words that fit its length: “12 s”, “24 min”, “3 h”. */
+export function age(ms: number): string {
+  const t = text.pace.ages;
+  const seconds = Math.floor(ms / 1000);
+  if (seconds < 100) return t.seconds(numeral(seconds));
+  const minutes = Math.round(seconds / 60);
+  return minutes < 100 ? t.minutes(numeral(minutes)) : t.hours(numeral(Math.round(minutes / 60)));
+}

@@ -4,7 +4,7 @@
  */
 
 /**
- * Size of one unit in SI: m, kg, N, m/s, kg/m³, m², m²/s or rad; of temperatures in °C, as the desk has them. Exact
+ * Size of one unit in SI: m, kg, N, m/s, kg/m³, m², m²/s, Hz or rad; of temperatures in °C, as the desk has them. Exact
  * by definition, save the degree of angle.
  */
 export const inSi = {
@@ -25,6 +25,7 @@ export const inSi = {
   "×": 1,
   "%": 0.01,
   "mm²/s": 1e-6,
+  "/min": 1 / 60,
   "°C": 1,
   "°F": 1 / 1.8,
 } as const;
@@ -61,6 +62,7 @@ export type Quantity =
   | "area"
   | "angle"
   | "viscosity"
+  | "beat"
   | "factor"
   | "share"
   | "count";
@@ -108,6 +110,8 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return { unit: "°", decimals: 0, step: 1 };
     case "viscosity":
       return { unit: "mm²/s", decimals: 2, step: 0.01 };
+    case "beat":
+      return { unit: "/min", decimals: 0, step: 1 };
     case "share":
       return { unit: "%", decimals: 1, step: 1 };
     case "count":
