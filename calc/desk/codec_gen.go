@@ -4,8 +4,10 @@ package desk
 
 import (
 	"wirewake/calc/cadence"
+	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
+	"wirewake/calc/fish"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -150,6 +152,66 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := seawater.Properties(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "ice":
+		var q chill.Plan
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := chill.ToIce(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "chill":
+		var q chill.Cooling
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := chill.ToCool(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "keeping":
+		var q chill.History
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := chill.ToKeep(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "weight":
+		var q fish.Measures
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := fish.ToWeigh(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "keep":
+		var q fish.Catch
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := fish.ToKeep(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "rules":
+		var q codec.Nothing
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := rules(q)
 		if err == nil {
 			a.Encode(w)
 		}

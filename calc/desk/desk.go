@@ -4,8 +4,10 @@ package desk
 
 import (
 	"wirewake/calc/cadence"
+	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
+	"wirewake/calc/fish"
 	"wirewake/calc/gear"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
@@ -32,6 +34,12 @@ func List() []Calculation {
 		offer[cadence.Pump, cadence.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", cadence.Pumping),
 		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),
 		offer[seawater.Query, seawater.Answer]("water", "density and viscosity of sea water from salinity and temperature", seawater.Properties),
+		offer[chill.Plan, chill.PlanAnswer]("ice", "how much ice a day takes, the slush it makes, and how long it lasts", chill.ToIce),
+		offer[chill.Cooling, chill.CoolingAnswer]("chill", "how long the thickest part of a fish takes to cool: an estimate", chill.ToCool),
+		offer[chill.History, chill.HistoryAnswer]("keeping", "what the temperatures since its death have done to the keeping of a fish", chill.ToKeep),
+		offer[fish.Measures, fish.MeasuresAnswer]("weight", "weight, length and girth of a striped bass from one another, with their spread", fish.ToWeigh),
+		offer[fish.Catch, fish.Judgement]("keep", "whether rules of size, season and bag allow to keep a fish, and how many more", fish.ToKeep),
+		offer[codec.Nothing, fish.Book]("rules", "rules of size, season and bag to begin with: defaults of their dates, not the rules in force", rules),
 		offer[codec.Nothing, gear.Catalogue]("gear", "the catalogue of wires, nylons, spoons, drails and places to begin with", catalogue),
 	}
 }
@@ -77,3 +85,6 @@ func unknown() error {
 
 // catalogue is gear's, asked for with nothing.
 func catalogue(codec.Nothing) (gear.Catalogue, error) { return gear.Default(), nil }
+
+// rules are fish's, asked for with nothing.
+func rules(codec.Nothing) (fish.Book, error) { return fish.Default(), nil }
