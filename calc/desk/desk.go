@@ -4,8 +4,10 @@ package desk
 
 import (
 	"wirewake/calc/cadence"
+	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
+	"wirewake/calc/fish"
 	"wirewake/calc/gear"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
@@ -14,10 +16,10 @@ import (
 
 //go:generate go run wirewake/calc/codec/gen
 
-// calculations is everything the desk can answer. What crosses the counter is generated from this list, which
-// calc/codec/gen reads as text; so name, summary and the two types are written out here.
-func calculations() []calculation {
-	return []calculation{
+// List is every calculation, in the order to show them. What crosses the counter, and the function handle that answers,
+// are generated from this list, which calc/codec/gen reads as text; so all is written out here.
+func List() []Calculation {
+	return []Calculation{
 		offer[towline.Spread, towline.SpreadAnswer]("spread", "where every lure of the spread rides, with bands, and what to do", towline.SolveSpread),
 		offer[towline.LineOutQuery, towline.LineOutAnswer]("lineout", "line out that brings a lure to a depth", towline.LineOutFor),
 		offer[towline.DrailQuery, towline.DrailAnswer]("drail", "drail that brings a lure to a depth at its line out", towline.DrailFor),
@@ -32,6 +34,12 @@ func calculations() []calculation {
 		offer[cadence.Pump, cadence.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", cadence.Pumping),
 		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),
 		offer[seawater.Query, seawater.Answer]("water", "density and viscosity of sea water from salinity and temperature", seawater.Properties),
+		offer[chill.Plan, chill.PlanAnswer]("ice", "how much ice a day takes, the slush it makes, and how long it lasts", chill.ToIce),
+		offer[chill.Cooling, chill.CoolingAnswer]("chill", "how long the thickest part of a fish takes to cool: an estimate", chill.ToCool),
+		offer[chill.History, chill.HistoryAnswer]("keeping", "what the temperatures since its death have done to the keeping of a fish", chill.ToKeep),
+		offer[fish.Measures, fish.MeasuresAnswer]("weight", "weight, length and girth of a striped bass from one another, with their spread", fish.ToWeigh),
+		offer[fish.Catch, fish.Judgement]("keep", "whether rules of size, season and bag allow to keep a fish, and how many more", fish.ToKeep),
+		offer[codec.Nothing, fish.Book]("rules", "rules of size, season and bag to begin with: defaults of their dates, not the rules in force", rules),
 		offer[codec.Nothing, gear.Catalogue]("gear", "the catalogue of wires, nylons, spoons, drails and places to begin with", catalogue),
 	}
 }
@@ -39,66 +47,44 @@ func calculations() []calculation {
 // Calculation is one thing the desk can answer.
 type Calculation struct{ Name, Summary string }
 
-// List is every calculation, in the order to show them.
-func List() []Calculation {
-	var list []Calculation
-	for _, c := range calculations() {
-		list = append(list, c.Calculation)
-	}
-	return list
-}
-
 // Answer answers the request to the calculation of this name. The error is of type codec.Problems.
 func Answer(name string, request []byte) (answer []byte, err error) {
-	for _, c := range calculations() {
-		if c.Name == name {
-			return c.answer(request)
-		}
-	}
-	return nil, codec.Problems{{Code: codec.CodeUnknown, Text: "there is no calculation of this name"}}
+	return guard(func(w *codec.Writer) error { return handle(name, request, w) })
 }
 
-// calculation is one with how it is answered.
-type calculation struct {
-	Calculation
-	handle func(request []byte, w *codec.Writer) error
-}
-
-// offer puts a calculation on the counter.
+// offer puts a calculation on the counter: it sees to it that the types fit. Were it to answer as well, the module for
+// the phone would have it once for each calculation, at half a kilobyte over the wire.
 func offer[Request, Answer any, R interface {
 	*Request
 	codec.Decoder
 }, A interface {
 	*Answer
 	codec.Encoder
-}](name, summary string, calculate func(Request) (Answer, error)) calculation {
-	return calculation{Calculation{name, summary}, func(in []byte, w *codec.Writer) error {
-		var request Request
-		if err := codec.Decode(in, R(&request)); err != nil {
-			return err
-		}
-		answer, err := calculate(request)
-		if err == nil {
-			A(&answer).Encode(w) // not by interface: that would put every Encode into the module for the phone
-		}
-		return err
-	}}
+}](name, summary string, _ func(Request) (Answer, error)) Calculation {
+	return Calculation{name, summary}
 }
 
-// answer answers a request.
-func (c calculation) answer(request []byte) (answer []byte, err error) {
-	// A fault of ours must not end the phone's worker, which answers the other calculations too.
+// guard is what was written. A fault of ours must not end the phone's worker, which answers the other calculations too.
+func guard(write func(w *codec.Writer) error) (answer []byte, err error) {
 	defer func() {
 		if recover() != nil {
 			answer, err = nil, codec.Fault("", "cannot be calculated: a fault of this program, please report it with this request")
 		}
 	}()
 	w := codec.NewWriter()
-	if err := c.handle(request, w); err != nil {
+	if err := write(w); err != nil {
 		return nil, codec.ProblemsOf(err)
 	}
 	return w.Bytes()
 }
 
+// unknown is the error of a name that no calculation has.
+func unknown() error {
+	return codec.Problems{{Code: codec.CodeUnknown, Text: "there is no calculation of this name"}}
+}
+
 // catalogue is gear's, asked for with nothing.
 func catalogue(codec.Nothing) (gear.Catalogue, error) { return gear.Default(), nil }
+
+// rules are fish's, asked for with nothing.
+func rules(codec.Nothing) (fish.Book, error) { return fish.Default(), nil }

@@ -38,7 +38,7 @@ func TestExamplesShowAll(t *testing.T) {
 		request, _ := Example(c.Name)
 		shown += string(request)
 	}
-	for _, name := range []string{"water", "viscosity", "current", "drails", "dropper", "backing", "doubt", "lureLift", "steps", "slowest", "pullAft", "accuracy", "kind", "age", "times", "feel"} {
+	for _, name := range []string{"water", "viscosity", "current", "drails", "dropper", "backing", "doubt", "lureLift", "steps", "slowest", "pullAft", "accuracy", "kind", "age", "times", "feel", "fish", "targets", "samples", "bags"} {
 		if !strings.Contains(shown, `"`+name+`"`) {
 			t.Errorf("no example shows %s", name)
 		}
@@ -94,10 +94,7 @@ func TestLargest(t *testing.T) {
 
 // A fault of a calculation ends neither the phone's worker nor the terminal.
 func TestPanicBecomesProblem(t *testing.T) {
-	c := offer[codec.Nothing, codec.Nothing]("x", "panics", func(codec.Nothing) (codec.Nothing, error) {
-		panic("at sea")
-	})
-	answer, err := c.answer([]byte("{}"))
+	answer, err := guard(func(*codec.Writer) error { panic("at sea") })
 	if p := codec.ProblemsOf(err); answer != nil || len(p) != 1 || !strings.Contains(p[0].Text, "report") {
 		t.Errorf("%s, %v", answer, err)
 	}

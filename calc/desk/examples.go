@@ -4,8 +4,10 @@ import (
 	"math"
 
 	"wirewake/calc/cadence"
+	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
+	"wirewake/calc/fish"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -73,6 +75,20 @@ func example(name string) codec.Encoder {
 	case "water":
 		q := fresh[seawater.Query]()
 		return &q
+	case "ice":
+		return exampleIce()
+	case "chill":
+		q := fresh[chill.Cooling]()
+		q.Length, q.Temperature, q.Bath, q.Dead, q.Targets = 30*unit.Inch, 18, -1, 600, []float64{10, 4.5, 2}
+		return &q
+	case "keeping":
+		return &chill.History{Samples: []chill.Sample{{Time: 0, Temperature: 18}, {Time: 5 * hour, Temperature: 4}, {Time: 10 * hour, Temperature: 0}, {Time: 48 * hour, Temperature: 2}}}
+	case "weight":
+		return &fish.Measures{Length: 30 * unit.Inch, Girth: 17 * unit.Inch}
+	case "keep":
+		return exampleCatch()
+	case "rules":
+		return &codec.Nothing{}
 	case "gear":
 		return &codec.Nothing{}
 	}
@@ -175,4 +191,29 @@ func examplePump() *cadence.Pump {
 	mark(cadence.Right, 1.5, 1.6, 1.7, 1.75)
 	mark(cadence.TooFast, 1.9, 2, 2.2)
 	return q
+}
+
+const hour = 3600
+
+// exampleIce is a box of about 100 l on a summer day, and fish that come in two lots.
+func exampleIce() *chill.Plan {
+	q := fresh[chill.Plan]()
+	q.Box = fresh[chill.Box]()
+	q.Box.Length, q.Box.Width, q.Box.Height = 0.9, 0.35, 0.35
+	q.Fish = []chill.Batch{{At: 2 * hour, Mass: 7, Temperature: 18}, {At: 4 * hour, Mass: 12, Temperature: 18}}
+	q.Sea, q.Air, q.Sun, q.Hold, q.Aboard = 18, 26, 300, 10*hour, 20
+	return &q
+}
+
+// exampleCatch is a second fish, with a rule that is nowhere in force.
+func exampleCatch() *fish.Catch {
+	q := fresh[fish.Catch]()
+	q.Species, q.Waters, q.Today, q.Length = "striped bass", "ocean", fish.Date{Month: 7, Day: 4}, 30*unit.Inch
+	q.ByPerson, q.ByBoat, q.Aboard = 0, 1, 3
+	q.Rules = []fish.Rule{{
+		Species: q.Species, Waters: q.Waters, From: fish.Date{Month: 4, Day: 15}, To: fish.Date{Month: 12, Day: 15},
+		Min: 28 * unit.Inch, MinKept: true, Max: 31 * unit.Inch, Bags: []fish.Bag{{Count: 1, Per: fish.Person}, {Count: 4, Per: fish.Boat}},
+		Gear: "in-line circle hooks with bait", Note: "an example", Source: "put the rules in force here",
+	}}
+	return &q
 }

@@ -18,12 +18,12 @@ import (
 const hangs = 30 * time.Second
 
 // ask answers the request and judges the answer.
-func ask(t *testing.T, c calculation, request []byte) {
+func ask(t *testing.T, c Calculation, request []byte) {
 	t.Helper()
 	guard := time.AfterFunc(hangs, func() { panic(c.Name + " hangs on " + string(request)) })
 	defer guard.Stop()
 	w := codec.NewWriter()
-	if err := c.handle(request, w); err != nil { // not answer, which would hide a panic
+	if err := handle(c.Name, request, w); err != nil { // not Answer, which would hide a panic
 		problems, ok := err.(codec.Problems)
 		if !ok || len(problems) == 0 {
 			t.Fatalf("%s: %#v is not problems\n%s", c.Name, err, request)
@@ -72,7 +72,7 @@ func largest(tb testing.TB) map[string]codec.Encoder {
 
 // FuzzAnswer asks with any text.
 func FuzzAnswer(f *testing.F) {
-	list := calculations()
+	list := List()
 	long := largest(f)
 	for i, c := range list {
 		example, _ := Example(c.Name)
@@ -99,12 +99,12 @@ type knob struct {
 }
 
 // knobsOf is the limits of every number in the example.
-func knobsOf(t testing.TB, c calculation, example []byte) []knob {
+func knobsOf(t testing.TB, c Calculation, example []byte) []knob {
 	var knobs []knob
 	for _, at := range number.FindAllIndex(example, -1) {
 		refusal := func(value string) codec.Problem {
 			spoilt := append(append(append([]byte{}, example[:at[0]]...), value...), example[at[1]:]...)
-			_, err := c.answer(spoilt)
+			_, err := Answer(c.Name, spoilt)
 			return append(codec.ProblemsOf(err), codec.Problem{})[0]
 		}
 		outside := refusal("-1000000000")
@@ -133,7 +133,7 @@ func (k knob) at(turn byte) float64 {
 // FuzzExtremes asks with examples of which some numbers are changed within their limits: each pair of bytes says
 // which, and to what.
 func FuzzExtremes(f *testing.F) {
-	list := calculations()
+	list := List()
 	examples, knobs := make([][]byte, len(list)), make([][]knob, len(list))
 	for i, c := range list {
 		examples[i], _ = Example(c.Name)

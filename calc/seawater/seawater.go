@@ -1,5 +1,5 @@
-// Package seawater gives the properties of sea water that matter to a towed line, from its salinity and
-// temperature.
+// Package seawater gives the properties of sea water that matter to a towed line and to a box of slush, from its
+// salinity and temperature.
 package seawater
 
 import (
@@ -68,4 +68,11 @@ func dynamicViscosity(salinity, t float64) float64 {
 	s := salinity / 1000
 	pure := 4.2844e-5 + 1/(0.157*(t+64.993)*(t+64.993)-91.296)
 	return pure * (1 + poly(t, 1.541, 1.998e-2, -9.52e-5)*s + poly(t, 7.974, -7.561e-2, 4.724e-4)*s*s)
+}
+
+// FreezingPoint of sea water in °C (Millero in Fofonoff and Millard, UNESCO technical papers in marine science 44,
+// 1983), from practical salinity and gauge pressure in bar; made for salinities of 4 to 40. Coefficients from memory,
+// checked against published values.
+func FreezingPoint(s, p float64) float64 {
+	return s*(-0.0575+1.710523e-3*math.Sqrt(s)-2.154996e-4*s) - 7.53e-3*p
 }

@@ -47,3 +47,17 @@ func TestViscosity(t *testing.T) {
 		}
 	}
 }
+
+// Freezing points by the UNESCO formula as the R package marelac gives them in the examples of sw_tfreeze; and as
+// tabulated by FAO Fisheries Technical Paper 331, ch. 12, whose rows for 1 and 2 % are colder than UNESCO by up to 0.12.
+func TestFreezingPoint(t *testing.T) {
+	for _, c := range []struct{ s, p, want, within float64 }{
+		{10, 0, -0.542, 5e-4}, {30, 0, -1.638, 5e-4}, {40, 50, -2.588567, 1e-6},
+		{10, 0, -0.6, 0.07}, {20, 0, -1.2, 0.13}, {30, 0, -1.6, 0.04}, {35, 0, -1.9, 0.04}, {40, 0, -2.2, 0.04},
+		{0, 0, 0, 0},
+	} {
+		if got := FreezingPoint(c.s, c.p); math.Abs(got-c.want) > c.within {
+			t.Errorf("freezing point (%v, %v bar) = %.6f °C, want %v within %v", c.s, c.p, got, c.want, c.within)
+		}
+	}
+}

@@ -1,4 +1,4 @@
-// Package stat holds the statistics that more than one calculation needs.
+// Package stat holds the numerics that more than one calculation needs: quantiles, fits, a root.
 package stat
 
 // Standard normal quantiles: of the two tails together, 10 and 5 per cent lie beyond.

@@ -1,6 +1,10 @@
 package towline
 
-import "math"
+import (
+	"math"
+
+	"wirewake/calc/stat"
+)
 
 // state is the tension vector (N) and the position (m, from the free end; x forward, z up).
 type state struct{ tx, tz, x, z float64 }
@@ -129,7 +133,7 @@ func (c *climb) tiedAt(depth float64) state {
 	c.reset(depth)
 	c.grow(l, math.Inf(1))
 	if c.water.sheared() && c.failed == fine {
-		free := root(func(free float64) float64 {
+		free := stat.Root(func(free float64) float64 {
 			c.reset(free)
 			c.grow(l, math.Inf(1))
 			return free - c.y.z - depth
@@ -299,7 +303,7 @@ func (c *climb) reach(height float64) (s float64, ok bool) {
 
 // find is where in the step the line is at a height; the step's ends lie on either side of it.
 func (st *step) find(height float64) float64 {
-	return root(func(q float64) float64 { return st.heightWithin(q) - height }, 0, 1, 1e-13)
+	return stat.Root(func(q float64) float64 { return st.heightWithin(q) - height }, 0, 1, 1e-13)
 }
 
 // pieceAt is the index of the piece that an arc length falls in.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/stat"
 )
 
 // shortest is the least line out that is ever advised, m.
@@ -83,7 +84,7 @@ func (s *setup) speedFor(depth, lineOut float64) float64 {
 	if off(slowest) < 0 || off(fastest) > 0 {
 		return 0
 	}
-	return root(off, slowest, fastest, 1e-4)
+	return stat.Root(off, slowest, fastest, 1e-4)
 }
 
 // DrailFor finds the drail, in the steps sold, that brings the lure nearest to a depth. Errors are codec.Problems.
@@ -170,7 +171,7 @@ func (s *setup) touchSpeed(q *TouchSpeedQuery, off deviation, tol float64) (floa
 	for k, speed := 0, q.Fastest; k < speedsTried; k++ {
 		slower := speed * ratio
 		if clear(slower) <= 0 {
-			return root(clear, slower, speed, tol), WhyNone
+			return stat.Root(clear, slower, speed, tol), WhyNone
 		}
 		speed = slower
 	}

@@ -1,6 +1,10 @@
 package towline
 
-import "math"
+import (
+	"math"
+
+	"wirewake/calc/stat"
+)
 
 // fault is why a line has no equilibrium.
 type fault int
@@ -61,7 +65,7 @@ func (c *climb) settle(length, tip float64) (lie, fault) {
 		if deepest <= awash || over(awash) < 0 {
 			return l, c.dry()
 		}
-		depth = root(over, awash, deepest, c.tol*0.1)
+		depth = stat.Root(over, awash, deepest, c.tol*0.1)
 		if sheared {
 			over(depth)
 		}

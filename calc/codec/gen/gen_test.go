@@ -117,9 +117,10 @@ func TestMistakesInTags(t *testing.T) {
 // A calculation is found in the list only as it must be written.
 func TestEntries(t *testing.T) {
 	for call, want := range map[string]string{
-		`offer[a.B, c.D]("x", "does", nil)`: "",
-		`offer[B, c.D]("x", "does", nil)`:   "must be package.Type",
-		`offer[a.B, c.D](x, "does", nil)`:   "must be a string literal",
+		`offer[a.B, c.D]("x", "does", a.F)`:    "",
+		`offer[B, c.D]("x", "does", a.F)`:      "must be package.Type",
+		`offer[a.B, c.D](x, "does", a.F)`:      "must be a string literal",
+		`offer[a.B, c.D]("x", "does", func())`: "must be the name of a function",
 	} {
 		root := t.TempDir()
 		for path, text := range map[string]string{
@@ -147,6 +148,9 @@ func TestEntries(t *testing.T) {
 			t.Fatal(err)
 		}
 		if text := string(files["webapp/src/desk/calculations.gen.ts"]); !strings.Contains(text, "x: { request: a.B; answer: c.D };") {
+			t.Errorf("%s:\n%s", call, text)
+		}
+		if text := string(files["calc/desk/codec_gen.go"]); !strings.Contains(text, "var q a.B\n") || !strings.Contains(text, "a, err := a.F(q)\n") {
 			t.Errorf("%s:\n%s", call, text)
 		}
 		if stale, err := differences(root, files); err != nil || len(stale) != len(files) {

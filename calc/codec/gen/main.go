@@ -1,7 +1,7 @@
 // Command gen writes the Go code that reads, writes and checks the requests and answers of the desk's
-// calculations, and their TypeScript types. What there is to write follows from the list in calc/desk and from
-// the tags of the types (see package codec). It looks at source text only, so generated code that is stale or
-// does not compile never stands in its way.
+// calculations, the desk's way from a name to its answer, and the TypeScript types. What there is to write follows
+// from the list in calc/desk and from the tags of the types (see package codec). It looks at source text only, so
+// generated code that is stale or does not compile never stands in its way.
 //
 //	go run wirewake/calc/codec/gen          write the files
 //	go run wirewake/calc/codec/gen -check   fail if a file is stale
@@ -94,7 +94,14 @@ func generate(root string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files := map[string][]byte{filepath.Join(tsDir, "calculations"+tsEnd): h.calculationsTS()}
+	desk, err := h.deskGo()
+	if err != nil {
+		return nil, fmt.Errorf("desk: %w", err)
+	}
+	files := map[string][]byte{
+		filepath.Join(tsDir, "calculations"+tsEnd): h.calculationsTS(),
+		filepath.Join("calc", "desk", goFile):      desk,
+	}
 	for _, p := range h.packages {
 		files[filepath.Join(tsDir, p.name+tsEnd)] = p.typescript()
 		if p.name == "codec" {

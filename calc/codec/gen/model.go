@@ -19,6 +19,7 @@ type house struct {
 type entry struct {
 	name, summary   string
 	request, answer typeName
+	by              string // the function, as written in the list
 }
 
 // typeName is a type in a package.

@@ -96,10 +96,10 @@ func parseFile(path string) (*ast.File, error) {
 	return parser.ParseFile(token.NewFileSet(), path, nil, parser.ParseComments|parser.SkipObjectResolution)
 }
 
-// readEntry reads a call offer[pkg.Request, pkg.Answer]("name", "summary", …); another call gives nil.
+// readEntry reads a call offer[pkg.Request, pkg.Answer]("name", "summary", function); another call gives nil.
 func readEntry(call *ast.CallExpr) (*entry, error) {
 	index, ok := call.Fun.(*ast.IndexListExpr)
-	if !ok || len(index.Indices) != 2 || len(call.Args) < 2 {
+	if !ok || len(index.Indices) != 2 || len(call.Args) != 3 {
 		return nil, nil
 	}
 	if name, ok := index.X.(*ast.Ident); !ok || name.Name != "offer" {
@@ -123,6 +123,17 @@ func readEntry(call *ast.CallExpr) (*entry, error) {
 			return nil, fmt.Errorf("%s: type argument %d of offer must be package.Type", e.name, i+1)
 		}
 		*t = typeName{x.Name, sel.Sel.Name}
+	}
+	switch by := call.Args[2].(type) {
+	case *ast.Ident:
+		e.by = by.Name
+	case *ast.SelectorExpr:
+		if x, ok := by.X.(*ast.Ident); ok {
+			e.by = x.Name + "." + by.Sel.Name
+		}
+	}
+	if e.by == "" {
+		return nil, fmt.Errorf("%s: argument 3 of offer must be the name of a function", e.name)
 	}
 	return &e, nil
 }

@@ -6,6 +6,8 @@ import type * as current from "./current.gen";
 import type * as cadence from "./cadence.gen";
 import type * as trade from "./trade.gen";
 import type * as seawater from "./seawater.gen";
+import type * as chill from "./chill.gen";
+import type * as fish from "./fish.gen";
 import type * as gear from "./gear.gen";
 
 /** Every calculation of the desk, with what it is asked and what it answers. */
@@ -38,6 +40,18 @@ export interface Calculations {
   thumb: { request: trade.ThumbQuery; answer: trade.ThumbAnswer };
   /** density and viscosity of sea water from salinity and temperature */
   water: { request: seawater.Query; answer: seawater.Answer };
+  /** how much ice a day takes, the slush it makes, and how long it lasts */
+  ice: { request: chill.Plan; answer: chill.PlanAnswer };
+  /** how long the thickest part of a fish takes to cool: an estimate */
+  chill: { request: chill.Cooling; answer: chill.CoolingAnswer };
+  /** what the temperatures since its death have done to the keeping of a fish */
+  keeping: { request: chill.History; answer: chill.HistoryAnswer };
+  /** weight, length and girth of a striped bass from one another, with their spread */
+  weight: { request: fish.Measures; answer: fish.MeasuresAnswer };
+  /** whether rules of size, season and bag allow to keep a fish, and how many more */
+  keep: { request: fish.Catch; answer: fish.Judgement };
+  /** rules of size, season and bag to begin with: defaults of their dates, not the rules in force */
+  rules: { request: codec.Nothing; answer: fish.Book };
   /** the catalogue of wires, nylons, spoons, drails and places to begin with */
   gear: { request: codec.Nothing; answer: gear.Catalogue };
 }

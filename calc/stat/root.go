@@ -1,10 +1,10 @@
-package towline
+package stat
 
 import "math"
 
-// root finds where f changes sign between a and b by Brent's method (R. P. Brent, Algorithms for Minimization
+// Root finds where f changes sign between a and b by Brent's method (R. P. Brent, Algorithms for Minimization
 // without Derivatives, 1973, ch. 4), to within tol. Without a change of sign it returns the end where |f| is smaller.
-func root(f func(float64) float64, a, b, tol float64) float64 {
+func Root(f func(float64) float64, a, b, tol float64) float64 {
 	fa, fb := f(a), f(b)
 	if fa*fb > 0 {
 		if math.Abs(fa) < math.Abs(fb) {

@@ -1,0 +1,230 @@
+package fish
+
+import (
+	"slices"
+	"testing"
+
+	"wirewake/calc/unit"
+)
+
+// ocean is a slot of 28 to below 31 in, one for each person, in summer.
+func ocean() Rule {
+	r := slot("ocean", 28, 31, 1)
+	r.From, r.To = Date{4, 15}, Date{12, 15}
+	return r
+}
+
+// caught is a legal fish of a crew of three.
+func caught(rules ...Rule) Catch {
+	return Catch{Rules: rules, Species: stripedBass, Waters: "ocean", Today: Date{7, 4}, Length: 29.5 * unit.Inch, Ruler: 0.006, Aboard: 3}
+}
+
+func judge(t *testing.T, q Catch) Judgement {
+	t.Helper()
+	j, err := ToKeep(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+func whys(j Judgement) (list []Why) {
+	for _, r := range j.Reasons {
+		list = append(list, r.Why)
+	}
+	return list
+}
+
+// One to the hundredth of an inch around both ends of the slot. New York State DEC, bulletin of 2025: 28 to 31 in; others
+// word it "28 to less than 31", so 31.0 in is released.
+func TestSlot(t *testing.T) {
+	for _, c := range []struct {
+		inches float64
+		why    Why
+		close  bool
+	}{
+		{27, TooShort, false}, {27.99, TooShort, true}, {28, "", true}, {28.01, "", true}, {29.5, "", false},
+		{30.99, "", true}, {31, TooLong, true}, {31.01, TooLong, true}, {40, TooLong, false},
+	} {
+		q := caught(ocean())
+		q.Length = c.inches * unit.Inch
+		j := judge(t, q)
+		want := Keep
+		if c.why != "" {
+			want = Release
+		}
+		if j.Verdict != want || j.Close != c.close || c.why != "" && !slices.Equal(whys(j), []Why{c.why}) {
+			t.Errorf("%v in: %+v", c.inches, j)
+		}
+		if c.inches == 27 || c.inches == 40 {
+			r := j.Reasons[0]
+			limit, by := 28., 1.
+			if c.inches == 40 {
+				limit, by = 31, 9
+			}
+			near(t, "limit", r.Limit, limit*unit.Inch, 1e-12)
+			near(t, "by", r.By, by*unit.Inch, 1e-12)
+		}
+	}
+}
+
+// Ends that are said to belong to the slot, or not.
+func TestEndsOfSlot(t *testing.T) {
+	for _, c := range []struct {
+		inches           float64
+		minKept, maxKept bool
+		want             Verdict
+	}{
+		{28, false, false, Release}, {28, true, false, Keep}, {31, true, true, Keep}, {31, true, false, Release},
+		{28.01, false, false, Keep}, {30.99, false, false, Keep},
+	} {
+		r := ocean()
+		r.MinKept, r.MaxKept = c.minKept, c.maxKept
+		q := caught(r)
+		q.Length = c.inches * unit.Inch
+		if j := judge(t, q); j.Verdict != c.want {
+			t.Errorf("%+v: %+v", c, j)
+		}
+	}
+}
+
+// Seasons, within a year and over the new year, first and last day included.
+func TestSeason(t *testing.T) {
+	for _, c := range []struct {
+		from, to, today Date
+		open            bool
+	}{
+		{Date{4, 15}, Date{12, 15}, Date{4, 15}, true}, {Date{4, 15}, Date{12, 15}, Date{12, 15}, true},
+		{Date{4, 15}, Date{12, 15}, Date{4, 14}, false}, {Date{4, 15}, Date{12, 15}, Date{12, 16}, false},
+		{Date{11, 1}, Date{3, 31}, Date{12, 31}, true}, {Date{11, 1}, Date{3, 31}, Date{1, 1}, true},
+		{Date{11, 1}, Date{3, 31}, Date{3, 31}, true}, {Date{11, 1}, Date{3, 31}, Date{4, 1}, false},
+		{Date{11, 1}, Date{3, 31}, Date{10, 31}, false}, {Date{1, 1}, Date{12, 31}, Date{2, 29}, true},
+		{Date{6, 1}, Date{6, 1}, Date{6, 1}, true}, {Date{6, 1}, Date{6, 1}, Date{6, 2}, false},
+	} {
+		r := ocean()
+		r.From, r.To = c.from, c.to
+		q := caught(r)
+		q.Today = c.today
+		j := judge(t, q)
+		if c.open != (j.Verdict == Keep) {
+			t.Errorf("%v from %v to %v: %+v", c.today, c.from, c.to, j)
+		}
+		if !c.open && (!slices.Equal(whys(j), []Why{OutOfSeason}) || *j.Reasons[0].Opens != c.from || j.Stop != StopBoat || len(j.Rules) != 0) {
+			t.Errorf("%v from %v to %v: %+v", c.today, c.from, c.to, j)
+		}
+	}
+	// Of two seasons the next one is told.
+	spring, autumn := ocean(), ocean()
+	spring.From, spring.To = Date{4, 1}, Date{5, 31}
+	autumn.From, autumn.To = Date{10, 1}, Date{11, 30}
+	q := caught(spring, autumn)
+	if j := judge(t, q); *j.Reasons[0].Opens != autumn.From || j.Reasons[0].Rule != 1 {
+		t.Errorf("in July: %+v", j)
+	}
+	q.Today = Date{12, 24}
+	if j := judge(t, q); *j.Reasons[0].Opens != spring.From {
+		t.Errorf("in December: %+v", j)
+	}
+}
+
+// A crew of three with one each, and a boat that may keep two in all.
+func TestBags(t *testing.T) {
+	boat := ocean()
+	boat.Bags = append(boat.Bags, Bag{2, Boat})
+	none := ocean()
+	none.Bags = nil
+	for _, c := range []struct {
+		rule             Rule
+		byPerson, byBoat int
+		verdict          Verdict
+		why              []Why
+		person, all      int
+		stop             Stop
+	}{
+		{ocean(), 0, 0, Keep, nil, 0, 2, StopPerson},
+		{ocean(), 0, 2, Keep, nil, 0, 0, StopBoat},
+		{ocean(), 1, 1, Release, []Why{PersonIsFull}, 0, 2, StopPerson},
+		{ocean(), 0, 3, Release, []Why{BoatIsFull}, 0, 0, StopBoat},
+		{ocean(), 1, 3, Release, []Why{PersonIsFull}, 0, 0, StopBoat},
+		{boat, 0, 0, Keep, nil, 0, 1, StopPerson},
+		{boat, 0, 1, Keep, nil, 0, 0, StopBoat},
+		{boat, 0, 2, Release, []Why{BoatIsFull}, 0, 0, StopBoat},
+		{none, 9, 20, Keep, nil, NoLimit, NoLimit, GoOn},
+	} {
+		q := caught(c.rule)
+		q.ByPerson, q.ByBoat = c.byPerson, c.byBoat
+		j := judge(t, q)
+		if j.Verdict != c.verdict || !slices.Equal(whys(j), c.why) || j.MoreByPerson != c.person || j.MoreByBoat != c.all || j.Stop != c.stop {
+			t.Errorf("kept %d and %d of %v: %+v", c.byPerson, c.byBoat, c.rule.Bags, j)
+		}
+	}
+	// A fish that is let go takes nothing from the bag.
+	q := caught(ocean())
+	q.Length = 1
+	if j := judge(t, q); j.MoreByPerson != 1 || j.MoreByBoat != 3 || j.Stop != GoOn {
+		t.Errorf("after a release: %+v", j)
+	}
+	closed := ocean()
+	closed.Bags = []Bag{{0, Person}}
+	if j := judge(t, caught(closed)); !slices.Equal(whys(j), []Why{NoneKept}) || j.Stop != StopBoat {
+		t.Errorf("none may be kept: %+v", j)
+	}
+}
+
+// Without a rule for species and waters nothing is judged fit to keep.
+func TestUnknown(t *testing.T) {
+	for what, change := range map[string]func(q *Catch){
+		"no rules":      func(q *Catch) { q.Rules = nil },
+		"other species": func(q *Catch) { q.Species = "bluefish" },
+		"other waters":  func(q *Catch) { q.Waters = "river" },
+		"other case":    func(q *Catch) { q.Waters = "Ocean" },
+	} {
+		q := caught(ocean())
+		change(&q)
+		j := judge(t, q)
+		if j.Verdict != Unknown || !slices.Equal(whys(j), []Why{NoRule}) || j.Reasons[0].Rule != -1 || j.MoreByPerson != 0 || j.MoreByBoat != 0 {
+			t.Errorf("%s: %+v", what, j)
+		}
+	}
+}
+
+// Where several rules fit, the fish must pass all; the bags are the tightest of all.
+func TestSeveralRules(t *testing.T) {
+	wider := slot("ocean", 20, 40, 5)
+	j := judge(t, caught(wider, ocean()))
+	if j.Verdict != Keep || j.MoreByPerson != 0 || !slices.Equal(j.Rules, []int{0, 1}) {
+		t.Errorf("%+v", j)
+	}
+	q := caught(wider, ocean())
+	q.Length = 35 * unit.Inch
+	if j := judge(t, q); !slices.Equal(whys(j), []Why{TooLong}) || j.Reasons[0].Rule != 1 {
+		t.Errorf("%+v", j)
+	}
+	zone := ocean()
+	zone.NoFishing = true
+	if j := judge(t, caught(wider, zone)); !slices.Equal(whys(j), []Why{NotFished}) || j.Stop != StopBoat {
+		t.Errorf("%+v", j)
+	}
+}
+
+// Whatever is asked, a keeper passes each rule that holds, and what is more than a bag is never kept.
+func TestKeepersPassEveryRule(t *testing.T) {
+	wider, zone := slot("ocean", 20, 40, 5), ocean()
+	zone.NoFishing, zone.From, zone.To = true, Date{11, 1}, Date{2, 1}
+	rules := []Rule{ocean(), wider, zone}
+	for month := 1; month <= 12; month++ {
+		for inches := 18.; inches < 45; inches += 0.5 {
+			for kept := range 4 {
+				q := caught(rules...)
+				q.Today, q.Length, q.ByPerson, q.ByBoat = Date{month, 20}, inches*unit.Inch, kept/2, kept
+				j := judge(t, q)
+				fine := month >= 5 && month <= 10 && inches >= 28 && inches < 31 && kept < 2 ||
+					month == 4 && inches >= 28 && inches < 31 && kept < 2 ||
+					(month == 2 || month == 3) && inches >= 20 && inches < 40
+				if fine != (j.Verdict == Keep) || fine != (len(j.Reasons) == 0) || len(j.Rules) == 0 {
+					t.Fatalf("month %d, %v in, kept %d: %+v", month, inches, kept, j)
+				}
+			}
+		}
+	}
+}
