@@ -1,0 +1,139 @@
+/** Words of coming aboard: the way in, readiness, phones. Numbers come in already written, with their units. */
+
+export const aboard = {
+  aboard: {
+    title: "Aboard",
+    about: "Bring notes together with the crew’s",
+    what: "Calculations and notes need no server. Coming aboard brings the notes of all phones together whenever the boat’s server is in reach.",
+    whatGoes:
+      "All notes on this phone go to the boat’s server then, and the crew’s come here. A guest sends and sees one trip.",
+    insecure:
+      "This page came by plain http. A phone can come aboard only over a secure connection (https): the key it gets must not be overheard.",
+    invited: "Here is an invitation.",
+    yourName: "A name for this phone",
+    nameHint: "As the crew will read it beside your notes",
+    needName: "Give the phone a name, such as the one of its owner.",
+    code: "Code",
+    codeHint: "Eight letters and digits, from the skipper",
+    needCode:
+      "Type the code of eight letters and digits that the skipper’s phone shows, or scan its QR code with the camera.",
+    come: "Come aboard",
+    scan: "Scan the QR code on the skipper’s phone with the camera, or type the code under it.",
+    welcome: (name: string) => `Aboard as “${name}”.`,
+    iAm: (name: string, role: string) => `This phone is “${name}”, ${role}.`,
+    roles: { skipper: "skipper", mate: "mate", guest: "guest" },
+    roleWhat: {
+      skipper: "Sees and writes all, invites phones and shuts them out.",
+      mate: "Sees and writes all trips.",
+      guest: "Sees and writes one trip.",
+    },
+    again: "Come aboard anew",
+    invite: "Invite a phone",
+    phones: "Phones aboard",
+    unreachable: "The boat’s server is not in reach. This can only be done beside it.",
+    slow: "The boat’s server does not answer. Try again.",
+    unsound: "What answers is not the boat’s server. If this is a marina’s network, log in to it first.",
+    asking: "Asking the boat’s server",
+    invitation: {
+      role: "Who is it for?",
+      trip: "Which trip?",
+      noTrip: "A guest is invited to a trip. Start one first.",
+      hours: "Good for",
+      hoursOf: { "4": "4 hours", "24": "a day", "168": "a week" },
+      uses: "Phones",
+      make: "Make the invitation",
+      scan: "Let them scan this with the camera.",
+      qr: "QR code of the invitation",
+      orCode: "Or, where the app is open already: Locker, Aboard, and this code",
+      codeEnds: (time: string) => `The code works once, until ${time}.`,
+      ends: (time: string, uses: number) =>
+        `The invitation is good until ${time}, for ${uses === 1 ? "one phone" : `${uses} phones`}. It is not shown again.`,
+      another: "Make another",
+    },
+    phone: {
+      you: "this phone",
+      out: "shut out",
+      enrolled: "Came aboard",
+      lastSeen: "Last exchange",
+      never: "never",
+      missing: "Noted, not here yet",
+      trip: "Trip",
+      role: "Is",
+      shutOut: "Shut this phone out",
+      shutOutWhat:
+        "It keeps its own notes and can save them, but the server refuses it from now on. To let it in again, invite it.",
+    },
+  },
+
+  ready: {
+    title: "Ready for sea",
+    about: "Will this phone work with no signal?",
+    summary: (open: number) =>
+      open === 0 ? "All is ready." : open === 1 ? "One thing is left." : `${open} things are left.`,
+    standings: { good: "Ready", todo: "To do", never: "Not here" },
+    checks: {
+      secure: {
+        name: "Secure connection",
+        good: "The page came by a connection that lets the phone keep it.",
+        todo: "",
+        never:
+          "The page came by plain http. Browsers then keep nothing for use without signal. Open the https address the skipper’s computer shows, or ask the skipper to start the server with a certificate.",
+      },
+      control: {
+        name: "Opens without signal",
+        good: "The app will open with the radio off.",
+        todo: "The app is not in control of this page yet. Load it once more while you have signal.",
+        never: "This browser cannot keep an app, or the connection is not secure.",
+        act: "Load again",
+      },
+      files: {
+        name: "All parts aboard",
+        good: "Every file of the app is on this phone.",
+        todo: "Not every file is on this phone yet. Stay here with signal for a minute.",
+        never: "Nothing can be kept on this phone from this address.",
+      },
+      desk: {
+        name: "Calculator",
+        good: "It runs.",
+        todo: "It is starting.",
+        never: "It does not start. Load the page again; if that does not help, use a newer browser.",
+      },
+      storage: {
+        name: "Storage that stays",
+        good: "The phone has promised not to clear what you enter.",
+        todo: "The phone may clear what you enter when it runs short of space. Ask it not to; if it refuses, bring the app to the home screen first.",
+        never:
+          "This browser makes no such promise. Bring the app to the home screen, and do not clear the browser’s data.",
+        act: "Ask the phone",
+      },
+      home: {
+        name: "On the home screen",
+        good: "The app runs from the home screen.",
+        todo: "iPhone and iPad: the share button, then “Add to Home Screen”. Other phones: the browser’s menu, then “Install” or “Add to home screen”. Then open it from there.",
+        never: "From this address it would only be a bookmark. First see to the secure connection.",
+        act: "Put it there",
+      },
+      wake: {
+        name: "Screen can stay on",
+        good: "This browser can keep the screen on.",
+        todo: "",
+        never: "This browser cannot. In the phone’s own settings, let the screen stay on longer.",
+      },
+    },
+    try: {
+      title: "Then try it",
+      how: "Still at the dock: switch to flight mode, close the app, open it again. If the depths come up, it will work out there.",
+    },
+  },
+
+  wayIn: {
+    code: (url: string) => `QR code for ${url}`,
+    scan: "Scan the code with each phone while you are at the dock. Then look at Ready for sea in the Locker.",
+    insecure:
+      "This address is plain http: phones can use the app while it is open, but cannot keep it for use without signal. Start the server with a certificate for that.",
+    here: "Use it here",
+    others: "Other addresses",
+    earlier: (url: string, keep: string) =>
+      `Phones that loaded the app from ${url} keep their rigs there. To have that address back, ${keep}.`,
+  },
+};

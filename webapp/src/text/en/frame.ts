@@ -1,0 +1,187 @@
+/** Words of the frame around every place: names, units, notices, cautions. Numbers come in already written, with their units. */
+import type { StorageTrouble } from "../../store/kept";
+
+export const frame = {
+  language: "en",
+
+  app: {
+    name: "Wirewake",
+    description: "How deep every lure runs on wire line: computed on this phone, with no signal.",
+  },
+
+  places: { lines: "Lines", pace: "Pace", notes: "Notes" },
+
+  units: {
+    ft: "ft",
+    fm: "fm",
+    m: "m",
+    in: "in",
+    mm: "mm",
+    cm: "cm",
+    oz: "oz",
+    g: "g",
+    lb: "lb",
+    kg: "kg",
+    kn: "kn",
+    "g/cm³": "g/cm³",
+    "cm²": "cm²",
+    "°": "°",
+    "×": "×",
+    "%": "%",
+    "mm²/s": "mm²/s",
+    "/min": "a minute",
+    "°C": "°C",
+    "°F": "°F",
+  },
+
+  unitsInWords: {
+    ft: "feet",
+    fm: "fathoms",
+    m: "metres",
+    oz: "ounces",
+    g: "grams",
+    lb: "pounds",
+    kg: "kilograms",
+    "°F": "Fahrenheit",
+    "°C": "Celsius",
+  },
+
+  palettes: {
+    title: "Light",
+    names: { day: "Day", dusk: "Dusk", night: "Night" },
+    change: (now: "day" | "dusk" | "night", next: "day" | "dusk" | "night") =>
+      `Light: ${now}. Change to ${next}`,
+  },
+
+  parts: {
+    back: "Back",
+    less: (what: string) => `${what}: less`,
+    more: (what: string) => `${what}: more`,
+    tapToType: "Tap to type a number",
+    first: { back: "As first set", is: "All is as first set.", done: "All is as first set again." },
+    gone: "Not here any more",
+    goneWhy: "This was removed, or the address is wrong. Nothing else is lost.",
+  },
+
+  problems: {
+    range: (min: string, max: string, unit: string) =>
+      `Must be from ${min} to ${max} ${unit}. Still as it was.`,
+    notANumber: (kept: string) => `That is not a number. Still ${kept}: tap it and type digits, like 3.2.`,
+    other: (what: string) => `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
+    /** A problem with something that is set elsewhere. */
+    named: (field: string, what: string) => `${fieldNames[field] ?? field} ${what}. Still as it was.`,
+  },
+
+  locker: {
+    title: "Locker",
+    units: {
+      depth: "Depth in",
+      line: "Line in",
+      weight: "Weights in",
+      pull: "Pull and strength in",
+      temperature: "Temperature in",
+    },
+    knots: "Speeds are always in knots. Lines takes them through the water, not over the ground.",
+  },
+
+  notices: {
+    undo: "Undo",
+    noted: "Noted",
+    startAgain: "Start it again",
+    deskRestarted: "The calculator stopped and was started again. Nothing you entered is lost.",
+    deskStopped:
+      "The calculator does not start. The depths shown are old or missing. Nothing you entered is lost.",
+    storage: (trouble: Exclude<StorageTrouble, { kind: "unreadable" }>): string => {
+      switch (trouble.kind) {
+        case "unopened":
+          return "This phone’s storage did not open, so the usual values are shown. What you saved before is untouched.";
+        case "unsaved":
+          return trouble.full
+            ? "This phone’s storage is full: your last changes are shown but not saved. Free some space; saving goes on by itself."
+            : "Your last changes are shown but not saved. Keep this page open; saving is tried again by itself.";
+      }
+    },
+    aside: {
+      what: (document: string) =>
+        `${documents[document] ?? "Something saved on this phone"} could not be read. It was kept aside as it was; the usual values stand in for it. Check them.`,
+      save: "Save it to a file",
+      saved: "A file of it is saved.",
+      letGo: "Let go of it",
+      gone: "Let go of what was put aside.",
+    },
+    update: "There is a new version. Load it when you are at the dock.",
+    loadUpdate: "Load it",
+    insecure:
+      "This page came by plain http, so the phone cannot keep it: with no signal it will not open again. It works while it stays open.",
+    whatToDo: "What to do",
+    readCautions: "Read all",
+  },
+
+  cautions: {
+    title: "Cautions",
+    about: "Wire, hooks, sea and law",
+    short: "Wire under load cuts. Watch the sounder. The master decides.",
+    estimate: "Depths are estimates; the ± is where the lure rides nine times in ten. Watch the sounder.",
+    all: [
+      "Wire under load cuts to the bone. Never wrap it round a hand; wear gloves; keep fingers off a running spool and people out of the line of a loaded rod.",
+      "A wire that has fouled the bottom is loaded by the whole boat. Ease the boat back over it; do not pull it free by hand.",
+      "Keep a cutter that goes through wire where everybody can reach it.",
+      "Heavy spoons swing with bare hooks. Look behind you before you lift one, and land fish with the boat under way only as the master says.",
+      "A computed depth is an estimate. The bottom is not flat, the log is not exact, and the current below is not the one on top. Watch the sounder and the rod tips.",
+      "This is no chart and no aid to navigation. Keep a proper lookout; one person steers.",
+      "The master of the vessel decides, and local regulations on gear, seasons and fish come before anything shown here.",
+    ],
+  },
+
+  about: {
+    title: "About and sources",
+    about: "What is computed, from what",
+    sections: [
+      {
+        title: "What is computed",
+        paragraphs: [
+          "For each rod the shape of the line between lure and rod tip is solved from the balance of weight, water drag and pull, piece by piece: leader, wire, backing, and the part that hangs in the air. Line out is measured from the rod tip.",
+          "Everything is computed on this phone. Nothing is sent anywhere.",
+        ],
+      },
+      {
+        title: "The ±",
+        paragraphs: [
+          "It is the band from the 5th to the 95th of a hundred, if speed, line out, tip height, drag, friction, and the weight, drag and lift of the lure are each known only so well. How well is a judgement from memory, until your own touches of the bottom replace it. “How sure” in the Locker has them all, to be set.",
+        ],
+      },
+      {
+        title: "Sources",
+        paragraphs: [
+          "Drag across a round line: White’s curve fit, 1 + 10 Re^(−2/3), with the flow across the line alone (cross-flow principle). Sea water: density by EOS-80, viscosity by Sharqawy, Lienhard and Zubair (2010). Units: NIST Special Publication 811.",
+          "Wire, nylon and spoon sizes to begin with are from memory and say so; change them to yours.",
+          "The rules of thumb are common practice; no source is known. They are shown beside the physics and never mixed into it.",
+        ],
+      },
+    ],
+  },
+};
+
+/** Fields that the desk may complain of while something else is set. */
+const fieldNames: { [field: string]: string } = {
+  low: "The lower edge of the wanted band",
+  high: "The upper edge of the wanted band",
+  lineOut: "Line out",
+  bottom: "The depth of water",
+  speed: "The speed",
+  mass: "The drail",
+};
+
+/** What is kept on the phone under these names. */
+const documents: { [name: string]: string } = {
+  settings: "The choice of units",
+  gear: "Some of the saved gear",
+  spread: "The spread, or a rod of it,",
+  water: "The temperature and salt of the water",
+  doubt: "What was set under How sure",
+  pace: "What was set for Pace",
+  current: "The current",
+  "typed motion": "The speed and course typed",
+  marks: "Some marks of how spoons swim",
+  notches: "What a notch of the throttle does",
+};
