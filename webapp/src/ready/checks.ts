@@ -1,6 +1,7 @@
 /** What this phone needs to work with no signal, looked at one by one. */
 import { computed, signal } from "@preact/signals";
 import { desk } from "../desk/desk";
+import { receiver, watchPosition } from "../position/position";
 import { controlled, kit } from "../shell/offline";
 import { text } from "../text/text";
 import { installed, installOffer } from "./install";
@@ -25,6 +26,25 @@ export async function lookAtStorage(): Promise<void> {
 
 export async function askToPersist(): Promise<void> {
   persistent.value = await navigator.storage?.persist?.();
+}
+
+/** Whether the app may know the position; undefined: the browser does not say before it is asked. */
+const allowed = signal<boolean | undefined>(undefined);
+
+const canLocate = () => isSecureContext && "geolocation" in navigator;
+
+export async function lookAtPosition(): Promise<void> {
+  const state = await navigator.permissions?.query({ name: "geolocation" }).catch(() => undefined);
+  allowed.value = state && state.state === "granted";
+}
+
+/** Asks for as long as a person may take to answer; the receiver is not kept on for it. */
+function askForPosition(): void {
+  const letGo = watchPosition();
+  setTimeout(() => {
+    letGo();
+    lookAtPosition();
+  }, 30_000);
 }
 
 export const checks = computed<Check[]>(() => {
@@ -69,6 +89,12 @@ export const checks = computed<Check[]>(() => {
       if_(onHomeScreen, secure ? "todo" : "never"),
       t.home,
       offer && { name: t.home.act, tap: offer },
+    ),
+    check(
+      t.position.name,
+      receiver.value === "on" ? "good" : if_(allowed.value === true, canLocate() ? "todo" : "never"),
+      t.position,
+      { name: t.position.act, tap: askForPosition },
     ),
     check(t.wake.name, if_("wakeLock" in navigator, "never"), t.wake),
   ];

@@ -7,13 +7,14 @@ import { once } from "../shell/guard";
 import { look } from "../shell/offline";
 import { href } from "../shell/route";
 import { text } from "../text/text";
-import { type Check, checks, lookAtStorage, type Standing } from "./checks";
+import { type Check, checks, lookAtPosition, lookAtStorage, type Standing } from "./checks";
 
 const marks: { [S in Standing]: ComponentType } = { good: Tick, todo: Warning, never: Cross };
 
 export function ReadyPage() {
   useEffect(() => {
     lookAtStorage();
+    lookAtPosition();
     look();
   }, []);
   const open = checks.value.filter((check) => check.standing !== "good");

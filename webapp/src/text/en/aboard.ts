@@ -113,6 +113,13 @@ export const aboard = {
         never: "From this address it would only be a bookmark. First see to the secure connection.",
         act: "Put it there",
       },
+      position: {
+        name: "Position",
+        good: "This phone gives its position to this app.",
+        todo: "Speed, current and the place of a note need it. Let the phone be asked; it asks once. If you said no before, allow it in the browser’s settings for this address.",
+        never: "This phone gives no position here. Speeds can be typed, and notes are kept without a place.",
+        act: "Ask the phone",
+      },
       wake: {
         name: "Screen can stay on",
         good: "This browser can keep the screen on.",
