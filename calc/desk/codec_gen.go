@@ -4,6 +4,7 @@ package desk
 
 import (
 	"wirewake/calc/cadence"
+	"wirewake/calc/calibrate"
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
@@ -62,6 +63,16 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := towline.Card(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "calibrate":
+		var q calibrate.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := calibrate.Calibrate(q)
 		if err == nil {
 			a.Encode(w)
 		}

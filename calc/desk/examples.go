@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wirewake/calc/cadence"
+	"wirewake/calc/calibrate"
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
@@ -51,6 +52,8 @@ func example(name string) codec.Encoder {
 			q.LineOuts = append(q.LineOuts, feet*unit.Foot)
 		}
 		return &q
+	case "calibrate":
+		return exampleTouches()
 	case "tow":
 		return exampleTow()
 	case "motion":
@@ -135,6 +138,27 @@ func threeWay(place string, tipFeet, lineOutFeet float64) towline.Rod {
 	r := exampleRod(place, tipFeet, lineOutFeet)
 	r.Rig.Dropper = &towline.Dropper{Line: r.Rig.Leader, Length: 3 * unit.Foot, Sinker: 12 * unit.Ounce}
 	return r
+}
+
+// exampleTouches are three touches of one wire and a line that stayed clear, over two days.
+func exampleTouches() *calibrate.Query {
+	q := fresh[calibrate.Query]()
+	rod := exampleRod("starboard corner", 5, 200, 8)
+	q.Sea, q.Above, q.Drails = exampleSea(), leaderLength, []float64{0, 8 * unit.Ounce, 16 * unit.Ounce}
+	q.Rods = []calibrate.RodNow{{Rod: rod, Wire: "corner reel", Lure: "long spoon"}}
+	for _, o := range []struct {
+		contact                    calibrate.Contact
+		lineOut, speed, depth, age float64
+	}{
+		{calibrate.Ticks, 205, 1.67, 45, 1200}, {calibrate.Clear, 180, 1.67, 48, 3600},
+		{calibrate.Ticks, 230, 1.55, 55, 90000}, {calibrate.Ticks, 150, 1.6, 38, 95000},
+	} {
+		seen := fresh[calibrate.Observation]()
+		seen.Contact, seen.Sea, seen.Rod, seen.Wire, seen.Lure, seen.Age = o.contact, exampleSea(), rod, "corner reel", "long spoon", o.age
+		seen.Sea.Speed, seen.Sea.Bottom, seen.Rod.LineOut = o.speed, o.depth*unit.Foot, o.lineOut*unit.Foot
+		q.Observations = append(q.Observations, seen)
+	}
+	return &q
 }
 
 // exampleTow is a three-way, section by section, in a stream that slackens towards the bottom.

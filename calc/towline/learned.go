@@ -41,3 +41,12 @@ func (s *setup) way(cause int, by float64) (off deviation) {
 	}
 	return off
 }
+
+// LearnedOf is a shift of the inputs, each in its own unit, without its root; as far as requests may say it.
+func LearnedOf(by Offsets) Learned {
+	bound := func(v, most float64) float64 { return max(-most, min(most, v)) }
+	return Learned{
+		LineDrag: bound(by[byLineDrag], 5), Friction: bound(by[byFriction], 5), LureWeight: bound(by[byLureWeight], 5),
+		LureDrag: bound(by[byLureDrag], 5), LureLift: bound(by[byLureLift], 0.5), Sinkers: bound(by[bySinkers], 5),
+	}
+}

@@ -10,6 +10,7 @@ const (
 	InputSpeed      = bySpeed
 	InputLineDrag   = byLineDrag
 	InputLureWeight = byLureWeight
+	InputLureLift   = byLureLift
 	FirstLearned    = firstLearned
 )
 
@@ -99,4 +100,18 @@ func (t *Trial) SpeedFor(depth float64) float64 {
 		low, _ := t.s.lowest(deviation{}, rough)
 		return low
 	})
+}
+
+// WithDrail is the rod with one drail in place of all it has; one without mass is none.
+func (r Rod) WithDrail(d Drail) Rod {
+	r.Rig.Drails = nil
+	return r.with(d)
+}
+
+// DrailMass is the mass of all drails.
+func (r *Rig) DrailMass() (mass float64) {
+	for i := range r.Drails {
+		mass += r.Drails[i].Mass
+	}
+	return mass
 }

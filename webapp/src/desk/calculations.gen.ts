@@ -2,6 +2,7 @@
 
 import type * as codec from "./codec.gen";
 import type * as towline from "./towline.gen";
+import type * as calibrate from "./calibrate.gen";
 import type * as current from "./current.gen";
 import type * as cadence from "./cadence.gen";
 import type * as trade from "./trade.gen";
@@ -22,6 +23,8 @@ export interface Calculations {
   touchspeed: { request: towline.TouchSpeedQuery; answer: towline.TouchSpeedAnswer };
   /** one rod's depths by line out and weight, to print */
   card: { request: towline.CardQuery; answer: towline.CardAnswer };
+  /** what this boat's own touches teach of its lines, and the touch to try next */
+  calibrate: { request: calibrate.Query; answer: calibrate.Answer };
   /** shape and pull of one fully specified line */
   tow: { request: towline.Tow; answer: towline.TowAnswer };
   /** speed and course over ground from the latest fixes, and how the speed swings */
