@@ -8,8 +8,10 @@ type matrix struct {
 	v []float64
 }
 
+//go:noinline
 func newMatrix(n int) matrix { return matrix{n, make([]float64, n*n)} }
 
+//go:noinline
 func (m *matrix) row(i int) []float64 { return m.v[i*m.n : (i+1)*m.n] }
 
 // cholesky puts the lower triangular root of a symmetric matrix in its place. Where nothing is left of the diagonal the
@@ -53,6 +55,7 @@ func (m *matrix) times(b []float64) []float64 {
 	return product
 }
 
+//go:noinline
 func dot(a, b []float64) (sum float64) {
 	for i, v := range a {
 		sum += v * b[i]
@@ -60,6 +63,7 @@ func dot(a, b []float64) (sum float64) {
 	return sum
 }
 
+//go:noinline
 func inverse(v float64) float64 {
 	if v == 0 {
 		return 0

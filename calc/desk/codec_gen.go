@@ -9,6 +9,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -73,6 +74,16 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := calibrate.Calibrate(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "rise":
+		var q rise.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := rise.Ahead(q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -9,6 +9,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -54,6 +55,8 @@ func example(name string) codec.Encoder {
 		return &q
 	case "calibrate":
 		return exampleTouches()
+	case "rise":
+		return exampleRise()
 	case "tow":
 		return exampleTow()
 	case "motion":
@@ -157,6 +160,19 @@ func exampleTouches() *calibrate.Query {
 		seen.Contact, seen.Sea, seen.Rod, seen.Wire, seen.Lure, seen.Age = o.contact, exampleSea(), rod, "corner reel", "long spoon", o.age
 		seen.Sea.Speed, seen.Sea.Bottom, seen.Rod.LineOut = o.speed, o.depth*unit.Foot, o.lineOut*unit.Foot
 		q.Observations = append(q.Observations, seen)
+	}
+	return &q
+}
+
+// exampleRise is a hump of 12 ft on a bottom of 50 ft that the boat has just passed.
+func exampleRise() *rise.Query {
+	q := fresh[rise.Query]()
+	q.Sea, q.Ground = exampleSea(), 1.8
+	for k, feet := range []float64{50, 49, 45, 40, 38, 39, 44, 49, 50, 50, 50} {
+		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot})
+	}
+	for i, rod := range []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8)} {
+		q.Rods = append(q.Rods, rise.Towed{Rod: rod, Abaft: 2 * float64(i)})
 	}
 	return &q
 }

@@ -25,6 +25,8 @@ func (d *Doubt) Sizes() Offsets { return d.sizes() }
 type Trial struct{ s setup }
 
 // NewTrial begins with a rod. The error is of type codec.Problems; its fields begin with those given for sea and rod.
+//
+//go:noinline
 func NewTrial(seaField string, sea Sea, rodField string, rod Rod, doubt Doubt) (*Trial, error) {
 	if err := sea.check(seaField); err != nil {
 		return nil, err
