@@ -9,6 +9,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
@@ -74,6 +75,16 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := calibrate.Calibrate(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "plan":
+		var q plan.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := plan.Plan(q)
 		if err == nil {
 			a.Encode(w)
 		}

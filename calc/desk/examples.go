@@ -9,6 +9,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
@@ -55,6 +56,8 @@ func example(name string) codec.Encoder {
 		return &q
 	case "calibrate":
 		return exampleTouches()
+	case "plan":
+		return examplePlan()
 	case "rise":
 		return exampleRise()
 	case "tow":
@@ -161,6 +164,29 @@ func exampleTouches() *calibrate.Query {
 		seen.Sea.Speed, seen.Sea.Bottom, seen.Rod.LineOut = o.speed, o.depth*unit.Foot, o.lineOut*unit.Foot
 		q.Observations = append(q.Observations, seen)
 	}
+	return &q
+}
+
+// examplePlan is two riggers and two corner rods with nine drails and four people; of one rod's line something has been
+// learned.
+func examplePlan() *plan.Query {
+	q := fresh[plan.Query]()
+	q.Sea, q.Wanted, q.People = exampleSea(), towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, 4
+	q.Drails = []plan.Stock{{Mass: 4 * unit.Ounce, Number: 2}, {Mass: 8 * unit.Ounce, Number: 4}, {Mass: 16 * unit.Ounce, Number: 3}}
+	for _, stand := range []struct {
+		place               string
+		tip, athwart, abaft float64
+	}{
+		{"port rigger", 4, -4.5, -3}, {"starboard rigger", 4, 4.5, -3}, {"port corner", 5, -1.4, 0.6}, {"starboard corner", 5, 1.4, 0.6},
+	} {
+		rod := exampleRod(stand.place, stand.tip, 200)
+		q.Stands = append(q.Stands, plan.Stand{Rod: rod, Athwart: stand.athwart, Abaft: stand.abaft})
+	}
+	root := make([]float64, 21)
+	for row, size := range []float64{0.08, 0.4, 0.1, 0.35, 0.0001, 0.03} {
+		root[row*(row+3)/2] = size
+	}
+	q.Stands[0].Rod.Learned = &towline.Learned{LineDrag: -0.1, Root: root}
 	return &q
 }
 

@@ -72,6 +72,12 @@ func (t *Trial) Depth(field string) (Band, error) {
 	return b, nil
 }
 
+// LureOutFor is the line out that brings the lure to a depth; ok is false where nothing does.
+func (t *Trial) LureOutFor(depth float64) (a LineOutAnswer, ok bool) {
+	a, f := t.s.lineOutFor(depth)
+	return a, f == fine
+}
+
 // LineOutFor is the line out that brings the lowest part of the line to a depth; ok is false where nothing does.
 func (t *Trial) LineOutFor(depth float64) (a LineOutAnswer, ok bool) {
 	goal := depth
