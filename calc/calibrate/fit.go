@@ -11,6 +11,7 @@ const (
 	newtons  = 15     // steps of Gauss and Newton
 	halvings = 6      // of one such step
 	settled  = 1e-3   // standard deviations: a shorter step is the last
+	stale    = 0.1    // standard deviations: so far the derivatives serve
 	aside    = 0.5    // standard deviations to each side that an input is off for a derivative
 	rounds   = 10     // of raising the variance of what contradicts
 	limit    = 2.5    // standard deviations from what all others say
@@ -23,7 +24,20 @@ type seen struct {
 	point
 	site
 	trial *towline.Trial
-	row   vector // derivatives of the depth
+	row   vector // derivatives of the depth,
+	at    vector // taken where the inputs were off by so much
+	taken bool
+}
+
+// slant takes the derivatives anew if the inputs have moved since.
+func (o *seen) slant(x *vector) {
+	moved := !o.taken
+	for input := range x {
+		moved = moved || math.Abs(x[input]-o.at[input]) > stale
+	}
+	if moved {
+		o.row, o.at, o.taken = rowAt(o.trial, *x), *x, true
+	}
 }
 
 // place is where the fit stands.
@@ -105,7 +119,7 @@ func (f *fit) goal() place {
 	n := len(f.seen)
 	weight, b := make([]float64, n), make([]float64, n)
 	for i, o := range f.seen {
-		o.row = rowAt(o.trial, f.here.x[i])
+		o.slant(&f.here.x[i])
 		slope, bend := o.slope(f.here.depth[i])
 		weight[i] = math.Sqrt(bend)
 		b[i] = bend*dot(o.row[:], f.here.x[i][:]) + slope

@@ -39,7 +39,7 @@ const farLeft = -25
 // logPhi is the logarithm of the standard normal distribution function.
 func logPhi(z float64) float64 {
 	if z < farLeft {
-		return -z*z/2 - math.Log(-z*math.Sqrt(2*math.Pi)) - 1/(z*z)
+		return -z*z/2 - math.Log(-z*math.Sqrt(2*math.Pi)) - 1/(z*z) + 2.5/(z*z*z*z) // Abramowitz and Stegun 26.2.12
 	}
 	return math.Log(phi(z))
 }
@@ -47,7 +47,7 @@ func logPhi(z float64) float64 {
 // hazard is the standard normal density over its distribution function.
 func hazard(z float64) float64 {
 	if z < farLeft {
-		return -z - 1/z + 2/(z*z*z) // inverse of Mills' ratio (Abramowitz and Stegun 26.2.12)
+		return -z - 1/z + 2/(z*z*z) // of the same
 	}
 	return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / phi(z)
 }

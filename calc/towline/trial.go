@@ -48,7 +48,7 @@ func (t *Trial) Lowest(off Offsets) (depth float64, ok bool) {
 }
 
 // trialTolerance is fine enough for differences of solutions.
-const trialTolerance = 1e-5
+const trialTolerance = 1e-4
 
 // SetLineOut lets out another length of line, at most what is on the reel.
 func (t *Trial) SetLineOut(lineOut float64) { t.s.rod.LineOut = lineOut }
