@@ -14,25 +14,32 @@ func TestBandsOfManyBoats(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		looks  int
+		wild   float64 // share that is wrong altogether: another rod, a wreck, a slip of the thumb
 		days   float64 // over which they are spread
 		narrow float64 // mean width of the bands against before
 	}{
-		{"none", 0, 0, 1},
-		{"two", 2, 1, 0.95},
-		{"four in a day", 4, 0.3, 0.9},
-		{"ten in a season", 10, 120, 0.9},
+		{"none", 0, 0, 0, 1},
+		{"two", 2, 0, 1, 0.95},
+		{"four in a day", 4, 0, 0.3, 0.9},
+		{"ten in a season", 10, 0, 120, 0.85},
+		{"eight, one in eight wrong", 8, 0.125, 30, 0.9},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			const boats = 500
-			var held, within, flagged, seen int
+			var held, within, flagged, seen, wild, caught int
 			var before, after float64
 			for n := range boats {
 				b := &boat{r: rand.New(rand.NewPCG(uint64(n), uint64(c.looks))), doubt: testDoubt}
 				q := Query{Doubt: testDoubt, Ground: testGround}
+				bad := map[int]bool{}
 				for len(q.Observations) < c.looks {
 					wires, lures := []string{"new", "old"}, []string{"silver", "brass"}
 					if o, ok := b.look(wires[b.r.IntN(2)], lures[b.r.IntN(2)], c.days*86400*b.r.Float64()); ok {
+						if o.Contact == Ticks && b.r.Float64() < c.wild {
+							o.Sea.Bottom = math.Max(3, o.Sea.Bottom+math.Copysign(4+4*b.r.Float64(), b.r.NormFloat64()))
+							bad[len(q.Observations)] = true
+						}
 						q.Observations = append(q.Observations, o)
 					}
 				}
@@ -64,15 +71,19 @@ func TestBandsOfManyBoats(t *testing.T) {
 				}
 				before += r.Before.High - r.Before.Low
 				after += r.After.High - r.After.Low
-				for _, o := range a.Observations {
-					if o.Verdict != Agrees {
+				wild += len(bad)
+				for i, o := range a.Observations {
+					switch {
+					case o.Verdict == Contradicts && bad[i]:
+						caught++
+					case o.Verdict == Contradicts:
 						flagged++
 					}
 				}
 			}
 			share := func(k int) float64 { return 100 * float64(k) / float64(seen) }
-			t.Logf("%d boats: held %.1f %%, drag within two sd %.1f %%, width %.2f m of %.2f m, flagged %d of %d",
-				seen, share(held), share(within), after/float64(seen), before/float64(seen), flagged, seen*c.looks)
+			t.Logf("%d boats: held %.1f %%, drag within two sd %.1f %%, width %.2f m of %.2f m, %d of %d flagged, %d wrong ones caught of %d",
+				seen, share(held), share(within), after/float64(seen), before/float64(seen), flagged, seen*c.looks, caught, wild)
 			if seen < boats*95/100 {
 				t.Errorf("only %d of %d boats", seen, boats)
 			}
@@ -84,6 +95,9 @@ func TestBandsOfManyBoats(t *testing.T) {
 			}
 			if after > c.narrow*before {
 				t.Errorf("bands %.2f m wide, before %.2f m", after/float64(seen), before/float64(seen))
+			}
+			if caught*2 < wild {
+				t.Errorf("only %d of %d wrong observations caught", caught, wild)
 			}
 			if flagged*20 > seen*c.looks {
 				t.Errorf("%d of %d true observations contradict", flagged, seen*c.looks)
