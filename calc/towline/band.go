@@ -1,9 +1,7 @@
 package towline
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"wirewake/calc/codec"
 )
@@ -103,7 +101,11 @@ func (s *setup) bands(marks []float64, depth *Band, curve *Curve) ([]CauseShare,
 	for i := range shares {
 		shares[i].Share /= all[n].variance
 	}
-	slices.SortStableFunc(shares, func(a, b CauseShare) int { return cmp.Compare(b.Share, a.Share) })
+	for i := range shares { // package slices would add kilobytes to what a phone loads
+		for ; i > 0 && shares[i].Share > shares[i-1].Share; i-- {
+			shares[i], shares[i-1] = shares[i-1], shares[i]
+		}
+	}
 	return shares, fine
 }
 

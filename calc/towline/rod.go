@@ -1,9 +1,7 @@
 package towline
 
 import (
-	"cmp"
 	"math"
-	"slices"
 	"strconv"
 
 	"wirewake/calc/codec"
@@ -166,7 +164,11 @@ func (s *setup) tie(off deviation, tol float64) {
 
 // drailsUp is the drails from the lure up.
 func (r *Rig) drailsUp() []Drail {
-	up := slices.Clone(r.Drails)
-	slices.SortStableFunc(up, func(a, b Drail) int { return cmp.Compare(a.Above, b.Above) })
+	up := append([]Drail(nil), r.Drails...)
+	for i := range up { // package slices would add kilobytes to what a phone loads
+		for ; i > 0 && up[i].Above < up[i-1].Above; i-- {
+			up[i], up[i-1] = up[i-1], up[i]
+		}
+	}
 	return up
 }
