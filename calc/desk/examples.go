@@ -174,19 +174,20 @@ func examplePlan() *plan.Query {
 	q.Sea, q.Wanted, q.People = exampleSea(), towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, 4
 	q.Drails = []plan.Stock{{Mass: 4 * unit.Ounce, Number: 2}, {Mass: 8 * unit.Ounce, Number: 4}, {Mass: 16 * unit.Ounce, Number: 3}}
 	for _, stand := range []struct {
-		place               string
-		tip, athwart, abaft float64
+		place             string
+		tip, abeam, ahead float64
 	}{
-		{"port rigger", 4, -4.5, -3}, {"starboard rigger", 4, 4.5, -3}, {"port corner", 5, -1.4, 0.6}, {"starboard corner", 5, 1.4, 0.6},
+		{"port rigger", 4, -4.5, 0}, {"starboard rigger", 4, 4.5, 0}, {"port corner", 5, -1.4, -3.5}, {"starboard corner", 5, 1.4, -3.5},
 	} {
 		rod := exampleRod(stand.place, stand.tip, 200)
-		q.Stands = append(q.Stands, plan.Stand{Rod: rod, Athwart: stand.athwart, Abaft: stand.abaft})
+		rod.Abeam, rod.Ahead = stand.abeam, stand.ahead
+		q.Rods = append(q.Rods, rod)
 	}
 	root := make([]float64, 21)
 	for row, size := range []float64{0.08, 0.4, 0.1, 0.35, 0.0001, 0.03} {
 		root[row*(row+3)/2] = size
 	}
-	q.Stands[0].Rod.Learned = &towline.Learned{LineDrag: -0.1, Root: root}
+	q.Rods[0].Learned = &towline.Learned{LineDrag: -0.1, Root: root}
 	return &q
 }
 
@@ -197,9 +198,8 @@ func exampleRise() *rise.Query {
 	for k, feet := range []float64{50, 49, 45, 40, 38, 39, 44, 49, 50, 50, 50} {
 		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot})
 	}
-	for i, rod := range []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8)} {
-		q.Rods = append(q.Rods, rise.Towed{Rod: rod, Abaft: 2 * float64(i)})
-	}
+	q.Sounder = -0.5
+	q.Rods = []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8)}
 	return &q
 }
 

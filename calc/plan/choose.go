@@ -7,7 +7,7 @@ type option struct {
 	drail   int // which of the masses; -1 for none
 	mass    float64
 	lineOut float64
-	astern  float64 // behind the stern
+	astern  float64 // of the boat
 	moved   float64 // deeper than the middle of the band
 	cost    float64 // of its own
 }

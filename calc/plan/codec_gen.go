@@ -2,47 +2,10 @@
 
 package plan
 
-import "wirewake/calc/codec"
-
-var standNames = []string{"rod", "athwart", "abaft"}
-
-// Decode reads v from JSON.
-func (v *Stand) Decode(r *codec.Reader) {
-	*v = Stand{}
-	o := r.Object(standNames, 0x2)
-	for r.Next(&o) {
-		switch o.Field {
-		case 0:
-			v.Rod.Decode(r)
-		case 1:
-			v.Athwart = r.Float()
-		case 2:
-			v.Abaft = r.Float()
-		}
-	}
-	if !o.Given(0) {
-		r.Absent("rod", &v.Rod)
-	}
-}
-
-// CheckFields checks v against the limits in its tags.
-func (v *Stand) CheckFields(c *codec.Checker) {
-	c.Enter("rod")
-	v.Rod.CheckFields(c)
-	c.Leave()
-	c.Float("athwart", v.Athwart, -20, 20, "m")
-	c.Float("abaft", v.Abaft, -50, 20, "m")
-}
-
-// Encode writes v as JSON.
-func (v *Stand) Encode(w *codec.Writer) {
-	w.Open()
-	w.Name("rod")
-	v.Rod.Encode(w)
-	w.Float("athwart", v.Athwart)
-	w.Float("abaft", v.Abaft)
-	w.Close()
-}
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+)
 
 var stockNames = []string{"mass", "number"}
 
@@ -74,7 +37,7 @@ func (v *Stock) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "wanted", "doubt", "stands", "drails", "step", "steps", "astern", "people"}
+var queryNames = []string{"sea", "wanted", "doubt", "rods", "drails", "step", "steps", "astern", "people"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
@@ -90,8 +53,8 @@ func (v *Query) Decode(r *codec.Reader) {
 			v.Doubt.Decode(r)
 		case 3:
 			for l := r.List(1, 8); r.More(&l); {
-				v.Stands = append(v.Stands, Stand{})
-				v.Stands[len(v.Stands)-1].Decode(r)
+				v.Rods = append(v.Rods, towline.Rod{})
+				v.Rods[len(v.Rods)-1].Decode(r)
 			}
 		case 4:
 			for l := r.List(0, 10); r.More(&l); {
@@ -130,11 +93,11 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
-	c.Count("stands", len(v.Stands), 1, 8)
-	c.Enter("stands")
-	for i := range v.Stands {
+	c.Count("rods", len(v.Rods), 1, 8)
+	c.Enter("rods")
+	for i := range v.Rods {
 		c.EnterAt(i)
-		v.Stands[i].CheckFields(c)
+		v.Rods[i].CheckFields(c)
 		c.Leave()
 	}
 	c.Leave()
@@ -161,9 +124,9 @@ func (v *Query) Encode(w *codec.Writer) {
 	v.Wanted.Encode(w)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
-	w.OpenList("stands")
-	for i := range v.Stands {
-		v.Stands[i].Encode(w)
+	w.OpenList("rods")
+	for i := range v.Rods {
+		v.Rods[i].Encode(w)
 	}
 	w.CloseList()
 	w.OpenList("drails")

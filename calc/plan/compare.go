@@ -6,17 +6,16 @@ import (
 	"wirewake/calc/towline"
 )
 
-// compare finds the two lines that come closest, of the stands that are set.
+// compare finds the two lines that come closest, of the rods that are set.
 func (p *planner) compare(set []int, rods []towline.RodAnswer) {
 	for k, i := range set {
 		for l, j := range set[:k] {
 			if rods[k].Trouble != nil || rods[l].Trouble != nil {
 				continue
 			}
-			a, b := &p.q.Stands[j], &p.q.Stands[i]
-			aside := math.Abs(a.Athwart - b.Athwart)
-			upright, astern := between(&rods[l].Curve, &rods[k].Curve, b.Abaft-a.Abaft)
-			pair := Pair{j, i, math.Hypot(aside, upright), a.Abaft + astern}
+			a, b := &p.q.Rods[j], &p.q.Rods[i]
+			upright, astern := between(&rods[l].Curve, &rods[k].Curve, a.Ahead-b.Ahead)
+			pair := Pair{j, i, math.Hypot(a.Abeam-b.Abeam, upright), astern - a.Ahead}
 			if p.a.Closest == nil || pair.Distance < p.a.Closest.Distance {
 				p.a.Closest = &pair
 			}

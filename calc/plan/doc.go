@@ -2,7 +2,7 @@
 // band at different distances astern, with the drails aboard.
 //
 // In a straight tow every line lies in its own upright plane behind its tip, so lines keep the distance that their tips
-// have athwart, and more where they do not cross seen from the side. Turns are not looked at here.
+// have abeam, and more where they do not cross seen from the side. Turns are not looked at here.
 //
 // What is weighed against what is a judgement: a lure on the edge of the band costs 1, one that rides beside another
 // costs 10, a lure that cannot reach the band more than everything else together. Common practice, no source: the farther

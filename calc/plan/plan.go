@@ -36,7 +36,7 @@ func Plan(q Query) (Answer, error) {
 	if q.Wanted.Low >= q.Sea.Bottom {
 		return Answer{}, codec.Fault("wanted.low", "must be less than the depth of water")
 	}
-	a := Answer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Settings: make([]Setting, len(q.Stands))}
+	a := Answer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Settings: make([]Setting, len(q.Rods))}
 	if a.Aim <= 0 {
 		return Answer{}, codec.Fault("wanted.high", "puts the middle of the band above the surface")
 	}
@@ -55,25 +55,25 @@ type planner struct {
 	a *Answer
 }
 
-// propose is the cheapest choice with these drails, for each stand; nil for one that has no option at all.
+// propose is the cheapest choice with these drails, for each rod; nil for one that has no option at all.
 func (p *planner) propose(drails []Stock, out []int) (chosen []*option, cost float64) {
-	chosen = make([]*option, len(p.q.Stands))
+	chosen = make([]*option, len(p.q.Rods))
 	number := make([]int, len(drails))
 	for d := range drails {
 		number[d] = drails[d].Number
 	}
-	var stands []int
+	var with []int
 	var all [][]option
 	for _, i := range out {
 		if options := p.options(i, drails); len(options) > 0 {
-			stands, all = append(stands, i), append(all, options)
+			with, all = append(with, i), append(all, options)
 		}
 	}
 	if len(all) == 0 {
 		return chosen, 0
 	}
 	at, cost := choose(all, number, p.q.Astern)
-	for r, i := range stands {
+	for r, i := range with {
 		chosen[i] = &all[r][at[r]]
 	}
 	return chosen, cost
@@ -84,10 +84,9 @@ var aims = [...]float64{0, -0.4, 0.4, -0.8, 0.8}
 
 // options are the ways to set a rod: without and with each drail, aimed at the middle of the band and beside it.
 func (p *planner) options(i int, drails []Stock) (options []option) {
-	stand := &p.q.Stands[i]
 	half := max((p.q.Wanted.High-p.q.Wanted.Low)/2, narrowest)
 	for d := -1; d < len(drails); d++ {
-		rod := stand.Rod
+		rod := p.q.Rods[i]
 		rod.Rig.Drails = nil
 		o := option{drail: d}
 		if d >= 0 {
@@ -113,7 +112,7 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 			if !ok {
 				continue
 			}
-			o.lineOut, o.astern, o.moved = found.LineOut, stand.Abaft+astern, reached-p.a.Aim
+			o.lineOut, o.astern, o.moved = found.LineOut, astern-rod.Ahead, reached-p.a.Aim
 			off := math.Abs(o.moved) / half
 			o.cost = edgeCost*min(off*off, 1) + farCost*max(off-1, 0) + weightCost*o.mass + lineCost*o.lineOut
 			if o.lineOut > rod.Rig.WireLength {
@@ -133,7 +132,7 @@ const (
 // sold are as many drails of each mass as there are rods.
 func (q *Query) sold() (drails []Stock) {
 	for step := range q.Steps {
-		drails = append(drails, Stock{float64(step+1) * q.Step, len(q.Stands)})
+		drails = append(drails, Stock{float64(step+1) * q.Step, len(q.Rods)})
 	}
 	return drails
 }
@@ -159,13 +158,13 @@ func (q *Query) missing(chosen []*option) (stock []Stock) {
 	return stock
 }
 
-// order is the stands that can be tended, the farthest outboard first. Of the two that stand closest the inner one stays
+// order is the rods that can be tended, the farthest outboard first. Of the two that stand closest the inner one stays
 // aboard, until there are hands enough.
 func (q *Query) order() (out []int) {
-	for i := range q.Stands {
+	for i := range q.Rods {
 		out = append(out, i)
 	}
-	outboard := func(i int) float64 { return math.Abs(q.Stands[i].Athwart) }
+	outboard := func(i int) float64 { return math.Abs(q.Rods[i].Abeam) }
 	for k := range out {
 		for ; k > 0 && outboard(out[k]) > outboard(out[k-1]); k-- {
 			out[k], out[k-1] = out[k-1], out[k]
@@ -175,7 +174,7 @@ func (q *Query) order() (out []int) {
 		closest, drop := math.Inf(1), 0
 		for k := range out {
 			for _, j := range out[:k] {
-				if gap := math.Abs(q.Stands[out[k]].Athwart - q.Stands[j].Athwart); gap <= closest {
+				if gap := math.Abs(q.Rods[out[k]].Abeam - q.Rods[j].Abeam); gap <= closest {
 					closest, drop = gap, k
 				}
 			}
@@ -189,16 +188,17 @@ func (q *Query) order() (out []int) {
 func (p *planner) tell(out []int, chosen []*option) error {
 	spread := towline.Spread{Sea: p.q.Sea, Wanted: p.q.Wanted, Doubt: p.q.Doubt}
 	var set []int
-	for i := range p.q.Stands {
+	for i := range p.q.Rods {
 		s := &p.a.Settings[i]
 		o := chosen[i]
 		if o == nil {
 			if s.Aboard = !contains(out, i); !s.Aboard {
-				s.Trouble = &codec.ProblemsOf(codec.Fault("stands["+strconv.Itoa(i)+"].rod", "no drail and no line out bring its lure under water in equilibrium"))[0]
+				s.Trouble = &codec.ProblemsOf(codec.Fault("rods["+strconv.Itoa(i)+"]", "no drail and no line out bring its lure under water in equilibrium"))[0]
 			}
 			continue
 		}
-		rod := p.q.Stands[i].Rod.WithDrail(towline.Drail{Mass: o.mass, Above: p.q.Stands[i].Rod.Rig.LeaderLength})
+		rod := p.q.Rods[i]
+		rod = rod.WithDrail(towline.Drail{Mass: o.mass, Above: rod.Rig.LeaderLength})
 		rod.LineOut = o.lineOut
 		s.Drail, s.LineOut, s.Moved = o.mass, o.lineOut, o.moved
 		spread.Rods, set = append(spread.Rods, rod), append(set, i)
@@ -216,7 +216,7 @@ func (p *planner) tell(out []int, chosen []*option) error {
 			continue
 		}
 		s.Depth, s.OffBottom, s.Verdict, s.Tension = r.Depth, r.OffBottom, r.Verdict, r.Tip.Tension
-		s.Astern = p.q.Stands[i].Abaft + r.Astern
+		s.Astern = r.Astern - p.q.Rods[i].Ahead
 		if s.Verdict != towline.InBand {
 			s.Why, s.Speed = r.Advice.Why, r.Advice.Speed
 		}

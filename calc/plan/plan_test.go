@@ -17,15 +17,15 @@ var (
 	testDoubt  = towline.Doubt{Speed: 0.1, LineOut: 0.02, TipHeight: 0.2, LineDrag: 0.2}
 )
 
-func testStand(place string, athwart, tipFeet float64) Stand {
-	return Stand{Athwart: athwart, Rod: towline.Rod{
-		Place: place, TipHeight: tipFeet * unit.Foot, LineOut: 1,
+func testRod(place string, abeam, tipFeet float64) towline.Rod {
+	return towline.Rod{
+		Place: place, Abeam: abeam, TipHeight: tipFeet * unit.Foot, LineOut: 1,
 		Rig: towline.Rig{
 			Wire: testWire, WireLength: 300 * unit.Foot, Backing: testLeader, BackingLength: 450 * unit.Foot,
 			Leader: testLeader, LeaderLength: 20 * unit.Foot,
 			Lure: towline.Lure{Mass: 4 * unit.Ounce, Density: 8200, DragArea: 0.001},
 		},
-	}}
+	}
 }
 
 // testQuery is six rods with plenty of drails in 50 ft of water.
@@ -33,9 +33,9 @@ func testQuery() Query {
 	q := Query{
 		Sea:    towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67, Bottom: 50 * unit.Foot},
 		Wanted: towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: testDoubt,
-		Stands: []Stand{
-			testStand("port corner", -1.2, 5), testStand("port rigger", -4.5, 4), testStand("starboard corner", 1.2, 5),
-			testStand("port quarter", -2.4, 6), testStand("starboard rigger", 4.5, 4), testStand("starboard quarter", 2.4, 6),
+		Rods: []towline.Rod{
+			testRod("port corner", -1.2, 5), testRod("port rigger", -4.5, 4), testRod("starboard corner", 1.2, 5),
+			testRod("port quarter", -2.4, 6), testRod("starboard rigger", 4.5, 4), testRod("starboard quarter", 2.4, 6),
 		},
 		Step: 4 * unit.Ounce, Steps: 6, Astern: 4.5, People: 5,
 	}
@@ -80,7 +80,7 @@ func TestSixRods(t *testing.T) {
 		if s.Verdict != towline.InBand || s.Beside || s.Why != towline.WhyNone || s.Aboard {
 			t.Errorf("rod %d: %+v", i, s)
 		}
-		rod := q.Stands[i].Rod.WithDrail(towline.Drail{Mass: s.Drail, Above: 20 * unit.Foot})
+		rod := q.Rods[i].WithDrail(towline.Drail{Mass: s.Drail, Above: 20 * unit.Foot})
 		rod.LineOut = s.LineOut
 		spread.Rods = append(spread.Rods, rod)
 		if s.LineOut > rod.Rig.WireLength {
@@ -90,7 +90,7 @@ func TestSixRods(t *testing.T) {
 			if i != j && math.Abs(s.Astern-o.Astern) < 4.2 {
 				t.Errorf("rods %d and %d ride side by side, %v and %v m astern", i, j, s.Astern, o.Astern)
 			}
-			if math.Abs(q.Stands[i].Athwart) > math.Abs(q.Stands[j].Athwart) && s.Astern < o.Astern {
+			if math.Abs(q.Rods[i].Abeam) > math.Abs(q.Rods[j].Abeam) && s.Astern < o.Astern {
 				t.Errorf("rod %d stands farther outboard than %d, its lure rides %v m astern, before %v", i, j, s.Astern, o.Astern)
 			}
 		}
@@ -169,8 +169,8 @@ func TestMissingDrails(t *testing.T) {
 
 	// A reel with too little line: it says so, how slow it would have to be, and that a drail would do.
 	q = testQuery()
-	q.Stands, q.Drails = q.Stands[:1], nil
-	q.Stands[0].Rod.Rig.WireLength, q.Stands[0].Rod.Rig.BackingLength = 150*unit.Foot, 0
+	q.Rods, q.Drails = q.Rods[:1], nil
+	q.Rods[0].Rig.WireLength, q.Rods[0].Rig.BackingLength = 150*unit.Foot, 0
 	a = planned(t, q)
 	if s := a.Settings[0]; s.Why != towline.WhyTooDeep || s.Verdict != towline.TooHigh || s.LineOut < 45 || !(0.5 < s.Speed && s.Speed < 1.6) || len(a.Missing) != 1 {
 		t.Errorf("%+v, missing %v", s, a.Missing)
@@ -183,9 +183,9 @@ func TestMissingDrails(t *testing.T) {
 // What its touches have taught of a rod counts.
 func TestLearnedCounts(t *testing.T) {
 	q := testQuery()
-	q.Stands, q.Drails = q.Stands[:1], []Stock{{8 * unit.Ounce, 1}}
+	q.Rods, q.Drails = q.Rods[:1], []Stock{{8 * unit.Ounce, 1}}
 	before := planned(t, q).Settings[0]
-	q.Stands[0].Rod.Learned = &towline.Learned{LineDrag: 0.2, Root: make([]float64, 21)}
+	q.Rods[0].Learned = &towline.Learned{LineDrag: 0.2, Root: make([]float64, 21)}
 	after := planned(t, q).Settings[0]
 	if !(after.LineOut > before.LineOut+3) || after.Verdict != towline.InBand {
 		t.Errorf("%v m out, with more drag %v m", before.LineOut, after.LineOut)
@@ -198,8 +198,8 @@ func TestRefusals(t *testing.T) {
 		"sea.speed":        func(q *Query) { q.Sea.Speed = math.NaN() },
 		"wanted.high":      func(q *Query) { q.Wanted.High = 0.1 },
 		"wanted.low":       func(q *Query) { q.Wanted = towline.Wanted{Low: 20, High: 30} },
-		"stands":           func(q *Query) { q.Stands = nil },
-		"stands[2].abaft":  func(q *Query) { q.Stands[2].Abaft = 100 },
+		"rods":             func(q *Query) { q.Rods = nil },
+		"rods[2].abeam":    func(q *Query) { q.Rods[2].Abeam = 100 },
 		"drails[1].number": func(q *Query) { q.Drails[1].Number = -1 },
 		"people":           func(q *Query) { q.People = 0 },
 		"steps":            func(q *Query) { q.Steps = 0 },
@@ -213,11 +213,11 @@ func TestRefusals(t *testing.T) {
 	}
 	// One rod's trouble is not the others'.
 	q := testQuery()
-	q.Stands[1].Rod.Rig.Lure.Density = 300
-	q.Stands[1].Rod.Rig.WireLength, q.Stands[1].Rod.Rig.BackingLength = 1, 0
-	q.Stands[1].Rod.Rig.Lure.LiftArea, q.Drails = 0.05, nil
+	q.Rods[1].Rig.Lure.Density = 300
+	q.Rods[1].Rig.WireLength, q.Rods[1].Rig.BackingLength = 1, 0
+	q.Rods[1].Rig.Lure.LiftArea, q.Drails = 0.05, nil
 	a, err := Plan(q)
-	if err != nil || a.Settings[1].Trouble == nil || a.Settings[1].Trouble.Field != "stands[1].rod" || len(a.Out) != 5 || a.Settings[0].Trouble != nil {
+	if err != nil || a.Settings[1].Trouble == nil || a.Settings[1].Trouble.Field != "rods[1]" || len(a.Out) != 5 || a.Settings[0].Trouble != nil {
 		t.Errorf("%+v, %v", a, err)
 	}
 }
@@ -251,7 +251,7 @@ func TestBetween(t *testing.T) {
 // BenchmarkPlan is eight rods; beside it, solving the eight rods once.
 func BenchmarkPlan(b *testing.B) {
 	q := testQuery()
-	q.Stands = append(q.Stands, testStand("centre", 0, 7), testStand("long centre", 0.3, 9))
+	q.Rods = append(q.Rods, testRod("centre", 0, 7), testRod("long centre", 0.3, 9))
 	for b.Loop() {
 		if _, err := Plan(q); err != nil {
 			b.Fatal(err)
@@ -259,9 +259,9 @@ func BenchmarkPlan(b *testing.B) {
 	}
 	each := b.Elapsed() / time.Duration(b.N)
 	spread := towline.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
-	for _, s := range q.Stands {
-		s.Rod.LineOut = 60
-		spread.Rods = append(spread.Rods, s.Rod)
+	for _, s := range q.Rods {
+		s.LineOut = 60
+		spread.Rods = append(spread.Rods, s)
 	}
 	const n = 20
 	start := time.Now()

@@ -5,16 +5,6 @@ import (
 	"wirewake/calc/towline"
 )
 
-// Stand is a rod where it stands.
-type Stand struct {
-	// Rod with what is on its reel. Its drails and line out are what is asked for.
-	Rod towline.Rod `json:"rod"`
-	// Athwart is how far to starboard of the middle the line leaves; negative: to port.
-	Athwart float64 `json:"athwart" unit:"m" range:"-20,20"`
-	// Abaft is how far abaft the stern it leaves; negative: before it.
-	Abaft float64 `json:"abaft" unit:"m" range:"-50,20" default:"0"`
-}
-
 // Stock is drails of one mass.
 type Stock struct {
 	Mass   float64 `json:"mass" unit:"kg" range:"0.001,5"`
@@ -26,7 +16,8 @@ type Query struct {
 	Sea    towline.Sea    `json:"sea"`
 	Wanted towline.Wanted `json:"wanted"`
 	Doubt  towline.Doubt  `json:"doubt"`
-	Stands []Stand        `json:"stands" count:"1,8"`
+	// Rods where they stand, with what is on their reels. Their drails and line out are what is asked for.
+	Rods []towline.Rod `json:"rods" count:"1,8"`
 	// Drails aboard.
 	Drails []Stock `json:"drails" count:"0,10"`
 	// Step is the difference between the drails sold, Steps the heaviest, to say what is missing aboard. Default: 4 oz.
@@ -55,7 +46,7 @@ type Setting struct {
 	Depth     towline.Band    `json:"depth"`
 	OffBottom towline.Band    `json:"offBottom"`
 	Verdict   towline.Verdict `json:"verdict"`
-	// Astern is how far the lure is behind the stern.
+	// Astern is how far the lure is behind the boat's steering point.
 	Astern float64 `json:"astern" unit:"m"`
 	// Beside: it rides closer to the lure ahead of or behind it than wanted.
 	Beside  bool    `json:"beside"`
@@ -64,10 +55,10 @@ type Setting struct {
 
 // Pair is the two lines that come closest.
 type Pair struct {
-	// A and B are indexes of stands.
+	// A and B are indexes of rods.
 	A int `json:"a"`
 	B int `json:"b"`
-	// Distance between the lines, Astern where that is, behind the stern.
+	// Distance between the lines, and how far Astern of the steering point that is.
 	Distance float64 `json:"distance" unit:"m"`
 	Astern   float64 `json:"astern" unit:"m"`
 }
@@ -76,7 +67,7 @@ type Pair struct {
 type Answer struct {
 	// Aim is the depth of the middle of the wanted band.
 	Aim float64 `json:"aim" unit:"m"`
-	// Settings in the order of the stands.
+	// Settings in the order of the rods.
 	Settings []Setting `json:"settings"`
 	// Out is the order of letting out, by index; they come in the other way round, as In says.
 	Out []int `json:"out"`

@@ -2,7 +2,10 @@
 
 package rise
 
-import "wirewake/calc/codec"
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+)
 
 var soundingNames = []string{"age", "depth"}
 
@@ -34,48 +37,12 @@ func (v *Sounding) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var towedNames = []string{"rod", "abaft"}
-
-// Decode reads v from JSON.
-func (v *Towed) Decode(r *codec.Reader) {
-	*v = Towed{}
-	o := r.Object(towedNames, 0x0)
-	for r.Next(&o) {
-		switch o.Field {
-		case 0:
-			v.Rod.Decode(r)
-		case 1:
-			v.Abaft = r.Float()
-		}
-	}
-	if !o.Given(0) {
-		r.Absent("rod", &v.Rod)
-	}
-}
-
-// CheckFields checks v against the limits in its tags.
-func (v *Towed) CheckFields(c *codec.Checker) {
-	c.Enter("rod")
-	v.Rod.CheckFields(c)
-	c.Leave()
-	c.Float("abaft", v.Abaft, -50, 50, "m")
-}
-
-// Encode writes v as JSON.
-func (v *Towed) Encode(w *codec.Writer) {
-	w.Open()
-	w.Name("rod")
-	v.Rod.Encode(w)
-	w.Float("abaft", v.Abaft)
-	w.Close()
-}
-
-var queryNames = []string{"sea", "doubt", "ground", "soundings", "margin", "rods"}
+var queryNames = []string{"sea", "doubt", "ground", "soundings", "margin", "sounder", "rods"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
 	*v = Query{Margin: 0.5}
-	o := r.Object(queryNames, 0x2c)
+	o := r.Object(queryNames, 0x4c)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -92,8 +59,10 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 4:
 			v.Margin = r.Float()
 		case 5:
+			v.Sounder = r.Float()
+		case 6:
 			for l := r.List(1, 8); r.More(&l); {
-				v.Rods = append(v.Rods, Towed{})
+				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
 			}
 		}
@@ -124,6 +93,7 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	}
 	c.Leave()
 	c.Float("margin", v.Margin, 0, 50, "m")
+	c.Float("sounder", v.Sounder, -50, 50, "m")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
 	for i := range v.Rods {
@@ -148,6 +118,7 @@ func (v *Query) Encode(w *codec.Writer) {
 	}
 	w.CloseList()
 	w.Float("margin", v.Margin)
+	w.Float("sounder", v.Sounder)
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)

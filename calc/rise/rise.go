@@ -31,8 +31,8 @@ func Ahead(q Query) (Answer, error) {
 
 // follow follows one rod's line along the track.
 func (q *Query) follow(c *Coming, i int) error {
-	field := "rods[" + strconv.Itoa(i) + "].rod"
-	rod := &q.Rods[i].Rod
+	field := "rods[" + strconv.Itoa(i) + "]"
+	rod := &q.Rods[i]
 	trial, err := towline.NewTrial("sea", q.Sea, field, *rod, q.Doubt)
 	if err != nil {
 		return err
@@ -44,7 +44,7 @@ func (q *Query) follow(c *Coming, i int) error {
 	lowest, _ := trial.Lowest(towline.Offsets{})
 	below := lowest - lure
 	c.Depth = towline.Band{Low: c.Depth.Low + below, Mid: lowest, High: c.Depth.High + below}
-	c.Astern = q.Rods[i].Abaft + astern
+	c.Astern = q.Sounder - rod.Ahead + astern
 	c.Lag = math.Max(c.Astern, 0) / q.Ground
 	q.look(c)
 	goal := c.Shoalest - q.Margin

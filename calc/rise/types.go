@@ -11,13 +11,6 @@ type Sounding struct {
 	Depth float64 `json:"depth" unit:"m" range:"0.1,1000"`
 }
 
-// Towed is a rod as it is set.
-type Towed struct {
-	Rod towline.Rod `json:"rod"`
-	// Abaft is how far the rod tip is abaft the sounder.
-	Abaft float64 `json:"abaft" unit:"m" range:"-50,50" default:"0"`
-}
-
 // Query asks what the lures come to.
 type Query struct {
 	// Sea as it is now; its bottom is not looked at.
@@ -29,7 +22,9 @@ type Query struct {
 	Soundings []Sounding `json:"soundings" count:"1,1000"`
 	// Margin is how far off the bottom the lowest part of a line should stay.
 	Margin float64 `json:"margin" unit:"m" range:"0,50" default:"0.5"`
-	Rods   []Towed `json:"rods" count:"1,8"`
+	// Sounder is how far ahead of the boat's steering point the sounder is.
+	Sounder float64       `json:"sounder" unit:"m" range:"-50,50" default:"0"`
+	Rods    []towline.Rod `json:"rods" count:"1,8"`
 }
 
 // Verdict says what a line comes to.

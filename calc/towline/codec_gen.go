@@ -596,12 +596,12 @@ func (v *Rig) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var rodNames = []string{"place", "tipHeight", "lineOut", "rig", "learned"}
+var rodNames = []string{"place", "tipHeight", "abeam", "ahead", "lineOut", "rig", "learned"}
 
 // Decode reads v from JSON.
 func (v *Rod) Decode(r *codec.Reader) {
 	*v = Rod{}
-	o := r.Object(rodNames, 0x6)
+	o := r.Object(rodNames, 0x12)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -609,15 +609,19 @@ func (v *Rod) Decode(r *codec.Reader) {
 		case 1:
 			v.TipHeight = r.Float()
 		case 2:
-			v.LineOut = r.Float()
+			v.Abeam = r.Float()
 		case 3:
-			v.Rig.Decode(r)
+			v.Ahead = r.Float()
 		case 4:
+			v.LineOut = r.Float()
+		case 5:
+			v.Rig.Decode(r)
+		case 6:
 			v.Learned = new(Learned)
 			v.Learned.Decode(r)
 		}
 	}
-	if !o.Given(3) {
+	if !o.Given(5) {
 		r.Absent("rig", &v.Rig)
 	}
 }
@@ -626,6 +630,8 @@ func (v *Rod) Decode(r *codec.Reader) {
 func (v *Rod) CheckFields(c *codec.Checker) {
 	c.Chars("place", v.Place, 0, 60)
 	c.Float("tipHeight", v.TipHeight, 0, 20, "m")
+	c.Float("abeam", v.Abeam, -30, 30, "m")
+	c.Float("ahead", v.Ahead, -50, 50, "m")
 	c.Float("lineOut", v.LineOut, 1, 2000, "m")
 	c.Enter("rig")
 	v.Rig.CheckFields(c)
@@ -642,6 +648,8 @@ func (v *Rod) Encode(w *codec.Writer) {
 	w.Open()
 	w.Text("place", v.Place)
 	w.Float("tipHeight", v.TipHeight)
+	w.Float("abeam", v.Abeam)
+	w.Float("ahead", v.Ahead)
 	w.Float("lineOut", v.LineOut)
 	w.Name("rig")
 	v.Rig.Encode(w)

@@ -189,6 +189,10 @@ type Rod struct {
 	Place string `json:"place" chars:"0,60" default:""`
 	// TipHeight is the height above the water of the point the line leaves: rod tip or rigger clip.
 	TipHeight float64 `json:"tipHeight" unit:"m" range:"0,20"`
+	// Abeam is how far that point is to starboard of the boat's middle (negative: to port), Ahead how far it is ahead
+	// of her steering point. The shape of a line depends on them only in a turn.
+	Abeam float64 `json:"abeam" unit:"m" range:"-30,30" default:"0"`
+	Ahead float64 `json:"ahead" unit:"m" range:"-50,50" default:"0"`
 	// LineOut is the wire (and backing) let out past the tip, down to the join with the leader.
 	LineOut float64 `json:"lineOut" unit:"m" range:"1,2000"`
 	Rig     Rig     `json:"rig"`

@@ -3,16 +3,6 @@
 import type { Problem } from "./codec.gen";
 import type * as towline from "./towline.gen";
 
-/** Stand is a rod where it stands. */
-export interface Stand {
-  /** Rod with what is on its reel. Its drails and line out are what is asked for. */
-  rod: towline.Rod;
-  /** Athwart is how far to starboard of the middle the line leaves; negative: to port. Unit: m. From -20 to 20. */
-  athwart: number;
-  /** Abaft is how far abaft the stern it leaves; negative: before it. Unit: m. From -50 to 20. When absent: 0. */
-  abaft?: number;
-}
-
 /** Stock is drails of one mass. */
 export interface Stock {
   /** Unit: kg. From 0.001 to 5. */
@@ -26,8 +16,8 @@ export interface Query {
   sea: towline.Sea;
   wanted: towline.Wanted;
   doubt?: towline.Doubt;
-  /** 1 to 8 entries. */
-  stands: Stand[];
+  /** Rods where they stand, with what is on their reels. Their drails and line out are what is asked for. 1 to 8 entries. */
+  rods: towline.Rod[];
   /** Drails aboard. 0 to 10 entries. */
   drails: Stock[];
   /** Step is the difference between the drails sold, Steps the heaviest, to say what is missing aboard. Default: 4 oz. Unit: kg. From 0.005 to 2. When absent: 0.1133980925. */
@@ -59,7 +49,7 @@ export interface Setting {
   depth: towline.Band;
   offBottom: towline.Band;
   verdict: towline.Verdict;
-  /** Astern is how far the lure is behind the stern. Unit: m. */
+  /** Astern is how far the lure is behind the boat's steering point. Unit: m. */
   astern: number;
   /** Beside: it rides closer to the lure ahead of or behind it than wanted. */
   beside: boolean;
@@ -69,10 +59,10 @@ export interface Setting {
 
 /** Pair is the two lines that come closest. */
 export interface Pair {
-  /** A and B are indexes of stands. */
+  /** A and B are indexes of rods. */
   a: number;
   b: number;
-  /** Distance between the lines, Astern where that is, behind the stern. Unit: m. */
+  /** Distance between the lines, and how far Astern of the steering point that is. Unit: m. */
   distance: number;
   /** Unit: m. */
   astern: number;
@@ -82,7 +72,7 @@ export interface Pair {
 export interface Answer {
   /** Aim is the depth of the middle of the wanted band. Unit: m. */
   aim: number;
-  /** Settings in the order of the stands. */
+  /** Settings in the order of the rods. */
   settings: Setting[];
   /** Out is the order of letting out, by index; they come in the other way round, as In says. */
   out: number[];
@@ -95,16 +85,12 @@ export interface Answer {
 
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
 export const limits = {
-  Stand: {
-    athwart: { min: -20, max: 20, unit: "m" },
-    abaft: { min: -50, max: 20, unit: "m", default: 0 },
-  },
   Stock: {
     mass: { min: 0.001, max: 5, unit: "kg" },
     number: { min: 0, max: 20 },
   },
   Query: {
-    stands: { fewest: 1, most: 8 },
+    rods: { fewest: 1, most: 8 },
     drails: { fewest: 0, most: 10 },
     step: { min: 0.005, max: 2, unit: "kg", default: 0.1133980925 },
     steps: { min: 1, max: 10, default: 6 },

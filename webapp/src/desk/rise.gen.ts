@@ -18,13 +18,6 @@ export interface Sounding {
   depth: number;
 }
 
-/** Towed is a rod as it is set. */
-export interface Towed {
-  rod: towline.Rod;
-  /** Abaft is how far the rod tip is abaft the sounder. Unit: m. From -50 to 50. When absent: 0. */
-  abaft?: number;
-}
-
 /** Query asks what the lures come to. */
 export interface Query {
   /** Sea as it is now; its bottom is not looked at. */
@@ -36,8 +29,10 @@ export interface Query {
   soundings: Sounding[];
   /** Margin is how far off the bottom the lowest part of a line should stay. Unit: m. From 0 to 50. When absent: 0.5. */
   margin?: number;
+  /** Sounder is how far ahead of the boat's steering point the sounder is. Unit: m. From -50 to 50. When absent: 0. */
+  sounder?: number;
   /** 1 to 8 entries. */
-  rods: Towed[];
+  rods: towline.Rod[];
 }
 
 /** Coming is what one rod's line comes to. */
@@ -78,13 +73,11 @@ export const limits = {
     age: { min: 0, max: 3600, unit: "s" },
     depth: { min: 0.1, max: 1000, unit: "m" },
   },
-  Towed: {
-    abaft: { min: -50, max: 50, unit: "m", default: 0 },
-  },
   Query: {
     ground: { min: 0.1, max: 10, unit: "m/s" },
     soundings: { fewest: 1, most: 1000 },
     margin: { min: 0, max: 50, unit: "m", default: 0.5 },
+    sounder: { min: -50, max: 50, unit: "m", default: 0 },
     rods: { fewest: 1, most: 8 },
   },
 } as const;

@@ -228,6 +228,13 @@ export interface Rod {
   place?: string;
   /** TipHeight is the height above the water of the point the line leaves: rod tip or rigger clip. Unit: m. From 0 to 20. */
   tipHeight: number;
+  /**
+   * Abeam is how far that point is to starboard of the boat's middle (negative: to port), Ahead how far it is ahead
+   * of her steering point. The shape of a line depends on them only in a turn. Unit: m. From -30 to 30. When absent: 0.
+   */
+  abeam?: number;
+  /** Unit: m. From -50 to 50. When absent: 0. */
+  ahead?: number;
   /** LineOut is the wire (and backing) let out past the tip, down to the join with the leader. Unit: m. From 1 to 2000. */
   lineOut: number;
   rig: Rig;
@@ -548,6 +555,8 @@ export const limits = {
   Rod: {
     place: { shortest: 0, longest: 60, default: "" },
     tipHeight: { min: 0, max: 20, unit: "m" },
+    abeam: { min: -30, max: 30, unit: "m", default: 0 },
+    ahead: { min: -50, max: 50, unit: "m", default: 0 },
     lineOut: { min: 1, max: 2000, unit: "m" },
   },
   Learned: {
