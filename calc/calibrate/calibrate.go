@@ -48,6 +48,14 @@ func Calibrate(q Query) (Answer, error) {
 	return a, nil
 }
 
+// Steps along the lines, so that no request can hang the phone. A usual fit takes some thousand for each observation, in a
+// current that changes with depth ten times as many.
+const (
+	work = 6_000_000 // of a fit
+	most = 300_000   // of one observation in it
+	few  = 20_000    // of one try
+)
+
 // see makes an observation ready for the fit. What is wrong with it, or that its line has no equilibrium, is an error.
 func (q *Query) see(i int) (*seen, error) {
 	field := "observations[" + strconv.Itoa(i) + "]."
@@ -64,7 +72,7 @@ func (q *Query) see(i int) (*seen, error) {
 	if o.Sea.Bottom <= 0 {
 		return nil, codec.Fault(field+"sea.bottom", "must be given: the depth of water under the line")
 	}
-	trial.Allow(work)
+	trial.Allow(min(most, work/len(q.Observations)))
 	if _, ok := trial.Lowest(vector{}); !ok {
 		_, err := trial.Depth(field + "rod.lineOut")
 		if err == nil {

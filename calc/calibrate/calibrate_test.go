@@ -253,6 +253,32 @@ func TestNextKeepsItsPromise(t *testing.T) {
 	}
 }
 
+// In a current that changes with depth the work for each line is ten times as much, and allowed: forty touches of a wire
+// that drags a fifth more tell so.
+func TestManyTouchesInShear(t *testing.T) {
+	q := query()
+	r := rand.New(rand.NewPCG(3, 4))
+	for k := range 40 {
+		rod := testRod(40+r.Float64()*40, float64(k%5)*4*unit.Ounce)
+		sea := testSea(1.5 + 0.4*r.Float64())
+		sea.Current = []towline.Layer{{Depth: 2, Change: 0.1}, {Depth: 8, Change: -0.1}, {Depth: 20, Change: -0.3}}
+		truth := rod
+		truth.Learned = &towline.Learned{LineDrag: math.Log(1.2), Root: make([]float64, 21)}
+		trial, err := towline.NewTrial("sea", sea, "rod", truth, testDoubt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		depth, _ := trial.Lowest(vector{towline.InputSpeed: r.NormFloat64()})
+		sea.Bottom = depth + testGround*r.NormFloat64()
+		q.Observations = append(q.Observations, Observation{Contact: Ticks, Sea: sea, Rod: rod, Wire: "a", Lure: "x", Age: 40000 * float64(k)})
+	}
+	a := calibrated(t, q)
+	l := a.Rods[0].LineDrag
+	if a.Used != 40 || !(l.Low < 1.2 && 1.2 < l.High && l.High/l.Low < 1.25) {
+		t.Errorf("%d used, drag %+v", a.Used, l)
+	}
+}
+
 // The order of the observations does not matter.
 func TestOrderDoesNotMatter(t *testing.T) {
 	q := query()

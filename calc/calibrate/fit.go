@@ -8,15 +8,14 @@ import (
 
 // The rules of the fit.
 const (
-	newtons  = 15     // steps of Gauss and Newton
-	halvings = 6      // of one such step
-	settled  = 1e-3   // standard deviations: a shorter step is the last
-	stale    = 0.1    // standard deviations: so far the derivatives serve
-	aside    = 0.5    // standard deviations to each side that an input is off for a derivative
-	rounds   = 10     // of raising the variance of what contradicts
-	limit    = 2.5    // standard deviations from what all others say
-	steady   = 0.01   // relative change of a variance that counts as none
-	work     = 60_000 // steps along the line for one observation: ten times what is usual
+	newtons  = 15   // steps of Gauss and Newton
+	halvings = 6    // of one such step
+	settled  = 1e-3 // standard deviations: a shorter step is the last
+	stale    = 0.1  // standard deviations: so far the derivatives serve
+	aside    = 0.5  // standard deviations to each side that an input is off for a derivative
+	rounds   = 10   // of raising the variance of what contradicts
+	limit    = 2.5  // standard deviations from what all others say
+	steady   = 0.01 // relative change of a variance that counts as none
 )
 
 // seen is one observation in the fit.

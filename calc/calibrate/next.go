@@ -24,7 +24,7 @@ func (q *Query) stand(f *fit, t *taught, rod towline.Rod) (s stand, ok bool) {
 	if err != nil {
 		return s, false
 	}
-	trial.Allow(work)
+	trial.Allow(few)
 	if _, ok := trial.Lowest(t.x); !ok {
 		return s, false
 	}
@@ -72,7 +72,7 @@ func (q *Query) next(f *fit, rods []*taught, learned []RodLearned) (width float6
 			if err != nil {
 				continue
 			}
-			trial.Allow(work)
+			trial.Allow(few)
 			down, ok := trial.LineOutFor(q.Sea.Bottom)
 			if !ok || down.Why != towline.WhyNone {
 				continue

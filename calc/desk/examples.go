@@ -146,7 +146,7 @@ func threeWay(place string, tipFeet, lineOutFeet float64) towline.Rod {
 	return r
 }
 
-// exampleTouches are three touches of one wire and a line that stayed clear, over two days.
+// exampleTouches is a touch of one wire, and the day before the same wire that stayed clear.
 func exampleTouches() *calibrate.Query {
 	q := fresh[calibrate.Query]()
 	rod := exampleRod("starboard corner", 5, 200, 8)
@@ -156,8 +156,7 @@ func exampleTouches() *calibrate.Query {
 		contact                    calibrate.Contact
 		lineOut, speed, depth, age float64
 	}{
-		{calibrate.Ticks, 205, 1.67, 45, 1200}, {calibrate.Clear, 180, 1.67, 48, 3600},
-		{calibrate.Ticks, 230, 1.55, 55, 90000}, {calibrate.Ticks, 150, 1.6, 38, 95000},
+		{calibrate.Ticks, 205, 1.67, 45, 1200}, {calibrate.Clear, 180, 1.6, 46, 90000},
 	} {
 		seen := fresh[calibrate.Observation]()
 		seen.Contact, seen.Sea, seen.Rod, seen.Wire, seen.Lure, seen.Age = o.contact, exampleSea(), rod, "corner reel", "long spoon", o.age

@@ -126,7 +126,7 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 
 const (
 	narrowest = 0.15   // m: half width of a band that is taken for wider
-	work      = 60_000 // steps along the line for one rod with one drail: ten times what is usual
+	work      = 20_000 // steps along the line for one rod with one drail: ten times what is usual
 )
 
 // sold are as many drails of each mass as there are rods.
