@@ -82,7 +82,7 @@ func (q *Query) see(i int) (*seen, error) {
 	}
 	return &seen{
 		point: point{i, o.Wire, o.Lure, o.Age},
-		site:  site{clear: o.Contact == Clear, water: o.Sea.Bottom, own: q.Ground * q.Ground},
+		site:  site{clear: o.Contact == Clear, water: o.Sea.Bottom, own: q.BottomDoubt * q.BottomDoubt},
 		trial: trial,
 	}, nil
 }

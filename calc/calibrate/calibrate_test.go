@@ -27,7 +27,7 @@ func calibrated(t *testing.T, q Query) Answer {
 // query is a rod now, and nothing seen.
 func query() Query {
 	return Query{
-		Doubt: testDoubt, Ground: testGround, Sea: testSea(1.67),
+		Doubt: testDoubt, BottomDoubt: testGround, Sea: testSea(1.67),
 		Rods: []RodNow{{Rod: testRod(60, 8*unit.Ounce), Wire: "a", Lure: "x"}},
 	}
 }
@@ -53,7 +53,7 @@ func seenAt(t *testing.T, contact Contact, lineOut, drail, deeper, age float64) 
 // 3.51; in standard deviations of the prior).
 func TestLinearCaseInClosedForm(t *testing.T) {
 	q := query()
-	q.Ground = 0.05
+	q.BottomDoubt = 0.05
 	q.Doubt = towline.Doubt{LineOut: 0.001, LineDrag: 0.02, LureWeight: 0.02, LureLift: 1e-5}
 	unknown := []int{towline.InputLineDrag, towline.InputLureWeight, towline.InputLureLift}
 	var e stat.Equations
@@ -77,7 +77,7 @@ func TestLinearCaseInClosedForm(t *testing.T) {
 			r[i] = slope(input)
 		}
 		lineOut := slope(1)
-		e.Add(&r, deeper, 1/(q.Ground*q.Ground+lineOut*lineOut))
+		e.Add(&r, deeper, 1/(q.BottomDoubt*q.BottomDoubt+lineOut*lineOut))
 	}
 	if !e.Invert(3) {
 		t.Fatal("not determined")
@@ -303,7 +303,7 @@ func TestRefusals(t *testing.T) {
 	for field, edit := range map[string]func(q *Query){
 		"observations[0].age":     func(q *Query) { q.Observations[0].Age = -1 },
 		"observations[0].contact": func(q *Query) { q.Observations[0].Contact = "perhaps" },
-		"ground":                  func(q *Query) { q.Ground = 0 },
+		"bottomDoubt":             func(q *Query) { q.BottomDoubt = 0 },
 		"doubt.lineDrag":          func(q *Query) { q.Doubt.LineDrag = math.Inf(1) },
 		"rods":                    func(q *Query) { q.Rods = nil },
 		"rods[0].rod.lineOut":     func(q *Query) { q.Rods[0].Rod.LineOut = 1000 },
@@ -359,7 +359,7 @@ func FuzzCalibrate(f *testing.F) {
 		defer guard.Stop()
 		d := &fuzz.Dice{Raw: raw}
 		q := query()
-		q.Ground = d.Scale(0.05, 10)
+		q.BottomDoubt = d.Scale(0.05, 10)
 		q.Doubt = towline.Doubt{
 			Speed: d.In(0, 2), LineOut: d.In(0, 1), TipHeight: d.In(0, 5), LineDrag: d.In(0, 2), Friction: d.In(0, 2),
 			LureWeight: d.In(0, 1), LureDrag: d.In(0, 2), LureLift: d.In(0, 0.05), Sinkers: d.In(0, 1),

@@ -106,11 +106,11 @@ func (v *RodNow) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"observations", "doubt", "ground", "sea", "rods", "drails", "above"}
+var queryNames = []string{"observations", "doubt", "bottomDoubt", "sea", "rods", "drails", "above"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Ground: 0.4}
+	*v = Query{BottomDoubt: 0.4}
 	o := r.Object(queryNames, 0x11)
 	for r.Next(&o) {
 		switch o.Field {
@@ -122,7 +122,7 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 1:
 			v.Doubt.Decode(r)
 		case 2:
-			v.Ground = r.Float()
+			v.BottomDoubt = r.Float()
 		case 3:
 			v.Sea.Decode(r)
 		case 4:
@@ -159,7 +159,7 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
-	c.Float("ground", v.Ground, 0.05, 10, "m")
+	c.Float("bottomDoubt", v.BottomDoubt, 0.05, 10, "m")
 	c.Enter("sea")
 	v.Sea.CheckFields(c)
 	c.Leave()
@@ -188,7 +188,7 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.CloseList()
 	w.Name("doubt")
 	v.Doubt.Encode(w)
-	w.Float("ground", v.Ground)
+	w.Float("bottomDoubt", v.BottomDoubt)
 	w.Name("sea")
 	v.Sea.Encode(w)
 	w.OpenList("rods")

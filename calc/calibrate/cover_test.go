@@ -31,7 +31,7 @@ func TestBandsOfManyBoats(t *testing.T) {
 			var before, after float64
 			for n := range boats {
 				b := &boat{r: rand.New(rand.NewPCG(uint64(n), uint64(c.looks))), doubt: testDoubt}
-				q := Query{Doubt: testDoubt, Ground: testGround}
+				q := Query{Doubt: testDoubt, BottomDoubt: testGround}
 				bad := map[int]bool{}
 				for len(q.Observations) < c.looks {
 					wires, lures := []string{"new", "old"}, []string{"silver", "brass"}

@@ -84,7 +84,7 @@ func (q *Query) next(f *fit, rods []*taught, learned []RodLearned) (width float6
 			}
 			after := mean(func(s *stand) float64 {
 				shared := s.covary(f, &touch)
-				return s.variance - shared*shared/(touch.variance+q.Ground*q.Ground)
+				return s.variance - shared*shared/(touch.variance+q.BottomDoubt*q.BottomDoubt)
 			})
 			if after < one.Width {
 				one.Width, one.LineOut, one.Drail = after, rod.LineOut, rod.Rig.DrailMass()

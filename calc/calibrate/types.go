@@ -44,8 +44,8 @@ type Query struct {
 	Observations []Observation `json:"observations" count:"0,100"`
 	// Doubt before any observation.
 	Doubt towline.Doubt `json:"doubt"`
-	// Ground is one standard deviation of the depth of water under the lowest part of the line, as read.
-	Ground float64 `json:"ground" unit:"m" range:"0.05,10" default:"0.4"`
+	// BottomDoubt is one standard deviation of the depth of water under the lowest part of the line, as read.
+	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0.05,10" default:"0.4"`
 	// Sea as it is now.
 	Sea  towline.Sea `json:"sea"`
 	Rods []RodNow    `json:"rods" count:"1,8"`

@@ -193,7 +193,7 @@ func examplePlan() *plan.Query {
 // exampleRise is a hump of 12 ft on a bottom of 50 ft that the boat has just passed.
 func exampleRise() *rise.Query {
 	q := fresh[rise.Query]()
-	q.Sea, q.Ground = exampleSea(), 1.8
+	q.Sea, q.OverGround = exampleSea(), 1.8
 	for k, feet := range []float64{50, 49, 45, 40, 38, 39, 44, 49, 50, 50, 50} {
 		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot})
 	}

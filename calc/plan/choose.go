@@ -74,7 +74,7 @@ func choose(rods [][]option, number []int, astern float64) (chosen []int, cost f
 
 // besides is what it costs that a lure does not ride by the distance behind the next.
 func besides(farther, nearer, distance float64) float64 {
-	if short := distance - (farther - nearer); short > 0 {
+	if short := distance - (farther - nearer); short > 0 && distance > 0 {
 		return besideCost * math.Min(short/distance, 3)
 	}
 	return 0

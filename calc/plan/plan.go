@@ -27,6 +27,9 @@ func Plan(q Query) (Answer, error) {
 	if err := codec.Check(&q); err != nil {
 		return Answer{}, err
 	}
+	if err := q.Sea.Check("sea"); err != nil {
+		return Answer{}, err
+	}
 	if q.Sea.Bottom <= 0 {
 		return Answer{}, codec.Fault("sea.bottom", "must be given: the depth of water under the line")
 	}
@@ -87,7 +90,7 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 	half := max((p.q.Wanted.High-p.q.Wanted.Low)/2, narrowest)
 	for d := -1; d < len(drails); d++ {
 		rod := p.q.Rods[i]
-		rod.Rig.Drails = nil
+		rod.Rig.Drails, rod.LineOut = nil, 1
 		o := option{drail: d}
 		if d >= 0 {
 			o.mass = drails[d].Mass
@@ -193,7 +196,7 @@ func (p *planner) tell(out []int, chosen []*option) error {
 		o := chosen[i]
 		if o == nil {
 			if s.Aboard = !contains(out, i); !s.Aboard {
-				s.Trouble = &codec.ProblemsOf(codec.Fault("rods["+strconv.Itoa(i)+"]", "no drail and no line out bring its lure under water in equilibrium"))[0]
+				s.Trouble = &codec.Problem{Field: place(i), Code: codec.CodePhysics, Text: "no drail and no line out bring its lure under water in equilibrium"}
 			}
 			continue
 		}
@@ -212,7 +215,8 @@ func (p *planner) tell(out []int, chosen []*option) error {
 	}
 	for k, i := range set {
 		s, r := &p.a.Settings[i], &solved.Rods[k]
-		if s.Trouble = r.Trouble; s.Trouble != nil {
+		if r.Trouble != nil {
+			s.Trouble = &codec.Problem{Field: place(i), Code: r.Trouble.Code, Text: r.Trouble.Text}
 			continue
 		}
 		s.Depth, s.OffBottom, s.Verdict, s.Tension = r.Depth, r.OffBottom, r.Verdict, r.Tip.Tension
@@ -222,19 +226,35 @@ func (p *planner) tell(out []int, chosen []*option) error {
 		}
 	}
 	p.compare(set, solved.Rods)
-	for k, i := range out {
-		if chosen[i] == nil {
-			continue
-		}
-		p.a.Out = append(p.a.Out, i)
-		p.a.In = append([]int{i}, p.a.In...)
-		for _, j := range out[:k] {
-			if o := chosen[j]; o != nil && o.astern-chosen[i].astern < besideShare*p.q.Astern {
-				p.a.Settings[i].Beside, p.a.Settings[j].Beside = true, true
-			}
+	for _, i := range set {
+		if p.a.Settings[i].Trouble == nil {
+			p.line(i)
 		}
 	}
+	for _, i := range p.a.Out {
+		p.a.In = append([]int{i}, p.a.In...)
+	}
 	return nil
+}
+
+func place(i int) string { return "rods[" + strconv.Itoa(i) + "]" }
+
+// line puts a rod in the order of letting out, the farthest astern first, and marks it if it rides beside another.
+func (p *planner) line(i int) {
+	s := &p.a.Settings[i]
+	at := len(p.a.Out)
+	p.a.Out = append(p.a.Out, i)
+	for k, j := range p.a.Out[:at] {
+		o := &p.a.Settings[j]
+		if math.Abs(s.Astern-o.Astern) < besideShare*p.q.Astern {
+			s.Beside, o.Beside = true, true
+		}
+		if s.Astern > o.Astern {
+			at = min(at, k)
+		}
+	}
+	copy(p.a.Out[at+1:], p.a.Out[at:])
+	p.a.Out[at] = i
 }
 
 // besideShare of the distance wanted is enough not to be told.

@@ -194,15 +194,16 @@ func TestLearnedCounts(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	for field, edit := range map[string]func(q *Query){
-		"sea.bottom":       func(q *Query) { q.Sea.Bottom = 0 },
-		"sea.speed":        func(q *Query) { q.Sea.Speed = math.NaN() },
-		"wanted.high":      func(q *Query) { q.Wanted.High = 0.1 },
-		"wanted.low":       func(q *Query) { q.Wanted = towline.Wanted{Low: 20, High: 30} },
-		"rods":             func(q *Query) { q.Rods = nil },
-		"rods[2].abeam":    func(q *Query) { q.Rods[2].Abeam = 100 },
-		"drails[1].number": func(q *Query) { q.Drails[1].Number = -1 },
-		"people":           func(q *Query) { q.People = 0 },
-		"steps":            func(q *Query) { q.Steps = 0 },
+		"sea.bottom":           func(q *Query) { q.Sea.Bottom = 0 },
+		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]towline.Layer, 2) },
+		"sea.speed":            func(q *Query) { q.Sea.Speed = math.NaN() },
+		"wanted.high":          func(q *Query) { q.Wanted.High = 0.1 },
+		"wanted.low":           func(q *Query) { q.Wanted = towline.Wanted{Low: 20, High: 30} },
+		"rods":                 func(q *Query) { q.Rods = nil },
+		"rods[2].abeam":        func(q *Query) { q.Rods[2].Abeam = 100 },
+		"drails[1].number":     func(q *Query) { q.Drails[1].Number = -1 },
+		"people":               func(q *Query) { q.People = 0 },
+		"steps":                func(q *Query) { q.Steps = 0 },
 	} {
 		q := testQuery()
 		edit(&q)

@@ -37,7 +37,7 @@ func (v *Sounding) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "doubt", "ground", "soundings", "margin", "sounder", "rods"}
+var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "sounder", "rods"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
@@ -50,7 +50,7 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 1:
 			v.Doubt.Decode(r)
 		case 2:
-			v.Ground = r.Float()
+			v.OverGround = r.Float()
 		case 3:
 			for l := r.List(1, 1000); r.More(&l); {
 				v.Soundings = append(v.Soundings, Sounding{})
@@ -83,7 +83,7 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
-	c.Float("ground", v.Ground, 0.1, 10, "m/s")
+	c.Float("overGround", v.OverGround, 0.1, 10, "m/s")
 	c.Count("soundings", len(v.Soundings), 1, 1000)
 	c.Enter("soundings")
 	for i := range v.Soundings {
@@ -111,7 +111,7 @@ func (v *Query) Encode(w *codec.Writer) {
 	v.Sea.Encode(w)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
-	w.Float("ground", v.Ground)
+	w.Float("overGround", v.OverGround)
 	w.OpenList("soundings")
 	for i := range v.Soundings {
 		v.Soundings[i].Encode(w)

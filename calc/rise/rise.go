@@ -14,6 +14,9 @@ func Ahead(q Query) (Answer, error) {
 	if err := codec.Check(&q); err != nil {
 		return Answer{}, err
 	}
+	if err := q.Sea.Check("sea"); err != nil {
+		return Answer{}, err
+	}
 	for i := 1; i < len(q.Soundings); i++ {
 		if q.Soundings[i].Age <= q.Soundings[i-1].Age {
 			return Answer{}, codec.Fault("soundings["+strconv.Itoa(i)+"].age", "must be greater than the age before it")
@@ -45,7 +48,7 @@ func (q *Query) follow(c *Coming, i int) error {
 	below := lowest - lure
 	c.Depth = towline.Band{Low: c.Depth.Low + below, Mid: lowest, High: c.Depth.High + below}
 	c.Astern = q.Sounder - rod.Ahead + astern
-	c.Lag = math.Max(c.Astern, 0) / q.Ground
+	c.Lag = math.Max(c.Astern, 0) / q.OverGround
 	q.look(c)
 	goal := c.Shoalest - q.Margin
 	if c.Verdict == NotKnown || goal <= 0 || lowest <= goal {

@@ -29,7 +29,7 @@ func testRod(lineOut float64) towline.Rod {
 // testQuery is one rod over a bottom that rises evenly from deep to shoal in the last minute.
 func testQuery(deep, shoal float64) Query {
 	q := Query{
-		Sea: towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, Ground: 1.8, Margin: 0.5, Sounder: 2,
+		Sea: towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Margin: 0.5, Sounder: 2,
 		Rods: []towline.Rod{testRod(60)},
 	}
 	for age := 0.0; age <= 60; age += 4 {
@@ -137,12 +137,13 @@ func TestBetweenSoundings(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	for field, edit := range map[string]func(q *Query){
-		"ground":             func(q *Query) { q.Ground = 0 },
-		"soundings":          func(q *Query) { q.Soundings = nil },
-		"soundings[1].age":   func(q *Query) { q.Soundings[1].Age = 0 },
-		"soundings[2].depth": func(q *Query) { q.Soundings[2].Depth = math.NaN() },
-		"rods[0].lineOut":    func(q *Query) { q.Rods[0].LineOut = 0 },
-		"margin":             func(q *Query) { q.Margin = -1 },
+		"overGround":           func(q *Query) { q.OverGround = 0 },
+		"soundings":            func(q *Query) { q.Soundings = nil },
+		"soundings[1].age":     func(q *Query) { q.Soundings[1].Age = 0 },
+		"soundings[2].depth":   func(q *Query) { q.Soundings[2].Depth = math.NaN() },
+		"rods[0].lineOut":      func(q *Query) { q.Rods[0].LineOut = 0 },
+		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]towline.Layer, 2) },
+		"margin":               func(q *Query) { q.Margin = -1 },
 	} {
 		q := testQuery(20, 10)
 		edit(&q)

@@ -16,8 +16,8 @@ type Query struct {
 	// Sea as it is now; its bottom is not looked at.
 	Sea   towline.Sea   `json:"sea"`
 	Doubt towline.Doubt `json:"doubt"`
-	// Ground is the speed over ground.
-	Ground float64 `json:"ground" unit:"m/s" range:"0.1,10"`
+	// OverGround is the speed over ground.
+	OverGround float64 `json:"overGround" unit:"m/s" range:"0.1,10"`
 	// Soundings by increasing age.
 	Soundings []Sounding `json:"soundings" count:"1,1000"`
 	// Margin is how far off the bottom the lowest part of a line should stay.

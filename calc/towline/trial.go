@@ -24,6 +24,9 @@ func (d *Doubt) Sizes() Offsets { return d.sizes() }
 // fields must have been checked.
 type Trial struct{ s setup }
 
+// Check is what the ranges of a sea's single fields cannot say. The error is of type codec.Problems.
+func (s *Sea) Check(field string) error { return s.check(field) }
+
 // NewTrial begins with a rod. The error is of type codec.Problems; its fields begin with those given for sea and rod.
 //
 //go:noinline

@@ -46,8 +46,8 @@ export interface Query {
   observations: Observation[];
   /** Doubt before any observation. */
   doubt?: towline.Doubt;
-  /** Ground is one standard deviation of the depth of water under the lowest part of the line, as read. Unit: m. From 0.05 to 10. When absent: 0.4. */
-  ground?: number;
+  /** BottomDoubt is one standard deviation of the depth of water under the lowest part of the line, as read. Unit: m. From 0.05 to 10. When absent: 0.4. */
+  bottomDoubt?: number;
   /** Sea as it is now. */
   sea: towline.Sea;
   /** 1 to 8 entries. */
@@ -135,7 +135,7 @@ export const limits = {
   },
   Query: {
     observations: { fewest: 0, most: 100 },
-    ground: { min: 0.05, max: 10, unit: "m", default: 0.4 },
+    bottomDoubt: { min: 0.05, max: 10, unit: "m", default: 0.4 },
     rods: { fewest: 1, most: 8 },
     drails: { min: 0, max: 5, fewest: 0, most: 10, unit: "kg" },
     above: { min: 0, max: 1000, unit: "m", default: 0 },

@@ -23,8 +23,8 @@ export interface Query {
   /** Sea as it is now; its bottom is not looked at. */
   sea: towline.Sea;
   doubt?: towline.Doubt;
-  /** Ground is the speed over ground. Unit: m/s. From 0.1 to 10. */
-  ground: number;
+  /** OverGround is the speed over ground. Unit: m/s. From 0.1 to 10. */
+  overGround: number;
   /** Soundings by increasing age. 1 to 1000 entries. */
   soundings: Sounding[];
   /** Margin is how far off the bottom the lowest part of a line should stay. Unit: m. From 0 to 50. When absent: 0.5. */
@@ -74,7 +74,7 @@ export const limits = {
     depth: { min: 0.1, max: 1000, unit: "m" },
   },
   Query: {
-    ground: { min: 0.1, max: 10, unit: "m/s" },
+    overGround: { min: 0.1, max: 10, unit: "m/s" },
     soundings: { fewest: 1, most: 1000 },
     margin: { min: 0, max: 50, unit: "m", default: 0.5 },
     sounder: { min: -50, max: 50, unit: "m", default: 0 },
