@@ -67,7 +67,7 @@ func (h *house) pkg(root, name string) (*pkg, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, other := range p.foreign() {
+	for _, other := range p.foreignPackages() {
 		q, err := h.pkg(root, other)
 		if err != nil {
 			return nil, err
@@ -79,8 +79,8 @@ func (h *house) pkg(root, name string) (*pkg, error) {
 	return p, nil
 }
 
-// foreign is the names of the packages that fields have types of.
-func (p *pkg) foreign() (names []string) {
+// foreignPackages is the names of the packages that fields have types of.
+func (p *pkg) foreignPackages() (names []string) {
 	for _, name := range p.order {
 		if s := p.structs[name]; s != nil {
 			for _, f := range s.fields {
