@@ -25,7 +25,7 @@ type Query struct {
 	Steps int     `json:"steps" range:"1,10" default:"6"`
 	// Astern is by how much the distances astern of two lures should differ.
 	Astern float64 `json:"astern" unit:"m" range:"0,50" default:"4.5"`
-	// People aboard.
+	// People aboard. Local regulations may allow fewer rods than they can tend.
 	People int `json:"people" range:"1,20"`
 }
 

@@ -26,7 +26,7 @@ export interface Query {
   steps?: number;
   /** Astern is by how much the distances astern of two lures should differ. Unit: m. From 0 to 50. When absent: 4.5. */
   astern?: number;
-  /** People aboard. From 1 to 20. */
+  /** People aboard. Local regulations may allow fewer rods than they can tend. From 1 to 20. */
   people: number;
 }
 
