@@ -108,7 +108,7 @@ func (b *boat) look(wire, lure string, age float64) (o Observation, ok bool) {
 		if depth(low)+ground > sea.Bottom {
 			return o, false
 		}
-		for range 25 {
+		for range 17 {
 			lineOut = (low + high) / 2
 			if depth(lineOut)+ground > sea.Bottom {
 				high = lineOut
