@@ -20,7 +20,8 @@
 // as {}, so that its own defaults, or its own missing fields, count. null is the same as absent.
 //
 // Kinds of fields: float64, int, bool, string, a string type with its constants (only these are allowed), a
-// struct of the same package or a pointer to one, and slices of these; in answers also *codec.Problem.
+// struct or a pointer to one, and slices of these; in answers also *codec.Problem. Types may be those of another
+// package under calc.
 //
 // # JSON
 //

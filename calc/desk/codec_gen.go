@@ -4,10 +4,13 @@ package desk
 
 import (
 	"wirewake/calc/cadence"
+	"wirewake/calc/calibrate"
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/plan"
+	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -62,6 +65,36 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := towline.Card(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "calibrate":
+		var q calibrate.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := calibrate.Calibrate(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "plan":
+		var q plan.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := plan.Plan(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "rise":
+		var q rise.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := rise.Ahead(q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -4,11 +4,14 @@ package desk
 
 import (
 	"wirewake/calc/cadence"
+	"wirewake/calc/calibrate"
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
 	"wirewake/calc/gear"
+	"wirewake/calc/plan"
+	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -25,6 +28,9 @@ func List() []Calculation {
 		offer[towline.DrailQuery, towline.DrailAnswer]("drail", "drail that brings a lure to a depth at its line out", towline.DrailFor),
 		offer[towline.TouchSpeedQuery, towline.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", towline.TouchSpeed),
 		offer[towline.CardQuery, towline.CardAnswer]("card", "one rod's depths by line out and weight, to print", towline.Card),
+		offer[calibrate.Query, calibrate.Answer]("calibrate", "what this boat's own touches teach of its lines, and the touch to try next", calibrate.Calibrate),
+		offer[plan.Query, plan.Answer]("plan", "a drail and the line out for every rod with what is aboard, and the order of letting out", plan.Plan),
+		offer[rise.Query, rise.Answer]("rise", "what the sounder has read that the lures are still to come to, and what to do", rise.Ahead),
 		offer[towline.Tow, towline.TowAnswer]("tow", "shape and pull of one fully specified line", towline.Solve),
 		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, and how the speed swings", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),

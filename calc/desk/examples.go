@@ -4,10 +4,13 @@ import (
 	"math"
 
 	"wirewake/calc/cadence"
+	"wirewake/calc/calibrate"
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/plan"
+	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
 	"wirewake/calc/trade"
@@ -51,6 +54,12 @@ func example(name string) codec.Encoder {
 			q.LineOuts = append(q.LineOuts, feet*unit.Foot)
 		}
 		return &q
+	case "calibrate":
+		return exampleTouches()
+	case "plan":
+		return examplePlan()
+	case "rise":
+		return exampleRise()
 	case "tow":
 		return exampleTow()
 	case "motion":
@@ -135,6 +144,62 @@ func threeWay(place string, tipFeet, lineOutFeet float64) towline.Rod {
 	r := exampleRod(place, tipFeet, lineOutFeet)
 	r.Rig.Dropper = &towline.Dropper{Line: r.Rig.Leader, Length: 3 * unit.Foot, Sinker: 12 * unit.Ounce}
 	return r
+}
+
+// exampleTouches is a touch of one wire, and the day before the same wire that stayed clear.
+func exampleTouches() *calibrate.Query {
+	q := fresh[calibrate.Query]()
+	rod := exampleRod("starboard corner", 5, 200, 8)
+	q.Sea, q.Above, q.Drails = exampleSea(), leaderLength, []float64{0, 8 * unit.Ounce, 16 * unit.Ounce}
+	q.Rods = []calibrate.RodNow{{Rod: rod, Wire: "corner reel", Lure: "long spoon"}}
+	for _, o := range []struct {
+		contact                    calibrate.Contact
+		lineOut, speed, depth, age float64
+	}{
+		{calibrate.Ticks, 205, 1.67, 45, 1200}, {calibrate.Clear, 180, 1.6, 46, 90000},
+	} {
+		seen := fresh[calibrate.Observation]()
+		seen.Contact, seen.Sea, seen.Rod, seen.Wire, seen.Lure, seen.Age = o.contact, exampleSea(), rod, "corner reel", "long spoon", o.age
+		seen.Sea.Speed, seen.Sea.Bottom, seen.Rod.LineOut = o.speed, o.depth*unit.Foot, o.lineOut*unit.Foot
+		q.Observations = append(q.Observations, seen)
+	}
+	return &q
+}
+
+// examplePlan is two riggers and two corner rods with nine drails and four people; of one rod's line something has been
+// learned.
+func examplePlan() *plan.Query {
+	q := fresh[plan.Query]()
+	q.Sea, q.Wanted, q.People = exampleSea(), towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, 4
+	q.Drails = []plan.Stock{{Mass: 4 * unit.Ounce, Number: 2}, {Mass: 8 * unit.Ounce, Number: 4}, {Mass: 16 * unit.Ounce, Number: 3}}
+	for _, stand := range []struct {
+		place             string
+		tip, abeam, ahead float64
+	}{
+		{"port rigger", 4, -4.5, 0}, {"starboard rigger", 4, 4.5, 0}, {"port corner", 5, -1.4, -3.5}, {"starboard corner", 5, 1.4, -3.5},
+	} {
+		rod := exampleRod(stand.place, stand.tip, 200)
+		rod.Abeam, rod.Ahead = stand.abeam, stand.ahead
+		q.Rods = append(q.Rods, rod)
+	}
+	root := make([]float64, 21)
+	for row, size := range []float64{0.08, 0.4, 0.1, 0.35, 0.0001, 0.03} {
+		root[row*(row+3)/2] = size
+	}
+	q.Rods[0].Learned = &towline.Learned{LineDrag: -0.1, Root: root}
+	return &q
+}
+
+// exampleRise is a hump of 12 ft on a bottom of 50 ft that the boat has just passed.
+func exampleRise() *rise.Query {
+	q := fresh[rise.Query]()
+	q.Sea, q.OverGround = exampleSea(), 1.8
+	for k, feet := range []float64{50, 49, 45, 40, 38, 39, 44, 49, 50, 50, 50} {
+		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot})
+	}
+	q.Sounder = -0.5
+	q.Rods = []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8)}
+	return &q
 }
 
 // exampleTow is a three-way, section by section, in a stream that slackens towards the bottom.

@@ -1,9 +1,7 @@
 package towline
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"wirewake/calc/codec"
 )
@@ -76,14 +74,15 @@ func (s *setup) bands(marks []float64, depth *Band, curve *Curve) ([]CauseShare,
 	all := make([]spreadOf, n+1) // of each mark, and last of the lure
 	down, up := make([]float64, n+1), make([]float64, n+1)
 	var shares []CauseShare
-	for cause, size := range s.doubt.sizes() {
-		if size == 0 {
+	for cause := range int(causes) {
+		lower, upper := s.way(cause, -node), s.way(cause, node)
+		if lower == upper {
 			continue
 		}
-		if f := s.depths(cause, -node, marks, down); f != fine {
+		if f := s.depths(lower, marks, down); f != fine {
 			return nil, f
 		}
-		if f := s.depths(cause, node, marks, up); f != fine {
+		if f := s.depths(upper, marks, up); f != fine {
 			return nil, f
 		}
 		for k := range n {
@@ -102,7 +101,11 @@ func (s *setup) bands(marks []float64, depth *Band, curve *Curve) ([]CauseShare,
 	for i := range shares {
 		shares[i].Share /= all[n].variance
 	}
-	slices.SortStableFunc(shares, func(a, b CauseShare) int { return cmp.Compare(b.Share, a.Share) })
+	for i := range shares { // package slices would add kilobytes to what a phone loads
+		for ; i > 0 && shares[i].Share > shares[i-1].Share; i-- {
+			shares[i], shares[i-1] = shares[i-1], shares[i]
+		}
+	}
 	return shares, fine
 }
 
@@ -117,12 +120,10 @@ func (s *setup) lureBand() (depth Band, err error) {
 	return depth, nil
 }
 
-// depths is the depth at each mark, and last of the lure, with one input off. The marks keep their place on the
+// depths is the depth at each mark, and last of the lure, with inputs off. The marks keep their place on the
 // leader and their share of the line out. A lure brought to the surface counts as lying there.
-func (s *setup) depths(cause int, by float64, marks, depths []float64) fault {
+func (s *setup) depths(off deviation, marks, depths []float64) fault {
 	clear(depths)
-	var off deviation
-	off[cause] = by
 	l, f := s.settle(off, rough)
 	switch f {
 	case fine, inAir:

@@ -596,12 +596,12 @@ func (v *Rig) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var rodNames = []string{"place", "tipHeight", "lineOut", "rig"}
+var rodNames = []string{"place", "tipHeight", "abeam", "ahead", "lineOut", "rig", "learned"}
 
 // Decode reads v from JSON.
 func (v *Rod) Decode(r *codec.Reader) {
 	*v = Rod{}
-	o := r.Object(rodNames, 0x6)
+	o := r.Object(rodNames, 0x12)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -609,12 +609,19 @@ func (v *Rod) Decode(r *codec.Reader) {
 		case 1:
 			v.TipHeight = r.Float()
 		case 2:
-			v.LineOut = r.Float()
+			v.Abeam = r.Float()
 		case 3:
+			v.Ahead = r.Float()
+		case 4:
+			v.LineOut = r.Float()
+		case 5:
 			v.Rig.Decode(r)
+		case 6:
+			v.Learned = new(Learned)
+			v.Learned.Decode(r)
 		}
 	}
-	if !o.Given(3) {
+	if !o.Given(5) {
 		r.Absent("rig", &v.Rig)
 	}
 }
@@ -623,10 +630,17 @@ func (v *Rod) Decode(r *codec.Reader) {
 func (v *Rod) CheckFields(c *codec.Checker) {
 	c.Chars("place", v.Place, 0, 60)
 	c.Float("tipHeight", v.TipHeight, 0, 20, "m")
+	c.Float("abeam", v.Abeam, -30, 30, "m")
+	c.Float("ahead", v.Ahead, -50, 50, "m")
 	c.Float("lineOut", v.LineOut, 1, 2000, "m")
 	c.Enter("rig")
 	v.Rig.CheckFields(c)
 	c.Leave()
+	if v.Learned != nil {
+		c.Enter("learned")
+		v.Learned.CheckFields(c)
+		c.Leave()
+	}
 }
 
 // Encode writes v as JSON.
@@ -634,9 +648,68 @@ func (v *Rod) Encode(w *codec.Writer) {
 	w.Open()
 	w.Text("place", v.Place)
 	w.Float("tipHeight", v.TipHeight)
+	w.Float("abeam", v.Abeam)
+	w.Float("ahead", v.Ahead)
 	w.Float("lineOut", v.LineOut)
 	w.Name("rig")
 	v.Rig.Encode(w)
+	if v.Learned != nil {
+		w.Name("learned")
+		v.Learned.Encode(w)
+	}
+	w.Close()
+}
+
+var learnedNames = []string{"lineDrag", "friction", "lureWeight", "lureDrag", "lureLift", "sinkers", "root"}
+
+// Decode reads v from JSON.
+func (v *Learned) Decode(r *codec.Reader) {
+	*v = Learned{}
+	o := r.Object(learnedNames, 0x7f)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.LineDrag = r.Float()
+		case 1:
+			v.Friction = r.Float()
+		case 2:
+			v.LureWeight = r.Float()
+		case 3:
+			v.LureDrag = r.Float()
+		case 4:
+			v.LureLift = r.Float()
+		case 5:
+			v.Sinkers = r.Float()
+		case 6:
+			for l := r.List(21, 21); r.More(&l); {
+				v.Root = append(v.Root, r.Float())
+			}
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Learned) CheckFields(c *codec.Checker) {
+	c.Float("lineDrag", v.LineDrag, -5, 5, "")
+	c.Float("friction", v.Friction, -5, 5, "")
+	c.Float("lureWeight", v.LureWeight, -5, 5, "")
+	c.Float("lureDrag", v.LureDrag, -5, 5, "")
+	c.Float("lureLift", v.LureLift, -0.5, 0.5, "m²")
+	c.Float("sinkers", v.Sinkers, -5, 5, "")
+	c.Count("root", len(v.Root), 21, 21)
+	c.Floats("root", v.Root, -2, 2, "")
+}
+
+// Encode writes v as JSON.
+func (v *Learned) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("lineDrag", v.LineDrag)
+	w.Float("friction", v.Friction)
+	w.Float("lureWeight", v.LureWeight)
+	w.Float("lureDrag", v.LureDrag)
+	w.Float("lureLift", v.LureLift)
+	w.Float("sinkers", v.Sinkers)
+	w.Floats("root", v.Root)
 	w.Close()
 }
 

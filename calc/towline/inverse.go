@@ -76,10 +76,15 @@ const (
 
 // speedFor is the speed at which so much line brings the lure to a depth; 0 when there is none.
 func (s *setup) speedFor(depth, lineOut float64) float64 {
+	return s.speedThat(depth, func() float64 { return s.lureDepth(lineOut, rough) })
+}
+
+// speedThat brings what is measured to a depth; 0 when there is none.
+func (s *setup) speedThat(depth float64, measure func() float64) float64 {
 	defer func(speed float64) { s.sea.Speed = speed }(s.sea.Speed)
 	off := func(speed float64) float64 {
 		s.sea.Speed = speed
-		return s.lureDepth(lineOut, rough) - depth
+		return measure() - depth
 	}
 	if off(slowest) < 0 || off(fastest) > 0 {
 		return 0
@@ -183,12 +188,11 @@ func (s *setup) touchSpeed(q *TouchSpeedQuery, off deviation, tol float64) (floa
 func (s *setup) touchBand(q *TouchSpeedQuery, speed float64) (low, high float64) {
 	var all spreadOf
 	all.add(speed-node*s.doubt.Speed, speed, speed+node*s.doubt.Speed)
-	for cause, size := range s.doubt.sizes() {
-		if size == 0 || cause == bySpeed {
+	for cause := range int(causes) {
+		down, up := s.way(cause, -node), s.way(cause, node)
+		if down == up || cause == bySpeed {
 			continue
 		}
-		var down, up deviation
-		down[cause], up[cause] = -node, node
 		slower, _ := s.touchSpeed(q, down, rough)
 		faster, _ := s.touchSpeed(q, up, rough)
 		all.add(slower, speed, faster)

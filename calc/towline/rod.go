@@ -1,9 +1,7 @@
 package towline
 
 import (
-	"cmp"
 	"math"
-	"slices"
 	"strconv"
 
 	"wirewake/calc/codec"
@@ -119,23 +117,23 @@ func (s *setup) tie(off deviation, tol float64) {
 		return
 	}
 	s.tied = k
-	rig, d := &s.rod.Rig, &s.doubt
+	rig, by := &s.rod.Rig, s.shifted(off)
 	steps := s.water.steps
 	s.water = *s.sea.stream()
 	s.water.steps = steps
-	s.water.speed = math.Max(s.water.speed+off[bySpeed]*d.Speed, 0)
+	s.water.speed = math.Max(s.water.speed+by[bySpeed], 0)
 	density := s.water.rho
-	drag, friction := math.Exp(off[byLineDrag]*d.LineDrag), math.Exp(off[byFriction]*d.Friction)
-	heavy := math.Exp(off[bySinkers] * d.Sinkers)
+	drag, friction := math.Exp(by[byLineDrag]), math.Exp(by[byFriction])
+	heavy := math.Exp(by[bySinkers])
 	pieces := s.main.pieces[:0]
 	add := func(kind *Line, name string, length float64, load Body) {
 		pieces = append(pieces, kind.piece(name, length, density, drag, friction, load))
 	}
 
 	load, from := rig.Lure.body(density), 0.0
-	load.Weight *= math.Exp(off[byLureWeight] * d.LureWeight)
-	load.DragArea *= math.Exp(off[byLureDrag] * d.LureDrag)
-	load.LiftArea += off[byLureLift] * d.LureLift
+	load.Weight *= math.Exp(by[byLureWeight])
+	load.DragArea *= math.Exp(by[byLureDrag])
+	load.LiftArea += by[byLureLift]
 	for _, drail := range rig.drailsUp() {
 		if drail.Above > from {
 			add(&rig.Leader, "leader", drail.Above-from, load)
@@ -166,7 +164,11 @@ func (s *setup) tie(off deviation, tol float64) {
 
 // drailsUp is the drails from the lure up.
 func (r *Rig) drailsUp() []Drail {
-	up := slices.Clone(r.Drails)
-	slices.SortStableFunc(up, func(a, b Drail) int { return cmp.Compare(a.Above, b.Above) })
+	up := append([]Drail(nil), r.Drails...)
+	for i := range up { // package slices would add kilobytes to what a phone loads
+		for ; i > 0 && up[i].Above < up[i-1].Above; i-- {
+			up[i], up[i-1] = up[i-1], up[i]
+		}
+	}
 	return up
 }

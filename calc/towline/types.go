@@ -189,9 +189,29 @@ type Rod struct {
 	Place string `json:"place" chars:"0,60" default:""`
 	// TipHeight is the height above the water of the point the line leaves: rod tip or rigger clip.
 	TipHeight float64 `json:"tipHeight" unit:"m" range:"0,20"`
+	// Abeam is how far that point is to starboard of the boat's middle (negative: to port), Ahead how far it is ahead
+	// of her steering point. The shape of a line depends on them only in a turn.
+	Abeam float64 `json:"abeam" unit:"m" range:"-30,30" default:"0"`
+	Ahead float64 `json:"ahead" unit:"m" range:"-50,50" default:"0"`
 	// LineOut is the wire (and backing) let out past the tip, down to the join with the leader.
 	LineOut float64 `json:"lineOut" unit:"m" range:"1,2000"`
 	Rig     Rig     `json:"rig"`
+	// Learned from this boat's own touches; absent as long as nothing is.
+	Learned *Learned `json:"learned" optional:"yes"`
+}
+
+// Learned is what this boat's own touches say of one rod's line: how far each input is from what the rig says, and how
+// far all of them together may still be off. For these inputs it goes before Doubt.
+type Learned struct {
+	// LineDrag, by natural logarithm as the others; the lift as lift area.
+	LineDrag   float64 `json:"lineDrag" range:"-5,5"`
+	Friction   float64 `json:"friction" range:"-5,5"`
+	LureWeight float64 `json:"lureWeight" range:"-5,5"`
+	LureDrag   float64 `json:"lureDrag" range:"-5,5"`
+	LureLift   float64 `json:"lureLift" unit:"m²" range:"-0.5,0.5"`
+	Sinkers    float64 `json:"sinkers" range:"-5,5"`
+	// Root is the Cholesky root of their covariance: its lower triangle, row by row, in the order above.
+	Root []float64 `json:"root" range:"-2,2" count:"21,21"`
 }
 
 // Doubt is how well each input is known: one standard deviation each. "Relative" values are of the natural
@@ -307,7 +327,8 @@ type RodAnswer struct {
 	Branch Curve `json:"branch"`
 }
 
-// CauseShare is one cause's part of the variance of the lure's depth, 0 to 1.
+// CauseShare is one cause's part of the variance of the lure's depth, 0 to 1. Where touches have tied several
+// together, the first in the order of Doubt has what they have in common.
 type CauseShare struct {
 	Cause Cause   `json:"cause"`
 	Share float64 `json:"share"`

@@ -158,3 +158,44 @@ func TestEntries(t *testing.T) {
 		}
 	}
 }
+
+// A field may have a type of another package: the code and the TypeScript name both.
+func TestTypesOfAnotherPackage(t *testing.T) {
+	root := t.TempDir()
+	for path, text := range map[string]string{
+		"calc/desk/desk.go":   `package desk; var _ = offer[a.B, a.A]("x", "does", nil)`,
+		"calc/codec/codec.go": "package codec",
+		"calc/a/a.go": "package a\ntype B struct { X c.D `json:\"x\"`; Y *c.D `json:\"y\" optional:\"yes\"`; Z c.E `json:\"z\" default:\"on\"` }\n" +
+			"type A struct { X []c.F `json:\"x\"` }",
+		"calc/c/c.go": "package c\ntype D struct { X float64 `json:\"x\" default:\"1\"` }\ntype F struct { X int `json:\"x\"` }\ntype E string\nconst On E = \"on\"",
+	} {
+		path = filepath.Join(root, path)
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	files, err := generate(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for file, wants := range map[string][]string{
+		"calc/a/codec_gen.go":          {`"wirewake/calc/c"`, "new(c.D)", "c.E(r.Text())", `c.OneOf("z", string(v.Z), "on")`},
+		"calc/c/codec_gen.go":          {"func (v *D) Decode", "func (v *D) Encode"},
+		"webapp/src/desk/a.gen.ts":     {`import type * as c from "./c.gen";`, "x?: c.D;", "y?: c.D;", "z?: c.E;", "x: c.F[];"},
+		"webapp/src/desk/c.gen.ts":     {"export interface D", "export type E"},
+		"webapp/src/desk/codec.gen.ts": nil,
+	} {
+		text, ok := files[filepath.FromSlash(file)]
+		if !ok {
+			t.Errorf("no %s", file)
+		}
+		for _, want := range wants {
+			if !strings.Contains(string(text), want) {
+				t.Errorf("%s has no %s:\n%s", file, want, text)
+			}
+		}
+	}
+}

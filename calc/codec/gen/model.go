@@ -31,6 +31,29 @@ type pkg struct {
 	structs map[string]*structType
 	enums   map[string]*enum
 	order   []string // names of structs and enums as in the source
+	others  []*pkg   // of which it has fields
+}
+
+// home is the package that a type belongs to, and the type's name there; of is as the package's source has it.
+func (p *pkg) home(of string) (*pkg, string) {
+	if other, name, ok := strings.Cut(of, "."); ok {
+		for _, q := range p.others {
+			if q.name == other {
+				return q, name
+			}
+		}
+	}
+	return p, of
+}
+
+func (p *pkg) structOf(of string) *structType {
+	q, name := p.home(of)
+	return q.structs[name]
+}
+
+func (p *pkg) enumOf(of string) *enum {
+	q, name := p.home(of)
+	return q.enums[name]
 }
 
 // structType is a struct whose fields travel.
@@ -67,7 +90,7 @@ type field struct {
 	goName, name, doc string
 	kind              kind
 	elem              kind   // of a list
-	of                string // name of the struct or enum
+	of                string // name of the struct or enum, as in the source
 	unit              string
 	limits            *limits // of the number, or of each in a list
 	count             *limits
@@ -179,7 +202,7 @@ func (p *pkg) canBe(f field, def string) bool {
 	case kindString:
 		return f.chars == nil || f.chars.holds(strconv.Itoa(utf8.RuneCountInString(def)))
 	case kindEnum:
-		return slices.Contains(p.enums[f.of].values, def)
+		return slices.Contains(p.enumOf(f.of).values, def)
 	}
 	return false
 }

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -63,10 +64,49 @@ func (h *house) pkg(root, name string) (*pkg, error) {
 		}
 	}
 	p, err := readPackage(filepath.Join(root, "calc", name), name)
-	if err == nil {
-		h.packages = append(h.packages, p)
+	if err != nil {
+		return nil, err
 	}
-	return p, err
+	for _, other := range p.foreignPackages() {
+		q, err := h.pkg(root, other)
+		if err != nil {
+			return nil, err
+		}
+		p.others = append(p.others, q)
+	}
+	p.tellEnums()
+	h.packages = append(h.packages, p)
+	return p, nil
+}
+
+// foreignPackages is the names of the packages that fields have types of.
+func (p *pkg) foreignPackages() (names []string) {
+	for _, name := range p.order {
+		if s := p.structs[name]; s != nil {
+			for _, f := range s.fields {
+				if other, _, ok := strings.Cut(f.of, "."); ok && !slices.Contains(names, other) {
+					names = append(names, other)
+				}
+			}
+		}
+	}
+	return names
+}
+
+// tellEnums sets the kinds of fields that are enums: until all types are known they pass for structs.
+func (p *pkg) tellEnums() {
+	for _, s := range p.structs {
+		for i := range s.fields {
+			if f := &s.fields[i]; p.enumOf(f.of) != nil {
+				if f.kind == kindStruct {
+					f.kind = kindEnum
+				}
+				if f.elem == kindStruct {
+					f.elem = kindEnum
+				}
+			}
+		}
+	}
 }
 
 // parseFolder parses the Go files of a folder, tests and generated code left out.
@@ -161,18 +201,7 @@ func readTypes(files []*ast.File, name string) (*pkg, error) {
 			return nil, fmt.Errorf("%s.%w", name, err)
 		}
 	}
-	for _, s := range p.structs {
-		for i := range s.fields {
-			if f := &s.fields[i]; p.enums[f.of] != nil {
-				if f.kind == kindStruct {
-					f.kind = kindEnum
-				}
-				if f.elem == kindStruct {
-					f.elem = kindEnum
-				}
-			}
-		}
-	}
+	p.tellEnums()
 	return p, nil
 }
 
@@ -342,6 +371,11 @@ func (f *field) readType(t ast.Expr) error {
 			f.kind, f.of = kindStruct, t.Name
 		}
 		return nil
+	case *ast.SelectorExpr:
+		if of, ok := foreign(t); ok {
+			f.kind, f.of = kindStruct, of
+			return nil
+		}
 	case *ast.StarExpr:
 		switch x := t.X.(type) {
 		case *ast.Ident:
@@ -353,6 +387,10 @@ func (f *field) readType(t ast.Expr) error {
 		case *ast.SelectorExpr:
 			if p, ok := x.X.(*ast.Ident); ok && p.Name == "codec" && x.Sel.Name == "Problem" {
 				f.kind, f.of = kindProblem, "Problem"
+				return nil
+			}
+			if of, ok := foreign(x); ok {
+				f.kind, f.of = kindPointer, of
 				return nil
 			}
 		}
@@ -371,6 +409,15 @@ func (f *field) readType(t ast.Expr) error {
 	return fmt.Errorf("type is none of those package codec knows")
 }
 
+// foreign is a type of another calculation as the source has it.
+func foreign(x *ast.SelectorExpr) (of string, ok bool) {
+	p, ok := x.X.(*ast.Ident)
+	if !ok || p.Name == "codec" {
+		return "", false
+	}
+	return p.Name + "." + x.Sel.Name, true
+}
+
 // mark notes that the type, and all it is made of, is in a request or in an answer.
 func (p *pkg) mark(name string, request bool) error {
 	s := p.structs[name]
@@ -387,7 +434,8 @@ func (p *pkg) mark(name string, request bool) error {
 	*seen = true
 	for _, f := range s.fields {
 		if f.kind == kindStruct || f.kind == kindPointer || f.kind == kindList && f.elem == kindStruct {
-			if err := p.mark(f.of, request); err != nil {
+			home, of := p.home(f.of)
+			if err := home.mark(of, request); err != nil {
 				return fmt.Errorf("%s: %w", name, err)
 			}
 		}

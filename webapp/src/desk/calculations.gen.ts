@@ -2,6 +2,9 @@
 
 import type * as codec from "./codec.gen";
 import type * as towline from "./towline.gen";
+import type * as calibrate from "./calibrate.gen";
+import type * as plan from "./plan.gen";
+import type * as rise from "./rise.gen";
 import type * as current from "./current.gen";
 import type * as cadence from "./cadence.gen";
 import type * as trade from "./trade.gen";
@@ -22,6 +25,12 @@ export interface Calculations {
   touchspeed: { request: towline.TouchSpeedQuery; answer: towline.TouchSpeedAnswer };
   /** one rod's depths by line out and weight, to print */
   card: { request: towline.CardQuery; answer: towline.CardAnswer };
+  /** what this boat's own touches teach of its lines, and the touch to try next */
+  calibrate: { request: calibrate.Query; answer: calibrate.Answer };
+  /** a drail and the line out for every rod with what is aboard, and the order of letting out */
+  plan: { request: plan.Query; answer: plan.Answer };
+  /** what the sounder has read that the lures are still to come to, and what to do */
+  rise: { request: rise.Query; answer: rise.Answer };
   /** shape and pull of one fully specified line */
   tow: { request: towline.Tow; answer: towline.TowAnswer };
   /** speed and course over ground from the latest fixes, and how the speed swings */

@@ -228,9 +228,39 @@ export interface Rod {
   place?: string;
   /** TipHeight is the height above the water of the point the line leaves: rod tip or rigger clip. Unit: m. From 0 to 20. */
   tipHeight: number;
+  /**
+   * Abeam is how far that point is to starboard of the boat's middle (negative: to port), Ahead how far it is ahead
+   * of her steering point. The shape of a line depends on them only in a turn. Unit: m. From -30 to 30. When absent: 0.
+   */
+  abeam?: number;
+  /** Unit: m. From -50 to 50. When absent: 0. */
+  ahead?: number;
   /** LineOut is the wire (and backing) let out past the tip, down to the join with the leader. Unit: m. From 1 to 2000. */
   lineOut: number;
   rig: Rig;
+  /** Learned from this boat's own touches; absent as long as nothing is. */
+  learned?: Learned;
+}
+
+/**
+ * Learned is what this boat's own touches say of one rod's line: how far each input is from what the rig says, and how
+ * far all of them together may still be off. For these inputs it goes before Doubt.
+ */
+export interface Learned {
+  /** LineDrag, by natural logarithm as the others; the lift as lift area. From -5 to 5. */
+  lineDrag: number;
+  /** From -5 to 5. */
+  friction: number;
+  /** From -5 to 5. */
+  lureWeight: number;
+  /** From -5 to 5. */
+  lureDrag: number;
+  /** Unit: m². From -0.5 to 0.5. */
+  lureLift: number;
+  /** From -5 to 5. */
+  sinkers: number;
+  /** Root is the Cholesky root of their covariance: its lower triangle, row by row, in the order above. From -2 to 2. 21 to 21 entries. */
+  root: number[];
 }
 
 /**
@@ -327,7 +357,10 @@ export interface RodAnswer {
   branch: Curve;
 }
 
-/** CauseShare is one cause's part of the variance of the lure's depth, 0 to 1. */
+/**
+ * CauseShare is one cause's part of the variance of the lure's depth, 0 to 1. Where touches have tied several
+ * together, the first in the order of Doubt has what they have in common.
+ */
 export interface CauseShare {
   cause: Cause;
   share: number;
@@ -522,7 +555,18 @@ export const limits = {
   Rod: {
     place: { shortest: 0, longest: 60, default: "" },
     tipHeight: { min: 0, max: 20, unit: "m" },
+    abeam: { min: -30, max: 30, unit: "m", default: 0 },
+    ahead: { min: -50, max: 50, unit: "m", default: 0 },
     lineOut: { min: 1, max: 2000, unit: "m" },
+  },
+  Learned: {
+    lineDrag: { min: -5, max: 5 },
+    friction: { min: -5, max: 5 },
+    lureWeight: { min: -5, max: 5 },
+    lureDrag: { min: -5, max: 5 },
+    lureLift: { min: -0.5, max: 0.5, unit: "m²" },
+    sinkers: { min: -5, max: 5 },
+    root: { min: -2, max: 2, fewest: 21, most: 21 },
   },
   Doubt: {
     speed: { min: 0, max: 2, unit: "m/s", default: 0.1 },

@@ -1,0 +1,123 @@
+package calibrate
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"wirewake/calc/towline"
+	"wirewake/calc/unit"
+)
+
+// The reference outfit of the tests: 0.020 in wire, 20 ft of 0.9 mm leader, a spoon of 4 oz, and the doubts that
+// towline begins with.
+var (
+	testWire   = towline.Line{Diameter: 0.020 * unit.Inch, Density: 7930, Ct: 0.006, Strum: 1}
+	testLeader = towline.Line{Diameter: 0.0009, Density: 1140, Ct: 0.006, Strum: 1}
+	testDoubt  = towline.Doubt{
+		Speed: 0.1, LineOut: 0.02, TipHeight: 0.2, LineDrag: 0.2, Friction: 0.4,
+		LureWeight: 0.1, LureDrag: 0.35, LureLift: 1e-4, Sinkers: 0.03,
+	}
+)
+
+const testGround = 0.4
+
+func testSea(speed float64) towline.Sea {
+	return towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: speed, Bottom: 50 * unit.Foot}
+}
+
+func testRod(lineOut, drail float64) towline.Rod {
+	r := towline.Rod{
+		TipHeight: 5 * unit.Foot, LineOut: lineOut,
+		Rig: towline.Rig{
+			Wire: testWire, WireLength: 300 * unit.Foot, Backing: testLeader, BackingLength: 450 * unit.Foot,
+			Leader: testLeader, LeaderLength: 20 * unit.Foot,
+			Lure: towline.Lure{Mass: 4 * unit.Ounce, Density: 8200, DragArea: 0.001},
+		},
+	}
+	return r.WithDrail(towline.Drail{Mass: drail, Above: 20 * unit.Foot})
+}
+
+// boat is one of many: how far each input of each kind is off, in standard deviations, drawn from the prior. What it
+// is off in the past is drawn as it is asked for.
+type boat struct {
+	r      *rand.Rand
+	doubt  towline.Doubt
+	points []point    // asked so far
+	values [][]vector // of each point: its root in the points before, then its value
+	drawn  []vector
+}
+
+// at is how far the inputs are off at a point: a draw from the joint normal distribution of all points asked so far,
+// input by input by the rows of a Cholesky root.
+func (b *boat) at(p point) (x vector) {
+	n := len(b.points)
+	p.of = n
+	b.points = append(b.points, p)
+	roots := make([]vector, n+1)
+	z := vector{}
+	for input := range z {
+		z[input] = b.r.NormFloat64()
+	}
+	b.drawn = append(b.drawn, z)
+	b.values = append(b.values, roots)
+	for j := range n + 1 {
+		c := p.tied(&b.points[j])
+		for input := range c {
+			left := c[input]
+			for k := range j {
+				left -= roots[k][input] * b.values[j][k][input]
+			}
+			switch {
+			case j == n:
+				roots[j][input] = math.Sqrt(math.Max(left, 0))
+			case b.values[j][j][input] > 1e-6:
+				roots[j][input] = left / b.values[j][j][input]
+			}
+			x[input] += roots[j][input] * b.drawn[j][input]
+		}
+	}
+	return x
+}
+
+// setting is a rod and a speed as one might fish it, in some depth of water.
+func (b *boat) setting() (towline.Rod, towline.Sea) {
+	sea := testSea((2.6 + 1.2*b.r.Float64()) * unit.Knot)
+	sea.Bottom = (30 + 50*b.r.Float64()) * unit.Foot
+	return testRod((120+180*b.r.Float64())*unit.Foot, float64(b.r.IntN(6))*4*unit.Ounce), sea
+}
+
+// look has a rod watched: it is clear, or line is taken in until it just ticks.
+func (b *boat) look(wire, lure string, age float64) (o Observation, ok bool) {
+	rod, sea := b.setting()
+	x := b.at(point{wire: wire, lure: lure, age: age})
+	depth := func(lineOut float64) float64 {
+		rod.LineOut = lineOut
+		trial, err := towline.NewTrial("sea", sea, "rod", rod, b.doubt)
+		if err != nil {
+			return 0
+		}
+		depth, _ := trial.Lowest(x)
+		return depth
+	}
+	ground := testGround * b.r.NormFloat64()
+	o = Observation{Contact: Clear, Sea: sea, Wire: wire, Lure: lure, Age: age}
+	lineOut := rod.LineOut
+	if over := depth(lineOut) + ground - sea.Bottom; over > 0 {
+		o.Contact = Ticks
+		low, high := 15., lineOut
+		if depth(low)+ground > sea.Bottom {
+			return o, false
+		}
+		for range 17 {
+			lineOut = (low + high) / 2
+			if depth(lineOut)+ground > sea.Bottom {
+				high = lineOut
+			} else {
+				low = lineOut
+			}
+		}
+	}
+	rod.LineOut = lineOut
+	o.Rod = rod
+	return o, depth(lineOut) > 0
+}

@@ -1,0 +1,270 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+	"wirewake/calc/unit"
+)
+
+// What is weighed against what; judgements.
+const (
+	edgeCost    = 1.                       // of a lure on the edge of the band
+	besideCost  = 10.                      // of one right beside another
+	farCost     = 1000.                    // of one that does not come into the band, for each half width of it
+	weightCost  = 0.05 / (4 * unit.Ounce)  // of a drail, for each mass
+	lineCost    = 0.05 / (100 * unit.Foot) // of line out, for each length
+	backingCost = 0.5                      // of letting out more than the wire
+	better      = 0.5                      // so much more drails must save to be called missing
+	tended      = 2                        // rods by each person who does not steer
+)
+
+// Plan proposes how to set the spread. Errors are codec.Problems; a rod for which there is nothing to propose says so in
+// its own setting.
+func Plan(q Query) (Answer, error) {
+	if err := codec.Check(&q); err != nil {
+		return Answer{}, err
+	}
+	if err := q.Sea.Check("sea"); err != nil {
+		return Answer{}, err
+	}
+	if q.Sea.Bottom <= 0 {
+		return Answer{}, codec.Fault("sea.bottom", "must be given: the depth of water under the line")
+	}
+	if q.Wanted.High < q.Wanted.Low {
+		return Answer{}, codec.Fault("wanted.high", "must not be below the lower edge of the band")
+	}
+	if q.Wanted.Low >= q.Sea.Bottom {
+		return Answer{}, codec.Fault("wanted.low", "must be less than the depth of water")
+	}
+	a := Answer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Settings: make([]Setting, len(q.Rods))}
+	if a.Aim <= 0 {
+		return Answer{}, codec.Fault("wanted.high", "puts the middle of the band above the surface")
+	}
+	p := planner{q: &q, a: &a}
+	out := q.order()
+	chosen, cost := p.propose(q.Drails, out)
+	if others, less := p.propose(q.sold(), out); less < cost-better {
+		a.Missing = q.missing(others)
+	}
+	return a, p.tell(out, chosen)
+}
+
+// planner works out one plan.
+type planner struct {
+	q *Query
+	a *Answer
+}
+
+// propose is the cheapest choice with these drails, for each rod; nil for one that has no option at all.
+func (p *planner) propose(drails []Stock, out []int) (chosen []*option, cost float64) {
+	chosen = make([]*option, len(p.q.Rods))
+	number := make([]int, len(drails))
+	for d := range drails {
+		number[d] = drails[d].Number
+	}
+	var with []int
+	var all [][]option
+	for _, i := range out {
+		if options := p.options(i, drails); len(options) > 0 {
+			with, all = append(with, i), append(all, options)
+		}
+	}
+	if len(all) == 0 {
+		return chosen, 0
+	}
+	at, cost := choose(all, number, p.q.Astern)
+	for r, i := range with {
+		chosen[i] = &all[r][at[r]]
+	}
+	return chosen, cost
+}
+
+// aims are where in the half width of the band a lure may be aimed, from its middle; positive: deeper.
+var aims = [...]float64{0, -0.4, 0.4, -0.8, 0.8}
+
+// options are the ways to set a rod: without and with each drail, aimed at the middle of the band and beside it.
+func (p *planner) options(i int, drails []Stock) (options []option) {
+	half := max((p.q.Wanted.High-p.q.Wanted.Low)/2, narrowest)
+	for d := -1; d < len(drails); d++ {
+		rod := p.q.Rods[i]
+		rod.Rig.Drails, rod.LineOut = nil, 1
+		o := option{drail: d}
+		if d >= 0 {
+			o.mass = drails[d].Mass
+			rod = rod.WithDrail(towline.Drail{Mass: o.mass, Above: rod.Rig.LeaderLength})
+		}
+		trial, err := towline.NewTrial("sea", p.q.Sea, "", rod, p.q.Doubt)
+		if err != nil {
+			return nil
+		}
+		trial.Allow(work)
+		for _, aim := range aims {
+			depth := p.a.Aim + aim*half
+			if depth <= 0 {
+				continue
+			}
+			found, ok := trial.LureOutFor(depth)
+			if !ok {
+				continue
+			}
+			trial.SetLineOut(found.LineOut)
+			reached, astern, ok := trial.Lure()
+			if !ok {
+				continue
+			}
+			o.lineOut, o.astern, o.moved = found.LineOut, astern-rod.Ahead, reached-p.a.Aim
+			off := math.Abs(o.moved) / half
+			o.cost = edgeCost*min(off*off, 1) + farCost*max(off-1, 0) + weightCost*o.mass + lineCost*o.lineOut
+			if o.lineOut > rod.Rig.WireLength {
+				o.cost += backingCost
+			}
+			options = append(options, o)
+		}
+	}
+	return options
+}
+
+const (
+	narrowest = 0.15   // m: half width of a band that is taken for wider
+	work      = 20_000 // steps along the line for one rod with one drail: ten times what is usual
+)
+
+// sold are as many drails of each mass as there are rods.
+func (q *Query) sold() (drails []Stock) {
+	for step := range q.Steps {
+		drails = append(drails, Stock{float64(step+1) * q.Step, len(q.Rods)})
+	}
+	return drails
+}
+
+// missing are the drails of a choice that are not aboard.
+func (q *Query) missing(chosen []*option) (stock []Stock) {
+	for _, s := range q.sold() {
+		wanted := 0
+		for _, o := range chosen {
+			if o != nil && o.mass == s.Mass {
+				wanted++
+			}
+		}
+		for _, have := range q.Drails {
+			if math.Abs(have.Mass-s.Mass) < q.Step/2 {
+				wanted -= have.Number
+			}
+		}
+		if wanted > 0 {
+			stock = append(stock, Stock{s.Mass, wanted})
+		}
+	}
+	return stock
+}
+
+// order is the rods that can be tended, the farthest outboard first. Of the two that stand closest the inner one stays
+// aboard, until there are hands enough.
+func (q *Query) order() (out []int) {
+	for i := range q.Rods {
+		out = append(out, i)
+	}
+	outboard := func(i int) float64 { return math.Abs(q.Rods[i].Abeam) }
+	for k := range out {
+		for ; k > 0 && outboard(out[k]) > outboard(out[k-1]); k-- {
+			out[k], out[k-1] = out[k-1], out[k]
+		}
+	}
+	for len(out) > max(1, tended*(q.People-1)) {
+		closest, drop := math.Inf(1), 0
+		for k := range out {
+			for _, j := range out[:k] {
+				if gap := math.Abs(q.Rods[out[k]].Abeam - q.Rods[j].Abeam); gap <= closest {
+					closest, drop = gap, k
+				}
+			}
+		}
+		out = append(out[:drop], out[drop+1:]...)
+	}
+	return out
+}
+
+// tell solves the spread as proposed and says where everything rides.
+func (p *planner) tell(out []int, chosen []*option) error {
+	spread := towline.Spread{Sea: p.q.Sea, Wanted: p.q.Wanted, Doubt: p.q.Doubt}
+	var set []int
+	for i := range p.q.Rods {
+		s := &p.a.Settings[i]
+		o := chosen[i]
+		if o == nil {
+			if s.Aboard = !contains(out, i); !s.Aboard {
+				s.Trouble = &codec.Problem{Field: place(i), Code: codec.CodePhysics, Text: "no drail and no line out bring its lure under water in equilibrium"}
+			}
+			continue
+		}
+		rod := p.q.Rods[i]
+		rod = rod.WithDrail(towline.Drail{Mass: o.mass, Above: rod.Rig.LeaderLength})
+		rod.LineOut = o.lineOut
+		s.Drail, s.LineOut, s.Moved = o.mass, o.lineOut, o.moved
+		spread.Rods, set = append(spread.Rods, rod), append(set, i)
+	}
+	if len(set) == 0 {
+		return nil
+	}
+	solved, err := towline.SolveSpread(spread)
+	if err != nil {
+		return err
+	}
+	for k, i := range set {
+		s, r := &p.a.Settings[i], &solved.Rods[k]
+		if r.Trouble != nil {
+			s.Trouble = &codec.Problem{Field: place(i), Code: r.Trouble.Code, Text: r.Trouble.Text}
+			continue
+		}
+		s.Depth, s.OffBottom, s.Verdict, s.Tension = r.Depth, r.OffBottom, r.Verdict, r.Tip.Tension
+		s.Astern = r.Astern - p.q.Rods[i].Ahead
+		if s.Verdict != towline.InBand {
+			s.Why, s.Speed = r.Advice.Why, r.Advice.Speed
+		}
+	}
+	p.compare(set, solved.Rods)
+	for _, i := range set {
+		if p.a.Settings[i].Trouble == nil {
+			p.line(i)
+		}
+	}
+	for _, i := range p.a.Out {
+		p.a.In = append([]int{i}, p.a.In...)
+	}
+	return nil
+}
+
+func place(i int) string { return "rods[" + strconv.Itoa(i) + "]" }
+
+// line puts a rod in the order of letting out, the farthest astern first, and marks it if it rides beside another.
+func (p *planner) line(i int) {
+	s := &p.a.Settings[i]
+	at := len(p.a.Out)
+	p.a.Out = append(p.a.Out, i)
+	for k, j := range p.a.Out[:at] {
+		o := &p.a.Settings[j]
+		if math.Abs(s.Astern-o.Astern) < besideShare*p.q.Astern {
+			s.Beside, o.Beside = true, true
+		}
+		if s.Astern > o.Astern {
+			at = min(at, k)
+		}
+	}
+	copy(p.a.Out[at+1:], p.a.Out[at:])
+	p.a.Out[at] = i
+}
+
+// besideShare of the distance wanted is enough not to be told.
+const besideShare = 0.95
+
+func contains(list []int, v int) bool {
+	for _, w := range list {
+		if w == v {
+			return true
+		}
+	}
+	return false
+}

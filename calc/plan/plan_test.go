@@ -1,0 +1,275 @@
+package plan
+
+import (
+	"math"
+	"slices"
+	"testing"
+	"time"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+	"wirewake/calc/unit"
+)
+
+var (
+	testWire   = towline.Line{Diameter: 0.020 * unit.Inch, Density: 7930, Ct: 0.006, Strum: 1}
+	testLeader = towline.Line{Diameter: 0.0009, Density: 1140, Ct: 0.006, Strum: 1}
+	testDoubt  = towline.Doubt{Speed: 0.1, LineOut: 0.02, TipHeight: 0.2, LineDrag: 0.2}
+)
+
+func testRod(place string, abeam, tipFeet float64) towline.Rod {
+	return towline.Rod{
+		Place: place, Abeam: abeam, TipHeight: tipFeet * unit.Foot, LineOut: 1,
+		Rig: towline.Rig{
+			Wire: testWire, WireLength: 300 * unit.Foot, Backing: testLeader, BackingLength: 450 * unit.Foot,
+			Leader: testLeader, LeaderLength: 20 * unit.Foot,
+			Lure: towline.Lure{Mass: 4 * unit.Ounce, Density: 8200, DragArea: 0.001},
+		},
+	}
+}
+
+// testQuery is six rods with plenty of drails in 50 ft of water.
+func testQuery() Query {
+	q := Query{
+		Sea:    towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67, Bottom: 50 * unit.Foot},
+		Wanted: towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: testDoubt,
+		Rods: []towline.Rod{
+			testRod("port corner", -1.2, 5), testRod("port rigger", -4.5, 4), testRod("starboard corner", 1.2, 5),
+			testRod("port quarter", -2.4, 6), testRod("starboard rigger", 4.5, 4), testRod("starboard quarter", 2.4, 6),
+		},
+		Step: 4 * unit.Ounce, Steps: 6, Astern: 4.5, People: 5,
+	}
+	for k := 1; k <= 6; k++ {
+		q.Drails = append(q.Drails, Stock{float64(k) * 4 * unit.Ounce, 6})
+	}
+	return q
+}
+
+func planned(t *testing.T, q Query) Answer {
+	t.Helper()
+	a, err := Plan(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := make([]int, len(q.Drails))
+	for i, s := range a.Settings {
+		if s.Trouble != nil {
+			t.Fatalf("rod %d: %s", i, s.Trouble.Text)
+		}
+		for d := range q.Drails {
+			if q.Drails[d].Mass == s.Drail {
+				used[d]++
+			}
+		}
+	}
+	for d := range used {
+		if used[d] > q.Drails[d].Number {
+			t.Fatalf("%d drails of %v kg, %d are aboard", used[d], q.Drails[d].Mass, q.Drails[d].Number)
+		}
+	}
+	return a
+}
+
+// Every lure rides the band, each at a distance of its own, the farther outboard the farther astern; solved back the
+// direct way the depths are the same.
+func TestSixRods(t *testing.T) {
+	q := testQuery()
+	a := planned(t, q)
+	spread := towline.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	for i, s := range a.Settings {
+		if s.Verdict != towline.InBand || s.Beside || s.Why != towline.WhyNone || s.Aboard {
+			t.Errorf("rod %d: %+v", i, s)
+		}
+		rod := q.Rods[i].WithDrail(towline.Drail{Mass: s.Drail, Above: 20 * unit.Foot})
+		rod.LineOut = s.LineOut
+		spread.Rods = append(spread.Rods, rod)
+		if s.LineOut > rod.Rig.WireLength {
+			t.Errorf("rod %d: %v m out, more than the wire", i, s.LineOut)
+		}
+		for j, o := range a.Settings {
+			if i != j && math.Abs(s.Astern-o.Astern) < 4.2 {
+				t.Errorf("rods %d and %d ride side by side, %v and %v m astern", i, j, s.Astern, o.Astern)
+			}
+			if math.Abs(q.Rods[i].Abeam) > math.Abs(q.Rods[j].Abeam) && s.Astern < o.Astern {
+				t.Errorf("rod %d stands farther outboard than %d, its lure rides %v m astern, before %v", i, j, s.Astern, o.Astern)
+			}
+		}
+	}
+	solved, err := towline.SolveSpread(spread)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range solved.Rods {
+		s := a.Settings[i]
+		if math.Abs(r.Depth.Mid-s.Depth.Mid)+math.Abs(r.Astern-s.Astern) > 1e-6 || math.Abs(r.Depth.Mid-a.Aim-s.Moved) > 1e-3 {
+			t.Errorf("rod %d: %v m deep, %v m astern, solved back %v and %v", i, s.Depth.Mid, s.Astern, r.Depth.Mid, r.Astern)
+		}
+	}
+	if len(a.Missing) > 0 {
+		t.Errorf("missing %v", a.Missing)
+	}
+	// Common practice, no source: the farthest goes out first and comes in last.
+	for k := 1; k < len(a.Out); k++ {
+		if a.Settings[a.Out[k]].Astern >= a.Settings[a.Out[k-1]].Astern {
+			t.Errorf("out %v", a.Out)
+		}
+	}
+	slices.Reverse(a.In)
+	if len(a.Out) != 6 || !slices.Equal(a.In, a.Out) {
+		t.Errorf("out %v, in the other way round %v", a.Out, a.In)
+	}
+	if p := a.Closest; p == nil || math.Abs(p.Distance-1.2) > 0.1 {
+		t.Errorf("closest %+v, the tips are 1.2 m apart", p)
+	}
+}
+
+// Common practice, no source: one steers, each other one tends two rods. Those that stand well apart are fished.
+func TestTooFewHands(t *testing.T) {
+	for people, want := range map[int][]int{1: {1}, 2: {1, 4}, 3: {1, 4}, 4: {0, 1, 2, 3, 4, 5}} {
+		q := testQuery()
+		q.People = people
+		a := planned(t, q)
+		n := 0
+		for i, s := range a.Settings {
+			if s.Aboard == slices.Contains(a.Out, i) {
+				t.Errorf("%d people: rod %d, out %v", people, i, a.Out)
+			}
+			if !s.Aboard {
+				n++
+			}
+		}
+		if wanted := min(6, max(1, 2*(people-1))); n != wanted {
+			t.Errorf("%d people: %d rods, want %d", people, n, wanted)
+		}
+		if people == 2 && !(slices.Contains(a.Out, want[0]) && slices.Contains(a.Out, want[1])) {
+			t.Errorf("two people fish %v, want %v", a.Out, want)
+		}
+	}
+}
+
+// Without drails, wire and backing bring the lures down, close together and far astern; the plan says what is missing.
+// With them aboard, nothing is.
+func TestMissingDrails(t *testing.T) {
+	q := testQuery()
+	q.Drails = nil
+	a := planned(t, q)
+	if len(a.Missing) == 0 {
+		t.Fatalf("nothing missing: %+v", a.Settings)
+	}
+	q.Drails = a.Missing
+	b := planned(t, q)
+	if len(b.Missing) > 0 {
+		t.Errorf("with %v aboard missing still %v", a.Missing, b.Missing)
+	}
+	for i, s := range b.Settings {
+		if s.Verdict != towline.InBand || s.Beside {
+			t.Errorf("rod %d: %+v", i, s)
+		}
+	}
+
+	// A reel with too little line: it says so, how slow it would have to be, and that a drail would do.
+	q = testQuery()
+	q.Rods, q.Drails = q.Rods[:1], nil
+	q.Rods[0].Rig.WireLength, q.Rods[0].Rig.BackingLength = 150*unit.Foot, 0
+	a = planned(t, q)
+	if s := a.Settings[0]; s.Why != towline.WhyTooDeep || s.Verdict != towline.TooHigh || s.LineOut < 45 || !(0.5 < s.Speed && s.Speed < 1.6) || len(a.Missing) != 1 {
+		t.Errorf("%+v, missing %v", s, a.Missing)
+	}
+	if a.Closest != nil {
+		t.Errorf("one line comes close to %+v", a.Closest)
+	}
+}
+
+// What its touches have taught of a rod counts.
+func TestLearnedCounts(t *testing.T) {
+	q := testQuery()
+	q.Rods, q.Drails = q.Rods[:1], []Stock{{8 * unit.Ounce, 1}}
+	before := planned(t, q).Settings[0]
+	q.Rods[0].Learned = &towline.Learned{LineDrag: 0.2, Root: make([]float64, 21)}
+	after := planned(t, q).Settings[0]
+	if !(after.LineOut > before.LineOut+3) || after.Verdict != towline.InBand {
+		t.Errorf("%v m out, with more drag %v m", before.LineOut, after.LineOut)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for field, edit := range map[string]func(q *Query){
+		"sea.bottom":           func(q *Query) { q.Sea.Bottom = 0 },
+		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]towline.Layer, 2) },
+		"sea.speed":            func(q *Query) { q.Sea.Speed = math.NaN() },
+		"wanted.high":          func(q *Query) { q.Wanted.High = 0.1 },
+		"wanted.low":           func(q *Query) { q.Wanted = towline.Wanted{Low: 20, High: 30} },
+		"rods":                 func(q *Query) { q.Rods = nil },
+		"rods[2].abeam":        func(q *Query) { q.Rods[2].Abeam = 100 },
+		"drails[1].number":     func(q *Query) { q.Drails[1].Number = -1 },
+		"people":               func(q *Query) { q.People = 0 },
+		"steps":                func(q *Query) { q.Steps = 0 },
+	} {
+		q := testQuery()
+		edit(&q)
+		_, err := Plan(q)
+		if p := codec.ProblemsOf(err); len(p) == 0 || p[0].Field != field {
+			t.Errorf("%s: %v", field, err)
+		}
+	}
+	// One rod's trouble is not the others'.
+	q := testQuery()
+	q.Rods[1].Rig.Lure.Density = 300
+	q.Rods[1].Rig.WireLength, q.Rods[1].Rig.BackingLength = 1, 0
+	q.Rods[1].Rig.Lure.LiftArea, q.Drails = 0.05, nil
+	a, err := Plan(q)
+	if err != nil || a.Settings[1].Trouble == nil || a.Settings[1].Trouble.Field != "rods[1]" || len(a.Out) != 5 || a.Settings[0].Trouble != nil {
+		t.Errorf("%+v, %v", a, err)
+	}
+}
+
+// By hand: parallel lines, lines that cross, and one that begins farther abaft.
+func TestBetween(t *testing.T) {
+	line := func(points ...float64) *towline.Curve {
+		c := &towline.Curve{}
+		for k := 0; k < len(points); k += 2 {
+			c.Astern, c.Depth = append(c.Astern, points[k]), append(c.Depth, points[k+1])
+		}
+		return c
+	}
+	for name, c := range map[string]struct {
+		a, b                  *towline.Curve
+		abaft, want, wantThen float64
+	}{
+		"parallel":       {line(40, 0, 0, 0), line(40, 3, 0, 3), 0, 3, -1},
+		"3, 4, 5":        {line(40, 30, 0, 0), line(40, 35, 0, 5), 0, 4, -1}, // on a slope of 3 in 4, 5 upright are 4 across
+		"crossing":       {line(10, 10, 0, 0), line(10, 0, 5, 5, 0, 10), 0, 0, 5},
+		"end to end":     {line(10, 0, 0, 0), line(10, 0, 0, 0), 13, 3, -1},
+		"behind its end": {line(10, 0, 0, 0), line(10, 4, 0, 4), 13, 5, -1},
+	} {
+		got, astern := between(c.a, c.b, c.abaft)
+		if math.Abs(got-c.want) > 1e-9 || c.wantThen >= 0 && math.Abs(astern-c.wantThen) > 1e-9 {
+			t.Errorf("%s: %v at %v, want %v at %v", name, got, astern, c.want, c.wantThen)
+		}
+	}
+}
+
+// BenchmarkPlan is eight rods; beside it, solving the eight rods once.
+func BenchmarkPlan(b *testing.B) {
+	q := testQuery()
+	q.Rods = append(q.Rods, testRod("centre", 0, 7), testRod("long centre", 0.3, 9))
+	for b.Loop() {
+		if _, err := Plan(q); err != nil {
+			b.Fatal(err)
+		}
+	}
+	each := b.Elapsed() / time.Duration(b.N)
+	spread := towline.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	for _, s := range q.Rods {
+		s.LineOut = 60
+		spread.Rods = append(spread.Rods, s)
+	}
+	const n = 20
+	start := time.Now()
+	for range n {
+		if _, err := towline.SolveSpread(spread); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(each)/float64(time.Since(start)/n), "×spread")
+}

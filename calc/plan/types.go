@@ -1,0 +1,79 @@
+package plan
+
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+)
+
+// Stock is drails of one mass.
+type Stock struct {
+	Mass   float64 `json:"mass" unit:"kg" range:"0.001,5"`
+	Number int     `json:"number" range:"0,20"`
+}
+
+// Query asks for a plan.
+type Query struct {
+	Sea    towline.Sea    `json:"sea"`
+	Wanted towline.Wanted `json:"wanted"`
+	Doubt  towline.Doubt  `json:"doubt"`
+	// Rods where they stand, with what is on their reels. Their drails and line out are what is asked for.
+	Rods []towline.Rod `json:"rods" count:"1,8"`
+	// Drails aboard.
+	Drails []Stock `json:"drails" count:"0,10"`
+	// Step is the difference between the drails sold, Steps the heaviest, to say what is missing aboard. Default: 4 oz.
+	Step  float64 `json:"step" unit:"kg" range:"0.005,2" default:"0.1133980925"`
+	Steps int     `json:"steps" range:"1,10" default:"6"`
+	// Astern is by how much the distances astern of two lures should differ.
+	Astern float64 `json:"astern" unit:"m" range:"0,50" default:"4.5"`
+	// People aboard. Local regulations may allow fewer rods than they can tend.
+	People int `json:"people" range:"1,20"`
+}
+
+// Setting is what to do with one rod.
+type Setting struct {
+	// Trouble says why there is nothing to propose; absent when all is well.
+	Trouble *codec.Problem `json:"trouble" optional:"yes"`
+	// Aboard: the rod stays aboard, because there are too few hands.
+	Aboard bool `json:"aboard"`
+	// Drail is the mass of the drail at the join of wire and leader; 0 for none.
+	Drail   float64 `json:"drail" unit:"kg"`
+	LineOut float64 `json:"lineOut" unit:"m"`
+	// Why the wanted depth is not reached; empty when it is. Speed is one that would reach it with this drail, 0 for none.
+	Why   towline.Why `json:"why"`
+	Speed float64     `json:"speed" unit:"m/s"`
+	// Moved is how much deeper than the middle of the band the lure is aimed, to keep its distance from others.
+	Moved     float64         `json:"moved" unit:"m"`
+	Depth     towline.Band    `json:"depth"`
+	OffBottom towline.Band    `json:"offBottom"`
+	Verdict   towline.Verdict `json:"verdict"`
+	// Astern is how far the lure is behind the boat's steering point.
+	Astern float64 `json:"astern" unit:"m"`
+	// Beside: it rides closer to the lure ahead of or behind it than wanted.
+	Beside  bool    `json:"beside"`
+	Tension float64 `json:"tension" unit:"N"`
+}
+
+// Pair is the two lines that come closest.
+type Pair struct {
+	// A and B are indexes of rods.
+	A int `json:"a"`
+	B int `json:"b"`
+	// Distance between the lines, and how far Astern of the steering point that is.
+	Distance float64 `json:"distance" unit:"m"`
+	Astern   float64 `json:"astern" unit:"m"`
+}
+
+// Answer is the plan.
+type Answer struct {
+	// Aim is the depth of the middle of the wanted band.
+	Aim float64 `json:"aim" unit:"m"`
+	// Settings in the order of the rods.
+	Settings []Setting `json:"settings"`
+	// Out is the order of letting out, by index; they come in the other way round, as In says.
+	Out []int `json:"out"`
+	In  []int `json:"in"`
+	// Closest are the two lines that come closest; absent with fewer than two.
+	Closest *Pair `json:"closest" optional:"yes"`
+	// Missing are drails that would make the plan better and are not aboard.
+	Missing []Stock `json:"missing"`
+}

@@ -1,0 +1,168 @@
+package rise
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+	"wirewake/calc/unit"
+)
+
+var (
+	testWire   = towline.Line{Diameter: 0.020 * unit.Inch, Density: 7930, Ct: 0.006, Strum: 1}
+	testLeader = towline.Line{Diameter: 0.0009, Density: 1140, Ct: 0.006, Strum: 1}
+)
+
+func testRod(lineOut float64) towline.Rod {
+	return towline.Rod{
+		TipHeight: 1.5, Ahead: -1, LineOut: lineOut,
+		Rig: towline.Rig{
+			Wire: testWire, WireLength: 100, Backing: testLeader, BackingLength: 100, Leader: testLeader, LeaderLength: 6,
+			Lure:   towline.Lure{Mass: 0.113, Density: 8200, DragArea: 0.001},
+			Drails: []towline.Drail{{Mass: 0.2, Above: 6}},
+		},
+	}
+}
+
+// testQuery is one rod over a bottom that rises evenly from deep to shoal in the last minute.
+func testQuery(deep, shoal float64) Query {
+	q := Query{
+		Sea: towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Margin: 0.5, Sounder: 2,
+		Rods: []towline.Rod{testRod(60)},
+	}
+	for age := 0.0; age <= 60; age += 4 {
+		q.Soundings = append(q.Soundings, Sounding{age, shoal + (deep-shoal)*age/60})
+	}
+	return q
+}
+
+func ahead(t *testing.T, q Query) Coming {
+	t.Helper()
+	a, err := Ahead(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Rods[0].Trouble != nil {
+		t.Fatal(a.Rods[0].Trouble.Text)
+	}
+	return a.Rods[0]
+}
+
+// By hand, from distance and speed: the lure needs (distance astern)/(speed over ground) to where the boat is now, and
+// a bottom that rises evenly is as high as the lure at an age that follows from the rule of three.
+func TestTimeToTheRise(t *testing.T) {
+	q := testQuery(20, 8)
+	c := ahead(t, q)
+	tow, err := towline.SolveSpread(towline.Spread{
+		Sea: towline.Sea{Water: q.Sea.Water, Speed: q.Sea.Speed, Bottom: 20}, Wanted: towline.Wanted{Low: 1, High: 3}, Rods: []towline.Rod{testRod(60)},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := tow.Rods[0]
+	if c.Verdict != Touches || math.Abs(c.Depth.Mid-r.Depth.Mid) > 2e-3 || math.Abs(c.Astern-r.Astern-3) > 1e-6 {
+		t.Fatalf("%+v", c)
+	}
+	lag := (r.Astern + 3) / 1.8
+	age := 60 * (r.Depth.Mid - 8) / (20 - 8)
+	for what, v := range map[string][2]float64{
+		"lag": {c.Lag, lag}, "in": {c.In, lag - age}, "from": {c.From, 0}, "until": {c.Until, lag},
+		"shoalest": {c.Shoalest, 8}, "shoalest in": {c.ShoalestIn, lag},
+	} {
+		if math.Abs(v[0]-v[1]) > 0.02 {
+			t.Errorf("%s: %v, want %v", what, v[0], v[1])
+		}
+	}
+}
+
+// What is advised brings the line over the rise by the margin, solved back the direct way; also a three-way, whose
+// sinker is what comes first.
+func TestAdvicePasses(t *testing.T) {
+	for _, dropper := range []*towline.Dropper{nil, {Line: testLeader, Length: 1, Sinker: 0.34}} {
+		q := testQuery(20, 10)
+		q.Rods[0].Rig.Dropper = dropper
+		c := ahead(t, q)
+		if c.Verdict != Touches || c.LineIn <= 0 || c.Speed <= q.Sea.Speed {
+			t.Fatalf("%+v", c)
+		}
+		shorter, faster := q, q
+		shorter.Rods = []towline.Rod{q.Rods[0]}
+		shorter.Rods[0].LineOut -= c.LineIn
+		faster.Sea.Speed = c.Speed
+		for what, q := range map[string]Query{"line in": shorter, "faster": faster} {
+			if c := ahead(t, q); math.Abs(c.Shoalest-c.Depth.Mid-q.Margin) > 0.02 {
+				t.Errorf("%s: passes by %v m, want %v", what, c.Shoalest-c.Depth.Mid, q.Margin)
+			}
+		}
+	}
+}
+
+func TestVerdicts(t *testing.T) {
+	depth := ahead(t, testQuery(30, 25)).Depth.Mid
+	for _, c := range []struct {
+		name    string
+		edit    func(q *Query)
+		verdict Verdict
+		acts    bool
+	}{
+		{"deep water", func(*Query) {}, StaysClear, false},
+		{"within the margin", func(q *Query) { *q = testQuery(30, depth+0.3) }, ComesClose, true},
+		{"within the band", func(q *Query) { *q = testQuery(30, depth+1); q.Doubt.Speed = 0.2 }, ComesClose, false},
+		{"just below", func(q *Query) { *q = testQuery(30, depth-0.2) }, Touches, true},
+		{"passed", func(q *Query) { *q = testQuery(25, 30); q.Soundings[14].Depth, q.Soundings[15].Depth = 8, 8 }, StaysClear, false},
+		{"not yet sounded", func(q *Query) { q.Soundings = []Sounding{{Age: 3000, Depth: 8}} }, NotKnown, false},
+		{"up to the surface", func(q *Query) { *q = testQuery(30, 0.2) }, Touches, false},
+	} {
+		q := testQuery(30, 25)
+		c.edit(&q)
+		got := ahead(t, q)
+		if got.Verdict != c.verdict || (got.LineIn > 0) != c.acts || (got.Speed > 0) != c.acts {
+			t.Errorf("%s: %+v", c.name, got)
+		}
+	}
+}
+
+// A rise between the last sounding passed and the first ahead counts from where the lure is.
+func TestBetweenSoundings(t *testing.T) {
+	q := testQuery(30, 25)
+	lag := ahead(t, q).Lag
+	q.Soundings = []Sounding{{lag - 10, 30}, {lag + 10, 8}}
+	c := ahead(t, q)
+	if c.Verdict != StaysClear || math.Abs(c.Shoalest-19) > 1e-3 || c.ShoalestIn != 0 {
+		t.Errorf("%+v", c)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for field, edit := range map[string]func(q *Query){
+		"overGround":           func(q *Query) { q.OverGround = 0 },
+		"soundings":            func(q *Query) { q.Soundings = nil },
+		"soundings[1].age":     func(q *Query) { q.Soundings[1].Age = 0 },
+		"soundings[2].depth":   func(q *Query) { q.Soundings[2].Depth = math.NaN() },
+		"rods[0].lineOut":      func(q *Query) { q.Rods[0].LineOut = 0 },
+		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]towline.Layer, 2) },
+		"margin":               func(q *Query) { q.Margin = -1 },
+	} {
+		q := testQuery(20, 10)
+		edit(&q)
+		_, err := Ahead(q)
+		if p := codec.ProblemsOf(err); len(p) == 0 || p[0].Field != field {
+			t.Errorf("%s: %v", field, err)
+		}
+	}
+	// One rod's trouble is not the others'.
+	q := testQuery(20, 10)
+	q.Rods = append(q.Rods, q.Rods[0], q.Rods[0])
+	q.Rods[0].LineOut, q.Rods[1].LineOut = 1, 500
+	a, err := Ahead(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []string{"rods[0].lineOut", "rods[1].lineOut", ""} {
+		if trouble := a.Rods[i].Trouble; (trouble == nil) != (want == "") || trouble != nil && (!strings.HasPrefix(trouble.Field, want) || a.Rods[i].Verdict != NotKnown) {
+			t.Errorf("rod %d: %+v", i, a.Rods[i])
+		}
+	}
+}

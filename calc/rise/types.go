@@ -1,0 +1,68 @@
+package rise
+
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+)
+
+// Sounding is a depth of water as the sounder read it.
+type Sounding struct {
+	Age   float64 `json:"age" unit:"s" range:"0,3600"`
+	Depth float64 `json:"depth" unit:"m" range:"0.1,1000"`
+}
+
+// Query asks what the lures come to.
+type Query struct {
+	// Sea as it is now; its bottom is not looked at.
+	Sea   towline.Sea   `json:"sea"`
+	Doubt towline.Doubt `json:"doubt"`
+	// OverGround is the speed over ground.
+	OverGround float64 `json:"overGround" unit:"m/s" range:"0.1,10"`
+	// Soundings by increasing age.
+	Soundings []Sounding `json:"soundings" count:"1,1000"`
+	// Margin is how far off the bottom the lowest part of a line should stay.
+	Margin float64 `json:"margin" unit:"m" range:"0,50" default:"0.5"`
+	// Sounder is how far ahead of the boat's steering point the sounder is.
+	Sounder float64       `json:"sounder" unit:"m" range:"-50,50" default:"0"`
+	Rods    []towline.Rod `json:"rods" count:"1,8"`
+}
+
+// Verdict says what a line comes to.
+type Verdict string
+
+// The verdicts. It comes close where the margin is not kept, or where the line would touch at the deep edge of its band.
+const (
+	StaysClear Verdict = "stays clear"
+	ComesClose Verdict = "comes close"
+	Touches    Verdict = "touches"
+	NotKnown   Verdict = "not sounded"
+)
+
+// Coming is what one rod's line comes to.
+type Coming struct {
+	// Trouble says why there is no answer; absent when all is well.
+	Trouble *codec.Problem `json:"trouble" optional:"yes"`
+	Verdict Verdict        `json:"verdict"`
+	// Astern is how far the lure is behind the sounder, Lag how long it takes to come to where the sounder is now.
+	Astern float64 `json:"astern" unit:"m"`
+	Lag    float64 `json:"lag" unit:"s"`
+	// Depth of the lowest part of the line.
+	Depth towline.Band `json:"depth"`
+	// From and Until bound the time from now for which there are soundings ahead of the lure.
+	From  float64 `json:"from" unit:"s"`
+	Until float64 `json:"until" unit:"s"`
+	// In is the time until it touches or comes close; 0 when it does already, or stays clear.
+	In float64 `json:"in" unit:"s"`
+	// Shoalest is the least depth of water ahead, ShoalestIn the time until it is reached.
+	Shoalest   float64 `json:"shoalest" unit:"m"`
+	ShoalestIn float64 `json:"shoalestIn" unit:"s"`
+	// LineIn is how much line to take in to pass there by the margin; 0 when it does already or no line out does it.
+	LineIn float64 `json:"lineIn" unit:"m"`
+	// Speed through the water that does it with the line as it is; 0 when it does already or none does.
+	Speed float64 `json:"speed" unit:"m/s"`
+}
+
+// Answer has one part for each rod, in the order of the request.
+type Answer struct {
+	Rods []Coming `json:"rods"`
+}
