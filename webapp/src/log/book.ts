@@ -239,7 +239,20 @@ export class Book {
 
   /** Keeps a photo that came from the server. */
   keepPhoto(full: Photo, thumb: Photo): Promise<void> {
-    return this.write((tx) => putPhoto(tx, full, thumb));
+    return this.write((tx) => putPhoto(tx, { ...full, fetched: true }, thumb));
+  }
+
+  /** Lets go of photos that came from the server, but for their small pictures: room for notes. False: there were none. */
+  makeRoom(): Promise<boolean> {
+    return this.write(async (tx) => {
+      let any = false;
+      for (let at = await tx.objectStore("photos").openCursor(); at; at = await at.continue()) {
+        if (!at.value.fetched) continue;
+        await at.delete();
+        any = true;
+      }
+      return any;
+    });
   }
 
   /** Closes the connection, as the browser may do at any time. */

@@ -9,6 +9,8 @@ export interface Photo {
   sha256: string;
   type: string;
   bytes: ArrayBuffer;
+  /** It came from the server, and can be fetched again. */
+  fetched?: true;
 }
 
 /** How far this phone has what the server has; all but `more` is the server's own word. */

@@ -124,3 +124,46 @@ it("what was refused is said again with the amendment", async () => {
   });
   expect(log.standing.value.refused).toEqual([]);
 });
+
+const picture = (sha256: string) => ({ sha256, type: "image/jpeg", bytes: new ArrayBuffer(8) });
+
+it("saves the notes behind a photo that the disk has no room for, and the photo once there is room", async () => {
+  const log = await start();
+  const { put } = IDBObjectStore.prototype;
+  let full = true;
+  vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: IDBObjectStore, value, key) {
+    if (full && this.name === "photos") throw new DOMException("full", "QuotaExceededError");
+    return key === undefined ? put.call(this, value) : put.call(this, value, key);
+  });
+  const photo = log.note("photo", { sha256: "a" }, { photos: [{ full: picture("a"), thumb: picture("a") }] });
+  const note = log.note("note", { text: "kept all the same" });
+  await vi.waitFor(() => expect(log.isSaved(note)).toBe(true));
+  expect(log.isSaved(photo)).toBe(false);
+  expect(log.storageTroubles.value).toContainEqual({ kind: "unsaved", name: "log", full: true });
+  full = false;
+  await vi.waitFor(() => expect(log.isSaved(photo)).toBe(true), { timeout: 5000 });
+  expect(log.storageTroubles.value).toEqual([]);
+});
+
+it("lets go of photos of others, which the server has, to make room for a note", async () => {
+  const log = await start();
+  await log.book.append([], { photos: [{ full: picture("own"), thumb: picture("own") }] });
+  await log.book.keepPhoto(picture("theirs"), picture("theirs"));
+  const { put } = IDBObjectStore.prototype;
+  vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: IDBObjectStore, value, key) {
+    // Room comes only with the photo gone.
+    if (this.name === "entries" && !gone) throw new DOMException("full", "QuotaExceededError");
+    return key === undefined ? put.call(this, value) : put.call(this, value, key);
+  });
+  let gone = false;
+  const remove = IDBCursor.prototype.delete;
+  vi.spyOn(IDBCursor.prototype, "delete").mockImplementation(function (this: IDBCursor) {
+    gone = true;
+    return remove.call(this);
+  });
+  const note = log.note("note", { text: "a" });
+  await vi.waitFor(() => expect(log.isSaved(note)).toBe(true));
+  expect(await log.book.photo("own")).toBeDefined();
+  expect(await log.book.photo("theirs")).toBeUndefined();
+  expect(await log.book.thumb("theirs")).toBeDefined();
+});

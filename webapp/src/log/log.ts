@@ -211,19 +211,40 @@ async function flush(): Promise<void> {
   writing = true;
   clearTimeout(retry);
   try {
-    for (let next = waiting.value[0]; next; next = waiting.value[0]) {
-      await book.append(next.drafts, next.along);
-      written.value++;
-      await changed();
-      waiting.value = waiting.value.slice(1);
-    }
+    for (let next = waiting.value[0]; next; next = waiting.value[0]) await put(next);
     wait = firstRetry;
     over({ kind: "unsaved", name: "log" });
   } catch (fault) {
-    tell({ kind: "unsaved", name: "log", full: (fault as Error).name === "QuotaExceededError" });
+    const full = isFull(fault);
+    tell({ kind: "unsaved", name: "log", full });
+    if (full) await notesFirst();
     retry = setTimeout(flush, wait);
     wait = Math.min(2 * wait, longestRetry);
   } finally {
     writing = false;
+  }
+}
+
+async function put(next: Waiting): Promise<void> {
+  await book.append(next.drafts, next.along).catch(async (fault) => {
+    if (!isFull(fault) || !(await book.makeRoom().catch(() => false))) throw fault;
+    await book.append(next.drafts, next.along);
+  });
+  written.value++;
+  await changed();
+  waiting.value = waiting.value.filter((one) => one !== next);
+}
+
+const isFull = (fault: unknown): boolean => (fault as Error).name === "QuotaExceededError";
+
+/** Where a photo is too much for what room is left, the notes behind it are not. */
+async function notesFirst(): Promise<void> {
+  for (const next of waiting.value) {
+    if (next.along.photos?.length) continue;
+    try {
+      await put(next);
+    } catch {
+      return;
+    }
   }
 }
