@@ -63,10 +63,14 @@ test("Ready for sea finds everything aboard, and says what is left to do", async
     await expect(check(page, name)).toHaveClass(/good/);
   }
   await expect(check(page, "On the home screen")).toHaveClass(/todo/);
-  await expect(check(page, "On the home screen")).toContainText("Add to Home Screen");
+  await expect(check(page, "Room for notes and photos")).toContainText(/The app takes [\d.]+\sMB/);
   await expect(check(page, "Storage that stays")).toHaveClass(/todo|good/);
   const open = await page.locator(".check.todo, .check.never").count();
   await expect(page.getByRole("status").first()).toContainText(open === 1 ? "One thing" : String(open));
+  await check(page, "On the home screen").getByRole("button").click();
+  await page.getByRole("radio", { name: "iPhone, iPad" }).check();
+  await expect(page.getByText("tap “Add to Home Screen”")).toBeVisible();
+  await expect(page.getByText("Nothing noted here is waiting")).toBeVisible();
 });
 
 test("over plain http on a network the page says what will not work, and works while it is open", async ({

@@ -8,8 +8,12 @@ export const calm = (page: Page) => page.waitForTimeout(600);
 /** A row of the timeline. */
 export const row = (page: Page, what: string): Locator => page.locator(".told", { hasText: what });
 
+/** Goes to a place of the app, on the server that the page came from. */
+const to = (page: Page, path: string) =>
+  page.goto(page.url().startsWith("http") ? new URL(path, page.url()).href : path);
+
 export async function startTrip(page: Page): Promise<void> {
-  await page.goto("/#/notes");
+  await to(page, "/#/notes");
   await calm(page);
   await page.getByRole("button", { name: "Start a trip" }).click();
 }
@@ -22,9 +26,9 @@ export async function mark(page: Page): Promise<void> {
 }
 
 export async function writeNote(page: Page, words: string): Promise<void> {
-  await page.goto("/#/notes/new/note");
+  await to(page, "/#/notes/new/note");
   await page.locator("textarea").fill(words);
-  await page.goto("/#/notes");
+  await to(page, "/#/notes");
   await expect(row(page, words)).toBeVisible();
 }
 

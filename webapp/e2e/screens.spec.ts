@@ -75,6 +75,12 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   "own-rig": (page) => firstOf(page, "rigs"),
   locker: async () => "locker",
   ready: async () => "locker/ready",
+  home: async (page) => {
+    await page.goto("/#/locker/home");
+    await calm(page);
+    await page.getByRole("radio", { name: "iPhone, iPad" }).check();
+    return "locker/home";
+  },
   water: async () => "locker/water",
   "how-sure": async () => "locker/doubt",
   cautions: async () => "locker/cautions",

@@ -1,9 +1,25 @@
 /** A new version on the server: it comes aboard whole, and waits for a tap. */
 import { createHash } from "node:crypto";
-import { createServer, type Server } from "node:http";
+import {
+  request as ask,
+  createServer,
+  type IncomingMessage,
+  type Server,
+  type ServerResponse,
+} from "node:http";
 import { brotliDecompressSync } from "node:zlib";
 import { answered, expect, follow, type Page, test } from "./app";
-import { calm } from "./notes";
+import { calm, comeAboard, row, startTrip, writeNote } from "./notes";
+
+/** Hands a request on as it came, and the answer as it comes. */
+function pass(request: IncomingMessage, response: ServerResponse, server: string): void {
+  const { method, headers } = request;
+  const on = ask(server + request.url, { method, headers }, (answer) => {
+    response.writeHead(answer.statusCode ?? 502, answer.headers);
+    answer.pipe(response);
+  });
+  request.pipe(on);
+}
 
 /** Stands between phone and server and changes one file of the app, as a new build would. */
 class NewBuild {
@@ -23,6 +39,7 @@ class NewBuild {
     const hash = (text: string) => `sha256-${createHash("sha256").update(text).digest("base64")}`;
     proxy.on("request", async (request, response) => {
       const path = request.url === "/" ? "/index.html" : (request.url ?? "");
+      if (path.startsWith("/api/")) return pass(request, response, server);
       const from = await fetch(server + path, { headers: { "accept-encoding": "identity" } });
       let body = Buffer.from(await from.arrayBuffer());
       if (from.headers.get("content-encoding") === "br") body = brotliDecompressSync(body);
@@ -106,6 +123,46 @@ test("a new version waits for a tap, however often the app is closed and opened"
   await expect.poll(() => editionInUse(next).catch(() => "loading")).toBe("2");
   await answered(next);
   await expect(offer(next)).toHaveCount(0);
+  build.close();
+});
+
+test("a phone of the old version at sea: its notes outlive the new one, and the new server takes them", async ({
+  page,
+  context,
+  server,
+}) => {
+  const build = await NewBuild.before(server.url);
+  await loadOnce(page, build.url);
+  await comeAboard(page, { ...server, url: build.url }, "Ann", server.invite("skipper"));
+  await context.setOffline(true);
+  await startTrip(page);
+  await writeNote(page, "Noted with the old version.");
+  await expect(page.locator(".sending")).toContainText("2");
+
+  // Back at the marina: the server has a new version, the trip runs on.
+  build.edition = 2;
+  await context.setOffline(false);
+  await lookForUpdate(page);
+  await expect(page.locator(".sending")).toContainText("All sent");
+  await expect(offer(page)).toHaveCount(0);
+  expect(await editionInUse(page)).toBe("1");
+
+  await context.setOffline(true);
+  await writeNote(page, "Not sent before the new version.");
+  await page.locator("a.notes-trip").click();
+  await calm(page);
+  await page.getByRole("button", { name: "Close the trip" }).click();
+  await page.goto(`${build.url}/#/lines`);
+  await calm(page);
+  await offer(page).click();
+  await expect.poll(() => editionInUse(page).catch(() => "loading")).toBe("2");
+  await page.goto(`${build.url}/#/notes/past`);
+  await page.locator(".links a").first().click();
+  await expect(row(page, "Noted with the old version.")).toBeVisible();
+  await expect(row(page, "Not sent before the new version.")).toBeVisible();
+  await context.setOffline(false);
+  await page.goto(`${build.url}/#/notes`);
+  await expect(page.locator(".sending")).toContainText("All sent");
   build.close();
 });
 

@@ -38,3 +38,32 @@ test("without the server the way to the app is still there", async ({ page }) =>
   await page.getByRole("link", { name: "Use it here" }).click();
   await answered(page);
 });
+
+test("inside another app it is told, and sent to the phone's own browser with its invitation", async ({
+  browser,
+  server,
+}) => {
+  const agents = [
+    "Mozilla/5.0 (Linux; Android 14; Phone Build/X; wv) AppleWebKit/537.36 Chrome/131.0.0.0 Mobile Safari/537.36",
+    "Mozilla/5.0 (iPhone; CPU iPhone OS 18_1 like Mac OS X) AppleWebKit/605.1.15 (KHTML, like Gecko) Mobile/15E148",
+  ];
+  const invitation = server.invite("mate");
+  for (const userAgent of agents) {
+    const context = await browser.newContext({ userAgent, viewport: { width: 360, height: 740 } });
+    await context.grantPermissions(["clipboard-read", "clipboard-write"]);
+    const page = await context.newPage();
+    await page.goto(`${server.url}/${invitation}`);
+    await expect(page.getByText("This page is open inside another app.")).toBeVisible();
+    const to = `${server.url.replace("http://", "")}/${invitation}`;
+    if (userAgent.includes("Android")) {
+      const link = page.getByRole("link", { name: "Open it there" });
+      expect(await link.getAttribute("href")).toContain(`intent://${to}#Intent;scheme=http;`);
+    } else {
+      await page.waitForTimeout(600);
+      await page.getByRole("button", { name: "Copy the address" }).click();
+      await expect(page.getByRole("button", { name: "Copied" })).toBeVisible();
+      expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(`http://${to}`);
+    }
+    await context.close();
+  }
+});

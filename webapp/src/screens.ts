@@ -26,6 +26,7 @@ import { HowPage } from "./pace/how";
 import { SteerPage } from "./pace/steer";
 import { TypePage } from "./pace/type";
 import { WantedSpeedPage } from "./pace/wanted";
+import { HomePage } from "./ready/home";
 import { ReadyPage } from "./ready/page";
 import type { Screen } from "./shell/screens";
 
@@ -63,6 +64,7 @@ export const screens: Screen[] = [
   { path: "gear/:id", show: KindPage },
   { path: "locker", show: LockerPage },
   { path: "locker/ready", show: ReadyPage },
+  { path: "locker/home", show: HomePage },
   { path: "locker/water", show: WaterPage, form: true },
   { path: "locker/doubt", show: DoubtPage, form: true },
   { path: "locker/cautions", show: CautionsPage },

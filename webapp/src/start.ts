@@ -23,6 +23,7 @@ import { paceSettings } from "./pace/settings";
 import { keepPump } from "./pace/spoon";
 import { watchPosition } from "./position/position";
 import { keepTrack } from "./position/track";
+import { askToPersist } from "./ready/checks";
 import { keepAwake } from "./shell/awake";
 import { findAside } from "./store/aside";
 
@@ -40,6 +41,10 @@ async function beginLog(): Promise<void> {
   keepExchanging();
   renew();
   effect(() => (atSea.value ? watchPosition() : undefined));
+  // From now on there is something to lose; and one who notes is likely to agree.
+  effect(() => {
+    if (atSea.value) askToPersist();
+  });
   keepAwake(() => atSea.value && paceSettings.value.awake);
 }
 

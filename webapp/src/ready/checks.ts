@@ -3,7 +3,9 @@ import { computed, signal } from "@preact/signals";
 import { desk } from "../desk/desk";
 import { receiver, watchPosition } from "../position/position";
 import { controlled, kit } from "../shell/offline";
+import { go } from "../shell/route";
 import { text } from "../text/text";
+import { numeral } from "../units/show";
 import { installed, installOffer } from "./install";
 
 /** good: nothing to do. todo: something can be done. never: not on this phone or at this address. */
@@ -20,8 +22,19 @@ export interface Check {
 /** Whether the browser has promised not to throw the storage away; undefined: it cannot say. */
 export const persistent = signal<boolean | undefined>(undefined);
 
+/** Bytes that the app has taken, and may still take; undefined: the browser does not say. */
+const room = signal<{ used: number; free: number } | undefined>(undefined);
+
+/** Less room than this, in bytes, is soon filled by photos. */
+const scarce = 100e6;
+
+const megabytes = (bytes: number): string =>
+  text.ready.megabytes(numeral(bytes / 1e6, bytes < 10e6 ? 0.1 : 1));
+
 export async function lookAtStorage(): Promise<void> {
   persistent.value = await navigator.storage?.persisted?.();
+  const { quota, usage } = (await navigator.storage?.estimate?.()) ?? {};
+  room.value = quota === undefined || usage === undefined ? undefined : { used: usage, free: quota - usage };
 }
 
 export async function askToPersist(): Promise<void> {
@@ -84,11 +97,16 @@ export const checks = computed<Check[]>(() => {
         tap: askToPersist,
       },
     ),
+    check(t.room.name, room.value ? if_(room.value.free > scarce, "todo") : "good", {
+      ...t.room,
+      good: room.value ? t.room.good(megabytes(room.value.used), megabytes(room.value.free)) : t.room.unknown,
+      todo: room.value ? t.room.todo(megabytes(room.value.free)) : "",
+    }),
     check(
       t.home.name,
       if_(onHomeScreen, secure ? "todo" : "never"),
       t.home,
-      offer && { name: t.home.act, tap: offer },
+      offer ? { name: t.home.act, tap: offer } : { name: t.home.show, tap: () => go("locker", "home") },
     ),
     check(
       t.position.name,

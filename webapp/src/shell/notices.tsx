@@ -1,6 +1,7 @@
 /** What the person has to be told, wherever they are in the app: each with what to do about it. */
 import { desk } from "../desk/desk";
 import { settings } from "../locker/settings";
+import { Elsewhere } from "../ready/elsewhere";
 import { noted, storageTroubles } from "../store/kept";
 import { text } from "../text/text";
 import { Aside } from "./aside";
@@ -40,6 +41,7 @@ export function Notices() {
       {updateOffered.value && (
         <Notice actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>{t.update}</Notice>
       )}
+      <Elsewhere />
       {!isSecureContext && (
         <Notice
           actions={

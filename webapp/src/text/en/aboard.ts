@@ -106,12 +106,21 @@ export const aboard = {
           "This browser makes no such promise. Bring the app to the home screen, and do not clear the browser’s data.",
         act: "Ask the phone",
       },
+      room: {
+        name: "Room for notes and photos",
+        good: (used: string, free: string) => `The app takes ${used}; there is room for ${free} more.`,
+        unknown: "This browser does not say how much room there is.",
+        todo: (free: string) =>
+          `Only ${free} are left. Notes are kept first; photos wait when it is full. Free some space on the phone.`,
+        never: "",
+      },
       home: {
         name: "On the home screen",
         good: "The app runs from the home screen.",
-        todo: "iPhone and iPad: the share button, then “Add to Home Screen”. Other phones: the browser’s menu, then “Install” or “Add to home screen”. Then open it from there.",
+        todo: "From the home screen it opens like any app, and the phone keeps it longer.",
         never: "From this address it would only be a bookmark. First see to the secure connection.",
         act: "Put it there",
+        show: "Show how",
       },
       position: {
         name: "Position",
@@ -126,6 +135,44 @@ export const aboard = {
         todo: "",
         never: "This browser cannot. In the phone’s own settings, let the screen stay on longer.",
       },
+    },
+    megabytes: (number: string) => `${number} MB`,
+    elsewhere: {
+      what: "This page is open inside another app. It cannot keep anything for sea: open it in the phone’s own browser.",
+      how: "Copy the address, open Safari, and paste it; or use this app’s menu to open it there.",
+      open: "Open it there",
+      copy: "Copy the address",
+      copied: "Copied",
+    },
+    homeScreen: {
+      title: "Onto the home screen",
+      which: "On which phone?",
+      platforms: { ios: "iPhone, iPad", android: "Android", computer: "Computer" },
+      steps: {
+        ios: [
+          "In Safari, tap the share sign: the square with an arrow up. It is in the bar at the lower or upper edge.",
+          "Move the list up and tap “Add to Home Screen”.",
+          "Tap “Add” at the upper edge.",
+          "Close Safari, and open Wirewake from the home screen from now on.",
+          "It begins as new: in the Locker, under Aboard, type the code that the skipper’s phone shows.",
+        ],
+        android: [
+          "Open the browser’s menu: three dots, at the upper or lower edge.",
+          "Tap “Install app” or “Add to home screen”, and agree.",
+          "Open Wirewake from the home screen from now on.",
+        ],
+        computer: [
+          "At the right end of the address line, look for the sign that installs an app, or look in the browser’s menu.",
+          "It also works without: the page opens with no network once it has been loaded.",
+        ],
+      },
+      empty:
+        "The app on the home screen starts empty: iPhone and iPad do not carry over what was noted in the browser.",
+      nothingHere: "Nothing noted here is waiting, so nothing is left behind.",
+      sendFirst: (n: number) =>
+        `First let this phone send its notes: ${n} are waiting. They come back from the boat’s server.`,
+      saveFirst: (n: number) =>
+        `First save the ${n} entries noted here to a file, and load it in the app on the home screen.`,
     },
     try: {
       title: "Then try it",
