@@ -18,6 +18,14 @@ type listed struct {
 	LastSeen int64  `json:"lastSeen"`
 	Revoked  *int64 `json:"revoked"`
 	Missing  int64  `json:"missing"`
+	// Ready is null until the phone has told.
+	Ready *toldReady `json:"ready"`
+}
+
+// toldReady is what a phone lacks for sea by its own word.
+type toldReady struct {
+	Lacks []string `json:"lacks"`
+	Told  int64    `json:"told"`
 }
 
 func list(l store.Listed) listed {
@@ -25,6 +33,9 @@ func list(l store.Listed) listed {
 	if l.Revoked != nil {
 		at := l.Revoked.UnixMilli()
 		row.Revoked = &at
+	}
+	if l.Ready != nil {
+		row.Ready = &toldReady{l.Ready.Lacks, l.Ready.Told.UnixMilli()}
 	}
 	return row
 }

@@ -30,6 +30,7 @@ type Enrolment struct {
 func (e *Enrolment) Routes(add func(method, path string, handler echo.HandlerFunc)) {
 	add(http.MethodPost, "/enrol", e.enrol)
 	add(http.MethodGet, "/me", e.me)
+	add(http.MethodPost, "/ready", e.ready)
 	add(http.MethodPost, "/invitations", e.invite)
 	add(http.MethodGet, "/devices", e.devices)
 	add(http.MethodPost, "/devices/:device/revoke", e.revoke)

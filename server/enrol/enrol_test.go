@@ -1,6 +1,8 @@
 package enrol_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"net/http"
 	"os"
@@ -236,6 +238,9 @@ func TestWhatIsWrongWithARequestIsSaid(t *testing.T) {
 		{"/api/invitations", map[string]any{"role": "mate", "hours": 721, "uses": 1}, "720"},
 		{"/api/invitations", map[string]any{"role": "mate", "hours": 1, "uses": 33}, "32"},
 		{"/api/invitations", map[string]any{"role": "mate", "hours": 0.5, "uses": 1}, "hours"},
+		{"/api/ready", map[string]any{"lacks": "home"}, "lacks"},
+		{"/api/ready", map[string]any{"lacks": []string{"on the home screen"}}, "lacks"},
+		{"/api/ready", map[string]any{"lacks": make([]string, 31)}, "30"},
 	} {
 		reply := skipper.Ask("POST", c.path, c.content)
 		if reply.Status != 400 || reply.Code() != "form" || !strings.Contains(string(reply.Body), strings.Trim(fmt.Sprintf("%q", c.says), `"`)) {
@@ -291,6 +296,36 @@ func TestTheListOfDevices(t *testing.T) {
 	for _, path := range []string{uuid.NewString(), "x"} {
 		if r := skipper.Ask("POST", "/api/devices/"+path+"/revoke", struct{}{}); r.Status != 404 {
 			t.Errorf("%s: %d", path, r.Status)
+		}
+	}
+}
+
+func TestThePhonesTellWhatTheyLack(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	mate := b.Aboard(t, "M", store.Mate, nil)
+	told := func() any {
+		var got struct{ Devices []map[string]any }
+		skipper.Ask("GET", "/api/devices", nil).Read(t, &got)
+		for _, d := range got.Devices {
+			if d["name"] == "M" {
+				return d["ready"]
+			}
+		}
+		return "no such phone"
+	}
+	if got := told(); got != nil {
+		t.Errorf("before it told: %v", got)
+	}
+	for _, lacks := range [][]string{{"home", "position"}, {}} {
+		b.Clock.Move(time.Hour)
+		if r := mate.Ask("POST", "/api/ready", map[string]any{"lacks": lacks}); r.Status != 200 {
+			t.Fatalf("%d %s", r.Status, r.Body)
+		}
+		got, _ := json.Marshal(told())
+		want, _ := json.Marshal(map[string]any{"lacks": lacks, "told": b.Clock.Now().UnixMilli()})
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s, want %s", got, want)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package store
 import (
 	"database/sql"
 	"fmt"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -69,6 +70,14 @@ type Listed struct {
 	Device
 	// Missing is how many entries it has counted and not yet brought.
 	Missing int64
+	// Ready is nil until the phone has told.
+	Ready *Ready
+}
+
+// Ready is what a phone lacks for sea by its own word, and when it told so.
+type Ready struct {
+	Lacks []string
+	Told  time.Time
 }
 
 // Devices lists all devices there ever were, the one seen last first.
@@ -78,7 +87,8 @@ func (s *Store) devices(where string, args []any) ([]Listed, error) {
 	// What a phone counted before it came aboard it brought, or brings, under an earlier device: counting
 	// begins at the least n.
 	rows, err := s.reading.Query(`
-		SELECT `+deviceColumns+`, (SELECT coalesce(max(n) - min(n) + 1 - count(DISTINCT n), 0) FROM entry WHERE by = device.id)
+		SELECT `+deviceColumns+`, (SELECT coalesce(max(n) - min(n) + 1 - count(DISTINCT n), 0) FROM entry WHERE by = device.id),
+			lacks, lacks_told
 		FROM device `+where+` ORDER BY seen DESC, id`, args...)
 	if err != nil {
 		return nil, s.explain(err)
@@ -87,12 +97,25 @@ func (s *Store) devices(where string, args []any) ([]Listed, error) {
 	list := []Listed{}
 	for rows.Next() {
 		var l Listed
-		if err := rows.Scan(append(l.columns(), &l.Missing)...); err != nil {
+		var lacks sql.NullString
+		var told *time.Time
+		if err := rows.Scan(append(l.columns(), &l.Missing, &lacks, optionalMoment{&told})...); err != nil {
 			return nil, s.explain(err)
+		}
+		if told != nil {
+			l.Ready = &Ready{strings.Fields(lacks.String), *told}
 		}
 		list = append(list, l)
 	}
 	return list, s.explain(rows.Err())
+}
+
+// SetReady notes what a phone lacks for sea: words without spaces.
+func (s *Store) SetReady(device uuid.UUID, lacks []string, now time.Time) error {
+	return s.write(func(tx *tx) error {
+		return tx.exec(`UPDATE device SET lacks = ?, lacks_told = ? WHERE id = ?`,
+			strings.Join(lacks, " "), now.UnixMilli(), device[:])
+	})
 }
 
 // Revoke refuses a device from now on; one that is revoked already stays so. ok is false if there is no

@@ -82,6 +82,12 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await skipper.goto("/#/aboard/phones");
   await skipper.getByRole("link", { name: /Ben/ }).click();
   await expect(skipper.getByText("Last exchange")).toBeVisible();
+  // What the mate's phone lacks by its own word.
+  await expect(async () => {
+    await skipper.reload();
+    await expect(skipper.getByText(/\d things are left|One thing is left/)).toBeVisible({ timeout: 1000 });
+  }).toPass();
+  await expect(skipper.getByText("On the home screen")).toBeVisible();
   await calm(skipper);
   await skipper.getByRole("button", { name: "Shut this phone out" }).click();
   await expect(skipper.getByText("shut out", { exact: true })).toBeVisible();

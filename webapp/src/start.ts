@@ -24,6 +24,7 @@ import { keepPump } from "./pace/spoon";
 import { watchPosition } from "./position/position";
 import { keepTrack } from "./position/track";
 import { askToPersist } from "./ready/checks";
+import { keepTellingReady } from "./ready/tell";
 import { keepAwake } from "./shell/awake";
 import { findAside } from "./store/aside";
 
@@ -39,6 +40,7 @@ async function beginLog(): Promise<void> {
   await loadLog();
   if (running.value) await show(running.value.trip);
   keepExchanging();
+  keepTellingReady();
   renew();
   effect(() => (atSea.value ? watchPosition() : undefined));
   // From now on there is something to lose; and one who notes is likely to agree.

@@ -6,6 +6,7 @@ import { moment } from "../notes/when";
 import { Facts } from "../parts/facts";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
+import type { CheckKey } from "../ready/checks";
 import { once } from "../shell/guard";
 import { href } from "../shell/route";
 import { text } from "../text/text";
@@ -19,6 +20,7 @@ const standingOf = (phone: Device): string =>
     text.aboard.roles[phone.role],
     phone.device === you.value?.device && t.you,
     phone.revoked !== null && t.out,
+    phone.revoked === null && phone.ready && text.ready.summary(phone.ready.lacks.length),
     `${t.lastSeen}: ${phone.lastSeen === null ? t.never : moment(phone.lastSeen)}`,
   ]
     .filter(Boolean)
@@ -83,8 +85,22 @@ function PhoneFacts({ phone }: { phone: Device }) {
     [t.enrolled, moment(phone.enrolled)],
     [t.lastSeen, phone.lastSeen === null ? t.never : moment(phone.lastSeen)],
   ];
+  const { ready } = phone;
+  facts.push([t.ready, ready ? moment(ready.told) : t.never]);
   if (trip) facts.splice(1, 0, [t.trip, tripName(trip)]);
   if (phone.missing > 0) facts.push([t.missing, String(phone.missing)]);
   if (phone.revoked !== null) facts.push([t.out, moment(phone.revoked)]);
-  return <Facts of={facts} />;
+  return (
+    <>
+      <Facts of={facts} />
+      {ready && <p class="large-words">{text.ready.summary(ready.lacks.length)}</p>}
+      {ready && ready.lacks.length > 0 && (
+        <ul class="prose">
+          {ready.lacks.map((key) => (
+            <li key={key}>{text.ready.checks[key as CheckKey]?.name ?? key}</li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
 }

@@ -84,6 +84,8 @@ export interface Device extends You {
   revoked: number | null;
   /** Entries that it has counted and not brought. */
   missing: number;
+  /** What it lacks for sea by its own word, and when it said so; null until it has. */
+  ready: { lacks: string[]; told: number } | null;
 }
 
 export const devices = (): Promise<Device[]> =>
@@ -93,18 +95,28 @@ export const devices = (): Promise<Device[]> =>
     return all.map(readDevice);
   });
 
+/** Tells what this phone lacks for sea. */
+export const tellReady = (lacks: string[]): Promise<void> => ask("/api/ready", () => undefined, { lacks });
+
 export const revoke = (device: string): Promise<Device> =>
   ask(`/api/devices/${encodeURIComponent(device)}/revoke`, readDevice, {});
 
 function readDevice(raw: unknown): Device {
-  const { enrolled, lastSeen, revoked, missing } = record(raw, "a phone");
+  const { enrolled, lastSeen, revoked, missing, ready = null } = record(raw, "a phone");
   return {
     ...readYou(raw),
     enrolled: time(enrolled),
     lastSeen: lastSeen === null ? null : time(lastSeen),
     revoked: revoked === null ? null : time(revoked),
     missing: time(missing),
+    ready: ready === null ? null : readReady(ready),
   };
+}
+
+function readReady(raw: unknown): Device["ready"] {
+  const { lacks, told } = record(raw, "ready");
+  if (!Array.isArray(lacks) || lacks.length > 30) throw new Unsound("no list of lacks");
+  return { lacks: lacks.map((word) => short(word, "lacks", 30)), told: time(told) };
 }
 
 function time(raw: unknown): number {

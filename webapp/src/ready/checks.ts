@@ -11,7 +11,10 @@ import { installed, installOffer } from "./install";
 /** good: nothing to do. todo: something can be done. never: not on this phone or at this address. */
 export type Standing = "good" | "todo" | "never";
 
+export type CheckKey = keyof typeof text.ready.checks;
+
 export interface Check {
+  key: CheckKey;
   name: string;
   standing: Standing;
   /** What is so, and the one thing to do about it. */
@@ -69,51 +72,45 @@ export const checks = computed<Check[]>(() => {
   const onHomeScreen = installed();
   const offer = installOffer.value;
   const check = (
-    name: string,
+    key: CheckKey,
     standing: Standing,
-    says: { [S in Standing]: string },
     act?: Check["act"],
+    says: { [S in Standing]: string } = t[key] as { [S in Standing]: string },
   ): Check => ({
-    name,
+    key,
+    name: t[key].name,
     standing,
     say: says[standing],
     act: standing === "todo" ? act : undefined,
   });
   const if_ = (good: boolean, otherwise: Standing): Standing => (good ? "good" : otherwise);
   return [
-    check(t.secure.name, if_(secure, "never"), t.secure),
-    check(t.control.name, if_(controlled.value, worker ? "todo" : "never"), t.control, {
+    check("secure", if_(secure, "never")),
+    check("control", if_(controlled.value, worker ? "todo" : "never"), {
       name: t.control.act,
       tap: () => location.reload(),
     }),
-    check(t.files.name, if_(whole, worker ? "todo" : "never"), t.files),
-    check(t.desk.name, if_(runs, desk.state.value === "stopped" ? "never" : "todo"), t.desk),
-    check(
-      t.storage.name,
-      if_(persistent.value === true, persistent.value === false ? "todo" : "never"),
-      t.storage,
-      {
-        name: t.storage.act,
-        tap: askToPersist,
-      },
-    ),
-    check(t.room.name, room.value ? if_(room.value.free > scarce, "todo") : "good", {
-      ...t.room,
+    check("files", if_(whole, worker ? "todo" : "never")),
+    check("desk", if_(runs, desk.state.value === "stopped" ? "never" : "todo")),
+    check("storage", if_(persistent.value === true, persistent.value === false ? "todo" : "never"), {
+      name: t.storage.act,
+      tap: askToPersist,
+    }),
+    check("room", room.value ? if_(room.value.free > scarce, "todo") : "good", undefined, {
       good: room.value ? t.room.good(megabytes(room.value.used), megabytes(room.value.free)) : t.room.unknown,
       todo: room.value ? t.room.todo(megabytes(room.value.free)) : "",
+      never: "",
     }),
     check(
-      t.home.name,
+      "home",
       if_(onHomeScreen, secure ? "todo" : "never"),
-      t.home,
       offer ? { name: t.home.act, tap: offer } : { name: t.home.show, tap: () => go("locker", "home") },
     ),
     check(
-      t.position.name,
+      "position",
       receiver.value === "on" ? "good" : if_(allowed.value === true, canLocate() ? "todo" : "never"),
-      t.position,
       { name: t.position.act, tap: askForPosition },
     ),
-    check(t.wake.name, if_("wakeLock" in navigator, "never"), t.wake),
+    check("wake", if_("wakeLock" in navigator, "never")),
   ];
 });

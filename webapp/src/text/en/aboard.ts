@@ -57,6 +57,7 @@ export const aboard = {
       lastSeen: "Last exchange",
       never: "never",
       missing: "Noted, not here yet",
+      ready: "Ready for sea, as of",
       trip: "Trip",
       role: "Is",
       shutOut: "Shut this phone out",
@@ -112,7 +113,6 @@ export const aboard = {
         unknown: "This browser does not say how much room there is.",
         todo: (free: string) =>
           `Only ${free} are left. Notes are kept first; photos wait when it is full. Free some space on the phone.`,
-        never: "",
       },
       home: {
         name: "On the home screen",
