@@ -48,7 +48,7 @@ $(app): $(sources) $(wasm) $(loader) $(packages)
 
 # Without inlining in the runtime: 27 KB less over the wire for 3 % of speed.
 $(wasm): $(calc) go.mod go.sum
-	GOOS=js GOARCH=wasm go build -trimpath -ldflags '-s -w' -gcflags=runtime=-l -o $@ ./calc/wasm
+	GOOS=js GOARCH=wasm go build -trimpath -ldflags=-w -gcflags=runtime=-l -o $@ ./calc/wasm
 	go run ./calc/wasm/lean $@
 
 $(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js

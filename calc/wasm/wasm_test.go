@@ -52,7 +52,7 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 
 	dir := t.TempDir()
 	module := filepath.Join(dir, "calc.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-o", module, ".")
+	build := exec.Command("go", "build", "-trimpath", "-ldflags=-w", "-o", module, ".")
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	for _, step := range []*exec.Cmd{build, exec.Command("go", "run", "./lean", module)} {
 		if out, err := step.CombinedOutput(); err != nil {

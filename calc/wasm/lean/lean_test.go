@@ -9,7 +9,7 @@ import (
 // A module of one data section, as written by hand from the W3C's binary format.
 func module(segments ...[]byte) []byte {
 	body := append([]byte{byte(len(segments))}, bytes.Join(segments, nil)...)
-	return append([]byte(preamble+"\x00\x03\x01nn\x01\x01\x00\x0b"), append([]byte{byte(len(body))}, body...)...)
+	return append([]byte(preamble+"\x00\x03\x01nn\x01\x01\x00\x0a\x01\x00\x0b"), append([]byte{byte(len(body))}, body...)...)
 }
 
 func segment(offset byte, bytes ...byte) []byte {
@@ -46,16 +46,46 @@ func TestWhatIsNoSuchModuleIsRefused(t *testing.T) {
 		module []byte
 		want   error
 	}{
-		"empty":               {nil, errFormat},
-		"other":               {[]byte("\x7fELF\x02\x01\x01\x00"), errFormat},
-		"cut":                 {good[:len(good)-1], errFormat},
-		"segment before zero": {module(segment(0x7f, 1)), errFormat},
-		"no table":            {good, errTable},
-		"two tables":          {module(segment(16, mark...), segment(0, mark...)), errTable},
-		"table cut":           {module(segment(0, mark...)), errTable},
+		"empty":    {nil, errFormat},
+		"other":    {[]byte("\x7fELF\x02\x01\x01\x00"), errFormat},
+		"cut":      {good[:len(good)-1], errFormat},
+		"no names": {good, errNames},
 	} {
 		if _, err := lean(c.module); !errors.Is(err, c.want) {
 			t.Errorf("%s: %v, want %v", name, err, c.want)
+		}
+	}
+}
+
+func TestMemoryBeforeZeroIsRefused(t *testing.T) {
+	if _, err := load(append([]byte{1}, segment(0x7f, 1)...)); !errors.Is(err, errFormat) {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestOtherTablesAreRefused(t *testing.T) {
+	for name, memory := range map[string][]byte{
+		"none": {1, 2, 3},
+		"two":  append(append(make([]byte, 8), mark...), append(make([]byte, 200), mark...)...),
+		"cut":  mark,
+	} {
+		if err := blank(memory); !errors.Is(err, errTable) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// What asks whether the tracer is on, and what unwinds stacks for the runtime itself, must stay.
+func TestWhatIsCalledStays(t *testing.T) {
+	for name, want := range map[string]bool{
+		"runtime.traceLocker.ok": false, "runtime.traceEnabled": false, "runtime.traceAcquire": false, "runtime.traceRelease": false,
+		"runtime.traceLockInit": false, "runtime.tracebackPCs": false, "runtime.printlock": false, "runtime.gopanic": false,
+		"runtime.__unwinder_.next": false, "runtime.mProf_Malloc": false, "wirewake_calc_towline.traceback": false,
+		"runtime.traceLocker.GoCreate": true, "runtime.traceLocker.eventWriter": true, "runtime.__traceMap_.put": true,
+		"runtime.traceAdvance.func1": true, "runtime.schedtrace": true, "runtime.printpanics": true, "runtime.traceback2": true,
+	} {
+		if idle.MatchString(name) != want {
+			t.Errorf("%s: idle? %v", name, !want)
 		}
 	}
 }

@@ -1,7 +1,8 @@
 // Command lean makes the module for the phone lighter over the wire, without a change to what it computes. Go's
-// linker leaves two things in it that cost a phone a fifth of the download: the names, files and line numbers of
-// all functions, which only a stack trace shows; and tens of thousands of little data segments that skip short
-// runs of zeroes, whose headers compress worse than the zeroes would.
+// linker leaves three things in it that cost a phone a quarter of the download: the names, files and line numbers of
+// all functions, which only a stack trace shows; the tracer, the profiler and the printing of stacks themselves; and
+// tens of thousands of little data segments that skip short runs of zeroes, whose headers compress worse than the
+// zeroes would.
 //
 //	go run ./calc/wasm/lean MODULE
 //
@@ -35,10 +36,13 @@ func rewrite(path string) error {
 	return os.WriteFile(path, module, 0o755)
 }
 
-// lean is the module without what only stack traces show, its data in few segments.
+// lean is the module without what only people who look into a program need, its data in few segments.
 func lean(module []byte) ([]byte, error) {
 	sections, err := split(module)
 	if err != nil {
+		return nil, err
+	}
+	if err := quiet(sections); err != nil {
 		return nil, err
 	}
 	out := append([]byte{}, module[:len(preamble)]...)

@@ -9,7 +9,11 @@ import (
 const (
 	preamble = "\x00asm\x01\x00\x00\x00"
 	custom   = 0
+	imports  = 2
+	code     = 10
 	data     = 11
+	// In the custom section “name”.
+	functionNames = 1
 	// i32.const, and the end of an expression.
 	constant, end = 0x41, 0x0b
 )

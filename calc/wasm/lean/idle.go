@@ -1,0 +1,110 @@
+package main
+
+import (
+	"errors"
+	"regexp"
+)
+
+// idle are the runtime's functions that only somebody who looks into a program needs: the execution tracer, the
+// profiler, and whatever prints stacks for people, which nobody reads on a phone. In a program that is well they are
+// never called. Names are as the linker writes them, where (*T).f is __T_.f.
+var idle = regexp.MustCompile(`^runtime\.(` +
+	// the tracer, beyond the questions whether it is on
+	`traceLocker\.([A-NP-Z]|[a-np-z])\w*|traceWriter\..*|__trace(StackTable|StringTable|TypeTable|Map|RegionAlloc|Buf)_\..*|` +
+	`trace(Advance|Stack|ReadCPU|RegisterLabelsAndReasons|SyncBatch|StopReadCPU|StartReadCPU)(\..*)?|` +
+	// the profiler
+	`__profBuf_\..*|saveblockevent|saveBlockEventStack|` +
+	// stacks, panics and schedules in print
+	`traceback[12]?(\..*)?|traceback(trap|others|someothers|Hexdump)(\..*)?|schedtrace(\..*)?|goroutineheader|dopanic_m(\..*)?|` +
+	`print(panics|panicval|anycustomtype|quoted|indented|Args|createdby1?|FuncName|Ancestor\w*|Cgo\w*|OneCgo\w*|ScavTrace)(\..*)?|` +
+	`preprintpanics(\..*)?|funcNamePiecesForPrint|hexdump\w*(\..*)?|dump(ScanStats|StacksRec|TypesRec|gstatus)(\..*)?|` +
+	`checkFinalizersAndCleanups(\..*)?)$`)
+
+// leastIdle is how many such functions there must be for the names to be those of this Go release.
+const leastIdle = 100
+
+var errNames = errors.New("the runtime's functions have no names, or others than in this Go release: link without -s, or adapt calc/wasm/lean")
+
+// trap is the body of a function that ends the program when it is called.
+var trap = []byte{0, 0x00 /* unreachable */, end}
+
+// quiet puts a trap in the place of what is idle.
+func quiet(sections []section) error {
+	var functions *section
+	var names map[uint64]string
+	imported := uint64(0)
+	for i := range sections {
+		s := &sections[i]
+		switch {
+		case s.id == imports:
+			imported = countImported(s.body)
+		case s.id == code:
+			functions = s
+		case s.id == custom:
+			if found := namesIn(s.body); found != nil {
+				names = found
+			}
+		}
+	}
+	if functions == nil {
+		return errFormat
+	}
+	r := reader{rest: functions.body}
+	count := r.unsigned()
+	out := appendUnsigned(nil, count)
+	trapped := 0
+	for i := range count {
+		body := r.take(r.unsigned())
+		if idle.MatchString(names[imported+i]) {
+			body = trap
+			trapped++
+		}
+		out = append(appendUnsigned(out, uint64(len(body))), body...)
+	}
+	if r.failed {
+		return errFormat
+	}
+	if trapped < leastIdle {
+		return errNames
+	}
+	functions.body = out
+	return nil
+}
+
+// namesIn is the names of functions by index, nil if this custom section has none.
+func namesIn(body []byte) map[uint64]string {
+	r := reader{rest: body}
+	if string(r.take(r.unsigned())) != "name" {
+		return nil
+	}
+	for len(r.rest) > 0 && !r.failed {
+		kind := r.take(1)[0]
+		part := reader{rest: r.take(r.unsigned())}
+		if kind != functionNames {
+			continue
+		}
+		names := map[uint64]string{}
+		for n := part.unsigned(); n > 0 && !part.failed; n-- {
+			index := part.unsigned()
+			names[index] = string(part.take(part.unsigned()))
+		}
+		return names
+	}
+	return nil
+}
+
+// countImported counts the functions in an import section: their indexes come first.
+func countImported(body []byte) (functions uint64) {
+	r := reader{rest: body}
+	for n := r.unsigned(); n > 0 && !r.failed; n-- {
+		r.take(r.unsigned()) // module
+		r.take(r.unsigned()) // name
+		// Go's linker imports nothing but functions.
+		if kind := r.take(1); r.failed || kind[0] != 0 {
+			return functions
+		}
+		r.unsigned() // type
+		functions++
+	}
+	return functions
+}
