@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -50,9 +51,43 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 	// The first once more: the others have left no trace.
 	asks, want = append(asks, asks[0]), append(want, want[0])
 
-	dir := t.TempDir()
-	module := filepath.Join(dir, "calc.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-w", "-o", module, ".")
+	questions, err := json.Marshal(asks)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := inNode(t, "testdata/ask.js", ".", questions)
+	var got []string
+	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(want) {
+		t.Fatalf("%d replies (%v), want %d: %s", len(got), err, len(want), out)
+	}
+	for i, a := range asks {
+		if where := difference(got[i], want[i]); where >= 0 {
+			t.Errorf("%s: reply differs at byte %d:\n got …%s\nwant …%s", a.Name, where, around(got[i], where), around(want[i], where))
+		}
+	}
+}
+
+// What fails is recovered as ever, with the printing of stacks left out.
+func TestPanicsAreRecovered(t *testing.T) {
+	var got []string
+	if err := json.Unmarshal(inNode(t, "testdata/recover.js", "./testdata/recover", nil), &got); err != nil {
+		t.Fatal(err)
+	}
+	want := []string{
+		"runtime error: invalid memory address or nil pointer dereference", "runtime error: index out of range [1] with length 0",
+		"assignment to entry in nil map", "runtime error: integer divide by zero", "far down",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// inNode builds a package as for the phone, makes it lean, and runs a script with it, with the loader that comes
+// with Go.
+func inNode(t *testing.T, script, pkg string, input []byte) []byte {
+	t.Helper()
+	module := filepath.Join(t.TempDir(), "module.wasm")
+	build := exec.Command("go", "build", "-trimpath", "-ldflags=-w", "-o", module, pkg)
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	for _, step := range []*exec.Cmd{build, exec.Command("go", "run", "./lean", module)} {
 		if out, err := step.CombinedOutput(); err != nil {
@@ -63,26 +98,14 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	questions, err := json.Marshal(asks)
-	if err != nil {
-		t.Fatal(err)
-	}
-	node := exec.Command("node", "testdata/ask.js", filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"), module)
-	node.Stdin = bytes.NewReader(questions)
+	node := exec.Command("node", script, filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"), module)
+	node.Stdin = bytes.NewReader(input)
 	node.Stderr = os.Stderr
 	out, err := node.Output()
 	if err != nil {
 		t.Fatal(err)
 	}
-	var got []string
-	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(want) {
-		t.Fatalf("%d replies (%v), want %d: %s", len(got), err, len(want), out)
-	}
-	for i, a := range asks {
-		if where := difference(got[i], want[i]); where >= 0 {
-			t.Errorf("%s: reply differs at byte %d:\n got …%s\nwant …%s", a.Name, where, around(got[i], where), around(want[i], where))
-		}
-	}
+	return out
 }
 
 var number = regexp.MustCompile(`-?\d+(\.\d+)?(e[-+]?\d+)?`)
