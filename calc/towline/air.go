@@ -17,7 +17,8 @@ func (c *climb) air(from, to, height float64) (y state, s float64) {
 		l := end - s
 		if rise := height - (y.z - surface); rise < math.Inf(1) {
 			t := y.tension() + p.airWeight*rise
-			up := math.Sqrt(math.Max(t*t-y.tx*y.tx, 0))
+			level := y.level()
+			up := math.Sqrt(math.Max(t*t-level*level, 0))
 			if need := rise * (y.tension() + t) / (y.tz + up); need >= 0 && need <= l {
 				return p.catenary(y, need), s + need
 			}
@@ -37,12 +38,13 @@ func (p *piece) catenary(y state, l float64) state {
 	t1 := top.tension()
 	rise := l * (y.tz + top.tz) / (t0 + t1)
 	top.z += rise
-	if y.tx != 0 {
-		run := l * y.tx / t0
+	if level := y.level(); level != 0 {
+		run := l / t0
 		if k := p.airWeight * (l + rise) / (t0 + y.tz); k != 0 {
-			run = y.tx / p.airWeight * math.Log1p(k)
+			run = math.Log1p(k) / p.airWeight
 		}
-		top.x += run
+		top.x += run * y.tx
+		top.y += run * y.ty
 	}
 	return top
 }

@@ -184,7 +184,7 @@ func (v *Tow) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var sectionNames = []string{"name", "on", "length", "diameter", "weight", "cn", "ct", "strum", "end"}
+var sectionNames = []string{"name", "on", "length", "diameter", "weight", "cn", "ct", "strum", "inertia", "end"}
 
 // Decode reads v from JSON.
 func (v *Section) Decode(r *codec.Reader) {
@@ -209,10 +209,13 @@ func (v *Section) Decode(r *codec.Reader) {
 		case 7:
 			v.Strum = r.Float()
 		case 8:
+			v.Inertia = new(Inertia)
+			v.Inertia.Decode(r)
+		case 9:
 			v.End.Decode(r)
 		}
 	}
-	if !o.Given(8) {
+	if !o.Given(9) {
 		r.Absent("end", &v.End)
 	}
 }
@@ -227,6 +230,11 @@ func (v *Section) CheckFields(c *codec.Checker) {
 	c.Float("cn", v.Cn, 0, 10, "")
 	c.Float("ct", v.Ct, 0, 1, "")
 	c.Float("strum", v.Strum, 0.1, 10, "")
+	if v.Inertia != nil {
+		c.Enter("inertia")
+		v.Inertia.CheckFields(c)
+		c.Leave()
+	}
 	c.Enter("end")
 	v.End.CheckFields(c)
 	c.Leave()
@@ -243,12 +251,46 @@ func (v *Section) Encode(w *codec.Writer) {
 	w.Float("cn", v.Cn)
 	w.Float("ct", v.Ct)
 	w.Float("strum", v.Strum)
+	if v.Inertia != nil {
+		w.Name("inertia")
+		v.Inertia.Encode(w)
+	}
 	w.Name("end")
 	v.End.Encode(w)
 	w.Close()
 }
 
-var bodyNames = []string{"weight", "dragArea", "liftArea", "pullAft"}
+var inertiaNames = []string{"mass", "added"}
+
+// Decode reads v from JSON.
+func (v *Inertia) Decode(r *codec.Reader) {
+	*v = Inertia{}
+	o := r.Object(inertiaNames, 0x3)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Mass = r.Float()
+		case 1:
+			v.Added = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Inertia) CheckFields(c *codec.Checker) {
+	c.Float("mass", v.Mass, 0, 100, "kg/m")
+	c.Float("added", v.Added, 0, 100, "kg/m")
+}
+
+// Encode writes v as JSON.
+func (v *Inertia) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("mass", v.Mass)
+	w.Float("added", v.Added)
+	w.Close()
+}
+
+var bodyNames = []string{"weight", "dragArea", "liftArea", "pullAft", "mass"}
 
 // Decode reads v from JSON.
 func (v *Body) Decode(r *codec.Reader) {
@@ -264,6 +306,8 @@ func (v *Body) Decode(r *codec.Reader) {
 			v.LiftArea = r.Float()
 		case 3:
 			v.PullAft = r.Float()
+		case 4:
+			v.Mass = r.Float()
 		}
 	}
 }
@@ -274,6 +318,7 @@ func (v *Body) CheckFields(c *codec.Checker) {
 	c.Float("dragArea", v.DragArea, 0, 10, "m²")
 	c.Float("liftArea", v.LiftArea, -10, 10, "m²")
 	c.Float("pullAft", v.PullAft, -10000, 10000, "N")
+	c.Float("mass", v.Mass, 0, 2000, "kg")
 }
 
 // Encode writes v as JSON.
@@ -283,6 +328,7 @@ func (v *Body) Encode(w *codec.Writer) {
 	w.Float("dragArea", v.DragArea)
 	w.Float("liftArea", v.LiftArea)
 	w.Float("pullAft", v.PullAft)
+	w.Float("mass", v.Mass)
 	w.Close()
 }
 

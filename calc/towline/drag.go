@@ -7,7 +7,9 @@ type stream struct {
 	rho, nu float64
 	speed   float64
 	layers  []Layer
-	steps   int // taken in it so far
+	yaw     float64 // rate of turn, rad/s; 0 on a straight course, and with it what follows
+	out     float64 // how much farther than the boat the line's free end is from the centre of the turn, m
+	steps   int     // taken in it so far
 }
 
 func (w *stream) sheared() bool { return len(w.layers) > 0 }
@@ -33,66 +35,97 @@ func (w *stream) at(depth float64) float64 {
 // whiteExcess is Cn − 1 of White's fit at Reynolds number 1; it falls with Re^(−2/3).
 const whiteExcess = 10
 
-// grip is what the stream does to a line of one kind, per length. With t the tangent, the normal force is
-// (square·|tz| + cubeRoot·∛|tz|)·tz and the tangential one friction·|tx|·tx. The second term is White's excess
-// drag: Re_n^(−2/3)·|tz|·tz is written without dividing by tz, so that a line along the stream is no special case.
-type grip struct{ square, cubeRoot, friction, weight float64 }
+// flow is the velocity through the water of a place on the line, m/s: forward and outward, as state has it.
+type flow struct{ x, y float64 }
 
-func (p *piece) grip(w *stream, depth float64) grip {
-	u := w.at(depth)
-	q := 0.5 * w.rho * p.diameter * u * math.Abs(u)
-	g := grip{square: q * p.strum, friction: q * math.Pi * p.ct, weight: p.weight}
+// flow at a state: on a straight course that of the boat, in a turn what the turn about its centre makes of it.
+func (c *climb) flow(y *state) flow {
+	w := c.water
 	switch {
-	case p.cn > 0:
+	case w.yaw != 0:
+		return flow{w.speed + w.yaw*(w.out+c.out+y.y), -w.yaw * (c.ahead + y.x)}
+	case len(w.layers) > 0:
+		return flow{w.at(c.depth - y.z), 0}
+	}
+	return flow{w.speed, 0}
+}
+
+// grip is what water and inertia do to a line of one kind, per length. With u the velocity through the water, u_n
+// and u_t its parts across and along the line, the forces are (square·|u_n| + cubeRoot·∛|u_n|)·u_n and
+// friction·|u_t|·u_t. The second term is White's excess drag: Re_n^(−2/3)·|u_n|·u_n is written without dividing by
+// u_n, so that a line along the stream is no special case.
+type grip struct{ square, cubeRoot, friction, weight, mass, added float64 }
+
+func (p *piece) grip(w *stream) grip {
+	q := 0.5 * w.rho * p.diameter
+	g := grip{square: q * p.strum, friction: q * math.Pi * p.ct, weight: p.weight, mass: p.mass, added: p.added}
+	if p.cn > 0 {
 		g.square *= p.cn
-	case u != 0:
-		c := math.Cbrt(math.Abs(u) * p.diameter / w.nu)
+	} else {
+		c := math.Cbrt(p.diameter / w.nu)
 		g.cubeRoot = g.square * whiteExcess / (c * c)
 	}
 	return g
 }
 
-// slope is the change of tension and position per length of line.
-func (g *grip) slope(y *state) state {
-	t := 1 / math.Sqrt(y.tx*y.tx+y.tz*y.tz)
-	tx, tz := y.tx*t, y.tz*t
-	across := math.Abs(tz)
-	n := g.square * across * tz
+// slope sets k to the change of tension and position per length of line.
+func (c *climb) slope(y, k *state) {
+	g, u := &c.g, c.flow(y)
+	t := 1 / y.tension()
+	x, out, z := y.tx*t, y.ty*t, y.tz*t
+	along := u.x*x + u.y*out
+	nx, ny, nz := u.x-along*x, u.y-along*out, -along*z
+	across := math.Sqrt(nx*nx + ny*ny + nz*nz)
+	n := g.square * across
 	if g.cubeRoot != 0 {
-		n += g.cubeRoot * cubeRoot(across) * tz
+		n += g.cubeRoot * cubeRoot(across)
 	}
-	f := g.friction * math.Abs(tx) * tx
-	return state{n*tz + f*tx, f*tz - n*tx + g.weight, tx, tz}
+	f := g.friction * math.Abs(along) * along
+	ax, ay := 0., 0.
+	if yaw := c.water.yaw; yaw != 0 {
+		// Centripetal acceleration, yaw × u; of the water taken along only the part across the line counts.
+		ax, ay = yaw*u.y, -yaw*u.x
+		f -= g.added * (ax*x + ay*out)
+	}
+	k.tx = n*nx + f*x + (g.mass+g.added)*ax
+	k.ty = n*ny + f*out + (g.mass+g.added)*ay
+	k.tz = n*nz + f*z + g.weight
+	k.x, k.y, k.z = x, out, z
 }
 
-// pull is the tension vector that holds a body in the stream: the opposite of all forces on it.
-func (b *Body) pull(w *stream, depth float64) (tx, tz float64) {
-	u := w.at(depth)
-	q := 0.5 * w.rho * u * math.Abs(u)
-	return q*b.DragArea + b.PullAft, b.Weight - math.Abs(q)*b.LiftArea
+// pull adds the tension that holds a body in the flow: the opposite of all forces on it.
+func (b *Body) pull(w *stream, u flow, y *state) {
+	speed := math.Hypot(u.x, u.y)
+	q := 0.5 * w.rho * speed
+	y.tx += q*b.DragArea*u.x + b.Mass*w.yaw*u.y
+	y.ty += q*b.DragArea*u.y - b.Mass*w.yaw*u.x
+	y.tz += b.Weight - q*speed*b.LiftArea
+	if w.yaw == 0 || speed == 0 {
+		y.tx += b.PullAft
+		return
+	}
+	y.tx += b.PullAft * u.x / speed
+	y.ty += b.PullAft * u.y / speed
 }
 
-// criticalTangent is the direction in which a bare line streams in balance: normal drag equals the normal part
-// of its weight. It is where a free end without any load begins.
-func (g *grip) criticalTangent() (tx, tz float64) {
+// stream sets the tension, so little of it, to the direction in which a bare line streams in balance: normal drag
+// equals the normal part of its weight. It is where a free end without any load begins.
+func (g *grip) stream(u flow, y *state, tension float64) {
+	speed := math.Hypot(u.x, u.y)
 	lo, hi := 0.0, math.Pi/2
 	for range 60 {
 		mid := (lo + hi) / 2
 		c, s := math.Cos(mid), math.Sin(mid)
-		if math.Abs(g.weight)*c > math.Abs(g.square*s*s+g.cubeRoot*math.Cbrt(s)*s) {
+		if n := s * speed; math.Abs(g.weight)*c > n*(g.square*n+g.cubeRoot*math.Cbrt(n)) {
 			lo = mid
 		} else {
 			hi = mid
 		}
 	}
-	tx, tz = math.Cos(lo), math.Sin(lo)
-	if g.square < 0 {
-		tx = -tx
+	y.tz = math.Copysign(math.Sin(lo)*tension, g.weight)
+	if speed > 0 {
+		y.tx, y.ty = math.Cos(lo)*tension*u.x/speed, math.Cos(lo)*tension*u.y/speed
 	}
-	if g.weight < 0 {
-		tz = -tz
-	}
-	return tx, tz
 }
 
 // cubeRoot of x ≥ 0 in two divisions: an estimate from the exponent, then Halley's iteration twice. It is half the

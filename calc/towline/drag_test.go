@@ -10,8 +10,10 @@ func cylinder(re float64) float64 {
 	const d, nu = 0.001, 1e-6
 	w := &stream{rho: 1000, nu: nu, speed: re * nu / d}
 	p := &piece{diameter: d, strum: 1}
-	g := p.grip(w, 0)
-	return g.slope(&state{tz: 1}).tx / (0.5 * 1000 * d * w.speed * w.speed)
+	c := &climb{water: w, g: p.grip(w)}
+	var k state
+	c.slope(&state{tz: 1}, &k)
+	return k.tx / (0.5 * 1000 * d * w.speed * w.speed)
 }
 
 // White's curve fit Cn = 1 + 10·Re^(−2/3) (White, Viscous Fluid Flow; from memory), to the digit.

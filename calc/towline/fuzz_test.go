@@ -99,7 +99,7 @@ func FuzzTow(f *testing.F) {
 			s := Section{
 				Name: string(rune('a' + i)), Length: d.in(.001, 2000), Diameter: d.in(1e-5, .1), Weight: d.in(-50, 200),
 				Ct: d.in(0, 1), Strum: d.in(.1, 10),
-				End: Body{d.in(-1000, 10000), d.in(0, 10), d.in(-10, 10), d.in(-10000, 10000)},
+				End: Body{d.in(-1000, 10000), d.in(0, 10), d.in(-10, 10), d.in(-10000, 10000), d.in(0, 2000)},
 			}
 			if d.Byte()%3 == 0 {
 				s.End = Body{}

@@ -16,6 +16,7 @@ const (
 	tooShort
 	floats
 	inAir
+	collapses
 )
 
 // lie is a line in equilibrium: so much of it let out from a tip at such a height.

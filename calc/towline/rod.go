@@ -18,21 +18,39 @@ const (
 	sinkerDrag = 0.47
 )
 
+// Water taken along when a body is accelerated across its way, as a share of the water it displaces (from memory): a
+// sphere one half, a 4:1 ellipsoid 0.86 (Lamb, Hydrodynamics, §§92, 114); a lure as a cylinder across its axis, 1.
+const (
+	drailAdded  = 0.86
+	sinkerAdded = 0.5
+	lureAdded   = 1
+)
+
 // body is a drail: an ellipsoid of volume V = (4π/6)·d³.
 func (d *Drail) body(density float64) Body {
 	volume := d.Mass / LeadDensity
 	thick := math.Cbrt(6 * volume / (4 * math.Pi))
-	return Body{Weight: sunk(d.Mass, LeadDensity, density), DragArea: drailDrag * math.Pi / 4 * thick * thick}
+	return Body{
+		Weight: sunk(d.Mass, LeadDensity, density), DragArea: drailDrag * math.Pi / 4 * thick * thick,
+		Mass: d.Mass + drailAdded*density*volume,
+	}
 }
 
 // sinkerBody is a sphere of volume V = (π/6)·d³.
 func (d *Dropper) sinkerBody(density float64) Body {
-	thick := math.Cbrt(6 * d.Sinker / LeadDensity / math.Pi)
-	return Body{Weight: sunk(d.Sinker, LeadDensity, density), DragArea: sinkerDrag * math.Pi / 4 * thick * thick}
+	volume := d.Sinker / LeadDensity
+	thick := math.Cbrt(6 * volume / math.Pi)
+	return Body{
+		Weight: sunk(d.Sinker, LeadDensity, density), DragArea: sinkerDrag * math.Pi / 4 * thick * thick,
+		Mass: d.Sinker + sinkerAdded*density*volume,
+	}
 }
 
 func (l *Lure) body(density float64) Body {
-	return Body{Weight: sunk(l.Mass, l.Density, density), DragArea: l.DragArea, LiftArea: l.LiftArea}
+	return Body{
+		Weight: sunk(l.Mass, l.Density, density), DragArea: l.DragArea, LiftArea: l.LiftArea,
+		Mass: l.Mass + lureAdded*density*l.Mass/l.Density,
+	}
 }
 
 // sunk is the weight in water, N, of a mass in air.
@@ -44,7 +62,7 @@ func (l *Line) piece(name string, length, density, drag, friction float64, load 
 	return piece{
 		name: name, length: length, diameter: l.Diameter,
 		weight: (l.Density - density) * Gravity * area, airWeight: l.Density * Gravity * area,
-		cn: l.Cn, ct: l.Ct * friction, strum: l.Strum * drag, load: load,
+		cn: l.Cn, ct: l.Ct * friction, strum: l.Strum * drag, mass: l.Density * area, added: density * area, load: load,
 	}
 }
 

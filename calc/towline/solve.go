@@ -90,6 +90,8 @@ func (f fault) text() string {
 		return "part of it would come to the surface: give it more weight or less lift, or slow down"
 	case inAir:
 		return "too short: a weight or join would hang out of the water; let out more line"
+	case collapses:
+		return "the tow collapses in so tight a turn: turn wider, shorten the line or speed up"
 	}
 	return ""
 }
@@ -161,8 +163,12 @@ func (s *Section) airWeight(density float64) float64 {
 }
 
 func (s *Section) piece(density float64) piece {
+	mass, added := s.airWeight(density)/Gravity, density*math.Pi/4*s.Diameter*s.Diameter
+	if s.Inertia != nil {
+		mass, added = s.Inertia.Mass, s.Inertia.Added
+	}
 	return piece{
 		name: s.Name, length: s.Length, diameter: s.Diameter, weight: s.Weight, airWeight: s.airWeight(density),
-		cn: s.Cn, ct: s.Ct, strum: s.Strum, load: s.End,
+		cn: s.Cn, ct: s.Ct, strum: s.Strum, mass: mass, added: added, load: s.End,
 	}
 }

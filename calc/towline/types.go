@@ -59,8 +59,18 @@ type Section struct {
 	Ct float64 `json:"ct" range:"0,1" default:"0.006"`
 	// Strum multiplies the normal drag for strumming and fouling.
 	Strum float64 `json:"strum" range:"0.1,10" default:"1"`
+	// Inertia matters only in a turn; absent, it follows from weight and diameter.
+	Inertia *Inertia `json:"inertia" optional:"yes"`
 	// End is the body at the lower end.
 	End Body `json:"end"`
+}
+
+// Inertia is what a line sets against a change of its velocity.
+type Inertia struct {
+	// Mass of the line per length.
+	Mass float64 `json:"mass" unit:"kg/m" range:"0,100"`
+	// Added is the mass of water that moves along with it across itself, per length.
+	Added float64 `json:"added" unit:"kg/m" range:"0,100"`
 }
 
 // Body is a point load: lure, drail or sinker. Its drag and lift are those of the stream at its depth.
@@ -73,6 +83,8 @@ type Body struct {
 	LiftArea float64 `json:"liftArea" unit:"m²" range:"-10,10" default:"0"`
 	// PullAft is a further horizontal force on the body, positive aft.
 	PullAft float64 `json:"pullAft" unit:"N" range:"-10000,10000" default:"0"`
+	// Mass with that of the water it takes along; matters only in a turn.
+	Mass float64 `json:"mass" unit:"kg" range:"0,2000" default:"0"`
 }
 
 // TowAnswer is the equilibrium of one line.

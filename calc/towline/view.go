@@ -6,7 +6,7 @@ import "math"
 type view struct {
 	*climb
 	entry, length float64 // arc lengths at which it leaves the water and at which it ends
-	astern        float64 // of the free end
+	astern        float64 // of the line's free end
 }
 
 // visit shows every piece let out, of the line and of the branches on it, from each free end up.
@@ -24,7 +24,7 @@ func (v *view) walk(show func(v *view, i int)) {
 		for _, b := range v.pieces[i].branches {
 			low := v.low(i)
 			b.depth = v.depthOf(low) + b.y.z
-			w := view{climb: b, entry: b.s, length: b.s, astern: v.asternOf(low) + b.y.x}
+			w := view{climb: b, entry: b.s, length: b.s, astern: v.astern}
 			w.walk(show)
 		}
 	}
@@ -59,7 +59,7 @@ func (v *view) upper(i int) state {
 }
 
 func (v *view) depthOf(y state) float64  { return v.depth - y.z }
-func (v *view) asternOf(y state) float64 { return v.astern - y.x }
+func (v *view) asternOf(y state) float64 { return v.astern - v.ahead - y.x }
 
 func (l *lie) tipAnswer() Tip {
 	in := l.at(l.entry)

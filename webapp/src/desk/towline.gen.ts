@@ -90,8 +90,18 @@ export interface Section {
   ct?: number;
   /** Strum multiplies the normal drag for strumming and fouling. From 0.1 to 10. When absent: 1. */
   strum?: number;
+  /** Inertia matters only in a turn; absent, it follows from weight and diameter. */
+  inertia?: Inertia;
   /** End is the body at the lower end. */
   end?: Body;
+}
+
+/** Inertia is what a line sets against a change of its velocity. */
+export interface Inertia {
+  /** Mass of the line per length. Unit: kg/m. From 0 to 100. */
+  mass: number;
+  /** Added is the mass of water that moves along with it across itself, per length. Unit: kg/m. From 0 to 100. */
+  added: number;
 }
 
 /** Body is a point load: lure, drail or sinker. Its drag and lift are those of the stream at its depth. */
@@ -104,6 +114,8 @@ export interface Body {
   liftArea?: number;
   /** PullAft is a further horizontal force on the body, positive aft. Unit: N. From -10000 to 10000. When absent: 0. */
   pullAft?: number;
+  /** Mass with that of the water it takes along; matters only in a turn. Unit: kg. From 0 to 2000. When absent: 0. */
+  mass?: number;
 }
 
 /** TowAnswer is the equilibrium of one line. */
@@ -519,11 +531,16 @@ export const limits = {
     ct: { min: 0, max: 1, default: 0.006 },
     strum: { min: 0.1, max: 10, default: 1 },
   },
+  Inertia: {
+    mass: { min: 0, max: 100, unit: "kg/m" },
+    added: { min: 0, max: 100, unit: "kg/m" },
+  },
   Body: {
     weight: { min: -1000, max: 10000, unit: "N", default: 0 },
     dragArea: { min: 0, max: 10, unit: "m²", default: 0 },
     liftArea: { min: -10, max: 10, unit: "m²", default: 0 },
     pullAft: { min: -10000, max: 10000, unit: "N", default: 0 },
+    mass: { min: 0, max: 2000, unit: "kg", default: 0 },
   },
   Line: {
     diameter: { min: 5e-5, max: 0.01, unit: "m" },
