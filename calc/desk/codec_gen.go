@@ -109,6 +109,36 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			a.Encode(w)
 		}
 		return err
+	case "turn":
+		var q towline.Turn
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := towline.SolveTurn(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "tightest":
+		var q towline.Tightest
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := towline.TightestTurn(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "circle":
+		var q towline.Circle
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := towline.SolveCircle(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "motion":
 		var q current.Motion
 		if err := codec.Decode(in, &q); err != nil {

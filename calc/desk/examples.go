@@ -33,7 +33,7 @@ func example(name string) codec.Encoder {
 	case "spread":
 		return &towline.Spread{
 			Sea: exampleSea(), Wanted: towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: fresh[towline.Doubt](),
-			Rods: []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8), threeWay("centre", 7, 150)},
+			Rods: abreast(),
 		}
 	case "lineout":
 		return &towline.LineOutQuery{Sea: exampleSea(), Depth: 25 * unit.Foot, Rod: exampleRod("port rigger", 4, 200)}
@@ -62,6 +62,16 @@ func example(name string) codec.Encoder {
 		return exampleRise()
 	case "tow":
 		return exampleTow()
+	case "turn":
+		return &towline.Turn{Sea: exampleSea(), Toward: towline.Port, Radius: 60, Doubt: fresh[towline.Doubt](), Rods: abreast()}
+	case "tightest":
+		q := fresh[towline.Tightest]()
+		q.Sea, q.Rods = exampleSea(), abreast()
+		return &q
+	case "circle":
+		tow := exampleTow()
+		tow.Sea.Current = nil
+		return &towline.Circle{Sea: tow.Sea, Radius: 50, TipHeight: tow.TipHeight, Sections: tow.Sections, CurvePoints: 20}
 	case "motion":
 		q := fresh[current.Motion]()
 		q.Samples = exampleTurn().Samples
@@ -146,6 +156,14 @@ func threeWay(place string, tipFeet, lineOutFeet float64) towline.Rod {
 	return r
 }
 
+// abreast is a spread of three rods with their places on the boat.
+func abreast() []towline.Rod {
+	rods := []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8), threeWay("centre", 7, 150)}
+	rods[0].Abeam, rods[1].Abeam, rods[1].Ahead = -4, 1.2, -3
+	rods[2].Ahead = -3
+	return rods
+}
+
 // exampleTouches is a touch of one wire, and the day before the same wire that stayed clear.
 func exampleTouches() *calibrate.Query {
 	q := fresh[calibrate.Query]()
@@ -209,6 +227,7 @@ func exampleTow() *towline.Tow {
 	section := func(name, on string, length, diameter, weight float64, end towline.Body) towline.Section {
 		s := fresh[towline.Section]()
 		s.Name, s.On, s.Length, s.Diameter, s.Weight, s.End = name, on, length, diameter, weight, end
+		s.Inertia = &towline.Inertia{Mass: weight/towline.Gravity + 0.785*1025*diameter*diameter, Added: 0.785 * 1025 * diameter * diameter}
 		return s
 	}
 	return &towline.Tow{

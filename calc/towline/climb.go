@@ -112,6 +112,16 @@ func (c *climb) reset(depth float64) {
 	}
 }
 
+// eachTol sets the tolerance of the line and of the branches on it.
+func (c *climb) eachTol(tol float64) {
+	c.tol = tol
+	for i := range c.pieces {
+		for _, b := range c.pieces[i].branches {
+			b.eachTol(tol)
+		}
+	}
+}
+
 // length of all pieces.
 func (c *climb) length() (l float64) {
 	for i := range c.pieces {

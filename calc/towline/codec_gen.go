@@ -944,6 +944,7 @@ func (v *Hang) Encode(w *codec.Writer) {
 	w.Text("name", v.Name)
 	w.Float("depth", v.Depth)
 	w.Float("astern", v.Astern)
+	w.Float("abeam", v.Abeam)
 	w.Close()
 }
 
@@ -997,6 +998,7 @@ func (v *CauseShare) Encode(w *codec.Writer) {
 func (v *Curve) Encode(w *codec.Writer) {
 	w.Open()
 	w.DigitsAll("astern", v.Astern, 6)
+	w.DigitsAll("abeam", v.Abeam, 6)
 	w.DigitsAll("depth", v.Depth, 6)
 	w.DigitsAll("low", v.Low, 6)
 	w.DigitsAll("high", v.High, 6)
@@ -1310,5 +1312,310 @@ func (v *CardRow) Encode(w *codec.Writer) {
 	w.Name("depth")
 	v.Depth.Encode(w)
 	w.Floats("byDrail", v.ByDrail)
+	w.Close()
+}
+
+var circleNames = []string{"sea", "radius", "tipHeight", "sections", "curvePoints"}
+
+// Decode reads v from JSON.
+func (v *Circle) Decode(r *codec.Reader) {
+	*v = Circle{}
+	o := r.Object(circleNames, 0xa)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Sea.Decode(r)
+		case 1:
+			v.Radius = r.Float()
+		case 2:
+			v.TipHeight = r.Float()
+		case 3:
+			for l := r.List(1, 40); r.More(&l); {
+				v.Sections = append(v.Sections, Section{})
+				v.Sections[len(v.Sections)-1].Decode(r)
+			}
+		case 4:
+			v.CurvePoints = r.Int()
+		}
+	}
+	if !o.Given(0) {
+		r.Absent("sea", &v.Sea)
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Circle) CheckFields(c *codec.Checker) {
+	c.Enter("sea")
+	v.Sea.CheckFields(c)
+	c.Leave()
+	c.Float("radius", v.Radius, 0.5, 100000, "m")
+	c.Float("tipHeight", v.TipHeight, 0, 20, "m")
+	c.Count("sections", len(v.Sections), 1, 40)
+	c.Enter("sections")
+	for i := range v.Sections {
+		c.EnterAt(i)
+		v.Sections[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+	c.Int("curvePoints", v.CurvePoints, 0, 200, "")
+}
+
+// Encode writes v as JSON.
+func (v *Circle) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("sea")
+	v.Sea.Encode(w)
+	w.Float("radius", v.Radius)
+	w.Float("tipHeight", v.TipHeight)
+	w.OpenList("sections")
+	for i := range v.Sections {
+		v.Sections[i].Encode(w)
+	}
+	w.CloseList()
+	w.Int("curvePoints", v.CurvePoints)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *CircleAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Text("hold", string(v.Hold))
+	w.OpenList("sections")
+	for i := range v.Sections {
+		v.Sections[i].Encode(w)
+	}
+	w.CloseList()
+	w.Float("tension", v.Tension)
+	w.Float("outward", v.Outward)
+	w.Float("forward", v.Forward)
+	w.Float("upward", v.Upward)
+	w.Float("airLength", v.AirLength)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *CircleSection) Encode(w *codec.Writer) {
+	w.Open()
+	w.Text("name", v.Name)
+	w.Float("radius", v.Radius)
+	w.Float("depth", v.Depth)
+	w.Float("lag", v.Lag)
+	w.Float("tensionTop", v.TensionTop)
+	w.Float("tensionLow", v.TensionLow)
+	w.Name("curve")
+	v.Curve.Encode(w)
+	w.Close()
+}
+
+var turnNames = []string{"sea", "toward", "radius", "doubt", "rods"}
+
+// Decode reads v from JSON.
+func (v *Turn) Decode(r *codec.Reader) {
+	*v = Turn{Toward: "port"}
+	o := r.Object(turnNames, 0x14)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Sea.Decode(r)
+		case 1:
+			v.Toward = Side(r.Text())
+		case 2:
+			v.Radius = r.Float()
+		case 3:
+			v.Doubt.Decode(r)
+		case 4:
+			for l := r.List(1, 8); r.More(&l); {
+				v.Rods = append(v.Rods, Rod{})
+				v.Rods[len(v.Rods)-1].Decode(r)
+			}
+		}
+	}
+	if !o.Given(0) {
+		r.Absent("sea", &v.Sea)
+	}
+	if !o.Given(3) {
+		r.Absent("doubt", &v.Doubt)
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Turn) CheckFields(c *codec.Checker) {
+	c.Enter("sea")
+	v.Sea.CheckFields(c)
+	c.Leave()
+	c.OneOf("toward", string(v.Toward), "port", "starboard")
+	c.Float("radius", v.Radius, 0, 100000, "m")
+	c.Enter("doubt")
+	v.Doubt.CheckFields(c)
+	c.Leave()
+	c.Count("rods", len(v.Rods), 1, 8)
+	c.Enter("rods")
+	for i := range v.Rods {
+		c.EnterAt(i)
+		v.Rods[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+}
+
+// Encode writes v as JSON.
+func (v *Turn) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("sea")
+	v.Sea.Encode(w)
+	w.Text("toward", string(v.Toward))
+	w.Float("radius", v.Radius)
+	w.Name("doubt")
+	v.Doubt.Encode(w)
+	w.OpenList("rods")
+	for i := range v.Rods {
+		v.Rods[i].Encode(w)
+	}
+	w.CloseList()
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *TurnAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("quarter", v.Quarter)
+	w.Float("whole", v.Whole)
+	w.OpenList("rods")
+	for i := range v.Rods {
+		v.Rods[i].Encode(w)
+	}
+	w.CloseList()
+	if v.Closest != nil {
+		w.Name("closest")
+		v.Closest.Encode(w)
+	}
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *TurnRod) Encode(w *codec.Writer) {
+	w.Open()
+	if v.Trouble != nil {
+		w.Name("trouble")
+		v.Trouble.Encode(w)
+	}
+	w.Text("hold", string(v.Hold))
+	w.Float("straight", v.Straight)
+	w.Name("depth")
+	v.Depth.Encode(w)
+	w.Float("lowest", v.Lowest)
+	w.Text("lowestPart", v.LowestPart)
+	w.Float("astern", v.Astern)
+	w.Float("abeam", v.Abeam)
+	w.Float("tension", v.Tension)
+	w.OpenList("hangs")
+	for i := range v.Hangs {
+		v.Hangs[i].Encode(w)
+	}
+	w.CloseList()
+	if v.Touch != nil {
+		w.Name("touch")
+		v.Touch.Encode(w)
+	}
+	w.OpenList("causes")
+	for i := range v.Causes {
+		v.Causes[i].Encode(w)
+	}
+	w.CloseList()
+	w.Name("curve")
+	v.Curve.Encode(w)
+	w.Name("branch")
+	v.Branch.Encode(w)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Pass) Encode(w *codec.Writer) {
+	w.Open()
+	w.Int("rod", v.Rod)
+	w.Int("other", v.Other)
+	w.Float("distance", v.Distance)
+	w.Float("depth", v.Depth)
+	w.Float("astern", v.Astern)
+	w.Float("abeam", v.Abeam)
+	w.Close()
+}
+
+var tightestNames = []string{"sea", "toward", "margin", "apart", "rods"}
+
+// Decode reads v from JSON.
+func (v *Tightest) Decode(r *codec.Reader) {
+	*v = Tightest{Toward: "port", Margin: 0.6, Apart: 0.5}
+	o := r.Object(tightestNames, 0x10)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Sea.Decode(r)
+		case 1:
+			v.Toward = Side(r.Text())
+		case 2:
+			v.Margin = r.Float()
+		case 3:
+			v.Apart = r.Float()
+		case 4:
+			for l := r.List(1, 8); r.More(&l); {
+				v.Rods = append(v.Rods, Rod{})
+				v.Rods[len(v.Rods)-1].Decode(r)
+			}
+		}
+	}
+	if !o.Given(0) {
+		r.Absent("sea", &v.Sea)
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Tightest) CheckFields(c *codec.Checker) {
+	c.Enter("sea")
+	v.Sea.CheckFields(c)
+	c.Leave()
+	c.OneOf("toward", string(v.Toward), "port", "starboard")
+	c.Float("margin", v.Margin, 0, 100, "m")
+	c.Float("apart", v.Apart, 0, 50, "m")
+	c.Count("rods", len(v.Rods), 1, 8)
+	c.Enter("rods")
+	for i := range v.Rods {
+		c.EnterAt(i)
+		v.Rods[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+}
+
+// Encode writes v as JSON.
+func (v *Tightest) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("sea")
+	v.Sea.Encode(w)
+	w.Text("toward", string(v.Toward))
+	w.Float("margin", v.Margin)
+	w.Float("apart", v.Apart)
+	w.OpenList("rods")
+	for i := range v.Rods {
+		v.Rods[i].Encode(w)
+	}
+	w.CloseList()
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *TightestAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Text("bound", string(v.Bound))
+	w.Float("radius", v.Radius)
+	w.Float("quarter", v.Quarter)
+	w.Float("whole", v.Whole)
+	w.Int("rod", v.Rod)
+	w.Text("part", v.Part)
+	if v.Closest != nil {
+		w.Name("closest")
+		v.Closest.Encode(w)
+	}
 	w.Close()
 }

@@ -12,6 +12,9 @@ type stream struct {
 	steps   int     // taken in it so far
 }
 
+// turn sets the stream on a course.
+func (w *stream) turn(c course) { w.yaw, w.out = w.speed*c.curve, c.out }
+
 func (w *stream) sheared() bool { return len(w.layers) > 0 }
 
 // at is the speed of the stream at a depth, in m/s.

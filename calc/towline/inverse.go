@@ -207,6 +207,10 @@ func (s *setup) lowest(off deviation, tol float64) (depth float64, part string) 
 	if f != fine {
 		return 0, ""
 	}
+	return s.lowestOf(&l)
+}
+
+func (s *setup) lowestOf(l *lie) (depth float64, part string) {
 	l.visit(func(v *view, i int) {
 		d := v.depthOf(v.low(i))
 		if d < depth {

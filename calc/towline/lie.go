@@ -26,6 +26,7 @@ type lie struct {
 	tip    float64 // height of the tip above the water
 	entry  float64 // arc length at which the line leaves the water
 	top    state   // at the tip
+	seat   *seat   // in a turn, where it lies from the boat
 }
 
 // awash is the depth that counts as the surface when looking whether a lure can be under water at all.

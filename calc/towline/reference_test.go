@@ -16,9 +16,9 @@ type solvedCase struct {
 	}
 	Rb   *float64
 	Tree []struct {
-		D, W, Cn, Ct, L float64
-		Parent          int
-		End             struct{ W, CdA, Fx float64 }
+		D, W, Cn, Ct, L, M, Ma float64
+		Parent                 int
+		End                    struct{ W, CdA, Fx, M float64 }
 	}
 	A map[string]struct {
 		X, Z   float64
@@ -42,23 +42,26 @@ func (c *solvedCase) tow() Tow {
 		}
 		t.Sections = append(t.Sections, Section{
 			Name: string(rune('a' + i)), On: on, Length: s.L, Diameter: s.D, Weight: s.W, Cn: s.Cn, Ct: s.Ct, Strum: 1,
-			End: Body{Weight: s.End.W, DragArea: s.End.CdA, PullAft: s.End.Fx},
+			Inertia: &Inertia{s.M, s.Ma}, End: Body{Weight: s.End.W, DragArea: s.End.CdA, PullAft: s.End.Fx, Mass: s.End.M},
 		})
 	}
 	return t
 }
 
-func solvedCases(t testing.TB) map[string]*solvedCase {
+func rawCases(t testing.TB) (all map[string]json.RawMessage) {
 	raw, err := os.ReadFile("testdata/cases.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var all map[string]json.RawMessage
 	if err := json.Unmarshal(raw, &all); err != nil {
 		t.Fatal(err)
 	}
+	return all
+}
+
+func solvedCases(t testing.TB) map[string]*solvedCase {
 	cases := map[string]*solvedCase{}
-	for name, raw := range all {
+	for name, raw := range rawCases(t) {
 		if name == "_about" {
 			continue
 		}

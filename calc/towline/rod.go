@@ -92,24 +92,50 @@ type setup struct {
 	rod   Rod
 	doubt Doubt
 
-	main  climb
-	below climb // the dropper
-	water stream
-	tied  knot
+	main   climb
+	below  climb // the dropper
+	water  stream
+	tied   knot
+	course course
+	bend   *bend // the turn that the line has been followed into; nil on a straight course
 }
 
 // knot is all that the shape of a line depends on besides the rod, until it is cut off at the tip.
 type knot struct {
-	off   deviation
-	speed float64
-	tol   float64
+	off    deviation
+	speed  float64
+	course course
+	tol    float64
 }
 
-// take turns to another rod.
-func (s *setup) take(rod Rod) { s.rod, s.tied, s.water.steps = rod, knot{}, 0 }
+// course is the turn a line is solved in: 1 over the radius of the boat's path, and how much farther than the boat the
+// line's free end is from its centre. Zero is straight.
+type course struct{ curve, out float64 }
 
-// settle finds the equilibrium with each input off by so many standard deviations.
+// take turns to another rod.
+func (s *setup) take(rod Rod) {
+	s.rod, s.tied, s.course, s.bend, s.water.steps = rod, knot{}, course{}, nil, 0
+}
+
+// settle finds the equilibrium with each input off by so many standard deviations, in the turn if there is one.
 func (s *setup) settle(off deviation, tol float64) (lie, fault) {
+	if s.bend == nil {
+		return s.lay(off, tol)
+	}
+	b := *s.bend
+	return b.seek(s.swing(off), b.at, tol)
+}
+
+// swing is how to solve the line on any course.
+func (s *setup) swing(off deviation) laying {
+	return func(c course, tol float64) (lie, fault) {
+		s.course = c
+		return s.lay(off, tol)
+	}
+}
+
+// lay finds it on the course that is set.
+func (s *setup) lay(off deviation, tol float64) (lie, fault) {
 	length := s.rod.Rig.LeaderLength + s.rod.LineOut*math.Exp(off[byLineOut]*s.doubt.LineOut)
 	tip := math.Max(s.rod.TipHeight+off[byTipHeight]*s.doubt.TipHeight, 0)
 	s.tie(off, tol)
@@ -130,7 +156,7 @@ func (s *setup) lureDepth(lineOut, tol float64) float64 {
 // it is cut off, so for those a line that is tied already serves again.
 func (s *setup) tie(off deviation, tol float64) {
 	off[byLineOut], off[byTipHeight] = 0, 0
-	k := knot{off, s.sea.Speed, tol}
+	k := knot{off, s.sea.Speed, s.course, tol}
 	if k == s.tied && s.main.failed == fine {
 		return
 	}
@@ -140,6 +166,7 @@ func (s *setup) tie(off deviation, tol float64) {
 	s.water = *s.sea.stream()
 	s.water.steps = steps
 	s.water.speed = math.Max(s.water.speed+by[bySpeed], 0)
+	s.water.turn(s.course)
 	density := s.water.rho
 	drag, friction := math.Exp(by[byLineDrag]), math.Exp(by[byFriction])
 	heavy := math.Exp(by[bySinkers])

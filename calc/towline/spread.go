@@ -55,33 +55,15 @@ func (s *setup) answer(field string, wanted *Wanted, aim float64) (a RodAnswer, 
 	}
 	a.Tip = l.tipAnswer()
 	a.Touch = l.touch(s.sea.Bottom)
-	var marks []float64
-	l.visit(func(v *view, i int) {
-		low := v.low(i)
-		switch {
-		case v.climb == &s.below:
-			a.Hangs = append(a.Hangs, Hang{"sinker", v.depthOf(low), v.asternOf(low)})
-			_, to := v.span(i)
-			a.Branch = v.curve(evenly(nil, 0, to, branchPoints))
-		case i == 0:
-			a.Depth.Mid, a.Astern = v.depthOf(low), v.asternOf(low)
-			marks = v.marks()
-			a.Curve = v.curve(marks)
-			for _, d := range s.rod.Rig.drailsUp() {
-				y := v.spot(d.Above)
-				a.Hangs = append(a.Hangs, Hang{"drail", v.depthOf(y), v.asternOf(y)})
-			}
-		}
-	})
-	for _, h := range a.Hangs {
-		if h.Depth < 0 {
-			return a, codec.Fault(field+".lineOut", floats.text())
-		}
+	o, f := s.outline(&l)
+	if f != fine {
+		return a, codec.Fault(field+".lineOut", f.text())
 	}
+	a.Depth.Mid, a.Astern, a.Hangs, a.Curve, a.Branch = l.depth, o.astern, o.hangs, o.curve, o.branch
 
 	bottom := s.sea.Bottom
 	if a.Advice, f = s.lineOutFor(aim); f == fine {
-		a.Causes, f = s.bands(marks, &a.Depth, &a.Curve)
+		a.Causes, f = s.bands(o.marks, &a.Depth, &a.Curve)
 	}
 	if f != fine {
 		return a, codec.Fault(field+".lineOut", f.text())
@@ -89,6 +71,41 @@ func (s *setup) answer(field string, wanted *Wanted, aim float64) (a RodAnswer, 
 	a.OffBottom = Band{Low: bottom - a.Depth.High, Mid: bottom - a.Depth.Mid, High: bottom - a.Depth.Low}
 	a.Verdict = wanted.judge(a.OffBottom.Mid, a.Touch != nil)
 	return a, nil
+}
+
+// outline is where the lure and all else on a line are, and how it runs, drawn at the marks.
+type outline struct {
+	astern, abeam float64
+	hangs         []Hang
+	curve, branch Curve
+	marks         []float64
+}
+
+func (s *setup) outline(l *lie) (o outline, f fault) {
+	hang := func(name string, v *view, y state) {
+		h := Hang{Name: name, Depth: v.depthOf(y)}
+		h.Astern, h.Abeam = v.place(y)
+		if o.hangs = append(o.hangs, h); h.Depth < 0 {
+			f = floats
+		}
+	}
+	l.visit(func(v *view, i int) {
+		low := v.low(i)
+		switch {
+		case v.climb == &s.below:
+			hang("sinker", v, low)
+			_, to := v.span(i)
+			o.branch = v.curve(evenly(nil, 0, to, branchPoints))
+		case i == 0:
+			o.astern, o.abeam = v.place(low)
+			o.marks = v.marks()
+			o.curve = v.curve(o.marks)
+			for _, d := range s.rod.Rig.drailsUp() {
+				hang("drail", v, v.spot(d.Above))
+			}
+		}
+	})
+	return o, f
 }
 
 func (w *Wanted) judge(offBottom float64, touches bool) Verdict {
@@ -145,9 +162,13 @@ func evenly(marks []float64, from, to float64, n int) []float64 {
 
 func (v *view) curve(marks []float64) (c Curve) {
 	c.Astern, c.Depth = make([]float64, len(marks)), make([]float64, len(marks))
+	var abeam float64
 	for k, s := range marks {
 		y := v.spot(s)
-		c.Astern[k], c.Depth[k] = v.asternOf(y), v.depthOf(y)
+		c.Depth[k] = v.depthOf(y)
+		if c.Astern[k], abeam = v.place(y); v.seat != nil {
+			c.Abeam = append(c.Abeam, abeam)
+		}
 	}
 	return c
 }

@@ -312,6 +312,8 @@ type Hang struct {
 	Name   string  `json:"name"`
 	Depth  float64 `json:"depth" unit:"m"`
 	Astern float64 `json:"astern" unit:"m"`
+	// Abeam is how far it is to starboard of the boat, in a turn; on a straight course it is left at 0.
+	Abeam float64 `json:"abeam" unit:"m"`
 }
 
 // RodAnswer is one rod's line.
@@ -350,9 +352,11 @@ type CauseShare struct {
 // depth at the same share of the line's length; empty where none is computed.
 type Curve struct {
 	Astern []float64 `json:"astern" unit:"m" digits:"6"`
-	Depth  []float64 `json:"depth" unit:"m" digits:"6"`
-	Low    []float64 `json:"low" unit:"m" digits:"6"`
-	High   []float64 `json:"high" unit:"m" digits:"6"`
+	// Abeam is how far the points are to starboard of the boat, in a turn; else empty.
+	Abeam []float64 `json:"abeam" unit:"m" digits:"6"`
+	Depth []float64 `json:"depth" unit:"m" digits:"6"`
+	Low   []float64 `json:"low" unit:"m" digits:"6"`
+	High  []float64 `json:"high" unit:"m" digits:"6"`
 }
 
 // Why says why there is no solution.

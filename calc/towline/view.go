@@ -7,11 +7,12 @@ type view struct {
 	*climb
 	entry, length float64 // arc lengths at which it leaves the water and at which it ends
 	astern        float64 // of the line's free end
+	seat          *seat
 }
 
 // visit shows every piece let out, of the line and of the branches on it, from each free end up.
 func (l *lie) visit(show func(v *view, i int)) {
-	v := view{climb: l.climb, entry: l.entry, length: l.length, astern: l.top.x}
+	v := view{climb: l.climb, entry: l.entry, length: l.length, astern: l.top.x, seat: l.seat}
 	v.walk(show)
 }
 
@@ -24,7 +25,7 @@ func (v *view) walk(show func(v *view, i int)) {
 		for _, b := range v.pieces[i].branches {
 			low := v.low(i)
 			b.depth = v.depthOf(low) + b.y.z
-			w := view{climb: b, entry: b.s, length: b.s, astern: v.astern}
+			w := view{climb: b, entry: b.s, length: b.s, astern: v.astern, seat: v.seat}
 			w.walk(show)
 		}
 	}
@@ -59,7 +60,20 @@ func (v *view) upper(i int) state {
 }
 
 func (v *view) depthOf(y state) float64  { return v.depth - y.z }
-func (v *view) asternOf(y state) float64 { return v.astern - v.ahead - y.x }
+
+// place is where a state is: behind the rod tip; in a turn, behind the boat and to starboard of her.
+func (v *view) place(y state) (astern, abeam float64) {
+	if v.seat == nil {
+		return v.astern - v.ahead - y.x, 0
+	}
+	ahead, out := v.seat.place(v.ahead+y.x, v.out+y.y)
+	return -ahead, v.seat.side * out
+}
+
+func (v *view) asternOf(y state) float64 {
+	astern, _ := v.place(y)
+	return astern
+}
 
 func (l *lie) tipAnswer() Tip {
 	in := l.at(l.entry)

@@ -33,6 +33,12 @@ export interface Calculations {
   rise: { request: rise.Query; answer: rise.Answer };
   /** shape and pull of one fully specified line */
   tow: { request: towline.Tow; answer: towline.TowAnswer };
+  /** where every lure of the spread rides in a steady turn, with bands, and which lines come closest */
+  turn: { request: towline.Turn; answer: towline.TurnAnswer };
+  /** tightest turn that keeps every lure off the bottom and the lines apart */
+  tightest: { request: towline.Tightest; answer: towline.TightestAnswer };
+  /** shape and pull of one fully specified line towed round a circle */
+  circle: { request: towline.Circle; answer: towline.CircleAnswer };
   /** speed and course over ground from the latest fixes, and how the speed swings */
   motion: { request: current.Motion; answer: current.MotionAnswer };
   /** speed through the water, set and drift from ground velocities in a turn or on legs */

@@ -31,6 +31,23 @@ export type Why =
   | "stays clear of the bottom at every speed"
   | "lies on the bottom at every speed";
 
+/** Hold says whether the tow holds in the turn. */
+export type Hold =
+  | "holds"
+  | "collapsed";
+
+/** Side is a side of the boat. */
+export type Side =
+  | "port"
+  | "starboard";
+
+/** Bound says what does not allow a tighter turn. */
+export type Bound =
+  | "none"
+  | "bottom"
+  | "lines"
+  | "collapse";
+
 /** Water is the sea water the line is towed through. */
 export interface Water {
   /** Density of the sea water. Default: 1025 kg/m³, EOS-80 at salinity 33, 12 °C. Unit: kg/m³. From 990 to 1060. When absent: 1025. */
@@ -342,6 +359,8 @@ export interface Hang {
   depth: number;
   /** Unit: m. */
   astern: number;
+  /** Abeam is how far it is to starboard of the boat, in a turn; on a straight course it is left at 0. Unit: m. */
+  abeam: number;
 }
 
 /** RodAnswer is one rod's line. */
@@ -385,6 +404,8 @@ export interface CauseShare {
 export interface Curve {
   /** Unit: m. */
   astern: number[];
+  /** Abeam is how far the points are to starboard of the boat, in a turn; else empty. Unit: m. */
+  abeam: number[];
   /** Unit: m. */
   depth: number[];
   /** Unit: m. */
@@ -499,6 +520,154 @@ export interface CardRow {
   depth: Band;
   /** ByDrail is the depth for each of the drails asked for. Unit: m. */
   byDrail: number[];
+}
+
+/** Circle is one fully specified line towed round a circle through water that is the same at every depth. */
+export interface Circle {
+  /** Sea; its current must be empty. */
+  sea: Sea;
+  /** Radius of the tow point's path through the water. Unit: m. From 0.5 to 100000. */
+  radius: number;
+  /** TipHeight is the height of the rod tip above the water; 0 puts the whole line under water. Unit: m. From 0 to 20. When absent: 0. */
+  tipHeight?: number;
+  /** Sections of the line. Each hangs on the boat or on the lower end of an earlier one. 1 to 40 entries. */
+  sections: Section[];
+  /** CurvePoints is the number of points of each section's curve in the answer; 0 for none. From 0 to 200. When absent: 0. */
+  curvePoints?: number;
+}
+
+/** CircleAnswer is the equilibrium of one line in a steady turn. */
+export interface CircleAnswer {
+  hold: Hold;
+  /** Sections in the order of the request. */
+  sections: CircleSection[];
+  /** Tension at the rod tip, and its parts: away from the centre of the turn, forward, and up. They pull on the line. Unit: N. */
+  tension: number;
+  /** Unit: N. */
+  outward: number;
+  /** Unit: N. */
+  forward: number;
+  /** Unit: N. */
+  upward: number;
+  /** AirLength is the length of line between the rod tip and the water. Unit: m. */
+  airLength: number;
+}
+
+/** CircleSection is where a section ends in the turn and how hard it pulls. */
+export interface CircleSection {
+  name: string;
+  /** Radius of the path of the lower end about the centre of the turn. Unit: m. */
+  radius: number;
+  /** Depth of the lower end below the surface; negative in the air. Unit: m. */
+  depth: number;
+  /** Lag is the angle about the centre by which the lower end is behind the tow point. Unit: rad. */
+  lag: number;
+  /** TensionTop and TensionLow are the pulls at the upper and the lower end of the section. Unit: N. */
+  tensionTop: number;
+  /** Unit: N. */
+  tensionLow: number;
+  /** Curve runs from the lower end up: its points from the tow point, if asked for; abeam is away from the centre. */
+  curve: Curve;
+}
+
+/** Turn is all rods of the spread in a steady turn through water that is the same at every depth. */
+export interface Turn {
+  /** Sea; its current must be empty. The bottom may be left out. */
+  sea: Sea;
+  /** Toward is the side the boat turns to; lines on that side are the inner ones. When absent: port. */
+  toward?: Side;
+  /** Radius of the boat's path through the water; 0 for a straight course. Unit: m. From 0 to 100000. */
+  radius: number;
+  doubt?: Doubt;
+  /** 1 to 8 entries. */
+  rods: Rod[];
+}
+
+/** TurnAnswer has one answer for each rod, in the order of the request. */
+export interface TurnAnswer {
+  /** Quarter and Whole are the times that a turn of 90° and of 360° takes; 0 on a straight course. Unit: s. */
+  quarter: number;
+  /** Unit: s. */
+  whole: number;
+  rods: TurnRod[];
+  /** Closest is where two lines come nearest to each other under water; absent for a single line. */
+  closest?: Pass;
+}
+
+/** TurnRod is one rod's line in the turn. Places are from the boat's steering point. */
+export interface TurnRod {
+  /** Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty. */
+  trouble?: Problem;
+  /** Hold says whether the tow holds. Where it has collapsed, only Straight is given. */
+  hold: Hold;
+  /** Straight is the depth of the lure on a straight course. Unit: m. */
+  straight: number;
+  /** Depth of the lure in the turn. */
+  depth: Band;
+  /** Lowest is the depth of the deepest of lure, drails, join and sinker, and LowestPart which it is. Unit: m. */
+  lowest: number;
+  lowestPart: string;
+  /** Astern of the boat and Abeam to starboard is where the lure is. Unit: m. */
+  astern: number;
+  /** Unit: m. */
+  abeam: number;
+  /** Tension at the rod tip. Unit: N. */
+  tension: number;
+  /** Hangs are the drails from the lure up, then the sinker. */
+  hangs: Hang[];
+  /** Touch is where the line would first lie on the bottom. */
+  touch?: Touch;
+  /** Causes of the band, largest share of the variance first; causes without doubt are left out. */
+  causes: CauseShare[];
+  /** Curve runs from the lure to the rod tip, with the band of its depth; Branch is the dropper, from the sinker up. */
+  curve: Curve;
+  branch: Curve;
+}
+
+/** Pass is where two lines come nearest to each other under water. */
+export interface Pass {
+  /** Rod and Other are the places of the two rods in the request, from 0. */
+  rod: number;
+  other: number;
+  /** Distance between the lines there. Unit: m. */
+  distance: number;
+  /** Unit: m. */
+  depth: number;
+  /** Unit: m. */
+  astern: number;
+  /** Unit: m. */
+  abeam: number;
+}
+
+/** Tightest asks for the tightest turn that the spread can take. */
+export interface Tightest {
+  /** Sea; its current must be empty. */
+  sea: Sea;
+  /** Toward is the side the boat turns to. When absent: port. */
+  toward?: Side;
+  /** Margin that every lure, drail, join and sinker keeps off the bottom. Unit: m. From 0 to 100. When absent: 0.6. */
+  margin?: number;
+  /** Apart is how far the lines keep from each other under water. Unit: m. From 0 to 50. When absent: 0.5. */
+  apart?: number;
+  /** 1 to 8 entries. */
+  rods: Rod[];
+}
+
+/** TightestAnswer is that turn. */
+export interface TightestAnswer {
+  /** Bound is what goes wrong in a tighter turn; none: nothing does down to the radius given, the least looked at. */
+  bound: Bound;
+  /** Radius of the boat's path through the water; 0 where the bound is already passed on a straight course. Unit: m. */
+  radius: number;
+  /** Quarter and Whole are the times that a turn of 90° and of 360° takes at this speed. Unit: s. */
+  quarter: number;
+  /** Unit: s. */
+  whole: number;
+  /** Rod that comes too near the bottom or collapses, and its part: lure, drail, join or sinker. */
+  rod: number;
+  part: string;
+  /** Closest is where two lines come nearest in that turn; absent for a single line. */
+  closest?: Pass;
 }
 
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
@@ -620,5 +789,22 @@ export const limits = {
     lineOuts: { min: 1, max: 2000, fewest: 1, most: 20, unit: "m" },
     drails: { min: 0, max: 5, fewest: 1, most: 6, unit: "kg" },
     above: { min: 0, max: 1000, unit: "m" },
+  },
+  Circle: {
+    radius: { min: 0.5, max: 100000, unit: "m" },
+    tipHeight: { min: 0, max: 20, unit: "m", default: 0 },
+    sections: { fewest: 1, most: 40 },
+    curvePoints: { min: 0, max: 200, default: 0 },
+  },
+  Turn: {
+    toward: { default: "port" },
+    radius: { min: 0, max: 100000, unit: "m" },
+    rods: { fewest: 1, most: 8 },
+  },
+  Tightest: {
+    toward: { default: "port" },
+    margin: { min: 0, max: 100, unit: "m", default: 0.6 },
+    apart: { min: 0, max: 50, unit: "m", default: 0.5 },
+    rods: { fewest: 1, most: 8 },
   },
 } as const;

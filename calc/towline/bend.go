@@ -1,0 +1,106 @@
+package towline
+
+import "math"
+
+// berth is where a line is towed from: so much farther from the centre of the turn than the boat, and so much ahead
+// of her, m.
+type berth struct{ out, ahead float64 }
+
+// bend is one line followed from the straight tow into a turn. In the frame that turns with the boat the stream is
+// steady, so the line is again solved from its free end up; where that end is becomes the unknown. By the symmetry
+// about the centre of the turn only its distance from there matters, and in water without layers its depth follows
+// as on a straight course: one unknown is left. It is found where the upper end comes as far from the centre as the
+// berth is.
+type bend struct {
+	berth
+	side   float64 // 1 where the outer side is starboard, −1 where it is port
+	length float64
+
+	at    course  // where it has been followed to
+	gain  float64 // metres that the upper end moves out for each that the free end does
+	drift float64 // how the free end moves out with the curve, m²
+	depth float64 // of the free end
+}
+
+// laying solves the line on a course.
+type laying func(c course, tol float64) (lie, fault)
+
+// start is the straight tow.
+func (b *bend) start(lay laying) fault {
+	b.at, b.gain = course{0, b.out}, 1
+	l, f := lay(b.at, exact)
+	b.length, b.depth = l.length, l.depth
+	b.drift = -l.length * l.length / 2 // as it does where the line streams along its own bent wake
+	return f
+}
+
+// Each stage of the way makes the radius a fifth smaller, from twice the length of the line down.
+const (
+	stage  = 0.8
+	widest = 2
+)
+
+// The marks of a collapse within one stage: the lure comes twice as deep for a fifth less radius, or to a fifth of its
+// distance from the centre.
+const (
+	steep   = 3.1 // ln 2 / ln (5/4)
+	inwards = 0.2
+	noise   = 0.01 // what the logarithm of a depth may be off by
+)
+
+// into follows the line from where it is into a tighter turn, or stays. Where it collapses on the way the solution may
+// go on beyond; where that ends, the fault is collapses.
+func (b *bend) into(lay laying, curve float64) (l lie, collapsed bool, f fault) {
+	for {
+		before := *b
+		next := min(max(before.at.curve/stage, 1/(widest*b.length)), curve)
+		guess := b.at.out + b.drift*(next-before.at.curve)
+		tol := rough
+		if next == curve {
+			tol = exact
+		}
+		if l, f = b.seek(lay, course{next, guess}, tol); f != fine {
+			return l, collapsed, f
+		}
+		if next > before.at.curve {
+			b.drift = (b.at.out - before.at.out) / (next - before.at.curve)
+		}
+		closer := math.Log(next / before.at.curve)
+		if math.Log(b.depth/before.depth) > steep*closer+noise || 1+next*b.at.out < inwards*(1+before.at.curve*before.at.out) {
+			collapsed = true
+		}
+		if next == curve {
+			return l, collapsed, fine
+		}
+	}
+}
+
+// seek finds the free end on a course, from a guess, by secants.
+func (b *bend) seek(lay laying, c course, tol float64) (l lie, f fault) {
+	gain, last, lastMiss := b.gain, math.NaN(), 0.
+	for range 30 {
+		if l, f = lay(c, tol); f != fine {
+			return l, f
+		}
+		miss := b.miss(&l, c)
+		if last != c.out && last == last {
+			gain = (miss - lastMiss) / (c.out - last)
+		}
+		if math.Abs(miss) <= tol*b.length {
+			b.at, b.gain, b.depth = c, gain, l.depth
+			l.seat = b.seat(&l)
+			return l, fine
+		}
+		last, lastMiss = c.out, miss
+		// At once not beyond half the distance from the centre or twice as far.
+		r := 1/c.curve + c.out
+		c.out += max(-r/2, min(-miss/max(gain, 0.05), r))
+	}
+	return l, collapses
+}
+
+// miss is by how much the upper end is too far from the centre, m. Written so that it holds for a straight course too.
+func (b *bend) miss(l *lie, c course) float64 {
+	y := c.out + l.top.y
+	return y - b.out + c.curve/2*((y-b.out)*(y+b.out)+l.top.x*l.top.x-b.ahead*b.ahead)
+}
