@@ -139,6 +139,16 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			a.Encode(w)
 		}
 		return err
+	case "settle":
+		var q towline.Settle
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := towline.SettleRod(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "motion":
 		var q current.Motion
 		if err := codec.Decode(in, &q); err != nil {

@@ -35,6 +35,7 @@ func List() []Calculation {
 		offer[towline.Turn, towline.TurnAnswer]("turn", "where every lure of the spread rides in a steady turn, with bands, and which lines come closest", towline.SolveTurn),
 		offer[towline.Tightest, towline.TightestAnswer]("tightest", "tightest turn that keeps every lure off the bottom and the lines apart", towline.TightestTurn),
 		offer[towline.Circle, towline.CircleAnswer]("circle", "shape and pull of one fully specified line towed round a circle", towline.SolveCircle),
+		offer[towline.Settle, towline.SettleAnswer]("settle", "what a lure does in time after a change of speed, line out or course", towline.SettleRod),
 		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, and how the speed swings", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),

@@ -68,6 +68,12 @@ func example(name string) codec.Encoder {
 		q := fresh[towline.Tightest]()
 		q.Sea, q.Rods = exampleSea(), abreast()
 		return &q
+	case "settle":
+		q := fresh[towline.Settle]()
+		q.Sea, q.Rod = exampleSea(), abreast()[1]
+		q.Speed, q.Line = &towline.SpeedChange{To: 1.5, In: 4}, &towline.LineChange{To: 210 * unit.Foot, Rate: 0.8}
+		q.Course = &towline.CourseChange{By: math.Pi / 2, Rate: 0.03}
+		return &q
 	case "circle":
 		tow := exampleTow()
 		tow.Sea.Current = nil

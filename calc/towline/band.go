@@ -134,7 +134,7 @@ func (s *setup) depths(off deviation, marks, depths []float64) fault {
 	}
 	leader := s.rod.Rig.LeaderLength
 	stretch := (l.length - leader) / s.rod.LineOut
-	v := view{climb: l.climb, entry: l.entry, length: l.length, astern: l.top.x}
+	v := l.view()
 	for k, m := range marks {
 		if m > leader {
 			m = leader + (m-leader)*stretch

@@ -1315,6 +1315,227 @@ func (v *CardRow) Encode(w *codec.Writer) {
 	w.Close()
 }
 
+var settleNames = []string{"sea", "rod", "speed", "line", "course", "lasts", "every", "within", "curvePoints"}
+
+// Decode reads v from JSON.
+func (v *Settle) Decode(r *codec.Reader) {
+	*v = Settle{Lasts: 60, Every: 0.5, Within: 0.15}
+	o := r.Object(settleNames, 0x0)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Sea.Decode(r)
+		case 1:
+			v.Rod.Decode(r)
+		case 2:
+			v.Speed = new(SpeedChange)
+			v.Speed.Decode(r)
+		case 3:
+			v.Line = new(LineChange)
+			v.Line.Decode(r)
+		case 4:
+			v.Course = new(CourseChange)
+			v.Course.Decode(r)
+		case 5:
+			v.Lasts = r.Float()
+		case 6:
+			v.Every = r.Float()
+		case 7:
+			v.Within = r.Float()
+		case 8:
+			v.CurvePoints = r.Int()
+		}
+	}
+	if !o.Given(0) {
+		r.Absent("sea", &v.Sea)
+	}
+	if !o.Given(1) {
+		r.Absent("rod", &v.Rod)
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Settle) CheckFields(c *codec.Checker) {
+	c.Enter("sea")
+	v.Sea.CheckFields(c)
+	c.Leave()
+	c.Enter("rod")
+	v.Rod.CheckFields(c)
+	c.Leave()
+	if v.Speed != nil {
+		c.Enter("speed")
+		v.Speed.CheckFields(c)
+		c.Leave()
+	}
+	if v.Line != nil {
+		c.Enter("line")
+		v.Line.CheckFields(c)
+		c.Leave()
+	}
+	if v.Course != nil {
+		c.Enter("course")
+		v.Course.CheckFields(c)
+		c.Leave()
+	}
+	c.Float("lasts", v.Lasts, 1, 600, "s")
+	c.Float("every", v.Every, 0.1, 10, "s")
+	c.Float("within", v.Within, 0.02, 10, "m")
+	c.Int("curvePoints", v.CurvePoints, 0, 20, "")
+}
+
+// Encode writes v as JSON.
+func (v *Settle) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("sea")
+	v.Sea.Encode(w)
+	w.Name("rod")
+	v.Rod.Encode(w)
+	if v.Speed != nil {
+		w.Name("speed")
+		v.Speed.Encode(w)
+	}
+	if v.Line != nil {
+		w.Name("line")
+		v.Line.Encode(w)
+	}
+	if v.Course != nil {
+		w.Name("course")
+		v.Course.Encode(w)
+	}
+	w.Float("lasts", v.Lasts)
+	w.Float("every", v.Every)
+	w.Float("within", v.Within)
+	w.Int("curvePoints", v.CurvePoints)
+	w.Close()
+}
+
+var speedChangeNames = []string{"to", "in"}
+
+// Decode reads v from JSON.
+func (v *SpeedChange) Decode(r *codec.Reader) {
+	*v = SpeedChange{In: 4}
+	o := r.Object(speedChangeNames, 0x1)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.To = r.Float()
+		case 1:
+			v.In = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *SpeedChange) CheckFields(c *codec.Checker) {
+	c.Float("to", v.To, 0, 10, "m/s")
+	c.Float("in", v.In, 0.5, 120, "s")
+}
+
+// Encode writes v as JSON.
+func (v *SpeedChange) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("to", v.To)
+	w.Float("in", v.In)
+	w.Close()
+}
+
+var lineChangeNames = []string{"to", "rate"}
+
+// Decode reads v from JSON.
+func (v *LineChange) Decode(r *codec.Reader) {
+	*v = LineChange{Rate: 0.8}
+	o := r.Object(lineChangeNames, 0x1)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.To = r.Float()
+		case 1:
+			v.Rate = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *LineChange) CheckFields(c *codec.Checker) {
+	c.Float("to", v.To, 1, 2000, "m")
+	c.Float("rate", v.Rate, 0.05, 3, "m/s")
+}
+
+// Encode writes v as JSON.
+func (v *LineChange) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("to", v.To)
+	w.Float("rate", v.Rate)
+	w.Close()
+}
+
+var courseChangeNames = []string{"by", "rate"}
+
+// Decode reads v from JSON.
+func (v *CourseChange) Decode(r *codec.Reader) {
+	*v = CourseChange{Rate: 0.03}
+	o := r.Object(courseChangeNames, 0x1)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.By = r.Float()
+		case 1:
+			v.Rate = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *CourseChange) CheckFields(c *codec.Checker) {
+	c.Float("by", v.By, -13, 13, "rad")
+	c.Float("rate", v.Rate, 0.001, 0.5, "rad/s")
+}
+
+// Encode writes v as JSON.
+func (v *CourseChange) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("by", v.By)
+	w.Float("rate", v.Rate)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *SettleAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.DigitsAll("depth", v.Depth, 5)
+	w.DigitsAll("astern", v.Astern, 5)
+	w.DigitsAll("abeam", v.Abeam, 5)
+	w.DigitsAll("tension", v.Tension, 4)
+	w.OpenList("curves")
+	for i := range v.Curves {
+		v.Curves[i].Encode(w)
+	}
+	w.CloseList()
+	w.Float("comesTo", v.ComesTo)
+	if v.Settled != nil {
+		w.Name("settled")
+		v.Settled.Encode(w)
+	}
+	w.Name("deepest")
+	v.Deepest.Encode(w)
+	w.Name("shallowest")
+	v.Shallowest.Encode(w)
+	if v.Down != nil {
+		w.Name("down")
+		v.Down.Encode(w)
+	}
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Moment) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("time", v.Time)
+	w.Float("depth", v.Depth)
+	w.Text("part", v.Part)
+	w.Close()
+}
+
 var circleNames = []string{"sea", "radius", "tipHeight", "sections", "curvePoints"}
 
 // Decode reads v from JSON.

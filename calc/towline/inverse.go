@@ -207,26 +207,16 @@ func (s *setup) lowest(off deviation, tol float64) (depth float64, part string) 
 	if f != fine {
 		return 0, ""
 	}
-	return s.lowestOf(&l)
+	return l.lowest()
 }
 
-func (s *setup) lowestOf(l *lie) (depth float64, part string) {
+func (l *lie) lowest() (depth float64, part string) {
 	l.visit(func(v *view, i int) {
 		d := v.depthOf(v.low(i))
 		if d < depth {
 			return
 		}
-		depth = d
-		switch {
-		case v.climb == &s.below:
-			part = "sinker"
-		case i == 0:
-			part = "lure"
-		case v.pieces[i].load != Body{}:
-			part = "drail"
-		default:
-			part = "join"
-		}
+		depth, part = d, v.part(i)
 	})
 	return depth, part
 }

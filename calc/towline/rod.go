@@ -187,6 +187,7 @@ func (s *setup) tie(off deviation, tol float64) {
 		b := drail.body(density)
 		load.Weight += b.Weight * heavy
 		load.DragArea += b.DragArea
+		load.Mass += b.Mass
 	}
 	if rig.LeaderLength > from {
 		add(&rig.Leader, "leader", rig.LeaderLength-from, load)

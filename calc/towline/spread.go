@@ -92,7 +92,7 @@ func (s *setup) outline(l *lie) (o outline, f fault) {
 	l.visit(func(v *view, i int) {
 		low := v.low(i)
 		switch {
-		case v.climb == &s.below:
+		case v.branch:
 			hang("sinker", v, low)
 			_, to := v.span(i)
 			o.branch = v.curve(evenly(nil, 0, to, branchPoints))

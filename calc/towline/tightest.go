@@ -93,7 +93,7 @@ func (q *Tightest) at(rods []swinging, curve float64) (a TightestAnswer) {
 		if f != fine || collapsed || curve*r.tried.out <= -1 {
 			return TightestAnswer{Bound: BoundCollapse, Rod: i}
 		}
-		if depth, part := r.lowestOf(&l); depth > q.Sea.Bottom-q.Margin && a.Bound == BoundNone {
+		if depth, part := l.lowest(); depth > q.Sea.Bottom-q.Margin && a.Bound == BoundNone {
 			a.Bound, a.Rod, a.Part = BoundBottom, i, part
 		}
 		runs = append(runs, run{i, &outlines[i].curve}, run{i, &outlines[i].branch})

@@ -90,7 +90,7 @@ func (s *setup) inTurn(field string, toward Side, curve float64) (a TurnRod, err
 	if f == fine {
 		a.Depth.Mid, a.Astern, a.Abeam, a.Hangs, a.Curve, a.Branch = l.depth, o.astern, o.abeam, o.hangs, o.curve, o.branch
 		a.Tension = l.top.tension()
-		a.Lowest, a.LowestPart = s.lowestOf(&l)
+		a.Lowest, a.LowestPart = l.lowest()
 		a.Touch = l.touch(s.sea.Bottom)
 		s.bend = b
 		a.Causes, f = s.bands(o.marks, &a.Depth, &a.Curve)

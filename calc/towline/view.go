@@ -8,12 +8,17 @@ type view struct {
 	entry, length float64 // arc lengths at which it leaves the water and at which it ends
 	astern        float64 // of the line's free end
 	seat          *seat
+	branch        bool
 }
 
 // visit shows every piece let out, of the line and of the branches on it, from each free end up.
 func (l *lie) visit(show func(v *view, i int)) {
-	v := view{climb: l.climb, entry: l.entry, length: l.length, astern: l.top.x, seat: l.seat}
+	v := l.view()
 	v.walk(show)
+}
+
+func (l *lie) view() view {
+	return view{climb: l.climb, entry: l.entry, length: l.length, astern: l.top.x, seat: l.seat}
 }
 
 func (v *view) walk(show func(v *view, i int)) {
@@ -23,12 +28,29 @@ func (v *view) walk(show func(v *view, i int)) {
 		}
 		show(v, i)
 		for _, b := range v.pieces[i].branches {
-			low := v.low(i)
-			b.depth = v.depthOf(low) + b.y.z
-			w := view{climb: b, entry: b.s, length: b.s, astern: v.astern, seat: v.seat}
+			w := v.onto(i, b)
 			w.walk(show)
 		}
 	}
+}
+
+// onto is a branch at the lower end of a piece.
+func (v *view) onto(i int, b *climb) view {
+	b.depth = v.depthOf(v.low(i)) + b.y.z
+	return view{climb: b, entry: b.s, length: b.s, astern: v.astern, seat: v.seat, branch: true}
+}
+
+// part is what is at the lower end of a piece.
+func (v *view) part(i int) string {
+	switch {
+	case v.branch:
+		return "sinker"
+	case i == 0:
+		return "lure"
+	case v.pieces[i].load != Body{}:
+		return "drail"
+	}
+	return "join"
 }
 
 // span is the arc lengths of the lower and upper end of a piece, as far as it is let out.
@@ -59,7 +81,7 @@ func (v *view) upper(i int) state {
 	return v.spot(to)
 }
 
-func (v *view) depthOf(y state) float64  { return v.depth - y.z }
+func (v *view) depthOf(y state) float64 { return v.depth - y.z }
 
 // place is where a state is: behind the rod tip; in a turn, behind the boat and to starboard of her.
 func (v *view) place(y state) (astern, abeam float64) {

@@ -39,6 +39,8 @@ export interface Calculations {
   tightest: { request: towline.Tightest; answer: towline.TightestAnswer };
   /** shape and pull of one fully specified line towed round a circle */
   circle: { request: towline.Circle; answer: towline.CircleAnswer };
+  /** what a lure does in time after a change of speed, line out or course */
+  settle: { request: towline.Settle; answer: towline.SettleAnswer };
   /** speed and course over ground from the latest fixes, and how the speed swings */
   motion: { request: current.Motion; answer: current.MotionAnswer };
   /** speed through the water, set and drift from ground velocities in a turn or on legs */

@@ -522,6 +522,87 @@ export interface CardRow {
   byDrail: number[];
 }
 
+/**
+ * Settle is one rod on a straight course, and what then happens all at once: the boat changes speed or course, line is
+ * let out or taken in. It asks what the lure does until it rides steadily again.
+ */
+export interface Settle {
+  sea: Sea;
+  rod: Rod;
+  /** Speed, Line and Course are the changes; what is absent stays as it is. */
+  speed?: SpeedChange;
+  line?: LineChange;
+  course?: CourseChange;
+  /** Lasts is how long it is followed. Unit: s. From 1 to 600. When absent: 60. */
+  lasts?: number;
+  /** Every is the time from one sample of the answer to the next; at most 240 of them fit. Unit: s. From 0.1 to 10. When absent: 0.5. */
+  every?: number;
+  /** Within is how near the lure must stay to the depth it comes to, to count as settled. Unit: m. From 0.02 to 10. When absent: 0.15. */
+  within?: number;
+  /** CurvePoints is the number of points of the line's curve for each sample; 0 for none. From 0 to 20. When absent: 0. */
+  curvePoints?: number;
+}
+
+/** SpeedChange is a change of the boat's speed through the water. */
+export interface SpeedChange {
+  /** Unit: m/s. From 0 to 10. */
+  to: number;
+  /** In is the time it takes. Unit: s. From 0.5 to 120. When absent: 4. */
+  in?: number;
+}
+
+/** LineChange lets line out or takes it in. */
+export interface LineChange {
+  /** To is the line out at the end. Unit: m. From 1 to 2000. */
+  to: number;
+  /** Rate at which it runs. Unit: m/s. From 0.05 to 3. When absent: 0.8. */
+  rate?: number;
+}
+
+/** CourseChange is a turn of the boat. */
+export interface CourseChange {
+  /** By is the angle, positive to starboard. Unit: rad. From -13 to 13. */
+  by: number;
+  /** Rate of turn. Default: 90° in about 52 s, at 3¼ kn a radius of 56 m. Unit: rad/s. From 0.001 to 0.5. When absent: 0.03. */
+  rate?: number;
+}
+
+/** SettleAnswer is what the lure does. Places are from the boat's steering point as she heads at the time. */
+export interface SettleAnswer {
+  /** Depth, Astern and Abeam (to starboard) of the lure at each sample, the first at time 0. Unit: m. */
+  depth: number[];
+  /** Unit: m. */
+  astern: number[];
+  /** Unit: m. */
+  abeam: number[];
+  /** Tension at the rod tip. Unit: N. */
+  tension: number[];
+  /** Curves are the line from the lure to the rod tip at each sample, if asked for. */
+  curves: Curve[];
+  /**
+   * ComesTo is the depth at which the lure will ride in the end, in the turn if that outlasts the time; 0 where the
+   * tow collapses. Unit: m.
+   */
+  comesTo: number;
+  /** Settled is the time from which the lure stays near ComesTo; absent when it does not come there in time. */
+  settled?: Moment;
+  /** Deepest and Shallowest are when the lure is so. */
+  deepest: Moment;
+  shallowest: Moment;
+  /** Down is when something first touches the bottom; absent when nothing does. */
+  down?: Moment;
+}
+
+/** Moment is something that happens to a part of the line. */
+export interface Moment {
+  /** Unit: s. */
+  time: number;
+  /** Unit: m. */
+  depth: number;
+  /** Part is lure, drail, join or sinker. */
+  part: string;
+}
+
 /** Circle is one fully specified line towed round a circle through water that is the same at every depth. */
 export interface Circle {
   /** Sea; its current must be empty. */
@@ -789,6 +870,24 @@ export const limits = {
     lineOuts: { min: 1, max: 2000, fewest: 1, most: 20, unit: "m" },
     drails: { min: 0, max: 5, fewest: 1, most: 6, unit: "kg" },
     above: { min: 0, max: 1000, unit: "m" },
+  },
+  Settle: {
+    lasts: { min: 1, max: 600, unit: "s", default: 60 },
+    every: { min: 0.1, max: 10, unit: "s", default: 0.5 },
+    within: { min: 0.02, max: 10, unit: "m", default: 0.15 },
+    curvePoints: { min: 0, max: 20, default: 0 },
+  },
+  SpeedChange: {
+    to: { min: 0, max: 10, unit: "m/s" },
+    in: { min: 0.5, max: 120, unit: "s", default: 4 },
+  },
+  LineChange: {
+    to: { min: 1, max: 2000, unit: "m" },
+    rate: { min: 0.05, max: 3, unit: "m/s", default: 0.8 },
+  },
+  CourseChange: {
+    by: { min: -13, max: 13, unit: "rad" },
+    rate: { min: 0.001, max: 0.5, unit: "rad/s", default: 0.03 },
   },
   Circle: {
     radius: { min: 0.5, max: 100000, unit: "m" },

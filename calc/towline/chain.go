@@ -1,0 +1,325 @@
+package towline
+
+import "math"
+
+// chain is a line in time: masses, from the free ends up, each tied to a later one by a straight piece that can be
+// pulled but not stretched nor pushed; the last is the rod tip, whose way is given. Its frame stays with the water at
+// the surface: x along the first course, y to starboard of it, z up.
+//
+// Each step solves the motion implicitly: backward differentiation of second order (Hairer and Wanner, Solving Ordinary
+// Differential Equations II, V.1 and VII.3) with the tensions as further unknowns, so that neither how light nor how
+// stiff the wire is bounds the step. Newton's equations form a tree and are eliminated from the free ends up.
+type chain struct {
+	links  []link
+	mesh   float64 // rest length of the piece below the tip, m, around which it is held when line goes out or in
+	water  *stream
+	bottom float64 // depth; 0 for none
+	h      float64 // time step, s
+}
+
+// link is one mass and the piece of line above it.
+type link struct {
+	up             int
+	p, v, a        vec // place, velocity and acceleration now
+	p1, p2, v1, v2 vec // one and two steps before
+	rest, pull     float64
+	grip           grip
+	airWeight      float64
+	body           Body
+	part           string // what it is, if anything hangs here
+	stiff          mat    // how the force here changes with the place, and the force
+	force          vec
+	toUp           [4]vec // how place and tension follow from the place of the one above: minus toUp times that,
+	alone          [4]float64
+}
+
+type vec [3]float64
+type mat [3]vec
+
+func (a vec) plus(f float64, b vec) vec {
+	return vec{a[0] + f*b[0], a[1] + f*b[1], a[2] + f*b[2]}
+}
+func (a vec) dot(b vec) float64 { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
+func (a vec) length() float64   { return math.Sqrt(a.dot(a)) }
+
+// add adds f times the unit matrix and g times the product of a and b.
+func (m *mat) add(f, g float64, a, b *vec) {
+	for i := range m {
+		s := g * a[i]
+		for j := range m[i] {
+			m[i][j] += s * b[j]
+		}
+		m[i][i] += f
+	}
+}
+
+// slackness is the product, N, of a piece's tension and the share by which it is shorter than the line in it: what lets
+// it go slack without a jump.
+const slackness = 1e-5
+
+// Bounds of Newton's iteration in one step.
+const (
+	still     = 1e-6 // m that nothing moves any more
+	rounds    = 60
+	undamped  = 10  // after so many rounds each goes but half way
+	farthest  = 5   // m that anything may move in one round
+	leastPull = 0.1 // of the tension that is left at least by one round
+)
+
+// Stiffness of the bottom, N/m, and the half thickness of the surface for a body that passes through it, m.
+const (
+	bedrock = 500
+	skin    = 0.05
+)
+
+// step moves the tip to a place and everything else after it by one time step. It is false where the motion could not
+// be found.
+func (c *chain) step(tip vec) bool {
+	for i := range c.links {
+		l := &c.links[i]
+		l.p2, l.p1, l.v2, l.v1 = l.p1, l.p, l.v1, l.v
+		l.p = l.p.plus(c.h, l.v)
+	}
+	c.links[len(c.links)-1].p = tip
+	return c.balance(1.5 / c.h)
+}
+
+// balance finds places and tensions in balance. A velocity changes by rate times the change of place; at rate 0 it is
+// given, and the balance is that of a steady tow.
+func (c *chain) balance(rate float64) bool {
+	for n := range rounds {
+		damping := 1.
+		if n >= undamped {
+			damping = 0.5
+		}
+		moved := c.round(rate, damping)
+		if moved != moved {
+			return false
+		}
+		if moved < still {
+			if rate > 0 {
+				c.move(rate)
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// move sets velocities and accelerations to what the places make of them.
+func (c *chain) move(rate float64) {
+	back := -0.5 / c.h
+	for i := range c.links {
+		l := &c.links[i]
+		for k := range 3 {
+			l.v[k] = rate*l.p[k] + back*(4*l.p1[k]-l.p2[k])
+			l.a[k] = rate*l.v[k] + back*(4*l.v1[k]-l.v2[k])
+		}
+	}
+}
+
+// round is one round of Newton's iteration; it returns how far anything moved.
+func (c *chain) round(rate, damping float64) (moved float64) {
+	if rate > 0 {
+		c.move(rate)
+	}
+	last := len(c.links) - 1
+	for i := range c.links {
+		c.links[i].stiff, c.links[i].force = mat{}, vec{}
+	}
+	for i := range last {
+		c.load(&c.links[i], rate)
+		c.eliminate(&c.links[i], rate)
+	}
+	c.links[last].force = vec{}
+	for i := last - 1; i >= 0; i-- {
+		l := &c.links[i]
+		to := c.links[l.up].force // its move, by now
+		d := vec{}
+		for k := range d {
+			d[k] = l.alone[k] - l.toUp[k].dot(to)
+		}
+		dt := l.alone[3] - l.toUp[3].dot(to)
+		size := d.length()
+		if size > farthest {
+			d = vec{}.plus(farthest/size, d)
+		}
+		l.p = l.p.plus(damping, d)
+		l.force = d
+		l.pull = max(l.pull+damping*dt, leastPull*l.pull)
+		moved = max(moved, size)
+	}
+	return moved
+}
+
+// load adds what acts on the mass itself: its body, its inertia, the bottom.
+func (c *chain) load(l *link, rate float64) {
+	b, u := &l.body, c.through(l.p, l.v)
+	depth := -l.p[2]
+	wet := max(0, min((depth+skin)/(2*skin), 1))
+	out := b.Mass*Gravity - b.Weight // what more it weighs in the air, near enough
+	q := 0.5 * c.water.rho * wet
+	speed := u.length()
+	l.force = l.force.plus(-q*b.DragArea*speed, u).plus(-b.Mass, l.a)
+	l.force[2] += q*b.LiftArea*(u[0]*u[0]+u[1]*u[1]) - b.Weight - (1-wet)*out
+	if speed > 0 {
+		l.stiff.add(-q*b.DragArea*speed*rate, -q*b.DragArea/speed*rate, &u, &u)
+	}
+	l.stiff[2][0] += 2 * q * b.LiftArea * u[0] * rate
+	l.stiff[2][1] += 2 * q * b.LiftArea * u[1] * rate
+	l.stiff.add(-b.Mass*rate*rate, 0, &u, &u)
+	if wet > 0 && wet < 1 {
+		l.stiff[2][2] -= max(out, 0) / (2 * skin)
+	}
+	if c.bottom > 0 && depth > c.bottom {
+		l.force[2] += bedrock * (depth - c.bottom)
+		l.stiff[2][2] -= bedrock
+	}
+}
+
+// through is the velocity through the water of what moves at v.
+func (c *chain) through(p, v vec) vec {
+	if c.water.sheared() {
+		v[0] += c.water.at(-p[2]) - c.water.speed
+	}
+	return v
+}
+
+// eliminate adds the forces of the piece above a mass to it and to the one above, and expresses place and tension by
+// the place of that.
+func (c *chain) eliminate(l *link, rate float64) {
+	o := &c.links[l.up]
+	span := o.p.plus(-1, l.p)
+	size := span.length()
+	t := vec{}.plus(1/size, span)
+	gap := 1 - size/l.rest
+
+	wet, byLowest, byHighest := wetPart(l.p[2], o.p[2])
+	u := c.through(l.p.plus(0.5, span), vec{}.plus(0.5, l.v).plus(0.5, o.v))
+	half := l.rest / 2
+	drag, byU, byT := l.grip.drag(u, t)
+	weight := l.grip.weight*wet + l.airWeight*(1-wet)
+	added := half * l.grip.added * wet
+
+	each := vec{}.plus(-half*wet, drag)
+	each[2] -= half * weight
+	var byLow, byHigh, across mat // how each half of the forces changes with the two places
+	across.add(1, -1, &t, &t)
+	for i := range 3 {
+		for j := range 3 {
+			v, w := byU[i][j]*rate/2, byT[i][j]/size
+			byLow[i][j], byHigh[i][j] = -half*wet*(v-w), -half*wet*(v+w)
+		}
+	}
+	sinks := drag
+	sinks[2] += l.grip.weight - l.airWeight
+	for i := range 3 {
+		byLow[i][2] -= half * byLowest * sinks[i]
+		byHigh[i][2] -= half * byHighest * sinks[i]
+	}
+	inert := half * l.grip.mass
+	for _, n := range []*link{l, o} {
+		n.force = n.force.plus(1, each).plus(-inert-added, n.a).plus(added*t.dot(n.a), t)
+	}
+	l.force = l.force.plus(l.pull, t)
+	o.force = o.force.plus(-l.pull, t)
+
+	var a [4][8]float64 // own place and tension; place of the one above; force
+	var down mat        // how the force on the one above changes with this place
+	geo := l.pull / size
+	for i := range 3 {
+		for j := range 3 {
+			g, m := geo*across[i][j], added*rate*rate*across[i][j]
+			if i == j {
+				m += inert * rate * rate
+			}
+			a[i][j] = l.stiff[i][j] + byLow[i][j] - g - m
+			a[i][4+j] = byHigh[i][j] + g
+			down[i][j] = byLow[i][j] + g
+			o.stiff[i][j] += byHigh[i][j] - g - m
+		}
+		a[i][3] = t[i]
+		a[3][i] = -t[i] / l.rest
+		a[3][4+i] = t[i] / l.rest
+		a[i][7] = -l.force[i]
+	}
+	a[3][3] = -max(gap, slackness/l.pull) / l.pull
+	a[3][7] = gap - slackness/l.pull
+	gauss(&a)
+	for i := range 4 {
+		l.toUp[i] = vec{a[i][4], a[i][5], a[i][6]}
+		l.alone[i] = a[i][7]
+	}
+	for i := range 3 {
+		for k := range 3 {
+			o.force[i] += down[i][k] * l.alone[k]
+			for j := range 3 {
+				o.stiff[i][j] -= down[i][k] * l.toUp[k][j]
+			}
+		}
+		o.force[i] -= t[i] * l.alone[3]
+		for j := range 3 {
+			o.stiff[i][j] += t[i] * l.toUp[3][j]
+		}
+	}
+}
+
+// wetPart is the share under water of a piece between two heights, and how it changes with each.
+func wetPart(a, b float64) (wet, byA, byB float64) {
+	switch d := a - b; {
+	case max(a, b) <= 0:
+		return 1, 0, 0
+	case min(a, b) >= 0:
+		return 0, 0, 0
+	case a < b:
+		return a / d, -b / (d * d), a / (d * d)
+	default:
+		return -b / d, b / (d * d), -a / (d * d)
+	}
+}
+
+// gauss solves four equations for four right sides, in place.
+func gauss(a *[4][8]float64) {
+	for i := range 4 {
+		best := i
+		for k := i + 1; k < 4; k++ {
+			if math.Abs(a[k][i]) > math.Abs(a[best][i]) {
+				best = k
+			}
+		}
+		a[i], a[best] = a[best], a[i]
+		f := 1 / a[i][i]
+		for j := i; j < 8; j++ {
+			a[i][j] *= f
+		}
+		for k := range 4 {
+			if f := a[k][i]; k != i && f != 0 {
+				for j := i; j < 8; j++ {
+					a[k][j] -= f * a[i][j]
+				}
+			}
+		}
+	}
+}
+
+// drag is the force per length on a line with tangent t that moves at u through the water, against the motion, and how
+// that changes with u and, times the length of the piece, with the place of its upper end.
+func (g *grip) drag(u, t vec) (f vec, byU, byT mat) {
+	along := u.dot(t)
+	n := u.plus(-along, t)
+	across := n.length()
+	square := g.square * across
+	cube := g.cubeRoot * cubeRoot(across)
+	k, rise := square+cube, square+cube/3
+	slide := g.friction * math.Abs(along)
+	f = vec{}.plus(k, n).plus(slide*along, t)
+	if across > 0 {
+		n0 := vec{}.plus(1/across, n)
+		byU.add(0, rise, &n0, &n0)
+		byT.add(0, -rise*along, &n0, &n0)
+	}
+	byU.add(k, 2*slide-k, &t, &t)
+	byT.add((slide-k)*along, (k-slide)*along, &t, &t)
+	byT.add(0, 2*slide-k, &t, &n)
+	return f, byU, byT
+}

@@ -1,0 +1,141 @@
+package towline
+
+import "math"
+
+// A chain's pieces: shortest at the lower end of each kind of line, where it bends, each by growth longer than the one
+// below it, up to so much or so large a share of the line, m.
+const (
+	finest  = 0.6
+	growth  = 1.15
+	longest = 4
+	share   = 1. / 25
+)
+
+// chain is a line that lies straight astern, in so many times finer pieces, under way at a speed from a tip at a place.
+// It is false where the pieces find no balance.
+func (l *lie) chain(tip vec, bottom, finer float64) (*chain, bool) {
+	c := &chain{water: l.water, bottom: bottom}
+	v := l.view()
+	c.hang(&v, tip, finer)
+	last := len(c.links)
+	c.links[last-1].up = last
+	c.mesh = c.links[last-1].rest
+	c.links = append(c.links, link{p: tip})
+	for i := range c.links {
+		c.links[i].v = vec{l.water.speed}
+	}
+	return c, c.balance(0)
+}
+
+// hang adds the links of a line or of a branch, its own branches first. The last one's upper end is left open.
+func (c *chain) hang(v *view, tip vec, finer float64) {
+	below := -1
+	for i := range v.base {
+		from, to := v.span(i)
+		if from >= to {
+			return
+		}
+		p := &v.pieces[i]
+		tops := make([]int, 0, 2)
+		for _, b := range p.branches {
+			w := v.onto(i, b)
+			c.hang(&w, tip, finer)
+			tops = append(tops, len(c.links)-1)
+		}
+		if below >= 0 {
+			tops = append(tops, below)
+		}
+		for _, top := range tops {
+			c.links[top].up = len(c.links)
+		}
+		size, n := finest/finer, 0
+		most := max(longest, share*v.length) / finer
+		var ends []float64
+		for s := 0.; s < to-from; n++ {
+			s += size
+			ends = append(ends, s)
+			size = min(size*growth, most)
+		}
+		scale := (to - from) / ends[n-1]
+		for k, at := 0, from; k < n; k++ {
+			y := v.spot(at)
+			if k == 0 {
+				y = v.low(i)
+			}
+			end := from + ends[k]*scale
+			middle := v.spot((at + end) / 2)
+			m := link{
+				up: len(c.links) + 1, p: vec{tip[0] - v.asternOf(y), tip[1], -v.depthOf(y)},
+				rest: end - at, pull: middle.tension(), grip: p.grip(v.water), airWeight: p.airWeight,
+			}
+			if k == 0 {
+				m.body, m.part = p.load, v.part(i)
+			}
+			c.links = append(c.links, m)
+			at = end
+		}
+		below = len(c.links) - 1
+	}
+}
+
+// pay lets out so much line at the tip, of a kind, or takes it in.
+func (c *chain) pay(length float64, p *piece) {
+	last := len(c.links) - 1
+	top := &c.links[last-1]
+	top.rest += length
+	switch {
+	case top.rest > 1.5*c.mesh:
+		c.links = append(c.links, c.links[last])
+		top, tip := &c.links[last-1], &c.links[last+1]
+		at := c.mesh / top.rest
+		mid := link{up: last + 1, rest: top.rest - c.mesh, pull: top.pull, grip: p.grip(c.water), airWeight: p.airWeight}
+		for _, f := range []func(*link) *vec{
+			func(l *link) *vec { return &l.p }, func(l *link) *vec { return &l.p1 },
+			func(l *link) *vec { return &l.v }, func(l *link) *vec { return &l.v1 },
+		} {
+			a, b := f(top), f(tip)
+			*f(&mid) = a.plus(at, b.plus(-1, *a))
+		}
+		top.rest = c.mesh
+		c.links[last] = mid
+	case top.rest < 0.5*c.mesh && top.body == (Body{}):
+		below, count := 0, 0
+		for i := range last - 1 {
+			if c.links[i].up == last-1 {
+				below, count = i, count+1
+			}
+		}
+		if count == 1 {
+			c.links[below].rest += top.rest
+			c.links[last-1] = c.links[last]
+			c.links = c.links[:last]
+		}
+	}
+}
+
+// begin gives the chain its time step and a past in which it went on as it does now.
+func (c *chain) begin(h float64) {
+	c.h = h
+	for i := range c.links {
+		l := &c.links[i]
+		l.p1, l.v1 = l.p.plus(-h, l.v), l.v
+	}
+}
+
+// main is the links from the lure to the tip.
+func (c *chain) main() (way []int) {
+	i, last := 0, len(c.links)-1
+	for ; i < last; i = c.links[i].up {
+		way = append(way, i)
+	}
+	return append(way, last)
+}
+
+// depthOf is how deep a link is; one that lies on the bottom is no deeper than that.
+func (c *chain) depthOf(i int) float64 {
+	depth := -c.links[i].p[2]
+	if c.bottom > 0 {
+		depth = math.Min(depth, c.bottom)
+	}
+	return depth
+}
