@@ -15,6 +15,7 @@ type chain struct {
 	water  *stream
 	bottom float64 // depth; 0 for none
 	h      float64 // time step, s
+	rounds int     // of Newton's iteration so far
 }
 
 // link is one mass and the piece of line above it.
@@ -60,7 +61,8 @@ const slackness = 1e-5
 // Bounds of Newton's iteration in one step.
 const (
 	still     = 1e-6 // m that nothing moves any more
-	rounds    = 60
+	rounds    = 200
+	inAll     = 40_000
 	undamped  = 10  // after so many rounds each goes but half way
 	farthest  = 5   // m that anything may move in one round
 	leastPull = 0.1 // of the tension that is left at least by one round
@@ -88,6 +90,9 @@ func (c *chain) step(tip vec) bool {
 // given, and the balance is that of a steady tow.
 func (c *chain) balance(rate float64) bool {
 	for n := range rounds {
+		if c.rounds++; c.rounds > inAll {
+			return false
+		}
 		damping := 1.
 		if n >= undamped {
 			damping = 0.5

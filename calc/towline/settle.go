@@ -40,6 +40,9 @@ func SettleRod(q Settle) (SettleAnswer, error) {
 	m := &manoeuvre{q: &q}
 	c, ok := l.chain(m.tip(), q.Sea.Bottom, 1)
 	m.length = l.length
+	if q.Line != nil {
+		c.mesh = max(c.mesh, share*q.Line.To)
+	}
 	if !ok || !m.follow(c, &s, &q) {
 		return SettleAnswer{}, codec.Fault("rod", "cannot be followed through so hard a change: make it slower")
 	}
