@@ -40,12 +40,11 @@ const (
 	widest = 2
 )
 
-// The marks of a collapse within one stage: the lure comes twice as deep for a fifth less radius, or to a fifth of its
+// The marks of a collapse within one stage or part of it: the lure comes so many times as deep, or to such a share of its
 // distance from the centre.
 const (
-	steep   = 3.1 // ln 2 / ln (5/4)
+	sinks   = 1.7
 	inwards = 0.2
-	noise   = 0.01 // what the logarithm of a depth may be off by
 )
 
 // into follows the line from where it is into a tighter turn, or stays. Where it collapses on the way the solution may
@@ -54,7 +53,10 @@ func (b *bend) into(lay laying, curve float64) (l lie, collapsed bool, f fault) 
 	for {
 		before := *b
 		next := min(max(before.at.curve/stage, 1/(widest*b.length)), curve)
-		guess := b.at.out + b.drift*(next-before.at.curve)
+		guess := b.at.out + b.drift*(next-b.at.curve)
+		if b.at.curve > 0 { // but at once not beyond half the distance from the centre
+			guess = max(guess, (1/b.at.curve+b.at.out)/2-1/next)
+		}
 		tol := rough
 		if next == curve {
 			tol = exact
@@ -65,8 +67,7 @@ func (b *bend) into(lay laying, curve float64) (l lie, collapsed bool, f fault) 
 		if next > before.at.curve {
 			b.drift = (b.at.out - before.at.out) / (next - before.at.curve)
 		}
-		closer := math.Log(next / before.at.curve)
-		if math.Log(b.depth/before.depth) > steep*closer+noise || 1+next*b.at.out < inwards*(1+before.at.curve*before.at.out) {
+		if before.at.curve > 0 && (b.depth > sinks*before.depth || 1+next*b.at.out < inwards*(1+before.at.curve*before.at.out)) {
 			collapsed = true
 		}
 		if next == curve {
@@ -86,7 +87,7 @@ func (b *bend) seek(lay laying, c course, tol float64) (l lie, f fault) {
 		if last != c.out && last == last {
 			gain = (miss - lastMiss) / (c.out - last)
 		}
-		if math.Abs(miss) <= tol*b.length {
+		if math.Abs(miss) <= 0.1*tol*b.length {
 			b.at, b.gain, b.depth = c, gain, l.depth
 			l.seat = b.seat(&l)
 			return l, fine

@@ -20,11 +20,17 @@ func (l *lie) chain(tip vec, bottom, finer float64) (*chain, bool) {
 	last := len(c.links)
 	c.links[last-1].up = last
 	c.mesh = c.links[last-1].rest
-	c.links = append(c.links, link{p: tip})
+	c.link().p = tip
 	for i := range c.links {
-		c.links[i].v = vec{l.water.speed}
+		c.links[i].v[0] = l.water.speed
 	}
 	return c, c.balance(0)
+}
+
+// link adds one.
+func (c *chain) link() *link {
+	c.links = append(c.links, link{})
+	return &c.links[len(c.links)-1]
 }
 
 // hang adds the links of a line or of a branch, its own branches first. The last one's upper end is left open.
@@ -64,14 +70,12 @@ func (c *chain) hang(v *view, tip vec, finer float64) {
 			}
 			end := from + ends[k]*scale
 			middle := v.spot((at + end) / 2)
-			m := link{
-				up: len(c.links) + 1, p: vec{tip[0] - v.asternOf(y), tip[1], -v.depthOf(y)},
-				rest: end - at, pull: middle.tension(), grip: p.grip(v.water), airWeight: p.airWeight,
-			}
+			m := c.link()
+			m.up, m.p = len(c.links), vec{tip[0] - v.asternOf(y), tip[1], -v.depthOf(y)}
+			m.rest, m.pull, m.grip, m.airWeight = end-at, middle.tension(), p.grip(v.water), p.airWeight
 			if k == 0 {
 				m.body, m.part = p.load, v.part(i)
 			}
-			c.links = append(c.links, m)
 			at = end
 		}
 		below = len(c.links) - 1
@@ -85,19 +89,13 @@ func (c *chain) pay(length float64, p *piece) {
 	top.rest += length
 	switch {
 	case top.rest > 1.5*c.mesh:
-		c.links = append(c.links, c.links[last])
-		top, tip := &c.links[last-1], &c.links[last+1]
+		*c.link() = c.links[last]
+		top, mid, tip := &c.links[last-1], &c.links[last], &c.links[last+1]
 		at := c.mesh / top.rest
-		mid := link{up: last + 1, rest: top.rest - c.mesh, pull: top.pull, grip: p.grip(c.water), airWeight: p.airWeight}
-		for _, f := range []func(*link) *vec{
-			func(l *link) *vec { return &l.p }, func(l *link) *vec { return &l.p1 },
-			func(l *link) *vec { return &l.v }, func(l *link) *vec { return &l.v1 },
-		} {
-			a, b := f(top), f(tip)
-			*f(&mid) = a.plus(at, b.plus(-1, *a))
-		}
+		mix := func(a, b vec) vec { return a.plus(at, b.plus(-1, a)) }
+		mid.p, mid.p1, mid.v, mid.v1 = mix(top.p, tip.p), mix(top.p1, tip.p1), mix(top.v, tip.v), mix(top.v1, tip.v1)
+		mid.up, mid.rest, mid.pull, mid.grip, mid.airWeight = last+1, top.rest-c.mesh, top.pull, p.grip(c.water), p.airWeight
 		top.rest = c.mesh
-		c.links[last] = mid
 	case top.rest < 0.5*c.mesh && top.body == (Body{}):
 		below, count := 0, 0
 		for i := range last - 1 {

@@ -16,9 +16,8 @@ func (b *bend) seat(l *lie) *seat {
 		return &seat{out: b.at.out, cos: 1, shift: b.ahead - l.top.x, side: b.side}
 	}
 	radius := 1 / b.at.curve
-	boat := math.Atan2(b.ahead, radius+b.out)
-	sin, cos := math.Sincos(boat - math.Atan2(l.top.x, radius+b.at.out+l.top.y))
-	return &seat{radius, b.at.out, sin, cos, 0, b.side}
+	angle := math.Atan2(b.ahead, radius+b.out) - math.Atan2(l.top.x, radius+b.at.out+l.top.y)
+	return &seat{radius, b.at.out, math.Sin(angle), math.Cos(angle), 0, b.side}
 }
 
 // place is where it is from the boat: ahead of her and away from the centre of the turn.

@@ -71,18 +71,19 @@ func (q *Settle) speedAt(time float64) float64 {
 	return q.Sea.Speed + (q.Speed.To-q.Sea.Speed)*min(time/q.Speed.In, 1)
 }
 
-func (q *Settle) headingAt(time float64) float64 {
+func (q *Settle) headingAt(time float64) (cos, sin float64) {
 	if q.Course == nil {
-		return 0
+		return 1, 0
 	}
-	return math.Copysign(min(math.Abs(q.Course.By), q.Course.Rate*time), q.Course.By)
+	angle := math.Copysign(min(math.Abs(q.Course.By), q.Course.Rate*time), q.Course.By)
+	return math.Cos(angle), math.Sin(angle)
 }
 
 // sail takes the boat on by a time step: Simpson's rule over her velocity.
 func (m *manoeuvre) sail(h float64) {
 	for k, weight := range [3]float64{h / 6, h * 2 / 3, h / 6} {
 		time := m.time + h*float64(k)/2
-		sin, cos := math.Sincos(m.q.headingAt(time))
+		cos, sin := m.q.headingAt(time)
 		speed := m.q.speedAt(time)
 		m.x += weight * speed * cos
 		m.y += weight * speed * sin
@@ -92,7 +93,7 @@ func (m *manoeuvre) sail(h float64) {
 
 // tip is where the rod tip is.
 func (m *manoeuvre) tip() vec {
-	sin, cos := math.Sincos(m.q.headingAt(m.time))
+	cos, sin := m.q.headingAt(m.time)
 	r := &m.q.Rod
 	return vec{m.x + r.Ahead*cos - r.Abeam*sin, m.y + r.Ahead*sin + r.Abeam*cos, r.TipHeight}
 }
@@ -150,7 +151,7 @@ func (m *manoeuvre) note(c *chain) {
 
 // place is where something is, behind the boat and to starboard of her.
 func (m *manoeuvre) place(p vec) (astern, abeam float64) {
-	sin, cos := math.Sincos(m.q.headingAt(m.time))
+	cos, sin := m.q.headingAt(m.time)
 	x, y := p[0]-m.x, p[1]-m.y
 	return -x*cos - y*sin, y*cos - x*sin
 }
