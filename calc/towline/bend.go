@@ -20,7 +20,14 @@ type bend struct {
 	gain  float64 // metres that the upper end moves out for each that the free end does
 	drift float64 // how the free end moves out with the curve, m²
 	depth float64 // of the free end
+
+	straight float64 // its depth on the straight course
+	begun    milestone
 }
+
+// milestone is where a stage of the way began: curve, depth of the free end, and its distance from the centre as a share
+// of the boat's.
+type milestone struct{ curve, depth, near float64 }
 
 // laying solves the line on a course.
 type laying func(c course, tol float64) (lie, fault)
@@ -29,7 +36,8 @@ type laying func(c course, tol float64) (lie, fault)
 func (b *bend) start(lay laying) fault {
 	b.at, b.gain = course{0, b.out}, 1
 	l, f := lay(b.at, exact)
-	b.length, b.depth = l.length, l.depth
+	b.length, b.depth, b.straight = l.length, l.depth, l.depth
+	b.begun = milestone{0, l.depth, 1}
 	b.drift = -l.length * l.length / 2 // as it does where the line streams along its own bent wake
 	return f
 }
@@ -40,22 +48,25 @@ const (
 	widest = 2
 )
 
-// The marks of a collapse within one stage or part of it: the lure comes so many times as deep, or to such a share of its
-// distance from the centre.
+// The marks of a collapse: within one stage or part of it the lure comes sinks times as deep, or to a share inwards of
+// its distance from the centre; or, step by step, to deeper times the depth it had and so much of the line's length.
 const (
 	sinks   = 1.7
 	inwards = 0.2
+	deeper  = 3
+	upright = 0.5
 )
 
 // into follows the line from where it is into a tighter turn, or stays. Where it collapses on the way the solution may
 // go on beyond; where that ends, the fault is collapses.
 func (b *bend) into(lay laying, curve float64) (l lie, collapsed bool, f fault) {
 	for {
-		before := *b
-		next := min(max(before.at.curve/stage, 1/(widest*b.length)), curve)
-		guess := b.at.out + b.drift*(next-b.at.curve)
-		if b.at.curve > 0 { // but at once not beyond half the distance from the centre
-			guess = max(guess, (1/b.at.curve+b.at.out)/2-1/next)
+		from := b.at
+		stageEnd := max(b.begun.curve/stage, 1/(widest*b.length))
+		next := min(stageEnd, curve)
+		guess := b.at.out + b.drift*(next-from.curve)
+		if from.curve > 0 { // but at once not beyond half the distance from the centre
+			guess = max(guess, (1/from.curve+from.out)/2-1/next)
 		}
 		tol := rough
 		if next == curve {
@@ -64,11 +75,16 @@ func (b *bend) into(lay laying, curve float64) (l lie, collapsed bool, f fault) 
 		if l, f = b.seek(lay, course{next, guess}, tol); f != fine {
 			return l, collapsed, f
 		}
-		if next > before.at.curve {
-			b.drift = (b.at.out - before.at.out) / (next - before.at.curve)
+		if next > from.curve {
+			b.drift = (b.at.out - from.out) / (next - from.curve)
 		}
-		if before.at.curve > 0 && (b.depth > sinks*before.depth || 1+next*b.at.out < inwards*(1+before.at.curve*before.at.out)) {
+		here := milestone{next, b.depth, 1 + next*b.at.out}
+		if here.depth > sinks*b.begun.depth || here.near < inwards*b.begun.near ||
+			here.depth > deeper*b.straight && here.depth > upright*b.length {
 			collapsed = true
+		}
+		if next == stageEnd {
+			b.begun = here
 		}
 		if next == curve {
 			return l, collapsed, fine

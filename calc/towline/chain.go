@@ -16,6 +16,7 @@ type chain struct {
 	bottom float64 // depth; 0 for none
 	h      float64 // time step, s
 	rounds int     // of Newton's iteration so far
+	soft   float64 // times slackness, where it is more
 }
 
 // link is one mass and the piece of line above it.
@@ -62,13 +63,16 @@ func (m *mat) add(f, g float64, a, b *vec) {
 }
 
 // slackness is the product, N, of a piece's tension and the share by which it is shorter than the line in it: what lets
-// it go slack without a jump.
-const slackness = 1e-5
+// it go slack without a jump. Where that is too hard to follow, it is tried with so much more.
+const (
+	slackness = 1e-5
+	softer    = 1000
+)
 
 // Bounds of Newton's iteration in one step.
 const (
 	still     = 1e-6 // m that nothing moves any more
-	rounds    = 200
+	rounds    = 60
 	inAll     = 40_000
 	undamped  = 10  // after so many rounds each goes but half way
 	farthest  = 5   // m that anything may move in one round
@@ -87,10 +91,19 @@ func (c *chain) step(tip vec) bool {
 	for i := range c.links {
 		l := &c.links[i]
 		l.p2, l.p1, l.v2, l.v1 = l.p1, l.p, l.v1, l.v
-		l.p = l.p.plus(c.h, l.v)
 	}
-	c.links[len(c.links)-1].p = tip
-	return c.balance(1.5 / c.h)
+	for c.soft = 1; c.soft <= softer; c.soft *= 10 {
+		for i := range c.links {
+			l := &c.links[i]
+			l.p = l.p1.plus(c.h, l.v1)
+			l.pull = max(l.pull, c.soft*slackness)
+		}
+		c.links[len(c.links)-1].p = tip
+		if c.balance(1.5 / c.h) {
+			return true
+		}
+	}
+	return false
 }
 
 // balance finds places and tensions in balance. A velocity changes by rate times the change of place; at rate 0 it is
@@ -255,8 +268,9 @@ func (c *chain) eliminate(l *link, rate float64) {
 		a[3][4+i] = t[i] / l.rest
 		a[i][7] = -l.force[i]
 	}
-	a[3][3] = -max(gap, slackness/l.pull) / l.pull
-	a[3][7] = gap - slackness/l.pull
+	loose := slackness * max(c.soft, 1) / l.pull
+	a[3][3] = -max(gap, loose) / l.pull
+	a[3][7] = gap - loose
 	gauss(&a)
 	for i := range 4 {
 		l.toUp[i] = vec{a[i][4], a[i][5], a[i][6]}

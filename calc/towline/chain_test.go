@@ -1,35 +1,176 @@
 package towline
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
-func TestSettleLook(t *testing.T) {
-	rod := testRod(200, 5, 8)
-	sea := testSea(3.25)
-	sea.Bottom = 0
-	for name, q := range map[string]Settle{
-		"same": {}, "faster": {Speed: &SpeedChange{2, 4}}, "stop": {Speed: &SpeedChange{0, 4}},
-		"out": {Line: &LineChange{75, 0.8}}, "in": {Line: &LineChange{45, 0.8}}, "turn": {Course: &CourseChange{1.5708, .03}},
-		"sharp": {Course: &CourseChange{-1.5708, .1}}, "round": {Course: &CourseChange{12, .03}}, "all out": {Line: &LineChange{200, 3}}, "reel in": {Line: &LineChange{3, 3}},
-	} {
-		q.Sea, q.Rod, q.Lasts, q.Every, q.Within = sea, rod, 120, 0.5, 0.15
-		a, err := SettleRod(q)
-		if err != nil {
-			t.Error(name, err)
-			continue
+// afloat is a rod's line as a chain that many times finer, under way, with the steady line it was made from.
+func afloat(t testing.TB, sea Sea, rod Rod, finer float64) (*chain, lie) {
+	s := setup{sea: sea}
+	s.take(rod)
+	l, f := s.settle(deviation{}, exact)
+	if f != fine {
+		t.Fatal(f.text())
+	}
+	c, ok := l.chain(vec{0, 0, rod.TipHeight}, 0, finer)
+	if !ok {
+		t.Fatal("no balance")
+	}
+	return c, l
+}
+
+// On a straight course the chain's balance is the steady line, the closer the finer its pieces.
+func TestChainAtRestIsTheSteadyLine(t *testing.T) {
+	sheared := testSea(3)
+	sheared.Current = []Layer{{0, 0}, {15, -0.5}}
+	for name, rod := range map[string]Rod{"bare": testRod(200, 5, 0), "drail": testRod(200, 0, 8), "three-way": threeWayRod(), "long": testRod(700, 5, 4)} {
+		for _, sea := range []Sea{testSea(3.25), sheared} {
+			for finer, within := range map[float64]float64{1: 0.02, 4: 0.004} {
+				c, l := afloat(t, sea, rod, finer)
+				if d := math.Hypot(-c.links[0].p[2]-l.depth, -c.links[0].p[0]-l.top.x); d > within {
+					t.Errorf("%s, %v times finer: the lure is %v m from its place", name, finer, d)
+				}
+				near(t, name+" tension", c.links[len(c.links)-2].pull, l.top.tension(), 0.02)
+			}
 		}
-		line := []float64{}
-		for k := 0; k < len(a.Depth); k += 20 {
-			line = append(line, float64(int(a.Depth[k]*1000))/1000)
-		}
-		t.Logf("%s: comes to %.4f last %.4f settled %+v deepest %+v shallowest %+v\n%v", name, a.ComesTo, a.Depth[len(a.Depth)-1], a.Settled, a.Deepest, a.Shallowest, line)
 	}
 }
 
-func BenchmarkSettle(b *testing.B) {
-	q := Settle{Sea: testSea(3.25), Rod: testRod(200, 5, 8), Lasts: 60, Every: 0.25, Within: 0.1, Course: &CourseChange{1.57, .03}}
-	for b.Loop() {
-		if _, err := SettleRod(q); err != nil {
-			b.Fatal(err)
+// turningBoat steers a chain's tip round a circle to starboard.
+func turningBoat(c *chain, rod Rod, speed, radius, seconds float64, each func()) {
+	height := rod.TipHeight
+	for n := 1; float64(n)*c.h <= seconds; n++ {
+		angle := speed / radius * float64(n) * c.h
+		if !c.step(vec{radius * math.Sin(angle), radius * (1 - math.Cos(angle)), height}) {
+			panic("no motion")
 		}
+		if each != nil {
+			each()
+		}
+	}
+}
+
+// Turning on and on the line comes to the steady turn: depth, distance from the centre, tension.
+func TestMotionSettlesToTheSteadyTurn(t *testing.T) {
+	sea := testSea(3.25)
+	for _, radius := range []float64{60, 45} {
+		for name, rod := range map[string]Rod{"bare": testRod(150, 5, 0), "drail": testRod(150, 5, 8), "three-way": threeWayRod()} {
+			c, _ := afloat(t, sea, rod, 1)
+			c.begin(0.25)
+			turningBoat(c, rod, sea.Speed, radius, 300, nil)
+			steady := turned(t, Turn{Sea: sea, Toward: Starboard, Radius: radius, Rods: []Rod{rod}}).Rods[0]
+			lure := c.links[0].p
+			near(t, name+" depth", -lure[2], steady.Depth.Mid, 3e-3)
+			near(t, name+" distance from the centre", math.Hypot(lure[0], lure[1]-radius), math.Hypot(radius-steady.Abeam, steady.Astern), 1e-3)
+			near(t, name+" tension", c.links[len(c.links)-2].pull, steady.Tension, 0.02)
+		}
+	}
+}
+
+// A finer time step changes little, and half of it about a quarter of that: the method is of second order. So do finer
+// pieces.
+func TestMotionConverges(t *testing.T) {
+	sea, rod := testSea(3.25), testRod(200, 5, 8)
+	deepest := func(h, finer float64) (depth float64) {
+		c, _ := afloat(t, sea, rod, finer)
+		c.begin(h)
+		turningBoat(c, rod, sea.Speed, 40, 40, func() { depth = math.Max(depth, -c.links[0].p[2]) })
+		return depth
+	}
+	steps := []float64{deepest(0.5, 2), deepest(0.25, 2), deepest(0.125, 2)}
+	if a, b := math.Abs(steps[1]-steps[0]), math.Abs(steps[2]-steps[1]); b > 0.01 || b > a/2.5 {
+		t.Errorf("depth by time step: %v", steps)
+	}
+	finest := deepest(0.25, 4)
+	rough, usual, fine := deepest(0.25, 0.25)-finest, deepest(0.25, 1)-finest, deepest(0.25, 2)-finest
+	if math.Abs(usual) > 0.01 || math.Abs(usual) > math.Abs(rough)/4 || math.Abs(fine) > math.Abs(usual)/2 {
+		t.Errorf("depth off by pieces: %v, %v, %v", rough, usual, fine)
+	}
+}
+
+// hanging is a line of n pieces that hangs in the air.
+func hanging(n int, length, weight float64) *chain {
+	c := &chain{water: &stream{rho: 1025, nu: 1.19e-6}}
+	for i := range n {
+		k := c.link()
+		k.up, k.rest, k.airWeight = i+1, length/float64(n), weight
+		k.grip.mass = weight / Gravity
+		k.p = vec{0, 0, 30 - length + length*float64(i)/float64(n)}
+		k.pull = weight * length * (float64(i) + .5) / float64(n)
+	}
+	c.link().p = vec{0, 0, 30}
+	return c
+}
+
+// A chain that hangs from its upper end swings, in its lowest mode, with the shape J0(j·√(z/L)) at the angular velocity
+// (j/2)·√(g/L), j = 2.404826 the first zero of the Bessel function J0 (D. Bernoulli 1733; any text on vibrations). It
+// keeps its energy, and so its reach, as nothing brakes it.
+func TestHangingChainSwings(t *testing.T) {
+	const j, length, weight, far = 2.404826, 10., 0.05, 0.05
+	c := hanging(40, length, weight)
+	for i := 39; i >= 0; i-- {
+		k, above := &c.links[i], &c.links[i+1]
+		k.p[0] = far * math.J0(j*math.Sqrt(float64(i)/40))
+		dx := k.p[0] - above.p[0]
+		k.p[2] = above.p[2] - math.Sqrt(k.rest*k.rest-dx*dx)
+	}
+	c.begin(0.02)
+	last, crossed, reach := c.links[0].p[0], []float64{}, 0.
+	for n := 1; n < 1200; n++ {
+		if !c.step(vec{0, 0, 30}) {
+			t.Fatal("no motion")
+		}
+		if x := c.links[0].p[0]; x*last < 0 {
+			crossed = append(crossed, 0.02*(float64(n)-x/(x-last)))
+		}
+		last = c.links[0].p[0]
+		if n > 900 {
+			reach = math.Max(reach, last)
+		}
+	}
+	half := (crossed[len(crossed)-1] - crossed[0]) / float64(len(crossed)-1)
+	near(t, "period", 2*half, 2*math.Pi/(j/2*math.Sqrt(Gravity/length)), 5e-3)
+	near(t, "reach after three swings", reach, far, 5e-3)
+}
+
+// In the water what the tip's pull puts in goes into motion, height and drag.
+func TestEnergyBalancesInATurn(t *testing.T) {
+	sea, rod := testSea(3.25), testRod(200, 0, 8)
+	c, _ := afloat(t, sea, rod, 2)
+	c.begin(0.05)
+	last := len(c.links) - 1
+	stored := func() (e float64) {
+		for i := range last {
+			a, b := &c.links[i], &c.links[i+1]
+			e += a.body.Weight*a.p[2] + a.body.Mass*a.v.dot(a.v)/2
+			tangent := b.p.plus(-1, a.p)
+			tangent = vec{}.plus(1/tangent.length(), tangent)
+			for _, k := range []*link{a, b} {
+				across := k.v.plus(-k.v.dot(tangent), tangent)
+				e += a.rest / 2 * (a.grip.weight*k.p[2] + a.grip.mass*k.v.dot(k.v)/2 + a.grip.added*across.dot(across)/2)
+			}
+		}
+		return e
+	}
+	put, lost, begun := 0., 0., stored()
+	turningBoat(c, rod, sea.Speed, 40, 40, func() {
+		for i := range last {
+			a, b := &c.links[i], &c.links[i+1]
+			span := b.p.plus(-1, a.p)
+			u := vec{}.plus(0.5, a.v).plus(0.5, b.v)
+			drag, _, _ := a.grip.drag(u, vec{}.plus(1/span.length(), span))
+			lost += c.h * (a.rest*drag.dot(u) + 0.5*1025*a.body.DragArea*math.Pow(a.v.length(), 3))
+		}
+		// The pull of the tip: that of the piece below it and what its own half weighs, drags and weighs down.
+		a, b := &c.links[last-1], &c.links[last]
+		span := b.p.plus(-1, a.p)
+		tangent := vec{}.plus(1/span.length(), span)
+		drag, _, _ := a.grip.drag(vec{}.plus(0.5, a.v).plus(0.5, b.v), tangent)
+		force := vec{}.plus(a.pull, tangent).plus(a.rest/2, drag).plus(a.rest/2*(a.grip.mass+a.grip.added), b.a)
+		put += c.h * force.dot(b.v)
+	})
+	if off := put - lost - (stored() - begun); math.Abs(off) > 0.003*put {
+		t.Errorf("%v J put in, %v lost, %v stored", put, lost, stored()-begun)
 	}
 }

@@ -1458,7 +1458,7 @@ func (v *LineChange) Decode(r *codec.Reader) {
 // CheckFields checks v against the limits in its tags.
 func (v *LineChange) CheckFields(c *codec.Checker) {
 	c.Float("to", v.To, 1, 2000, "m")
-	c.Float("rate", v.Rate, 0.05, 3, "m/s")
+	c.Float("rate", v.Rate, 0.05, 2, "m/s")
 }
 
 // Encode writes v as JSON.

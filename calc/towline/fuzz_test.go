@@ -48,6 +48,7 @@ func (d *dice) rod() Rod {
 	if d.Byte()%2 == 0 {
 		r.Rig.Dropper = &Dropper{d.line(), d.in(.01, 30), d.in(.001, 10)}
 	}
+	r.Abeam, r.Ahead = d.in(-30, 30), d.in(-50, 50)
 	return r
 }
 
@@ -87,7 +88,49 @@ func FuzzRod(f *testing.F) {
 	})
 }
 
-// Nor may any tree of sections.
+// Nor may any turn of it, gentle or tight.
+func FuzzTurn(f *testing.F) {
+	for _, s := range seeds {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		d := &dice{fuzz.Dice{Raw: raw}}
+		sea, rods := d.sea(), []Rod{d.rod(), d.rod()}
+		sea.Current = nil
+		doubt := Doubt{d.in(0, 2), d.in(0, 1), d.in(0, 5), d.in(0, 2), d.in(0, 2), d.in(0, 1), d.in(0, 2), d.in(0, .05), d.in(0, 1)}
+		side := [2]Side{Port, Starboard}[d.Byte()%2]
+		if a, err := SolveTurn(Turn{sea, side, d.in(1, 1e5), doubt, rods}); err == nil {
+			fuzz.Finite(t, a)
+			for _, r := range a.Rods {
+				if r.Trouble == nil && r.Hold == Holds && !(0 <= r.Depth.Low && r.Depth.Low <= r.Depth.Mid && r.Depth.Mid <= r.Depth.High) {
+					t.Fatalf("band out of order: %+v", r.Depth)
+				}
+			}
+		}
+		if a, err := TightestTurn(Tightest{sea, side, d.in(0, 100), d.in(0, 50), rods}); err == nil {
+			fuzz.Finite(t, a)
+		}
+	})
+}
+
+// Nor may any motion.
+func FuzzSettle(f *testing.F) {
+	for _, s := range seeds {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		d := &dice{fuzz.Dice{Raw: raw}}
+		q := Settle{Sea: d.sea(), Rod: d.rod(), Lasts: 30, Every: 0.5, Within: d.in(.02, 10), CurvePoints: int(d.Byte()) % 20}
+		q.Speed = &SpeedChange{d.in(0, 10), d.in(.5, 120)}
+		q.Line = &LineChange{d.in(1, 2000), d.in(.05, 2)}
+		q.Course = &CourseChange{d.In(-13, 13), d.in(.001, .5)}
+		if a, err := SettleRod(q); err == nil {
+			fuzz.Finite(t, a)
+		}
+	})
+}
+
+// Nor may any tree of sections, towed straight or round a circle.
 func FuzzTow(f *testing.F) {
 	for _, s := range seeds {
 		f.Add(s)
@@ -113,6 +156,10 @@ func FuzzTow(f *testing.F) {
 			q.Sections = append(q.Sections, s)
 		}
 		if a, err := Solve(q); err == nil {
+			fuzz.Finite(t, a)
+		}
+		q.Sea.Current = nil
+		if a, err := SolveCircle(Circle{q.Sea, d.in(.5, 1e5), q.TipHeight, q.Sections, q.CurvePoints}); err == nil {
 			fuzz.Finite(t, a)
 		}
 	})

@@ -31,7 +31,7 @@ type LineChange struct {
 	// To is the line out at the end.
 	To float64 `json:"to" unit:"m" range:"1,2000"`
 	// Rate at which it runs.
-	Rate float64 `json:"rate" unit:"m/s" range:"0.05,3" default:"0.8"`
+	Rate float64 `json:"rate" unit:"m/s" range:"0.05,2" default:"0.8"`
 }
 
 // CourseChange is a turn of the boat.

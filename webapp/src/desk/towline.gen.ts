@@ -539,6 +539,8 @@ export interface Settle {
   every?: number;
   /** Within is how near the lure must stay to the depth it comes to, to count as settled. Unit: m. From 0.02 to 10. When absent: 0.15. */
   within?: number;
+  /** CurvePoints is the number of points of the line's curve for each sample; 0 for none. From 0 to 20. When absent: 0. */
+  curvePoints?: number;
 }
 
 /** SpeedChange is a change of the boat's speed through the water. */
@@ -553,7 +555,7 @@ export interface SpeedChange {
 export interface LineChange {
   /** To is the line out at the end. Unit: m. From 1 to 2000. */
   to: number;
-  /** Rate at which it runs. Unit: m/s. From 0.05 to 3. When absent: 0.8. */
+  /** Rate at which it runs. Unit: m/s. From 0.05 to 2. When absent: 0.8. */
   rate?: number;
 }
 
@@ -575,8 +577,9 @@ export interface SettleAnswer {
   abeam: number[];
   /** Tension at the rod tip. Unit: N. */
   tension: number[];
+  /** Curves are the line from the lure to the rod tip at each sample, if asked for. */
+  curves: Curve[];
   /**
-   * Curves are the line from the lure to the rod tip at each sample, if asked for.
    * ComesTo is the depth at which the lure will ride in the end, in the turn if that outlasts the time; 0 where the
    * tow collapses. Unit: m.
    */
@@ -872,6 +875,7 @@ export const limits = {
     lasts: { min: 1, max: 600, unit: "s", default: 60 },
     every: { min: 0.1, max: 10, unit: "s", default: 0.5 },
     within: { min: 0.02, max: 10, unit: "m", default: 0.15 },
+    curvePoints: { min: 0, max: 20, default: 0 },
   },
   SpeedChange: {
     to: { min: 0, max: 10, unit: "m/s" },
@@ -879,7 +883,7 @@ export const limits = {
   },
   LineChange: {
     to: { min: 1, max: 2000, unit: "m" },
-    rate: { min: 0.05, max: 3, unit: "m/s", default: 0.8 },
+    rate: { min: 0.05, max: 2, unit: "m/s", default: 0.8 },
   },
   CourseChange: {
     by: { min: -13, max: 13, unit: "rad" },
