@@ -35,33 +35,6 @@ type link struct {
 	alone          [4]float64
 }
 
-type vec [3]float64
-type mat [3]vec
-
-// plus is a and f times b. Here and below: inlined, it would make the module for the phone 4 KB larger.
-//
-//go:noinline
-func (a vec) plus(f float64, b vec) vec {
-	return vec{a[0] + f*b[0], a[1] + f*b[1], a[2] + f*b[2]}
-}
-func (a vec) dot(b vec) float64 { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
-
-//go:noinline
-func (a vec) length() float64 { return math.Sqrt(a.dot(a)) }
-
-// add adds f times the unit matrix and g times the product of a and b.
-//
-//go:noinline
-func (m *mat) add(f, g float64, a, b *vec) {
-	for i := range m {
-		s := g * a[i]
-		for j := range m[i] {
-			m[i][j] += s * b[j]
-		}
-		m[i][i] += f
-	}
-}
-
 // slackness is the product, N, of a piece's tension and the share by which it is shorter than the line in it: what lets
 // it go slack without a jump. Where that is too hard to follow, it is tried with so much more.
 const (

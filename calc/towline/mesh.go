@@ -92,8 +92,12 @@ func (c *chain) pay(length float64, p *piece) {
 		*c.link() = c.links[last]
 		top, mid, tip := &c.links[last-1], &c.links[last], &c.links[last+1]
 		at := c.mesh / top.rest
-		mix := func(a, b vec) vec { return a.plus(at, b.plus(-1, a)) }
-		mid.p, mid.p1, mid.v, mid.v1 = mix(top.p, tip.p), mix(top.p1, tip.p1), mix(top.v, tip.v), mix(top.v1, tip.v1)
+		for k := range 3 {
+			mid.p[k] = top.p[k] + at*(tip.p[k]-top.p[k])
+			mid.p1[k] = top.p1[k] + at*(tip.p1[k]-top.p1[k])
+			mid.v[k] = top.v[k] + at*(tip.v[k]-top.v[k])
+			mid.v1[k] = top.v1[k] + at*(tip.v1[k]-top.v1[k])
+		}
 		mid.up, mid.rest, mid.pull, mid.grip, mid.airWeight = last+1, top.rest-c.mesh, top.pull, p.grip(c.water), p.airWeight
 		top.rest = c.mesh
 	case top.rest < 0.5*c.mesh && top.body == (Body{}):

@@ -8,21 +8,10 @@ type run struct {
 	*Curve
 }
 
-// point of a run below the boat.
-type point struct{ astern, abeam, depth float64 }
-
 // dry says whether the part of the run up to a point is in the air; where it leaves the water there is a point.
 func (r *run) dry(k int) bool { return min(r.Depth[k-1], r.Depth[k]) < -atTip }
 
-func (r *run) point(k int) point { return point{r.Astern[k], r.Abeam[k], r.Depth[k]} }
-
-func (p point) minus(q point) point {
-	return point{p.astern - q.astern, p.abeam - q.abeam, p.depth - q.depth}
-}
-func (p point) plus(f float64, q point) point {
-	return point{p.astern + f*q.astern, p.abeam + f*q.abeam, p.depth + f*q.depth}
-}
-func (p point) dot(q point) float64 { return p.astern*q.astern + p.abeam*q.abeam + p.depth*q.depth }
+func (r *run) point(k int) vec { return vec{r.Astern[k], r.Abeam[k], r.Depth[k]} }
 
 // closest is where the lines of two rods come nearest to each other under water; nil without two lines.
 func closest(runs []run) (near *Pass) {
@@ -44,38 +33,43 @@ func (r *run) pass(o *run, best *float64, near **Pass) {
 			continue
 		}
 		p, q := r.point(i-1), r.point(i)
-		u := q.minus(p)
+		u := q.plus(-1, p)
 		for j := 1; j < len(o.Depth); j++ {
 			if o.dry(j) {
 				continue
 			}
 			a, b := o.point(j-1), o.point(j)
-			if apart(p.astern, q.astern, a.astern, b.astern, *best) || apart(p.abeam, q.abeam, a.abeam, b.abeam, *best) ||
-				apart(p.depth, q.depth, a.depth, b.depth, *best) {
+			if apart(&p, &q, &a, &b, *best) {
 				continue
 			}
-			v := b.minus(a)
-			s, t := nearest(u, v, p.minus(a))
+			v := b.plus(-1, a)
+			s, t := nearest(u, v, p.plus(-1, a))
 			m, n := p.plus(s, u), a.plus(t, v)
-			w := n.minus(m)
+			w := n.plus(-1, m)
 			if d := w.dot(w); d < *best {
 				*best = d
 				m = m.plus(0.5, w)
-				*near = &Pass{r.rod, o.rod, math.Sqrt(d), m.depth, m.astern, m.abeam}
+				*near = &Pass{r.rod, o.rod, math.Sqrt(d), m[2], m[0], m[1]}
 			}
 		}
 	}
 }
 
-// apart says whether the intervals from p to q and from a to b are farther from each other than best, squared.
-func apart(p, q, a, b, best float64) bool {
-	gap := max(min(a, b)-max(p, q), min(p, q)-max(a, b))
-	return gap > 0 && gap*gap > best
+// apart says whether the boxes about two pieces, from p to q and from a to b, are farther from each other than best,
+// squared.
+func apart(p, q, a, b *vec, best float64) bool {
+	for k := range p {
+		gap := max(min(a[k], b[k])-max(p[k], q[k]), min(p[k], q[k])-max(a[k], b[k]))
+		if gap > 0 && gap*gap > best {
+			return true
+		}
+	}
+	return false
 }
 
 // nearest is where on two straight pieces with the directions u and v, w from the start of the second to that of the
 // first, these are nearest to each other, as shares of their lengths.
-func nearest(u, v, w point) (s, t float64) {
+func nearest(u, v, w vec) (s, t float64) {
 	unit := func(x float64) float64 { return max(0, min(x, 1)) }
 	uu, uv, vv, uw, vw := u.dot(u), u.dot(v), v.dot(v), u.dot(w), v.dot(w)
 	if uu == 0 || vv == 0 {

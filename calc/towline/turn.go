@@ -22,10 +22,9 @@ func SolveTurn(q Turn) (TurnAnswer, error) {
 	}
 	a := TurnAnswer{Rods: make([]TurnRod, len(q.Rods))}
 	a.Quarter, a.Whole = timesOf(q.Radius, q.Sea.Speed)
-	var s setup
+	s := setup{sea: q.Sea, doubt: q.Doubt}
 	var runs []run
 	for i := range q.Rods {
-		s = setup{sea: q.Sea, doubt: q.Doubt, main: s.main, below: s.below}
 		s.take(q.Rods[i])
 		r, err := s.inTurn("rods["+strconv.Itoa(i)+"]", q.Toward, curve)
 		if err != nil {

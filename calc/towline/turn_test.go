@@ -130,11 +130,11 @@ func TestTurnRunsFromLureToTip(t *testing.T) {
 func TestClosest(t *testing.T) {
 	q := testTurn(4, Port, 80)
 	a := turned(t, q)
-	comb := func(c *Curve) (points []point) {
+	comb := func(c *Curve) (points []vec) {
 		r := run{Curve: c}
 		for k := 1; k < len(c.Depth); k++ {
 			for f := 0.; f < 1 && !r.dry(k); f += 0.02 {
-				points = append(points, r.point(k-1).plus(f, r.point(k).minus(r.point(k-1))))
+				points = append(points, r.point(k-1).plus(f, r.point(k).plus(-1, r.point(k-1))))
 			}
 		}
 		return points
@@ -144,7 +144,7 @@ func TestClosest(t *testing.T) {
 		for j := range i {
 			for _, p := range comb(&a.Rods[i].Curve) {
 				for _, o := range comb(&a.Rods[j].Curve) {
-					w := p.minus(o)
+					w := p.plus(-1, o)
 					best = math.Min(best, math.Sqrt(w.dot(w)))
 				}
 			}
@@ -159,14 +159,14 @@ func TestClosest(t *testing.T) {
 
 func TestNearestOnPieces(t *testing.T) {
 	for _, c := range []struct {
-		u, v, w point
+		u, v, w vec
 		s, t    float64
 	}{
-		{point{2, 0, 0}, point{0, 2, 0}, point{-1, 1, -1}, .5, .5},
-		{point{2, 0, 0}, point{0, 2, 0}, point{3, 0, 0}, 0, 0},
-		{point{1, 0, 0}, point{1, 0, 0}, point{-2, 1, 0}, 1, 0},
-		{point{}, point{0, 4, 0}, point{1, 1, 0}, 0, .25},
-		{point{0, 4, 0}, point{}, point{1, -1, 0}, .25, 0},
+		{vec{2, 0, 0}, vec{0, 2, 0}, vec{-1, 1, -1}, .5, .5},
+		{vec{2, 0, 0}, vec{0, 2, 0}, vec{3, 0, 0}, 0, 0},
+		{vec{1, 0, 0}, vec{1, 0, 0}, vec{-2, 1, 0}, 1, 0},
+		{vec{}, vec{0, 4, 0}, vec{1, 1, 0}, 0, .25},
+		{vec{0, 4, 0}, vec{}, vec{1, -1, 0}, .25, 0},
 	} {
 		if s, u := nearest(c.u, c.v, c.w); math.Abs(s-c.s)+math.Abs(u-c.t) > 1e-12 {
 			t.Errorf("%+v: %v, %v", c, s, u)
