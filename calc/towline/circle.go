@@ -50,7 +50,7 @@ func SolveCircle(q Circle) (CircleAnswer, error) {
 		}
 		astern, out := v.place(low)
 		s.Radius = math.Hypot(q.Radius+out, astern)
-		s.Lag = math.Atan2(astern, q.Radius+out)
+		s.Lag = v.behind(i, q.Radius)
 		if q.CurvePoints > 1 {
 			from, to := v.span(i)
 			marks := evenly(nil, from, to, q.CurvePoints-1)
@@ -61,8 +61,38 @@ func SolveCircle(q Circle) (CircleAnswer, error) {
 		}
 		a.Sections[v.pieces[i].index] = s
 	})
+	for i := range q.Sections {
+		for j := range i {
+			if q.Sections[j].Name == q.Sections[i].On {
+				a.Sections[i].Lag += a.Sections[j].Lag
+			}
+		}
+	}
 	if shallowest < 0 {
 		return CircleAnswer{}, codec.Fault("sections", floats.text())
 	}
 	return a, nil
+}
+
+// behind is the angle about the centre by which the lower end of a piece is behind its upper end: added up along it, as a
+// long line may lie round more than half the circle.
+func (v *view) behind(i int, radius float64) (angle float64) {
+	const points = 64
+	from, to := v.span(i)
+	last := 0.
+	for k := range points + 1 {
+		astern, out := v.place(v.spot(to + (from-to)*float64(k)/points))
+		here := math.Atan2(astern, radius+out)
+		switch d := here - last; {
+		case k == 0:
+		case d > math.Pi:
+			angle += d - 2*math.Pi
+		case d < -math.Pi:
+			angle += d + 2*math.Pi
+		default:
+			angle += d
+		}
+		last = here
+	}
+	return angle
 }

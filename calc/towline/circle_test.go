@@ -217,6 +217,27 @@ func TestCollapseIsTold(t *testing.T) {
 	}
 }
 
+// A long light line lies round more than half its circle; the lag goes on growing as that gets tighter.
+func TestLagGoesRound(t *testing.T) {
+	last := 1.
+	for radius := 60.; radius > 17; radius *= 0.95 {
+		q := bare(radius, Body{Weight: .001, DragArea: .001})
+		a := circled(t, q)
+		lag := a.Sections[1].Lag
+		if lag < last || lag > last+0.7 {
+			t.Errorf("at %v m it lags by %v, before by %v", radius, lag, last)
+		}
+		last = lag
+		c := a.Sections[1].Curve
+		if off := math.Remainder(lag-math.Atan2(c.Astern[0], radius+c.Abeam[0]), 2*math.Pi); math.Abs(off) > 1e-9 {
+			t.Errorf("at %v m the lag is off by %v", radius, off)
+		}
+	}
+	if last < math.Pi {
+		t.Errorf("it lags by no more than %v", last)
+	}
+}
+
 // The part in the air pulls as a catenary; a line towed from where it enters the water, with what is left of it, lies the
 // same.
 func TestTurnWithLineInTheAir(t *testing.T) {
