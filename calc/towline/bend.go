@@ -95,6 +95,10 @@ func (b *bend) into(lay laying, curve float64) (l lie, collapsed bool, f fault) 
 // seek finds the free end on a course, from a guess, by secants.
 func (b *bend) seek(lay laying, c course, tol float64) (l lie, f fault) {
 	gain, last, lastMiss := b.gain, math.NaN(), 0.
+	near := tol * b.length
+	if tol == exact {
+		near /= 10 // for where the depth changes steeply with it
+	}
 	for range 30 {
 		if l, f = lay(c, tol); f != fine {
 			return l, f
@@ -103,7 +107,7 @@ func (b *bend) seek(lay laying, c course, tol float64) (l lie, f fault) {
 		if last != c.out && last == last {
 			gain = (miss - lastMiss) / (c.out - last)
 		}
-		if math.Abs(miss) <= 0.1*tol*b.length {
+		if math.Abs(miss) <= near {
 			b.at, b.gain, b.depth = c, gain, l.depth
 			l.seat = b.seat(&l)
 			return l, fine

@@ -65,41 +65,52 @@ func TestSolvedTurn(t *testing.T) {
 	}
 }
 
-// testdata/turn_second_way.json was computed by SciPy's collocation of all sections at once (turn_second_way.py):
-// three-ways, White's drag, a turn in which the line is sinking, wire and backing with two drails.
-func TestTurnSecondWay(t *testing.T) {
+// secondTurn is a case of testdata/turn_second_way.json, computed by SciPy's collocation of all sections at once
+// (turn_second_way.py): three-ways, White's drag, a turn in which the line is sinking, wire and backing with two drails.
+type secondTurn struct {
+	Speed, Radius float64
+	Sections      []struct {
+		Parent                      int
+		Length, D, W, Cn, Ct, M, Ma float64
+		Body                        Body
+	}
+	Answer struct{ Radius, Depth, Lag, TensionTop []float64 }
+}
+
+func secondTurns(t testing.TB) (cases map[string]*secondTurn) {
 	raw, err := os.ReadFile("testdata/turn_second_way.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var cases map[string]struct {
-		Speed, Radius float64
-		Sections      []struct {
-			Parent                      int
-			Length, D, W, Cn, Ct, M, Ma float64
-			Body                        Body
-		}
-		Answer struct{ Radius, Depth, Lag, TensionTop []float64 }
-	}
 	if err := json.Unmarshal(raw, &cases); err != nil {
 		t.Fatal(err)
 	}
+	return cases
+}
+
+func (c *secondTurn) circle() Circle {
+	q := Circle{Sea: Sea{Water: Water{1025, 1.19e-6}, Speed: c.Speed}, Radius: c.Radius}
+	for i, s := range c.Sections {
+		on := ""
+		if s.Parent >= 0 {
+			on = string(rune('a' + s.Parent))
+		}
+		q.Sections = append(q.Sections, Section{
+			Name: string(rune('a' + i)), On: on, Length: s.Length, Diameter: s.D, Weight: s.W, Cn: s.Cn, Ct: s.Ct, Strum: 1,
+			End: s.Body,
+		})
+	}
+	return q
+}
+
+func TestTurnSecondWay(t *testing.T) {
+	cases := secondTurns(t)
 	if len(cases) != 4 {
 		t.Fatalf("%d cases, want 4", len(cases))
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
-			q := Circle{Sea: Sea{Water: Water{1025, 1.19e-6}, Speed: c.Speed}, Radius: c.Radius}
-			for i, s := range c.Sections {
-				on := ""
-				if s.Parent >= 0 {
-					on = string(rune('a' + s.Parent))
-				}
-				q.Sections = append(q.Sections, Section{
-					Name: string(rune('a' + i)), On: on, Length: s.Length, Diameter: s.D, Weight: s.W, Cn: s.Cn, Ct: s.Ct, Strum: 1,
-					End: s.Body,
-				})
-			}
+			q := c.circle()
 			a := circled(t, q)
 			for i, s := range a.Sections {
 				const rel = 2e-6

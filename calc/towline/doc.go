@@ -12,6 +12,15 @@
 // serves every length of line. Above the water the line hangs as a catenary; line out is measured from the rod
 // tip, so a high tip keeps line out of the sea.
 //
+// In a steady turn (Turn, Tightest, Circle) the frame turns with the boat. The line then moves through the water at Ω × r,
+// and what holds an element on its circle is added: with a = −Ω²·r, m·a for its own mass and mₐ·(a − (a·t)·t) for the
+// water it takes along across itself; a body adds its mass with that of its water times a. The distance of the free end
+// from the centre is found by secants, on the branch of solutions that begins at the straight tow. The part in the air
+// hangs as on a straight course; what its circling does to it is left out.
+//
+// In time (Settle) the line is a chain of masses with inextensible pieces between them, the same forces on them, stepped
+// implicitly.
+//
 // Cn follows, unless given, from White's fit for a smooth circular cylinder, Cn = 1 + 10·Re^(−2/3), with the
 // Reynolds number of the normal flow (White, Viscous Fluid Flow; valid for 1 < Re < 2·10⁵; from memory).
 //
