@@ -46,7 +46,7 @@ const (
 const (
 	still     = 1e-6 // m that nothing moves any more
 	rounds    = 60
-	inAll     = 40_000
+	inAll     = 20_000
 	undamped  = 10  // after so many rounds each goes but half way
 	farthest  = 5   // m that anything may move in one round
 	leastPull = 0.1 // of the tension that is left at least by one round

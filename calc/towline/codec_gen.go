@@ -1725,6 +1725,8 @@ func (v *TurnRod) Encode(w *codec.Writer) {
 	w.Float("straight", v.Straight)
 	w.Name("depth")
 	v.Depth.Encode(w)
+	w.Name("offBottom")
+	v.OffBottom.Encode(w)
 	w.Float("lowest", v.Lowest)
 	w.Text("lowestPart", v.LowestPart)
 	w.Float("astern", v.Astern)

@@ -61,14 +61,13 @@ func (s *setup) answer(field string, wanted *Wanted, aim float64) (a RodAnswer, 
 	}
 	a.Depth.Mid, a.Astern, a.Hangs, a.Curve, a.Branch = l.depth, o.astern, o.hangs, o.curve, o.branch
 
-	bottom := s.sea.Bottom
 	if a.Advice, f = s.lineOutFor(aim); f == fine {
 		a.Causes, f = s.bands(o.marks, &a.Depth, &a.Curve)
 	}
 	if f != fine {
 		return a, codec.Fault(field+".lineOut", f.text())
 	}
-	a.OffBottom = Band{Low: bottom - a.Depth.High, Mid: bottom - a.Depth.Mid, High: bottom - a.Depth.Low}
+	a.OffBottom = a.Depth.above(s.sea.Bottom)
 	a.Verdict = wanted.judge(a.OffBottom.Mid, a.Touch != nil)
 	return a, nil
 }
@@ -106,6 +105,11 @@ func (s *setup) outline(l *lie) (o outline, f fault) {
 		}
 	})
 	return o, f
+}
+
+// above is the distance of a depth from the bottom.
+func (b *Band) above(bottom float64) Band {
+	return Band{Low: bottom - b.High, Mid: bottom - b.Mid, High: bottom - b.Low}
 }
 
 func (w *Wanted) judge(offBottom float64, touches bool) Verdict {

@@ -97,5 +97,8 @@ func (s *setup) inTurn(field string, toward Side, curve float64) (a TurnRod, err
 	if f != fine {
 		return a, codec.Fault(field+".lineOut", f.text())
 	}
+	if s.sea.Bottom > 0 {
+		a.OffBottom = a.Depth.above(s.sea.Bottom)
+	}
 	return a, nil
 }

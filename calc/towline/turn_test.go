@@ -100,6 +100,7 @@ func TestTurnOfNoCurve(t *testing.T) {
 		s := straight.Rods[i]
 		near(t, "depth", r.Depth.Mid, s.Depth.Mid, 1e-9)
 		near(t, "its band", r.Depth.High, s.Depth.High, 1e-4)
+		near(t, "off the bottom", r.OffBottom.Mid, s.OffBottom.Mid, 1e-9)
 		near(t, "astern", r.Astern, s.Astern+2, 1e-9) // the rods stand 2 m abaft the steering point
 		near(t, "abeam", r.Abeam, 1.5*float64(i)-5, 1e-9)
 		near(t, "tension", r.Tension, s.Tip.Tension, 1e-9)

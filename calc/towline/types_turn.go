@@ -97,6 +97,8 @@ type TurnRod struct {
 	Straight float64 `json:"straight" unit:"m"`
 	// Depth of the lure in the turn.
 	Depth Band `json:"depth"`
+	// OffBottom is how far the lure rides above the bottom; all 0 without a bottom.
+	OffBottom Band `json:"offBottom"`
 	// Lowest is the depth of the deepest of lure, drails, join and sinker, and LowestPart which it is.
 	Lowest     float64 `json:"lowest" unit:"m"`
 	LowestPart string  `json:"lowestPart"`

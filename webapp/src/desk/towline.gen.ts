@@ -685,6 +685,8 @@ export interface TurnRod {
   straight: number;
   /** Depth of the lure in the turn. */
   depth: Band;
+  /** OffBottom is how far the lure rides above the bottom; all 0 without a bottom. */
+  offBottom: Band;
   /** Lowest is the depth of the deepest of lure, drails, join and sinker, and LowestPart which it is. Unit: m. */
   lowest: number;
   lowestPart: string;
