@@ -42,11 +42,8 @@ func (b *bend) start(lay laying) fault {
 	return f
 }
 
-// Each stage of the way makes the radius a fifth smaller, from twice the length of the line down.
-const (
-	stage  = 0.8
-	widest = 2
-)
+// Each stage of the way makes the radius a fifth smaller; the first goes to the length of the line.
+const stage = 0.8
 
 // The marks of a collapse: within one stage or part of it the lure comes sinks times as deep, or to a share inwards of
 // its distance from the centre; or, step by step, to deeper times the depth it had and so much of the line's length.
@@ -62,7 +59,7 @@ const (
 func (b *bend) into(lay laying, curve float64) (l lie, collapsed bool, f fault) {
 	for {
 		from := b.at
-		stageEnd := max(b.begun.curve/stage, 1/(widest*b.length))
+		stageEnd := max(b.begun.curve/stage, 1/b.length)
 		next := min(stageEnd, curve)
 		guess := b.at.out + b.drift*(next-from.curve)
 		if from.curve > 0 { // but at once not beyond half the distance from the centre

@@ -210,7 +210,7 @@ func TestCollapseIsTold(t *testing.T) {
 	if a := circled(t, bare(40, Body{Weight: 1.2, DragArea: .001, Mass: .16})); a.Hold != Holds {
 		t.Errorf("at 40 m: %s", a.Hold)
 	}
-	for radius := 29.; radius > 2; radius *= 0.93 { // and in every tighter one
+	for radius := 28.; radius > 2; radius *= 0.93 { // and in every tighter one
 		if a := circled(t, bare(radius, Body{Weight: 1.2, DragArea: .001, Mass: .16})); a.Hold != Collapsed {
 			t.Errorf("at %v m: %s, at depth %v", radius, a.Hold, a.Sections[1].Depth)
 		}
