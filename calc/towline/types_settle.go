@@ -42,7 +42,8 @@ type CourseChange struct {
 	Rate float64 `json:"rate" unit:"rad/s" range:"0.001,0.5" default:"0.03"`
 }
 
-// SettleAnswer is what the lure does. Places are from the boat's steering point as she heads at the time.
+// SettleAnswer is what the lure does, at the inputs as they are given: without a band. Places are from the boat's
+// steering point as she heads at the time.
 type SettleAnswer struct {
 	// Depth, Astern and Abeam (to starboard) of the lure at each sample, the first at time 0.
 	Depth  []float64 `json:"depth" unit:"m" digits:"5"`

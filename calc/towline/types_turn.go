@@ -154,7 +154,7 @@ const (
 	BoundCollapse Bound = "collapse"
 )
 
-// TightestAnswer is that turn.
+// TightestAnswer is that turn, at the inputs as they are given: without a band.
 type TightestAnswer struct {
 	// Bound is what goes wrong in a tighter turn; none: nothing does down to the radius given, the least looked at.
 	Bound Bound `json:"bound"`

@@ -567,7 +567,10 @@ export interface CourseChange {
   rate?: number;
 }
 
-/** SettleAnswer is what the lure does. Places are from the boat's steering point as she heads at the time. */
+/**
+ * SettleAnswer is what the lure does, at the inputs as they are given: without a band. Places are from the boat's
+ * steering point as she heads at the time.
+ */
 export interface SettleAnswer {
   /** Depth, Astern and Abeam (to starboard) of the lure at each sample, the first at time 0. Unit: m. */
   depth: number[];
@@ -736,7 +739,7 @@ export interface Tightest {
   rods: Rod[];
 }
 
-/** TightestAnswer is that turn. */
+/** TightestAnswer is that turn, at the inputs as they are given: without a band. */
 export interface TightestAnswer {
   /** Bound is what goes wrong in a tighter turn; none: nothing does down to the radius given, the least looked at. */
   bound: Bound;
