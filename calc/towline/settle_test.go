@@ -38,7 +38,7 @@ func TestNothingChanges(t *testing.T) {
 }
 
 // After a change of speed, line or course the lure comes to the steady answer of the new state, which is solved another
-// way; it takes longer than the line takes to pass its own length less than a few times over.
+// way, and stays there from the time at which it is told to have settled.
 func TestComesToTheSteadyAnswer(t *testing.T) {
 	for name, change := range map[string]func(*Settle){
 		"faster":     func(q *Settle) { q.Speed = &SpeedChange{2, 4} },
