@@ -11,8 +11,8 @@ import (
 const (
 	gentlest = 1000
 	sharpest = 5
-	closer   = 0.9
-	halvings = 12
+	closer   = 0.8
+	halvings = 13
 )
 
 // swinging is one rod of a spread on its way into ever tighter turns: the last good one, and the one that is tried.
