@@ -22,6 +22,11 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   slow: async (page) => `lines/slow/${await selectedRod(page)}`,
   rig: async (page) => `lines/rig/${await selectedRod(page)}`,
   wanted: async () => "lines/wanted",
+  turn: async (page) => {
+    await page.goto("/#/lines/turn");
+    await expect(page.locator(".turn-rods li").first()).toBeVisible();
+    return "lines/turn";
+  },
   "pace-none": async () => "pace",
   "pace-guess": async (page, boat) => {
     await page.goto("/#/pace");

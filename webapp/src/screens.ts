@@ -29,6 +29,7 @@ import { WantedSpeedPage } from "./pace/wanted";
 import { HomePage } from "./ready/home";
 import { ReadyPage } from "./ready/page";
 import type { Screen } from "./shell/screens";
+import { TurnPage } from "./turn/page";
 
 export const screens: Screen[] = [
   { path: "lines/rod/:id", show: RodPage },
@@ -36,6 +37,7 @@ export const screens: Screen[] = [
   { path: "lines/drail/:id", show: DrailPage },
   { path: "lines/slow/:id", show: SlowPage },
   { path: "lines/rig/:id", show: RodRigPage, form: true },
+  { path: "lines/turn", show: TurnPage },
   { path: "lines/wanted", show: WantedPage, form: true },
   { path: "pace/beat", show: BeatPage },
   { path: "pace/find", show: FindPage },

@@ -32,6 +32,9 @@ export function RodList() {
             <Plus /> {text.lines.addRod}
           </button>
         )}
+        <a class="button" href={href("lines", "turn")}>
+          {text.turn.ask}
+        </a>
         <a class="button" href={href("lines", "wanted")}>
           {text.lines.wantedNow(
             amount("depth", spread.value.wanted.low),

@@ -5,5 +5,6 @@ import { gear } from "./en/gear";
 import { lines } from "./en/lines";
 import { notes } from "./en/notes";
 import { pace } from "./en/pace";
+import { turn } from "./en/turn";
 
-export const en = { ...frame, ...lines, ...pace, ...notes, ...gear, ...aboard };
+export const en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...gear, ...aboard };

@@ -1,0 +1,43 @@
+import { depthOf, expect, test } from "./app";
+import { calm } from "./notes";
+
+test("a turn sinks the inside lure more than the outside one, and says when it is too tight", async ({
+  lines: page,
+}) => {
+  const straight = [await depthOf(page, 1), await depthOf(page, 2)];
+  await page.getByRole("link", { name: "In a turn" }).click();
+  await expect(page.getByText("90° in 60 s: radius 210")).toBeVisible();
+  const deep = async (row: number) =>
+    Number.parseFloat(
+      await page.locator(".turn-rods").first().locator("li").nth(row).locator(".readout").innerText(),
+    );
+  await expect(page.locator(".turn-rods li .readout").first()).toBeVisible();
+  // Common practice, no source: the inside lure drops in a turn. Rod 1 stands to port.
+  expect(await deep(0)).toBeGreaterThan(straight[0] ?? 0);
+  const slider = page.getByRole("slider", { name: "Tightness of the turn" });
+  await slider.fill("0");
+  await expect(page.getByText("Straight ahead", { exact: true })).toBeVisible();
+  await expect.poll(() => deep(0)).toBe(straight[0]);
+  expect(await deep(1)).toBe(straight[1]);
+  await slider.fill("18");
+  await expect(page.getByText("The tow collapses").first()).toBeVisible();
+  await expect(page.getByText(/How tight may it be/)).toBeVisible();
+});
+
+test("the boat that stops is followed in time, moving only when asked to", async ({ lines: page }) => {
+  await page.goto("/#/lines/turn");
+  await calm(page);
+  await page.getByRole("button", { name: "The boat stops" }).click();
+  await expect(page.getByText(/the (lure|drail) is on the bottom after \d+ s/).first()).toBeVisible({
+    timeout: 15_000,
+  });
+  await expect(page.getByText("Do not stop over this bottom")).toBeVisible();
+  const time = page.getByRole("slider", { name: "Time" });
+  await page.waitForTimeout(1500);
+  expect(await time.inputValue()).toBe("0");
+  await page.getByRole("button", { name: "Play" }).click();
+  await expect.poll(async () => Number(await time.inputValue())).toBeGreaterThan(2);
+  await page.getByRole("button", { name: "Halt" }).click();
+  await time.fill("50");
+  await expect(time).toHaveValue("50");
+});
