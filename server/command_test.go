@@ -27,7 +27,7 @@ func TestEveryCommandHasHelp(t *testing.T) {
 func TestHelpNamesEveryFlagThereIs(t *testing.T) {
 	flag := regexp.MustCompile(`--[a-z]+`)
 	for name, want := range map[string]string{
-		"serve":   "--address --cert --data --key --listen --verbose",
+		"serve":   "--acme --address --cert --data --domain --key --listen --name --verbose",
 		"invite":  "--address --data --hours --role --trip --uses",
 		"backup":  "--data",
 		"restore": "--data",
@@ -66,6 +66,12 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		{"serve --data=", "--data"},
 		{"serve --cert a.pem", "--cert needs --key"},
 		{"serve --key a.pem", "--key needs --cert"},
+		{"serve --name My-boat", "small letters"},
+		{"serve --domain boat", "such as boat.example"},
+		{"serve --domain 192.0.2.7", "such as boat.example"},
+		{"serve --domain boat.example --cert a.pem --key b.pem", "choose"},
+		{"serve --domain boat.example --acme boat.example", "ACME directory"},
+		{"serve --acme https://boat.example", "--acme needs --domain"},
 		{"serve --address boat.example", "such as https://boat.example:8610"},
 		{"serve --address http://127.0.0.1:8610", "phones can reach"},
 		{"serve --verbose=perhaps", "verbose"},

@@ -18,10 +18,13 @@ import (
 	"time"
 )
 
-// binary is wirewake as users get it, but for the app in it, which is one page.
+// binary is wirewake as users get it, but for the app in it, which is one page, and the way in, another.
 var binary string
 
-const testPage = "<!doctype html><title>Wirewake</title>"
+const (
+	testPage = "<!doctype html><title>Wirewake</title>"
+	testDoor = "<!doctype html><title>The way in</title>"
+)
 
 func TestMain(m *testing.M) {
 	dir, err := os.MkdirTemp("", "wirewake-test")
@@ -40,18 +43,21 @@ func TestMain(m *testing.M) {
 }
 
 func buildBinary(dir string) error {
-	page := filepath.Join(dir, "index.html")
-	if err := os.WriteFile(page, []byte(testPage), 0o600); err != nil {
-		return err
-	}
 	dist, err := filepath.Abs("../embed/dist")
 	if err != nil {
 		return err
 	}
-	replace := map[string]string{filepath.Join(dist, "index.html"): page}
-	// A precompressed page of a real build would be sent instead.
-	for _, ending := range []string{".br", ".gz"} {
-		replace[filepath.Join(dist, "index.html"+ending)] = ""
+	replace := map[string]string{}
+	for name, content := range map[string]string{"index.html": testPage, "door.html": testDoor} {
+		page := filepath.Join(dir, name)
+		if err := os.WriteFile(page, []byte(content), 0o600); err != nil {
+			return err
+		}
+		replace[filepath.Join(dist, name)] = page
+		// A precompressed page of a real build would be sent instead.
+		for _, ending := range []string{".br", ".gz"} {
+			replace[filepath.Join(dist, name+ending)] = ""
+		}
 	}
 	overlay, err := json.Marshal(map[string]any{"Replace": replace})
 	if err != nil {

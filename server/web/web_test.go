@@ -317,8 +317,8 @@ func TestWayIn(t *testing.T) {
 		t.Fatalf("%s, header %v", r.Status, r.Header)
 	}
 	const want = `{` +
-		`"best":{"url":"http://192.168.1.5:8610","reach":"network","secure":false,"qr":"/qr.svg?address=http%3A%2F%2F192.168.1.5%3A8610"},` +
-		`"others":[{"url":"http://localhost:8610","reach":"computer","secure":true,"qr":"/qr.svg?address=http%3A%2F%2Flocalhost%3A8610"}],` +
+		`"best":{"url":"http://192.168.1.5:8610","reach":"network","secure":false,"enter":"http://192.168.1.5:8610","qr":"/qr.svg?address=http%3A%2F%2F192.168.1.5%3A8610"},` +
+		`"others":[{"url":"http://localhost:8610","reach":"computer","secure":true,"enter":"http://localhost:8610","qr":"/qr.svg?address=http%3A%2F%2Flocalhost%3A8610"}],` +
 		`"earlier":[{"url":"http://192.168.1.9:8610","lastServed":"2031-06-01T12:00:00Z","keep":"give this computer the network address 192.168.1.9 again (a router can reserve it)"}],` +
 		`"notes":["A note."]}` + "\n"
 	if got := contentOf(t, r); got != want {
