@@ -218,7 +218,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	shelf := photos.NewShelf(f.data)
 	report, nobody := door.Report(), false
 	if door.Store != nil {
-		if err := remember(door.Store, shelf, report.Best.URL); err != nil {
+		if err := remember(door.Store, shelf, report.Best); err != nil {
 			log.Warn("what changed since the last start cannot be written down", "error", err)
 		}
 		devices, err := door.Store.Devices()
@@ -234,8 +234,8 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 
 // remember writes down where phones find the server, for invitations from the terminal, and which photos
 // somebody has taken away, so that the phones are asked for them.
-func remember(s *store.Store, shelf *photos.Shelf, address string) error {
-	if err := s.SetAddress(address); err != nil {
+func remember(s *store.Store, shelf *photos.Shelf, best wayin.Way) error {
+	if err := s.SetAddress(best.URL, best.Enter); err != nil {
 		return err
 	}
 	all, err := s.WholePhotos()

@@ -185,3 +185,12 @@ func write(dir string, files map[string]*pem.Block) error {
 	}
 	return os.Rename(fresh, dir)
 }
+
+// FingerprintIn is the fingerprint of the authority in a data directory, "" if there is none.
+func FingerprintIn(data string) string {
+	root, err := readCertificate(filepath.Join(data, DirName, rootFile))
+	if err != nil {
+		return ""
+	}
+	return (&Authority{root: root}).Fingerprint()
+}
