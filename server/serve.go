@@ -15,6 +15,7 @@ import (
 	"wirewake/embed"
 	"wirewake/server/authority"
 	"wirewake/server/certificate"
+	"wirewake/server/nearby"
 	"wirewake/server/photos"
 	"wirewake/server/store"
 	"wirewake/server/wayin"
@@ -225,6 +226,9 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		nobody = err == nil && len(devices) == 0
 	}
 
+	if boat != nil && door.Finder.Listen.Addr().IsUnspecified() {
+		go nearby.Announce(ctx, boat.Name+".local", log)
+	}
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
 	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody})
 	return serveUntil(ctx, listener, proof, web.New(web.Parts{
