@@ -22,7 +22,7 @@ calc := $(shell find calc -name '*.go' ! -name '*_test.go' ! -path 'calc/codec/g
 app := embed/dist/index.html.gz
 packages := webapp/node_modules/.package-lock.json
 sources := $(shell find webapp/src webapp/public webapp/tools -type f ! -name '*.test.ts' ! -name '*.test.tsx') \
-	webapp/index.html $(wildcard webapp/*.ts webapp/*.json)
+	$(wildcard webapp/*.html webapp/*.ts webapp/*.json)
 
 .PHONY: help
 help:
