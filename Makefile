@@ -74,6 +74,7 @@ fuzz = go test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/entry && \
 soak:
 	WIREWAKE_KILLS=200 go test -count 1 -timeout 30m -run ByAKill -v ./server
 	go test -count 1 -timeout 60m -run TestEverythingIsHealed ./server/exchange -rapid.checks 5000
+	go test -count 1 -timeout 60m -run TestTheTwoServersBecomeEqual ./server/home -rapid.checks 2000
 	$(call fuzz,5m)
 
 .PHONY: check

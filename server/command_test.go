@@ -27,7 +27,7 @@ func TestEveryCommandHasHelp(t *testing.T) {
 func TestHelpNamesEveryFlagThereIs(t *testing.T) {
 	flag := regexp.MustCompile(`--[a-z]+`)
 	for name, want := range map[string]string{
-		"serve":   "--acme --address --cert --data --domain --key --listen --name --verbose",
+		"serve":   "--acme --address --cert --data --domain --home --key --listen --name --verbose",
 		"invite":  "--address --data --hours --role --trip --uses",
 		"placard": "--address --data --hidden --password --ssid",
 		"backup":  "--data",
@@ -73,6 +73,9 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		{"serve --domain boat.example --cert a.pem --key b.pem", "choose"},
 		{"serve --domain boat.example --acme boat.example", "ACME directory"},
 		{"serve --acme https://boat.example", "--acme needs --domain"},
+		{"serve --home boat.example", "--home must be the link"},
+		{"serve --home http://boat.example", "https"},
+		{"serve --home https://boat.example/#leave=x", "--home must be the link"},
 		{"serve --address boat.example", "such as https://boat.example:8610"},
 		{"serve --address http://127.0.0.1:8610", "phones can reach"},
 		{"serve --verbose=perhaps", "verbose"},

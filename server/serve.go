@@ -10,11 +10,13 @@ import (
 	"net/url"
 	"os"
 	"runtime/debug"
+	"sync"
 	"time"
 
 	"wirewake/embed"
 	"wirewake/server/authority"
 	"wirewake/server/certificate"
+	"wirewake/server/home"
 	"wirewake/server/nearby"
 	"wirewake/server/photos"
 	"wirewake/server/store"
@@ -32,6 +34,8 @@ Serves the app to phones on the same network, and prints the address with a QR c
                    (default: wirewake in the user's data directory, $XDG_DATA_HOME or ~/.local/share)
   --address URL    where phones find the server, when they know it by another address than its own:
                    https://192.168.1.5:8610
+  --home LINK      another server of the same boat, to keep this one's notes and photos equal to: at first
+                   the whole link of an invitation as mate, as wirewake invite prints it there
   --verbose        log every request
 
 Only over https can a phone keep the app and open it without signal. Who vouches for the server:
@@ -70,6 +74,8 @@ type serveFlags struct {
 	listen, data, address string
 	name, domain, acme    string
 	cert, key             string
+	homeLink              string
+	home                  home.Link
 	verbose               bool
 }
 
@@ -106,6 +112,7 @@ func readServeFlags(io console, args []string) (f serveFlags, code int, ok bool)
 	flags.StringVar(&f.name, "name", "wirewake", "")
 	flags.StringVar(&f.domain, "domain", "", "")
 	flags.StringVar(&f.acme, "acme", "", "")
+	flags.StringVar(&f.homeLink, "home", "", "")
 	flags.StringVar(&f.cert, "cert", "", "")
 	flags.StringVar(&f.key, "key", "", "")
 	flags.StringVar(&f.address, "address", "", "")
@@ -134,6 +141,12 @@ func (f *serveFlags) check() string {
 	}
 	if what := f.checkDomain(); what != "" {
 		return what
+	}
+	if f.homeLink != "" {
+		var what string
+		if f.home, what = home.ReadLink(f.homeLink); what != "" {
+			return fmt.Sprintf("--home %s, not %q", what, f.homeLink)
+		}
 	}
 	switch {
 	case f.data == "":
@@ -229,11 +242,28 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	if boat != nil && door.Finder.Listen.Addr().IsUnspecified() {
 		go nearby.Announce(ctx, boat.Name+".local", log)
 	}
+	stop := f.keepHome(ctx, door.Store, shelf, log)
+	defer stop()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
 	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody})
 	return serveUntil(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 	}), log, patience)
+}
+
+// keepHome keeps this server together with the one at home, if there is one, until stop is called.
+func (f *serveFlags) keepHome(ctx context.Context, s *store.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+	if f.home.URL == "" || s == nil {
+		return func() {}
+	}
+	ctx, cancel := context.WithCancel(ctx)
+	var over sync.WaitGroup
+	other := &home.Home{
+		Link: f.home, Data: f.data, Name: "Server " + f.name, Store: s, Shelf: shelf, Log: log, Now: time.Now,
+		Client: home.NewClient(), Pauses: home.Patient,
+	}
+	over.Go(func() { other.Keep(ctx) })
+	return func() { cancel(); over.Wait() }
 }
 
 // remember writes down where phones find the server, for invitations from the terminal, and which photos

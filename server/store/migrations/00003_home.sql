@@ -11,8 +11,12 @@ CREATE TABLE home (
     chain  TEXT    NOT NULL             -- the word that stands for its entries up to since
 ) STRICT;
 
--- Entries of this log that the other server has, with their numbers there.
+-- Entries of this log that the other server has, with their numbers there, or that it refused, with why.
 CREATE TABLE at_home (
-    id BLOB    PRIMARY KEY,
-    no INTEGER NOT NULL
+    id      BLOB    PRIMARY KEY,
+    no      INTEGER,
+    refused TEXT,
+    CHECK ((no IS NULL) = (refused IS NOT NULL))
 ) STRICT, WITHOUT ROWID;
+
+CREATE INDEX at_home_no ON at_home (no);
