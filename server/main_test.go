@@ -67,11 +67,21 @@ func buildBinary(dir string) error {
 	if err := os.WriteFile(overlayFile, overlay, 0o600); err != nil {
 		return err
 	}
-	build := exec.Command("go", "build", "-trimpath", "-overlay", overlayFile, "-o", binary, ".")
-	if out, err := build.CombinedOutput(); err != nil {
+	args := []string{"build", "-trimpath", "-overlay", overlayFile, "-o", binary}
+	emulator := os.Getenv("WIREWAKE_EMULATOR")
+	if emulator != "" {
+		// Built as the Makefile builds it for another processor, which its variables name to go.
+		args = append(args, "-ldflags", "-linkmode external -extldflags -static", "-tags", "netgo,osusergo,sqlite_omit_load_extension")
+	}
+	if out, err := exec.Command("go", append(args, ".")...).CombinedOutput(); err != nil {
 		return fmt.Errorf("go build: %w\n%s", err, out)
 	}
-	return nil
+	if emulator == "" {
+		return nil
+	}
+	real := binary
+	binary = filepath.Join(dir, "emulated")
+	return os.WriteFile(binary, []byte("#!/bin/sh\nexec "+emulator+" "+real+" \"$@\"\n"), 0o700)
 }
 
 // tell runs wirewake to its end and gives what it said.
