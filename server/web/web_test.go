@@ -385,3 +385,24 @@ func TestAPanicIsAnAnswerWithoutItsWords(t *testing.T) {
 		t.Errorf("the log does not say what happened: %q", &log)
 	}
 }
+
+func TestWhoComesAboardIsInTheLogAndWithWhatIsNot(t *testing.T) {
+	var log bytes.Buffer
+	h := serving(t, app(t), door(t), slog.NewTextHandler(&log, nil))
+	for path, content := range map[string]string{
+		"/api/enrol": `{"code":"HUSH-HUSH","name":"hush"}`, "/api/invitations": `{}`, "/api/devices/x/revoke": `{}`, "/api/exchange": `{}`,
+	} {
+		r := httptest.NewRequest("POST", "https://boat.example"+path, strings.NewReader(content))
+		r.Header.Set("Origin", "https://boat.example")
+		r.Header.Set("Content-Type", "application/json")
+		h.ServeHTTP(httptest.NewRecorder(), r)
+	}
+	for path, want := range map[string]int{"/api/enrol": 1, "/api/invitations": 1, "/api/devices/x/revoke": 1, "/api/exchange": 0} {
+		if n := strings.Count(log.String(), "level=WARN msg=request method=POST path="+path+" status=4"); n != want {
+			t.Errorf("%s is told %d times, want %d: %s", path, n, want, &log)
+		}
+	}
+	if strings.Contains(strings.ToLower(log.String()), "hush") || !strings.Contains(log.String(), "from=192.0.2.1") {
+		t.Errorf("the log says too much or too little: %s", &log)
+	}
+}
