@@ -82,7 +82,11 @@ func (h *Home) credential(ctx context.Context) (credential, error) {
 	if err != nil {
 		return credential{}, err
 	}
-	return fresh, keep(path, fresh)
+	if err := keep(path, fresh); err != nil {
+		return credential{}, err
+	}
+	h.Log.Info("home knows this server now", "home", h.Link.URL, "name", h.Name)
+	return fresh, nil
 }
 
 func (h *Home) enrol(ctx context.Context) (credential, error) {
@@ -96,7 +100,6 @@ func (h *Home) enrol(ctx context.Context) (credential, error) {
 			if you.Role == "guest" {
 				h.Log.Warn("home invited this server as a guest: it brings together one trip only; a mate's invitation brings all", "home", h.Link.URL)
 			}
-			h.Log.Info("home knows this server now", "home", h.Link.URL, "name", h.Name)
 			return credential{URL: h.Link.URL, Token: cookie.Value, Invitation: hashOf(h.Link.Invitation)}, nil
 		}
 	}
