@@ -30,9 +30,12 @@ RUN CGO_ENABLED=1 go build -trimpath \
     -o /out/wirewake ./server && \
     mkdir -m 0700 /out/data
 
-# Nothing but the binary. Inside, the boat's network cannot be seen: say how phones reach it,
-#   docker run -p 8610:8610 -v wirewake:/data IMAGE serve --address http://192.168.1.5:8610
+# Nothing but the binary, and whom it trusts when it asks for a certificate or exchanges with a server at home.
+# Inside, the boat's network cannot be seen: say how phones reach it,
+#   docker run -p 8610:8610 -v wirewake:/data IMAGE serve --address https://192.168.1.5:8610
+#   docker run -p 443:8610 -v wirewake:/data IMAGE serve --listen :8610 --domain boat.example
 FROM scratch
+COPY --from=binary /etc/ssl/certs/ca-certificates.crt /etc/ssl/certs/
 COPY --from=binary /out/wirewake /wirewake
 COPY --from=binary --chown=65532:65532 /out/data /data
 USER 65532:65532

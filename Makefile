@@ -22,7 +22,7 @@ calc := $(shell find calc -name '*.go' ! -name '*_test.go' ! -path 'calc/codec/g
 app := embed/dist/index.html.gz
 packages := webapp/node_modules/.package-lock.json
 sources := $(shell find webapp/src webapp/public webapp/tools -type f ! -name '*.test.ts' ! -name '*.test.tsx') \
-	webapp/index.html $(wildcard webapp/*.ts webapp/*.json)
+	$(wildcard webapp/*.html webapp/*.ts webapp/*.json)
 
 .PHONY: help
 help:
@@ -31,6 +31,7 @@ help:
 	@echo 'make check   format, vet, lint, types, generated code'
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
+	@echo 'make arm64   bin/wirewake-arm64 for a Raspberry Pi and its like; make arm64-check runs it under qemu'
 	@echo 'make soak    for long what the tests do for seconds: kills, healing, fuzzing'
 	@echo 'make clean   remove what was built'
 
@@ -42,6 +43,28 @@ run: build
 .PHONY: build
 build: $(app)
 	go build -trimpath -ldflags '-s -w -X main.release=$(RELEASE) -X main.commit=$(COMMIT)' -o bin/wirewake ./server
+
+# For a boat's box, which has a processor of another kind. Everything is inside, the C library too, so that it
+# runs on whatever Linux the box has.
+arm64 := CGO_ENABLED=1 GOOS=linux GOARCH=arm64 CC=aarch64-linux-gnu-gcc
+
+.PHONY: arm64
+arm64: $(app)
+	$(call needs,aarch64-linux-gnu-gcc,gcc-aarch64-linux-gnu)
+	$(arm64) go build -trimpath -tags netgo,osusergo,sqlite_omit_load_extension \
+		-ldflags '-s -w -linkmode external -extldflags -static -X main.release=$(RELEASE) -X main.commit=$(COMMIT)' \
+		-o bin/wirewake-arm64 ./server
+
+# The tests of the server run here, the server that they start runs as on the box.
+.PHONY: arm64-check
+arm64-check:
+	$(call needs,aarch64-linux-gnu-gcc,gcc-aarch64-linux-gnu)
+	$(call needs,qemu-aarch64,qemu-user)
+	go test -c -o bin/server.test ./server
+	cd server && env $(arm64) WIREWAKE_EMULATOR=qemu-aarch64 WIREWAKE_KILLS=3 ../bin/server.test -test.timeout 20m \
+		-test.run 'Serve|Boat|WayIn|Stops|Backup|NothingAcknowledged|Calc|Version'
+
+needs = @command -v $(1) >/dev/null || { echo 'Please install $(2) (a Debian package).'; exit 1; }
 
 $(app): $(sources) $(wasm) $(loader) $(packages)
 	cd webapp && npm run build
@@ -73,7 +96,9 @@ fuzz = go test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/entry && \
 .PHONY: soak
 soak:
 	WIREWAKE_KILLS=200 go test -count 1 -timeout 30m -run ByAKill -v ./server
+	WIREWAKE_ROUNDS=150 go test -count 1 -timeout 60m -run FiftyPhones -v ./server
 	go test -count 1 -timeout 60m -run TestEverythingIsHealed ./server/exchange -rapid.checks 5000
+	go test -count 1 -timeout 60m -run TestTheTwoServersBecomeEqual ./server/home -rapid.checks 2000
 	$(call fuzz,5m)
 
 .PHONY: check

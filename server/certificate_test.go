@@ -96,9 +96,10 @@ func TestServingOverTLS(t *testing.T) {
 		r.Body.Close()
 		t.Error("TLS 1.1 is spoken")
 	}
-	if r, text := s.get("/", "127.0.0.1"); r.StatusCode != 400 {
-		t.Errorf("plain http: %s %q", r.Status, text)
+	if r, text := s.get("/", "127.0.0.1:"+s.port); r.StatusCode != 200 || text != testPage {
+		t.Errorf("plain http on this computer: %s %q", r.Status, text)
 	}
+	s.sendsOn(t, "boat.example:"+s.port, "https://boat.example:"+s.port+"/")
 	if out, err, code := tell(t, "", "healthz", "--listen", "127.0.0.1:"+s.port); code != done {
 		t.Errorf("wirewake healthz: exit %d, %q, %q", code, out, err)
 	}
@@ -154,6 +155,26 @@ func TestCertificatesThatCannotBeUsed(t *testing.T) {
 		out, err, code := tell(t, "", "serve", "--listen", "127.0.0.1:0", "--data", t.TempDir(), "--cert", c.cert, "--key", c.key)
 		if code != failed || out != "" || !strings.Contains(err, c.says) {
 			t.Errorf("%s: exit %d, out %q, err %q; want %q", name, code, out, err, c.says)
+		}
+	}
+}
+
+// sendsOn sees that a browser that asks over plain http under a host is sent to https, and gets nothing else.
+func (s *served) sendsOn(t *testing.T, host, to string) {
+	t.Helper()
+	for path, status := range map[string]int{"/": 307, "/calc.wasm": 307, "/api/me": 403, "/api/exchange": 403, "/api/way-in": 403} {
+		request, err := http.NewRequest("GET", "http://127.0.0.1:"+s.port+path, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		request.Host = host
+		r, err := http.DefaultTransport.RoundTrip(request)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Body.Close()
+		if r.StatusCode != status || status == 307 && r.Header.Get("Location") != to {
+			t.Errorf("%s: %s to %q, want %d", path, r.Status, r.Header.Get("Location"), status)
 		}
 	}
 }

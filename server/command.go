@@ -22,6 +22,7 @@ func commands() []command {
 	return []command{
 		{"serve", "serve the app to the phones of the crew", serveHelp, serve},
 		{"invite", "let a phone come aboard", inviteHelp, invite},
+		{"placard", "make the printed sheet by which guests come aboard", placardHelp, makePlacard},
 		{"backup", "put all the server keeps in one file", backupHelp, backUp},
 		{"restore", "put a backup back", restoreHelp, restore},
 		{"check", "read all the server keeps and say what is wrong with it", checkHelp, check},

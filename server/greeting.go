@@ -8,6 +8,7 @@ import (
 
 	"golang.org/x/term"
 
+	"wirewake/server/authority"
 	"wirewake/server/qr"
 	"wirewake/server/wayin"
 	"wirewake/server/web"
@@ -20,6 +21,8 @@ type greeting struct {
 	built bool
 	// tls says that this server itself speaks https.
 	tls bool
+	// boat is the boat's authority, nil if another vouches for the server.
+	boat *authority.Authority
 	// nobody says that no phone ever came aboard.
 	nobody bool
 }
@@ -30,11 +33,11 @@ func greet(console console, g greeting) {
 	fmt.Fprint(&text, "\nWirewake is serving. Stop it with Ctrl-C.\n\n")
 	best := g.report.Best
 	for _, way := range append([]wayin.Way{best}, g.report.Others...) {
-		fmt.Fprintf(&text, "  %-18s%s\n", places[way.Reach], way.URL)
+		fmt.Fprintf(&text, "  %-18s%s\n", places[way.Reach], way.Enter)
 	}
 	fmt.Fprintln(&text)
 	if best.Reach != wayin.ByComputer {
-		code, err := qr.Terminal(best.URL, coloured(console.out))
+		code, err := qr.Terminal(best.Enter, coloured(console.out))
 		if err != nil {
 			code = err.Error() + "\n"
 		}
@@ -66,6 +69,9 @@ func (g greeting) texts() []string {
 	case !g.tls:
 		all = append(all, "The address begins with https, but this server speaks plain http: something in front of it has to speak https.\n")
 	}
+	if g.boat != nil && best.Reach != wayin.ByComputer {
+		all = append(all, fmt.Sprintf(boatNote, best.URL, g.boat.Fingerprint()))
+	}
 	if g.nobody && best.Secure {
 		all = append(all, nobodyNote)
 	}
@@ -81,7 +87,10 @@ func (g greeting) texts() []string {
 }
 
 const plainNote = "Over plain http phones cannot keep the app: without signal it will not open.\n" +
-	"To have it at sea, add: --cert FILE --key FILE --address https://NAME:PORT\n"
+	"To have it at sea, start without an --address that begins with http.\n"
+
+const boatNote = "There each phone gets the certificate of this boat's authority, once, and after that the app at %s. The phone shows " +
+	"the certificate's SHA-256 fingerprint before it is trusted; it must be\n%s\n"
 
 const nobodyNote = "No phone is aboard yet. To bring the crew's notes together here, let the skipper's come aboard:\n" +
 	"wirewake invite --role skipper\n"

@@ -131,8 +131,9 @@ func reachable(address string) error {
 		return err
 	}
 	if u.Scheme != "https" && u.Hostname() != "localhost" {
-		return fmt.Errorf("phones find the server at %s, and over plain http no phone can come aboard: start the server with --cert and --key "+
-			"(wirewake serve --help says how), or say with --address under which https address phones find it", address)
+		return fmt.Errorf("phones find the server at %s, and over plain http no phone can come aboard: start the server without "+
+			"an --address that begins with http (wirewake serve --help says how), or say here with --address under which https address "+
+			"phones find it", address)
 	}
 	return nil
 }

@@ -46,7 +46,7 @@ func TestInviteFromTheTerminal(t *testing.T) {
 func TestAnInvitationOverPlainHTTPSaysWhatItNeeds(t *testing.T) {
 	data := t.TempDir()
 	start(t, "--data", data, "--address", "http://192.0.2.7:8610")
-	if _, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data); code != failed || !strings.Contains(err, "--cert") {
+	if _, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data); code != failed || !strings.Contains(err, "without an --address") {
 		t.Errorf("exit %d, %q", code, err)
 	}
 	out, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data, "--address", "https://boat.example")

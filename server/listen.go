@@ -9,8 +9,11 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"strings"
 	"syscall"
 	"time"
+
+	"wirewake/server/oneport"
 )
 
 // limits are how long the server waits for others.
@@ -45,7 +48,7 @@ func listen(address string) (net.Listener, error) {
 }
 
 // serveUntil serves until ctx is done, then lets answers under way finish.
-func serveUntil(ctx context.Context, listener net.Listener, pair *certificate, handler http.Handler, log *slog.Logger, wait limits) error {
+func serveUntil(ctx context.Context, listener net.Listener, proof proof, handler http.Handler, log *slog.Logger, wait limits) error {
 	server := &http.Server{
 		Handler:           handler,
 		ReadHeaderTimeout: wait.header,
@@ -53,7 +56,7 @@ func serveUntil(ctx context.Context, listener net.Listener, pair *certificate, h
 		WriteTimeout:      wait.write,
 		IdleTimeout:       wait.idle,
 		MaxHeaderBytes:    32 << 10,
-		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelWarn),
+		ErrorLog:          slog.NewLogLogger(handshakes{log.Handler()}, slog.LevelWarn),
 	}
 	stopped := make(chan error, 1)
 	go func() {
@@ -68,15 +71,39 @@ func serveUntil(ctx context.Context, listener net.Listener, pair *certificate, h
 		}
 		stopped <- err
 	}()
-	var err error
-	if pair != nil {
-		server.TLSConfig = &tls.Config{Certificates: []tls.Certificate{pair.pair}, MinVersion: tls.VersionTLS12}
-		err = server.ServeTLS(listener, "", "")
-	} else {
-		err = server.Serve(listener)
-	}
+	err := serveBoth(server, listener, proof, wait.header)
 	if !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
 	return <-stopped
+}
+
+// serveBoth serves http, and https besides where there is a proof to show.
+func serveBoth(server *http.Server, listener net.Listener, proof proof, patience time.Duration) error {
+	if proof == nil {
+		return server.Serve(listener)
+	}
+	server.TLSConfig = &tls.Config{GetCertificate: proof.GetCertificate, MinVersion: tls.VersionTLS12, NextProtos: []string{"h2", "http/1.1"}}
+	if more, ok := proof.(interface{ Protocols() []string }); ok {
+		server.TLSConfig.NextProtos = append(server.TLSConfig.NextProtos, more.Protocols()...)
+	}
+	plain, secure := oneport.Split(listener, patience)
+	ended := make(chan error, 2)
+	go func() { ended <- server.Serve(plain) }()
+	go func() { ended <- server.ServeTLS(secure, "", "") }()
+	return <-ended
+}
+
+// handshakes lowers what net/http warns of when a phone does not trust the certificate, yet: that is every
+// phone's first look, and it is told on the phone.
+type handshakes struct{ slog.Handler }
+
+func (h handshakes) Handle(ctx context.Context, r slog.Record) error {
+	if strings.HasPrefix(r.Message, "http: TLS handshake error") {
+		r.Level = slog.LevelDebug
+		if !h.Enabled(ctx, r.Level) {
+			return nil
+		}
+	}
+	return h.Handler.Handle(ctx, r)
 }

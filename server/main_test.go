@@ -18,10 +18,13 @@ import (
 	"time"
 )
 
-// binary is wirewake as users get it, but for the app in it, which is one page.
+// binary is wirewake as users get it, but for the app in it, which is one page, and the way in, another.
 var binary string
 
-const testPage = "<!doctype html><title>Wirewake</title>"
+const (
+	testPage = "<!doctype html><title>Wirewake</title>"
+	testDoor = "<!doctype html><title>The way in</title>"
+)
 
 func TestMain(m *testing.M) {
 	dir, err := os.MkdirTemp("", "wirewake-test")
@@ -40,18 +43,21 @@ func TestMain(m *testing.M) {
 }
 
 func buildBinary(dir string) error {
-	page := filepath.Join(dir, "index.html")
-	if err := os.WriteFile(page, []byte(testPage), 0o600); err != nil {
-		return err
-	}
 	dist, err := filepath.Abs("../embed/dist")
 	if err != nil {
 		return err
 	}
-	replace := map[string]string{filepath.Join(dist, "index.html"): page}
-	// A precompressed page of a real build would be sent instead.
-	for _, ending := range []string{".br", ".gz"} {
-		replace[filepath.Join(dist, "index.html"+ending)] = ""
+	replace := map[string]string{}
+	for name, content := range map[string]string{"index.html": testPage, "door.html": testDoor} {
+		page := filepath.Join(dir, name)
+		if err := os.WriteFile(page, []byte(content), 0o600); err != nil {
+			return err
+		}
+		replace[filepath.Join(dist, name)] = page
+		// A precompressed page of a real build would be sent instead.
+		for _, ending := range []string{".br", ".gz"} {
+			replace[filepath.Join(dist, name+ending)] = ""
+		}
 	}
 	overlay, err := json.Marshal(map[string]any{"Replace": replace})
 	if err != nil {
@@ -61,11 +67,21 @@ func buildBinary(dir string) error {
 	if err := os.WriteFile(overlayFile, overlay, 0o600); err != nil {
 		return err
 	}
-	build := exec.Command("go", "build", "-trimpath", "-overlay", overlayFile, "-o", binary, ".")
-	if out, err := build.CombinedOutput(); err != nil {
+	args := []string{"build", "-trimpath", "-overlay", overlayFile, "-o", binary}
+	emulator := os.Getenv("WIREWAKE_EMULATOR")
+	if emulator != "" {
+		// Built as the Makefile builds it for another processor, which its variables name to go.
+		args = append(args, "-ldflags", "-linkmode external -extldflags -static", "-tags", "netgo,osusergo,sqlite_omit_load_extension")
+	}
+	if out, err := exec.Command("go", append(args, ".")...).CombinedOutput(); err != nil {
 		return fmt.Errorf("go build: %w\n%s", err, out)
 	}
-	return nil
+	if emulator == "" {
+		return nil
+	}
+	real := binary
+	binary = filepath.Join(dir, "emulated")
+	return os.WriteFile(binary, []byte("#!/bin/sh\nexec "+emulator+" "+real+" \"$@\"\n"), 0o700)
 }
 
 // tell runs wirewake to its end and gives what it said.

@@ -1,16 +1,23 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
 	"log/slog"
 	"net"
+	"net/url"
 	"os"
 	"runtime/debug"
+	"sync"
 	"time"
 
 	"wirewake/embed"
+	"wirewake/server/authority"
+	"wirewake/server/certificate"
+	"wirewake/server/home"
+	"wirewake/server/nearby"
 	"wirewake/server/photos"
 	"wirewake/server/store"
 	"wirewake/server/wayin"
@@ -21,21 +28,42 @@ const serveHelp = `usage: wirewake serve [flags]
 
 Serves the app to phones on the same network, and prints the address with a QR code to load it from.
 
-  --listen ADDR    where to listen, as HOST:PORT or :PORT for every network (default :8610)
+  --listen ADDR    where to listen, as HOST:PORT or :PORT for every network (default :8610, or :443
+                   with --domain); http and https are spoken on the same port
   --data DIR       where to keep what must outlive the server
                    (default: wirewake in the user's data directory, $XDG_DATA_HOME or ~/.local/share)
-  --cert FILE      certificate to serve https with, in PEM with its chain; needs --key
-  --key FILE       private key of the certificate, in PEM; needs --cert
-  --address URL    what the QR code says, when phones know this computer by a name: https://boat.example:8610
+  --address URL    where phones find the server, when they know it by another address than its own:
+                   https://192.168.1.5:8610
+  --home LINK      another server of the same boat, to keep this one's notes and photos equal to: at first
+                   the whole link of an invitation as mate, as wirewake invite prints it there
   --verbose        log every request
 
-Only over https can a phone keep the app and open it without signal. A phone keeps its rigs under the
-address it loaded the app from, so choose one address and stay with it.
+Only over https can a phone keep the app and open it without signal. Who vouches for the server:
+
+  the boat's own authority, without any of the flags below. It is made at the first start. Over plain http
+  phones get its certificate, to be installed once, and nothing else.
+  --name NAME      the boat's: phones that look names up find NAME.local (default wirewake)
+
+  a public authority, for a server with a name in the internet and port 443 open to it
+  --domain NAME    that name, such as boat.example; the certificate is asked for and renewed by itself
+  --acme URL       directory of another authority that speaks ACME than Let's Encrypt
+
+  a certificate that you have, read again when the files change or at SIGHUP
+  --cert FILE      the certificate in PEM with its chain; needs --key
+  --key FILE       its private key, in PEM; needs --cert
+
+  something in front of this server, if --address is an https address of the internet; or nobody, if it
+  begins with http
+
+A phone keeps its rigs under the address it loaded the app from, so choose one address and stay with it.
 
 Stop with Ctrl-C.
 `
 
 const defaultListen = ":8610"
+
+// domainListen is the port at which a public authority looks.
+const domainListen = ":443"
 
 func listenForm(got string) string {
 	return fmt.Sprintf("--listen must be HOST:PORT or :PORT, such as %s, not %q", defaultListen, got)
@@ -43,8 +71,12 @@ func listenForm(got string) string {
 
 // serveFlags are the flags of serve, checked.
 type serveFlags struct {
-	listen, data, cert, key, address string
-	verbose                          bool
+	listen, data, address string
+	name, domain, acme    string
+	cert, key             string
+	homeLink              string
+	home                  home.Link
+	verbose               bool
 }
 
 func serve(ctx context.Context, io console, args []string) int {
@@ -75,8 +107,12 @@ func beSmall() {
 
 func readServeFlags(io console, args []string) (f serveFlags, code int, ok bool) {
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
-	flags.StringVar(&f.listen, "listen", defaultListen, "")
+	flags.StringVar(&f.listen, "listen", "", "")
 	dataFlag(flags, &f.data)
+	flags.StringVar(&f.name, "name", "wirewake", "")
+	flags.StringVar(&f.domain, "domain", "", "")
+	flags.StringVar(&f.acme, "acme", "", "")
+	flags.StringVar(&f.homeLink, "home", "", "")
 	flags.StringVar(&f.cert, "cert", "", "")
 	flags.StringVar(&f.key, "key", "", "")
 	flags.StringVar(&f.address, "address", "", "")
@@ -96,8 +132,21 @@ func readServeFlags(io console, args []string) (f serveFlags, code int, ok bool)
 
 // check says what is wrong with the flags, if anything is.
 func (f *serveFlags) check() string {
+	f.listen = cmp.Or(f.listen, map[bool]string{true: domainListen, false: defaultListen}[f.domain != ""])
 	if _, _, err := net.SplitHostPort(f.listen); err != nil {
 		return listenForm(f.listen)
+	}
+	if what := authority.CheckName(f.name); what != "" {
+		return fmt.Sprintf("--name %s, not %q", what, f.name)
+	}
+	if what := f.checkDomain(); what != "" {
+		return what
+	}
+	if f.homeLink != "" {
+		var what string
+		if f.home, what = home.ReadLink(f.homeLink); what != "" {
+			return fmt.Sprintf("--home %s, not %q", what, f.homeLink)
+		}
 	}
 	switch {
 	case f.data == "":
@@ -117,23 +166,45 @@ func (f *serveFlags) check() string {
 	return ""
 }
 
+// checkDomain says what is wrong with --domain and --acme.
+func (f *serveFlags) checkDomain() string {
+	if f.domain == "" {
+		if f.acme != "" {
+			return "--acme needs --domain, the name that the certificate is for"
+		}
+		return ""
+	}
+	if what := certificate.CheckDomain(f.domain); what != "" {
+		return fmt.Sprintf("--domain %s, not %q", what, f.domain)
+	}
+	if f.cert != "" {
+		return "--domain gets a certificate, and --cert has one: choose"
+	}
+	f.acme = cmp.Or(f.acme, certificate.LetsEncrypt)
+	if u, err := url.Parse(f.acme); err != nil || u.Scheme != "https" || u.Host == "" {
+		return fmt.Sprintf("--acme must be the https address of an ACME directory, not %q", f.acme)
+	}
+	f.address = cmp.Or(f.address, "https://"+f.domain)
+	return ""
+}
+
 // open puts the server together and serves until ctx is done.
 func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error {
 	app, err := embed.App()
 	if err != nil {
 		return err
 	}
-	var pair *certificate
-	if f.cert != "" {
-		if pair, err = loadCertificate(f.cert, f.key); err != nil {
-			return err
-		}
-	}
 	listener, err := listen(f.listen)
 	if err != nil {
 		return err
 	}
 	defer listener.Close()
+	// A public authority looks here at once, so the port must be open.
+	proof, err := f.prove(ctx, log)
+	if err != nil {
+		return err
+	}
+	boat, _ := proof.(*authority.Authority)
 
 	door := &wayin.Door{
 		Finder: wayin.Finder{
@@ -144,9 +215,9 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		Log: log,
 		Now: time.Now,
 	}
-	if pair != nil {
-		door.Finder.Certificate = pair.leaf
-		door.Notes = append(door.Notes, pair.notes(time.Now())...)
+	if proof != nil {
+		door.Finder.Certificate, door.Finder.Introduce = proof.Leaf, boat != nil
+		door.Dated = proof.Notes
 	}
 	if f.address == "" && inContainer() {
 		door.Notes = append(door.Notes, containerNote)
@@ -161,24 +232,44 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	shelf := photos.NewShelf(f.data)
 	report, nobody := door.Report(), false
 	if door.Store != nil {
-		if err := remember(door.Store, shelf, report.Best.URL); err != nil {
+		if err := remember(door.Store, shelf, report.Best); err != nil {
 			log.Warn("what changed since the last start cannot be written down", "error", err)
 		}
 		devices, err := door.Store.Devices()
 		nobody = err == nil && len(devices) == 0
 	}
 
+	if boat != nil && door.Finder.Listen.Addr().IsUnspecified() {
+		go nearby.Announce(ctx, boat.Name+".local", log)
+	}
+	stop := f.keepHome(ctx, door.Store, shelf, log)
+	defer stop()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: pair != nil, nobody: nobody})
-	return serveUntil(ctx, listener, pair, web.New(web.Parts{
-		App: app, Door: door, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
+	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody})
+	return serveUntil(ctx, listener, proof, web.New(web.Parts{
+		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 	}), log, patience)
+}
+
+// keepHome keeps this server together with the one at home, if there is one, until stop is called.
+func (f *serveFlags) keepHome(ctx context.Context, s *store.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+	if f.home.URL == "" || s == nil {
+		return func() {}
+	}
+	ctx, cancel := context.WithCancel(ctx)
+	var over sync.WaitGroup
+	other := &home.Home{
+		Link: f.home, Data: f.data, Name: "Server " + f.name, Store: s, Shelf: shelf, Log: log, Now: time.Now,
+		Client: home.NewClient(), Pauses: home.Patient,
+	}
+	over.Go(func() { other.Keep(ctx) })
+	return func() { cancel(); over.Wait() }
 }
 
 // remember writes down where phones find the server, for invitations from the terminal, and which photos
 // somebody has taken away, so that the phones are asked for them.
-func remember(s *store.Store, shelf *photos.Shelf, address string) error {
-	if err := s.SetAddress(address); err != nil {
+func remember(s *store.Store, shelf *photos.Shelf, best wayin.Way) error {
+	if err := s.SetAddress(best.URL, best.Enter); err != nil {
 		return err
 	}
 	all, err := s.WholePhotos()
@@ -193,8 +284,8 @@ func remember(s *store.Store, shelf *photos.Shelf, address string) error {
 	return nil
 }
 
-const forgetfulNote = "The data directory cannot be used; the log says why. The app and its calculations work all the same, " +
-	"but this server cannot bring the phones' notes together, and will not remember the addresses they load the app from."
+const forgetfulNote = "The data directory cannot be used; the log says why. The app and its calculations work all the same while " +
+	"this computer is in reach, but this server cannot bring the phones' notes together, and will not remember the addresses they load the app from."
 
 const containerNote = "This server runs in a container, where it does not see the boat's network: the addresses shown may reach " +
 	"nothing. Start it with --address and the address phones use."

@@ -59,7 +59,7 @@ func TestTheGreetingSaysWhereToGo(t *testing.T) {
 func TestOverPlainHTTPTheGreetingSaysWhatWillNotWork(t *testing.T) {
 	s := start(t, "--data", t.TempDir(), "--address", "http://192.0.2.7:8610")
 	s.out.wait(t, regexp.MustCompile(`on a phone +http://192\.0\.2\.7:8610\n`))
-	for _, text := range []string{"▄", "plain http", "--cert FILE --key FILE --address https://"} {
+	for _, text := range []string{"▄", "plain http", "without an --address that begins with http"} {
 		if !strings.Contains(s.out.plain(), text) {
 			t.Errorf("the greeting lacks %q: %s", text, s.out)
 		}

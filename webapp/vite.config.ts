@@ -49,6 +49,8 @@ export default defineConfig({
       injectManifest: {
         // The PNG icons are for the home screen, which keeps its own copy.
         globPatterns: ["**/*.{html,js,css,wasm,svg,webmanifest}"],
+        // The way in is for phones that do not have the app yet.
+        globIgnores: ["door.html", "assets/door-*"],
         maximumFileSizeToCacheInBytes: 16 * 1024 * 1024,
         manifestTransforms: [
           (entries) => ({
@@ -58,11 +60,22 @@ export default defineConfig({
         ],
       },
     }),
+    {
+      name: "way-in",
+      enforce: "post",
+      // The app that the manifest speaks of is not to be had over plain http.
+      transformIndexHtml: {
+        order: "post",
+        handler: (html, { path }) =>
+          path.endsWith("door.html") ? html.replace(/<link rel="manifest"[^>]*>/, "") : html,
+      },
+    },
   ],
   worker: { format: "iife" },
   build: {
     outDir,
     emptyOutDir: true,
+    rolldownOptions: { input: ["index.html", "door.html"].map((page) => join(import.meta.dirname, page)) },
     target: "es2022",
     modulePreload: { polyfill: false },
     // Everything inlined as data would be fetched before it is needed.

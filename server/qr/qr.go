@@ -1,6 +1,7 @@
-// Package qr draws an address as a QR code (ISO/IEC 18004): for the screen and for the terminal.
-// Both are dark on light with the quiet zone of four modules that the standard asks for. Error
-// correction is level M: a code on a screen is seldom torn, and larger modules are read from farther.
+// Package qr draws an address as a QR code (ISO/IEC 18004): for the screen, for the terminal and for paper.
+// All are dark on light with the quiet zone of four modules that the standard asks for. Error
+// correction is level M on a screen, which is seldom torn: larger modules are read from farther. On paper,
+// which gets wet and scratched, it is level Q: a quarter of the code may be lost.
 package qr
 
 import (
@@ -11,17 +12,28 @@ import (
 )
 
 // modules gives the code with its quiet zone, row by row; true is dark.
-func modules(text string) ([][]bool, error) {
-	code, err := qrcode.New(text, qrcode.Medium)
+func modules(text string, correction qrcode.RecoveryLevel) ([][]bool, error) {
+	code, err := qrcode.New(text, correction)
 	if err != nil {
 		return nil, fmt.Errorf("%q does not fit a QR code: %w", text, err)
 	}
 	return code.Bitmap(), nil
 }
 
-// SVG draws the code to fill whatever room it is given.
-func SVG(text string) ([]byte, error) {
-	rows, err := modules(text)
+// The levels of correction by the names that the library gives them.
+const (
+	levelM = qrcode.Medium
+	levelQ = qrcode.High
+)
+
+// SVG draws the code for a screen, to fill whatever room it is given.
+func SVG(text string) ([]byte, error) { return drawing(text, levelM) }
+
+// Print draws the code for paper.
+func Print(text string) ([]byte, error) { return drawing(text, levelQ) }
+
+func drawing(text string, correction qrcode.RecoveryLevel) ([]byte, error) {
+	rows, err := modules(text, correction)
 	if err != nil {
 		return nil, err
 	}
@@ -51,7 +63,7 @@ const (
 // Terminal draws the code in half-height blocks, two rows of modules to a line. With colours it is
 // dark on light on any terminal; without, it is so where the text is lighter than its ground.
 func Terminal(text string, colours bool) (string, error) {
-	rows, err := modules(text)
+	rows, err := modules(text, levelM)
 	if err != nil {
 		return "", err
 	}

@@ -86,7 +86,7 @@ func TestEveryTerminalLineEndsItsColours(t *testing.T) {
 
 func TestTheQuietZoneIsFourModules(t *testing.T) {
 	// ISO/IEC 18004:2015, 5.3.8: a quiet zone 4X wide on all four sides.
-	rows, err := modules(addresses[0])
+	rows, err := modules(addresses[0], levelM)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,9 +2,16 @@ package store
 
 import "wirewake/server/entry"
 
-// SetAddress notes where phones find the server now, for invitations that are made from the terminal.
-func (s *Store) SetAddress(url string) error {
-	return s.write(func(tx *tx) error { return tx.exec(`UPDATE log SET address = ?`, url) })
+// SetAddress notes where phones find the server now, and where one goes that was never here, for invitations
+// and placards that are made from the terminal.
+func (s *Store) SetAddress(url, enter string) error {
+	return s.write(func(tx *tx) error { return tx.exec(`UPDATE log SET address = ?, enter = ?`, url, enter) })
+}
+
+// Enter is where a phone went that was never here when the server was last started, "" if it never was.
+func (s *Store) Enter() (url string, err error) {
+	err = s.reading.QueryRow(`SELECT enter FROM log`).Scan(&url)
+	return url, s.explain(err)
 }
 
 // Address is where phones found the server when it was last started, "" if it never was.

@@ -123,23 +123,31 @@ func (b *book) fits(e entry.Entry) (bool, error) {
 
 // add gives an entry the next number, unless its id is taken.
 func (b *book) add(e entry.Sent, content []byte) (added bool, err error) {
-	author := entry.Author{By: b.device.ID, ByName: b.device.Name}
-	var via, viaName any
+	n := entry.Numbered{Entry: e.Entry, Author: entry.Author{By: b.device.ID, ByName: b.device.Name}}
 	if e.Author != nil && e.Author.By != b.device.ID {
-		author, via, viaName = *e.Author, b.device.ID[:], b.device.Name
+		n.Author, n.Via, n.ViaName = *e.Author, &b.device.ID, b.device.Name
+	}
+	return b.insert(n, content)
+}
+
+// insert gives an entry the next number, whatever number it has, unless its id is taken.
+func (b *book) insert(e entry.Numbered, content []byte) (added bool, err error) {
+	var viaName any
+	if e.Via != nil {
+		viaName = e.ViaName
 	}
 	no, chain := b.last+1, link(b.chain, content)
 	changed, err := b.tx.changed(`
 		INSERT INTO entry (no, id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, taken)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING`,
 		no, e.ID[:], e.Record[:], e.Kind, e.Trip[:], ids(e.Prev).bytes(), fields(e.Entry), e.At, e.N,
-		author.By[:], author.ByName, via, viaName, chain, b.now)
+		e.By[:], e.ByName, orNull(e.Via), viaName, chain, b.now)
 	if err != nil || changed == 0 {
 		return false, err
 	}
 	b.last, b.chain = no, chain
 	if photo, ok := e.Photo(); ok {
-		err = b.tx.name(photo, e.Trip, author.By)
+		err = b.tx.name(photo, e.Trip, e.By)
 	}
 	return err == nil, err
 }

@@ -15,6 +15,8 @@ type Door struct {
 	Store *store.Store
 	// Notes are sentences to show from the start: what the start found wrong.
 	Notes []string
+	// Dated tells what is wrong with the certificate at a moment; nil if there is none.
+	Dated func(now time.Time) []string
 	Log   *slog.Logger
 	Now   func() time.Time
 
@@ -27,6 +29,9 @@ func (d *Door) Report() Report {
 	ways := d.Finder.Ways()
 	r := Report{Best: ways[0], Others: ways[1:], Earlier: []Earlier{}, Notes: []string{}}
 	r.Notes = append(r.Notes, d.Finder.notes(ways[0])...)
+	if d.Dated != nil {
+		r.Notes = append(r.Notes, d.Dated(d.Now())...)
+	}
 	r.Notes = append(r.Notes, d.Notes...)
 	if d.Store == nil {
 		return r

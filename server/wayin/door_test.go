@@ -107,8 +107,10 @@ func TestKeep(t *testing.T) {
 		{"http://192.168.1.5:8610", "http://192.168.1.5:9000", "start with --listen :8610"},
 		{"http://192.168.1.5", "http://192.168.1.5:8610", "start with --listen :80"},
 		{"https://boat.example", "http://192.168.1.5:8610",
-			"start with --address https://boat.example, and start with --cert and --key, and start with --listen :443"},
-		{"http://192.168.1.5:8610", "https://192.168.1.5:8610", "start without --cert and --key"},
+			"start with --address https://boat.example, and start with --listen :443"},
+		{"http://192.168.1.5:8610", "https://192.168.1.5:8610", "start with --address http://192.168.1.5:8610"},
+		{"http://192.168.1.9:8610", "https://192.168.1.5:8610",
+			"give this computer the network address 192.168.1.9 again (a router can reserve it), and start with --address http://192.168.1.9:8610"},
 	} {
 		if got := keep(c.old, c.now); got != c.want {
 			t.Errorf("keep(%s, %s)\n got %s\nwant %s", c.old, c.now, got, c.want)

@@ -37,20 +37,14 @@ func keep(old, now string) string {
 		return ""
 	}
 	var steps []string
-	if was.Hostname() != is.Hostname() {
-		if _, err := netip.ParseAddr(was.Hostname()); err == nil {
-			steps = append(steps, "give this computer the network address "+was.Hostname()+
-				" again (a router can reserve it)")
-		} else {
-			steps = append(steps, "start with --address "+old)
-		}
+	_, err = netip.ParseAddr(was.Hostname())
+	byAddress, moved := err == nil, was.Hostname() != is.Hostname()
+	if moved && byAddress {
+		steps = append(steps, "give this computer the network address "+was.Hostname()+" again (a router can reserve it)")
 	}
-	switch {
-	case was.Scheme == is.Scheme:
-	case was.Scheme == "https":
-		steps = append(steps, "start with --cert and --key")
-	default:
-		steps = append(steps, "start without --cert and --key")
+	// https or not goes by the address that is given.
+	if moved && !byAddress || was.Scheme != is.Scheme {
+		steps = append(steps, "start with --address "+old)
 	}
 	if port(was) != port(is) {
 		steps = append(steps, "start with --listen :"+port(was))

@@ -16,24 +16,36 @@ type Finder struct {
 	Listen netip.AddrPort
 	// Address is the origin given for phones to use, if one was.
 	Address string
-	// Certificate is the one the server shows, nil if it speaks plain http.
-	Certificate *x509.Certificate
+	// Certificate tells the one the server shows at this moment; nil if it speaks plain http.
+	Certificate func() *x509.Certificate
+	// Introduce says that phones do not trust it of themselves: the boat's authority made it, and has to be
+	// introduced to them first.
+	Introduce bool
 	// Machine tells how the computer is known at this moment.
 	Machine func() Machine
 }
 
 // Ways lists the addresses that work now, the best one for a phone first. There is always one.
 func (f Finder) Ways() []Way {
-	var ways []Way
+	certificate := f.certificate()
+	var ways, named []Way
 	if f.Address != "" {
-		ways = append(ways, way(f.Address, ByName))
+		ways = append(ways, f.way(f.Address, ByName))
 	}
-	for _, name := range certifiedNames(f.Certificate) {
-		ways = append(ways, way(f.url(name), ByName))
+	for _, name := range certifiedNames(certificate) {
+		named = append(named, f.way(f.url(name), ByName))
 	}
-	ways = append(ways, f.networkWays()...)
+	network := f.networkWays(certificate)
+	switch {
+	case !f.Introduce:
+		ways = append(append(ways, named...), network...)
+	case len(network) > 0:
+		// The boat's own name is for those phones that can look it up; an address is for all.
+		ways = append(append(ways, network...), named...)
+	}
 	if ip := f.Listen.Addr(); ip.IsUnspecified() || ip.IsLoopback() {
-		ways = append(ways, Way{URL: f.url("localhost"), Reach: ByComputer, Secure: true})
+		local := origin("http", "localhost", f.Listen.Port())
+		ways = append(ways, Way{URL: local, Reach: ByComputer, Secure: true, Enter: local})
 	}
 	seen := map[string]bool{}
 	return slices.DeleteFunc(ways, func(w Way) bool {
@@ -44,26 +56,33 @@ func (f Finder) Ways() []Way {
 }
 
 // networkWays leaves out the addresses the certificate is not for, unless then none is left.
-func (f Finder) networkWays() []Way {
+func (f Finder) networkWays(certificate *x509.Certificate) []Way {
 	var all, certified []Way
 	for _, ip := range f.addresses() {
-		w := way(f.url(ip.String()), ByNetwork)
+		w := f.way(f.url(ip.String()), ByNetwork)
 		all = append(all, w)
-		if f.Certificate != nil && f.Certificate.VerifyHostname(ip.String()) == nil {
+		if certificate != nil && certificate.VerifyHostname(ip.String()) == nil {
 			certified = append(certified, w)
 		}
 	}
-	if len(certified) > 0 || f.Certificate != nil && (f.Address != "" || len(certifiedNames(f.Certificate)) > 0) {
+	if len(certified) > 0 || certificate != nil && (f.Address != "" || len(certifiedNames(certificate)) > 0) {
 		return certified
 	}
 	return all
+}
+
+func (f Finder) certificate() *x509.Certificate {
+	if f.Certificate == nil {
+		return nil
+	}
+	return f.Certificate()
 }
 
 // Origin tells under which of this computer's own addresses a request came, by its Host header.
 // Any other host is not ours to remember.
 func (f Finder) Origin(host string) (origin string, ok bool) {
 	candidates := []string{f.Address}
-	for _, name := range certifiedNames(f.Certificate) {
+	for _, name := range certifiedNames(f.certificate()) {
 		candidates = append(candidates, f.url(name))
 	}
 	for _, ip := range f.addresses() {
@@ -96,11 +115,15 @@ func (f Finder) addresses() []netip.Addr {
 
 // url is the origin of this server under a host name or address.
 func (f Finder) url(host string) string {
-	scheme, standard := "http", uint16(80)
 	if f.Certificate != nil {
-		scheme, standard = "https", 443
+		return origin("https", host, f.Listen.Port())
 	}
-	if port := f.Listen.Port(); port != standard {
+	return origin("http", host, f.Listen.Port())
+}
+
+// origin leaves the port out where it is the usual one.
+func origin(scheme, host string, port uint16) string {
+	if port != map[string]uint16{"http": 80, "https": 443}[scheme] {
 		return scheme + "://" + net.JoinHostPort(host, strconv.Itoa(int(port)))
 	}
 	if strings.Contains(host, ":") {
@@ -109,8 +132,25 @@ func (f Finder) url(host string) string {
 	return scheme + "://" + host
 }
 
-func way(origin string, reach Reach) Way {
-	return Way{URL: origin, Reach: reach, Secure: strings.HasPrefix(origin, "https://")}
+func (f Finder) way(url string, reach Reach) Way {
+	w := Way{URL: url, Reach: reach, Secure: strings.HasPrefix(url, "https://"), Enter: url}
+	if f.Introduce && w.Secure {
+		w.Enter = plain(url)
+	}
+	return w
+}
+
+// plain is the same door of the same server without TLS: both are spoken on one port.
+func plain(secure string) string {
+	u, err := url.Parse(secure)
+	if err != nil {
+		return secure
+	}
+	number, err := strconv.ParseUint(port(u), 10, 16)
+	if err != nil {
+		return secure
+	}
+	return origin("http", u.Hostname(), uint16(number))
 }
 
 // certifiedNames are the names a phone could type: no patterns, and nothing that means itself.

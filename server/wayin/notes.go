@@ -12,7 +12,8 @@ func (f Finder) notes(best Way) []string {
 		return []string{"No network was found, so only this computer can open the app. " +
 			"Join the network the phones are on, or make a hotspot for them."}
 	}
-	if f.Certificate == nil {
+	certificate := f.certificate()
+	if certificate == nil {
 		return nil
 	}
 	u, err := url.Parse(best.URL)
@@ -22,7 +23,7 @@ func (f Finder) notes(best Way) []string {
 	if u.Scheme == "http" {
 		return []string{"The app is served over https, but the address given for phones begins with http. Start with --address https://" + u.Host + "."}
 	}
-	if err := f.Certificate.VerifyHostname(u.Hostname()); err != nil {
+	if err := certificate.VerifyHostname(u.Hostname()); err != nil {
 		return []string{"The certificate is not for " + u.Hostname() + ", so phones will refuse it (" + err.Error() +
 			"). Start with --address and a name the certificate is for."}
 	}

@@ -24,6 +24,9 @@ type Way struct {
 	// Secure says that a browser at this address has a secure context: it can keep the app for use
 	// without signal.
 	Secure bool `json:"secure"`
+	// Enter is where a phone that was never here goes first: the same, or plain http, where it gets the
+	// certificate of the boat's authority.
+	Enter string `json:"enter"`
 }
 
 // Earlier is an address the app was served under and is no longer: phones that loaded it from there

@@ -30,12 +30,14 @@ func finder(listen string, machine ...string) Finder {
 func TestWays(t *testing.T) {
 	named := func(f Finder, address string) Finder { f.Address = address; return f }
 	certified := func(f Finder, ips []string, names ...string) Finder {
-		f.Certificate = &x509.Certificate{DNSNames: names}
+		certificate := &x509.Certificate{DNSNames: names}
 		for _, ip := range ips {
-			f.Certificate.IPAddresses = append(f.Certificate.IPAddresses, net.ParseIP(ip))
+			certificate.IPAddresses = append(certificate.IPAddresses, net.ParseIP(ip))
 		}
+		f.Certificate = func() *x509.Certificate { return certificate }
 		return f
 	}
+	introduced := func(f Finder) Finder { f.Introduce = true; return f }
 	const any4, any6 = "0.0.0.0:8610", "[::]:8610"
 	for name, c := range map[string]struct {
 		finder Finder
@@ -57,18 +59,30 @@ func TestWays(t *testing.T) {
 		"the given name is the address found": {named(finder(any6, "192.168.1.5"), "http://192.168.1.5:8610"),
 			"name http://192.168.1.5:8610, computer http://localhost:8610"},
 		"certificate for a name": {certified(finder(any6, "192.168.1.5"), nil, "localhost", "*.example", "Boat.example"),
-			"name https://boat.example:8610, computer https://localhost:8610"},
+			"name https://boat.example:8610, computer http://localhost:8610"},
 		"certificate for an address": {certified(finder(any6, "192.168.1.5", "10.0.0.7"), []string{"10.0.0.7"}),
-			"network https://10.0.0.7:8610, computer https://localhost:8610"},
+			"network https://10.0.0.7:8610, computer http://localhost:8610"},
 		"certificate for something else": {certified(finder(any6, "192.168.1.5"), []string{"10.0.0.7"}, "*.example"),
-			"network https://192.168.1.5:8610, computer https://localhost:8610"},
+			"network https://192.168.1.5:8610, computer http://localhost:8610"},
 		"certificate for a pattern, and a name given": {
 			named(certified(finder(any6, "192.168.1.5"), nil, "*.example"), "https://boat.example"),
-			"name https://boat.example, computer https://localhost:8610"},
+			"name https://boat.example, computer http://localhost:8610"},
+		"the boat's authority": {introduced(certified(finder(any6, "192.168.1.5", "203.0.113.8"), []string{"192.168.1.5"}, "boat.local", "localhost")),
+			"network https://192.168.1.5:8610 by http://192.168.1.5:8610, name https://boat.local:8610 by http://boat.local:8610, computer http://localhost:8610"},
+		"the boat's authority, no network": {introduced(certified(finder(any6), nil, "boat.local", "localhost")),
+			"computer http://localhost:8610"},
+		"the boat's authority at the usual port": {introduced(certified(finder("0.0.0.0:443", "192.168.1.5"), []string{"192.168.1.5"})),
+			"network https://192.168.1.5 by http://192.168.1.5:443, computer http://localhost:443"},
+		"the boat's authority, and an address given": {introduced(named(certified(finder(any6, "172.18.0.2"), []string{"172.18.0.2", "192.168.1.5"}), "https://192.168.1.5:8610")),
+			"name https://192.168.1.5:8610 by http://192.168.1.5:8610, network https://172.18.0.2:8610 by http://172.18.0.2:8610, computer http://localhost:8610"},
 	} {
 		var got []string
 		for _, w := range c.finder.Ways() {
-			got = append(got, string(w.Reach)+" "+w.URL)
+			one := string(w.Reach) + " " + w.URL
+			if w.Enter != w.URL {
+				one += " by " + w.Enter
+			}
+			got = append(got, one)
 			if secure := strings.HasPrefix(w.URL, "https:") || strings.Contains(w.URL, "//localhost"); w.Secure != secure {
 				t.Errorf("%s: %s secure = %v", name, w.URL, w.Secure)
 			}
@@ -136,7 +150,7 @@ func TestNotes(t *testing.T) {
 		t.Errorf("notes %q where nothing is wrong", notes)
 	}
 	certified := f
-	certified.Certificate = &x509.Certificate{DNSNames: []string{"*.example"}}
+	certified.Certificate = func() *x509.Certificate { return &x509.Certificate{DNSNames: []string{"*.example"}} }
 	plain := certified
 	plain.Address = "http://boat.example"
 	right := certified

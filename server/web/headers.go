@@ -1,14 +1,14 @@
 package web
 
 import (
+	"net"
 	"strings"
 
 	"github.com/labstack/echo/v4"
 )
 
 // security goes on every answer. The app runs only what came from this server, is framed by nobody,
-// and tells no other site where it was. There is no Strict-Transport-Security: on a boat's own network
-// the same name may have to serve plain http tomorrow, and the header would lock the phones out.
+// and tells no other site where it was.
 var security = map[string]string{
 	"Content-Security-Policy": strings.Join([]string{
 		"default-src 'none'",
@@ -29,11 +29,27 @@ var security = map[string]string{
 	"Cross-Origin-Resource-Policy": "same-origin",
 }
 
-func headers(next echo.HandlerFunc) echo.HandlerFunc {
-	return func(c echo.Context) error {
-		for name, value := range security {
-			c.Response().Header().Set(name, value)
+// onlyTLS binds a name to https for a year. A name of the boat's own network is never bound: it may have to
+// serve plain http tomorrow, and the header would lock the phones out.
+const onlyTLS = "max-age=31536000"
+
+// headers guards every answer; public is the server's public name, if it has one.
+func headers(public string) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		return func(c echo.Context) error {
+			h := c.Response().Header()
+			for name, value := range security {
+				h.Set(name, value)
+			}
+			r := c.Request()
+			host := r.Host
+			if name, _, err := net.SplitHostPort(host); err == nil {
+				host = name
+			}
+			if public != "" && r.TLS != nil && strings.EqualFold(host, public) {
+				h.Set(echo.HeaderStrictTransportSecurity, onlyTLS)
+			}
+			return next(c)
 		}
-		return next(c)
 	}
 }

@@ -3,13 +3,15 @@ package web
 import (
 	"log/slog"
 	"net/http"
+	"strings"
 
 	"github.com/labstack/echo/v4"
 	"github.com/labstack/echo/v4/middleware"
 )
 
-// requestLog writes a line for each request: failures of the server as errors, the rest where only a
-// verbose log shows it. Queries, headers and bodies are never written.
+// requestLog writes a line for each request: failures of the server as errors, who comes aboard, invites and
+// shuts out as what they are, the rest where only a verbose log shows it. Queries, headers and bodies are
+// never written.
 func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 	return middleware.RequestLoggerWithConfig(middleware.RequestLoggerConfig{
 		HandleError:     true,
@@ -29,14 +31,24 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 				slog.Duration("took", v.Latency),
 				slog.String("from", v.RemoteIP),
 			}
-			if v.Status >= http.StatusInternalServerError && v.Error != nil {
+			switch {
+			case v.Status >= http.StatusInternalServerError && v.Error != nil:
 				level = slog.LevelError
 				attributes = append(attributes, slog.Any("error", v.Error))
+			case v.Method == http.MethodPost && changesTheCrew(v.URIPath) && v.Status >= http.StatusBadRequest:
+				level = slog.LevelWarn
+			case v.Method == http.MethodPost && changesTheCrew(v.URIPath):
+				level = slog.LevelInfo
 			}
 			log.LogAttrs(c.Request().Context(), level, "request", attributes...)
 			return nil
 		},
 	})
+}
+
+// changesTheCrew says whether a request is about who is aboard.
+func changesTheCrew(path string) bool {
+	return path == "/api/enrol" || path == "/api/invitations" || strings.HasPrefix(path, "/api/devices/")
 }
 
 // recovery turns a panic into a failure of its one request.

@@ -6,6 +6,9 @@
 //	GET /api/way-in   where phones load the app: see [WayIn]
 //	GET /qr.svg       that address as a QR code; ?address=URL for another of those in way-in
 //	GET /healthz      "ok" while the server serves
+//	GET /boat.crt     the certificate of the boat's authority, if there is one
+//	GET /boat.mobileconfig   the same as a profile for iPhones
+//	GET /api/trusted  204 to whoever trusts the certificate that is shown
 //
 // Besides, under /api, what phones that are aboard ask for: see server/exchange/README.md. What fails there
 // answers {"code": word, "text": sentence}, everything else plain text.
@@ -21,6 +24,7 @@ import (
 	"github.com/labstack/echo/v4/middleware"
 
 	"wirewake/embed"
+	"wirewake/server/authority"
 	"wirewake/server/body"
 	"wirewake/server/enrol"
 	"wirewake/server/exchange"
@@ -34,6 +38,10 @@ import (
 type Parts struct {
 	App  embed.Files
 	Door *wayin.Door
+	// Boat is the boat's authority, nil if another vouches for the server or nobody does.
+	Boat *authority.Authority
+	// Public is the public name of the server, "" if it has none.
+	Public string
 	// Store is nil when it cannot be used: the app is served all the same.
 	Store *store.Store
 	Shelf *photos.Shelf
@@ -47,15 +55,20 @@ func New(p Parts) http.Handler {
 	e := echo.New()
 	e.HTTPErrorHandler = failure
 	e.IPExtractor = echo.ExtractIPDirect()
-	e.Use(requestLog(p.Log), recovery(p.Log), headers, middleware.BodyLimit(strconv.Itoa(body.Limit)))
+	e.Use(requestLog(p.Log), recovery(p.Log), headers(p.Public), byPlain(p), middleware.BodyLimit(strconv.Itoa(body.Limit)))
 
 	get := func(path string, handler echo.HandlerFunc) {
 		e.Match([]string{http.MethodGet, http.MethodHead}, path, handler)
 	}
-	ways := &entrance{door: p.Door}
+	ways := &entrance{door: p.Door, boat: p.Boat}
 	get("/healthz", healthz)
 	get("/api/way-in", ways.wayIn)
 	get("/qr.svg", ways.code)
+	get("/api/trusted", trusted)
+	if p.Boat != nil {
+		get(certificatePath, p.certificate)
+		get(profilePath, p.profile)
+	}
 	get("/*", (&static{app: p.App, door: p.Door}).serve)
 
 	aboard := func(method, path string, handler echo.HandlerFunc) {

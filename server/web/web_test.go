@@ -317,8 +317,8 @@ func TestWayIn(t *testing.T) {
 		t.Fatalf("%s, header %v", r.Status, r.Header)
 	}
 	const want = `{` +
-		`"best":{"url":"http://192.168.1.5:8610","reach":"network","secure":false,"qr":"/qr.svg?address=http%3A%2F%2F192.168.1.5%3A8610"},` +
-		`"others":[{"url":"http://localhost:8610","reach":"computer","secure":true,"qr":"/qr.svg?address=http%3A%2F%2Flocalhost%3A8610"}],` +
+		`"best":{"url":"http://192.168.1.5:8610","reach":"network","secure":false,"enter":"http://192.168.1.5:8610","qr":"/qr.svg?address=http%3A%2F%2F192.168.1.5%3A8610"},` +
+		`"others":[{"url":"http://localhost:8610","reach":"computer","secure":true,"enter":"http://localhost:8610","qr":"/qr.svg?address=http%3A%2F%2Flocalhost%3A8610"}],` +
 		`"earlier":[{"url":"http://192.168.1.9:8610","lastServed":"2031-06-01T12:00:00Z","keep":"give this computer the network address 192.168.1.9 again (a router can reserve it)"}],` +
 		`"notes":["A note."]}` + "\n"
 	if got := contentOf(t, r); got != want {
@@ -383,5 +383,26 @@ func TestAPanicIsAnAnswerWithoutItsWords(t *testing.T) {
 	}
 	if !strings.Contains(log.String(), "inner words") {
 		t.Errorf("the log does not say what happened: %q", &log)
+	}
+}
+
+func TestWhoComesAboardIsInTheLogAndWithWhatIsNot(t *testing.T) {
+	var log bytes.Buffer
+	h := serving(t, app(t), door(t), slog.NewTextHandler(&log, nil))
+	for path, content := range map[string]string{
+		"/api/enrol": `{"code":"HUSH-HUSH","name":"hush"}`, "/api/invitations": `{}`, "/api/devices/x/revoke": `{}`, "/api/exchange": `{}`,
+	} {
+		r := httptest.NewRequest("POST", "https://boat.example"+path, strings.NewReader(content))
+		r.Header.Set("Origin", "https://boat.example")
+		r.Header.Set("Content-Type", "application/json")
+		h.ServeHTTP(httptest.NewRecorder(), r)
+	}
+	for path, want := range map[string]int{"/api/enrol": 1, "/api/invitations": 1, "/api/devices/x/revoke": 1, "/api/exchange": 0} {
+		if n := strings.Count(log.String(), "level=WARN msg=request method=POST path="+path+" status=4"); n != want {
+			t.Errorf("%s is told %d times, want %d: %s", path, n, want, &log)
+		}
+	}
+	if strings.Contains(strings.ToLower(log.String()), "hush") || !strings.Contains(log.String(), "from=192.0.2.1") {
+		t.Errorf("the log says too much or too little: %s", &log)
 	}
 }

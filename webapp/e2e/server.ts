@@ -12,6 +12,8 @@ export interface Server {
   port: number;
   /** An invitation from the terminal: the part of the link after “#”. */
   invite(role: string, ...more: string[]): string;
+  /** The printed sheet, as the terminal makes it. */
+  placard(network: { ssid: string; password: string }): string;
   stop(): Promise<void>;
 }
 
@@ -35,6 +37,11 @@ export async function startServer(...flags: string[]): Promise<Server> {
       if (!found) throw new Error(`no invitation in: ${said}`);
       return found;
     },
+    placard: ({ ssid, password }) =>
+      execFileSync(binary, ["placard", "--ssid", ssid, "--password", "-", "--data", data], {
+        encoding: "utf8",
+        input: `${password}\n`,
+      }),
     async stop() {
       if (server.exitCode === null) {
         const gone = new Promise((done) => server.once("exit", done));

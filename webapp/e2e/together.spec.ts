@@ -325,7 +325,9 @@ test("over plain http it says why this phone cannot come aboard, and notes work 
     args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
   });
   const page = await app.newPage(phone);
-  const url = `http://boat.test:${server.port}`;
+  // A server that was told to do without https: else the network gets only the way in.
+  const plain = await startServer("--address", "http://boat.test");
+  const url = `http://boat.test:${plain.port}`;
   await page.goto(`${url}/${server.invite("mate")}`);
   await expect(page.getByText("A phone can come aboard only over a secure connection")).toBeVisible();
   expect(page.url()).not.toContain("join");
@@ -336,6 +338,7 @@ test("over plain http it says why this phone cannot come aboard, and notes work 
   await page.goto(`${url}/#/notes/new/photo`);
   await expect(page.getByText("Photos need a secure connection")).toBeVisible();
   await app.close();
+  await plain.stop();
 });
 
 test("what the server refuses stays, with the reason, and is sent anew; a wrong clock is told", async ({

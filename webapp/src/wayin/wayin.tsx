@@ -5,21 +5,8 @@ import { On } from "../parts/icons";
 import { places } from "../shell/places";
 import { href } from "../shell/route";
 import { text } from "../text/text";
-
-/** The answer of the server's GET /api/way-in. */
-interface Ways {
-  best: Way;
-  others: Way[];
-  earlier: { url: string; lastServed: string; keep: string }[];
-  notes: string[];
-}
-
-interface Way {
-  url: string;
-  reach: "name" | "network" | "computer";
-  secure: boolean;
-  qr: string;
-}
+import { Fingerprint } from "./fingerprint";
+import { askWays, type Ways } from "./ways";
 
 /** A screen and pointer that nobody takes to sea in a pocket, at the bare address. */
 export const usesComputer = (): boolean => matchMedia("(min-width: 900px) and (pointer: fine)").matches;
@@ -28,13 +15,10 @@ export function WayIn() {
   const ways = useSignal<Ways | undefined>(undefined);
   useEffect(() => {
     document.title = text.app.name;
-    fetch("/api/way-in")
-      .then((response) => (response.ok ? response.json() : undefined))
-      .then((found: Ways | undefined) => {
-        ways.value = found;
-      })
-      // Without the server there is nothing to scan; the app itself is here all the same.
-      .catch(() => undefined);
+    // Without the server there is nothing to scan; the app itself is here all the same.
+    askWays().then((found) => {
+      ways.value = found;
+    });
   }, [ways]);
   const t = text.wayIn;
   const now = ways.value;
@@ -44,14 +28,21 @@ export function WayIn() {
     <main class="way-in">
       {now && forPhones && (
         <div class="way-in-code">
-          <img src={now.best.qr} alt={t.code(now.best.url)} width="420" height="420" />
-          <p class="way-in-address">{now.best.url}</p>
+          <img src={now.best.qr} alt={t.code(now.best.enter)} width="420" height="420" />
+          <p class="way-in-address">{now.best.enter}</p>
         </div>
       )}
       <div class="way-in-words">
         <h1>{text.app.name}</h1>
         <p>{text.app.description}</p>
         {forPhones && <p>{t.scan}</p>}
+        {now?.boat && forPhones && (
+          <>
+            <p>{t.introduced(now.best.url)}</p>
+            <p>{t.door.compare}</p>
+            <Fingerprint of={now.boat.fingerprint} />
+          </>
+        )}
         {now && forPhones && !now.best.secure && <p class="notice">{t.insecure}</p>}
         {now?.notes.map((note) => (
           <p key={note} class="notice">
@@ -66,7 +57,7 @@ export function WayIn() {
             <h2>{t.others}</h2>
             <ul>
               {now.others.map((way) => (
-                <li key={way.url}>{way.url}</li>
+                <li key={way.url}>{way.enter}</li>
               ))}
             </ul>
           </>

@@ -184,10 +184,71 @@ export const aboard = {
     code: (url: string) => `QR code for ${url}`,
     scan: "Scan the code with each phone while you are at the dock. Then look at Ready for sea in the Locker.",
     insecure:
-      "This address is plain http: phones can use the app while it is open, but cannot keep it for use without signal. Start the server with a certificate for that.",
+      "This address is plain http: phones can use the app while it is open, but cannot keep it for use without signal. Start the server without an --address that begins with http.",
+    introduced: (url: string) =>
+      `There each phone gets the certificate of this boat’s authority, once. After that the app is at ${url}.`,
     here: "Use it here",
     others: "Other addresses",
     earlier: (url: string, keep: string) =>
       `Phones that loaded the app from ${url} keep their rigs there. To have that address back, ${keep}.`,
+    door: {
+      why: "One thing before you open the app. A boat has no name in the internet, so your phone has to be told once that this server is the boat’s. It takes a minute; then the app stays on the phone and works with no signal.",
+      kind: "This is",
+      kinds: { iphone: "iPhone, iPad", android: "Android", computer: "A computer" },
+      get: {
+        iphone: "Get the profile",
+        android: "Get the certificate",
+        computer: "Get the certificate",
+      },
+      steps: {
+        iphone: {
+          get: "In Safari, get the profile and tap Allow. In another app, open this page in Safari first.",
+          after: (name: string) => [
+            "Open the phone’s Settings. Tap Profile Downloaded, near the top, then Install.",
+            `Still in Settings: General, About, and at the very bottom Certificate Trust Settings. Switch on “${name}, the boat’s authority”.`,
+          ],
+        },
+        android: {
+          get: "Get the certificate. It lands in your downloads.",
+          after: (_name: string) => [
+            "Open the phone’s Settings, search for “CA certificate” and tap it. It is under Security, Encryption and credentials, Install a certificate.",
+            "The phone warns you of any certificate; below is what this one can do. Tap Install anyway and pick the file from your downloads.",
+          ],
+        },
+        computer: {
+          get: "Get the certificate, and open it.",
+          after: (_name: string) => [
+            "Add it to the authorities that you trust for websites: in the system’s keychain or certificate store, or in the settings of Firefox.",
+          ],
+        },
+      },
+      compare:
+        "The phone can show details of the certificate. Its SHA-256 fingerprint must be the one on the boat’s placard, or on the server’s screen. So should this be:",
+      back: "Come back to this page.",
+      look: "Look again",
+      trusted: "This phone trusts the boat.",
+      next: "Open the app, and put it on the home screen there.",
+      open: "Open Wirewake",
+      bound: {
+        title: "What you let in",
+        what: (name: string) =>
+          `The certificate vouches for ${name} and for addresses of private networks. It is made so that it can vouch for nothing in the internet: no bank, no mail.`,
+      },
+      remove: {
+        title: "To take it out again",
+        how: {
+          iphone: (name: string) =>
+            `Settings, General, VPN & Device Management: “Wirewake on ${name}”, Remove Profile.`,
+          android: (name: string) =>
+            `Settings, search for “User credentials” or “Trusted credentials”: “${name}”, Remove.`,
+          computer: (name: string) => `Delete “${name}” where you added it.`,
+        },
+      },
+      rather: {
+        title: "If you would rather not",
+        what: "The app opens all the same after a warning of the browser, while the boat’s server is in reach. The phone cannot keep it: with no signal it will not open.",
+        open: "Open it with a warning",
+      },
+    },
   },
 };

@@ -1,0 +1,125 @@
+package home
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"net/netip"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Link is where home is: its origin, and the invitation if there is one.
+type Link struct{ URL, Invitation string }
+
+// ReadLink reads a link as home's wirewake invite prints it, or its origin alone. What is wrong is a sentence
+// without its start.
+func ReadLink(text string) (link Link, problem string) {
+	const form = "must be the link that wirewake invite --role mate prints at home, such as https://boat.example/#join=…"
+	u, err := url.Parse(text)
+	if err != nil || u.Host == "" || u.User != nil || u.RawQuery != "" || u.Path != "" && u.Path != "/" {
+		return Link{}, form
+	}
+	switch {
+	case u.Scheme == "http" && !onThisComputer(u.Hostname()):
+		return Link{}, "must begin with https: the notes are not for everybody on the way"
+	case u.Scheme != "https" && u.Scheme != "http":
+		return Link{}, form
+	}
+	invitation, isInvitation := strings.CutPrefix(u.Fragment, "join=")
+	if u.Fragment != "" && (!isInvitation || invitation == "") {
+		return Link{}, form
+	}
+	return Link{u.Scheme + "://" + strings.ToLower(u.Host), invitation}, ""
+}
+
+func onThisComputer(host string) bool {
+	ip, err := netip.ParseAddr(host)
+	return host == "localhost" || err == nil && ip.IsLoopback()
+}
+
+// CredentialFile is the file in the data directory by which home knows this server.
+const CredentialFile = "home.json"
+
+type credential struct {
+	URL   string `json:"url"`
+	Token string `json:"token"`
+	// Invitation is the hash of the one that it was had for: a link that is given again is no news.
+	Invitation string `json:"invitation"`
+}
+
+func hashOf(invitation string) string {
+	hash := sha256.Sum256([]byte(invitation))
+	return hex.EncodeToString(hash[:])
+}
+
+// credential gives the one that is kept, and gets one for the invitation where there is none for it.
+func (h *Home) credential(ctx context.Context) (credential, error) {
+	path := filepath.Join(h.Data, CredentialFile)
+	var kept credential
+	text, err := os.ReadFile(path)
+	if err == nil {
+		err = json.Unmarshal(text, &kept)
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return credential{}, fmt.Errorf("%s cannot be read: %w", path, err)
+	}
+	known := kept.URL == h.Link.URL
+	if known && (h.Link.Invitation == "" || kept.Invitation == hashOf(h.Link.Invitation)) {
+		return kept, nil
+	}
+	if h.Link.Invitation == "" {
+		return credential{}, &refusal{"home does not know this server: make an invitation there (wirewake invite --role mate) and give --home the whole link"}
+	}
+	fresh, err := h.enrol(ctx)
+	if err != nil {
+		return credential{}, err
+	}
+	if err := keep(path, fresh); err != nil {
+		return credential{}, err
+	}
+	h.Log.Info("home knows this server now", "home", h.Link.URL, "name", h.Name)
+	return fresh, nil
+}
+
+func (h *Home) enrol(ctx context.Context) (credential, error) {
+	var you struct{ Role string }
+	response, err := h.ask(ctx, "", http.MethodPost, "/api/enrol", map[string]string{"invitation": h.Link.Invitation, "name": h.Name}, &you)
+	if err != nil {
+		return credential{}, err
+	}
+	for _, cookie := range response.Cookies() {
+		if cookie.Name == cookieName && cookie.Value != "" {
+			if you.Role == "guest" {
+				h.Log.Warn("home invited this server as a guest: it brings together one trip only; a mate's invitation brings all", "home", h.Link.URL)
+			}
+			return credential{URL: h.Link.URL, Token: cookie.Value, Invitation: hashOf(h.Link.Invitation)}, nil
+		}
+	}
+	return credential{}, errors.New("home gave no credential")
+}
+
+// keep writes the credential, for this user's eyes only; a file half written is never in its place.
+func keep(path string, c credential) error {
+	text, err := json.Marshal(c)
+	if err != nil {
+		return err
+	}
+	file, err := os.CreateTemp(filepath.Dir(path), CredentialFile+"-") // 0600
+	if err != nil {
+		return err
+	}
+	defer os.Remove(file.Name())
+	_, err = file.Write(text)
+	if err := errors.Join(err, file.Sync(), file.Close()); err != nil {
+		return err
+	}
+	return os.Rename(file.Name(), path)
+}

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+
+	"wirewake/server/authority"
+	"wirewake/server/placard"
+	"wirewake/server/store"
+	"wirewake/server/wayin"
+)
+
+const placardHelp = `usage: wirewake placard --ssid NAME [flags] > placard.html
+
+Makes the sheet by which guests come aboard: one code that joins the boat's Wi-Fi, one that opens the app.
+Open it in a browser and print it on one page of A5, letter or A4. Start the server first, so that it knows
+where phones find it.
+
+  --ssid NAME      the name of the Wi-Fi
+  --password WORD  its password; - reads it from the input, so that it is in no history of commands;
+                   without, the network is an open one
+  --hidden         the Wi-Fi does not tell its name
+  --address URL    where phones find the server (default: as it was last started)
+` + dataHelp
+
+func makePlacard(ctx context.Context, io console, args []string) int {
+	flags := flag.NewFlagSet("placard", flag.ContinueOnError)
+	var sheet placard.Sheet
+	var data string
+	flags.StringVar(&sheet.WiFi.SSID, "ssid", "", "")
+	flags.StringVar(&sheet.WiFi.Password, "password", "", "")
+	flags.BoolVar(&sheet.WiFi.Hidden, "hidden", false, "")
+	flags.StringVar(&sheet.Enter, "address", "", "")
+	dataFlag(flags, &data)
+	words, code, ok := parse(flags, io, args)
+	if !ok {
+		return code
+	}
+	if code, ok = noWords(io, "placard", words); !ok {
+		return code
+	}
+	switch {
+	case sheet.WiFi.SSID == "":
+		return wrong(io, "placard", "say which Wi-Fi guests join: --ssid NAME")
+	case data == "":
+		return wrong(io, "placard", noData)
+	}
+	if sheet.Enter != "" {
+		origin, problem := wayin.CheckAddress(sheet.Enter)
+		if problem != "" {
+			return wrong(io, "placard", fmt.Sprintf("--address %s, not %q", problem, sheet.Enter))
+		}
+		sheet.Enter = origin
+	}
+	if sheet.WiFi.Password == "-" {
+		line, err := readLine(io.in)
+		if err != nil {
+			return wrong(io, "placard", "no password came from the input")
+		}
+		sheet.WiFi.Password = line
+	}
+	if what := sheet.WiFi.Check(); what != "" {
+		return wrong(io, "placard", what)
+	}
+	if err := writePlacard(ctx, io.out, sheet, data); err != nil {
+		fmt.Fprintf(io.err, "wirewake placard: %v\n", err)
+		return failed
+	}
+	return done
+}
+
+// readLine reads the first line of the input.
+func readLine(in io.Reader) (string, error) {
+	line, err := bufio.NewReader(in).ReadString('\n')
+	if line = strings.TrimRight(line, "\r\n"); line != "" {
+		return line, nil
+	}
+	return "", errors.Join(io.EOF, err)
+}
+
+func writePlacard(ctx context.Context, to io.Writer, sheet placard.Sheet, data string) error {
+	if sheet.Enter == "" {
+		s, err := store.OpenThere(ctx, data)
+		if err != nil {
+			return fmt.Errorf("%w, or say with --address where phones find the server", err)
+		}
+		defer s.Close()
+		if sheet.Enter, err = s.Enter(); err != nil {
+			return err
+		}
+		if sheet.Enter == "" {
+			return errors.New("start the server first, or say with --address where phones find it")
+		}
+	}
+	if strings.HasPrefix(sheet.Enter, "http://") {
+		// Then the boat vouches for itself, if anybody does.
+		sheet.Fingerprint = authority.FingerprintIn(data)
+	}
+	return sheet.Write(to)
+}

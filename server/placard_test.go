@@ -1,0 +1,37 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestThePlacardSaysWhereTheServerWasLastStarted(t *testing.T) {
+	data := t.TempDir()
+	if _, err, code := tell(t, "", "placard", "--ssid", "Boat", "--data", data); code != failed || !strings.Contains(err, "--address") {
+		t.Errorf("before the server ever ran: exit %d, %q", code, err)
+	}
+	s := start(t, "--data", data, "--address", "https://192.168.77.7:8610")
+	out, err, code := tell(t, "p<ss;word\n", "placard", "--ssid", `Boat & "crew"`, "--password", "-", "--data", data)
+	if code != done || err != "" {
+		t.Fatalf("exit %d, %q", code, err)
+	}
+	for _, text := range []string{
+		"<!doctype html>", "<dd>http://192.168.77.7:8610</dd>", "<dd>Boat &amp; &#34;crew&#34;</dd>", "<dd>p&lt;ss;word</dd>", "must be:",
+	} {
+		if !strings.Contains(out, text) {
+			t.Errorf("the placard lacks %q: %s", text, out)
+		}
+	}
+	_, ways := s.get("/api/way-in", "localhost")
+	_, fingerprint, _ := strings.Cut(ways, `"fingerprint":"`)
+	if fingerprint = strings.ReplaceAll(fingerprint[:23], ":", " "); !strings.Contains(out, fingerprint) {
+		t.Errorf("the placard lacks the fingerprint, %s…", fingerprint)
+	}
+	out, _, code = tell(t, "", "placard", "--ssid", "Boat", "--data", data, "--address", "https://boat.example")
+	if code != done || strings.Contains(out, "must be:") || strings.Contains(out, "Password") || !strings.Contains(out, "<dd>https://boat.example</dd>") {
+		t.Errorf("exit %d, %s", code, out)
+	}
+	if _, err, code := tell(t, "", "placard", "--ssid", "Boat", "--password", "-", "--data", data); code != misuse || !strings.Contains(err, "no password came") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+}
