@@ -5,6 +5,7 @@ import "./style/lines.css";
 import "./style/pages.css";
 import "./style/notes.css";
 import "./style/pace.css";
+import "./style/fish.css";
 import { render } from "preact";
 import { desk } from "./desk/desk";
 import { screens } from "./screens";

@@ -1,9 +1,10 @@
 /** Every text of the app in English, by rooms. */
 import { aboard } from "./en/aboard";
+import { fish } from "./en/fish";
 import { frame } from "./en/frame";
 import { gear } from "./en/gear";
 import { lines } from "./en/lines";
 import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 
-export const en = { ...frame, ...lines, ...pace, ...notes, ...gear, ...aboard };
+export const en = { ...frame, ...lines, ...pace, ...notes, ...gear, ...aboard, ...fish };
