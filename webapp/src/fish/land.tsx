@@ -18,7 +18,7 @@ export const LandPage = ofFish(({ fish }) => (
     step="land"
     foot={
       <>
-        <FootButton onTap={() => undo(fish)}>{t.undo}</FootButton>
+        <FootButton onTap={() => mistake(fish)}>{t.mistake}</FootButton>
         <FootButton onTap={() => gotOff(fish)}>{t.gotOff}</FootButton>
         <FootButton primary onTap={() => toStep(fish.id, "measure")}>
           {text.fish.next}
@@ -36,7 +36,7 @@ export const LandPage = ofFish(({ fish }) => (
   </StepPage>
 ));
 
-function undo(fish: Fish): void {
+function mistake(fish: Fish): void {
   takeBack(fish);
   goInstead("fish");
 }

@@ -1,6 +1,6 @@
 /** The frame of a step: one large page, with what to do next at the thumb. */
 import type { ComponentChildren, ComponentType } from "preact";
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { useTrip } from "../notes/refer";
 import { Gone } from "../parts/gone";
 import { Check } from "../parts/icons";
@@ -31,9 +31,10 @@ export function toStep(id: string, step: Step | "over"): void {
   else goInstead("fish", step, id);
 }
 
-/** A page about the fish of its address. */
+/** A page about the fish of its address, shown anew every second for the times on it. */
 export const ofFish = (Show: ComponentType<{ fish: Fish }>) =>
   function Step({ id }: { id: string }) {
+    useSeconds();
     const fish = fishOf(id);
     return fish ? <Show fish={fish} /> : <Gone back={href("fish")} />;
   };
@@ -49,17 +50,20 @@ interface Props {
 }
 
 export function StepPage({ fish, step, title = t.steps[step], children, foot }: Props) {
-  useSeconds();
+  const heading = useRef<HTMLHeadingElement>(null);
   useTrip(fish.note.split(".")[0] || undefined);
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
+    heading.current?.focus({ preventScroll: true });
     scrollTo(0, 0);
   }, [title]);
   return (
     <>
       <main class="page">
         <Notices />
-        <h1 tabIndex={-1}>{title}</h1>
+        <h1 ref={heading} tabIndex={-1}>
+          {title}
+        </h1>
         {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
         {children}
       </main>

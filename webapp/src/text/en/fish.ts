@@ -49,7 +49,7 @@ export const fish = {
         { what: "A net of rubber or without knots", source: newYork },
       ] as Advice[],
       gotOff: "It got off",
-      undo: "Undo",
+      mistake: "No fish",
       gone: "Noted: got off.",
       since: (time: string) => `${time} since it came up`,
     },
