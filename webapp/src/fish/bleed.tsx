@@ -1,4 +1,5 @@
 /** Kept: bleed it, and how long that has been going on. */
+import { useSeconds } from "../parts/seconds";
 import { now } from "../position/moment";
 import { text } from "../text/text";
 import { BagStop } from "./bag";
@@ -14,6 +15,7 @@ const t = text.fish.bleed;
 const gutAfter = 30 * 60;
 
 export const BleedPage = ofFish(({ fish }) => {
+  useSeconds();
   const cut = () => {
     change(fish.id, { bled: now(), out: null });
     tell(fish.id, { bled: Date.now() });

@@ -1,5 +1,6 @@
 /** Bringing it in: what everybody aboard does. */
 import { running } from "../log/log";
+import { useSeconds } from "../parts/seconds";
 import { goInstead } from "../shell/route";
 import { offerUndo } from "../shell/undo";
 import { text } from "../text/text";
@@ -12,29 +13,32 @@ import { sinceWords } from "./times";
 
 const t = text.fish.land;
 
-export const LandPage = ofFish(({ fish }) => (
-  <StepPage
-    fish={fish}
-    step="land"
-    foot={
-      <>
-        <FootButton onTap={() => mistake(fish)}>{t.mistake}</FootButton>
-        <FootButton onTap={() => gotOff(fish)}>{t.gotOff}</FootButton>
-        <FootButton primary onTap={() => toStep(fish.id, "measure")}>
-          {text.fish.next}
-        </FootButton>
-      </>
-    }
-  >
-    <BagStop />
-    <Landing words={t.drawing} />
-    <p role="timer">
-      {t.since(sinceWords(fish.up))}
-      {!fish.note && !running.value && <small class="soft"> {text.fish.notHere}</small>}
-    </p>
-    <Ticks fish={fish} step="land" advice={t.advice} />
-  </StepPage>
-));
+export const LandPage = ofFish(({ fish }) => {
+  useSeconds();
+  return (
+    <StepPage
+      fish={fish}
+      step="land"
+      foot={
+        <>
+          <FootButton onTap={() => mistake(fish)}>{t.mistake}</FootButton>
+          <FootButton onTap={() => gotOff(fish)}>{t.gotOff}</FootButton>
+          <FootButton primary onTap={() => toStep(fish.id, "measure")}>
+            {text.fish.next}
+          </FootButton>
+        </>
+      }
+    >
+      <BagStop />
+      <Landing words={t.drawing} />
+      <p role="timer">
+        {t.since(sinceWords(fish.up))}
+        {!fish.note && !running.value && <small class="soft"> {text.fish.notHere}</small>}
+      </p>
+      <Ticks fish={fish} step="land" advice={t.advice} />
+    </StepPage>
+  );
+});
 
 function mistake(fish: Fish): void {
   takeBack(fish);

@@ -12,8 +12,10 @@ const t = text.fish.release;
 /** Water from which many die, °C: Maryland DNR's worst days and RMC 1990. */
 const warm = 24;
 
+const degrees = (celsius: number) => amount("temperature", celsius);
+
 export const ReleasePage = ofFish(({ fish }) => {
-  const sea = amount("temperature", water.value.temperature);
+  const sea = degrees(water.value.temperature);
   const gone = () => {
     change(fish.id, { out: null });
     toStep(fish.id, "over");
@@ -38,7 +40,7 @@ export const ReleasePage = ofFish(({ fish }) => {
       {water.value.temperature >= warm ? (
         <p class="notice">
           <span>
-            <Warning /> {t.warm(sea, amount("temperature", warm))}
+            <Warning /> {t.warm(sea, degrees(warm))}
           </span>
         </p>
       ) : (
@@ -46,7 +48,7 @@ export const ReleasePage = ofFish(({ fish }) => {
       )}
       <Ticks fish={fish} step="release" advice={t.advice} />
       <p>{t.minutes}</p>
-      <p class="soft">{t.warmSource}</p>
+      <p class="soft">{t.warmSource(degrees(25), degrees(16), degrees(23.5))}</p>
     </StepPage>
   );
 });

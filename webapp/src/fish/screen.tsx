@@ -19,7 +19,6 @@ import { sinceWords } from "./times";
 const t = text.fish;
 
 export function FishScreen() {
-  useSeconds();
   useTrip(running.value?.trip);
   useEffect(() => {
     document.title = `${text.places.fish} · ${text.app.name}`;
@@ -67,6 +66,7 @@ const up = () => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] 
 
 /** Fish that somebody is busy with. */
 function Hands() {
+  useSeconds();
   const hands = inHand();
   if (hands.length === 0) return null;
   return (
@@ -92,6 +92,7 @@ function Hands() {
 }
 
 function OnIce() {
+  useSeconds();
   const fish = onIce();
   if (fish.length === 0) return null;
   return (

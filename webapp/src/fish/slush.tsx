@@ -4,6 +4,7 @@ import { useAnswer } from "../lines/ask";
 import { Choices } from "../parts/choices";
 import { LimitedStepper } from "../parts/limited";
 import { saySomewhere } from "../parts/problem";
+import { useSeconds } from "../parts/seconds";
 import { now } from "../position/moment";
 import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
@@ -25,6 +26,7 @@ const t = text.fish.slush;
 const usualBath = -1;
 
 export const SlushPage = ofFish(({ fish }) => {
+  useSeconds();
   const plan = useAnswer("ice", planOf());
   const bath = plan.answer?.fished.temperature ?? usualBath;
   const asked = coolingOf(fish, bath);
@@ -111,6 +113,7 @@ function off(fish: Fish): void {
 
 /** When it is cold, from the start and from now; and what its keeping has lost by now. */
 function Cooled({ fish, answer }: { fish: Fish; answer: CoolingAnswer }) {
+  useSeconds();
   const cold = answer.reaches[0]?.time;
   const gone = fish.iced ? secondsSince(fish.iced) : 0;
   if (!cold) return <p>{t.never(amount("temperature", coldAt))}</p>;

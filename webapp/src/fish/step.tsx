@@ -31,10 +31,9 @@ export function toStep(id: string, step: Step | "over"): void {
   else goInstead("fish", step, id);
 }
 
-/** A page about the fish of its address, shown anew every second for the times on it. */
+/** A page about the fish of its address. */
 export const ofFish = (Show: ComponentType<{ fish: Fish }>) =>
   function Step({ id }: { id: string }) {
-    useSeconds();
     const fish = fishOf(id);
     return fish ? <Show fish={fish} /> : <Gone back={href("fish")} />;
   };
@@ -128,6 +127,7 @@ export function Ticks({ fish, step, advice }: TicksProps) {
 
 /** How long it is out of the water, or the tap that begins to count. */
 export function OutOfWater({ fish }: { fish: Fish }) {
+  useSeconds();
   const m = t.measure;
   return (
     <div class="out-of-water">

@@ -125,7 +125,7 @@ export const fish = {
       advice: [
         { what: "A hard blow on the head first, then bleed at once.", source: "Nofima" },
         {
-          what: "Cut the gill arches or the throat just behind them, deep enough that it runs.",
+          what: "Cut the gills, or a main artery in the throat, deep enough that it runs.",
           source: "FAO, x2590e10",
         },
         {
@@ -151,7 +151,7 @@ export const fish = {
         { what: "Stir now and then; the lid shut, in the shade." },
         {
           what: "Slush chills, ice stores: once cold, drain it and pack it in ice.",
-          source: "UC Davis seafood list",
+          source: "UC Davis seafood list, posts",
         },
         { what: "A gutted or cleaned fish does not go back into the brine.", source: "UF/IFAS" },
       ] as Advice[],
@@ -192,8 +192,8 @@ export const fish = {
         "A fish held level in the water, one hand under the belly, one round the tail, head into the current",
       advice: [
         { what: "In the water: unhook it there.", source: newYork },
-        { what: "Wet hands. No dry towel, no dry deck.", source: newYork },
-        { what: "Level, one hand under the belly, one at the tail. Never hung by the jaw.", source: newYork },
+        { what: "Wet hands first.", source: newYork },
+        { what: "Level, held with both hands.", source: newYork },
         { what: "No fingers in gills or eyes.", source: newYork },
         { what: "Hook deep inside: cut the leader close to it.", source: newYork },
         { what: "Head into the current until it swims off by itself.", source: newYork },
@@ -202,8 +202,8 @@ export const fish = {
         "Every minute counts: fight, air and handling decide with the water’s warmth (Dinkelacker and others 2025). No limit in air is published for striped bass; the shortest tried was 30 s.",
       warm: (now: string, limit: string) =>
         `Warm water: ${now}. From about ${limit} many let go die all the same. Do not lift it out; consider to stop fishing for them.`,
-      warmSource:
-        "Maryland: 39 to 70 % died above 25 °C in nearly fresh water, 2 % at 8 ppt (RMC 1990); Nelson 1998: 6 % at 16 to 23.5 °C.",
+      warmSource: (warm: string, low: string, high: string) =>
+        `On lures, above ${warm}: 70 % died in fresh water, 39 % in slightly salt water, 2 % at 8 ppt (RMC 1990, by Maryland DNR). From ${low} to ${high}: 6 % (Nelson 1998).`,
       cool: (now: string) => `Water set in the Locker: ${now}.`,
       gone: "It swam off",
     },
