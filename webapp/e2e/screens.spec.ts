@@ -4,6 +4,7 @@ import AxeBuilder from "@axe-core/playwright";
 import type { RunOptions } from "axe-core";
 import { answered, expect, type Page, settled, test } from "./app";
 import { Boat, kn, steadily, turning } from "./boat";
+import { chooseWaters, measured, peopleAboard, tap } from "./fish";
 import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
 import type { Server } from "./server";
 
@@ -71,6 +72,48 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   photo: async () => "notes/new/photo",
   past: async () => "notes/past",
   unsent: async () => "notes/unsent",
+  "fish-empty": async () => "fish",
+  "fish-rules": async (page) => {
+    await chooseWaters(page);
+    await peopleAboard(page, "Ann", "Ben");
+    return "fish/rules";
+  },
+  "fish-land": (page) => fishAt(page, "land"),
+  "fish-measure": (page) => fishAt(page, "measure"),
+  "fish-judge": (page) => fishAt(page, "judge"),
+  "fish-over": async (page) => {
+    await measured(page, "31");
+    return page.url().split("#/")[1] ?? "";
+  },
+  "fish-release": (page) => fishAt(page, "release"),
+  "fish-bleed": async (page) => {
+    await measured(page, "29.5");
+    await calm(page);
+    await page.getByRole("button", { name: /^Ann/ }).click();
+    await tap(page, "Cut made");
+    return page.url().split("#/")[1] ?? "";
+  },
+  "fish-slush": async (page) => {
+    const slush = await fishAt(page, "slush");
+    await page.goto(`/#/${slush}`);
+    await tap(page, "In the slush now");
+    return slush;
+  },
+  fish: async () => "fish",
+  "fish-set": async (page) => {
+    await page.goto("/#/fish/rules");
+    return ((await page.locator(".links a").first().getAttribute("href")) ?? "").slice(2);
+  },
+  "fish-rule": async (page) => {
+    await page.goto("/#/fish/rules");
+    await page.locator(".links a").first().click();
+    await calm(page);
+    return ((await page.locator(".links a").first().getAttribute("href")) ?? "").slice(2);
+  },
+  "fish-ice": async () => "fish/ice",
+  "fish-box": async () => "fish/box/long",
+  "fish-weight": async () => "fish/weight",
+  "fish-keeping": async () => "fish/keeping",
   aboard: async () => "aboard",
   invite: async () => "aboard/invite",
   phones: async () => "aboard/phones",
@@ -92,6 +135,16 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   about: async () => "locker/about",
   "way-in": async () => "",
 };
+
+/** A page of the fish that is in hand last; of one that comes up now where there is none. */
+async function fishAt(page: Page, step: string): Promise<string> {
+  await page.goto("/#/fish");
+  const hands = page.getByRole("link", { name: /Go on/ });
+  if ((await hands.count()) === 0) await measured(page, "29.5");
+  await page.goto("/#/fish");
+  const link = await hands.last().getAttribute("href");
+  return `fish/${step}/${link?.split("/").at(-1)}`;
+}
 
 async function selectedRod(page: Page): Promise<string> {
   const link = await page.locator(".rod-more a").first().getAttribute("href");

@@ -2,6 +2,18 @@
 import { InvitePage } from "./aboard/invite";
 import { AboardPage } from "./aboard/page";
 import { PhonePage, PhonesPage } from "./aboard/phones";
+import { BleedPage } from "./fish/bleed";
+import { BoxPage } from "./fish/box-page";
+import { IcePage } from "./fish/ice-page";
+import { JudgePage } from "./fish/judge";
+import { KeepingPage } from "./fish/keeping-page";
+import { LandPage } from "./fish/land";
+import { MeasurePage } from "./fish/measure";
+import { ReleasePage } from "./fish/release";
+import { RulePage } from "./fish/rule-page";
+import { RulesPage, SetPage } from "./fish/rules-page";
+import { SlushPage } from "./fish/slush";
+import { WeightPage } from "./fish/weight-page";
 import type { Kind } from "./gear/gear";
 import { kinds } from "./gear/kinds";
 import { GearPage, ItemPage, KindPage } from "./gear/pages";
@@ -53,6 +65,19 @@ export const screens: Screen[] = [
   { path: "notes/trip/:id", show: TripPage, form: true },
   { path: "notes/past", show: PastPage },
   { path: "notes/unsent", show: UnsentPage },
+  { path: "fish/land/:id", show: LandPage },
+  { path: "fish/measure/:id", show: MeasurePage, form: true },
+  { path: "fish/judge/:id", show: JudgePage },
+  { path: "fish/bleed/:id", show: BleedPage },
+  { path: "fish/slush/:id", show: SlushPage },
+  { path: "fish/release/:id", show: ReleasePage },
+  { path: "fish/rules", show: RulesPage },
+  { path: "fish/set/:id", show: SetPage, form: true },
+  { path: "fish/rule/:id", show: RulePage, form: true },
+  { path: "fish/ice", show: IcePage, form: true },
+  { path: "fish/box/:id", show: BoxPage, form: true },
+  { path: "fish/weight", show: WeightPage },
+  { path: "fish/keeping", show: KeepingPage, form: true },
   { path: "aboard", show: AboardPage, form: true },
   { path: "aboard/invite", show: InvitePage, form: true },
   { path: "aboard/phones", show: PhonesPage },

@@ -3,6 +3,11 @@ import { batch, effect, untracked } from "@preact/signals";
 import { renew } from "./aboard/join";
 import { Died, desk } from "./desk/desk";
 import { keepExchanging } from "./exchange/exchange";
+import { slush } from "./fish/cooling";
+import { fishes } from "./fish/fishes";
+import { ice } from "./fish/ice";
+import { samples } from "./fish/keeping";
+import { fillRules, rules } from "./fish/rules";
 import { complete, gear, withCatalogue } from "./gear/gear";
 import { doubt } from "./lines/doubt";
 import { keepFollowing } from "./lines/follow";
@@ -29,10 +34,11 @@ import { keepAwake } from "./shell/awake";
 import { findAside } from "./store/aside";
 
 const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
+const ofFish = [rules, fishes, ice, slush, samples];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
-  await Promise.all([settings, gear, spread, water, doubt, ...ofPace].map((kept) => kept.load()));
+  await Promise.all([settings, gear, spread, water, doubt, ...ofPace, ...ofFish].map((kept) => kept.load()));
 }
 
 /** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
@@ -72,6 +78,7 @@ export function begin(): void {
   effect(() => {
     desk.restarts.value;
     if (!complete(gear.value) || spread.value.rods.length === 0) untracked(fill);
+    untracked(fillRules);
   });
 }
 

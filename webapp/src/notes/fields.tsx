@@ -74,7 +74,7 @@ interface ChoiceProps {
 }
 
 /** One of the usual words, or another. */
-function WordChoice({ label, choices, said, others, onValue }: ChoiceProps) {
+export function WordChoice({ label, choices, said, others, onValue }: ChoiceProps) {
   const usual = said === "" || choices.some((choice) => choice.value === said);
   const typing = useSignal(false);
   return (

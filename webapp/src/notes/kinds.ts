@@ -28,7 +28,15 @@ export const kinds: { [kind: string]: Field[] } = {
   trip: [words("name"), words("ground"), number("targetDepth", "depth", 15), words("wind"), words("sea")],
   person: [words("name")],
   // The length of a fish that is neither small nor large, to step from.
-  mark: [rod, choice("fish"), number("length", "size", 0.75), fate, choice("hook"), choice("colour")],
+  mark: [
+    rod,
+    choice("fish"),
+    number("length", "size", 0.75),
+    fate,
+    choice("hook"),
+    choice("colour"),
+    words("person"),
+  ],
   lines: [rod, lineOut, number("drail", "weight", 0)],
   touch: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
   beat: [

@@ -22,10 +22,13 @@ const fieldOf = (kind: string, name: string): Field | undefined =>
 /** Numbers that say by themselves what they are. */
 const plain = ["length", "speed", "count", "beat"];
 
+/** Numbers that are moments. */
+const times = ["opened", "closed", "bled", "iced"];
+
 /** A value as it is read; empty where there is nothing to say. */
 export function valueWords(kind: string, name: string, value: unknown): string {
   if (value === null || value === undefined || value === "") return "";
-  if (name === "opened" || name === "closed") return typeof value === "number" ? moment(value) : "";
+  if (times.includes(name)) return typeof value === "number" ? moment(value) : "";
   if (name === "spread") {
     const spread = spreadIn(value);
     return spread ? t.lines(spread.rods.length) : "";

@@ -31,5 +31,8 @@ export const Hook = draw(<path d="M15 6v8a5 5 0 0 1-10 0v-2l3 2M15 6a1.5 1.5 0 1
 export const Touch = draw(
   <path d="M4 4c5 2 7 6 8 12M12 16l-3-1M12 16l2-3M2 20h20M6 23l2-3M12 23l2-3M18 23l2-3" />,
 );
+export const Fish = draw(
+  <path d="M2 12c4-6 11-6 15 0c-4 6-11 6-15 0M17 12l5-5v10zM7 11v.5M11 9c1 2 1 4 0 6" />,
+);
 export const Camera = draw(<path d="M3 7h5l2-3h4l2 3h5v13H3zM12 16.5a3.5 3.5 0 1 0 0-7a3.5 3.5 0 1 0 0 7" />);
 export const Sent = draw(<path d="M12 15V4M7 9l5-5 5 5M4 14v6h16v-6" />);

@@ -24,11 +24,16 @@ export const flag: Shape<boolean> = (raw) => {
   return raw;
 };
 
-/** A text of at most 200 characters: more than any name or source needs. */
-export const words: Shape<string> = (raw) => {
-  if (typeof raw !== "string" || raw.length > 200) throw new Misshapen("not a short text");
-  return raw;
-};
+/** A text of at most so many characters. */
+export const wordsUpTo =
+  (most: number): Shape<string> =>
+  (raw) => {
+    if (typeof raw !== "string" || raw.length > most) throw new Misshapen("not a short text");
+    return raw;
+  };
+
+/** More than any name needs. */
+export const words: Shape<string> = wordsUpTo(200);
 
 export const oneOf =
   <T extends string>(...choices: readonly T[]): Shape<T> =>

@@ -4,7 +4,7 @@
  */
 
 /**
- * Size of one unit in SI: m, kg, N, m/s, kg/m³, m², m²/s, Hz or rad; of temperatures in °C, as the desk has them. Exact
+ * Size of one unit in SI: m, kg, N, s, m/s, kg/m³, m², m²/s, Hz, W/(m²·K) or rad; of temperatures in °C, as the desk has them. Exact
  * by definition, save the degree of angle.
  */
 export const inSi = {
@@ -19,10 +19,15 @@ export const inSi = {
   lb: 4.4482216152605,
   kg: 9.80665,
   kn: 1852 / 3600,
+  "lb of mass": 0.45359237,
+  "kg of mass": 1,
+  h: 3600,
+  "W/(m²·K)": 1,
   "g/cm³": 1000,
   "cm²": 0.0001,
   "°": Math.PI / 180,
   "×": 1,
+  "": 1,
   "%": 0.01,
   "mm²/s": 1e-6,
   "/min": 1 / 60,
@@ -35,7 +40,7 @@ const atZero: { [unit in UnitName]?: number } = { "°F": 32 };
 
 export type UnitName = keyof typeof inSi;
 
-/** The units a person can choose between; lb and kg are pulls and strengths, so forces. */
+/** The units a person can choose between; lb and kg are pulls and strengths, so forces; what fish and ice weigh follows them. */
 export interface Units {
   depth: "ft" | "fm" | "m";
   line: "ft" | "fm" | "m";
@@ -52,11 +57,15 @@ export const unitChoices: { [K in keyof Units]: readonly Units[K][] } = {
   temperature: ["°F", "°C"],
 };
 
-/** What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand. */
+/** What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand, "ruler" one read off a ruler. */
 export type Quantity =
   | keyof Units
   | "thin"
   | "size"
+  | "ruler"
+  | "mass"
+  | "hours"
+  | "transmittance"
   | "speed"
   | "density"
   | "area"
@@ -65,7 +74,8 @@ export type Quantity =
   | "beat"
   | "factor"
   | "share"
-  | "count";
+  | "count"
+  | "number";
 
 /** How a quantity is read and typed: its unit, decimals kept, and the step of a stepper, in that unit. */
 export interface Scale {
@@ -100,6 +110,18 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return units.line === "m"
         ? { unit: "cm", decimals: 1, step: 1 }
         : { unit: "in", decimals: 1, step: 0.5 };
+    case "ruler":
+      return units.line === "m"
+        ? { unit: "cm", decimals: 1, step: 0.5 }
+        : { unit: "in", decimals: 2, step: 0.25 };
+    case "mass":
+      return units.pull === "kg"
+        ? { unit: "kg of mass", decimals: 1, step: 0.5 }
+        : { unit: "lb of mass", decimals: 1, step: 1 };
+    case "hours":
+      return { unit: "h", decimals: 1, step: 1 };
+    case "transmittance":
+      return { unit: "W/(m²·K)", decimals: 2, step: 0.1 };
     case "speed":
       return { unit: "kn", decimals: 2, step: 0.1 };
     case "density":
@@ -114,6 +136,8 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return { unit: "/min", decimals: 0, step: 1 };
     case "share":
       return { unit: "%", decimals: 1, step: 1 };
+    case "number":
+      return { unit: "", decimals: 0, step: 1 };
     case "count":
       return { unit: "×", decimals: 0, step: 1 };
     case "factor":

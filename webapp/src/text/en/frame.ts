@@ -9,7 +9,7 @@ export const frame = {
     description: "How deep every lure runs on wire line: computed on this phone, with no signal.",
   },
 
-  places: { lines: "Lines", pace: "Pace", notes: "Notes" },
+  places: { lines: "Lines", pace: "Pace", notes: "Notes", fish: "Fish" },
 
   units: {
     ft: "ft",
@@ -23,10 +23,15 @@ export const frame = {
     lb: "lb",
     kg: "kg",
     kn: "kn",
+    "lb of mass": "lb",
+    "kg of mass": "kg",
+    h: "h",
+    "W/(m²·K)": "W/(m²·K)",
     "g/cm³": "g/cm³",
     "cm²": "cm²",
     "°": "°",
     "×": "×",
+    "": "",
     "%": "%",
     "mm²/s": "mm²/s",
     "/min": "a minute",
@@ -184,4 +189,9 @@ const documents: { [name: string]: string } = {
   "typed motion": "The speed and course typed",
   marks: "Some marks of how spoons swim",
   notches: "What a notch of the throttle does",
+  rules: "Some of the rules of size and bag",
+  fish: "Some of the fish in hand and on ice",
+  ice: "The ice plan, or a box of it,",
+  slush: "What was set for the slush",
+  keeping: "The temperatures of a fish",
 };

@@ -98,6 +98,8 @@ export const notes = {
       done: "Done",
       count: "How many",
       person: "Whose",
+      bled: "Bled",
+      iced: "In the slush",
       struck: "Struck out",
       spread: "Spread",
       lat: "Position",

@@ -1,0 +1,270 @@
+/** A fish from the water to the slush, or back: on one phone, with no signal. */
+import { answered, expect, type Page, test, type, watch } from "./app";
+import { chooseWaters, measured, peopleAboard, tap } from "./fish";
+import { calm, mark, row, startTrip } from "./notes";
+
+let faults: string[] = [];
+
+/** Everything here is done with the radio off. */
+test.beforeEach(async ({ page, context }) => {
+  faults = watch(page);
+  await page.goto("/#/lines");
+  await answered(page);
+  await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
+  await context.setOffline(true);
+  await page.reload();
+  await answered(page);
+});
+
+test.afterEach(() => {
+  expect(faults).toEqual([]);
+});
+
+const verdict = (page: Page) => page.locator(".fish-verdict");
+const stop = (page: Page) => page.locator(".fish-stop");
+const forPerson = async (page: Page, name: string) => {
+  await calm(page);
+  await page.getByRole("button", { name: new RegExp(`^${name}`) }).click();
+};
+const caution = (page: Page) => page.getByText("Check the current local rules").first();
+
+test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
+  await chooseWaters(page);
+  await startTrip(page);
+  await page.goto("/#/notes");
+  await mark(page);
+  await measured(page, "29.5");
+  await expect(verdict(page)).toContainText("May be kept");
+  await expect(caution(page)).toContainText("defaults of 2024-01");
+  await tap(page, "Keep it");
+  await expect(page.getByRole("heading", { name: "Bleed it" })).toBeVisible();
+  await tap(page, "Cut made");
+  await expect(page.getByText(/Bleeding for [1-9]\d? s/)).toBeVisible();
+  await expect(page.getByText("A sound cannot come from a locked phone")).toBeVisible();
+  await tap(page, "Next");
+  await expect(page.getByText(/Thickest part at 40\.1.°F about \d h/)).toBeVisible();
+  await tap(page, "In the slush now");
+  await expect(page.getByText(/In the slush for [1-9]\d? s/)).toBeVisible();
+  await expect(page.getByText("Very likely there in another")).toBeVisible();
+  await tap(page, "Done");
+  await page.goto("/#/notes");
+  // The hookup that was marked is this fish: there is one record, not two.
+  await expect(row(page, "Hookup")).toHaveCount(1);
+  await expect(row(page, "Hookup")).toContainText(/Striped bass, 29\.5.in, Kept/);
+  await row(page, "Hookup").click();
+  await expect(page.getByText(/^In the slush: \d\d:\d\d$/)).toBeVisible();
+});
+
+test("over the slot: too long by a little, measured again, and still let go", async ({ page }) => {
+  await chooseWaters(page);
+  await startTrip(page);
+  await measured(page, "31.1");
+  await expect(verdict(page)).toContainText("Let it go");
+  await expect(verdict(page)).toContainText(/Too long by 0\.1.in: up to 31.in/);
+  await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
+  await tap(page, "Measure again");
+  await calm(page);
+  // Just the upper length: the sources differ, so it goes back.
+  await type(page.getByRole("group", { name: "Total length" }), "31");
+  await tap(page, "Next");
+  await expect(verdict(page)).toContainText(/just 31.in goes back too/);
+  await expect(page.getByText("Measure again.")).toBeVisible();
+  await expect(caution(page)).toBeVisible();
+  await tap(page, "Let it go");
+  await expect(page.getByText("No fingers in gills or eyes.")).toBeVisible();
+  await tap(page, "It swam off");
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup")).toContainText(/Striped bass, 31.in, Let go/);
+});
+
+test("release: unmeasured, in the water, with the time out of it and the warm water told", async ({
+  page,
+}) => {
+  await page.goto("/#/locker/water");
+  await calm(page);
+  await type(page.getByRole("group", { name: "Temperature" }), "78");
+  await page.goto("/#/fish");
+  await tap(page, "Fish up land, judge, care");
+  await tap(page, "Next");
+  await expect(page.getByRole("button", { name: "Next" })).toBeDisabled();
+  await tap(page, "Out of the water now");
+  await expect(page.getByText(/Out of the water for [1-9]\d? s/)).toBeVisible();
+  await tap(page, "Let it go");
+  await expect(page.getByText(/Warm water: 78.°F/)).toBeVisible();
+  await tap(page, "Back in the water");
+  const tick = page.getByRole("button", { name: "Wet hands" });
+  await tick.click();
+  await expect(tick).toHaveAttribute("aria-pressed", "true");
+  await page.reload();
+  await expect(tick).toHaveAttribute("aria-pressed", "true");
+  await tap(page, "It swam off");
+  await expect(page.getByText("In hand")).toHaveCount(0);
+});
+
+test("bag full: whose fish it is is asked, and the stop is told to whoever it concerns", async ({ page }) => {
+  await chooseWaters(page);
+  await startTrip(page);
+  await peopleAboard(page, "Ann", "Ben");
+  await page.goto("/#/fish");
+  await expect(page.getByText("All aboard together: 0 kept, 2 more")).toBeVisible();
+  await measured(page, "29");
+  await forPerson(page, "Ann");
+  await expect(stop(page)).toHaveText(/Stop: Ann’s bag is full.*Every striped bass/s);
+  await measured(page, "30");
+  await expect(page.getByRole("button", { name: /^Ann bag full/ })).toBeDisabled();
+  await forPerson(page, "Ben");
+  await expect(stop(page)).toContainText("Stop: the boat’s bag is full");
+
+  await measured(page, "28.5");
+  await expect(verdict(page)).toContainText("The boat’s bag is full.");
+  await expect(page.getByRole("button", { name: /^(Ann|Ben|Keep it)/ })).toHaveCount(0);
+  await page.goto("/#/fish");
+  await expect(stop(page)).toContainText("Stop: the boat’s bag is full");
+  await expect(page.getByText("All aboard together: 2 kept, 0 more")).toBeVisible();
+  // What was kept by mistake is undone in the notes, and the bag follows.
+  await page.goto("/#/notes");
+  await row(page, "Hookup").filter({ hasText: "Ben" }).click();
+  await tap(page, "Strike it out");
+  await page.goto("/#/fish");
+  await expect(stop(page)).toContainText("Stop: Ann’s bag is full");
+  await expect(page.getByText("All aboard together: 1 kept, 1 more")).toBeVisible();
+});
+
+test("a guest without a trip: all of it works, and nothing is noted", async ({ page }) => {
+  await page.goto("/#/fish");
+  await expect(page.getByRole("link", { name: "Choose the waters" })).toBeVisible();
+  await tap(page, "Fish up land, judge, care");
+  await expect(page.getByText("No trip runs")).toBeVisible();
+  await tap(page, "Next");
+  await calm(page);
+  await type(page.getByRole("group", { name: "Total length" }), "28");
+  await tap(page, "Next");
+  // Nothing is judged before one has said where.
+  await expect(verdict(page)).toHaveCount(0);
+  await page.getByRole("radio", { name: "Chesapeake Bay" }).click();
+  await expect(verdict(page)).toContainText("Too long by 4");
+  await page.goto("/#/fish");
+  await chooseWaters(page);
+  await page.goto("/#/fish");
+  await page.getByRole("link", { name: /Go on/ }).click();
+  await expect(verdict(page)).toContainText("May be kept");
+  await tap(page, "Keep it");
+  await expect(stop(page)).toContainText("Stop: the bag is full");
+  await tap(page, "Next");
+  await tap(page, "In the slush now");
+  await tap(page, "Done");
+  await page.reload();
+  await expect(page.getByText(/1 kept, 0 more/)).toBeVisible();
+  await expect(page.getByText(/In the slush for/)).toBeVisible();
+  await page.goto("/#/notes");
+  await expect(page.getByText("No trip runs")).toBeVisible();
+  await page.goto("/#/fish");
+  await tap(page, "Fish up land, judge, care");
+  await expect(stop(page)).toBeVisible();
+});
+
+test("keep is undone with one tap, and a fish that got off is noted as that", async ({ page }) => {
+  await chooseWaters(page);
+  await startTrip(page);
+  await measured(page, "29");
+  await tap(page, "Keep it");
+  await tap(page, "Undo");
+  await expect(verdict(page)).toContainText("May be kept");
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup")).not.toContainText("Kept");
+  await page.goto("/#/fish");
+  await tap(page, "Fish up land, judge, care");
+  await tap(page, "It got off");
+  await page.goto("/#/notes");
+  await expect(row(page, "Got off")).toHaveCount(1);
+  await page.goto("/#/fish");
+  await tap(page, "Fish up land, judge, care");
+  await tap(page, "No fish");
+  await page.goto("/#/notes");
+  await expect(row(page, "Struck out")).toHaveCount(1);
+});
+
+test("without a rule nothing is kept, unless the master says so", async ({ page }) => {
+  await chooseWaters(page);
+  await measured(page, "29");
+  await tap(page, "Back");
+  await page.getByRole("radio", { name: "Bluefish" }).check();
+  await tap(page, "Next");
+  await expect(verdict(page)).toContainText("No rule: let it go");
+  await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
+  await tap(page, "The master says: keep");
+  await expect(page.getByRole("heading", { name: "Bleed it" })).toBeVisible();
+});
+
+test("rules are changed by the skipper, wrong ones are refused at their field, and the first set comes back", async ({
+  page,
+}) => {
+  await chooseWaters(page);
+  await page.locator(".links a").first().click();
+  await calm(page);
+  await page.locator(".links a").first().click();
+  await calm(page);
+  await type(page.getByRole("group", { name: "Longest" }), "20");
+  await expect(page.getByText("Must not be less than the least length")).toBeVisible();
+  await type(page.getByRole("group", { name: "Longest" }), "35");
+  await expect(page.getByRole("group", { name: "Longest" })).toContainText("35");
+  await tap(page, "I checked it today");
+  await expect(page.getByText(/set on this phone, last checked/)).toBeVisible();
+  await measured(page, "34");
+  await expect(verdict(page)).toContainText("May be kept");
+  await page.goto("/#/fish/rules");
+  await tap(page, "As first set");
+  await expect(caution(page)).toContainText("defaults of 2024-01");
+  await measured(page, "34");
+  await expect(verdict(page)).toContainText("Too long by 3");
+});
+
+test("a set of one's own keeps nothing until it says so", async ({ page }) => {
+  await page.goto("/#/fish/rules");
+  await tap(page, "A set of your own");
+  await page.goto("/#/fish/rules");
+  await page.getByRole("radio", { name: "My rules" }).check();
+  await page.getByRole("radio", { name: "my waters" }).check();
+  await measured(page, "29");
+  await expect(verdict(page)).toContainText("None may be kept.");
+});
+
+test("ice for the day: more fish take more, and a box too small says so", async ({ page }) => {
+  await page.goto("/#/fish/ice");
+  const load = async () => Number(/Load ([\d.]+)/.exec(await page.locator(".ice-load").innerText())?.[1]);
+  await expect(page.locator(".ice-load")).toContainText(/Load \d+/);
+  await calm(page);
+  const before = await load();
+  await type(page.getByRole("group", { name: "Fish expected" }), "6");
+  await expect.poll(load).toBeGreaterThan(before + 10);
+  await expect(page.getByText("can freeze in part")).toBeVisible();
+  await page.getByRole("group", { name: "Sea water to ice" }).getByRole("radio", { name: "None" }).check();
+  await expect(page.getByText("can freeze in part")).toHaveCount(0);
+  await page.getByRole("combobox", { name: "Box" }).selectOption({ label: "Small box, 56 L" });
+  await type(page.getByRole("group", { name: "Fish expected" }), "12");
+  await expect(page.getByText("It does not fit")).toBeVisible();
+});
+
+test("weight from length and length from weight, each with its spread", async ({ page }) => {
+  await page.goto("/#/fish/weight");
+  await calm(page);
+  await type(page.getByRole("group", { name: "Total length" }), "40");
+  // Brown and Murphy's standard, from the FSA collection: −4.924 + 3.007·log₁₀ 1016 mm gives 13.11 kg.
+  await expect(page.getByText(/good condition of that length: 28\.9.lb/)).toBeVisible();
+  // The trade's formula with the length to the fork, 0.93 of 40 in, and a girth of 22 in: 22.5 lb.
+  await type(page.getByRole("group", { name: "Girth" }), "22");
+  await expect(page.getByText(/formula, gives 22\.5.lb/)).toBeVisible();
+  await page.getByRole("radio", { name: "the weight" }).check();
+  await type(page.getByRole("group", { name: "Weight", exact: true }), "20");
+  await expect(page.locator(".huge")).toContainText(/3[56].*in/);
+});
+
+test("how it keeps: a warm hour more spoils more", async ({ page }) => {
+  await page.goto("/#/fish/keeping");
+  await expect(page.getByText(/Used up: as much as/)).toBeVisible();
+  await calm(page);
+  const before = await page.getByRole("status").first().innerText();
+  await type(page.getByRole("group", { name: "Its temperature" }).first(), "80");
+  await expect(page.getByText("Outside 32")).toBeVisible();
+  expect(await page.getByRole("status").first().innerText()).not.toBe(before);
+});

@@ -1,0 +1,50 @@
+import { expect, it } from "vitest";
+import type { Stored } from "../log/entry";
+import { foldAll } from "../log/fold";
+import { hookupFor } from "./hookup";
+
+const now = 1e12;
+const minute = 60_000;
+
+let n = 0;
+const mark = (record: string, ago: number, says: object = { set: {} }, kind = "mark"): Stored => ({
+  id: `e${++n}`,
+  record,
+  kind,
+  trip: "t",
+  prev: [],
+  at: now - ago * minute,
+  n,
+  own: true,
+  ...says,
+});
+
+const found = (entries: Stored[], taken: string[] = []) => hookupFor(foldAll(entries), taken, now)?.id;
+
+it("is the last hookup of the last quarter of an hour", () => {
+  expect(found([mark("old", 40), mark("one", 9), mark("two", 3)])).toBe("two");
+  expect(found([mark("old", 40), mark("late", 15.1)])).toBeUndefined();
+  expect(found([mark("just", 15)])).toBe("just");
+  expect(found([])).toBeUndefined();
+});
+
+it("is not one of which something has become, nor one struck out, nor anything else that was noted", () => {
+  expect(found([mark("kept", 3, { set: { fate: "kept" } })])).toBeUndefined();
+  expect(found([mark("lost", 3, { set: { fish: "lost" } })])).toBeUndefined();
+  expect(found([mark("struck", 3), mark("struck", 2, { strike: true })])).toBeUndefined();
+  expect(found([mark("touch", 1, { set: {} }, "touch")])).toBeUndefined();
+  expect(
+    found([mark("taken back", 3, { set: { fate: "kept" } }), mark("taken back", 2, { set: { fate: null } })]),
+  ).toBe("taken back");
+});
+
+it("is not that of another fish in hand: of two rods at once each has its own", () => {
+  const both = [mark("one", 5), mark("two", 4)];
+  expect(found(both, ["t.two"])).toBe("one");
+  expect(found(both, ["t.two", "t.one"])).toBeUndefined();
+});
+
+it("does not mind a clock that was set back a little since, but a day ahead is another day", () => {
+  expect(found([mark("ahead", -5)])).toBe("ahead");
+  expect(found([mark("far ahead", -24 * 60)])).toBeUndefined();
+});
