@@ -1,10 +1,11 @@
 /** The places of the app, in the order of the bar. One line each; with one place there is no bar. */
 import type { ComponentType } from "preact";
+import { CrewScreen } from "../crew/screen";
 import { LinesScreen } from "../lines/screen";
 import { NotesScreen } from "../notes/screen";
 import { NotesIcon } from "../notes/sending";
 import { PaceScreen } from "../pace/screen";
-import { Lines, Pace } from "../parts/icons";
+import { Crew, Lines, Pace } from "../parts/icons";
 import { text } from "../text/text";
 
 export interface AppPlace {
@@ -18,4 +19,5 @@ export const places: AppPlace[] = [
   { path: "lines", name: text.places.lines, icon: Lines, screen: LinesScreen },
   { path: "pace", name: text.places.pace, icon: Pace, screen: PaceScreen },
   { path: "notes", name: text.places.notes, icon: NotesIcon, screen: NotesScreen },
+  { path: "crew", name: text.places.crew, icon: Crew, screen: CrewScreen },
 ];

@@ -1,5 +1,6 @@
 /** Every text of the app in English, by rooms. */
 import { aboard } from "./en/aboard";
+import { crew } from "./en/crew";
 import { frame } from "./en/frame";
 import { gear } from "./en/gear";
 import { lines } from "./en/lines";
@@ -7,4 +8,4 @@ import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { turn } from "./en/turn";
 
-export const en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...gear, ...aboard };
+export const en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...crew, ...gear, ...aboard };

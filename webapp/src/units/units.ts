@@ -52,11 +52,12 @@ export const unitChoices: { [K in keyof Units]: readonly Units[K][] } = {
   temperature: ["°F", "°C"],
 };
 
-/** What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand. */
+/** What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand, "craft" that of a boat. */
 export type Quantity =
   | keyof Units
   | "thin"
   | "size"
+  | "craft"
   | "speed"
   | "density"
   | "area"
@@ -100,6 +101,10 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return units.line === "m"
         ? { unit: "cm", decimals: 1, step: 1 }
         : { unit: "in", decimals: 1, step: 0.5 };
+    case "craft":
+      return units.line === "m"
+        ? { unit: "m", decimals: 1, step: 0.5 }
+        : { unit: "ft", decimals: 0, step: 1 };
     case "speed":
       return { unit: "kn", decimals: 2, step: 0.1 };
     case "density":

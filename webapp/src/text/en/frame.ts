@@ -9,7 +9,7 @@ export const frame = {
     description: "How deep every lure runs on wire line: computed on this phone, with no signal.",
   },
 
-  places: { lines: "Lines", pace: "Pace", notes: "Notes" },
+  places: { lines: "Lines", pace: "Pace", notes: "Notes", crew: "Crew" },
 
   units: {
     ft: "ft",
@@ -183,5 +183,9 @@ const documents: { [name: string]: string } = {
   current: "The current",
   "typed motion": "The speed and course typed",
   marks: "Some marks of how spoons swim",
+  boat: "Some of this boat’s particulars",
+  lists: "Some checklists",
+  plan: "The float plan",
+  briefed: "Some ticks of the briefing",
   notches: "What a notch of the throttle does",
 };

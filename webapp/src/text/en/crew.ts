@@ -1,0 +1,383 @@
+/** Words of the Crew place. Numbers come in already written, with their units. */
+import type { Check, FirstList, PageName } from "../../crew/first";
+
+/** A page of the briefing: words to read from, and where they come from. */
+interface BriefingPage {
+  title: string;
+  words: string[];
+  from: string;
+}
+
+const practice = "Common practice, no source.";
+
+/** Said over the radio: in the language of those who listen. */
+export const say = {
+  call: "Mayday, Mayday, Mayday.",
+  is: (name: string, sign: string, mmsi: string) =>
+    `This is ${name}, ${name}, ${name}${sign && `, call sign ${sign}`}${mmsi && `, M M S I ${mmsi}`}.`,
+  again: (name: string) => `Mayday ${name}.`,
+  position: (place: string) => `My position is ${place}.`,
+  ground: (ground: string) => `Near ${ground}.`,
+  nature: "We are …",
+  help: "We need help at once.",
+  people: (count: string) => `${count} people aboard.`,
+  hurt: "… hurt.",
+  looks: (all: string) => `We are a boat of ${all}.`,
+  over: "Over.",
+  unknown: "…",
+  yourBoat: "(name)",
+};
+
+export const crew = {
+  crew: {
+    deck: "Briefing, and help by radio",
+    briefing: "Briefing",
+    briefingWhat: "five minutes",
+    mayday: "Call for help",
+    maydayWhat: "words for VHF 16",
+    told: (done: number, all: number) => `${done} of ${all} have ticked`,
+    listsTitle: "Checklists",
+    done: (done: number, all: number) => `${done} of ${all} done`,
+    ashore: "For the person ashore",
+    boatTitle: "This boat",
+    boatWhat: "Name, call sign, colour: typed once",
+    boatMissing: "Not told yet: the radio words need it",
+    print: "Print",
+    printAll: "Print all checklists",
+    printHow:
+      "If nothing happens: this browser does not print. Open the app’s address in the phone’s own browser.",
+
+    reading: {
+      title: (number: number, all: number) => `Briefing, page ${number} of ${all}`,
+      before: "Before",
+      next: "Next",
+      aloud: "Read it out",
+      hush: "Be quiet",
+      who: "Who has heard it?",
+      end: "Tick it",
+    },
+
+    pages: {
+      master: {
+        title: "The skipper decides",
+        words: [
+          "On board the skipper has the last word. When the skipper says stop, stop at once.",
+          "Ask now, and ask again out there. If you feel ill, cold or afraid, say so early.",
+          "No alcohol under way.",
+        ],
+        from: practice,
+      },
+      wire: {
+        title: "Wire under load",
+        words: [
+          "The line is steel. With a fish or the bottom on it, it cuts to the bone.",
+          "Never wrap it round a hand. Gloves on, or hands off.",
+          "Never touch a running spool. Never stand in line with a loaded rod.",
+        ],
+        from: practice,
+      },
+      hooks: {
+        title: "Hooks",
+        words: [
+          "Spoons are heavy and their hooks are bare. Look behind you before you lift one.",
+          "Nobody reaches for the lure of a fish that still moves: it has a second hook.",
+          "Shoes on. A lure is never laid on a seat.",
+        ],
+        from: practice,
+      },
+      place: {
+        title: "Where to stand",
+        words: [
+          "One hand for yourself, always. Sit while the boat turns or speeds up.",
+          "Keep the stern free for whoever works a rod.",
+          "Never lean over the side alone. Never stand between rod tip and water.",
+        ],
+        from: practice,
+      },
+      helm: {
+        title: "One steers",
+        words: [
+          "Whoever steers does nothing else. Dead straight, and steady speed.",
+          "While wire goes out or comes in: never turn, stop or go astern, unless the skipper says so.",
+          "Before a turn: say it, and wait for the answer.",
+        ],
+        from: practice,
+      },
+      lineOut: {
+        title: "One lets out",
+        words: [
+          "Whoever lets out looks only at the spool, and brakes it all the way. A spool that overruns kinks the wire.",
+          "A kinked wire breaks. It is replaced, never fished.",
+          "Say “out”, say the marks, say “set”.",
+        ],
+        from: practice,
+      },
+      leash: {
+        title: "Belt and leash",
+        words: [
+          "A rod gets its leash before it goes out, every rod, every time.",
+          "A large fish is fought with the belt on, and the rod in it.",
+          "The leash holds the rod to the boat. Never tie it to a person.",
+        ],
+        from: practice,
+      },
+      jacket: {
+        title: "Life jacket",
+        words: [
+          "Everybody has one that fits, and wears it. Try it on now.",
+          "Find the buckle with your eyes closed. If it inflates: find the toggle.",
+          "Children wear theirs at all times. Local rules may ask for more.",
+        ],
+        from: "33 CFR 175.15, from memory: one for each. Worn: common practice.",
+      },
+      cutoff: {
+        title: "Cut-off",
+        words: [
+          "Whoever steers wears the engine cut-off. If they go over the side, the engine stops.",
+          "Look where it is, and how the engine starts again.",
+          "The law may ask for it only at speed. Here it is worn always.",
+        ],
+        from: "46 USC 4312, by a notice of the US Coast Guard; not while trolling: the press.",
+      },
+      radio: {
+        title: "Radio, channel 16",
+        words: [
+          "In grave danger anybody may call. Switch on, channel 16, press the key, speak, let go, listen.",
+          "The words are below, and on every phone in Crew: Call for help.",
+        ],
+        from: "Order of the words: US Coast Guard Navigation Center, by a copy of its page. Radio checks on another channel: US Coast Guard, 2024.",
+      },
+      overboard: {
+        title: "Somebody overboard",
+        words: [
+          "Shout. Throw what floats. One person points at them and does nothing else.",
+          "Turn back slowly, and stop the engine beside them. Lines do not matter: cut them.",
+          "Mark the place. Not back at once: Mayday.",
+        ],
+        from: "Transport for New South Wales, Maritime; the one who only points: the press.",
+      },
+      hooked: {
+        title: "A hook in a hand",
+        words: [
+          "Hold still. Cut the line. Cut off or tape the other points.",
+          "In an eye, the face, deep, or near a joint: leave it in, cover it, and go to a doctor.",
+          "What else is done, the skipper decides. Wash it; a doctor looks at it and at the tetanus shot.",
+        ],
+        from: "Harvard Medical School; a notebook for family doctors. A doctor’s advice comes first.",
+      },
+      cold: {
+        title: "Cold water",
+        words: [
+          "The first minute: you gasp. Hold on to something, and breathe.",
+          "Ten minutes: your hands still work. Get to the boat, get help.",
+          "About an hour until you lose your senses. The jacket holds you up for it. Draw up your knees, stay together.",
+        ],
+        from: "Cold Water Boot Camp; knees and staying together from memory.",
+      },
+      sun: {
+        title: "Sun and sea",
+        words: [
+          "Hat, sleeves, sun cream, dark glasses: also against hooks.",
+          "Drink water before you are thirsty.",
+          "Seasick? Say so. Fresh air, look at the horizon. Sit, and be held, if you must lean out.",
+        ],
+        from: "From memory.",
+      },
+    } satisfies { [P in PageName]: BriefingPage },
+
+    ticking: {
+      title: "Who has heard it?",
+      how: "Everyone taps their own name: I have heard it, and I have asked what I did not understand.",
+      nobody: "No names yet. Add them here.",
+      name: "First name or nickname",
+      add: "I have heard it",
+      heard: (when: string) => `heard it, ${when}`,
+      notYet: "not yet",
+      alone:
+        "No trip runs. These ticks stay on this phone, and go along if a trip begins here within 18 hours.",
+      takenBack: (name: string) => `Taken back: ${name}.`,
+    },
+
+    radio: {
+      title: "Call for help",
+      when: "Mayday is for grave and immediate danger to boat or person. Urgent but not that: say “Pan-Pan” three times instead.",
+      first: "If the radio has a red button under a cover: lift it, hold the button until it sounds.",
+      channel: "Channel 16, high power. Hold the key down, speak slowly, and then let it go.",
+      say,
+      meaning: undefined as typeof say | undefined,
+      readPosition: "Read the position from the plotter, or say how far and where from what.",
+      positionAge: (age: string) => `Position by this phone, ${age} old. The boat’s own plotter comes first.`,
+      natures: "sinking · on fire · aground · somebody overboard · somebody badly hurt",
+      listen: "Listen. No answer: say it all again. No radio: the local emergency number by phone.",
+      missing: "This boat’s name is not told yet.",
+      tellBoat: "Tell the boat’s particulars",
+      checks: "For a radio check use the channel set aside for it where you are, never 16.",
+    },
+
+    boat: {
+      title: "This boat",
+      what: "For the radio words and the float plan. Kept on this phone; on the phones of the crew too as soon as a trip runs. Guests of the trip can read it.",
+      name: "Name of the boat",
+      callSign: "Call sign",
+      mmsi: "MMSI",
+      mmsiHint: "Nine digits, from the radio’s papers",
+      mmsiWrong: "An MMSI has nine digits. It is kept as typed, and not read out until it has.",
+      length: "Length",
+      type: "What sort of boat",
+      typeHint: "Such as: open boat, one outboard",
+      hull: "Colour",
+      hullHint: "Hull, and what is seen from above",
+      people: "People aboard, as a rule",
+      peopleHint: "A trip with names counts those.",
+      ground: "Usual ground",
+      safety: "Safety gear aboard",
+      safetyHint: "Such as: jackets for six, flares, radio, beacon, first aid",
+      phone: "Phone aboard",
+      unset: "not told",
+    },
+
+    lists: {
+      leaving: "Before leaving",
+      out: "Lines out",
+      in: "Lines in",
+      turn: "Before the turn",
+      dock: "At the dock",
+      buy: "To buy or mend",
+    } as { [list: string]: string } & { [L in FirstList]: string },
+
+    checks: {
+      weather: "Weather, sea and tide looked up, and good enough for all aboard",
+      rules: "Rules on fish and gear looked up, for today and where we fish",
+      fuel: "Fuel: a third out, a third back, a third in hand",
+      jackets: "Life jacket on everyone",
+      throwable: "Something that floats, to throw, at hand",
+      radio: "VHF tried, on the channel for radio checks, not on 16",
+      cutoff: "Cut-off worn by whoever steers",
+      cutter: "Wire cutter where all can reach it",
+      firstAid: "First aid, drinking water, knife",
+      briefed: "Everyone has heard the briefing and ticked",
+      plan: "Float plan left with somebody ashore who will call",
+      ready: "Every phone: Ready for sea in the Locker",
+      clearAhead: "Clear ahead, and room to go straight",
+      straight: "Helm: dead straight, steady speed, and has said so",
+      gloves: "Gloves on; no wire round anything but the spool",
+      leashed: "Leash on this rod",
+      swims: "Spoon beside the boat: it swims, it does not spin",
+      braked: "Spool braked all the way out",
+      marks: "Marks said aloud, line out noted on Lines",
+      steadyIn: "Helm: straight on, same speed",
+      oneAtATime: "One line at a time; somebody watches the others",
+      laidEven: "Wire laid evenly across the spool, under tension",
+      standClear: "Everyone clear before the spoon is lifted",
+      guarded: "Hooks guarded, rod in its holder",
+      wireSeen: "Wire looked over: no kink, no broken strand",
+      room: "Room all round: boats, buoys, other people’s lines",
+      noneMoving: "No wire going out or coming in, no fish on",
+      depthThere: "Depth on the new course looked up: inside lures sink",
+      tellAll: "Everyone told, and holding on",
+      wide: "Wide and slow, speed through the water kept",
+      called: "The person ashore called: we are back",
+      iced: "Fish counted, on ice",
+      rinsed: "Wire, reels and spoons rinsed",
+      kinks: "Kinked wire taken off, to be replaced",
+      needed: "What to buy or mend is on the list",
+      switches: "Fuel, bilge, battery switch",
+      sent: "Every phone: All sent, in Notes",
+      closed: "Trip closed, in Notes",
+    } as { [check: string]: string } & { [C in Check]: string },
+
+    list: {
+      practice: "Common practice, no source. Where the skipper or the rules ask for more, do that.",
+      begins: "The first tick begins a trip. Every trip begins with no ticks.",
+      again: "Begin anew",
+      begunAnew: (name: string) => `No ticks any more: ${name}.`,
+      ticked: (who: string, when: string) => `${who}, ${when}`,
+      empty: "Nothing on this list yet.",
+      edit: "Change this list",
+      make: "Make a list of your own",
+      unnamed: "List of our own",
+      name: "Name of the list",
+      item: (number: number) => `Check ${number}`,
+      up: (what: string) => `Up: ${what}`,
+      down: (what: string) => `Down: ${what}`,
+      remove: (what: string) => `Take off: ${what}`,
+      removed: (what: string) => `Taken off: ${what}.`,
+      add: "Add a check",
+      addButton: "Add",
+      full: "This list is full.",
+      asItCame: "As it came",
+      isAsItCame: "It is as it came.",
+      asItCameDone: (name: string) => `As it came: ${name}.`,
+      drop: "Remove this list",
+      dropped: (name: string) => `Removed: ${name}.`,
+      shared:
+        "Changes go to the crew’s phones with the running trip. Without one they go along with the next.",
+    },
+
+    plan: {
+      title: "Float plan",
+      what: "Fill it in, and leave it with somebody ashore who stays reachable. It is that person who calls the coast guard; the coast guard keeps no float plans. Ask locally what is usual where you are.",
+      from: "Leaving from",
+      ground: "Going to",
+      leaving: "Leaving",
+      back: "Back by",
+      alarm: "Call for help if not heard of by",
+      car: "Car and trailer, where they stand",
+      people: "Aboard",
+      peopleHint: "Names. From the trip, if one runs",
+      rescue: "Coast guard, number to call",
+      rescueHint: "Look up the one for your waters, and try the local emergency number last",
+      more: "What else they should know",
+      order: "The time to call for help should be later than the time to be back.",
+      share: "Share it",
+      copy: "Copy it",
+      copied: "Copied. Paste it into a message.",
+      notCopied: "This browser does not let it be copied. Mark the text and copy it, or save it.",
+      save: "Save as a file",
+      saved: "Saved.",
+      file: "float-plan.txt",
+      after: "Back at the dock: call that person. A plan that nobody ends sends people out to search.",
+      sheet: {
+        title: "FLOAT PLAN",
+        boat: "Boat",
+        phone: "Phone aboard",
+        aboard: (count: string) => `Aboard (${count})`,
+        safety: "Safety gear",
+        wanted: "Fishing",
+        depth: (depth: string) => `trolling, about ${depth} of water`,
+        todo: (when: string) => `IF YOU HAVE NOT HEARD FROM US BY ${when}`,
+        noTime: "the time agreed",
+        call: (phone: string) => `1. Call us${phone && `: ${phone}`}.`,
+        rescue: (number: string) =>
+          `2. No answer: call the coast guard${number && `: ${number}`}. It is you who calls; nobody else will. Read this plan to them.`,
+        stay: "3. Stay reachable until they say otherwise.",
+        unknown: "…",
+      },
+    },
+
+    gear: {
+      title: "Gear and trouble",
+      what: "Trouble noted, what to buy or mend",
+      kinked: "A kinked wire is replaced, never fished: it breaks at the kink, under load.",
+      shopping: "To buy or mend",
+      nothing: "Nothing to buy or mend.",
+      got: (what: string) => `Done: ${what}`,
+      gotDone: (what: string) => `Off the list: ${what}.`,
+      add: "Something else to buy",
+      addButton: "Put it on",
+      troubles: "Trouble on this trip",
+      none: "None noted.",
+      note: "Note trouble with",
+      choose: "Which piece?",
+      which: (name: string) => `Trouble: ${name}`,
+      happened: "What happened? One tap notes it and puts it on the list to buy or mend.",
+      happenings: { kink: "Kink", cut: "Cut", lost: "Lost", worn: "Worn", broken: "Broken" } as {
+        [what: string]: string;
+      },
+      toMend: (name: string, what: string) => `${name}: ${what.toLowerCase()}`,
+      toReplace: (name: string) => `New wire for ${name} (kinked)`,
+      other: "Something else",
+      begins: "Noting it begins a trip.",
+    },
+  },
+};
