@@ -74,10 +74,10 @@ test("checks are ticked with one tap, survive a restart, and every trip begins w
   await visit(page, "crew/list/leaving");
   await expect(page.getByText("The first tick begins a trip")).toBeVisible();
   await check(page, "Wire cutter").click();
-  await ticked(page, "Wire cutter");
+  // Only what is on the disk says when it was ticked.
+  await expect(check(page, "Wire cutter")).toContainText(/this phone, \d\d:\d\d/);
   await page.reload();
   await ticked(page, "Wire cutter");
-  await expect(check(page, "Wire cutter")).toContainText(/this phone, \d\d:\d\d/);
   await visit(page, "crew");
   await expect(page.getByRole("link", { name: /Before leaving/ })).toContainText("1 of 12 done");
   await visit(page, "notes/past");

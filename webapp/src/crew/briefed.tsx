@@ -1,5 +1,5 @@
 /** Who has heard the briefing: everybody taps their own name, and the skipper sees who has. */
-import { running } from "../log/log";
+import { isSaved, running } from "../log/log";
 import { clock } from "../notes/when";
 import { writerWords } from "../notes/words";
 import { AddLine } from "../parts/add-line";
@@ -42,13 +42,16 @@ function Tick({ guest }: { guest: Guest }) {
   const { name, since, record } = guest;
   const done = since !== undefined;
   const by = record?.fields.get("done")?.from;
+  const said = !done
+    ? t.notYet
+    : record && !isSaved(record)
+      ? text.notes.saving
+      : [t.heard(clock(since)), by && writerWords(by)].filter(Boolean).join(" · ");
   return (
     <button type="button" class="button" aria-pressed={done} onClick={once(() => setTold(name, !done))}>
       <span>
         {name}
-        <small class="soft">
-          {done ? [t.heard(clock(since)), by && writerWords(by)].filter(Boolean).join(" · ") : t.notYet}
-        </small>
+        <small class="soft">{said}</small>
       </span>
       <span class="tick">{done && <Check />}</span>
     </button>

@@ -8,7 +8,7 @@ import { text } from "../text/text";
 import { ReadOut } from "./aloud";
 import { drawings } from "./drawings";
 import { pages } from "./first";
-import { Words } from "./radio";
+import { BoatMissing, Words } from "./radio";
 
 const t = text.crew.reading;
 
@@ -39,7 +39,12 @@ export function BriefingPage({ id }: { id: string }) {
             {sentence}
           </p>
         ))}
-        {page === "radio" && <Words />}
+        {page === "radio" && (
+          <>
+            <Words />
+            <BoatMissing />
+          </>
+        )}
         <p class="soft">{from}</p>
       </main>
       <div class="page-foot brief-foot">

@@ -1,5 +1,5 @@
 /** A checklist: a tap ticks one, another takes the tick back. */
-import { running } from "../log/log";
+import { isSaved, running } from "../log/log";
 import { clock } from "../notes/when";
 import { writerWords } from "../notes/words";
 import { Gone } from "../parts/gone";
@@ -67,7 +67,11 @@ function Item({ list, item, ready }: { list: List; item: string; ready: boolean 
       >
         <span>
           {checkWords(item)}
-          {by && <small class="soft">{t.list.ticked(writerWords(by), clock(by.at))}</small>}
+          {by && (
+            <small class="soft">
+              {isSaved(ticked) ? t.list.ticked(writerWords(by), clock(by.at)) : text.notes.saving}
+            </small>
+          )}
         </span>
         <span class="tick">{ticked && <Check />}</span>
       </button>

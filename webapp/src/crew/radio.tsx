@@ -28,6 +28,7 @@ export function RadioPage() {
       <p>{t.first}</p>
       <p>{t.channel}</p>
       <Words here={here} />
+      <BoatMissing />
       <p>{here && lastFix.value ? t.positionAge(age(since(lastFix.value.at))) : t.readPosition}</p>
       <p class="large-words">{t.listen}</p>
       <p>{t.when}</p>
@@ -58,28 +59,29 @@ export function Words({ here }: { here?: string | undefined }) {
   };
   const meaning = t.meaning && distressCall(t.meaning, known);
   return (
-    <>
-      <ol class="call" lang="en">
-        {distressCall(t.say, known).map((sentence, i) => (
-          <li key={sentence}>
-            {sentence}
-            {sentence === t.say.nature && <small class="soft">{t.natures}</small>}
-            {meaning && (
-              <small class="soft" lang={text.language}>
-                {meaning[i]}
-              </small>
-            )}
-          </li>
-        ))}
-      </ol>
-      {!boat.value.name && (
-        <p class="notice">
-          {t.missing}{" "}
-          <a class="button" href={href("crew", "boat")}>
-            {t.tellBoat} <On />
-          </a>
-        </p>
-      )}
-    </>
+    <ol class="call" lang="en">
+      {distressCall(t.say, known).map((sentence, i) => (
+        <li key={sentence}>
+          {sentence}
+          {sentence === t.say.nature && <small class="soft">{t.natures}</small>}
+          {meaning && (
+            <small class="soft" lang={text.language}>
+              {meaning[i]}
+            </small>
+          )}
+        </li>
+      ))}
+    </ol>
   );
 }
+
+/** The words need the boat: where to tell it. */
+export const BoatMissing = () =>
+  boat.value.name ? null : (
+    <div class="notice">
+      <p>{t.missing}</p>
+      <a class="button" href={href("crew", "boat")}>
+        {t.tellBoat} <On />
+      </a>
+    </div>
+  );
