@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
-import { answered, expect, type Page, test } from "./app";
+import { answered, expect, type Page, test, watch } from "./app";
 import { calm, comeAboard, startTrip } from "./notes";
 import { type Server, startServer } from "./server";
 
@@ -379,4 +379,71 @@ test("the briefing is read out by a voice of the phone, where it has one", async
   await page.getByRole("button", { name: "Next" }).click();
   await expect.poll(said).toContain("(quiet)");
   await browser.close();
+});
+
+test.describe("in Spanish", () => {
+  test.use({ locale: "es-MX" });
+
+  test("a phone set to Spanish speaks Spanish from the first, with its decimals and dates, also without signal", async ({
+    page,
+    context,
+  }) => {
+    const faults = watch(page);
+    await page.goto("/#/lines");
+    await answered(page);
+    await expect(page.locator("html")).toHaveAttribute("lang", "es");
+    await expect(page.getByRole("link", { name: "Gente" })).toBeVisible();
+    await expect(page.locator(".rod").first()).toContainText("tangón de babor");
+    await inControl(page);
+    await context.setOffline(true);
+    await page.reload();
+    await answered(page);
+    await page.locator(".dial", { hasText: "Veloc." }).click();
+    const speed = page.getByRole("group", { name: "Veloc." });
+    await speed.locator("button.stepper-value").click();
+    await speed.locator("input").fill("2,85");
+    await speed.locator("input").press("Enter");
+    await expect(speed.locator(".readout")).toHaveText(/^2,85\s*kn$/);
+    await calm(page);
+    await speed.locator("button.stepper-value").click();
+    await speed.locator("input").fill("99");
+    await speed.locator("input").press("Enter");
+    await expect(page.getByRole("alert").filter({ hasText: "Debe ser de 0,1 a" })).toBeVisible();
+
+    await visit(page, "crew/list/turn");
+    await check(page, "Lugar alrededor").click();
+    await expect(check(page, "Lugar alrededor")).toContainText(/este teléfono, \d\d:\d\d/);
+    await visit(page, "crew/plan");
+    await page.getByLabel("De vuelta a más tardar").fill("2027-06-12T14:00");
+    await expect(page.locator("main > .plan-text")).toContainText(/sáb, 12 jun 2027, 14:00/);
+    await visit(page, "crew/radio");
+    // Said in the language of those who listen; what it means is below.
+    const call = page.locator("main > .call li").nth(5);
+    await expect(call).toContainText("We need help at once.");
+    await expect(call.locator("[lang=es]")).toHaveText("Necesitamos ayuda de inmediato.");
+
+    // A tick is the same on a phone that speaks English.
+    await visit(page, "locker");
+    await page.getByRole("radio", { name: "English" }).check();
+    await expect(page.locator("html")).toHaveAttribute("lang", "en");
+    await visit(page, "crew/list/turn");
+    await ticked(page, "Room all round");
+    expect(faults).toEqual([]);
+  });
+});
+
+test("a phone in English loads no other language, and Spanish is two taps away and remembered", async ({
+  page,
+}) => {
+  const asked: string[] = [];
+  page.on("request", (request) => asked.push(new URL(request.url()).pathname));
+  await page.goto("/#/locker");
+  await expect(page.getByRole("heading", { name: "Locker" })).toBeVisible();
+  expect(asked.filter((path) => /\/es-/.test(path))).toEqual([]);
+  await calm(page);
+  await page.getByRole("radio", { name: "Español" }).check();
+  await expect(page.getByRole("heading", { name: "Pañol" })).toBeVisible();
+  expect(asked.filter((path) => /\/es-/.test(path))).toHaveLength(1);
+  await page.reload();
+  await expect(page.getByRole("heading", { name: "Pañol" })).toBeVisible();
 });

@@ -14,8 +14,10 @@ import { App } from "./shell/app";
 import { goOffline } from "./shell/offline";
 import { setScreens } from "./shell/screens";
 import { begin, loadKept } from "./start";
+import { text } from "./text/text";
 
 setScreens(screens);
+document.documentElement.lang = text.language;
 
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
 

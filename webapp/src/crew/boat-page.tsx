@@ -12,6 +12,9 @@ import { useRunningTrip } from "./use-trip";
 
 const t = text.crew.boat;
 
+/** m; where the length of an open boat may begin. */
+const twentyFeet = 6.096;
+
 type Typed = { [K in keyof Boat]: Boat[K] extends string ? K : never }[keyof Boat];
 
 export function BoatPage() {
@@ -36,7 +39,7 @@ function Form() {
         hint={t.mmsiHint}
         problem={now.mmsi === "" || isMmsi(now.mmsi) ? undefined : t.mmsiWrong}
       />
-      <Amount of="length" label={t.length} quantity="craft" limits={{ min: 0, max: 60 }} start={6} />
+      <Amount of="length" label={t.length} quantity="craft" limits={{ min: 0, max: 60 }} start={twentyFeet} />
       <Words of="type" label={t.type} hint={t.typeHint} />
       <Words of="hull" label={t.hull} hint={t.hullHint} />
       <Amount of="people" label={t.people} quantity="count" limits={{ min: 0, max: 30 }} start={1} />

@@ -6,7 +6,7 @@ import { isKind } from "../gear/kinds";
 import { running } from "../log/log";
 import { recordHref } from "../notes/refer";
 import { offerBack, say } from "../notes/say";
-import { recordWords } from "../notes/words";
+import { choiceName, recordWords } from "../notes/words";
 import { AddLine } from "../parts/add-line";
 import { Gone } from "../parts/gone";
 import { Check, On, Plus, Warning } from "../parts/icons";
@@ -98,7 +98,7 @@ export function TroublePage({ id }: { id: string }) {
   const happened = (what: string) => {
     offerBack(say("trouble", { gear: name, what }));
     putOnShopping(
-      kind === "wires" && what === "kink" ? t.toReplace(name) : t.toMend(name, t.happenings[what] ?? what),
+      kind === "wires" && what === "kink" ? t.toReplace(name) : t.toMend(name, choiceName("what", what)),
     );
     goInstead("crew", "gear");
   };
@@ -108,7 +108,7 @@ export function TroublePage({ id }: { id: string }) {
       <p>{t.happened}</p>
       {ready && !running.value && <p class="soft">{t.begins}</p>}
       <ul class="links">
-        {Object.entries(t.happenings).map(([what, said]) => (
+        {Object.entries(text.notes.choices.what ?? {}).map(([what, said]) => (
           <li key={what}>
             <button type="button" class="button" disabled={!ready} onClick={once(() => happened(what))}>
               {said}

@@ -1,5 +1,5 @@
 /** The words of a distress call with this boat's particulars in them, in the order in which they are said. */
-import type { text } from "../text/text";
+import type { say } from "../text/en/crew";
 import { amount } from "../units/show";
 import type { Boat } from "./boat";
 
@@ -12,7 +12,7 @@ export interface Known {
   ground: string;
 }
 
-type Say = typeof text.crew.radio.say;
+type Say = typeof say;
 
 /** Nine digits, one by one, as they are read out; empty where it is no MMSI. */
 export const digitByDigit = (mmsi: string): string =>

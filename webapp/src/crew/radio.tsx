@@ -7,6 +7,7 @@ import { useSeconds } from "../parts/seconds";
 import { since } from "../position/moment";
 import { lastFix, position, watchPosition } from "../position/position";
 import { href } from "../shell/route";
+import { say } from "../text/en/crew";
 import { text } from "../text/text";
 import { age } from "../units/show";
 import { boat } from "./boat";
@@ -60,10 +61,10 @@ export function Words({ here }: { here?: string | undefined }) {
   const meaning = t.meaning && distressCall(t.meaning, known);
   return (
     <ol class="call" lang="en">
-      {distressCall(t.say, known).map((sentence, i) => (
+      {distressCall(say, known).map((sentence, i) => (
         <li key={sentence}>
           {sentence}
-          {sentence === t.say.nature && <small class="soft">{t.natures}</small>}
+          {sentence === say.nature && <small class="soft">{t.natures}</small>}
           {meaning && (
             <small class="soft" lang={text.language}>
               {meaning[i]}

@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { say } from "../text/en/crew";
 import { text } from "../text/text";
 import { unknownBoat } from "./boat";
 import { firstChecks, pages } from "./first";
@@ -16,7 +17,7 @@ const boat = {
   hull: "white",
 };
 const call = (known: Partial<Parameters<typeof distressCall>[1]>) =>
-  distressCall(text.crew.radio.say, {
+  distressCall(say, {
     boat,
     people: 4,
     place: "41°15.252′N 071°30.000′W",

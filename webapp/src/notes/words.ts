@@ -1,7 +1,7 @@
 /** A record of the log in words. */
 
 import { checkWords } from "../crew/lists";
-import type { Stored } from "../log/entry";
+import type { Refusal, Stored } from "../log/entry";
 import { type Folded, number } from "../log/fold";
 import { text } from "../text/text";
 import { about, amount } from "../units/show";
@@ -89,6 +89,10 @@ export function writerWords({ own, byName, viaName }: Stored): string {
   const who = byName ?? t.record.someone;
   return viaName ? t.record.brought(who, viaName) : who;
 }
+
+/** Why the server did not take it. */
+export const refusalWords = ({ code, why }: Refusal): string =>
+  text.exchange.refusals[code] || why || text.exchange.clash;
 
 /** When a record was first noted, by its writer's clock. */
 export const timeOf = (record: Folded): number => record.entries[0]?.at ?? 0;

@@ -153,12 +153,17 @@ export function honestStep(halfWidth: number): number {
   return halfWidth >= 0.8 ? 0.5 : 0.1;
 }
 
-/** A typed number: comma or point for decimals, commas or spaces between thousands. Undefined if it is none. */
-export function parse(typed: string): number | undefined {
+/**
+ * A typed number: comma or point for decimals; between thousands spaces, and whichever of the two is not the mark of
+ * decimals in the person's language. Undefined if it is none.
+ */
+export function parse(typed: string, decimalMark = "."): number | undefined {
   let text = typed
     .trim()
     .replace(/[\s\u00a0\u202f']/g, "")
     .replace(/^[−–]/, "-");
+  // As if commas stood between thousands, and points before decimals.
+  if (decimalMark === ",") text = text.replace(/[.,]/g, (mark) => (mark === "," ? "." : ","));
   if (/^-?[1-9]\d{0,2}(,\d{3})+(\.\d*)?$/.test(text)) text = text.replaceAll(",", "");
   else text = text.replace(",", ".");
   if (!/^[-+]?(\d+\.?\d*|\.\d+)$/.test(text)) return undefined;

@@ -10,7 +10,7 @@ interface BriefingPage {
 
 const practice = "Common practice, no source.";
 
-/** Said over the radio: in the language of those who listen. */
+/** Said over the radio: in the language of those who listen, whatever the phone speaks. */
 export const say = {
   call: "Mayday, Mayday, Mayday.",
   is: (name: string, sign: string, mmsi: string) =>
@@ -203,7 +203,7 @@ export const crew = {
       when: "Mayday is for grave and immediate danger to boat or person. Urgent but not that: say “Pan-Pan” three times instead.",
       first: "If the radio has a red button under a cover: lift it, hold the button until it sounds.",
       channel: "Channel 16, high power. Hold the key down, speak slowly, and then let it go.",
-      say,
+      /** The same in the language of the phone, where that is another. */
       meaning: undefined as typeof say | undefined,
       readPosition: "Read the position from the plotter, or say how far and where from what.",
       positionAge: (age: string) => `Position by this phone, ${age} old. The boat’s own plotter comes first.`,
@@ -371,9 +371,6 @@ export const crew = {
       choose: "Which piece?",
       which: (name: string) => `Trouble: ${name}`,
       happened: "What happened? One tap notes it and puts it on the list to buy or mend.",
-      happenings: { kink: "Kink", cut: "Cut", lost: "Lost", worn: "Worn", broken: "Broken" } as {
-        [what: string]: string;
-      },
       toMend: (name: string, what: string) => `${name}: ${what.toLowerCase()}`,
       toReplace: (name: string) => `New wire for ${name} (kinked)`,
       other: "Something else",

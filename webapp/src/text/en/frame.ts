@@ -3,6 +3,11 @@ import type { StorageTrouble } from "../../store/kept";
 
 export const frame = {
   language: "en",
+  /** As it is written and typed between whole and parts. */
+  decimalMark: ".",
+
+  /** What the desk says in English, by its own words; English needs none of it. */
+  fromDesk: {} as { [english: string]: string },
 
   app: {
     name: "Wirewake",
@@ -67,6 +72,8 @@ export const frame = {
     range: (min: string, max: string, unit: string) =>
       `Must be from ${min} to ${max} ${unit}. Still as it was.`,
     notANumber: (kept: string) => `That is not a number. Still ${kept}: tap it and type digits, like 3.2.`,
+    /** By the desk's code, where its own words are not known in this language. */
+    byCode: {} as { [code: string]: (min: string, max: string) => string },
     other: (what: string) => `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
     /** A problem with something that is set elsewhere. */
     named: (field: string, what: string) => `${fieldNames[field] ?? field} ${what}. Still as it was.`,
@@ -74,6 +81,7 @@ export const frame = {
 
   locker: {
     title: "Locker",
+    language: "Language",
     units: {
       depth: "Depth in",
       line: "Line in",

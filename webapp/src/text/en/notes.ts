@@ -132,7 +132,7 @@ export const notes = {
         red: "Red",
         metal: "Bare metal",
       },
-      what: { kink: "Kink", cut: "Cut", lost: "Lost" },
+      what: { kink: "Kink", cut: "Cut", lost: "Lost", worn: "Worn", broken: "Broken" },
       feel: { "too slow": "Too slow", right: "Right", "too fast": "Too fast" },
     } as { [field: string]: { [value: string]: string } },
     checks: { done: "Done", open: "Open" },
@@ -224,6 +224,8 @@ export const notes = {
     change: "Look and change",
     keepHere: "Keep it here only",
     keptHere: "Kept on this phone only.",
+    /** Why the server did not take an entry, by its code; English has the server's own words. */
+    refusals: {} as { [code: string]: string },
     clash: "Something else stands under the same mark there. Change it, and it is sent anew.",
     troubles: {
       unreachable: "The boat’s server is not in reach.",
