@@ -165,7 +165,7 @@ test.describe("with a receiver", () => {
       "This is Petrel, Petrel, Petrel, call sign WXX 1234, M M S I 3 3 8 1 2 3 4 5 6.",
     );
     await expect(words).toContainText("My position is 41°15.252′N 071°30.000′W.");
-    await expect(words).toContainText("1 people aboard");
+    await expect(words).toContainText("1 person aboard");
     await expect(words).toContainText(/We are a boat of 21.ft, open boat, white\./);
   });
 });

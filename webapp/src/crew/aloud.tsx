@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { utter, voices } from "../pace/aloud";
-import { Speaker } from "../parts/icons";
+import { Cross, Speaker } from "../parts/icons";
 import { once } from "../shell/guard";
 import { text } from "../text/text";
 
@@ -26,7 +26,8 @@ export function ReadOut({ words }: { words: string[] }) {
   const t = text.crew.reading;
   return (
     <button type="button" class="button" onClick={once(reading.value ? hush : read)}>
-      <Speaker /> {reading.value ? t.hush : t.aloud}
+      {reading.value ? <Cross /> : <Speaker />}
+      <span class="visually-hidden">{reading.value ? t.hush : t.aloud}</span>
     </button>
   );
 }

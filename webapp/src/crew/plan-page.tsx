@@ -11,18 +11,18 @@ import { once } from "../shell/guard";
 import { href } from "../shell/route";
 import { text } from "../text/text";
 import { boat } from "./boat";
-import { type Filled, fromPicker, type Plan, plan, planText, tooEarly, toPicker } from "./plan";
+import { type Filled, fromPicker, type Plan, plan, planAt, planText, tooEarly, toPicker } from "./plan";
 import { Paper, PrintButton } from "./print";
 import { groundOfTrip, peopleAboard, tripRecords } from "./trip";
 import { useRunningTrip } from "./use-trip";
 
 const t = text.crew.plan;
 
-const set = (patch: Partial<Plan>) => plan.set({ ...plan.value, ...patch });
+const set = (patch: Partial<Plan>) => plan.set({ ...planAt(Date.now()), ...patch, at: Date.now() });
 
 /** What is typed here, and where nothing is, what trip and boat say. */
 function filled(): Filled {
-  const own = plan.value;
+  const own = planAt(Date.now());
   const aboard = peopleAboard();
   const trip = tripRecords.value?.find((record) => record.kind === "trip");
   const people = own.people || aboard.join(", ");

@@ -20,6 +20,8 @@ export interface Plan {
   car: string;
   rescue: string;
   more: string;
+  /** When any of it was typed last, ms since 1970. */
+  at: number;
 }
 
 export const emptyPlan: Plan = {
@@ -32,6 +34,7 @@ export const emptyPlan: Plan = {
   car: "",
   rescue: "",
   more: "",
+  at: 0,
 };
 
 export const plan = new Kept<Plan>(
@@ -46,9 +49,22 @@ export const plan = new Kept<Plan>(
     car: words,
     rescue: words,
     more: words,
+    at: number,
   }),
   emptyPlan,
 );
+
+/** So many ms after its last hour a plan is of another day. */
+const lasting = 18 * 3600_000;
+
+/** The plan as it holds now: who, where and when are of one outing only, and never left over for the next. */
+export function planAt(now: number): Plan {
+  const { leaving, back, alarm, at } = plan.value;
+  const over = now - Math.max(leaving, back, alarm, at) > lasting;
+  return over
+    ? { ...plan.value, ground: "", people: "", leaving: 0, back: 0, alarm: 0, more: "" }
+    : plan.value;
+}
 
 /** A plan as it is told, with what trip and boat add. */
 export interface Filled extends Plan {

@@ -46,7 +46,7 @@ export function CrewScreen() {
           )}
           <PrintButton name={t.printAll} />
         </div>
-        <h2>{t.ashore}</h2>
+        <h2>{t.rest}</h2>
         <ul class="links">
           <To to={["crew", "plan"]} name={t.plan.title} more={t.ashore} />
           <To to={["crew", "boat"]} name={t.boatTitle} more={boat.value.name || t.boatMissing} />

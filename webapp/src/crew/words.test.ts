@@ -5,7 +5,7 @@ import { unknownBoat } from "./boat";
 import { firstChecks, pages } from "./first";
 import { moved } from "./lists";
 import { distressCall, isMmsi } from "./mayday";
-import { emptyPlan, fromPicker, planText, tooEarly, toPicker } from "./plan";
+import { emptyPlan, fromPicker, plan, planAt, planText, tooEarly, toPicker } from "./plan";
 
 const boat = {
   ...unknownBoat,
@@ -75,6 +75,23 @@ it("help is not called before the boat is due", () => {
   expect(tooEarly({ ...emptyPlan, back: at, alarm: at })).toBe(true);
   expect(tooEarly({ ...emptyPlan, back: at, alarm: at + 1 })).toBe(false);
   expect(tooEarly({ ...emptyPlan, alarm: at })).toBe(false);
+});
+
+it("who, where and when are of one outing, and not left over for the next", () => {
+  plan.signal.value = {
+    ...emptyPlan,
+    from: "marina",
+    people: "Ann",
+    ground: "the ledge",
+    back: at,
+    alarm: at + hour,
+    at,
+  };
+  expect(planAt(at + 10 * hour)).toMatchObject({ people: "Ann", ground: "the ledge", back: at });
+  // Planned days ahead: the hours count, not the typing.
+  expect(planAt(at - 72 * hour)).toMatchObject({ people: "Ann" });
+  const next = { from: "marina", people: "", ground: "", back: 0, alarm: 0 };
+  expect(planAt(at + 20 * hour)).toMatchObject(next);
 });
 
 it("the picker's time is the phone's own", () => {

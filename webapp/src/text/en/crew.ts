@@ -20,7 +20,7 @@ export const say = {
   ground: (ground: string) => `Near ${ground}.`,
   nature: "We are …",
   help: "We need help at once.",
-  people: (count: string) => `${count} people aboard.`,
+  people: (count: string) => (count === "1" ? "1 person aboard." : `${count} people aboard.`),
   hurt: "… hurt.",
   looks: (all: string) => `We are a boat of ${all}.`,
   over: "Over.",
@@ -40,12 +40,10 @@ export const crew = {
     done: (done: number, all: number) => `${done} of ${all} done`,
     ashore: "For the person ashore",
     boatTitle: "This boat",
-    boatWhat: "Name, call sign, colour: typed once",
+    rest: "Plan, boat, gear",
     boatMissing: "Not told yet: the radio words need it",
     print: "Print",
     printAll: "Print all checklists",
-    printHow:
-      "If nothing happens: this browser does not print. Open the app’s address in the phone’s own browser.",
 
     reading: {
       title: (number: number, all: number) => `Briefing, page ${number} of ${all}`,
@@ -53,7 +51,6 @@ export const crew = {
       next: "Next",
       aloud: "Read it out",
       hush: "Be quiet",
-      who: "Who has heard it?",
       end: "Tick it",
     },
 
@@ -195,7 +192,6 @@ export const crew = {
       notYet: "not yet",
       alone:
         "No trip runs. These ticks stay on this phone, and go along if a trip begins here within 18 hours.",
-      takenBack: (name: string) => `Taken back: ${name}.`,
     },
 
     radio: {

@@ -13,7 +13,7 @@ const meaning: typeof say = {
   ground: (ground) => `Cerca de ${ground}.`,
   nature: "Estamos …",
   help: "Necesitamos ayuda de inmediato.",
-  people: (count) => `${count} personas a bordo.`,
+  people: (count) => (count === "1" ? "1 persona a bordo." : `${count} personas a bordo.`),
   hurt: "… heridas.",
   looks: (all) => `Somos una embarcación de ${all}.`,
   over: "Cambio.",
@@ -33,12 +33,10 @@ export const crew: typeof en = {
     done: (done, all) => `${done} de ${all} hechos`,
     ashore: "Para quien queda en tierra",
     boatTitle: "Esta embarcación",
-    boatWhat: "Nombre, indicativo, color: se escriben una vez",
+    rest: "Plan, embarcación, equipo",
     boatMissing: "Aún sin datos: la radio los necesita",
     print: "Imprimir",
     printAll: "Imprimir todas las listas",
-    printHow:
-      "Si no pasa nada: este navegador no imprime. Abra la dirección de la aplicación en el navegador propio del teléfono.",
 
     reading: {
       title: (number, all) => `Charla, página ${number} de ${all}`,
@@ -46,7 +44,6 @@ export const crew: typeof en = {
       next: "Sigue",
       aloud: "Leer en voz alta",
       hush: "Callar",
-      who: "¿Quién la escuchó?",
       end: "Marcar",
     },
 
@@ -188,7 +185,6 @@ export const crew: typeof en = {
       notYet: "aún no",
       alone:
         "No hay salida en curso. Estas marcas quedan en este teléfono, y van con la salida que empiece aquí en las próximas 18 horas.",
-      takenBack: (name) => `Retirado: ${name}.`,
     },
 
     radio: {
