@@ -166,7 +166,7 @@ test.describe("with a receiver", () => {
     );
     await expect(words).toContainText("My position is 41°15.252′N 071°30.000′W.");
     await expect(words).toContainText("1 person aboard");
-    await expect(words).toContainText(/We are a boat of 21.ft, open boat, white\./);
+    await expect(words).toContainText(/The boat is 21.ft, open boat, white\./);
   });
 });
 

@@ -36,5 +36,6 @@ export function distressCall(say: Say, { boat, people, place, ground }: Known): 
     `${say.people(people > 0 ? String(people) : say.unknown)} ${say.hurt}`,
     say.looks(looksOf(boat) || say.unknown),
     say.over,
-  ];
+    // What is left open ends in three dots already.
+  ].map((sentence) => sentence.replaceAll(`${say.unknown}.`, say.unknown));
 }

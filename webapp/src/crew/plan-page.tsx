@@ -52,7 +52,11 @@ export function PlanPage() {
       <HandOver said={said} />
       <p>{t.after}</p>
       <Paper title={t.title}>
-        <pre class="plan-text">{said}</pre>
+        {said.split("\n\n").map((part) => (
+          <pre key={part} class="plan-text">
+            {part}
+          </pre>
+        ))}
       </Paper>
     </Page>
   );

@@ -43,7 +43,7 @@ it("an MMSI is read out digit by digit, and not at all unless it has nine", () =
 
 it("what is not known is left open, to be said as it is", () => {
   const said = call({ boat: unknownBoat, people: 0, place: undefined, ground: "the ledge" });
-  expect(said[3]).toBe("My position is …. Near the ledge.");
+  expect(said[3]).toBe("My position is … Near the ledge.");
   expect(said[6]).toMatch(/^… people/);
   expect(said.join()).not.toMatch(/undefined|NaN|call sign/);
 });

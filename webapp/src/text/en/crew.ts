@@ -22,7 +22,7 @@ export const say = {
   help: "We need help at once.",
   people: (count: string) => (count === "1" ? "1 person aboard." : `${count} people aboard.`),
   hurt: "… hurt.",
-  looks: (all: string) => `We are a boat of ${all}.`,
+  looks: (all: string) => `The boat is ${all}.`,
   over: "Over.",
   unknown: "…",
   yourBoat: "(name)",

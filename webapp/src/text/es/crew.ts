@@ -15,7 +15,7 @@ const meaning: typeof say = {
   help: "Necesitamos ayuda de inmediato.",
   people: (count) => (count === "1" ? "1 persona a bordo." : `${count} personas a bordo.`),
   hurt: "… heridas.",
-  looks: (all) => `Somos una embarcación de ${all}.`,
+  looks: (all) => `La embarcación: ${all}.`,
   over: "Cambio.",
   unknown: "…",
   yourBoat: "(nombre)",
