@@ -22,8 +22,10 @@ export function firstKnown(wanted: readonly string[]): Language {
 }
 
 export function languageOfPhone(): Language {
+  // Without a page nobody has chosen anything, and the machine's language is nobody's wish.
+  if (typeof document === "undefined") return "en";
   const own = chosen();
-  return known(own) ? own : firstKnown(globalThis.navigator?.languages ?? []);
+  return known(own) ? own : firstKnown(navigator.languages);
 }
 
 /** From now on in this language: the app begins anew in it, where it was. */
