@@ -408,7 +408,7 @@ test.describe("in Spanish", () => {
     await speed.locator("button.stepper-value").click();
     await speed.locator("input").fill("99");
     await speed.locator("input").press("Enter");
-    await expect(page.getByRole("alert").filter({ hasText: "Debe ser de 0,1 a" })).toBeVisible();
+    await expect(page.getByRole("alert").filter({ hasText: "Debe ser de 0 a" })).toBeVisible();
 
     await visit(page, "crew/list/turn");
     await check(page, "Lugar alrededor").click();
