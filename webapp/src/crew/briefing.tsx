@@ -47,7 +47,7 @@ export function BriefingPage({ id }: { id: string }) {
         )}
         <p class="soft">{from}</p>
       </main>
-      <div class="page-foot brief-foot">
+      <nav class="page-foot brief-foot" aria-label={t.turn}>
         {number === 1 ? (
           <a class="button" href={href("crew")}>
             <Back /> {text.parts.back}
@@ -67,7 +67,7 @@ export function BriefingPage({ id }: { id: string }) {
             {t.end} <On />
           </button>
         )}
-      </div>
+      </nav>
     </>
   );
 }

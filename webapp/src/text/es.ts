@@ -7,5 +7,6 @@ import { gear } from "./es/gear";
 import { lines } from "./es/lines";
 import { notes } from "./es/notes";
 import { pace } from "./es/pace";
+import { turn } from "./es/turn";
 
-export const es: typeof en = { ...frame, ...lines, ...pace, ...notes, ...crew, ...gear, ...aboard };
+export const es: typeof en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...crew, ...gear, ...aboard };

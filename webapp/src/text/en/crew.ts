@@ -47,6 +47,7 @@ export const crew = {
 
     reading: {
       title: (number: number, all: number) => `Briefing, page ${number} of ${all}`,
+      turn: "Turn the page",
       before: "Before",
       next: "Next",
       aloud: "Read it out",

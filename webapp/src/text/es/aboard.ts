@@ -204,10 +204,71 @@ export const aboard: typeof en = {
     code: (url) => `Código QR de ${url}`,
     scan: "Lea el código con cada teléfono mientras está en el muelle. Después mire Listo para salir, en el Pañol.",
     insecure:
-      "Esta dirección es http simple: los teléfonos pueden usar la aplicación mientras está abierta, pero no conservarla para usar sin señal. Para eso, arranque el servidor con un certificado.",
+      "Esta dirección es http simple: los teléfonos pueden usar la aplicación mientras está abierta, pero no conservarla para usar sin señal. Arranque el servidor sin un --address que empiece con http.",
     here: "Usarla aquí",
     others: "Otras direcciones",
     earlier: (url, keep) =>
       `Los teléfonos que cargaron la aplicación de ${url} conservan allí sus aparejos. Para tener otra vez esa dirección, ${keep}.`,
+    introduced: (url) =>
+      `Allí cada teléfono recibe una vez el certificado de la autoridad de esta embarcación. Después, la aplicación está en ${url}.`,
+    door: {
+      why: "Una cosa antes de abrir la aplicación. Una embarcación no tiene nombre en internet, así que hay que decirle una vez a su teléfono que este servidor es el de la embarcación. Lleva un minuto; después la aplicación queda en el teléfono y funciona sin señal.",
+      kind: "Esto es",
+      kinds: { iphone: "iPhone, iPad", android: "Android", computer: "Una computadora" },
+      get: {
+        iphone: "Traer el perfil",
+        android: "Traer el certificado",
+        computer: "Traer el certificado",
+      },
+      steps: {
+        iphone: {
+          get: "En Safari, traiga el perfil y toque Permitir. En otra aplicación, abra primero esta página en Safari.",
+          after: (name) => [
+            "Abra los Ajustes del teléfono. Toque Perfil descargado, arriba, y después Instalar.",
+            `También en Ajustes: General, Información, y abajo del todo Configuración de confianza de los certificados. Active «${name}, the boat’s authority».`,
+          ],
+        },
+        android: {
+          get: "Traiga el certificado. Queda en sus descargas.",
+          after: (_name) => [
+            "Abra los Ajustes del teléfono, busque «certificado de CA» y tóquelo. Está en Seguridad, Encriptación y credenciales, Instalar un certificado.",
+            "El teléfono advierte de cualquier certificado; abajo dice qué puede este. Toque Instalar de todos modos y elija el archivo de sus descargas.",
+          ],
+        },
+        computer: {
+          get: "Traiga el certificado, y ábralo.",
+          after: (_name) => [
+            "Agréguelo a las autoridades en que confía para sitios web: en el llavero o almacén de certificados del sistema, o en los ajustes de Firefox.",
+          ],
+        },
+      },
+      compare:
+        "El teléfono puede mostrar los detalles del certificado. Su huella SHA-256 debe ser la del cartel de la embarcación, o la de la pantalla del servidor. También esta debe ser igual:",
+      back: "Vuelva a esta página.",
+      look: "Mirar otra vez",
+      trusted: "Este teléfono confía en la embarcación.",
+      next: "Abra la aplicación, y póngala allí en la pantalla de inicio.",
+      open: "Abrir Wirewake",
+      bound: {
+        title: "Qué deja entrar",
+        what: (name) =>
+          `El certificado responde por ${name} y por direcciones de redes privadas. Está hecho de modo que no puede responder por nada de internet: ningún banco, ningún correo.`,
+      },
+      remove: {
+        title: "Para quitarlo",
+        how: {
+          iphone: (name) =>
+            `Ajustes, General, VPN y gestión de dispositivos: «Wirewake on ${name}», Eliminar perfil.`,
+          android: (name) =>
+            `Ajustes, busque «Credenciales de usuario» o «Credenciales de confianza»: «${name}», Quitar.`,
+          computer: (name) => `Borre «${name}» donde lo agregó.`,
+        },
+      },
+      rather: {
+        title: "Si prefiere que no",
+        what: "La aplicación se abre igual después de una advertencia del navegador, mientras el servidor de la embarcación esté al alcance. El teléfono no puede conservarla: sin señal no se abrirá.",
+        open: "Abrirla con una advertencia",
+      },
+    },
   },
 };

@@ -40,6 +40,7 @@ export const crew: typeof en = {
 
     reading: {
       title: (number, all) => `Charla, página ${number} de ${all}`,
+      turn: "Pasar la página",
       before: "Antes",
       next: "Sigue",
       aloud: "Leer en voz alta",
