@@ -68,7 +68,6 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   "more-to-note": async () => "notes/add",
   "new-note": async () => "notes/new/note",
   trouble: async () => "notes/new/trouble",
-  checks: async () => "notes/new/tick",
   photo: async () => "notes/new/photo",
   past: async () => "notes/past",
   unsent: async () => "notes/unsent",
@@ -114,6 +113,19 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   "fish-box": async () => "fish/box/long",
   "fish-weight": async () => "fish/weight",
   "fish-keeping": async () => "fish/keeping",
+  crew: async () => "crew",
+  "briefing-first": async () => "crew/briefing/1",
+  "briefing-helm": async () => "crew/briefing/5",
+  "briefing-radio": async () => "crew/briefing/10",
+  briefed: async () => "crew/briefed",
+  radio: async () => "crew/radio",
+  boat: async () => "crew/boat",
+  checklist: async () => "crew/list/leaving",
+  "change-list": async () => "crew/change/turn",
+  "float-plan": async () => "crew/plan",
+  "crew-gear": async () => "crew/gear",
+  "gear-trouble": async (page) =>
+    `crew/trouble/${(await firstOf(page, "wires")).slice("gear/".length).replace("/", ".")}`,
   aboard: async () => "aboard",
   invite: async () => "aboard/invite",
   phones: async () => "aboard/phones",
@@ -179,6 +191,17 @@ async function prepare(page: Page, server: Server): Promise<void> {
     .locator('input[type="file"]')
     .setInputFiles({ name: "p.png", mimeType: "image/png", buffer: picture });
   await expect(page.getByText("Saved.")).toBeVisible();
+  await page.goto("/#/crew/boat");
+  await page.getByLabel("Name of the boat").fill("Petrel");
+  await page.getByLabel("Name of the boat").blur();
+  await page.goto("/#/crew/briefed");
+  await calm(page);
+  await page.getByLabel("First name or nickname").fill("Sam");
+  await page.getByRole("button", { name: "I have heard it" }).click();
+  await page.goto("/#/crew/list/leaving");
+  await calm(page);
+  await page.getByRole("button", { name: "Life jacket" }).click();
+  await expect(page.getByText(/this phone, /)).toBeVisible();
 }
 
 for (const [size, viewport] of Object.entries(sizes)) {
@@ -187,6 +210,43 @@ for (const [size, viewport] of Object.entries(sizes)) {
     test(`on a ${size}`, ({ page, server }) => lookOver(page, server, size));
   });
 }
+
+// Words are longer in Spanish: nothing of it may be wider than a small phone.
+test.describe("in Spanish", () => {
+  test.use({ viewport: sizes.phone, hasTouch: true });
+  test("phone", async ({ page, server }) => {
+    test.setTimeout(240_000);
+    await page.goto("/#/lines");
+    await answered(page);
+    await prepare(page, server);
+    const boat = await Boat.aboard(page);
+    const paths: [name: string, path: string][] = [];
+    for (const [name, address] of Object.entries(screens)) {
+      await page.goto("/#/lines");
+      paths.push([name, await address(page, boat)]);
+    }
+    for (let i = 1; i <= 14; i++) paths.push([`briefing-${i}`, `crew/briefing/${i}`]);
+    await page.evaluate(() => localStorage.setItem("language", "es"));
+    await page.reload();
+    for (const [name, path] of paths) {
+      if (!path) continue;
+      await page.goto(`/#/${path}`);
+      await expect(page.getByRole("heading").first()).toBeVisible();
+      await page.waitForTimeout(300);
+      await page.screenshot({ path: join(folder, `spanish-${name}.png`) });
+      // What a scrolling part of the page cuts off counts too.
+      const wide = await page.evaluate(() =>
+        [
+          document.documentElement,
+          ...document.querySelectorAll("main, main > *, .button, .dial, .bar a, .readout"),
+        ]
+          .filter((part) => part.scrollWidth > part.clientWidth + 1 && part.clientWidth > 0)
+          .map((part) => `${part.tagName}.${part.className}: ${part.textContent?.slice(0, 60)}`),
+      );
+      expect(wide, `${name} is wider than the screen`).toEqual([]);
+    }
+  });
+});
 
 async function lookOver(page: Page, server: Server, size: string): Promise<void> {
   test.setTimeout(480_000);

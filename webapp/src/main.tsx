@@ -7,6 +7,7 @@ import "./style/notes.css";
 import "./style/pace.css";
 import "./style/turn.css";
 import "./style/fish.css";
+import "./style/crew.css";
 import { render } from "preact";
 import { desk } from "./desk/desk";
 import { screens } from "./screens";
@@ -14,8 +15,10 @@ import { App } from "./shell/app";
 import { goOffline } from "./shell/offline";
 import { setScreens } from "./shell/screens";
 import { begin, loadKept } from "./start";
+import { text } from "./text/text";
 
 setScreens(screens);
+document.documentElement.lang = text.language;
 
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
 

@@ -2,6 +2,14 @@
 import { InvitePage } from "./aboard/invite";
 import { AboardPage } from "./aboard/page";
 import { PhonePage, PhonesPage } from "./aboard/phones";
+import { BoatPage } from "./crew/boat-page";
+import { BriefedPage } from "./crew/briefed";
+import { BriefingPage } from "./crew/briefing";
+import { ChangePage } from "./crew/change-page";
+import { CrewGearPage, TroublePage } from "./crew/gear-page";
+import { ListPage } from "./crew/list-page";
+import { PlanPage } from "./crew/plan-page";
+import { RadioPage } from "./crew/radio";
 import { BleedPage } from "./fish/bleed";
 import { BoxPage } from "./fish/box-page";
 import { IcePage } from "./fish/ice-page";
@@ -78,6 +86,15 @@ export const screens: Screen[] = [
   { path: "fish/box/:id", show: BoxPage, form: true },
   { path: "fish/weight", show: WeightPage },
   { path: "fish/keeping", show: KeepingPage, form: true },
+  { path: "crew/briefing/:id", show: BriefingPage },
+  { path: "crew/briefed", show: BriefedPage, form: true },
+  { path: "crew/radio", show: RadioPage },
+  { path: "crew/boat", show: BoatPage, form: true },
+  { path: "crew/list/:id", show: ListPage },
+  { path: "crew/change/:id", show: ChangePage, form: true },
+  { path: "crew/plan", show: PlanPage, form: true },
+  { path: "crew/gear", show: CrewGearPage, form: true },
+  { path: "crew/trouble/:id", show: TroublePage },
   { path: "aboard", show: AboardPage, form: true },
   { path: "aboard/invite", show: InvitePage, form: true },
   { path: "aboard/phones", show: PhonesPage },

@@ -1,6 +1,11 @@
 /** What happens between the first line of script and the first answer. */
 import { batch, effect, untracked } from "@preact/signals";
 import { renew } from "./aboard/join";
+import { keptBoat } from "./crew/boat";
+import { keepCrew } from "./crew/keep";
+import { keptLists } from "./crew/lists";
+import { plan } from "./crew/plan";
+import { waitingTicks } from "./crew/told";
 import { Died, desk } from "./desk/desk";
 import { keepExchanging } from "./exchange/exchange";
 import { slush } from "./fish/cooling";
@@ -35,16 +40,20 @@ import { findAside } from "./store/aside";
 
 const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
 const ofFish = [rules, fishes, ice, slush, samples];
+const ofCrew = [keptBoat, keptLists, plan, waitingTicks];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
-  await Promise.all([settings, gear, spread, water, doubt, ...ofPace, ...ofFish].map((kept) => kept.load()));
+  await Promise.all(
+    [settings, gear, spread, water, doubt, ...ofPace, ...ofFish, ...ofCrew].map((kept) => kept.load()),
+  );
 }
 
 /** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
 async function beginLog(): Promise<void> {
   await loadLog();
   if (running.value) await show(running.value.trip);
+  keepCrew();
   keepExchanging();
   keepTellingReady();
   renew();

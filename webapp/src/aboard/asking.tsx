@@ -38,7 +38,8 @@ export function AskingState({ of }: { of: Pick<Asking<unknown>, "working" | "tro
     <p role="status" class={why ? "notice" : undefined}>
       {of.working.value
         ? text.aboard.asking
-        : why && (why.kind === "said" ? why.text : text.aboard[why.kind])}
+        : why &&
+          (why.kind === "said" ? (text.aboard.saidByServer[why.code] ?? why.text) : text.aboard[why.kind])}
     </p>
   );
 }

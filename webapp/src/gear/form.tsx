@@ -6,7 +6,7 @@ import { Choices } from "../parts/choices";
 import { Pick } from "../parts/pick";
 import { sayProblem } from "../parts/problem";
 import { Stepper } from "../parts/stepper";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import type { Quantity } from "../units/units";
 import { withItem } from "./change";
 import { type Gear, gear, type Kind, type LineGear, type Rig } from "./gear";
@@ -30,7 +30,7 @@ export function GearForm({ kind, item }: { kind: Kind; item: Any }) {
   const numbers = kinds[kind].numbers as NumberOf<Any>[];
   return (
     <div class="form">
-      <NameField name={item.name} onName={(name) => take({ name, source: item.source })} />
+      <NameField name={fromDesk(item.name)} onName={(name) => take({ name, source: item.source })} />
       {kind === "rigs" && <RigParts rig={item as Rig} take={take} trouble={trouble} />}
       {numbers.map(({ key, quantity, field }) => (
         <div key={key} class="form-number">

@@ -1,5 +1,5 @@
 /** What gear is called: its own name, or its numbers. */
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { amount } from "../units/show";
 import { type DrailGear, type Gear, type LineGear, type Place, pick, type Rig, type Spoon } from "./gear";
 
@@ -7,7 +7,7 @@ export const wireName = (w: LineGear): string => w.name || text.gear.wire(amount
 export const nylonName = (n: LineGear): string => n.name || text.gear.nylon(amount("pull", n.breaking));
 export const spoonName = (s: Spoon): string => s.name || text.gear.spoon(amount("size", s.length));
 export const drailName = (d: DrailGear): string => d.name || text.gear.drail(amount("weight", d.mass));
-export const placeName = (p: Place): string => p.name || text.gear.place;
+export const placeName = (p: Place): string => fromDesk(p.name) || text.gear.place;
 
 export const rigName = (r: Rig, g: Gear): string =>
   r.name ||

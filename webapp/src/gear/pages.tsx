@@ -3,7 +3,7 @@ import { On, Plus } from "../parts/icons";
 import { Page } from "../parts/page";
 import { once } from "../shell/guard";
 import { go, goInstead, href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { addLike, itemsOf, nameOf, remove, usedBy } from "./change";
 import { GearForm } from "./form";
 import { gear, type Kind } from "./gear";
@@ -39,7 +39,7 @@ export function KindPage({ id: kind }: { id: string }) {
             <a class="button" href={href("gear", kind, item.id)}>
               <span>
                 {nameOf(kind, item)}
-                <small class="soft">{item.source}</small>
+                <small class="soft">{fromDesk(item.source)}</small>
               </span>
               <On />
             </a>
@@ -66,7 +66,7 @@ export const ItemPage = (kind: Kind) =>
     return (
       <Page title={nameOf(kind, item)} back={href("gear", kind)}>
         <GearForm kind={kind} item={item} />
-        <p class="soft">{text.gear.source(item.source)}</p>
+        <p class="soft">{text.gear.source(fromDesk(item.source))}</p>
         {users.length > 0 && <p>{text.gear.usedBy(users)}</p>}
         {users.length === 0 && items.length > 1 && (
           <button type="button" class="button" onClick={once(gone)}>

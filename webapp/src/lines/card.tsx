@@ -7,8 +7,9 @@ import { units } from "../locker/settings";
 import { Gone } from "../parts/gone";
 import { Check, Down, Up } from "../parts/icons";
 import { Page } from "../parts/page";
+import { sayOther } from "../parts/problem";
 import { href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { about, amount, asSureAs, bandNumbers, numeral, unitName } from "../units/show";
 import { fromSi, inSi } from "../units/units";
 import { useAnswer } from "./ask";
@@ -57,7 +58,7 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
       <p>
         {rigName(rig, g)}. {t.at(amount("speed", now.speed))}
       </p>
-      {problem && <p role="alert">{text.problems.other(problem.text)}</p>}
+      {problem && <p role="alert">{sayOther(problem)}</p>}
       {asRigged.answer && rules.answer && (
         <>
           <h2>{t.asRigged(rod.drail > 0 ? amount("weight", rod.drail) : undefined)}</h2>
@@ -128,7 +129,7 @@ function AsRigged({ answer, rules }: { answer: CardAnswer; rules: ThumbAnswer })
           );
         })}
       </tbody>
-      <caption>{text.thumb.caption(rules.label)}</caption>
+      <caption>{text.thumb.caption(fromDesk(rules.label))}</caption>
     </table>
   );
 }
@@ -186,7 +187,7 @@ function Compared({ answer, rules, drails }: { answer: CardAnswer; rules: ThumbA
           </tr>
         ))}
       </tbody>
-      <caption>{t.comparedCaption(unitName("depth"), rules.label)}</caption>
+      <caption>{t.comparedCaption(unitName("depth"), fromDesk(rules.label))}</caption>
     </table>
   );
 }

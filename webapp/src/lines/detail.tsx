@@ -9,7 +9,7 @@ import { Gone } from "../parts/gone";
 import { On } from "../parts/icons";
 import { Page } from "../parts/page";
 import { href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { about, coarse, lineAmount } from "../units/show";
 import { readouts, rodSetting } from "./rods";
 import { type Rod, spread } from "./spread";
@@ -70,7 +70,9 @@ function RodFacts({ answer, rule }: { answer: RodAnswer; rule: number | undefine
     [t.depth, depthWords(answer)],
     [
       text.thumb.name,
-      rule === undefined ? "" : text.thumb.labelled(about("depth", rule, 1), thumb.value?.label ?? ""),
+      rule === undefined
+        ? ""
+        : text.thumb.labelled(about("depth", rule, 1), fromDesk(thumb.value?.label ?? "")),
     ],
     [t.offBottom, offBottomWords(answer)],
     [t.tension, t.pull(about("pull", tip.tension, 1))],

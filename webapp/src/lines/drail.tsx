@@ -5,6 +5,7 @@ import { placeName } from "../gear/names";
 import { Gone } from "../parts/gone";
 import { Check } from "../parts/icons";
 import { Page } from "../parts/page";
+import { sayOther } from "../parts/problem";
 import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
 import { text } from "../text/text";
@@ -52,7 +53,7 @@ function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
   return (
     <>
       <p>{t.question(amount("line", rod.lineOut), amount("depth", aim), amount("speed", now.speed))}</p>
-      {problem && <p role="alert">{text.problems.other(problem.text)}</p>}
+      {problem && <p role="alert">{sayOther(problem)}</p>}
       {answer?.why && <p>{text.lines.why[answer.why]}</p>}
       <ul class="ladder">
         {answer?.ladder.map((rung) => {

@@ -7,7 +7,7 @@ import { calm } from "../shell/calm";
 import { once } from "../shell/guard";
 import { href } from "../shell/route";
 import { newId } from "../store/id";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { about, amount } from "../units/show";
 import { mostRods, type Rod, spread } from "./spread";
 import { answerFor, changeUndoably, type Solved, select, selected, selectedId, solved, thumb } from "./state";
@@ -77,7 +77,8 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
       {isSelected && (
         <div class="rod-more">
           <p class="rod-rule">
-            {rule !== undefined && text.thumb.beside(about("depth", rule, 1), rules.value?.label ?? "")}
+            {rule !== undefined &&
+              text.thumb.beside(about("depth", rule, 1), fromDesk(rules.value?.label ?? ""))}
           </p>
           <a class="button" href={href("lines", "rod", rod.id)}>
             {text.lines.more} <On />

@@ -3,6 +3,7 @@ import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
 import { Gone } from "../parts/gone";
 import { Page } from "../parts/page";
+import { sayOther } from "../parts/problem";
 import { href } from "../shell/route";
 import { text } from "../text/text";
 import { amount, banded } from "../units/show";
@@ -27,7 +28,7 @@ function Slowest({ rod, now }: { rod: Rod; now: Spread }) {
   return (
     <Page title={t.title(placeName(pick(gear.value.places, rod.place)))} back={href("lines")}>
       <p>{t.question(amount("line", rod.lineOut), amount("depth", now.bottom))}</p>
-      {problem && <p role="alert">{text.problems.other(problem.text)}</p>}
+      {problem && <p role="alert">{sayOther(problem)}</p>}
       {answer &&
         (answer.why ? (
           <p class="large-words">{text.lines.why[answer.why]}</p>

@@ -3,7 +3,7 @@ import { Page } from "../parts/page";
 import { sayProblem } from "../parts/problem";
 import { Stepper } from "../parts/stepper";
 import { href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { amount } from "../units/show";
 import { spread } from "./spread";
 import { change, complaint, thumb } from "./state";
@@ -26,7 +26,9 @@ export function WantedPage() {
       <p>{t.what}</p>
       {edge("high")}
       {edge("low")}
-      {thumb.value && <p class="soft">{t.rule(amount("depth", thumb.value.offBottom), thumb.value.label)}</p>}
+      {thumb.value && (
+        <p class="soft">{t.rule(amount("depth", thumb.value.offBottom), fromDesk(thumb.value.label))}</p>
+      )}
     </Page>
   );
 }

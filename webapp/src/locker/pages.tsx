@@ -7,6 +7,7 @@ import { StillAside } from "../shell/aside";
 import { palette, palettes, setPalette } from "../shell/palette";
 import { places } from "../shell/places";
 import { href } from "../shell/route";
+import { choose, type Language, languages } from "../text/language";
 import { text } from "../text/text";
 import { type Units, unitChoices } from "../units/units";
 import { settings } from "./settings";
@@ -27,6 +28,12 @@ export function LockerPage() {
         <Link to={["locker", "cautions"]} name={text.cautions.title} about={text.cautions.about} />
         <Link to={["locker", "about"]} name={text.about.title} about={text.about.about} />
       </ul>
+      <Choices
+        label={t.language}
+        choices={(Object.keys(languages) as Language[]).map((value) => ({ value, name: languages[value] }))}
+        value={text.language as Language}
+        onChoose={choose}
+      />
       <Choices
         label={text.palettes.title}
         choices={palettes.map((value) => ({ value, name: text.palettes.names[value] }))}

@@ -9,7 +9,6 @@ import { once } from "../shell/guard";
 import { go, goInstead, href } from "../shell/route";
 import { text } from "../text/text";
 import { amount } from "../units/show";
-import { ChecksPage } from "./checks";
 import { FieldInput } from "./fields";
 import { kinds } from "./kinds";
 import { PhotoPage } from "./photo";
@@ -31,7 +30,7 @@ export function AddPage() {
         <To to={href("notes", "new", "trouble")} name={t.add.trouble} />
         <Act tap={() => ask(sayLines())} name={t.add.lines} />
         <To to={href("notes", "new", "bag")} name={t.add.bag} />
-        <To to={href("notes", "new", "tick")} name={t.add.tick} />
+        <To to={href("crew")} name={t.add.tick} />
       </ul>
     </Page>
   );
@@ -90,7 +89,6 @@ export function NewPage({ id: kind }: { id: string }) {
   useTrip(running.value?.trip);
   const begun = useSignal<Folded | undefined>(undefined);
   if (kind === "photo") return <PhotoPage />;
-  if (kind === "tick") return <ChecksPage />;
   const record = begun.value && foldedNow(begun.value);
   return (
     <Page title={t.add[kind as keyof typeof t.add] ?? t.add.title} back={href("notes")}>

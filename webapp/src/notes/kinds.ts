@@ -50,5 +50,22 @@ export const kinds: { [kind: string]: Field[] } = {
   photo: [words("caption")],
   trouble: [choice("what"), rod, words("gear")],
   tick: [],
+  briefed: [],
+  list: [],
+  boat: [
+    words("name"),
+    words("callSign"),
+    words("mmsi"),
+    number("length", "craft", 6),
+    words("type"),
+    words("hull"),
+    { name: "people", as: "count" },
+    words("ground"),
+    words("safety"),
+    words("phone"),
+  ],
   bag: [choice("fish"), { name: "count", as: "count" }, words("person")],
 };
+
+/** Kinds that are ticked or told in Crew, time and again: the timeline would be full of them. */
+export const toldElsewhere = ["trip", "tick", "list", "boat"];

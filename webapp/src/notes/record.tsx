@@ -15,7 +15,16 @@ import { useRecord } from "./refer";
 import { spreadIn } from "./snapshot";
 import { Questions } from "./told";
 import { clock, moment } from "./when";
-import { fieldName, kindName, positionWords, recordWords, timeOf, valueWords, writerWords } from "./words";
+import {
+  fieldName,
+  kindName,
+  positionWords,
+  recordWords,
+  refusalWords,
+  timeOf,
+  valueWords,
+  writerWords,
+} from "./words";
 
 const t = text.notes.record;
 
@@ -50,7 +59,7 @@ export function RecordPage({ id }: { id: string }) {
         (entry) =>
           entry.refused && (
             <div key={entry.id} class="notice">
-              <p>{t.refused(entry.refused.why || text.exchange.clash)}</p>
+              <p>{t.refused(refusalWords(entry.refused))}</p>
               <div class="notice-actions">
                 <button type="button" class="button" onClick={once(() => amend(record, {}))}>
                   {t.again}

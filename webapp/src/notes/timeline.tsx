@@ -4,6 +4,7 @@ import { words } from "../log/fold";
 import { isSaved } from "../log/log";
 import { Thumb } from "../photos/show";
 import { text } from "../text/text";
+import { toldElsewhere } from "./kinds";
 import { recordHref } from "./refer";
 import { clock, day } from "./when";
 import { kindName, recordWords, timeOf, writerWords } from "./words";
@@ -11,7 +12,9 @@ import { kindName, recordWords, timeOf, writerWords } from "./words";
 const t = text.notes;
 
 export function Timeline({ records }: { records: Folded[] }) {
-  const told = records.filter((record) => record.kind !== "trip").sort((a, b) => timeOf(b) - timeOf(a));
+  const told = records
+    .filter((record) => !toldElsewhere.includes(record.kind))
+    .sort((a, b) => timeOf(b) - timeOf(a));
   if (told.length === 0) return <p class="large-words">{t.nothingYet}</p>;
   const days = new Set(told.map((record) => day(timeOf(record))));
   return (

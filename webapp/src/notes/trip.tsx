@@ -1,9 +1,8 @@
 /** A trip: who is aboard, what is planned, and its end. */
-import { useSignal } from "@preact/signals";
-import { useId } from "preact/hooks";
 import type { Folded } from "../log/fold";
 import { number, words } from "../log/fold";
 import { amend, book, note, noteIn, records, running, shownTrip, strike, summaries } from "../log/log";
+import { AddLine } from "../parts/add-line";
 import { Gone } from "../parts/gone";
 import { Cross, On, Plus } from "../parts/icons";
 import { Page } from "../parts/page";
@@ -61,14 +60,7 @@ export function TripPage({ id }: { id: string }) {
 
 /** First names or nicknames of those aboard. */
 function People() {
-  const id = useId();
-  const typed = useSignal("");
   const people = records.value.filter((record) => record.kind === "person" && !record.struck);
-  const add = () => {
-    const name = typed.value.trim();
-    typed.value = "";
-    if (name) note("person", { name });
-  };
   const off = (person: Folded) => {
     strike(person);
     offerUndo(t.takeOff(words(person, "name") ?? ""), () => amend(person, { struck: false }));
@@ -92,30 +84,9 @@ function People() {
           ))}
         </ul>
       )}
-      <form
-        class="one-line"
-        onSubmit={(event) => {
-          event.preventDefault();
-          add();
-        }}
-      >
-        <div class="pick">
-          <label for={id}>{t.addPerson}</label>
-          <input
-            id={id}
-            value={typed.value}
-            maxLength={40}
-            autocomplete="off"
-            enterkeyhint="done"
-            onInput={(event) => {
-              typed.value = event.currentTarget.value;
-            }}
-          />
-        </div>
-        <button type="submit" class="button">
-          <Plus /> {t.add}
-        </button>
-      </form>
+      <AddLine label={t.addPerson} most={40} onAdd={(name) => note("person", { name })}>
+        <Plus /> {t.add}
+      </AddLine>
     </section>
   );
 }

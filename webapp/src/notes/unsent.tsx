@@ -14,7 +14,7 @@ import { LoadFile } from "./load-file";
 import { recordHref } from "./refer";
 import { sendingWords } from "./sending";
 import { minutes, moment } from "./when";
-import { kindName, recordWords } from "./words";
+import { kindName, recordWords, refusalWords } from "./words";
 
 const t = text.exchange;
 
@@ -101,7 +101,7 @@ function Refused({ entry }: { entry: Stored }) {
         </b>{" "}
         {recordWords(record)}
       </p>
-      <p>{refused.why || t.clash}</p>
+      <p>{refusalWords(refused)}</p>
       <div class="notice-actions">
         <a class="button" href={recordHref(record)}>
           {t.change} <On />

@@ -1,5 +1,7 @@
 /** A record of the log in words. */
-import type { Stored } from "../log/entry";
+
+import { checkWords } from "../crew/lists";
+import type { Refusal, Stored } from "../log/entry";
 import { type Folded, number } from "../log/fold";
 import { text } from "../text/text";
 import { about, amount } from "../units/show";
@@ -39,16 +41,28 @@ export function valueWords(kind: string, name: string, value: unknown): string {
     if (field?.as === "course") return course(value);
     if (field?.as === "count") return amount("count", value);
   }
+  if (name === "items" && Array.isArray(value))
+    return value.map((item) => checkWords(String(item))).join("; ");
+  if (name === "item" && typeof value === "string") return checkWords(value);
+  if (name === "list" && typeof value === "string") return text.crew.lists[value] ?? "";
   if (typeof value === "boolean") return value ? t.checks.done : t.checks.open;
   if (typeof value === "string") return field?.as === "choice" ? choiceName(name, value) : value;
   return JSON.stringify(value);
 }
 
+/** Fields to tell where they are not those that are asked. */
+const shown: { [kind: string]: string[] } = {
+  tick: ["item", "done"],
+  briefed: ["person", "done"],
+  list: ["list", "name", "items"],
+  lines: ["rod", "lineOut", "drail", "spread"],
+};
+
 /** All there is to say of a record, in one line. */
 export function recordWords(record: Folded): string {
   const { kind, fields } = record;
   const known = kinds[kind]?.map((field) => field.name) ?? [];
-  const told = kind === "tick" ? ["item", "done"] : kind === "lines" ? [...known, "spread"] : known;
+  const told = shown[kind] ?? known;
   return (kinds[kind] ? told : [...fields.keys()])
     .map((name) => {
       const words = valueWords(kind, name, fields.get(name)?.value);
@@ -78,6 +92,10 @@ export function writerWords({ own, byName, viaName }: Stored): string {
   const who = byName ?? t.record.someone;
   return viaName ? t.record.brought(who, viaName) : who;
 }
+
+/** Why the server did not take it. */
+export const refusalWords = ({ code, why }: Refusal): string =>
+  text.exchange.refusals[code] || why || text.exchange.clash;
 
 /** When a record was first noted, by its writer's clock. */
 export const timeOf = (record: Folded): number => record.entries[0]?.at ?? 0;

@@ -36,6 +36,15 @@ export function words(): string {
 const gist = () =>
   [pace.value && holds(pace.value.motion) && pace.value.verdict, beat.value && isFresh()].join();
 
+/** Says this after whatever is being said. */
+export function utter(what: string, voice: SpeechSynthesisVoice): SpeechSynthesisUtterance {
+  const saying = new SpeechSynthesisUtterance(what);
+  saying.voice = voice;
+  saying.lang = voice.lang;
+  speechSynthesis.speak(saying);
+  return saying;
+}
+
 export function keepSaying(): void {
   if (!("speechSynthesis" in window)) return;
   look();
@@ -49,9 +58,6 @@ export function keepSaying(): void {
     const what = words();
     if (!what) return;
     last = { gist: now, at: performance.now() };
-    const saying = new SpeechSynthesisUtterance(what);
-    saying.voice = voice;
-    saying.lang = voice.lang;
-    speechSynthesis.speak(saying);
+    utter(what, voice);
   });
 }

@@ -11,7 +11,7 @@ import { once } from "../shell/guard";
 import { Notices } from "../shell/notices";
 import { goBack, href } from "../shell/route";
 import { offerUndo } from "../shell/undo";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { about, amount, bandNumbers, numeral } from "../units/show";
 import { beat, isFresh, judged, noteBeat, tap, taps, waterSpeed } from "./beat";
 import { feels, marks } from "./marks";
@@ -129,7 +129,8 @@ function Judgement({ spoon }: { spoon: string }) {
           {learned.slow + learned.right + learned.fast > 0
             ? t.missing(learned.slow, learned.right, learned.fast)
             : t.unclear}{" "}
-          {rule && t.practice(amount("speed", rule.speedLow), amount("speed", rule.speedHigh), rule.label)}
+          {rule &&
+            t.practice(amount("speed", rule.speedLow), amount("speed", rule.speedHigh), fromDesk(rule.label))}
         </p>
       )}
       {isFresh() && (

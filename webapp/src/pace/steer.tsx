@@ -4,6 +4,7 @@ import { useAnswer } from "../lines/ask";
 import { spread } from "../lines/spread";
 import { course, turned } from "../notes/when";
 import { Page } from "../parts/page";
+import { sayOther } from "../parts/problem";
 import { Stepper } from "../parts/stepper";
 import { href } from "../shell/route";
 import { text } from "../text/text";
@@ -41,7 +42,7 @@ function Steering({ current }: { current: NonNullable<ReturnType<typeof currentN
           track.value = turned(si);
         }}
       />
-      {problem && <p role="alert">{text.problems.other(problem.text)}</p>}
+      {problem && <p role="alert">{sayOther(problem)}</p>}
       {answer &&
         (answer.why ? (
           <p class="large-words">{t.why[answer.why]}</p>

@@ -1,8 +1,8 @@
 /** A file out of the app: shared where the phone can, else saved by the browser. */
 
 /** False: the person thought better of it. */
-export async function handOver(name: string, json: string): Promise<boolean> {
-  const file = new File([json], name, { type: "application/json" });
+export async function handOver(name: string, content: string, type = "application/json"): Promise<boolean> {
+  const file = new File([content], name, { type });
   if (navigator.canShare?.({ files: [file] })) {
     try {
       await navigator.share({ files: [file] });

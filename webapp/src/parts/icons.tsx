@@ -35,4 +35,9 @@ export const Fish = draw(
   <path d="M2 12c4-6 11-6 15 0c-4 6-11 6-15 0M17 12l5-5v10zM7 11v.5M11 9c1 2 1 4 0 6" />,
 );
 export const Camera = draw(<path d="M3 7h5l2-3h4l2 3h5v13H3zM12 16.5a3.5 3.5 0 1 0 0-7a3.5 3.5 0 1 0 0 7" />);
+export const Crew = draw(
+  <path d="M8.5 10a3 3 0 1 0 0-6a3 3 0 1 0 0 6M2 21c0-5 2.5-7.5 6.5-7.5s6.5 2.5 6.5 7.5M16 11a2.5 2.5 0 1 0 0-5M18 14.5c3 .5 4 3 4 6.5" />,
+);
+export const Speaker = draw(<path d="M3 9v6h4l6 5V4L7 9zM17 9c1.5 1.5 1.5 4.5 0 6M20 6c3 3 3 9 0 12" />);
+export const Printer = draw(<path d="M7 8V3h10v5M3 17V8h18v9h-4M7 13h10v8H7z" />);
 export const Sent = draw(<path d="M12 15V4M7 9l5-5 5 5M4 14v6h16v-6" />);

@@ -8,8 +8,7 @@ import { fromSi, type Quantity, scaleOf } from "../units/units";
 /** To be read after the field's name, where the field is of this quantity. */
 export function sayProblem(problem: Problem, quantity: Quantity): string {
   const { min, max } = problem;
-  if (problem.code !== "range" || min === undefined || max === undefined)
-    return text.problems.other(problem.text);
+  if (problem.code !== "range" || min === undefined || max === undefined) return sayOther(problem);
   const { unit, decimals } = scaleOf(quantity, units());
   const limit = (si: number, inward: (n: number) => number) => {
     const number = Number(fromSi(si, unit).toFixed(6));
@@ -20,6 +19,14 @@ export function sayProblem(problem: Problem, quantity: Quantity): string {
   return text.problems.range(limit(min, Math.ceil), limit(max, Math.floor), unitName(quantity));
 }
 
+/** What is wrong, where no quantity is in question. */
+export const sayOther = (problem: Problem): string => text.problems.other(inWords(problem));
+
+function inWords({ code, text: said, min, max }: Problem): string {
+  const limit = (number: number | undefined) => (number === undefined ? "" : bare(number));
+  return text.fromDesk[said] ?? text.problems.byCode[code]?.(limit(min), limit(max)) ?? said;
+}
+
 /** Where the field itself is not in sight: named, as the desk says it. */
 export const saySomewhere = (problem: Problem): string =>
-  text.problems.named(problem.field.replace(/^.*\./, ""), problem.text);
+  text.problems.named(problem.field.replace(/^.*\./, ""), inWords(problem));

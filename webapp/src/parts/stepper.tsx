@@ -46,7 +46,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
   const take = (typed: string) => {
     setTyping(undefined);
     if (typed.trim() === "" || typed === exact(quantity, si)) return setUnreadable(false);
-    const number = parse(typed);
+    const number = parse(typed, text.decimalMark);
     setUnreadable(number === undefined);
     if (number !== undefined) onChange(toSi(number, scaleOf(quantity, units()).unit));
   };

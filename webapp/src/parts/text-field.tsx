@@ -10,12 +10,24 @@ interface Props {
   /** ms of rest before it is passed on; 0: with every letter. */
   pause?: number;
   long?: boolean;
+  /** Lines of a long one that are in sight. */
+  rows?: number;
   hint?: string;
   /** Why it was not taken. */
   problem?: string | undefined;
 }
 
-export function TextField({ label, value, onText, most = 200, pause = 3000, long, hint, problem }: Props) {
+export function TextField({
+  label,
+  value,
+  onText,
+  most = 200,
+  pause = 3000,
+  long,
+  rows = 5,
+  hint,
+  problem,
+}: Props) {
   const id = useId();
   const late = useLate(value, onText, pause);
   const shared = {
@@ -31,7 +43,7 @@ export function TextField({ label, value, onText, most = 200, pause = 3000, long
     <div class="pick">
       <label for={id}>{label}</label>
       {long ? (
-        <textarea rows={5} {...shared} />
+        <textarea rows={rows} {...shared} />
       ) : (
         <input
           enterkeyhint="done"

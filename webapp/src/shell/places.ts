@@ -1,11 +1,12 @@
 /** The places of the app, in the order of the bar. One line each; with one place there is no bar. */
 import type { ComponentType } from "preact";
+import { CrewScreen } from "../crew/screen";
 import { FishScreen } from "../fish/screen";
 import { LinesScreen } from "../lines/screen";
 import { NotesScreen } from "../notes/screen";
 import { NotesIcon } from "../notes/sending";
 import { PaceScreen } from "../pace/screen";
-import { Fish, Lines, Pace } from "../parts/icons";
+import { Crew, Fish, Lines, Pace } from "../parts/icons";
 import { text } from "../text/text";
 
 export interface AppPlace {
@@ -20,4 +21,5 @@ export const places: AppPlace[] = [
   { path: "pace", name: text.places.pace, icon: Pace, screen: PaceScreen },
   { path: "notes", name: text.places.notes, icon: NotesIcon, screen: NotesScreen },
   { path: "fish", name: text.places.fish, icon: Fish, screen: FishScreen },
+  { path: "crew", name: text.places.crew, icon: Crew, screen: CrewScreen },
 ];

@@ -1,5 +1,6 @@
 /** Every text of the app in English, by rooms. */
 import { aboard } from "./en/aboard";
+import { crew } from "./en/crew";
 import { fish } from "./en/fish";
 import { frame } from "./en/frame";
 import { gear } from "./en/gear";
@@ -8,4 +9,4 @@ import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { turn } from "./en/turn";
 
-export const en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...gear, ...aboard, ...fish };
+export const en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...fish, ...crew, ...gear, ...aboard };

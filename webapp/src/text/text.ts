@@ -1,6 +1,18 @@
-/** The language in use. A second one is a file beside en.ts of the type Text, and a choice here. */
+/**
+ * The language in use. Everything waits here until its words are there; English comes with the app, another
+ * language only to those who use it, and into the cache for use without signal with everything else.
+ */
 import { en } from "./en";
+import { languageOfPhone } from "./language";
 
 export type Text = typeof en;
 
-export const text: Text = en;
+const others: { [language: string]: () => Promise<Text> } = {
+  es: () => import("./es").then(({ es }) => es),
+};
+
+/** Words that do not come are no reason to show none. */
+export const text: Text = (await others[languageOfPhone()]?.().catch(() => undefined)) ?? en;
+
+/** What the desk says in English, in the language in use where it is known. */
+export const fromDesk = (english: string): string => text.fromDesk[english] ?? english;

@@ -111,4 +111,13 @@ describe("typed numbers", () => {
   it.each(["", "abc", "3.2.1", "1e9", "Infinity", "NaN", "12 ft", "0x10", "--3"])("refuses “%s”", (typed) =>
     expect(parse(typed)).toBeUndefined(),
   );
+
+  it.each([
+    ["3,2", 3.2],
+    ["1,234", 1.234],
+    ["1.234", 1234],
+    ["12.345,6", 12345.6],
+    ["0.013", 0.013],
+    ["3.2", 3.2],
+  ])("reads “%s” where commas mark decimals", (typed, number) => expect(parse(typed, ",")).toBe(number));
 });

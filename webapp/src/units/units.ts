@@ -57,7 +57,10 @@ export const unitChoices: { [K in keyof Units]: readonly Units[K][] } = {
   temperature: ["°F", "°C"],
 };
 
-/** What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand, "ruler" one read off a ruler. */
+/**
+ * What a number is a number of. "thin" is a diameter, "size" a length one holds in the hand, "ruler" one read off a
+ * ruler, "craft" that of a boat.
+ */
 export type Quantity =
   | keyof Units
   | "thin"
@@ -66,6 +69,7 @@ export type Quantity =
   | "mass"
   | "hours"
   | "transmittance"
+  | "craft"
   | "speed"
   | "density"
   | "area"
@@ -122,6 +126,10 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return { unit: "h", decimals: 1, step: 1 };
     case "transmittance":
       return { unit: "W/(m²·K)", decimals: 2, step: 0.1 };
+    case "craft":
+      return units.line === "m"
+        ? { unit: "m", decimals: 1, step: 0.5 }
+        : { unit: "ft", decimals: 0, step: 1 };
     case "speed":
       return { unit: "kn", decimals: 2, step: 0.1 };
     case "density":
@@ -172,12 +180,17 @@ export function honestStep(halfWidth: number): number {
   return halfWidth >= 0.8 ? 0.5 : 0.1;
 }
 
-/** A typed number: comma or point for decimals, commas or spaces between thousands. Undefined if it is none. */
-export function parse(typed: string): number | undefined {
+/**
+ * A typed number: comma or point for decimals; between thousands spaces, and whichever of the two is not the mark of
+ * decimals in the person's language. Undefined if it is none.
+ */
+export function parse(typed: string, decimalMark = "."): number | undefined {
   let text = typed
     .trim()
     .replace(/[\s\u00a0\u202f']/g, "")
     .replace(/^[−–]/, "-");
+  // As if commas stood between thousands, and points before decimals.
+  if (decimalMark === ",") text = text.replace(/[.,]/g, (mark) => (mark === "," ? "." : ","));
   if (/^-?[1-9]\d{0,2}(,\d{3})+(\.\d*)?$/.test(text)) text = text.replaceAll(",", "");
   else text = text.replace(",", ".");
   if (!/^[-+]?(\d+\.?\d*|\.\d+)$/.test(text)) return undefined;

@@ -139,5 +139,6 @@ async function start(): Promise<void> {
   });
 }
 
+document.documentElement.lang = text.language;
 render(<Door />, document.getElementById("app") as HTMLElement);
 start();

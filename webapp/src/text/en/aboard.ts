@@ -21,6 +21,8 @@ export const aboard = {
     scan: "Scan the QR code on the skipper’s phone with the camera, or type the code under it.",
     welcome: (name: string) => `Aboard as “${name}”.`,
     iAm: (name: string, role: string) => `This phone is “${name}”, ${role}.`,
+    /** What the server says in English, by its code. */
+    saidByServer: {} as { [code: string]: string },
     roles: { skipper: "skipper", mate: "mate", guest: "guest" },
     roleWhat: {
       skipper: "Sees and writes all, invites phones and shuts them out.",

@@ -3,13 +3,18 @@ import type { StorageTrouble } from "../../store/kept";
 
 export const frame = {
   language: "en",
+  /** As it is written and typed between whole and parts. */
+  decimalMark: ".",
+
+  /** What the desk says in English, by its own words; English needs none of it. */
+  fromDesk: {} as { [english: string]: string },
 
   app: {
     name: "Wirewake",
     description: "How deep every lure runs on wire line: computed on this phone, with no signal.",
   },
 
-  places: { lines: "Lines", pace: "Pace", notes: "Notes", fish: "Fish" },
+  places: { lines: "Lines", pace: "Pace", notes: "Notes", fish: "Fish", crew: "Crew" },
 
   units: {
     ft: "ft",
@@ -72,6 +77,8 @@ export const frame = {
     range: (min: string, max: string, unit: string) =>
       `Must be from ${min} to ${max} ${unit}. Still as it was.`,
     notANumber: (kept: string) => `That is not a number. Still ${kept}: tap it and type digits, like 3.2.`,
+    /** By the desk's code, where its own words are not known in this language. */
+    byCode: {} as { [code: string]: (min: string, max: string) => string },
     other: (what: string) => `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
     /** A problem with something that is set elsewhere. */
     named: (field: string, what: string) => `${fieldNames[field] ?? field} ${what}. Still as it was.`,
@@ -79,6 +86,7 @@ export const frame = {
 
   locker: {
     title: "Locker",
+    language: "Language",
     units: {
       depth: "Depth in",
       line: "Line in",
@@ -188,6 +196,10 @@ const documents: { [name: string]: string } = {
   current: "The current",
   "typed motion": "The speed and course typed",
   marks: "Some marks of how spoons swim",
+  boat: "Some of this boat’s particulars",
+  lists: "Some checklists",
+  plan: "The float plan",
+  briefed: "Some ticks of the briefing",
   notches: "What a notch of the throttle does",
   rules: "Some of the rules of size and bag",
   fish: "Some of the fish in hand and on ice",

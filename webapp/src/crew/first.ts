@@ -1,0 +1,46 @@
+/** What comes with the app: the pages of the briefing, and the checklists to begin with. Their words are in the text. */
+
+/** Read in this order. */
+export const pages = [
+  "master",
+  "wire",
+  "hooks",
+  "place",
+  "helm",
+  "lineOut",
+  "leash",
+  "jacket",
+  "cutoff",
+  "radio",
+  "overboard",
+  "hooked",
+  "cold",
+  "sun",
+] as const;
+
+export type PageName = (typeof pages)[number];
+
+/** Checks by the list they stand on. A check has one word in all lists and logs, whatever the language. */
+export const firstChecks = {
+  leaving: [
+    "weather",
+    "rules",
+    "fuel",
+    "jackets",
+    "throwable",
+    "radio",
+    "cutoff",
+    "cutter",
+    "firstAid",
+    "briefed",
+    "plan",
+    "ready",
+  ],
+  out: ["clearAhead", "straight", "gloves", "leashed", "swims", "braked", "marks"],
+  in: ["steadyIn", "oneAtATime", "laidEven", "standClear", "guarded", "wireSeen"],
+  turn: ["room", "noneMoving", "depthThere", "tellAll", "wide"],
+  dock: ["called", "iced", "rinsed", "kinks", "needed", "switches", "sent", "closed"],
+} as const satisfies { [list: string]: readonly string[] };
+
+export type FirstList = keyof typeof firstChecks;
+export type Check = (typeof firstChecks)[FirstList][number];

@@ -1,0 +1,45 @@
+/**
+ * Keeps this phone and the running trip alike: the trip's lists and particulars are remembered here for the next
+ * trip, and what a trip does not have yet is brought into it.
+ */
+import { effect, untracked } from "@preact/signals";
+import { same } from "../log/entry";
+import { note, running, you } from "../log/log";
+import { boatOf, boatRecord, keptBoat, unknownBoat } from "./boat";
+import { changedLists, keptLists, listRecord } from "./lists";
+import { setTold, stillWaiting, waitingTicks } from "./told";
+import { tripRecords } from "./trip";
+
+/** A trip that was opened again long after says nothing of how things are now. */
+const recent = 48 * 3600_000;
+
+export function keepCrew(): void {
+  effect(() => {
+    const trip = running.value;
+    const records = tripRecords.value;
+    if (!trip || !records || Date.now() - trip.opened > recent) return;
+    untracked(() => {
+      remember();
+      // The lists are the crew's: a guest brings none.
+      if (you.value?.role !== "guest") bring();
+      bringTicks();
+    });
+  });
+}
+
+function remember(): void {
+  const told = boatRecord();
+  if (told && !same(boatOf(told), keptBoat.value)) keptBoat.set(boatOf(told));
+  if (!same(changedLists.value, keptLists.value)) keptLists.set(changedLists.value);
+}
+
+function bring(): void {
+  if (!boatRecord() && !same(keptBoat.value, unknownBoat)) note("boat", { ...keptBoat.value });
+  for (const list of keptLists.value) if (!listRecord(list.list)) note("list", { ...list });
+}
+
+function bringTicks(): void {
+  const waiting = stillWaiting();
+  if (waitingTicks.value.length > 0) waitingTicks.set([]);
+  for (const { name } of waiting) setTold(name, true);
+}

@@ -1,0 +1,12 @@
+/** Todos los textos de la aplicación en español, por lugares. A text that is missing here does not pass the type check. */
+import type { en } from "./en";
+import { aboard } from "./es/aboard";
+import { crew } from "./es/crew";
+import { frame } from "./es/frame";
+import { gear } from "./es/gear";
+import { lines } from "./es/lines";
+import { notes } from "./es/notes";
+import { pace } from "./es/pace";
+import { turn } from "./es/turn";
+
+export const es: typeof en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...crew, ...gear, ...aboard };

@@ -1,0 +1,274 @@
+/** Palabras de subir a bordo: la entrada, la preparación, los teléfonos. Los números llegan ya escritos. */
+import type { aboard as en } from "../en/aboard";
+
+export const aboard: typeof en = {
+  aboard: {
+    title: "A bordo",
+    about: "Juntar las notas con las de la tripulación",
+    what: "Para calcular y anotar no hace falta servidor. Subir a bordo junta las notas de todos los teléfonos cada vez que el servidor de la embarcación está al alcance.",
+    whatGoes:
+      "Entonces todas las notas de este teléfono van al servidor de la embarcación, y las de la tripulación vienen aquí. Un invitado manda y ve una sola salida.",
+    insecure:
+      "Esta página llegó por http simple. Un teléfono solo puede subir a bordo por una conexión segura (https): nadie debe poder escuchar la llave que recibe.",
+    invited: "Aquí hay una invitación.",
+    yourName: "Un nombre para este teléfono",
+    nameHint: "Como lo leerá la tripulación junto a sus notas",
+    needName: "Dele un nombre al teléfono, por ejemplo el de su dueño.",
+    code: "Código",
+    codeHint: "Ocho letras y cifras, del patrón",
+    needCode:
+      "Escriba el código de ocho letras y cifras que muestra el teléfono del patrón, o lea su código QR con la cámara.",
+    come: "Subir a bordo",
+    scan: "Lea con la cámara el código QR del teléfono del patrón, o escriba el código que está debajo.",
+    welcome: (name) => `A bordo como «${name}».`,
+    iAm: (name, role) => `Este teléfono es «${name}», ${role}.`,
+    saidByServer: {
+      aboard: "Este teléfono no está a bordo. Pídale una invitación al patrón.",
+      origin: "Este pedido no viene de las páginas de la aplicación.",
+      role: "Esto no le corresponde a este teléfono.",
+      invitation: "Esta invitación no vale, o ya no vale. Pídale otra al patrón.",
+      plain:
+        "Por http simple no se puede subir ningún teléfono a bordo: quien escuche la red podría tomar su lugar. Abra la aplicación por https.",
+      nothing: "No está ahí, o no es para este teléfono.",
+      often: "Hubo demasiados intentos equivocados. Espere un poco y pruebe otra vez.",
+      version:
+        "La aplicación de este teléfono y el servidor son de épocas demasiado distintas. Actualice el más viejo.",
+      store: "El servidor no puede usar su memoria ahora. Pruebe otra vez.",
+      full: "El disco del servidor está lleno. Avise al patrón.",
+      fault: "Algo salió mal en el servidor; su registro dice qué.",
+      form: "El servidor no entendió el pedido.",
+      size: "Es más de lo que cabe en un pedido.",
+    },
+    roles: { skipper: "patrón", mate: "tripulante", guest: "invitado" },
+    roleWhat: {
+      skipper: "Ve y escribe todo, invita teléfonos y los deja afuera.",
+      mate: "Ve y escribe todas las salidas.",
+      guest: "Ve y escribe una sola salida.",
+    },
+    again: "Subir a bordo de nuevo",
+    invite: "Invitar un teléfono",
+    phones: "Teléfonos a bordo",
+    unreachable: "El servidor de la embarcación no está al alcance. Esto solo se puede hacer junto a él.",
+    slow: "El servidor de la embarcación no contesta. Pruebe otra vez.",
+    unsound:
+      "Lo que contesta no es el servidor de la embarcación. Si es la red de una marina, entre primero en ella.",
+    asking: "Preguntando al servidor de la embarcación",
+    invitation: {
+      role: "¿Para quién es?",
+      trip: "¿Qué salida?",
+      noTrip: "A un invitado se lo invita a una salida. Empiece una primero.",
+      hours: "Vale por",
+      hoursOf: { "4": "4 horas", "24": "un día", "168": "una semana" },
+      uses: "Teléfonos",
+      make: "Hacer la invitación",
+      scan: "Que lean esto con la cámara.",
+      qr: "Código QR de la invitación",
+      orCode: "O, donde la aplicación ya está abierta: Pañol, A bordo, y este código",
+      codeEnds: (time) => `El código vale una vez, hasta las ${time}.`,
+      ends: (time, uses) =>
+        `La invitación vale hasta ${time}, para ${uses === 1 ? "un teléfono" : `${uses} teléfonos`}. No se muestra otra vez.`,
+      another: "Hacer otra",
+    },
+    phone: {
+      you: "este teléfono",
+      out: "afuera",
+      enrolled: "Subió a bordo",
+      lastSeen: "Último intercambio",
+      never: "nunca",
+      missing: "Anotado, aún no llegado",
+      ready: "Listo para salir, al",
+      trip: "Salida",
+      role: "Es",
+      shutOut: "Dejar afuera este teléfono",
+      shutOutWhat:
+        "Conserva sus notas y puede guardarlas, pero desde ahora el servidor no lo atiende. Para que vuelva a entrar, invítelo.",
+    },
+  },
+
+  ready: {
+    title: "Listo para salir",
+    about: "¿Funcionará este teléfono sin señal?",
+    summary: (open) =>
+      open === 0 ? "Todo está listo." : open === 1 ? "Falta una cosa." : `Faltan ${open} cosas.`,
+    standings: { good: "Listo", todo: "Por hacer", never: "Aquí no" },
+    checks: {
+      secure: {
+        name: "Conexión segura",
+        good: "La página llegó por una conexión que le permite al teléfono conservarla.",
+        todo: "",
+        never:
+          "La página llegó por http simple. Así los navegadores no conservan nada para usar sin señal. Abra la dirección https que muestra la computadora del patrón, o pídale que arranque el servidor con un certificado.",
+      },
+      control: {
+        name: "Abre sin señal",
+        good: "La aplicación abrirá con la radio del teléfono apagada.",
+        todo: "La aplicación aún no gobierna esta página. Cárguela una vez más mientras tenga señal.",
+        never: "Este navegador no puede conservar una aplicación, o la conexión no es segura.",
+        act: "Cargar de nuevo",
+      },
+      files: {
+        name: "Todas las partes a bordo",
+        good: "Todos los archivos de la aplicación están en este teléfono.",
+        todo: "Aún faltan archivos en este teléfono. Quédese aquí con señal un minuto.",
+        never: "Desde esta dirección no se puede conservar nada en este teléfono.",
+      },
+      desk: {
+        name: "Calculadora",
+        good: "Funciona.",
+        todo: "Está arrancando.",
+        never: "No arranca. Cargue la página otra vez; si no ayuda, use un navegador más nuevo.",
+      },
+      storage: {
+        name: "Memoria que queda",
+        good: "El teléfono prometió no borrar lo que usted escribe.",
+        todo: "El teléfono puede borrar lo que usted escribe si le falta espacio. Pídale que no lo haga; si no acepta, ponga primero la aplicación en la pantalla de inicio.",
+        never:
+          "Este navegador no promete eso. Ponga la aplicación en la pantalla de inicio, y no borre los datos del navegador.",
+        act: "Pedírselo al teléfono",
+      },
+      room: {
+        name: "Lugar para notas y fotos",
+        good: (used, free) => `La aplicación ocupa ${used}; hay lugar para ${free} más.`,
+        unknown: "Este navegador no dice cuánto lugar hay.",
+        todo: (free) =>
+          `Quedan solo ${free}. Las notas van primero; las fotos esperan si está lleno. Libere espacio en el teléfono.`,
+      },
+      home: {
+        name: "En la pantalla de inicio",
+        good: "La aplicación se abrió desde la pantalla de inicio.",
+        todo: "Desde la pantalla de inicio se abre como cualquier aplicación, y el teléfono la conserva más tiempo.",
+        never: "Desde esta dirección sería solo un marcador. Primero atienda la conexión segura.",
+        act: "Ponerla ahí",
+        show: "Mostrar cómo",
+      },
+      position: {
+        name: "Posición",
+        good: "Este teléfono le da su posición a esta aplicación.",
+        todo: "La velocidad, la corriente y el lugar de una nota la necesitan. Deje que el teléfono pregunte; pregunta una vez. Si antes dijo que no, permítalo en los ajustes del navegador para esta dirección.",
+        never:
+          "Este teléfono no da posición aquí. Las velocidades se pueden escribir, y las notas quedan sin lugar.",
+        act: "Pedírsela al teléfono",
+      },
+      wake: {
+        name: "La pantalla puede quedar encendida",
+        good: "Este navegador puede mantener encendida la pantalla.",
+        todo: "",
+        never: "Este navegador no puede. En los ajustes del teléfono, deje la pantalla encendida más tiempo.",
+      },
+    },
+    megabytes: (number) => `${number} MB`,
+    elsewhere: {
+      what: "Esta página está abierta dentro de otra aplicación. Así no puede conservar nada para el mar: ábrala en el navegador propio del teléfono.",
+      how: "Copie la dirección, abra Safari y péguela; o use el menú de esta aplicación para abrirla allí.",
+      open: "Abrirla allí",
+      copy: "Copiar la dirección",
+      copied: "Copiada",
+    },
+    homeScreen: {
+      title: "A la pantalla de inicio",
+      which: "¿En qué teléfono?",
+      platforms: { ios: "iPhone, iPad", android: "Android", computer: "Computadora" },
+      steps: {
+        ios: [
+          "En Safari, toque el signo de compartir: el cuadrado con una flecha hacia arriba. Está en la barra de abajo o de arriba.",
+          "Suba la lista y toque «Agregar a Inicio».",
+          "Toque «Agregar», arriba.",
+          "Cierre Safari, y desde ahora abra Wirewake desde la pantalla de inicio.",
+          "Empieza como nueva: en el Pañol, en A bordo, escriba el código que muestra el teléfono del patrón.",
+        ],
+        android: [
+          "Abra el menú del navegador: tres puntos, arriba o abajo.",
+          "Toque «Instalar aplicación» o «Agregar a la pantalla principal», y acepte.",
+          "Desde ahora abra Wirewake desde la pantalla de inicio.",
+        ],
+        computer: [
+          "A la derecha de la línea de dirección, busque el signo que instala una aplicación, o mire en el menú del navegador.",
+          "También sirve sin eso: la página abre sin red una vez que se cargó.",
+        ],
+      },
+      empty:
+        "La aplicación de la pantalla de inicio empieza vacía: iPhone y iPad no pasan lo que se anotó en el navegador.",
+      nothingHere: "Aquí no espera ninguna nota, así que no queda nada atrás.",
+      sendFirst: (n) =>
+        `Primero deje que este teléfono mande sus notas: esperan ${n}. Vuelven desde el servidor de la embarcación.`,
+      saveFirst: (n) =>
+        `Primero guarde en un archivo lo anotado aquí (${n}), y cárguelo en la aplicación de la pantalla de inicio.`,
+    },
+    try: {
+      title: "Después, pruébelo",
+      how: "Todavía en el muelle: ponga el modo avión, cierre la aplicación, ábrala otra vez. Si aparecen las profundidades, funcionará afuera.",
+    },
+  },
+
+  wayIn: {
+    code: (url) => `Código QR de ${url}`,
+    scan: "Lea el código con cada teléfono mientras está en el muelle. Después mire Listo para salir, en el Pañol.",
+    insecure:
+      "Esta dirección es http simple: los teléfonos pueden usar la aplicación mientras está abierta, pero no conservarla para usar sin señal. Arranque el servidor sin un --address que empiece con http.",
+    here: "Usarla aquí",
+    others: "Otras direcciones",
+    earlier: (url, keep) =>
+      `Los teléfonos que cargaron la aplicación de ${url} conservan allí sus aparejos. Para tener otra vez esa dirección, ${keep}.`,
+    introduced: (url) =>
+      `Allí cada teléfono recibe una vez el certificado de la autoridad de esta embarcación. Después, la aplicación está en ${url}.`,
+    door: {
+      why: "Una cosa antes de abrir la aplicación. Una embarcación no tiene nombre en internet, así que hay que decirle una vez a su teléfono que este servidor es el de la embarcación. Lleva un minuto; después la aplicación queda en el teléfono y funciona sin señal.",
+      kind: "Esto es",
+      kinds: { iphone: "iPhone, iPad", android: "Android", computer: "Una computadora" },
+      get: {
+        iphone: "Traer el perfil",
+        android: "Traer el certificado",
+        computer: "Traer el certificado",
+      },
+      steps: {
+        iphone: {
+          get: "En Safari, traiga el perfil y toque Permitir. En otra aplicación, abra primero esta página en Safari.",
+          after: (name) => [
+            "Abra los Ajustes del teléfono. Toque Perfil descargado, arriba, y después Instalar.",
+            `También en Ajustes: General, Información, y abajo del todo Configuración de confianza de los certificados. Active «${name}, the boat’s authority».`,
+          ],
+        },
+        android: {
+          get: "Traiga el certificado. Queda en sus descargas.",
+          after: (_name) => [
+            "Abra los Ajustes del teléfono, busque «certificado de CA» y tóquelo. Está en Seguridad, Encriptación y credenciales, Instalar un certificado.",
+            "El teléfono advierte de cualquier certificado; abajo dice qué puede este. Toque Instalar de todos modos y elija el archivo de sus descargas.",
+          ],
+        },
+        computer: {
+          get: "Traiga el certificado, y ábralo.",
+          after: (_name) => [
+            "Agréguelo a las autoridades en que confía para sitios web: en el llavero o almacén de certificados del sistema, o en los ajustes de Firefox.",
+          ],
+        },
+      },
+      compare:
+        "El teléfono puede mostrar los detalles del certificado. Su huella SHA-256 debe ser la del cartel de la embarcación, o la de la pantalla del servidor. También esta debe ser igual:",
+      back: "Vuelva a esta página.",
+      look: "Mirar otra vez",
+      trusted: "Este teléfono confía en la embarcación.",
+      next: "Abra la aplicación, y póngala allí en la pantalla de inicio.",
+      open: "Abrir Wirewake",
+      bound: {
+        title: "Qué deja entrar",
+        what: (name) =>
+          `El certificado responde por ${name} y por direcciones de redes privadas. Está hecho de modo que no puede responder por nada de internet: ningún banco, ningún correo.`,
+      },
+      remove: {
+        title: "Para quitarlo",
+        how: {
+          iphone: (name) =>
+            `Ajustes, General, VPN y gestión de dispositivos: «Wirewake on ${name}», Eliminar perfil.`,
+          android: (name) =>
+            `Ajustes, busque «Credenciales de usuario» o «Credenciales de confianza»: «${name}», Quitar.`,
+          computer: (name) => `Borre «${name}» donde lo agregó.`,
+        },
+      },
+      rather: {
+        title: "Si prefiere que no",
+        what: "La aplicación se abre igual después de una advertencia del navegador, mientras el servidor de la embarcación esté al alcance. El teléfono no puede conservarla: sin señal no se abrirá.",
+        open: "Abrirla con una advertencia",
+      },
+    },
+  },
+};

@@ -1,0 +1,232 @@
+/** Palabras de Líneas. Los números llegan ya escritos, con sus unidades. */
+import type { lines as en } from "../en/lines";
+
+export const lines: typeof en = {
+  lines: {
+    rods: "Las líneas, caña por caña",
+    deck: "Ajustar velocidad, fondo, línea y plomo",
+    dials: { lineOut: "Línea", drail: "Plomo", speed: "Veloc.", bottom: "Fondo" },
+    allRods: "todas las cañas",
+    oneRod: (number) => `caña ${number}`,
+    none: "nada",
+    speed: {
+      fromPace: "de Ritmo",
+      lost: (age) => `Ritmo no tiene velocidad desde hace ${age}: póngala a mano, o mire allí.`,
+      differs: (now, set) => `La embarcación va ahora a ${now}; Líneas está en ${set}.`,
+      guess: "No se conoce la corriente, así que es una suposición.",
+      off: (verdict, rods) =>
+        `A esa velocidad, ${rods.length === 1 ? "caña" : "cañas"} ${rods.join(", ")}: ${verdict.toLowerCase()}.`,
+      take: "Tomarla",
+      follow: "Seguir a Ritmo",
+      taken: (speed) => `Líneas está en ${speed}.`,
+      follows: "Líneas sigue la velocidad de Ritmo.",
+      byHand: "Líneas ya no sigue a Ritmo.",
+    },
+    firstStart: "Llega la calculadora. Viene una sola vez; después queda en este teléfono.",
+    working: "Calculando",
+    noAnswer: "Sin respuesta",
+    verdicts: {
+      "in the band": "En la banda",
+      "too high": "Muy alto",
+      "too deep": "Muy hondo",
+      "on the bottom": "En el fondo",
+    },
+    offBottom: (distance) => `a ${distance} del fondo`,
+    mayTouch: (distance) => `a ${distance} del fondo, puede tocar`,
+    onBottom: "quedaría en él",
+    setting: (lineOut, drail) => `${lineOut} fuera${drail ? `, plomo de ${drail}` : ""}`,
+    addRod: "Agregar una caña",
+    added: (place) => `Agregada: ${place}.`,
+    wantedNow: (low, high) => `Buscado: de ${low} a ${high} del fondo`,
+    more: "Más",
+
+    advice: {
+      leave: "Está bien así",
+      letOut: (length) => `Largue ${length} más`,
+      takeIn: (length) => `Recoja ${length}`,
+      notDeepEnough: (wire, backing, depth, speed) =>
+        `Ni todo el alambre, ${wire}${backing ? `, con ${backing} de reserva` : ""}, pasa de ${depth}: ponga más plomo${
+          speed ? ` o baje a ${speed}` : ""
+        }`,
+      notHighEnough: (shortest, depth, speed) =>
+        `Aun con ${shortest} de línea va a ${depth}: quite plomo${speed ? ` o suba a ${speed}` : ""}`,
+    },
+
+    why: {
+      "": "",
+      "deeper than all the line aboard can bring it": "Toda la línea de a bordo no lo lleva tan hondo.",
+      "even the shortest line runs deeper": "Aun la línea más corta va más hondo.",
+      "deeper already without any more weight": "Ya va más hondo sin plomo: recoja línea.",
+      "not reached with the heaviest weight allowed":
+        "Ni el más pesado de estos lo baja: largue línea o baje la velocidad.",
+      "stays clear of the bottom at every speed": "Queda libre del fondo a cualquier velocidad.",
+      "lies on the bottom at every speed": "Queda en el fondo a cualquier velocidad: recoja línea.",
+    },
+
+    causes: {
+      none: "de nada: todo se tomó como exacto",
+      mostly: (cause) => `sobre todo de ${cause}`,
+      both: (first, second) => `de ${first} y de ${second}`,
+      names: {
+        "speed through the water": "la velocidad por el agua",
+        "length of line out": "el largo de la línea fuera",
+        "height of the rod tip": "la altura de la punta de la caña",
+        "drag of the line": "la resistencia de la línea",
+        "friction along the line": "el roce a lo largo de la línea",
+        "weight of the lure": "el peso del señuelo",
+        "drag of the lure": "la resistencia del señuelo",
+        "lift of the lure": "la sustentación del señuelo",
+        "weight of drails and sinker": "el peso de los plomos",
+      },
+    },
+
+    picture: {
+      exaggeration: (times) => (times === "1" ? "a escala" : `alturas ×${times}`),
+      title: (depth) => `Las líneas de perfil, en ${depth} de agua.`,
+      rod: (place, depth, off, verdict) => `${place}: ${depth}, ${off}, ${verdict}.`,
+    },
+
+    detail: {
+      depth: "Profundidad del señuelo",
+      offBottom: "Fondo",
+      doubt: (causes) => `El ± viene ${causes}`,
+      tension: "Tiro en la punta",
+      pull: (force) => `unas ${force}`,
+      angle: "Línea en la punta",
+      below: (angle) => `${angle} bajo la horizontal`,
+      inAir: "Línea en el aire",
+      astern: "Señuelo por la popa",
+      asks: "Preguntar por esta caña",
+      card: "Tabla de profundidades",
+      drail: "¿Qué plomo?",
+      slow: "¿Qué tan despacio antes de tocar?",
+      rig: "Puesto y aparejo",
+    },
+
+    card: {
+      title: (place) => `Tabla de profundidades: ${place}`,
+      at: (speed) => `A ${speed} por el agua.`,
+      asRigged: (drail) => (drail ? `Con el plomo de ${drail}` : "Sin plomo"),
+      compared: "Con otros plomos",
+      lineOut: (unit) => `Fuera, ${unit}`,
+      depth: (unit) => `Hondo, ${unit}`,
+      rule: "Regla",
+      against: {
+        inside: "coincide con la física",
+        deeper: "la física va más hondo que la regla",
+        shallower: "la física va menos hondo que la regla",
+      },
+      parting: {
+        inside: (marks, unit) => `A ${marks} ${unit} la regla cae dentro del ± de la física.`,
+        deeper: (marks, unit) => `A ${marks} ${unit} la física va más hondo que la regla.`,
+        shallower: (marks, unit) => `A ${marks} ${unit} la física va menos hondo que la regla.`,
+      },
+      comparedCaption: (unit, label) =>
+        `Mitad de la profundidad en ${unit}, con un ± parecido al de arriba; debajo de cada una, más chica, la regla práctica (${label}).`,
+      whyTitle: "Dónde se separan, y por qué",
+      why: [
+        "La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común a 3 o 3,5 nudos, más empinada al bajar la velocidad, más tendida al subirla.",
+        "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta; por eso la física muchas veces empieza más hondo. Con la punta alta y poca línea fuera, mucha línea cuelga en el aire y no da profundidad, y ahí puede empezar menos hondo.",
+        "Cada 4 oz más agregan menos que las anteriores. Cerca de 200 ft de línea la física da más de 5 ft por las primeras.",
+        "El alambre que zumba, o que lleva algas, frena la mitad más: eso solo juntaría la regla y la física. Nadie ha medido el suyo. Deje que un señuelo toque el fondo en una profundidad conocida, y créale al fondo.",
+      ],
+    },
+
+    drail: {
+      title: (place) => `Qué plomo: ${place}`,
+      question: (lineOut, depth, speed) =>
+        `Con ${lineOut} fuera a ${speed}, buscado a ${depth}. El plomo va donde se unen alambre y líder. Toque uno para ponerlo.`,
+      reaches: (depth) => `va a ${depth}`,
+      skims: "roza la superficie",
+      mayTouch: (depth) => `va a ${depth}, puede tocar`,
+      lies: (depth) => `iría a ${depth}: queda en el fondo`,
+      nearest: "El más cercano",
+      put: (place, drail) => `${place}: ${drail ? `plomo de ${drail} puesto` : "sin plomo"}.`,
+    },
+
+    slow: {
+      title: (place) => `Qué tan despacio: ${place}`,
+      question: (lineOut, depth) => `Con ${lineOut} fuera en ${depth} de agua, toca fondo por debajo de`,
+      already: (speed) => `Eso llega hasta los ${speed} de ahora: puede que ya toque.`,
+      part: (part) => `Lo primero en tocar es ${part}.`,
+      turns: "En rumbo recto. En un giro, la línea de adentro va más despacio y se hunde.",
+    },
+    parts: {
+      lure: "el señuelo",
+      drail: "el plomo",
+      join: "la unión de alambre y líder",
+      sinker: "el plomo de fondo",
+    },
+
+    wanted: {
+      title: "Banda buscada",
+      what: "A qué distancia del fondo deben ir los señuelos.",
+      high: "Borde superior",
+      low: "Borde inferior",
+      rule: (distance, label) => `Regla práctica: a menos de ${distance} del fondo (${label}).`,
+    },
+
+    water: {
+      title: "Agua",
+      about: "Qué tan tibia, qué tan salada",
+      what: "El agua más fría es más espesa: frena más el alambre fino, y los señuelos van un poco más arriba. La sal la hace más pesada, así que todo lo que se hunde pesa un poco menos en ella.",
+      temperature: "Temperatura",
+      salinity: "Sal",
+      places: { open: "Mar abierto", bay: "Bahía", mouth: "Boca de río", river: "Río" },
+      salinities: (place, salinity) => `${place}, ${salinity}`,
+      salt: "Gramos de sal por kilo, más o menos, de memoria. Después de mucha lluvia, tome el siguiente hacia abajo.",
+      used: (density, viscosity) =>
+        `Calculado con una densidad de ${density} y una viscosidad de ${viscosity}, para todas las cañas.`,
+    },
+
+    doubt: {
+      title: "Qué tan seguro",
+      about: "De qué sale el ±, y cómo achicarlo",
+      what: [
+        "El ± de cada profundidad sale de estos: dos de cada tres veces, un número no se aparta más de lo que dice aquí, para un lado o para el otro.",
+        "Una velocidad medida por el agua, un señuelo pesado y buenas marcas en el alambre achican la banda. Todo son juicios de memoria hasta que los toques de fondo de esta embarcación digan algo mejor.",
+      ],
+      first: (value) => `al principio ± ${value}`,
+      names: {
+        speed: "Velocidad por el agua",
+        lineOut: "Línea fuera",
+        tipHeight: "Altura de la punta de la caña",
+        lineDrag: "Resistencia de la línea",
+        friction: "Roce a lo largo de la línea",
+        lureWeight: "Peso del señuelo",
+        lureDrag: "Resistencia del señuelo",
+        lureLift: "Sustentación del señuelo",
+        sinkers: "Peso de los plomos",
+      },
+      hints: {
+        speed: "Medida por el agua: menos. Solo sobre el fondo: tanto como pueda ser la corriente.",
+        lineOut: "Marcas medidas con tensión: menos. Vueltas contadas del carrete: más.",
+        tipHeight: "El oleaje, y lo que dobla la caña.",
+        lineDrag: "De través: zumbido, algas, cocas.",
+        friction: "A lo largo: qué tan áspera es.",
+        lureWeight: "En el agua. Pesado en una balanza: menos.",
+        lureDrag: "Cuánto tira el señuelo. Casi nadie lo ha medido.",
+        lureLift: "Si sube o baja por sí solo, como un área.",
+        sinkers: "Como viene estampado, o pesados.",
+      },
+    },
+
+    rig: {
+      title: "Puesto y aparejo",
+      place: "Puesto",
+      tip: (height) => `punta a ${height}`,
+      rig: "Aparejo",
+      edit: "Cambiar este aparejo",
+      all: "Todos los aparejos",
+      remove: "Guardar esta caña",
+      removed: (place) => `Guardada: ${place}.`,
+    },
+  },
+
+  thumb: {
+    name: "Regla práctica",
+    labelled: (depth, label) => `${depth} (${label})`,
+    beside: (depth, label) => `Regla práctica: ${depth} (${label})`,
+    caption: (label) => `Regla: la regla práctica (${label}).`,
+  },
+};

@@ -1,0 +1,224 @@
+/** Palabras de Ritmo. Los números llegan ya escritos, con sus unidades. */
+import type { pace as en } from "../en/pace";
+
+export const pace: typeof en = {
+  pace: {
+    noSpeed: "No se conoce la velocidad",
+    throughWater: "Por el agua",
+    overGround: "Sobre el fondo",
+    speedOnly: "sin rumbo",
+    mean: (seconds) => `promedio de ${seconds} s`,
+    fix: (age, accuracy) => `posición de hace ${age}, con ${accuracy} de error`,
+    typedAgo: (age) => `escrito hace ${age}`,
+    ages: {
+      seconds: (n) => `${n} s`,
+      minutes: (n) => `${n} min`,
+      hours: (n) => `${n} h`,
+    },
+    gone: (speed, age) => `Sin posición desde hace ${age}. Era ${speed}.`,
+    receivers: {
+      resting: "",
+      asking: "Esperando la primera posición. A cielo abierto llega en un minuto o dos.",
+      refused:
+        "Este teléfono no le da su posición a esta aplicación. Permítalo en los ajustes del navegador para esta dirección y abra Ritmo de nuevo; o escriba velocidad y rumbo del instrumento de la embarcación.",
+      none: "Este teléfono no da posición aquí. Escriba velocidad y rumbo del instrumento de la embarcación.",
+      on: "El receptor de este teléfono no dice la velocidad. Escriba velocidad y rumbo del instrumento de la embarcación.",
+    },
+    current: (drift, set) => `Corriente de ${drift} hacia ${set}`,
+    currentAge: (age, rough) =>
+      `de hace ${age}${rough ? ", aproximada" : ""}. La marea cambia: si duda, búsquela otra vez.`,
+    currentUnknown: "No se conoce la corriente, así que es una suposición. Busque la corriente.",
+    verdicts: {
+      "hold it": "Así, sin cambios",
+      "a little faster": "Un poco más rápido",
+      "a little slower": "Un poco más lento",
+      "perhaps a little faster": "Quizás un poco más rápido",
+      "perhaps a little slower": "Quizás un poco más lento",
+    },
+    more: (change, to) => `${change} más sobre el fondo: ${to}`,
+    less: (change, to) => `${change} menos sobre el fondo: ${to}`,
+    steady: (low, high) => `Bien de ${low} a ${high} sobre el fondo en este rumbo`,
+    notches: (n) =>
+      `${Math.abs(n) === 1 ? "Un punto" : `${Math.abs(n)} puntos`} ${n > 0 ? "adelante" : "atrás"}`,
+    notched: "Lo moví un punto",
+    watchingNotch: "Mirando qué hace ese punto: siga derecho 20 s.",
+    wantedNow: (low, high, from) =>
+      `Buscado: de ${low} a ${high}, ${
+        from === "own"
+          ? "como se fijó aquí"
+          : from === "learned"
+            ? "según sus marcas de esta cuchara"
+            : "práctica común, sin fuente"
+      }`,
+    gauge: (wanted, speed) => `Buscado ${wanted}; por el agua ${speed}.`,
+    swing: (slow, fast) => `En el último medio minuto, de ${slow} a ${fast} sobre el fondo.`,
+    swingDepth: (place, deep, shallow) =>
+      `Si se quedara en un extremo, ${place} iría entre ${deep} y ${shallow}; los tirones rápidos llegan al señuelo muy debilitados.`,
+    useOnLines: "Líneas toma esta velocidad",
+    following: "Líneas sigue esta velocidad",
+    deck: "Pulso y corriente",
+    tapBeat: "Marcar el pulso",
+    tapBeatWhat: "de la punta de la caña",
+    find: "Buscar la corriente",
+    steer: "Rumbo",
+    how: "Ajustes",
+    type: "Escribirla",
+
+    beat: {
+      title: "El pulso",
+      here: "Toque aquí con cada golpe",
+      pause: "Una pausa empieza de nuevo.",
+      spoon: (spoon) => `De: ${spoon}`,
+      minute: "por min",
+      none: "–",
+      why: {
+        "": "",
+        "too few taps: go on tapping with the beat": "Siga tocando con el pulso.",
+        "too irregular: tap once for each beat, or wait for a steady beat":
+          "Muy irregular: un toque por golpe, o espere un pulso parejo.",
+        "too slow or too fast to be a beat: tap once for each beat":
+          "Muy lento o muy rápido para ser un pulso: un toque por golpe.",
+      },
+      steadiness: { "not known": "", steady: "Toques parejos", uneven: "Toques disparejos" },
+      more: (n) => (n === 1 ? "un toque más para ± 5 %" : `${n} toques más para ± 5 %`),
+      enough: "± 5 % o mejor",
+      right: (beat, speed) => `Bien fue ${beat ?? ""}${beat && speed ? " a " : ""}${speed ?? ""}.`,
+      nowIs: (feel, chance) =>
+        `${{ "too slow": "Quizás muy lento", right: "Quizás bien", "too fast": "Quizás muy rápido" }[feel]} (${chance})`,
+      missing: (slow, right, fast) =>
+        `Aún no hay marcas suficientes. Faltan: ${[
+          slow > 0 && `${slow} de muy lento`,
+          right > 0 && `${right} de bien`,
+          fast > 0 && `${fast} de muy rápido`,
+        ]
+          .filter(Boolean)
+          .join(", ")}.`,
+      unclear:
+        "Estas marcas no van con el pulso y la velocidad. Retire una equivocada en Notas, o empiece de nuevo con esta cuchara.",
+      practice: (low, high, label) => `Para empezar: de ${low} a ${high} (${label}).`,
+      judge: "¿Cómo nada? Una marca le enseña a este teléfono.",
+      justNote: "Solo anotarlo",
+      noted: (feel) =>
+        feel
+          ? `Marcado y anotado: ${{ "too slow": "muy lento", right: "bien", "too fast": "muy rápido" }[feel]}.`
+          : "Anotado: el pulso.",
+      old: (age) => `marcado hace ${age}`,
+      forget: "Olvidar las marcas de esta cuchara",
+      forgotten: "Se olvidaron las marcas de esta cuchara.",
+    },
+
+    finding: {
+      title: "Buscar la corriente",
+      what: "En rumbos distintos, con el acelerador fijo, la velocidad sobre el fondo delata la corriente.",
+      careful:
+        "Con líneas fuera: gire abierto. Un giro cerrado hunde los señuelos de adentro y puede cruzar los alambres.",
+      turn: "Con un giro",
+      turnHow:
+        "Fije el acelerador y déjelo. Empiece ya girando, y gire parejo: una vuelta entera en unos dos minutos, al menos media.",
+      legs: "Con tramos rectos",
+      legsHow:
+        "Lleve un tramo recto medio minuto y tómelo; después otro al rumbo opuesto por el compás, o tres o más a cualquier rumbo.",
+      turning: (arc, count) =>
+        count === 0 ? "Esperando posiciones." : `Girado hasta ahora ${arc}, ${count} posiciones.`,
+      goOn: (arc) => `Siga girando hasta ${arc} por lo menos.`,
+      takeLeg: "Tomar este tramo",
+      noMotion: "No hay velocidad ni rumbo que tomar: espere una posición, o escríbalos.",
+      leg: (number, speed, course) => `Tramo ${number}: ${speed}, ${course}`,
+      dropLeg: "Quitar el último tramo",
+      stop: "Terminar",
+      found: (drift, set) => `Corriente de ${drift} hacia ${set}`,
+      slack: (drift) => `Corriente de ${drift}: demasiado débil para saber hacia dónde`,
+      speed: (speed) => `Velocidad por el agua en esta prueba: ${speed}`,
+      qualities: { none: "", rough: "Aproximada", good: "Buena" },
+      roughWhy: "Aproximada: gire más para una mejor.",
+      change: "El acelerador cambió en el camino. Déjelo fijo, o empiece de nuevo.",
+      aside: (count) => (count === 1 ? "Una posición no cuenta." : `${count} posiciones no cuentan.`),
+      use: "Usar esta corriente",
+      used: "Desde ahora se usa esta corriente.",
+      forget: "Olvidar la corriente",
+      forgotten: "La corriente quedó olvidada.",
+      plot: (points, current) =>
+        `Velocidad sobre el fondo en cada rumbo, norte arriba: ${points} puntos. ${current}`,
+      rings: (step) => `anillos ${step}`,
+      why: {
+        "": "",
+        "too few samples: go on at steady throttle": "Aún pocas posiciones: siga con el acelerador fijo.",
+        "headings too close together: turn on through at least 90°, better 180°":
+          "Siga girando: al menos 90°, mejor 180° o más.",
+        "no more than two headings: hold a third, well apart from both":
+          "Solo dos rumbos hasta ahora: lleve un tercero, bien aparte de los dos.",
+        "too uncertain: turn further and more slowly, at steady throttle, in smoother water":
+          "Muy incierto: gire más y más despacio, con el acelerador fijo.",
+        "does not fit one current: hold the throttle steady and start again":
+          "Esto no cuadra con una sola corriente. Deje fijo el acelerador y empiece de nuevo.",
+        "does not fit a boat faster than the current: check speeds and headings":
+          "Esto no cuadra con una embarcación más rápida que la corriente: revise velocidades y rumbos.",
+      },
+    },
+
+    steering: {
+      title: "Rumbo",
+      what: "Qué rumbo llevar para hacer una derrota, con la corriente conocida.",
+      track: "Derrota sobre el fondo",
+      heading: (heading) => `Lleve ${heading}`,
+      made: (speed, water) => `Hace ${speed} sobre el fondo con ${water} por el agua.`,
+      unknown: "No se conoce corriente. Búsquela primero; mientras, lleve la derrota misma y vigile.",
+      compass: "Rumbos verdaderos: cuente con la declinación y el desvío de su compás.",
+      why: {
+        "": "",
+        "the current across the track is faster than the boat: go faster or choose another track":
+          "La corriente de través es más rápida que la embarcación: vaya más rápido o elija otra derrota.",
+        "the current against the track is faster than the boat: go faster or wait":
+          "La corriente en contra es más rápida que la embarcación: vaya más rápido o espere.",
+      },
+    },
+
+    typing: {
+      title: "Escribir velocidad y rumbo",
+      what: "Del instrumento de la embarcación. Vale media hora, o hasta que lo diga el receptor de este teléfono.",
+      speed: "Velocidad sobre el fondo",
+      course: "Rumbo sobre el fondo",
+      again: "Sigue igual",
+      forget: "Olvidar lo escrito",
+    },
+
+    wantedSpeed: {
+      title: "Velocidad buscada",
+      what: "Por el agua, lo que la cuchara necesita para nadar.",
+      low: "No más lento que",
+      high: "No más rápido que",
+      order: "La más lenta de las dos no debe pasar a la más rápida.",
+      back: "Volver a las marcas y a la práctica común",
+      backDone: "La velocidad buscada va otra vez según marcas y práctica común.",
+    },
+
+    howTo: {
+      title: "Ajustes de Ritmo",
+      window: "Promedio de",
+      seconds: (n) => `${n} s`,
+      windowWhy: "Más largo es más calmo y más tarde. Con mar, 20 s o más.",
+      aloud: "Decir en voz alta velocidad y pulso",
+      yes: "Sí",
+      no: "No",
+      noVoice:
+        "Este teléfono no tiene voz propia en este idioma, así que afuera no se puede decir nada en voz alta.",
+      voice: (name) => `Con la voz «${name}», que está en este teléfono.`,
+      trySaying: "Decir algo",
+      sample: "Así suena",
+      awake: "Dejar la pantalla encendida mientras hay una salida",
+      awakeCost:
+        "Una pantalla encendida y el receptor vacían muchos teléfonos en cuatro a ocho horas (de memoria): lleve una batería externa, y que lo haga un solo teléfono.",
+      awakeNow: {
+        yes: "La pantalla se mantiene encendida ahora.",
+        no: "La pantalla no se mantiene encendida ahora.",
+      },
+      awakeNever:
+        "Este navegador no puede mantener encendida la pantalla: ajústelo en los ajustes del teléfono.",
+    },
+
+    aloud: {
+      knots: (speed) => `${speed} nudos`,
+      beat: (beat) => `Pulso ${beat}`,
+    },
+  },
+};
