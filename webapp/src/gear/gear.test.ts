@@ -11,8 +11,8 @@ const catalogue: Catalogue = {
   spoons: [{ length: 0.2, mass: 0.1, density: 8200, dragArea: 1e-3, liftArea: 0, source: "test" }],
   drails: [{ mass: 0.1134, source: "test" }],
   places: [
-    { name: "port", tipHeight: 1, source: "test" },
-    { name: "centre", tipHeight: 2, source: "test" },
+    { name: "port", tipHeight: 1, abeam: -4, ahead: -3, source: "test" },
+    { name: "centre", tipHeight: 2, abeam: 0, ahead: -3, source: "test" },
   ],
   start: {
     speed: 1.6,

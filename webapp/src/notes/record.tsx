@@ -163,6 +163,7 @@ const elsewhere = [
   "width",
   "height",
   "of",
+  "asked",
 ];
 
 function Said({

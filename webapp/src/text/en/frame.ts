@@ -184,4 +184,7 @@ const documents: { [name: string]: string } = {
   "typed motion": "The speed and course typed",
   marks: "Some marks of how spoons swim",
   notches: "What a notch of the throttle does",
+  lessons: "What touches have taught of the lines",
+  soundings: "What the sounder read",
+  hands: "How many people are aboard",
 };

@@ -47,6 +47,7 @@ export const notes = {
       mark: "Hookup",
       lines: "Lines set",
       touch: "Touched bottom",
+      clear: "Ran clear of bottom",
       beat: "Beat of the rod tip",
       pass: "Pass",
       note: "Note",
