@@ -6,6 +6,7 @@ import "./style/pages.css";
 import "./style/notes.css";
 import "./style/pace.css";
 import "./style/turn.css";
+import "./style/learn.css";
 import { render } from "preact";
 import { desk } from "./desk/desk";
 import { screens } from "./screens";

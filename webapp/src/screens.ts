@@ -5,6 +5,7 @@ import { PhonePage, PhonesPage } from "./aboard/phones";
 import type { Kind } from "./gear/gear";
 import { kinds } from "./gear/kinds";
 import { GearPage, ItemPage, KindPage } from "./gear/pages";
+import { TouchesPage } from "./learn/page";
 import { CardPage } from "./lines/card";
 import { RodPage } from "./lines/detail";
 import { DoubtPage } from "./lines/doubt-page";
@@ -27,7 +28,11 @@ import { SteerPage } from "./pace/steer";
 import { TypePage } from "./pace/type";
 import { WantedSpeedPage } from "./pace/wanted";
 import { HomePage } from "./ready/home";
+import { PlanCardPage } from "./plan/cards";
+import { DrailsPage } from "./plan/drails";
+import { PlanPage } from "./plan/page";
 import { ReadyPage } from "./ready/page";
+import { SounderPage } from "./rise/page";
 import type { Screen } from "./shell/screens";
 import { TurnPage } from "./turn/page";
 
@@ -39,6 +44,11 @@ export const screens: Screen[] = [
   { path: "lines/rig/:id", show: RodRigPage, form: true },
   { path: "lines/turn", show: TurnPage },
   { path: "lines/wanted", show: WantedPage, form: true },
+  { path: "lines/touches", show: TouchesPage },
+  { path: "lines/plan", show: PlanPage, form: true },
+  { path: "lines/plan/:id", show: PlanCardPage },
+  { path: "lines/drails", show: DrailsPage, form: true },
+  { path: "lines/sounder", show: SounderPage },
   { path: "pace/beat", show: BeatPage },
   { path: "pace/find", show: FindPage },
   { path: "pace/steer", show: SteerPage },

@@ -4,6 +4,8 @@ import { renew } from "./aboard/join";
 import { Died, desk } from "./desk/desk";
 import { keepExchanging } from "./exchange/exchange";
 import { complete, gear, withCatalogue } from "./gear/gear";
+import { lessons } from "./learn/learned";
+import { keepLearning } from "./learn/touches";
 import { doubt } from "./lines/doubt";
 import { keepFollowing } from "./lines/follow";
 import { firstSpread, spread } from "./lines/spread";
@@ -21,10 +23,13 @@ import { notches } from "./pace/notches";
 import { keepPace } from "./pace/pace";
 import { paceSettings } from "./pace/settings";
 import { keepPump } from "./pace/spoon";
+import { keptHands } from "./plan/hands";
 import { watchPosition } from "./position/position";
 import { keepTrack } from "./position/track";
 import { askToPersist } from "./ready/checks";
 import { keepTellingReady } from "./ready/tell";
+import { soundings } from "./rise/soundings";
+import { keepLooking } from "./rise/watch";
 import { keepAwake } from "./shell/awake";
 import { findAside } from "./store/aside";
 
@@ -32,7 +37,11 @@ const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
-  await Promise.all([settings, gear, spread, water, doubt, ...ofPace].map((kept) => kept.load()));
+  await Promise.all(
+    [settings, gear, spread, water, doubt, lessons, keptHands, soundings, ...ofPace].map((kept) =>
+      kept.load(),
+    ),
+  );
 }
 
 /** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
@@ -68,6 +77,8 @@ export function begin(): void {
   keepSolving();
   beginPace();
   beginLog();
+  keepLearning();
+  keepLooking();
   findAside();
   effect(() => {
     desk.restarts.value;

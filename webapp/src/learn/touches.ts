@@ -33,11 +33,11 @@ export const contradictions = computed(() =>
 );
 
 /** What calibration is asked for the spread as it is set. */
-export function queryFor(seen: Touch[], g: Gear, now: Spread, doubts: Doubts): Query {
+export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts: Doubts): Query {
   const rigs = now.rods.map((rod) => pick(g.rigs, rod.rig));
   const masses = g.drails.filter(({ number }) => number > 0).map(({ mass }) => mass);
   return {
-    observations: observations(seen, Date.now()),
+    observations: observations(seen, at),
     doubt: doubts,
     sea: seaFor(now, properties.value),
     rods: now.rods.map((rod, i) => ({
@@ -97,7 +97,7 @@ async function learn(seen: Touch[]): Promise<void> {
   const now = spread.value;
   try {
     if (seen.length === 0) return take([], undefined, now);
-    const answer = await desk.newest("calibrate", queryFor(seen, gear.value, now, doubt.value));
+    const answer = await desk.newest("calibrate", queryFor(seen, Date.now(), gear.value, now, doubt.value));
     if (answer) take(seen, answer, now);
   } catch (fault) {
     if (fault instanceof Refused) leaveOut(seen, fault);

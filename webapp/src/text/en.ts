@@ -2,9 +2,10 @@
 import { aboard } from "./en/aboard";
 import { frame } from "./en/frame";
 import { gear } from "./en/gear";
+import { learn } from "./en/learn";
 import { lines } from "./en/lines";
 import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { turn } from "./en/turn";
 
-export const en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...gear, ...aboard };
+export const en = { ...frame, ...lines, ...turn, ...learn, ...pace, ...notes, ...gear, ...aboard };

@@ -10,7 +10,7 @@ export const notes = {
     mark: "Mark",
     markWhat: "a hookup",
     touch: "Touch",
-    noteTouch: "Note that it touched",
+    noteTouch: "It touched",
     photo: "Photo",
     other: "Other",
     deck: "Note with one tap",

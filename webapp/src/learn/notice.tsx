@@ -1,0 +1,31 @@
+/** On Lines: a touch contradicts the others. */
+import { signal } from "@preact/signals";
+import { Act, Notice } from "../shell/notice";
+import { href } from "../shell/route";
+import { text } from "../text/text";
+import { touchWords } from "./say";
+import { contradictions, strikeOut } from "./touches";
+
+const noted = signal<string[]>([]);
+
+export function ContradictionNotice() {
+  const [odd] = contradictions.value.filter(({ touch }) => !noted.value.includes(touch.record.id));
+  if (!odd) return null;
+  const { touch } = odd;
+  const t = text.learn;
+  return (
+    <Notice
+      actions={
+        <>
+          <Act onTap={() => strikeOut(touch)}>{t.strike}</Act>
+          <a class="button" href={href("lines", "touches")}>
+            {t.look}
+          </a>
+          <Act onTap={() => (noted.value = [...noted.value, touch.record.id])}>{text.notices.noted}</Act>
+        </>
+      }
+    >
+      {t.contradicts} {touchWords(touch)}.
+    </Notice>
+  );
+}

@@ -1,0 +1,48 @@
+/** A rise is ahead of the lures: when each is over it, and what to do. */
+import { rodName } from "../learn/say";
+import { useSeconds } from "../parts/seconds";
+import { Act, Notice } from "../shell/notice";
+import { href } from "../shell/route";
+import { text } from "../text/text";
+import { about, lineAmount, numeral } from "../units/show";
+import { looked, noteRise, warning } from "./watch";
+
+const t = text.rise;
+
+/** linked: with the way to the sounder's page. */
+export function RiseNotice({ linked }: { linked?: boolean }) {
+  useSeconds();
+  const now = warning.value;
+  const at = looked.value?.at;
+  if (!now || at === undefined) return null;
+  const gone = (Date.now() - at) / 1000;
+  return (
+    <Notice
+      alarm={now.rods.some(({ touches }) => touches)}
+      actions={
+        <>
+          <Act onTap={noteRise}>{text.notices.noted}</Act>
+          {linked && (
+            <a class="button" href={href("lines", "sounder")}>
+              {t.title}
+            </a>
+          )}
+        </>
+      }
+    >
+      {t.ahead(about("depth", now.depth, 1))}
+      {now.rods.map(({ rod, touches, in: time, lineIn }) => (
+        <span key={rod} class="rise-rod">
+          {t.rod(rodName(rod), touches, seconds(time - gone), lineIn > 0 ? lineAmount(lineIn) : undefined)}
+        </span>
+      ))}
+      {now.speed > 0 && <span class="rise-rod">{t.speed(about("speed", now.speed, 0.1))}</span>}
+    </Notice>
+  );
+}
+
+/** Whole seconds near the rise, every fifth before; undefined when it is there. */
+export const seconds = (left: number): string | undefined => {
+  if (left < 1) return undefined;
+  return numeral(left, left > 20 ? 5 : 1);
+};
