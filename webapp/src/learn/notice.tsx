@@ -25,7 +25,7 @@ export function ContradictionNotice() {
         </>
       }
     >
-      {t.contradicts} {touchWords(touch)}.
+      {t.contradicting(touchWords(touch))}
     </Notice>
   );
 }

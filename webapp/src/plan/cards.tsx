@@ -21,7 +21,7 @@ export function PlanCardPage({ id }: { id: string }) {
   if (problem) return <Gone back={back} />;
   if (!answer)
     return (
-      <Page title={t.cards} back={back}>
+      <Page title={t.aloud} back={back}>
         {text.lines.working}
       </Page>
     );
@@ -32,19 +32,24 @@ export function PlanCardPage({ id }: { id: string }) {
   if (!rod || !setting || index === undefined) return <Gone back={back} />;
   const all = answer.out.length;
   return (
-    <Page title={`${t.cards}: ${t.cardOf(at + 1, all)}`} back={back}>
+    <Page
+      title={`${t.aloud}: ${t.cardOf(at + 1, all)}`}
+      back={back}
+      deck={
+        <div class="side-by-side">
+          <Turn to={at - 1} of={all}>
+            <Back /> {t.before}
+          </Turn>
+          <Turn to={at + 1} of={all}>
+            {t.next} <On />
+          </Turn>
+        </div>
+      }
+    >
       <Card rod={rod} number={index + 1} drail={setting.drail} lineOut={setting.lineOut} />
       <p class="large-words">{at === 0 ? t.order1 : at === all - 1 ? t.orderLast : t.orderNext}</p>
       {at === all - 1 && <p>{t.in(answer.in.map(rodName))}</p>}
       <p class="notice">{t.cautions[at % t.cautions.length]}</p>
-      <div class="card-turn">
-        <Turn to={at - 1} of={all}>
-          <Back /> {t.before}
-        </Turn>
-        <Turn to={at + 1} of={all}>
-          {t.next} <On />
-        </Turn>
-      </div>
     </Page>
   );
 }

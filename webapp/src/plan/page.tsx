@@ -35,7 +35,7 @@ export function PlanPage() {
   const { answer, problem } = usePlan();
   const { people, from } = hands.value;
   return (
-    <Page title={t.title} back={href("lines")}>
+    <Page title={t.title} back={href("lines")} deck={answer && <Do answer={answer} now={now} />}>
       <p>
         {t.what(
           amount("speed", now.speed),
@@ -52,13 +52,15 @@ export function PlanPage() {
         onChange={setHands}
         note={t.peopleFrom[from]}
       />
-      <a class="button" href={href("lines", "drails")}>
-        <span>
-          {t.drails}
-          <small class="soft">{stockWords()}</small>
-        </span>
-        <On />
-      </a>
+      <div class="asks">
+        <a class="button" href={href("lines", "drails")}>
+          <span>
+            {t.drails}
+            <small class="soft">{stockWords()}</small>
+          </span>
+          <On />
+        </a>
+      </div>
       {problem && <p role="alert">{sayProblem(problem, "depth")}</p>}
       {answer ? <Proposal answer={answer} now={now} /> : !problem && <p>{text.lines.working}</p>}
     </Page>
@@ -71,13 +73,7 @@ const stockWords = (): string =>
     .join(", ") || t.noDrails;
 
 function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
-  const { settings, closest, missing, out } = answer;
-  const use = () => {
-    const rods = planned(settings, gear.value, now);
-    const gone = now.rods.flatMap((rod, i) => (rods.some(({ id }) => id === rod.id) ? [] : [rodName(i)]));
-    changeUndoably(gone.length > 0 ? t.usedWithout(gone) : t.used, { rods });
-    goInstead("lines");
-  };
+  const { settings, closest, missing } = answer;
   return (
     <>
       <ol class="plan">
@@ -91,16 +87,6 @@ function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
           {t.missing(missing.map(({ mass, number }) => t.times(String(number), amount("weight", mass))))}
         </p>
       )}
-      <div class="asks">
-        <button type="button" class="button primary" onClick={once(use)}>
-          {t.use}
-        </button>
-        {out.length > 0 && (
-          <a class="button" href={href("lines", "plan", "0")}>
-            {t.aloud} <On />
-          </a>
-        )}
-      </div>
       <h2>{t.order}</h2>
       <p>{t.out(answer.out.map(rodName))}</p>
       <p>{t.in(answer.in.map(rodName))}</p>
@@ -117,6 +103,29 @@ function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
       )}
       {alike(now) && <p class="soft">{t.alike}</p>}
     </>
+  );
+}
+
+/** Takes the plan over, or reads it out. */
+function Do({ answer, now }: { answer: Answer; now: Spread }) {
+  const { settings, out } = answer;
+  const use = () => {
+    const rods = planned(settings, gear.value, now);
+    const gone = now.rods.flatMap((rod, i) => (rods.some(({ id }) => id === rod.id) ? [] : [rodName(i)]));
+    changeUndoably(gone.length > 0 ? t.usedWithout(gone) : t.used, { rods });
+    goInstead("lines");
+  };
+  return (
+    <div class="side-by-side">
+      <button type="button" class="button primary" onClick={once(use)}>
+        {t.use}
+      </button>
+      {out.length > 0 && (
+        <a class="button" href={href("lines", "plan", "0")}>
+          {t.aloud} <On />
+        </a>
+      )}
+    </div>
   );
 }
 

@@ -14,8 +14,12 @@ export function RiseNotice({ linked }: { linked?: boolean }) {
   useSeconds();
   const now = warning.value;
   const at = looked.value?.at;
-  if (!now || at === undefined) return null;
+  const [first] = now?.rods ?? [];
+  if (!now || !first || at === undefined) return null;
   const gone = (Date.now() - at) / 1000;
+  const lines = now.rods
+    .filter(({ lineIn }) => lineIn > 0)
+    .map(({ rod, lineIn }) => t.lineOf(rod + 1, lineAmount(lineIn)));
   return (
     <Notice
       alarm={now.rods.some(({ touches }) => touches)}
@@ -30,13 +34,11 @@ export function RiseNotice({ linked }: { linked?: boolean }) {
         </>
       }
     >
-      {t.ahead(about("depth", now.depth, 1))}
-      {now.rods.map(({ rod, touches, in: time, lineIn }) => (
-        <span key={rod} class="rise-rod">
-          {t.rod(rodName(rod), touches, seconds(time - gone), lineIn > 0 ? lineAmount(lineIn) : undefined)}
-        </span>
-      ))}
-      {now.speed > 0 && <span class="rise-rod">{t.speed(about("speed", now.speed, 0.1))}</span>}
+      {t.ahead(about("depth", now.depth, 1), rodName(first.rod), first.touches, seconds(first.in - gone))}
+      <span class="rise-do">
+        {now.speed > 0 && t.speed(about("speed", now.speed, 0.1))}{" "}
+        {lines.length > 0 && t.takeIn(lines, now.speed > 0)}
+      </span>
     </Notice>
   );
 }

@@ -28,19 +28,26 @@ export function SounderPage() {
   const depth = read[0]?.depth ?? bottom;
   const ground = overGround();
   return (
-    <Page title={t.title} back={href("lines")}>
+    <Page
+      title={t.title}
+      back={href("lines")}
+      deck={
+        <>
+          <LimitedStepper
+            label={t.now}
+            quantity="depth"
+            si={depth}
+            limits={limits.Sounding.depth}
+            onChange={sound}
+            note={read[0] ? t.ago(age(now - read[0].at)) : undefined}
+          />
+          <button type="button" class="button still" onClick={once(() => sound(depth))}>
+            {t.still(amount("depth", depth))}
+          </button>
+        </>
+      }
+    >
       <RiseNotice />
-      <LimitedStepper
-        label={t.now}
-        quantity="depth"
-        si={depth}
-        limits={limits.Sounding.depth}
-        onChange={sound}
-        note={read[0] ? t.ago(age(now - read[0].at)) : undefined}
-      />
-      <button type="button" class="button still" onClick={once(() => sound(depth))}>
-        {t.still(amount("depth", depth))}
-      </button>
       {read.length > 0 ? <Rods now={now} /> : <p>{t.what}</p>}
       {Math.abs(depth - bottom) > 0.05 && (
         <button

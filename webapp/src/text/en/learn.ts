@@ -29,6 +29,7 @@ export const learn = {
       shouldHaveTouched: (off: string) => `By all others the line lay ${off} deeper than the water here.`,
     },
     contradicts: "This one contradicts the others.",
+    contradicting: (touch: string) => `A touch contradicts the others: ${touch}.`,
     contradictsWhy:
       "It may be a wrong rod, depth or length, weed, or a hump. It counts less; strike it out if it is wrong.",
     strike: "Strike it out",
@@ -64,7 +65,7 @@ export const learn = {
     drails: "Drails aboard",
     drailsWhat: "How many of each. The plan uses no more than these.",
     noDrails: "none",
-    times: (count: string, weight: string) => `${count} × ${weight}`,
+    times: (count: string, weight: string) => `${count}\u00a0×\u00a0${weight}`,
     reads: (place: string, setting: string) => `${place}: ${setting}`,
     rides: (depth: string, off: string, astern: string) => `Rides at ${depth}, ${off}, ${astern} astern.`,
     reasons: {
@@ -89,8 +90,7 @@ export const learn = {
     use: "Use it on Lines",
     used: "Lines is set as planned.",
     usedWithout: (rods: string[]) => `Lines is set as planned; ${rods.join(", ")} taken in.`,
-    aloud: "Read it out, rod by rod",
-    cards: "Read it out",
+    aloud: "Read it out",
     cardOf: (at: number, all: number) => `${at} of ${all}`,
     noDrail: "No drail",
     letOut: (length: string) => `Let out ${length}`,
@@ -131,11 +131,10 @@ export const learn = {
       touches: "touches on the way",
       "not sounded": "nothing sounded ahead of it",
     } satisfies { [V in Verdict]: string },
-    ahead: (depth: string) => `Rise ahead, ${depth}.`,
-    rod: (rod: string, touches: boolean, seconds: string | undefined, lineIn: string | undefined) =>
-      `${rod} ${touches ? "touches" : "comes close"} ${seconds ? `in ${seconds} s` : "now"}${
-        lineIn ? `: take in ${lineIn}` : ""
-      }.`,
-    speed: (speed: string) => `Or speed up to ${speed} through the water.`,
+    ahead: (depth: string, rod: string, touches: boolean, seconds: string | undefined) =>
+      `Rise ahead, ${depth}: ${rod} ${touches ? "touches" : "comes close"} ${seconds ? `in ${seconds}\u00a0s` : "now"}.`,
+    speed: (speed: string) => `Speed up to ${speed} through the water.`,
+    lineOf: (rod: number, lineIn: string) => `rod\u00a0${rod} ${lineIn}`,
+    takeIn: (lines: string[], or: boolean) => `${or ? "Or take" : "Take"} in: ${lines.join(", ")}.`,
   },
 };
