@@ -11,9 +11,11 @@ interface Props {
   rows: { name: string; band: Band }[];
   /** Marked where it lies on the scale. */
   bottom: number;
+  /** Says so. */
+  legend: boolean;
 }
 
-export function Bands({ rows, bottom }: Props) {
+export function Bands({ rows, bottom, legend }: Props) {
   const lows = rows.map(({ band }) => band.low);
   const highs = rows.map(({ band }) => band.high);
   const [from, to] = [Math.min(...lows), Math.max(...highs, bottom)];
@@ -38,7 +40,7 @@ export function Bands({ rows, bottom }: Props) {
           </svg>
         </div>
       ))}
-      <p class="soft bands-foot">{text.learn.bottomAt(amount("depth", bottom))}</p>
+      {legend && <p class="soft">{text.learn.bottomAt(amount("depth", bottom))}</p>}
     </div>
   );
 }

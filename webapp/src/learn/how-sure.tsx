@@ -58,6 +58,7 @@ function BeforeAndAfter({ rod, after, used }: { rod: Rod; after: RodAnswer; used
         { name: t.after(used), band: after.depth },
       ]}
       bottom={spread.value.bottom}
+      legend
     />
   );
 }

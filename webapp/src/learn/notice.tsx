@@ -1,7 +1,7 @@
 /** On Lines: a touch contradicts the others. */
 import { signal } from "@preact/signals";
 import { Act, Notice } from "../shell/notice";
-import { href } from "../shell/route";
+import { go } from "../shell/route";
 import { text } from "../text/text";
 import { touchWords } from "./say";
 import { contradictions, strikeOut } from "./touches";
@@ -13,15 +13,17 @@ export function ContradictionNotice() {
   if (!odd) return null;
   const { touch } = odd;
   const t = text.learn;
+  // Who has looked need not be told again.
+  const look = () => {
+    noted.value = [...noted.value, touch.record.id];
+    go("lines", "touches");
+  };
   return (
     <Notice
       actions={
         <>
           <Act onTap={() => strikeOut(touch)}>{t.strike}</Act>
-          <a class="button" href={href("lines", "touches")}>
-            {t.look}
-          </a>
-          <Act onTap={() => (noted.value = [...noted.value, touch.record.id])}>{text.notices.noted}</Act>
+          <Act onTap={look}>{t.look}</Act>
         </>
       }
     >

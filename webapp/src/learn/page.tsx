@@ -1,7 +1,7 @@
 /** What touches tell: the bands before and after, which touch contradicts the others, and which to try next. */
 import { useMemo } from "preact/hooks";
 import type { Answer, Judged } from "../desk/calibrate.gen";
-import { gear } from "../gear/gear";
+import { gear, pick } from "../gear/gear";
 import { useAnswer } from "../lines/ask";
 import { doubtNow } from "../lines/doubt";
 import { type Spread, spread } from "../lines/spread";
@@ -81,7 +81,7 @@ function Learned({ now, used }: { now: Spread; used: number }) {
   if (!answer) return <p>{text.lines.working}</p>;
   return (
     <>
-      <Next answer={answer} bottom={now.bottom} />
+      <Next answer={answer} now={now} />
       {used > 0 &&
         answer.rods.map(
           ({ before, after, lineDrag, trouble }, i) =>
@@ -94,6 +94,7 @@ function Learned({ now, used }: { now: Spread; used: number }) {
                     { name: t.after(used), band: after },
                   ]}
                   bottom={now.bottom}
+                  legend={i === 0}
                 />
                 <p class="soft">{t.lineDrag(bare(lineDrag.mid), bare(lineDrag.low), bare(lineDrag.high))}</p>
               </section>
@@ -103,18 +104,23 @@ function Learned({ now, used }: { now: Spread; used: number }) {
   );
 }
 
-/** The touches that would tell most. */
-function Next({ answer, bottom }: { answer: Answer; bottom: number }) {
-  if (answer.next.length === 0) return null;
+/** The touches that would tell most, as far as the wire reaches: nobody lets backing out for that. */
+function Next({ answer, now }: { answer: Answer; now: Spread }) {
+  const { rigs } = gear.value;
+  const handy = answer.next.filter(({ rod, lineOut }) => {
+    const of = now.rods[rod];
+    return of && lineOut <= pick(rigs, of.rig).wireLength;
+  });
+  if (handy.length === 0) return null;
   return (
     <section>
       <h2>{t.next}</h2>
       <ul class="prose">
-        {answer.next.map((one) => (
+        {handy.map((one) => (
           <li key={one.rod}>{tryWords(one, answer.width)}</li>
         ))}
       </ul>
-      <p class="soft">{t.nextHow(amount("depth", bottom))}</p>
+      <p class="soft">{t.nextHow(amount("depth", now.bottom))}</p>
     </section>
   );
 }

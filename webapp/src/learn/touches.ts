@@ -35,7 +35,9 @@ export const contradictions = computed(() =>
 /** What calibration is asked for the spread as it is set. */
 export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts: Doubts): Query {
   const rigs = now.rods.map((rod) => pick(g.rigs, rod.rig));
-  const masses = g.drails.filter(({ number }) => number > 0).map(({ mass }) => mass);
+  // Lighter ones than are on would want more line than there is wire.
+  const lightest = Math.min(...now.rods.map(({ drail }) => drail));
+  const aboard = g.drails.filter(({ number, mass }) => number > 0 && mass >= lightest);
   return {
     observations: observations(seen, at),
     doubt: doubts,
@@ -44,7 +46,7 @@ export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts
       rod: bareRod(g, rod),
       ...kindsOn(g, rigs[i] ?? pick(g.rigs, rod.rig)),
     })),
-    drails: [0, ...new Set(masses)].slice(0, 10),
+    drails: [...new Set([lightest, ...aboard.map(({ mass }) => mass)])].slice(0, 10),
     above: Math.min(...rigs.map(({ leaderLength }) => leaderLength)),
   };
 }

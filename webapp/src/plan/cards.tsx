@@ -4,7 +4,7 @@ import { placeName } from "../gear/names";
 import { rodName } from "../learn/say";
 import { type Rod, spread } from "../lines/spread";
 import { Gone } from "../parts/gone";
-import { Back, On } from "../parts/icons";
+import { On } from "../parts/icons";
 import { Page } from "../parts/page";
 import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
@@ -38,7 +38,7 @@ export function PlanCardPage({ id }: { id: string }) {
       deck={
         <div class="side-by-side">
           <Turn to={at - 1} of={all}>
-            <Back /> {t.before}
+            {t.before}
           </Turn>
           <Turn to={at + 1} of={all}>
             {t.next} <On />
@@ -58,7 +58,8 @@ function Card({ rod, number, drail, lineOut }: { rod: Rod; number: number; drail
   return (
     <div class="read-out">
       <p>
-        <span class="rod-number">{number}</span> {placeName(pick(gear.value.places, rod.place))}
+        <span class="rod-number">{number}</span>
+        <span class="rod-place">{placeName(pick(gear.value.places, rod.place))}</span>
       </p>
       <p>{drail > 0 ? text.gear.drail(amount("weight", drail)) : t.noDrail}</p>
       <p>{t.letOut(amount("line", callable(lineOut, gear.value, rod)))}</p>

@@ -79,7 +79,11 @@ function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
       <ol class="plan">
         {now.rods.map((rod, i) => {
           const setting = settings[i];
-          return setting && <OneRod key={rod.id} rod={rod} number={i} setting={setting} />;
+          return (
+            setting && (
+              <OneRod key={rod.id} rod={rod} number={i} setting={setting} where={whereWords(answer, i)} />
+            )
+          );
         })}
       </ol>
       {missing.length > 0 && (
@@ -135,7 +139,25 @@ function alike({ rods }: Spread): boolean {
   return new Set(abeam).size < abeam.length;
 }
 
-function OneRod({ rod, number, setting }: { rod: Rod; number: number; setting: Setting }) {
+/** Where a lure rides among the others. */
+function whereWords({ out, settings }: Answer, index: number): string | undefined {
+  const at = out.indexOf(index);
+  const behind = out[at - 1];
+  if (at === 0) return t.reasons.farthest;
+  const [one, other] = [settings[index], behind === undefined ? undefined : settings[behind]];
+  return one && other && behind !== undefined
+    ? t.reasons.ahead(about("line", other.astern - one.astern, coarse[units().line]), behind + 1)
+    : undefined;
+}
+
+interface OneProps {
+  rod: Rod;
+  number: number;
+  setting: Setting;
+  where: string | undefined;
+}
+
+function OneRod({ rod, number, setting, where }: OneProps) {
   const set = !setting.aboard && !setting.trouble;
   return (
     <li>
@@ -153,7 +175,7 @@ function OneRod({ rod, number, setting }: { rod: Rod; number: number; setting: S
           )}
         </p>
       )}
-      <p>{reasonWords(setting)}</p>
+      <p>{reasonWords(setting, where)}</p>
     </li>
   );
 }
@@ -168,7 +190,7 @@ const settingWords = (rod: Rod, { lineOut, drail }: Setting): string =>
 const told = 0.1;
 
 /** Why it is proposed so, in a sentence. */
-function reasonWords({ trouble, aboard, why, speed, beside, moved }: Setting): string {
+function reasonWords({ trouble, aboard, why, speed, beside, moved }: Setting, where?: string): string {
   const r = t.reasons;
   if (trouble) return r.alone(trouble.text);
   if (aboard) return r.stays(String(tended));
@@ -176,6 +198,6 @@ function reasonWords({ trouble, aboard, why, speed, beside, moved }: Setting): s
     return `${text.lines.why[why]}${speed > 0 ? ` ${r.speed(about("speed", speed, 0.1))}` : ""}`;
   if (beside) return r.beside;
   const by = about("depth", Math.abs(moved), 0.5);
-  if (moved > told) return r.deeper(by);
-  return moved < -told ? r.higher(by) : r.middle;
+  const aim = moved > told ? r.deeper(by) : moved < -told ? r.higher(by) : r.middle;
+  return `${[aim, where].filter(Boolean).join(", ")}.`;
 }

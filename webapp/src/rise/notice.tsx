@@ -1,5 +1,4 @@
 /** A rise is ahead of the lures: when each is over it, and what to do. */
-import { rodName } from "../learn/say";
 import { useSeconds } from "../parts/seconds";
 import { Act, Notice } from "../shell/notice";
 import { href } from "../shell/route";
@@ -19,7 +18,7 @@ export function RiseNotice({ linked }: { linked?: boolean }) {
   const gone = (Date.now() - at) / 1000;
   const lines = now.rods
     .filter(({ lineIn }) => lineIn > 0)
-    .map(({ rod, lineIn }) => t.lineOf(rod + 1, lineAmount(lineIn)));
+    .map(({ rod, lineIn }, i) => t.lineOf(lineAmount(lineIn), rod + 1, i === 0));
   return (
     <Notice
       alarm={now.rods.some(({ touches }) => touches)}
@@ -34,7 +33,7 @@ export function RiseNotice({ linked }: { linked?: boolean }) {
         </>
       }
     >
-      {t.ahead(about("depth", now.depth, 1), rodName(first.rod), first.touches, seconds(first.in - gone))}
+      {t.ahead(about("depth", now.depth, 1), first.rod + 1, first.touches, seconds(first.in - gone))}
       <span class="rise-do">
         {now.speed > 0 && t.speed(about("speed", now.speed, 0.1))}{" "}
         {lines.length > 0 && t.takeIn(lines, now.speed > 0)}

@@ -62,7 +62,7 @@ export function SounderPage() {
       <p class="soft">
         {ground.known
           ? t.byPace(about("speed", ground.speed, 0.1))
-          : t.byLines(about("speed", ground.speed, 0.1))}{" "}
+          : t.byLines(amount("speed", ground.speed))}{" "}
         {t.how}
       </p>
     </Page>

@@ -69,9 +69,11 @@ export const learn = {
     reads: (place: string, setting: string) => `${place}: ${setting}`,
     rides: (depth: string, off: string, astern: string) => `Rides at ${depth}, ${off}, ${astern} astern.`,
     reasons: {
-      middle: "Aimed at the middle of the band.",
-      deeper: (by: string) => `Aimed ${by} below the middle of the band, to keep apart from the next lure.`,
-      higher: (by: string) => `Aimed ${by} above the middle of the band, to keep apart from the next lure.`,
+      middle: "Aimed at the middle of the band",
+      deeper: (by: string) => `Aimed ${by} below the middle of the band, to keep apart`,
+      higher: (by: string) => `Aimed ${by} above the middle of the band, to keep apart`,
+      farthest: "the farthest astern",
+      ahead: (distance: string, rod: number) => `${distance} ahead of the lure of rod\u00a0${rod}`,
       beside: "It rides beside another lure: nothing aboard sets them further apart.",
       stays: (tended: string) =>
         `Stays aboard: one steers, and each other one tends ${tended} rods (common practice, no source).`,
@@ -97,8 +99,8 @@ export const learn = {
     order1: "Goes out first",
     orderNext: "Next one out",
     orderLast: "Last one out",
-    before: "Before",
-    next: "Next",
+    before: "Rod before",
+    next: "Next rod",
     cautions: [
       "Gloves on. Steer straight while wire goes out.",
       "Never a turn of wire round a hand. Fingers off the spool: brake with the drag.",
@@ -131,10 +133,10 @@ export const learn = {
       touches: "touches on the way",
       "not sounded": "nothing sounded ahead of it",
     } satisfies { [V in Verdict]: string },
-    ahead: (depth: string, rod: string, touches: boolean, seconds: string | undefined) =>
-      `Rise ahead, ${depth}: ${rod} ${touches ? "touches" : "comes close"} ${seconds ? `in ${seconds}\u00a0s` : "now"}.`,
-    speed: (speed: string) => `Speed up to ${speed} through the water.`,
-    lineOf: (rod: number, lineIn: string) => `rod\u00a0${rod} ${lineIn}`,
-    takeIn: (lines: string[], or: boolean) => `${or ? "Or take" : "Take"} in: ${lines.join(", ")}.`,
+    ahead: (depth: string, rod: number, touches: boolean, seconds: string | undefined) =>
+      `Rise ahead, ${depth}: rod\u00a0${rod} ${touches ? "touches" : "comes close"} ${seconds ? `in ${seconds}\u00a0s` : "now"}.`,
+    speed: (speed: string) => `Speed up to ${speed}.`,
+    lineOf: (lineIn: string, rod: number, first: boolean) => `${lineIn} on ${first ? "rod\u00a0" : ""}${rod}`,
+    takeIn: (lines: string[], or: boolean) => `${or ? "Or take" : "Take"} in ${lines.join(", ")}.`,
   },
 };
