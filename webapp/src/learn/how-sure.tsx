@@ -50,7 +50,8 @@ function BeforeAndAfter({ rod, after, used }: { rod: Rod; after: RodAnswer; used
     rods: [bareRod(gear.value, rod)],
   });
   const before = answer?.rods[0];
-  if (!before || before.trouble || after.trouble) return <p>{text.lines.working}</p>;
+  if (!before) return <p>{text.lines.working}</p>;
+  if (before.trouble || after.trouble) return null;
   return (
     <Bands
       rows={[

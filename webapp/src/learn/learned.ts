@@ -4,7 +4,7 @@
  */
 import { type Learned, limits } from "../desk/towline.gen";
 import { Kept } from "../store/kept";
-import { flag, list, Misshapen, number, record, type Shape, words } from "../store/shape";
+import { flag, list, Misshapen, number, record, type Shape, within, words } from "../store/shape";
 
 /** Names of kinds of wire and lure. */
 export interface Kinds {
@@ -24,16 +24,17 @@ export interface Lessons {
   of: Lesson[];
 }
 
-const { root } = limits.Learned;
+const of = limits.Learned;
 
 /** All of the root or none of it. */
 const whole: Shape<number[]> = (raw, spoilt) => {
-  const read = list(number, root.most)(raw, spoilt);
-  if (read.length < root.fewest) throw new Misshapen("not a whole root");
+  const read = list(within(of.root), of.root.most)(raw, spoilt);
+  if (read.length < of.root.fewest) throw new Misshapen("not a whole root");
   return read;
 };
 
-const most = 40;
+/** No more kinds than rods. */
+const most = 8;
 
 export const lessons = new Kept<Lessons>(
   "lessons",
@@ -45,12 +46,12 @@ export const lessons = new Kept<Lessons>(
         wire: words,
         lure: words,
         learned: record<Learned>({
-          lineDrag: number,
-          friction: number,
-          lureWeight: number,
-          lureDrag: number,
-          lureLift: number,
-          sinkers: number,
+          lineDrag: within(of.lineDrag),
+          friction: within(of.friction),
+          lureWeight: within(of.lureWeight),
+          lureDrag: within(of.lureDrag),
+          lureLift: within(of.lureLift),
+          sinkers: within(of.sinkers),
           root: whole,
         }),
       }),

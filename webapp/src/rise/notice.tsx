@@ -45,5 +45,5 @@ export function RiseNotice({ linked }: { linked?: boolean }) {
 /** Whole seconds near the rise, every fifth before; undefined when it is there. */
 export const seconds = (left: number): string | undefined => {
   if (left < 1) return undefined;
-  return numeral(left, left > 20 ? 5 : 1);
+  return numeral(left, left > 10 ? 5 : 1);
 };
