@@ -26,6 +26,7 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
     await page.goto("/#/lines/turn");
     await expect(page.locator(".turn-rods li").first()).toBeVisible();
     return "lines/turn";
+  },
   "touches-none": async () => "lines/touches",
   touches: async (page) => {
     await calm(page);
