@@ -72,6 +72,8 @@ func (v *Place) Encode(w *codec.Writer) {
 	w.Open()
 	w.Text("name", v.Name)
 	w.Float("tipHeight", v.TipHeight)
+	w.Float("abeam", v.Abeam)
+	w.Float("ahead", v.Ahead)
 	w.Text("source", v.Source)
 	w.Close()
 }

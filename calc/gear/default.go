@@ -63,13 +63,18 @@ func Default() Catalogue {
 		c.Drails = append(c.Drails, DrailItem{Mass: oz * unit.Ounce, Source: "common practice, no source"})
 	}
 	for _, p := range []struct {
-		name string
-		feet float64
+		name                string
+		high, abeam, astern float64 // ft
 	}{
-		{"port rigger", 4}, {"starboard rigger", 4}, {"port corner", 5}, {"starboard corner", 5},
-		{"port quarter", 6}, {"starboard quarter", 6}, {"centre", 7}, {"long centre", 9},
+		{"port rigger", 4, -15, 0}, {"starboard rigger", 4, 15, 0},
+		{"port corner", 5, -4.5, 12}, {"starboard corner", 5, 4.5, 12},
+		{"port quarter", 6, -8, 8}, {"starboard quarter", 6, 8, 8},
+		{"centre", 7, 0, 13}, {"long centre", 9, 0, 13},
 	} {
-		c.Places = append(c.Places, Place{Name: p.name, TipHeight: p.feet * unit.Foot, Source: memory + "; measure yours"})
+		c.Places = append(c.Places, Place{
+			Name: p.name, TipHeight: p.high * unit.Foot, Abeam: p.abeam * unit.Foot, Ahead: -p.astern * unit.Foot,
+			Source: memory + "; measure yours",
+		})
 	}
 	return c
 }

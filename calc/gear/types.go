@@ -35,10 +35,13 @@ type DrailItem struct {
 	Source string  `json:"source"`
 }
 
-// Place is where a rod stands and how high the line leaves it.
+// Place is where a rod stands and where the line leaves it: how high above the water, how far to starboard of the boat's
+// middle (negative: to port), and how far ahead of her steering point.
 type Place struct {
 	Name      string  `json:"name"`
 	TipHeight float64 `json:"tipHeight" unit:"m"`
+	Abeam     float64 `json:"abeam" unit:"m"`
+	Ahead     float64 `json:"ahead" unit:"m"`
 	Source    string  `json:"source"`
 }
 

@@ -2,7 +2,7 @@
 import { join } from "node:path";
 import AxeBuilder from "@axe-core/playwright";
 import type { RunOptions } from "axe-core";
-import { answered, expect, type Page, settled, test } from "./app";
+import { answered, dial, expect, type Page, settled, test, type } from "./app";
 import { Boat, kn, steadily, turning } from "./boat";
 import { chooseWaters, measured, peopleAboard, tap } from "./fish";
 import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
@@ -27,6 +27,47 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
     await page.goto("/#/lines/turn");
     await expect(page.locator(".turn-rods li").first()).toBeVisible();
     return "lines/turn";
+  },
+  "touches-none": async () => "lines/touches",
+  touches: async (page) => {
+    await calm(page);
+    for (const [lineOut, bottom] of [
+      [220, 46],
+      [205, 43],
+      [190, 41],
+      [200, 24],
+    ] as const) {
+      await type(await dial(page, "Line out"), String(lineOut));
+      await type(await dial(page, "Bottom"), String(bottom));
+      await calm(page);
+      await page.getByRole("button", { name: "It touched" }).click();
+    }
+    await type(await dial(page, "Bottom"), "50");
+    await settled(page);
+    return "lines/touches";
+  },
+  "lines-contradiction": async () => "lines",
+  "rod-learned": async (page) => `lines/rod/${await selectedRod(page)}`,
+  plan: async () => "lines/plan",
+  "plan-card": async () => "lines/plan/1",
+  "drails-aboard": async () => "lines/drails",
+  "sounder-none": async () => "lines/sounder",
+  sounder: async (page) => {
+    await page.goto("/#/lines/sounder");
+    await calm(page);
+    await page.getByRole("button", { name: "Still" }).click();
+    await page.waitForTimeout(1200);
+    await type(page.getByRole("group", { name: "Depth now" }), "38");
+    await expect(page.getByText("Rise ahead")).toBeVisible();
+    return "lines/sounder";
+  },
+  "lines-rise": async (page) => {
+    await page.getByText("Rise ahead").scrollIntoViewIfNeeded();
+    return "lines";
+  },
+  "lines-foot": async (page) => {
+    await page.locator(".rod-list-foot").scrollIntoViewIfNeeded();
+    return "lines";
   },
   "pace-none": async () => "pace",
   "pace-guess": async (page, boat) => {

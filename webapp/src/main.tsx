@@ -8,6 +8,7 @@ import "./style/pace.css";
 import "./style/turn.css";
 import "./style/fish.css";
 import "./style/crew.css";
+import "./style/learn.css";
 import { render } from "preact";
 import { desk } from "./desk/desk";
 import { screens } from "./screens";

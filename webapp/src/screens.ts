@@ -8,7 +8,7 @@ import { BriefingPage } from "./crew/briefing";
 import { ChangePage } from "./crew/change-page";
 import { CrewGearPage, TroublePage } from "./crew/gear-page";
 import { ListPage } from "./crew/list-page";
-import { PlanPage } from "./crew/plan-page";
+import { FloatPlanPage } from "./crew/plan-page";
 import { RadioPage } from "./crew/radio";
 import { BleedPage } from "./fish/bleed";
 import { BoxPage } from "./fish/box-page";
@@ -25,6 +25,7 @@ import { WeightPage } from "./fish/weight-page";
 import type { Kind } from "./gear/gear";
 import { kinds } from "./gear/kinds";
 import { GearPage, ItemPage, KindPage } from "./gear/pages";
+import { TouchesPage } from "./learn/page";
 import { CardPage } from "./lines/card";
 import { RodPage } from "./lines/detail";
 import { DoubtPage } from "./lines/doubt-page";
@@ -46,8 +47,12 @@ import { HowPage } from "./pace/how";
 import { SteerPage } from "./pace/steer";
 import { TypePage } from "./pace/type";
 import { WantedSpeedPage } from "./pace/wanted";
+import { PlanCardPage } from "./plan/cards";
+import { DrailsPage } from "./plan/drails";
+import { PlanPage } from "./plan/page";
 import { HomePage } from "./ready/home";
 import { ReadyPage } from "./ready/page";
+import { SounderPage } from "./rise/page";
 import type { Screen } from "./shell/screens";
 import { TurnPage } from "./turn/page";
 
@@ -59,6 +64,11 @@ export const screens: Screen[] = [
   { path: "lines/rig/:id", show: RodRigPage, form: true },
   { path: "lines/turn", show: TurnPage },
   { path: "lines/wanted", show: WantedPage, form: true },
+  { path: "lines/touches", show: TouchesPage },
+  { path: "lines/plan", show: PlanPage, form: true },
+  { path: "lines/plan/:id", show: PlanCardPage },
+  { path: "lines/drails", show: DrailsPage, form: true },
+  { path: "lines/sounder", show: SounderPage },
   { path: "pace/beat", show: BeatPage },
   { path: "pace/find", show: FindPage },
   { path: "pace/steer", show: SteerPage },
@@ -92,7 +102,7 @@ export const screens: Screen[] = [
   { path: "crew/boat", show: BoatPage, form: true },
   { path: "crew/list/:id", show: ListPage },
   { path: "crew/change/:id", show: ChangePage, form: true },
-  { path: "crew/plan", show: PlanPage, form: true },
+  { path: "crew/plan", show: FloatPlanPage, form: true },
   { path: "crew/gear", show: CrewGearPage, form: true },
   { path: "crew/trouble/:id", show: TroublePage },
   { path: "aboard", show: AboardPage, form: true },

@@ -14,6 +14,8 @@ import { ice } from "./fish/ice";
 import { samples } from "./fish/keeping";
 import { fillRules, rules } from "./fish/rules";
 import { complete, gear, withCatalogue } from "./gear/gear";
+import { lessons } from "./learn/learned";
+import { keepLearning } from "./learn/touches";
 import { doubt } from "./lines/doubt";
 import { keepFollowing } from "./lines/follow";
 import { firstSpread, spread } from "./lines/spread";
@@ -31,21 +33,28 @@ import { notches } from "./pace/notches";
 import { keepPace } from "./pace/pace";
 import { paceSettings } from "./pace/settings";
 import { keepPump } from "./pace/spoon";
+import { keptHands } from "./plan/hands";
 import { watchPosition } from "./position/position";
 import { keepTrack } from "./position/track";
 import { askToPersist } from "./ready/checks";
 import { keepTellingReady } from "./ready/tell";
+import { soundings } from "./rise/soundings";
+import { keepLooking } from "./rise/watch";
 import { keepAwake } from "./shell/awake";
 import { findAside } from "./store/aside";
 
 const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
+const ofLearning = [lessons, keptHands, soundings];
+
 const ofFish = [rules, fishes, ice, slush, samples];
 const ofCrew = [keptBoat, keptLists, plan, waitingTicks];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
   await Promise.all(
-    [settings, gear, spread, water, doubt, ...ofPace, ...ofFish, ...ofCrew].map((kept) => kept.load()),
+    [settings, gear, spread, water, doubt, ...ofLearning, ...ofPace, ...ofFish, ...ofCrew].map((kept) =>
+      kept.load(),
+    ),
   );
 }
 
@@ -83,6 +92,8 @@ export function begin(): void {
   keepSolving();
   beginPace();
   beginLog();
+  keepLearning();
+  keepLooking();
   findAside();
   effect(() => {
     desk.restarts.value;

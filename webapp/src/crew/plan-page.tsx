@@ -37,7 +37,7 @@ function filled(): Filled {
   };
 }
 
-export function PlanPage() {
+export function FloatPlanPage() {
   const ready = useRunningTrip();
   const now = filled();
   const said = planText(now);

@@ -46,11 +46,18 @@ export interface DrailItem {
   source: string;
 }
 
-/** Place is where a rod stands and how high the line leaves it. */
+/**
+ * Place is where a rod stands and where the line leaves it: how high above the water, how far to starboard of the boat's
+ * middle (negative: to port), and how far ahead of her steering point.
+ */
 export interface Place {
   name: string;
   /** Unit: m. */
   tipHeight: number;
+  /** Unit: m. */
+  abeam: number;
+  /** Unit: m. */
+  ahead: number;
   source: string;
 }
 

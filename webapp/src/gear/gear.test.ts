@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Catalogue } from "../desk/gear.gen";
-import { rodFor, weightOn } from "../lines/request";
+import { lessons } from "../learn/learned";
+import { bareRod, kindsOn, rodFor, weightOn } from "../lines/request";
 import { firstSpread } from "../lines/spread";
-import { complete, type Gear, withCatalogue } from "./gear";
+import { complete, type Gear, type Rig, withCatalogue } from "./gear";
 
 const line = (breaking: number) => ({ breaking, diameter: 5e-4, density: 7930, source: "test" });
 const catalogue: Catalogue = {
@@ -11,8 +12,8 @@ const catalogue: Catalogue = {
   spoons: [{ length: 0.2, mass: 0.1, density: 8200, dragArea: 1e-3, liftArea: 0, source: "test" }],
   drails: [{ mass: 0.1134, source: "test" }],
   places: [
-    { name: "port", tipHeight: 1, source: "test" },
-    { name: "centre", tipHeight: 2, source: "test" },
+    { name: "port", tipHeight: 1, abeam: -4, ahead: -3, source: "test" },
+    { name: "centre", tipHeight: 2, abeam: 0, ahead: -3, source: "test" },
   ],
   start: {
     speed: 1.6,
@@ -75,4 +76,34 @@ it("the rule of thumb counts drail and sinker together", () => {
   const rig = { ...(gear.rigs[0] as Gear["rigs"][number]), dropper: { line: "", length: 1, sinker: 0.3 } };
   const rod = { id: "r", place: "", rig: rig.id, lineOut: 50, drail: 0.1 };
   expect(weightOn({ ...gear, rigs: [rig] }, rod)).toBeCloseTo(0.4, 12);
+});
+
+describe("what touches have taught", () => {
+  const gear = withCatalogue(none, catalogue);
+  const rod = { id: "r", place: "", rig: "", lineOut: 50, drail: 0 };
+  const learned = {
+    lineDrag: -0.1,
+    friction: 0,
+    lureWeight: 0,
+    lureDrag: 0,
+    lureLift: 0,
+    sinkers: 0,
+    root: [],
+  };
+  // As the first rig is called on every phone: strength of its wire, length of its spoon.
+  const of = [{ wire: "180 N", lure: "200 mm", learned }];
+
+  it("goes with every rod of such wire and lure, and with no other", () => {
+    lessons.signal.value = { on: true, used: 3, of };
+    expect(rodFor(gear, rod).learned).toEqual(learned);
+    expect(bareRod(gear, rod).learned).toBeUndefined();
+    const named = { ...gear, spoons: gear.spoons.map((spoon) => ({ ...spoon, name: "The good one" })) };
+    expect(rodFor(named, rod).learned).toBeUndefined();
+    expect(kindsOn(named, named.rigs[0] as Rig).lure).toBe("the good one");
+  });
+
+  it("stays out of them when depths are to be as before", () => {
+    lessons.signal.value = { on: false, used: 3, of };
+    expect(rodFor(gear, rod).learned).toBeUndefined();
+  });
 });

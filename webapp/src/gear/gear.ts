@@ -31,11 +31,18 @@ export interface Spoon extends Item {
 
 export interface DrailGear extends Item {
   mass: number;
+  /** How many are aboard. */
+  number: number;
 }
 
-/** Where a rod stands, and how high above the water the line leaves it. */
+/** Where a rod stands, and where the line leaves it. */
 export interface Place extends Item {
+  /** Above the water. */
   tipHeight: number;
+  /** To starboard of the boat's middle; negative: to port. */
+  abeam: number;
+  /** Ahead of the point about which she turns. */
+  ahead: number;
 }
 
 /** What is on one reel. Lines and spoon by id. */
@@ -77,6 +84,8 @@ const lineGear = record<LineGear>({
   strum: number,
 });
 const most = 200;
+/** So many of each drail are aboard until somebody says otherwise: a judgement. */
+const fewDrails = 2;
 
 const shape: Shape<Gear> = record<Gear>({
   wires: list(lineGear, most),
@@ -92,8 +101,11 @@ const shape: Shape<Gear> = record<Gear>({
     }),
     most,
   ),
-  drails: list(record<DrailGear>({ ...item, mass: number }), most),
-  places: list(record<Place>({ ...item, tipHeight: number }), most),
+  drails: list(record<DrailGear>({ ...item, mass: number, number }, { number: fewDrails }), most),
+  places: list(
+    record<Place>({ ...item, tipHeight: number, abeam: number, ahead: number }, { abeam: 0, ahead: 0 }),
+    most,
+  ),
   rigs: list(
     record<Rig>({
       ...item,
@@ -130,7 +142,7 @@ export function withCatalogue(g: Gear, from: Catalogue): Gear {
     wires: or(g.wires, () => lines(from.wires)),
     nylons: or(g.nylons, () => lines(from.nylons)),
     spoons: or(g.spoons, () => from.spoons.map(fresh)),
-    drails: or(g.drails, () => from.drails.map(fresh)),
+    drails: or(g.drails, () => from.drails.map((drail) => ({ ...fresh(drail), number: fewDrails }))),
     places: or(g.places, () => from.places.map(fresh)),
   };
   const at = <T extends Item>(items: T[], index: number) => (items[index] ?? (items[0] as T)).id;

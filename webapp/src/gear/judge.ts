@@ -1,7 +1,7 @@
 /** Asks the desk whether changed gear makes sense, before it is taken. */
 import type { Problem } from "../desk/codec.gen";
 import { Died, desk, Refused } from "../desk/desk";
-import { rodFor } from "../lines/request";
+import { bareRod } from "../lines/request";
 import type { Gear, Kind, Rig } from "./gear";
 import { kinds } from "./kinds";
 
@@ -17,7 +17,7 @@ export async function judge(gear: Gear, kind: Kind, id: string): Promise<Problem
   const rig = on({ ...like, id: "judged" }, id);
   const place = kind === "places" ? id : (gear.places[0]?.id ?? "");
   const drail = kind === "drails" ? (gear.drails.find((d) => d.id === id)?.mass ?? 0) : 0;
-  const rod = rodFor({ ...gear, rigs: [rig] }, { id: "", place, rig: "judged", lineOut: 1, drail });
+  const rod = bareRod({ ...gear, rigs: [rig] }, { id: "", place, rig: "judged", lineOut: 1, drail });
   try {
     await desk.ask("spread", { sea, wanted, rods: [rod] });
   } catch (fault) {

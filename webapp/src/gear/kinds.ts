@@ -46,12 +46,19 @@ export const kinds: { [K in Kind]: KindOf<K> } = {
   },
   drails: {
     nameOf: drailName,
-    numbers: [{ key: "mass", quantity: "weight", field: "rig.drails[0].mass" }],
+    numbers: [
+      { key: "mass", quantity: "weight", field: "rig.drails[0].mass" },
+      { key: "number", quantity: "count" },
+    ],
     on: (rig) => rig,
   },
   places: {
     nameOf: placeName,
-    numbers: [{ key: "tipHeight", quantity: "depth", field: "tipHeight" }],
+    numbers: [
+      { key: "tipHeight", quantity: "depth", field: "tipHeight" },
+      { key: "abeam", quantity: "depth", field: "abeam" },
+      { key: "ahead", quantity: "depth", field: "ahead" },
+    ],
     on: (rig) => rig,
   },
 };

@@ -12,3 +12,9 @@ export const placeName = (p: Place): string => fromDesk(p.name) || text.gear.pla
 export const rigName = (r: Rig, g: Gear): string =>
   r.name ||
   text.gear.rig(wireName(pick(g.wires, r.wire)), spoonName(pick(g.spoons, r.spoon)), r.dropper !== null);
+
+/** What a wire or a spoon is called for what touches tell of it: the same on every phone, whatever its units and language. */
+export const wireKind = (w: LineGear): string => kindOf(w.name, `${Math.round(w.breaking)} N`);
+export const spoonKind = (s: Spoon): string => kindOf(s.name, `${Math.round(s.length * 1000)} mm`);
+
+const kindOf = (name: string, numbers: string) => name.trim().toLowerCase().slice(0, 60) || numbers;

@@ -14,7 +14,7 @@ import { about, amount, asSureAs, bandNumbers, numeral, unitName } from "../unit
 import { fromSi, inSi } from "../units/units";
 import { useAnswer } from "./ask";
 import { doubtNow } from "./doubt";
-import { rigFor, seaFor } from "./request";
+import { rodFor, seaFor } from "./request";
 import { type Rod, type Spread, spread } from "./spread";
 import { properties } from "./water";
 
@@ -30,7 +30,6 @@ const heaviest = 4;
 function Card({ rod, now }: { rod: Rod; now: Spread }) {
   const g = gear.value;
   const rig = pick(g.rigs, rod.rig);
-  const { tipHeight } = pick(g.places, rod.place);
   const lineOuts = marksOn(rig);
   const step = 4 * inSi.oz;
   const drails = Array.from({ length: heaviest + 1 }, (_, i) => i * step);
@@ -38,7 +37,7 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
   const query = (drail: number, compare: number[]) => ({
     sea: seaFor(now, properties.value),
     doubt: doubtNow.value,
-    rod: { tipHeight, lineOut: rod.lineOut, rig: rigFor(g, rig, drail) },
+    rod: rodFor(g, { ...rod, drail }),
     lineOuts,
     drails: compare,
     above: rig.leaderLength,

@@ -2,6 +2,7 @@
 import type { RodAnswer } from "../desk/towline.gen";
 import { gear, pick } from "../gear/gear";
 import { placeName, rigName } from "../gear/names";
+import { HowSure } from "../learn/how-sure";
 import { units } from "../locker/settings";
 import { TouchButton } from "../notes/touch-button";
 import { Facts } from "../parts/facts";
@@ -44,6 +45,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
         </p>
       )}
       {answer && !answer.trouble && <RodFacts answer={answer} rule={rule} />}
+      {answer && <HowSure rod={rod} answer={answer} />}
       <nav class="asks" aria-label={t.asks}>
         <TouchButton rod={rod} />
         <a class="button" href={href("lines", "card", rod.id)}>

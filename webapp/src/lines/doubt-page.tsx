@@ -2,6 +2,7 @@
 import { limits } from "../desk/towline.gen";
 import { units } from "../locker/settings";
 import { FirstSet } from "../parts/first-set";
+import { On } from "../parts/icons";
 import { LimitedStepper } from "../parts/limited";
 import { Page } from "../parts/page";
 import { href } from "../shell/route";
@@ -31,6 +32,9 @@ export function DoubtPage() {
       {t.what.map((paragraph) => (
         <p key={paragraph}>{paragraph}</p>
       ))}
+      <a class="button" href={href("lines", "touches")}>
+        {text.learn.title} <On />
+      </a>
       <FirstSet kept={doubt} first={firstDoubt} is={doubtNames.every((name) => isFirst(name, value[name]))} />
       <div class="form">
         {doubtNames.map((name) => (

@@ -2,6 +2,8 @@
 import type { Answer as Water } from "../desk/seawater.gen";
 import type * as desk from "../desk/towline.gen";
 import { type Gear, type LineGear, pick, type Rig } from "../gear/gear";
+import { spoonKind, wireKind } from "../gear/names";
+import { type Kinds, learnedOf } from "../learn/learned";
 import type { Doubts } from "./doubt";
 import type { Rod, Spread } from "./spread";
 
@@ -29,13 +31,29 @@ export function rigFor(gear: Gear, rig: Rig, drail: number): desk.Rig {
   };
 }
 
-export function rodFor(gear: Gear, rod: Rod): desk.Rod {
+/** A rod as gear and spread have it, before any touch. */
+export function bareRod(gear: Gear, rod: Rod): desk.Rod {
+  const { tipHeight, abeam, ahead } = pick(gear.places, rod.place);
   return {
-    tipHeight: pick(gear.places, rod.place).tipHeight,
+    tipHeight,
+    abeam,
+    ahead,
     lineOut: rod.lineOut,
     rig: rigFor(gear, pick(gear.rigs, rod.rig), rod.drail),
   };
 }
+
+/** With what this boat's own touches have taught of it. */
+export function rodFor(gear: Gear, rod: Rod): desk.Rod {
+  const learned = learnedOf(kindsOn(gear, pick(gear.rigs, rod.rig)));
+  return { ...bareRod(gear, rod), ...(learned && { learned }) };
+}
+
+/** What touches tell of is told by kinds of wire and lure. */
+export const kindsOn = (gear: Gear, rig: Rig): Kinds => ({
+  wire: wireKind(pick(gear.wires, rig.wire)),
+  lure: spoonKind(pick(gear.spoons, rig.spoon)),
+});
 
 /** Without water given, the desk takes its own. */
 export const seaFor = ({ speed, bottom }: Spread, water: Water | undefined): desk.Sea => ({

@@ -2,7 +2,11 @@
 import type { RodAnswer } from "../desk/towline.gen";
 import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
+import { lessons } from "../learn/learned";
+import { contradictions } from "../learn/touches";
+import { TouchButton } from "../notes/touch-button";
 import { On, Plus } from "../parts/icons";
+import { SounderLink } from "../rise/link";
 import { calm } from "../shell/calm";
 import { once } from "../shell/guard";
 import { href } from "../shell/route";
@@ -40,6 +44,13 @@ export function RodList() {
             amount("depth", spread.value.wanted.low),
             amount("depth", spread.value.wanted.high),
           )}
+        </a>
+        <a class="button" href={href("lines", "plan")}>
+          {text.plan.title}
+        </a>
+        <SounderLink />
+        <a class="button" href={href("lines", "touches")}>
+          {text.learn.link(lessons.value.used, contradictions.value.length)}
         </a>
       </div>
       <p class="soft">{text.cautions.estimate}</p>
@@ -80,6 +91,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
             {rule !== undefined &&
               text.thumb.beside(about("depth", rule, 1), fromDesk(rules.value?.label ?? ""))}
           </p>
+          <TouchButton rod={rod} />
           <a class="button" href={href("lines", "rod", rod.id)}>
             {text.lines.more} <On />
           </a>

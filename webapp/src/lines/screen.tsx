@@ -1,6 +1,8 @@
 /** The Lines place: picture, rods, and what is set while fishing. */
 import { computed } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { ContradictionNotice } from "../learn/notice";
+import { RiseNotice } from "../rise/notice";
 import { FirstCaution, Notices } from "../shell/notices";
 import { wide } from "../shell/wide";
 import { text } from "../text/text";
@@ -34,7 +36,9 @@ export function LinesScreen() {
       <Picture />
       <div class="lines-list">
         <Notices />
+        <RiseNotice linked />
         <SpeedNotice />
+        <ContradictionNotice />
         <FirstCaution />
         <RodList />
       </div>

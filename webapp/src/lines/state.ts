@@ -8,6 +8,7 @@ import { Died, desk, Refused } from "../desk/desk";
 import type { RodAnswer } from "../desk/towline.gen";
 import type { ThumbAnswer } from "../desk/trade.gen";
 import { complete, gear } from "../gear/gear";
+import { lessons } from "../learn/learned";
 import { offerUndo } from "../shell/undo";
 import { doubtNow } from "./doubt";
 import { spreadFor, weightOn } from "./request";
@@ -64,6 +65,7 @@ export function keepSolving(): () => void {
     desk.restarts.value;
     doubtNow.value;
     properties.value;
+    lessons.signal.value;
     if (complete(gear.value) && tried.rods.length > 0) untracked(() => solve(tried));
   });
 }

@@ -15,7 +15,7 @@ export function depthParts({ depth }: RodAnswer): { number: string; unit: string
 export const depthWords = ({ depth }: RodAnswer): string => banded("depth", depth);
 
 /** “11 ft off bottom”, and that it may touch where the bottom lies within the band. */
-export function offBottomWords({ offBottom }: RodAnswer): string {
+export function offBottomWords({ offBottom }: Pick<RodAnswer, "offBottom">): string {
   if (offBottom.mid <= 0) return text.lines.onBottom;
   const distance = asSureAs("depth", offBottom.mid, offBottom);
   return offBottom.low <= 0 ? text.lines.mayTouch(distance) : text.lines.offBottom(distance);

@@ -1,4 +1,5 @@
 import "fake-indexeddb/auto";
+import { openDB } from "idb";
 import { describe, expect, it, vi } from "vitest";
 import { Book } from "./book";
 import type { Draft } from "./entry";
@@ -45,6 +46,29 @@ describe("the log on this phone", () => {
     await book.append([one]);
     await book.append([one, note("b")]);
     expect((await book.entriesOf(trip)).map((entry) => entry.n).sort()).toEqual([1, 2]);
+  });
+
+  it("finds the entries of a kind, over all trips, also of a log that an older app began", async () => {
+    const name = uuid();
+    const old = await openDB(name, 1, {
+      upgrade(db) {
+        const entries = db.createObjectStore("entries", { keyPath: "id" });
+        for (const path of ["trip", "no", "out"]) entries.createIndex(path, path);
+        entries.createIndex("outOfTrip", ["trip", "out"]);
+        entries.createIndex("refused", "refused.code");
+        db.createObjectStore("trips", { keyPath: "trip" });
+        for (const store of ["photos", "thumbs"]) db.createObjectStore(store, { keyPath: "sha256" });
+        db.createObjectStore("meta");
+      },
+    });
+    await old.put("entries", { ...note("old"), n: 1, own: true });
+    await old.put("entries", { ...note("older touch", { kind: "touch" }), n: 2, own: true });
+    old.close();
+    const book = new Book(name);
+    await book.append([note("a touch", { kind: "touch", trip: uuid() }), note("clear", { kind: "clear" })]);
+    const found = await book.entriesOfKinds(["touch", "clear"]);
+    expect(found.map(({ set }) => set?.text).sort()).toEqual(["a touch", "clear", "older touch"]);
+    expect(await book.entriesOf(trip)).toHaveLength(3);
   });
 
   it("survives the browser closing the connection", async () => {

@@ -112,6 +112,15 @@ export class Book {
     return this.database.using((db) => db.getAllFromIndex("entries", "trip", trip));
   }
 
+  /** Of all trips. */
+  async entriesOfKinds(kinds: string[]): Promise<Stored[]> {
+    const each = await this.database.using((db) => {
+      const index = db.transaction("entries").store.index("kind");
+      return Promise.all(kinds.map((kind) => index.getAll(kind)));
+    });
+    return each.flat();
+  }
+
   standing(): Promise<Standing> {
     return this.database.using(async (db) => {
       const tx = db.transaction(["entries", "meta"]);

@@ -1,5 +1,5 @@
 /** The database of the log: entries, a summary of every trip, photos, and where the exchange stands. */
-import type { DBSchema } from "idb";
+import type { DBSchema, IDBPDatabase } from "idb";
 import { Connection } from "../store/connection";
 import type { Stored } from "./entry";
 import type { Summary } from "./summary";
@@ -47,6 +47,7 @@ export interface LogSchema extends DBSchema {
     value: Stored;
     indexes: {
       trip: string;
+      kind: string;
       no: number;
       out: [number, number];
       outOfTrip: [string, [number, number]];
@@ -64,15 +65,20 @@ export type MetaOf<K extends keyof Meta> = Meta[K];
 export type MetaKey = keyof Meta;
 
 export const logDatabase = (name: string): Connection<LogSchema> =>
-  new Connection<LogSchema>(name, 1, (db) => {
-    const entries = db.createObjectStore("entries", { keyPath: "id" });
-    entries.createIndex("trip", "trip");
-    entries.createIndex("no", "no");
-    entries.createIndex("out", "out");
-    entries.createIndex("outOfTrip", ["trip", "out"]);
-    entries.createIndex("refused", "refused.code");
-    db.createObjectStore("trips", { keyPath: "trip" });
-    db.createObjectStore("photos", { keyPath: "sha256" });
-    db.createObjectStore("thumbs", { keyPath: "sha256" });
-    db.createObjectStore("meta");
+  new Connection<LogSchema>(name, 2, (db, from, _, tx) => {
+    if (from < 1) create(db);
+    tx.objectStore("entries").createIndex("kind", "kind");
   });
+
+function create(db: IDBPDatabase<LogSchema>): void {
+  const entries = db.createObjectStore("entries", { keyPath: "id" });
+  entries.createIndex("trip", "trip");
+  entries.createIndex("no", "no");
+  entries.createIndex("out", "out");
+  entries.createIndex("outOfTrip", ["trip", "out"]);
+  entries.createIndex("refused", "refused.code");
+  db.createObjectStore("trips", { keyPath: "trip" });
+  db.createObjectStore("photos", { keyPath: "sha256" });
+  db.createObjectStore("thumbs", { keyPath: "sha256" });
+  db.createObjectStore("meta");
+}

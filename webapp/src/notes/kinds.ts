@@ -39,6 +39,7 @@ export const kinds: { [kind: string]: Field[] } = {
   ],
   lines: [rod, lineOut, number("drail", "weight", 0)],
   touch: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
+  clear: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
   beat: [
     words("lure"),
     number("beat", "beat", 1.5),

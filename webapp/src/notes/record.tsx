@@ -172,6 +172,7 @@ const elsewhere = [
   "width",
   "height",
   "of",
+  "asked",
 ];
 
 function Said({

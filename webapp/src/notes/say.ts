@@ -1,4 +1,5 @@
 /** What is noted with one tap: saved at once, with position and spread as they are, and asked about after. */
+import type { Touching } from "../learn/observe";
 import { type Rod, spread } from "../lines/spread";
 import type { Along } from "../log/book";
 import type { Folded } from "../log/fold";
@@ -6,7 +7,7 @@ import { amend, note, strike } from "../log/log";
 import { position } from "../position/position";
 import { offerUndo } from "../shell/undo";
 import { text } from "../text/text";
-import { rodNow, spreadNow } from "./snapshot";
+import { askedNow, rodNow, spreadNow } from "./snapshot";
 import { kindName } from "./words";
 
 const t = text.notes;
@@ -23,13 +24,13 @@ export function offerBack(record: Folded): void {
 /** A hookup. */
 export const sayMark = (): Folded => say("mark", { spread: spreadNow() });
 
-/** A touch of this rod's lure, as it is set on Lines. */
-export function sayTouch(rod: Rod): Folded {
+/** A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. */
+export function sayTouch(rod: Rod, kind: Touching = "touch"): Folded {
   const { speed, bottom, rods } = spread.value;
-  const place = rodNow(rod).place;
   const { lineOut, drail } = rod;
-  const name = t.oneRod(rods.findIndex((one) => one.id === rod.id) + 1, place);
-  return say("touch", { rod: name, bottom, lineOut, drail, speed, spread: spreadNow() });
+  const name = t.oneRod(rods.findIndex((one) => one.id === rod.id) + 1, rodNow(rod).place);
+  const asked = askedNow(name, rod);
+  return say(kind, { rod: name, bottom, lineOut, drail, speed, spread: spreadNow(), asked });
 }
 
 export const sayLines = (): Folded => say("lines", { spread: spreadNow() });

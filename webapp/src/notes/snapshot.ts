@@ -1,8 +1,12 @@
 /** The spread as it is set on this phone, in words and numbers that make sense on any other. */
 import { gear, pick } from "../gear/gear";
 import { placeName, rigName, spoonName } from "../gear/names";
+import type { Asked } from "../learn/observe";
+import { doubtNow } from "../lines/doubt";
+import { bareRod, kindsOn } from "../lines/request";
 import { type Rod, spread } from "../lines/spread";
 import { answerFor, solved } from "../lines/state";
+import { properties } from "../lines/water";
 
 export interface RodThen {
   place: string;
@@ -37,6 +41,18 @@ export function rodNow(rod: Rod): RodThen {
     lineOut: rod.lineOut,
     drail: rod.drail,
     ...(answer && !answer.trouble && { depth: answer.depth }),
+  };
+}
+
+/** What calibration asks of a touch of this rod, on whatever phone. */
+export function askedNow(name: string, rod: Rod): Asked {
+  const water = properties.value;
+  return {
+    name,
+    rod: bareRod(gear.value, rod),
+    ...kindsOn(gear.value, pick(gear.value.rigs, rod.rig)),
+    ...(water && { water: { density: water.density, viscosity: water.viscosity } }),
+    speedDoubt: doubtNow.value.speed,
   };
 }
 

@@ -6,7 +6,7 @@ import { text } from "../text/text";
 import { offerBack, sayTouch } from "./say";
 
 export const TouchButton = ({ rod }: { rod: Rod }) => (
-  <button type="button" class="button" onClick={once(() => offerBack(sayTouch(rod)))}>
-    {text.notes.noteTouch} <Touch />
+  <button type="button" class="button touch-now" onClick={once(() => offerBack(sayTouch(rod)))}>
+    <Touch /> {text.notes.noteTouch}
   </button>
 );

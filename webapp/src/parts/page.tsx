@@ -12,9 +12,11 @@ interface Props {
   /** Where Back leads when one did not come from anywhere in the app. */
   back: string;
   children: ComponentChildren;
+  /** What is done here time and again: above the way back, in thumb reach however long the page is. */
+  deck?: ComponentChildren;
 }
 
-export function Page({ title, back, children }: Props) {
+export function Page({ title, back, children, deck }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
@@ -30,12 +32,23 @@ export function Page({ title, back, children }: Props) {
         </h1>
         {children}
       </main>
-      <nav class="page-foot" aria-label={text.parts.back}>
-        <a class="button primary" href={back} onClick={goBack}>
-          <Back /> {text.parts.back}
-        </a>
-        <SendingAtFoot />
-      </nav>
+      {deck ? (
+        <div class="page-end">
+          <div class="page-deck">{deck}</div>
+          <Foot back={back} />
+        </div>
+      ) : (
+        <Foot back={back} />
+      )}
     </>
   );
 }
+
+const Foot = ({ back }: { back: string }) => (
+  <nav class="page-foot" aria-label={text.parts.back}>
+    <a class="button primary" href={back} onClick={goBack}>
+      <Back /> {text.parts.back}
+    </a>
+    <SendingAtFoot />
+  </nav>
+);

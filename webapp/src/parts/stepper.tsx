@@ -82,7 +82,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
         <TypedNumber
           label={`${label}, ${unitName(quantity)}`}
           typed={typing}
-          negative={quantity === "area" || quantity === "temperature"}
+          negative={si < 0 || quantity === "area" || quantity === "temperature"}
           onTake={take}
         />
       )}

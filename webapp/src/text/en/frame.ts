@@ -206,4 +206,7 @@ const documents: { [name: string]: string } = {
   ice: "The ice plan, or a box of it,",
   slush: "What was set for the slush",
   keeping: "The temperatures of a fish",
+  lessons: "What touches have taught of the lines",
+  soundings: "What the sounder read",
+  hands: "How many people are aboard",
 };

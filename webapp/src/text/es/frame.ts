@@ -70,7 +70,7 @@ export const frame: typeof en = {
       "A qué profundidad va cada señuelo con línea de alambre: calculado en este teléfono, sin señal.",
   },
 
-  places: { lines: "Líneas", pace: "Ritmo", notes: "Notas", crew: "Gente" },
+  places: { lines: "Líneas", pace: "Ritmo", notes: "Notas", fish: "Peces", crew: "Gente" },
 
   units: {
     ft: "ft",
@@ -84,10 +84,15 @@ export const frame: typeof en = {
     lb: "lb",
     kg: "kg",
     kn: "kn",
+    "lb of mass": "lb",
+    "kg of mass": "kg",
+    h: "h",
+    "W/(m²·K)": "W/(m²·K)",
     "g/cm³": "g/cm³",
     "cm²": "cm²",
     "°": "°",
     "×": "×",
+    "": "",
     "%": "%",
     "mm²/s": "mm²/s",
     "/min": "por minuto",
@@ -263,4 +268,12 @@ const documents: { [name: string]: string } = {
   plan: "el plan de salida",
   briefed: "algunas marcas de la charla",
   notches: "lo que hace un punto del acelerador",
+  rules: "algunas reglas de talla y cuota",
+  fish: "algunos de los peces en mano y en hielo",
+  ice: "el plan de hielo, o una caja de él",
+  slush: "lo ajustado para el hielo con agua de mar",
+  keeping: "las temperaturas de un pez",
+  lessons: "lo que los toques enseñaron de las líneas",
+  soundings: "lo que marcó la sonda",
+  hands: "cuántas personas hay a bordo",
 };

@@ -1,0 +1,276 @@
+/** Touches that teach, the plan of the spread, and a rise ahead. */
+import type { Browser } from "@playwright/test";
+import { answered, depthOf, dial, expect, follow, type Page, rod, settled, test, type, watch } from "./app";
+import { Boat, kn, steadily } from "./boat";
+import { calm, comeAboard, row, startTrip } from "./notes";
+import { type Server, startServer } from "./server";
+
+/** Half the band of a rod's lure as shown. */
+const halfOf = async (page: Page, number = 1) =>
+  Number(/±\s*([\d.]+)/.exec(await rod(page, number).locator(".readout").innerText())?.[1]);
+
+/** Notes that rod 1 ticks in water as deep as told, or as its lure is reckoned to ride. */
+async function touch(page: Page, lineOut: number, bottom?: number): Promise<void> {
+  await calm(page);
+  await type(await dial(page, "Line out"), String(lineOut));
+  await settled(page);
+  await type(await dial(page, "Bottom"), String(bottom ?? (await depthOf(page))));
+  await settled(page);
+  await calm(page);
+  await rod(page, 1).getByRole("button", { name: "It touched" }).click();
+  await expect(page.getByText("Noted: Touched bottom.")).toBeVisible();
+}
+
+const counts = (page: Page, what: string) =>
+  expect(page.getByRole("link", { name: what }).first()).toBeVisible({ timeout: 10_000 });
+
+const openTouches = async (page: Page) => {
+  await calm(page);
+  await page.locator(".rod-list-foot").getByRole("link", { name: /touch/i }).click();
+  await expect(page.getByRole("heading", { name: "What touches tell" })).toBeVisible();
+  await calm(page);
+};
+
+test("three touches narrow the band on Lines; how much is drawn; depths as before are a tap away", async ({
+  lines: page,
+}) => {
+  await type(await dial(page, "Line out"), "190");
+  await settled(page);
+  const wide = await halfOf(page);
+  const before = await rod(page, 1).locator(".readout").innerText();
+  for (const lineOut of [200, 230, 180]) await touch(page, lineOut);
+  await counts(page, "3 touches count");
+  await type(await dial(page, "Bottom"), "50");
+  await type(await dial(page, "Line out"), "190");
+  await settled(page);
+  const narrow = await halfOf(page);
+  expect(narrow).toBeLessThan(0.75 * wide);
+  expect(narrow).toBeGreaterThan(0.2 * wide);
+
+  await follow(page, "More");
+  const bands = page.locator(".bands");
+  await expect(bands).toContainText(new RegExp(`Before any touch.*± ?\\s*${wide}`, "s"));
+  await expect(bands).toContainText(new RegExp(`After 3 touches.*± ?\\s*${narrow}`, "s"));
+  await follow(page, "What touches tell");
+  await expect(page.getByText("let it tick at about")).not.toHaveCount(0);
+  await expect(page.getByText("Agrees with the others")).toHaveCount(3);
+  await page.getByRole("radio", { name: "As computed before any touch" }).check({ force: true });
+
+  // Known at the next start before the log has been read, and so is the choice.
+  await page.goto("/#/lines");
+  await settled(page);
+  await expect(rod(page, 1).locator(".readout")).toHaveText(before);
+  await page.reload();
+  await answered(page);
+  await settled(page);
+  await expect(rod(page, 1).locator(".readout")).toHaveText(before);
+  await openTouches(page);
+  await page.getByRole("radio", { name: "With what touches tell" }).check({ force: true });
+  await page.goto("/#/lines");
+  await page.reload();
+  await answered(page);
+  expect(await halfOf(page)).toBe(narrow);
+});
+
+test("a touch that contradicts is told and struck out with one tap, and that is undone", async ({
+  lines: page,
+}) => {
+  for (const lineOut of [200, 230, 180]) await touch(page, lineOut);
+  await touch(page, 210, 22);
+  const told = page.getByText("contradicts the others");
+  await expect(told).toContainText(/1 port rigger, 210\sft out in 22\sft/);
+  await counts(page, "4 touches count, 1 contradicts");
+  await openTouches(page);
+  await expect(page.locator(".notice", { hasText: "contradicts" })).toContainText(
+    /less deep than all others/,
+  );
+  await page.getByRole("button", { name: "Strike it out" }).click();
+  await expect(page.getByRole("button", { name: "Strike it out" })).toHaveCount(0);
+  await expect(page.getByText("3 touches count in every depth.")).toBeVisible();
+  await calm(page);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(page.getByText("4 touches count in every depth.")).toBeVisible();
+  await expect(told).toBeVisible();
+  // The stroke and its end are in the log like everything else; nothing is at odds there.
+  await page.goto("/#/notes");
+  await expect(row(page, "Touched bottom")).toHaveCount(4);
+  await expect(page.getByText("wrote it otherwise")).toHaveCount(0);
+  await calm(page);
+  await row(page, "in depth of water 22").or(row(page, "depth of water 22")).first().click();
+  await expect(page.locator(".history").last()).not.toContainText("tipHeight");
+});
+
+test("that it ran clear counts too", async ({ lines: page }) => {
+  await follow(page, "More");
+  await calm(page);
+  await page.getByRole("button", { name: "It ran clear" }).click();
+  await expect(page.getByText("Noted: Ran clear of bottom.")).toBeVisible();
+  await expect(page.locator(".bands")).toContainText("After 1 touch");
+});
+
+const phone = { viewport: { width: 360, height: 740 }, hasTouch: true };
+
+test.describe("two phones", () => {
+  let server: Server;
+  test.beforeEach(async () => {
+    server = await startServer();
+  });
+  test.afterEach(() => server.stop());
+
+  async function aboard(browser: Browser, name: string, role: string, units?: string): Promise<Page> {
+    const page = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
+    await comeAboard(page, server, name, server.invite(role));
+    if (units) {
+      await page.goto("/#/locker");
+      await calm(page);
+      await page
+        .getByRole("group", { name: "Pull" })
+        .getByRole("radio", { name: units })
+        .check({ force: true });
+    }
+    return page;
+  }
+
+  async function exchangeNow(page: Page): Promise<void> {
+    await page.goto("/#/notes/unsent");
+    await calm(page);
+    await expect(page.getByText("Exchanging")).toHaveCount(0, { timeout: 20_000 });
+    await Promise.all([
+      page.waitForResponse("**/api/exchange"),
+      page.getByRole("button", { name: "Try now" }).click(),
+    ]);
+    await expect(page.getByText("Exchanging")).toHaveCount(0, { timeout: 20_000 });
+  }
+
+  test("touches of one teach the other after an exchange, whatever its units", async ({ browser }) => {
+    test.setTimeout(120_000);
+    const ann = await aboard(browser, "Ann", "skipper", "kilograms");
+    const ben = await aboard(browser, "Ben", "mate");
+    const faults = watch(ann);
+    await startTrip(ann);
+    await ben.goto("/#/lines");
+    await answered(ben);
+    await settled(ben);
+    const wide = await halfOf(ben);
+    await ann.goto("/#/lines");
+    await answered(ann);
+    for (const lineOut of [200, 230, 180]) await touch(ann, lineOut);
+    await exchangeNow(ann);
+    await exchangeNow(ben);
+    await ben.goto("/#/lines");
+    await counts(ben, "3 touches count");
+    await settled(ben);
+    expect(await halfOf(ben)).toBeLessThan(0.75 * wide);
+    // What one strikes out, the other no longer counts.
+    await ann.goto("/#/notes");
+    await calm(ann);
+    await row(ann, "Touched bottom").first().click();
+    await calm(ann);
+    await ann.getByRole("button", { name: "Strike it out" }).click();
+    await exchangeNow(ann);
+    await exchangeNow(ben);
+    await ben.goto("/#/lines");
+    await counts(ben, "2 touches count");
+    expect(faults).toEqual([]);
+  });
+});
+
+test("the plan is used, read out card by card, and undone", async ({ lines: page }) => {
+  await type(await dial(page, "Bottom"), "60");
+  await settled(page);
+  const before = await page.locator(".rod-set").allInnerTexts();
+  await follow(page, "Plan the spread");
+  const proposals = page.locator(".plan li");
+  await expect(proposals).toHaveCount(4);
+  const setting = await proposals.nth(0).locator(".large-words").innerText();
+  await expect(proposals.nth(0)).toContainText("Rides at");
+  const order = await page.getByText(/^Let out: /).innerText();
+
+  await page.getByRole("link", { name: "Read it out" }).click();
+  await expect(page.getByRole("heading", { name: "1 of 4" })).toBeVisible();
+  await expect(page.locator(".read-out .rod-number")).toHaveText(/Let out: (\d)/.exec(order)?.[1] as string);
+  await expect(page.getByText("Gloves on.")).toBeVisible();
+  for (const card of ["2 of 4", "3 of 4", "4 of 4"]) {
+    await calm(page);
+    await page.getByRole("button", { name: "Next rod" }).click();
+    await expect(page.getByRole("heading", { name: card })).toBeVisible();
+  }
+  await expect(page.getByRole("button", { name: "Next rod" })).toBeDisabled();
+  await calm(page);
+  await page.getByRole("link", { name: "Back" }).click();
+
+  await calm(page);
+  await page.getByRole("button", { name: "Use it on Lines" }).click();
+  await expect(page.getByText("Lines is set as planned.")).toBeVisible();
+  await expect(page.locator(".rod-set").first()).toHaveText(setting);
+  await settled(page);
+  for (const one of await page.locator(".rod").all()) await expect(one).toContainText("In the band");
+  await calm(page);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(page.locator(".rod-set").first()).toHaveText(before[0] as string);
+  expect(await page.locator(".rod-set").allInnerTexts()).toEqual(before);
+});
+
+test("the plan has no more drails than are aboard, and no more rods than can be tended", async ({
+  lines: page,
+}) => {
+  await follow(page, "Plan the spread");
+  await page.getByRole("link", { name: /Drails aboard/ }).click();
+  await calm(page);
+  for (const name of ["4 oz", "8 oz", "12 oz", "16 oz", "20 oz", "24 oz"])
+    await type(page.getByRole("group", { name: new RegExp(`^${name.replace(" ", "\\s")} drail`) }), "0");
+  await calm(page);
+  await page.getByRole("link", { name: "Back" }).click();
+  await expect(page.getByRole("link", { name: "Drails aboard none" })).toBeVisible();
+  await expect(page.locator(".plan li").first()).toContainText("Rides at");
+  await expect(page.locator(".plan")).not.toContainText("drail");
+  await calm(page);
+  await type(page.getByRole("group", { name: "People aboard" }), "2");
+  await expect(page.getByText("Stays aboard")).toHaveCount(2);
+  await type(page.getByRole("group", { name: "People aboard" }), "99");
+  await expect(page.getByRole("alert").filter({ hasText: "Must be from 1 to 20" })).toBeVisible();
+});
+
+test("a rise ahead warns with the seconds left and what to do, and is noted or passes", async ({
+  lines: page,
+}) => {
+  const boat = await Boat.aboard(page);
+  await follow(page, "Shallow ahead?");
+  const now = page.getByRole("group", { name: "Depth now" });
+  await page.getByRole("button", { name: "Still 50" }).click();
+  await page.waitForTimeout(1200);
+  await expect(
+    page.getByText("stays clear").or(page.getByText("may touch on the way")).first(),
+  ).toBeVisible();
+  await type(now, "36");
+  const warning = page.getByRole("alert").filter({ hasText: "Rise ahead" });
+  await expect(warning).toContainText(/Rise ahead, 36\sft: rod\s\d touches in \d+\ss\./);
+  await expect(warning).toContainText(/Speed up to \d\.\d\skn\. Or take in \d+\sft on rod\s\d, /);
+  await calm(page);
+  await page.getByRole("link", { name: "Back" }).click();
+  await expect(warning).toBeVisible();
+  const left = Number(/touches in (\d+)\ss/.exec(await warning.innerText())?.[1]);
+  expect(left).toBeGreaterThan(5);
+  expect(left).toBeLessThan(60);
+
+  // A boat that goes faster over ground brings the lures there sooner.
+  await page.goto("/#/pace");
+  await boat.run(steadily({ water: 3.3 * kn, heading: 0, drift: 2.5 * kn, set: 0 }, 12));
+  await page.goto("/#/lines");
+  await expect(async () => {
+    const sooner = Number(/touches in (\d+)\ss/.exec(await warning.innerText())?.[1]);
+    expect(sooner).toBeLessThan(left - 5);
+  }).toPass({ timeout: 10_000 });
+
+  await calm(page);
+  await warning.getByRole("button", { name: "Noted" }).click();
+  await expect(warning).toHaveCount(0);
+  // Shallower still is another matter.
+  await page.goto("/#/lines/sounder");
+  await calm(page);
+  await type(now, "30");
+  await expect(warning).toContainText(/Rise ahead, 30\sft/);
+  await calm(page);
+  await page.getByRole("button", { name: "Forget these" }).click();
+  await expect(warning).toHaveCount(0);
+});
