@@ -432,18 +432,42 @@ test.describe("in Spanish", () => {
   });
 });
 
-test("a phone in English loads no other language, and Spanish is two taps away and remembered", async ({
+test("a phone in English loads no other language; Spanish is two taps away, remembered, and there with no network", async ({
   page,
+  context,
 }) => {
   const asked: string[] = [];
   page.on("request", (request) => asked.push(new URL(request.url()).pathname));
   await page.goto("/#/locker");
   await expect(page.getByRole("heading", { name: "Locker" })).toBeVisible();
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+  const kept = () =>
+    page.evaluate(async () => {
+      const all = await Promise.all(
+        (await caches.keys()).map(async (name) => (await caches.open(name)).keys()),
+      );
+      return all.flat().filter(({ url }) => /\/es-/.test(url)).length;
+    });
   expect(asked.filter((path) => /\/es-/.test(path))).toEqual([]);
+  expect(await kept()).toBe(0);
   await calm(page);
   await page.getByRole("radio", { name: "Español" }).check();
   await expect(page.getByRole("heading", { name: "Pañol" })).toBeVisible();
   expect(asked.filter((path) => /\/es-/.test(path))).toHaveLength(1);
+  await expect.poll(kept).toBe(1);
+  await context.setOffline(true);
   await page.reload();
   await expect(page.getByRole("heading", { name: "Pañol" })).toBeVisible();
+});
+
+test.describe("a phone in Spanish", () => {
+  test.use({ locale: "es-MX" });
+  test("has its words from the first visit on, with no network too", async ({ page, context }) => {
+    await page.goto("/#/locker/ready");
+    await expect(page.locator("html")).toHaveAttribute("lang", "es");
+    await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+    await context.setOffline(true);
+    await page.reload();
+    await expect(page.locator("html")).toHaveAttribute("lang", "es");
+  });
 });

@@ -18,7 +18,9 @@ const ms = (time) => `${time.toFixed(1)} ms`;
 const row = (name, value) => console.log(`  ${name.padEnd(58)}${value}`);
 const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
 
-// What is sent for a file: its brotli form where there is one. The icons of the home screen are not part of it.
+// What is sent for a file: its brotli form where there is one. Not part of it are the icons of the home screen, the door
+// for phones that came by plain http, and the words of a language for those who do not use it.
+const apart = /^(door\.html|assets\/(door|[a-z]{2})-)/;
 function weigh() {
   const dist = join(root, "embed/dist");
   const files = readdirSync(dist, { recursive: true }).filter((name) => statSync(join(dist, name)).isFile());
@@ -29,8 +31,8 @@ function weigh() {
   let all = 0;
   for (const name of sent.sort()) {
     const { size } = statSync(join(dist, name));
-    all += size;
-    row(name.replace(/\.br$/, ""), kB(size));
+    if (!apart.test(name)) all += size;
+    row(`${name.replace(/\.br$/, "")}${apart.test(name) ? " (apart)" : ""}`, kB(size));
   }
   row("all (budget 650 kB)", kB(all));
 }

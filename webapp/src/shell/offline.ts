@@ -4,7 +4,8 @@
  */
 import { computed, signal } from "@preact/signals";
 import { atSea } from "../log/log";
-import type { Kit, ToServiceWorker } from "../sw/messages";
+import { type Kit, languageUrl, note, type ToServiceWorker } from "../sw/messages";
+import { text } from "../text/text";
 import { formOpen } from "./screens";
 
 /** What the service worker says it has; undefined until it answers. */
@@ -23,6 +24,11 @@ export async function goOffline(): Promise<void> {
   const { serviceWorker } = navigator;
   if (!serviceWorker) return;
   controlled.value = serviceWorker.controller !== null;
+  // Before the worker looks which words belong to the whole.
+  await caches
+    .open(note)
+    .then((cache) => cache.put(languageUrl, new Response(text.language)))
+    .catch(() => undefined);
   serviceWorker.addEventListener("controllerchange", () => {
     controlled.value = serviceWorker.controller !== null;
     look();

@@ -1,5 +1,9 @@
 /** What passes between the page and the service worker. */
 
+/** The cache in which both write down what is in use, and where in it stands the language. */
+export const note = "wirewake-in-use";
+export const languageUrl = "/language";
+
 export type ToServiceWorker = "what do you have?" | "be in use";
 
 /** What a service worker has of its version. */

@@ -1,9 +1,10 @@
 /**
  * The service worker: keeps every file of the app, all of one version or none, and serves pages from what it
  * keeps. Which version is in use is written down apart (a small cache of its own) and changed only when the
- * person says so; a newer worker that the browser starts by itself goes on serving the version in use.
+ * person says so; a newer worker that the browser starts by itself goes on serving the version in use. The words of
+ * another language belong to the whole only on phones that use it.
  */
-import type { Kit, ToServiceWorker } from "./messages";
+import { type Kit, languageUrl, note, type ToServiceWorker } from "./messages";
 
 declare const self: ServiceWorkerGlobalScope & {
   __WB_MANIFEST: { url: string; integrity?: string }[];
@@ -14,7 +15,6 @@ const files = self.__WB_MANIFEST.flatMap(({ url, integrity }) => (integrity ? [{
 const version = hashOf(files.map((file) => `${file.url} ${file.integrity}`).join("\n"));
 const prefix = "wirewake-files-";
 const own = prefix + version;
-const note = "wirewake-in-use";
 
 /** A short name for a text (FNV-1a, twice 32 bits). Integrity is checked by the browser, file by file. */
 function hashOf(text: string): string {
@@ -38,18 +38,37 @@ async function use(chosen: string): Promise<void> {
   await (await caches.open(note)).put(noteUrl, new Response(chosen));
 }
 
-/** Fetches every file and checks it against its hash; nothing is kept unless all of it came. */
-async function install(): Promise<void> {
+/** The language whose words this file has; undefined: it is for all. */
+const languageOf = (url: string): string | undefined => /^assets\/([a-z]{2})-/.exec(url)?.[1];
+
+/** The files that this phone needs. */
+async function needed(): Promise<typeof files> {
+  const spoken = await (await caches.open(note)).match(languageUrl);
+  const language = await spoken?.text();
+  return files.filter(({ url }) => [undefined, language].includes(languageOf(url)));
+}
+
+/** A file of this version, checked against its hash. */
+async function get({ url, integrity }: (typeof files)[number]): Promise<Response> {
+  const response = await fetch(url, { cache: "no-cache", integrity, credentials: "same-origin" });
+  if (!response.ok) throw new Error(`${url}: ${response.status}`);
+  return response;
+}
+
+/** Fetches every file that is needed and not here. */
+async function complete(): Promise<void> {
   const cache = await caches.open(own);
+  await Promise.all(
+    (await needed()).map(async (file) => {
+      if (!(await cache.match(file.url))) await cache.put(file.url, await get(file));
+    }),
+  );
+}
+
+/** Nothing is kept unless all of it came. */
+async function install(): Promise<void> {
   try {
-    await Promise.all(
-      files.map(async ({ url, integrity }) => {
-        if (await cache.match(url)) return;
-        const response = await fetch(url, { cache: "no-cache", integrity, credentials: "same-origin" });
-        if (!response.ok) throw new Error(`${url}: ${response.status}`);
-        await cache.put(url, response);
-      }),
-    );
+    await complete();
   } catch (fault) {
     await caches.delete(own);
     throw fault;
@@ -66,11 +85,12 @@ async function tidy(): Promise<void> {
 
 async function kit(): Promise<Kit> {
   const cache = await caches.open(own);
-  const kept = await Promise.all(files.map(({ url }) => cache.match(url)));
+  const all = await needed();
+  const kept = await Promise.all(all.map(({ url }) => cache.match(url)));
   return {
     version,
     inUse: (await inUse()) ?? version,
-    files: files.length,
+    files: all.length,
     missing: kept.filter((response) => !response).length,
   };
 }
@@ -90,7 +110,12 @@ async function serve(request: Request): Promise<Response> {
     });
     if (kept) return kept;
   }
-  return fetch(request);
+  const file = files.find(({ url }) => new URL(url, self.location.href).href === request.url);
+  if (!file) return fetch(request);
+  // The words of a language that has just been chosen.
+  const response = await get(file);
+  await (await caches.open(own)).put(file.url, response.clone());
+  return response;
 }
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
@@ -115,7 +140,9 @@ self.addEventListener("message", (event) => {
       await self.skipWaiting();
       await tidy();
     }
-    reply(await kit());
+    const now = await kit();
+    // A language may have been chosen since.
+    reply(now.missing === 0 ? now : await complete().then(kit, () => now));
   };
   event.waitUntil(work(event.data as ToServiceWorker));
 });
