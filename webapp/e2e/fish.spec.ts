@@ -109,7 +109,7 @@ test("bag full: whose fish it is is asked, and the stop is told to whoever it co
   await expect(page.getByText("All aboard together: 0 kept, 2 more")).toBeVisible();
   await measured(page, "29");
   await forPerson(page, "Ann");
-  await expect(stop(page)).toHaveText(/Stop: Ann’s bag is full.*Every striped bass/s);
+  await expect(stop(page)).toHaveText(/Stop: Ann’s bag is full.*Their next striped bass goes back/s);
   await measured(page, "30");
   await expect(page.getByRole("button", { name: /^Ann bag full/ })).toBeDisabled();
   await forPerson(page, "Ben");

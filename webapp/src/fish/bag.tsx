@@ -98,26 +98,27 @@ export function BagStop() {
       said && (
         <div key={species} class="notice alarm fish-stop" role="alert">
           <p>
-            <Warning /> {said}
+            <Warning /> {said.words}
           </p>
-          <p>{t.stopWhat(speciesName(species))}</p>
+          <p>{said.all ? t.stopWhat(speciesName(species)) : t.stopTheirs(speciesName(species))}</p>
         </div>
       )
     );
   });
 }
 
-function stopWords(of: Room[]): string {
+/** Who must stop: undefined where nobody has to; all: everybody aboard. */
+function stopWords(of: Room[]): { words: string; all: boolean } | undefined {
   const [first] = of;
-  if (!first) return "";
+  if (!first) return undefined;
   const people = aboard();
   const here = of.filter(({ person }) => people.includes(person));
-  if (first.closed) return t.closed(speciesName(first.species));
+  if (first.closed) return { words: t.closed(speciesName(first.species)), all: true };
   const full = here.filter(({ more }) => more === 0);
-  if (full.length === 0) return "";
-  if (of.length === 1) return t.stop("");
-  if (first.moreByBoat === 0 || full.length === here.length) return t.stopBoat;
-  return t.stop(full.map(({ person }) => person).join(", "));
+  if (full.length === 0) return undefined;
+  if (of.length === 1) return { words: t.stop(""), all: true };
+  if (first.moreByBoat === 0 || full.length === here.length) return { words: t.stopBoat, all: true };
+  return { words: t.stop(full.map(({ person }) => person).join(", ")), all: false };
 }
 
 const speciesIn = (rooms: Room[]): string[] => [...new Set(rooms.map(({ species }) => species))];

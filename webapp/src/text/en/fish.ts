@@ -115,6 +115,7 @@ export const fish = {
       stop: (person: string) => (person ? `Stop: ${person}’s bag is full` : "Stop: the bag is full"),
       stopBoat: "Stop: the boat’s bag is full",
       stopWhat: (species: string) => `Every ${species} from here on goes back.`,
+      stopTheirs: (species: string) => `Their next ${species} goes back.`,
       closed: (species: string) => `No ${species} may be kept now`,
       known: "It counts what this phone knows. What others keep counts once their notes are here.",
       forgotten: (what: string) => `Taken off the list: ${what}.`,
