@@ -86,7 +86,7 @@ function Learned({ now, used }: { now: Spread; used: number }) {
         answer.rods.map(
           ({ before, after, lineDrag, trouble }, i) =>
             !trouble && (
-              <section key={now.rods[i]?.id}>
+              <section class="form" key={now.rods[i]?.id}>
                 <h2>{rodName(i)}</h2>
                 <Bands
                   rows={[
@@ -113,7 +113,7 @@ function Next({ answer, now }: { answer: Answer; now: Spread }) {
   });
   if (handy.length === 0) return null;
   return (
-    <section>
+    <section class="form">
       <h2>{t.next}</h2>
       <ul class="prose">
         {handy.map((one) => (

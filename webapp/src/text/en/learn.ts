@@ -9,7 +9,7 @@ export const learn = {
         odd > 0 ? `, ${odd} contradicts` : ""
       }`,
     howSure: "How sure",
-    none: "Nothing is learned yet. When this lure just ticks the bottom in a depth you can read off the sounder, note it: three or four touches narrow the ±.",
+    none: "Nothing is learned yet. When a lure just ticks the bottom in a depth you can read off the sounder, note it: three or four touches narrow the ±.",
     used: (count: number) =>
       count === 1 ? "1 touch counts in every depth." : `${count} touches count in every depth.`,
     setAside: "Depths are told as computed before any touch.",
