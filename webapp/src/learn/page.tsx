@@ -10,6 +10,7 @@ import { kindName } from "../notes/words";
 import { Choices } from "../parts/choices";
 import { Check, Cross, On, Question } from "../parts/icons";
 import { Page } from "../parts/page";
+import { sayOther } from "../parts/problem";
 import { once } from "../shell/guard";
 import { href } from "../shell/route";
 import { text } from "../text/text";
@@ -77,7 +78,7 @@ function Learned({ now, used }: { now: Spread; used: number }) {
     "calibrate",
     queryFor(counted.value, at, gear.value, now, doubtNow.value),
   );
-  if (problem) return <p role="alert">{text.problems.other(problem.text)}</p>;
+  if (problem) return <p role="alert">{sayOther(problem)}</p>;
   if (!answer) return <p>{text.lines.working}</p>;
   return (
     <>

@@ -6,7 +6,7 @@ export const learn = {
     title: "What touches tell",
     link: (used: number, odd: number) =>
       `${used === 0 ? "Touches: none yet" : used === 1 ? "1 touch counts" : `${used} touches count`}${
-        odd > 0 ? `, ${odd} contradicts` : ""
+        odd > 0 ? (odd === 1 ? ", 1 contradicts" : `, ${odd} contradict`) : ""
       }`,
     howSure: "How sure",
     none: "Nothing is learned yet. When a lure just ticks the bottom in a depth you can read off the sounder, note it: three or four touches narrow the ±.",
@@ -66,7 +66,6 @@ export const learn = {
     drailsWhat: "How many of each. The plan uses no more than these.",
     noDrails: "none",
     times: (count: string, weight: string) => `${count}\u00a0×\u00a0${weight}`,
-    reads: (place: string, setting: string) => `${place}: ${setting}`,
     rides: (depth: string, off: string, astern: string) => `Rides at ${depth}, ${off}, ${astern} astern.`,
     reasons: {
       middle: "Aimed at the middle of the band",
