@@ -10,6 +10,7 @@ import { kindName } from "../notes/words";
 import { Choices } from "../parts/choices";
 import { Check, Cross, On, Question } from "../parts/icons";
 import { Page } from "../parts/page";
+import { sayOther } from "../parts/problem";
 import { once } from "../shell/guard";
 import { href } from "../shell/route";
 import { text } from "../text/text";
@@ -77,7 +78,7 @@ function Learned({ now, used }: { now: Spread; used: number }) {
     "calibrate",
     queryFor(counted.value, at, gear.value, now, doubtNow.value),
   );
-  if (problem) return <p role="alert">{text.problems.other(problem.text)}</p>;
+  if (problem) return <p role="alert">{sayOther(problem)}</p>;
   if (!answer) return <p>{text.lines.working}</p>;
   return (
     <>
@@ -86,7 +87,7 @@ function Learned({ now, used }: { now: Spread; used: number }) {
         answer.rods.map(
           ({ before, after, lineDrag, trouble }, i) =>
             !trouble && (
-              <section key={now.rods[i]?.id}>
+              <section class="form" key={now.rods[i]?.id}>
                 <h2>{rodName(i)}</h2>
                 <Bands
                   rows={[
@@ -113,7 +114,7 @@ function Next({ answer, now }: { answer: Answer; now: Spread }) {
   });
   if (handy.length === 0) return null;
   return (
-    <section>
+    <section class="form">
       <h2>{t.next}</h2>
       <ul class="prose">
         {handy.map((one) => (

@@ -34,7 +34,9 @@ export function Page({ title, back, children, deck }: Props) {
       </main>
       {deck ? (
         <div class="page-end">
-          <div class="page-deck">{deck}</div>
+          <section class="page-deck" aria-label={title}>
+            {deck}
+          </section>
           <Foot back={back} />
         </div>
       ) : (

@@ -18,7 +18,7 @@ import { Page } from "../parts/page";
 import { sayProblem } from "../parts/problem";
 import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { about, amount, banded, coarse } from "../units/show";
 import { hands, setHands, tended } from "./hands";
 import { callable, planned, queryFor, stockOf } from "./plan";
@@ -192,7 +192,7 @@ const told = 0.1;
 /** Why it is proposed so, in a sentence. */
 function reasonWords({ trouble, aboard, why, speed, beside, moved }: Setting, where?: string): string {
   const r = t.reasons;
-  if (trouble) return r.alone(trouble.text);
+  if (trouble) return r.alone(fromDesk(trouble.text));
   if (aboard) return r.stays(String(tended));
   if (why !== "")
     return `${text.lines.why[why]}${speed > 0 ? ` ${r.speed(about("speed", speed, 0.1))}` : ""}`;

@@ -6,10 +6,10 @@ export const learn = {
     title: "What touches tell",
     link: (used: number, odd: number) =>
       `${used === 0 ? "Touches: none yet" : used === 1 ? "1 touch counts" : `${used} touches count`}${
-        odd > 0 ? `, ${odd} contradicts` : ""
+        odd > 0 ? (odd === 1 ? ", 1 contradicts" : `, ${odd} contradict`) : ""
       }`,
     howSure: "How sure",
-    none: "Nothing is learned yet. When this lure just ticks the bottom in a depth you can read off the sounder, note it: three or four touches narrow the ±.",
+    none: "Nothing is learned yet. When a lure just ticks the bottom in a depth you can read off the sounder, note it: three or four touches narrow the ±.",
     used: (count: number) =>
       count === 1 ? "1 touch counts in every depth." : `${count} touches count in every depth.`,
     setAside: "Depths are told as computed before any touch.",
@@ -66,7 +66,6 @@ export const learn = {
     drailsWhat: "How many of each. The plan uses no more than these.",
     noDrails: "none",
     times: (count: string, weight: string) => `${count}\u00a0×\u00a0${weight}`,
-    reads: (place: string, setting: string) => `${place}: ${setting}`,
     rides: (depth: string, off: string, astern: string) => `Rides at ${depth}, ${off}, ${astern} astern.`,
     reasons: {
       middle: "Aimed at the middle of the band",

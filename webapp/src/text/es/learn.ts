@@ -9,7 +9,7 @@ export const learn: typeof en = {
         odd > 0 ? (odd === 1 ? ", 1 contradice" : `, ${odd} contradicen`) : ""
       }`,
     howSure: "Qué tan seguro",
-    none: "Aún no se aprendió nada. Cuando este señuelo apenas toque el fondo en una profundidad que pueda leer en la sonda, anótelo: tres o cuatro toques achican el ±.",
+    none: "Aún no se aprendió nada. Cuando un señuelo apenas toque el fondo en una profundidad que pueda leer en la sonda, anótelo: tres o cuatro toques achican el ±.",
     used: (count) =>
       count === 1 ? "1 toque cuenta en cada profundidad." : `${count} toques cuentan en cada profundidad.`,
     setAside: "Las profundidades se dan como se calculan antes de todo toque.",
@@ -65,7 +65,6 @@ export const learn: typeof en = {
     drailsWhat: "Cuántos de cada uno. El plan no usa más que estos.",
     noDrails: "ninguno",
     times: (count, weight) => `${count}\u00a0×\u00a0${weight}`,
-    reads: (place, setting) => `${place}: ${setting}`,
     rides: (depth, off, astern) => `Va a ${depth}, ${off}, ${astern} por la popa.`,
     reasons: {
       middle: "Apunta a la mitad de la banda",
