@@ -2,6 +2,7 @@
 import type { en } from "./en";
 import { aboard } from "./es/aboard";
 import { crew } from "./es/crew";
+import { fish } from "./es/fish";
 import { frame } from "./es/frame";
 import { gear } from "./es/gear";
 import { lines } from "./es/lines";
@@ -9,4 +10,14 @@ import { notes } from "./es/notes";
 import { pace } from "./es/pace";
 import { turn } from "./es/turn";
 
-export const es: typeof en = { ...frame, ...lines, ...turn, ...pace, ...notes, ...crew, ...gear, ...aboard };
+export const es: typeof en = {
+  ...frame,
+  ...lines,
+  ...turn,
+  ...pace,
+  ...notes,
+  ...fish,
+  ...crew,
+  ...gear,
+  ...aboard,
+};

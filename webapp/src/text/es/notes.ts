@@ -99,6 +99,8 @@ export const notes: typeof en = {
       list: "Lista",
       item: "Control",
       done: "Hecho",
+      bled: "Desangrado",
+      iced: "En la mezcla de hielo",
       count: "Cuántos",
       callSign: "Indicativo",
       mmsi: "MMSI",
