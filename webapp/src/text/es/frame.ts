@@ -16,6 +16,8 @@ export const frame: typeof en = {
     "striped bass": "lobina rayada",
     bluefish: "anjova",
     "cod, gutted, in ice": "bacalao, eviscerado, en hielo",
+    "FAO Fisheries Technical Paper 348, table 6.1, from memory":
+      "FAO Fisheries Technical Paper 348, tabla 6.1, de memoria",
     "cod, packed": "bacalao, empacado",
     "salmon, packed": "salmón, empacado",
     "ocean, state waters (0–3 nautical miles)": "océano, aguas estatales (0–3 millas náuticas)",
