@@ -279,7 +279,9 @@ test.describe("in Spanish", () => {
       const wide = await page.evaluate(() =>
         [
           document.documentElement,
-          ...document.querySelectorAll("main, main > *, .button, .dial, .bar a, .readout"),
+          ...document.querySelectorAll(
+            "main, main > :not(.visually-hidden), .button, .dial, .bar a, .readout",
+          ),
         ]
           .filter((part) => part.scrollWidth > part.clientWidth + 1 && part.clientWidth > 0)
           .map((part) => `${part.tagName}.${part.className}: ${part.textContent?.slice(0, 60)}`),

@@ -8,7 +8,7 @@ import { saySomewhere } from "../parts/problem";
 import { once } from "../shell/guard";
 import { goInstead, href, route } from "../shell/route";
 import { offerUndo } from "../shell/undo";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { about, amount } from "../units/show";
 import { Caution } from "./caution";
 import { countOf, type InBag } from "./count";
@@ -43,7 +43,7 @@ function WatersFirst({ fish, set }: { fish: Fish; set: RuleSet | undefined }) {
     >
       <Choices
         label={t.waters}
-        choices={watersOf(set).map((value) => ({ value, name: value }))}
+        choices={watersOf(set).map((value) => ({ value, name: fromDesk(value) }))}
         value=""
         onChoose={(waters) => rules.set({ ...rules.value, waters })}
       />
@@ -149,7 +149,7 @@ function Verdict({ of, fish, waters }: { of: Judgement; fish: Fish; waters: stri
         <Mark /> {t.verdicts[of.verdict]}
       </p>
       {of.verdict === "unknown" ? (
-        <p>{t.unknownWhy(speciesName(fish.species), waters)}</p>
+        <p>{t.unknownWhy(speciesName(fish.species), fromDesk(waters))}</p>
       ) : (
         of.reasons.map((reason, i) => <p key={i}>{reasonWords(reason)}</p>)
       )}

@@ -8,7 +8,7 @@ import { Page } from "../parts/page";
 import { saySomewhere } from "../parts/problem";
 import { once } from "../shell/guard";
 import { href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { amount, numeral } from "../units/show";
 import { firstSamples, samples } from "./keeping";
 import { roughly } from "./times";
@@ -88,7 +88,7 @@ function Answer({ of }: { of: HistoryAnswer }) {
       <dl class="facts">
         {yardsticks.map(({ fish, left, source }) => (
           <div key={fish}>
-            <dt>{t.of(fish, source)}</dt>
+            <dt>{t.of(fromDesk(fish), fromDesk(source))}</dt>
             <dd>{left.mid > 0 ? t.left(roughly(Math.max(left.low, 0)), roughly(left.high)) : t.gone}</dd>
           </div>
         ))}

@@ -1,7 +1,7 @@
 /** A rule in words. */
 import type { Date as DayOfYear, Rule } from "../desk/fish.gen";
 import { Facts } from "../parts/facts";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { amount, numeral } from "../units/show";
 import type { OwnRule } from "./rules";
 
@@ -35,16 +35,16 @@ export function RuleFacts({ rule }: { rule: OwnRule }) {
     [f.size, sizeWords(rule)],
     [f.season, isAllYear(rule) ? t.allYear : t.days(dayWords(rule.from), dayWords(rule.to))],
     [f.bag, bagWords(rule)],
-    [f.gear, rule.gear],
+    [f.gear, fromDesk(rule.gear)],
     [f.valid, rule.validFrom],
     [f.checked, rule.checkedOn],
   ];
   return (
     <>
       <Facts of={facts.filter(([, value]) => value !== "")} />
-      {rule.note && <p>{rule.note}</p>}
+      {rule.note && <p>{fromDesk(rule.note)}</p>}
       <p class="soft">
-        {rule.own && t.own} {rule.source && text.fish.source(rule.source)}
+        {rule.own && t.own} {rule.source && text.fish.source(fromDesk(rule.source))}
       </p>
     </>
   );

@@ -11,7 +11,7 @@ import { sayProblem } from "../parts/problem";
 import { TextField } from "../parts/text-field";
 import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { amount } from "../units/show";
 import { Caution } from "./caution";
 import { isAllYear, monthName } from "./rule-facts";
@@ -46,7 +46,7 @@ function Editing({ set, rule }: { set: RuleSet; rule: OwnRule }) {
   const words = (key: "species" | "waters" | "gear" | "note" | "source", label: string, long = false) => (
     <TextField
       label={label}
-      value={rule[key]}
+      value={fromDesk(rule[key])}
       most={of[key].longest}
       long={long}
       onText={(typed) => take({ [key]: typed.trim() })}
@@ -54,7 +54,7 @@ function Editing({ set, rule }: { set: RuleSet; rule: OwnRule }) {
     />
   );
   return (
-    <Page title={rule.waters} back={href("fish", "set", set.id)}>
+    <Page title={fromDesk(rule.waters)} back={href("fish", "set", set.id)}>
       <Caution set={set} />
       <div class="form">
         {words("species", t.species)}

@@ -3,7 +3,7 @@ import type { Problem } from "../desk/codec.gen";
 import { Died, desk, Refused } from "../desk/desk";
 import { offerUndo } from "../shell/undo";
 import { newId } from "../store/id";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { catchOf, isoDay, type OwnRule, type RuleSet, type Rules, rules } from "./rules";
 
 const t = text.fish.rules;
@@ -90,11 +90,11 @@ export function addRule(set: RuleSet): string {
 export function removeRule(set: RuleSet, rule: OwnRule): void {
   const before = rules.value;
   changeSet(set.id, { rules: set.rules.filter(({ id }) => id !== rule.id) });
-  offerUndo(t.removed(rule.waters), () => rules.set(before));
+  offerUndo(t.removed(fromDesk(rule.waters)), () => rules.set(before));
 }
 
 export function removeSet(set: RuleSet): void {
   const before = rules.value;
   rules.set({ ...before, sets: before.sets.filter(({ id }) => id !== set.id) });
-  offerUndo(t.removed(set.name), () => rules.set(before));
+  offerUndo(t.removed(fromDesk(set.name)), () => rules.set(before));
 }

@@ -8,7 +8,7 @@ import { TextField } from "../parts/text-field";
 import { once } from "../shell/guard";
 import { go, goInstead, href } from "../shell/route";
 import { offerUndo } from "../shell/undo";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { Caution } from "./caution";
 import { RuleFacts } from "./rule-facts";
 import { fromBook, inForce, mostRules, rules, watersNow, watersOf } from "./rules";
@@ -29,13 +29,13 @@ export function RulesPage() {
         <>
           <Choices
             label={t.inForce}
-            choices={all.sets.map(({ id, name }) => ({ value: id, name }))}
+            choices={all.sets.map(({ id, name }) => ({ value: id, name: fromDesk(name) }))}
             value={set.id}
             onChoose={(id) => rules.set({ ...all, set: id })}
           />
           <Choices
             label={t.waters}
-            choices={watersOf(set).map((value) => ({ value, name: value }))}
+            choices={watersOf(set).map((value) => ({ value, name: fromDesk(value) }))}
             value={waters}
             onChoose={(chosen) => rules.set({ ...all, waters: chosen })}
           />
@@ -56,7 +56,7 @@ export function RulesPage() {
           <li key={id}>
             <a class="button" href={href("fish", "set", id)}>
               <span>
-                {name}
+                {fromDesk(name)}
                 <small class="soft">{[t.rules(of.length), asOf].filter(Boolean).join(", ")}</small>
               </span>
               <On />
@@ -89,7 +89,7 @@ export function SetPage({ id }: { id: string }) {
     goInstead("fish", "rules");
   };
   return (
-    <Page title={set.name} back={href("fish", "rules")}>
+    <Page title={fromDesk(set.name)} back={href("fish", "rules")}>
       <Caution set={set} />
       <ul class="links">
         {set.rules.map((rule) => (
@@ -97,7 +97,7 @@ export function SetPage({ id }: { id: string }) {
             <a class="button" href={href("fish", "rule", `${id}.${rule.id}`)}>
               <span>
                 {speciesName(rule.species)}
-                <small class="soft">{rule.waters}</small>
+                <small class="soft">{fromDesk(rule.waters)}</small>
               </span>
               <On />
             </a>
@@ -115,7 +115,7 @@ export function SetPage({ id }: { id: string }) {
       )}
       <TextField
         label={t.setName}
-        value={set.name}
+        value={fromDesk(set.name)}
         most={60}
         onText={(name) => name && changeSet(id, { name })}
       />

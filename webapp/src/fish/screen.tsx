@@ -7,7 +7,7 @@ import { useSeconds } from "../parts/seconds";
 import { once } from "../shell/guard";
 import { Notices } from "../shell/notices";
 import { go, href } from "../shell/route";
-import { text } from "../text/text";
+import { fromDesk, text } from "../text/text";
 import { Bag, BagStop } from "./bag";
 import { cautionWords } from "./caution";
 import { type Fish, inHand, onIce } from "./fishes";
@@ -127,7 +127,7 @@ function RulesNow() {
   return (
     <a class="button" href={href("fish", "rules")}>
       <span>
-        {!waters && <Warning />} {set && waters ? set.name : r.choose}
+        {!waters && <Warning />} {set && waters ? fromDesk(set.name) : r.choose}
         {set && waters && <small>{waters}</small>}
         {set && <small class="soft">{cautionWords(set)}</small>}
       </span>
