@@ -37,12 +37,12 @@ func (v *Stock) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "wanted", "doubt", "rods", "drails", "step", "steps", "astern", "people"}
+var queryNames = []string{"sea", "wanted", "doubt", "rods", "drails", "step", "steps", "astern", "quarter", "margin", "apart", "people"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Step: 0.1133980925, Steps: 6, Astern: 4.5}
-	o := r.Object(queryNames, 0x118)
+	*v = Query{Step: 0.1133980925, Steps: 6, Astern: 4.5, Quarter: 60, Margin: 0.3, Apart: 0.3}
+	o := r.Object(queryNames, 0x818)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -68,6 +68,12 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 7:
 			v.Astern = r.Float()
 		case 8:
+			v.Quarter = r.Float()
+		case 9:
+			v.Margin = r.Float()
+		case 10:
+			v.Apart = r.Float()
+		case 11:
 			v.People = r.Int()
 		}
 	}
@@ -112,6 +118,9 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Float("step", v.Step, 0.005, 2, "kg")
 	c.Int("steps", v.Steps, 1, 10, "")
 	c.Float("astern", v.Astern, 0, 50, "m")
+	c.Float("quarter", v.Quarter, 5, 600, "s")
+	c.Float("margin", v.Margin, 0, 50, "m")
+	c.Float("apart", v.Apart, 0, 50, "m")
 	c.Int("people", v.People, 1, 20, "")
 }
 
@@ -137,6 +146,9 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.Float("step", v.Step)
 	w.Int("steps", v.Steps)
 	w.Float("astern", v.Astern)
+	w.Float("quarter", v.Quarter)
+	w.Float("margin", v.Margin)
+	w.Float("apart", v.Apart)
 	w.Int("people", v.People)
 	w.Close()
 }
@@ -176,6 +188,19 @@ func (v *Pair) Encode(w *codec.Writer) {
 }
 
 // Encode writes v as JSON.
+func (v *Turn) Encode(w *codec.Writer) {
+	w.Open()
+	w.Bool("holds", v.Holds)
+	w.Text("toward", string(v.Toward))
+	w.Text("bound", string(v.Bound))
+	w.Int("rod", v.Rod)
+	w.Int("other", v.Other)
+	w.Bool("raised", v.Raised)
+	w.Bool("spaced", v.Spaced)
+	w.Close()
+}
+
+// Encode writes v as JSON.
 func (v *Answer) Encode(w *codec.Writer) {
 	w.Open()
 	w.Float("aim", v.Aim)
@@ -197,6 +222,10 @@ func (v *Answer) Encode(w *codec.Writer) {
 	if v.Closest != nil {
 		w.Name("closest")
 		v.Closest.Encode(w)
+	}
+	if v.Turn != nil {
+		w.Name("turn")
+		v.Turn.Encode(w)
 	}
 	w.OpenList("missing")
 	for i := range v.Missing {

@@ -43,19 +43,38 @@ func Plan(q Query) (Answer, error) {
 	if a.Aim <= 0 {
 		return Answer{}, codec.Fault("wanted.high", "puts the middle of the band above the surface")
 	}
-	p := planner{q: &q, a: &a}
+	p := planner{q: &q, a: &a, variation: variation{apart: 1}}
 	out := q.order()
 	chosen, cost := p.propose(q.Drails, out)
 	if others, less := p.propose(q.sold(), out); less < cost-better {
 		a.Missing = q.missing(others)
+	}
+	a.Turn = p.turn(chosen)
+	for _, v := range against(a.Turn) {
+		p.variation = v
+		other, _ := p.propose(q.Drails, out)
+		if t := p.turn(other); t != nil && t.Holds {
+			t.Raised, t.Spaced = v.raised > 0, v.apart > 1
+			chosen, a.Turn = other, t
+			break
+		}
 	}
 	return a, p.tell(out, chosen)
 }
 
 // planner works out one plan.
 type planner struct {
-	q *Query
-	a *Answer
+	q         *Query
+	a         *Answer
+	variation variation
+}
+
+// rod is a rod as it is proposed.
+func (p *planner) rod(i int, o *option) towline.Rod {
+	rod := p.q.Rods[i]
+	rod = rod.WithDrail(towline.Drail{Mass: o.mass, Above: rod.Rig.LeaderLength})
+	rod.LineOut = o.lineOut
+	return rod
 }
 
 // propose is the cheapest choice with these drails, for each rod; nil for one that has no option at all.
@@ -75,7 +94,7 @@ func (p *planner) propose(drails []Stock, out []int) (chosen []*option, cost flo
 	if len(all) == 0 {
 		return chosen, 0
 	}
-	at, cost := choose(all, number, p.q.Astern)
+	at, cost := choose(all, number, p.variation.apart*p.q.Astern)
 	for r, i := range with {
 		chosen[i] = &all[r][at[r]]
 	}
@@ -102,7 +121,9 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 		}
 		trial.Allow(work)
 		for _, aim := range aims {
-			depth := p.a.Aim + aim*half
+			// Raised, all of them crowd towards the upper edge.
+			raised := p.variation.raised
+			depth := p.a.Aim + (aim*(1-raised)-raised)*half
 			if depth <= 0 {
 				continue
 			}
@@ -200,11 +221,8 @@ func (p *planner) tell(out []int, chosen []*option) error {
 			}
 			continue
 		}
-		rod := p.q.Rods[i]
-		rod = rod.WithDrail(towline.Drail{Mass: o.mass, Above: rod.Rig.LeaderLength})
-		rod.LineOut = o.lineOut
 		s.Drail, s.LineOut, s.Moved = o.mass, o.lineOut, o.moved
-		spread.Rods, set = append(spread.Rods, rod), append(set, i)
+		spread.Rods, set = append(spread.Rods, p.rod(i, o)), append(set, i)
 	}
 	if len(set) == 0 {
 		return nil

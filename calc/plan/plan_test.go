@@ -37,7 +37,7 @@ func testQuery() Query {
 			testRod("port corner", -1.2, 5), testRod("port rigger", -4.5, 4), testRod("starboard corner", 1.2, 5),
 			testRod("port quarter", -2.4, 6), testRod("starboard rigger", 4.5, 4), testRod("starboard quarter", 2.4, 6),
 		},
-		Step: 4 * unit.Ounce, Steps: 6, Astern: 4.5, People: 5,
+		Step: 4 * unit.Ounce, Steps: 6, Astern: 4.5, People: 5, Quarter: 60, Margin: 0.3, Apart: 0.3,
 	}
 	for k := 1; k <= 6; k++ {
 		q.Drails = append(q.Drails, Stock{float64(k) * 4 * unit.Ounce, 6})
@@ -272,4 +272,76 @@ func BenchmarkPlan(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(each)/float64(time.Since(start)/n), "×spread")
+}
+
+// Where the usual turn is said to hold, no lure of the plan touches and no lines meet in it, to either side.
+func TestPlanForTheTurn(t *testing.T) {
+	held := 0
+	for _, c := range []struct {
+		name          string
+		bottom        float64 // feet
+		low, high     float64 // feet off the bottom
+		quarter       float64
+		mayHold, must bool
+	}{
+		{"wide turn, high band", 60, 15, 25, 300, true, true},
+		{"usual turn, high band", 60, 20, 34, 60, true, false},
+		{"usual turn close to the bottom", 50, 3, 10, 60, true, false},
+		{"sharp turn", 50, 3, 10, 8, false, false},
+	} {
+		q := testQuery()
+		q.Sea.Bottom, q.Wanted, q.Quarter = c.bottom*unit.Foot, towline.Wanted{Low: c.low * unit.Foot, High: c.high * unit.Foot}, c.quarter
+		a := planned(t, q)
+		if a.Turn == nil {
+			t.Fatalf("%s: no turn", c.name)
+		}
+		if a.Turn.Holds && !c.mayHold || !a.Turn.Holds && c.must {
+			t.Errorf("%s: %+v", c.name, a.Turn)
+		}
+		if !a.Turn.Holds {
+			continue
+		}
+		held++
+		for _, side := range []towline.Side{towline.Port, towline.Starboard} {
+			turn := towline.Turn{Sea: q.Sea, Toward: side, Radius: q.Sea.Speed * q.Quarter / (math.Pi / 2)}
+			for i, s := range a.Settings {
+				rod := q.Rods[i].WithDrail(towline.Drail{Mass: s.Drail, Above: q.Rods[i].Rig.LeaderLength})
+				rod.LineOut = s.LineOut
+				turn.Rods = append(turn.Rods, rod)
+			}
+			solved, err := towline.SolveTurn(turn)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, r := range solved.Rods {
+				if r.Hold != towline.Holds || q.Sea.Bottom-r.Lowest < q.Margin-0.01 {
+					t.Errorf("%s to %s: rod %d %+v", c.name, side, i, r.Lowest)
+				}
+			}
+			if solved.Closest != nil && solved.Closest.Distance < q.Apart-0.01 {
+				t.Errorf("%s to %s: lines %.2f m apart", c.name, side, solved.Closest.Distance)
+			}
+		}
+	}
+	if held == 0 {
+		t.Error("no turn held: nothing was checked")
+	}
+}
+
+// Lures that would touch in the usual turn are aimed higher in the band, if that is enough.
+func TestRaisedForTheTurn(t *testing.T) {
+	q := testQuery()
+	q.Sea.Bottom, q.Wanted, q.Apart = 60*unit.Foot, towline.Wanted{Low: 2 * unit.Foot, High: 20 * unit.Foot}, 0
+	for _, quarter := range []float64{240, 180, 150, 120, 100, 90, 80, 70, 60, 50, 45, 40, 35, 30} {
+		q.Quarter = quarter
+		if a := planned(t, q); a.Turn.Raised {
+			for i, s := range a.Settings {
+				if s.Moved >= 0 {
+					t.Errorf("rod %d is aimed %.1f m below the middle", i, s.Moved)
+				}
+			}
+			return
+		}
+	}
+	t.Error("no turn made the plan raise the lures")
 }

@@ -25,6 +25,11 @@ type Query struct {
 	Steps int     `json:"steps" range:"1,10" default:"6"`
 	// Astern is by how much the distances astern of two lures should differ.
 	Astern float64 `json:"astern" unit:"m" range:"0,50" default:"4.5"`
+	// Quarter is the time that 90° of the usual turn take: common practice, no source. Margin is how far off the bottom
+	// every lure keeps in it, Apart how far the lines keep from each other.
+	Quarter float64 `json:"quarter" unit:"s" range:"5,600" default:"60"`
+	Margin  float64 `json:"margin" unit:"m" range:"0,50" default:"0.3"`
+	Apart   float64 `json:"apart" unit:"m" range:"0,50" default:"0.3"`
 	// People aboard. Local regulations may allow fewer rods than they can tend.
 	People int `json:"people" range:"1,20"`
 }
@@ -63,6 +68,20 @@ type Pair struct {
 	Astern   float64 `json:"astern" unit:"m"`
 }
 
+// Turn is what the usual turn does to the plan, to either side.
+type Turn struct {
+	// Holds says that it keeps every lure off the bottom and the lines apart. Else Toward is the side where it does not,
+	// Bound what goes wrong there, and Rod with whose lure or line; Other is the second of two lines.
+	Holds  bool          `json:"holds"`
+	Toward towline.Side  `json:"toward"`
+	Bound  towline.Bound `json:"bound"`
+	Rod    int           `json:"rod"`
+	Other  int           `json:"other"`
+	// Raised: for the turn, all lures are aimed higher in the band; Spaced: further apart astern than wanted.
+	Raised bool `json:"raised"`
+	Spaced bool `json:"spaced"`
+}
+
 // Answer is the plan.
 type Answer struct {
 	// Aim is the depth of the middle of the wanted band.
@@ -74,6 +93,8 @@ type Answer struct {
 	In  []int `json:"in"`
 	// Closest are the two lines that come closest; absent with fewer than two.
 	Closest *Pair `json:"closest" optional:"yes"`
+	// Turn is absent where none can be told.
+	Turn *Turn `json:"turn" optional:"yes"`
 	// Missing are drails that would make the plan better and are not aboard.
 	Missing []Stock `json:"missing"`
 }

@@ -185,6 +185,8 @@ test("the plan is used, read out card by card, and undone", async ({ lines: page
   const setting = await proposals.nth(0).locator(".large-words").innerText();
   await expect(proposals.nth(0)).toContainText("Rides at");
   const order = await page.getByText(/^Let out: /).innerText();
+  // The usual turn is looked at too, and one way or the other it is told.
+  await expect(page.getByText(/^(In a turn|Not for a turn) of 90° in 60\ss/)).toBeVisible();
 
   await page.getByRole("link", { name: "Read it out" }).click();
   await expect(page.getByRole("heading", { name: "1 of 4" })).toBeVisible();

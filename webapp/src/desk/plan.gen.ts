@@ -26,6 +26,15 @@ export interface Query {
   steps?: number;
   /** Astern is by how much the distances astern of two lures should differ. Unit: m. From 0 to 50. When absent: 4.5. */
   astern?: number;
+  /**
+   * Quarter is the time that 90° of the usual turn take: common practice, no source. Margin is how far off the bottom
+   * every lure keeps in it, Apart how far the lines keep from each other. Unit: s. From 5 to 600. When absent: 60.
+   */
+  quarter?: number;
+  /** Unit: m. From 0 to 50. When absent: 0.3. */
+  margin?: number;
+  /** Unit: m. From 0 to 50. When absent: 0.3. */
+  apart?: number;
   /** People aboard. Local regulations may allow fewer rods than they can tend. From 1 to 20. */
   people: number;
 }
@@ -68,6 +77,22 @@ export interface Pair {
   astern: number;
 }
 
+/** Turn is what the usual turn does to the plan, to either side. */
+export interface Turn {
+  /**
+   * Holds says that it keeps every lure off the bottom and the lines apart. Else Toward is the side where it does not,
+   * Bound what goes wrong there, and Rod with whose lure or line; Other is the second of two lines.
+   */
+  holds: boolean;
+  toward: towline.Side;
+  bound: towline.Bound;
+  rod: number;
+  other: number;
+  /** Raised: for the turn, all lures are aimed higher in the band; Spaced: further apart astern than wanted. */
+  raised: boolean;
+  spaced: boolean;
+}
+
 /** Answer is the plan. */
 export interface Answer {
   /** Aim is the depth of the middle of the wanted band. Unit: m. */
@@ -79,6 +104,8 @@ export interface Answer {
   in: number[];
   /** Closest are the two lines that come closest; absent with fewer than two. */
   closest?: Pair;
+  /** Turn is absent where none can be told. */
+  turn?: Turn;
   /** Missing are drails that would make the plan better and are not aboard. */
   missing: Stock[];
 }
@@ -95,6 +122,9 @@ export const limits = {
     step: { min: 0.005, max: 2, unit: "kg", default: 0.1133980925 },
     steps: { min: 1, max: 10, default: 6 },
     astern: { min: 0, max: 50, unit: "m", default: 4.5 },
+    quarter: { min: 5, max: 600, unit: "s", default: 60 },
+    margin: { min: 0, max: 50, unit: "m", default: 0.3 },
+    apart: { min: 0, max: 50, unit: "m", default: 0.3 },
     people: { min: 1, max: 20 },
   },
 } as const;

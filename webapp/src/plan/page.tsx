@@ -19,7 +19,7 @@ import { sayProblem } from "../parts/problem";
 import { once } from "../shell/guard";
 import { goInstead, href } from "../shell/route";
 import { fromDesk, text } from "../text/text";
-import { about, amount, banded, coarse } from "../units/show";
+import { about, amount, banded, coarse, numeral } from "../units/show";
 import { hands, setHands, tended } from "./hands";
 import { callable, planned, queryFor, stockOf } from "./plan";
 
@@ -105,10 +105,33 @@ function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
           )}
         </p>
       )}
+      <InTheTurn answer={answer} />
       {alike(now) && <p class="soft">{t.alike}</p>}
     </>
   );
 }
+
+/** What the usual turn does to the plan, and what was done about it. */
+function InTheTurn({ answer: { turn } }: { answer: Answer }) {
+  if (!turn) return null;
+  const quarter = text.pace.ages.seconds(numeral(usualQuarter));
+  const side = text.turn.sides[turn.toward];
+  const why = t.breaks[turn.bound](rodName(turn.rod), rodName(turn.other));
+  return (
+    <>
+      <p>
+        {turn.holds ? t.turnHolds(quarter) : t.turnBreaks(quarter, side, why)} {turn.raised && t.raised}{" "}
+        {turn.spaced && t.spaced}
+      </p>
+      <a class="button" href={href("lines", "turn")}>
+        {t.howTurns} <On />
+      </a>
+    </>
+  );
+}
+
+/** s; what the desk takes by itself. */
+const usualQuarter = limits.Query.quarter.default;
 
 /** Takes the plan over, or reads it out. */
 function Do({ answer, now }: { answer: Answer; now: Spread }) {

@@ -1,5 +1,6 @@
 /** Words of what touches teach, of the plan of the spread, and of shallow ahead. Numbers come in already written, with their units. */
 import type { Verdict } from "../../desk/rise.gen";
+import type { Bound } from "../../desk/towline.gen";
 
 export const learn = {
   learn: {
@@ -82,6 +83,19 @@ export const learn = {
     missing: (drails: string[]) => `Better with drails that are not aboard: ${drails.join(", ")}.`,
     closest: (a: string, b: string, distance: string, astern: string) =>
       `Closest together: ${a} and ${b}, ${distance} apart, ${astern} astern, on a straight course. A turn brings lines closer.`,
+    turnHolds: (quarter: string) =>
+      `In a turn of 90° in ${quarter}, to either side, all lures keep off the bottom and the lines apart.`,
+    raised: "For that, all run in the upper part of the band.",
+    spaced: "For that, they are further apart astern.",
+    turnBreaks: (quarter: string, side: string, why: string) =>
+      `Not for a turn of 90° in ${quarter}: to ${side.toLowerCase()}, ${why}. Turn wider.`,
+    breaks: {
+      none: () => "",
+      bottom: (rod: string) => `the lure of ${rod} comes too near the bottom`,
+      lines: (rod: string, other: string) => `the lines of ${rod} and ${other} come too near to each other`,
+      collapse: (rod: string) => `the tow of ${rod} collapses`,
+    } satisfies { [B in Bound]: (rod: string, other: string) => string },
+    howTurns: "How the spread turns",
     alike:
       "Some rods stand equally far from the middle, as their places have it. Set how far out each one stands, under Saved gear, Places.",
     order: "Order",

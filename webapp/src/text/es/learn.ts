@@ -81,6 +81,19 @@ export const learn: typeof en = {
     missing: (drails) => `Mejor con plomos que no están a bordo: ${drails.join(", ")}.`,
     closest: (a, b, distance, astern) =>
       `Lo más cerca entre sí: ${a} y ${b}, a ${distance}, ${astern} por la popa, en rumbo recto. En un giro las líneas se acercan más.`,
+    turnHolds: (quarter) =>
+      `En un giro de 90° en ${quarter}, a cualquier banda, todos los señuelos quedan libres del fondo y las líneas separadas.`,
+    raised: "Para eso, todos van en la parte alta de la franja.",
+    spaced: "Para eso, van más separados por la popa.",
+    turnBreaks: (quarter, side, why) =>
+      `No para un giro de 90° en ${quarter}: a ${side.toLowerCase()}, ${why}. Gire más abierto.`,
+    breaks: {
+      none: () => "",
+      bottom: (rod) => `el señuelo de ${rod} se acerca demasiado al fondo`,
+      lines: (rod, other) => `las líneas de ${rod} y ${other} se acercan demasiado`,
+      collapse: (rod) => `la línea de ${rod} se desploma`,
+    },
+    howTurns: "Cómo giran las líneas",
     alike:
       "Algunas cañas están a igual distancia de la crujía, según sus puestos. Ponga cuánto sale cada una, en Equipo guardado, Puestos de caña.",
     order: "Orden",

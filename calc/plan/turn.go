@@ -1,0 +1,80 @@
+package plan
+
+import (
+	"math"
+
+	"wirewake/calc/towline"
+)
+
+// variation is another way to plan, for the turn: every lure aimed higher in the band, or distances astern that differ
+// by more.
+type variation struct {
+	raised float64 // half widths of the band
+	apart  float64 // times the distance wanted
+}
+
+// Variations against what does not allow the usual turn, the mildest first.
+var (
+	offBottom = [...]variation{{raised: 0.5, apart: 1}, {raised: 0.9, apart: 1}}
+	apart     = [...]variation{{apart: 1.5}, {apart: 2.5}}
+)
+
+// against are the variations that may help.
+func against(t *Turn) []variation {
+	switch {
+	case t == nil || t.Holds:
+		return nil
+	case t.Bound == towline.BoundLines:
+		return apart[:]
+	}
+	return offBottom[:]
+}
+
+// turn is what the usual turn does to these settings, to the first side on which it does not hold; nil where there is
+// none to tell.
+func (p *planner) turn(chosen []*option) *Turn {
+	turn := towline.Turn{Sea: p.q.Sea, Radius: p.q.Sea.Speed * p.q.Quarter / (math.Pi / 2)}
+	// Nothing is steady in a turn through a current that changes with depth: it is left out.
+	turn.Sea.Current = nil
+	var set []int
+	for i, o := range chosen {
+		if o != nil {
+			turn.Rods, set = append(turn.Rods, p.rod(i, o)), append(set, i)
+		}
+	}
+	if len(set) == 0 || turn.Radius <= 0 {
+		return nil
+	}
+	told := &Turn{Holds: true, Bound: towline.BoundNone, Toward: towline.Port}
+	for _, side := range []towline.Side{towline.Port, towline.Starboard} {
+		turn.Toward = side
+		solved, err := towline.SolveTurn(turn)
+		if err != nil {
+			return nil
+		}
+		told.judge(p.q, solved, set)
+		if !told.Holds {
+			told.Toward = side
+			return told
+		}
+	}
+	return told
+}
+
+// judge says what the turn does not allow: first what wrecks gear.
+func (t *Turn) judge(q *Query, solved towline.TurnAnswer, set []int) {
+	found := func(bound towline.Bound, rod int) { t.Holds, t.Bound, t.Rod = false, bound, set[rod] }
+	for k, r := range solved.Rods {
+		switch {
+		case r.Trouble != nil || r.Hold != towline.Holds:
+			found(towline.BoundCollapse, k)
+			return
+		case t.Holds && q.Sea.Bottom-r.Lowest < q.Margin:
+			found(towline.BoundBottom, k)
+		}
+	}
+	if c := solved.Closest; t.Holds && c != nil && c.Distance < q.Apart {
+		found(towline.BoundLines, c.Rod)
+		t.Other = set[c.Other]
+	}
+}
