@@ -1,6 +1,7 @@
 import { chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test } from "./app";
+import { startServer } from "./server";
 
 const check = (page: Page, name: string) =>
   page.locator(".check").filter({ has: page.getByRole("heading", { name, exact: true }) });
@@ -73,9 +74,9 @@ test("Ready for sea finds everything aboard, and says what is left to do", async
   await expect(page.getByText("Nothing noted here is waiting")).toBeVisible();
 });
 
-test("over plain http on a network the page says what will not work, and works while it is open", async ({
-  server,
-}) => {
+test("over plain http on a network the page says what will not work, and works while it is open", async () => {
+  // A server that was told to do without https: else the network gets only the way in.
+  const server = await startServer("--address", "http://boat.test");
   const browser = await chromium.launch({
     executablePath: chromiumPath,
     args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
@@ -90,6 +91,7 @@ test("over plain http on a network the page says what will not work, and works w
   await expect(secure).toHaveClass(/never/);
   await expect(secure).toContainText("https");
   await browser.close();
+  await server.stop();
 });
 
 test("cautions and sources are never more than two taps away", async ({ lines: page }) => {
