@@ -293,7 +293,7 @@ test.describe("in Spanish", () => {
           .filter((part) => part.scrollWidth > part.clientWidth + 1 && part.clientWidth > 0)
           .map((part) => `${part.tagName}.${part.className}: ${part.textContent?.slice(0, 60)}`),
       );
-      expect(wide, `${name} is wider than the screen`).toEqual([]);
+      expect.soft(wide, `${name} is wider than the screen`).toEqual([]);
     }
   });
 });

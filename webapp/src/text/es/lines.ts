@@ -108,8 +108,8 @@ export const lines: typeof en = {
       at: (speed) => `A ${speed} por el agua.`,
       asRigged: (drail) => (drail ? `Con el plomo de ${drail}` : "Sin plomo"),
       compared: "Con otros plomos",
-      lineOut: (unit) => `Fuera, ${unit}`,
-      depth: (unit) => `Hondo, ${unit}`,
+      lineOut: (unit) => `Fuera ${unit}`,
+      depth: (unit) => `Hondo ${unit}`,
       rule: "Regla",
       against: {
         inside: "coincide con la física",
