@@ -16,7 +16,7 @@ COMMIT ?= $(shell git rev-parse --short HEAD 2>/dev/null)
 # The calculations for the phone, and the Go toolchain's own loader for them.
 wasm := webapp/public/calc.wasm
 loader := webapp/public/wasm_exec.js
-calc := $(shell find calc -name '*.go' ! -name '*_test.go' ! -path 'calc/codec/gen/*')
+calc := $(shell find calc tools/lean -name '*.go' ! -name '*_test.go')
 
 # The webapp and what it is built from.
 app := embed/dist/index.html.gz
@@ -72,7 +72,7 @@ $(app): $(sources) $(wasm) $(loader) $(packages)
 # Without inlining in the runtime: 27 KB less over the wire for 3 % of speed.
 $(wasm): $(calc) go.mod go.sum
 	GOOS=js GOARCH=wasm go build -trimpath -ldflags=-w -gcflags=runtime=-l -o $@ ./calc/wasm
-	go run ./calc/wasm/lean $@
+	go run ./tools/lean $@
 
 $(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js
 	cp $< $@
@@ -103,10 +103,10 @@ soak:
 
 .PHONY: check
 check: $(packages)
-	@echo 'gofmt -l'; unformatted=$$(gofmt -l calc embed server); \
+	@echo 'gofmt -l'; unformatted=$$(gofmt -l calc embed server tools); \
 	if [ -n "$$unformatted" ]; then printf 'Not formatted; run gofmt -w on:\n%s\n' "$$unformatted"; exit 1; fi
 	go mod tidy -diff
-	go run ./calc/codec/gen -check
+	go run ./tools/codecgen -check
 	go vet ./...
 	GOOS=js GOARCH=wasm go vet ./calc/wasm
 	go tool staticcheck ./...

@@ -1,6 +1,6 @@
 // Package codec carries the requests and answers of the calculations between Go values and JSON, and checks
 // them. It does without reflection, fmt, encoding/json, time and strings, so that the module for the phone stays
-// small. The methods of each type are written by calc/codec/gen from the type's Go source; this package is what
+// small. The methods of each type are written by tools/codecgen from the type's Go source; this package is what
 // they call.
 //
 // # Tags

@@ -3,7 +3,7 @@
 package desk
 
 import (
-	"wirewake/calc/cadence"
+	"wirewake/calc/beat"
 	"wirewake/calc/calibrate"
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
@@ -17,10 +17,10 @@ import (
 	"wirewake/calc/trade"
 )
 
-//go:generate go run wirewake/calc/codec/gen
+//go:generate go run wirewake/tools/codecgen
 
 // List is every calculation, in the order to show them. What crosses the counter, and the function handle that answers,
-// are generated from this list, which calc/codec/gen reads as text; so all is written out here.
+// are generated from this list, which tools/codecgen reads as text; so all is written out here.
 func List() []Calculation {
 	return []Calculation{
 		offer[towline.Spread, towline.SpreadAnswer]("spread", "where every lure of the spread rides, with bands, and what to do", towline.SolveSpread),
@@ -40,8 +40,8 @@ func List() []Calculation {
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),
-		offer[cadence.Taps, cadence.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", cadence.Beat),
-		offer[cadence.Pump, cadence.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", cadence.Pumping),
+		offer[beat.Taps, beat.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", beat.Beat),
+		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),
 		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),
 		offer[seawater.Query, seawater.Answer]("water", "density and viscosity of sea water from salinity and temperature", seawater.Properties),
 		offer[chill.Plan, chill.PlanAnswer]("ice", "how much ice a day takes, the slush it makes, and how long it lasts", chill.ToIce),

@@ -3,7 +3,7 @@ package desk
 import (
 	"math"
 
-	"wirewake/calc/cadence"
+	"wirewake/calc/beat"
 	"wirewake/calc/calibrate"
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
@@ -92,7 +92,7 @@ func example(name string) codec.Encoder {
 		q.Current, q.Speed, q.Course, q.Low, q.High = &flow, 1.9, 2.1, 3*unit.Knot, 3.5*unit.Knot
 		return &q
 	case "beat":
-		return &cadence.Taps{Times: []float64{12.31, 12.72, 13.1, 13.52, 14.34, 14.72, 15.14, 15.2, 15.55}} // one missed, one double
+		return &beat.Taps{Times: []float64{12.31, 12.72, 13.1, 13.52, 14.34, 14.72, 15.14, 15.2, 15.55}} // one missed, one double
 	case "pump":
 		return examplePump()
 	case "thumb":
@@ -270,16 +270,16 @@ func exampleTurn() *current.Run {
 func rounded(v float64) float64 { return math.Round(v*100) / 100 }
 
 // examplePump is a spoon that works at about 3¼ knots.
-func examplePump() *cadence.Pump {
-	q := &cadence.Pump{Beat: 2.6, Speed: 1.67}
-	mark := func(feel cadence.Feel, speeds ...float64) {
+func examplePump() *beat.Pump {
+	q := &beat.Pump{Beat: 2.6, Speed: 1.67}
+	mark := func(feel beat.Feel, speeds ...float64) {
 		for _, speed := range speeds {
-			q.Marks = append(q.Marks, cadence.Mark{Beat: rounded(1.55 * speed), Speed: speed, Feel: feel})
+			q.Marks = append(q.Marks, beat.Mark{Beat: rounded(1.55 * speed), Speed: speed, Feel: feel})
 		}
 	}
-	mark(cadence.TooSlow, 1.2, 1.35, 1.45)
-	mark(cadence.Right, 1.5, 1.6, 1.7, 1.75)
-	mark(cadence.TooFast, 1.9, 2, 2.2)
+	mark(beat.TooSlow, 1.2, 1.35, 1.45)
+	mark(beat.Right, 1.5, 1.6, 1.7, 1.75)
+	mark(beat.TooFast, 1.9, 2, 2.2)
 	return q
 }
 

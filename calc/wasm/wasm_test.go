@@ -89,7 +89,7 @@ func inNode(t *testing.T, script, pkg string, input []byte) []byte {
 	module := filepath.Join(t.TempDir(), "module.wasm")
 	build := exec.Command("go", "build", "-trimpath", "-ldflags=-w", "-o", module, pkg)
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
-	for _, step := range []*exec.Cmd{build, exec.Command("go", "run", "./lean", module)} {
+	for _, step := range []*exec.Cmd{build, exec.Command("go", "run", "wirewake/tools/lean", module)} {
 		if out, err := step.CombinedOutput(); err != nil {
 			t.Fatalf("%v\n%s", err, out)
 		}

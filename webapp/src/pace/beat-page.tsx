@@ -1,6 +1,6 @@
 /** Tapping the beat of the rod tip: the lower half of the screen is for the thumb. */
 import { useSignal } from "@preact/signals";
-import type { BeatAnswer } from "../desk/cadence.gen";
+import type { BeatAnswer } from "../desk/beat.gen";
 import { gear, pick } from "../gear/gear";
 import { spoonName } from "../gear/names";
 import { thumb } from "../lines/state";

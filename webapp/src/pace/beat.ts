@@ -1,6 +1,6 @@
 /** Taps with the rod tip, and the beat they make. */
 import { effect, signal, untracked } from "@preact/signals";
-import type { BeatAnswer, Feel, PumpAnswer } from "../desk/cadence.gen";
+import type { BeatAnswer, Feel, PumpAnswer } from "../desk/beat.gen";
 import { Died, desk } from "../desk/desk";
 import { gear, pick } from "../gear/gear";
 import { spoonName } from "../gear/names";

@@ -1,6 +1,6 @@
 /** The skipper's judgements of how a spoon works, from which its band is learned. Kept on this phone. */
-import type { Mark } from "../desk/cadence.gen";
-import { limits } from "../desk/cadence.gen";
+import type { Mark } from "../desk/beat.gen";
+import { limits } from "../desk/beat.gen";
 import { Kept } from "../store/kept";
 import { list, number, oneOf, record, within, words } from "../store/shape";
 

@@ -1,6 +1,6 @@
 /** The spoon whose beat is watched: that of the rod in hand on Lines; and what its marks tell. */
 import { computed, effect, signal, untracked } from "@preact/signals";
-import type { PumpAnswer } from "../desk/cadence.gen";
+import type { PumpAnswer } from "../desk/beat.gen";
 import { Died, desk } from "../desk/desk";
 import { gear, pick } from "../gear/gear";
 import { selected } from "../lines/state";

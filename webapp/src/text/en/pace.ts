@@ -1,5 +1,5 @@
 /** Words of the Pace place. Numbers come in already written, with their units. */
-import type { Why as BeatWhy, Feel, Steadiness } from "../../desk/cadence.gen";
+import type { Why as BeatWhy, Feel, Steadiness } from "../../desk/beat.gen";
 import type { Why as DriftWhy, Verdict as PaceVerdict, Quality, SteerWhy } from "../../desk/current.gen";
 
 export const pace = {

@@ -1,4 +1,4 @@
-package cadence
+package beat
 
 import (
 	"math"

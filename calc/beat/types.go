@@ -1,4 +1,4 @@
-package cadence
+package beat
 
 // Taps are the times at which somebody tapped with the rod tip.
 type Taps struct {

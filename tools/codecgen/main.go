@@ -1,10 +1,10 @@
-// Command gen writes the Go code that reads, writes and checks the requests and answers of the desk's
+// Command codecgen writes the Go code that reads, writes and checks the requests and answers of the desk's
 // calculations, the desk's way from a name to its answer, and the TypeScript types. What there is to write follows
 // from the list in calc/desk and from the tags of the types (see package codec). It looks at source text only, so
 // generated code that is stale or does not compile never stands in its way.
 //
-//	go run wirewake/calc/codec/gen          write the files
-//	go run wirewake/calc/codec/gen -check   fail if a file is stale
+//	go run wirewake/tools/codecgen          write the files
+//	go run wirewake/tools/codecgen -check   fail if a file is stale
 package main
 
 import (
@@ -27,7 +27,7 @@ func main() {
 	check := flag.Bool("check", false, "write nothing; fail if a generated file is stale")
 	flag.Parse()
 	if err := run(*check); err != nil {
-		fmt.Fprintln(os.Stderr, "gen:", err)
+		fmt.Fprintln(os.Stderr, "codecgen:", err)
 		os.Exit(1)
 	}
 }

@@ -23,7 +23,7 @@ var idle = regexp.MustCompile(`^runtime\.(` +
 // leastIdle is how many such functions there must be for the names to be those of this Go release.
 const leastIdle = 100
 
-var errNames = errors.New("the runtime's functions have no names, or others than in this Go release: link without -s, or adapt calc/wasm/lean")
+var errNames = errors.New("the runtime's functions have no names, or others than in this Go release: link without -s, or adapt tools/lean")
 
 // trap is the body of a function that ends the program when it is called.
 var trap = []byte{0, 0x00 /* unreachable */, end}

@@ -27,7 +27,7 @@ const (
 	funcSize      = 44
 )
 
-var errTable = errors.New("the table of functions is not laid out as this Go release does: adapt calc/wasm/lean to it")
+var errTable = errors.New("the table of functions is not laid out as this Go release does: adapt tools/lean to it")
 
 // blank zeroes the names, files and line numbers in a Go program's memory, and leaves what the runtime needs to
 // run: stack sizes and maps of pointers.

@@ -4,7 +4,7 @@
 // tens of thousands of little data segments that skip short runs of zeroes, whose headers compress worse than the
 // zeroes would.
 //
-//	go run ./calc/wasm/lean MODULE
+//	go run ./tools/lean MODULE
 //
 // The module is changed in place. The tables are those of the Go release in go.mod; another layout is refused.
 package main

@@ -21,7 +21,7 @@ func TestNothingStale(t *testing.T) {
 
 // TestSample generates the code that the tests of package codec then compile and run.
 func TestSample(t *testing.T) {
-	p := readSource(t, "../sample_test.go")
+	p := readSource(t, "../../calc/codec/sample_test.go")
 	for _, m := range []struct {
 		name    string
 		request bool
@@ -37,14 +37,14 @@ func TestSample(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for path, want := range map[string][]byte{"../sample_gen_test.go": text, "testdata/sample.ts": p.typescript()} {
+	for path, want := range map[string][]byte{"../../calc/codec/sample_gen_test.go": text, "testdata/sample.ts": p.typescript()} {
 		if *update {
 			if err := os.WriteFile(path, want, 0o644); err != nil {
 				t.Fatal(err)
 			}
 		}
 		if have, err := os.ReadFile(path); err != nil || !bytes.Equal(have, want) {
-			t.Errorf("%s is stale (%v): look at the difference, then go test ./calc/codec/gen -update", path, err)
+			t.Errorf("%s is stale (%v): look at the difference, then go test ./tools/codecgen -update", path, err)
 		}
 	}
 }
