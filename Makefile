@@ -90,15 +90,15 @@ test: check build
 	cd webapp && npm run e2e
 
 # The decoders of what phones send, for a while each, from the corpus that is kept beside them.
-fuzz = go test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/entry && \
-	go test -run '^$$' -fuzz '^FuzzExchange$$' -fuzztime $(1) ./server/exchange
+fuzz = go test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/sync/entry && \
+	go test -run '^$$' -fuzz '^FuzzExchange$$' -fuzztime $(1) ./server/sync/exchange
 
 .PHONY: soak
 soak:
 	WIREWAKE_KILLS=200 go test -count 1 -timeout 30m -run ByAKill -v ./server
 	WIREWAKE_ROUNDS=150 go test -count 1 -timeout 60m -run FiftyPhones -v ./server
-	go test -count 1 -timeout 60m -run TestEverythingIsHealed ./server/exchange -rapid.checks 5000
-	go test -count 1 -timeout 60m -run TestTheTwoServersBecomeEqual ./server/home -rapid.checks 2000
+	go test -count 1 -timeout 60m -run TestEverythingIsHealed ./server/sync/exchange -rapid.checks 5000
+	go test -count 1 -timeout 60m -run TestTheTwoServersBecomeEqual ./server/sync/home -rapid.checks 2000
 	$(call fuzz,5m)
 
 .PHONY: check

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"time"
 
-	"wirewake/server/backup"
+	"wirewake/server/store/backup"
 )
 
 const backupHelp = `usage: wirewake backup FILE [--data DIR]

@@ -15,8 +15,8 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/harness"
 	"wirewake/server/store"
+	"wirewake/server/sync/harness"
 )
 
 func picture(text string) (content []byte, sha string) {

@@ -15,7 +15,7 @@ import (
 	"syscall"
 	"testing"
 
-	"wirewake/server/web"
+	"wirewake/server/http/web"
 )
 
 // onTheBoat is a host as phones on the boat's network ask for it.

@@ -7,8 +7,8 @@ import (
 	"fmt"
 	"io/fs"
 
-	"wirewake/server/photos"
 	"wirewake/server/store"
+	"wirewake/server/sync/photos"
 )
 
 const checkHelp = `usage: wirewake check [--data DIR]

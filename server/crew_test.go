@@ -15,9 +15,9 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/enrol"
-	"wirewake/server/exchange"
-	"wirewake/server/harness"
+	"wirewake/server/sync/exchange"
+	"wirewake/server/sync/harness"
+	"wirewake/server/trust/enrol"
 )
 
 // fromAddress makes a phone's connections come from an address of its own on this computer, as on a boat's network.

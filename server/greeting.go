@@ -8,10 +8,10 @@ import (
 
 	"golang.org/x/term"
 
-	"wirewake/server/authority"
-	"wirewake/server/qr"
-	"wirewake/server/wayin"
-	"wirewake/server/web"
+	"wirewake/server/http/web"
+	"wirewake/server/reach/qr"
+	"wirewake/server/reach/wayin"
+	"wirewake/server/trust/authority"
 )
 
 // greeting is what the terminal says when the server is up.

@@ -10,7 +10,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/harness"
+	"wirewake/server/sync/harness"
 )
 
 // The whole of it with two real servers: the box is killed and started again with the same flags, home is away

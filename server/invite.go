@@ -11,12 +11,12 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/enrol"
-	"wirewake/server/entry"
-	"wirewake/server/fold"
-	"wirewake/server/qr"
+	"wirewake/server/reach/qr"
+	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
-	"wirewake/server/wayin"
+	"wirewake/server/sync/entry"
+	"wirewake/server/sync/fold"
+	"wirewake/server/trust/enrol"
 )
 
 const inviteHelp = `usage: wirewake invite --role ROLE [flags]

@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/harness"
+	"wirewake/server/sync/harness"
 )
 
 func TestInviteFromTheTerminal(t *testing.T) {

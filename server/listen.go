@@ -13,7 +13,7 @@ import (
 	"syscall"
 	"time"
 
-	"wirewake/server/oneport"
+	"wirewake/server/http/oneport"
 )
 
 // limits are how long the server waits for others.

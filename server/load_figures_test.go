@@ -12,7 +12,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/exchange"
+	"wirewake/server/sync/exchange"
 )
 
 // The most memory the server had while 32 phones at once sent 200 entries each, read all of them, and then

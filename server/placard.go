@@ -9,10 +9,10 @@ import (
 	"io"
 	"strings"
 
-	"wirewake/server/authority"
-	"wirewake/server/placard"
+	"wirewake/server/reach/placard"
+	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
-	"wirewake/server/wayin"
+	"wirewake/server/trust/authority"
 )
 
 const placardHelp = `usage: wirewake placard --ssid NAME [flags] > placard.html

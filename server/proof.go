@@ -15,9 +15,9 @@ import (
 	"syscall"
 	"time"
 
-	"wirewake/server/authority"
-	"wirewake/server/certificate"
-	"wirewake/server/wayin"
+	"wirewake/server/reach/wayin"
+	"wirewake/server/trust/authority"
+	"wirewake/server/trust/certificate"
 )
 
 // proof is what the server shows to prove who it is.

@@ -14,14 +14,14 @@ import (
 	"time"
 
 	"wirewake/embed"
-	"wirewake/server/authority"
-	"wirewake/server/certificate"
-	"wirewake/server/home"
-	"wirewake/server/nearby"
-	"wirewake/server/photos"
+	"wirewake/server/http/web"
+	"wirewake/server/reach/nearby"
+	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
-	"wirewake/server/wayin"
-	"wirewake/server/web"
+	"wirewake/server/sync/home"
+	"wirewake/server/sync/photos"
+	"wirewake/server/trust/authority"
+	"wirewake/server/trust/certificate"
 )
 
 const serveHelp = `usage: wirewake serve [flags]

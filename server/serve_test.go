@@ -13,8 +13,8 @@ import (
 
 	"github.com/creack/pty"
 
+	"wirewake/server/http/web"
 	"wirewake/server/store"
-	"wirewake/server/web"
 )
 
 func TestServeAnswersAndStops(t *testing.T) {

@@ -6,7 +6,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/entry"
+	"wirewake/server/sync/entry"
 )
 
 // Another server of the same boat is called home here: this one keeps its log equal to that one as a phone

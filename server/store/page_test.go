@@ -7,7 +7,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/entry"
+	"wirewake/server/sync/entry"
 )
 
 func TestAGuestSeesOneTripAndNeverStalls(t *testing.T) {

@@ -5,7 +5,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/entry"
+	"wirewake/server/sync/entry"
 )
 
 // name notes that an entry names a photo.

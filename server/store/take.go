@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/entry"
+	"wirewake/server/sync/entry"
 )
 
 // Outcome says what became of an entry: the number it has, or why it was refused.

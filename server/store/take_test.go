@@ -10,7 +10,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/entry"
+	"wirewake/server/sync/entry"
 )
 
 // note is an entry that begins a record.

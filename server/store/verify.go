@@ -5,7 +5,7 @@ import (
 	"database/sql"
 	"fmt"
 
-	"wirewake/server/entry"
+	"wirewake/server/sync/entry"
 )
 
 // State is what the log holds.

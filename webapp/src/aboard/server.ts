@@ -1,4 +1,4 @@
-/** What is asked of the boat's server about phones and invitations: server/exchange/README.md, Coming aboard. */
+/** What is asked of the boat's server about phones and invitations: server/sync/README.md, Coming aboard. */
 import { readYou, record, short, Unsound } from "../exchange/wire";
 import type { You } from "../log/db";
 import { isCount } from "../log/entry";

@@ -1,4 +1,4 @@
-/** A small server of the exchange for the tests: server/exchange/README.md in memory, and no more of it than they need. */
+/** A small server of the exchange for the tests: server/sync/README.md in memory, and no more of it than they need. */
 
 import type { You } from "../log/db";
 import { faultOf, type Numbered, type Stored, same, type Writer } from "../log/entry";

@@ -1,4 +1,4 @@
-/** The exchange on the wire, as server/exchange/README.md tells it; what comes in is checked before it is believed. */
+/** The exchange on the wire, as server/sync/README.md tells it; what comes in is checked before it is believed. */
 import type { Batch, Outcome } from "../log/book";
 import type { You } from "../log/db";
 import { content, type Entry, faultOf, isCount, type Numbered, type Stored } from "../log/entry";

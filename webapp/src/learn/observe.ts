@@ -10,7 +10,7 @@ export const contacts = { touch: "ticks", clear: "clear" } as const;
 export type Touching = keyof typeof contacts;
 export const touching = Object.keys(contacts) as Touching[];
 
-/** What a record keeps beside its fields, so that any phone can compute with it (server/exchange/README.md). */
+/** What a record keeps beside its fields, so that any phone can compute with it (server/sync/README.md). */
 export interface Asked extends Kinds {
   /** As the field `rod` has it: of another rod it tells nothing. */
   name: string;

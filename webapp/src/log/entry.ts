@@ -1,6 +1,6 @@
 /**
  * An entry of the log: one statement about one record, never changed once it is written. What it may be is
- * told in server/exchange/README.md; what a record says now is the fold of its entries (fold.ts).
+ * told in server/sync/README.md; what a record says now is the fold of its entries (fold.ts).
  */
 import { isUuid } from "./uuid";
 

@@ -1,7 +1,7 @@
 /**
  * What a record says, from all its entries: each later one overwrites the fields it sets. Later is what the
  * server has numbered higher; after those come the entries without a number. The rules are told in
- * server/exchange/README.md, and every client must fold alike.
+ * server/sync/README.md, and every client must fold alike.
  */
 import { type Stored, same } from "./entry";
 

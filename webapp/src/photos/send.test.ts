@@ -11,7 +11,7 @@ const photo = (size: number): Photo => ({
 
 const part = 100;
 
-/** A server that keeps what comes, as server/exchange/README.md tells it. */
+/** A server that keeps what comes, as server/sync/README.md tells it. */
 function server() {
   let kept = new Uint8Array();
   let whole = false;

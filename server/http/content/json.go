@@ -1,0 +1,74 @@
+// Package content is the content of messages: the JSON that a request carries, and the codings that a client takes.
+package content
+
+import (
+	"cmp"
+	"compress/gzip"
+	"encoding/json"
+	"errors"
+	"io"
+	"mime"
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+
+	"wirewake/server/http/problem"
+)
+
+// Limit is the most bytes a request may carry, counted after decompression.
+const Limit = 1_000_000
+
+var tooLarge = &problem.Problem{Status: http.StatusRequestEntityTooLarge, Code: "size", Text: "This is more than the 1 MB that one request may carry."}
+
+// JSON reads a body of JSON into a value.
+func JSON(c echo.Context, into any) error {
+	kind, _, err := mime.ParseMediaType(c.Request().Header.Get(echo.HeaderContentType))
+	if err != nil || kind != echo.MIMEApplicationJSON {
+		return &problem.Problem{Status: http.StatusUnsupportedMediaType, Code: "type", Text: "A request must have Content-Type: application/json."}
+	}
+	text, err := read(c.Request())
+	if err != nil {
+		return err
+	}
+	err = json.Unmarshal(text, into)
+	var kindOf *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &kindOf):
+		return problem.Form("In the request, " + cmp.Or(kindOf.Field, "the whole") + " must not be " + kindOf.Value + ".")
+	case err != nil:
+		return problem.Form("The request is not JSON: " + err.Error() + ".")
+	}
+	return nil
+}
+
+func read(r *http.Request) ([]byte, error) {
+	var from io.Reader = r.Body
+	switch coding := r.Header.Get(echo.HeaderContentEncoding); coding {
+	case "", "identity":
+	case "gzip":
+		unzipped, err := gzip.NewReader(from)
+		if err != nil {
+			return nil, unreadable(err)
+		}
+		from = unzipped
+	default:
+		return nil, problem.Form("The request's Content-Encoding must be gzip or none, not " + coding + ".")
+	}
+	text, err := io.ReadAll(io.LimitReader(from, Limit+1))
+	switch {
+	case err != nil:
+		return nil, unreadable(err)
+	case len(text) > Limit:
+		return nil, tooLarge
+	}
+	return text, nil
+}
+
+// unreadable is what breaks off or is damaged on its way; the size limit of the server's door also ends here.
+func unreadable(err error) error {
+	var door *echo.HTTPError
+	if errors.As(err, &door) && door.Code == http.StatusRequestEntityTooLarge {
+		return tooLarge
+	}
+	return problem.Form("The request did not arrive whole: " + err.Error() + ".")
+}

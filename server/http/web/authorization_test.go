@@ -1,0 +1,194 @@
+package web_test
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/store"
+	"wirewake/server/sync/exchange"
+	"wirewake/server/sync/harness"
+)
+
+// Every route, for everybody, in a guest's own trip and in another: the whole of who may do what.
+func TestWhoMayDoWhat(t *testing.T) {
+	b := harness.NewBoat(t, t.TempDir())
+	t.Cleanup(b.Close)
+	trips := map[string]uuid.UUID{"own trip": uuid.New(), "other trip": uuid.New()}
+	own := trips["own trip"]
+	people := map[string]*harness.Asker{
+		"skipper":  b.Aboard(t, "S", store.Skipper, nil),
+		"mate":     b.Aboard(t, "M", store.Mate, nil),
+		"guest":    b.Aboard(t, "G", store.Guest, &own),
+		"stranger": b.Stranger(),
+		"forger":   {Handler: b.Handler, Token: "AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA"},
+		"revoked":  b.Aboard(t, "R", store.Skipper, nil),
+	}
+	if r := people["skipper"].Ask("POST", "/api/devices/"+people["revoked"].Device.String()+"/revoke", struct{}{}); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+	// In each trip there is one photo that is there and one that is only named.
+	pictures := map[string][]byte{}
+	shas := map[string]map[string]string{}
+	for name, trip := range trips {
+		phone := harness.NewPhone()
+		shas[name] = map[string]string{}
+		for _, which := range []string{"kept", "named"} {
+			content := append([]byte{0xff, 0xd8, 0xff}, []byte(name+which+"............")...)
+			hash := sha256.Sum256(content)
+			sha := hex.EncodeToString(hash[:])
+			pictures[sha], shas[name][which] = content, sha
+			phone.Write("photo", trip, uuid.Nil, map[string]any{"sha256": sha}, false, 0)
+		}
+		if r := people["skipper"].Ask("POST", "/api/exchange", phone.Request()); r.Status != 200 {
+			t.Fatalf("%d %s", r.Status, r.Body)
+		}
+		if r := people["skipper"].Ask("PUT", "/api/photos/"+shas[name]["kept"], pictures[shas[name]["kept"]]); r.Status != 201 {
+			t.Fatalf("%d %s", r.Status, r.Body)
+		}
+	}
+
+	const outside = 401
+	for _, c := range []struct {
+		what string
+		ask  func(who *harness.Asker, trip string) harness.Reply
+		// The status for skipper, mate, guest in own trip, guest in another; strangers are all outside.
+		want [4]int
+	}{
+		{"GET me", func(who *harness.Asker, _ string) harness.Reply { return who.Ask("GET", "/api/me", nil) }, [4]int{200, 200, 200, 200}},
+		{"GET devices", func(who *harness.Asker, _ string) harness.Reply { return who.Ask("GET", "/api/devices", nil) }, [4]int{200, 403, 403, 403}},
+		{"revoke", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("POST", "/api/devices/"+people["revoked"].Device.String()+"/revoke", struct{}{})
+		}, [4]int{200, 403, 403, 403}},
+		{"revoke nobody", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("POST", "/api/devices/"+uuid.NewString()+"/revoke", struct{}{})
+		}, [4]int{404, 403, 403, 403}},
+		{"invite", func(who *harness.Asker, trip string) harness.Reply {
+			return who.Ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": trips[trip], "hours": 1, "uses": 1})
+		}, [4]int{200, 403, 403, 403}},
+		{"exchange", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("POST", "/api/exchange", exchange.Request{Version: 1})
+		}, [4]int{200, 200, 200, 200}},
+		{"GET photo", func(who *harness.Asker, trip string) harness.Reply {
+			return who.Ask("GET", "/api/photos/"+shas[trip]["kept"], nil)
+		}, [4]int{200, 200, 200, 404}},
+		{"HEAD photo", func(who *harness.Asker, trip string) harness.Reply {
+			return who.Ask("HEAD", "/api/photos/"+shas[trip]["kept"], nil)
+		}, [4]int{200, 200, 200, 404}},
+		{"GET photo that is only named", func(who *harness.Asker, trip string) harness.Reply {
+			return who.Ask("GET", "/api/photos/"+shas[trip]["named"], nil)
+		}, [4]int{404, 404, 404, 404}},
+		{"ask how much of a photo is there", func(who *harness.Asker, trip string) harness.Reply {
+			return who.Ask("PUT", "/api/photos/"+shas[trip]["named"], []byte{}, "Content-Range", "bytes */100")
+		}, [4]int{202, 202, 202, 404}},
+		{"PUT photo that is there", func(who *harness.Asker, trip string) harness.Reply {
+			return who.Ask("PUT", "/api/photos/"+shas[trip]["kept"], pictures[shas[trip]["kept"]])
+		}, [4]int{200, 200, 200, 404}},
+		{"PUT photo that nobody named", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("PUT", "/api/photos/0000000000000000000000000000000000000000000000000000000000000000", []byte("\xff\xd8\xff000000000"))
+		}, [4]int{404, 404, 404, 404}},
+		{"a name that is none", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("GET", "/api/photos/..%2f..%2fwirewake.db", nil)
+		}, [4]int{404, 404, 404, 404}},
+	} {
+		for name, who := range people {
+			for trip := range trips {
+				want := outside
+				if i := slices.Index([]string{"skipper", "mate", "guest"}, name); i >= 0 {
+					if name == "guest" && trip == "other trip" {
+						i++
+					}
+					want = c.want[i]
+				}
+				reply := c.ask(who, trip)
+				if reply.Status != want {
+					t.Errorf("%s by %s in %s: %d %s, want %d", c.what, name, trip, reply.Status, reply.Body, want)
+				}
+			}
+		}
+		said := map[string]bool{}
+		for _, name := range []string{"stranger", "forger", "revoked"} {
+			reply := c.ask(people[name], "own trip")
+			said[fmt.Sprint(reply.Status, reply.Header, string(reply.Body))] = true
+		}
+		if len(said) != 1 {
+			t.Errorf("%s: those outside are told apart: %v", c.what, said)
+		}
+	}
+
+	// What each may write and see.
+	for name, who := range people {
+		for trip, id := range trips {
+			phone := harness.NewPhone()
+			e := phone.Write("note", id, uuid.Nil, map[string]any{"text": name}, false, 0)
+			reply := who.Ask("POST", "/api/exchange", phone.Request())
+			if reply.Status == outside {
+				continue
+			}
+			var answer exchange.Answer
+			reply.Read(t, &answer)
+			allowed := name != "guest" || trip == "own trip"
+			if allowed != (len(answer.Taken) == 1) || !allowed && answer.Refused[0].Code != "trip" {
+				t.Errorf("%s writes in %s: %s", name, trip, reply.Body)
+			}
+			if name == "guest" {
+				for _, seen := range answer.Entries {
+					if seen.Trip != own {
+						t.Errorf("a guest sees %v of trip %v", seen.ID, seen.Trip)
+					}
+				}
+				for _, photo := range answer.Photos.Wanted {
+					if photo.String() != shas["own trip"]["named"] {
+						t.Errorf("a guest is asked for a photo of another trip")
+					}
+				}
+			} else if len(answer.Entries) < 4 {
+				t.Errorf("%s sees %d entries", name, len(answer.Entries))
+			}
+			// Whoever was refused left nothing behind.
+			var all exchange.Answer
+			people["skipper"].Ask("POST", "/api/exchange", exchange.Request{Version: 1}).Read(t, &all)
+			there := false
+			for _, s := range all.Entries {
+				there = there || s.ID == e.ID
+			}
+			if there != allowed {
+				t.Errorf("%s in %s: there %v, want %v", name, trip, there, allowed)
+			}
+		}
+	}
+}
+
+// A guest cannot reach into another trip through a record, an entry or a photo of it that it knows of.
+func TestAGuestCannotReachOver(t *testing.T) {
+	b := harness.NewBoat(t, t.TempDir())
+	t.Cleanup(b.Close)
+	own, other := uuid.New(), uuid.New()
+	mate, guest := b.Aboard(t, "M", store.Mate, nil), b.Aboard(t, "G", store.Guest, &own)
+	phone := harness.NewPhone()
+	note := phone.Write("note", other, uuid.Nil, map[string]any{"text": "secret"}, false, 0)
+	if r := mate.Ask("POST", "/api/exchange", phone.Request()); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+	forged := harness.NewPhone()
+	forged.Write("note", own, note.Record, map[string]any{"text": "over it"}, false, 0)
+	request := forged.Request()
+	// And one that only pretends to be of the guest's trip, under the id of the other.
+	pretend := note
+	pretend.Trip, pretend.Set = own, json.RawMessage(`{"text":"x"}`)
+	text, err := json.Marshal(pretend)
+	if err != nil {
+		t.Fatal(err)
+	}
+	request.Entries = append(request.Entries, text)
+	var answer exchange.Answer
+	guest.Ask("POST", "/api/exchange", request).Read(t, &answer)
+	if len(answer.Taken) != 0 || len(answer.Refused) != 2 || len(answer.Entries) != 0 {
+		t.Errorf("%+v", answer)
+	}
+}

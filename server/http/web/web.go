@@ -1,0 +1,97 @@
+// Package web answers over HTTP: the app's files, the ways in and their QR codes, and whether the
+// server is alive.
+//
+//	GET /             the app; every other page of it is behind a # and never asked for here
+//	GET /FILE         a file of the app
+//	GET /api/way-in   where phones load the app: see [WayIn]
+//	GET /qr.svg       that address as a QR code; ?address=URL for another of those in way-in
+//	GET /healthz      "ok" while the server serves
+//	GET /boat.crt     the certificate of the boat's authority, if there is one
+//	GET /boat.mobileconfig   the same as a profile for iPhones
+//	GET /api/trusted  204 to whoever trusts the certificate that is shown
+//
+// Besides, under /api, what phones that are aboard ask for: see server/sync/README.md. What fails there
+// answers {"code": word, "text": sentence}, everything else plain text.
+package web
+
+import (
+	"log/slog"
+	"net/http"
+	"strconv"
+	"time"
+
+	"github.com/labstack/echo/v4"
+	"github.com/labstack/echo/v4/middleware"
+
+	"wirewake/embed"
+	"wirewake/server/http/content"
+	"wirewake/server/http/problem"
+	"wirewake/server/reach/wayin"
+	"wirewake/server/store"
+	"wirewake/server/sync/exchange"
+	"wirewake/server/sync/photos"
+	"wirewake/server/trust/authority"
+	"wirewake/server/trust/enrol"
+)
+
+// Parts are what the server answers from.
+type Parts struct {
+	App  embed.Files
+	Door *wayin.Door
+	// Boat is the boat's authority, nil if another vouches for the server or nobody does.
+	Boat *authority.Authority
+	// Public is the public name of the server, "" if it has none.
+	Public string
+	// Store is nil when it cannot be used: the app is served all the same.
+	Store *store.Store
+	Shelf *photos.Shelf
+	Log   *slog.Logger
+	Now   func() time.Time
+	Sleep func(time.Duration)
+}
+
+// New is the handler of everything the server answers.
+func New(p Parts) http.Handler {
+	e := echo.New()
+	e.HTTPErrorHandler = failure
+	e.IPExtractor = echo.ExtractIPDirect()
+	e.Use(requestLog(p.Log), recovery(p.Log), headers(p.Public), byPlain(p), middleware.BodyLimit(strconv.Itoa(content.Limit)))
+
+	get := func(path string, handler echo.HandlerFunc) {
+		e.Match([]string{http.MethodGet, http.MethodHead}, path, handler)
+	}
+	ways := &entrance{door: p.Door, boat: p.Boat}
+	get("/healthz", healthz)
+	get("/api/way-in", ways.wayIn)
+	get("/qr.svg", ways.code)
+	get("/api/trusted", trusted)
+	if p.Boat != nil {
+		get(certificatePath, p.certificate)
+		get(profilePath, p.profile)
+	}
+	get("/*", (&static{app: p.App, door: p.Door}).serve)
+
+	aboard := func(method, path string, handler echo.HandlerFunc) {
+		e.Add(method, "/api"+path, handler, needs(p.Store), enrol.OwnPages)
+	}
+	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep}
+	enrolment.Routes(aboard)
+	(&exchange.Handler{Store: p.Store, Enrolment: enrolment, Log: p.Log, Now: p.Now}).Routes(aboard)
+	(&photos.Handler{Store: p.Store, Enrolment: enrolment, Shelf: p.Shelf}).Routes(aboard)
+	return e
+}
+
+// needs answers for all that cannot be answered without a store.
+func needs(s *store.Store) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		if s != nil {
+			return next
+		}
+		return func(echo.Context) error { return problem.NoStore }
+	}
+}
+
+func healthz(c echo.Context) error {
+	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
+	return c.String(http.StatusOK, "ok\n")
+}

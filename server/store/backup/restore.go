@@ -1,0 +1,167 @@
+package backup
+
+import (
+	"archive/tar"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"wirewake/server/store"
+	"wirewake/server/sync/entry"
+	"wirewake/server/sync/photos"
+)
+
+// Restored is what was put back.
+type Restored struct {
+	Content
+	// Aside is the database that was there before, under its new name; "" if there was none.
+	Aside string
+	// Readmitted says that it could not be read which phones were revoked since the backup: they are aboard again.
+	Readmitted bool
+}
+
+const deskName = "restore-"
+
+// Restore puts a backup in the place of what is in the data directory. Everything is unpacked and verified
+// first, so that a backup that is not good changes nothing; what was there is set aside, and photos that
+// were there stay. It refuses while a server is running.
+func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, err error) {
+	opened, err := os.Open(file)
+	if err != nil {
+		return r, fmt.Errorf("the backup cannot be read: %w", err)
+	}
+	defer opened.Close()
+	release, err := store.Seize(dir)
+	if err != nil {
+		return r, err
+	}
+	defer func() { err = errors.Join(err, release()) }()
+	// What a restore that was cut off left behind.
+	left, _ := filepath.Glob(filepath.Join(dir, deskName+"*"))
+	for _, path := range left {
+		if err := os.RemoveAll(path); err != nil {
+			return r, err
+		}
+	}
+	desk, err := os.MkdirTemp(dir, deskName)
+	if err != nil {
+		return r, err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(desk)) }()
+	unpacked, err := unpack(opened, desk)
+	if err != nil {
+		return r, fmt.Errorf("%s is not a good backup: %w", file, err)
+	}
+	if r, err = prepare(ctx, dir, desk, unpacked); err != nil {
+		return r, fmt.Errorf("%s is not a good backup: %w", file, err)
+	}
+	shelf, packed := photos.NewShelf(dir), photos.NewShelf(desk)
+	for photo := range unpacked {
+		if _, whole, err := shelf.Have(photo); err == nil && whole {
+			continue
+		}
+		if err := shelf.Put(photo, packed.File(photo)); err != nil {
+			return r, err
+		}
+	}
+	r.Aside, err = store.Replace(dir, filepath.Join(desk, store.FileName), now)
+	return r, err
+}
+
+// unpack unpacks a backup, and verifies that each photo is what its name says.
+func unpack(from io.Reader, desk string) (map[entry.Photo]bool, error) {
+	unpacked := map[entry.Photo]bool{}
+	in := tar.NewReader(from)
+	for {
+		header, err := in.Next()
+		if errors.Is(err, io.EOF) {
+			return unpacked, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		photo, isPhoto := entry.ParsePhoto(header.Name[strings.LastIndex(header.Name, "/")+1:])
+		isPhoto = isPhoto && header.Name == nameOf(photo)
+		if header.Typeflag != tar.TypeReg || !isPhoto && header.Name != store.FileName {
+			return nil, fmt.Errorf("there is %q in it", header.Name)
+		}
+		to := filepath.Join(desk, filepath.FromSlash(header.Name))
+		if err := unpackOne(in, to); err != nil {
+			return nil, err
+		}
+		if !isPhoto {
+			continue
+		}
+		if err := photos.Verify(to, photo); err != nil {
+			return nil, err
+		}
+		unpacked[photo] = true
+	}
+}
+
+func unpackOne(from io.Reader, to string) error {
+	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
+		return err
+	}
+	file, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(file, from)
+	return errors.Join(err, file.Close())
+}
+
+// prepare verifies the database in desk and makes it ready to take the place of the one in dir.
+func prepare(ctx context.Context, dir, desk string, unpacked map[entry.Photo]bool) (r Restored, err error) {
+	s, err := store.OpenThere(ctx, desk)
+	if err != nil {
+		return r, err
+	}
+	defer func() {
+		err = errors.Join(err, s.Close())
+		if err == nil {
+			err = store.Flush(filepath.Join(desk, store.FileName))
+		}
+	}()
+	var wrong []string
+	state, err := s.Verify(func(w string) { wrong = append(wrong, w) })
+	if err != nil {
+		return r, err
+	}
+	if len(wrong) > 0 {
+		return r, errors.New(strings.Join(wrong, " "))
+	}
+	r.Entries, r.Photos = state.Entries, len(unpacked)
+	if err := s.NewEpoch(); err != nil {
+		return r, err
+	}
+	all, err := s.WholePhotos()
+	if err != nil {
+		return r, err
+	}
+	shelf := photos.NewShelf(dir)
+	for _, photo := range all {
+		if _, whole, err := shelf.Have(photo); err != nil || whole || unpacked[photo] {
+			continue
+		}
+		// The phones are asked for it.
+		r.Missing++
+		if err := s.SetWhole(photo, false); err != nil {
+			return r, err
+		}
+	}
+	if former := filepath.Join(dir, store.FileName); exists(former) {
+		r.Readmitted = s.RevokeAsIn(former) != nil
+	}
+	return r, nil
+}
+
+func exists(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
+}

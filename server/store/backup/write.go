@@ -1,0 +1,114 @@
+// Package backup puts everything the server keeps in one file, and back: a tar archive (POSIX.1-2001) with
+// the database first, as wirewake.db, and then the photos, each as photos/xx/SHA256.
+package backup
+
+import (
+	"archive/tar"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"wirewake/server/store"
+	"wirewake/server/sync/entry"
+	"wirewake/server/sync/photos"
+)
+
+// Content is what is in a backup.
+type Content struct {
+	Entries int64
+	Photos  int
+	// Missing are photos that should be there and are not.
+	Missing int
+}
+
+// Write writes a backup of the data directory to a new file, while a server may go on using it. The file is
+// on the disk when it returns; if it fails there is none.
+func Write(ctx context.Context, dir, file string) (c Content, err error) {
+	if _, err := os.Lstat(file); err == nil {
+		return c, fmt.Errorf("%s is there already; choose another name, with the date in it for instance", file)
+	}
+	s, err := store.OpenThere(ctx, dir)
+	if err != nil {
+		return c, err
+	}
+	defer s.Close()
+	// Beside the file, so that it is on the disk with the room, and the finished one is only renamed.
+	desk, err := os.MkdirTemp(filepath.Dir(file), ".wirewake-backup-")
+	if err != nil {
+		return c, fmt.Errorf("the backup cannot be written to %s: %w", filepath.Dir(file), err)
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(desk)) }()
+	if err := s.Copy(filepath.Join(desk, store.FileName)); err != nil {
+		return c, err
+	}
+	part := filepath.Join(desk, "backup.tar")
+	if c, err = archive(ctx, dir, desk, part); err != nil {
+		return c, fmt.Errorf("the backup cannot be written: %w", err)
+	}
+	if err := os.Rename(part, file); err != nil {
+		return c, err
+	}
+	return c, store.Flush(filepath.Dir(file))
+}
+
+// archive packs the copy of the database in desk, and the photos that this copy knows.
+func archive(ctx context.Context, dir, desk, part string) (c Content, err error) {
+	copied, err := store.Open(ctx, desk)
+	if err != nil {
+		return c, err
+	}
+	all, err := copied.WholePhotos()
+	if err == nil {
+		c.Entries, err = copied.Last()
+	}
+	// Closed before it is read: then all of it is in its file.
+	if err = errors.Join(err, copied.Close()); err != nil {
+		return c, err
+	}
+	file, err := os.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return c, err
+	}
+	defer func() { err = errors.Join(err, file.Sync(), file.Close()) }()
+	out := tar.NewWriter(file)
+	if err := add(out, store.FileName, filepath.Join(desk, store.FileName)); err != nil {
+		return c, err
+	}
+	shelf := photos.NewShelf(dir)
+	for _, photo := range all {
+		err := add(out, nameOf(photo), shelf.File(photo))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			c.Missing++
+		case err != nil:
+			return c, err
+		default:
+			c.Photos++
+		}
+	}
+	return c, out.Close()
+}
+
+func nameOf(photo entry.Photo) string { return filepath.ToSlash(photos.Path(photo)) }
+
+func add(out *tar.Writer, name, path string) error {
+	file, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	info, err := file.Stat()
+	if err != nil {
+		return err
+	}
+	header := &tar.Header{Name: name, Mode: 0o600, Size: info.Size(), ModTime: info.ModTime(), Format: tar.FormatPAX}
+	if err := out.WriteHeader(header); err != nil {
+		return err
+	}
+	_, err = io.Copy(out, file)
+	return err
+}

@@ -1,0 +1,110 @@
+// Package entry is the entry of the log: its fields, what is right and wrong about them, and the one
+// text that stands for its content. server/sync/README.md says what they mean.
+package entry
+
+import (
+	"crypto/sha256"
+	"encoding/json"
+	"slices"
+	"strconv"
+
+	"github.com/google/uuid"
+)
+
+// MaxSize is the most bytes that the content of an entry may have.
+const MaxSize = 16 << 10
+
+// Entry is one statement in the log, as its writer made it. It never changes.
+type Entry struct {
+	ID     uuid.UUID `json:"id"`
+	Record uuid.UUID `json:"record"`
+	Kind   string    `json:"kind"`
+	Trip   uuid.UUID `json:"trip"`
+	// Prev are the entries of the record that its writer had before its eyes.
+	Prev []uuid.UUID `json:"prev"`
+	// Set is an object in canonical JSON: fields and their new values. Nil if Strike is true.
+	Set    json.RawMessage `json:"set,omitempty"`
+	Strike bool            `json:"strike,omitempty"`
+	// At is the writer's clock in milliseconds since 1970. Nothing is decided by it.
+	At int64 `json:"at"`
+	// N counts the entries of the phone that wrote it.
+	N int64 `json:"n"`
+}
+
+// Author is the phone that wrote an entry, and its name at the time.
+type Author struct {
+	By     uuid.UUID `json:"by"`
+	ByName string    `json:"byName"`
+}
+
+// Sent is an entry as a phone sends it: with its author if that is another phone.
+type Sent struct {
+	Entry
+	Author *Author
+}
+
+// Numbered is an entry as the server gives it out.
+type Numbered struct {
+	No int64 `json:"no"`
+	Author
+	// Via is the phone that brought it, nil if that is the one that wrote it.
+	Via     *uuid.UUID `json:"via,omitempty"`
+	ViaName string     `json:"viaName,omitempty"`
+	Entry
+}
+
+// Content is the canonical JSON (RFC 8785) of the entry's own fields. The names below are in its order.
+func (e Entry) Content() []byte {
+	text := make([]byte, 0, 320+len(e.Set))
+	text = strconv.AppendInt(append(text, `{"at":`...), e.At, 10)
+	text = appendID(append(text, `,"id":`...), e.ID)
+	text = appendString(append(text, `,"kind":`...), e.Kind)
+	text = strconv.AppendInt(append(text, `,"n":`...), e.N, 10)
+	text = append(text, `,"prev":[`...)
+	for i, id := range e.Prev {
+		if i > 0 {
+			text = append(text, ',')
+		}
+		text = appendID(text, id)
+	}
+	text = appendID(append(text, `],"record":`...), e.Record)
+	if e.Strike {
+		text = append(text, `,"strike":true`...)
+	} else {
+		text = append(append(text, `,"set":`...), e.Set...)
+	}
+	return append(appendID(append(text, `,"trip":`...), e.Trip), '}')
+}
+
+// Hash is the SHA-256 of the content: two entries are the same if their hashes are.
+func (e Entry) Hash() [sha256.Size]byte { return sha256.Sum256(e.Content()) }
+
+// Photo is the SHA-256 of the photo that the entry names, if it names one.
+func (e Entry) Photo() (hash Photo, ok bool) {
+	if e.Kind != "photo" {
+		return hash, false
+	}
+	var set struct {
+		SHA256 json.RawMessage `json:"sha256"`
+	}
+	if json.Unmarshal(e.Set, &set) != nil {
+		return hash, false
+	}
+	var text string
+	if json.Unmarshal(set.SHA256, &text) != nil {
+		return hash, false
+	}
+	return ParsePhoto(text)
+}
+
+// ByN orders entries of one phone as it wrote them.
+func ByN(a, b Entry) int {
+	if a.N != b.N {
+		return int(min(max(a.N-b.N, -1), 1))
+	}
+	return slices.Compare(a.ID[:], b.ID[:])
+}
+
+func appendID(to []byte, id uuid.UUID) []byte {
+	return append(append(append(to, '"'), id.String()...), '"')
+}

@@ -1,0 +1,192 @@
+// Package exchange brings the log of a phone and that of the server together. README.md beside this file
+// is the protocol.
+package exchange
+
+import (
+	"cmp"
+	"encoding/json"
+	"log/slog"
+	"net/http"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/labstack/echo/v4"
+
+	"wirewake/server/http/content"
+	"wirewake/server/http/problem"
+	"wirewake/server/store"
+	"wirewake/server/sync/entry"
+	"wirewake/server/trust/enrol"
+)
+
+// Version is the version of the protocol that is spoken here.
+const Version = 1
+
+// MaxEntries is the most entries that one request brings, and one answer.
+const MaxEntries = 200
+
+// Handler answers POST /api/exchange. Its fields are set before use.
+type Handler struct {
+	Store     *store.Store
+	Enrolment *enrol.Enrolment
+	Log       *slog.Logger
+	Now       func() time.Time
+}
+
+// Routes adds what is answered under /api.
+func (h *Handler) Routes(add func(method, path string, handler echo.HandlerFunc)) {
+	add(http.MethodPost, "/exchange", h.exchange)
+}
+
+// Request is what a phone sends.
+type Request struct {
+	Version int    `json:"version"`
+	Epoch   string `json:"epoch"`
+	Since   int64  `json:"since"`
+	Check   string `json:"check"`
+	// Most is the most entries the answer may hold; 0 leaves it to the server.
+	Most    int               `json:"most,omitempty"`
+	Entries []json.RawMessage `json:"entries"`
+}
+
+// Answer is what it gets.
+type Answer struct {
+	Version int              `json:"version"`
+	Epoch   string           `json:"epoch"`
+	Taken   []Taken          `json:"taken"`
+	Refused []Refused        `json:"refused"`
+	Entries []entry.Numbered `json:"entries"`
+	Upto    int64            `json:"upto"`
+	Check   string           `json:"check"`
+	More    bool             `json:"more"`
+	// Now is the server's clock in milliseconds since 1970.
+	Now    int64     `json:"now"`
+	You    enrol.You `json:"you"`
+	Photos Photos    `json:"photos"`
+}
+
+// Taken is an entry that is on the server.
+type Taken struct {
+	ID uuid.UUID `json:"id"`
+	No int64     `json:"no"`
+}
+
+// Refused is an entry that is not: its place in the request, its id as it was sent, and why.
+type Refused struct {
+	Index int    `json:"index"`
+	ID    string `json:"id"`
+	Code  string `json:"code"`
+	Why   string `json:"why"`
+}
+
+// Photos are those that the server asks for.
+type Photos struct {
+	Wanted []entry.Photo `json:"wanted"`
+}
+
+func (h *Handler) exchange(c echo.Context) error {
+	d, err := h.Enrolment.Aboard(c)
+	if err != nil {
+		return err
+	}
+	var request Request
+	if err := content.JSON(c, &request); err != nil {
+		return err
+	}
+	if err := request.check(); err != nil {
+		return err
+	}
+	answer := Answer{Version: Version, You: enrol.YouAre(d), Taken: []Taken{}, Refused: []Refused{}}
+	if err := h.take(d, request.Entries, &answer); err != nil {
+		return err
+	}
+	if err := h.give(d, request, &answer); err != nil {
+		return err
+	}
+	answer.Now = h.Now().UnixMilli()
+	return write(c, answer)
+}
+
+func (r *Request) check() error {
+	switch {
+	case r.Version != Version:
+		return &problem.Problem{Status: http.StatusBadRequest, Code: "version",
+			Text: "The app on this phone and the boat's server are too far apart in age to understand each other. Update the older one."}
+	case r.Since < 0:
+		return problem.Form("since must not be less than 0.")
+	case r.Most < 0 || r.Most > MaxEntries:
+		return problem.Form("most must be from 1 to 200.")
+	case len(r.Entries) > MaxEntries:
+		return problem.Form("A request may bring 200 entries at most.")
+	}
+	return nil
+}
+
+// take brings in the entries of a request.
+func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) error {
+	var sound []entry.Sent
+	var places []int
+	refuse := func(place int, r *entry.Refusal) {
+		answer.Refused = append(answer.Refused, Refused{place, idOf(texts[place]), r.Code, r.Why})
+	}
+	for i, text := range texts {
+		sent, refusal := entry.Read(text)
+		if refusal != nil {
+			refuse(i, refusal)
+			continue
+		}
+		sound, places = append(sound, sent), append(places, i)
+	}
+	if len(sound) == 0 && !d.Due(h.Now()) {
+		return nil
+	}
+	outcomes, aboard, err := h.Store.Take(d, sound, h.Now())
+	switch {
+	case err != nil && len(sound) == 0:
+		// Only that the phone was seen could not be written; what it asks for needs no writing.
+		h.Log.Warn("when a phone was last seen cannot be written down", "error", err)
+		return nil
+	case err != nil:
+		return err
+	case !aboard:
+		return problem.NotAboard
+	}
+	for i, o := range outcomes {
+		if o.Refusal != nil {
+			refuse(places[i], o.Refusal)
+		} else {
+			answer.Taken = append(answer.Taken, Taken{sound[i].ID, o.No})
+		}
+	}
+	slices.SortFunc(answer.Refused, func(a, b Refused) int { return a.Index - b.Index })
+	return nil
+}
+
+// idOf is the id of an entry that was refused, as far as it can be read.
+func idOf(text json.RawMessage) string {
+	var e struct {
+		ID json.RawMessage `json:"id"`
+	}
+	var id string
+	if json.Unmarshal(text, &e) != nil || json.Unmarshal(e.ID, &id) != nil || len(id) > 100 {
+		return ""
+	}
+	return id
+}
+
+// give fills in what the phone may see after its cursor.
+func (h *Handler) give(d store.Device, request Request, answer *Answer) error {
+	has := make(map[uuid.UUID]bool, len(answer.Taken))
+	for _, t := range answer.Taken {
+		has[t.ID] = true
+	}
+	from := store.Cursor{Epoch: request.Epoch, Since: request.Since, Check: request.Check}
+	page, err := h.Store.Page(d, from, cmp.Or(request.Most, MaxEntries), has)
+	if err != nil {
+		return err
+	}
+	answer.Epoch, answer.Upto, answer.Check = page.Cursor.Epoch, page.Cursor.Since, page.Cursor.Check
+	answer.Entries, answer.More, answer.Photos.Wanted = page.Entries, page.More, page.Wanted
+	return nil
+}

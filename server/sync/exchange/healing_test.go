@@ -1,0 +1,159 @@
+package exchange_test
+
+import (
+	"encoding/json"
+	"maps"
+	"slices"
+	"testing"
+
+	"github.com/google/uuid"
+	"pgregory.net/rapid"
+
+	"wirewake/server/sync/entry"
+	"wirewake/server/sync/fold"
+)
+
+// Whatever is lost, doubled, late, cut off, restored, put back or sent away on the way: in the end all
+// phones and the server hold the same entries, none lost and none doubled, and no phone ever passed one over.
+func TestEverythingIsHealed(t *testing.T) {
+	actions := []struct {
+		weight int
+		name   string
+		do     func(*fleet, *rapid.T)
+	}{
+		{6, "write", (*fleet).write},
+		{6, "exchange", (*fleet).exchange},
+		{4, "run to the end", (*fleet).run},
+		{1, "late delivery", (*fleet).deliverLate},
+		{1, "back up", (*fleet).backUp},
+		{1, "restore", (*fleet).restore},
+		{1, "copy the file", (*fleet).copyFile},
+		{1, "put the copy back", (*fleet).putBack},
+		{1, "send away", (*fleet).sendAway},
+		{1, "come aboard anew", (*fleet).comeAnew},
+		{1, "another phone", (*fleet).join},
+		{1, "a guest becomes mate", (*fleet).promote},
+		{1, "overboard", (*fleet).overboard},
+	}
+	var weighted []int
+	for i, a := range actions {
+		weighted = append(weighted, slices.Repeat([]int{i}, a.weight)...)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		f := newFleet(t)
+		defer f.end()
+		for range rapid.IntRange(10, 60).Draw(t, "actions") {
+			action := actions[rapid.SampledFrom(weighted).Draw(t, "action")]
+			t.Log(action.name)
+			action.do(f, t)
+			f.lookAround(t)
+		}
+		f.heal(t)
+	})
+}
+
+// lookAround holds at every moment.
+func (f *fleet) lookAround(t *rapid.T) {
+	seen := map[uuid.UUID]bool{}
+	for i, e := range f.log(t) {
+		if e.No != int64(i+1) {
+			t.Fatalf("entry %d is numbered %d", i+1, e.No)
+		}
+		if seen[e.ID] {
+			t.Fatalf("entry %v is there twice", e.ID)
+		}
+		seen[e.ID] = true
+	}
+}
+
+// passedNothingOver: all that a phone may see up to its cursor it holds, with its number.
+func (f *fleet) passedNothingOver(t *rapid.T, c *crew) {
+	for _, e := range f.log(t) {
+		if e.No > c.log.Cursor.Since || c.trip != nil && e.Trip != *c.trip {
+			continue
+		}
+		if h, held := c.log.Entries[e.ID]; !held || !h.Valid || h.No != e.No {
+			t.Fatalf("%s passed entry %d over: held %v, %d; its cursor is %+v", c.name, e.No, held, h.No, c.log.Cursor)
+		}
+	}
+}
+
+// heal lets everybody come aboard and run until nothing moves, and looks at what they then hold.
+func (f *fleet) heal(t *rapid.T) {
+	want := map[uuid.UUID]string{}
+	for _, e := range f.log(t) {
+		want[e.ID] = string(e.Content())
+	}
+	for _, c := range f.crew {
+		for id, h := range c.log.Entries {
+			want[id] = string(h.Content())
+		}
+	}
+	for range 2 {
+		for _, c := range f.crew {
+			if reply := c.Ask("GET", "/api/me", nil); reply.Status == 401 {
+				f.comeAboard(t, c)
+			}
+			f.runOf(t, c)
+		}
+	}
+	log := f.log(t)
+	f.same(t, "the server", log, want)
+	truth := spell(t, fold.Records(log))
+	for _, c := range f.crew {
+		var held []entry.Numbered
+		for _, h := range c.log.Entries {
+			if !h.Valid {
+				t.Fatalf("%s: entry %v has no number", c.name, h.ID)
+			}
+			held = append(held, h.Numbered)
+		}
+		visible, visibleTruth := want, truth
+		if c.trip != nil {
+			of := func(e entry.Numbered) bool { return e.Trip != *c.trip }
+			visible = maps.Clone(want)
+			for _, e := range log {
+				if of(e) {
+					delete(visible, e.ID)
+				}
+			}
+			visibleTruth = spell(t, fold.Records(slices.DeleteFunc(slices.Clone(log), of)))
+		}
+		f.same(t, c.name, held, visible)
+		if got := spell(t, fold.Records(held)); got != visibleTruth {
+			t.Fatalf("%s reads\n%s\nand the server\n%s", c.name, got, visibleTruth)
+		}
+	}
+	if _, err := f.boat.Store.Verify(func(wrong string) { t.Fatal(wrong) }); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func (f *fleet) same(t *rapid.T, who string, held []entry.Numbered, want map[uuid.UUID]string) {
+	got := map[uuid.UUID]string{}
+	for _, e := range held {
+		got[e.ID] = string(e.Content())
+	}
+	if len(held) != len(want) || !maps.Equal(got, want) {
+		for id, content := range want {
+			if got[id] != content {
+				t.Errorf("%s lacks %s", who, content)
+			}
+		}
+		t.Fatalf("%s holds %d entries, want %d", who, len(held), len(want))
+	}
+}
+
+// spell is what records say, without who brought the entries.
+func spell(t *rapid.T, records []fold.Record) string {
+	for i := range records {
+		for j, e := range records[i].Entries {
+			records[i].Entries[j] = entry.Numbered{No: e.No, Entry: e.Entry}
+		}
+	}
+	text, err := json.MarshalIndent(records, "", " ")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}

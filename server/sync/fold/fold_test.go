@@ -1,0 +1,120 @@
+package fold
+
+import (
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"reflect"
+	"testing"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/sync/entry"
+)
+
+// value and record are as the vectors write them.
+type value struct {
+	Value any
+	From  uuid.UUID
+}
+
+type record struct {
+	Record, Trip uuid.UUID
+	Kind         string
+	Struck       bool
+	Fields       map[string]value
+	Alternatives map[string][]value
+	Entries      []uuid.UUID
+}
+
+func TestTheSharedVectors(t *testing.T) {
+	text, err := os.ReadFile("../contract/fold.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var vectors struct {
+		Cases []struct {
+			Name    string
+			Entries []json.RawMessage
+			Records []record
+		}
+	}
+	if err := json.Unmarshal(text, &vectors); err != nil {
+		t.Fatal(err)
+	}
+	if len(vectors.Cases) < 20 {
+		t.Fatalf("only %d cases", len(vectors.Cases))
+	}
+	shuffle := rand.New(rand.NewPCG(1, 2))
+	for _, c := range vectors.Cases {
+		t.Run(c.Name, func(t *testing.T) {
+			var entries []entry.Numbered
+			for _, text := range c.Entries {
+				entries = append(entries, numbered(t, text))
+			}
+			for i := range 20 {
+				got := records(t, Records(entries))
+				if !reflect.DeepEqual(got, append([]record{}, c.Records...)) {
+					t.Fatalf("arrival %d:\n%s\nwant\n%s", i, spell(got), spell(c.Records))
+				}
+				// Again in another order, with some of them twice.
+				if len(entries) > 0 {
+					entries = append(entries, entries[shuffle.IntN(len(entries))])
+				}
+				shuffle.Shuffle(len(entries), func(i, j int) { entries[i], entries[j] = entries[j], entries[i] })
+			}
+		})
+	}
+}
+
+// numbered reads an entry of the vectors as the server reads one, so that each vector also is a valid entry.
+func numbered(t *testing.T, text json.RawMessage) entry.Numbered {
+	t.Helper()
+	sent, refusal := entry.Read(text)
+	if refusal != nil {
+		t.Fatalf("%s: %v", text, refusal)
+	}
+	var number struct{ No int64 }
+	if err := json.Unmarshal(text, &number); err != nil {
+		t.Fatal(err)
+	}
+	return entry.Numbered{No: number.No, Entry: sent.Entry}
+}
+
+func records(t *testing.T, all []Record) []record {
+	t.Helper()
+	plain := func(v Value) value {
+		p := value{From: v.From}
+		if err := json.Unmarshal(v.Value, &p.Value); err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	got := []record{}
+	for _, r := range all {
+		p := record{Record: r.Record, Trip: r.Trip, Kind: r.Kind, Struck: r.Struck,
+			Fields: map[string]value{}, Alternatives: map[string][]value{}}
+		for field, v := range r.Fields {
+			p.Fields[field] = plain(v)
+		}
+		for field, others := range r.Alternatives {
+			for _, v := range others {
+				p.Alternatives[field] = append(p.Alternatives[field], plain(v))
+			}
+		}
+		for _, e := range r.Entries {
+			p.Entries = append(p.Entries, e.ID)
+		}
+		got = append(got, p)
+	}
+	return got
+}
+
+func spell(v any) string {
+	text, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return fmt.Sprint(v)
+	}
+	return string(text)
+}

@@ -1,0 +1,168 @@
+package home
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"os"
+	"strconv"
+
+	"wirewake/server/store"
+	"wirewake/server/sync/entry"
+	"wirewake/server/sync/photos"
+)
+
+// mostPhotos is how many photos are asked for in one run: with those that home lacks, too, the next run goes on.
+const mostPhotos = 200
+
+// partSize is how much of a photo one request carries: what is lost with the connection is little.
+const partSize = 256 << 10
+
+// photos sends those that home wants and gets those that are lacking here.
+func (h *Home) photos(ctx context.Context, token string, wanted []entry.Photo) error {
+	for _, photo := range wanted {
+		if err := h.send(ctx, token, photo); err != nil {
+			return err
+		}
+	}
+	lacking, err := h.Store.Lacking(mostPhotos)
+	if err != nil {
+		return err
+	}
+	for _, photo := range lacking {
+		if err := h.fetch(ctx, token, photo); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// send sends a photo from where home has it. One that is not here, either, is for the phones to bring.
+func (h *Home) send(ctx context.Context, token string, photo entry.Photo) error {
+	file, kind, err := h.Shelf.Open(photo)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	content, err := io.ReadAll(file)
+	if err != nil {
+		return err
+	}
+	total := int64(len(content))
+	have, done, err := h.put(ctx, token, photo, kind, fmt.Sprintf("bytes */%d", total), nil)
+	for err == nil && !done {
+		if have < 0 || have >= total {
+			return fmt.Errorf("home has %d bytes of a photo of %d", have, total)
+		}
+		part := content[have:min(have+partSize, total)]
+		before := have
+		have, done, err = h.put(ctx, token, photo, kind, fmt.Sprintf("bytes %d-%d/%d", have, have+int64(len(part))-1, total), part)
+		if err == nil && !done && have <= before {
+			return fmt.Errorf("home does not get on with photo %v", photo)
+		}
+	}
+	return err
+}
+
+// put sends a part of a photo; done says that there is nothing more to do about it.
+func (h *Home) put(ctx context.Context, token string, photo entry.Photo, kind, part string, content []byte) (have int64, done bool, err error) {
+	r, err := h.request(ctx, token, http.MethodPut, "/api/photos/"+photo.String(), bytes.NewReader(content))
+	if err != nil {
+		return 0, false, err
+	}
+	r.Header.Set("Content-Type", kind)
+	r.Header.Set("Content-Range", part)
+	response, err := h.Client.Do(r)
+	if err != nil {
+		return 0, false, err
+	}
+	defer response.Body.Close()
+	text, err := io.ReadAll(io.LimitReader(response.Body, mostAnswer))
+	if err != nil {
+		return 0, false, err
+	}
+	var said struct {
+		Have *int64
+		Code string
+		Text string
+	}
+	if err := json.Unmarshal(text, &said); err != nil {
+		return 0, false, problemOf(response, text)
+	}
+	switch {
+	case response.StatusCode == http.StatusOK || response.StatusCode == http.StatusCreated:
+		return 0, true, nil
+	case said.Have != nil:
+		return *said.Have, false, nil
+	case response.StatusCode == http.StatusUnauthorized || response.StatusCode >= 500:
+		return 0, false, problemOf(response, text)
+	}
+	// Home has enough photos of this trip, say: that is for a person to know, and no reason to stop.
+	if !h.told[photo.String()] {
+		h.Log.Warn("home does not take a photo; it stays here", "photo", photo, "why", said.Text)
+		if h.told == nil {
+			h.told = map[string]bool{}
+		}
+		h.told[photo.String()] = true
+	}
+	return 0, true, nil
+}
+
+// fetch gets a photo, from where it is here already.
+func (h *Home) fetch(ctx context.Context, token string, photo entry.Photo) error {
+	named, ok, err := h.Store.Photo(photo, store.Device{})
+	if err != nil || !ok || !named.Room {
+		return err
+	}
+	have, whole, err := h.Shelf.Have(photo)
+	if err != nil {
+		return err
+	}
+	if whole {
+		return h.Store.SetWhole(photo, true)
+	}
+	r, err := h.request(ctx, token, http.MethodGet, "/api/photos/"+photo.String(), nil)
+	if err != nil {
+		return err
+	}
+	if have > 0 {
+		r.Header.Set("Range", "bytes="+strconv.FormatInt(have, 10)+"-")
+	}
+	response, err := h.Client.Do(r)
+	if err != nil {
+		return err
+	}
+	defer response.Body.Close()
+	switch response.StatusCode {
+	case http.StatusOK:
+		have = 0
+	case http.StatusPartialContent:
+	case http.StatusNotFound:
+		return nil // it is not there yet, either
+	default:
+		text, _ := io.ReadAll(io.LimitReader(response.Body, mostAnswer))
+		return problemOf(response, text)
+	}
+	total := have + response.ContentLength
+	if response.ContentLength < 0 || total > photos.MaxSize {
+		return fmt.Errorf("home sends a photo of %d bytes", total)
+	}
+	_, whole, err = h.Shelf.Add(photo, have, total, response.Body)
+	switch {
+	case errors.Is(err, photos.ErrHash), errors.Is(err, photos.ErrKind):
+		h.Log.Error("home sent a photo that is not what its name says; it was thrown away", "photo", photo)
+		return nil
+	case err != nil:
+		return err
+	case !whole:
+		return errors.New("the connection was lost in the middle of a photo")
+	}
+	return h.Store.SetWhole(photo, true)
+}

@@ -1,0 +1,79 @@
+package enrol
+
+import (
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+
+	"wirewake/server/http/content"
+	"wirewake/server/http/problem"
+	"wirewake/server/store"
+	"wirewake/server/sync/entry"
+)
+
+// listed is a device in the skipper's list.
+type listed struct {
+	You
+	Enrolled int64  `json:"enrolled"`
+	LastSeen int64  `json:"lastSeen"`
+	Revoked  *int64 `json:"revoked"`
+	Missing  int64  `json:"missing"`
+	// Ready is null until the phone has told.
+	Ready *toldReady `json:"ready"`
+}
+
+// toldReady is what a phone lacks for sea by its own word.
+type toldReady struct {
+	Lacks []string `json:"lacks"`
+	Told  int64    `json:"told"`
+}
+
+func list(l store.Listed) listed {
+	row := listed{You: YouAre(l.Device), Enrolled: l.Enrolled.UnixMilli(), LastSeen: l.Seen.UnixMilli(), Missing: l.Missing}
+	if l.Revoked != nil {
+		at := l.Revoked.UnixMilli()
+		row.Revoked = &at
+	}
+	if l.Ready != nil {
+		row.Ready = &toldReady{l.Ready.Lacks, l.Ready.Told.UnixMilli()}
+	}
+	return row
+}
+
+func (e *Enrolment) devices(c echo.Context) error {
+	if _, err := e.skipper(c); err != nil {
+		return err
+	}
+	all, err := e.Store.Devices()
+	if err != nil {
+		return err
+	}
+	rows := make([]listed, len(all))
+	for i, l := range all {
+		rows[i] = list(l)
+	}
+	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
+	return c.JSON(http.StatusOK, map[string]any{"devices": rows})
+}
+
+func (e *Enrolment) revoke(c echo.Context) error {
+	if _, err := e.skipper(c); err != nil {
+		return err
+	}
+	if err := content.JSON(c, &struct{}{}); err != nil {
+		return err
+	}
+	device, ok := entry.ParseID(c.Param("device"))
+	if !ok {
+		return problem.Nothing
+	}
+	l, ok, err := e.Store.Revoke(device, e.Now())
+	if err == nil && !ok {
+		err = problem.Nothing
+	}
+	if err != nil {
+		return err
+	}
+	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
+	return c.JSON(http.StatusOK, list(l))
+}

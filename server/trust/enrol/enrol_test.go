@@ -1,0 +1,373 @@
+package enrol_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/reach/qr"
+	"wirewake/server/store"
+	"wirewake/server/sync/harness"
+	"wirewake/server/trust/enrol"
+)
+
+// ticket is what the skipper's phone gets.
+type ticket struct {
+	Invitation, URL, QR, Code string
+	CodeEnds, Ends            int64
+}
+
+func invite(t *testing.T, skipper *harness.Asker, want map[string]any) ticket {
+	t.Helper()
+	reply := skipper.Ask("POST", "/api/invitations", want)
+	if reply.Status != 200 {
+		t.Fatalf("%d %s", reply.Status, reply.Body)
+	}
+	var got ticket
+	reply.Read(t, &got)
+	return got
+}
+
+func TestAnInvitationTakesAsManyAboardAsItIsFor(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
+	trip := uuid.New()
+	got := invite(t, skipper, map[string]any{"role": "guest", "trip": trip, "hours": 2, "uses": 3})
+	now := b.Clock.Now()
+	if got.URL != harness.Origin+"/#join="+got.Invitation || len(got.Invitation) != 22 || !regexp.MustCompile(`^[0-9A-HJKMNP-TV-Z]{4}-[0-9A-HJKMNP-TV-Z]{4}$`).MatchString(got.Code) {
+		t.Errorf("%+v", got)
+	}
+	if got.Ends != now.Add(2*time.Hour).UnixMilli() || got.CodeEnds != now.Add(10*time.Minute).UnixMilli() {
+		t.Errorf("ends %d, code %d", got.Ends, got.CodeEnds)
+	}
+	if drawing, err := qr.SVG(got.URL); err != nil || got.QR != string(drawing) {
+		t.Errorf("qr = %.40s, not the code of the link", got.QR)
+	}
+
+	// By code once, however it was typed, then by invitation twice, then never again.
+	spoken := strings.ToLower(strings.NewReplacer("0", "o", "1", "l", "-", " ").Replace(got.Code))
+	for i, content := range []map[string]string{
+		{"code": spoken, "name": " A "}, {"code": got.Code, "name": "B"},
+		{"invitation": got.Invitation, "name": "C"}, {"invitation": got.Invitation, "name": "D"}, {"invitation": got.Invitation, "name": "E"},
+	} {
+		phone := b.Stranger()
+		reply := phone.Ask("POST", "/api/enrol", content)
+		if want := []int{200, 403, 200, 200, 403}[i]; reply.Status != want {
+			t.Errorf("try %d: %d %s, want %d", i, reply.Status, reply.Body, want)
+		}
+		if reply.Status != 200 {
+			if len(reply.Header.Values("Set-Cookie")) > 0 {
+				t.Error("a refused phone has a cookie")
+			}
+			continue
+		}
+		phone.Token = reply.Token(t)
+		me := phone.Ask("GET", "/api/me", nil)
+		if me.Status != 200 || string(me.Body) != string(reply.Body) || me.Token(t) != phone.Token {
+			t.Errorf("me: %d %s, want %s", me.Status, me.Body, reply.Body)
+		}
+		var you enrol.You
+		if me.Read(t, &you); you.Name != strings.TrimSpace(content["name"]) || you.Role != "guest" || you.Trip == nil || *you.Trip != trip {
+			t.Errorf("%+v", you)
+		}
+	}
+}
+
+// The prefix and what it asks for: RFC 6265bis, section 4.1.3.2; 400 days: section 5.5 there.
+func TestTheCookie(t *testing.T) {
+	b := harness.FreshBoat(t)
+	ticket, err := enrol.Invitation{Role: store.Skipper, Hours: 1, Uses: 1}.Make(b.Store, harness.Origin, b.Clock.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
+	reply := b.Stranger().Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": "A"})
+	if got := reply.Header.Get("Set-Cookie"); !regexp.MustCompile(
+		`^__Host-wirewake=[\w-]{43}; Path=/; Max-Age=34560000; HttpOnly; Secure; SameSite=Strict$`).MatchString(got) {
+		t.Errorf("cookie %q", got)
+	}
+}
+
+// Wrong, used up, out of date and malformed look alike: status, text and time.
+func TestARefusalGivesNothingAway(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	make := func() ticket { return invite(t, skipper, map[string]any{"role": "mate", "hours": 1, "uses": 1}) }
+	used, late, lateCode := make(), make(), make()
+	if r := b.Stranger().Ask("POST", "/api/enrol", map[string]string{"invitation": used.Invitation, "name": "A"}); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+	b.Clock.Move(10 * time.Minute)
+	tries := []map[string]string{{"code": lateCode.Code, "name": "A"}}
+	b.Clock.Move(50 * time.Minute)
+	tries = append(tries,
+		map[string]string{"invitation": used.Invitation, "name": "A"}, map[string]string{"invitation": late.Invitation, "name": "A"},
+		map[string]string{"invitation": strings.Repeat("A", 22), "name": "A"}, map[string]string{"invitation": "x", "name": "A"},
+		map[string]string{"code": used.Code, "name": "A"}, map[string]string{"code": "0000-0000", "name": "A"}, map[string]string{"code": "?", "name": "A"})
+	said := map[string]bool{}
+	for _, try := range tries {
+		began := b.Clock.Now()
+		reply := b.Stranger().Ask("POST", "/api/enrol", try)
+		said[fmt.Sprint(reply.Status, string(reply.Body), reply.Header, b.Clock.Now().Sub(began))] = true
+		if reply.Status != 403 || reply.Code() != "invitation" {
+			t.Errorf("%v: %d %s", try, reply.Status, reply.Body)
+		}
+	}
+	if len(said) != 1 {
+		t.Errorf("%d different answers: %v", len(said), said)
+	}
+}
+
+func TestWrongTriesAreCounted(t *testing.T) {
+	b := harness.FreshBoat(t)
+	from := func(address string, content map[string]string) harness.Reply {
+		phone := &harness.Asker{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			r.RemoteAddr = address
+			b.Handler.ServeHTTP(w, r)
+		})}
+		return phone.Ask("POST", "/api/enrol", content)
+	}
+	wrong := map[string]string{"code": "0000-0000", "name": "A"}
+	good := func() map[string]string {
+		t, err := enrol.Invitation{Role: store.Mate, Hours: 1, Uses: 1}.Make(b.Store, harness.Origin, b.Clock.Now())
+		if err != nil {
+			panic(err)
+		}
+		return map[string]string{"code": t.Code, "name": "A"}
+	}
+	// What is right costs nothing.
+	for range 20 {
+		if r := from("192.0.2.1:1", good()); r.Status != 200 {
+			t.Fatalf("%d %s", r.Status, r.Body)
+		}
+	}
+	tries := 0
+	for ; from("192.0.2.1:1", wrong).Status == 403; tries++ {
+	}
+	if tries != 10 {
+		t.Errorf("%d wrong tries from one address, want 10", tries)
+	}
+	reply := from("192.0.2.1:1", good())
+	if after := reply.Header.Get("Retry-After"); reply.Status != 429 || reply.Code() != "often" || !regexp.MustCompile(`^([1-9]|[1-5]\d|60)$`).MatchString(after) {
+		t.Errorf("%d %s, Retry-After %q", reply.Status, reply.Body, after)
+	}
+	if r := from("192.0.2.2:1", good()); r.Status != 200 {
+		t.Errorf("another address: %d", r.Status)
+	}
+	b.Clock.Move(time.Minute)
+	if r := from("192.0.2.1:1", good()); r.Status != 200 {
+		t.Errorf("a minute later: %d", r.Status)
+	}
+	// One who has many addresses of one network is one.
+	tries = 0
+	for ; from(fmt.Sprintf("[2001:db8::%x]:1", tries), wrong).Status == 403; tries++ {
+	}
+	if tries != 10 {
+		t.Errorf("%d wrong tries from one network, want 10", tries)
+	}
+	// And all together are limited, too.
+	for tries = 0; tries < 1000 && from(fmt.Sprintf("198.51.100.%d:1", tries/5), wrong).Status == 403; tries++ {
+	}
+	if tries < 70 || tries > 110 {
+		t.Errorf("%d wrong tries from all, want about 80", tries)
+	}
+}
+
+func TestWhereAPhoneMayNotComeAboard(t *testing.T) {
+	b := harness.FreshBoat(t)
+	content := map[string]string{"invitation": strings.Repeat("A", 22), "name": "A"}
+	for name, c := range map[string]struct {
+		header []string
+		host   string
+		status int
+		code   string
+	}{
+		"plain http":         {[]string{"Origin", "http://192.168.1.5:8610"}, "192.168.1.5:8610", 403, "plain"},
+		"plain on localhost": {[]string{"Origin", "http://localhost:8610"}, "localhost:8610", 403, "invitation"},
+		"plain on loopback":  {[]string{"Origin", "http://[::1]:8610"}, "[::1]:8610", 403, "invitation"},
+		"another's page":     {[]string{"Origin", "https://stranger.example"}, "boat.example:8610", 403, "origin"},
+		"a sandboxed page":   {[]string{"Origin", "null"}, "boat.example:8610", 403, "origin"},
+		"no word of it":      {[]string{"Origin", ""}, "boat.example:8610", 403, "origin"},
+		"cross-site":         {[]string{"Sec-Fetch-Site", "cross-site"}, "boat.example:8610", 403, "origin"},
+		"same-site":          {[]string{"Sec-Fetch-Site", "same-site"}, "boat.example:8610", 403, "origin"},
+		"same-origin":        {[]string{"Sec-Fetch-Site", "same-origin"}, "boat.example:8610", 403, "invitation"},
+	} {
+		phone := &harness.Asker{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			r.TLS, r.Host = nil, c.host
+			if r.Header.Get("Origin") == "" {
+				r.Header.Del("Origin")
+			}
+			b.Handler.ServeHTTP(w, r)
+		})}
+		reply := phone.Ask("POST", "/api/enrol", content, c.header...)
+		if reply.Status != c.status || reply.Code() != c.code {
+			t.Errorf("%s: %d %s, want %s", name, reply.Status, reply.Body, c.code)
+		}
+	}
+}
+
+func TestWhatIsWrongWithARequestIsSaid(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	trip := uuid.New()
+	for _, c := range []struct {
+		path    string
+		content map[string]any
+		says    string
+	}{
+		{"/api/enrol", map[string]any{"invitation": "x"}, "name"},
+		{"/api/enrol", map[string]any{"invitation": "x", "name": "  "}, "name"},
+		{"/api/enrol", map[string]any{"invitation": "x", "name": strings.Repeat("x", 41)}, "name"},
+		{"/api/enrol", map[string]any{"invitation": "x", "name": "a\u0007"}, "name"},
+		{"/api/enrol", map[string]any{"name": "A"}, "invitation or a code"},
+		{"/api/enrol", map[string]any{"name": "A", "code": "x", "invitation": "x"}, "invitation or a code"},
+		{"/api/enrol", map[string]any{"name": 5}, "name"},
+		{"/api/invitations", map[string]any{"hours": 1, "uses": 1}, "role"},
+		{"/api/invitations", map[string]any{"role": "captain", "hours": 1, "uses": 1}, `"captain"`},
+		{"/api/invitations", map[string]any{"role": "guest", "hours": 1, "uses": 1}, "trip"},
+		{"/api/invitations", map[string]any{"role": "mate", "trip": trip, "hours": 1, "uses": 1}, "trip"},
+		{"/api/invitations", map[string]any{"role": "guest", "trip": "x", "hours": 1, "uses": 1}, "JSON"},
+		{"/api/invitations", map[string]any{"role": "mate", "uses": 1}, "hours"},
+		{"/api/invitations", map[string]any{"role": "mate", "hours": 721, "uses": 1}, "720"},
+		{"/api/invitations", map[string]any{"role": "mate", "hours": 1, "uses": 33}, "32"},
+		{"/api/invitations", map[string]any{"role": "mate", "hours": 0.5, "uses": 1}, "hours"},
+		{"/api/ready", map[string]any{"lacks": "home"}, "lacks"},
+		{"/api/ready", map[string]any{"lacks": []string{"on the home screen"}}, "lacks"},
+		{"/api/ready", map[string]any{"lacks": make([]string, 31)}, "30"},
+	} {
+		reply := skipper.Ask("POST", c.path, c.content)
+		if reply.Status != 400 || reply.Code() != "form" || !strings.Contains(string(reply.Body), strings.Trim(fmt.Sprintf("%q", c.says), `"`)) {
+			t.Errorf("%s %v: %d %s, want %q", c.path, c.content, reply.Status, reply.Body, c.says)
+		}
+	}
+}
+
+func TestTheListOfDevices(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
+	enrolled := b.Clock.Now()
+	trip := uuid.New()
+	guest := b.Aboard(t, "Guest's phone", store.Guest, &trip)
+	b.Clock.Move(time.Hour)
+	phone := harness.NewPhone()
+	phone.Write("note", trip, uuid.Nil, map[string]any{"text": "lost on the phone"}, false, 0)
+	phone.Write("note", trip, uuid.Nil, map[string]any{"text": "a"}, false, 0)
+	phone.Write("note", trip, uuid.Nil, map[string]any{"text": "lost on the phone"}, false, 0)
+	phone.Write("note", trip, uuid.Nil, map[string]any{"text": "b"}, false, 0)
+	request := phone.Request()
+	request.Entries = append(request.Entries[1:2], request.Entries[3])
+	if r := guest.Ask("POST", "/api/exchange", request); r.Status != 200 {
+		t.Fatalf("%d %s", r.Status, r.Body)
+	}
+	list := func() []map[string]any {
+		var got struct{ Devices []map[string]any }
+		skipper.Ask("GET", "/api/devices", nil).Read(t, &got)
+		return got.Devices
+	}
+	all := list()
+	if len(all) != 2 || all[0]["name"] != "Guest's phone" || all[1]["name"] != "Skipper's phone" {
+		t.Fatalf("%v", all)
+	}
+	for name, want := range map[string]any{
+		"device": guest.Device.String(), "role": "guest", "trip": trip.String(), "enrolled": float64(enrolled.UnixMilli()),
+		"lastSeen": float64(b.Clock.Now().UnixMilli()), "revoked": nil, "missing": 1.0,
+	} {
+		if all[0][name] != want {
+			t.Errorf("%s = %v, want %v", name, all[0][name], want)
+		}
+	}
+
+	revoked := b.Clock.Now().UnixMilli()
+	for range 2 { // again is no error, and changes nothing
+		var got map[string]any
+		skipper.Ask("POST", "/api/devices/"+guest.Device.String()+"/revoke", struct{}{}).Read(t, &got)
+		if got["revoked"] != float64(revoked) {
+			t.Errorf("%v", got)
+		}
+		b.Clock.Move(time.Hour)
+	}
+	for _, path := range []string{uuid.NewString(), "x"} {
+		if r := skipper.Ask("POST", "/api/devices/"+path+"/revoke", struct{}{}); r.Status != 404 {
+			t.Errorf("%s: %d", path, r.Status)
+		}
+	}
+}
+
+func TestThePhonesTellWhatTheyLack(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	mate := b.Aboard(t, "M", store.Mate, nil)
+	told := func() any {
+		var got struct{ Devices []map[string]any }
+		skipper.Ask("GET", "/api/devices", nil).Read(t, &got)
+		for _, d := range got.Devices {
+			if d["name"] == "M" {
+				return d["ready"]
+			}
+		}
+		return "no such phone"
+	}
+	if got := told(); got != nil {
+		t.Errorf("before it told: %v", got)
+	}
+	for _, lacks := range [][]string{{"home", "position"}, {}} {
+		b.Clock.Move(time.Hour)
+		if r := mate.Ask("POST", "/api/ready", map[string]any{"lacks": lacks}); r.Status != 200 {
+			t.Fatalf("%d %s", r.Status, r.Body)
+		}
+		got, _ := json.Marshal(told())
+		want, _ := json.Marshal(map[string]any{"lacks": lacks, "told": b.Clock.Now().UnixMilli()})
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
+}
+
+func TestAPhoneThatComesAboardAgainIsOne(t *testing.T) {
+	b := harness.FreshBoat(t)
+	phone := b.Aboard(t, "A", store.Mate, nil)
+	former := *phone
+	phone.Enrol(t, b, "A", store.Skipper, nil)
+	if r := former.Ask("GET", "/api/me", nil); r.Status != 401 {
+		t.Errorf("the former credential: %d", r.Status)
+	}
+	if r := phone.Ask("GET", "/api/me", nil); r.Status != 200 {
+		t.Errorf("the new one: %d", r.Status)
+	}
+}
+
+// At rest there is nothing that opens a door.
+func TestTheDatabaseHoldsNoSecret(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	got := invite(t, skipper, map[string]any{"role": "mate", "hours": 1, "uses": 1})
+	file := t.TempDir() + "/copy.db"
+	if err := b.Store.Copy(file); err != nil {
+		t.Fatal(err)
+	}
+	content := read(t, file)
+	for name, secret := range map[string]string{"token": skipper.Token, "invitation": got.Invitation, "code": got.Code, "typed code": strings.Replace(got.Code, "-", "", 1)} {
+		if strings.Contains(content, secret) {
+			t.Errorf("the %s is in the database", name)
+		}
+	}
+	if !strings.Contains(content, "skipper") {
+		t.Error("this test does not read the database")
+	}
+}
+
+func read(t *testing.T, file string) string {
+	t.Helper()
+	content, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(content)
+}
