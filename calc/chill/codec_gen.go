@@ -405,6 +405,8 @@ func (v *CoolingAnswer) Encode(w *codec.Writer) {
 		v.Reaches[i].Encode(w)
 	}
 	w.CloseList()
+	w.Name("chilled")
+	v.Chilled.Encode(w)
 	w.OpenList("limits")
 	for i := range v.Limits {
 		v.Limits[i].Encode(w)

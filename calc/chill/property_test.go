@@ -282,6 +282,15 @@ func TestLimits(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		c.q.Targets = []float64{4.5} // of the paper above
+		asked, err := ToCool(c.q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := asked.Reaches[0]; a.Chilled.Temperature != want.Temperature || (a.Chilled.Time == nil) != (want.Time == nil) ||
+			want.Time != nil && *a.Chilled.Time != *want.Time {
+			t.Errorf("chilled %+v, want %+v", a.Chilled, want)
+		}
 		if a.Limits[0].Verdict != c.iced || a.Limits[1].Verdict != c.chilled || a.Limits[0].Source == "" {
 			t.Errorf("%+v: %+v", c.q, a.Limits)
 		}

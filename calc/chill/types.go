@@ -222,6 +222,8 @@ type CoolingAnswer struct {
 	// Girth that was reckoned with.
 	Girth   float64 `json:"girth" unit:"m"`
 	Reaches []Reach `json:"reaches"`
+	// Chilled is when it is as cold as the limit of that name asks.
+	Chilled Reach   `json:"chilled"`
 	Limits  []Limit `json:"limits"`
 	Curve   []Mark  `json:"curve"`
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/stat"
 )
 
 // deviation is how many standard deviations each input is off.
@@ -37,7 +38,7 @@ func (d *Doubt) sizes() deviation {
 const node = 1.7320508075688772
 
 // tail is the 95th percentile of the standard normal distribution.
-const tail = 1.6448536269514722
+const tail = stat.Z90
 
 // spreadOf gathers the central moments of a result over all causes. The result is taken as a sum of functions of
 // one input each (univariate dimension reduction; Rahman and Xu, Probabilistic Engineering Mechanics 19 (2004)

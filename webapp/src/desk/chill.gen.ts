@@ -228,6 +228,8 @@ export interface CoolingAnswer {
   /** Girth that was reckoned with. Unit: m. */
   girth: number;
   reaches: Reach[];
+  /** Chilled is when it is as cold as the limit of that name asks. */
+  chilled: Reach;
   limits: Limit[];
   curve: Mark[];
 }
