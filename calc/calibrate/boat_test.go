@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
 	"wirewake/calc/unit"
 )
 
@@ -21,8 +22,8 @@ var (
 
 const testGround = 0.4
 
-func testSea(speed float64) towline.Sea {
-	return towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: speed, Bottom: 50 * unit.Foot}
+func testSea(speed float64) line.Sea {
+	return line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: speed, Bottom: 50 * unit.Foot}
 }
 
 func testRod(lineOut, drail float64) towline.Rod {
@@ -80,7 +81,7 @@ func (b *boat) at(p point) (x vector) {
 }
 
 // setting is a rod and a speed as one might fish it, in some depth of water.
-func (b *boat) setting() (towline.Rod, towline.Sea) {
+func (b *boat) setting() (towline.Rod, line.Sea) {
 	sea := testSea((2.6 + 1.2*b.r.Float64()) * unit.Knot)
 	sea.Bottom = (30 + 50*b.r.Float64()) * unit.Foot
 	return testRod((120+180*b.r.Float64())*unit.Foot, float64(b.r.IntN(6))*4*unit.Ounce), sea

@@ -12,6 +12,8 @@ import (
 	"wirewake/calc/fuzz"
 	"wirewake/calc/stat"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 	"wirewake/calc/unit"
 )
 
@@ -261,7 +263,7 @@ func TestManyTouchesInShear(t *testing.T) {
 	for k := range 40 {
 		rod := testRod(40+r.Float64()*40, float64(k%5)*4*unit.Ounce)
 		sea := testSea(1.5 + 0.4*r.Float64())
-		sea.Current = []towline.Layer{{Depth: 2, Change: 0.1}, {Depth: 8, Change: -0.1}, {Depth: 20, Change: -0.3}}
+		sea.Current = []line.Layer{{Depth: 2, Change: 0.1}, {Depth: 8, Change: -0.1}, {Depth: 20, Change: -0.3}}
 		truth := rod
 		truth.Learned = &towline.Learned{LineDrag: math.Log(1.2), Root: make([]float64, 21)}
 		trial, err := towline.NewTrial("sea", sea, "rod", truth, testDoubt)
@@ -409,11 +411,11 @@ func BenchmarkCalibrate(b *testing.B) {
 		}
 	}
 	each := b.Elapsed() / time.Duration(b.N)
-	spread := towline.Spread{Sea: q.Sea, Wanted: towline.Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rods[0].Rod}}
+	spread := steady.Spread{Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rods[0].Rod}}
 	const n = 100
 	start := time.Now()
 	for range n {
-		if _, err := towline.SolveSpread(spread); err != nil {
+		if _, err := steady.SolveSpread(spread); err != nil {
 			b.Fatal(err)
 		}
 	}

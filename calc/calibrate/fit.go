@@ -15,7 +15,7 @@ const (
 	aside    = 0.5  // standard deviations to each side that an input is off for a derivative
 	rounds   = 10   // of raising the variance of what contradicts
 	limit    = 2.5  // standard deviations from what all others say
-	steady   = 0.01 // relative change of a variance that counts as none
+	still    = 0.01 // relative change of a variance that counts as none
 )
 
 // seen is one observation in the fit.
@@ -228,7 +228,7 @@ func (f *fit) temper() (changed bool) {
 	for i, o := range f.seen {
 		before := o.variance()
 		o.extra = extras[i]
-		changed = changed || math.Abs(o.variance()-before) > steady*before
+		changed = changed || math.Abs(o.variance()-before) > still*before
 	}
 	return changed
 }

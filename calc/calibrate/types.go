@@ -3,6 +3,7 @@ package calibrate
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
 )
 
 // Contact is what was felt of the bottom.
@@ -20,7 +21,7 @@ const (
 type Observation struct {
 	Contact Contact `json:"contact"`
 	// Sea as it was: the speed through the water, and the depth of water under the line.
-	Sea towline.Sea `json:"sea"`
+	Sea line.Sea `json:"sea"`
 	// Rod as it was. What it had learned before does not count.
 	Rod towline.Rod `json:"rod"`
 	// Wire and Lure name kinds: what is learned of one counts for all of its name, and half for others.
@@ -47,8 +48,8 @@ type Query struct {
 	// BottomDoubt is one standard deviation of the depth of water under the lowest part of the line, as read.
 	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0.05,10" default:"0.4"`
 	// Sea as it is now.
-	Sea  towline.Sea `json:"sea"`
-	Rods []RodNow    `json:"rods" count:"1,8"`
+	Sea  line.Sea `json:"sea"`
+	Rods []RodNow `json:"rods" count:"1,8"`
 	// Drails aboard, by mass, to look with for what to try next; 0 is none. Empty: as the rods are.
 	Drails []float64 `json:"drails" unit:"kg" range:"0,5" count:"0,10" optional:"yes"`
 	// Above is where these drails sit, as their distance from the lure.

@@ -119,8 +119,7 @@ func ToCool(q Cooling) (CoolingAnswer, error) {
 		return CoolingAnswer{}, codec.Fault("temperature", "must be above that of the bath")
 	}
 	e := newEstimate(&q, girth, spread)
-	a := CoolingAnswer{Girth: girth, Chilled: Reach{chilledTo, e.reaches(chilledTo)}}
-	a.Limits = q.limits(a.Chilled.Time)
+	a := CoolingAnswer{Girth: girth, Limits: q.limits(e)}
 	for _, target := range q.Targets {
 		a.Reaches = append(a.Reaches, Reach{target, e.reaches(target)})
 	}
@@ -179,8 +178,8 @@ func (e *estimate) reaches(target float64) *Interval {
 	return &Interval{mid / f, mid, mid * f}
 }
 
-// limits holds the published limits against the fish, which is chilled at a time in the bath; nil when it never is.
-func (q *Cooling) limits(cold *Interval) []Limit {
+// limits holds the published limits against the fish.
+func (q *Cooling) limits(e *estimate) []Limit {
 	iced := Limit{Iced, icedWithin, Kept, icedSource}
 	if q.Temperature > warm {
 		iced.Within = icedWithinWarm
@@ -189,10 +188,10 @@ func (q *Cooling) limits(cold *Interval) []Limit {
 		iced.Verdict = Missed
 	}
 	chilled := Limit{Chilled, chilledWithin, Kept, chilledSource}
-	switch {
-	case cold == nil || q.Dead+cold.Low > chilledWithin:
+	switch time := e.reaches(chilledTo); {
+	case time == nil || q.Dead+time.Low > chilledWithin:
 		chilled.Verdict = Missed
-	case q.Dead+cold.High > chilledWithin:
+	case q.Dead+time.High > chilledWithin:
 		chilled.Verdict = Perhaps
 	}
 	return []Limit{iced, chilled}

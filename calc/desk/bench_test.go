@@ -6,11 +6,11 @@ import (
 	"time"
 
 	"wirewake/calc/codec"
-	"wirewake/calc/towline"
+	"wirewake/calc/towline/steady"
 )
 
 // eightRods is the example with as many rods as a spread may have.
-func eightRods(tb testing.TB) (q towline.Spread) {
+func eightRods(tb testing.TB) (q steady.Spread) {
 	request, _ := Example("spread")
 	if err := codec.Decode(request, &q); err != nil {
 		tb.Fatal(err)
@@ -49,13 +49,13 @@ func BenchmarkReadSpread(b *testing.B) {
 	request, _ := codec.Encode(&q)
 	b.ReportAllocs()
 	for b.Loop() {
-		var q towline.Spread
+		var q steady.Spread
 		if err := codec.Decode(request, &q); err != nil {
 			b.Fatal(err)
 		}
 	}
 	against(b, func() {
-		var q towline.Spread
+		var q steady.Spread
 		if err := json.Unmarshal(request, &q); err != nil {
 			b.Fatal(err)
 		}
@@ -63,7 +63,7 @@ func BenchmarkReadSpread(b *testing.B) {
 }
 
 func BenchmarkWriteSpread(b *testing.B) {
-	answer, err := towline.SolveSpread(eightRods(b))
+	answer, err := steady.SolveSpread(eightRods(b))
 	if err != nil {
 		b.Fatal(err)
 	}

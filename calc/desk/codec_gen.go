@@ -12,7 +12,10 @@ import (
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
-	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/motion"
+	"wirewake/calc/towline/steady"
+	"wirewake/calc/towline/turn"
 	"wirewake/calc/trade"
 )
 
@@ -20,51 +23,51 @@ import (
 func handle(name string, in []byte, w *codec.Writer) error {
 	switch name {
 	case "spread":
-		var q towline.Spread
+		var q steady.Spread
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.SolveSpread(q)
+		a, err := steady.SolveSpread(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "lineout":
-		var q towline.LineOutQuery
+		var q steady.LineOutQuery
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.LineOutFor(q)
+		a, err := steady.LineOutFor(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "drail":
-		var q towline.DrailQuery
+		var q steady.DrailQuery
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.DrailFor(q)
+		a, err := steady.DrailFor(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "touchspeed":
-		var q towline.TouchSpeedQuery
+		var q steady.TouchSpeedQuery
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.TouchSpeed(q)
+		a, err := steady.TouchSpeed(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "card":
-		var q towline.CardQuery
+		var q steady.CardQuery
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.Card(q)
+		a, err := steady.Card(q)
 		if err == nil {
 			a.Encode(w)
 		}
@@ -100,51 +103,51 @@ func handle(name string, in []byte, w *codec.Writer) error {
 		}
 		return err
 	case "tow":
-		var q towline.Tow
+		var q line.Tow
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.Solve(q)
+		a, err := line.Solve(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "turn":
-		var q towline.Turn
+		var q turn.Turn
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.SolveTurn(q)
+		a, err := turn.SolveTurn(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "tightest":
-		var q towline.Tightest
+		var q turn.Tightest
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.TightestTurn(q)
+		a, err := turn.TightestTurn(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "circle":
-		var q towline.Circle
+		var q turn.Circle
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.SolveCircle(q)
+		a, err := turn.SolveCircle(q)
 		if err == nil {
 			a.Encode(w)
 		}
 		return err
 	case "settle":
-		var q towline.Settle
+		var q motion.Settle
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := towline.SettleRod(q)
+		a, err := motion.SettleRod(q)
 		if err == nil {
 			a.Encode(w)
 		}
@@ -175,16 +178,6 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := current.ToSteer(q)
-		if err == nil {
-			a.Encode(w)
-		}
-		return err
-	case "overboard":
-		var q current.Overboard
-		if err := codec.Decode(in, &q); err != nil {
-			return err
-		}
-		a, err := current.ToRecover(q)
 		if err == nil {
 			a.Encode(w)
 		}

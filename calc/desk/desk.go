@@ -14,6 +14,10 @@ import (
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/motion"
+	"wirewake/calc/towline/steady"
+	"wirewake/calc/towline/turn"
 	"wirewake/calc/trade"
 )
 
@@ -23,23 +27,22 @@ import (
 // are generated from this list, which tools/codecgen reads as text; so all is written out here.
 func List() []Calculation {
 	return []Calculation{
-		offer[towline.Spread, towline.SpreadAnswer]("spread", "where every lure of the spread rides, with bands, and what to do", towline.SolveSpread),
-		offer[towline.LineOutQuery, towline.LineOutAnswer]("lineout", "line out that brings a lure to a depth", towline.LineOutFor),
-		offer[towline.DrailQuery, towline.DrailAnswer]("drail", "drail that brings a lure to a depth at its line out", towline.DrailFor),
-		offer[towline.TouchSpeedQuery, towline.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", towline.TouchSpeed),
-		offer[towline.CardQuery, towline.CardAnswer]("card", "one rod's depths by line out and weight, to print", towline.Card),
+		offer[steady.Spread, steady.SpreadAnswer]("spread", "where every lure of the spread rides, with bands, and what to do", steady.SolveSpread),
+		offer[steady.LineOutQuery, towline.LineOutAnswer]("lineout", "line out that brings a lure to a depth", steady.LineOutFor),
+		offer[steady.DrailQuery, steady.DrailAnswer]("drail", "drail that brings a lure to a depth at its line out", steady.DrailFor),
+		offer[steady.TouchSpeedQuery, steady.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", steady.TouchSpeed),
+		offer[steady.CardQuery, steady.CardAnswer]("card", "one rod's depths by line out and weight, to print", steady.Card),
 		offer[calibrate.Query, calibrate.Answer]("calibrate", "what this boat's own touches teach of its lines, and the touch to try next", calibrate.Calibrate),
 		offer[plan.Query, plan.Answer]("plan", "a drail and the line out for every rod with what is aboard, and the order of letting out", plan.Plan),
 		offer[rise.Query, rise.Answer]("rise", "what the sounder has read that the lures are still to come to, and what to do", rise.Ahead),
-		offer[towline.Tow, towline.TowAnswer]("tow", "shape and pull of one fully specified line", towline.Solve),
-		offer[towline.Turn, towline.TurnAnswer]("turn", "where every lure of the spread rides in a steady turn, with bands, and which lines come closest", towline.SolveTurn),
-		offer[towline.Tightest, towline.TightestAnswer]("tightest", "tightest turn that keeps every lure off the bottom and the lines apart", towline.TightestTurn),
-		offer[towline.Circle, towline.CircleAnswer]("circle", "shape and pull of one fully specified line towed round a circle", towline.SolveCircle),
-		offer[towline.Settle, towline.SettleAnswer]("settle", "what a lure does in time after a change of speed, line out or course", towline.SettleRod),
+		offer[line.Tow, line.TowAnswer]("tow", "shape and pull of one fully specified line", line.Solve),
+		offer[turn.Turn, turn.TurnAnswer]("turn", "where every lure of the spread rides in a steady turn, with bands, and which lines come closest", turn.SolveTurn),
+		offer[turn.Tightest, turn.TightestAnswer]("tightest", "tightest turn that keeps every lure off the bottom and the lines apart", turn.TightestTurn),
+		offer[turn.Circle, turn.CircleAnswer]("circle", "shape and pull of one fully specified line towed round a circle", turn.SolveCircle),
+		offer[motion.Settle, motion.SettleAnswer]("settle", "what a lure does in time after a change of speed, line out or course", motion.SettleRod),
 		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, and how the speed swings", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
-		offer[current.Overboard, current.OverboardAnswer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", current.ToRecover),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),
 		offer[beat.Taps, beat.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", beat.Beat),
 		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),

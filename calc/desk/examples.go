@@ -13,6 +13,10 @@ import (
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/motion"
+	"wirewake/calc/towline/steady"
+	"wirewake/calc/towline/turn"
 	"wirewake/calc/trade"
 	"wirewake/calc/unit"
 )
@@ -31,22 +35,22 @@ func Example(name string) (request []byte, ok bool) {
 func example(name string) codec.Encoder {
 	switch name {
 	case "spread":
-		return &towline.Spread{
-			Sea: exampleSea(), Wanted: towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: fresh[towline.Doubt](),
+		return &steady.Spread{
+			Sea: exampleSea(), Wanted: steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: fresh[towline.Doubt](),
 			Rods: abreast(),
 		}
 	case "lineout":
-		return &towline.LineOutQuery{Sea: exampleSea(), Depth: 25 * unit.Foot, Rod: exampleRod("port rigger", 4, 200)}
+		return &steady.LineOutQuery{Sea: exampleSea(), Depth: 25 * unit.Foot, Rod: exampleRod("port rigger", 4, 200)}
 	case "drail":
-		q := fresh[towline.DrailQuery]()
+		q := fresh[steady.DrailQuery]()
 		q.Sea, q.Depth, q.Rod, q.Above = exampleSea(), 30*unit.Foot, exampleRod("port corner", 5, 200), leaderLength
 		return &q
 	case "touchspeed":
-		q := fresh[towline.TouchSpeedQuery]()
+		q := fresh[steady.TouchSpeedQuery]()
 		q.Sea, q.Rod = exampleSea(), exampleRod("port corner", 5, 200, 8)
 		return &q
 	case "card":
-		q := towline.CardQuery{
+		q := steady.CardQuery{
 			Sea: exampleSea(), Doubt: fresh[towline.Doubt](), Rod: exampleRod("port corner", 5, 200),
 			Drails: []float64{0, 4 * unit.Ounce, 8 * unit.Ounce, 12 * unit.Ounce}, Above: leaderLength,
 		}
@@ -63,21 +67,21 @@ func example(name string) codec.Encoder {
 	case "tow":
 		return exampleTow()
 	case "turn":
-		return &towline.Turn{Sea: exampleSea(), Toward: towline.Port, Radius: 60, Doubt: fresh[towline.Doubt](), Rods: abreast()}
+		return &turn.Turn{Sea: exampleSea(), Toward: turn.Port, Radius: 60, Doubt: fresh[towline.Doubt](), Rods: abreast()}
 	case "tightest":
-		q := fresh[towline.Tightest]()
+		q := fresh[turn.Tightest]()
 		q.Sea, q.Rods = exampleSea(), abreast()
 		return &q
 	case "settle":
-		q := fresh[towline.Settle]()
+		q := fresh[motion.Settle]()
 		q.Sea, q.Rod = exampleSea(), abreast()[1]
-		q.Speed, q.Line = &towline.SpeedChange{To: 1.5, In: 4}, &towline.LineChange{To: 210 * unit.Foot, Rate: 0.8}
-		q.Course = &towline.CourseChange{By: math.Pi / 2, Rate: 0.03}
+		q.Speed, q.Line = &motion.SpeedChange{To: 1.5, In: 4}, &motion.LineChange{To: 210 * unit.Foot, Rate: 0.8}
+		q.Course = &motion.CourseChange{By: math.Pi / 2, Rate: 0.03}
 		return &q
 	case "circle":
 		tow := exampleTow()
 		tow.Sea.Current = nil
-		return &towline.Circle{Sea: tow.Sea, Radius: 50, TipHeight: tow.TipHeight, Sections: tow.Sections, CurvePoints: 20}
+		return &turn.Circle{Sea: tow.Sea, Radius: 50, TipHeight: tow.TipHeight, Sections: tow.Sections, CurvePoints: 20}
 	case "motion":
 		q := fresh[current.Motion]()
 		q.Samples = exampleTurn().Samples
@@ -86,12 +90,6 @@ func example(name string) codec.Encoder {
 		return exampleTurn()
 	case "steer":
 		return &current.Steer{Current: exampleCurrent(), Track: 4.2, Speed: 1.67}
-	case "overboard":
-		flow := exampleCurrent()
-		return &current.Overboard{
-			Mark: current.Fix{Lat: 0.71995, Lon: -1.24791, Accuracy: 5, Age: 2, Moving: &current.Velocity{Speed: 1.7, Course: 2.1}},
-			Here: current.Fix{Lat: 0.71994, Lon: -1.24788, Accuracy: 5, Age: 1}, Since: 90, Current: &flow,
-		}
 	case "throttle":
 		q := fresh[current.Throttle]()
 		flow := exampleCurrent()
@@ -138,8 +136,8 @@ func fresh[T any, P interface {
 const leaderLength = 20 * unit.Foot
 
 // exampleSea is 50 ft of water, trolled at about 3¼ knots.
-func exampleSea() towline.Sea {
-	return towline.Sea{Water: fresh[towline.Water](), Speed: 1.67, Bottom: 50 * unit.Foot}
+func exampleSea() line.Sea {
+	return line.Sea{Water: fresh[line.Water](), Speed: 1.67, Bottom: 50 * unit.Foot}
 }
 
 // exampleRod has 0.020 in wire, 0.9 mm nylon and a 4 oz spoon; the drails sit at the join of wire and leader.
@@ -200,7 +198,7 @@ func exampleTouches() *calibrate.Query {
 // learned.
 func examplePlan() *plan.Query {
 	q := fresh[plan.Query]()
-	q.Sea, q.Wanted, q.People = exampleSea(), towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, 4
+	q.Sea, q.Wanted, q.People = exampleSea(), steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, 4
 	q.Drails = []plan.Stock{{Mass: 4 * unit.Ounce, Number: 2}, {Mass: 8 * unit.Ounce, Number: 4}, {Mass: 16 * unit.Ounce, Number: 3}}
 	for _, stand := range []struct {
 		place             string
@@ -233,21 +231,21 @@ func exampleRise() *rise.Query {
 }
 
 // exampleTow is a three-way, section by section, in a stream that slackens towards the bottom.
-func exampleTow() *towline.Tow {
+func exampleTow() *line.Tow {
 	sea := exampleSea()
-	sea.Current = []towline.Layer{{Depth: 0, Change: 0}, {Depth: 10, Change: -0.3}}
-	section := func(name, on string, length, diameter, weight float64, end towline.Body) towline.Section {
-		s := fresh[towline.Section]()
+	sea.Current = []line.Layer{{Depth: 0, Change: 0}, {Depth: 10, Change: -0.3}}
+	section := func(name, on string, length, diameter, weight float64, end line.Body) line.Section {
+		s := fresh[line.Section]()
 		s.Name, s.On, s.Length, s.Diameter, s.Weight, s.End = name, on, length, diameter, weight, end
-		s.Inertia = &towline.Inertia{Mass: weight/towline.Gravity + 0.785*1025*diameter*diameter, Added: 0.785 * 1025 * diameter * diameter}
+		s.Inertia = &line.Inertia{Mass: weight/line.Gravity + 0.785*1025*diameter*diameter, Added: 0.785 * 1025 * diameter * diameter}
 		return s
 	}
-	return &towline.Tow{
+	return &line.Tow{
 		Sea: sea, TipHeight: 5 * unit.Foot, CurvePoints: 20,
-		Sections: []towline.Section{
-			section("wire", "", 150*unit.Foot, 0.020*unit.Inch, 0.0137, towline.Body{}),
-			section("leader", "wire", leaderLength, 0.0009, 0.0007, towline.Body{Weight: 0.97, DragArea: 0.001}),
-			section("dropper", "wire", 3*unit.Foot, 0.0009, 0.0007, towline.Body{Weight: 3, DragArea: 0.0006}),
+		Sections: []line.Section{
+			section("wire", "", 150*unit.Foot, 0.020*unit.Inch, 0.0137, line.Body{}),
+			section("leader", "wire", leaderLength, 0.0009, 0.0007, line.Body{Weight: 0.97, DragArea: 0.001}),
+			section("dropper", "wire", 3*unit.Foot, 0.0009, 0.0007, line.Body{Weight: 3, DragArea: 0.0006}),
 		},
 	}
 }

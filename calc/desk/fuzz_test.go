@@ -10,6 +10,7 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
 )
 
 // Whatever is asked, the desk answers or says what is wrong, soon: no panic, no number that is not one, no hang.
@@ -46,9 +47,9 @@ func ask(t *testing.T, c Calculation, request []byte) {
 
 // largest is requests as long as they may be.
 func largest(tb testing.TB) map[string]codec.Encoder {
-	var layers []towline.Layer
+	var layers []line.Layer
 	for i := range 20 {
-		layers = append(layers, towline.Layer{Depth: float64(i), Change: float64(i%3) / 10})
+		layers = append(layers, line.Layer{Depth: float64(i), Change: float64(i%3) / 10})
 	}
 	spread := eightRods(tb)
 	spread.Sea.Current = layers

@@ -6,27 +6,29 @@ import (
 
 	"wirewake/calc/gear"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 	"wirewake/calc/unit"
 )
 
 // startSpread is the first spread as a phone puts it to the towed-line calculation.
-func startSpread(c gear.Catalogue) towline.Spread {
-	line := func(i gear.LineItem) towline.Line {
+func startSpread(c gear.Catalogue) steady.Spread {
+	of := func(i gear.LineItem) towline.Line {
 		return towline.Line{Diameter: i.Diameter, Density: i.Density, Ct: 0.006, Strum: 1}
 	}
 	s, spoon := c.Start, c.Spoons[c.Start.Spoon]
-	q := towline.Spread{
-		Sea:    towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: s.Speed, Bottom: s.Bottom},
-		Wanted: towline.Wanted{Low: s.WantedLow, High: s.WantedHigh},
+	q := steady.Spread{
+		Sea:    line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: s.Speed, Bottom: s.Bottom},
+		Wanted: steady.Wanted{Low: s.WantedLow, High: s.WantedHigh},
 		Doubt:  towline.Doubt{Speed: 0.1, LineDrag: 0.2},
 	}
 	for _, r := range s.Rods {
 		rod := towline.Rod{
 			Place: c.Places[r.Place].Name, TipHeight: c.Places[r.Place].TipHeight, LineOut: r.LineOut,
 			Rig: towline.Rig{
-				Wire: line(c.Wires[s.Wire]), WireLength: s.WireLength,
-				Backing: line(c.Nylons[s.Backing]), BackingLength: s.BackingLength,
-				Leader: line(c.Nylons[s.Leader]), LeaderLength: s.LeaderLength,
+				Wire: of(c.Wires[s.Wire]), WireLength: s.WireLength,
+				Backing: of(c.Nylons[s.Backing]), BackingLength: s.BackingLength,
+				Leader: of(c.Nylons[s.Leader]), LeaderLength: s.LeaderLength,
 				Lure: towline.Lure{Mass: spoon.Mass, Density: spoon.Density, DragArea: spoon.DragArea, LiftArea: spoon.LiftArea},
 			},
 		}
@@ -40,7 +42,7 @@ func startSpread(c gear.Catalogue) towline.Spread {
 
 // Someone who knows nothing yet begins with every lure in the wanted band, and no two at the same distance.
 func TestFirstSpreadRidesTheBand(t *testing.T) {
-	a, err := towline.SolveSpread(startSpread(gear.Default()))
+	a, err := steady.SolveSpread(startSpread(gear.Default()))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -49,7 +51,7 @@ func TestFirstSpreadRidesTheBand(t *testing.T) {
 			t.Fatal(r.Trouble.Text)
 		}
 		t.Logf("rod %d: %.1f ft deep, %.0f ft astern, %s, advice %.0f ft", i, r.Depth.Mid/unit.Foot, r.Astern/unit.Foot, r.Verdict, r.Advice.LineOut/unit.Foot)
-		if r.Verdict != towline.InBand {
+		if r.Verdict != steady.InBand {
 			t.Errorf("rod %d is %s", i, r.Verdict)
 		}
 		for j := range i {

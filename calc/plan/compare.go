@@ -4,10 +4,11 @@ import (
 	"math"
 
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/steady"
 )
 
 // compare finds the two lines that come closest, of the rods that are set.
-func (p *planner) compare(set []int, rods []towline.RodAnswer) {
+func (p *planner) compare(set []int, rods []steady.RodAnswer) {
 	for k, i := range set {
 		for l, j := range set[:k] {
 			if rods[k].Trouble != nil || rods[l].Trouble != nil {

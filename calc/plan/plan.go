@@ -6,6 +6,7 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/steady"
 	"wirewake/calc/unit"
 )
 
@@ -210,7 +211,7 @@ func (q *Query) order() (out []int) {
 
 // tell solves the spread as proposed and says where everything rides.
 func (p *planner) tell(out []int, chosen []*option) error {
-	spread := towline.Spread{Sea: p.q.Sea, Wanted: p.q.Wanted, Doubt: p.q.Doubt}
+	spread := steady.Spread{Sea: p.q.Sea, Wanted: p.q.Wanted, Doubt: p.q.Doubt}
 	var set []int
 	for i := range p.q.Rods {
 		s := &p.a.Settings[i]
@@ -227,7 +228,7 @@ func (p *planner) tell(out []int, chosen []*option) error {
 	if len(set) == 0 {
 		return nil
 	}
-	solved, err := towline.SolveSpread(spread)
+	solved, err := steady.SolveSpread(spread)
 	if err != nil {
 		return err
 	}
@@ -239,7 +240,7 @@ func (p *planner) tell(out []int, chosen []*option) error {
 		}
 		s.Depth, s.OffBottom, s.Verdict, s.Tension = r.Depth, r.OffBottom, r.Verdict, r.Tip.Tension
 		s.Astern = r.Astern - p.q.Rods[i].Ahead
-		if s.Verdict != towline.InBand {
+		if s.Verdict != steady.InBand {
 			s.Why, s.Speed = r.Advice.Why, r.Advice.Speed
 		}
 	}

@@ -8,6 +8,9 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
+	"wirewake/calc/towline/turn"
 	"wirewake/calc/unit"
 )
 
@@ -31,8 +34,8 @@ func testRod(place string, abeam, tipFeet float64) towline.Rod {
 // testQuery is six rods with plenty of drails in 50 ft of water.
 func testQuery() Query {
 	q := Query{
-		Sea:    towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67, Bottom: 50 * unit.Foot},
-		Wanted: towline.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: testDoubt,
+		Sea:    line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67, Bottom: 50 * unit.Foot},
+		Wanted: steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: testDoubt,
 		Rods: []towline.Rod{
 			testRod("port corner", -1.2, 5), testRod("port rigger", -4.5, 4), testRod("starboard corner", 1.2, 5),
 			testRod("port quarter", -2.4, 6), testRod("starboard rigger", 4.5, 4), testRod("starboard quarter", 2.4, 6),
@@ -75,9 +78,9 @@ func planned(t *testing.T, q Query) Answer {
 func TestSixRods(t *testing.T) {
 	q := testQuery()
 	a := planned(t, q)
-	spread := towline.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	spread := steady.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
 	for i, s := range a.Settings {
-		if s.Verdict != towline.InBand || s.Beside || s.Why != towline.WhyNone || s.Aboard {
+		if s.Verdict != steady.InBand || s.Beside || s.Why != towline.WhyNone || s.Aboard {
 			t.Errorf("rod %d: %+v", i, s)
 		}
 		rod := q.Rods[i].WithDrail(towline.Drail{Mass: s.Drail, Above: 20 * unit.Foot})
@@ -95,7 +98,7 @@ func TestSixRods(t *testing.T) {
 			}
 		}
 	}
-	solved, err := towline.SolveSpread(spread)
+	solved, err := steady.SolveSpread(spread)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -162,7 +165,7 @@ func TestMissingDrails(t *testing.T) {
 		t.Errorf("with %v aboard missing still %v", a.Missing, b.Missing)
 	}
 	for i, s := range b.Settings {
-		if s.Verdict != towline.InBand || s.Beside {
+		if s.Verdict != steady.InBand || s.Beside {
 			t.Errorf("rod %d: %+v", i, s)
 		}
 	}
@@ -172,7 +175,7 @@ func TestMissingDrails(t *testing.T) {
 	q.Rods, q.Drails = q.Rods[:1], nil
 	q.Rods[0].Rig.WireLength, q.Rods[0].Rig.BackingLength = 150*unit.Foot, 0
 	a = planned(t, q)
-	if s := a.Settings[0]; s.Why != towline.WhyTooDeep || s.Verdict != towline.TooHigh || s.LineOut < 45 || !(0.5 < s.Speed && s.Speed < 1.6) || len(a.Missing) != 1 {
+	if s := a.Settings[0]; s.Why != towline.WhyTooDeep || s.Verdict != steady.TooHigh || s.LineOut < 45 || !(0.5 < s.Speed && s.Speed < 1.6) || len(a.Missing) != 1 {
 		t.Errorf("%+v, missing %v", s, a.Missing)
 	}
 	if a.Closest != nil {
@@ -187,7 +190,7 @@ func TestLearnedCounts(t *testing.T) {
 	before := planned(t, q).Settings[0]
 	q.Rods[0].Learned = &towline.Learned{LineDrag: 0.2, Root: make([]float64, 21)}
 	after := planned(t, q).Settings[0]
-	if !(after.LineOut > before.LineOut+3) || after.Verdict != towline.InBand {
+	if !(after.LineOut > before.LineOut+3) || after.Verdict != steady.InBand {
 		t.Errorf("%v m out, with more drag %v m", before.LineOut, after.LineOut)
 	}
 }
@@ -195,10 +198,10 @@ func TestLearnedCounts(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	for field, edit := range map[string]func(q *Query){
 		"sea.bottom":           func(q *Query) { q.Sea.Bottom = 0 },
-		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]towline.Layer, 2) },
+		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]line.Layer, 2) },
 		"sea.speed":            func(q *Query) { q.Sea.Speed = math.NaN() },
 		"wanted.high":          func(q *Query) { q.Wanted.High = 0.1 },
-		"wanted.low":           func(q *Query) { q.Wanted = towline.Wanted{Low: 20, High: 30} },
+		"wanted.low":           func(q *Query) { q.Wanted = steady.Wanted{Low: 20, High: 30} },
 		"rods":                 func(q *Query) { q.Rods = nil },
 		"rods[2].abeam":        func(q *Query) { q.Rods[2].Abeam = 100 },
 		"drails[1].number":     func(q *Query) { q.Drails[1].Number = -1 },
@@ -259,7 +262,7 @@ func BenchmarkPlan(b *testing.B) {
 		}
 	}
 	each := b.Elapsed() / time.Duration(b.N)
-	spread := towline.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	spread := steady.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
 	for _, s := range q.Rods {
 		s.LineOut = 60
 		spread.Rods = append(spread.Rods, s)
@@ -267,7 +270,7 @@ func BenchmarkPlan(b *testing.B) {
 	const n = 20
 	start := time.Now()
 	for range n {
-		if _, err := towline.SolveSpread(spread); err != nil {
+		if _, err := steady.SolveSpread(spread); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -290,7 +293,7 @@ func TestPlanForTheTurn(t *testing.T) {
 		{"sharp turn", 50, 3, 10, 8, false, false},
 	} {
 		q := testQuery()
-		q.Sea.Bottom, q.Wanted, q.Quarter = c.bottom*unit.Foot, towline.Wanted{Low: c.low * unit.Foot, High: c.high * unit.Foot}, c.quarter
+		q.Sea.Bottom, q.Wanted, q.Quarter = c.bottom*unit.Foot, steady.Wanted{Low: c.low * unit.Foot, High: c.high * unit.Foot}, c.quarter
 		a := planned(t, q)
 		if a.Turn == nil {
 			t.Fatalf("%s: no turn", c.name)
@@ -302,19 +305,19 @@ func TestPlanForTheTurn(t *testing.T) {
 			continue
 		}
 		held++
-		for _, side := range []towline.Side{towline.Port, towline.Starboard} {
-			turn := towline.Turn{Sea: q.Sea, Toward: side, Radius: q.Sea.Speed * q.Quarter / (math.Pi / 2)}
+		for _, side := range []turn.Side{turn.Port, turn.Starboard} {
+			way := turn.Turn{Sea: q.Sea, Toward: side, Radius: q.Sea.Speed * q.Quarter / (math.Pi / 2)}
 			for i, s := range a.Settings {
 				rod := q.Rods[i].WithDrail(towline.Drail{Mass: s.Drail, Above: q.Rods[i].Rig.LeaderLength})
 				rod.LineOut = s.LineOut
-				turn.Rods = append(turn.Rods, rod)
+				way.Rods = append(way.Rods, rod)
 			}
-			solved, err := towline.SolveTurn(turn)
+			solved, err := turn.SolveTurn(way)
 			if err != nil {
 				t.Fatal(err)
 			}
 			for i, r := range solved.Rods {
-				if r.Hold != towline.Holds || q.Sea.Bottom-r.Lowest < q.Margin-0.01 {
+				if r.Hold != turn.Holds || q.Sea.Bottom-r.Lowest < q.Margin-0.01 {
 					t.Errorf("%s to %s: rod %d %+v", c.name, side, i, r.Lowest)
 				}
 			}
@@ -331,7 +334,7 @@ func TestPlanForTheTurn(t *testing.T) {
 // Lures that would touch in the usual turn are aimed higher in the band, if that is enough.
 func TestRaisedForTheTurn(t *testing.T) {
 	q := testQuery()
-	q.Sea.Bottom, q.Wanted, q.Apart = 60*unit.Foot, towline.Wanted{Low: 2 * unit.Foot, High: 20 * unit.Foot}, 0
+	q.Sea.Bottom, q.Wanted, q.Apart = 60*unit.Foot, steady.Wanted{Low: 2 * unit.Foot, High: 20 * unit.Foot}, 0
 	for _, quarter := range []float64{240, 180, 150, 120, 100, 90, 80, 70, 60, 50, 45, 40, 35, 30} {
 		q.Quarter = quarter
 		if a := planned(t, q); a.Turn.Raised {

@@ -3,7 +3,7 @@ package plan
 import (
 	"math"
 
-	"wirewake/calc/towline"
+	"wirewake/calc/towline/turn"
 )
 
 // variation is another way to plan, for the turn: every lure aimed higher in the band, or distances astern that differ
@@ -24,7 +24,7 @@ func against(t *Turn) []variation {
 	switch {
 	case t == nil || t.Holds:
 		return nil
-	case t.Bound == towline.BoundLines:
+	case t.Bound == turn.BoundLines:
 		return apart[:]
 	}
 	return offBottom[:]
@@ -33,22 +33,22 @@ func against(t *Turn) []variation {
 // turn is what the usual turn does to these settings, to the first side on which it does not hold; nil where there is
 // none to tell.
 func (p *planner) turn(chosen []*option) *Turn {
-	turn := towline.Turn{Sea: p.q.Sea, Radius: p.q.Sea.Speed * p.q.Quarter / (math.Pi / 2)}
+	spread := turn.Turn{Sea: p.q.Sea, Radius: p.q.Sea.Speed * p.q.Quarter / (math.Pi / 2)}
 	// Nothing is steady in a turn through a current that changes with depth: it is left out.
-	turn.Sea.Current = nil
+	spread.Sea.Current = nil
 	var set []int
 	for i, o := range chosen {
 		if o != nil {
-			turn.Rods, set = append(turn.Rods, p.rod(i, o)), append(set, i)
+			spread.Rods, set = append(spread.Rods, p.rod(i, o)), append(set, i)
 		}
 	}
-	if len(set) == 0 || turn.Radius <= 0 {
+	if len(set) == 0 || spread.Radius <= 0 {
 		return nil
 	}
-	told := &Turn{Holds: true, Bound: towline.BoundNone, Toward: towline.Port}
-	for _, side := range []towline.Side{towline.Port, towline.Starboard} {
-		turn.Toward = side
-		solved, err := towline.SolveTurn(turn)
+	told := &Turn{Holds: true, Bound: turn.BoundNone, Toward: turn.Port}
+	for _, side := range []turn.Side{turn.Port, turn.Starboard} {
+		spread.Toward = side
+		solved, err := turn.SolveTurn(spread)
 		if err != nil {
 			return nil
 		}
@@ -62,19 +62,19 @@ func (p *planner) turn(chosen []*option) *Turn {
 }
 
 // judge says what the turn does not allow: first what wrecks gear.
-func (t *Turn) judge(q *Query, solved towline.TurnAnswer, set []int) {
-	found := func(bound towline.Bound, rod int) { t.Holds, t.Bound, t.Rod = false, bound, set[rod] }
+func (t *Turn) judge(q *Query, solved turn.TurnAnswer, set []int) {
+	found := func(bound turn.Bound, rod int) { t.Holds, t.Bound, t.Rod = false, bound, set[rod] }
 	for k, r := range solved.Rods {
 		switch {
-		case r.Trouble != nil || r.Hold != towline.Holds:
-			found(towline.BoundCollapse, k)
+		case r.Trouble != nil || r.Hold != turn.Holds:
+			found(turn.BoundCollapse, k)
 			return
 		case t.Holds && q.Sea.Bottom-r.Lowest < q.Margin:
-			found(towline.BoundBottom, k)
+			found(turn.BoundBottom, k)
 		}
 	}
 	if c := solved.Closest; t.Holds && c != nil && c.Distance < q.Apart {
-		found(towline.BoundLines, c.Rod)
+		found(turn.BoundLines, c.Rod)
 		t.Other = set[c.Other]
 	}
 }

@@ -3,6 +3,9 @@ package plan
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
+	"wirewake/calc/towline/turn"
 )
 
 // Stock is drails of one mass.
@@ -13,9 +16,9 @@ type Stock struct {
 
 // Query asks for a plan.
 type Query struct {
-	Sea    towline.Sea    `json:"sea"`
-	Wanted towline.Wanted `json:"wanted"`
-	Doubt  towline.Doubt  `json:"doubt"`
+	Sea    line.Sea      `json:"sea"`
+	Wanted steady.Wanted `json:"wanted"`
+	Doubt  towline.Doubt `json:"doubt"`
 	// Rods where they stand, with what is on their reels. Their drails and line out are what is asked for.
 	Rods []towline.Rod `json:"rods" count:"1,8"`
 	// Drails aboard.
@@ -47,10 +50,10 @@ type Setting struct {
 	Why   towline.Why `json:"why"`
 	Speed float64     `json:"speed" unit:"m/s"`
 	// Moved is how much deeper than the middle of the band the lure is aimed, to keep its distance from others.
-	Moved     float64         `json:"moved" unit:"m"`
-	Depth     towline.Band    `json:"depth"`
-	OffBottom towline.Band    `json:"offBottom"`
-	Verdict   towline.Verdict `json:"verdict"`
+	Moved     float64        `json:"moved" unit:"m"`
+	Depth     towline.Band   `json:"depth"`
+	OffBottom towline.Band   `json:"offBottom"`
+	Verdict   steady.Verdict `json:"verdict"`
 	// Astern is how far the lure is behind the boat's steering point.
 	Astern float64 `json:"astern" unit:"m"`
 	// Beside: it rides closer to the lure ahead of or behind it than wanted.
@@ -72,11 +75,11 @@ type Pair struct {
 type Turn struct {
 	// Holds says that it keeps every lure off the bottom and the lines apart. Else Toward is the side where it does not,
 	// Bound what goes wrong there, and Rod with whose lure or line; Other is the second of two lines.
-	Holds  bool          `json:"holds"`
-	Toward towline.Side  `json:"toward"`
-	Bound  towline.Bound `json:"bound"`
-	Rod    int           `json:"rod"`
-	Other  int           `json:"other"`
+	Holds  bool       `json:"holds"`
+	Toward turn.Side  `json:"toward"`
+	Bound  turn.Bound `json:"bound"`
+	Rod    int        `json:"rod"`
+	Other  int        `json:"other"`
 	// Raised: for the turn, all lures are aimed higher in the band; Spaced: further apart astern than wanted.
 	Raised bool `json:"raised"`
 	Spaced bool `json:"spaced"`

@@ -7,6 +7,8 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 	"wirewake/calc/unit"
 )
 
@@ -29,7 +31,7 @@ func testRod(lineOut float64) towline.Rod {
 // testQuery is one rod over a bottom that rises evenly from deep to shoal in the last minute.
 func testQuery(deep, shoal float64) Query {
 	q := Query{
-		Sea: towline.Sea{Water: towline.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Margin: 0.5, Sounder: 2,
+		Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Margin: 0.5, Sounder: 2,
 		Rods: []towline.Rod{testRod(60)},
 	}
 	for age := 0.0; age <= 60; age += 4 {
@@ -55,8 +57,8 @@ func ahead(t *testing.T, q Query) Coming {
 func TestTimeToTheRise(t *testing.T) {
 	q := testQuery(20, 8)
 	c := ahead(t, q)
-	tow, err := towline.SolveSpread(towline.Spread{
-		Sea: towline.Sea{Water: q.Sea.Water, Speed: q.Sea.Speed, Bottom: 20}, Wanted: towline.Wanted{Low: 1, High: 3}, Rods: []towline.Rod{testRod(60)},
+	tow, err := steady.SolveSpread(steady.Spread{
+		Sea: line.Sea{Water: q.Sea.Water, Speed: q.Sea.Speed, Bottom: 20}, Wanted: steady.Wanted{Low: 1, High: 3}, Rods: []towline.Rod{testRod(60)},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -142,7 +144,7 @@ func TestRefusals(t *testing.T) {
 		"soundings[1].age":     func(q *Query) { q.Soundings[1].Age = 0 },
 		"soundings[2].depth":   func(q *Query) { q.Soundings[2].Depth = math.NaN() },
 		"rods[0].lineOut":      func(q *Query) { q.Rods[0].LineOut = 0 },
-		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]towline.Layer, 2) },
+		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]line.Layer, 2) },
 		"margin":               func(q *Query) { q.Margin = -1 },
 	} {
 		q := testQuery(20, 10)

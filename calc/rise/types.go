@@ -3,6 +3,7 @@ package rise
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
 )
 
 // Sounding is a depth of water as the sounder read it.
@@ -14,7 +15,7 @@ type Sounding struct {
 // Query asks what the lures come to.
 type Query struct {
 	// Sea as it is now; its bottom is not looked at.
-	Sea   towline.Sea   `json:"sea"`
+	Sea   line.Sea      `json:"sea"`
 	Doubt towline.Doubt `json:"doubt"`
 	// OverGround is the speed over ground.
 	OverGround float64 `json:"overGround" unit:"m/s" range:"0.1,10"`

@@ -1,14 +1,16 @@
 package towline
 
-// firstLearned is the first of the inputs, to the last, that touches tell something of.
-const firstLearned = byLineDrag
+import ()
+
+// FirstLearned is the first of the inputs, to the last, that touches tell something of.
+const FirstLearned = InputLineDrag
 
 // shift is how far the inputs are from what the rig says, each in its own unit.
-func (l *Learned) shift() (d deviation) {
+func (l *Learned) shift() (d Offsets) {
 	if l != nil {
-		d = deviation{
-			byLineDrag: l.LineDrag, byFriction: l.Friction, byLureWeight: l.LureWeight,
-			byLureDrag: l.LureDrag, byLureLift: l.LureLift, bySinkers: l.Sinkers,
+		d = Offsets{
+			InputLineDrag: l.LineDrag, InputFriction: l.Friction, InputLureWeight: l.LureWeight,
+			InputLureDrag: l.LureDrag, InputLureLift: l.LureLift, InputSinkers: l.Sinkers,
 		}
 	}
 	return d
@@ -16,10 +18,10 @@ func (l *Learned) shift() (d deviation) {
 
 // shifted is how far the inputs are from what the request says, each in its own unit. A deviation counts in standard
 // deviations; of what was learned, in the unit itself.
-func (s *setup) shifted(off deviation) deviation {
-	by := s.rod.Learned.shift()
-	for cause, size := range s.doubt.sizes() {
-		if s.rod.Learned != nil && cause >= firstLearned {
+func (s *Setup) shifted(off Offsets) Offsets {
+	by := s.Rod.Learned.shift()
+	for cause, size := range s.Doubt.Sizes() {
+		if s.Rod.Learned != nil && cause >= FirstLearned {
 			size = 1
 		}
 		by[cause] += off[cause] * size
@@ -27,16 +29,16 @@ func (s *setup) shifted(off deviation) deviation {
 	return by
 }
 
-// way is the deviation by so many standard deviations of one cause and, as far as it was learned, of what is tied to
+// Way is the deviation by so many standard deviations of one cause and, as far as it was learned, of what is tied to
 // it: a column of the root. The ways of all causes are independent of each other. Without doubt there is none.
-func (s *setup) way(cause int, by float64) (off deviation) {
-	switch l := s.rod.Learned; {
-	case l != nil && cause >= firstLearned:
-		column := cause - firstLearned
-		for row := column; row < causes-firstLearned; row++ {
-			off[firstLearned+row] = by * l.Root[row*(row+1)/2+column]
+func (s *Setup) Way(cause int, by float64) (off Offsets) {
+	switch l := s.Rod.Learned; {
+	case l != nil && cause >= FirstLearned:
+		column := cause - FirstLearned
+		for row := column; row < Inputs-FirstLearned; row++ {
+			off[FirstLearned+row] = by * l.Root[row*(row+1)/2+column]
 		}
-	case s.doubt.sizes()[cause] > 0:
+	case s.Doubt.Sizes()[cause] > 0:
 		off[cause] = by
 	}
 	return off
@@ -46,7 +48,7 @@ func (s *setup) way(cause int, by float64) (off deviation) {
 func LearnedOf(by Offsets) Learned {
 	bound := func(v, most float64) float64 { return max(-most, min(most, v)) }
 	return Learned{
-		LineDrag: bound(by[byLineDrag], 5), Friction: bound(by[byFriction], 5), LureWeight: bound(by[byLureWeight], 5),
-		LureDrag: bound(by[byLureDrag], 5), LureLift: bound(by[byLureLift], 0.5), Sinkers: bound(by[bySinkers], 5),
+		LineDrag: bound(by[InputLineDrag], 5), Friction: bound(by[InputFriction], 5), LureWeight: bound(by[InputLureWeight], 5),
+		LureDrag: bound(by[InputLureDrag], 5), LureLift: bound(by[InputLureLift], 0.5), Sinkers: bound(by[InputSinkers], 5),
 	}
 }

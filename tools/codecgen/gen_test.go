@@ -37,7 +37,11 @@ func TestSample(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for path, want := range map[string][]byte{"../../calc/codec/sample_gen_test.go": text, "testdata/sample.ts": p.typescript()} {
+	ts, err := typescript([]*pkg{p}, p.subject())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for path, want := range map[string][]byte{"../../calc/codec/sample_gen_test.go": text, "testdata/sample.ts": ts} {
 		if *update {
 			if err := os.WriteFile(path, want, 0o644); err != nil {
 				t.Fatal(err)

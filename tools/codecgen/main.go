@@ -102,8 +102,15 @@ func generate(root string) (map[string][]byte, error) {
 		filepath.Join(tsDir, "calculations"+tsEnd): h.calculationsTS(),
 		filepath.Join("calc", "desk", goFile):      desk,
 	}
-	for _, p := range h.packages {
-		files[filepath.Join(tsDir, p.name+tsEnd)] = p.typescript()
+	for i, p := range h.packages {
+		// The packages of a subject have their types in one file, which the first of them brings.
+		if !slices.ContainsFunc(h.packages[:i], func(q *pkg) bool { return q.subject() == p.subject() }) {
+			text, err := typescript(h.packages, p.subject())
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", p.subject(), err)
+			}
+			files[filepath.Join(tsDir, p.subject()+tsEnd)] = text
+		}
 		if p.name == "codec" {
 			continue // written by hand
 		}
@@ -111,7 +118,7 @@ func generate(root string) (map[string][]byte, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", p.name, err)
 		}
-		files[filepath.Join("calc", p.name, goFile)] = text
+		files[filepath.Join("calc", p.path, goFile)] = text
 	}
 	return files, nil
 }
@@ -128,7 +135,7 @@ func differences(root string, want map[string][]byte) ([]string, error) {
 			stale = append(stale, name)
 		}
 	}
-	for _, pattern := range []string{filepath.Join("calc", "*", goFile), filepath.Join(tsDir, "*"+tsEnd)} {
+	for _, pattern := range []string{filepath.Join("calc", "*", goFile), filepath.Join("calc", "*", "*", goFile), filepath.Join(tsDir, "*"+tsEnd)} {
 		found, err := filepath.Glob(filepath.Join(root, pattern))
 		if err != nil {
 			return nil, err

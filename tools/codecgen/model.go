@@ -13,6 +13,7 @@ import (
 type house struct {
 	packages []*pkg // codec first, then in the order of the list
 	entries  []entry
+	paths    map[string]string // of what the desk imports, by name
 }
 
 // entry is a calculation of the desk's list.
@@ -28,10 +29,18 @@ type typeName struct{ pkg, name string }
 // pkg is a package with types that travel.
 type pkg struct {
 	name    string
+	path    string            // from calc, such as towline/line
+	paths   map[string]string // of the packages of ours that its source imports, by name
 	structs map[string]*structType
 	enums   map[string]*enum
 	order   []string // names of structs and enums as in the source
 	others  []*pkg   // of which it has fields
+}
+
+// subject is the first folder of the path: packages of one subject have their types in one file of TypeScript.
+func (p *pkg) subject() string {
+	subject, _, _ := strings.Cut(p.path, "/")
+	return subject
 }
 
 // home is the package that a type belongs to, and the type's name there; of is as the package's source has it.

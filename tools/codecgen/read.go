@@ -20,6 +20,7 @@ func readHouse(root string) (*house, error) {
 	if err != nil {
 		return nil, err
 	}
+	h.paths = importsOf(deskFiles)
 	for _, file := range deskFiles {
 		ast.Inspect(file, func(n ast.Node) bool {
 			if call, ok := n.(*ast.CallExpr); ok && err == nil {
@@ -34,12 +35,12 @@ func readHouse(root string) (*house, error) {
 	if err != nil {
 		return nil, err
 	}
-	if _, err := h.pkg(root, "codec"); err != nil {
+	if _, err := h.pkg(root, h.paths, "codec"); err != nil {
 		return nil, err
 	}
 	for _, e := range h.entries {
 		for _, t := range []typeName{e.request, e.answer} {
-			p, err := h.pkg(root, t.pkg)
+			p, err := h.pkg(root, h.paths, t.pkg)
 			if err != nil {
 				return nil, err
 			}
@@ -56,19 +57,24 @@ func readHouse(root string) (*house, error) {
 	return h, nil
 }
 
-// pkg is the package of this name, read when first asked for.
-func (h *house) pkg(root, name string) (*pkg, error) {
+// pkg is the package of this name, read when first asked for; paths are what is imported where it is named.
+func (h *house) pkg(root string, paths map[string]string, name string) (*pkg, error) {
 	for _, p := range h.packages {
 		if p.name == name {
 			return p, nil
 		}
 	}
-	p, err := readPackage(filepath.Join(root, "calc", name), name)
+	path := paths[name]
+	if path == "" {
+		path = name
+	}
+	p, err := readPackage(filepath.Join(root, "calc", path), name)
 	if err != nil {
 		return nil, err
 	}
+	p.path = path
 	for _, other := range p.foreignPackages() {
-		q, err := h.pkg(root, other)
+		q, err := h.pkg(root, p.paths, other)
 		if err != nil {
 			return nil, err
 		}
@@ -107,6 +113,20 @@ func (p *pkg) tellEnums() {
 			}
 		}
 	}
+}
+
+// importsOf is the packages of calc that the files import, as paths from there by name.
+func importsOf(files []*ast.File) map[string]string {
+	paths := map[string]string{}
+	for _, file := range files {
+		for _, spec := range file.Imports {
+			full, _ := strconv.Unquote(spec.Path.Value)
+			if path, ok := strings.CutPrefix(full, "wirewake/calc/"); ok {
+				paths[path[strings.LastIndex(path, "/")+1:]] = path
+			}
+		}
+	}
+	return paths
 }
 
 // parseFolder parses the Go files of a folder, tests and generated code left out.
@@ -189,7 +209,7 @@ func readPackage(dir, name string) (*pkg, error) {
 
 // readTypes reads the types in the files.
 func readTypes(files []*ast.File, name string) (*pkg, error) {
-	p := &pkg{name: name, structs: map[string]*structType{}, enums: map[string]*enum{}}
+	p := &pkg{name: name, path: name, paths: importsOf(files), structs: map[string]*structType{}, enums: map[string]*enum{}}
 	for _, file := range files {
 		p.readEnums(file)
 	}

@@ -47,8 +47,6 @@ export interface Calculations {
   drift: { request: current.Run; answer: current.Answer };
   /** course to steer and speed made good in a current */
   steer: { request: current.Steer; answer: current.SteerAnswer };
-  /** the way back to somebody who went over the side, and about where they are now: an estimate */
-  overboard: { request: current.Overboard; answer: current.OverboardAnswer };
   /** whether to go a little faster or slower, and by how much over ground */
   throttle: { request: current.Throttle; answer: current.ThrottleAnswer };
   /** beat of the rod tip from the times of taps, and how sure it is */

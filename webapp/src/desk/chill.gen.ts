@@ -157,9 +157,7 @@ export interface Addition {
 
 /** PlanAnswer is the ice to load and what becomes of it. All but Load is for the ice aboard, or else for Load. */
 export interface PlanAnswer {
-  /** Need is the ice for the whole hold. Unit: kg. */
-  need: Interval;
-  /** Load is what of it goes in at first: no more than the box holds beside its sea water and all fish. Unit: kg. */
+  /** Unit: kg. */
   load: Interval;
   /** Water is the sea water to mix with it. Unit: kg. */
   water: number;
@@ -177,10 +175,8 @@ export interface PlanAnswer {
   frozen: number;
   /** Lasts is how long there is ice; it is followed for ten days. Unit: s. */
   lasts: Interval;
-  /** Add is ice to add in this order, to the box drained of what has melted; none when the ice does until the end. */
-  add: Addition[];
-  /** Enough says that with it the ice does until the end. */
-  enough: boolean;
+  /** Add is absent when the ice does until the end. */
+  add?: Addition;
   curve: Point[];
 }
 
@@ -232,8 +228,6 @@ export interface CoolingAnswer {
   /** Girth that was reckoned with. Unit: m. */
   girth: number;
   reaches: Reach[];
-  /** Chilled is when it is as cold as the limit of that name asks. */
-  chilled: Reach;
   limits: Limit[];
   curve: Mark[];
 }

@@ -2,52 +2,6 @@
 
 import type { Problem } from "./codec.gen";
 
-/** Cause is an input whose doubt widens the band, in words. */
-export type Cause =
-  | "speed through the water"
-  | "length of line out"
-  | "height of the rod tip"
-  | "drag of the line"
-  | "friction along the line"
-  | "weight of the lure"
-  | "drag of the lure"
-  | "lift of the lure"
-  | "weight of drails and sinker";
-
-/** Verdict says where a lure rides against the wanted band. */
-export type Verdict =
-  | "in the band"
-  | "too high"
-  | "too deep"
-  | "on the bottom";
-
-/** Why says why there is no solution. */
-export type Why =
-  | ""
-  | "deeper than all the line aboard can bring it"
-  | "even the shortest line runs deeper"
-  | "deeper already without any more weight"
-  | "not reached with the heaviest weight allowed"
-  | "stays clear of the bottom at every speed"
-  | "lies on the bottom at every speed";
-
-/** Hold says whether the tow holds in the turn. */
-export type Hold =
-  | "holds"
-  | "collapsed";
-
-/** Side is a side of the boat. */
-export type Side =
-  | "port"
-  | "starboard";
-
-/** Bound says what does not allow a tighter turn. */
-export type Bound =
-  | "none"
-  | "bottom"
-  | "lines"
-  | "collapse";
-
 /** Water is the sea water the line is towed through. */
 export interface Water {
   /** Density of the sea water. Default: 1025 kg/m³, EOS-80 at salinity 33, 12 °C. Unit: kg/m³. From 990 to 1060. When absent: 1025. */
@@ -189,6 +143,28 @@ export interface Touch {
   astern: number;
 }
 
+/** Cause is an input whose doubt widens the band, in words. */
+export type Cause =
+  | "speed through the water"
+  | "length of line out"
+  | "height of the rod tip"
+  | "drag of the line"
+  | "friction along the line"
+  | "weight of the lure"
+  | "drag of the lure"
+  | "lift of the lure"
+  | "weight of drails and sinker";
+
+/** Why says why there is no solution. */
+export type Why =
+  | ""
+  | "deeper than all the line aboard can bring it"
+  | "even the shortest line runs deeper"
+  | "deeper already without any more weight"
+  | "not reached with the heaviest weight allowed"
+  | "stays clear of the bottom at every speed"
+  | "lies on the bottom at every speed";
+
 /** Line is a kind of fishing line. */
 export interface Line {
   /** Unit: m. From 5e-5 to 0.01. */
@@ -328,30 +304,6 @@ export interface Band {
   high: number;
 }
 
-/** Wanted is the band above the bottom in which the lures should ride. */
-export interface Wanted {
-  /** Low and High are distances off the bottom. Unit: m. From 0 to 500. */
-  low: number;
-  /** Unit: m. From 0 to 500. */
-  high: number;
-}
-
-/** Spread is all rods as they are set now. */
-export interface Spread {
-  sea: Sea;
-  wanted: Wanted;
-  doubt?: Doubt;
-  /** 1 to 8 entries. */
-  rods: Rod[];
-}
-
-/** SpreadAnswer has one answer for each rod, in the order of the request. */
-export interface SpreadAnswer {
-  /** Aim is the depth of the middle of the wanted band. Unit: m. */
-  aim: number;
-  rods: RodAnswer[];
-}
-
 /** Hang is a drail or sinker and where it rides. */
 export interface Hang {
   name: string;
@@ -361,31 +313,6 @@ export interface Hang {
   astern: number;
   /** Abeam is how far it is to starboard of the boat, in a turn; on a straight course it is left at 0. Unit: m. */
   abeam: number;
-}
-
-/** RodAnswer is one rod's line. */
-export interface RodAnswer {
-  /** Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty. */
-  trouble?: Problem;
-  /** Depth of the lure below the surface. */
-  depth: Band;
-  /** OffBottom is how far the lure rides above the bottom; negative: it would lie on it. */
-  offBottom: Band;
-  /** Astern is the lure's horizontal distance behind the rod tip. Unit: m. */
-  astern: number;
-  verdict: Verdict;
-  /** Hangs are the drails from the lure up, then the sinker. */
-  hangs: Hang[];
-  tip: Tip;
-  /** Touch is where the line would first lie on the bottom. */
-  touch?: Touch;
-  /** Causes of the band, largest share of the variance first; causes without doubt are left out. */
-  causes: CauseShare[];
-  /** Advice is how to bring the lure to the middle of the wanted band. */
-  advice: LineOutAnswer;
-  /** Curve runs from the lure to the rod tip, with the band of its depth; Branch is the dropper, from the sinker up. */
-  curve: Curve;
-  branch: Curve;
 }
 
 /**
@@ -414,15 +341,6 @@ export interface Curve {
   high: number[];
 }
 
-/** LineOutQuery asks for the line out that brings one rod's lure to a depth. */
-export interface LineOutQuery {
-  sea: Sea;
-  /** Depth wanted for the lure. Unit: m. From 0.1 to 500. */
-  depth: number;
-  /** Rod as it is; its line out is only compared with. */
-  rod: Rod;
-}
-
 /** LineOutAnswer is the line out for a wanted depth. */
 export interface LineOutAnswer {
   /** Why there is no solution; empty when there is one. Then LineOut is the closest that can be had. */
@@ -435,6 +353,71 @@ export interface LineOutAnswer {
   depth: number;
   /** Speed that would reach the wanted depth at LineOut, where Why is given and a speed does; else 0. Unit: m/s. */
   speed: number;
+}
+
+/** Verdict says where a lure rides against the wanted band. */
+export type Verdict =
+  | "in the band"
+  | "too high"
+  | "too deep"
+  | "on the bottom";
+
+/** Wanted is the band above the bottom in which the lures should ride. */
+export interface Wanted {
+  /** Low and High are distances off the bottom. Unit: m. From 0 to 500. */
+  low: number;
+  /** Unit: m. From 0 to 500. */
+  high: number;
+}
+
+/** Spread is all rods as they are set now. */
+export interface Spread {
+  sea: Sea;
+  wanted: Wanted;
+  doubt?: Doubt;
+  /** 1 to 8 entries. */
+  rods: Rod[];
+}
+
+/** SpreadAnswer has one answer for each rod, in the order of the request. */
+export interface SpreadAnswer {
+  /** Aim is the depth of the middle of the wanted band. Unit: m. */
+  aim: number;
+  rods: RodAnswer[];
+}
+
+/** RodAnswer is one rod's line. */
+export interface RodAnswer {
+  /** Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty. */
+  trouble?: Problem;
+  /** Depth of the lure below the surface. */
+  depth: Band;
+  /** OffBottom is how far the lure rides above the bottom; negative: it would lie on it. */
+  offBottom: Band;
+  /** Astern is the lure's horizontal distance behind the rod tip. Unit: m. */
+  astern: number;
+  verdict: Verdict;
+  /** Hangs are the drails from the lure up, then the sinker. */
+  hangs: Hang[];
+  tip: Tip;
+  /** Touch is where the line would first lie on the bottom. */
+  touch?: Touch;
+  /** Causes of the band, largest share of the variance first; causes without doubt are left out. */
+  causes: CauseShare[];
+  /** Advice is how to bring the lure to the middle of the wanted band. */
+  advice: LineOutAnswer;
+  /** Curve runs from the lure to the rod tip, with the band of its depth; Branch is the dropper, from the sinker up. */
+  curve: Curve;
+  branch: Curve;
+}
+
+/** LineOutQuery asks for the line out that brings one rod's lure to a depth. */
+export interface LineOutQuery {
+  sea: Sea;
+  /** Depth wanted for the lure. Unit: m. From 0.1 to 500. */
+  depth: number;
+  /** Rod as it is; its line out is only compared with. */
+  rod: Rod;
 }
 
 /** DrailQuery asks for the drail that brings one rod's lure to a depth at its line out. */
@@ -522,89 +505,22 @@ export interface CardRow {
   byDrail: number[];
 }
 
-/**
- * Settle is one rod on a straight course, and what then happens all at once: the boat changes speed or course, line is
- * let out or taken in. It asks what the lure does until it rides steadily again.
- */
-export interface Settle {
-  sea: Sea;
-  rod: Rod;
-  /** Speed, Line and Course are the changes; what is absent stays as it is. */
-  speed?: SpeedChange;
-  line?: LineChange;
-  course?: CourseChange;
-  /** Lasts is how long it is followed. Unit: s. From 1 to 600. When absent: 60. */
-  lasts?: number;
-  /** Every is the time from one sample of the answer to the next; at most 240 of them fit. Unit: s. From 0.1 to 10. When absent: 0.5. */
-  every?: number;
-  /** Within is how near the lure must stay to the depth it comes to, to count as settled. Unit: m. From 0.02 to 10. When absent: 0.15. */
-  within?: number;
-  /** CurvePoints is the number of points of the line's curve for each sample; 0 for none. From 0 to 20. When absent: 0. */
-  curvePoints?: number;
-}
+/** Hold says whether the tow holds in the turn. */
+export type Hold =
+  | "holds"
+  | "collapsed";
 
-/** SpeedChange is a change of the boat's speed through the water. */
-export interface SpeedChange {
-  /** Unit: m/s. From 0 to 10. */
-  to: number;
-  /** In is the time it takes. Unit: s. From 0.5 to 120. When absent: 4. */
-  in?: number;
-}
+/** Side is a side of the boat. */
+export type Side =
+  | "port"
+  | "starboard";
 
-/** LineChange lets line out or takes it in. */
-export interface LineChange {
-  /** To is the line out at the end. Unit: m. From 1 to 2000. */
-  to: number;
-  /** Rate at which it runs. Unit: m/s. From 0.05 to 2. When absent: 0.8. */
-  rate?: number;
-}
-
-/** CourseChange is a turn of the boat. */
-export interface CourseChange {
-  /** By is the angle, positive to starboard. Unit: rad. From -13 to 13. */
-  by: number;
-  /** Rate of turn. Default: 90° in about 52 s, at 3¼ kn a radius of 56 m. Unit: rad/s. From 0.001 to 0.5. When absent: 0.03. */
-  rate?: number;
-}
-
-/**
- * SettleAnswer is what the lure does, at the inputs as they are given: without a band. Places are from the boat's
- * steering point as she heads at the time.
- */
-export interface SettleAnswer {
-  /** Depth, Astern and Abeam (to starboard) of the lure at each sample, the first at time 0. Unit: m. */
-  depth: number[];
-  /** Unit: m. */
-  astern: number[];
-  /** Unit: m. */
-  abeam: number[];
-  /** Tension at the rod tip. Unit: N. */
-  tension: number[];
-  /** Curves are the line from the lure to the rod tip at each sample, if asked for. */
-  curves: Curve[];
-  /**
-   * ComesTo is the depth at which the lure will ride in the end, in the turn if that outlasts the time; 0 where the
-   * tow collapses. Unit: m.
-   */
-  comesTo: number;
-  /** Settled is the time from which the lure stays near ComesTo; absent when it does not come there in time. */
-  settled?: Moment;
-  /** Deepest and Shallowest are when the lure is so. */
-  deepest: Moment;
-  shallowest: Moment;
-  /** Down is when something first touches the bottom; absent when nothing does. */
-  down?: Moment;
-}
-
-/** Moment is something that happens to a part of the line. */
-export interface Moment {
-  /** Unit: s. */
-  time: number;
-  /** Unit: m. */
-  depth: number;
-  /** Part is lure, drail, join or sinker. */
-  part: string;
-}
+/** Bound says what does not allow a tighter turn. */
+export type Bound =
+  | "none"
+  | "bottom"
+  | "lines"
+  | "collapse";
 
 /** Circle is one fully specified line towed round a circle through water that is the same at every depth. */
 export interface Circle {
@@ -756,6 +672,90 @@ export interface TightestAnswer {
   closest?: Pass;
 }
 
+/**
+ * Settle is one rod on a straight course, and what then happens all at once: the boat changes speed or course, line is
+ * let out or taken in. It asks what the lure does until it rides steadily again.
+ */
+export interface Settle {
+  sea: Sea;
+  rod: Rod;
+  /** Speed, Line and Course are the changes; what is absent stays as it is. */
+  speed?: SpeedChange;
+  line?: LineChange;
+  course?: CourseChange;
+  /** Lasts is how long it is followed. Unit: s. From 1 to 600. When absent: 60. */
+  lasts?: number;
+  /** Every is the time from one sample of the answer to the next; at most 240 of them fit. Unit: s. From 0.1 to 10. When absent: 0.5. */
+  every?: number;
+  /** Within is how near the lure must stay to the depth it comes to, to count as settled. Unit: m. From 0.02 to 10. When absent: 0.15. */
+  within?: number;
+  /** CurvePoints is the number of points of the line's curve for each sample; 0 for none. From 0 to 20. When absent: 0. */
+  curvePoints?: number;
+}
+
+/** SpeedChange is a change of the boat's speed through the water. */
+export interface SpeedChange {
+  /** Unit: m/s. From 0 to 10. */
+  to: number;
+  /** In is the time it takes. Unit: s. From 0.5 to 120. When absent: 4. */
+  in?: number;
+}
+
+/** LineChange lets line out or takes it in. */
+export interface LineChange {
+  /** To is the line out at the end. Unit: m. From 1 to 2000. */
+  to: number;
+  /** Rate at which it runs. Unit: m/s. From 0.05 to 2. When absent: 0.8. */
+  rate?: number;
+}
+
+/** CourseChange is a turn of the boat. */
+export interface CourseChange {
+  /** By is the angle, positive to starboard. Unit: rad. From -13 to 13. */
+  by: number;
+  /** Rate of turn. Default: 90° in about 52 s, at 3¼ kn a radius of 56 m. Unit: rad/s. From 0.001 to 0.5. When absent: 0.03. */
+  rate?: number;
+}
+
+/**
+ * SettleAnswer is what the lure does, at the inputs as they are given: without a band. Places are from the boat's
+ * steering point as she heads at the time.
+ */
+export interface SettleAnswer {
+  /** Depth, Astern and Abeam (to starboard) of the lure at each sample, the first at time 0. Unit: m. */
+  depth: number[];
+  /** Unit: m. */
+  astern: number[];
+  /** Unit: m. */
+  abeam: number[];
+  /** Tension at the rod tip. Unit: N. */
+  tension: number[];
+  /** Curves are the line from the lure to the rod tip at each sample, if asked for. */
+  curves: Curve[];
+  /**
+   * ComesTo is the depth at which the lure will ride in the end, in the turn if that outlasts the time; 0 where the
+   * tow collapses. Unit: m.
+   */
+  comesTo: number;
+  /** Settled is the time from which the lure stays near ComesTo; absent when it does not come there in time. */
+  settled?: Moment;
+  /** Deepest and Shallowest are when the lure is so. */
+  deepest: Moment;
+  shallowest: Moment;
+  /** Down is when something first touches the bottom; absent when nothing does. */
+  down?: Moment;
+}
+
+/** Moment is something that happens to a part of the line. */
+export interface Moment {
+  /** Unit: s. */
+  time: number;
+  /** Unit: m. */
+  depth: number;
+  /** Part is lure, drail, join or sinker. */
+  part: string;
+}
+
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
 export const limits = {
   Water: {
@@ -876,6 +876,23 @@ export const limits = {
     drails: { min: 0, max: 5, fewest: 1, most: 6, unit: "kg" },
     above: { min: 0, max: 1000, unit: "m" },
   },
+  Circle: {
+    radius: { min: 0.5, max: 100000, unit: "m" },
+    tipHeight: { min: 0, max: 20, unit: "m", default: 0 },
+    sections: { fewest: 1, most: 40 },
+    curvePoints: { min: 0, max: 200, default: 0 },
+  },
+  Turn: {
+    toward: { default: "port" },
+    radius: { min: 0, max: 100000, unit: "m" },
+    rods: { fewest: 1, most: 8 },
+  },
+  Tightest: {
+    toward: { default: "port" },
+    margin: { min: 0, max: 100, unit: "m", default: 0.6 },
+    apart: { min: 0, max: 50, unit: "m", default: 0.5 },
+    rods: { fewest: 1, most: 8 },
+  },
   Settle: {
     lasts: { min: 1, max: 600, unit: "s", default: 60 },
     every: { min: 0.1, max: 10, unit: "s", default: 0.5 },
@@ -893,22 +910,5 @@ export const limits = {
   CourseChange: {
     by: { min: -13, max: 13, unit: "rad" },
     rate: { min: 0.001, max: 0.5, unit: "rad/s", default: 0.03 },
-  },
-  Circle: {
-    radius: { min: 0.5, max: 100000, unit: "m" },
-    tipHeight: { min: 0, max: 20, unit: "m", default: 0 },
-    sections: { fewest: 1, most: 40 },
-    curvePoints: { min: 0, max: 200, default: 0 },
-  },
-  Turn: {
-    toward: { default: "port" },
-    radius: { min: 0, max: 100000, unit: "m" },
-    rods: { fewest: 1, most: 8 },
-  },
-  Tightest: {
-    toward: { default: "port" },
-    margin: { min: 0, max: 100, unit: "m", default: 0.6 },
-    apart: { min: 0, max: 50, unit: "m", default: 0.5 },
-    rods: { fewest: 1, most: 8 },
   },
 } as const;

@@ -28,6 +28,9 @@ export const slush = new Kept<SlushKept>(
   { bath: null, warmth: null, stir: of.stir.default },
 );
 
+/** Cold, by the published limit, °C. */
+export const coldAt = 4.5;
+
 export const warmthNow = (): number =>
   slush.value.warmth ?? Math.min(Math.max(water.value.temperature, of.temperature.min), of.temperature.max);
 
@@ -42,5 +45,6 @@ export function coolingOf(fish: Fish, bath: number): Cooling {
     stir: slush.value.stir,
     // Whole minutes, so that it is not asked anew every second.
     dead: Math.min(Math.round(dead / 60) * 60, of.dead.max),
+    targets: [coldAt],
   };
 }

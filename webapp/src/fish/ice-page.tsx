@@ -140,7 +140,7 @@ const tenDays = limits.Plan.hold.max;
 function Answer({ of, plan }: { of: PlanAnswer; plan: IcePlan }) {
   const { mid, unit } = bandNumbers("mass", of.load);
   const step = (kg: number) => about("mass", kg, of.load.mid < 5 ? 0.5 : 1);
-  const { fished, lasts, frozen, add, enough, fill } = of;
+  const { fished, lasts, frozen, add, fill } = of;
   const slush = t.slush(about("temperature", fished.temperature, 0.1), bare(fished.salinity, 0));
   const end = lasts.mid >= tenDays ? t.lastsLong : t.lasts(roughly(lasts.low), roughly(lasts.high));
   return (
@@ -153,19 +153,14 @@ function Answer({ of, plan }: { of: PlanAnswer; plan: IcePlan }) {
           {t.band(step(of.load.low), step(of.load.high))},{" "}
           {of.water > 0 ? t.water(step(of.water)) : t.noWater}
         </p>
-        {of.load.mid < of.need.mid && <p>{t.need(step(of.need.mid))}</p>}
         {plan.aboard > 0 && (
           <p>
             <b>
               {t.aboard}: {amount("mass", plan.aboard)}.
             </b>{" "}
-            {add.length === 0 && enough && t.enough}
+            {add ? t.add(step(add.ice), spanWords(add.at)) : t.enough}
           </p>
         )}
-        {add.map(({ at, ice: kg }) => (
-          <p key={at}>{t.add(step(kg), spanWords(at))}</p>
-        ))}
-        {!enough && <p>{t.tooLittle}</p>}
       </section>
       {frozen > 0 && (
         <p class="notice">

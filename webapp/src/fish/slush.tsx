@@ -11,7 +11,7 @@ import { goInstead, href } from "../shell/route";
 import { offerUndo } from "../shell/undo";
 import { text } from "../text/text";
 import { amount } from "../units/show";
-import { coolingOf, slush, stirs, warmthNow } from "./cooling";
+import { coldAt, coolingOf, slush, stirs, warmthNow } from "./cooling";
 import { CurvePicture } from "./curve";
 import { Slush } from "./drawings";
 import { change, type Fish, remove } from "./fishes";
@@ -114,11 +114,11 @@ function off(fish: Fish): void {
 /** When it is cold, from the start and from now; and what its keeping has lost by now. */
 function Cooled({ fish, answer }: { fish: Fish; answer: CoolingAnswer }) {
   useSeconds();
-  const { time: cold, temperature } = answer.chilled;
+  const cold = answer.reaches[0]?.time;
   const gone = fish.iced ? secondsSince(fish.iced) : 0;
-  if (!cold) return <p>{t.never(amount("temperature", temperature))}</p>;
+  if (!cold) return <p>{t.never(amount("temperature", coldAt))}</p>;
   const words = t.cold(
-    amount("temperature", temperature),
+    amount("temperature", coldAt),
     roughly(cold.mid),
     roughly(cold.low),
     roughly(cold.high),
@@ -130,8 +130,8 @@ function Cooled({ fish, answer }: { fish: Fish; answer: CoolingAnswer }) {
       </p>
       <CurvePicture
         label={t.curve(words)}
-        points={answer.curve.map((at) => ({ x: at.time, y: at.temperature }))}
-        line={{ y: temperature, name: amount("temperature", temperature) }}
+        points={answer.curve.map(({ time, temperature }) => ({ x: time, y: temperature }))}
+        line={{ y: coldAt, name: amount("temperature", coldAt) }}
         {...(fish.iced && { mark: { x: gone, name: t.now } })}
       />
     </section>

@@ -71,7 +71,6 @@ export const frame: typeof en = {
     "must not be after the end of the hold": "no debe ser posterior al final de la conservación",
     "must not be less than what this person has kept": "no debe ser menos de lo que esta persona ha guardado",
     "is not in that month": "no existe en ese mes",
-    "is on the other side of the Earth": "está al otro lado de la Tierra",
     "no drail and no line out bring its lure under water in equilibrium":
       "ningún plomo ni largo de línea lleva su señuelo bajo el agua en equilibrio",
     "the line goes slack: give it more weight or drag, or shorten it":

@@ -1,0 +1,25 @@
+package towline
+
+import (
+	"testing"
+
+	"wirewake/calc/expect"
+)
+
+// Sphere: Clift and Gauvin's correlation gives 0.417, 0.474 and 0.490 at Re 10⁴, 3·10⁴ and 6·10⁴; sinkers of 4 to
+// 24 oz at 3 kn lie there. Ellipsoid along its axis: 0.27 and 0.25 at length to thickness 2 and 4, laminar (White,
+// from memory).
+func TestBodiesAgainstHandbook(t *testing.T) {
+	for _, want := range []float64{.417, .474, .490} {
+		expect.Near(t, "sphere", sinkerDrag, want, 0.15)
+	}
+	expect.Near(t, "ellipsoid", drailDrag, .25, 0.25)
+	// A pound of lead: volume 40.0 cm³, so a sphere of 42.4 mm and 14.1 cm²; weight in sea water 4.046 N.
+	d := Dropper{Sinker: 0.45359237}
+	expect.Near(t, "sinker's drag area", d.sinkerBody(1025).DragArea, sinkerDrag*14.13e-4, 1e-3)
+	expect.Near(t, "sinker's weight", d.sinkerBody(1025).Weight, 4.046, 1e-3)
+	// Half a pound as a 4:1 ellipsoid: frontal area 3.53 cm², so 1.06 cm² of drag area; 2.023 N.
+	drail := Drail{Mass: 0.226796185}
+	expect.Near(t, "drail's drag area", drail.body(1025).DragArea, 1.06e-4, 5e-3)
+	expect.Near(t, "drail's weight", drail.body(1025).Weight, 2.023, 1e-3)
+}

@@ -1,0 +1,340 @@
+package line
+
+import (
+	"math"
+
+	"wirewake/calc/stat"
+)
+
+// State is the tension vector (N) and the position (m) from the free end of the line or of the branch: x forward at
+// the line's free end, y away from the centre of the turn, z up. On a straight course y stays 0.
+type State struct{ Tx, Ty, Tz, X, Y, Z float64 }
+
+// Tension is its size, N.
+func (y *State) Tension() float64 { return math.Sqrt(y.Tx*y.Tx + y.Ty*y.Ty + y.Tz*y.Tz) }
+
+// level is the horizontal part of the tension.
+func (y *State) level() float64 { return math.Hypot(y.Tx, y.Ty) }
+
+// angle of the line below the horizontal, seen from the boat.
+func (y *State) angle() float64 {
+	if y.Ty == 0 {
+		return math.Atan2(y.Tz, y.Tx)
+	}
+	return math.Atan2(y.Tz, y.level())
+}
+
+// plus sets to to y with h times the sum of the slopes, each times its factor. Results go where they are wanted, here
+// and in slope: to hand states about costs more than to compute them.
+func (y *State) plus(h float64, factors []float64, k *[7]State, to *State) {
+	tx, ty, tz, x, out, z := y.Tx, y.Ty, y.Tz, y.X, y.Y, y.Z
+	for i, f := range factors {
+		f *= h
+		s := &k[i]
+		tx += f * s.Tx
+		ty += f * s.Ty
+		tz += f * s.Tz
+		x += f * s.X
+		out += f * s.Y
+		z += f * s.Z
+	}
+	to.Tx, to.Ty, to.Tz, to.X, to.Y, to.Z = tx, ty, tz, x, out, z
+}
+
+// add adds f times k.
+func (y *State) add(f float64, k *State) {
+	y.Tx += f * k.Tx
+	y.Ty += f * k.Ty
+	y.Tz += f * k.Tz
+	y.X += f * k.X
+	y.Y += f * k.Y
+	y.Z += f * k.Z
+}
+
+// Piece is a length of line of one kind, with what is tied to its lower end.
+type Piece struct {
+	Name             string
+	Length, Diameter float64
+	Weight           float64 // in water, N/m
+	AirWeight        float64 // in air, N/m
+	Cn, Ct, Strum    float64
+	Mass, Added      float64 // of the line, and of the water it takes along when it moves across itself, kg/m
+	Load             Body
+	Branches         []*Climb
+	Index            int // of the section in the request
+}
+
+// step is one accepted step with the coefficients of its interpolant.
+type step struct {
+	s, h float64
+	c    [5]State
+}
+
+// Climb is a line solved from its free end up, as far as it was needed. It can be grown further. Positions are
+// relative to the free end, so in a uniform stream one climb serves every depth and length.
+type Climb struct {
+	Water  *Stream
+	Pieces []Piece
+	Depth  float64 // of the free end; matters only in a sheared stream
+	ahead  float64 // of a branch: where its free end lies from that of the line; matters only in a turn
+	out    float64
+	Tol    float64
+
+	steps  []step
+	first  []int     // first step of each piece begun
+	Base   []float64 // arc length at the lower end of each piece
+	joint  []State   // state at the lower end of each piece begun, all loads included
+	y      State
+	s      float64
+	k      State // slope at y
+	h      float64
+	g      Grip
+	Failed Fault
+}
+
+// MaxSteps bounds the work in one stream, so that no input can hang the phone. A usual rod with its band and
+// inverse takes some 600.
+const MaxSteps = 300_000
+
+// slackLimit is the tension, N, below which a line has no direction.
+const slackLimit = 1e-12
+
+// Reset begins anew with the free end at a depth.
+func (c *Climb) Reset(depth float64) {
+	c.Depth = depth
+	if c.steps == nil {
+		c.steps = make([]step, 0, 32*len(c.Pieces)) // grown from nothing, it would be copied over and over
+	}
+	c.steps, c.first, c.Base, c.joint = c.steps[:0], c.first[:0], c.Base[:0], c.joint[:0]
+	c.y, c.s, c.h, c.Failed = State{}, 0, 0, Fine
+	from := 0.0
+	for i := range c.Pieces {
+		c.Base = append(c.Base, from)
+		from += c.Pieces[i].Length
+	}
+}
+
+// EachTol sets the tolerance of the line and of the branches on it.
+func (c *Climb) EachTol(tol float64) {
+	c.Tol = tol
+	for i := range c.Pieces {
+		for _, b := range c.Pieces[i].Branches {
+			b.EachTol(tol)
+		}
+	}
+}
+
+// Length of all pieces.
+func (c *Climb) Length() (l float64) {
+	for i := range c.Pieces {
+		l += c.Pieces[i].Length
+	}
+	return l
+}
+
+// Grow climbs until the arc length is reached, or the height above the free end, or the end of the line.
+func (c *Climb) Grow(length, height float64) {
+	for c.Failed == Fine && c.s < length && c.y.Z < height {
+		i := len(c.first) - 1
+		if i < 0 || c.s >= c.Base[i]+c.Pieces[i].Length {
+			if i+1 == len(c.Pieces) {
+				return
+			}
+			c.begin(i + 1)
+			continue
+		}
+		c.advance(c.Base[i] + c.Pieces[i].Length)
+	}
+}
+
+// begin ties on what hangs at the lower end of piece i and starts up it.
+func (c *Climb) begin(i int) {
+	p := &c.Pieces[i]
+	u := c.flow(&c.y)
+	p.Load.pull(c.Water, u, &c.y)
+	for _, b := range p.Branches {
+		if b.tie(c.ahead+c.y.X, c.out+c.y.Y, c.Depth-c.y.Z); b.Failed != Fine {
+			c.Failed = b.Failed
+			return
+		}
+		c.y.Tx += b.y.Tx
+		c.y.Ty += b.y.Ty
+		c.y.Tz += b.y.Tz
+	}
+	c.g = p.Grip(c.Water)
+	if c.y.Tension() < slackLimit {
+		if i > 0 || u == (flow{}) && c.g.Weight == 0 {
+			c.Failed = goesSlack
+			return
+		}
+		c.g.stream(u, &c.y, 10*slackLimit)
+	}
+	c.first = append(c.first, len(c.steps))
+	c.joint = append(c.joint, c.y)
+	c.slope(&c.y, &c.k)
+	c.h = math.Min(p.Length, 0.3*c.y.Tension()/c.k.Tension())
+}
+
+// tie solves a branch whose top is tied at a place.
+func (c *Climb) tie(ahead, out, depth float64) {
+	l := c.Length()
+	from := func(ahead, out, free float64) {
+		c.Reset(free)
+		c.ahead, c.out = ahead, out
+		c.Grow(l, math.Inf(1))
+	}
+	from(ahead, out, depth)
+	switch {
+	case c.Failed != Fine:
+		return
+	case c.Water.Sheared():
+		free := stat.Root(func(free float64) float64 {
+			from(0, 0, free)
+			return free - c.y.Z - depth
+		}, depth-l, depth+l, c.Tol*l)
+		from(0, 0, free)
+	case c.Water.yaw != 0:
+		c.Failed = meet(ahead, out, c.Tol*l, func(a, o float64) (float64, float64, Fault) {
+			from(a, o, depth)
+			return a + c.y.X - ahead, o + c.y.Y - out, c.Failed
+		})
+	}
+	c.Depth, c.ahead, c.out = depth+c.y.Z, ahead-c.y.X, out-c.y.Y
+}
+
+// The explicit Runge–Kutta pair of order 5(4) by Dormand and Prince with its interpolant of order 4
+// (Hairer, Nørsett, Wanner, Solving Ordinary Differential Equations I, II.5–II.6; coefficients from memory,
+// checked by the order and closed-form tests).
+var (
+	tableau = [7][6]float64{
+		1: {1. / 5},
+		2: {3. / 40, 9. / 40},
+		3: {44. / 45, -56. / 15, 32. / 9},
+		4: {19372. / 6561, -25360. / 2187, 64448. / 6561, -212. / 729},
+		5: {9017. / 3168, -355. / 33, 46732. / 5247, 49. / 176, -5103. / 18656},
+		6: {35. / 384, 0, 500. / 1113, 125. / 192, -2187. / 6784, 11. / 84},
+	}
+	mistake = [7]float64{71. / 57600, 0, -71. / 16695, 71. / 1920, -17253. / 339200, 22. / 525, -1. / 40}
+	between = [7]float64{
+		-12715105075. / 11282082432, 0, 87487479700. / 32700410799, -10690763975. / 1880347072,
+		701980252875. / 199316789632, -1453857185. / 822651844, 69997945. / 29380423,
+	}
+)
+
+// advance takes one accepted step, not beyond the end of the piece.
+func (c *Climb) advance(end float64) {
+	for {
+		if c.Water.Steps++; c.Water.Steps > MaxSteps {
+			c.Failed = tooLong
+			return
+		}
+		h := c.h
+		last := c.s+h*1.0000001 >= end
+		if last {
+			h = end - c.s
+		}
+		var k [7]State
+		var next, off State
+		k[0] = c.k
+		for i := 1; i < len(k); i++ {
+			c.y.plus(h, tableau[i][:i], &k, &next)
+			c.slope(&next, &k[i])
+		}
+		off.plus(1, mistake[:], &k, &off)
+		// Tension relative to its own size, position relative to a metre: what the answer is read in.
+		t := next.Tension()
+		e := h / c.Tol * math.Sqrt((off.Tx*off.Tx+off.Ty*off.Ty+off.Tz*off.Tz)/(t*t)+off.X*off.X+off.Y*off.Y+off.Z*off.Z)
+		if !(e <= 1) { // also when it is not a number
+			if !(e < 1e10) {
+				e = 1e10
+			}
+			c.h = h * math.Max(0.1, 0.9*stride(e))
+			if c.h < 1e-14*end || t == 0 {
+				c.Failed = goesSlack
+				return
+			}
+			continue
+		}
+		st := step{s: c.s, h: h}
+		st.c[0], st.c[1] = c.y, next
+		st.c[1].add(-1, &c.y)
+		st.c[2].add(h, &k[0])
+		st.c[2].add(-1, &st.c[1])
+		st.c[3] = st.c[1]
+		st.c[3].add(-h, &k[6])
+		st.c[3].add(-1, &st.c[2])
+		st.c[4].plus(h, between[:], &k, &st.c[4])
+		c.steps = append(c.steps, st)
+		c.y, c.k = next, k[6]
+		if last {
+			c.s = end
+		} else {
+			c.s += h
+		}
+		c.h = h * math.Min(5, 0.9*stride(e))
+		return
+	}
+}
+
+// stride is e^(−1/6): what the next step may be, a little shorter than the method's order allows and without a
+// costly power.
+func stride(e float64) float64 { return 1 / math.Sqrt(CubeRoot(e)) }
+
+// within is the state inside a step, 0 ≤ q ≤ 1.
+func (st *step) within(q float64) State {
+	p := 1 - q
+	y := st.c[0]
+	y.add(q, &st.c[1])
+	y.add(q*p, &st.c[2])
+	y.add(q*p*q, &st.c[3])
+	y.add(q*p*q*p, &st.c[4])
+	return y
+}
+
+func (st *step) heightWithin(q float64) float64 {
+	p, c := 1-q, &st.c
+	return c[0].Z + q*(c[1].Z+p*(c[2].Z+q*(c[3].Z+p*c[4].Z)))
+}
+
+// at is the state at an arc length within what has been climbed; at a joint, just below it.
+func (c *Climb) at(s float64) State {
+	lo, hi := 0, len(c.steps)-1
+	for lo < hi {
+		mid := (lo + hi + 1) / 2
+		if c.steps[mid].s < s {
+			lo = mid
+		} else {
+			hi = mid - 1
+		}
+	}
+	st := &c.steps[lo]
+	return st.within(math.Min((s-st.s)/st.h, 1))
+}
+
+// Reach is the first arc length at which the line is a height above its free end.
+func (c *Climb) Reach(height float64) (s float64, ok bool) {
+	if height <= 0 {
+		return 0, true
+	}
+	for i := range c.steps {
+		st := &c.steps[i]
+		if st.c[0].Z+st.c[1].Z >= height {
+			return st.s + st.h*st.find(height), true
+		}
+	}
+	return 0, false
+}
+
+// find is where in the step the line is at a height; the step's ends lie on either side of it.
+func (st *step) find(height float64) float64 {
+	return stat.Root(func(q float64) float64 { return st.heightWithin(q) - height }, 0, 1, 1e-13)
+}
+
+// PieceAt is the index of the piece that an arc length falls in.
+func (c *Climb) PieceAt(s float64) int {
+	i := len(c.Base) - 1
+	for i > 0 && c.Base[i] > s {
+		i--
+	}
+	return i
+}

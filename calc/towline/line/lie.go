@@ -1,0 +1,132 @@
+package line
+
+import (
+	"math"
+
+	"wirewake/calc/stat"
+)
+
+// Fault is why a line has no equilibrium.
+type Fault int
+
+const (
+	Fine Fault = iota
+	goesSlack
+	tooLong
+	TooShort
+	Floats
+	InAir
+	Collapses
+)
+
+// Lie is a line in equilibrium: so much of it let out from a tip at such a height.
+type Lie struct {
+	*Climb
+	Length float64 // from the free end to the tip
+	tip    float64 // height of the tip above the water
+	Entry  float64 // arc length at which the line leaves the water
+	Top    State   // at the tip
+	Seat   *Seat   // in a turn, where it lies from the boat
+}
+
+// Awash is the depth that counts as the surface when looking whether a lure can be under water at all.
+const Awash = 1e-6 // m
+
+// AtTip is how far from the tip the upper end may be found, m.
+const AtTip = 0.01
+
+// Settle finds the depth of the free end at which the upper end comes out at the tip. In a uniform stream a climb
+// that was grown before is used again.
+func (c *Climb) Settle(length, tip float64) (Lie, Fault) {
+	l := Lie{Climb: c, Length: length, tip: tip}
+	sheared := c.Water.Sheared()
+	over := func(depth float64) float64 {
+		if sheared {
+			c.Reset(depth)
+			c.Grow(length, math.Inf(1))
+			if c.Failed != Fine {
+				return 0
+			}
+		}
+		if s, ok := c.Reach(depth); ok && s < length {
+			top, _ := c.Air(s, length, math.Inf(1))
+			return top.Z - depth - tip
+		}
+		return c.at(length).Z - depth - tip
+	}
+	deepest := length
+	if !sheared {
+		c.Grow(length, math.Inf(1))
+		if c.Failed != Fine {
+			return l, c.Failed
+		}
+		deepest = c.at(length).Z
+	}
+	depth := deepest
+	if sheared || tip > 0 {
+		if deepest <= Awash || over(Awash) < 0 {
+			return l, c.dry()
+		}
+		depth = stat.Root(over, Awash, deepest, c.Tol*0.1)
+		if sheared {
+			over(depth)
+		}
+	} else if depth <= 0 {
+		return l, Floats
+	}
+	if c.Failed != Fine {
+		return l, c.Failed
+	}
+	c.Depth = depth
+	return c.lieAt(depth, length, tip)
+}
+
+// dry says why the free end does not get under water.
+func (c *Climb) dry() Fault {
+	if c.Failed != Fine {
+		return c.Failed
+	}
+	if len(c.joint) > 0 && c.joint[0].Tz <= 0 {
+		return Floats
+	}
+	return TooShort
+}
+
+// lieAt is the equilibrium once the depth of the free end is known.
+func (c *Climb) lieAt(depth, length, tip float64) (Lie, Fault) {
+	l := Lie{Climb: c, Length: length, tip: tip, Entry: length}
+	c.Depth = depth
+	if s, ok := c.Reach(depth); ok && tip > 0 {
+		l.Entry = math.Min(s, length)
+	}
+	l.Top, _ = c.Air(l.Entry, length, math.Inf(1))
+	if off := l.Top.Z - depth - tip; off-off != 0 || math.Abs(off) > AtTip {
+		return l, Floats // a floating line arches out of the water before it comes to the tip
+	}
+	for i := range c.Base {
+		p := &c.Pieces[i]
+		if c.Base[i] > l.Entry && c.Base[i] < length && (p.Load != (Body{}) || len(p.Branches) > 0) {
+			return l, InAir
+		}
+	}
+	return l, Fine
+}
+
+// Text says what the person can do.
+func (f Fault) Text() string {
+	switch f {
+	case goesSlack:
+		return "the line goes slack: give it more weight or drag, or shorten it"
+	case tooLong:
+		return "too long and light to be computed: shorten the line or give it more weight or drag"
+	case TooShort:
+		return "too short: the lure would skim the surface; let out more line"
+	case Floats:
+		return "part of it would come to the surface: give it more weight or less lift, or slow down"
+	case InAir:
+		return "too short: a weight or join would hang out of the water; let out more line"
+	case Collapses:
+		return "the tow collapses in so tight a turn: turn wider, shorten the line or speed up"
+	}
+	return ""
+}

@@ -1,0 +1,154 @@
+package steady
+
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+)
+
+// Wanted is the band above the bottom in which the lures should ride.
+type Wanted struct {
+	// Low and High are distances off the bottom.
+	Low  float64 `json:"low" unit:"m" range:"0,500"`
+	High float64 `json:"high" unit:"m" range:"0,500"`
+}
+
+// Spread is all rods as they are set now.
+type Spread struct {
+	Sea    line.Sea      `json:"sea"`
+	Wanted Wanted        `json:"wanted"`
+	Doubt  towline.Doubt `json:"doubt"`
+	Rods   []towline.Rod `json:"rods" count:"1,8"`
+}
+
+// SpreadAnswer has one answer for each rod, in the order of the request.
+type SpreadAnswer struct {
+	// Aim is the depth of the middle of the wanted band.
+	Aim  float64     `json:"aim" unit:"m"`
+	Rods []RodAnswer `json:"rods"`
+}
+
+// Verdict says where a lure rides against the wanted band.
+type Verdict string
+
+// The verdicts. OnBottom goes before the others: the free shape would lie on the bottom.
+const (
+	InBand   Verdict = "in the band"
+	TooHigh  Verdict = "too high"
+	TooDeep  Verdict = "too deep"
+	OnBottom Verdict = "on the bottom"
+)
+
+// RodAnswer is one rod's line.
+type RodAnswer struct {
+	// Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty.
+	Trouble *codec.Problem `json:"trouble" optional:"yes"`
+	// Depth of the lure below the surface.
+	Depth towline.Band `json:"depth"`
+	// OffBottom is how far the lure rides above the bottom; negative: it would lie on it.
+	OffBottom towline.Band `json:"offBottom"`
+	// Astern is the lure's horizontal distance behind the rod tip.
+	Astern  float64 `json:"astern" unit:"m"`
+	Verdict Verdict `json:"verdict"`
+	// Hangs are the drails from the lure up, then the sinker.
+	Hangs []towline.Hang `json:"hangs"`
+	Tip   line.Tip       `json:"tip"`
+	// Touch is where the line would first lie on the bottom.
+	Touch *line.Touch `json:"touch" optional:"yes"`
+	// Causes of the band, largest share of the variance first; causes without doubt are left out.
+	Causes []towline.CauseShare `json:"causes"`
+	// Advice is how to bring the lure to the middle of the wanted band.
+	Advice towline.LineOutAnswer `json:"advice"`
+	// Curve runs from the lure to the rod tip, with the band of its depth; Branch is the dropper, from the sinker up.
+	Curve  towline.Curve `json:"curve"`
+	Branch towline.Curve `json:"branch"`
+}
+
+// LineOutQuery asks for the line out that brings one rod's lure to a depth.
+type LineOutQuery struct {
+	Sea line.Sea `json:"sea"`
+	// Depth wanted for the lure.
+	Depth float64 `json:"depth" unit:"m" range:"0.1,500"`
+	// Rod as it is; its line out is only compared with.
+	Rod towline.Rod `json:"rod"`
+}
+
+// DrailQuery asks for the drail that brings one rod's lure to a depth at its line out.
+type DrailQuery struct {
+	Sea   line.Sea      `json:"sea"`
+	Doubt towline.Doubt `json:"doubt"`
+	Depth float64       `json:"depth" unit:"m" range:"0.1,500"`
+	// Rod as it is, without the drail that is asked for.
+	Rod towline.Rod `json:"rod"`
+	// Above is where the drail would sit, as its distance from the lure.
+	Above float64 `json:"above" unit:"m" range:"0,1000"`
+	// Step is the difference between the drails sold. Default: 4 oz.
+	Step float64 `json:"step" unit:"kg" range:"0.005,2" default:"0.1133980925"`
+	// Steps is the heaviest drail allowed, in steps.
+	Steps int `json:"steps" range:"1,20" default:"8"`
+}
+
+// DrailAnswer is the drail for a wanted depth.
+type DrailAnswer struct {
+	// Why there is no solution; empty when there is one. Then Chosen is the closest that can be had.
+	Why towline.Why `json:"why"`
+	// Chosen is the drail that comes nearest; mass 0: none.
+	Chosen DrailDepth `json:"chosen"`
+	// Ladder is the depth for each step from none up.
+	Ladder []DrailDepth `json:"ladder"`
+}
+
+// DrailDepth is the lure's depth with a drail; all zero where the line is too short to hold it under water.
+type DrailDepth struct {
+	Mass  float64      `json:"mass" unit:"kg"`
+	Depth towline.Band `json:"depth"`
+}
+
+// TouchSpeedQuery asks for the speed at which the lowest part of one rod's line just touches bottom.
+type TouchSpeedQuery struct {
+	Sea   line.Sea      `json:"sea"`
+	Doubt towline.Doubt `json:"doubt"`
+	Rod   towline.Rod   `json:"rod"`
+	// Slowest and Fastest bound the search.
+	Slowest float64 `json:"slowest" unit:"m/s" range:"0.05,5" default:"0.25"`
+	Fastest float64 `json:"fastest" unit:"m/s" range:"0.1,10" default:"5"`
+}
+
+// TouchSpeedAnswer is that speed.
+type TouchSpeedAnswer struct {
+	Why towline.Why `json:"why"`
+	// Speed through the water at which it just touches, as this boat reads it; slower lies on the bottom.
+	Speed float64 `json:"speed" unit:"m/s"`
+	// Low and High are its 90 % band.
+	Low  float64 `json:"low" unit:"m/s"`
+	High float64 `json:"high" unit:"m/s"`
+	// Part that touches first, by name.
+	Part string `json:"part"`
+}
+
+// CardQuery asks for one rod's card: depth by line out and weight.
+type CardQuery struct {
+	Sea   line.Sea      `json:"sea"`
+	Doubt towline.Doubt `json:"doubt"`
+	Rod   towline.Rod   `json:"rod"`
+	// LineOuts are the marks on the wire.
+	LineOuts []float64 `json:"lineOuts" unit:"m" range:"1,2000" count:"1,20"`
+	// Drails are further drails to compare, in mass; 0 is the rod as it is.
+	Drails []float64 `json:"drails" unit:"kg" range:"0,5" count:"1,6"`
+	// Above is where these drails would sit.
+	Above float64 `json:"above" unit:"m" range:"0,1000"`
+}
+
+// CardAnswer has a row for each line out.
+type CardAnswer struct {
+	Rows []CardRow `json:"rows"`
+}
+
+// CardRow is the lure's depth at one line out.
+type CardRow struct {
+	LineOut float64 `json:"lineOut" unit:"m"`
+	// Depth as the rod is, with band. All zero where the line is too short.
+	Depth towline.Band `json:"depth"`
+	// ByDrail is the depth for each of the drails asked for.
+	ByDrail []float64 `json:"byDrail" unit:"m"`
+}

@@ -1,0 +1,275 @@
+package turn
+
+import (
+	"math"
+	"testing"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/expect"
+	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/sample"
+	"wirewake/calc/towline/steady"
+)
+
+// testTurn is the spread of testSpread, its rods side by side across the boat.
+func testTurn(rods int, toward Side, radius float64) Turn {
+	q := Turn{Sea: sample.Sea(3.25), Toward: toward, Radius: radius, Doubt: sample.Doubt}
+	for i, r := range sample.Rods(rods) {
+		r.Abeam, r.Ahead = 1.5*float64(i)-5, -2
+		q.Rods = append(q.Rods, r)
+	}
+	return q
+}
+
+func turned(t *testing.T, q Turn) TurnAnswer {
+	t.Helper()
+	a, err := SolveTurn(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// twins is two alike rods on riggers, and one amidships.
+func twins(radius, ounces float64) Turn {
+	q := testTurn(0, Port, radius)
+	for _, abeam := range []float64{-4, 0, 4} {
+		r := sample.Rod(150, 4, ounces)
+		r.Abeam = abeam
+		q.Rods = append(q.Rods, r)
+	}
+	return q
+}
+
+// The lure on the inside drops in a turn and that on the outside rises (common practice, no source). So it is in a
+// gentle turn; in a tighter one the outer lure too comes down, and the inner one always rides the deeper.
+func TestInsideDropsOutsideRises(t *testing.T) {
+	for _, ounces := range []float64{0, 8} {
+		r := turned(t, twins(120, ounces)).Rods
+		if r[0].Depth.Mid <= r[0].Straight || r[2].Depth.Mid >= r[2].Straight {
+			t.Errorf("%v oz: inside %.2f to %.2f, outside %.2f to %.2f", ounces, r[0].Straight, r[0].Depth.Mid, r[2].Straight, r[2].Depth.Mid)
+		}
+		for _, radius := range []float64{80, 50, 40} {
+			r := turned(t, twins(radius, ounces)).Rods
+			if !(r[0].Depth.Mid > r[1].Depth.Mid && r[1].Depth.Mid > r[2].Depth.Mid) {
+				t.Errorf("%v oz, %v m: depths %v, %v, %v", ounces, radius, r[0].Depth.Mid, r[1].Depth.Mid, r[2].Depth.Mid)
+			}
+			if r[0].Abeam >= r[1].Abeam || r[1].Abeam >= r[2].Abeam {
+				t.Errorf("%v oz, %v m: the lines have changed sides", ounces, radius)
+			}
+		}
+	}
+}
+
+// The berth on the outside goes round a wider circle at more speed: its line is the same as that of a boat on that
+// circle.
+func TestBerthIsACircleOfItsOwn(t *testing.T) {
+	q := twins(50, 8)
+	out := turned(t, q).Rods[2]
+	q.Rods = q.Rods[2:]
+	q.Rods[0].Abeam = 0
+	q.Radius, q.Sea.Speed = 54, q.Sea.Speed*54/50
+	own := turned(t, q).Rods[0]
+	expect.Near(t, "depth", out.Depth.Mid, own.Depth.Mid, 1e-6)
+	expect.Near(t, "astern", out.Astern, own.Astern, 1e-6)
+	expect.Near(t, "abeam", out.Abeam, own.Abeam+4, 1e-6)
+}
+
+// To the other side all is mirrored.
+func TestPortAndStarboard(t *testing.T) {
+	port, q := turned(t, testTurn(4, Port, 60)), testTurn(4, Starboard, 60)
+	for i := range q.Rods {
+		q.Rods[i].Abeam = -q.Rods[i].Abeam
+	}
+	for i, s := range turned(t, q).Rods {
+		p := port.Rods[i]
+		expect.Near(t, "depth", s.Depth.High, p.Depth.High, 1e-9)
+		expect.Near(t, "astern", s.Astern, p.Astern, 1e-9)
+		expect.Near(t, "abeam", s.Abeam, -p.Abeam, 1e-9)
+		expect.Near(t, "abeam of the curve", s.Curve.Abeam[3], -p.Curve.Abeam[3], 1e-9)
+	}
+}
+
+// A turn of no curve is the straight tow, band and all.
+func TestTurnOfNoCurve(t *testing.T) {
+	straight, err := steady.SolveSpread(steady.Spread{Sea: sample.Sea(3.25), Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: sample.Rods(4)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := turned(t, testTurn(4, Port, 0))
+	if a.Whole != 0 || a.Closest == nil {
+		t.Errorf("%+v", a)
+	}
+	for i, r := range a.Rods {
+		s := straight.Rods[i]
+		expect.Near(t, "depth", r.Depth.Mid, s.Depth.Mid, 1e-9)
+		expect.Near(t, "its band", r.Depth.High, s.Depth.High, 1e-4)
+		expect.Near(t, "off the bottom", r.OffBottom.Mid, s.OffBottom.Mid, 1e-9)
+		expect.Near(t, "astern", r.Astern, s.Astern+2, 1e-9) // the rods stand 2 m abaft the steering point
+		expect.Near(t, "abeam", r.Abeam, 1.5*float64(i)-5, 1e-9)
+		expect.Near(t, "tension", r.Tension, s.Tip.Tension, 1e-9)
+	}
+}
+
+// Each curve runs from the lure to its rod tip, and the times are those of the circle.
+func TestTurnRunsFromLureToTip(t *testing.T) {
+	q := testTurn(4, Starboard, 70)
+	a := turned(t, q)
+	expect.Near(t, "quarter", a.Quarter, math.Pi/2*70/q.Sea.Speed, 1e-12)
+	for i, r := range a.Rods {
+		c, last := r.Curve, len(r.Curve.Depth)-1
+		if c.Depth[0] != r.Depth.Mid || c.Astern[0] != r.Astern || c.Abeam[0] != r.Abeam {
+			t.Errorf("rod %d: the curve does not begin at the lure", i)
+		}
+		tip := q.Rods[i]
+		if d := math.Hypot(c.Astern[last]-2, c.Abeam[last]-tip.Abeam); d > 1e-4 || math.Abs(c.Depth[last]+tip.TipHeight) > 1e-4 {
+			t.Errorf("rod %d: the curve ends %v m from its tip, at %v", i, d, c.Depth[last])
+		}
+		if len(c.Low) != last+1 || c.Low[0] > c.Depth[0] || c.High[0] < c.Depth[0] {
+			t.Errorf("rod %d: the band is %v to %v", i, c.Low, c.High)
+		}
+	}
+}
+
+// The place named as the closest is on both lines, and a fine comb through them finds none closer.
+func TestClosest(t *testing.T) {
+	q := testTurn(4, Port, 80)
+	a := turned(t, q)
+	comb := func(c *towline.Curve) (points []line.Vec) {
+		r := run{Curve: c}
+		for k := 1; k < len(c.Depth); k++ {
+			for f := 0.; f < 1 && !r.dry(k); f += 0.02 {
+				points = append(points, r.point(k-1).Plus(f, r.point(k).Plus(-1, r.point(k-1))))
+			}
+		}
+		return points
+	}
+	best := math.Inf(1)
+	for i := range a.Rods {
+		for j := range i {
+			for _, p := range comb(&a.Rods[i].Curve) {
+				for _, o := range comb(&a.Rods[j].Curve) {
+					w := p.Plus(-1, o)
+					best = math.Min(best, math.Sqrt(w.Dot(w)))
+				}
+			}
+		}
+	}
+	if d := a.Closest.Distance; d > best || d < best-0.1 {
+		t.Errorf("closest %v m, by the comb %v m", d, best)
+	}
+	q.Radius = 0
+	expect.Near(t, "lines side by side", turned(t, q).Closest.Distance, 1.5, 0.02)
+}
+
+func TestNearestOnPieces(t *testing.T) {
+	for _, c := range []struct {
+		u, v, w line.Vec
+		s, t    float64
+	}{
+		{line.Vec{2, 0, 0}, line.Vec{0, 2, 0}, line.Vec{-1, 1, -1}, .5, .5},
+		{line.Vec{2, 0, 0}, line.Vec{0, 2, 0}, line.Vec{3, 0, 0}, 0, 0},
+		{line.Vec{1, 0, 0}, line.Vec{1, 0, 0}, line.Vec{-2, 1, 0}, 1, 0},
+		{line.Vec{}, line.Vec{0, 4, 0}, line.Vec{1, 1, 0}, 0, .25},
+		{line.Vec{0, 4, 0}, line.Vec{}, line.Vec{1, -1, 0}, .25, 0},
+	} {
+		if s, u := nearest(c.u, c.v, c.w); math.Abs(s-c.s)+math.Abs(u-c.t) > 1e-12 {
+			t.Errorf("%+v: %v, %v", c, s, u)
+		}
+	}
+}
+
+// In the tightest turn all is as asked for; a little tighter it is not.
+func TestTightestIsJustRight(t *testing.T) {
+	base := Tightest{Sea: sample.Sea(3.25), Toward: Port, Margin: 0.6, Rods: twins(0, 0).Rods}
+	broken := func(q Tightest, radius float64) Bound {
+		turn := Turn{Sea: q.Sea, Toward: q.Toward, Radius: radius, Rods: q.Rods}
+		r := turned(t, turn)
+		for _, rod := range r.Rods {
+			switch {
+			case rod.Hold == Collapsed:
+				return BoundCollapse
+			case rod.Lowest > q.Sea.Bottom-q.Margin:
+				return BoundBottom
+			}
+		}
+		if r.Closest.Distance < q.Apart {
+			return BoundLines
+		}
+		return BoundNone
+	}
+	for bound, change := range map[Bound]func(*Tightest){
+		BoundBottom: func(q *Tightest) {},
+		BoundLines:  func(q *Tightest) { q.Apart, q.Sea.Bottom, q.Rods = 0.5, 60, testTurn(3, Port, 0).Rods },
+		BoundCollapse: func(q *Tightest) {
+			q.Sea.Bottom = 200
+			q.Rods = q.Rods[:1]
+			q.Rods = append(q.Rods, q.Rods...)
+			q.Rods[1].Abeam = 9
+		},
+	} {
+		q := base
+		q.Rods = append([]towline.Rod{}, base.Rods...)
+		change(&q)
+		a, err := TightestTurn(q)
+		if err != nil || a.Bound != bound {
+			t.Errorf("want %s: %+v, %v", bound, a, err)
+			continue
+		}
+		expect.Near(t, "quarter", a.Quarter, math.Pi/2*a.Radius/q.Sea.Speed, 1e-12)
+		if b := broken(q, a.Radius*1.002); b != BoundNone {
+			t.Errorf("%s: at the radius given it is %s", bound, b)
+		}
+		if b := broken(q, a.Radius*0.995); b != bound {
+			t.Errorf("%s: tighter than the radius given it is %s", bound, b)
+		}
+	}
+}
+
+func TestTightestAtItsEnds(t *testing.T) {
+	q := Tightest{Sea: sample.Sea(3.25), Toward: Port, Margin: 0.6, Apart: 9, Rods: twins(0, 0).Rods}
+	if a, err := TightestTurn(q); err != nil || a.Bound != BoundLines || a.Radius != 0 || a.Closest == nil {
+		t.Errorf("too close on a straight course: %+v, %v", a, err)
+	}
+	// A short heavy line in deep water takes any turn.
+	q.Apart, q.Sea.Bottom = 0, 100
+	q.Rods = q.Rods[1:2]
+	q.Rods[0].LineOut = 5
+	q.Rods[0].Rig.Drails = []towline.Drail{{Mass: 3, Above: 1}}
+	if a, err := TightestTurn(q); err != nil || a.Bound != BoundNone || a.Radius > 6 || a.Closest != nil {
+		t.Errorf("a short line: %+v, %v", a, err)
+	}
+}
+
+func TestTurnNamesTheField(t *testing.T) {
+	for field, spoil := range map[string]func(*Turn){
+		"radius":        func(q *Turn) { q.Radius = -1 },
+		"toward":        func(q *Turn) { q.Toward = "left" },
+		"sea.current":   func(q *Turn) { q.Sea.Current = []line.Layer{{Depth: 5, Change: 0}} },
+		"rods[0].abeam": func(q *Turn) { q.Rods[0].Abeam = 31 },
+		"rods":          func(q *Turn) { q.Rods = nil },
+	} {
+		q := testTurn(2, Port, 60)
+		spoil(&q)
+		_, err := SolveTurn(q)
+		if p := expect.Problem(t, err); p.Field != field || p.Text == "" {
+			t.Errorf("want a problem at %s, got %s: %s", field, p.Field, p.Text)
+		}
+	}
+	q := testTurn(3, Port, 4)
+	q.Rods[1].LineOut, q.Rods[2].Abeam = 400, 0
+	a := turned(t, q)
+	for i, field := range map[int]string{0: "rods[0].abeam", 1: "rods[1].lineOut"} {
+		if p := a.Rods[i].Trouble; p == nil || p.Field != field {
+			t.Errorf("rod %d: %+v", i, p)
+		}
+	}
+	if a.Rods[2].Trouble != nil || a.Rods[2].Hold != Collapsed {
+		t.Errorf("rod 2: %+v", a.Rods[2])
+	}
+	_, err := TightestTurn(Tightest{Sea: line.Sea{Water: q.Sea.Water, Speed: 1.6}, Toward: Port, Rods: q.Rods})
+	if p := expect.Problem(t, err); p.Field != "sea.bottom" || p.Code != codec.CodePhysics {
+		t.Errorf("no bottom: %+v", p)
+	}
+}
