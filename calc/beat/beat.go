@@ -20,6 +20,8 @@ const (
 	fewest   = 4    // taps
 	tooSoon  = 0.6  // of a beat after the last tap: an extra one
 	pause    = 4.5  // beats without a tap: what was before does not count
+	nearby   = 8    // intervals that tell the beat beside a pause
+	enough   = 4    // of them, or they tell nothing
 	steady   = 0.08 // of a beat
 	ragged   = 0.2  // of a beat
 	goodBeat = 0.05 // relative error to reach
@@ -35,6 +37,7 @@ func Beat(q Taps) (a BeatAnswer, err error) {
 	}
 	times := append([]float64(nil), q.Times...)
 	stat.Sort(times)
+	times = lastRun(times)
 	period := median(times)
 	for range 3 { // extra taps shorten the median
 		times = since(times, period, &a.Extra)
@@ -50,16 +53,43 @@ func Beat(q Taps) (a BeatAnswer, err error) {
 	return a, nil
 }
 
+// lastRun is the taps since the last interval that is a pause beside those before or after it. Beats before and after a
+// pause may differ, so the interval in the middle of all of them tells neither.
+func lastRun(times []float64) []float64 {
+	start := 0
+	for i := 1; i < len(times); i++ {
+		gap := times[i] - times[i-1]
+		before, after := times[max(start, i-1-nearby):i], times[i:min(len(times), i+1+nearby)]
+		if isPause(gap, before) || isPause(gap, after) {
+			start = i
+		}
+	}
+	return times[start:]
+}
+
+// isPause tells whether an interval is long beside those of these taps. Of an even number the longer of the middle two
+// counts: double taps are commoner than missed ones.
+func isPause(gap float64, beside []float64) bool {
+	gaps := intervals(beside)
+	if len(gaps) < enough {
+		return false
+	}
+	stat.Sort(gaps)
+	return gap > pause*gaps[len(gaps)/2]
+}
+
 // median is that of the intervals.
 func median(times []float64) float64 {
-	if len(times) < 2 {
-		return 0
-	}
-	gaps := make([]float64, len(times)-1)
+	return stat.Median(intervals(times))
+}
+
+// intervals between the taps.
+func intervals(times []float64) []float64 {
+	gaps := make([]float64, max(0, len(times)-1))
 	for i := range gaps {
 		gaps[i] = times[i+1] - times[i]
 	}
-	return stat.Median(gaps)
+	return gaps
 }
 
 // since is the taps after the last pause, without those that follow another too soon.

@@ -57,6 +57,32 @@ func TestKnownSequences(t *testing.T) {
 	}
 }
 
+// A pause begins anew, whatever the beat was before it, and however many taps there were.
+func TestAPauseBeginsAnew(t *testing.T) {
+	for _, c := range []struct{ before, pause, after float64 }{
+		{1, 60, 2.5}, {2.5, 60, 1}, {1, 5, 2.5}, {2.5, 5, 1}, {2, 30, 2}, {0.5, 60, 3}, {3, 20, 0.5},
+	} {
+		for _, n := range []int{5, 8, 30} {
+			var times []float64
+			for i := range n {
+				times = append(times, float64(i)/c.before)
+			}
+			anew := times[n-1] + c.pause
+			for i := range 8 {
+				times = append(times, anew+float64(i)/c.after)
+			}
+			a := beat(t, times...)
+			if a.Used != 8 || a.Extra != 0 || a.Missed != 0 || a.Steadiness != Steady {
+				t.Errorf("%+v after %d taps: %+v", c, n, a)
+			}
+			near(t, "beat after a pause", a.Beat.Mid, c.after, 1e-9)
+			if first := beat(t, times[:n+2]...); first.Why != WhyFew {
+				t.Errorf("%+v: two taps after a pause: %+v", c, first)
+			}
+		}
+	}
+}
+
 // taps of a hand: its own unsteadiness adds up, those of finger and screen do not (Wing and Kristofferson's model).
 func taps(r *rand.Rand, period, hand, touch float64, n int) (times []float64) {
 	at := 5.0

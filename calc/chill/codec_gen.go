@@ -283,6 +283,8 @@ func (v *Addition) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *PlanAnswer) Encode(w *codec.Writer) {
 	w.Open()
+	w.Name("need")
+	v.Need.Encode(w)
 	w.Name("load")
 	v.Load.Encode(w)
 	w.Float("water", v.Water)
@@ -298,10 +300,12 @@ func (v *PlanAnswer) Encode(w *codec.Writer) {
 	w.Float("frozen", v.Frozen)
 	w.Name("lasts")
 	v.Lasts.Encode(w)
-	if v.Add != nil {
-		w.Name("add")
-		v.Add.Encode(w)
+	w.OpenList("add")
+	for i := range v.Add {
+		v.Add[i].Encode(w)
 	}
+	w.CloseList()
+	w.Bool("enough", v.Enough)
 	w.OpenList("curve")
 	for i := range v.Curve {
 		v.Curve[i].Encode(w)
@@ -405,6 +409,8 @@ func (v *CoolingAnswer) Encode(w *codec.Writer) {
 		v.Reaches[i].Encode(w)
 	}
 	w.CloseList()
+	w.Name("chilled")
+	v.Chilled.Encode(w)
 	w.OpenList("limits")
 	for i := range v.Limits {
 		v.Limits[i].Encode(w)

@@ -119,7 +119,8 @@ func ToCool(q Cooling) (CoolingAnswer, error) {
 		return CoolingAnswer{}, codec.Fault("temperature", "must be above that of the bath")
 	}
 	e := newEstimate(&q, girth, spread)
-	a := CoolingAnswer{Girth: girth, Limits: q.limits(e)}
+	a := CoolingAnswer{Girth: girth, Chilled: Reach{chilledTo, e.reaches(chilledTo)}}
+	a.Limits = q.limits(a.Chilled.Time)
 	for _, target := range q.Targets {
 		a.Reaches = append(a.Reaches, Reach{target, e.reaches(target)})
 	}
@@ -178,8 +179,8 @@ func (e *estimate) reaches(target float64) *Interval {
 	return &Interval{mid / f, mid, mid * f}
 }
 
-// limits holds the published limits against the fish.
-func (q *Cooling) limits(e *estimate) []Limit {
+// limits holds the published limits against the fish, which is chilled at a time in the bath; nil when it never is.
+func (q *Cooling) limits(cold *Interval) []Limit {
 	iced := Limit{Iced, icedWithin, Kept, icedSource}
 	if q.Temperature > warm {
 		iced.Within = icedWithinWarm
@@ -188,10 +189,10 @@ func (q *Cooling) limits(e *estimate) []Limit {
 		iced.Verdict = Missed
 	}
 	chilled := Limit{Chilled, chilledWithin, Kept, chilledSource}
-	switch time := e.reaches(chilledTo); {
-	case time == nil || q.Dead+time.Low > chilledWithin:
+	switch {
+	case cold == nil || q.Dead+cold.Low > chilledWithin:
 		chilled.Verdict = Missed
-	case q.Dead+time.High > chilledWithin:
+	case q.Dead+cold.High > chilledWithin:
 		chilled.Verdict = Perhaps
 	}
 	return []Limit{iced, chilled}

@@ -54,14 +54,19 @@ func FuzzIce(f *testing.F) {
 			return
 		}
 		fuzz.Finite(t, a)
-		ordered(t, a.Load, a.Lasts)
+		ordered(t, a.Need, a.Load, a.Lasts)
 		for _, p := range a.Curve {
 			if p.Ice < 0 || p.Water < 0 || p.Salinity < 0 || p.Salinity > q.Salinity*(1+1e-9) || p.Temperature < -3 || p.Temperature > 150 {
 				t.Fatalf("%+v", p)
 			}
 		}
-		if a.Frozen < 0 || a.Frozen >= 1 || a.Add != nil && (a.Add.Ice < 0 || a.Add.At > q.Hold) {
+		if a.Frozen < 0 || a.Frozen >= 1 || a.Load.High > 0 && q.fill(a.Load.High).Taken > a.Fill.Box*(1+1e-9) {
 			t.Fatalf("%+v", a)
+		}
+		for _, add := range a.Add {
+			if add.Ice < 0 || add.At > q.Hold {
+				t.Fatalf("%+v", a)
+			}
 		}
 	})
 }

@@ -23,11 +23,12 @@ func ToIce(q Plan) (PlanAnswer, error) {
 			return PlanAnswer{}, codec.Fault("fish["+strconv.Itoa(i)+"].at", "must not be after the end of the hold")
 		}
 	}
-	load, ok := q.load(Doubt{})
+	need, ok := q.need(Doubt{})
 	if !ok {
 		return PlanAnswer{}, codec.Fault("mix", "leaves no ice over: take less sea water for each kg of ice")
 	}
-	used := load
+	holds := q.holds()
+	used := math.Min(need, holds)
 	if q.Aboard > 0 {
 		used = q.Aboard
 	}
@@ -37,20 +38,19 @@ func ToIce(q Plan) (PlanAnswer, error) {
 		Water: t.sea, Leak: t.leak, Heat: t.heatTaken(&q), Fill: q.fill(used),
 		Mixed: t.curve[0], Fished: t.fished, Frozen: frozen(t.coldest), Curve: t.curve,
 	}
-	if t.over() < q.reserve(Doubt{}) {
-		a.Add = q.addition(used, t.curve)
-	}
+	a.Add, a.Enough = q.additions(used)
 	gone := t.lasts()
 	// One standard deviation of each input, one after the other.
-	var loads, lasts [4]float64
+	var needs, lasts [4]float64
 	for i, d := range [4]Doubt{{Walls: q.Doubt.Walls}, {Fish: q.Doubt.Fish}, {Air: q.Doubt.Air}, {Wet: q.Doubt.Wet}} {
-		loads[i], _ = q.load(d)
-		loads[i] -= load
+		needs[i], _ = q.need(d)
+		needs[i] -= need
 		t := q.trip(used, d)
 		t.sail()
 		lasts[i] = t.lasts() - gone
 	}
-	a.Load = around(load, loads[:], math.MaxFloat64)
+	a.Need = around(need, needs[:], math.MaxFloat64)
+	a.Load = Interval{math.Min(a.Need.Low, holds), math.Min(need, holds), math.Min(a.Need.High, holds)}
 	a.Lasts = around(gone, lasts[:], longest)
 	return a, nil
 }
@@ -73,8 +73,8 @@ func (q *Plan) reserve(off Doubt) (ice float64) {
 	return ice * (1 + off.Fish)
 }
 
-// load is the ice that leaves the reserve, when the inputs are off by so much; false when no ice does.
-func (q *Plan) load(off Doubt) (ice float64, ok bool) {
+// need is the ice that leaves the reserve, when the inputs are off by so much; false when no ice does.
+func (q *Plan) need(off Doubt) (ice float64, ok bool) {
 	reserve := q.reserve(off)
 	spare := func(ice float64) float64 {
 		t := q.trip(ice, off)
@@ -94,42 +94,69 @@ func (q *Plan) load(off Doubt) (ice float64, ok bool) {
 	return stat.Root(spare, 0, enough, 1e-4), true
 }
 
-// addition is the ice to add when what there is falls to the reserve, so that it is left at the end.
-func (q *Plan) addition(used float64, curve []Point) *Addition {
+// additions are what to add to so much ice, each when the ice falls to the reserve, so that it is left at the end; false
+// when it is not. No more goes in at a time than the box holds once it is drained of what has melted.
+func (q *Plan) additions(used float64) (all []Addition, enough bool) {
+	const (
+		most  = 24
+		tiny  = 0.001 // kg
+		exact = 1e-4  // kg
+	)
 	reserve := q.reserve(Doubt{})
-	var a Addition
-	for i := range curve[1:] {
-		before, after := &curve[i], &curve[i+1]
-		if before.Ice <= reserve {
-			break
-		}
-		a.At = after.Time
-		if after.Ice <= reserve {
-			a.At = before.Time + (after.Time-before.Time)*(before.Ice-reserve)/(before.Ice-after.Ice)
-			break
-		}
-	}
-	spare := func(ice float64) float64 {
+	room := q.holds() - reserve
+	with := func(all []Addition) *trip {
 		t := q.trip(used, Doubt{})
-		t.comes(arrival{Batch: Batch{At: a.At, Mass: ice}, ice: true})
+		for _, a := range all {
+			t.comes(arrival{Batch: Batch{At: a.At, Mass: a.Ice}, ice: true})
+		}
 		t.sail()
-		return t.over() - reserve
+		return t
 	}
-	enough := 1.
-	for spare(enough) < 0 {
-		enough *= 2
+	for {
+		t := with(all)
+		if t.over() > reserve-tiny {
+			return all, true
+		}
+		if len(all) == most || room <= tiny {
+			return all, false
+		}
+		all = append(all, Addition{At: fallsTo(reserve, t.curve)})
+		last := &all[len(all)-1].Ice
+		spare := func(ice float64) float64 {
+			*last = ice
+			return with(all).over() - reserve
+		}
+		if spare(room) > 0 {
+			*last = stat.Root(spare, 0, room, exact)
+		}
 	}
-	a.Ice = stat.Root(spare, 0, enough, 1e-4)
-	return &a
+}
+
+// fallsTo is when the ice last falls to so much; 0 when there never was more.
+func fallsTo(ice float64, curve []Point) float64 {
+	for i := len(curve) - 1; i > 0; i-- {
+		before, after := &curve[i-1], &curve[i]
+		if before.Ice > ice && after.Ice <= ice {
+			return before.Time + (after.Time-before.Time)*(before.Ice-ice)/(before.Ice-after.Ice)
+		}
+	}
+	return 0
+}
+
+const (
+	iceDensity  = 917 // kg/m³, handbook
+	seaDensity  = 1025
+	fishDensity = 1040
+)
+
+// holds is the most ice that fits into the box together with its sea water and all fish.
+func (q *Plan) holds() float64 {
+	each := math.Max(q.Ice.stowage(), 1./iceDensity+q.Mix/seaDensity)
+	return math.Max(0, q.Box.volume()-q.fill(0).Fish) / each
 }
 
 // fill is the room that everything takes at first, all fish included.
 func (q *Plan) fill(ice float64) Fill {
-	const (
-		iceDensity  = 917 // kg/m³, handbook
-		seaDensity  = 1025
-		fishDensity = 1040
-	)
 	f := Fill{Ice: ice * q.Ice.stowage(), Water: ice * q.Mix / seaDensity, Box: q.Box.volume()}
 	for i := range q.Fish {
 		f.Fish += q.Fish[i].Mass / fishDensity

@@ -58,28 +58,76 @@ func TestLoadAndAddition(t *testing.T) {
 	q.Aboard = load.Mid + 0.001
 	a := ice(t, q)
 	near(t, "left", a.Curve[len(a.Curve)-1].Ice, 0.25*19, 1e-3)
-	if a.Add != nil {
+	if len(a.Add) > 0 || !a.Enough {
 		t.Errorf("adds %+v to the load", a.Add)
 	}
 	q.Aboard = load.Mid * 0.7
 	a = ice(t, q)
-	if a.Add == nil || a.Add.At <= 0 || a.Add.At >= q.Hold {
+	if len(a.Add) != 1 || !a.Enough || a.Add[0].At <= 0 || a.Add[0].At >= q.Hold {
 		t.Fatalf("%+v", a.Add)
 	}
 	for i, p := range a.Curve[1:] {
-		if before := a.Curve[i]; p.Time < a.Add.At && p.Ice < 0.25*19-1e-6 || before.Time > a.Add.At && before.Ice > 0.25*19 {
-			t.Errorf("falls to the reserve at %v, not at %v", p, a.Add.At)
+		if before := a.Curve[i]; p.Time < a.Add[0].At && p.Ice < 0.25*19-1e-6 || before.Time > a.Add[0].At && before.Ice > 0.25*19 {
+			t.Errorf("falls to the reserve at %v, not at %v", p, a.Add[0].At)
 		}
 	}
-	trip := q.trip(q.Aboard, Doubt{})
-	trip.comes(arrival{Batch: Batch{At: a.Add.At, Mass: a.Add.Ice}, ice: true})
-	trip.sail()
-	near(t, "left with the addition", trip.over(), 0.25*19, 1e-3)
+	near(t, "left with the addition", withAdditions(&q, q.Aboard, a.Add).over(), 0.25*19, 1e-3)
+}
+
+// withAdditions is the trip with so much ice and these additions.
+func withAdditions(q *Plan, used float64, all []Addition) *trip {
+	t := q.trip(used, Doubt{})
+	for _, a := range all {
+		t.comes(arrival{Batch: Batch{At: a.At, Mass: a.Ice}, ice: true})
+	}
+	t.sail()
+	return t
+}
+
+// A box is never filled beyond its brim: what it does not hold at first is added later, a boxful at the most at a time,
+// and never is less ice in it than shall be left.
+func TestLoadFitsTheBox(t *testing.T) {
+	for _, kind := range []Ice{Block, Crushed, Flake, Tube} {
+		for _, mix := range []float64{0, 0.5, 1} {
+			q := outing()
+			q.Ice, q.Mix, q.Hold = kind, mix, 9*day
+			q.Box = Box{Length: 0.9, Width: 0.35, Height: 0.35, Wall: 0.04, Material: Polyurethane, Mass: 15}
+			a := ice(t, q)
+			if a.Need.Mid < 60 || a.Load.Mid >= a.Need.Mid {
+				t.Fatalf("%s, %v: needs %v, loads %v", kind, mix, a.Need, a.Load)
+			}
+			if a.Fill.Taken > a.Fill.Box*(1+1e-9) || a.Fill.Taken < a.Fill.Box*(1-1e-9) {
+				t.Errorf("%s, %v: takes %v m³ of %v", kind, mix, a.Fill.Taken, a.Fill.Box)
+			}
+			if !a.Enough || len(a.Add) == 0 {
+				t.Fatalf("%s, %v: adds %+v", kind, mix, a.Add)
+			}
+			total, reserve := a.Load.Mid, 0.25*19
+			for i, add := range a.Add {
+				if total += add.Ice; add.Ice <= 0 || reserve+add.Ice > a.Load.Mid+1e-6 || i > 0 && add.At < a.Add[i-1].At {
+					t.Errorf("%s, %v: adds %+v to %v", kind, mix, add, a.Load.Mid)
+				}
+			}
+			near(t, "ice in all", total, a.Need.Mid, 0.15*a.Need.Mid) // less cold water is warmed first
+			trip := withAdditions(&q, a.Load.Mid, a.Add)
+			near(t, "left", trip.over(), reserve, 1e-3)
+			for _, p := range trip.curve {
+				if p.Ice < reserve-0.01 && p.Time > a.Add[0].At {
+					t.Errorf("%s, %v: %v", kind, mix, p)
+				}
+			}
+		}
+	}
+	q := outing()
+	q.Hold, q.Box = 5*day, Box{Length: 0.3, Width: 0.3, Height: 0.25, Wall: 0.04, Material: Polyurethane}
+	if a := ice(t, q); a.Enough || len(a.Add) > 0 || a.Need.Mid < 20 {
+		t.Errorf("a box that hardly holds the fish: %+v", a)
+	}
 }
 
 // More of what warms wants more ice.
 func TestLoadRises(t *testing.T) {
-	base := ice(t, outing()).Load.Mid
+	base := ice(t, outing()).Need.Mid
 	for what, change := range map[string]func(q *Plan){
 		"fish":         func(q *Plan) { q.Fish[0].Mass++ },
 		"warmer fish":  func(q *Plan) { q.Fish[1].Temperature++ },
@@ -99,7 +147,7 @@ func TestLoadRises(t *testing.T) {
 	} {
 		q := outing()
 		change(&q)
-		if got := ice(t, q).Load.Mid; !(got > base+1e-3) {
+		if got := ice(t, q).Need.Mid; !(got > base+1e-3) {
 			t.Errorf("%s: %v, before %v", what, got, base)
 		}
 	}
@@ -177,19 +225,19 @@ func TestPartFreezing(t *testing.T) {
 	}
 }
 
-// The band of the load holds what it says when all inputs are off at once, and with each of them grows.
-func TestDoubtsOfLoad(t *testing.T) {
+// The band of the ice needed holds what it says when all inputs are off at once, and with each of them grows.
+func TestDoubtsOfNeed(t *testing.T) {
 	q := outing()
-	all := ice(t, q).Load
+	all := ice(t, q).Need
 	r := rand.New(rand.NewPCG(1, 2))
 	const runs = 1000
 	held := 0
 	for range runs {
-		load, ok := q.load(Doubt{
+		need, ok := q.need(Doubt{
 			math.Max(-0.9, q.Doubt.Walls*r.NormFloat64()), q.Doubt.Fish * r.NormFloat64(),
 			q.Doubt.Air * r.NormFloat64(), q.Doubt.Wet * r.NormFloat64(),
 		})
-		if ok && all.Low <= load && load <= all.High {
+		if ok && all.Low <= need && need <= all.High {
 			held++
 		}
 	}
@@ -198,7 +246,7 @@ func TestDoubtsOfLoad(t *testing.T) {
 	}
 	for _, d := range []Doubt{{Walls: 0.25}, {Fish: 0.1}, {Air: 2}, {Wet: 0.05}} {
 		q.Doubt = d
-		if l := ice(t, q).Load; !(l.High > l.Mid && l.High < all.High) {
+		if l := ice(t, q).Need; !(l.High > l.Mid && l.High < all.High) {
 			t.Errorf("%+v: %v", d, l)
 		}
 	}
@@ -281,6 +329,15 @@ func TestLimits(t *testing.T) {
 		a, err := ToCool(c.q)
 		if err != nil {
 			t.Fatal(err)
+		}
+		c.q.Targets = []float64{4.5} // of the paper above
+		asked, err := ToCool(c.q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := asked.Reaches[0]; a.Chilled.Temperature != want.Temperature || (a.Chilled.Time == nil) != (want.Time == nil) ||
+			want.Time != nil && *a.Chilled.Time != *want.Time {
+			t.Errorf("chilled %+v, want %+v", a.Chilled, want)
 		}
 		if a.Limits[0].Verdict != c.iced || a.Limits[1].Verdict != c.chilled || a.Limits[0].Source == "" {
 			t.Errorf("%+v: %+v", c.q, a.Limits)

@@ -37,7 +37,7 @@ func ice(t *testing.T, q Plan) PlanAnswer {
 // semi-fat fish, and 3.0 and 3.2 kg of fish that 1 kg of ice cools from 30 to 0 °C. Matís, kaeligatt.is: 0.0114 kg of
 // ice for each kg of fish and °C.
 func TestIceForFish(t *testing.T) {
-	load := ice(t, tight(Batch{Mass: 10, Temperature: 30})).Load.Mid
+	load := ice(t, tight(Batch{Mass: 10, Temperature: 30})).Need.Mid
 	near(t, "eq. 4", load, 10*0.8*30/80, 0.11)
 	near(t, "eq. 4 with 0.88", load, 10*0.88*30/80, 0.01)
 	near(t, "lean fish", 10/load, 3.0, 0.03)

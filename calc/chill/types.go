@@ -129,6 +129,9 @@ type Addition struct {
 
 // PlanAnswer is the ice to load and what becomes of it. All but Load is for the ice aboard, or else for Load.
 type PlanAnswer struct {
+	// Need is the ice for the whole hold.
+	Need Interval `json:"need" unit:"kg"`
+	// Load is what of it goes in at first: no more than the box holds beside its sea water and all fish.
 	Load Interval `json:"load" unit:"kg"`
 	// Water is the sea water to mix with it.
 	Water float64 `json:"water" unit:"kg"`
@@ -144,9 +147,11 @@ type PlanAnswer struct {
 	Frozen float64 `json:"frozen"`
 	// Lasts is how long there is ice; it is followed for ten days.
 	Lasts Interval `json:"lasts" unit:"s"`
-	// Add is absent when the ice does until the end.
-	Add   *Addition `json:"add" optional:"yes"`
-	Curve []Point   `json:"curve"`
+	// Add is ice to add in this order, to the box drained of what has melted; none when the ice does until the end.
+	Add []Addition `json:"add"`
+	// Enough says that with it the ice does until the end.
+	Enough bool    `json:"enough"`
+	Curve  []Point `json:"curve"`
 }
 
 // Stir says how a fish lies.
@@ -222,6 +227,8 @@ type CoolingAnswer struct {
 	// Girth that was reckoned with.
 	Girth   float64 `json:"girth" unit:"m"`
 	Reaches []Reach `json:"reaches"`
+	// Chilled is when it is as cold as the limit of that name asks.
+	Chilled Reach   `json:"chilled"`
 	Limits  []Limit `json:"limits"`
 	Curve   []Mark  `json:"curve"`
 }

@@ -401,3 +401,171 @@ func (v *ThrottleAnswer) Encode(w *codec.Writer) {
 	w.Int("notches", v.Notches)
 	w.Close()
 }
+
+var fixNames = []string{"lat", "lon", "accuracy", "age", "moving"}
+
+// Decode reads v from JSON.
+func (v *Fix) Decode(r *codec.Reader) {
+	*v = Fix{}
+	o := r.Object(fixNames, 0x3)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Lat = r.Float()
+		case 1:
+			v.Lon = r.Float()
+		case 2:
+			v.Accuracy = r.Float()
+		case 3:
+			v.Age = r.Float()
+		case 4:
+			v.Moving = new(Velocity)
+			v.Moving.Decode(r)
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Fix) CheckFields(c *codec.Checker) {
+	c.Float("lat", v.Lat, -1.5708, 1.5708, "rad")
+	c.Float("lon", v.Lon, -6.2832, 6.2832, "rad")
+	c.Float("accuracy", v.Accuracy, 0, 1e6, "m")
+	c.Float("age", v.Age, 0, 1e6, "s")
+	if v.Moving != nil {
+		c.Enter("moving")
+		v.Moving.CheckFields(c)
+		c.Leave()
+	}
+}
+
+// Encode writes v as JSON.
+func (v *Fix) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("lat", v.Lat)
+	w.Float("lon", v.Lon)
+	w.Float("accuracy", v.Accuracy)
+	w.Float("age", v.Age)
+	if v.Moving != nil {
+		w.Name("moving")
+		v.Moving.Encode(w)
+	}
+	w.Close()
+}
+
+var velocityNames = []string{"speed", "course"}
+
+// Decode reads v from JSON.
+func (v *Velocity) Decode(r *codec.Reader) {
+	*v = Velocity{}
+	o := r.Object(velocityNames, 0x3)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Speed = r.Float()
+		case 1:
+			v.Course = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Velocity) CheckFields(c *codec.Checker) {
+	c.Float("speed", v.Speed, 0, 30, "m/s")
+	c.Float("course", v.Course, -6.2832, 6.2832, "rad")
+}
+
+// Encode writes v as JSON.
+func (v *Velocity) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("speed", v.Speed)
+	w.Float("course", v.Course)
+	w.Close()
+}
+
+var overboardNames = []string{"mark", "here", "since", "current"}
+
+// Decode reads v from JSON.
+func (v *Overboard) Decode(r *codec.Reader) {
+	*v = Overboard{}
+	o := r.Object(overboardNames, 0x4)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Mark.Decode(r)
+		case 1:
+			v.Here.Decode(r)
+		case 2:
+			v.Since = r.Float()
+		case 3:
+			v.Current = new(Current)
+			v.Current.Decode(r)
+		}
+	}
+	if !o.Given(0) {
+		r.Absent("mark", &v.Mark)
+	}
+	if !o.Given(1) {
+		r.Absent("here", &v.Here)
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Overboard) CheckFields(c *codec.Checker) {
+	c.Enter("mark")
+	v.Mark.CheckFields(c)
+	c.Leave()
+	c.Enter("here")
+	v.Here.CheckFields(c)
+	c.Leave()
+	c.Float("since", v.Since, 0, 1e6, "s")
+	if v.Current != nil {
+		c.Enter("current")
+		v.Current.CheckFields(c)
+		c.Leave()
+	}
+}
+
+// Encode writes v as JSON.
+func (v *Overboard) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("mark")
+	v.Mark.Encode(w)
+	w.Name("here")
+	v.Here.Encode(w)
+	w.Float("since", v.Since)
+	if v.Current != nil {
+		w.Name("current")
+		v.Current.Encode(w)
+	}
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Way) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("bearing", v.Bearing)
+	w.Float("distance", v.Distance)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Spot) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("lat", v.Lat)
+	w.Float("lon", v.Lon)
+	w.Name("way")
+	v.Way.Encode(w)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *OverboardAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("marked")
+	v.Marked.Encode(w)
+	w.Name("likely")
+	v.Likely.Encode(w)
+	w.Float("within", v.Within)
+	w.Float("drifted", v.Drifted)
+	w.Close()
+}

@@ -182,6 +182,16 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			a.Encode(w)
 		}
 		return err
+	case "overboard":
+		var q current.Overboard
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := current.ToRecover(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "throttle":
 		var q current.Throttle
 		if err := codec.Decode(in, &q); err != nil {

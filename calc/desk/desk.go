@@ -43,6 +43,7 @@ func List() []Calculation {
 		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, and how the speed swings", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
+		offer[current.Overboard, current.OverboardAnswer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", current.ToRecover),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),
 		offer[beat.Taps, beat.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", beat.Beat),
 		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),

@@ -90,6 +90,12 @@ func example(name string) codec.Encoder {
 		return exampleTurn()
 	case "steer":
 		return &current.Steer{Current: exampleCurrent(), Track: 4.2, Speed: 1.67}
+	case "overboard":
+		flow := exampleCurrent()
+		return &current.Overboard{
+			Mark: current.Fix{Lat: 0.71995, Lon: -1.24791, Accuracy: 5, Age: 2, Moving: &current.Velocity{Speed: 1.7, Course: 2.1}},
+			Here: current.Fix{Lat: 0.71994, Lon: -1.24788, Accuracy: 5, Age: 1}, Since: 90, Current: &flow,
+		}
 	case "throttle":
 		q := fresh[current.Throttle]()
 		flow := exampleCurrent()

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/stat"
 	"wirewake/calc/towline/line"
 )
 
@@ -40,7 +41,7 @@ func (d *Doubt) Sizes() Offsets {
 const Node = 1.7320508075688772
 
 // Tail is the 95th percentile of the standard normal distribution.
-const Tail = 1.6448536269514722
+const Tail = stat.Z90
 
 // Moments gathers the central moments of a result over all causes. The result is taken as a sum of functions of
 // one input each (univariate dimension reduction; Rahman and Xu, Probabilistic Engineering Mechanics 19 (2004)

@@ -19,7 +19,7 @@ import (
 
 const (
 	goFile = "codec_gen.go"
-	tsDir  = "webapp/src/base/desk/types"
+	tsDir  = "webapp/src/desk"
 	tsEnd  = ".gen.ts"
 )
 

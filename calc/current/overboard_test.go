@@ -1,0 +1,159 @@
+package current
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/fuzz"
+	"wirewake/calc/geodesic"
+)
+
+func wayBack(t testing.TB, q Overboard) OverboardAnswer {
+	t.Helper()
+	a, err := ToRecover(q)
+	if err != nil {
+		t.Fatalf("%v\n%+v", err, q)
+	}
+	return a
+}
+
+// fixAt is a good fix of this moment, by degrees.
+func fixAt(lat, lon float64) Fix { return Fix{Lat: lat * degree, Lon: lon * degree, Accuracy: 5} }
+
+// Under way at 1.7 m/s to the north with a fix 2 s old, a current of 0.5 m/s from 280°, 10 min after: by GeographicLib
+// (its Direct and Inverse, python3-geographiclib 2.0).
+func TestWayBack(t *testing.T) {
+	q := Overboard{Mark: fixAt(41.25, -71.5), Here: fixAt(41.2572, -71.4961), Since: 600}
+	q.Mark.Age, q.Mark.Moving = 2, &Velocity{1.7, 0}
+	q.Current = &Current{Set: 100 * degree, Drift: 0.5}
+	a := wayBack(t, q)
+	for what, c := range map[string][2]float64{
+		"marked lat":  {a.Marked.Lat / degree, 41.25003061},
+		"marked lon":  {a.Marked.Lon / degree, -71.5},
+		"drifted":     {a.Drifted, 300},
+		"likely lat":  {a.Likely.Lat / degree, 41.24956149},
+		"likely lon":  {a.Likely.Lon / degree, -71.49647515},
+		"way back":    {a.Marked.Way.Distance, 860.70514},
+		"its bearing": {a.Marked.Way.Bearing / degree, 202.3204531},
+		"to likely":   {a.Likely.Way.Distance, 848.90639},
+		"bearing":     {a.Likely.Way.Bearing / degree, 182.1227641},
+	} {
+		if math.Abs(c[0]-c[1]) > 1e-8*math.Abs(c[1]) {
+			t.Errorf("%s: %.7f, want %.7f", what, c[0], c[1])
+		}
+	}
+}
+
+// Without a current the place marked is the likely one, and the doubt grows by what a tideway may do.
+func TestUnknownCurrent(t *testing.T) {
+	q := Overboard{Mark: fixAt(41.25, -71.5), Here: fixAt(41.25, -71.49)}
+	before := wayBack(t, q)
+	if before.Likely != before.Marked || before.Drifted != 0 {
+		t.Errorf("%+v", before)
+	}
+	q.Since = 600
+	after := wayBack(t, q)
+	if after.Likely != after.Marked || after.Within < 4*before.Within {
+		t.Errorf("%v m at once, %v m after ten minutes", before.Within, after.Within)
+	}
+	q.Current = &Current{Set: 1, Drift: 0.5, DoubtEast: 0.05, DoubtNorth: 0.05}
+	if known := wayBack(t, q); known.Within >= after.Within/2 {
+		t.Errorf("%v m with a known current, %v m without", known.Within, after.Within)
+	}
+}
+
+// An old fix, or one that does not tell its accuracy, makes the place more doubtful; so does speed, as the note comes late.
+func TestDoubtOfTheFix(t *testing.T) {
+	within := func(change func(f *Fix)) float64 {
+		q := Overboard{Mark: fixAt(41.25, -71.5), Here: fixAt(41.25, -71.49)}
+		q.Mark.Moving = &Velocity{1.7, 1}
+		change(&q.Mark)
+		return wayBack(t, q).Within
+	}
+	good := within(func(*Fix) {})
+	for what, change := range map[string]func(f *Fix){
+		"old": func(f *Fix) { f.Age = 60 }, "poor": func(f *Fix) { f.Accuracy = 50 }, "of unknown accuracy": func(f *Fix) { f.Accuracy = 0 },
+		"faster": func(f *Fix) { f.Moving.Speed = 5 }, "of unknown motion": func(f *Fix) { f.Moving = nil },
+	} {
+		if poor := within(change); !(poor > good+1) {
+			t.Errorf("a fix that is %s: %v m, else %v m", what, poor, good)
+		}
+	}
+}
+
+// The circle holds 90 to 95 % of those who drift as is supposed.
+func TestCircleHolds(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	normal := func(sd float64) float64 { return sd * r.NormFloat64() }
+	for _, c := range []struct {
+		since, speed, doubt float64
+		known               bool
+	}{{0, 1.7, 0, true}, {120, 1.7, 0.05, true}, {1800, 1.7, 0.1, true}, {300, 0, 0, false}, {60, 8, 0.05, true}} {
+		const trials = 4000
+		held := 0
+		for range trials {
+			course, set := r.Float64()*2*math.Pi, r.Float64()*2*math.Pi
+			q := Overboard{Mark: fixAt(41.25, -71.5), Here: fixAt(41.26, -71.5), Since: c.since}
+			q.Mark.Moving = &Velocity{c.speed, course}
+			flow := polar(0.4, set)
+			if c.known {
+				q.Current = &Current{Set: set, Drift: 0.4, DoubtEast: c.doubt, DoubtNorth: c.doubt}
+			} else {
+				flow = polar(math.Abs(tideway*math.Sin(r.Float64()*2*math.Pi)), set)
+			}
+			fell := polar(c.speed, course).times(normal(late))
+			gone := fell.plus(flow.plus(vec{normal(c.doubt + leeway/4), normal(c.doubt + leeway/4)}).times(c.since)).plus(vec{normal(5 / circle95), normal(5 / circle95)})
+			truth := geodesic.Place{Lat: q.Mark.Lat, Lon: q.Mark.Lon}.Onward(gone.speed(), gone.bearing())
+			a := wayBack(t, q)
+			off, _, _ := geodesic.Between(geodesic.Place{Lat: a.Likely.Lat, Lon: a.Likely.Lon}, truth)
+			if off <= a.Within {
+				held++
+			}
+		}
+		if share := float64(held) / trials; share < 0.88 {
+			t.Errorf("%+v: the circle holds %.3f", c, share)
+		}
+	}
+}
+
+func TestOverboardProblems(t *testing.T) {
+	for field, spoil := range map[string]func(q *Overboard){
+		"mark.lat": func(q *Overboard) { q.Mark.Lat = 2 }, "here.lon": func(q *Overboard) { q.Here.Lon = math.NaN() },
+		"since": func(q *Overboard) { q.Since = -1 }, "here.lat": func(q *Overboard) { q.Here = fixAt(-41.25, 108.5) },
+	} {
+		q := Overboard{Mark: fixAt(41.25, -71.5), Here: fixAt(41.25, -71.5)}
+		spoil(&q)
+		_, err := ToRecover(q)
+		if p := codec.ProblemsOf(err); len(p) == 0 || p[0].Field != field {
+			t.Errorf("%s: %v", field, err)
+		}
+	}
+}
+
+// Whatever is asked, the answer is of finite numbers.
+func FuzzOverboard(f *testing.F) {
+	f.Add([]byte("a tideway"))
+	f.Add([]byte("\xff\xff\x00\x00\x80\x00\x7f\xff\x00\x01\xff\xfe\x00\x00\x12\x34\x56\x78\x9a\xbc"))
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		d := &fuzz.Dice{Raw: raw}
+		fix := func() Fix {
+			one := Fix{Lat: d.In(-1.5708, 1.5708), Lon: d.In(-6.2832, 6.2832), Accuracy: d.In(0, 1e6), Age: d.In(0, 1e6)}
+			if d.Byte() > 99 {
+				one.Moving = &Velocity{d.In(0, 30), d.In(-6, 6)}
+			}
+			return one
+		}
+		q := Overboard{Mark: fix(), Here: fix(), Since: d.In(0, 1e6)}
+		if d.Byte() > 99 {
+			q.Current = &Current{Set: d.In(-6, 6), Drift: d.In(0, 100), DoubtEast: d.In(0, 100), DoubtNorth: d.In(0, 100), Tied: d.In(-1, 1), Age: d.In(0, 1e6)}
+		}
+		if a, err := ToRecover(q); err == nil {
+			fuzz.Finite(t, a)
+			if a.Within < 0 || a.Drifted < 0 || a.Likely.Way.Distance < 0 {
+				t.Fatalf("%+v", a)
+			}
+		}
+	})
+}

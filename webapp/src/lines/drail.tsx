@@ -1,0 +1,82 @@
+/** Which drail brings this rod's lure to the middle of the wanted band at the line it has out. */
+import type { Band } from "../desk/towline.gen";
+import { gear, pick } from "../gear/gear";
+import { placeName } from "../gear/names";
+import { Gone } from "../parts/gone";
+import { Check } from "../parts/icons";
+import { Page } from "../parts/page";
+import { sayOther } from "../parts/problem";
+import { once } from "../shell/guard";
+import { goInstead, href } from "../shell/route";
+import { text } from "../text/text";
+import { amount, banded } from "../units/show";
+import { useAnswer } from "./ask";
+import { doubtNow } from "./doubt";
+import { rodFor, seaFor } from "./request";
+import { type Rod, type Spread, spread } from "./spread";
+import { changeUndoably, solved } from "./state";
+import { properties } from "./water";
+
+export function DrailPage({ id }: { id: string }) {
+  const rod = spread.value.rods.find((r) => r.id === id);
+  if (!rod) return <Gone back={href("lines")} />;
+  const aim = solved.value?.aim;
+  return (
+    <Page title={text.lines.drail.title(placeName(pick(gear.value.places, rod.place)))} back={href("lines")}>
+      {aim === undefined ? <p>{text.lines.working}</p> : <Ladder rod={rod} now={spread.value} aim={aim} />}
+    </Page>
+  );
+}
+
+function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
+  const g = gear.value;
+  const { answer, problem } = useAnswer("drail", {
+    sea: seaFor(now, properties.value),
+    doubt: doubtNow.value,
+    depth: aim,
+    rod: rodFor(g, { ...rod, drail: 0 }),
+    above: pick(g.rigs, rod.rig).leaderLength,
+  });
+  const t = text.lines.drail;
+  const outcome = (depth: Band) => {
+    if (depth.mid <= 0) return t.skims;
+    if (depth.mid >= now.bottom) return t.lies(banded("depth", depth));
+    return depth.high >= now.bottom ? t.mayTouch(banded("depth", depth)) : t.reaches(banded("depth", depth));
+  };
+  const put = (mass: number) => {
+    const place = placeName(pick(g.places, rod.place));
+    changeUndoably(t.put(place, mass > 0 ? amount("weight", mass) : undefined), {
+      rods: now.rods.map((r) => (r.id === rod.id ? { ...r, drail: mass } : r)),
+    });
+    goInstead("lines");
+  };
+  return (
+    <>
+      <p>{t.question(amount("line", rod.lineOut), amount("depth", aim), amount("speed", now.speed))}</p>
+      {problem && <p role="alert">{sayOther(problem)}</p>}
+      {answer?.why && <p>{text.lines.why[answer.why]}</p>}
+      <ul class="ladder">
+        {answer?.ladder.map((rung) => {
+          const chosen = rung.mass === answer.chosen.mass;
+          return (
+            <li key={rung.mass}>
+              <button
+                type="button"
+                class={chosen ? "button best" : "button"}
+                onClick={once(() => put(rung.mass))}
+              >
+                <b>{rung.mass > 0 ? amount("weight", rung.mass) : text.lines.none}</b>
+                <span>{outcome(rung.depth)}</span>
+                {chosen && (
+                  <span class="verdict good">
+                    <Check /> {t.nearest}
+                  </span>
+                )}
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+    </>
+  );
+}

@@ -1,0 +1,403 @@
+/** Palabras de Peces. Los números llegan ya escritos, con sus unidades. */
+import type { fish as en } from "../en/fish";
+
+const practice = "práctica común, sin fuente";
+
+const newYork = "New York State DEC, mejores prácticas";
+
+export const fish: typeof en = {
+  fish: {
+    deck: "Viene un pez",
+    up: "Pez arriba",
+    upWhat: "subir, juzgar, cuidar",
+    practice: `Donde no se nombra fuente: ${practice}.`,
+    source: (source) => `Fuente: ${source}`,
+    locked:
+      "Los tiempos siguen con el teléfono bloqueado o la aplicación cerrada. Un teléfono bloqueado no puede sonar: mire aquí. Van por el reloj del teléfono.",
+    inHand: "En curso",
+    goOn: (what) => `Seguir: ${what}`,
+    steps: {
+      land: "Subirlo",
+      measure: "Medirlo",
+      judge: "¿Se puede guardar?",
+      bleed: "Desangrarlo",
+      slush: "A la mezcla de hielo",
+      release: "Soltarlo",
+    },
+    next: "Sigue",
+    done: "Listo",
+    someFish: "Un pez",
+    oneFish: (species, length) => [species, length && `de ${length}`].filter(Boolean).join(" "),
+    whose: (what, person) => (person ? `${what}, ${person}` : what),
+    notHere: "No hay salida en curso: esto queda en este teléfono y no se anota.",
+
+    land: {
+      drawing:
+        "Un pez con la línea recta junto a la borda, un salabre bajo su cabeza, y todos los demás apartados",
+      advice: [
+        { what: "Recoja parejo: sin bombear, sin aflojar." },
+        { what: "Timón: avante muy despacio, derecho." },
+        { what: "Uno maneja el salabre, primero la cabeza. Los demás, apartados." },
+        { what: "Guantes. Ni una vuelta de alambre en la mano." },
+        { what: "Cuidado con el segundo anzuelo y la cuchara: pinzas, no dedos." },
+        { what: "Un salabre de goma o sin nudos", source: newYork },
+      ],
+      gotOff: "Se soltó",
+      mistake: "No era un pez",
+      gone: "Anotado: se soltó.",
+      since: (time) => `${time} desde que llegó arriba`,
+    },
+
+    measure: {
+      drawing:
+        "Un pez tendido sobre una regla: boca cerrada contra el tope, los dos lóbulos de la cola juntos, medido en línea recta",
+      advice: ["Boca cerrada", "Cola apretada", "Línea recta, no por encima del vientre"],
+      source: "Largo total: 50 CFR 600.10; Atlantic States Marine Fisheries Commission, Addendum III",
+      length: "Largo total",
+      none: "aún no",
+      species: "Clase",
+      out: "Ya está fuera del agua",
+      outFor: (time) => `Fuera del agua hace ${time}`,
+      back: "Otra vez en el agua",
+      outWhy: "Manos mojadas, tabla mojada. O mídalo en el salabre, en el agua.",
+      letGo: "Soltarlo",
+      first: "Primero dé el largo: − y +, o toque el número.",
+    },
+
+    judge: {
+      waters: "¿En qué aguas está?",
+      whose: "¿De quién es el pez?",
+      whoseWhy: "De quien lo pescó. En muchos lugares un pez no puede contar en el cupo de otro: pregunte.",
+      me: "Mío",
+      unnamed: "Sin nombre",
+      verdicts: {
+        keep: "Se puede guardar",
+        release: "Suéltelo",
+        unknown: "Sin regla: suéltelo",
+      },
+      unknownWhy: (species, waters) =>
+        `Aquí no hay regla para esta especie (${species}) en estas aguas: ${waters}. Sin regla vuelve al agua, o decide el patrón.`,
+      master: "El patrón dice: se guarda",
+      reasons: {
+        "no rule": () => "Aquí no hay regla para él.",
+        "not to be fished for": () => "Aquí ni siquiera se permite pescarlo.",
+        "out of season": (_limit, _by, opens) => `Fuera de temporada. Abre el ${opens}.`,
+        "too short": (limit, by) => `Le faltan ${by}: desde ${limit}.`,
+        "too long": (limit, by) =>
+          by ? `Le sobran ${by}: hasta ${limit}.` : `Muy largo: justo ${limit} también vuelve al agua.`,
+        "none may be kept": () => "No se puede guardar ninguno.",
+        "bag of the person full": () => "El cupo está lleno.",
+        "bag of the boat full": () => "El cupo de la embarcación está lleno.",
+      },
+      close: (about) => `Tan cerca de un límite que decide la regla (± ${about}). Mida otra vez.`,
+      again: "Medir otra vez",
+      keep: "Guardarlo",
+      letGo: "Soltarlo",
+      more: (count) => (count < 0 ? "sin límite" : count === 0 ? "el último" : `${count} más después`),
+      full: "cupo lleno",
+      kept: (what) => `Guardado: ${what}.`,
+      released: (what) => `Suelto: ${what}.`,
+      today: (day) => `Juzgado para el ${day}, por el reloj de este teléfono.`,
+      coming: (date) => `Esta regla rige solo desde ${date}.`,
+    },
+
+    bag: {
+      title: "El cupo de hoy",
+      row: (kept) => (kept === 1 ? "1 guardado" : `${kept} guardados`),
+      more: (count) => (count < 0 ? "sin límite" : count === 1 ? "1 más" : `${count} más`),
+      boat: (kept, more) => `Todos a bordo juntos: ${kept} guardados, ${more}`,
+      stop: (person) => (person ? `Alto: el cupo de ${person} está lleno` : "Alto: el cupo está lleno"),
+      stopBoat: "Alto: el cupo de la embarcación está lleno",
+      stopWhat: (species) => `Desde ahora vuelve al agua cada pez de esta clase: ${species}.`,
+      stopTheirs: (species) => `El siguiente pez suyo de esta clase vuelve al agua: ${species}.`,
+      closed: (species) => `Ahora no se puede guardar ninguno: ${species}`,
+      known: "Cuenta lo que sabe este teléfono. Lo que guardan otros cuenta cuando sus notas están aquí.",
+      forgotten: (what) => `Fuera de la lista: ${what}.`,
+    },
+
+    bleed: {
+      drawing: "La cabeza de un pez: el corte pasa detrás de las branquias, hacia abajo por la garganta",
+      advice: [
+        { what: "Primero un golpe fuerte en la cabeza, y enseguida a desangrar.", source: "Nofima" },
+        {
+          what: "Corte las branquias, o una arteria principal en la garganta, lo bastante hondo para que corra.",
+          source: "FAO, x2590e10",
+        },
+        {
+          what: "No más tarde que 30 minutos después de muerto. Después de 3 horas es como sin desangrar.",
+          source: "Olsen y otros 2014, en bacalao",
+        },
+        {
+          what: "Cuchillo: el pez sobre la tabla, guante en la mano que sujeta, corte hacia afuera. Después, a la funda.",
+        },
+      ],
+      cut: "Corte hecho",
+      bleeding: (time) => `Desangrando hace ${time}`,
+      howLong:
+        "Puede desangrarse en la mezcla: en agua o en aire da casi lo mismo (Nofima). Déjelo 30 minutos antes de eviscerarlo (Olsen y otros 2014, en bacalao).",
+      gut: (time) => `Eviscérelo en ${time} como muy pronto`,
+      gutNow: "Ya se puede eviscerar",
+    },
+
+    slush: {
+      drawing: "Una nevera con mezcla: el pez está cubierto de la cabeza a la cola, la tapa cerrada",
+      advice: [
+        {
+          what: "Mezcla: tanta agua de mar como hielo, revuelta, sobre el pez entero.",
+          source: "UF/IFAS",
+        },
+        { what: "Revuelva de vez en cuando; la tapa cerrada, a la sombra." },
+        {
+          what: "La mezcla enfría, el hielo conserva: ya frío, escúrralo y póngalo en hielo.",
+          source: "UC Davis, lista de pescados, mensajes",
+        },
+        { what: "Un pez eviscerado o limpio no vuelve a la salmuera.", source: "UF/IFAS" },
+      ],
+      inNow: "Ya está en la mezcla",
+      inFor: (time) => `En la mezcla hace ${time}`,
+      cold: (temperature, time, low, high) =>
+        `La parte más gruesa a ${temperature} unas ${time} después de entrar (${low} a ${high}).`,
+      coldIn: (time) => `Muy probablemente en otras ${time}.`,
+      coldNow: "Muy probablemente ya.",
+      never: (temperature) => `La parte más gruesa nunca llega a ${temperature} en esta mezcla.`,
+      limits: {
+        "in ice": (within, verdict) => `En hielo dentro de ${within} de muerto: ${keptWords[verdict]}`,
+        chilled: (within, verdict) => `Frío dentro de ${within} de muerto: ${keptWords[verdict]}`,
+      },
+      estimate:
+        "Una estimación: cuánto calor toma la mezcla se juzga por tanques publicados, el contorno es el de un pez medio, y un pez no es una barra sin fin. Un termómetro en la parte más gruesa sabe más.",
+      stricter:
+        "Los límites se escribieron para peces que forman histamina, y la lobina rayada no la forma, y para el hielo o el agua alrededor. Comparados con la parte más gruesa, como aquí, piden más.",
+      bath: "Mezcla",
+      warmth: "El pez al entrar",
+      stir: "Cómo está",
+      stirs: {
+        "packed in ice": "Entre hielo",
+        "still slush": "Mezcla quieta",
+        "stirred slush": "Mezcla revuelta",
+      },
+      byPlan: "como dice el plan de hielo",
+      asSea: "como el mar",
+      curve: (words) => `Cómo se enfría la parte más gruesa. ${words}`,
+      now: "ahora",
+      off: "Quitarlo de la lista",
+      reset: "Aún no está: poner el tiempo a cero",
+    },
+
+    release: {
+      drawing:
+        "Un pez sostenido a nivel en el agua, una mano bajo el vientre, otra en la cola, la cabeza contra la corriente",
+      advice: [
+        { what: "En el agua: quítele el anzuelo ahí.", source: newYork },
+        { what: "Primero mójese las manos.", source: newYork },
+        { what: "A nivel, sostenido con las dos manos.", source: newYork },
+        { what: "Sin dedos en las branquias ni en los ojos.", source: newYork },
+        { what: "Anzuelo muy adentro: corte el líder bien cerca.", source: newYork },
+        { what: "La cabeza contra la corriente hasta que se vaya solo.", source: newYork },
+      ],
+      minutes:
+        "Cada minuto cuenta: la pelea, el aire y el manejo deciden junto con la temperatura del agua (Dinkelacker y otros 2025). No hay límite publicado en el aire para la lobina rayada; lo más corto que se probó fue 30 s.",
+      warm: (now, limit) =>
+        `Agua tibia: ${now}. Desde unos ${limit} muchos de los que se sueltan mueren igual. No lo saque del agua; piense en dejar de pescarlos.`,
+      warmSource: (warm, low, high) =>
+        `Con señuelos, por encima de ${warm}: murió el 70 % en agua dulce, el 39 % en agua poco salada, el 2 % a 8 ppt (RMC 1990, por Maryland DNR). De ${low} a ${high}: 6 % (Nelson 1998).`,
+      cool: (now) => `Agua puesta en el Pañol: ${now}.`,
+      gone: "Se fue nadando",
+    },
+
+    rules: {
+      title: "Reglas de talla y cupo",
+      short: "Reglas",
+      caution: (date) =>
+        date
+          ? `Consulte las reglas locales vigentes: estas son las del principio, de ${date}.`
+          : "Consulte las reglas locales vigentes: estas son las del principio, sin fecha.",
+      cautionOwn: (date) =>
+        date
+          ? `Consulte las reglas locales vigentes: estas se pusieron en este teléfono, revisadas por última vez ${date}.`
+          : "Consulte las reglas locales vigentes: estas se pusieron en este teléfono.",
+      choose: "Elija las aguas",
+
+      inForce: "El juego que se usa",
+      waters: "Las aguas",
+      sets: "Todos los juegos",
+      rules: (count) => (count === 1 ? "1 regla" : `${count} reglas`),
+      addSet: "Un juego propio",
+      addRule: "Otra regla",
+      newSet: "Mis reglas",
+      newWaters: "mis aguas",
+      setName: "Nombre del juego",
+      asOf: "Con fecha de (año, mes, día)",
+      removeSet: "Quitar este juego",
+      removeRule: "Quitar esta regla",
+      removed: (what) => `Quitado: ${what}.`,
+      ask: "Las reglas locales pueden ser más estrictas, y van primero. Lo que vale lo dice la autoridad, no este teléfono.",
+      missing: "Las reglas del principio llegan en cuanto arranca la calculadora.",
+      species: "Clase de pez",
+      watersOf: "Aguas",
+      season: "Temporada",
+      allYear: "Todo el año",
+      part: "Una parte",
+      from: "Primer día",
+      to: "Último día",
+      month: "mes",
+      day: "día",
+      min: "Lo más corto",
+      max: "Lo más largo",
+      noLimit: "ninguno",
+      just: (length) => `Un pez de justo ${length}`,
+      kept: "se puede guardar",
+      back: "vuelve al agua",
+      bagPerson: "Cupo de cada persona",
+      bagBoat: "Cupo de la embarcación",
+      unlimited: "Sin límite",
+      limited: "Con límite",
+      counts: { person: "Peces por día, cada uno", boat: "Peces por día, todos a bordo" },
+      noFishing: "Pescarlo",
+      allowed: "permitido",
+      forbidden: "prohibido",
+      gear: "Aparejo",
+      note: "Qué más hay que saber",
+      source: "Fuente",
+      validFrom: "Rige desde (año-mes-día)",
+      checkedOn: "Revisada por última vez (año-mes-día)",
+      checkedToday: "La revisé hoy",
+      own: "Puesta en este teléfono.",
+      facts: {
+        size: "Talla",
+        season: "Temporada",
+        bag: "Cupo",
+        gear: "Aparejo",
+        valid: "Rige desde",
+        checked: "Revisada",
+      },
+      sizes: (min, max) => (min && max ? `${min} ${max}` : min || max || "cualquier talla"),
+      from2: (length, itself) => (itself ? `desde ${length}` : `más de ${length}`),
+      to2: (length, itself) => (itself ? `hasta ${length}` : `hasta menos de ${length}`),
+      days: (from, to) => `del ${from} al ${to}`,
+      bags: (count, per) => (per === "person" ? `${count} cada uno` : `${count} por embarcación`),
+    },
+
+    ice: {
+      title: "Hielo para el día",
+      short: "Hielo",
+      load: "Cargar",
+      band: (low, high) => `de ${low} a ${high} nueve de cada diez veces`,
+      aboard: "Hielo a bordo",
+      asNeeded: "lo necesario",
+      water: (mass) => `con ${mass} de agua de mar`,
+      noWater: "sin agua de mar: pescado entre hielo",
+      slush: (temperature, salinity) => `Mezcla: ${temperature}, sal ${salinity} por 1000`,
+      lasts: (low, high) => `Hielo para ${low} a ${high}`,
+      lastsLong: "Hielo para más de diez días",
+      add: (mass, time) => `Agregue ${mass} a más tardar ${time} después de llenar`,
+      enough: "Alcanza hasta el final.",
+      frozen: (share) =>
+        `Mezcla muy salada: lo que queda mucho en ella puede congelarse en parte (${share} de su agua en lo más frío). Use agua menos salada, o saque el pescado cuando esté frío.`,
+      need: (mass) =>
+        `Todo el tiempo pide ${mass}; al principio no cabe más en la nevera. Vacíe el agua del deshielo antes de añadir.`,
+      tooLittle: "Con esta nevera no alcanza hasta el final: una mayor o mejor, o hielo más a menudo.",
+      full: "No cabe: una nevera más grande, menos agua de mar, o parte del pescado en otro lugar.",
+      picture: (words) => `La nevera llenándose. ${words}`,
+      iceTo: "hielo hasta aquí",
+      allTo: ["con agua", "y pescado"],
+      curve: (words) => `Hielo que queda por hora. ${words}`,
+      left: "hielo que queda",
+      box: "Nevera",
+      boxes: "Neveras",
+      count: "Peces esperados",
+      mass: "Peso de uno",
+      first: "Primer pez después de",
+      last: "Último pez después de",
+      hold: "Mantener frío por",
+      air: "Aire a la sombra",
+      sun: "Sol en la tapa",
+      suns: { shade: "Sombra", some: "Algo", full: "Pleno" },
+      lid: "Tapa",
+      lids: { white: "Blanca", dark: "Oscura" },
+      kind: "El hielo viene en",
+      kinds: { block: "Bloque", crushed: "Picado", flake: "Escama", tube: "Tubo" },
+      mix: "Agua de mar por hielo",
+      mixes: { none: "Nada", half: "La mitad", same: "Lo mismo" },
+      sea: (temperature, salinity) => `Mar: ${temperature}, sal ${salinity}. Se pone en el Pañol.`,
+      judged:
+        "Una estimación por balance de calor. Las paredes (±25 %), el pescado (±10 %), el aire (±2 K) y el hielo mojado (±5 %) entran en la banda. El sol y la parte que toma una tapa son de memoria.",
+      boxOf: (name, litres) => `${name}, ${litres} L`,
+      names: { small: "Nevera chica", long: "Nevera larga", large: "Nevera grande" },
+      memory: "de memoria: mida la suya",
+      own: "suya",
+      name: "Nombre",
+      length: "Largo por dentro",
+      width: "Ancho por dentro",
+      height: "Alto por dentro",
+      wall: "Pared",
+      material: "Pared de",
+      materials: {
+        "polyurethane foam": "Espuma de poliuretano",
+        "polystyrene foam": "Espuma de poliestireno",
+        wood: "Madera",
+        plastic: "Plástico, sin espuma",
+      },
+      empty: "Nevera vacía",
+      cooled: "enfriada antes",
+      u: "Valor U, si lo da el fabricante",
+      byWall: "por la pared",
+      another: "Otra como esta",
+      remove: "Quitarla",
+      edit: "Su tamaño y sus paredes",
+      removed: (name) => `Quitada: ${name}.`,
+    },
+
+    weight: {
+      title: "Peso por el largo",
+      short: "Peso",
+      know: "Conozco",
+      byLength: "el largo",
+      byMass: "el peso",
+      length: "Largo total",
+      mass: "Peso",
+      girth: "Contorno, parte más gruesa",
+      none: "sin tomar",
+      range: (low, high) => `de ${low} a ${high} nueve de cada diez veces`,
+      standard: (mass) => `Un pez en buen estado de ese largo: ${mass} (tres de cada cuatro pesan menos).`,
+      byGirth: (mass) =>
+        `Largo × contorno² ÷ 800, la fórmula del oficio, da ${mass}. ${cap(practice)}; toma el largo hasta la horquilla de la cola, aquí 0,93 del largo total (de memoria).`,
+      judged:
+        "Solo para lobina rayada. Brown y Murphy 1991, percentil 75, largo total. Peces de un mismo largo se apartan un 12 % de la mitad (de memoria).",
+    },
+
+    keeping: {
+      title: "Cómo se conserva",
+      short: "Conserva",
+      of: (fish, source) => `${fish} (${source})`,
+      what: "Lo que las temperaturas del día le hicieron a un pescado. Entre dos de ellas se toma un cambio parejo.",
+      at: "Tiempo desde la muerte",
+      temperature: "Su temperatura",
+      step: (number) => `${number}.`,
+      add: "Otra temperatura",
+      remove: (number) => `Quitar ${number}`,
+      spent: (time, low, high, zero) => `Gastado: tanto como ${time} a ${zero} (${low} a ${high})`,
+      rate: (times, zero) =>
+        `A la última temperatura se echa a perder ${times} veces más rápido que a ${zero}.`,
+      left: (low, high) => (low === high ? `queda ${low}` : `quedan ${low} a ${high}`),
+      gone: "no queda nada",
+      yardstick:
+        "No se encontró cifra para la lobina rayada. Bacalao y salmón son solo una vara de medir. Deciden el olor y el aspecto; si duda, tírelo.",
+      beyond: (low, high) => `Fuera de ${low} a ${high}, para lo que se hizo la fórmula.`,
+      source: "Deterioro a (1 + 0,1 T)² respecto de 0 °C: FAO Fisheries Technical Paper 348.",
+    },
+
+    time: {
+      days: (days) => `${days} días`,
+      hours: (hours, minutes) => (minutes === "0" ? `${hours} h` : `${hours} h ${minutes} min`),
+      minutes: (minutes) => `${minutes} min`,
+      seconds: (seconds) => `${seconds} s`,
+    },
+  },
+};
+
+const keptWords = { kept: "probable", perhaps: "quizás", missed: "no cumplido" };
+
+function cap(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

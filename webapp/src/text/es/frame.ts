@@ -1,0 +1,316 @@
+/** Palabras del marco: nombres, unidades, avisos, precauciones. Los números llegan ya escritos, con sus unidades. */
+import type { frame as en } from "../en/frame";
+
+export const frame: typeof en = {
+  language: "es",
+  decimalMark: ",",
+
+  fromDesk: {
+    "from memory": "de memoria",
+    "from memory; measure yours": "de memoria; mida el suyo",
+    "from memory; weigh yours on a kitchen scale": "de memoria; pese la suya en una balanza de cocina",
+    "common practice, no source": "práctica común, sin fuente",
+    "common practice, no source; line out and drails worked out for this depth and speed":
+      "práctica común, sin fuente; línea fuera y plomos calculados para esta profundidad y velocidad",
+    "your own": "propio",
+    "striped bass": "lobina rayada",
+    bluefish: "anjova",
+    "cod, gutted, in ice": "bacalao, eviscerado, en hielo",
+    "FAO Fisheries Technical Paper 348, table 6.1, from memory":
+      "FAO Fisheries Technical Paper 348, tabla 6.1, de memoria",
+    "cod, packed": "bacalao, empacado",
+    "salmon, packed": "salmón, empacado",
+    "ocean, state waters (0–3 nautical miles)": "océano, aguas estatales (0–3 millas náuticas)",
+    "federal waters (3–200 nautical miles)": "aguas federales (3–200 millas náuticas)",
+    "Chesapeake Bay": "Bahía de Chesapeake",
+    "New York, marine waters": "Nueva York, aguas marinas",
+    "Hudson River above the George Washington Bridge": "Río Hudson, arriba del puente George Washington",
+    "Atlantic coast, striped bass": "Costa atlántica, lobina rayada",
+    "New York, striped bass": "Nueva York, lobina rayada",
+    "circle hooks with bait": "anzuelos circulares con carnada",
+    "in-line circle hooks with bait": "anzuelos circulares en línea con carnada",
+    "in-line circle hooks with bait; no gaffs":
+      "anzuelos circulares en línea con carnada; sin bicheros de gancho",
+    "At just the upper length the sources differ; here such a fish is released. States set seasons of their own.":
+      "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta. Los estados fijan sus propias temporadas.",
+    "At just the upper length the sources differ; here such a fish is released. Its states set seasons and closures of their own.":
+      "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta. Sus estados fijan sus propias temporadas y vedas.",
+    "At just the upper length the sources differ; here such a fish is released.":
+      "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta.",
+    "At just the upper length the sources differ; here such a fish is released. Only a private site was read, and the bag is from memory.":
+      "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta. Solo se leyó un sitio privado, y el cupo es de memoria.",
+    "No fishing for, harvest or possession. Transit through the zone off Block Island has rules of its own.":
+      "Prohibido pescarlo, guardarlo o tenerlo. El paso por la zona frente a Block Island tiene reglas propias.",
+    "ASMFC, Addendum II to Amendment 7, January 2024, as reported by the press; circle hooks: Addendum VI, 2019; day of force from memory":
+      "ASMFC, Addendum II de la Enmienda 7, enero de 2024, según la prensa; anzuelos circulares: Addendum VI, 2019; día de vigencia de memoria",
+    "NOAA Fisheries and 83 FR 50061, 2018; 50 CFR 697.7": "NOAA Fisheries y 83 FR 50061, 2018; 50 CFR 697.7",
+    "New York State Department of Environmental Conservation, bulletin of 2025":
+      "New York State Department of Environmental Conservation, boletín de 2025",
+    "reported by a private site; from memory, check": "según un sitio privado; de memoria, compruébelo",
+    centre: "centro",
+    "long centre": "centro largo",
+    "port corner": "esquina de babor",
+    "starboard corner": "esquina de estribor",
+    "port quarter": "aleta de babor",
+    "starboard quarter": "aleta de estribor",
+    "port rigger": "tangón de babor",
+    "starboard rigger": "tangón de estribor",
+    "must be more than the slowest speed": "debe ser mayor que la velocidad más lenta",
+    "must not be less than the low end of the band": "no debe ser menor que el extremo bajo de la banda",
+    "must not be below the lower edge of the band": "no debe estar por debajo del borde inferior de la banda",
+    "must be less than the depth of water": "debe ser menor que la profundidad del agua",
+    "must be above that of the bath": "debe ser mayor que la del baño",
+    "must be given, or the length": "debe darse, o bien la longitud",
+    "must be given, or the mass": "debe darse, o bien el peso",
+    "must be 0 or from 0.05 to 2 m": "debe ser 0 o de 0,05 a 2 m",
+    "must be 0 or from 0.15 to 2 m": "debe ser 0 o de 0,15 a 2 m",
+    "must be 0 or from 0.04 to 80 kg": "debe ser 0 o de 0,04 a 80 kg",
+    "leaves no ice over: take less sea water for each kg of ice":
+      "no deja hielo de sobra: use menos agua de mar por cada kg de hielo",
+    "must not be before the one above": "no debe ser anterior al de arriba",
+    "must not be after the end of the hold": "no debe ser posterior al final de la conservación",
+    "must not be less than what this person has kept": "no debe ser menos de lo que esta persona ha guardado",
+    "is not in that month": "no existe en ese mes",
+    "is on the other side of the Earth": "está al otro lado de la Tierra",
+    "no drail and no line out bring its lure under water in equilibrium":
+      "ningún plomo ni largo de línea lleva su señuelo bajo el agua en equilibrio",
+    "the line goes slack: give it more weight or drag, or shorten it":
+      "la línea queda floja: dele más peso o resistencia, o acórtela",
+    "too long and light to be computed: shorten the line or give it more weight or drag":
+      "demasiado larga y liviana para calcularla: acorte la línea o dele más peso o resistencia",
+    "too short: the lure would skim the surface; let out more line":
+      "demasiado corta: el señuelo iría rozando la superficie; largue más línea",
+    "part of it would come to the surface: give it more weight or less lift, or slow down":
+      "una parte saldría a la superficie: dele más peso o menos sustentación, o baje la velocidad",
+    "too short: a weight or join would hang out of the water; let out more line":
+      "demasiado corta: un plomo o una unión colgaría fuera del agua; largue más línea",
+    "must be given: the depth of water under the line": "debe darse: la profundidad del agua bajo la línea",
+    "has no equilibrium under water: check line out, weights and speed":
+      "no tiene equilibrio bajo el agua: revise línea fuera, plomos y velocidad",
+    "must be at most the length of every leader": "no debe pasar del largo de ningún líder",
+    "puts the middle of the band above the surface": "pone la mitad de la banda sobre la superficie",
+    "must be greater than the age before it": "debe ser mayor que la edad anterior",
+    "cannot be followed through so hard a change: make it slower":
+      "no se puede seguir en un cambio tan brusco: hágalo más despacio",
+    "must be greater than the depth before it": "debe ser mayor que la profundidad anterior",
+    "must be empty: a turn is steady only in a current that is the same at every depth":
+      "debe quedar vacío: un giro es parejo solo en una corriente igual a toda profundidad",
+    "would be beyond the centre of so tight a turn": "quedaría más allá del centro de un giro tan cerrado",
+    "is used twice: give each section its own": "está repetido: dé uno propio a cada tramo",
+    "cannot be calculated: a fault of this program, please report it with this request":
+      "no se puede calcular: es un error de este programa; por favor, avise",
+  },
+
+  app: {
+    name: "Wirewake",
+    description:
+      "A qué profundidad va cada señuelo con línea de alambre: calculado en este teléfono, sin señal.",
+  },
+
+  places: { lines: "Líneas", pace: "Ritmo", notes: "Notas", fish: "Peces", crew: "Gente" },
+
+  units: {
+    ft: "ft",
+    fm: "bz",
+    m: "m",
+    in: "pulg",
+    mm: "mm",
+    cm: "cm",
+    oz: "oz",
+    g: "g",
+    lb: "lb",
+    kg: "kg",
+    kn: "kn",
+    "lb of mass": "lb",
+    "kg of mass": "kg",
+    h: "h",
+    "W/(m²·K)": "W/(m²·K)",
+    "g/cm³": "g/cm³",
+    "cm²": "cm²",
+    "°": "°",
+    "×": "×",
+    "": "",
+    "%": "%",
+    "mm²/s": "mm²/s",
+    "/min": "por minuto",
+    "°C": "°C",
+    "°F": "°F",
+  },
+
+  unitsInWords: {
+    ft: "pies",
+    fm: "brazas",
+    m: "metros",
+    oz: "onzas",
+    g: "gramos",
+    lb: "libras",
+    kg: "kilos",
+    "°F": "Fahrenheit",
+    "°C": "Celsius",
+  },
+
+  palettes: {
+    title: "Luz",
+    names: { day: "Día", dusk: "Ocaso", night: "Noche" },
+    change: (now, next) => {
+      const names = { day: "día", dusk: "ocaso", night: "noche" };
+      return `Luz: ${names[now]}. Cambiar a ${names[next]}`;
+    },
+  },
+
+  parts: {
+    back: "Volver",
+    less: (what) => `${what}: menos`,
+    more: (what) => `${what}: más`,
+    tapToType: "Toque para escribir un número",
+    first: {
+      back: "Como al principio",
+      is: "Todo está como al principio.",
+      done: "Todo está otra vez como al principio.",
+    },
+    gone: "Ya no está aquí",
+    goneWhy: "Se quitó, o la dirección está mal. No se perdió nada más.",
+  },
+
+  problems: {
+    range: (min, max, unit) => `Debe ser de ${min} a ${max} ${unit}. Sigue como estaba.`,
+    notANumber: (kept) => `Eso no es un número. Sigue en ${kept}: tóquelo y escriba cifras, como 3,2.`,
+    byCode: {
+      syntax: () => "no se puede leer",
+      missing: () => "falta",
+      unknown: () => "no se conoce aquí",
+      type: () => "no es de la clase que debe ser",
+      range: (min, max) => (min && max ? `debe ser de ${min} a ${max}` : "debe ser un número"),
+      count: (min, max) => `debe tener de ${min} a ${max} elementos`,
+      length: (min, max) => `debe tener de ${min} a ${max} letras`,
+      physics: () => "no tiene solución con estos valores",
+    },
+    other: (what) => `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
+    named: (field, what) => `${fieldNames[field] ?? field} ${what}. Sigue como estaba.`,
+  },
+
+  locker: {
+    title: "Pañol",
+    language: "Idioma",
+    units: {
+      depth: "Profundidad en",
+      line: "Línea en",
+      weight: "Pesos en",
+      pull: "Tiro y resistencia en",
+      temperature: "Temperatura en",
+    },
+    knots: "Las velocidades van siempre en nudos. Líneas las toma por el agua, no sobre el fondo.",
+  },
+
+  notices: {
+    undo: "Deshacer",
+    noted: "Entendido",
+    startAgain: "Arrancarla de nuevo",
+    deskRestarted: "La calculadora se detuvo y arrancó de nuevo. No se perdió nada de lo que escribió.",
+    deskStopped:
+      "La calculadora no arranca. Las profundidades que se ven son viejas o faltan. No se perdió nada de lo que escribió.",
+    storage: (trouble) => {
+      switch (trouble.kind) {
+        case "unopened":
+          return "La memoria de este teléfono no se abrió, así que se muestran los valores de costumbre. Lo guardado antes sigue intacto.";
+        case "unsaved":
+          return trouble.full
+            ? "La memoria de este teléfono está llena: sus últimos cambios se ven pero no están guardados. Libere espacio; el guardado sigue solo."
+            : "Sus últimos cambios se ven pero no están guardados. Deje abierta esta página; se intenta de nuevo sin hacer nada.";
+      }
+    },
+    aside: {
+      what: (document) =>
+        `No se pudo leer esto: ${documents[document] ?? "algo guardado en este teléfono"}. Quedó apartado tal como estaba; en su lugar van los valores de costumbre. Revíselos.`,
+      save: "Guardarlo en un archivo",
+      saved: "Hay un archivo guardado.",
+      letGo: "Dejarlo ir",
+      gone: "Se dejó ir lo que estaba apartado.",
+    },
+    update: "Hay una versión nueva. Cárguela cuando esté en el muelle.",
+    loadUpdate: "Cargarla",
+    insecure:
+      "Esta página llegó por http simple, así que el teléfono no puede conservarla: sin señal no volverá a abrirse. Funciona mientras siga abierta.",
+    whatToDo: "Qué hacer",
+    readCautions: "Leer todo",
+  },
+
+  cautions: {
+    title: "Precauciones",
+    about: "Alambre, anzuelos, mar y ley",
+    short: "El alambre tenso corta. Mire la sonda. Decide el patrón.",
+    estimate:
+      "Las profundidades son estimaciones; el ± es donde va el señuelo nueve de cada diez veces. Mire la sonda.",
+    all: [
+      "El alambre tenso corta hasta el hueso. Nunca se lo enrolle en la mano; use guantes; no ponga los dedos en un carrete que corre ni a nadie en la dirección de una caña cargada.",
+      "A un alambre enganchado en el fondo lo tira toda la embarcación. Retroceda despacio hasta estar encima; no lo saque tirando a mano.",
+      "Tenga una pinza que corte alambre donde todos la alcancen.",
+      "Las cucharas pesadas se balancean con los anzuelos descubiertos. Mire atrás antes de levantar una, y suba un pez con la embarcación en marcha solo como diga el patrón.",
+      "Una profundidad calculada es una estimación. El fondo no es plano, la corredera no es exacta y la corriente de abajo no es la de arriba. Mire la sonda y las puntas de las cañas.",
+      "Esto no es una carta ni una ayuda a la navegación. Mantenga buena vigilancia; una persona lleva el timón.",
+      "Decide el patrón de la embarcación, y las reglas locales sobre aparejos, temporadas y peces valen antes que todo lo que se muestra aquí.",
+    ],
+  },
+
+  about: {
+    title: "Qué es y fuentes",
+    about: "Qué se calcula, y con qué",
+    sections: [
+      {
+        title: "Qué se calcula",
+        paragraphs: [
+          "Para cada caña se resuelve la forma de la línea entre el señuelo y la punta, del equilibrio entre peso, resistencia del agua y tiro, tramo por tramo: líder, alambre, reserva y la parte que cuelga en el aire. La línea fuera se mide desde la punta de la caña.",
+          "Todo se calcula en este teléfono. No se manda nada a ninguna parte.",
+        ],
+      },
+      {
+        title: "El ±",
+        paragraphs: [
+          "Es la banda del 5 al 95 de cada cien, si la velocidad, la línea fuera, la altura de la punta, la resistencia, el roce, y el peso, la resistencia y la sustentación del señuelo se conocen solo hasta cierto punto. Hasta qué punto es un juicio de memoria, mientras no lo reemplacen sus propios toques de fondo. En «Qué tan seguro», en el Pañol, están todos, para ajustarlos.",
+        ],
+      },
+      {
+        title: "Fuentes",
+        paragraphs: [
+          "Resistencia de una línea redonda de través: ajuste de White, 1 + 10 Re^(−2/3), solo con el flujo perpendicular a la línea (principio del flujo cruzado). Agua de mar: densidad por EOS-80, viscosidad por Sharqawy, Lienhard y Zubair (2010). Unidades: NIST Special Publication 811.",
+          "Los tamaños de alambre, nailon y cucharas del principio son de memoria y así lo dicen; cámbielos por los suyos.",
+          "Las reglas prácticas son costumbre; no se conoce fuente. Se muestran al lado de la física y nunca mezcladas con ella.",
+        ],
+      },
+    ],
+  },
+};
+
+const fieldNames: { [field: string]: string } = {
+  low: "El borde inferior de la banda buscada",
+  high: "El borde superior de la banda buscada",
+  lineOut: "La línea fuera",
+  bottom: "La profundidad del agua",
+  speed: "La velocidad",
+  mass: "El plomo",
+};
+
+const documents: { [name: string]: string } = {
+  settings: "las unidades elegidas",
+  gear: "parte del equipo guardado",
+  spread: "las cañas, o una de ellas",
+  water: "la temperatura y la sal del agua",
+  doubt: "lo ajustado en Qué tan seguro",
+  pace: "lo ajustado para Ritmo",
+  current: "la corriente",
+  "typed motion": "la velocidad y el rumbo escritos",
+  marks: "algunas marcas de cómo nadan las cucharas",
+  boat: "parte de los datos de la embarcación",
+  lists: "algunas listas",
+  plan: "el plan de salida",
+  briefed: "algunas marcas de la charla",
+  rules: "parte de las reglas de talla y cupo",
+  fish: "parte de los peces en curso y en hielo",
+  ice: "el plan de hielo, o una nevera",
+  slush: "lo ajustado para la mezcla de hielo",
+  keeping: "las temperaturas de un pescado",
+  notches: "lo que hace un punto del acelerador",
+  lessons: "lo que los toques enseñaron de las líneas",
+  soundings: "lo que marcó la sonda",
+  hands: "cuántas personas hay a bordo",
+};
