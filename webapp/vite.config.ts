@@ -4,7 +4,7 @@ import { join } from "node:path";
 import preact from "@preact/preset-vite";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
-import { en } from "./src/text/en.ts";
+import { en } from "./src/base/text/en.ts";
 
 const outDir = join(import.meta.dirname, "../embed/dist");
 
@@ -23,7 +23,7 @@ export default defineConfig({
     },
     VitePWA({
       strategies: "injectManifest",
-      srcDir: "src/sw",
+      srcDir: "src/base/sw",
       filename: "sw.ts",
       injectRegister: false,
       includeManifestIcons: false,

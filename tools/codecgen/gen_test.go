@@ -151,7 +151,7 @@ func TestEntries(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if text := string(files["webapp/src/desk/calculations.gen.ts"]); !strings.Contains(text, "x: { request: a.B; answer: c.D };") {
+		if text := string(files["webapp/src/base/desk/types/calculations.gen.ts"]); !strings.Contains(text, "x: { request: a.B; answer: c.D };") {
 			t.Errorf("%s:\n%s", call, text)
 		}
 		if text := string(files["calc/desk/codec_gen.go"]); !strings.Contains(text, "var q a.B\n") || !strings.Contains(text, "a, err := a.F(q)\n") {
@@ -186,11 +186,11 @@ func TestTypesOfAnotherPackage(t *testing.T) {
 		t.Fatal(err)
 	}
 	for file, wants := range map[string][]string{
-		"calc/a/codec_gen.go":          {`"wirewake/calc/c"`, "new(c.D)", "c.E(r.Text())", `c.OneOf("z", string(v.Z), "on")`},
-		"calc/c/codec_gen.go":          {"func (v *D) Decode", "func (v *D) Encode"},
-		"webapp/src/desk/a.gen.ts":     {`import type * as c from "./c.gen";`, "x?: c.D;", "y?: c.D;", "z?: c.E;", "x: c.F[];"},
-		"webapp/src/desk/c.gen.ts":     {"export interface D", "export type E"},
-		"webapp/src/desk/codec.gen.ts": nil,
+		"calc/a/codec_gen.go":                     {`"wirewake/calc/c"`, "new(c.D)", "c.E(r.Text())", `c.OneOf("z", string(v.Z), "on")`},
+		"calc/c/codec_gen.go":                     {"func (v *D) Decode", "func (v *D) Encode"},
+		"webapp/src/base/desk/types/a.gen.ts":     {`import type * as c from "./c.gen";`, "x?: c.D;", "y?: c.D;", "z?: c.E;", "x: c.F[];"},
+		"webapp/src/base/desk/types/c.gen.ts":     {"export interface D", "export type E"},
+		"webapp/src/base/desk/types/codec.gen.ts": nil,
 	} {
 		text, ok := files[filepath.FromSlash(file)]
 		if !ok {

@@ -19,7 +19,7 @@ import (
 
 const (
 	goFile = "codec_gen.go"
-	tsDir  = "webapp/src/desk"
+	tsDir  = "webapp/src/base/desk/types"
 	tsEnd  = ".gen.ts"
 )
 

@@ -5,7 +5,7 @@ import { build } from "vite";
 
 // The log's own store, to fill the database with: what it writes is what the app reads.
 async function storeCode() {
-  const entry = join(import.meta.dirname, "../src/log/book.ts");
+  const entry = join(import.meta.dirname, "../src/state/log/book.ts");
   const [{ output }] = await build({
     configFile: false,
     logLevel: "error",

@@ -1,0 +1,38 @@
+import "../state/enrol/arrive";
+import "../base/style/base.css";
+import "../base/style/parts.css";
+import "../screens/lines/lines.css";
+import "../base/style/pages.css";
+import "../screens/notes/notes.css";
+import "../screens/pace/pace.css";
+import "../screens/lines/turn/turn.css";
+import "../screens/fish/fish.css";
+import "../screens/crew/crew.css";
+import "../screens/lines/learn/learn.css";
+import { render } from "preact";
+import { desk } from "../base/desk/desk";
+import { setScreens } from "../base/shell/screens";
+import { text } from "../base/text/text";
+import { goOffline } from "../state/update/offline";
+import { App } from "./app";
+import { screens } from "./routes";
+import { begin, loadKept } from "./start";
+
+setScreens(screens);
+document.documentElement.lang = text.language;
+
+const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+
+async function start(): Promise<void> {
+  // What is aboard already costs nothing to start at once. What must come over the air waits for the first paint.
+  const aboard = Boolean(navigator.serviceWorker?.controller);
+  if (aboard) desk.start();
+  await loadKept();
+  render(<App />, document.getElementById("app") as HTMLElement);
+  if (!aboard) await painted();
+  begin();
+  await painted();
+  goOffline();
+}
+
+start();

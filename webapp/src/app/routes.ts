@@ -1,0 +1,127 @@
+/** Every page of the app that is not a place itself, by its address. */
+
+import type { Screen } from "../base/shell/screens";
+import { BoatPage } from "../screens/crew/boat-page";
+import { BriefedPage } from "../screens/crew/briefed";
+import { BriefingPage } from "../screens/crew/briefing";
+import { ChangePage } from "../screens/crew/change-page";
+import { FloatPlanPage } from "../screens/crew/floatplan-page";
+import { CrewGearPage, TroublePage } from "../screens/crew/gear-page";
+import { ListPage } from "../screens/crew/list-page";
+import { RadioPage } from "../screens/crew/radio";
+import { BleedPage } from "../screens/fish/catch/bleed";
+import { JudgePage } from "../screens/fish/catch/judge";
+import { LandPage } from "../screens/fish/catch/land";
+import { MeasurePage } from "../screens/fish/catch/measure";
+import { ReleasePage } from "../screens/fish/catch/release";
+import { SlushPage } from "../screens/fish/catch/slush";
+import { BoxPage } from "../screens/fish/ice/box-page";
+import { IcePage } from "../screens/fish/ice/ice-page";
+import { KeepingPage } from "../screens/fish/ice/keeping-page";
+import { RulePage } from "../screens/fish/rules/rule-page";
+import { RulesPage, SetPage } from "../screens/fish/rules/rules-page";
+import { WeightPage } from "../screens/fish/weight-page";
+import { RodPage } from "../screens/lines/detail";
+import { TouchesPage } from "../screens/lines/learn/page";
+import { PlanCardPage } from "../screens/lines/plan/cards";
+import { DrailsPage } from "../screens/lines/plan/drails";
+import { PlanPage } from "../screens/lines/plan/page";
+import { SounderPage } from "../screens/lines/rise/page";
+import { CardPage } from "../screens/lines/rod/card";
+import { DrailPage } from "../screens/lines/rod/drail";
+import { RodRigPage } from "../screens/lines/rod/rig";
+import { SlowPage } from "../screens/lines/rod/slow";
+import { TurnPage } from "../screens/lines/turn/page";
+import { WantedPage } from "../screens/lines/wanted";
+import { DoubtPage } from "../screens/locker/doubt-page";
+import { InvitePage } from "../screens/locker/enrol/invite";
+import { AboardPage } from "../screens/locker/enrol/page";
+import { PhonePage, PhonesPage } from "../screens/locker/enrol/phones";
+import { GearPage, ItemPage, KindPage } from "../screens/locker/gear/pages";
+import { AboutPage, CautionsPage, LockerPage } from "../screens/locker/pages";
+import { HomePage } from "../screens/locker/ready/home";
+import { ReadyPage } from "../screens/locker/ready/page";
+import { WaterPage } from "../screens/locker/water-page";
+import { AddPage, NewPage, TouchPage } from "../screens/notes/add";
+import { PastPage } from "../screens/notes/past";
+import { RecordPage } from "../screens/notes/record";
+import { ToldPage } from "../screens/notes/told";
+import { TripPage } from "../screens/notes/trip";
+import { UnsentPage } from "../screens/notes/unsent";
+import { BeatPage } from "../screens/pace/beat-page";
+import { FindPage } from "../screens/pace/find-page";
+import { HowPage } from "../screens/pace/how";
+import { SteerPage } from "../screens/pace/steer";
+import { TypePage } from "../screens/pace/type";
+import { WantedSpeedPage } from "../screens/pace/wanted";
+import type { Kind } from "../state/gear/gear";
+import { kinds } from "../state/gear/kinds";
+
+export const screens: Screen[] = [
+  { path: "lines/rod/:id", show: RodPage },
+  { path: "lines/card/:id", show: CardPage },
+  { path: "lines/drail/:id", show: DrailPage },
+  { path: "lines/slow/:id", show: SlowPage },
+  { path: "lines/rig/:id", show: RodRigPage, form: true },
+  { path: "lines/turn", show: TurnPage },
+  { path: "lines/wanted", show: WantedPage, form: true },
+  { path: "lines/touches", show: TouchesPage },
+  { path: "lines/plan", show: PlanPage, form: true },
+  { path: "lines/plan/:id", show: PlanCardPage },
+  { path: "lines/drails", show: DrailsPage, form: true },
+  { path: "lines/sounder", show: SounderPage },
+  { path: "pace/beat", show: BeatPage },
+  { path: "pace/find", show: FindPage },
+  { path: "pace/steer", show: SteerPage },
+  { path: "pace/type", show: TypePage },
+  { path: "pace/wanted", show: WantedSpeedPage },
+  { path: "pace/how", show: HowPage },
+  { path: "notes/touch", show: TouchPage },
+  { path: "notes/add", show: AddPage },
+  { path: "notes/new/:id", show: NewPage, form: true },
+  { path: "notes/told/:id", show: ToldPage, form: true },
+  { path: "notes/record/:id", show: RecordPage, form: true },
+  { path: "notes/trip/:id", show: TripPage, form: true },
+  { path: "notes/past", show: PastPage },
+  { path: "notes/unsent", show: UnsentPage },
+  { path: "fish/land/:id", show: LandPage },
+  { path: "fish/measure/:id", show: MeasurePage, form: true },
+  { path: "fish/judge/:id", show: JudgePage },
+  { path: "fish/bleed/:id", show: BleedPage },
+  { path: "fish/slush/:id", show: SlushPage },
+  { path: "fish/release/:id", show: ReleasePage },
+  { path: "fish/rules", show: RulesPage },
+  { path: "fish/set/:id", show: SetPage, form: true },
+  { path: "fish/rule/:id", show: RulePage, form: true },
+  { path: "fish/ice", show: IcePage, form: true },
+  { path: "fish/box/:id", show: BoxPage, form: true },
+  { path: "fish/weight", show: WeightPage },
+  { path: "fish/keeping", show: KeepingPage, form: true },
+  { path: "crew/briefing/:id", show: BriefingPage },
+  { path: "crew/briefed", show: BriefedPage, form: true },
+  { path: "crew/radio", show: RadioPage },
+  { path: "crew/boat", show: BoatPage, form: true },
+  { path: "crew/list/:id", show: ListPage },
+  { path: "crew/change/:id", show: ChangePage, form: true },
+  { path: "crew/plan", show: FloatPlanPage, form: true },
+  { path: "crew/gear", show: CrewGearPage, form: true },
+  { path: "crew/trouble/:id", show: TroublePage },
+  { path: "aboard", show: AboardPage, form: true },
+  { path: "aboard/invite", show: InvitePage, form: true },
+  { path: "aboard/phones", show: PhonesPage },
+  { path: "aboard/phone/:id", show: PhonePage },
+  { path: "gear", show: GearPage },
+  ...(Object.keys(kinds) as Kind[]).map((kind) => ({
+    path: `gear/${kind}/:id`,
+    show: ItemPage(kind),
+    form: true,
+  })),
+  { path: "gear/:id", show: KindPage },
+  { path: "locker", show: LockerPage },
+  { path: "locker/ready", show: ReadyPage },
+  { path: "locker/home", show: HomePage },
+  { path: "locker/water", show: WaterPage, form: true },
+  { path: "locker/doubt", show: DoubtPage, form: true },
+  { path: "locker/cautions", show: CautionsPage },
+  { path: "locker/about", show: AboutPage },
+];

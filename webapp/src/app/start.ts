@@ -1,0 +1,116 @@
+/** What happens between the first line of script and the first answer. */
+import { batch, effect, untracked } from "@preact/signals";
+import { Died, desk } from "../base/desk/desk";
+import { keepAwake } from "../base/phone/awake";
+import { watchPosition } from "../base/position/position";
+import { keepTrack } from "../base/position/track";
+import { findAside } from "../base/store/aside";
+import { settings } from "../base/units/settings";
+import { keptBoat } from "../state/crew/boat";
+import { plan } from "../state/crew/floatplan";
+import { keepCrew } from "../state/crew/keep";
+import { keptLists } from "../state/crew/lists";
+import { waitingTicks } from "../state/crew/told";
+import { renew } from "../state/enrol/join";
+import { keepExchanging } from "../state/exchange/exchange";
+import { slush } from "../state/fish/cooling";
+import { fishes } from "../state/fish/fishes";
+import { ice } from "../state/fish/ice";
+import { samples } from "../state/fish/keeping";
+import { fillRules, rules } from "../state/fish/rules";
+import { complete, gear, withCatalogue } from "../state/gear/gear";
+import { atSea, loadLog, running, show } from "../state/log/log";
+import { keepSaying } from "../state/pace/aloud";
+import { keepBeat } from "../state/pace/beat";
+import { knownCurrent } from "../state/pace/current";
+import { keepFinding } from "../state/pace/find";
+import { keepFollowing } from "../state/pace/follow";
+import { marks } from "../state/pace/marks";
+import { keepMotion, typed } from "../state/pace/motion";
+import { notches } from "../state/pace/notches";
+import { keepPace } from "../state/pace/pace";
+import { paceSettings } from "../state/pace/settings";
+import { keepPump } from "../state/pace/spoon";
+import { keptHands } from "../state/plan/hands";
+import { askToPersist } from "../state/ready/checks";
+import { keepTellingReady } from "../state/ready/tell";
+import { soundings } from "../state/rise/soundings";
+import { keepLooking } from "../state/rise/watch";
+import { doubt } from "../state/spread/doubt";
+import { lessons } from "../state/spread/learned";
+import { keepSolving } from "../state/spread/solved";
+import { firstSpread, spread } from "../state/spread/spread";
+import { keepWater, water } from "../state/spread/water";
+import { keepLearning } from "../state/touches/touches";
+
+const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
+const ofLearning = [lessons, keptHands, soundings];
+
+const ofFish = [rules, fishes, ice, slush, samples];
+const ofCrew = [keptBoat, keptLists, plan, waitingTicks];
+
+/** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
+export async function loadKept(): Promise<void> {
+  await Promise.all(
+    [settings, gear, spread, water, doubt, ...ofLearning, ...ofPace, ...ofFish, ...ofCrew].map((kept) =>
+      kept.load(),
+    ),
+  );
+}
+
+/** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
+async function beginLog(): Promise<void> {
+  await loadLog();
+  if (running.value) await show(running.value.trip);
+  keepCrew();
+  keepExchanging();
+  keepTellingReady();
+  renew();
+  effect(() => (atSea.value ? watchPosition() : undefined));
+  // From now on there is something to lose; and one who notes is likely to agree.
+  effect(() => {
+    if (atSea.value) askToPersist();
+  });
+  keepAwake(() => atSea.value && paceSettings.value.awake);
+}
+
+/** Follows the boat's motion, and works out its pace. */
+function beginPace(): void {
+  keepTrack();
+  keepMotion();
+  keepPump();
+  keepPace();
+  keepBeat();
+  keepFinding();
+  keepFollowing();
+  keepSaying();
+}
+
+/** Fills in what nobody has entered yet, and solves whatever is shown, from now on. */
+export function begin(): void {
+  keepWater();
+  keepSolving();
+  beginPace();
+  beginLog();
+  keepLearning();
+  keepLooking();
+  findAside();
+  effect(() => {
+    desk.restarts.value;
+    if (!complete(gear.value) || spread.value.rods.length === 0) untracked(fill);
+    untracked(fillRules);
+  });
+}
+
+async function fill(): Promise<void> {
+  try {
+    const catalogue = await desk.ask("gear", {});
+    batch(() => {
+      if (!complete(gear.value)) gear.set(withCatalogue(gear.value, catalogue));
+      if (spread.value.rods.length === 0) spread.set(firstSpread(catalogue, gear.value));
+    });
+  } catch (fault) {
+    // A calculator that died is told of, and this is tried again with the next one.
+    if (!(fault instanceof Died)) throw fault;
+  }
+}

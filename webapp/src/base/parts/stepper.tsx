@@ -1,0 +1,176 @@
+/**
+ * A number with a button on either side: tap to step, hold to go on stepping, tap the number to type it. The
+ * number is shown and typed in the person's units and passed on in SI.
+ */
+import { useEffect, useId, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { echo, once } from "../shell/guard";
+import { text } from "../text/text";
+import { units } from "../units/settings";
+import { exact, unitName } from "../units/show";
+import { parse, type Quantity, scaleOf, stepped, toSi } from "../units/units";
+import { Minus, Plus } from "./icons";
+
+interface Props {
+  label: string;
+  quantity: Quantity;
+  si: number;
+  onChange: (si: number) => void;
+  /** What the next tap gives, where it is not the next step of the scale. */
+  step?: (si: number, by: 1 | -1) => number;
+  /** Why the last change was not taken. */
+  problem?: string | undefined;
+  /** Under the number: what it belongs to. */
+  note?: string | undefined;
+  /** Before the number: “±”. */
+  before?: string | undefined;
+  /** Said in place of the number when it is zero: “none”. */
+  zero?: string;
+}
+
+export function Stepper({ label, quantity, si, onChange, step, problem, note, before, zero }: Props) {
+  const [typing, setTyping] = useState<string>();
+  const [unreadable, setUnreadable] = useState(false);
+  const id = useId();
+  const latest = useRef(si);
+  latest.current = si;
+
+  const by = (direction: 1 | -1) => {
+    setUnreadable(false);
+    const next = step
+      ? step(latest.current, direction)
+      : stepped(latest.current, direction, scaleOf(quantity, units()));
+    latest.current = next;
+    onChange(next);
+  };
+
+  const take = (typed: string) => {
+    setTyping(undefined);
+    if (typed.trim() === "" || typed === exact(quantity, si)) return setUnreadable(false);
+    const number = parse(typed, text.decimalMark);
+    setUnreadable(number === undefined);
+    if (number !== undefined) onChange(toSi(number, scaleOf(quantity, units()).unit));
+  };
+
+  const trouble = unreadable ? text.problems.notANumber(exact(quantity, si)) : problem;
+  const shown = si === 0 && zero ? zero : exact(quantity, si);
+
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset brings a frame and a legend that cannot be laid out here
+    <div class="stepper" role="group" aria-label={label}>
+      <StepButton name={text.parts.less(label)} by={() => by(-1)}>
+        <Minus />
+      </StepButton>
+      {typing === undefined ? (
+        <button
+          type="button"
+          class="stepper-value"
+          id={id}
+          aria-describedby={trouble ? `${id}-trouble` : undefined}
+          onClick={once(() => setTyping(exact(quantity, si)))}
+        >
+          <span class="readout">
+            {before}
+            {shown} {shown === zero ? "" : <small>{unitName(quantity)}</small>}
+          </span>
+          <span class="stepper-label">
+            {label}
+            {note && <span class="soft"> {note}</span>}
+          </span>
+          <span class="visually-hidden">{text.parts.tapToType}</span>
+        </button>
+      ) : (
+        <TypedNumber
+          label={`${label}, ${unitName(quantity)}`}
+          typed={typing}
+          negative={si < 0 || quantity === "area" || quantity === "temperature"}
+          onTake={take}
+        />
+      )}
+      <StepButton name={text.parts.more(label)} by={() => by(1)}>
+        <Plus />
+      </StepButton>
+      <p class="field-trouble" id={`${id}-trouble`} role="alert">
+        {trouble}
+      </p>
+    </div>
+  );
+}
+
+interface TypedProps {
+  label: string;
+  typed: string;
+  negative: boolean;
+  onTake: (typed: string) => void;
+}
+
+function TypedNumber({ label, typed, negative, onTake }: TypedProps) {
+  const input = useRef<HTMLInputElement>(null);
+  useLayoutEffect(() => input.current?.select(), []);
+  return (
+    <input
+      ref={input}
+      class="stepper-value readout"
+      // The numeric keypad of some phones has no minus.
+      inputMode={negative ? "text" : "decimal"}
+      autocomplete="off"
+      enterkeyhint="done"
+      aria-label={label}
+      defaultValue={typed}
+      onKeyDown={(event) => {
+        if (event.key === "Escape") event.currentTarget.value = typed;
+        if (event.key === "Enter" || event.key === "Escape") event.currentTarget.blur();
+      }}
+      onBlur={(event) => onTake(event.currentTarget.value)}
+    />
+  );
+}
+
+const holdAfter = 450;
+const holdEvery = 100;
+
+/** Steps on a tap; while held it goes on stepping. */
+function StepButton({
+  name,
+  by,
+  children,
+}: {
+  name: string;
+  by: () => void;
+  children: preact.ComponentChildren;
+}) {
+  const timer = useRef<ReturnType<typeof setInterval>>(undefined);
+  const held = useRef(false);
+  const stepping = useRef(by);
+  stepping.current = by;
+
+  const release = () => clearInterval(timer.current);
+  useEffect(() => release, []);
+  const press = (event: PointerEvent) => {
+    if (event.button !== 0) return;
+    held.current = false;
+    release();
+    timer.current = setTimeout(() => {
+      held.current = true;
+      timer.current = setInterval(() => stepping.current(), holdEvery);
+    }, holdAfter);
+  };
+
+  return (
+    <button
+      type="button"
+      class="step"
+      aria-label={name}
+      onPointerDown={press}
+      onPointerUp={release}
+      onPointerLeave={release}
+      onPointerCancel={release}
+      onContextMenu={(event) => event.preventDefault()}
+      onClick={once(() => {
+        if (!held.current) by();
+        held.current = false;
+      }, echo.step)}
+    >
+      {children}
+    </button>
+  );
+}

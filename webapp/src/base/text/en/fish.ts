@@ -1,0 +1,412 @@
+/** Words of the Fish place. Numbers come in already written, with their units. */
+import type { Ice, Verdict as Kept, Material, Stir } from "../../desk/types/chill.gen";
+import type { Verdict, Why } from "../../desk/types/fish.gen";
+
+/** Something to do, and who says so; without a source it is common practice. */
+export interface Advice {
+  what: string;
+  source?: string;
+}
+
+const practice = "common practice, no source";
+
+const newYork = "New York State DEC, best practices";
+
+export const fish = {
+  fish: {
+    deck: "A fish is coming",
+    up: "Fish up",
+    upWhat: "land, judge, care",
+    practice: `Where no source is named: ${practice}.`,
+    source: (source: string) => `Source: ${source}`,
+    locked:
+      "Times go on with the phone locked or the app closed. A sound cannot come from a locked phone: look here. They go by the phone’s clock.",
+    inHand: "In hand",
+    goOn: (what: string) => `Go on: ${what}`,
+    steps: {
+      land: "Land it",
+      measure: "Measure it",
+      judge: "May we keep it?",
+      bleed: "Bleed it",
+      slush: "Into the slush",
+      release: "Let it go",
+    },
+    next: "Next",
+    done: "Done",
+    someFish: "A fish",
+    oneFish: (species: string, length: string) => [length, species].filter(Boolean).join(" "),
+    whose: (what: string, person: string) => (person ? `${what}, ${person}` : what),
+    notHere: "No trip runs: this stays on this phone and is not noted.",
+
+    land: {
+      drawing: "A fish on a straight line beside the boat, a net held under its head, everyone else clear",
+      advice: [
+        { what: "Reel steadily: no pumping, no slack." },
+        { what: "Helm: dead slow ahead, straight on." },
+        { what: "One nets, head first. All others stand clear." },
+        { what: "Gloves. No turn of wire round a hand." },
+        { what: "Mind the second hook and the spoon: pliers, not fingers." },
+        { what: "A net of rubber or without knots", source: newYork },
+      ] as Advice[],
+      gotOff: "It got off",
+      mistake: "No fish",
+      gone: "Noted: got off.",
+      since: (time: string) => `${time} since it came up`,
+    },
+
+    measure: {
+      drawing:
+        "A fish flat on a ruler: mouth closed at the end board, both lobes of the tail squeezed together, measured in a straight line",
+      advice: ["Mouth closed", "Tail squeezed", "Straight line, not over the belly"],
+      source: "Total length: 50 CFR 600.10; Atlantic States Marine Fisheries Commission, Addendum III",
+      length: "Total length",
+      none: "not yet",
+      species: "Kind",
+      out: "Out of the water now",
+      outFor: (time: string) => `Out of the water for ${time}`,
+      back: "Back in the water",
+      outWhy: "Wet hands, wet board. Or measure it in the net, in the water.",
+      letGo: "Let it go",
+      first: "Give the length first: − and +, or tap the number.",
+    },
+
+    judge: {
+      waters: "In which waters are you?",
+      whose: "Whose fish is it?",
+      whoseWhy: "Whoever caught it. In many places a fish cannot go into another’s bag: ask.",
+      me: "Me",
+      unnamed: "Not named",
+      verdicts: {
+        keep: "May be kept",
+        release: "Let it go",
+        unknown: "No rule: let it go",
+      } as { [V in Verdict]: string },
+      unknownWhy: (species: string, waters: string) =>
+        `There is no rule here for ${species} in these waters: ${waters}. Without one it goes back, or the master decides.`,
+      master: "The master says: keep",
+      reasons: {
+        "no rule": () => "No rule for it here.",
+        "not to be fished for": () => "It must not even be fished for here.",
+        "out of season": (_limit, _by, opens) => `Out of season. It opens ${opens}.`,
+        "too short": (limit, by) => `Too short by ${by}: from ${limit}.`,
+        "too long": (limit, by) =>
+          by ? `Too long by ${by}: up to ${limit}.` : `Too long: just ${limit} goes back too.`,
+        "none may be kept": () => "None may be kept.",
+        "bag of the person full": () => "The bag is full.",
+        "bag of the boat full": () => "The boat’s bag is full.",
+      } as { [W in Why]: (limit: string, by: string, opens: string) => string },
+      close: (about: string) => `So near to a limit that a ruler decides (± ${about}). Measure again.`,
+      again: "Measure again",
+      keep: "Keep it",
+      letGo: "Let it go",
+      more: (count: number) => (count < 0 ? "no limit" : count === 0 ? "last one" : `${count} more after it`),
+      full: "bag full",
+      kept: (what: string) => `Kept: ${what}.`,
+      released: (what: string) => `Let go: ${what}.`,
+      today: (day: string) => `Judged for ${day}, by this phone’s clock.`,
+      coming: (date: string) => `This rule is in force only from ${date}.`,
+    },
+
+    bag: {
+      title: "The bag today",
+      row: (kept: number) => (kept === 1 ? "1 kept" : `${kept} kept`),
+      more: (count: number) => (count < 0 ? "no limit" : count === 1 ? "1 more" : `${count} more`),
+      boat: (kept: number, more: string) => `All aboard together: ${kept} kept, ${more}`,
+      stop: (person: string) => (person ? `Stop: ${person}’s bag is full` : "Stop: the bag is full"),
+      stopBoat: "Stop: the boat’s bag is full",
+      stopWhat: (species: string) => `Every ${species} from here on goes back.`,
+      stopTheirs: (species: string) => `Their next ${species} goes back.`,
+      closed: (species: string) => `No ${species} may be kept now`,
+      known: "It counts what this phone knows. What others keep counts once their notes are here.",
+      forgotten: (what: string) => `Taken off the list: ${what}.`,
+    },
+
+    bleed: {
+      drawing: "The head of a fish: the cut runs behind the gills, down through the throat",
+      advice: [
+        { what: "A hard blow on the head first, then bleed at once.", source: "Nofima" },
+        {
+          what: "Cut the gills, or a main artery in the throat, deep enough that it runs.",
+          source: "FAO, x2590e10",
+        },
+        {
+          what: "Not later than 30 minutes after death. After 3 hours it is as if not bled.",
+          source: "Olsen and others 2014, on cod",
+        },
+        {
+          what: "Knife: fish lies on the board, glove on the hand that holds, cut away from it. Then sheathe it.",
+        },
+      ] as Advice[],
+      cut: "Cut made",
+      bleeding: (time: string) => `Bleeding for ${time}`,
+      howLong:
+        "It may bleed in the slush: in water or in air makes little difference (Nofima). Leave it 30 minutes before you gut it (Olsen and others 2014, on cod).",
+      gut: (time: string) => `Gut it in ${time} at the soonest`,
+      gutNow: "It may be gutted now",
+    },
+
+    slush: {
+      drawing: "A box with slush: the fish lies covered from head to tail, the lid is shut",
+      advice: [
+        { what: "Slush: as much sea water as ice, stirred, over the whole fish.", source: "UF/IFAS" },
+        { what: "Stir now and then; the lid shut, in the shade." },
+        {
+          what: "Slush chills, ice stores: once cold, drain it and pack it in ice.",
+          source: "UC Davis seafood list, posts",
+        },
+        { what: "A gutted or cleaned fish does not go back into the brine.", source: "UF/IFAS" },
+      ] as Advice[],
+      inNow: "In the slush now",
+      inFor: (time: string) => `In the slush for ${time}`,
+      cold: (temperature: string, time: string, low: string, high: string) =>
+        `Thickest part at ${temperature} about ${time} after it goes in (${low} to ${high}).`,
+      coldIn: (time: string) => `Very likely there in another ${time}.`,
+      coldNow: "Very likely there now.",
+      never: (temperature: string) => `The thickest part never gets to ${temperature} in this slush.`,
+      limits: {
+        "in ice": (within: string, verdict: Kept) =>
+          `In ice within ${within} of death: ${keptWords[verdict]}`,
+        chilled: (within: string, verdict: Kept) => `Cold within ${within} of death: ${keptWords[verdict]}`,
+      },
+      estimate:
+        "An estimate: how well slush takes heat is judged from published tanks, the girth is that of a middle fish, and a fish is no endless bar. A thermometer in the thickest part knows better.",
+      stricter:
+        "The limits were written for fish that form histamine, which striped bass does not, and for the ice or water around them. Held against the thickest part, as here, they ask more.",
+      bath: "Slush",
+      warmth: "Fish when it goes in",
+      stir: "How it lies",
+      stirs: {
+        "packed in ice": "Packed in ice",
+        "still slush": "Slush at rest",
+        "stirred slush": "Stirred slush",
+      } as { [S in Stir]: string },
+      byPlan: "as the ice plan has it",
+      asSea: "as the sea",
+      curve: (words: string) => `How the thickest part cools. ${words}`,
+      now: "now",
+      off: "Take it off the list",
+      reset: "Not in yet: set the time back",
+    },
+
+    release: {
+      drawing:
+        "A fish held level in the water, one hand under the belly, one round the tail, head into the current",
+      advice: [
+        { what: "In the water: unhook it there.", source: newYork },
+        { what: "Wet hands first.", source: newYork },
+        { what: "Level, held with both hands.", source: newYork },
+        { what: "No fingers in gills or eyes.", source: newYork },
+        { what: "Hook deep inside: cut the leader close to it.", source: newYork },
+        { what: "Head into the current until it swims off by itself.", source: newYork },
+      ] as Advice[],
+      minutes:
+        "Every minute counts: fight, air and handling decide with the water’s warmth (Dinkelacker and others 2025). No limit in air is published for striped bass; the shortest tried was 30 s.",
+      warm: (now: string, limit: string) =>
+        `Warm water: ${now}. From about ${limit} many let go die all the same. Do not lift it out; consider to stop fishing for them.`,
+      warmSource: (warm: string, low: string, high: string) =>
+        `On lures, above ${warm}: 70 % died in fresh water, 39 % in slightly salt water, 2 % at 8 ppt (RMC 1990, by Maryland DNR). From ${low} to ${high}: 6 % (Nelson 1998).`,
+      cool: (now: string) => `Water set in the Locker: ${now}.`,
+      gone: "It swam off",
+    },
+
+    rules: {
+      title: "Rules of size and bag",
+      short: "Rules",
+      caution: (date: string) =>
+        date
+          ? `Check the current local rules: these are defaults of ${date}.`
+          : "Check the current local rules: these are defaults without a date.",
+      cautionOwn: (date: string) =>
+        date
+          ? `Check the current local rules: these were set on this phone, last checked ${date}.`
+          : "Check the current local rules: these were set on this phone.",
+      choose: "Choose the waters",
+
+      inForce: "The set that is used",
+      waters: "The waters",
+      sets: "All sets",
+      rules: (count: number) => (count === 1 ? "1 rule" : `${count} rules`),
+      addSet: "A set of your own",
+      addRule: "Another rule",
+      newSet: "My rules",
+      newWaters: "my waters",
+      setName: "Name of the set",
+      asOf: "As of (year, month, day)",
+      removeSet: "Remove this set",
+      removeRule: "Remove this rule",
+      removed: (what: string) => `Removed: ${what}.`,
+      ask: "Local rules may be tighter, and come first. Officers, not this phone, tell what holds.",
+      missing: "The rules to begin with come as soon as the calculator has started.",
+      species: "Kind of fish",
+      watersOf: "Waters",
+      season: "Season",
+      allYear: "All year",
+      part: "Part of it",
+      from: "First day",
+      to: "Last day",
+      month: "month",
+      day: "day",
+      min: "Shortest",
+      max: "Longest",
+      noLimit: "none",
+      just: (length: string) => `A fish of just ${length}`,
+      kept: "may be kept",
+      back: "goes back",
+      bagPerson: "Bag of each person",
+      bagBoat: "Bag of the boat",
+      unlimited: "No limit",
+      limited: "A limit",
+      counts: { person: "Fish a day, each", boat: "Fish a day, all aboard" },
+      noFishing: "Fishing for it",
+      allowed: "allowed",
+      forbidden: "forbidden",
+      gear: "Gear",
+      note: "What else to know",
+      source: "Source",
+      validFrom: "In force from (year-month-day)",
+      checkedOn: "Last checked (year-month-day)",
+      checkedToday: "I checked it today",
+      own: "Set on this phone.",
+      facts: {
+        size: "Size",
+        season: "Season",
+        bag: "Bag",
+        gear: "Gear",
+        valid: "In force from",
+        checked: "Checked",
+      },
+      sizes: (min: string, max: string) => (min && max ? `${min} ${max}` : min || max || "any size"),
+      from2: (length: string, itself: boolean) => (itself ? `from ${length}` : `over ${length}`),
+      to2: (length: string, itself: boolean) => (itself ? `to ${length}` : `to less than ${length}`),
+      days: (from: string, to: string) => `${from} to ${to}`,
+      bags: (count: string, per: "person" | "boat") =>
+        per === "person" ? `${count} each` : `${count} for the boat`,
+    },
+
+    ice: {
+      title: "Ice for the day",
+      short: "Ice",
+      load: "Load",
+      band: (low: string, high: string) => `${low} to ${high} nine times in ten`,
+      aboard: "Ice aboard",
+      asNeeded: "as needed",
+      water: (mass: string) => `with ${mass} of sea water`,
+      noWater: "no sea water: fish packed in ice",
+      slush: (temperature: string, salinity: string) => `Slush: ${temperature}, salt ${salinity} of 1000`,
+      lasts: (low: string, high: string) => `Ice for ${low} to ${high}`,
+      lastsLong: "Ice for more than ten days",
+      add: (mass: string, time: string) => `Add ${mass} at the latest ${time} after filling`,
+      enough: "It does until the end.",
+      frozen: (share: string) =>
+        `Strong salt slush: what lies in it long can freeze in part (${share} of its water at the coldest). Use less salt water, or take fish out when cold.`,
+      need: (mass: string) =>
+        `The whole time takes ${mass}; the box holds no more at first. Drain what has melted before adding.`,
+      tooLittle: "With this box it does not do until the end: a larger or better box, or ice more often.",
+      full: "It does not fit: a larger box, less sea water, or some of the fish elsewhere.",
+      picture: (words: string) => `The box filling. ${words}`,
+      iceTo: "ice to here",
+      allTo: ["with water", "and fish"],
+      curve: (words: string) => `Ice left by the hour. ${words}`,
+      left: "ice left",
+      box: "Box",
+      boxes: "Boxes",
+      count: "Fish expected",
+      mass: "Weight of one",
+      first: "First fish after",
+      last: "Last fish after",
+      hold: "Keep cold for",
+      air: "Air in the shade",
+      sun: "Sun on the lid",
+      suns: { shade: "Shade", some: "Some", full: "Full" },
+      lid: "Lid",
+      lids: { white: "White", dark: "Dark" },
+      kind: "Ice comes as",
+      kinds: { block: "Block", crushed: "Crushed", flake: "Flake", tube: "Tube" } as { [I in Ice]: string },
+      mix: "Sea water to ice",
+      mixes: { none: "None", half: "Half", same: "The same" },
+      sea: (temperature: string, salinity: string) =>
+        `Sea: ${temperature}, salt ${salinity}. Set it in the Locker.`,
+      judged:
+        "An estimate by a balance of heat. Walls (±25 %), fish (±10 %), air (±2 K) and wet ice (±5 %) go into the band. Sun and the share a lid takes in are from memory.",
+      boxOf: (name: string, litres: string) => `${name}, ${litres} L`,
+      names: { small: "Small box", long: "Long fish box", large: "Large box" },
+      memory: "from memory: measure yours",
+      own: "yours",
+      name: "Name",
+      length: "Length inside",
+      width: "Width inside",
+      height: "Height inside",
+      wall: "Wall",
+      material: "Wall of",
+      materials: {
+        "polyurethane foam": "Polyurethane foam",
+        "polystyrene foam": "Polystyrene foam",
+        wood: "Wood",
+        plastic: "Plastic, no foam",
+      } as { [M in Material]: string },
+      empty: "Empty box",
+      cooled: "cooled before",
+      u: "U-value, if the maker tells it",
+      byWall: "by the wall",
+      another: "Another like this",
+      remove: "Remove it",
+      edit: "Its size and walls",
+      removed: (name: string) => `Removed: ${name}.`,
+    },
+
+    weight: {
+      title: "Weight by length",
+      short: "Weight",
+      know: "I know",
+      byLength: "the length",
+      byMass: "the weight",
+      length: "Total length",
+      mass: "Weight",
+      girth: "Girth, thickest part",
+      none: "not taken",
+      range: (low: string, high: string) => `${low} to ${high} nine times in ten`,
+      standard: (mass: string) =>
+        `A fish in good condition of that length: ${mass} (three in four are lighter).`,
+      byGirth: (mass: string) =>
+        `Length × girth² ÷ 800, the trade’s formula, gives ${mass}. ${cap(practice)}; it takes the length to the fork of the tail, here 0.93 of the total length (from memory).`,
+      judged:
+        "For striped bass only. Brown and Murphy 1991, 75th percentile, total length. Fish of one length spread by 12 % about the middle (from memory).",
+    },
+
+    keeping: {
+      title: "How it keeps",
+      short: "Keeping",
+      of: (fish: string, source: string) => `${fish} (${source})`,
+      what: "What the day’s temperatures have done to a fish. Between two of them it is taken to change evenly.",
+      at: "Time since death",
+      temperature: "Its temperature",
+      step: (number: number) => `${number}.`,
+      add: "Another temperature",
+      remove: (number: number) => `Remove ${number}`,
+      spent: (time: string, low: string, high: string, zero: string) =>
+        `Used up: as much as ${time} at ${zero} (${low} to ${high})`,
+      rate: (times: string, zero: string) =>
+        `At the last temperature it spoils ${times} times as fast as at ${zero}.`,
+      left: (low: string, high: string) => (low === high ? low : `${low} to ${high} left`),
+      gone: "nothing left",
+      yardstick:
+        "No figure for striped bass was found. Cod and salmon are yardsticks only. Smell and look decide; in doubt throw it out.",
+      beyond: (low: string, high: string) => `Outside ${low} to ${high}, for which the formula was made.`,
+      source: "Spoiling at (1 + 0.1 T)² beside 0 °C: FAO Fisheries Technical Paper 348.",
+    },
+
+    time: {
+      days: (days: string) => `${days} days`,
+      hours: (hours: string, minutes: string) =>
+        minutes === "0" ? `${hours} h` : `${hours} h ${minutes} min`,
+      minutes: (minutes: string) => `${minutes} min`,
+      seconds: (seconds: string) => `${seconds} s`,
+    },
+  },
+};
+
+const keptWords: { [V in Kept]: string } = { kept: "likely", perhaps: "perhaps", missed: "missed" };
+
+function cap(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

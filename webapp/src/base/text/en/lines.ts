@@ -1,0 +1,241 @@
+/** Words of the Lines place. Numbers come in already written, with their units. */
+import type { Cause, Doubt, Verdict, Why } from "../../desk/types/towline.gen";
+
+export const lines = {
+  lines: {
+    rods: "The spread, rod by rod",
+    deck: "Set speed, depth, line and drail",
+    dials: { lineOut: "Line out", drail: "Drail", speed: "Speed", bottom: "Bottom" },
+    allRods: "all rods",
+    oneRod: (number: number) => `rod ${number}`,
+    none: "none",
+    speed: {
+      fromPace: "from Pace",
+      lost: (age: string) => `Pace has had no speed for ${age}: set it by hand, or look there.`,
+      differs: (now: string, set: string) => `The boat goes ${now} now; Lines is set to ${set}.`,
+      guess: "The current is not known, so this is a guess.",
+      off: (verdict: string, rods: number[]) =>
+        `At that speed ${rods.length === 1 ? "rod" : "rods"} ${rods.join(", ")}: ${verdict.toLowerCase()}.`,
+      take: "Take it",
+      follow: "Follow Pace",
+      taken: (speed: string) => `Lines is set to ${speed}.`,
+      follows: "Lines follows the speed from Pace.",
+      byHand: "Lines no longer follows Pace.",
+    },
+    firstStart: "Getting the calculator. It comes once, then it is on this phone.",
+    working: "Working it out",
+    noAnswer: "No answer",
+    verdicts: {
+      "in the band": "In the band",
+      "too high": "Too high",
+      "too deep": "Too deep",
+      "on the bottom": "On the bottom",
+    } satisfies { [V in Verdict]: string },
+    offBottom: (distance: string) => `${distance} off bottom`,
+    mayTouch: (distance: string) => `${distance} off bottom, may touch`,
+    onBottom: "would lie on it",
+    setting: (lineOut: string, drail: string | undefined) =>
+      `${lineOut} out${drail ? `, ${drail} drail` : ""}`,
+    addRod: "Add a rod",
+    added: (place: string) => `Added: ${place}.`,
+    wantedNow: (low: string, high: string) => `Wanted: ${low} to ${high} off bottom`,
+    more: "More",
+
+    advice: {
+      leave: "Good as it is",
+      letOut: (length: string) => `Let out ${length} more`,
+      takeIn: (length: string) => `Take in ${length}`,
+      notDeepEnough: (wire: string, backing: string | undefined, depth: string, speed: string | undefined) =>
+        `Even all ${wire} of wire${backing ? ` and ${backing} of backing` : ""} reach only ${depth}: add weight${
+          speed ? ` or slow to ${speed}` : ""
+        }`,
+      notHighEnough: (shortest: string, depth: string, speed: string | undefined) =>
+        `Even ${shortest} of line runs at ${depth}: take off weight${speed ? ` or speed up to ${speed}` : ""}`,
+    },
+
+    why: {
+      "": "",
+      "deeper than all the line aboard can bring it": "All the line aboard does not bring it that deep.",
+      "even the shortest line runs deeper": "Even the shortest line runs deeper.",
+      "deeper already without any more weight": "It runs deeper already without a drail: take in line.",
+      "not reached with the heaviest weight allowed":
+        "Not even the heaviest of these brings it down: let out line or slow down.",
+      "stays clear of the bottom at every speed": "It stays clear of the bottom at every speed.",
+      "lies on the bottom at every speed": "It lies on the bottom at every speed: take in line.",
+    } satisfies { [W in Why]: string },
+
+    causes: {
+      none: "nothing: all was taken as exact",
+      mostly: (cause: string) => `mostly from ${cause}`,
+      both: (first: string, second: string) => `from ${first} and ${second}`,
+      names: {
+        "speed through the water": "speed through the water",
+        "length of line out": "the length of line out",
+        "height of the rod tip": "the height of the rod tip",
+        "drag of the line": "the drag of the line",
+        "friction along the line": "friction along the line",
+        "weight of the lure": "the weight of the lure",
+        "drag of the lure": "the drag of the lure",
+        "lift of the lure": "the lift of the lure",
+        "weight of drails and sinker": "the weight of drails and sinker",
+      } satisfies { [C in Cause]: string },
+    },
+
+    picture: {
+      exaggeration: (times: string) => (times === "1" ? "to scale" : `heights ×${times}`),
+      title: (depth: string) => `The spread from the side, in ${depth} of water.`,
+      rod: (place: string, depth: string, off: string, verdict: string) =>
+        `${place}: ${depth}, ${off}, ${verdict}.`,
+    },
+
+    detail: {
+      depth: "Depth of the lure",
+      offBottom: "Bottom",
+      doubt: (causes: string) => `The ± comes ${causes}`,
+      tension: "Pull at the tip",
+      pull: (force: string) => `about ${force}`,
+      angle: "Line at the tip",
+      below: (angle: string) => `${angle} below level`,
+      inAir: "Line in the air",
+      astern: "Lure astern",
+      asks: "Ask about this rod",
+      card: "Depth card",
+      drail: "Which drail?",
+      slow: "How slow before it touches?",
+      rig: "Place and rig",
+    },
+
+    card: {
+      title: (place: string) => `Depth card: ${place}`,
+      at: (speed: string) => `At ${speed} through the water.`,
+      asRigged: (drail: string | undefined) => (drail ? `With the ${drail} drail` : "Without a drail"),
+      compared: "With other drails",
+      lineOut: (unit: string) => `Out, ${unit}`,
+      depth: (unit: string) => `Depth, ${unit}`,
+      rule: "Rule",
+      against: {
+        inside: "agrees with physics",
+        deeper: "physics runs deeper than the rule",
+        shallower: "physics runs shallower than the rule",
+      },
+      parting: {
+        inside: (marks: string, unit: string) =>
+          `At ${marks} ${unit} the rule lies inside the ± of the physics.`,
+        deeper: (marks: string, unit: string) => `At ${marks} ${unit} physics runs deeper than the rule.`,
+        shallower: (marks: string, unit: string) =>
+          `At ${marks} ${unit} physics runs shallower than the rule.`,
+      },
+      comparedCaption: (unit: string, label: string) =>
+        `Middle of the depth in ${unit}, with a ± much as above; below each, smaller, the rule of thumb (${label}).`,
+      whyTitle: "Where the two part, and why",
+      why: [
+        "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles at the slope where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when you slow down, flatter when you speed up.",
+        "The spoon’s own weight and the leader add a few feet that the rule leaves out, so physics often starts deeper. With a high rod tip and little line out, much of the line hangs in the air and gives no depth, so there it can start shallower.",
+        "Each further 4 oz adds less than the one before. Near 200 ft of line the physics gives more than 5 ft for the first ones.",
+        "Wire that hums, or carries weed, drags half as much again: that alone would bring rule and physics together. Nobody has measured yours. Let a lure tick the bottom in a known depth, and believe the bottom.",
+      ],
+    },
+
+    drail: {
+      title: (place: string) => `Which drail: ${place}`,
+      question: (lineOut: string, depth: string, speed: string) =>
+        `With ${lineOut} out at ${speed}, wanted at ${depth}. The drail sits where wire and leader join. Tap one to put it on.`,
+      reaches: (depth: string) => `runs at ${depth}`,
+      skims: "skims the surface",
+      mayTouch: (depth: string) => `runs at ${depth}, may touch`,
+      lies: (depth: string) => `would run at ${depth}: lies on the bottom`,
+      nearest: "Nearest",
+      put: (place: string, drail: string | undefined) =>
+        `${place}: ${drail ? `${drail} drail on` : "drail off"}.`,
+    },
+
+    slow: {
+      title: (place: string) => `How slow: ${place}`,
+      question: (lineOut: string, depth: string) =>
+        `With ${lineOut} out in ${depth} of water, it touches bottom below`,
+      already: (speed: string) => `That reaches up to the ${speed} of now: it may touch already.`,
+      part: (part: string) => `The first to touch is ${part}.`,
+      turns: "On a straight course. In a turn the inside line slows down and sinks.",
+    },
+    parts: {
+      lure: "the lure",
+      drail: "the drail",
+      join: "the join of wire and leader",
+      sinker: "the sinker",
+    } as {
+      [part: string]: string;
+    },
+
+    wanted: {
+      title: "Wanted band",
+      what: "How far off the bottom the lures should ride.",
+      high: "Upper edge",
+      low: "Lower edge",
+      rule: (distance: string, label: string) =>
+        `Rule of thumb: within ${distance} of the bottom (${label}).`,
+    },
+
+    water: {
+      title: "Water",
+      about: "How warm, how salt",
+      what: "Colder water is thicker: it drags harder on thin wire, and the lures run a little higher. Salt makes it heavier, so all that sinks weighs a little less in it.",
+      temperature: "Temperature",
+      salinity: "Salt",
+      places: { open: "Open sea", bay: "Bay", mouth: "River mouth", river: "River" },
+      salinities: (place: string, salinity: string) => `${place}, ${salinity}`,
+      salt: "Grams of salt in a kilogram, near enough, from memory. After much rain, take the next one down.",
+      used: (density: string, viscosity: string) =>
+        `Computed with a density of ${density} and a viscosity of ${viscosity}, for all rods.`,
+    },
+
+    doubt: {
+      title: "How sure",
+      about: "What makes the ±, and how to narrow it",
+      what: [
+        "The ± of every depth comes from these: two times in three, a number is off by no more than told here, either way.",
+        "A speed measured through the water, a weighed lure and good marks on the wire narrow the band. All are judgements from memory until this boat’s own touches tell better.",
+      ],
+      first: (value: string) => `first ± ${value}`,
+      names: {
+        speed: "Speed through the water",
+        lineOut: "Line out",
+        tipHeight: "Height of the rod tip",
+        lineDrag: "Drag of the line",
+        friction: "Friction along the line",
+        lureWeight: "Weight of the lure",
+        lureDrag: "Drag of the lure",
+        lureLift: "Lift of the lure",
+        sinkers: "Weight of drails and sinker",
+      } satisfies { [D in keyof Doubt]-?: string },
+      hints: {
+        speed: "Measured through the water: less. Over the ground alone: as much as the current may be.",
+        lineOut: "Marks measured under strain: less. Counted turns of the reel: more.",
+        tipHeight: "Seas, and the bend of the rod.",
+        lineDrag: "Across the line: humming, weed, kinks.",
+        friction: "Along the line: how rough it is.",
+        lureWeight: "In the water. Weighed on a scale: less.",
+        lureDrag: "How hard the lure pulls. Hardly anybody has measured it.",
+        lureLift: "Whether it climbs or dives, as an area.",
+        sinkers: "As stamped on them, or weighed.",
+      } satisfies { [D in keyof Doubt]-?: string },
+    },
+
+    rig: {
+      title: "Place and rig",
+      place: "Place",
+      tip: (height: string) => `tip ${height} up`,
+      rig: "Rig",
+      edit: "Change this rig",
+      all: "All rigs",
+      remove: "Take this rod in",
+      removed: (place: string) => `Taken in: ${place}.`,
+    },
+  },
+
+  thumb: {
+    name: "Rule of thumb",
+    labelled: (depth: string, label: string) => `${depth} (${label})`,
+    beside: (depth: string, label: string) => `Rule of thumb: ${depth} (${label})`,
+    caption: (label: string) => `Rule: the rule of thumb (${label}).`,
+  },
+};

@@ -1,0 +1,55 @@
+/** Words of the turn. Numbers come in already written, with their units. */
+import type { Bound, Side } from "../../desk/types/towline.gen";
+
+export const turn = {
+  turn: {
+    title: "In a turn",
+    ask: "In a turn",
+    what: (speed: string) =>
+      `A steady turn at ${speed}, with the lines as set on Lines. The inside lure slows down and sinks, the outside one speeds up and rises.`,
+    side: "Turn to",
+    sides: { port: "Port", starboard: "Starboard" } satisfies { [S in Side]: string },
+    tightness: "Tightness of the turn",
+    straight: "Straight ahead",
+    tight: (quarter: string, radius: string, whole: string) =>
+      `90° in ${quarter}: radius ${radius}, whole circle ${whole}`,
+    minutes: (minutes: string, seconds: string) => `${minutes} min ${seconds} s`,
+    above: "from above",
+    beside: (bottom: string) => `from the side, ${bottom}`,
+    aboveWords: (side: string) => `The spread from above, in a turn to ${side.toLowerCase()}.`,
+    besideWords: "The spread from the side, in the turn.",
+    asStraight: "as on a straight course",
+    sinks: (by: string) => `${by} deeper`,
+    rises: (by: string) => `${by} higher`,
+    collapsed: "The tow collapses: the line sinks in a heap. Turn wider.",
+    closest: (pair: string, distance: string, depth: string) =>
+      `Nearest to each other: ${pair}, ${distance} apart, ${depth} down.`,
+    tightest: "How tight may it be?",
+    notTighter: (quarter: string, radius: string, why: string) =>
+      `90° in no less than ${quarter}, radius ${radius}. Tighter, ${why}.`,
+    neverTight: (why: string) => `None at all: already straight ahead, ${why}.`,
+    anyTurn: "As tight as this boat can turn.",
+    bounds: {
+      none: () => "",
+      bottom: (rod: string, part: string) => `${part} of ${rod} comes too near the bottom`,
+      lines: () => "two lines come too near to each other",
+      collapse: (rod: string) => `the tow of ${rod} collapses`,
+    } satisfies { [B in Bound]: (rod: string, part: string) => string },
+    lookAtIt: "Look at that turn",
+    inTime: "In time",
+    playTurn: "A turn of 90°",
+    playStop: "The boat stops",
+    time: "Time",
+    play: "Play",
+    halt: "Halt",
+    filmWords: "The spread at this moment.",
+    deepest: (depth: string, time: string) => `deepest ${depth}, after ${time}.`,
+    settled: (time: string) => `Settled after ${time}.`,
+    notSettled: "Not settled by the end.",
+    down: (time: string, part: string) => `${part} is on the bottom after ${time}.`,
+    doNotStop: "Do not stop over this bottom with lines out.",
+    notFollowed: "cannot be followed: make the turn wider.",
+    physics:
+      "Computed for still water or a current that is the same at every depth, and without a ± in the pictures. A line without weight can rise a little in a gentle turn before it sinks. A hit on the inside rod in a turn says that the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
+  },
+};

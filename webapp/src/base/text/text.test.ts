@@ -1,0 +1,69 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import { en } from "./en";
+import { es } from "./es";
+import { firstKnown } from "./language";
+
+/** Every text by its path; of a function, its name alone. */
+function texts(of: unknown, path = ""): [path: string, text: string][] {
+  if (typeof of === "string") return [[path, of]];
+  if (typeof of !== "object" || of === null) return typeof of === "function" ? [[`${path}()`, ""]] : [];
+  return Object.entries(of).flatMap(([key, value]) => texts(value, path ? `${path}.${key}` : key));
+}
+
+/** What a language needs only because the program behind it speaks English. */
+const ofEnglish =
+  /^(fromDesk|problems\.byCode|aboard\.saidByServer|exchange\.refusals|crew\.radio\.meaning)\b/;
+
+const english = new Map(texts(en).filter(([path]) => !ofEnglish.test(path)));
+const spanish = new Map(texts(es).filter(([path]) => !ofEnglish.test(path)));
+
+// The type check sees to most of this; not to lists, nor to what is looked up by any word.
+it("Spanish has every text that English has, and no other", () => {
+  expect([...spanish.keys()].sort()).toEqual([...english.keys()].sort());
+});
+
+it("no text is left in English, or out", () => {
+  const alike =
+    /^(app\.name|units\.|places\.|language|.*(mmsi|\.none|unknown)$|ready\.homeScreen\.platforms|wayIn\.door\.kinds|fish\..*\.source$|unitsInWords\.°|.*\.no$|notes\.trip\.plan)/;
+  const same = [...english].filter(([path, text]) => text && spanish.get(path) === text && !alike.test(path));
+  expect(same.map(([path, text]) => `${path}: ${text}`)).toEqual([]);
+  for (const [path, text] of english) expect(Boolean(spanish.get(path)), path).toBe(Boolean(text));
+});
+
+/** Quoted texts of the calculations that this finds. */
+function inGo(pattern: RegExp): string[] {
+  const calc = join(import.meta.dirname, "../../../../calc");
+  return readdirSync(calc, { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".go") && !name.endsWith("_test.go"))
+    .flatMap((name) =>
+      [...readFileSync(join(calc, name), "utf8").matchAll(pattern)].map((found) => found[1] ?? ""),
+    );
+}
+
+/** No person ever sees it. */
+const ofTheProgram = "must be asked with a name and a request, both texts";
+
+it("what the desk complains of is known in Spanish", () => {
+  const said = [
+    ...inGo(/\bFault\([^\n]*?, "([^"]*)"\)/g),
+    ...inGo(/return "((?:the line|too|part of)[^"]*: [^"]*|too short[^"]*)"/g),
+    ...inGo(/^const Label = "([^"]*)"/gm),
+  ];
+  expect(said.length).toBeGreaterThan(15);
+  expect(said.filter((one) => one.includes(" ") && one !== ofTheProgram && !es.fromDesk[one])).toEqual([]);
+});
+
+it("every code of a problem has words in Spanish", () => {
+  const codes = inGo(/^\tCode[A-Z]\w* Code = "(\w+)"/gm);
+  expect(Object.keys(es.problems.byCode).sort()).toEqual(codes.sort());
+});
+
+it("begins with the first of the phone's languages that there is", () => {
+  expect(firstKnown(["es-MX", "en-US"])).toBe("es");
+  expect(firstKnown(["fr-CA", "ES", "en"])).toBe("es");
+  expect(firstKnown(["en-US", "es"])).toBe("en");
+  expect(firstKnown(["pt-BR", "constructor"])).toBe("en");
+  expect(firstKnown([])).toBe("en");
+});

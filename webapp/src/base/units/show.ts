@@ -1,0 +1,93 @@
+/** Numbers as they are read: in the person's units, rounded as far as they can be trusted. */
+
+import { text } from "../text/text";
+import { units } from "./settings";
+import { fromSi, honestStep, type Quantity, roundTo, scaleOf } from "./units";
+
+/** Formats by least and most decimals; making one takes longer than all else that is done for a number. */
+const formats = new Map<string, Intl.NumberFormat>();
+
+function format(number: number, least: number, most: number): string {
+  const key = `${least} ${most}`;
+  let made = formats.get(key);
+  if (!made) {
+    made = new Intl.NumberFormat(text.language, {
+      minimumFractionDigits: least,
+      maximumFractionDigits: most,
+    });
+    formats.set(key, made);
+  }
+  return made.format(number).replace("-", "−");
+}
+
+/** A number with as many decimals as the step it is rounded to. */
+export function numeral(number: number, step = 1): string {
+  const decimals = (String(step).split(".")[1] ?? "").length;
+  const rounded = roundTo(number, step);
+  return format(rounded === 0 ? 0 : rounded, decimals, decimals);
+}
+
+/** A bare number with no more decimals than it needs. */
+export const bare = (number: number, most = 2): string => format(number, 0, most);
+
+/** A number exactly as it was typed, without needless zeros. */
+export function exact(quantity: Quantity, si: number): string {
+  const { unit, decimals } = scaleOf(quantity, units());
+  return format(fromSi(si, unit), 0, decimals);
+}
+
+export const unitName = (quantity: Quantity): string => text.units[scaleOf(quantity, units()).unit];
+
+/** Exactly, with its unit: “200 ft”. */
+export const amount = (quantity: Quantity, si: number): string => join(exact(quantity, si), quantity);
+
+/** Rounded to a multiple of step, with its unit. */
+export const about = (quantity: Quantity, si: number, step: number): string =>
+  join(numeral(fromSi(si, scaleOf(quantity, units()).unit), step), quantity);
+
+const join = (number: string, quantity: Quantity) => {
+  const unit = unitName(quantity);
+  return unit === text.units["°"] ? number + unit : `${number}\u00a0${unit}`;
+};
+
+/** Coarse steps in which lengths of line and distances are told. */
+export const coarse = { ft: 5, fm: 1, m: 1 } as const;
+
+/** A length of line to let out or take in: coarse, but never rounded to nothing. */
+export function lineAmount(si: number): string {
+  const step = coarse[units().line];
+  return about("line", si, Math.abs(fromSi(si, units().line)) < step ? step / 5 : step);
+}
+
+/** The numbers of a band: its middle, half its width, both with the rounding the width allows. */
+export function bandNumbers(quantity: Quantity, band: { low: number; mid: number; high: number }) {
+  const { unit } = scaleOf(quantity, units());
+  const half = fromSi((band.high - band.low) / 2, unit);
+  const step = honestStep(half);
+  return {
+    mid: numeral(fromSi(band.mid, unit), step),
+    half: numeral(Math.ceil(half / step - 1e-9) * step, step),
+    unit: unitName(quantity),
+  };
+}
+
+/** A band in words: “44 ± 12 ft”. */
+export function banded(quantity: Quantity, band: { low: number; mid: number; high: number }): string {
+  const { mid, half, unit } = bandNumbers(quantity, band);
+  return `${mid}\u202f±\u202f${half}\u00a0${unit}`;
+}
+
+/** A value with the rounding that its band allows: “34 ft”. */
+export function asSureAs(quantity: Quantity, si: number, band: { low: number; high: number }): string {
+  const half = fromSi((band.high - band.low) / 2, scaleOf(quantity, units()).unit);
+  return about(quantity, si, honestStep(half));
+}
+
+/** How long, in words that fit its length: “12 s”, “24 min”, “3 h”. */
+export function age(ms: number): string {
+  const t = text.pace.ages;
+  const seconds = Math.floor(ms / 1000);
+  if (seconds < 100) return t.seconds(numeral(seconds));
+  const minutes = Math.round(seconds / 60);
+  return minutes < 100 ? t.minutes(numeral(minutes)) : t.hours(numeral(Math.round(minutes / 60)));
+}

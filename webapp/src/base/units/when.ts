@@ -1,0 +1,47 @@
+/** Times and places as they are read. */
+import { text } from "../text/text";
+import { numeral } from "./show";
+
+const format = (options: Intl.DateTimeFormatOptions) => new Intl.DateTimeFormat(text.language, options);
+const time = format({ hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+const date = format({ weekday: "short", day: "numeric", month: "short" });
+const year = format({ weekday: "short", day: "numeric", month: "short", year: "numeric" });
+
+/** “14:02” */
+export const clock = (ms: number): string => time.format(ms);
+
+/** “Sat, Jun 12”, with the year where it is another one. */
+export const day = (ms: number): string =>
+  (new Date(ms).getFullYear() === new Date().getFullYear() ? date : year).format(ms);
+
+/** “14:02”, with the day where it is another one. */
+export const moment = (ms: number): string =>
+  day(ms) === day(Date.now()) ? clock(ms) : `${day(ms)} ${clock(ms)}`;
+
+/** “41°15.250′N 71°30.000′W”: degrees and minutes, as on a chart. */
+export function place(lat: number, lon: number): string {
+  const part = (value: number, letters: string, digits: number) => {
+    // In thousandths of a minute, so that nothing is rounded up to 60′.
+    const thousandths = Math.round(Math.abs(value) * 60_000);
+    const degrees = String(Math.floor(thousandths / 60_000)).padStart(digits, "0");
+    const minutes = ((thousandths % 60_000) / 1000).toFixed(3).padStart(6, "0");
+    return `${degrees}°${minutes}′${letters[value < 0 ? 1 : 0]}`;
+  };
+  return `${part(lat, "NS", 2)} ${part(lon, "EW", 3)}`;
+}
+
+/** “045°”: from true north, three figures. */
+export function course(radians: number): string {
+  const degrees = Math.round((radians * 180) / Math.PI);
+  return `${String(((degrees % 360) + 360) % 360).padStart(3, "0")}°`;
+}
+
+/** A course on the circle in whole degrees: as it is, or the next five degrees on. */
+export function turned(radians: number, by: 1 | 0 | -1 = 0): number {
+  const degrees = (radians * 180) / Math.PI;
+  const whole = by === 0 ? Math.round(degrees) : Math.round(degrees / 5) * 5 + 5 * by;
+  return ((((whole % 360) + 360) % 360) * Math.PI) / 180;
+}
+
+/** Minutes of a time span in ms, for reading. */
+export const minutes = (ms: number): string => numeral(Math.round(ms / 60_000));

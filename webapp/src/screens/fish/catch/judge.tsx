@@ -1,0 +1,246 @@
+/** May we keep it? By the rules that are set here; without one it goes back. */
+
+import { useAnswer } from "../../../base/desk/ask";
+import type { Judgement, Reason } from "../../../base/desk/types/fish.gen";
+import { limits } from "../../../base/desk/types/fish.gen";
+import { Choices } from "../../../base/parts/choices";
+import { Check, Cross, Question, Warning } from "../../../base/parts/icons";
+import { saySomewhere } from "../../../base/parts/problem";
+import { once } from "../../../base/shell/guard";
+import { goInstead, href, route } from "../../../base/shell/route";
+import { offerUndo } from "../../../base/shell/undo";
+import { fromDesk, text } from "../../../base/text/text";
+import { about, amount } from "../../../base/units/show";
+import { countOf, type InBag } from "../../../state/fish/count";
+import { change, type Fish } from "../../../state/fish/fishes";
+import { tell } from "../../../state/fish/noting";
+import { aboard, bagNow } from "../../../state/fish/people";
+import {
+  catchOf,
+  inForce,
+  isComing,
+  type RuleSet,
+  rules,
+  today,
+  watersNow,
+  watersOf,
+} from "../../../state/fish/rules";
+import { Caution } from "../rules/caution";
+import { dayWords, RuleFacts } from "../rules/rule-facts";
+import { FootButton, fishName, OutOfWater, ofFish, StepPage, speciesName, toStep } from "./step";
+
+const t = text.fish.judge;
+
+export const JudgePage = ofFish(({ fish }) => {
+  const set = inForce();
+  const waters = watersNow();
+  if (!set || !waters || fish.length === 0) return <WatersFirst fish={fish} set={set} />;
+  return <Judged fish={fish} set={set} waters={waters} />;
+});
+
+/** Nothing can be judged without knowing where. */
+function WatersFirst({ fish, set }: { fish: Fish; set: RuleSet | undefined }) {
+  return (
+    <StepPage
+      fish={fish}
+      step="judge"
+      foot={
+        <>
+          <FootButton onTap={() => toStep(fish.id, "measure")}>{text.parts.back}</FootButton>
+          <FootButton onTap={() => letGo(fish)}>{t.letGo}</FootButton>
+        </>
+      }
+    >
+      <Choices
+        label={t.waters}
+        choices={watersOf(set).map((value) => ({ value, name: fromDesk(value) }))}
+        value=""
+        onChoose={(waters) => rules.set({ ...rules.value, waters })}
+      />
+      {!set && <p>{text.fish.rules.missing}</p>}
+      <OtherRules />
+      <Caution set={set} />
+    </StepPage>
+  );
+}
+
+const OtherRules = () => (
+  <a class="button" href={href("fish", "rules")}>
+    {text.fish.rules.title}
+  </a>
+);
+
+interface JudgedProps {
+  fish: Fish;
+  set: RuleSet;
+  waters: string;
+}
+
+function Judged({ fish, set, waters }: JudgedProps) {
+  const people = aboard();
+  const [only = ""] = people;
+  const alone = people.length === 1;
+  const bag = bagNow(fish);
+  const counts = countOf(bag, fish.species, only);
+  // Whose it is is asked only where the fish itself may be kept.
+  const { answer, problem } = useAnswer(
+    "keep",
+    catchOf(set, waters, {
+      species: fish.species,
+      length: fish.length,
+      byPerson: alone ? counts.byPerson : 0,
+      byBoat: counts.byBoat,
+      aboard: people.length,
+    }),
+  );
+  const may = answer?.verdict === "keep";
+  return (
+    <StepPage
+      fish={fish}
+      step="judge"
+      foot={
+        <>
+          <FootButton onTap={() => toStep(fish.id, "measure")}>{text.parts.back}</FootButton>
+          <FootButton primary={!may} onTap={() => letGo(fish)}>
+            {t.letGo}
+          </FootButton>
+          {may && alone && (
+            <FootButton primary onTap={() => keep(fish, only)}>
+              {t.keep}
+            </FootButton>
+          )}
+        </>
+      }
+    >
+      {problem && <p role="alert">{saySomewhere(problem)}</p>}
+      {answer && <Verdict of={answer} fish={fish} waters={waters} />}
+      <Caution set={set} short />
+      {answer?.close && (
+        <div class="notice">
+          <p>{t.close(about("ruler", limits.Catch.ruler.default, 0.1))}</p>
+          <div class="notice-actions">
+            <button type="button" class="button" onClick={once(() => toStep(fish.id, "measure"))}>
+              {t.again}
+            </button>
+          </div>
+        </div>
+      )}
+      {may && !alone && <Whose fish={fish} set={set} waters={waters} people={people} bag={bag} />}
+      {answer?.verdict === "unknown" && (
+        <button type="button" class="button" onClick={once(() => keep(fish, alone ? only : ""))}>
+          {t.master}
+        </button>
+      )}
+      <OutOfWater fish={fish} />
+      {answer?.rules.map((i) => {
+        const rule = set.rules[i];
+        return (
+          rule && (
+            <section key={rule.id}>
+              <RuleFacts rule={rule} />
+              {isComing(rule.validFrom) && <p class="notice">{t.coming(rule.validFrom)}</p>}
+            </section>
+          )
+        );
+      })}
+      <p class="soft">{t.today(dayWords(today()))}</p>
+      <OtherRules />
+    </StepPage>
+  );
+}
+
+const marks = { keep: Check, release: Cross, unknown: Question };
+
+function Verdict({ of, fish, waters }: { of: Judgement; fish: Fish; waters: string }) {
+  const Mark = marks[of.verdict];
+  return (
+    <section class={`fish-verdict ${of.verdict}`} role="status">
+      <p class="fish-verdict-word">
+        <Mark /> {t.verdicts[of.verdict]}
+      </p>
+      {of.verdict === "unknown" ? (
+        <p>{t.unknownWhy(speciesName(fish.species), fromDesk(waters))}</p>
+      ) : (
+        of.reasons.map((reason, i) => <p key={i}>{reasonWords(reason)}</p>)
+      )}
+    </section>
+  );
+}
+
+const reasonWords = ({ why, limit, by, opens }: Reason): string =>
+  t.reasons[why](amount("ruler", limit), by > 0 ? amount("ruler", by) : "", opens ? dayWords(opens) : "");
+
+interface WhoseProps {
+  fish: Fish;
+  set: RuleSet;
+  waters: string;
+  people: string[];
+  bag: InBag[];
+}
+
+/** One tap keeps it for somebody, as long as there is room in that bag. */
+function Whose({ people, ...rest }: WhoseProps) {
+  return (
+    <section class="form">
+      <h2>{t.whose}</h2>
+      <ul class="links">
+        {people.map((person) => (
+          <li key={person}>
+            <ForPerson person={person} aboard={people.length} {...rest} />
+          </li>
+        ))}
+      </ul>
+      <p class="soft">
+        {t.whoseWhy} {text.fish.practice}
+      </p>
+    </section>
+  );
+}
+
+interface ForPersonProps extends Omit<WhoseProps, "people"> {
+  person: string;
+  aboard: number;
+}
+
+function ForPerson({ fish, set, waters, bag, person, aboard }: ForPersonProps) {
+  const { species, length } = fish;
+  const { answer } = useAnswer(
+    "keep",
+    catchOf(set, waters, { species, length, ...countOf(bag, species, person), aboard }),
+  );
+  const may = answer?.verdict === "keep";
+  return (
+    <button type="button" class="button" disabled={!may} onClick={once(() => keep(fish, person))}>
+      <span>
+        {person}
+        <small class="soft">{answer && (may ? t.more(answer.moreByPerson) : t.full)}</small>
+      </span>
+      {answer && !may && <Warning />}
+    </button>
+  );
+}
+
+function keep(fish: Fish, person: string): void {
+  decide(fish, { fate: "kept", person }, t.kept(fishName(fish)));
+  goInstead("fish", "bleed", fish.id);
+}
+
+/** It goes back, whatever the rules say. */
+export function letGo(fish: Fish): void {
+  decide(fish, { fate: "released", person: "" }, t.released(fishName(fish)));
+  goInstead("fish", "release", fish.id);
+}
+
+function decide(fish: Fish, fate: Pick<Fish, "fate" | "person">, said: string): void {
+  const { id, species, length, step } = fish;
+  const told = { fish: species, ...(length > 0 && { length }) };
+  change(id, { ...fate, step: fate.fate === "kept" ? "bleed" : "release" });
+  tell(id, { ...told, fate: fate.fate, ...(fate.person && { person: fate.person }) });
+  offerUndo(said, () => {
+    change(id, { fate: "", person: "" });
+    tell(id, { fate: null, person: null });
+    change(id, { step });
+    // Back to where it was decided, unless one has gone elsewhere.
+    if (route.value[2] === id) goInstead("fish", step, id);
+  });
+}

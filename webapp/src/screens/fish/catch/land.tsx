@@ -1,0 +1,57 @@
+/** Bringing it in: what everybody aboard does. */
+
+import { useSeconds } from "../../../base/parts/seconds";
+import { goInstead } from "../../../base/shell/route";
+import { offerUndo } from "../../../base/shell/undo";
+import { text } from "../../../base/text/text";
+import { change, type Fish } from "../../../state/fish/fishes";
+import { takeBack, tell } from "../../../state/fish/noting";
+import { running } from "../../../state/log/log";
+import { BagStop } from "../bag";
+import { Landing } from "../drawings";
+import { sinceWords } from "../times";
+import { FootButton, ofFish, StepPage, Ticks, toStep } from "./step";
+
+const t = text.fish.land;
+
+export const LandPage = ofFish(({ fish }) => {
+  useSeconds();
+  return (
+    <StepPage
+      fish={fish}
+      step="land"
+      foot={
+        <>
+          <FootButton onTap={() => mistake(fish)}>{t.mistake}</FootButton>
+          <FootButton onTap={() => gotOff(fish)}>{t.gotOff}</FootButton>
+          <FootButton primary onTap={() => toStep(fish.id, "measure")}>
+            {text.fish.next}
+          </FootButton>
+        </>
+      }
+    >
+      <BagStop />
+      <Landing words={t.drawing} />
+      <p role="timer">
+        {t.since(sinceWords(fish.up))}
+        {!fish.note && !running.value && <small class="soft"> {text.fish.notHere}</small>}
+      </p>
+      <Ticks fish={fish} step="land" advice={t.advice} />
+    </StepPage>
+  );
+});
+
+function mistake(fish: Fish): void {
+  takeBack(fish);
+  goInstead("fish");
+}
+
+function gotOff(fish: Fish): void {
+  tell(fish.id, { fish: "lost" });
+  change(fish.id, { fate: "lost", step: "over" });
+  offerUndo(t.gone, () => {
+    change(fish.id, { fate: "", step: "land" });
+    tell(fish.id, { fish: null });
+  });
+  goInstead("fish");
+}

@@ -1,0 +1,148 @@
+/** The frame of a step: one large page, with what to do next at the thumb. */
+import type { ComponentChildren, ComponentType } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { Notices } from "../../../app/notices";
+import { Gone } from "../../../base/parts/gone";
+import { Check } from "../../../base/parts/icons";
+import { useSeconds } from "../../../base/parts/seconds";
+import { now } from "../../../base/position/moment";
+import { once } from "../../../base/shell/guard";
+import { goInstead, href } from "../../../base/shell/route";
+import type { Advice } from "../../../base/text/en/fish";
+import { text } from "../../../base/text/text";
+import { amount } from "../../../base/units/show";
+import { change, type Fish, fishOf, type Step } from "../../../state/fish/fishes";
+import { useTrip } from "../../../state/log/refer";
+import { sinceWords } from "../times";
+
+const t = text.fish;
+
+/** What a fish is called: “29 in striped bass”. */
+export const fishName = ({ species, length }: Pick<Fish, "species" | "length">): string =>
+  t.oneFish(speciesName(species), length > 0 ? amount("ruler", length) : "") || t.someFish;
+
+export const speciesName = (species: string): string =>
+  text.notes.choices.fish?.[species]?.toLowerCase() ?? species;
+
+/** Goes on to a step; only the place stays behind it in the history. */
+export function toStep(id: string, step: Step | "over"): void {
+  change(id, { step });
+  if (step === "over") goInstead("fish");
+  else goInstead("fish", step, id);
+}
+
+/** A page about the fish of its address. */
+export const ofFish = (Show: ComponentType<{ fish: Fish }>) =>
+  function Step({ id }: { id: string }) {
+    const fish = fishOf(id);
+    return fish ? <Show fish={fish} /> : <Gone back={href("fish")} />;
+  };
+
+interface Props {
+  fish: Fish;
+  step: Step;
+  /** Instead of “Land it” and so on. */
+  title?: string;
+  children: ComponentChildren;
+  /** At the thumb. */
+  foot: ComponentChildren;
+}
+
+export function StepPage({ fish, step, title = t.steps[step], children, foot }: Props) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useTrip(fish.note.split(".")[0] || undefined);
+  useEffect(() => {
+    document.title = `${title} · ${text.app.name}`;
+    heading.current?.focus({ preventScroll: true });
+    scrollTo(0, 0);
+  }, [title]);
+  return (
+    <>
+      <main class="page">
+        <Notices />
+        <h1 ref={heading} tabIndex={-1}>
+          {title}
+        </h1>
+        {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
+        {children}
+      </main>
+      <div class="page-foot told-foot step-foot">{foot}</div>
+    </>
+  );
+}
+
+interface FootButtonProps {
+  children: ComponentChildren;
+  primary?: boolean;
+  off?: boolean;
+  onTap: () => void;
+}
+
+export const FootButton = ({ children, primary, off, onTap }: FootButtonProps) => (
+  <button type="button" class={primary ? "button primary" : "button"} disabled={off} onClick={once(onTap)}>
+    {children}
+  </button>
+);
+
+interface TicksProps {
+  fish: Fish;
+  step: Step;
+  advice: Advice[];
+}
+
+/** What to do, to tick; where it is from. */
+export function Ticks({ fish, step, advice }: TicksProps) {
+  const [first] = advice;
+  const one = advice.every(({ source }) => source === first?.source) && first?.source;
+  return (
+    <>
+      <ul class="links ticks">
+        {advice.map(({ what, source }, i) => {
+          const key = `${step}${i}`;
+          const done = fish.ticks.includes(key);
+          const ticks = done ? fish.ticks.filter((one) => one !== key) : [...fish.ticks, key];
+          return (
+            <li key={key}>
+              <button
+                type="button"
+                class="button"
+                aria-pressed={done}
+                onClick={once(() => change(fish.id, { ticks }))}
+              >
+                <span>
+                  {what}
+                  {source && !one && <small class="soft">{t.source(source)}</small>}
+                </span>
+                <span class="tick">{done && <Check />}</span>
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+      {one && <p class="soft">{t.source(one)}</p>}
+      {advice.some(({ source }) => !source) && <p class="soft">{t.practice}</p>}
+    </>
+  );
+}
+
+/** How long it is out of the water, or the tap that begins to count. */
+export function OutOfWater({ fish }: { fish: Fish }) {
+  useSeconds();
+  const m = t.measure;
+  return (
+    <div class="out-of-water">
+      {fish.out ? (
+        <p class="large-words" role="timer">
+          {m.outFor(sinceWords(fish.out))}
+        </p>
+      ) : null}
+      <button
+        type="button"
+        class="button"
+        onClick={once(() => change(fish.id, { out: fish.out ? null : now() }))}
+      >
+        {fish.out ? m.back : m.out}
+      </button>
+    </div>
+  );
+}

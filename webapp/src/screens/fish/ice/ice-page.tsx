@@ -1,0 +1,207 @@
+/** How much ice to load for the day, what becomes of it, and a picture of the box. */
+
+import { useAnswer } from "../../../base/desk/ask";
+import { limits, type PlanAnswer } from "../../../base/desk/types/chill.gen";
+import { Choices } from "../../../base/parts/choices";
+import { FirstSet } from "../../../base/parts/first-set";
+import { On, Warning } from "../../../base/parts/icons";
+import { LimitedStepper } from "../../../base/parts/limited";
+import { Page } from "../../../base/parts/page";
+import { Pick } from "../../../base/parts/pick";
+import { saySomewhere } from "../../../base/parts/problem";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { about, amount, bandNumbers, bare } from "../../../base/units/show";
+import {
+  firstPlan,
+  type IcePlan,
+  ice,
+  kinds,
+  lids,
+  mixes,
+  mostFish,
+  planOf,
+  suns,
+} from "../../../state/fish/ice";
+import { water } from "../../../state/spread/water";
+import { CurvePicture } from "../curve";
+import { roughly, spanWords } from "../times";
+import { boxName } from "./box-page";
+import { BoxPicture } from "./ice-picture";
+
+const t = text.fish.ice;
+
+const change = (patch: Partial<IcePlan>) => ice.set({ ...ice.value, ...patch });
+
+export function IcePage() {
+  const plan = ice.value;
+  const { answer, problem } = useAnswer("ice", planOf());
+  const sea = water.value;
+  return (
+    <Page title={t.title} back={href("fish")}>
+      {problem && <p role="alert">{saySomewhere(problem)}</p>}
+      {answer && <Answer of={answer} plan={plan} />}
+      <section class="form">
+        <Pick
+          label={t.box}
+          options={plan.boxes.map((box) => ({ id: box.id, name: boxName(box) }))}
+          value={plan.box}
+          onPick={(box) => change({ box })}
+        />
+        <a class="button" href={href("fish", "box", plan.box)}>
+          {t.edit} <On />
+        </a>
+        <LimitedStepper
+          label={t.count}
+          quantity="number"
+          si={plan.count}
+          limits={{ min: 0, max: mostFish }}
+          onChange={(count) => change({ count: Math.round(count) })}
+        />
+        <LimitedStepper
+          label={t.mass}
+          quantity="mass"
+          si={plan.mass}
+          limits={limits.Batch.mass}
+          onChange={(mass) => change({ mass })}
+        />
+        <LimitedStepper
+          label={t.first}
+          quantity="hours"
+          si={plan.first}
+          limits={{ min: 0, max: plan.last }}
+          onChange={(first) => change({ first })}
+        />
+        <LimitedStepper
+          label={t.last}
+          quantity="hours"
+          si={plan.last}
+          limits={{ min: plan.first, max: plan.hold }}
+          onChange={(last) => change({ last })}
+        />
+        <LimitedStepper
+          label={t.hold}
+          quantity="hours"
+          si={plan.hold}
+          limits={{ min: Math.max(plan.last, limits.Plan.hold.min), max: limits.Plan.hold.max }}
+          onChange={(hold) => change({ hold })}
+        />
+        <LimitedStepper
+          label={t.air}
+          quantity="temperature"
+          si={plan.air}
+          limits={limits.Plan.air}
+          onChange={(air) => change({ air })}
+        />
+        <Choices
+          label={t.sun}
+          choices={named(suns, t.suns)}
+          value={plan.sun}
+          onChoose={(sun) => change({ sun })}
+        />
+        <Choices
+          label={t.lid}
+          choices={named(lids, t.lids)}
+          value={plan.lid}
+          onChoose={(lid) => change({ lid })}
+        />
+        <Choices
+          label={t.mix}
+          choices={named(mixes, t.mixes)}
+          value={plan.mix}
+          onChoose={(mix) => change({ mix })}
+        />
+        <Choices
+          label={t.kind}
+          choices={kinds.map((value) => ({ value, name: t.kinds[value] }))}
+          value={plan.kind}
+          onChoose={(kind) => change({ kind })}
+        />
+        <LimitedStepper
+          label={t.aboard}
+          quantity="mass"
+          si={plan.aboard}
+          limits={limits.Plan.aboard}
+          zero={t.asNeeded}
+          onChange={(aboard) => change({ aboard })}
+        />
+      </section>
+      <ul class="links">
+        <li>
+          <a class="button" href={href("locker", "water")}>
+            <span>
+              {text.lines.water.title}
+              <small class="soft">{t.sea(amount("temperature", sea.temperature), bare(sea.salinity))}</small>
+            </span>
+            <On />
+          </a>
+        </li>
+      </ul>
+      <p class="soft">{t.judged}</p>
+      <FirstSet kept={ice} first={firstPlan} is={JSON.stringify(plan) === JSON.stringify(firstPlan)} />
+    </Page>
+  );
+}
+
+const named = <K extends string>(all: { [key in K]: number }, names: { [key in K]: string }) =>
+  (Object.keys(all) as K[]).map((value) => ({ value, name: names[value] }));
+
+const tenDays = limits.Plan.hold.max;
+
+function Answer({ of, plan }: { of: PlanAnswer; plan: IcePlan }) {
+  const { mid, unit } = bandNumbers("mass", of.load);
+  const step = (kg: number) => about("mass", kg, of.load.mid < 5 ? 0.5 : 1);
+  const { fished, lasts, frozen, add, enough, fill } = of;
+  const slush = t.slush(about("temperature", fished.temperature, 0.1), bare(fished.salinity, 0));
+  const end = lasts.mid >= tenDays ? t.lastsLong : t.lasts(roughly(lasts.low), roughly(lasts.high));
+  return (
+    <>
+      <section class="ice-load">
+        <p class="readout huge">
+          {t.load} {mid} <small>{unit}</small>
+        </p>
+        <p>
+          {t.band(step(of.load.low), step(of.load.high))},{" "}
+          {of.water > 0 ? t.water(step(of.water)) : t.noWater}
+        </p>
+        {of.load.mid < of.need.mid && <p>{t.need(step(of.need.mid))}</p>}
+        {plan.aboard > 0 && (
+          <p>
+            <b>
+              {t.aboard}: {amount("mass", plan.aboard)}.
+            </b>{" "}
+            {add.length === 0 && enough && t.enough}
+          </p>
+        )}
+        {add.map(({ at, ice: kg }) => (
+          <p key={at}>{t.add(step(kg), spanWords(at))}</p>
+        ))}
+        {!enough && <p>{t.tooLittle}</p>}
+      </section>
+      {frozen > 0 && (
+        <p class="notice">
+          <span>
+            <Warning /> {t.frozen(about("share", frozen, 1))}
+          </span>
+        </p>
+      )}
+      {fill.taken > fill.box && (
+        <p class="notice">
+          <span>
+            <Warning /> {t.full}
+          </span>
+        </p>
+      )}
+      <BoxPicture fill={fill} count={plan.count} />
+      <p>
+        {slush}. <b>{end}.</b>
+      </p>
+      <CurvePicture
+        label={t.curve(end)}
+        points={of.curve.map(({ time, ice: kg }) => ({ x: time, y: kg }))}
+        from={0}
+        mark={{ x: plan.hold, name: t.hold }}
+      />
+    </>
+  );
+}

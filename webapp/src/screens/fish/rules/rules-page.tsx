@@ -1,0 +1,130 @@
+/** Which rules are used and where the boat is; and the sets to look at and change. */
+import { desk } from "../../../base/desk/desk";
+import { Choices } from "../../../base/parts/choices";
+import { Gone } from "../../../base/parts/gone";
+import { On, Plus } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
+import { TextField } from "../../../base/parts/text-field";
+import { once } from "../../../base/shell/guard";
+import { go, goInstead, href } from "../../../base/shell/route";
+import { offerUndo } from "../../../base/shell/undo";
+import { fromDesk, text } from "../../../base/text/text";
+import { fromBook, inForce, mostRules, rules, watersNow, watersOf } from "../../../state/fish/rules";
+import { addRule, addSet, changeSet, removeSet } from "../../../state/fish/rules-change";
+import { speciesName } from "../catch/step";
+import { Caution } from "./caution";
+import { RuleFacts } from "./rule-facts";
+
+const t = text.fish.rules;
+
+export function RulesPage() {
+  const all = rules.value;
+  const set = inForce(all);
+  const waters = watersNow(all);
+  return (
+    <Page title={t.title} back={href("fish")}>
+      <Caution set={set} />
+      {!set && <p>{t.missing}</p>}
+      {set && (
+        <>
+          <Choices
+            label={t.inForce}
+            choices={all.sets.map(({ id, name }) => ({ value: id, name: fromDesk(name) }))}
+            value={set.id}
+            onChoose={(id) => rules.set({ ...all, set: id })}
+          />
+          <Choices
+            label={t.waters}
+            choices={watersOf(set).map((value) => ({ value, name: fromDesk(value) }))}
+            value={waters}
+            onChoose={(chosen) => rules.set({ ...all, waters: chosen })}
+          />
+          {!waters && <p class="notice">{text.fish.judge.waters}</p>}
+          {set.rules
+            .filter((rule) => rule.waters === waters)
+            .map((rule) => (
+              <section key={rule.id}>
+                <h2>{speciesName(rule.species)}</h2>
+                <RuleFacts rule={rule} />
+              </section>
+            ))}
+        </>
+      )}
+      <h2>{t.sets}</h2>
+      <ul class="links">
+        {all.sets.map(({ id, name, asOf, rules: of }) => (
+          <li key={id}>
+            <a class="button" href={href("fish", "set", id)}>
+              <span>
+                {fromDesk(name)}
+                <small class="soft">{[t.rules(of.length), asOf].filter(Boolean).join(", ")}</small>
+              </span>
+              <On />
+            </a>
+          </li>
+        ))}
+      </ul>
+      <button type="button" class="button" onClick={once(() => go("fish", "set", addSet()))}>
+        <Plus /> {t.addSet}
+      </button>
+      <button type="button" class="button" onClick={once(asFirst)}>
+        {text.parts.first.back}
+      </button>
+    </Page>
+  );
+}
+
+async function asFirst(): Promise<void> {
+  const before = rules.value;
+  const book = await desk.ask("rules", {});
+  rules.set({ ...fromBook(book), waters: before.waters });
+  offerUndo(text.parts.first.done, () => rules.set(before));
+}
+
+export function SetPage({ id }: { id: string }) {
+  const set = rules.value.sets.find((one) => one.id === id);
+  if (!set) return <Gone back={href("fish", "rules")} />;
+  const gone = () => {
+    removeSet(set);
+    goInstead("fish", "rules");
+  };
+  return (
+    <Page title={fromDesk(set.name)} back={href("fish", "rules")}>
+      <Caution set={set} />
+      <ul class="links">
+        {set.rules.map((rule) => (
+          <li key={rule.id}>
+            <a class="button" href={href("fish", "rule", `${id}.${rule.id}`)}>
+              <span>
+                {speciesName(rule.species)}
+                <small class="soft">{fromDesk(rule.waters)}</small>
+              </span>
+              <On />
+            </a>
+          </li>
+        ))}
+      </ul>
+      {set.rules.length < mostRules && (
+        <button
+          type="button"
+          class="button"
+          onClick={once(() => go("fish", "rule", `${id}.${addRule(set)}`))}
+        >
+          <Plus /> {t.addRule}
+        </button>
+      )}
+      <TextField
+        label={t.setName}
+        value={fromDesk(set.name)}
+        most={60}
+        onText={(name) => name && changeSet(id, { name })}
+      />
+      <TextField label={t.asOf} value={set.asOf} most={10} onText={(asOf) => changeSet(id, { asOf })} />
+      {rules.value.sets.length > 1 && (
+        <button type="button" class="button" onClick={once(gone)}>
+          {t.removeSet}
+        </button>
+      )}
+    </Page>
+  );
+}

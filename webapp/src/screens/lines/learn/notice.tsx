@@ -1,0 +1,33 @@
+/** On Lines: a touch contradicts the others. */
+import { signal } from "@preact/signals";
+import { Act, Notice } from "../../../base/parts/notice";
+import { go } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { contradictions, strikeOut } from "../../../state/touches/touches";
+import { touchWords } from "./say";
+
+const noted = signal<string[]>([]);
+
+export function ContradictionNotice() {
+  const [odd] = contradictions.value.filter(({ touch }) => !noted.value.includes(touch.record.id));
+  if (!odd) return null;
+  const { touch } = odd;
+  const t = text.learn;
+  // Who has looked need not be told again.
+  const look = () => {
+    noted.value = [...noted.value, touch.record.id];
+    go("lines", "touches");
+  };
+  return (
+    <Notice
+      actions={
+        <>
+          <Act onTap={() => strikeOut(touch)}>{t.strike}</Act>
+          <Act onTap={look}>{t.look}</Act>
+        </>
+      }
+    >
+      {t.contradicting(touchWords(touch))}
+    </Notice>
+  );
+}

@@ -1,0 +1,164 @@
+/** What touches tell: the bands before and after, which touch contradicts the others, and which to try next. */
+import { useMemo } from "preact/hooks";
+import { useAnswer } from "../../../base/desk/ask";
+import type { Answer, Judged } from "../../../base/desk/types/calibrate.gen";
+import { Choices } from "../../../base/parts/choices";
+import { Check, Cross, On, Question } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
+import { sayOther } from "../../../base/parts/problem";
+import { once } from "../../../base/shell/guard";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { amount, bare } from "../../../base/units/show";
+import { gear, pick } from "../../../state/gear/gear";
+import { recordHref } from "../../../state/log/refer";
+import { kindName } from "../../../state/notes/words";
+import { doubtNow } from "../../../state/spread/doubt";
+import { lessons } from "../../../state/spread/learned";
+import { type Spread, spread } from "../../../state/spread/spread";
+import type { Touch } from "../../../state/touches/observe";
+import {
+  contradictions,
+  counted,
+  judged,
+  queryFor,
+  strikeOut,
+  touches,
+} from "../../../state/touches/touches";
+import { Bands } from "./bands";
+import { rodName, touchWords, tryWords, verdictWords } from "./say";
+
+const t = text.learn;
+/** Older ones are in Notes. */
+const listed = 40;
+
+export function TouchesPage() {
+  const { used } = lessons.value;
+  const all = touches.value ?? [];
+  return (
+    <Page title={t.title} back={href("lines")}>
+      <p class="large-words">{used > 0 ? t.used(used) : t.none}</p>
+      {contradictions.value.map(({ touch, verdict }) => (
+        <Odd key={touch.record.id} touch={touch} verdict={verdict} />
+      ))}
+      {spread.value.rods.length > 0 && <Learned now={spread.value} used={used} />}
+      {used > 0 && <OnOrOff />}
+      {all.length > 0 && (
+        <>
+          <h2>{t.all}</h2>
+          <ul class="links">
+            {all.slice(0, listed).map((touch) => (
+              <Row key={touch.record.id} touch={touch} />
+            ))}
+          </ul>
+        </>
+      )}
+      <p class="soft">{t.how}</p>
+    </Page>
+  );
+}
+
+/** One that contradicts: what it says, and the way to be rid of it. */
+export function Odd({ touch, verdict }: { touch: Touch; verdict: Judged }) {
+  return (
+    <div class="notice">
+      <p>
+        <Question /> <b>{t.contradicts}</b> {kindName(touch.record.kind)}: {touchWords(touch)}.{" "}
+        {verdictWords(touch, verdict)}
+      </p>
+      <p>{t.contradictsWhy}</p>
+      <div class="notice-actions">
+        <button type="button" class="button" onClick={once(() => strikeOut(touch))}>
+          {t.strike} <Cross />
+        </button>
+        <a class="button" href={recordHref(touch.record)}>
+          {t.look} <On />
+        </a>
+      </div>
+    </div>
+  );
+}
+
+function Learned({ now, used }: { now: Spread; used: number }) {
+  const at = useMemo(() => Date.now(), [counted.value]);
+  const { answer, problem } = useAnswer(
+    "calibrate",
+    queryFor(counted.value, at, gear.value, now, doubtNow.value),
+  );
+  if (problem) return <p role="alert">{sayOther(problem)}</p>;
+  if (!answer) return <p>{text.lines.working}</p>;
+  return (
+    <>
+      <Next answer={answer} now={now} />
+      {used > 0 &&
+        answer.rods.map(
+          ({ before, after, lineDrag, trouble }, i) =>
+            !trouble && (
+              <section class="form" key={now.rods[i]?.id}>
+                <h2>{rodName(i)}</h2>
+                <Bands
+                  rows={[
+                    { name: t.before, band: before },
+                    { name: t.after(used), band: after },
+                  ]}
+                  bottom={now.bottom}
+                  legend={i === 0}
+                />
+                <p class="soft">{t.lineDrag(bare(lineDrag.mid), bare(lineDrag.low), bare(lineDrag.high))}</p>
+              </section>
+            ),
+        )}
+    </>
+  );
+}
+
+/** The touches that would tell most, as far as the wire reaches: nobody lets backing out for that. */
+function Next({ answer, now }: { answer: Answer; now: Spread }) {
+  const { rigs } = gear.value;
+  const handy = answer.next.filter(({ rod, lineOut }) => {
+    const of = now.rods[rod];
+    return of && lineOut <= pick(rigs, of.rig).wireLength;
+  });
+  if (handy.length === 0) return null;
+  return (
+    <section class="form">
+      <h2>{t.next}</h2>
+      <ul class="prose">
+        {handy.map((one) => (
+          <li key={one.rod}>{tryWords(one, answer.width)}</li>
+        ))}
+      </ul>
+      <p class="soft">{t.nextHow(amount("depth", now.bottom))}</p>
+    </section>
+  );
+}
+
+const OnOrOff = () => (
+  <Choices
+    label={t.depths}
+    choices={[
+      { value: "on", name: t.withTouches },
+      { value: "off", name: t.withoutTouches },
+    ]}
+    value={lessons.value.on ? "on" : "off"}
+    onChoose={(chosen) => lessons.set({ ...lessons.value, on: chosen === "on" })}
+  />
+);
+
+function Row({ touch }: { touch: Touch }) {
+  const verdict = judged.value.find((one) => one.touch.record.id === touch.record.id)?.verdict;
+  const Mark = verdict?.verdict === "agrees" ? Check : Question;
+  return (
+    <li>
+      <a class="button" href={recordHref(touch.record)}>
+        <span>
+          {kindName(touch.record.kind)}: {touchWords(touch)}
+          <small class="soft">
+            <Mark /> {verdictWords(touch, verdict)}
+          </small>
+        </span>
+        <On />
+      </a>
+    </li>
+  );
+}

@@ -1,0 +1,60 @@
+/** Touches, and what they teach, in words. */
+import type { Judged, Try } from "../../../base/desk/types/calibrate.gen";
+import { text } from "../../../base/text/text";
+import { amount, bandNumbers, lineAmount } from "../../../base/units/show";
+import { moment } from "../../../base/units/when";
+import { gear, pick } from "../../../state/gear/gear";
+import { placeName } from "../../../state/gear/names";
+import { number, words } from "../../../state/log/fold";
+import { spread } from "../../../state/spread/spread";
+import type { Touch } from "../../../state/touches/observe";
+
+const t = text.learn;
+
+/** “1 port rigger, 200 ft out in 47 ft, 14:02” */
+export function touchWords({ record, at }: Touch): string {
+  const [lineOut, bottom] = [number(record, "lineOut"), number(record, "bottom")];
+  return [
+    words(record, "rod"),
+    lineOut !== undefined && bottom !== undefined && t.at(amount("line", lineOut), amount("depth", bottom)),
+    moment(at),
+  ]
+    .filter(Boolean)
+    .join(", ");
+}
+
+/** How it goes with all others. */
+export function verdictWords({ record, seen }: Touch, judged: Judged | undefined): string {
+  if (!seen) return t.verdicts.untold;
+  if (!judged) return t.verdicts.uncounted;
+  if (judged.verdict !== "contradicts") return t.verdicts[judged.verdict];
+  const off = about(Math.abs(judged.off));
+  if (record.kind === "clear") return t.verdicts.shouldHaveTouched(off);
+  return judged.off > 0 ? t.verdicts.deeper(off) : t.verdicts.shallower(off);
+}
+
+const about = (depth: number) => {
+  const { half, unit } = halfOf(2 * depth);
+  return `${half}\u00a0${unit}`;
+};
+
+/** Half a width, with the rounding that the width allows. */
+export const halfOf = (width: number) => bandNumbers("depth", { low: 0, mid: width / 2, high: width });
+
+export const rodName = (index: number): string => {
+  const rod = spread.value.rods[index];
+  return text.notes.oneRod(index + 1, rod ? placeName(pick(gear.value.places, rod.place)) : "");
+};
+
+/** A touch to try, and what it would bring. */
+export function tryWords(one: Try, width: number): string {
+  const now = halfOf(width);
+  const then = halfOf(one.width);
+  return t.tryIt(
+    rodName(one.rod),
+    lineAmount(one.lineOut),
+    one.drail > 0 ? amount("weight", one.drail) : undefined,
+    now.half === then.half ? undefined : `±\u202f${now.half}`,
+    `±\u202f${then.half}\u00a0${then.unit}`,
+  );
+}

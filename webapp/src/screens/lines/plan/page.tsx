@@ -1,0 +1,227 @@
+/** The plan of the spread: a drail and the line out for each rod, why, and in which order. */
+
+import { useAnswer } from "../../../base/desk/ask";
+import type { Answer, Setting } from "../../../base/desk/types/plan.gen";
+import { limits } from "../../../base/desk/types/plan.gen";
+import { On } from "../../../base/parts/icons";
+import { LimitedStepper } from "../../../base/parts/limited";
+import { Page } from "../../../base/parts/page";
+import { sayProblem } from "../../../base/parts/problem";
+import { once } from "../../../base/shell/guard";
+import { goInstead, href } from "../../../base/shell/route";
+import { fromDesk, text } from "../../../base/text/text";
+import { units } from "../../../base/units/settings";
+import { about, amount, banded, coarse, numeral } from "../../../base/units/show";
+import { gear, pick } from "../../../state/gear/gear";
+import { placeName } from "../../../state/gear/names";
+import { running } from "../../../state/log/log";
+import { useTrip } from "../../../state/log/refer";
+import { hands, setHands, tended } from "../../../state/plan/hands";
+import { callable, planned, queryFor, stockOf } from "../../../state/plan/plan";
+import { doubtNow } from "../../../state/spread/doubt";
+import { changeUndoably } from "../../../state/spread/solved";
+import { type Rod, type Spread, spread } from "../../../state/spread/spread";
+import { rodName } from "../learn/say";
+import { offBottomWords } from "../words";
+
+const t = text.plan;
+
+/** Asks for the plan of the spread as it is set. */
+export const usePlan = () =>
+  useAnswer("plan", queryFor(gear.value, spread.value, doubtNow.value, hands.value.people));
+
+export function PlanPage() {
+  useTrip(running.value?.trip);
+  const now = spread.value;
+  const { answer, problem } = usePlan();
+  const { people, from } = hands.value;
+  return (
+    <Page title={t.title} back={href("lines")} deck={answer && <Do answer={answer} now={now} />}>
+      <p>
+        {t.what(
+          amount("speed", now.speed),
+          amount("depth", now.bottom),
+          amount("depth", now.wanted.low),
+          amount("depth", now.wanted.high),
+        )}
+      </p>
+      <LimitedStepper
+        label={t.people}
+        quantity="count"
+        si={people}
+        limits={limits.Query.people}
+        onChange={setHands}
+        note={t.peopleFrom[from]}
+      />
+      <div class="asks">
+        <a class="button" href={href("lines", "drails")}>
+          <span>
+            {t.drails}
+            <small class="soft">{stockWords()}</small>
+          </span>
+          <On />
+        </a>
+      </div>
+      {problem && <p role="alert">{sayProblem(problem, "depth")}</p>}
+      {answer ? <Proposal answer={answer} now={now} /> : !problem && <p>{text.lines.working}</p>}
+    </Page>
+  );
+}
+
+const stockWords = (): string =>
+  stockOf(gear.value)
+    .map(({ mass, number }) => t.times(String(number), amount("weight", mass)))
+    .join(", ") || t.noDrails;
+
+function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
+  const { settings, closest, missing } = answer;
+  return (
+    <>
+      <ol class="plan">
+        {now.rods.map((rod, i) => {
+          const setting = settings[i];
+          return (
+            setting && (
+              <OneRod key={rod.id} rod={rod} number={i} setting={setting} where={whereWords(answer, i)} />
+            )
+          );
+        })}
+      </ol>
+      {missing.length > 0 && (
+        <p class="notice">
+          {t.missing(missing.map(({ mass, number }) => t.times(String(number), amount("weight", mass))))}
+        </p>
+      )}
+      <h2>{t.order}</h2>
+      <p>{t.out(answer.out.map(rodName))}</p>
+      <p>{t.in(answer.in.map(rodName))}</p>
+      <p class="soft">{t.practice}</p>
+      {closest && (
+        <p>
+          {t.closest(
+            rodName(closest.a),
+            rodName(closest.b),
+            about("depth", closest.distance, 1),
+            about("line", closest.astern, coarse[units().line]),
+          )}
+        </p>
+      )}
+      <InTheTurn answer={answer} />
+      {alike(now) && <p class="soft">{t.alike}</p>}
+    </>
+  );
+}
+
+/** What the usual turn does to the plan, and what was done about it. */
+function InTheTurn({ answer: { turn } }: { answer: Answer }) {
+  if (!turn) return null;
+  const quarter = text.pace.ages.seconds(numeral(usualQuarter));
+  const side = text.turn.sides[turn.toward];
+  const why = t.breaks[turn.bound](rodName(turn.rod), rodName(turn.other));
+  return (
+    <>
+      <p>
+        {turn.holds ? t.turnHolds(quarter) : t.turnBreaks(quarter, side, why)} {turn.raised && t.raised}{" "}
+        {turn.spaced && t.spaced}
+      </p>
+      <a class="button" href={href("lines", "turn")}>
+        {t.howTurns} <On />
+      </a>
+    </>
+  );
+}
+
+/** s; what the desk takes by itself. */
+const usualQuarter = limits.Query.quarter.default;
+
+/** Takes the plan over, or reads it out. */
+function Do({ answer, now }: { answer: Answer; now: Spread }) {
+  const { settings, out } = answer;
+  const use = () => {
+    const rods = planned(settings, gear.value, now);
+    const gone = now.rods.flatMap((rod, i) => (rods.some(({ id }) => id === rod.id) ? [] : [rodName(i)]));
+    changeUndoably(gone.length > 0 ? t.usedWithout(gone) : t.used, { rods });
+    goInstead("lines");
+  };
+  return (
+    <div class="side-by-side">
+      <button type="button" class="button primary" onClick={once(use)}>
+        {t.use}
+      </button>
+      {out.length > 0 && (
+        <a class="button" href={href("lines", "plan", "0")}>
+          {t.aloud} <On />
+        </a>
+      )}
+    </div>
+  );
+}
+
+/** Whether two rods stand at the same distance to the same side: then the order is a guess. */
+function alike({ rods }: Spread): boolean {
+  const abeam = rods.map((rod) => pick(gear.value.places, rod.place).abeam);
+  return new Set(abeam).size < abeam.length;
+}
+
+/** Where a lure rides among the others. */
+function whereWords({ out, settings }: Answer, index: number): string | undefined {
+  const at = out.indexOf(index);
+  const behind = out[at - 1];
+  if (at === 0) return t.reasons.farthest;
+  const [one, other] = [settings[index], behind === undefined ? undefined : settings[behind]];
+  return one && other && behind !== undefined
+    ? t.reasons.ahead(about("line", other.astern - one.astern, coarse[units().line]), behind + 1)
+    : undefined;
+}
+
+interface OneProps {
+  rod: Rod;
+  number: number;
+  setting: Setting;
+  where: string | undefined;
+}
+
+function OneRod({ rod, number, setting, where }: OneProps) {
+  const set = !setting.aboard && !setting.trouble;
+  return (
+    <li>
+      <p class="plan-head">
+        <span class="rod-number">{number + 1}</span>
+        <span class="rod-place">{placeName(pick(gear.value.places, rod.place))}</span>
+      </p>
+      {set && <p class="large-words">{settingWords(rod, setting)}</p>}
+      {set && (
+        <p>
+          {t.rides(
+            banded("depth", setting.depth),
+            offBottomWords(setting),
+            about("line", setting.astern, coarse[units().line]),
+          )}
+        </p>
+      )}
+      <p>{reasonWords(setting, where)}</p>
+    </li>
+  );
+}
+
+const settingWords = (rod: Rod, { lineOut, drail }: Setting): string =>
+  text.lines.setting(
+    amount("line", callable(lineOut, gear.value, rod)),
+    drail > 0 ? amount("weight", drail) : undefined,
+  );
+
+/** Smaller moves are not worth a word. */
+const told = 0.1;
+
+/** Why it is proposed so, in a sentence. */
+function reasonWords({ trouble, aboard, why, speed, beside, moved }: Setting, where?: string): string {
+  const r = t.reasons;
+  if (trouble) return r.alone(fromDesk(trouble.text));
+  if (aboard) return r.stays(String(tended));
+  if (why !== "")
+    return `${text.lines.why[why]}${speed > 0 ? ` ${r.speed(about("speed", speed, 0.1))}` : ""}`;
+  if (beside) return r.beside;
+  const by = about("depth", Math.abs(moved), 0.5);
+  const aim = moved > told ? r.deeper(by) : moved < -told ? r.higher(by) : r.middle;
+  return `${[aim, where].filter(Boolean).join(", ")}.`;
+}

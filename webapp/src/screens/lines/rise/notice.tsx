@@ -1,0 +1,50 @@
+/** A rise is ahead of the lures: when each is over it, and what to do. */
+
+import { Act, Notice } from "../../../base/parts/notice";
+import { useSeconds } from "../../../base/parts/seconds";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { about, lineAmount, numeral } from "../../../base/units/show";
+import { looked, noteRise, warning } from "../../../state/rise/watch";
+
+const t = text.rise;
+
+/** linked: with the way to the sounder's page. */
+export function RiseNotice({ linked }: { linked?: boolean }) {
+  useSeconds();
+  const now = warning.value;
+  const at = looked.value?.at;
+  const [first] = now?.rods ?? [];
+  if (!now || !first || at === undefined) return null;
+  const gone = (Date.now() - at) / 1000;
+  const lines = now.rods
+    .filter(({ lineIn }) => lineIn > 0)
+    .map(({ rod, lineIn }, i) => t.lineOf(lineAmount(lineIn), rod + 1, i === 0));
+  return (
+    <Notice
+      alarm={now.rods.some(({ touches }) => touches)}
+      actions={
+        <>
+          <Act onTap={noteRise}>{text.notices.noted}</Act>
+          {linked && (
+            <a class="button" href={href("lines", "sounder")}>
+              {t.title}
+            </a>
+          )}
+        </>
+      }
+    >
+      {t.ahead(about("depth", now.depth, 1), first.rod + 1, first.touches, seconds(first.in - gone))}
+      <span class="rise-do">
+        {now.speed > 0 && t.speed(about("speed", now.speed, 0.1))}{" "}
+        {lines.length > 0 && t.takeIn(lines, now.speed > 0)}
+      </span>
+    </Notice>
+  );
+}
+
+/** Whole seconds near the rise, every fifth before; undefined when it is there. */
+export const seconds = (left: number): string | undefined => {
+  if (left < 1) return undefined;
+  return numeral(left, left > 10 ? 5 : 1);
+};

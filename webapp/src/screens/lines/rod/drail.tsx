@@ -1,0 +1,83 @@
+/** Which drail brings this rod's lure to the middle of the wanted band at the line it has out. */
+
+import { useAnswer } from "../../../base/desk/ask";
+import type { Band } from "../../../base/desk/types/towline.gen";
+import { Gone } from "../../../base/parts/gone";
+import { Check } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
+import { sayOther } from "../../../base/parts/problem";
+import { once } from "../../../base/shell/guard";
+import { goInstead, href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { amount, banded } from "../../../base/units/show";
+import { gear, pick } from "../../../state/gear/gear";
+import { placeName } from "../../../state/gear/names";
+import { doubtNow } from "../../../state/spread/doubt";
+import { rodFor, seaFor } from "../../../state/spread/request";
+import { changeUndoably, solved } from "../../../state/spread/solved";
+import { type Rod, type Spread, spread } from "../../../state/spread/spread";
+import { properties } from "../../../state/spread/water";
+
+export function DrailPage({ id }: { id: string }) {
+  const rod = spread.value.rods.find((r) => r.id === id);
+  if (!rod) return <Gone back={href("lines")} />;
+  const aim = solved.value?.aim;
+  return (
+    <Page title={text.lines.drail.title(placeName(pick(gear.value.places, rod.place)))} back={href("lines")}>
+      {aim === undefined ? <p>{text.lines.working}</p> : <Ladder rod={rod} now={spread.value} aim={aim} />}
+    </Page>
+  );
+}
+
+function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
+  const g = gear.value;
+  const { answer, problem } = useAnswer("drail", {
+    sea: seaFor(now, properties.value),
+    doubt: doubtNow.value,
+    depth: aim,
+    rod: rodFor(g, { ...rod, drail: 0 }),
+    above: pick(g.rigs, rod.rig).leaderLength,
+  });
+  const t = text.lines.drail;
+  const outcome = (depth: Band) => {
+    if (depth.mid <= 0) return t.skims;
+    if (depth.mid >= now.bottom) return t.lies(banded("depth", depth));
+    return depth.high >= now.bottom ? t.mayTouch(banded("depth", depth)) : t.reaches(banded("depth", depth));
+  };
+  const put = (mass: number) => {
+    const place = placeName(pick(g.places, rod.place));
+    changeUndoably(t.put(place, mass > 0 ? amount("weight", mass) : undefined), {
+      rods: now.rods.map((r) => (r.id === rod.id ? { ...r, drail: mass } : r)),
+    });
+    goInstead("lines");
+  };
+  return (
+    <>
+      <p>{t.question(amount("line", rod.lineOut), amount("depth", aim), amount("speed", now.speed))}</p>
+      {problem && <p role="alert">{sayOther(problem)}</p>}
+      {answer?.why && <p>{text.lines.why[answer.why]}</p>}
+      <ul class="ladder">
+        {answer?.ladder.map((rung) => {
+          const chosen = rung.mass === answer.chosen.mass;
+          return (
+            <li key={rung.mass}>
+              <button
+                type="button"
+                class={chosen ? "button best" : "button"}
+                onClick={once(() => put(rung.mass))}
+              >
+                <b>{rung.mass > 0 ? amount("weight", rung.mass) : text.lines.none}</b>
+                <span>{outcome(rung.depth)}</span>
+                {chosen && (
+                  <span class="verdict good">
+                    <Check /> {t.nearest}
+                  </span>
+                )}
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+    </>
+  );
+}

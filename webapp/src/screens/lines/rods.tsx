@@ -1,0 +1,148 @@
+/** The rods of the spread, one glance each. */
+import type { RodAnswer } from "../../base/desk/types/towline.gen";
+import { On, Plus } from "../../base/parts/icons";
+import { calm } from "../../base/shell/calm";
+import { once } from "../../base/shell/guard";
+import { href } from "../../base/shell/route";
+import { newId } from "../../base/store/id";
+import { fromDesk, text } from "../../base/text/text";
+import { about, amount } from "../../base/units/show";
+import { gear, pick } from "../../state/gear/gear";
+import { placeName } from "../../state/gear/names";
+import { lessons } from "../../state/spread/learned";
+import {
+  answerFor,
+  changeUndoably,
+  type Solved,
+  select,
+  selected,
+  selectedId,
+  solved,
+  thumb,
+} from "../../state/spread/solved";
+import { mostRods, type Rod, spread } from "../../state/spread/spread";
+import { contradictions } from "../../state/touches/touches";
+import { SounderLink } from "./rise/link";
+import { TouchButton } from "./touch-button";
+import { VerdictMark } from "./verdict";
+import { adviceWords, depthParts, offBottomWords } from "./words";
+
+export const readouts = calm(solved);
+const rules = calm(thumb);
+
+export function RodList() {
+  const { rods } = spread.value;
+  return (
+    <>
+      <ol class="rods" aria-label={text.lines.rods}>
+        {rods.map((rod, i) => (
+          <RodRow key={rod.id} rod={rod} number={i + 1} of={readouts.value} />
+        ))}
+      </ol>
+      <div class="rod-list-foot">
+        {rods.length < mostRods && (
+          <button type="button" class="button" onClick={once(addRod)}>
+            <Plus /> {text.lines.addRod}
+          </button>
+        )}
+        <a class="button" href={href("lines", "turn")}>
+          {text.turn.ask}
+        </a>
+        <a class="button" href={href("lines", "wanted")}>
+          {text.lines.wantedNow(
+            amount("depth", spread.value.wanted.low),
+            amount("depth", spread.value.wanted.high),
+          )}
+        </a>
+        <a class="button" href={href("lines", "plan")}>
+          {text.plan.title}
+        </a>
+        <SounderLink />
+        <a class="button" href={href("lines", "touches")}>
+          {text.learn.link(lessons.value.used, contradictions.value.length)}
+        </a>
+      </div>
+      <p class="soft">{text.cautions.estimate}</p>
+    </>
+  );
+}
+
+function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | undefined }) {
+  const answer = answerFor(of, rod);
+  const rig = pick(gear.value.rigs, rod.rig);
+  const isSelected = selectedId.value === rod.id;
+  const rule = rules.value?.depths[number - 1];
+  return (
+    <li class={isSelected ? "rod selected" : "rod"}>
+      <button
+        type="button"
+        class="rod-face"
+        aria-pressed={isSelected}
+        onClick={once(() => select(rod.id), 0)}
+      >
+        <span class="rod-head">
+          <span class="rod-number">{number}</span>
+          <span class="rod-place">{placeName(pick(gear.value.places, rod.place))}</span>
+          <DepthReadout answer={answer} />
+        </span>
+        <span class="rod-state">
+          {answer ? <VerdictMark answer={answer} /> : <span class="verdict">{text.lines.working}</span>}
+          {answer && !answer.trouble && <span>{offBottomWords(answer)}</span>}
+        </span>
+        {answer && answer.verdict !== "in the band" && (
+          <span class="rod-advice">{adviceWords(answer, rig)}</span>
+        )}
+        <span class="soft rod-set">{rodSetting(rod)}</span>
+      </button>
+      {isSelected && (
+        <div class="rod-more">
+          <p class="rod-rule">
+            {rule !== undefined &&
+              text.thumb.beside(about("depth", rule, 1), fromDesk(rules.value?.label ?? ""))}
+          </p>
+          <TouchButton rod={rod} />
+          <a class="button" href={href("lines", "rod", rod.id)}>
+            {text.lines.more} <On />
+          </a>
+        </div>
+      )}
+    </li>
+  );
+}
+
+function DepthReadout({ answer }: { answer: RodAnswer | undefined }) {
+  if (!answer || answer.trouble) return <span class="readout">–</span>;
+  const { number, unit } = depthParts(answer);
+  return (
+    <span class="readout">
+      {number} <small>{unit}</small>
+    </span>
+  );
+}
+
+/** “200 ft out, 8 oz drail” */
+export const rodSetting = (rod: Rod): string =>
+  text.lines.setting(amount("line", rod.lineOut), rod.drail > 0 ? amount("weight", rod.drail) : undefined);
+
+/** One more rod, set like the one in hand, in the first place that is free. */
+function addRod() {
+  const { rods } = spread.value;
+  const like = selected.value ?? rods[0];
+  const { places, rigs } = gear.value;
+  const taken = new Set(rods.map((rod) => rod.place));
+  const place = places.find((p) => !taken.has(p.id)) ?? places[0];
+  const rig = rigs[0];
+  if (!place || !rig) return;
+  const rod: Rod = like
+    ? { ...like, id: newId(), place: place.id }
+    : firstRod(place.id, rig.id, rig.wireLength / 2);
+  changeUndoably(text.lines.added(placeName(place)), { rods: [...rods, rod], selected: rod.id });
+}
+
+const firstRod = (place: string, rig: string, lineOut: number): Rod => ({
+  id: newId(),
+  place,
+  rig,
+  lineOut,
+  drail: 0,
+});

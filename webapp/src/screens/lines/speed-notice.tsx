@@ -1,0 +1,45 @@
+/** What Pace has to tell on Lines. */
+import type { Verdict } from "../../base/desk/types/towline.gen";
+import { Act, Notice } from "../../base/parts/notice";
+import { useSeconds } from "../../base/parts/seconds";
+import { since } from "../../base/position/moment";
+import { text } from "../../base/text/text";
+import { about, age, amount } from "../../base/units/show";
+import { follow, offBand, takeOnce } from "../../state/pace/follow";
+import { holds } from "../../state/pace/motion";
+import { pace } from "../../state/pace/pace";
+import { paceSettings } from "../../state/pace/settings";
+import { spread } from "../../state/spread/spread";
+
+const t = text.lines.speed;
+
+export function SpeedNotice() {
+  const off = offBand.value;
+  if (paceSettings.value.follow) return <Lost />;
+  if (!off) return null;
+  const verdicts = [...new Set(off.rods.map(({ verdict }) => verdict))];
+  const rodsAt = (verdict: Verdict) =>
+    off.rods.filter((rod) => rod.verdict === verdict).map(({ number }) => number);
+  return (
+    <Notice
+      actions={
+        <>
+          <Act onTap={() => takeOnce(off)}>{t.take}</Act>
+          {off.currentKnown && <Act onTap={follow}>{t.follow}</Act>}
+        </>
+      }
+    >
+      {t.differs(about("speed", off.speed, 0.1), amount("speed", spread.value.speed))}{" "}
+      {verdicts.map((verdict) => t.off(text.lines.verdicts[verdict], rodsAt(verdict))).join(" ")}
+      {!off.currentKnown && ` ${t.guess}`}
+    </Notice>
+  );
+}
+
+/** Lines follows a speed that has not come for a while. */
+function Lost() {
+  useSeconds();
+  const now = pace.value;
+  if (now && holds(now.motion)) return null;
+  return <Notice>{t.lost(now ? age(since(now.motion.at)) : "–")}</Notice>;
+}

@@ -1,0 +1,181 @@
+/** The spread in a turn: what every lure does, from above and from the side, and how tight a turn may be. */
+
+import { useAnswer } from "../../../base/desk/ask";
+import type { Side, TurnAnswer, TurnRod } from "../../../base/desk/types/towline.gen";
+import { Choices } from "../../../base/parts/choices";
+import { Down, Grounded, Up, Warning } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
+import { once } from "../../../base/shell/guard";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { about, amount, asSureAs, banded, lineAmount, numeral } from "../../../base/units/show";
+import { gear, pick } from "../../../state/gear/gear";
+import { placeName } from "../../../state/gear/names";
+import { selectedId } from "../../../state/spread/solved";
+import { type Spread, spread } from "../../../state/spread/spread";
+import { tightestFor, turnFor } from "../../../state/turn/request";
+import { quarterOf, quarters, radiusOf, side, tightness, widerThan } from "../../../state/turn/turn";
+import type { Drawn } from "./frame";
+import { Above, Beside } from "./pictures";
+import { Play } from "./play";
+import { Slider } from "./slider";
+
+const t = text.turn;
+
+export function TurnPage() {
+  const now = spread.value;
+  const quarter = quarterOf(tightness.value);
+  const radius = radiusOf(quarter, now.speed);
+  const words = radius > 0 ? t.tight(seconds(quarter), lineAmount(radius), seconds(4 * quarter)) : t.straight;
+  return (
+    <Page title={t.title} back={href("lines")}>
+      <p class="soft">{t.what(amount("speed", now.speed))}</p>
+      <Choices
+        label={t.side}
+        choices={(["port", "starboard"] as const).map((value) => ({ value, name: t.sides[value] }))}
+        value={side.value}
+        onChoose={(value) => {
+          side.value = value;
+        }}
+      />
+      <Slider
+        label={t.tightness}
+        value={tightness.value}
+        most={quarters.length - 1}
+        words={words}
+        onSlide={(value) => {
+          tightness.value = value;
+        }}
+      />
+      <p class="large-words" role="status">
+        {words}
+      </p>
+      <Turning now={now} toward={side.value} quarter={quarter} />
+      <HowTight now={now} toward={side.value} />
+      <Play now={now} toward={side.value} quarter={quarter} />
+      <p class="soft">{t.physics}</p>
+    </Page>
+  );
+}
+
+export const seconds = (s: number): string =>
+  s < 100
+    ? text.pace.ages.seconds(numeral(s))
+    : t.minutes(numeral(Math.floor(s / 60)), numeral(Math.round(s) % 60));
+
+function Turning({ now, toward, quarter }: { now: Spread; toward: Side; quarter: number }) {
+  const { answer, problem } = useAnswer("turn", turnFor(now, toward, quarter));
+  if (problem) return <p role="alert">{text.problems.other(problem.text)}</p>;
+  if (!answer || answer.rods.length !== now.rods.length) return <p>{text.lines.working}</p>;
+  const lines = drawn(now, answer);
+  const radius = radiusOf(quarter, now.speed) * (toward === "port" ? -1 : 1);
+  return (
+    <>
+      <Above lines={lines} radius={radius} words={t.aboveWords(t.sides[toward])} />
+      <Beside lines={lines} bottom={now.bottom} words={t.besideWords} />
+      <ul class="turn-rods">
+        {answer.rods.map((rod, i) => (
+          <RodInTurn key={now.rods[i]?.id} rod={rod} number={i + 1} place={nameOf(now, i)} />
+        ))}
+      </ul>
+      <Closest now={now} answer={answer} />
+    </>
+  );
+}
+
+const nameOf = (now: Spread, i: number): string => {
+  const rod = now.rods[i];
+  return rod ? placeName(pick(gear.value.places, rod.place)) : "";
+};
+
+const drawn = (now: Spread, answer: TurnAnswer): Drawn[] =>
+  answer.rods.flatMap(({ curve, trouble, hold }, i) =>
+    trouble || hold === "collapsed"
+      ? []
+      : [
+          {
+            number: i + 1,
+            astern: curve.astern,
+            abeam: curve.abeam,
+            depth: curve.depth,
+            chosen: now.rods[i]?.id === selectedId.value,
+          },
+        ],
+  );
+
+/** What one rod's lure does in the turn, beside the straight course. */
+function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place: string }) {
+  const name = text.notes.oneRod(number, place);
+  if (rod.trouble) return <li>{`${name}: ${text.lines.noAnswer}`}</li>;
+  if (rod.hold === "collapsed") {
+    return (
+      <li>
+        <b>{name}</b>
+        <span class="verdict alarm">
+          <Warning /> {t.collapsed}
+        </span>
+      </li>
+    );
+  }
+  const change = rod.depth.mid - rod.straight;
+  const touches = rod.touch !== undefined || rod.offBottom.mid <= 0;
+  const least = 0.15; // m: less is no change that anyone would see
+  return (
+    <li>
+      <b>{name}</b>
+      <span class="readout">{banded("depth", rod.depth)}</span>
+      <span class={touches ? "verdict alarm" : "verdict"}>
+        {touches ? <Grounded /> : change > least ? <Down /> : change < -least ? <Up /> : null}{" "}
+        {touches
+          ? text.lines.verdicts["on the bottom"]
+          : Math.abs(change) <= least
+            ? t.asStraight
+            : change > 0
+              ? t.sinks(asSureAs("depth", change, { low: 0, high: 1 }))
+              : t.rises(asSureAs("depth", -change, { low: 0, high: 1 }))}
+      </span>
+    </li>
+  );
+}
+
+function Closest({ now, answer: { closest } }: { now: Spread; answer: TurnAnswer }) {
+  if (!closest) return null;
+  const pair = [closest.rod, closest.other].map((i) => text.notes.oneRod(i + 1, nameOf(now, i)));
+  return (
+    <p>{t.closest(pair.join(", "), about("depth", closest.distance, 1), about("depth", closest.depth, 1))}</p>
+  );
+}
+
+/** The tightest turn that keeps lures off the bottom and lines apart. */
+function HowTight({ now, toward }: { now: Spread; toward: Side }) {
+  const { answer } = useAnswer("tightest", tightestFor(now, toward));
+  if (!answer) return null;
+  const place = text.notes.oneRod(answer.rod + 1, nameOf(now, answer.rod));
+  const why = t.bounds[answer.bound](place, text.lines.parts[answer.part] ?? answer.part);
+  const to = widerThan(answer.quarter);
+  return (
+    <section class="notice">
+      <h2>{t.tightest}</h2>
+      <p>
+        {answer.bound === "none"
+          ? t.anyTurn
+          : answer.radius === 0
+            ? t.neverTight(why)
+            : t.notTighter(seconds(answer.quarter), lineAmount(answer.radius), why)}
+      </p>
+      {answer.bound !== "none" && answer.radius > 0 && to !== tightness.value && (
+        <div class="notice-actions">
+          <button
+            type="button"
+            class="button"
+            onClick={once(() => {
+              tightness.value = to;
+            })}
+          >
+            {t.lookAtIt}
+          </button>
+        </div>
+      )}
+    </section>
+  );
+}

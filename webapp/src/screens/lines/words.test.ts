@@ -1,0 +1,92 @@
+import { beforeEach, describe, expect, it } from "vitest";
+import type { RodAnswer } from "../../base/desk/types/towline.gen";
+import { settings } from "../../base/units/settings";
+import type { Rig } from "../../state/gear/gear";
+import { adviceWords, causeWords, depthWords, offBottomWords } from "./words";
+
+const ft = 0.3048;
+const kn = 1852 / 3600;
+const rig = { wireLength: 300 * ft, backingLength: 150 * ft } as Rig;
+
+const answer = (over: Partial<RodAnswer> = {}) =>
+  ({
+    depth: { low: 30 * ft, mid: 34 * ft, high: 38 * ft },
+    offBottom: { low: 7 * ft, mid: 11 * ft, high: 15 * ft },
+    verdict: "too high",
+    advice: { why: "", lineOut: 235 * ft, change: 35 * ft, depth: 38 * ft, speed: 0 },
+    causes: [],
+    ...over,
+  }) as RodAnswer;
+
+beforeEach(() => {
+  const units = { depth: "ft", line: "ft", weight: "oz", pull: "lb", temperature: "°F" } as const;
+  settings.signal.value = { units, cautionsRead: true };
+});
+
+const plain = (words: string) => words.replace(/[\u00a0\u202f]/g, " ");
+
+describe("depth", () => {
+  it("is told with its band, rounded as the band allows", () => {
+    expect(plain(depthWords(answer()))).toBe("34 ± 4 ft");
+    expect(plain(offBottomWords(answer()))).toBe("11 ft off bottom");
+    const near = { low: -2 * ft, mid: 4 * ft, high: 10 * ft };
+    expect(plain(offBottomWords({ ...answer(), offBottom: near }))).toBe("4 ft off bottom, may touch");
+  });
+
+  it("has no false decimals in fathoms or metres either", () => {
+    settings.signal.value = { ...settings.value, units: { ...settings.value.units, depth: "m" } };
+    expect(plain(depthWords(answer()))).toBe("10.5 ± 1.5 m");
+    settings.signal.value = { ...settings.value, units: { ...settings.value.units, depth: "fm" } };
+    expect(plain(depthWords(answer()))).toBe("5.7 ± 0.7 fm");
+  });
+
+  it("never promises a narrower band than there is", () => {
+    const depth = { low: 29.8 * ft, mid: 34 * ft, high: 38.2 * ft };
+    expect(plain(depthWords(answer({ depth })))).toBe("34 ± 5 ft");
+  });
+});
+
+describe("what to do", () => {
+  const advise = (advice: Partial<RodAnswer["advice"]>, over: Partial<RodAnswer> = {}) =>
+    plain(adviceWords(answer({ ...over, advice: { ...answer().advice, ...advice } }), rig));
+
+  it("lets out and takes in, in steps one can measure", () => {
+    expect(advise({ change: 36.2 * ft })).toBe("Let out 35 ft more");
+    expect(advise({ change: -12 * ft })).toBe("Take in 10 ft");
+    expect(advise({ change: -1.7 * ft })).toBe("Take in 2 ft");
+  });
+
+  it("leaves alone what is in the band", () => {
+    expect(advise({ change: 3 * ft }, { verdict: "in the band" })).toBe("Good as it is");
+  });
+
+  it("says how far all the line goes, and what else would do", () => {
+    const why = "deeper than all the line aboard can bring it";
+    expect(advise({ why, depth: 41 * ft, speed: 2.8 * kn })).toBe(
+      "Even all 300 ft of wire and 150 ft of backing reach only 41 ft: add weight or slow to 2.8 kn",
+    );
+    expect(advise({ why, depth: 41 * ft, speed: 0 })).not.toContain("slow");
+  });
+
+  it("says so when even the shortest line is too deep", () => {
+    const why = "even the shortest line runs deeper";
+    expect(advise({ why, lineOut: 1, depth: 41 * ft, speed: 4.1 * kn })).toContain("speed up to 4.1 kn");
+  });
+
+  it("tells a trouble in the person's units", () => {
+    const trouble = { field: "rods[0].lineOut", code: "range", text: "", min: 1, max: 450 * ft } as const;
+    expect(advise({}, { trouble })).toContain("from 3.3 to 450 ft");
+  });
+});
+
+describe("causes of the band", () => {
+  it("names one when it is most of it, else the two largest", () => {
+    const speed = { cause: "speed through the water", share: 0.7 } as const;
+    const drag = { cause: "drag of the line", share: 0.2 } as const;
+    expect(causeWords(answer({ causes: [speed, drag] }))).toBe("mostly from speed through the water");
+    expect(causeWords(answer({ causes: [{ ...speed, share: 0.5 }, drag] }))).toContain(
+      "the drag of the line",
+    );
+    expect(causeWords(answer())).toContain("nothing");
+  });
+});

@@ -1,0 +1,45 @@
+/** A question to the server on its way: what came back, or why nothing did. */
+import { type Signal, useSignal } from "@preact/signals";
+import { text } from "../../../base/text/text";
+import { Failed, type Trouble } from "../../../state/enrol/server";
+
+export interface Asking<T> {
+  answer: Signal<T | undefined>;
+  working: Signal<boolean>;
+  trouble: Signal<Trouble | undefined>;
+  ask: (question: () => Promise<T>) => Promise<T | undefined>;
+}
+
+export function useAsking<T>(): Asking<T> {
+  const answer = useSignal<T | undefined>(undefined);
+  const working = useSignal(false);
+  const trouble = useSignal<Trouble | undefined>(undefined);
+  const ask = async (question: () => Promise<T>) => {
+    if (working.value) return undefined;
+    working.value = true;
+    trouble.value = undefined;
+    try {
+      answer.value = await question();
+      return answer.value;
+    } catch (fault) {
+      if (!(fault instanceof Failed)) throw fault;
+      trouble.value = fault.why;
+      return undefined;
+    } finally {
+      working.value = false;
+    }
+  };
+  return { answer, working, trouble, ask };
+}
+
+export function AskingState({ of }: { of: Pick<Asking<unknown>, "working" | "trouble"> }) {
+  const why = of.trouble.value;
+  return (
+    <p role="status" class={why ? "notice" : undefined}>
+      {of.working.value
+        ? text.aboard.asking
+        : why &&
+          (why.kind === "said" ? (text.aboard.saidByServer[why.code] ?? why.text) : text.aboard[why.kind])}
+    </p>
+  );
+}

@@ -1,0 +1,119 @@
+/** The skipper invites: for whom, for how long, and the QR code and the code to say. */
+import { useSignal } from "@preact/signals";
+import { Choices } from "../../../base/parts/choices";
+import { Page } from "../../../base/parts/page";
+import { Pick } from "../../../base/parts/pick";
+import { once } from "../../../base/shell/guard";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { moment } from "../../../base/units/when";
+import { type Invitation, invite } from "../../../state/enrol/server";
+import type { You } from "../../../state/log/db";
+import { openTrips, running } from "../../../state/log/log";
+import { tripName } from "../../../state/notes/trip-name";
+import { AskingState, useAsking } from "./asking";
+
+const t = text.aboard.invitation;
+
+type Role = You["role"];
+type Hours = keyof typeof t.hoursOf;
+
+export function InvitePage() {
+  const role = useSignal<Role>("mate");
+  const hours = useSignal<Hours>("24");
+  const uses = useSignal("1");
+  const chosen = useSignal(running.value?.trip ?? openTrips.value[0]?.trip ?? "");
+  const asking = useAsking<Invitation>();
+  const { answer } = asking;
+  const tripless = role.value === "guest" && !chosen.value;
+  const make = () =>
+    asking.ask(() =>
+      invite({
+        role: role.value,
+        hours: Number(hours.value),
+        uses: Number(uses.value),
+        ...(role.value === "guest" && { trip: chosen.value }),
+      }),
+    );
+  if (answer.value)
+    return (
+      <Shown
+        made={answer.value}
+        uses={Number(uses.value)}
+        onAnother={() => {
+          answer.value = undefined;
+        }}
+      />
+    );
+  return (
+    <Page title={text.aboard.invite} back={href("aboard")}>
+      <Choices<Role>
+        label={t.role}
+        choices={(["mate", "guest", "skipper"] as const).map((value) => ({
+          value,
+          name: text.aboard.roles[value],
+        }))}
+        value={role.value}
+        onChoose={(value) => {
+          role.value = value;
+        }}
+      />
+      <p>{text.aboard.roleWhat[role.value]}</p>
+      {role.value === "guest" && openTrips.value.length > 0 && (
+        <Pick
+          label={t.trip}
+          options={openTrips.value.map((trip) => ({ id: trip.trip, name: tripName(trip) }))}
+          value={chosen.value}
+          onPick={(trip) => {
+            chosen.value = trip;
+          }}
+        />
+      )}
+      <Choices<Hours>
+        label={t.hours}
+        choices={Object.entries(t.hoursOf).map(([value, name]) => ({ value: value as Hours, name }))}
+        value={hours.value}
+        onChoose={(value) => {
+          hours.value = value;
+        }}
+      />
+      <Choices
+        label={t.uses}
+        choices={["1", "2", "4", "6"].map((value) => ({ value, name: value }))}
+        value={uses.value}
+        onChoose={(value) => {
+          uses.value = value;
+        }}
+      />
+      {tripless ? (
+        <p class="notice">{t.noTrip}</p>
+      ) : (
+        <button type="button" class="button primary" disabled={asking.working.value} onClick={once(make)}>
+          {t.make}
+        </button>
+      )}
+      <AskingState of={asking} />
+    </Page>
+  );
+}
+
+function Shown({ made, uses, onAnother }: { made: Invitation; uses: number; onAnother: () => void }) {
+  const { qr, code, codeEnds, ends } = made;
+  return (
+    <Page title={text.aboard.invite} back={href("aboard")}>
+      <p>{t.scan}</p>
+      <img class="qr" src={`data:image/svg+xml,${encodeURIComponent(qr)}`} alt={t.qr} />
+      {code && (
+        <>
+          <p>{t.orCode}</p>
+          <p class="huge code">{code}</p>
+          <p>{codeEnds !== undefined && t.codeEnds(moment(codeEnds))}</p>
+        </>
+      )}
+      <p>{t.ends(moment(ends), uses)}</p>
+      <button type="button" class="button" onClick={once(onAnother)}>
+        {t.another}
+      </button>
+    </Page>
+  );
+}

@@ -1,0 +1,125 @@
+/** Aboard: whether this phone exchanges its notes with the boat's server, and how to come to that. */
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { On } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
+import { TextField } from "../../../base/parts/text-field";
+import { installed } from "../../../base/phone/install";
+import { once } from "../../../base/shell/guard";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { invitation } from "../../../state/enrol/arrive";
+import { comeAboard, lookWhoIAm } from "../../../state/enrol/join";
+import type { You } from "../../../state/log/db";
+import { you } from "../../../state/log/log";
+import { AskingState, useAsking } from "./asking";
+
+const t = text.aboard;
+
+export function AboardPage() {
+  const me = you.value;
+  const again = useSignal(false);
+  return (
+    <Page title={t.title} back={href("locker")}>
+      {me && <Me me={me} />}
+      {!isSecureContext ? (
+        <>
+          <p class="notice">{t.insecure}</p>
+          <a class="button" href={href("locker", "ready")}>
+            {text.notices.whatToDo} <On />
+          </a>
+        </>
+      ) : !me || again.value || invitation.value ? (
+        <Coming
+          onAboard={() => {
+            again.value = false;
+          }}
+        />
+      ) : (
+        <button type="button" class="button" onClick={once(() => (again.value = true))}>
+          {t.again}
+        </button>
+      )}
+    </Page>
+  );
+}
+
+function Me({ me }: { me: You }) {
+  return (
+    <>
+      <p class="large-words">{t.iAm(me.name, t.roles[me.role])}</p>
+      <p>{t.roleWhat[me.role]}</p>
+      {me.role === "skipper" && (
+        <ul class="links">
+          <li>
+            <a class="button" href={href("aboard", "invite")}>
+              {t.invite} <On />
+            </a>
+          </li>
+          <li>
+            <a class="button" href={href("aboard", "phones")}>
+              {t.phones} <On />
+            </a>
+          </li>
+        </ul>
+      )}
+    </>
+  );
+}
+
+const mostName = 40;
+
+/** A name, and an invitation that was scanned or a code to type. */
+function Coming({ onAboard }: { onAboard: () => void }) {
+  const name = useSignal(you.value?.name ?? "");
+  const code = useSignal("");
+  const wrong = useSignal<"name" | "code" | undefined>(undefined);
+  const asking = useAsking<You>();
+  const scanned = invitation.value;
+  useEffect(() => {
+    // From the home screen some phones start with an empty store, though the server knows them.
+    if (!you.peek() && !invitation.peek() && installed()) asking.ask(lookWhoIAm);
+  }, []);
+  const come = async () => {
+    wrong.value = !name.value.trim() ? "name" : !scanned && !/\w/.test(code.value) ? "code" : undefined;
+    if (wrong.value) return;
+    const by = scanned ? { invitation: scanned } : { code: code.value.trim() };
+    const me = await asking.ask(() => comeAboard(by, name.value.trim()));
+    if (me) onAboard();
+  };
+  return (
+    <>
+      <p>{t.what}</p>
+      <p>{t.whatGoes}</p>
+      {scanned ? <p class="large-words">{t.invited}</p> : <p>{t.scan}</p>}
+      <TextField
+        label={t.yourName}
+        hint={t.nameHint}
+        value={name.value}
+        most={mostName}
+        pause={0}
+        onText={(typed) => {
+          name.value = typed;
+        }}
+        problem={wrong.value === "name" ? t.needName : undefined}
+      />
+      {!scanned && (
+        <TextField
+          label={t.code}
+          hint={t.codeHint}
+          value={code.value}
+          most={20}
+          pause={0}
+          onText={(typed) => {
+            code.value = typed;
+          }}
+          problem={wrong.value === "code" ? t.needCode : undefined}
+        />
+      )}
+      <button type="button" class="button primary" disabled={asking.working.value} onClick={once(come)}>
+        {t.come}
+      </button>
+      <AskingState of={asking} />
+    </>
+  );
+}

@@ -1,0 +1,106 @@
+/** The phones aboard, on the skipper's: when each was last heard of, and the way to shut one out. */
+import { useEffect } from "preact/hooks";
+import { Facts } from "../../../base/parts/facts";
+import { On } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
+import { once } from "../../../base/shell/guard";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { moment } from "../../../base/units/when";
+import { type Device, devices, revoke } from "../../../state/enrol/server";
+import { summaries, you } from "../../../state/log/log";
+import { tripName } from "../../../state/notes/trip-name";
+import type { CheckKey } from "../../../state/ready/checks";
+import { AskingState, useAsking } from "./asking";
+
+const t = text.aboard.phone;
+
+const standingOf = (phone: Device): string =>
+  [
+    text.aboard.roles[phone.role],
+    phone.device === you.value?.device && t.you,
+    phone.revoked !== null && t.out,
+    phone.revoked === null && phone.ready && text.ready.summary(phone.ready.lacks.length),
+    `${t.lastSeen}: ${phone.lastSeen === null ? t.never : moment(phone.lastSeen)}`,
+  ]
+    .filter(Boolean)
+    .join(" · ");
+
+export function PhonesPage() {
+  const asking = useAsking<Device[]>();
+  useEffect(() => {
+    asking.ask(devices);
+  }, []);
+  return (
+    <Page title={text.aboard.phones} back={href("aboard")}>
+      <AskingState of={asking} />
+      <ul class="links">
+        {asking.answer.value?.map((phone) => (
+          <li key={phone.device}>
+            <a class="button" href={href("aboard", "phone", phone.device)}>
+              <span>
+                <span class={phone.revoked === null ? "" : "struck"}>{phone.name}</span>
+                <small class="soft">{standingOf(phone)}</small>
+              </span>
+              <On />
+            </a>
+          </li>
+        ))}
+      </ul>
+    </Page>
+  );
+}
+
+export function PhonePage({ id }: { id: string }) {
+  const asking = useAsking<Device[]>();
+  useEffect(() => {
+    asking.ask(devices);
+  }, []);
+  const phone = asking.answer.value?.find((one) => one.device === id);
+  const shutOut = () =>
+    asking.ask(async () => {
+      const out = await revoke(id);
+      return (asking.answer.value ?? []).map((one) => (one.device === id ? out : one));
+    });
+  return (
+    <Page title={phone?.name ?? text.aboard.phones} back={href("aboard", "phones")}>
+      <AskingState of={asking} />
+      {phone && <PhoneFacts phone={phone} />}
+      {phone && phone.revoked === null && phone.device !== you.value?.device && (
+        <>
+          <p>{t.shutOutWhat}</p>
+          <button type="button" class="button" disabled={asking.working.value} onClick={once(shutOut)}>
+            {t.shutOut}
+          </button>
+        </>
+      )}
+    </Page>
+  );
+}
+
+function PhoneFacts({ phone }: { phone: Device }) {
+  const trip = summaries.value?.find((one) => one.trip === phone.trip);
+  const facts: [string, string][] = [
+    [t.role, text.aboard.roles[phone.role]],
+    [t.enrolled, moment(phone.enrolled)],
+    [t.lastSeen, phone.lastSeen === null ? t.never : moment(phone.lastSeen)],
+  ];
+  const { ready } = phone;
+  facts.push([t.ready, ready ? moment(ready.told) : t.never]);
+  if (trip) facts.splice(1, 0, [t.trip, tripName(trip)]);
+  if (phone.missing > 0) facts.push([t.missing, String(phone.missing)]);
+  if (phone.revoked !== null) facts.push([t.out, moment(phone.revoked)]);
+  return (
+    <>
+      <Facts of={facts} />
+      {ready && <p class="large-words">{text.ready.summary(ready.lacks.length)}</p>}
+      {ready && ready.lacks.length > 0 && (
+        <ul class="prose">
+          {ready.lacks.map((key) => (
+            <li key={key}>{text.ready.checks[key as CheckKey]?.name ?? key}</li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,110 @@
+/** Everything else there is to note. What can be noted with one tap is, and asked about after. */
+import { useSignal } from "@preact/signals";
+import { On } from "../../base/parts/icons";
+import { Page } from "../../base/parts/page";
+import { once } from "../../base/shell/guard";
+import { go, goInstead, href } from "../../base/shell/route";
+import { text } from "../../base/text/text";
+import { amount } from "../../base/units/show";
+import type { Folded } from "../../state/log/fold";
+import { foldedNow, running } from "../../state/log/log";
+import { refer, useTrip } from "../../state/log/refer";
+import { kinds } from "../../state/notes/kinds";
+import { offerBack, sayLines, sayPass, sayTouch, tell } from "../../state/notes/say";
+import { rodNow, spreadNow } from "../../state/notes/snapshot";
+import { spread } from "../../state/spread/spread";
+import { FieldInput } from "./fields";
+import { PhotoPage } from "./photo";
+
+const t = text.notes;
+
+export function AddPage() {
+  const ask = (record: Folded) => goInstead("notes", "told", refer(record));
+  return (
+    <Page title={t.add.title} back={href("notes")}>
+      <ul class="links">
+        <To to={href("notes", "touch")} name={t.add.touch} />
+        <Act tap={() => ask(sayPass())} name={t.add.pass} />
+        <To to={href("notes", "new", "note")} name={t.add.note} />
+        <To to={href("notes", "new", "photo")} name={t.add.photo} />
+        <To to={href("notes", "new", "trouble")} name={t.add.trouble} />
+        <Act tap={() => ask(sayLines())} name={t.add.lines} />
+        <To to={href("notes", "new", "bag")} name={t.add.bag} />
+        <To to={href("crew")} name={t.add.tick} />
+      </ul>
+    </Page>
+  );
+}
+
+const To = ({ to, name }: { to: string; name: string }) => (
+  <li>
+    <a class="button" href={to}>
+      {name} <On />
+    </a>
+  </li>
+);
+
+const Act = ({ tap, name }: { tap: () => void; name: string }) => (
+  <li>
+    <button type="button" class="button" onClick={once(tap)}>
+      {name}
+    </button>
+  </li>
+);
+
+/** One tap for the rod that touched. */
+export function TouchPage() {
+  const { rods, bottom } = spread.value;
+  return (
+    <Page title={t.whichRod} back={href("notes")}>
+      <p>
+        {t.fields.bottom}: <b>{amount("depth", bottom)}</b>. {t.setOnLines}
+      </p>
+      {rods.length === 0 && <p>{t.noRods}</p>}
+      <ul class="links">
+        {rods.map((rod, i) => (
+          <li key={rod.id}>
+            <button
+              type="button"
+              class="button"
+              onClick={once(() => {
+                offerBack(sayTouch(rod));
+                go("notes");
+              })}
+            >
+              <span>
+                {t.oneRod(i + 1, rodNow(rod).place)}
+                <small class="soft">{text.lines.setting(amount("line", rod.lineOut), undefined)}</small>
+              </span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Page>
+  );
+}
+
+/** A record that begins with the first thing told of it. */
+export function NewPage({ id: kind }: { id: string }) {
+  useTrip(running.value?.trip);
+  const begun = useSignal<Folded | undefined>(undefined);
+  if (kind === "photo") return <PhotoPage />;
+  const record = begun.value && foldedNow(begun.value);
+  return (
+    <Page title={t.add[kind as keyof typeof t.add] ?? t.add.title} back={href("notes")}>
+      <div class="form">
+        {kinds[kind]?.map((field) => (
+          <FieldInput
+            key={field.name}
+            field={field}
+            value={record?.fields.get(field.name)?.value}
+            rods={spreadNow().rods}
+            onValue={(value) => {
+              begun.value = tell(kind, begun.value, { [field.name]: value });
+            }}
+          />
+        ))}
+      </div>
+    </Page>
+  );
+}

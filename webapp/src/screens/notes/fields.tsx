@@ -1,0 +1,128 @@
+/** A field of a record to tell or to change. What is told is passed on as it is; nothing has to be told. */
+
+import { useSignal } from "@preact/signals";
+import { Choices } from "../../base/parts/choices";
+import { useLate } from "../../base/parts/late";
+import { Stepper } from "../../base/parts/stepper";
+import { TextField } from "../../base/parts/text-field";
+import { once } from "../../base/shell/guard";
+import { text } from "../../base/text/text";
+import { units } from "../../base/units/settings";
+import { scaleOf, stepped } from "../../base/units/units";
+import { turned } from "../../base/units/when";
+import type { Field } from "../../state/notes/kinds";
+import type { RodThen } from "../../state/notes/snapshot";
+import { fieldName } from "../../state/notes/words";
+
+interface Props {
+  field: Field;
+  value: unknown;
+  rods: RodThen[];
+  onValue: (value: string | number) => void;
+}
+
+const t = text.notes;
+
+export function FieldInput({ field, value, rods, onValue }: Props) {
+  const label = fieldName(field.name);
+  const said = typeof value === "string" ? value : "";
+  switch (field.as) {
+    case "words":
+      return (
+        <TextField
+          label={label}
+          value={said}
+          onText={onValue}
+          {...(field.long && { long: true, most: 3000 })}
+        />
+      );
+    case "choice":
+      return (
+        <WordChoice
+          label={label}
+          choices={Object.entries(t.choices[field.name] ?? {}).map(([word, name]) => ({ value: word, name }))}
+          said={said}
+          others={!field.only}
+          onValue={onValue}
+        />
+      );
+    case "rod":
+      return (
+        <WordChoice
+          label={label}
+          choices={rods.map((rod, i) => {
+            const name = t.oneRod(i + 1, rod.place);
+            return { value: name, name };
+          })}
+          said={said}
+          others={rods.length === 0}
+          onValue={onValue}
+        />
+      );
+    default:
+      return <NumberInput field={field} value={typeof value === "number" ? value : 0} onValue={onValue} />;
+  }
+}
+
+interface ChoiceProps {
+  label: string;
+  choices: { value: string; name: string }[];
+  said: string;
+  /** Whether it may be another word. */
+  others: boolean;
+  onValue: (value: string) => void;
+}
+
+/** One of the usual words, or another. */
+export function WordChoice({ label, choices, said, others, onValue }: ChoiceProps) {
+  const usual = said === "" || choices.some((choice) => choice.value === said);
+  const typing = useSignal(false);
+  return (
+    <div class="word-choice">
+      <Choices label={label} choices={choices} value={said} onChoose={onValue}>
+        {others && usual && !typing.value && (
+          <button type="button" class="button other" onClick={once(() => (typing.value = true))}>
+            {t.otherWord}
+          </button>
+        )}
+      </Choices>
+      {(!usual || typing.value) && (
+        <TextField
+          label={t.typed(label)}
+          value={usual ? "" : said}
+          onText={(word) => word && onValue(word)}
+        />
+      )}
+    </div>
+  );
+}
+
+type NumberField = Extract<Field, { as: "number" | "course" | "count" }>;
+
+function NumberInput({
+  field,
+  value,
+  onValue,
+}: {
+  field: NumberField;
+  value: number;
+  onValue: (value: number) => void;
+}) {
+  const late = useLate(value, onValue);
+  const quantity = field.as === "number" ? field.quantity : field.as === "course" ? "angle" : "count";
+  const step = (si: number, by: 1 | -1): number => {
+    if (field.as === "course") return turned(si, by);
+    const from = si === 0 && by > 0 && field.as === "number" ? field.start : si;
+    return Math.max(0, stepped(from, by, scaleOf(quantity, units())));
+  };
+  return (
+    <Stepper
+      label={fieldName(field.name)}
+      quantity={quantity}
+      si={late.value}
+      step={step}
+      onChange={(si) => late.change(Math.max(si, 0))}
+      {...(field.as !== "course" && { zero: t.unset })}
+    />
+  );
+}

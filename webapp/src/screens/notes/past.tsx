@@ -1,0 +1,110 @@
+/** All trips that this phone knows, and a search through everything noted on them. */
+import { useSignal } from "@preact/signals";
+import { useEffect, useId } from "preact/hooks";
+import { On } from "../../base/parts/icons";
+import { Page } from "../../base/parts/page";
+import { href } from "../../base/shell/route";
+import { text } from "../../base/text/text";
+import { day, moment } from "../../base/units/when";
+import { running, summaries } from "../../state/log/log";
+import { recordHref } from "../../state/log/refer";
+import type { Summary } from "../../state/log/summary";
+import { type Hit, search } from "../../state/notes/search";
+import { tripName } from "../../state/notes/trip-name";
+import { kindName, recordWords, timeOf } from "../../state/notes/words";
+import { LoadFile } from "./load-file";
+
+const t = text.notes.past;
+
+export function PastPage() {
+  const id = useId();
+  const wanted = useSignal("");
+  const trips = summaries.value ?? [];
+  return (
+    <Page title={t.title} back={href("notes")}>
+      <div class="pick">
+        <label for={id}>{t.search}</label>
+        <input
+          id={id}
+          type="search"
+          autocomplete="off"
+          enterkeyhint="search"
+          onInput={(event) => {
+            wanted.value = event.currentTarget.value;
+          }}
+        />
+      </div>
+      {wanted.value.trim() ? <Hits trips={trips} wanted={wanted.value} /> : <Trips trips={trips} />}
+      <LoadFile name={t.load} />
+    </Page>
+  );
+}
+
+function Trips({ trips }: { trips: Summary[] }) {
+  if (trips.length === 0) return <p>{t.none}</p>;
+  return (
+    <ul class="links">
+      {trips.map((trip) => (
+        <li key={trip.trip}>
+          <a class="button" href={href("notes", "trip", trip.trip)}>
+            <span>
+              <span class={trip.struck ? "struck" : ""}>{tripName(trip)}</span>
+              <small class="soft">
+                {[
+                  trip.name && day(trip.opened),
+                  t.hookups(trip.hookups),
+                  trip.trip === running.value?.trip && t.running,
+                ]
+                  .filter(Boolean)
+                  .join(" · ")}
+              </small>
+            </span>
+            <On />
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Hits({ trips, wanted }: { trips: Summary[]; wanted: string }) {
+  const hits = useSignal<Hit[]>([]);
+  const looking = useSignal(true);
+  useEffect(() => {
+    const over = new AbortController();
+    hits.value = [];
+    looking.value = true;
+    const seek = async () => {
+      for await (const found of search(trips, wanted, over.signal)) hits.value = [...hits.value, ...found];
+      if (!over.signal.aborted) looking.value = false;
+    };
+    // Not with every letter typed.
+    const timer = setTimeout(seek, 250);
+    return () => {
+      clearTimeout(timer);
+      over.abort();
+    };
+  }, [wanted]);
+  return (
+    <>
+      <ul class="links">
+        {hits.value.map(({ trip, record }) => (
+          <li key={record.id}>
+            <a class="button" href={recordHref(record)}>
+              <span>
+                <span class={record.struck ? "struck" : ""}>
+                  <b>{kindName(record.kind)}</b> {recordWords(record)}
+                </span>
+                <small class="soft">
+                  {tripName(trip)} · {moment(timeOf(record))}
+                </small>
+              </span>
+              <On />
+            </a>
+          </li>
+        ))}
+      </ul>
+      <p role="status">{looking.value ? t.looking : hits.value.length === 0 && t.noHit}</p>
+    </>
+  );
+}

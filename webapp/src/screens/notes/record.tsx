@@ -1,0 +1,227 @@
+/** One record: what it says, how it came to say it, and everything one can do about it. */
+import { useSignal } from "@preact/signals";
+import { Gone } from "../../base/parts/gone";
+import { Page } from "../../base/parts/page";
+import { once } from "../../base/shell/guard";
+import { href } from "../../base/shell/route";
+import { offerUndo } from "../../base/shell/undo";
+import { text } from "../../base/text/text";
+import { about, amount } from "../../base/units/show";
+import { clock, moment } from "../../base/units/when";
+import type { Stored } from "../../state/log/entry";
+import { type Folded, words } from "../../state/log/fold";
+import { amend, strike, unstrike } from "../../state/log/log";
+import { useRecord } from "../../state/log/refer";
+import { spreadIn } from "../../state/notes/snapshot";
+import {
+  fieldName,
+  kindName,
+  positionWords,
+  recordWords,
+  refusalWords,
+  timeOf,
+  valueWords,
+  writerWords,
+} from "../../state/notes/words";
+import { WholePhoto } from "./show";
+import { Questions } from "./told";
+
+const t = text.notes.record;
+
+export function RecordPage({ id }: { id: string }) {
+  const record = useRecord(id);
+  const changing = useSignal(false);
+  if (record === null) return <Gone back={href("notes")} />;
+  if (!record) return <main class="page" />;
+  const sha256 = record.kind === "photo" ? words(record, "sha256") : undefined;
+  const strikeOut = () => {
+    strike(record);
+    offerUndo(text.notes.struck, () => unstrike(record));
+  };
+  const said = recordWords(record);
+  const title = `${kindName(record.kind)} ${clock(timeOf(record))}`;
+  const change = (on: boolean) => once(() => (changing.value = on));
+  // Nothing that grows or shrinks with what is told stands above what is being told.
+  if (changing.value) {
+    return (
+      <Page title={title} back={href("notes")}>
+        <Questions record={record} />
+        <button type="button" class="button" onClick={change(false)}>
+          {text.notes.done}
+        </button>
+      </Page>
+    );
+  }
+  return (
+    <Page title={title} back={href("notes")}>
+      {record.struck && <Stroke record={record} />}
+      {record.entries.map(
+        (entry) =>
+          entry.refused && (
+            <div key={entry.id} class="notice">
+              <p>{t.refused(refusalWords(entry.refused))}</p>
+              <div class="notice-actions">
+                <button type="button" class="button" onClick={once(() => amend(record, {}))}>
+                  {t.again}
+                </button>
+              </div>
+            </div>
+          ),
+      )}
+      {said && <p class={record.struck ? "large-words struck" : "large-words"}>{said}</p>}
+      {sha256 && (
+        <WholePhoto
+          sha256={sha256}
+          alt={words(record, "caption") ?? kindName("photo")}
+          missing={t.noPhoto}
+          save={t.savePhoto}
+          name={`${sha256.slice(0, 12)}.jpg`}
+        />
+      )}
+      {positionWords(record).map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      <Otherwise record={record} />
+      <div class="button-row">
+        <button type="button" class="button" onClick={change(true)}>
+          {t.change}
+        </button>
+        {!record.struck && (
+          <button type="button" class="button" onClick={once(strikeOut)}>
+            {t.strike}
+          </button>
+        )}
+      </div>
+      {!record.struck && <p class="soft">{t.strikeWhat}</p>}
+      <SpreadThen record={record} />
+      <History record={record} />
+    </Page>
+  );
+}
+
+const who = (entry: Stored) => t.by(writerWords(entry), moment(entry.at));
+
+function Stroke({ record }: { record: Folded }) {
+  const by = record.entries.findLast((entry) => entry.strike || entry.set?.struck === true);
+  return (
+    <div class="notice">
+      <p>{by && t.struckBy(writerWords(by), moment(by.at))}</p>
+      <div class="notice-actions">
+        <button type="button" class="button" onClick={once(() => unstrike(record))}>
+          {t.unstrike}
+        </button>
+      </div>
+    </div>
+  );
+}
+
+/** What others wrote without knowing of what shows: each one tap away. */
+function Otherwise({ record }: { record: Folded }) {
+  return [...record.alternatives].flatMap(([field, versions]) =>
+    versions.map(({ value, from }) => (
+      <div key={field + from.id} class="notice">
+        <p>
+          {t.otherwise(who(from))}: {fieldName(field)}{" "}
+          <b>{field === "struck" ? yesNo(value) : valueWords(record.kind, field, value)}</b>
+        </p>
+        <div class="notice-actions">
+          <button type="button" class="button" onClick={once(() => amend(record, { [field]: value }))}>
+            {t.take}
+          </button>
+        </div>
+      </div>
+    )),
+  );
+}
+
+const yesNo = (value: unknown) => (value === true ? text.gear.rigParts.yes : text.gear.rigParts.no);
+
+/** Every entry as it was written; what no longer holds is struck through. */
+function History({ record }: { record: Folded }) {
+  return (
+    <section class="history">
+      <h2>{t.history}</h2>
+      <ol>
+        {record.entries.map((entry) => (
+          <li key={entry.id}>
+            <p class="soft">{who(entry)}</p>
+            {entry.strike ? (
+              <p>{text.notes.struck}</p>
+            ) : (
+              Object.entries(entry.set ?? {}).map(([field, value]) => (
+                <Said key={field} record={record} entry={entry} field={field} value={value} />
+              ))
+            )}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+/** Fields that are told elsewhere, or are for machines. */
+const elsewhere = [
+  "lat",
+  "lon",
+  "accuracy",
+  "sog",
+  "cog",
+  "fixAge",
+  "sha256",
+  "bytes",
+  "width",
+  "height",
+  "of",
+  "asked",
+];
+
+function Said({
+  record,
+  entry,
+  field,
+  value,
+}: {
+  record: Folded;
+  entry: Stored;
+  field: string;
+  value: unknown;
+}) {
+  if (elsewhere.includes(field)) return null;
+  if (field === "struck") return <p>{value === true ? text.notes.struck : t.unstrike}</p>;
+  const holds = record.fields.get(field)?.from.id === entry.id;
+  const said = valueWords(record.kind, field, value);
+  if (!said) return null;
+  return (
+    <p>
+      {fieldName(field)}: {holds ? said : <s>{said}</s>}
+    </p>
+  );
+}
+
+/** The spread as it was set then, rod by rod. */
+function SpreadThen({ record }: { record: Folded }) {
+  const spread = spreadIn(record.fields.get("spread")?.value);
+  if (!spread || spread.rods.length === 0) return null;
+  const { lines } = text;
+  return (
+    <section class="history">
+      <h2>{text.notes.spreadOf}</h2>
+      <p>
+        {lines.dials.speed} {about("speed", spread.speed, 0.1)}, {lines.dials.bottom.toLowerCase()}{" "}
+        {amount("depth", spread.bottom)}
+      </p>
+      <ol>
+        {spread.rods.map((rod, i) => (
+          <li key={i}>
+            <b>{text.notes.oneRod(i + 1, rod.place)}</b>:{" "}
+            {lines.setting(
+              amount("line", rod.lineOut),
+              rod.drail > 0 ? amount("weight", rod.drail) : undefined,
+            )}
+            , {rod.rig}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

@@ -1,0 +1,88 @@
+/** The Notes place: what was noted today, and everything to note at the thumb. */
+import { useEffect } from "preact/hooks";
+import { Notices } from "../../app/notices";
+import { Camera, Hook, On, Plus, Touch } from "../../base/parts/icons";
+import { once } from "../../base/shell/guard";
+import { go, href } from "../../base/shell/route";
+import { text } from "../../base/text/text";
+import { noteIn, openTrips, records, running, startTrip, summaries } from "../../state/log/log";
+import { refer, useTrip } from "../../state/log/refer";
+import { sayMark } from "../../state/notes/say";
+import { tripName } from "../../state/notes/trip-name";
+import { Sending } from "./sending";
+import { Timeline } from "./timeline";
+
+const t = text.notes;
+
+export function NotesScreen() {
+  const trip = running.value?.trip;
+  useTrip(trip);
+  useEffect(() => {
+    document.title = `${text.places.notes} · ${text.app.name}`;
+  }, []);
+  return (
+    <main class="notes">
+      <h1 class="visually-hidden">{text.places.notes}</h1>
+      <div class="notes-head">
+        <TripHead />
+        <Sending />
+      </div>
+      <div class="notes-list">
+        <Notices />
+        {trip ? <Timeline records={records.value} /> : summaries.value && <Beginning />}
+      </div>
+      <section class="notes-deck" aria-label={t.deck}>
+        <div class="quick">
+          <a class="button" href={href("notes", "touch")}>
+            <Touch /> {t.touch}
+          </a>
+          <a class="button" href={href("notes", "new", "photo")}>
+            <Camera /> {t.photo}
+          </a>
+          <a class="button" href={href("notes", "add")}>
+            <Plus /> {t.other}
+          </a>
+        </div>
+        <button type="button" class="mark-now" onClick={once(mark)}>
+          <Hook />
+          <span>
+            {t.mark}
+            <small>{t.markWhat}</small>
+          </span>
+        </button>
+      </section>
+    </main>
+  );
+}
+
+const mark = () => go("notes", "told", refer(sayMark()));
+
+function TripHead() {
+  const trip = running.value;
+  if (!trip) return <p class="notes-trip">{summaries.value ? t.noTrip : ""}</p>;
+  return (
+    <a class="notes-trip" href={href("notes", "trip", trip.trip)}>
+      <span>{tripName(trip)}</span> <On />
+    </a>
+  );
+}
+
+/** No trip runs: what to do about it. */
+function Beginning() {
+  return (
+    <>
+      <p>{t.noTripWhy}</p>
+      <button type="button" class="button primary" onClick={once(() => startTrip({}))}>
+        <Plus /> {t.start}
+      </button>
+      {openTrips.value.slice(0, 3).map((trip) => (
+        <button key={trip.trip} type="button" class="button" onClick={once(() => noteIn(trip.trip))}>
+          {t.goOn(tripName(trip))}
+        </button>
+      ))}
+      <a class="button" href={href("notes", "past")}>
+        {t.past.title} <On />
+      </a>
+    </>
+  );
+}

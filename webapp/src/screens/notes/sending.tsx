@@ -1,0 +1,70 @@
+/** How much has not reached the boat's server, always on screen; one tap tells what to do about it. */
+
+import { Check, Notes, On, Sent, Warning } from "../../base/parts/icons";
+import { href } from "../../base/shell/route";
+import { text } from "../../base/text/text";
+import { clock } from "../../base/units/when";
+import { status } from "../../state/exchange/exchange";
+import { standing, you } from "../../state/log/log";
+
+const t = text.exchange;
+
+/** How many entries the server should have and has not. */
+export function unsentCount(): number {
+  const { unsent, refused } = standing.value;
+  return you.value ? unsent + refused.length : 0;
+}
+
+/** In short: “3 not sent”. */
+export function sendingWords(): string {
+  const { unsent, refused } = standing.value;
+  if (!you.value) return t.here;
+  const open = [unsent > 0 && t.unsent(unsent), refused.length > 0 && t.refused(refused.length)].filter(
+    Boolean,
+  );
+  return open.length > 0 ? open.join(", ") : t.allSent;
+}
+
+/** Whether somebody should look: notes are kept from the server by more than distance. */
+const troubled = () => standing.value.refused.length > 0 || status.value.trouble === "stranger";
+
+export function Sending() {
+  const { last } = status.value;
+  const all = you.value && unsentCount() === 0;
+  return (
+    <a class={troubled() ? "sending open" : "sending"} href={href("notes", "unsent")}>
+      {troubled() ? <Warning /> : all ? <Check /> : <Sent />}
+      <span>
+        {sendingWords()}
+        {all && last !== undefined && ` ${clock(last)}`}
+      </span>
+      <On />
+    </a>
+  );
+}
+
+/** The count at the foot of a page, where there is one. */
+export function SendingAtFoot() {
+  if (unsentCount() === 0) return null;
+  return (
+    <a class="button" href={href("notes", "unsent")}>
+      {sendingWords()}
+    </a>
+  );
+}
+
+/** The mark of the place, with the count. */
+export function NotesIcon() {
+  const open = unsentCount();
+  return (
+    <span class="place-mark">
+      <Notes />
+      {open > 0 && (
+        <span class="place-count">
+          {open}
+          <span class="visually-hidden"> {sendingWords()}</span>
+        </span>
+      )}
+    </span>
+  );
+}

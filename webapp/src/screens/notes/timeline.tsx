@@ -1,0 +1,56 @@
+/** The notes of a trip, the latest first. */
+
+import { text } from "../../base/text/text";
+import { clock, day } from "../../base/units/when";
+import type { Folded } from "../../state/log/fold";
+import { words } from "../../state/log/fold";
+import { isSaved } from "../../state/log/log";
+import { recordHref } from "../../state/log/refer";
+import { toldElsewhere } from "../../state/notes/kinds";
+import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
+import { Thumb } from "./show";
+
+const t = text.notes;
+
+export function Timeline({ records }: { records: Folded[] }) {
+  const told = records
+    .filter((record) => !toldElsewhere.includes(record.kind))
+    .sort((a, b) => timeOf(b) - timeOf(a));
+  if (told.length === 0) return <p class="large-words">{t.nothingYet}</p>;
+  const days = new Set(told.map((record) => day(timeOf(record))));
+  return (
+    <ol class="timeline" aria-label={t.timeline}>
+      {told.map((record, i) => {
+        const today = day(timeOf(record));
+        const before = told[i - 1];
+        const turns = days.size > 1 && (!before || day(timeOf(before)) !== today);
+        return <Row key={record.id} record={record} day={turns ? today : undefined} />;
+      })}
+    </ol>
+  );
+}
+
+function Row({ record, day }: { record: Folded; day: string | undefined }) {
+  const first = record.entries[0];
+  const photo = record.kind === "photo" ? words(record, "sha256") : undefined;
+  const others = Math.max(0, ...[...record.alternatives.values()].map((all) => all.length));
+  const more = [
+    first && !first.own && writerWords(first),
+    record.struck && t.struck,
+    others > 0 && t.versions(others),
+    !isSaved(record) && t.saving,
+  ].filter(Boolean);
+  return (
+    <li>
+      {day && <h2>{day}</h2>}
+      <a class={record.struck ? "told struck" : "told"} href={recordHref(record)}>
+        <time>{clock(timeOf(record))}</time>
+        <span class="told-words">
+          <b>{kindName(record.kind)}</b> <span class="told-line">{recordWords(record)}</span>
+          {more.length > 0 && <small class="soft">{more.join(" · ")}</small>}
+        </span>
+        {photo && <Thumb sha256={photo} alt="" />}
+      </a>
+    </li>
+  );
+}

@@ -1,0 +1,102 @@
+/** What was just noted: it is saved already, and this asks what else there is to tell of it. */
+import { useRef } from "preact/hooks";
+import { Notices } from "../../app/notices";
+import { Gone } from "../../base/parts/gone";
+import { Check } from "../../base/parts/icons";
+import { once } from "../../base/shell/guard";
+import { goInstead, href } from "../../base/shell/route";
+import { text } from "../../base/text/text";
+import { clock } from "../../base/units/when";
+import type { Folded } from "../../state/log/fold";
+import { amend, isSaved, strike } from "../../state/log/log";
+import { refer, useRecord } from "../../state/log/refer";
+import { kinds } from "../../state/notes/kinds";
+import { offerBack, sayMark } from "../../state/notes/say";
+import { spreadIn, spreadNow } from "../../state/notes/snapshot";
+import { kindName, positionWords, timeOf } from "../../state/notes/words";
+import { FieldInput } from "./fields";
+import { sendingWords, unsentCount } from "./sending";
+
+const t = text.notes;
+
+/** How long taps on a page that has just come up may still be meant for the one before it. */
+const settling = 400;
+
+export function ToldPage({ id }: { id: string }) {
+  const record = useRecord(id);
+  const appeared = useRef(performance.now());
+  if (record === null) return <Gone back={href("notes")} />;
+  if (!record) return <main class="page" />;
+  const early = (event: MouseEvent) => {
+    if (event.detail === 0 || event.timeStamp - appeared.current > settling) return;
+    event.preventDefault();
+    event.stopPropagation();
+  };
+  const undo = () => {
+    strike(record);
+    goInstead("notes");
+  };
+  const done = () => {
+    offerBack(record);
+    goInstead("notes");
+  };
+  const position = positionWords(record);
+  return (
+    <>
+      <main class="page" onClickCapture={early}>
+        <Notices />
+        <h1 tabIndex={-1}>
+          {kindName(record.kind)} {clock(timeOf(record))}
+        </h1>
+        <p role="status">
+          {isSaved(record) ? (
+            <>
+              <Check /> <b>{t.saved}</b>
+            </>
+          ) : (
+            t.saving
+          )}{" "}
+          {position.length > 0 ? position.join(", ") : t.noFix}
+        </p>
+        <p class="soft">{t.skip}</p>
+        <Questions record={record} />
+      </main>
+      <div class="page-foot told-foot" onClickCapture={early}>
+        <button type="button" class="button" onClick={once(undo)}>
+          {t.undoNote}
+        </button>
+        {record.kind === "mark" && (
+          <button
+            type="button"
+            class="button"
+            onClick={once(() => goInstead("notes", "told", refer(sayMark())))}
+          >
+            {t.another}
+          </button>
+        )}
+        <button type="button" class="button primary" onClick={once(done)}>
+          {t.done}
+        </button>
+        {unsentCount() > 0 && <p class="told-sending">{sendingWords()}</p>}
+      </div>
+    </>
+  );
+}
+
+/** Every field of a record, to tell or to change. */
+export function Questions({ record }: { record: Folded }) {
+  const spread = spreadIn(record.fields.get("spread")?.value) ?? spreadNow();
+  return (
+    <div class="form">
+      {kinds[record.kind]?.map((field) => (
+        <FieldInput
+          key={field.name}
+          field={field}
+          value={record.fields.get(field.name)?.value}
+          rods={spread.rods}
+          onValue={(value) => amend(record, { [field.name]: value })}
+        />
+      ))}
+    </div>
+  );
+}

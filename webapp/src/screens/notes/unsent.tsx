@@ -1,0 +1,116 @@
+/** What has not reached the boat's server, why, and what to do about it. */
+
+import { On } from "../../base/parts/icons";
+import { Page } from "../../base/parts/page";
+import { once } from "../../base/shell/guard";
+import { href } from "../../base/shell/route";
+import { offerUndo } from "../../base/shell/undo";
+import { text } from "../../base/text/text";
+import { minutes, moment } from "../../base/units/when";
+import { exchange, status } from "../../state/exchange/exchange";
+import type { Stored } from "../../state/log/entry";
+import { foldAll } from "../../state/log/fold";
+import { book, changed, standing, you } from "../../state/log/log";
+import { recordHref } from "../../state/log/refer";
+import { saveNotes } from "../../state/notes/files";
+import { kindName, recordWords, refusalWords } from "../../state/notes/words";
+import { LoadFile } from "./load-file";
+import { sendingWords } from "./sending";
+
+const t = text.exchange;
+
+export function UnsentPage() {
+  const { unsent, refused } = standing.value;
+  const aboard = you.value !== undefined;
+  return (
+    <Page title={t.title} back={href("notes")}>
+      <p class="large-words" role="status">
+        {sendingWords()}
+      </p>
+      {aboard ? <State open={unsent > 0} /> : <Alone />}
+      {refused.length > 0 && <h2>{t.refusedTitle}</h2>}
+      {refused.map((entry) => (
+        <Refused key={entry.id} entry={entry} />
+      ))}
+      {(unsent > 0 || refused.length > 0) && (
+        <button
+          type="button"
+          class="button"
+          onClick={once(async () => saveNotes(await book.unsent(), t.title))}
+        >
+          {t.toFile}
+        </button>
+      )}
+      <LoadFile name={t.fromFile} />
+    </Page>
+  );
+}
+
+function Alone() {
+  return (
+    <>
+      <p>{t.alone}</p>
+      <a class="button" href={href("aboard")}>
+        {text.aboard.come} <On />
+      </a>
+    </>
+  );
+}
+
+function State({ open }: { open: boolean }) {
+  const { working, trouble, last, ahead = 0 } = status.value;
+  const far = Math.abs(ahead) > 120_000;
+  return (
+    <>
+      <p>{open ? t.safe : t.nothing}</p>
+      <p role="status">{working ? t.working : trouble && t.troubles[trouble]}</p>
+      {open && trouble !== "stranger" && trouble !== "version" && <p>{t.byItself}</p>}
+      {last !== undefined && <p class="soft">{t.last(moment(last))}</p>}
+      {far && (
+        <p class="notice">{t.clock(ahead > 0 ? t.ahead(minutes(ahead)) : t.behind(minutes(-ahead)))}</p>
+      )}
+      {trouble === "stranger" ? (
+        <a class="button" href={href("aboard")}>
+          {text.aboard.title} <On />
+        </a>
+      ) : (
+        <button type="button" class="button primary" onClick={once(exchange)}>
+          {t.now}
+        </button>
+      )}
+    </>
+  );
+}
+
+function Refused({ entry }: { entry: Stored }) {
+  const [record] = foldAll([entry]);
+  const { refused } = entry;
+  if (!record || !refused) return null;
+  const keepHere = async () => {
+    await book.settle(entry.id, undefined);
+    await changed();
+    offerUndo(t.keptHere, async () => {
+      await book.settle(entry.id, refused);
+      await changed();
+    });
+  };
+  return (
+    <div class="notice">
+      <p>
+        <b>
+          {kindName(record.kind)} {moment(entry.at)}
+        </b>{" "}
+        {recordWords(record)}
+      </p>
+      <p>{refusalWords(refused)}</p>
+      <div class="notice-actions">
+        <a class="button" href={recordHref(record)}>
+          {t.change} <On />
+        </a>
+        <button type="button" class="button" onClick={once(keepHere)}>
+          {t.keepHere}
+        </button>
+      </div>
+    </div>
+  );
+}

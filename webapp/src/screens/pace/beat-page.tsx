@@ -1,0 +1,156 @@
+/** Tapping the beat of the rod tip: the lower half of the screen is for the thumb. */
+import { useSignal } from "@preact/signals";
+import { Notices } from "../../app/notices";
+import type { BeatAnswer } from "../../base/desk/types/beat.gen";
+import { Back } from "../../base/parts/icons";
+import { useSeconds } from "../../base/parts/seconds";
+import { calm } from "../../base/shell/calm";
+import { once } from "../../base/shell/guard";
+import { goBack, href } from "../../base/shell/route";
+import { offerUndo } from "../../base/shell/undo";
+import { fromDesk, text } from "../../base/text/text";
+import { about, amount, bandNumbers, numeral } from "../../base/units/show";
+import { gear, pick } from "../../state/gear/gear";
+import { spoonName } from "../../state/gear/names";
+import { beat, isFresh, judged, noteBeat, tap, taps, waterSpeed } from "../../state/pace/beat";
+import { feels, marks } from "../../state/pace/marks";
+import { pump, spoonId } from "../../state/pace/spoon";
+import { thumb } from "../../state/spread/solved";
+
+const t = text.pace.beat;
+const shown = calm(beat);
+
+export function BeatPage() {
+  useSeconds();
+  const spoon = spoonId.value ?? "";
+  return (
+    <main class="beat">
+      <h1 class="visually-hidden">{t.title}</h1>
+      <div class="beat-list">
+        <Notices />
+        <Reading of={shown.value} />
+        <Judgement spoon={spoon} />
+      </div>
+      <fieldset class="feels">
+        <legend class="visually-hidden">{t.judge}</legend>
+        {feels.map((feel) => (
+          <button
+            key={feel}
+            type="button"
+            class="button"
+            disabled={!canMark()}
+            onClick={once(() => noteBeat(spoon, feel))}
+          >
+            {text.notes.choices.feel?.[feel]}
+          </button>
+        ))}
+      </fieldset>
+      <Pad />
+    </main>
+  );
+}
+
+/** A mark needs a beat or a speed. */
+const canMark = () => isFresh() || waterSpeed() > 0;
+
+/** Where one taps: with a finger as it comes down, by keyboard with Enter or the space bar. */
+function Pad() {
+  const down = useSignal(false);
+  const count = taps.value.length;
+  return (
+    <button
+      type="button"
+      class={down.value ? "pad down" : "pad"}
+      onPointerDown={(event) => {
+        down.value = true;
+        tap(event.timeStamp);
+      }}
+      onPointerUp={() => (down.value = false)}
+      onPointerLeave={() => (down.value = false)}
+      onPointerCancel={() => (down.value = false)}
+      onClick={(event) => event.detail === 0 && tap(event.timeStamp)}
+      onContextMenu={(event) => event.preventDefault()}
+    >
+      <span>{t.here}</span>
+      {count > 0 ? <b>{numeral(count)}</b> : <small>{t.pause}</small>}
+    </button>
+  );
+}
+
+function Reading({ of }: { of: BeatAnswer | undefined }) {
+  const known = of?.why === "" && isFresh();
+  const numbers = known ? bandNumbers("beat", of.beat) : undefined;
+  return (
+    <section class="beat-reading" aria-live="polite">
+      <a class="button" href={href("pace")} onClick={goBack}>
+        <Back /> {text.parts.back}
+      </a>
+      <p class="readout huge">
+        {numbers ? `${numbers.mid}\u202f±\u202f${numbers.half}` : t.none} <small>{t.minute}</small>
+      </p>
+      <p>
+        {of && of.why !== "" && t.why[of.why]}
+        {known && (
+          <>
+            {of.steadiness !== "not known" && <b>{t.steadiness[of.steadiness]}, </b>}
+            {of.more > 0 ? t.more(of.more) : t.enough}
+          </>
+        )}
+      </p>
+    </section>
+  );
+}
+
+/** What this spoon's marks say: of now, of what was right, and what is still to be marked. */
+function Judgement({ spoon }: { spoon: string }) {
+  const learned = pump.value?.spoon === spoon ? pump.value.answer : undefined;
+  if (!spoon || !learned) return null;
+  const [slow = 0, right = 0, fast = 0] = (isFresh() && judged.value?.learned?.chances) || [];
+  const chances = [slow, right, fast];
+  const most = Math.max(...chances);
+  const likeliest = feels[chances.indexOf(most)];
+  const rule = thumb.value;
+  return (
+    <section class="beat-judged">
+      <h2>{t.spoon(spoonName(pick(gear.value.spoons, spoon)))}</h2>
+      {most > 0 && likeliest && (
+        <p class="large-words">{t.nowIs(likeliest, amount("share", roundShare(most)))}</p>
+      )}
+      {learned.rightBeat + learned.rightSpeed > 0 && (
+        <p>
+          {t.right(
+            learned.rightBeat > 0 ? amount("beat", learned.rightBeat) : undefined,
+            learned.rightSpeed > 0 ? about("speed", learned.rightSpeed, 0.1) : undefined,
+          )}
+        </p>
+      )}
+      {learned.why !== "" && (
+        <p class="soft">
+          {learned.slow + learned.right + learned.fast > 0
+            ? t.missing(learned.slow, learned.right, learned.fast)
+            : t.unclear}{" "}
+          {rule &&
+            t.practice(amount("speed", rule.speedLow), amount("speed", rule.speedHigh), fromDesk(rule.label))}
+        </p>
+      )}
+      {isFresh() && (
+        <button type="button" class="button" onClick={once(() => noteBeat(spoon))}>
+          {t.justNote}
+        </button>
+      )}
+      {marks.value.some((mark) => mark.spoon === spoon) && (
+        <button type="button" class="button" onClick={once(() => forget(spoon))}>
+          {t.forget}
+        </button>
+      )}
+    </section>
+  );
+}
+
+const roundShare = (share: number): number => Math.round(share * 20) / 20;
+
+function forget(spoon: string): void {
+  const before = marks.value;
+  marks.set(before.filter((mark) => mark.spoon !== spoon));
+  offerUndo(t.forgotten, () => marks.set(before));
+}

@@ -1,0 +1,198 @@
+/** The Pace place: how fast the lures swim, what to do about it, and the ways to know it better. */
+import type { ComponentType } from "preact";
+import { useEffect } from "preact/hooks";
+import { Notices } from "../../app/notices";
+import type { Verdict } from "../../base/desk/types/current.gen";
+import { Down, Hold, Pace as PaceIcon, Question, Up } from "../../base/parts/icons";
+import { useSeconds } from "../../base/parts/seconds";
+import { since } from "../../base/position/moment";
+import { receiver, watchPosition } from "../../base/position/position";
+import { calm } from "../../base/shell/calm";
+import { once } from "../../base/shell/guard";
+import { href } from "../../base/shell/route";
+import { text } from "../../base/text/text";
+import { about, age, amount, banded } from "../../base/units/show";
+import { course } from "../../base/units/when";
+import { ageOf, knownCurrent } from "../../state/pace/current";
+import { holds, type Motion, motion } from "../../state/pace/motion";
+import { notched, notches, watching } from "../../state/pace/notches";
+import { type Pace, pace, wanted } from "../../state/pace/pace";
+import { paceSettings, set } from "../../state/pace/settings";
+import { Gauge } from "./gauge";
+import { Swing } from "./swing";
+
+const t = text.pace;
+
+const motionShown = calm(motion);
+const paceShown = calm(pace);
+
+export function PaceScreen() {
+  useSeconds();
+  useEffect(() => {
+    document.title = `${text.places.pace} · ${text.app.name}`;
+  }, []);
+  useEffect(watchPosition, []);
+  const now = motionShown.value;
+  const known = now !== undefined && holds(now);
+  const worked = paceShown.value;
+  return (
+    <main class="pace">
+      <h1 class="visually-hidden">{text.places.pace}</h1>
+      <div class="pace-list">
+        <Notices />
+        {known && worked ? <Order of={worked} /> : <NoSpeed last={now} />}
+        {known && worked && <Known of={worked} />}
+        <WantedNow />
+      </div>
+      <section class="pace-deck" aria-label={t.deck}>
+        <div class="quick pace-ways">
+          <a class="button" href={href("pace", "find")}>
+            {t.find}
+          </a>
+          <a class="button" href={href("pace", "steer")}>
+            {t.steer}
+          </a>
+          <a class="button" href={href("pace", "how")}>
+            {t.how}
+          </a>
+        </div>
+        <a class="button tap-beat" href={href("pace", "beat")}>
+          <PaceIcon />
+          <span>
+            {t.tapBeat}
+            <small>{t.tapBeatWhat}</small>
+          </span>
+        </a>
+      </section>
+    </main>
+  );
+}
+
+const marks: { [V in Verdict]: ComponentType } = {
+  "hold it": Hold,
+  "a little faster": Up,
+  "a little slower": Down,
+  "perhaps a little faster": Up,
+  "perhaps a little slower": Down,
+};
+
+/** What to do with the throttle. */
+function Order({ of }: { of: Pace }) {
+  const Mark = marks[of.verdict];
+  const change = about("speed", Math.abs(of.change), 0.1);
+  const to = about("speed", of.motion.speed + of.change, 0.1);
+  return (
+    <section class={of.verdict === "hold it" ? "pace-order good" : "pace-order off"}>
+      <p class="pace-verdict" role="status">
+        <Mark /> {t.verdicts[of.verdict]}
+      </p>
+      <p>
+        {of.verdict === "hold it"
+          ? t.steady(about("speed", of.groundLow, 0.1), about("speed", of.groundHigh, 0.1))
+          : of.change > 0
+            ? t.more(change, to)
+            : t.less(change, to)}
+        {of.notches !== 0 && <b> · {t.notches(of.notches)}</b>}
+      </p>
+    </section>
+  );
+}
+
+function Known({ of }: { of: Pace }) {
+  const { speed, course: cog, accuracy, at } = of.motion;
+  const band = wanted.value;
+  return (
+    <>
+      {band && <Gauge water={of.water} wanted={band} />}
+      <section class="pace-two">
+        <h2>{t.throughWater}</h2>
+        <p class="readout">{banded("speed", of.water)}</p>
+        <CurrentNow />
+      </section>
+      <section class="pace-two">
+        <h2>{t.overGround}</h2>
+        <p class="readout">
+          {about("speed", speed, 0.1)}{" "}
+          <span class="pace-course">{cog === undefined ? "–" : course(cog)}</span>
+        </p>
+        <p class="soft">
+          {accuracy === undefined
+            ? t.typedAgo(age(since(at)))
+            : `${t.mean(String(paceSettings.value.window))}, ${t.fix(age(since(at)), about("depth", accuracy, 1))}`}
+        </p>
+      </section>
+      <Swing of={of} />
+      {of.motion.swing && (
+        <div class="pace-row">
+          <Notch />
+          {of.currentKnown && <Follow />}
+        </div>
+      )}
+    </>
+  );
+}
+
+/** The current that is reckoned with, and how old it is. */
+function CurrentNow() {
+  const known = knownCurrent.value;
+  if (!known) {
+    return (
+      <p>
+        <Question /> {t.currentUnknown}
+      </p>
+    );
+  }
+  return (
+    <p>
+      {t.current(about("speed", known.drift, 0.1), course(known.set))},{" "}
+      <span class="soft">{t.currentAge(age(ageOf(known) * 1000), known.quality === "rough")}</span>
+    </p>
+  );
+}
+
+/** Teaches what a notch of the throttle does. */
+function Notch() {
+  if (watching.value) return <p role="status">{t.watchingNotch}</p>;
+  return (
+    <button type="button" class="button" onClick={once(notched)}>
+      {t.notched}
+      {notches.value.length > 0 && <span class="soft">({notches.value.length})</span>}
+    </button>
+  );
+}
+
+const Follow = () => (
+  <button
+    type="button"
+    class="button"
+    aria-pressed={paceSettings.value.follow}
+    onClick={once(() => set({ follow: !paceSettings.value.follow }))}
+  >
+    {paceSettings.value.follow ? t.following : t.useOnLines}
+  </button>
+);
+
+/** There is no speed of now: why, what it was last, and what to do. */
+function NoSpeed({ last }: { last: Motion | undefined }) {
+  const why = receiver.value === "on" && last ? undefined : t.receivers[receiver.value];
+  return (
+    <section class="pace-none">
+      <p class="pace-verdict">{t.noSpeed}</p>
+      {last && <p class="large-words">{t.gone(about("speed", last.speed, 0.1), age(since(last.at)))}</p>}
+      {why && <p>{why}</p>}
+      <a class="button primary" href={href("pace", "type")}>
+        {t.type}
+      </a>
+    </section>
+  );
+}
+
+function WantedNow() {
+  const band = wanted.value;
+  if (!band) return null;
+  return (
+    <a class="button pace-wanted" href={href("pace", "wanted")}>
+      {t.wantedNow(amount("speed", band.low), amount("speed", band.high), band.from)}
+    </a>
+  );
+}

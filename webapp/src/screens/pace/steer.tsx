@@ -1,0 +1,57 @@
+/** What to steer to make good a track. */
+import { useSignal } from "@preact/signals";
+import { useAnswer } from "../../base/desk/ask";
+import { Page } from "../../base/parts/page";
+import { sayOther } from "../../base/parts/problem";
+import { Stepper } from "../../base/parts/stepper";
+import { href } from "../../base/shell/route";
+import { text } from "../../base/text/text";
+import { amount, banded } from "../../base/units/show";
+import { course, turned } from "../../base/units/when";
+import { currentNow } from "../../state/pace/current";
+import { motion } from "../../state/pace/motion";
+import { spread } from "../../state/spread/spread";
+
+const t = text.pace.steering;
+
+export function SteerPage() {
+  const current = currentNow();
+  return (
+    <Page title={t.title} back={href("pace")}>
+      <p>{t.what}</p>
+      {current ? <Steering current={current} /> : <p class="large-words">{t.unknown}</p>}
+      <p class="soft">{t.compass}</p>
+    </Page>
+  );
+}
+
+function Steering({ current }: { current: NonNullable<ReturnType<typeof currentNow>> }) {
+  const track = useSignal(motion.peek()?.course ?? 0);
+  const { speed } = spread.value;
+  // An age to the minute: the answer does not change by the second.
+  const asked = { ...current, age: Math.floor(current.age / 60) * 60 };
+  const { answer, problem } = useAnswer("steer", { current: asked, track: track.value, speed });
+  return (
+    <>
+      <Stepper
+        label={t.track}
+        quantity="angle"
+        si={track.value}
+        step={turned}
+        onChange={(si) => {
+          track.value = turned(si);
+        }}
+      />
+      {problem && <p role="alert">{sayOther(problem)}</p>}
+      {answer &&
+        (answer.why ? (
+          <p class="large-words">{t.why[answer.why]}</p>
+        ) : (
+          <>
+            <p class="readout huge">{t.heading(course(answer.heading.mid))}</p>
+            <p>{t.made(banded("speed", answer.made), amount("speed", speed))}</p>
+          </>
+        ))}
+    </>
+  );
+}

@@ -1,0 +1,144 @@
+/**
+ * The way in over plain http: the phone gets the certificate of the boat's authority here, once. What comes
+ * over plain http could be changed on its way, so the app itself is only served over https.
+ */
+import "../../base/style/base.css";
+import "../../base/style/parts.css";
+import "../../base/style/pages.css";
+import { signal } from "@preact/signals";
+import { render } from "preact";
+import { Choices } from "../../base/parts/choices";
+import { Check, On } from "../../base/parts/icons";
+import { once } from "../../base/shell/guard";
+import { text } from "../../base/text/text";
+import { Fingerprint } from "./fingerprint";
+import { askWays, type Boat } from "./ways";
+
+const t = text.wayIn.door;
+
+const kinds = ["iphone", "android", "computer"] as const;
+type Kind = (typeof kinds)[number];
+
+/** What the browser says that it runs on; the person can correct it. */
+function kindOf(agent: string): Kind {
+  if (/Android/.test(agent)) return "android";
+  // An iPad says that it is a Mac, and is told by its touch screen.
+  if (/iPhone|iPad|iPod/.test(agent) || (/Macintosh/.test(agent) && navigator.maxTouchPoints > 1))
+    return "iphone";
+  return "computer";
+}
+
+const app = `https://${location.host}`;
+
+const kind = signal(kindOf(navigator.userAgent));
+const boat = signal<Boat | undefined>(undefined);
+const standing = signal<"looking" | "trusted" | "stranger">("looking");
+
+/** Asks the same server over https: only a phone that trusts the boat's certificate gets an answer. */
+async function trusts(): Promise<boolean> {
+  try {
+    return (await fetch(`${app}/api/trusted`, { cache: "no-store" })).ok;
+  } catch {
+    return false;
+  }
+}
+
+async function look(): Promise<void> {
+  standing.value = (await trusts()) ? "trusted" : "stranger";
+}
+
+function Door() {
+  if (standing.value === "looking") return <main class="page" aria-busy="true" />;
+  return (
+    <main class="page">
+      <h1>{text.app.name}</h1>
+      {standing.value === "trusted" ? (
+        <Open />
+      ) : boat.value ? (
+        <Steps boat={boat.value} />
+      ) : (
+        <p class="notice">{text.aboard.unreachable}</p>
+      )}
+    </main>
+  );
+}
+
+function Open() {
+  return (
+    <>
+      <p class="verdict good" role="status">
+        <Check /> {t.trusted}
+      </p>
+      <p>{t.next}</p>
+      <a class="button primary" href={`${app}/`}>
+        {t.open} <On />
+      </a>
+    </>
+  );
+}
+
+function Steps({ boat }: { boat: Boat }) {
+  const steps = t.steps[kind.value];
+  const file = kind.value === "iphone" ? boat.profile : boat.certificate;
+  return (
+    <>
+      <p>{t.why}</p>
+      <Choices<Kind>
+        label={t.kind}
+        choices={kinds.map((value) => ({ value, name: t.kinds[value] }))}
+        value={kind.value}
+        onChoose={(value) => {
+          kind.value = value;
+        }}
+      />
+      <ol class="door-steps">
+        <li>
+          <p>{steps.get}</p>
+          <a class="button primary" href={file} download={kind.value !== "iphone"}>
+            {t.get[kind.value]}
+          </a>
+        </li>
+        {steps.after(boat.name).map((step) => (
+          <li key={step}>
+            <p>{step}</p>
+          </li>
+        ))}
+        <li>
+          <p>{t.compare}</p>
+          <Fingerprint of={boat.fingerprint} />
+        </li>
+        <li>
+          <p>{t.back}</p>
+          <button type="button" class="button" onClick={once(look)}>
+            {t.look}
+          </button>
+        </li>
+      </ol>
+      <h2>{t.bound.title}</h2>
+      <p>{t.bound.what(boat.name)}</p>
+      <h2>{t.remove.title}</h2>
+      <p>{t.remove.how[kind.value](boat.name)}</p>
+      <h2>{t.rather.title}</h2>
+      <p>{t.rather.what}</p>
+      <a class="button" href={`${app}/`}>
+        {t.rather.open}
+      </a>
+    </>
+  );
+}
+
+async function start(): Promise<void> {
+  document.title = text.app.name;
+  boat.value = (await askWays())?.boat;
+  await look();
+  // Nothing to do here: straight on.
+  if (standing.value === "trusted") location.replace(`${app}/`);
+  // Whoever comes back from the phone's settings has perhaps just done it.
+  document.addEventListener("visibilitychange", () => {
+    if (!document.hidden) look();
+  });
+}
+
+document.documentElement.lang = text.language;
+render(<Door />, document.getElementById("app") as HTMLElement);
+start();

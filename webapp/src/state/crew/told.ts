@@ -1,0 +1,67 @@
+/** Who has been through the briefing, and has said so. Without a trip the phone remembers until one begins. */
+import { computed } from "@preact/signals";
+import { Kept } from "../../base/store/kept";
+import { list, number, record, words } from "../../base/store/shape";
+import { type Folded, words as wordsOf } from "../log/fold";
+import { amend, note, running } from "../log/log";
+import { peopleAboard, tripRecords } from "./trip";
+
+interface Ticked {
+  name: string;
+  /** ms since 1970. */
+  at: number;
+}
+
+/** Ticked while no trip ran. */
+export const waitingTicks = new Kept<Ticked[]>(
+  "briefed",
+  list(record<Ticked>({ name: words, at: number }), 60),
+  [],
+);
+
+/** Yesterday's guests are not today's. */
+const lasting = 18 * 3600_000;
+
+export const stillWaiting = (): Ticked[] => waitingTicks.value.filter(({ at }) => Date.now() - at < lasting);
+
+export interface Guest {
+  name: string;
+  /** Since when, ms since 1970; undefined: not yet. */
+  since?: number;
+  record?: Folded;
+}
+
+/** The same person, however the name was typed. */
+const plain = (name: string): string => name.trim().toLowerCase();
+
+export const guests = computed<Guest[]>(() => {
+  const all = new Map<string, Guest>();
+  for (const name of peopleAboard()) all.set(plain(name), { name });
+  for (const one of tripRecords.value ?? []) {
+    const name = one.kind === "briefed" && !one.struck && wordsOf(one, "person");
+    if (!name) continue;
+    const known = all.get(plain(name));
+    if (known?.record) continue;
+    const done = one.fields.get("done");
+    all.set(plain(name), {
+      name: known?.name ?? name,
+      record: one,
+      ...(done?.value === true && { since: done.from.at }),
+    });
+  }
+  for (const { name, at } of running.value ? [] : stillWaiting()) all.set(plain(name), { name, since: at });
+  return [...all.values()];
+});
+
+/** Ticks for this person, or takes the tick back. */
+export function setTold(name: string, told: boolean): void {
+  if (!running.value) {
+    const others = waitingTicks.value.filter((one) => plain(one.name) !== plain(name));
+    waitingTicks.set(told ? [...others, { name, at: Date.now() }] : others);
+    return;
+  }
+  const known = guests.value.find((one) => plain(one.name) === plain(name));
+  if (!known) note("person", { name });
+  if (known?.record) amend(known.record, { done: told });
+  else note("briefed", { person: name, done: told });
+}

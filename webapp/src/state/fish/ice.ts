@@ -1,0 +1,150 @@
+/** The ice plan of the day and the boxes aboard, kept on this phone. */
+import { type Ice, limits, type Material, type Plan } from "../../base/desk/types/chill.gen";
+import { Kept } from "../../base/store/kept";
+import { list, number, oneOf, record, type Shape, within, words } from "../../base/store/shape";
+import { water } from "../spread/water";
+
+export interface IceBox {
+  id: string;
+  name: string;
+  source: string;
+  length: number;
+  width: number;
+  height: number;
+  wall: number;
+  material: Material;
+  /** 0: told by wall and material. */
+  u: number;
+  mass: number;
+}
+
+export const materials = ["polyurethane foam", "polystyrene foam", "wood", "plastic"] as const;
+export const kinds = ["block", "crushed", "flake", "tube"] as const;
+/** Mean on the lid, W/m², and the share that a lid takes in; from memory. */
+export const suns = { shade: 0, some: 250, full: 600 } as const;
+export const lids = { white: 0.3, dark: 0.9 } as const;
+/** Mass of sea water for each of ice. */
+export const mixes = { none: 0, half: 0.5, same: 1 } as const;
+
+export interface IcePlan {
+  boxes: IceBox[];
+  box: string;
+  /** How many fish, the mass of one in kg, and when the first and the last come, s after filling. */
+  count: number;
+  mass: number;
+  first: number;
+  last: number;
+  /** s. */
+  hold: number;
+  air: number;
+  sun: keyof typeof suns;
+  lid: keyof typeof lids;
+  kind: Ice;
+  mix: keyof typeof mixes;
+  /** kg; 0: as much as is needed. */
+  aboard: number;
+}
+
+const of = limits.Plan;
+const sizes = limits.Box;
+
+const box: Shape<IceBox> = record<IceBox>({
+  id: words,
+  name: words,
+  source: words,
+  length: within(sizes.length),
+  width: within(sizes.width),
+  height: within(sizes.height),
+  wall: within(sizes.wall),
+  material: oneOf(...materials),
+  u: within(sizes.u),
+  mass: within(sizes.mass),
+});
+
+const keys = <T extends object>(all: T) => Object.keys(all) as (keyof T & string)[];
+
+/** Sizes inside in m, wall in m, empty mass in kg; from memory. */
+const boxOf = (id: string, length: number, width: number, height: number, mass: number): IceBox => ({
+  id,
+  name: "",
+  source: "",
+  length,
+  width,
+  height,
+  wall: sizes.wall.default,
+  material: sizes.material.default,
+  u: sizes.u.default,
+  mass,
+});
+
+export const firstPlan: IcePlan = {
+  boxes: [
+    boxOf("small", 0.55, 0.32, 0.32, 7),
+    boxOf("long", 0.9, 0.35, 0.35, sizes.mass.default),
+    boxOf("large", 1.2, 0.45, 0.42, 25),
+  ],
+  box: "long",
+  count: 2,
+  mass: 5,
+  first: 2 * 3600,
+  last: 5 * 3600,
+  hold: 10 * 3600,
+  air: 24,
+  sun: "some",
+  lid: "white",
+  kind: of.ice.default,
+  mix: "same",
+  aboard: of.aboard.default,
+};
+
+/** The most batches that the desk follows. */
+export const mostFish = of.fish.most;
+
+export const ice = new Kept<IcePlan>(
+  "ice",
+  record<IcePlan>({
+    boxes: list(box, 50),
+    box: words,
+    count: within({ min: 0, max: mostFish }),
+    mass: within(limits.Batch.mass),
+    first: within(limits.Batch.at),
+    last: within(limits.Batch.at),
+    hold: within(of.hold),
+    air: within(of.air),
+    sun: oneOf(...keys(suns)),
+    lid: oneOf(...keys(lids)),
+    kind: oneOf(...kinds),
+    mix: oneOf(...keys(mixes)),
+    aboard: number,
+  }),
+  firstPlan,
+);
+
+export const boxNow = ({ boxes, box: id }: IcePlan = ice.value): IceBox =>
+  boxes.find((one) => one.id === id) ?? boxes[0] ?? (firstPlan.boxes[1] as IceBox);
+
+/** What the desk is asked: the fish come evenly from the first to the last. */
+export function planOf(plan: IcePlan = ice.value, sea = water.value): Plan {
+  const { name: _, id: __, source: ___, ...inside } = boxNow(plan);
+  const count = Math.round(plan.count);
+  const temperature = Math.max(sea.temperature, limits.Batch.temperature.min);
+  const last = Math.min(Math.max(plan.last, plan.first), plan.hold);
+  const first = Math.min(plan.first, last);
+  return {
+    box: inside,
+    fish: Array.from({ length: count }, (_, i) => ({
+      at: first + (count > 1 ? ((last - first) * i) / (count - 1) : 0),
+      mass: plan.mass,
+      temperature,
+    })),
+    sea: sea.temperature,
+    salinity: sea.salinity,
+    mix: mixes[plan.mix],
+    ice: plan.kind,
+    air: plan.air,
+    sun: suns[plan.sun],
+    absorbs: lids[plan.lid],
+    hold: plan.hold,
+    aboard: plan.aboard,
+  };
+}

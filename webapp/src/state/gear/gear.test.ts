@@ -1,0 +1,109 @@
+import { describe, expect, it } from "vitest";
+import type { Catalogue } from "../../base/desk/types/gear.gen";
+import { lessons } from "../spread/learned";
+import { bareRod, kindsOn, rodFor, weightOn } from "../spread/request";
+import { firstSpread } from "../spread/spread";
+import { complete, type Gear, type Rig, withCatalogue } from "./gear";
+
+const line = (breaking: number) => ({ breaking, diameter: 5e-4, density: 7930, source: "test" });
+const catalogue: Catalogue = {
+  wires: [line(130), line(180)],
+  nylons: [line(90), line(220)],
+  spoons: [{ length: 0.2, mass: 0.1, density: 8200, dragArea: 1e-3, liftArea: 0, source: "test" }],
+  drails: [{ mass: 0.1134, source: "test" }],
+  places: [
+    { name: "port", tipHeight: 1, abeam: -4, ahead: -3, source: "test" },
+    { name: "centre", tipHeight: 2, abeam: 0, ahead: -3, source: "test" },
+  ],
+  start: {
+    speed: 1.6,
+    bottom: 15,
+    wantedLow: 1,
+    wantedHigh: 3,
+    wireLength: 90,
+    backingLength: 140,
+    leaderLength: 6,
+    wire: 1,
+    backing: 0,
+    leader: 1,
+    spoon: 0,
+    rods: [
+      { place: 1, lineOut: 60, drail: 0 },
+      { place: 0, lineOut: 45, drail: 0.2268 },
+    ],
+    source: "test",
+  },
+};
+const none: Gear = { wires: [], nylons: [], spoons: [], drails: [], places: [], rigs: [] };
+
+describe("the first gear", () => {
+  const gear = withCatalogue(none, catalogue);
+
+  it("is the whole catalogue and one rig of it", () => {
+    expect(complete(gear)).toBe(true);
+    expect(gear.rigs[0]).toMatchObject({
+      wire: gear.wires[1]?.id,
+      leader: gear.nylons[1]?.id,
+      dropper: null,
+    });
+  });
+
+  it("never takes the place of what a person has", () => {
+    const own = { ...none, wires: [{ ...line(99), id: "mine", name: "old", strum: 1.5 }] };
+    expect(withCatalogue(own, catalogue).wires).toEqual(own.wires);
+  });
+
+  it("makes the first spread, which the desk is asked as it stands", () => {
+    const spread = firstSpread(catalogue, gear);
+    const [first, second] = spread.rods.map((rod) => rodFor(gear, rod));
+    expect(first).toMatchObject({ tipHeight: 2, lineOut: 60 });
+    expect(first?.rig.drails).toEqual([]);
+    expect(second?.rig.drails).toEqual([{ mass: 0.2268, above: 6 }]);
+    expect(second?.rig.wire).toEqual({ diameter: 5e-4, density: 7930, strum: 1 });
+  });
+});
+
+describe("a rod whose gear is gone", () => {
+  it("takes the first of its kind instead", () => {
+    const gear = withCatalogue(none, catalogue);
+    const rod = { id: "r", place: "lost", rig: "lost", lineOut: 50, drail: 0 };
+    expect(rodFor(gear, rod).tipHeight).toBe(1);
+  });
+});
+
+it("the rule of thumb counts drail and sinker together", () => {
+  const gear = withCatalogue(none, catalogue);
+  const rig = { ...(gear.rigs[0] as Gear["rigs"][number]), dropper: { line: "", length: 1, sinker: 0.3 } };
+  const rod = { id: "r", place: "", rig: rig.id, lineOut: 50, drail: 0.1 };
+  expect(weightOn({ ...gear, rigs: [rig] }, rod)).toBeCloseTo(0.4, 12);
+});
+
+describe("what touches have taught", () => {
+  const gear = withCatalogue(none, catalogue);
+  const rod = { id: "r", place: "", rig: "", lineOut: 50, drail: 0 };
+  const learned = {
+    lineDrag: -0.1,
+    friction: 0,
+    lureWeight: 0,
+    lureDrag: 0,
+    lureLift: 0,
+    sinkers: 0,
+    root: [],
+  };
+  // As the first rig is called on every phone: strength of its wire, length of its spoon.
+  const of = [{ wire: "180 N", lure: "200 mm", learned }];
+
+  it("goes with every rod of such wire and lure, and with no other", () => {
+    lessons.signal.value = { on: true, used: 3, of };
+    expect(rodFor(gear, rod).learned).toEqual(learned);
+    expect(bareRod(gear, rod).learned).toBeUndefined();
+    const named = { ...gear, spoons: gear.spoons.map((spoon) => ({ ...spoon, name: "The good one" })) };
+    expect(rodFor(named, rod).learned).toBeUndefined();
+    expect(kindsOn(named, named.rigs[0] as Rig).lure).toBe("the good one");
+  });
+
+  it("stays out of them when depths are to be as before", () => {
+    lessons.signal.value = { on: false, used: 3, of };
+    expect(rodFor(gear, rod).learned).toBeUndefined();
+  });
+});

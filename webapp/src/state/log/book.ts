@@ -1,0 +1,345 @@
+/**
+ * The log on this phone's disk. Every change is one transaction with strict durability, summaries of the
+ * trips included, and has happened only when its promise is kept.
+ */
+import type { IDBPTransaction, StoreNames } from "idb";
+import type { Connection } from "../../base/store/connection";
+import {
+  type Cursor,
+  type LogSchema,
+  logDatabase,
+  type MetaKey,
+  type MetaOf,
+  type Photo,
+  type You,
+} from "./db";
+import {
+  bytesOf,
+  content,
+  type Draft,
+  type Entry,
+  type Numbered,
+  type Refusal,
+  type Stored,
+  same,
+  type Writer,
+} from "./entry";
+import { type Summary, summarise } from "./summary";
+import { uuid } from "./uuid";
+
+const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "meta"];
+type Write = IDBPTransaction<LogSchema, typeof stores, "readwrite">;
+
+/** What else a new entry brings about, in the same transaction. */
+export interface Along {
+  photos?: { full: Photo; thumb: Photo }[];
+  /** Refused entries that another one says again. */
+  replaced?: { entry: string; by: string }[];
+}
+
+/** A part of the outbox, and the cursor it goes with. */
+export interface Batch {
+  cursor: Cursor;
+  entries: Stored[];
+}
+
+/** What the server answered to a batch; checked before it comes here. */
+export interface Outcome {
+  cursor: Cursor;
+  taken: { id: string; no: number }[];
+  refused: ({ id: string } & Refusal)[];
+  entries: Numbered[];
+  you: You;
+}
+
+/** What has not reached the server, of this phone's own trip if it is a guest's. */
+export interface Standing {
+  unsent: number;
+  refused: Stored[];
+}
+
+const start: Cursor = { epoch: "", since: 0, check: "", more: false };
+
+export class Book {
+  private readonly database: Connection<LogSchema>;
+
+  constructor(name = "wirewake-log") {
+    this.database = logDatabase(name);
+  }
+
+  /** Writes new entries, each with its count; those already there are left as they are. */
+  append(drafts: Draft[], { photos = [], replaced = [] }: Along = {}): Promise<void> {
+    return this.write(async (tx) => {
+      let n = await get(tx, "n", 0);
+      const changed: Stored[] = [];
+      for (const draft of drafts) {
+        if (await tx.objectStore("entries").get(draft.id)) continue;
+        n++;
+        changed.push(sending({ ...draft, n, own: true }));
+      }
+      for (const { full, thumb } of photos) await putPhoto(tx, full, thumb);
+      for (const { entry, by } of replaced) {
+        const old = await tx.objectStore("entries").get(entry);
+        if (old) changed.push(without({ ...old, replaced: by }, "refused", "out"));
+      }
+      await tx.objectStore("meta").put(n, "n");
+      await enter(tx, changed);
+    });
+  }
+
+  /**
+   * Takes over entries from a file, to be sent; those already there are left as they are. Returns how many.
+   * What nobody is known to have written counts as this phone's own.
+   */
+  adopt(entries: (Entry & Partial<Writer>)[]): Promise<number> {
+    return this.write(async (tx) => {
+      const fresh: Stored[] = [];
+      for (const entry of entries) {
+        if (await tx.objectStore("entries").get(entry.id)) continue;
+        const known = writer(entry);
+        fresh.push(sending({ ...content(entry), ...known, ...(!known.by && { own: true }) }));
+      }
+      await enter(tx, fresh);
+      return fresh.length;
+    });
+  }
+
+  summaries(): Promise<Summary[]> {
+    return this.database.using((db) => db.getAll("trips"));
+  }
+
+  entriesOf(trip: string): Promise<Stored[]> {
+    return this.database.using((db) => db.getAllFromIndex("entries", "trip", trip));
+  }
+
+  /** Of all trips. */
+  async entriesOfKinds(kinds: string[]): Promise<Stored[]> {
+    const each = await this.database.using((db) => {
+      const index = db.transaction("entries").store.index("kind");
+      return Promise.all(kinds.map((kind) => index.getAll(kind)));
+    });
+    return each.flat();
+  }
+
+  standing(): Promise<Standing> {
+    return this.database.using(async (db) => {
+      const tx = db.transaction(["entries", "meta"]);
+      const only = guestTrip(await tx.objectStore("meta").get("you"));
+      const entries = tx.objectStore("entries");
+      const [unsent, refused] = await Promise.all([
+        only ? entries.index("outOfTrip").count(ofTrip(only)) : entries.index("out").count(),
+        entries.index("refused").getAll(),
+      ]);
+      return { unsent, refused: refused.filter((entry) => !only || entry.trip === only) };
+    });
+  }
+
+  /** Settles a refused entry: undefined keeps it on this phone only, a refusal puts it back as it was. */
+  settle(id: string, refused: Refusal | undefined): Promise<void> {
+    return this.write(async (tx) => {
+      const entry = await tx.objectStore("entries").get(id);
+      if (entry) await enter(tx, [refused ? { ...entry, refused } : without(entry, "refused")]);
+    });
+  }
+
+  /** All that the server has not taken, of all trips. */
+  unsent(): Promise<Stored[]> {
+    return this.database.using(async (db) => {
+      const tx = db.transaction("entries");
+      const [out, refused] = await Promise.all([
+        tx.store.index("out").getAll(),
+        tx.store.index("refused").getAll(),
+      ]);
+      return [...out, ...refused];
+    });
+  }
+
+  /** The next of the outbox: at most so many entries, and so many bytes of JSON. */
+  batch(most: number, mostBytes: number): Promise<Batch> {
+    return this.database.using(async (db) => {
+      const tx = db.transaction(["entries", "meta"]);
+      const cursor = await get(tx, "cursor", start);
+      if (cursor.more || most === 0) return { cursor, entries: [] };
+      const only = guestTrip(await tx.objectStore("meta").get("you"));
+      const entries = tx.objectStore("entries");
+      const found = only
+        ? await entries.index("outOfTrip").getAll(ofTrip(only), most)
+        : await entries.index("out").getAll(null, most);
+      let bytes = 0;
+      const fitting = found.filter((entry) => {
+        bytes += bytesOf(entry);
+        return bytes <= mostBytes;
+      });
+      return { cursor, entries: fitting };
+    });
+  }
+
+  /**
+   * Takes in what the server answered to a batch: numbers, refusals, what others wrote, and the cursor. False:
+   * the cursor has moved since the batch was read, so the answer is out of date, and nothing is done.
+   */
+  take(sent: Batch, answer: Outcome): Promise<boolean> {
+    return this.write(async (tx) => {
+      const entries = tx.objectStore("entries");
+      const cursor = await get(tx, "cursor", start);
+      if (!same(cursor, sent.cursor)) return false;
+      const { you } = answer;
+      const changed = new Map<string, Stored>();
+      const find = async (id: string) => changed.get(id) ?? (await entries.get(id));
+      const put = (entry: Stored) => changed.set(entry.id, entry);
+      let n = await get(tx, "n", 0);
+
+      // The answer is the whole truth about the numbers that it covers: one that it does not name is gone.
+      const { epoch, since, more } = answer.cursor;
+      const after = epoch === cursor.epoch ? cursor.since : -1;
+      const covered =
+        more && after >= 0 ? IDBKeyRange.bound(after, since, true) : IDBKeyRange.lowerBound(after, true);
+      const named = new Set([...answer.taken, ...answer.entries].map(({ id }) => id));
+      for (const entry of await entries.index("no").getAll(covered)) {
+        if (!named.has(entry.id)) put(unnumber(entry));
+      }
+      for (const { id, no } of answer.taken) {
+        const entry = await find(id);
+        const wrote = entry?.own
+          ? { by: you.device, byName: you.name }
+          : { via: you.device, viaName: you.name };
+        if (entry) put(numbered({ ...entry, ...wrote }, no));
+      }
+      for (const { id, code, why } of answer.refused) {
+        const entry = await find(id);
+        if (entry && entry.no === undefined) put(without({ ...entry, refused: { code, why } }, "out"));
+      }
+      for (const entry of answer.entries) {
+        const had = await find(entry.id);
+        const own = had?.own || entry.by === you.device;
+        put(numbered({ ...content(entry), ...writer(entry), ...(own && { own }) }, entry.no));
+        if (entry.by === you.device) n = Math.max(n, entry.n);
+        // Something else under the same id was never taken: it stays, under an id of its own.
+        if (had?.own && !same(content(had), content(entry)))
+          put(without({ ...had, id: uuid(), refused: clash }, "out", "no"));
+      }
+
+      const meta = tx.objectStore("meta");
+      await meta.put(n, "n");
+      await meta.put(answer.cursor, "cursor");
+      await meta.put(you, "you");
+      await enter(tx, [...changed.values()]);
+      return true;
+    });
+  }
+
+  async meta<K extends MetaKey>(key: K): Promise<MetaOf<K> | undefined> {
+    return (await this.database.using((db) => db.get("meta", key))) as MetaOf<K> | undefined;
+  }
+
+  setMeta<K extends "you" | "current">(key: K, value: MetaOf<K>): Promise<void> {
+    return this.write(async (tx) => {
+      await tx.objectStore("meta").put(value, key);
+    });
+  }
+
+  photo(sha256: string): Promise<Photo | undefined> {
+    return this.database.using((db) => db.get("photos", sha256));
+  }
+
+  thumb(sha256: string): Promise<Photo | undefined> {
+    return this.database.using((db) => db.get("thumbs", sha256));
+  }
+
+  /** Keeps a photo that came from the server. */
+  keepPhoto(full: Photo, thumb: Photo): Promise<void> {
+    return this.write((tx) => putPhoto(tx, { ...full, fetched: true }, thumb));
+  }
+
+  /** Lets go of photos that came from the server, but for their small pictures: room for notes. False: there were none. */
+  makeRoom(): Promise<boolean> {
+    return this.write(async (tx) => {
+      let any = false;
+      for (let at = await tx.objectStore("photos").openCursor(); at; at = await at.continue()) {
+        if (!at.value.fetched) continue;
+        await at.delete();
+        any = true;
+      }
+      return any;
+    });
+  }
+
+  /** Closes the connection, as the browser may do at any time. */
+  close(): Promise<void> {
+    return this.database.close();
+  }
+
+  private write<T>(work: (tx: Write) => Promise<T>): Promise<T> {
+    return this.database.using(async (db) => {
+      const tx = db.transaction(stores, "readwrite", { durability: "strict" });
+      // A failure in the middle takes back all of it.
+      const [result] = await Promise.all([
+        work(tx).catch((fault) => {
+          try {
+            tx.abort();
+          } catch {
+            // The browser has done so itself.
+          }
+          throw fault;
+        }),
+        tx.done,
+      ]);
+      return result;
+    });
+  }
+}
+
+const clash: Refusal = { code: "clash", why: "" };
+
+const guestTrip = (you: MetaOf<MetaKey> | undefined): string | undefined => {
+  const known = you as You | undefined;
+  return known?.role === "guest" ? known.trip : undefined;
+};
+
+/** An array sorts after every number, so this is after every place in the outbox. */
+const ofTrip = (trip: string) => IDBKeyRange.bound([trip], [trip, [[]]]);
+
+interface WithMeta {
+  objectStore(name: "meta"): { get(key: MetaKey): Promise<MetaOf<MetaKey> | undefined> };
+}
+
+async function get<K extends MetaKey>(tx: WithMeta, key: K, otherwise: MetaOf<K>): Promise<MetaOf<K>> {
+  return ((await tx.objectStore("meta").get(key)) as MetaOf<K> | undefined) ?? otherwise;
+}
+
+/** Puts entries, and makes the summaries of their trips true. */
+async function enter(tx: Write, changed: Stored[]): Promise<void> {
+  const entries = tx.objectStore("entries");
+  await Promise.all(changed.map(async (entry) => entries.put(entry)));
+  for (const trip of new Set(changed.map((entry) => entry.trip))) {
+    await tx.objectStore("trips").put(summarise(await entries.index("trip").getAll(trip)));
+  }
+}
+
+async function putPhoto(tx: Write, full: Photo, thumb: Photo): Promise<void> {
+  await tx.objectStore("photos").put(full);
+  await tx.objectStore("thumbs").put(thumb);
+}
+
+/** Puts an entry in the outbox: after all that once had a number, by its count. */
+const sending = (entry: Stored): Stored => ({ ...entry, out: [Number.MAX_SAFE_INTEGER, entry.n] });
+
+/** Gives an entry its number: nothing is left to send. */
+const numbered = (entry: Stored, no: number): Stored =>
+  without({ ...entry, no }, "out", "refused", "replaced");
+
+/** The server may not know this number: the entry is sent again, in its old place among the others. */
+const unnumber = (entry: Stored): Stored =>
+  without({ ...entry, out: [entry.no ?? Number.MAX_SAFE_INTEGER, entry.n] }, "no");
+
+/** Who wrote an entry; nothing of who brought it while that is not settled. */
+const writer = ({ by, byName, via, viaName }: Partial<Writer>): Partial<Writer> => ({
+  ...(by !== undefined && byName !== undefined && { by, byName }),
+  ...(via !== undefined && viaName !== undefined && { via, viaName }),
+});
+
+function without<K extends keyof Stored>(entry: Stored, ...fields: K[]): Stored {
+  const rest = { ...entry };
+  for (const field of fields) delete rest[field];
+  return rest;
+}

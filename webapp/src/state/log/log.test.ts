@@ -1,0 +1,169 @@
+import { IDBFactory } from "fake-indexeddb";
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { type Folded, words } from "./fold";
+
+/** The modules hold the open database; each start of the app is a new set of them. */
+async function start() {
+  vi.resetModules();
+  const log = await import("./log");
+  const { storageTroubles } = await import("../../base/store/kept");
+  await log.loadLog();
+  return { ...log, storageTroubles };
+}
+
+const saved = (log: Awaited<ReturnType<typeof start>>) =>
+  vi.waitFor(() => {
+    for (const record of log.records.value) expect(log.isSaved(record)).toBe(true);
+  });
+
+beforeEach(() => {
+  globalThis.indexedDB = new IDBFactory();
+});
+afterEach(() => vi.restoreAllMocks());
+
+it("notes at once, in a trip that it begins by itself, and says when it is saved", async () => {
+  const log = await start();
+  expect(log.running.value).toBeUndefined();
+  const first = log.note("mark", { rod: "port" });
+  const trip = log.running.value?.trip as string;
+  log.note("note", { text: "second" });
+  expect(log.running.value?.trip).toBe(trip);
+  const showing = log.show(trip);
+  expect(log.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
+  const mark = log.records.value.find((record) => record.id === first.id);
+  expect(mark && log.isSaved(mark)).toBe(false);
+  await showing;
+  await saved(log);
+
+  const later = await start();
+  expect(later.running.value).toMatchObject({ trip, hookups: 1 });
+  await later.show(trip);
+  expect(later.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
+});
+
+it("follows quick amendments one on the other", async () => {
+  const log = await start();
+  log.note("note", { text: "a" });
+  await log.show(log.running.value?.trip as string);
+  const stale = log.records.value.find((record) => record.kind === "note") as Folded;
+  log.amend(stale, { text: "b" });
+  log.amend(stale, { text: "c" });
+  log.strike(stale);
+  log.unstrike(stale);
+  await saved(log);
+  const [, note] = log.records.value;
+  expect(note && words(note, "text")).toBe("c");
+  expect(note?.alternatives.size).toBe(0);
+  expect(note?.struck).toBe(false);
+  expect(note?.entries.map((entry) => entry.n)).toEqual([2, 3, 4, 5, 6]);
+});
+
+it("tells that the disk does not take it, keeps it on screen, and writes it once it can", async () => {
+  const log = await start();
+  const put = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(() => {
+    throw new DOMException("full", "QuotaExceededError");
+  });
+  log.note("note", { text: "a" });
+  await log.show(log.running.value?.trip as string);
+  await vi.waitFor(() =>
+    expect(log.storageTroubles.value).toContainEqual({ kind: "unsaved", name: "log", full: true }),
+  );
+  expect(log.records.value).toHaveLength(2);
+  put.mockRestore();
+  await vi.waitFor(() => expect(log.storageTroubles.value).toEqual([]), 5000);
+  await saved(log);
+  expect(await log.book.entriesOf(log.running.value?.trip as string)).toHaveLength(2);
+});
+
+it("shows in one tab what another has written", async () => {
+  const log = await start();
+  log.note("note", { text: "a" });
+  const trip = log.running.value?.trip as string;
+  await log.show(trip);
+  await saved(log);
+  const other = await start();
+  await other.show(trip);
+  other.note("note", { text: "b" });
+  await vi.waitFor(() => expect(log.records.value).toHaveLength(3));
+});
+
+it("a closed trip does not run, and one nobody has noted in for a day keeps nobody at sea", async () => {
+  const log = await start();
+  log.note("note", { text: "a" });
+  const trip = log.running.value?.trip as string;
+  await log.show(trip);
+  await saved(log);
+  expect(log.atSea.value).toBe(true);
+  vi.spyOn(Date, "now").mockReturnValue(Date.now() + 24 * 3600_000);
+  await log.refresh();
+  expect(log.atSea.value).toBe(false);
+  expect(log.running.value).toBeDefined();
+  log.amend(log.records.value[0] as Folded, { closed: Date.now() });
+  await saved(log);
+  expect(log.running.value).toBeUndefined();
+});
+
+it("what was refused is said again with the amendment", async () => {
+  const log = await start();
+  log.note("mark", { rod: "port", fish: "bass" });
+  const trip = log.running.value?.trip as string;
+  await log.show(trip);
+  await saved(log);
+  const mark = () => log.records.value.find((record) => record.kind === "mark") as Folded;
+  const id = (await log.book.entriesOf(trip)).find((one) => one.kind === "mark")?.id as string;
+  await log.book.settle(id, { code: "trip", why: "Not this trip." });
+  await log.changed();
+  log.amend(mark(), { rod: "starboard" });
+  await saved(log);
+  const after = await log.book.entriesOf(trip);
+  expect(after.find((one) => one.id === id)).toMatchObject({ replaced: expect.any(String) });
+  expect(after.find((one) => one.kind === "mark" && !one.replaced)).toMatchObject({
+    prev: [],
+    set: { rod: "starboard", fish: "bass" },
+  });
+  expect(log.standing.value.refused).toEqual([]);
+});
+
+const picture = (sha256: string) => ({ sha256, type: "image/jpeg", bytes: new ArrayBuffer(8) });
+
+it("saves the notes behind a photo that the disk has no room for, and the photo once there is room", async () => {
+  const log = await start();
+  const { put } = IDBObjectStore.prototype;
+  let full = true;
+  vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: IDBObjectStore, value, key) {
+    if (full && this.name === "photos") throw new DOMException("full", "QuotaExceededError");
+    return key === undefined ? put.call(this, value) : put.call(this, value, key);
+  });
+  const photo = log.note("photo", { sha256: "a" }, { photos: [{ full: picture("a"), thumb: picture("a") }] });
+  const note = log.note("note", { text: "kept all the same" });
+  await vi.waitFor(() => expect(log.isSaved(note)).toBe(true));
+  expect(log.isSaved(photo)).toBe(false);
+  expect(log.storageTroubles.value).toContainEqual({ kind: "unsaved", name: "log", full: true });
+  full = false;
+  await vi.waitFor(() => expect(log.isSaved(photo)).toBe(true), { timeout: 5000 });
+  expect(log.storageTroubles.value).toEqual([]);
+});
+
+it("lets go of photos of others, which the server has, to make room for a note", async () => {
+  const log = await start();
+  await log.book.append([], { photos: [{ full: picture("own"), thumb: picture("own") }] });
+  await log.book.keepPhoto(picture("theirs"), picture("theirs"));
+  const { put } = IDBObjectStore.prototype;
+  vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: IDBObjectStore, value, key) {
+    // Room comes only with the photo gone.
+    if (this.name === "entries" && !gone) throw new DOMException("full", "QuotaExceededError");
+    return key === undefined ? put.call(this, value) : put.call(this, value, key);
+  });
+  let gone = false;
+  const remove = IDBCursor.prototype.delete;
+  vi.spyOn(IDBCursor.prototype, "delete").mockImplementation(function (this: IDBCursor) {
+    gone = true;
+    return remove.call(this);
+  });
+  const note = log.note("note", { text: "a" });
+  await vi.waitFor(() => expect(log.isSaved(note)).toBe(true));
+  expect(await log.book.photo("own")).toBeDefined();
+  expect(await log.book.photo("theirs")).toBeUndefined();
+  expect(await log.book.thumb("theirs")).toBeDefined();
+});

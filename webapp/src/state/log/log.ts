@@ -1,0 +1,250 @@
+/**
+ * The log as the screens see it. What is said is shown at once, written at once, and called saved only when
+ * the disk has it; writing that fails is told and tried again until it succeeds.
+ */
+import { computed, signal } from "@preact/signals";
+import { firstRetry, longestRetry, openWithin, over, tell, within } from "../../base/store/kept";
+import { type Along, Book, type Standing } from "./book";
+import type { You } from "./db";
+import type { Draft, Fields, Stored } from "./entry";
+import { type Folded, foldAll, heads } from "./fold";
+import { type Summary, summarise } from "./summary";
+import { uuid } from "./uuid";
+
+export const book = new Book();
+
+/** All trips known here, the latest first; undefined until they have been read. */
+export const summaries = signal<Summary[] | undefined>(undefined);
+export const standing = signal<Standing>({ unsent: 0, refused: [] });
+/** Who this phone is to the boat's server; undefined: nobody, so far. */
+export const you = signal<You | undefined>(undefined);
+
+/** The trip on screen, and its entries on disk. */
+const shown = signal<{ trip: string; entries: Stored[] } | undefined>(undefined);
+const current = signal<string | undefined>(undefined);
+
+interface Waiting {
+  drafts: Draft[];
+  along: Along;
+}
+
+/** What has been said and is not on disk yet. */
+const waiting = signal<Waiting[]>([]);
+
+/** The same as entries, after all others of this phone. */
+const said = (): Stored[] =>
+  waiting.value
+    .flatMap(({ drafts }) => drafts)
+    .map((draft, i) => ({ ...draft, own: true, n: Number.MAX_SAFE_INTEGER - 10_000 + i }));
+
+/** Goes up with everything that this page has written. */
+export const written = signal(0);
+
+/** A trip that nobody has noted in for so long is over, even if nobody closed it. */
+const forgotten = 18 * 3600_000;
+
+const isOpen = (trip: Summary) => trip.closed === null && !trip.struck;
+
+/** The trip that is noted in, from the moment it is begun; undefined: none runs. */
+export const running = computed<Summary | undefined>(() => {
+  const trip = current.value;
+  const coming = said().filter((entry) => entry.trip === trip);
+  const now =
+    summaries.value?.find((summary) => summary.trip === trip) ??
+    (coming.length > 0 ? summarise(coming) : undefined);
+  return now && isOpen(now) ? now : undefined;
+});
+
+/** Whether a trip runs and somebody is likely to be out there. */
+export const atSea = computed(() => {
+  const trip = running.value;
+  return trip !== undefined && Date.now() - trip.last < forgotten;
+});
+
+/** Other trips that nobody has closed. */
+export const openTrips = computed(() => (summaries.value ?? []).filter(isOpen));
+
+/** The records of the trip on screen, with what is being written. */
+export const records = computed<Folded[]>(() => {
+  const now = shown.value;
+  if (!now) return [];
+  const coming = said().filter((entry) => entry.trip === now.trip);
+  return foldAll([...coming, ...now.entries]);
+});
+
+export const shownTrip = computed(() => shown.value?.trip);
+
+export const isSaved = (record: Folded): boolean =>
+  !waiting.value.some(({ drafts }) => drafts.some((draft) => draft.record === record.id));
+
+/** Reads what the screens need. Never fails: what cannot be read is told. */
+export async function loadLog(): Promise<void> {
+  try {
+    await within(openWithin, refresh());
+  } catch {
+    unread();
+  }
+}
+
+const unread = () => tell({ kind: "unopened", name: "log" });
+
+/** Brings a trip on screen. */
+export async function show(trip: string): Promise<void> {
+  if (shown.value?.trip === trip) return;
+  shown.value = { trip, entries: [] };
+  await refresh().catch(unread);
+}
+
+let refreshing: Promise<void> | undefined;
+let again = false;
+
+/** Reads anew what is shown: something was written here, by the exchange, or in another tab. */
+export function refresh(): Promise<void> {
+  again = true;
+  refreshing ??= (async () => {
+    try {
+      while (again) {
+        again = false;
+        await read();
+      }
+    } finally {
+      refreshing = undefined;
+    }
+  })();
+  return refreshing;
+}
+
+async function read(): Promise<void> {
+  const trip = shown.value?.trip;
+  const [all, now, who, noted, entries] = await Promise.all([
+    book.summaries(),
+    book.standing(),
+    book.meta("you"),
+    book.meta("current"),
+    trip === undefined ? [] : book.entriesOf(trip),
+  ]);
+  summaries.value = all.sort((a, b) => b.opened - a.opened);
+  standing.value = now;
+  you.value = who;
+  current.value ??= noted;
+  if (trip !== undefined && shown.value?.trip === trip) shown.value = { trip, entries };
+}
+
+const tabs = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("wirewake-log");
+if (tabs) tabs.onmessage = () => refresh().catch(unread);
+
+/** The log on disk has changed: this tab and the others read it. */
+export async function changed(): Promise<void> {
+  tabs?.postMessage("changed");
+  await refresh();
+}
+
+/** Begins a trip and notes in it from now on. */
+export function startTrip(set: Fields): string {
+  const trip = uuid();
+  noteIn(trip);
+  write([draft({ id: trip, kind: "trip", trip }, [], { set: { ...set, opened: Date.now() } })]);
+  return trip;
+}
+
+/** From now on this phone notes in this trip. */
+export function noteIn(trip: string): void {
+  current.value = trip;
+  book.setMeta("current", trip).catch(() => tell({ kind: "unsaved", name: "log", full: false }));
+}
+
+/** Notes something new in the running trip, and begins one if none runs. */
+export function note(kind: string, set: Fields, along: Along = {}): Folded {
+  const trip = running.value?.trip ?? startTrip({});
+  const first = draft({ id: uuid(), kind, trip }, [], { set });
+  write([first], along);
+  return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
+}
+
+/** Says something more, or something else, of a record. What the server refused of it is said again. */
+export function amend(of: Folded, patch: Fields): void {
+  const { entries, ...record } = foldedNow(of);
+  const refused = entries.filter((entry) => entry.refused);
+  const again = refused.map((entry) => (entry.strike ? { struck: true } : entry.set));
+  const next = draft(record, heads(entries.filter((entry) => !entry.refused)), {
+    set: Object.assign({}, ...again, patch),
+  });
+  write([next], { replaced: refused.map(({ id }) => ({ entry: id, by: next.id })) });
+}
+
+/** Strikes a record through; it stays legible. */
+export function strike(of: Folded): void {
+  const record = foldedNow(of);
+  write([draft(record, heads(record.entries), { strike: true })]);
+}
+
+export const unstrike = (of: Folded): void => amend(of, { struck: false });
+
+/** A record as it is now, if its trip is on screen; else as it was. */
+export const foldedNow = (of: Folded): Folded => records.value.find((record) => record.id === of.id) ?? of;
+
+const draft = (
+  of: { id: string; kind: string; trip: string },
+  prev: string[],
+  says: { set: Fields } | { strike: true },
+): Draft => ({
+  id: uuid(),
+  record: of.id,
+  kind: of.kind,
+  trip: of.trip,
+  prev,
+  ...says,
+  at: Date.now(),
+});
+
+let writing = false;
+let wait = firstRetry;
+let retry: ReturnType<typeof setTimeout> | undefined;
+
+function write(drafts: Draft[], along: Along = {}): void {
+  waiting.value = [...waiting.value, { drafts, along }];
+  flush();
+}
+
+async function flush(): Promise<void> {
+  if (writing) return;
+  writing = true;
+  clearTimeout(retry);
+  try {
+    for (let next = waiting.value[0]; next; next = waiting.value[0]) await put(next);
+    wait = firstRetry;
+    over({ kind: "unsaved", name: "log" });
+  } catch (fault) {
+    const full = isFull(fault);
+    tell({ kind: "unsaved", name: "log", full });
+    if (full) await notesFirst();
+    retry = setTimeout(flush, wait);
+    wait = Math.min(2 * wait, longestRetry);
+  } finally {
+    writing = false;
+  }
+}
+
+async function put(next: Waiting): Promise<void> {
+  await book.append(next.drafts, next.along).catch(async (fault) => {
+    if (!isFull(fault) || !(await book.makeRoom().catch(() => false))) throw fault;
+    await book.append(next.drafts, next.along);
+  });
+  written.value++;
+  await changed();
+  waiting.value = waiting.value.filter((one) => one !== next);
+}
+
+const isFull = (fault: unknown): boolean => (fault as Error).name === "QuotaExceededError";
+
+/** Where a photo is too much for what room is left, the notes behind it are not. */
+async function notesFirst(): Promise<void> {
+  for (const next of waiting.value) {
+    if (next.along.photos?.length) continue;
+    try {
+      await put(next);
+    } catch {
+      return;
+    }
+  }
+}

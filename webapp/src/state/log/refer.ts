@@ -1,0 +1,24 @@
+/** A record in an address: its trip and its id, and the record itself once its trip has been read. */
+import { useEffect } from "preact/hooks";
+import { href } from "../../base/shell/route";
+import type { Folded } from "./fold";
+import { records, show, shownTrip } from "./log";
+
+export const refer = ({ trip, id }: { trip: string; id: string }): string => `${trip}.${id}`;
+
+export const recordHref = (record: Folded): string => href("notes", "record", refer(record));
+
+/** The record; undefined while its trip is being read, null when there is none. */
+export function useRecord(reference: string): Folded | undefined | null {
+  const [trip = "", id] = reference.split(".");
+  useTrip(trip);
+  if (shownTrip.value !== trip) return undefined;
+  return records.value.find((record) => record.id === id) ?? null;
+}
+
+/** Brings a trip on screen. */
+export function useTrip(trip: string | undefined): void {
+  useEffect(() => {
+    if (trip) show(trip);
+  }, [trip]);
+}

@@ -1,0 +1,32 @@
+/** Notes out of this phone into a file, and back in. */
+
+import { handOver } from "../../base/phone/hand-over";
+import { text } from "../../base/text/text";
+import { exchange } from "../exchange/exchange";
+import type { Stored } from "../log/entry";
+import { type FileFault, fromFile, toFile, Unfit } from "../log/file";
+import { book, changed, you } from "../log/log";
+
+/** Hands a file of these notes to the person. */
+export async function saveNotes(entries: Stored[], name: string): Promise<void> {
+  const file = `${name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}.wirewake.json`;
+  await handOver(file, toFile(entries, Date.now(), you.value));
+}
+
+/** Takes in a file; tells what came of it. */
+export async function loadNotes(file: File): Promise<string> {
+  try {
+    const count = await book.adopt(fromFile(await file.text()));
+    await changed();
+    exchange();
+    return text.notes.past.loaded(count);
+  } catch (fault) {
+    if (!(fault instanceof Unfit)) throw fault;
+    return faultWords(fault.why);
+  }
+}
+
+const t = text.notes.file;
+
+const faultWords = (fault: FileFault): string =>
+  fault.code === "entry" ? t.entry(fault.place, fault.fault) : t[fault.code];

@@ -1,0 +1,72 @@
+/** The kinds of records: which fields each has, in the order in which they are told and asked. */
+import type { Quantity } from "../../base/units/units";
+
+export type Field =
+  | { name: string; as: "words"; long?: true }
+  /** A few usual words, or others; only: no others. */
+  | { name: string; as: "choice"; only?: true }
+  | { name: string; as: "rod" }
+  /** SI; start is where stepping begins while it is not told. */
+  | { name: string; as: "number"; quantity: Quantity; start: number }
+  | { name: string; as: "course" }
+  | { name: string; as: "count" };
+
+const words = (name: string): Field => ({ name, as: "words" });
+const choice = (name: string): Field => ({ name, as: "choice" });
+const rod: Field = { name: "rod", as: "rod" };
+const number = (name: string, quantity: Quantity, start: number): Field => ({
+  name,
+  as: "number",
+  quantity,
+  start,
+});
+const fate: Field = { name: "fate", as: "choice", only: true };
+const bottom = number("bottom", "depth", 15);
+const lineOut = number("lineOut", "line", 60);
+
+export const kinds: { [kind: string]: Field[] } = {
+  trip: [words("name"), words("ground"), number("targetDepth", "depth", 15), words("wind"), words("sea")],
+  person: [words("name")],
+  // The length of a fish that is neither small nor large, to step from.
+  mark: [
+    rod,
+    choice("fish"),
+    number("length", "size", 0.75),
+    fate,
+    choice("hook"),
+    choice("colour"),
+    words("person"),
+  ],
+  lines: [rod, lineOut, number("drail", "weight", 0)],
+  touch: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
+  clear: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
+  beat: [
+    words("lure"),
+    number("beat", "beat", 1.5),
+    number("speed", "speed", 1.6),
+    { name: "feel", as: "choice", only: true },
+  ],
+  pass: [{ name: "heading", as: "course" }, bottom, words("side")],
+  note: [{ name: "text", as: "words", long: true }],
+  photo: [words("caption")],
+  trouble: [choice("what"), rod, words("gear")],
+  tick: [],
+  briefed: [],
+  list: [],
+  boat: [
+    words("name"),
+    words("callSign"),
+    words("mmsi"),
+    number("length", "craft", 6),
+    words("type"),
+    words("hull"),
+    { name: "people", as: "count" },
+    words("ground"),
+    words("safety"),
+    words("phone"),
+  ],
+  bag: [choice("fish"), { name: "count", as: "count" }, words("person")],
+};
+
+/** Kinds that are ticked or told in Crew, time and again: the timeline would be full of them. */
+export const toldElsewhere = ["trip", "tick", "list", "boat"];

@@ -1,0 +1,50 @@
+/** What is noted with one tap: saved at once, with position and spread as they are, and asked about after. */
+
+import { position } from "../../base/position/position";
+import { offerUndo } from "../../base/shell/undo";
+import { text } from "../../base/text/text";
+import type { Along } from "../log/book";
+import type { Folded } from "../log/fold";
+import { amend, note, strike } from "../log/log";
+import { type Rod, spread } from "../spread/spread";
+import type { Touching } from "../touches/observe";
+import { askedNow, rodNow, spreadNow } from "./snapshot";
+import { kindName } from "./words";
+
+const t = text.notes;
+
+/** Notes something of the running trip, where the boat is. */
+export const say = (kind: string, set: object, along: Along = {}): Folded =>
+  note(kind, { ...position(), ...set }, along);
+
+/** Offers to strike out what was just noted; it stays legible, and can be struck out later too. */
+export function offerBack(record: Folded): void {
+  offerUndo(t.noted(kindName(record.kind)), () => strike(record));
+}
+
+/** A hookup. */
+export const sayMark = (): Folded => say("mark", { spread: spreadNow() });
+
+/** A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. */
+export function sayTouch(rod: Rod, kind: Touching = "touch"): Folded {
+  const { speed, bottom, rods } = spread.value;
+  const { lineOut, drail } = rod;
+  const name = t.oneRod(rods.findIndex((one) => one.id === rod.id) + 1, rodNow(rod).place);
+  const asked = askedNow(name, rod);
+  return say(kind, { rod: name, bottom, lineOut, drail, speed, spread: spreadNow(), asked });
+}
+
+export const sayLines = (): Folded => say("lines", { spread: spreadNow() });
+
+/** A pass on the course that the boat makes now. */
+export function sayPass(): Folded {
+  const { cog } = position();
+  return say("pass", { bottom: spread.value.bottom, ...(cog !== undefined && { heading: cog }) });
+}
+
+/** Says something of a record, or begins one with it. */
+export function tell(kind: string, record: Folded | undefined, set: object): Folded {
+  if (!record) return say(kind, set);
+  amend(record, { ...set });
+  return record;
+}

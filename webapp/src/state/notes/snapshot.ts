@@ -1,0 +1,72 @@
+/** The spread as it is set on this phone, in words and numbers that make sense on any other. */
+import { gear, pick } from "../gear/gear";
+import { placeName, rigName, spoonName } from "../gear/names";
+import { doubtNow } from "../spread/doubt";
+import { bareRod, kindsOn } from "../spread/request";
+import { answerFor, solved } from "../spread/solved";
+import { type Rod, spread } from "../spread/spread";
+import { properties } from "../spread/water";
+import type { Asked } from "../touches/observe";
+
+export interface RodThen {
+  place: string;
+  rig: string;
+  lure: string;
+  /** m, kg. */
+  lineOut: number;
+  drail: number;
+  /** Where the lure was reckoned to ride, m. */
+  depth?: { low: number; mid: number; high: number };
+}
+
+export interface SpreadThen {
+  /** m/s through the water, and m. */
+  speed: number;
+  bottom: number;
+  rods: RodThen[];
+}
+
+export function spreadNow(): SpreadThen {
+  const { speed, bottom, rods } = spread.value;
+  return { speed, bottom, rods: rods.map(rodNow) };
+}
+
+export function rodNow(rod: Rod): RodThen {
+  const rig = pick(gear.value.rigs, rod.rig);
+  const answer = solved.value?.spread === spread.value ? answerFor(solved.value, rod) : undefined;
+  return {
+    place: placeName(pick(gear.value.places, rod.place)),
+    rig: rigName(rig, gear.value),
+    lure: spoonName(pick(gear.value.spoons, rig.spoon)),
+    lineOut: rod.lineOut,
+    drail: rod.drail,
+    ...(answer && !answer.trouble && { depth: answer.depth }),
+  };
+}
+
+/** What calibration asks of a touch of this rod, on whatever phone. */
+export function askedNow(name: string, rod: Rod): Asked {
+  const water = properties.value;
+  return {
+    name,
+    rod: bareRod(gear.value, rod),
+    ...kindsOn(gear.value, pick(gear.value.rigs, rod.rig)),
+    ...(water && { water: { density: water.density, viscosity: water.viscosity } }),
+    speedDoubt: doubtNow.value.speed,
+  };
+}
+
+/** The spread of a record, as far as it can be read: another phone or version may have written it. */
+export function spreadIn(raw: unknown): SpreadThen | undefined {
+  const { speed, bottom, rods } = (raw ?? {}) as Partial<SpreadThen>;
+  if (typeof speed !== "number" || typeof bottom !== "number" || !Array.isArray(rods)) return undefined;
+  return { speed, bottom, rods: rods.filter(isRod) };
+}
+
+const isRod = (raw: unknown): raw is RodThen => {
+  const { place, rig, lure, lineOut, drail } = (raw ?? {}) as Partial<RodThen>;
+  return (
+    [place, rig, lure].every((word) => typeof word === "string") &&
+    [lineOut, drail].every((number) => Number.isFinite(number))
+  );
+};

@@ -1,0 +1,8 @@
+/** What a trip is called: its own name, or its day; and where it goes. */
+
+import { text } from "../../base/text/text";
+import { day } from "../../base/units/when";
+import type { Summary } from "../log/summary";
+
+export const tripName = ({ name, ground, opened }: Summary): string =>
+  [name || text.notes.tripOf(day(opened)), ground].filter(Boolean).join(" · ");

@@ -1,0 +1,101 @@
+/** A record of the log in words. */
+
+import { text } from "../../base/text/text";
+import { about, amount } from "../../base/units/show";
+import { course, moment, place } from "../../base/units/when";
+import { checkWords } from "../crew/lists";
+import type { Refusal, Stored } from "../log/entry";
+import { type Folded, number } from "../log/fold";
+import { type Field, kinds } from "./kinds";
+import { spreadIn } from "./snapshot";
+
+const t = text.notes;
+
+export const kindName = (kind: string): string => t.kinds[kind] ?? t.unknownKind(kind);
+
+export const fieldName = (field: string): string => t.fields[field] ?? field;
+
+/** The usual word for a value, where it has one. */
+export const choiceName = (field: string, value: string): string => t.choices[field]?.[value] ?? value;
+
+const fieldOf = (kind: string, name: string): Field | undefined =>
+  kinds[kind]?.find((field) => field.name === name);
+
+/** Numbers that say by themselves what they are. */
+const plain = ["length", "speed", "count", "beat"];
+
+/** Numbers that are moments. */
+const times = ["opened", "closed", "bled", "iced"];
+
+/** A value as it is read; empty where there is nothing to say. */
+export function valueWords(kind: string, name: string, value: unknown): string {
+  if (value === null || value === undefined || value === "") return "";
+  if (times.includes(name)) return typeof value === "number" ? moment(value) : "";
+  if (name === "spread") {
+    const spread = spreadIn(value);
+    return spread ? t.lines(spread.rods.length) : "";
+  }
+  const field = fieldOf(kind, name);
+  if (typeof value === "number") {
+    if (field?.as === "number") return amount(field.quantity, value);
+    if (field?.as === "course") return course(value);
+    if (field?.as === "count") return amount("count", value);
+  }
+  if (name === "items" && Array.isArray(value))
+    return value.map((item) => checkWords(String(item))).join("; ");
+  if (name === "item" && typeof value === "string") return checkWords(value);
+  if (name === "list" && typeof value === "string") return text.crew.lists[value] ?? "";
+  if (typeof value === "boolean") return value ? t.checks.done : t.checks.open;
+  if (typeof value === "string") return field?.as === "choice" ? choiceName(name, value) : value;
+  return JSON.stringify(value);
+}
+
+/** Fields to tell where they are not those that are asked. */
+const shown: { [kind: string]: string[] } = {
+  tick: ["item", "done"],
+  briefed: ["person", "done"],
+  list: ["list", "name", "items"],
+  lines: ["rod", "lineOut", "drail", "spread"],
+};
+
+/** All there is to say of a record, in one line. */
+export function recordWords(record: Folded): string {
+  const { kind, fields } = record;
+  const known = kinds[kind]?.map((field) => field.name) ?? [];
+  const told = shown[kind] ?? known;
+  return (kinds[kind] ? told : [...fields.keys()])
+    .map((name) => {
+      const words = valueWords(kind, name, fields.get(name)?.value);
+      const labelled = ["number", "course"].includes(fieldOf(kind, name)?.as ?? "") && !plain.includes(name);
+      return words && labelled ? `${fieldName(name).toLowerCase()} ${words}` : words;
+    })
+    .filter(Boolean)
+    .join(", ");
+}
+
+/** Where it was noted, and how the boat moved. */
+export function positionWords(record: Folded): string[] {
+  const [lat, lon, sog, cog, age] = ["lat", "lon", "sog", "cog", "fixAge"].map((name) =>
+    number(record, name),
+  );
+  const all: string[] = [];
+  if (lat !== undefined && lon !== undefined) all.push(place(lat, lon));
+  if (sog !== undefined)
+    all.push(t.moving(about("speed", sog, 0.1), cog === undefined ? undefined : course(cog)));
+  if (age !== undefined && age >= 60) all.push(t.fixAge(String(Math.round(age / 60))));
+  return all;
+}
+
+/** Who wrote an entry. */
+export function writerWords({ own, byName, viaName }: Stored): string {
+  if (own) return t.record.me;
+  const who = byName ?? t.record.someone;
+  return viaName ? t.record.brought(who, viaName) : who;
+}
+
+/** Why the server did not take it. */
+export const refusalWords = ({ code, why }: Refusal): string =>
+  text.exchange.refusals[code] || why || text.exchange.clash;
+
+/** When a record was first noted, by its writer's clock. */
+export const timeOf = (record: Folded): number => record.entries[0]?.at ?? 0;

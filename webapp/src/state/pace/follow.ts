@@ -1,0 +1,138 @@
+/**
+ * Lines and the speed that Pace knows: Lines takes it when told to; else it tells when that speed brings a lure out
+ * of the band.
+ */
+import { batch, effect, signal, untracked } from "@preact/signals";
+import { Died, desk, Refused } from "../../base/desk/desk";
+import { limits, type Verdict } from "../../base/desk/types/towline.gen";
+import { offerUndo } from "../../base/shell/undo";
+import { text } from "../../base/text/text";
+import { amount } from "../../base/units/show";
+import { inSi } from "../../base/units/units";
+import { gear } from "../gear/gear";
+import { doubt, speedDoubt } from "../spread/doubt";
+import { spreadFor } from "../spread/request";
+import { answerFor, change, solved } from "../spread/solved";
+import { type Spread, spread } from "../spread/spread";
+import { properties } from "../spread/water";
+import { holds } from "./motion";
+import { type Pace, pace } from "./pace";
+import { paceSettings, set } from "./settings";
+
+/** Smaller changes of speed are not followed, and larger ones no more often than so many ms. */
+const least = 0.05 * inSi.kn;
+const every = 3000;
+/** A speed differs that is this far from the one set, for so many ms. */
+const apart = 0.15 * inSi.kn;
+const stays = 8000;
+
+export interface OffBand {
+  speed: number;
+  currentKnown: boolean;
+  /** By their number on screen. */
+  rods: { number: number; verdict: Verdict }[];
+}
+
+/** The boat goes at a speed at which lures are off the band that ride in it at the speed set. */
+export const offBand = signal<OffBand | undefined>(undefined);
+
+/** For following, the speed must be known through the water. */
+const usable = (now: Pace | undefined): now is Pace => now !== undefined && holds(now.motion);
+
+export function keepFollowing(): void {
+  let followed = Number.NEGATIVE_INFINITY;
+  let differs = Number.NaN;
+  effect(() => {
+    const now = pace.value;
+    const { follow } = paceSettings.value;
+    const { speed } = spread.value;
+    if (!usable(now)) {
+      offBand.value = undefined;
+      return;
+    }
+    if (follow) {
+      differs = Number.NaN;
+      offBand.value = undefined;
+      if (!now.currentKnown || performance.now() - followed < every) return;
+      followed = performance.now();
+      untracked(() => take(now));
+      return;
+    }
+    if (Math.abs(now.water.mid - speed) < apart) {
+      differs = Number.NaN;
+      offBand.value = undefined;
+      return;
+    }
+    if (Number.isNaN(differs)) differs = performance.now();
+    if (performance.now() - differs >= stays) untracked(() => look(now));
+  });
+  effect(() => {
+    if (!paceSettings.value.follow) speedDoubt.value = undefined;
+  });
+}
+
+/** Sets Lines to the speed of now, with the doubt of it and of its swing. */
+function take(now: Pace): void {
+  const normal = 1.645; // half a 90 % interval, in standard deviations
+  const tenths = 2.563; // between the tenths of a normal distribution
+  const { swing } = now.motion;
+  const known = (now.water.high - now.water.low) / 2 / normal;
+  const swings = swing ? (swing.fast - swing.slow) / tenths : 0;
+  batch(() => {
+    const sure = Math.round(Math.hypot(known, swings) * 50) / 50;
+    speedDoubt.value = Math.min(sure, limits.Doubt.speed.max);
+    const speed = Math.min(now.water.mid, limits.Sea.speed.max);
+    if (Math.abs(speed - spread.value.speed) >= least) change({ speed: rounded(speed) });
+  });
+}
+
+/** As it is read: hundredths of a knot. */
+const rounded = (speed: number): number => (Math.round((speed / inSi.kn) * 100) / 100) * inSi.kn;
+
+let looking = false;
+
+/** Asks where the lures ride at the speed of now. */
+async function look(now: Pace): Promise<void> {
+  if (looking) return;
+  looking = true;
+  try {
+    const at: Spread = { ...spread.value, speed: rounded(now.water.mid) };
+    const answer = await desk.ask("spread", spreadFor(gear.value, at, properties.value, doubt.value));
+    const rods = at.rods.flatMap((rod, i) => {
+      const then = answer.rods[i];
+      const here = answerFor(solved.value, rod);
+      if (!then || then.trouble || then.verdict === "in the band" || here?.verdict === then.verdict)
+        return [];
+      return [{ number: i + 1, verdict: then.verdict }];
+    });
+    offBand.value = rods.length > 0 ? { speed: at.speed, currentKnown: now.currentKnown, rods } : undefined;
+  } catch (fault) {
+    if (!(fault instanceof Died || fault instanceof Refused)) throw fault;
+  } finally {
+    looking = false;
+  }
+}
+
+/** Takes the speed told of, once. */
+export function takeOnce({ speed }: OffBand): void {
+  const before = spread.value.speed;
+  change({ speed });
+  offBand.value = undefined;
+  offerUndo(text.lines.speed.taken(amount("speed", speed)), () => change({ speed: before }));
+}
+
+export function follow(): void {
+  const before = spread.value.speed;
+  set({ follow: true });
+  offerUndo(text.lines.speed.follows, () => {
+    set({ follow: false });
+    change({ speed: before });
+  });
+}
+
+/** A speed set by hand ends it. */
+export function setByHand(): void {
+  if (!paceSettings.value.follow) return;
+  set({ follow: false });
+  offerUndo(text.lines.speed.byHand, () => set({ follow: true }));
+}

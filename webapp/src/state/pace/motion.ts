@@ -1,0 +1,102 @@
+/** How the boat moves over ground: from the receiver, or as somebody typed it. */
+import { computed, effect, signal, untracked } from "@preact/signals";
+import { Died, desk } from "../../base/desk/desk";
+import type { Sample } from "../../base/desk/types/current.gen";
+import { type Moment, since } from "../../base/position/moment";
+import { lastFix } from "../../base/position/position";
+import { track, type Velocity } from "../../base/position/track";
+import { Kept } from "../../base/store/kept";
+import { number, orNone, record } from "../../base/store/shape";
+import { paceSettings } from "./settings";
+
+export interface Motion {
+  /** m/s and rad; no course while the boat hardly moves. */
+  speed: number;
+  course?: number;
+  /** One standard deviation of the velocity in each direction, m/s. */
+  doubt: number;
+  /** Between these it swung in the last half minute; absent of a typed speed. */
+  swing?: { slow: number; fast: number };
+  /** m, of the fix. */
+  accuracy?: number;
+  at: Moment;
+}
+
+/** What somebody read off another instrument and typed; at is ms of the wall clock. */
+export interface Typed {
+  speed: number;
+  course: number;
+  at: number;
+}
+
+export const typed = new Kept<Typed | null>(
+  "typed motion",
+  orNone(record<Typed>({ speed: number, course: number, at: number })),
+  null,
+);
+
+/** From fixes older than this, in ms, no speed is shown. */
+export const lost = 10_000;
+/** A typed speed holds longer, but not for ever. */
+export const typedHolds = 1800_000;
+/** How good a typed speed and course are, m/s: as the digits of another instrument. */
+const typedDoubt = 0.1;
+const swingOver = 30_000;
+
+/** What the receiver told last. */
+export const motionSeen = signal<Motion | undefined>(undefined);
+
+/** The last motion known, however old. */
+export const motion = computed<Motion | undefined>(() => {
+  const fixed = motionSeen.value;
+  const told = typed.value;
+  if (!told) return fixed;
+  if (fixed && (told.at < fixed.at.wall || since(fixed.at) < lost)) return fixed;
+  const at = { wall: told.at, run: performance.now() - (Date.now() - told.at) };
+  return { speed: told.speed, course: told.course, doubt: typedDoubt, at };
+});
+
+/** Whether it still tells anything of now. */
+export const holds = (of: Motion): boolean => since(of.at) < (of.swing ? lost : typedHolds);
+
+/** Velocities as the desk takes them, with times from the first. */
+export function samplesOf(velocities: Velocity[]): Sample[] {
+  const from = velocities[0]?.at ?? 0;
+  return velocities.map(({ at, speed, course, accuracy }) => ({
+    // A fix that came late may belong before the first.
+    time: Math.max(0, (at - from) / 1000),
+    speed: Math.min(speed, 30),
+    course,
+    accuracy: Math.min(accuracy, 1e6),
+  }));
+}
+
+/** Works out the motion anew with every fix. */
+export function keepMotion(): void {
+  effect(() => {
+    const all = track.value;
+    const { window } = paceSettings.value;
+    if (all.length > 0) untracked(() => workOut(all, window));
+  });
+}
+
+async function workOut(all: Velocity[], window: number): Promise<void> {
+  const newest = all[all.length - 1] as Velocity;
+  const at = lastFix.value?.at;
+  const samples = samplesOf(all.filter((one) => newest.at - one.at <= swingOver));
+  try {
+    const answer = await desk.newest("motion", { samples, window });
+    if (!answer || answer.used === 0 || !at) return;
+    const { speed, course, courseKnown, doubt, slow, fast } = answer;
+    motionSeen.value = {
+      speed,
+      ...(courseKnown && { course }),
+      doubt,
+      swing: { slow, fast },
+      accuracy: newest.accuracy,
+      at,
+    };
+  } catch (fault) {
+    if (!(fault instanceof Died)) throw fault;
+  }
+}

@@ -1,0 +1,65 @@
+/** Speed through the water, and what to do with the throttle. */
+import { computed, effect, signal, untracked } from "@preact/signals";
+import { Died, desk } from "../../base/desk/desk";
+import type { ThrottleAnswer } from "../../base/desk/types/current.gen";
+import { thumb } from "../spread/solved";
+import { currentNow, knownCurrent } from "./current";
+import { type Motion, motion } from "./motion";
+import { notches } from "./notches";
+import { paceSettings } from "./settings";
+import { pump } from "./spoon";
+
+export interface Wanted {
+  low: number;
+  high: number;
+  from: "own" | "learned" | "practice";
+}
+
+/** The band of speeds through the water that is wanted: one's own, what the spoon's marks say, or common practice. */
+export const wanted = computed<Wanted | undefined>(() => {
+  const own = paceSettings.value.wanted;
+  if (own) return { ...own, from: "own" };
+  const learned = pump.value?.answer.learned;
+  if (learned && learned.high.mid > 0)
+    return { low: learned.low.mid, high: learned.high.mid, from: "learned" };
+  const practice = thumb.value;
+  return practice && { low: practice.speedLow, high: practice.speedHigh, from: "practice" };
+});
+
+export interface Pace extends ThrottleAnswer {
+  /** What it was worked out from. */
+  motion: Motion;
+  currentKnown: boolean;
+}
+
+export const pace = signal<Pace | undefined>(undefined);
+
+/** Works out the pace anew with every change of what it depends on. */
+export function keepPace(): void {
+  effect(() => {
+    const now = motion.value;
+    const band = wanted.value;
+    knownCurrent.signal.value;
+    notches.signal.value;
+    desk.restarts.value;
+    if (now && band) untracked(() => workOut(now, band));
+  });
+}
+
+async function workOut(now: Motion, { low, high }: Wanted): Promise<void> {
+  const current = currentNow();
+  try {
+    const answer = await desk.newest("throttle", {
+      ...(current && { current }),
+      speed: now.speed,
+      course: now.course ?? 0,
+      ground: now.doubt,
+      low,
+      high,
+      notches: notches.value,
+    });
+    if (answer) pace.value = { ...answer, motion: now, currentKnown: current !== undefined };
+  } catch (fault) {
+    if (!(fault instanceof Died)) throw fault;
+  }
+}

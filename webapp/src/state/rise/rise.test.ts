@@ -1,0 +1,61 @@
+import { describe, expect, it } from "vitest";
+import type { Coming } from "../../base/desk/types/rise.gen";
+import { recent, withSounding } from "./soundings";
+import { warningOf } from "./warning";
+
+describe("soundings", () => {
+  const all = [
+    { depth: 14, at: 50_000 },
+    { depth: 15, at: 20_000 },
+  ];
+
+  it("are kept with when they were read, the latest first", () => {
+    expect(withSounding(all, 13, 60_000)).toEqual([{ depth: 13, at: 60_000 }, ...all]);
+  });
+
+  it("are one while it is being stepped to", () => {
+    expect(withSounding(all, 13, 50_300)).toEqual([{ depth: 13, at: 50_300 }, all[1]]);
+  });
+
+  it("are let go of when every lure has passed, or the clock was set back", () => {
+    expect(recent(all, 930_000)).toEqual([all[0]]);
+    expect(recent(all, 40_000)).toEqual([all[1]]);
+  });
+});
+
+describe("what is warned of", () => {
+  const coming: Coming = {
+    verdict: "touches",
+    astern: 70,
+    lag: 40,
+    depth: { low: 11, mid: 12, high: 13 },
+    from: 0,
+    until: 40,
+    in: 25,
+    shoalest: 11,
+    shoalestIn: 30,
+    lineIn: 9,
+    speed: 1.9,
+  };
+  const of = (...rods: Partial<Coming>[]) =>
+    warningOf({ rods: rods.map((rod) => ({ ...coming, ...rod })) }, 15);
+
+  it("is a lure that will touch, the first one first, and the speed that lifts all", () => {
+    expect(of({}, { in: 10, shoalest: 10, speed: 2.2 }, { verdict: "stays clear" })).toEqual({
+      depth: 10,
+      speed: 2.2,
+      rods: [
+        { rod: 1, touches: true, in: 10, lineIn: 9 },
+        { rod: 0, touches: true, in: 25, lineIn: 9 },
+      ],
+    });
+    expect(of({}, { speed: 0 })?.speed).toBe(0);
+  });
+
+  it("is not what Lines tells already: a lure on the bottom, or one that may touch at any time", () => {
+    expect(of({ depth: { low: 14, mid: 15.2, high: 17 } })).toBeUndefined();
+    expect(of({ verdict: "comes close", shoalest: 14.5 })).toBeUndefined();
+    expect(of({ verdict: "comes close", shoalest: 13 })?.rods[0]).toMatchObject({ touches: false, in: 30 });
+    expect(of({ verdict: "not sounded" })).toBeUndefined();
+  });
+});

@@ -1,0 +1,39 @@
+/** What the sounder read, as somebody typed or stepped it, and how long ago. Kept: a reload is no reason to run aground. */
+import { limits } from "../../base/desk/types/rise.gen";
+import { Kept } from "../../base/store/kept";
+import { list, number, record, within } from "../../base/store/shape";
+
+export interface Sounding {
+  /** m. */
+  depth: number;
+  /** ms, by the wall clock. */
+  at: number;
+}
+
+/** What is older than this, in s, has long passed the farthest lure. */
+const passed = 900;
+/** Steps that follow each other within so many ms lead to one reading. */
+const stepping = 1000;
+
+/** The latest first. */
+export const soundings = new Kept<Sounding[]>(
+  "soundings",
+  list(record<Sounding>({ depth: within(limits.Sounding.depth), at: number }), limits.Query.soundings.most),
+  [],
+);
+
+/** Those that still tell something; of a clock that was set back since, none do. */
+export const recent = (all: Sounding[], now: number): Sounding[] =>
+  all.filter(({ at }) => at <= now && now - at < passed * 1000);
+
+/** With one more, or the last one corrected while it is still being stepped to. */
+export function withSounding(all: Sounding[], depth: number, now: number): Sounding[] {
+  const kept = recent(all, now);
+  const [last, ...before] = kept;
+  return [{ depth, at: now }, ...(last && now - last.at < stepping ? before : kept)].slice(
+    0,
+    limits.Query.soundings.most,
+  );
+}
+
+export const sound = (depth: number): void => soundings.set(withSounding(soundings.value, depth, Date.now()));

@@ -1,0 +1,98 @@
+/** Looks ahead of the lures while the sounder is being read. */
+import { computed, effect, signal, untracked } from "@preact/signals";
+import { Died, desk, Refused } from "../../base/desk/desk";
+import { type Answer, limits, type Query } from "../../base/desk/types/rise.gen";
+import { gear } from "../gear/gear";
+import { holds } from "../pace/motion";
+import { pace } from "../pace/pace";
+import { doubtNow } from "../spread/doubt";
+import { lessons } from "../spread/learned";
+import { rodFor, seaFor } from "../spread/request";
+import { type Spread, spread } from "../spread/spread";
+import { properties } from "../spread/water";
+import { recent, type Sounding, soundings } from "./soundings";
+import { type Warning, warningOf } from "./warning";
+
+/** Asked anew at least every so many ms: boat and time move on. */
+const every = 3000;
+
+interface Looked {
+  answer: Answer;
+  spread: Spread;
+  /** When it was asked, ms of the wall clock: times in the answer count from then. */
+  at: number;
+}
+
+export const looked = signal<Looked | undefined>(undefined);
+
+/** Noted: nothing more is said of rises that are no shallower than this, until all have passed. */
+const noted = signal<number | undefined>(undefined);
+
+const rise = computed<Warning | undefined>(() => {
+  const now = looked.value;
+  return now && warningOf(now.answer, now.spread.bottom);
+});
+
+/** What is to be told now. */
+export const warning = computed<Warning | undefined>(() => {
+  const told = noted.value;
+  return rise.value && (told === undefined || rise.value.depth < told - 0.3) ? rise.value : undefined;
+});
+
+export function noteRise(): void {
+  noted.value = rise.value?.depth;
+}
+
+/** Speed over ground: from Pace, else as set on Lines, which is through the water. */
+export function overGround(): { speed: number; known: boolean } {
+  const now = pace.value;
+  const known = now !== undefined && holds(now.motion);
+  const speed = known ? now.motion.speed : spread.value.speed;
+  const { min, max } = limits.Query.overGround;
+  return { speed: Math.min(Math.max(speed, min), max), known };
+}
+
+export const queryFor = (now: Spread, read: Sounding[], at: number): Query => ({
+  sea: seaFor(now, properties.value),
+  doubt: doubtNow.value,
+  overGround: overGround().speed,
+  soundings: read
+    .map(({ depth, at: then }) => ({ age: (at - then) / 1000, depth }))
+    .filter(({ age }, i, all) => i === 0 || age > (all[i - 1]?.age ?? 0)),
+  rods: now.rods.map((rod) => rodFor(gear.value, rod)),
+});
+
+export function keepLooking(): void {
+  const beat = signal(0);
+  effect(() => {
+    if (soundings.signal.value.length === 0) return;
+    const timer = setInterval(() => beat.value++, every);
+    return () => clearInterval(timer);
+  });
+  effect(() => {
+    beat.value;
+    const read = soundings.signal.value;
+    const now = spread.value;
+    lessons.signal.value;
+    untracked(() => look(now, read));
+  });
+  effect(() => {
+    if (!rise.value) noted.value = undefined;
+  });
+}
+
+async function look(now: Spread, all: Sounding[]): Promise<void> {
+  const at = Date.now();
+  const read = recent(all, at);
+  if (read.length === 0 || now.rods.length === 0 || gear.value.rigs.length === 0) {
+    looked.value = undefined;
+    return;
+  }
+  try {
+    const answer = await desk.newest("rise", queryFor(now, read, at));
+    if (answer) looked.value = { answer, spread: now, at };
+  } catch (fault) {
+    if (fault instanceof Refused) looked.value = undefined;
+    else if (!(fault instanceof Died)) throw fault;
+  }
+}

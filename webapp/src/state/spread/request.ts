@@ -1,0 +1,79 @@
+/** What the desk is asked about the spread, from the gear and spread kept here. */
+import type { Answer as Water } from "../../base/desk/types/seawater.gen";
+import type * as desk from "../../base/desk/types/towline.gen";
+import { type Gear, type LineGear, pick, type Rig } from "../gear/gear";
+import { spoonKind, wireKind } from "../gear/names";
+import type { Doubts } from "./doubt";
+import { type Kinds, learnedOf } from "./learned";
+import type { Rod, Spread } from "./spread";
+
+const line = ({ diameter, density, strum }: LineGear): desk.Line => ({ diameter, density, strum });
+
+/** A rig with a drail of this mass at the join of wire and leader; 0 for none. */
+export function rigFor(gear: Gear, rig: Rig, drail: number): desk.Rig {
+  const { mass, density, dragArea, liftArea } = pick(gear.spoons, rig.spoon);
+  return {
+    wire: line(pick(gear.wires, rig.wire)),
+    wireLength: rig.wireLength,
+    backing: line(pick(gear.nylons, rig.backing)),
+    backingLength: rig.backingLength,
+    leader: line(pick(gear.nylons, rig.leader)),
+    leaderLength: rig.leaderLength,
+    lure: { mass, density, dragArea, liftArea },
+    drails: drail > 0 ? [{ mass: drail, above: rig.leaderLength }] : [],
+    ...(rig.dropper && {
+      dropper: {
+        line: line(pick(gear.nylons, rig.dropper.line)),
+        length: rig.dropper.length,
+        sinker: rig.dropper.sinker,
+      },
+    }),
+  };
+}
+
+/** A rod as gear and spread have it, before any touch. */
+export function bareRod(gear: Gear, rod: Rod): desk.Rod {
+  const { tipHeight, abeam, ahead } = pick(gear.places, rod.place);
+  return {
+    tipHeight,
+    abeam,
+    ahead,
+    lineOut: rod.lineOut,
+    rig: rigFor(gear, pick(gear.rigs, rod.rig), rod.drail),
+  };
+}
+
+/** With what this boat's own touches have taught of it. */
+export function rodFor(gear: Gear, rod: Rod): desk.Rod {
+  const learned = learnedOf(kindsOn(gear, pick(gear.rigs, rod.rig)));
+  return { ...bareRod(gear, rod), ...(learned && { learned }) };
+}
+
+/** What touches tell of is told by kinds of wire and lure. */
+export const kindsOn = (gear: Gear, rig: Rig): Kinds => ({
+  wire: wireKind(pick(gear.wires, rig.wire)),
+  lure: spoonKind(pick(gear.spoons, rig.spoon)),
+});
+
+/** Without water given, the desk takes its own. */
+export const seaFor = ({ speed, bottom }: Spread, water: Water | undefined): desk.Sea => ({
+  speed,
+  bottom,
+  ...(water && { water: { density: water.density, viscosity: water.viscosity } }),
+});
+
+export const spreadFor = (
+  gear: Gear,
+  spread: Spread,
+  water: Water | undefined,
+  doubt: Doubts,
+): desk.Spread => ({
+  sea: seaFor(spread, water),
+  wanted: spread.wanted,
+  doubt,
+  rods: spread.rods.map((rod) => rodFor(gear, rod)),
+});
+
+/** Mass of all that the rule of thumb counts as weight. */
+export const weightOn = (gear: Gear, rod: Rod): number =>
+  rod.drail + (pick(gear.rigs, rod.rig).dropper?.sinker ?? 0);

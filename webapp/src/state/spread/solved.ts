@@ -1,0 +1,101 @@
+/**
+ * The Lines place at work: every change of spread or gear is shown at once, asked of the desk, and taken back
+ * if the desk refuses it.
+ */
+import { batch, computed, effect, signal, untracked } from "@preact/signals";
+import { Died, desk, Refused } from "../../base/desk/desk";
+import type { Problem } from "../../base/desk/types/codec.gen";
+import type { RodAnswer } from "../../base/desk/types/towline.gen";
+import type { ThumbAnswer } from "../../base/desk/types/trade.gen";
+import { offerUndo } from "../../base/shell/undo";
+import { complete, gear } from "../gear/gear";
+import { doubtNow } from "./doubt";
+import { lessons } from "./learned";
+import { spreadFor, weightOn } from "./request";
+import { type Rod, type Spread, selectedRod, spread } from "./spread";
+import { properties } from "./water";
+
+/** The spread that was solved, and what came out; the two always belong together. */
+export interface Solved {
+  spread: Spread;
+  rods: RodAnswer[];
+  /** The depth of the middle of the wanted band. */
+  aim: number;
+}
+
+export const solved = signal<Solved | undefined>(undefined);
+export const thumb = signal<ThumbAnswer | undefined>(undefined);
+
+/** Why the last change was not taken; gone with the next one. */
+export const complaint = signal<Problem | undefined>(undefined);
+
+export const selected = computed(() => selectedRod(spread.value));
+export const selectedId = computed(() => selected.value?.id);
+
+/** The answer for a rod, if the spread that was solved has it. */
+export function answerFor(of: Solved | undefined, rod: Rod): RodAnswer | undefined {
+  return of?.rods[of.spread.rods.findIndex((r) => r.id === rod.id)];
+}
+
+/** Shows a change of the spread and has it kept and solved. */
+export function change(patch: Partial<Spread>): void {
+  batch(() => {
+    complaint.value = undefined;
+    spread.set({ ...spread.value, ...patch });
+  });
+}
+
+export function changeRod(id: string, patch: Partial<Rod>): void {
+  change({ rods: spread.value.rods.map((rod) => (rod.id === id ? { ...rod, ...patch } : rod)) });
+}
+
+/** As change, with the way back on offer. */
+export function changeUndoably(what: string, patch: Partial<Spread>): void {
+  const before = spread.value;
+  change(patch);
+  offerUndo(what, () => change(before));
+}
+
+export const select = (id: string): void => change({ selected: id });
+
+/** Solves whatever is shown, now and after every change. Returns the way to stop it. */
+export function keepSolving(): () => void {
+  return effect(() => {
+    const tried = spread.value;
+    desk.restarts.value;
+    doubtNow.value;
+    properties.value;
+    lessons.signal.value;
+    if (complete(gear.value) && tried.rods.length > 0) untracked(() => solve(tried));
+  });
+}
+
+async function solve(tried: Spread): Promise<void> {
+  const weights = tried.rods.map((rod) => ({ lineOut: rod.lineOut, weight: weightOn(gear.value, rod) }));
+  try {
+    const answer = await desk.newest(
+      "spread",
+      spreadFor(gear.value, tried, properties.value, doubtNow.value),
+    );
+    if (!answer) return;
+    const off = answer.rods.find((rod) => rod.trouble?.code === "range")?.trouble;
+    if (off && takeBack(tried, off)) return;
+    solved.value = { spread: tried, rods: answer.rods, aim: answer.aim };
+    const rules = await desk.newest("thumb", { rods: weights });
+    if (rules) thumb.value = rules;
+  } catch (fault) {
+    if (fault instanceof Refused) takeBack(tried, fault.problems[0]);
+    else if (!(fault instanceof Died)) throw fault;
+  }
+}
+
+/** Puts the last spread that could be solved in the place of one that could not. False: there is none. */
+function takeBack(tried: Spread, why: Problem | undefined): boolean {
+  if (spread.value !== tried) return true;
+  const good = solved.value?.spread;
+  batch(() => {
+    if (good && good !== tried) spread.set(good);
+    complaint.value = why;
+  });
+  return good !== undefined && good !== tried;
+}

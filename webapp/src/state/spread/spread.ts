@@ -1,0 +1,64 @@
+/** The spread as it is out there, kept on this phone. All numbers in SI. */
+import type { Catalogue } from "../../base/desk/types/gear.gen";
+import { newId } from "../../base/store/id";
+import { Kept } from "../../base/store/kept";
+import { list, number, record, words } from "../../base/store/shape";
+import type { Gear } from "../gear/gear";
+
+export interface Rod {
+  id: string;
+  /** Place and rig, by id. */
+  place: string;
+  rig: string;
+  lineOut: number;
+  /** Mass of the drail at the join of wire and leader; 0 for none. */
+  drail: number;
+}
+
+export interface Spread {
+  speed: number;
+  bottom: number;
+  wanted: { low: number; high: number };
+  rods: Rod[];
+  /** The rod being handled. */
+  selected: string;
+}
+
+export const mostRods = 8;
+
+export const spread = new Kept<Spread>(
+  "spread",
+  record<Spread>({
+    speed: number,
+    bottom: number,
+    wanted: record({ low: number, high: number }),
+    rods: list(
+      record<Rod>({ id: words, place: words, rig: words, lineOut: number, drail: number }),
+      mostRods,
+    ),
+    selected: words,
+  }),
+  { speed: 0, bottom: 0, wanted: { low: 0, high: 0 }, rods: [], selected: "" },
+);
+
+/** The spread a first-time user begins with. */
+export function firstSpread({ start }: Catalogue, gear: Gear): Spread {
+  const rig = gear.rigs[0]?.id ?? "";
+  const rods = start.rods.map((rod) => ({
+    id: newId(),
+    place: (gear.places[rod.place] ?? gear.places[0])?.id ?? "",
+    rig,
+    lineOut: rod.lineOut,
+    drail: rod.drail,
+  }));
+  return {
+    speed: start.speed,
+    bottom: start.bottom,
+    wanted: { low: start.wantedLow, high: start.wantedHigh },
+    rods,
+    selected: rods[0]?.id ?? "",
+  };
+}
+
+export const selectedRod = (s: Spread): Rod | undefined =>
+  s.rods.find((r) => r.id === s.selected) ?? s.rods[0];

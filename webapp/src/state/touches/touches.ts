@@ -1,0 +1,147 @@
+/** The touches of all trips on this phone, and what they teach: gathered and worked out anew when something changes. */
+import { computed, effect, signal, untracked } from "@preact/signals";
+import { Died, desk, Refused } from "../../base/desk/desk";
+import type { Answer, Judged, Query } from "../../base/desk/types/calibrate.gen";
+import { offerUndo } from "../../base/shell/undo";
+import { text } from "../../base/text/text";
+import { type Gear, gear, pick } from "../gear/gear";
+import { foldAll } from "../log/fold";
+import { book, strike, summaries, unstrike } from "../log/log";
+import { type Doubts, doubt } from "../spread/doubt";
+import { type Lesson, lessons } from "../spread/learned";
+import { bareRod, kindsOn, seaFor } from "../spread/request";
+import { type Spread, spread } from "../spread/spread";
+import { properties } from "../spread/water";
+import { most, observations, type Touch, touchesIn, touching } from "./observe";
+
+/** All that are not struck out, the latest first; undefined until the log has been read. */
+export const touches = signal<Touch[] | undefined>(undefined);
+
+/** Touches that the desk will not have, by record: another hand wrote what makes no request. */
+const unsound = signal<ReadonlySet<string>>(new Set());
+
+/** Those that calibration is asked with. */
+export const counted = computed(() =>
+  (touches.value ?? []).filter(({ seen, record }) => seen && !unsound.value.has(record.id)).slice(0, most),
+);
+
+/** Each of those counted beside all others. */
+export const judged = signal<{ touch: Touch; verdict: Judged }[]>([]);
+
+export const contradictions = computed(() =>
+  judged.value.filter(({ verdict }) => verdict.verdict === "contradicts"),
+);
+
+/** What calibration is asked for the spread as it is set. */
+export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts: Doubts): Query {
+  const rigs = now.rods.map((rod) => pick(g.rigs, rod.rig));
+  // Lighter ones than are on would want more line than there is wire.
+  const lightest = Math.min(...now.rods.map(({ drail }) => drail));
+  const aboard = g.drails.filter(({ number, mass }) => number > 0 && mass >= lightest);
+  return {
+    observations: observations(seen, at),
+    doubt: doubts,
+    sea: seaFor(now, properties.value),
+    rods: now.rods.map((rod, i) => ({
+      rod: bareRod(g, rod),
+      ...kindsOn(g, rigs[i] ?? pick(g.rigs, rod.rig)),
+    })),
+    drails: [...new Set([lightest, ...aboard.map(({ mass }) => mass)])].slice(0, 10),
+    above: Math.min(...rigs.map(({ leaderLength }) => leaderLength)),
+  };
+}
+
+/** Gathers with every change of the log, and learns with every change of what there is to learn from. */
+export function keepLearning(): void {
+  effect(() => {
+    if (summaries.value) untracked(gather);
+  });
+  // What is learned hangs on the kinds of wire and lure, not on how much line is out.
+  const kinds = computed(() => {
+    const g = gear.value;
+    return g.rigs.length > 0
+      ? JSON.stringify(spread.value.rods.map((rod) => kindsOn(g, pick(g.rigs, rod.rig))))
+      : "[]";
+  });
+  effect(() => {
+    desk.restarts.value;
+    doubt.signal.value;
+    const seen = counted.value;
+    if (touches.value && kinds.value !== "[]") untracked(() => learn(seen));
+  });
+}
+
+let gathering = false;
+let again = false;
+
+async function gather(): Promise<void> {
+  again = true;
+  if (gathering) return;
+  gathering = true;
+  try {
+    while (again) {
+      again = false;
+      const found = touchesIn(await book.entriesOfKinds(touching));
+      if (gist(found) !== gist(touches.value ?? []) || !touches.value) touches.value = found;
+    }
+  } catch {
+    // That the log cannot be read is told where it is read; what was learned before still holds.
+  } finally {
+    gathering = false;
+  }
+}
+
+/** What there is to learn from, so that only a change of it is learned from anew. */
+const gist = (all: Touch[]): string =>
+  all.map(({ record }) => record.entries.map(({ id }) => id).join()).join(" ");
+
+async function learn(seen: Touch[]): Promise<void> {
+  const now = spread.value;
+  try {
+    if (seen.length === 0) return take([], undefined, now);
+    const answer = await desk.newest("calibrate", queryFor(seen, Date.now(), gear.value, now, doubt.value));
+    if (answer) take(seen, answer, now);
+  } catch (fault) {
+    if (fault instanceof Refused) leaveOut(seen, fault);
+    else if (!(fault instanceof Died)) throw fault;
+  }
+}
+
+function take(seen: Touch[], answer: Answer | undefined, now: Spread): void {
+  judged.value = seen.flatMap((touch, i) => {
+    const verdict = answer?.observations[i];
+    return verdict ? [{ touch, verdict }] : [];
+  });
+  const used = answer?.used ?? 0;
+  const of: Lesson[] = [];
+  if (used > 0) {
+    now.rods.forEach((rod, i) => {
+      const kinds = kindsOn(gear.value, pick(gear.value.rigs, rod.rig));
+      const learned = answer?.rods[i]?.learned;
+      if (learned && !of.some(({ wire, lure }) => wire === kinds.wire && lure === kinds.lure))
+        of.push({ ...kinds, learned });
+    });
+  }
+  const before = lessons.value;
+  if (JSON.stringify([used, of]) !== JSON.stringify([before.used, before.of]))
+    lessons.set({ on: before.on, used, of });
+}
+
+/** Learns without those that the desk complains of. */
+function leaveOut(seen: Touch[], { problems }: Refused): void {
+  const bad = problems.flatMap(({ field }) => {
+    const touch = seen[Number(/^observations\[(\d+)\]/.exec(field)?.[1])];
+    return touch ? [touch.record.id] : [];
+  });
+  if (bad.length > 0) unsound.value = new Set([...unsound.value, ...bad]);
+}
+
+/** Strikes a touch out of the log, with the way back. */
+export function strikeOut({ record }: Touch): void {
+  strike(record);
+  offerUndo(text.notes.struck, async () => {
+    // As it is by now, the stroke included: what is said next follows on that.
+    const all = foldAll(await book.entriesOfKinds([record.kind]));
+    unstrike(all.find(({ id }) => id === record.id) ?? record);
+  });
+}
