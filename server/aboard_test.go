@@ -54,8 +54,8 @@ func (p *aboard) ask(method, path string, content any) (*http.Response, string) 
 	return response, text
 }
 
-// try is ask where the server may not answer.
-func (p *aboard) try(method, path string, content any) (*http.Response, string, error) {
+// try is ask where the server may not answer; header is names and values by turns.
+func (p *aboard) try(method, path string, content any, header ...string) (*http.Response, string, error) {
 	kind, body := "application/json", []byte(nil)
 	if picture, ok := content.([]byte); ok {
 		kind, body = "image/jpeg", picture
@@ -71,6 +71,9 @@ func (p *aboard) try(method, path string, content any) (*http.Response, string, 
 	}
 	r.Header.Set("Origin", p.url)
 	r.Header.Set("Content-Type", kind)
+	for i := 0; i < len(header); i += 2 {
+		r.Header.Set(header[i], header[i+1])
+	}
 	if p.token != "" {
 		r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: p.token})
 	}

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"syscall"
 	"testing"
@@ -261,6 +262,7 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 	s.stop(syscall.SIGTERM)
 	s = start(t, "--data", data)
 	skipper.url = s.url()
+	s.err.wait(t, regexp.MustCompile(`(?s)a photo is gone.*a photo is gone`))
 	if answer := skipper.run(log); len(answer.Photos.Wanted) != 2 {
 		t.Errorf("wanted: %v", answer.Photos.Wanted)
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -61,7 +62,7 @@ func TestADataDirectoryThatCannotBeWritten(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	s := startAs(t, attributes, "--data", data)
+	s := startWith(t, func(c *exec.Cmd) { c.SysProcAttr = attributes }, "--data", data)
 	forgetful(t, s, "cannot be written")
 }
 

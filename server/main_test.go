@@ -67,13 +67,13 @@ func buildBinary(dir string) error {
 	if err := os.WriteFile(overlayFile, overlay, 0o600); err != nil {
 		return err
 	}
-	args := []string{"build", "-trimpath", "-overlay", overlayFile, "-o", binary}
+	args, tags := []string{"build", "-trimpath", "-overlay", overlayFile, "-o", binary}, "stops"
 	emulator := os.Getenv("WIREWAKE_EMULATOR")
 	if emulator != "" {
 		// Built as the Makefile builds it for another processor, which its variables name to go.
-		args = append(args, "-ldflags", "-linkmode external -extldflags -static", "-tags", "netgo,osusergo,sqlite_omit_load_extension")
+		args, tags = append(args, "-ldflags", "-linkmode external -extldflags -static"), tags+",netgo,osusergo,sqlite_omit_load_extension"
 	}
-	if out, err := exec.Command("go", append(args, ".")...).CombinedOutput(); err != nil {
+	if out, err := exec.Command("go", append(args, "-tags", tags, ".")...).CombinedOutput(); err != nil {
 		return fmt.Errorf("go build: %w\n%s", err, out)
 	}
 	if emulator == "" {
@@ -111,14 +111,15 @@ var listening = regexp.MustCompile(`msg=serving listen="?\S+:(\d+)"?`)
 // start runs wirewake serve on a free port of this computer until the test ends.
 func start(t *testing.T, args ...string) *served {
 	t.Helper()
-	return startAs(t, nil, args...)
+	return startWith(t, func(*exec.Cmd) {}, args...)
 }
 
-func startAs(t *testing.T, attributes *syscall.SysProcAttr, args ...string) *served {
+// startWith is start where something is changed about the process before.
+func startWith(t *testing.T, change func(*exec.Cmd), args ...string) *served {
 	t.Helper()
 	s := &served{t: t, out: &said{}, err: &said{}}
 	s.cmd = exec.Command(binary, append([]string{"serve", "--listen", "127.0.0.1:0"}, args...)...)
-	s.cmd.SysProcAttr = attributes
+	change(s.cmd)
 	s.cmd.Stdout, s.cmd.Stderr = s.out, s.err
 	if err := s.cmd.Start(); err != nil {
 		t.Fatal(err)

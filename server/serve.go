@@ -232,11 +232,13 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	shelf := photos.NewShelf(f.data)
 	report, nobody := door.Report(), false
 	if door.Store != nil {
-		if err := remember(door.Store, shelf, report.Best); err != nil {
-			log.Warn("what changed since the last start cannot be written down", "error", err)
+		if err := door.Store.SetAddress(report.Best.URL, report.Best.Enter); err != nil {
+			log.Warn("where phones find this server cannot be written down", "error", err)
 		}
 		devices, err := door.Store.Devices()
 		nobody = err == nil && len(devices) == 0
+		stop := keepUp(ctx, door.Store, shelf, log)
+		defer stop()
 	}
 
 	if boat != nil && door.Finder.Listen.Addr().IsUnspecified() {
@@ -266,22 +268,14 @@ func (f *serveFlags) keepHome(ctx context.Context, s *store.Store, shelf *photos
 	return func() { cancel(); over.Wait() }
 }
 
-// remember writes down where phones find the server, for invitations from the terminal, and which photos
-// somebody has taken away, so that the phones are asked for them.
-func remember(s *store.Store, shelf *photos.Shelf, best wayin.Way) error {
-	if err := s.SetAddress(best.URL, best.Enter); err != nil {
-		return err
-	}
-	all, err := s.WholePhotos()
-	if err != nil {
-		return err
-	}
-	for _, photo := range shelf.Missing(all) {
-		if err := s.SetWhole(photo, false); err != nil {
-			return err
-		}
-	}
-	return nil
+// keepUp looks after what the server keeps until stop is called.
+func keepUp(ctx context.Context, s *store.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+	ctx, cancel := context.WithCancel(ctx)
+	hours := time.NewTicker(time.Hour)
+	u := &upkeep{store: s, keeper: &photos.Keeper{Shelf: shelf, Store: s, Log: log}, log: log, now: time.Now}
+	var over sync.WaitGroup
+	over.Go(func() { u.run(ctx, hours.C) })
+	return func() { cancel(); over.Wait(); hours.Stop() }
 }
 
 const forgetfulNote = "The data directory cannot be used; the log says why. The app and its calculations work all the same while " +

@@ -1,7 +1,6 @@
 package store
 
 import (
-	"database/sql"
 	"time"
 
 	"github.com/google/uuid"
@@ -195,13 +194,4 @@ func (t *tx) homeOrder() (ids []uuid.UUID, chains [][]byte, err error) {
 		ids, chains = append(ids, e.ID), append(chains, chain)
 	}
 	return ids, chains, rows.Err()
-}
-
-// Lacking are photos that the log names and the server lacks, and for which there is room.
-func (s *Store) Lacking(most int) (all []entry.Photo, err error) {
-	err = s.snapshot(func(tx *sql.Tx) error {
-		all, err = wanted(tx, Device{}, most)
-		return err
-	})
-	return all, err
 }

@@ -8,29 +8,35 @@ import (
 	"wirewake/server/sync/entry"
 )
 
-// name notes that an entry names a photo.
-func (t *tx) name(photo entry.Photo, trip, by uuid.UUID) error {
+// name notes that an entry names a photo. What a guest brings, or another server, shows a photo of another trip
+// to nobody: whoever knows its hash could name it.
+func (t *tx) name(photo entry.Photo, trip, by uuid.UUID, bringer Role) error {
 	return t.exec(`
-		INSERT INTO photo (sha256, trip, by, whole)
-		VALUES (?1, ?2, ?3, EXISTS (SELECT 1 FROM photo WHERE sha256 = ?1 AND whole = 1))
-		ON CONFLICT DO NOTHING`, photo[:], trip[:], by[:])
+		INSERT INTO photo (sha256, trip, by, whole, shown)
+		VALUES (?1, ?2, ?3, EXISTS (SELECT 1 FROM photo WHERE sha256 = ?1 AND whole = 1),
+			?4 OR NOT EXISTS (SELECT 1 FROM photo WHERE sha256 = ?1 AND trip != ?2))
+		ON CONFLICT DO NOTHING`, photo[:], trip[:], by[:], bringer == Skipper || bringer == Mate)
 }
 
 // Named is what the log says of a photo to one device.
 type Named struct {
-	// Whole says that its file is there.
+	// Whole says that its file is there, and that the device may see it.
 	Whole bool
-	// Room says that a trip that names it, and that the device sees, has fewer whole photos than fit.
+	// Room says that a trip that names it, and that the device sees, has fewer photos than fit.
 	Room bool
 }
 
-// PhotosPerTrip is how many photos the server keeps of one trip.
+// PhotosPerTrip is how many photos the server keeps of one trip, those on their way with them.
 const PhotosPerTrip = 200
+
+// otherPhotos counts, for a row of photo, the other photos that its trip has or gets.
+const otherPhotos = `(SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kept.trip = photo.trip AND kept.sha256 != photo.sha256
+	AND (kept.whole = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = kept.sha256)))`
 
 // Photo tells of a photo; ok is false if no entry that the device sees names it.
 func (s *Store) Photo(photo entry.Photo, d Device) (n Named, ok bool, err error) {
 	err = s.reading.QueryRow(`
-		SELECT max(whole), min((SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kept.trip = photo.trip AND kept.whole = 1)) < ?3
+		SELECT max(whole AND (?2 IS NULL OR shown)), min(`+otherPhotos+`) < ?3
 		FROM photo WHERE sha256 = ?1 AND (?2 IS NULL OR trip = ?2) GROUP BY sha256`,
 		photo[:], orNull(d.Trip), PhotosPerTrip).Scan(&n.Whole, &n.Room)
 	if err == sql.ErrNoRows {
@@ -41,25 +47,52 @@ func (s *Store) Photo(photo entry.Photo, d Device) (n Named, ok bool, err error)
 
 // SetWhole notes that the file of a photo is there, or that it is not.
 func (s *Store) SetWhole(photo entry.Photo, whole bool) error {
-	return s.write(func(tx *tx) error {
-		return tx.exec(`UPDATE photo SET whole = ? WHERE sha256 = ?`, whole, photo[:])
-	})
+	return s.write(func(tx *tx) error { return tx.setWhole(photo, whole) })
 }
 
-// wanted are the photos that the log names and the server lacks, the device's own first.
+func (t *tx) setWhole(photo entry.Photo, whole bool) error {
+	return t.exec(`UPDATE photo SET whole = ? WHERE sha256 = ? AND whole != ?`, whole, photo[:], whole)
+}
+
+// wanted are photos that the log names and the server lacks, and for which there is room: if they are more than
+// asked for then others each time, so that those that never come keep no other waiting.
 func wanted(tx *sql.Tx, d Device, most int) ([]entry.Photo, error) {
 	rows, err := tx.Query(`
-		SELECT sha256 FROM photo WHERE whole = 0 AND (?1 IS NULL OR trip = ?1)
-		GROUP BY sha256 ORDER BY max(by = ?2) DESC, sha256 LIMIT ?3`, orNull(d.Trip), d.ID[:], most)
+		WITH lacking AS MATERIALIZED (
+			SELECT sha256, trip FROM photo WHERE whole = 0 AND (?1 IS NULL OR trip = ?1)
+			UNION SELECT sha256, trip FROM photo WHERE whole = 1 AND shown = 0 AND trip = ?1 AND by = ?2),
+		full AS MATERIALIZED (
+			SELECT trip FROM (SELECT DISTINCT trip FROM lacking) AS open WHERE ?4 <= (
+				SELECT count(DISTINCT sha256) FROM photo WHERE photo.trip = open.trip AND whole = 1))
+		SELECT DISTINCT sha256 FROM lacking WHERE trip NOT IN full ORDER BY random() LIMIT ?3`,
+		orNull(d.Trip), d.ID[:], most, PhotosPerTrip)
 	if err != nil {
 		return nil, err
 	}
 	return photos(rows)
 }
 
-// WholePhotos are all photos whose files should be there.
+// Lacking are photos that the log names and the server lacks, and for which there is room.
+func (s *Store) Lacking(most int) (all []entry.Photo, err error) {
+	err = s.snapshot(func(tx *sql.Tx) error {
+		all, err = wanted(tx, Device{}, most)
+		return err
+	})
+	return all, err
+}
+
+// WholePhotos are all photos whose files should be there, by their hash.
 func (s *Store) WholePhotos() ([]entry.Photo, error) {
-	rows, err := s.reading.Query(`SELECT DISTINCT sha256 FROM photo WHERE whole = 1`)
+	return s.wholePhotos(`SELECT DISTINCT sha256 FROM photo WHERE whole = 1 ORDER BY sha256`)
+}
+
+// WholePhotosAfter are the next such photos after one, by their hash.
+func (s *Store) WholePhotosAfter(photo entry.Photo, most int) ([]entry.Photo, error) {
+	return s.wholePhotos(`SELECT DISTINCT sha256 FROM photo WHERE whole = 1 AND sha256 > ? ORDER BY sha256 LIMIT ?`, photo[:], most)
+}
+
+func (s *Store) wholePhotos(query string, args ...any) ([]entry.Photo, error) {
+	rows, err := s.reading.Query(query, args...)
 	if err != nil {
 		return nil, s.explain(err)
 	}
@@ -75,7 +108,9 @@ func photos(rows *sql.Rows) ([]entry.Photo, error) {
 		if err := rows.Scan(&hash); err != nil {
 			return nil, err
 		}
-		all = append(all, entry.Photo(hash))
+		if len(hash) == len(entry.Photo{}) { // else the disk has spoilt the row
+			all = append(all, entry.Photo(hash))
+		}
 	}
 	return all, rows.Err()
 }

@@ -147,7 +147,7 @@ func (b *book) insert(e entry.Numbered, content []byte) (added bool, err error) 
 	}
 	b.last, b.chain = no, chain
 	if photo, ok := e.Photo(); ok {
-		err = b.tx.name(photo, e.Trip, e.By)
+		err = b.tx.name(photo, e.Trip, e.By, b.device.Role)
 	}
 	return err == nil, err
 }

@@ -77,7 +77,7 @@ func New(p Parts) http.Handler {
 	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep}
 	enrolment.Routes(aboard)
 	(&exchange.Handler{Store: p.Store, Enrolment: enrolment, Log: p.Log, Now: p.Now}).Routes(aboard)
-	(&photos.Handler{Store: p.Store, Enrolment: enrolment, Shelf: p.Shelf}).Routes(aboard)
+	(&photos.Handler{Keeper: photos.Keeper{Shelf: p.Shelf, Store: p.Store, Log: p.Log}, Enrolment: enrolment, Now: p.Now}).Routes(aboard)
 	return e
 }
 

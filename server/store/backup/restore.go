@@ -62,7 +62,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 	}
 	shelf, packed := photos.NewShelf(dir), photos.NewShelf(desk)
 	for photo := range unpacked {
-		if _, whole, err := shelf.Have(photo); err == nil && whole {
+		if _, whole := shelf.Whole(photo); whole {
 			continue
 		}
 		if err := shelf.Put(photo, packed.File(photo)); err != nil {
@@ -146,7 +146,7 @@ func prepare(ctx context.Context, dir, desk string, unpacked map[entry.Photo]boo
 	}
 	shelf := photos.NewShelf(dir)
 	for _, photo := range all {
-		if _, whole, err := shelf.Have(photo); err != nil || whole || unpacked[photo] {
+		if _, whole := shelf.Whole(photo); whole || unpacked[photo] {
 			continue
 		}
 		// The phones are asked for it.

@@ -75,6 +75,7 @@ func (c *Clock) Slept() time.Duration {
 type Boat struct {
 	Dir     string
 	Store   *store.Store
+	Shelf   *photos.Shelf
 	Clock   *Clock
 	Handler http.Handler
 }
@@ -95,10 +96,10 @@ func NewBoat(t TB, dir string) *Boat {
 	if err != nil {
 		t.Fatalf("the store does not open: %v", err)
 	}
-	b.Store = s
+	b.Store, b.Shelf = s, photos.NewShelf(dir)
 	log := slog.New(slog.DiscardHandler)
 	b.Handler = web.New(web.Parts{
-		App: embed.Files{}, Store: s, Shelf: photos.NewShelf(dir), Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep,
+		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep,
 		Door: &wayin.Door{
 			Finder: wayin.Finder{
 				Listen:  netip.MustParseAddrPort("127.0.0.1:8610"),
@@ -109,6 +110,11 @@ func NewBoat(t TB, dir string) *Boat {
 		},
 	})
 	return b
+}
+
+// Keeper looks after the photos.
+func (b *Boat) Keeper() *photos.Keeper {
+	return &photos.Keeper{Shelf: b.Shelf, Store: b.Store, Log: slog.New(slog.DiscardHandler)}
 }
 
 // Close closes the store.

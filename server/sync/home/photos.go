@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"net/url"
 	"os"
 	"strconv"
 
@@ -22,11 +23,14 @@ const mostPhotos = 200
 // partSize is how much of a photo one request carries: what is lost with the connection is little.
 const partSize = 256 << 10
 
-// photos sends those that home wants and gets those that are lacking here.
+// photos sends those that home wants and gets those that are lacking here. One that fails keeps no other waiting.
 func (h *Home) photos(ctx context.Context, token string, wanted []entry.Photo) error {
+	var failed error
 	for _, photo := range wanted {
-		if err := h.send(ctx, token, photo); err != nil {
+		if err := h.send(ctx, token, photo); over(err) {
 			return err
+		} else if err != nil {
+			failed = errors.Join(failed, fmt.Errorf("photo %v did not get home: %w", photo, err))
 		}
 	}
 	lacking, err := h.Store.Lacking(mostPhotos)
@@ -34,20 +38,30 @@ func (h *Home) photos(ctx context.Context, token string, wanted []entry.Photo) e
 		return err
 	}
 	for _, photo := range lacking {
-		if err := h.fetch(ctx, token, photo); err != nil {
+		if err := h.fetch(ctx, token, photo); over(err) {
 			return err
+		} else if err != nil {
+			failed = errors.Join(failed, fmt.Errorf("photo %v did not come from home: %w", photo, err))
 		}
 	}
-	return nil
+	return failed
+}
+
+// over says that there is no use in going on with the next photo: home is out of reach, or a person has to do
+// something first.
+func over(err error) bool {
+	return errors.As(err, new(*url.Error)) || errors.As(err, new(*refusal)) || errors.Is(err, photos.ErrRoom)
 }
 
 // send sends a photo from where home has it. One that is not here, either, is for the phones to bring.
 func (h *Home) send(ctx context.Context, token string, photo entry.Photo) error {
 	file, kind, err := h.Shelf.Open(photo)
-	if errors.Is(err, os.ErrNotExist) {
+	switch {
+	case errors.Is(err, os.ErrNotExist):
 		return nil
-	}
-	if err != nil {
+	case errors.Is(err, photos.ErrHash):
+		return h.keeper().LookAt(photo, err)
+	case err != nil:
 		return err
 	}
 	defer file.Close()
@@ -117,25 +131,16 @@ func (h *Home) put(ctx context.Context, token string, photo entry.Photo, kind, p
 
 // fetch gets a photo, from where it is here already.
 func (h *Home) fetch(ctx context.Context, token string, photo entry.Photo) error {
-	named, ok, err := h.Store.Photo(photo, store.Device{})
-	if err != nil || !ok || !named.Room {
-		return err
+	home, keeper := store.Device{}, h.keeper()
+	if _, whole := h.Shelf.Whole(photo); whole {
+		return keeper.Came(photo, home)
 	}
-	have, whole, err := h.Shelf.Have(photo)
+	on := store.Part{Photo: photo, By: home.ID}
+	have, err := h.Shelf.Have(on)
 	if err != nil {
 		return err
 	}
-	if whole {
-		return h.Store.SetWhole(photo, true)
-	}
-	r, err := h.request(ctx, token, http.MethodGet, "/api/photos/"+photo.String(), nil)
-	if err != nil {
-		return err
-	}
-	if have > 0 {
-		r.Header.Set("Range", "bytes="+strconv.FormatInt(have, 10)+"-")
-	}
-	response, err := h.Client.Do(r)
+	response, err := h.get(ctx, token, photo, have)
 	if err != nil {
 		return err
 	}
@@ -144,6 +149,8 @@ func (h *Home) fetch(ctx context.Context, token string, photo entry.Photo) error
 	case http.StatusOK:
 		have = 0
 	case http.StatusPartialContent:
+	case http.StatusRequestedRangeNotSatisfiable: // all of it is here, and only its end was cut off
+		response.ContentLength = 0
 	case http.StatusNotFound:
 		return nil // it is not there yet, either
 	default:
@@ -154,15 +161,39 @@ func (h *Home) fetch(ctx context.Context, token string, photo entry.Photo) error
 	if response.ContentLength < 0 || total > photos.MaxSize {
 		return fmt.Errorf("home sends a photo of %d bytes", total)
 	}
-	_, whole, err = h.Shelf.Add(photo, have, total, response.Body)
+	if place, err := keeper.Begin(photo, home, h.Now()); err != nil || place != store.Roomy {
+		return err
+	}
+	whole := false
+	if response.ContentLength == 0 {
+		_, whole, err = h.Shelf.Finish(on, total)
+	} else {
+		_, whole, err = h.Shelf.Add(on, have, total, response.Body)
+	}
 	switch {
 	case errors.Is(err, photos.ErrHash), errors.Is(err, photos.ErrKind):
-		h.Log.Error("home sent a photo that is not what its name says; it was thrown away", "photo", photo)
-		return nil
+		h.Log.Error("a photo came from home that is not what its name says; it was thrown away", "photo", photo)
+		return h.Store.DropPart(on)
 	case err != nil:
 		return err
 	case !whole:
 		return errors.New("the connection was lost in the middle of a photo")
 	}
-	return h.Store.SetWhole(photo, true)
+	return keeper.Came(photo, home)
+}
+
+func (h *Home) keeper() *photos.Keeper {
+	return &photos.Keeper{Shelf: h.Shelf, Store: h.Store, Log: h.Log}
+}
+
+// get asks for a photo, from where it is here already.
+func (h *Home) get(ctx context.Context, token string, photo entry.Photo, have int64) (*http.Response, error) {
+	r, err := h.request(ctx, token, http.MethodGet, "/api/photos/"+photo.String(), nil)
+	if err != nil {
+		return nil, err
+	}
+	if have > 0 {
+		r.Header.Set("Range", "bytes="+strconv.FormatInt(have, 10)+"-")
+	}
+	return h.Client.Do(r)
 }

@@ -2,7 +2,6 @@ package photos
 
 import (
 	"errors"
-	"io/fs"
 	"net/http"
 	"regexp"
 	"strconv"
@@ -20,9 +19,9 @@ import (
 
 // Handler answers under /api/photos. Its fields are set before use.
 type Handler struct {
-	Shelf     *Shelf
-	Store     *store.Store
+	Keeper
 	Enrolment *enrol.Enrolment
+	Now       func() time.Time
 }
 
 // Routes adds what is answered under /api.
@@ -39,27 +38,28 @@ var (
 		Text: "What came is not the photo that the entry names; it was thrown away. Send it again from the beginning."}
 	enough = &problem.Problem{Status: http.StatusConflict, Code: "enough",
 		Text: "This trip has its " + strconv.Itoa(store.PhotosPerTrip) + " photos; this one stays on the phone."}
+	enoughOfGuest = &problem.Problem{Status: http.StatusConflict, Code: "enough",
+		Text: "The server keeps " + strconv.Itoa(store.GuestPhotos) + " photos of a guest's phone, and has them; this one stays on the phone."}
 )
 
 // asked finds the photo that is asked for, if the device may see an entry that names it.
-func (h *Handler) asked(c echo.Context) (photo entry.Photo, named store.Named, err error) {
-	d, err := h.Enrolment.Aboard(c)
-	if err != nil {
-		return photo, named, err
+func (h *Handler) asked(c echo.Context) (photo entry.Photo, d store.Device, named store.Named, err error) {
+	if d, err = h.Enrolment.Aboard(c); err != nil {
+		return photo, d, named, err
 	}
 	photo, ok := entry.ParsePhoto(c.Param("sha256"))
 	if !ok {
-		return photo, named, problem.Nothing
+		return photo, d, named, problem.Nothing
 	}
 	named, ok, err = h.Store.Photo(photo, d)
 	if err == nil && !ok {
 		err = problem.Nothing
 	}
-	return photo, named, err
+	return photo, d, named, err
 }
 
 func (h *Handler) put(c echo.Context) error {
-	photo, named, err := h.asked(c)
+	photo, d, named, err := h.asked(c)
 	if err != nil {
 		return err
 	}
@@ -70,41 +70,58 @@ func (h *Handler) put(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	have, whole, err := h.Shelf.Have(photo)
-	if err != nil {
+	// A guest has to show a photo that is there for other trips: to know its hash is not to have it.
+	if have, whole := h.Shelf.Whole(photo); whole && (named.Whole || d.Trip == nil) {
+		if named.Whole {
+			return say(c, http.StatusOK, have)
+		}
+		return h.kept(c, http.StatusOK, photo, d, have)
+	}
+	on := store.Part{Photo: photo, By: d.ID}
+	if part.length == 0 {
+		have, whole, err := h.Shelf.Finish(on, part.total)
+		if err == nil && !whole && !named.Room {
+			return enough
+		}
+		return h.came(c, on, d, have, whole, err)
+	}
+	switch place, err := h.Begin(photo, d, h.Now()); {
+	case err != nil:
 		return trouble(err)
-	}
-	if whole {
-		// Also where the log was put back and does not know it.
-		return h.kept(c, http.StatusOK, photo, named, have)
-	}
-	if !named.Room {
+	case place == store.TripFull:
 		return enough
+	case place == store.GuestFull:
+		return enoughOfGuest
 	}
-	if part.length > 0 {
-		have, whole, err = h.Shelf.Add(photo, part.first, part.total, c.Request().Body)
-	}
+	have, whole, err := h.Shelf.Add(on, part.first, part.total, c.Request().Body)
+	return h.came(c, on, d, have, whole, err)
+}
+
+// came answers what became of what came.
+func (h *Handler) came(c echo.Context, on store.Part, d store.Device, have int64, whole bool, err error) error {
 	switch {
 	case errors.Is(err, ErrOffset):
 		return &problem.Problem{Status: http.StatusConflict, Code: "offset", Have: &have, Text: "This part of the photo does not begin where it ends so far."}
-	case errors.Is(err, ErrKind):
-		return notAPhoto
-	case errors.Is(err, ErrHash):
+	case errors.Is(err, ErrKind), errors.Is(err, ErrHash):
+		if err := h.Store.DropPart(on); err != nil {
+			return err
+		}
+		if errors.Is(err, ErrKind) {
+			return notAPhoto
+		}
 		return wrongHash
 	case err != nil:
 		return trouble(err)
 	case whole:
-		return h.kept(c, http.StatusCreated, photo, named, have)
+		return h.kept(c, http.StatusCreated, on.Photo, d, have)
 	}
 	return say(c, http.StatusAccepted, have)
 }
 
-// kept answers that a photo is there whole.
-func (h *Handler) kept(c echo.Context, status int, photo entry.Photo, named store.Named, have int64) error {
-	if !named.Whole {
-		if err := h.Store.SetWhole(photo, true); err != nil {
-			return err
-		}
+// kept notes and answers that a photo is there whole.
+func (h *Handler) kept(c echo.Context, status int, photo entry.Photo, d store.Device, have int64) error {
+	if err := h.Came(photo, d); err != nil {
+		return trouble(err)
 	}
 	return say(c, status, have)
 }
@@ -114,9 +131,12 @@ func say(c echo.Context, status int, have int64) error {
 	return c.JSON(status, map[string]int64{"have": have})
 }
 
-// trouble is what the disk said.
+// trouble is what the disk or the store said.
 func trouble(err error) error {
-	if errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT) {
+	switch {
+	case errors.As(err, new(*store.Error)):
+		return err
+	case errors.Is(err, ErrRoom), errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
 		return problem.Full.Because(err)
 	}
 	return problem.NoStore.Because(err)
@@ -158,7 +178,7 @@ func readRange(r *http.Request) (part, error) {
 }
 
 func (h *Handler) get(c echo.Context) error {
-	photo, named, err := h.asked(c)
+	photo, _, named, err := h.asked(c)
 	if err != nil {
 		return err
 	}
@@ -166,15 +186,11 @@ func (h *Handler) get(c echo.Context) error {
 		return problem.Nothing
 	}
 	file, kind, err := h.Shelf.Open(photo)
-	if errors.Is(err, fs.ErrNotExist) {
-		// Somebody took the file away: ask the phones for it again.
-		if err := h.Store.SetWhole(photo, false); err != nil {
-			return err
+	if err != nil {
+		if err := h.LookAt(photo, err); err != nil {
+			return trouble(err)
 		}
 		return problem.Nothing
-	}
-	if err != nil {
-		return trouble(err)
 	}
 	defer file.Close()
 	header := c.Response().Header()

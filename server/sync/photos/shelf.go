@@ -9,7 +9,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -17,6 +16,7 @@ import (
 	"sync"
 
 	"wirewake/server/store"
+	"wirewake/server/store/fault"
 	"wirewake/server/sync/entry"
 )
 
@@ -26,23 +26,26 @@ const DirName = "photos"
 // MaxSize is the most bytes a photo may have.
 const MaxSize = 2_000_000
 
-// What may be wrong with what a phone sends.
+// What may be wrong with what a phone sends, or with what is there.
 var (
 	ErrOffset = errors.New("the part does not begin where the photo ends so far")
 	ErrKind   = errors.New("neither JPEG nor WebP")
 	ErrHash   = errors.New("the photo is not what its name says")
+	ErrRoom   = errors.New("what room the disk has left is for the log")
 )
 
 // Shelf is the photos on the disk. Whole ones lie in directories by their first two digits, those on
-// their way in parts.
+// their way in parts, those that the disk has spoilt in spoilt.
 type Shelf struct {
 	dir string
+	// Room is how much room the disk has left, and its size, in bytes. It may be set before use.
+	Room func(dir string) (left, size uint64, err error)
 	// locks guard the files of photos by the first byte of their names, while a piece of one is written.
 	locks [256]sync.Mutex
 }
 
 // NewShelf is the shelf in a data directory. Its directories are made when the first photo comes.
-func NewShelf(data string) *Shelf { return &Shelf{dir: filepath.Join(data, DirName)} }
+func NewShelf(data string) *Shelf { return &Shelf{dir: filepath.Join(data, DirName), Room: room} }
 
 // Path is where a whole photo lies, from the data directory.
 func Path(photo entry.Photo) string {
@@ -50,75 +53,92 @@ func Path(photo entry.Photo) string {
 	return filepath.Join(DirName, name[:2], name)
 }
 
-func (s *Shelf) whole(photo entry.Photo) string {
+// File is where a whole photo lies.
+func (s *Shelf) File(photo entry.Photo) string {
 	return filepath.Join(filepath.Dir(s.dir), Path(photo))
 }
 
-func (s *Shelf) part(photo entry.Photo) string { return filepath.Join(s.dir, "parts", photo.String()) }
+func (s *Shelf) parts() string { return filepath.Join(s.dir, "parts") }
 
-// Have says how much of a photo is there, and whether that is all.
-func (s *Shelf) Have(photo entry.Photo) (bytes int64, whole bool, err error) {
-	if info, err := os.Stat(s.whole(photo)); err == nil {
-		return info.Size(), true, nil
+func (s *Shelf) part(p store.Part) string { return filepath.Join(s.parts(), partName(p)) }
+
+func partName(p store.Part) string { return p.Photo.String() + "." + p.By.String() }
+
+// Whole says whether a photo is there, and its bytes.
+func (s *Shelf) Whole(photo entry.Photo) (bytes int64, ok bool) {
+	info, err := os.Stat(s.File(photo))
+	if err != nil || !info.Mode().IsRegular() {
+		return 0, false
 	}
-	info, err := os.Stat(s.part(photo))
+	return info.Size(), true
+}
+
+// Have says how much of a photo on its way is there.
+func (s *Shelf) Have(p store.Part) (bytes int64, err error) {
+	info, err := os.Stat(s.part(p))
 	if errors.Is(err, fs.ErrNotExist) {
-		return 0, false, nil
+		return 0, nil
 	}
 	if err != nil {
-		return 0, false, err
+		return 0, err
 	}
-	return info.Size(), false, nil
+	return info.Size(), nil
 }
 
 // Missing are those of the photos that are not on the shelf.
 func (s *Shelf) Missing(all []entry.Photo) []entry.Photo {
 	var missing []entry.Photo
 	for _, photo := range all {
-		if _, err := os.Stat(s.whole(photo)); errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Stat(s.File(photo)); errors.Is(err, fs.ErrNotExist) {
 			missing = append(missing, photo)
 		}
 	}
 	return missing
 }
 
-// Add writes a part that begins at from, of a photo of total bytes, as far as it comes: what comes before
-// the connection is lost stays. The photo is whole once all has come and the hash is right; with a wrong
-// hash all of it is thrown away.
-func (s *Shelf) Add(photo entry.Photo, from, total int64, part io.Reader) (have int64, whole bool, err error) {
-	if err := os.MkdirAll(filepath.Dir(s.part(photo)), 0o700); err != nil {
+// Add writes what comes of a photo of total bytes, which begins at from, as far as it comes: what comes before
+// the connection is lost stays. The photo is whole once all has come and the hash is right; with a wrong hash
+// all of it is thrown away. It may be asked with nothing to add, to end what a stop cut off.
+func (s *Shelf) Add(p store.Part, from, total int64, content io.Reader) (have int64, whole bool, err error) {
+	if err := s.mayGrow(); err != nil {
+		return 0, false, err
+	}
+	if err := makeDir(s.parts()); err != nil {
 		return 0, false, err
 	}
 	piece := make([]byte, 32<<10)
 	for at, more := from, true; more; {
-		n, err := io.ReadFull(part, piece[:min(int64(len(piece)), total-at)])
+		n, err := io.ReadFull(content, piece[:min(int64(len(piece)), total-at)])
 		if more = err == nil && n > 0; n > 0 {
-			if err := s.write(photo, at, piece[:n]); err != nil {
-				have, _, _ := s.Have(photo)
+			if err := s.write(p, at, piece[:n]); err != nil {
+				have, _ := s.Have(p)
 				return have, false, err
 			}
 			at += int64(n)
 		}
 	}
-	return s.finish(photo, total)
+	if err := fault.At(fault.PhotoCame); err != nil {
+		return 0, false, err
+	}
+	return s.Finish(p, total)
 }
 
 // write writes a piece. The file is opened for each, so that a part that is finished by another request
 // meanwhile is not written to.
-func (s *Shelf) write(photo entry.Photo, at int64, piece []byte) (err error) {
-	lock := &s.locks[photo[0]]
+func (s *Shelf) write(p store.Part, at int64, piece []byte) (err error) {
+	lock := &s.locks[p.Photo[0]]
 	lock.Lock()
 	defer lock.Unlock()
-	have, whole, err := s.Have(photo)
+	have, err := s.Have(p)
 	switch {
-	case err != nil || whole:
+	case err != nil:
 		return err
 	case at > have:
 		return ErrOffset
 	case at == 0 && kindOf(piece) == "":
 		return ErrKind
 	}
-	file, err := os.OpenFile(s.part(photo), os.O_WRONLY|os.O_CREATE, 0o600)
+	file, err := os.OpenFile(s.part(p), os.O_WRONLY|os.O_CREATE, 0o600)
 	if err != nil {
 		return err
 	}
@@ -127,43 +147,76 @@ func (s *Shelf) write(photo entry.Photo, at int64, piece []byte) (err error) {
 	return err
 }
 
-// finish puts a photo of which all has come in its place, where it is on the disk.
-func (s *Shelf) finish(photo entry.Photo, total int64) (have int64, whole bool, err error) {
-	lock := &s.locks[photo[0]]
+// Finish puts a photo of which all has come in its place, where it is on the disk. Wherever it stops, it can be
+// done again.
+func (s *Shelf) Finish(p store.Part, total int64) (have int64, whole bool, err error) {
+	lock := &s.locks[p.Photo[0]]
 	lock.Lock()
 	defer lock.Unlock()
-	have, whole, err = s.Have(photo)
-	if err != nil || whole || have < total {
-		return have, whole, err
+	if have, err = s.Have(p); err != nil || have < total {
+		return have, false, err
 	}
-	part := s.part(photo)
-	if err := Verify(part, photo); err != nil {
-		return 0, false, errors.Join(err, os.Remove(part))
-	}
-	if err := place(part, s.whole(photo)); err != nil {
+	if err := fault.At(fault.PhotoComplete); err != nil {
 		return 0, false, err
 	}
-	return have, true, nil
+	part := s.part(p)
+	// What came may be longer, if the phone once thought so.
+	if err := os.Truncate(part, total); err != nil {
+		return 0, false, err
+	}
+	if err := Verify(part, p.Photo); err != nil {
+		if !errors.Is(err, ErrHash) {
+			return 0, false, err
+		}
+		return 0, false, errors.Join(err, os.Remove(part))
+	}
+	if err := fault.At(fault.PhotoProved); err != nil {
+		return 0, false, err
+	}
+	if err := place(part, s.File(p.Photo)); err != nil {
+		return 0, false, err
+	}
+	return total, true, fault.At(fault.PhotoPlaced)
+}
+
+// Drop takes away what is there of a photo on its way.
+func (s *Shelf) Drop(p store.Part) error {
+	lock := &s.locks[p.Photo[0]]
+	lock.Lock()
+	defer lock.Unlock()
+	if err := os.Remove(s.part(p)); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
 }
 
 // Put moves a file to the shelf as a whole photo. Whether it is that photo is for the caller to know.
-func (s *Shelf) Put(photo entry.Photo, file string) error { return place(file, s.whole(photo)) }
-
-// File is where a whole photo lies.
-func (s *Shelf) File(photo entry.Photo) string { return s.whole(photo) }
+func (s *Shelf) Put(photo entry.Photo, file string) error { return place(file, s.File(photo)) }
 
 // place moves a file for good: content and name are on the disk when it returns.
 func place(from, to string) error {
 	if err := store.Flush(from); err != nil {
 		return err
 	}
-	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
+	if err := makeDir(filepath.Dir(to)); err != nil {
 		return err
 	}
 	if err := os.Rename(from, to); err != nil {
 		return err
 	}
-	return errors.Join(store.Flush(filepath.Dir(to)), store.Flush(filepath.Dir(filepath.Dir(to))))
+	return store.Flush(filepath.Dir(to))
+}
+
+// makeDir makes a directory in the data directory, for good.
+func makeDir(dir string) error {
+	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+		return nil
+	}
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return err
+	}
+	above := filepath.Dir(dir)
+	return errors.Join(store.Flush(above), store.Flush(filepath.Dir(above)))
 }
 
 // Verify reads a file and says whether it is the photo. The error is ErrHash if it is not.
@@ -173,27 +226,46 @@ func Verify(file string, photo entry.Photo) error {
 		return err
 	}
 	defer opened.Close()
+	return verify(opened, photo)
+}
+
+func verify(file io.Reader, photo entry.Photo) error {
 	hash := sha256.New()
-	if _, err := io.Copy(hash, opened); err != nil {
+	if _, err := io.Copy(hash, file); err != nil {
 		return err
 	}
 	if !bytes.Equal(hash.Sum(nil), photo[:]) {
-		return fmt.Errorf("%s: %w", filepath.Base(file), ErrHash)
+		return ErrHash
 	}
 	return nil
 }
 
-// Open opens a whole photo and says of which media type it is. The caller closes it.
+// Open opens a whole photo and says of which media type it is. The error is ErrHash if the disk has spoilt it.
+// The caller closes it.
 func (s *Shelf) Open(photo entry.Photo) (file *os.File, kind string, err error) {
-	if file, err = os.Open(s.whole(photo)); err != nil {
+	if file, err = os.Open(s.File(photo)); err != nil {
+		return nil, "", err
+	}
+	defer func() {
+		if err != nil {
+			file.Close()
+		}
+	}()
+	if err := verify(file, photo); err != nil {
 		return nil, "", err
 	}
 	head := make([]byte, 12)
 	if _, err := file.ReadAt(head, 0); err != nil {
-		file.Close()
 		return nil, "", err
 	}
-	return file, kindOf(head), nil
+	_, err = file.Seek(0, io.SeekStart)
+	return file, kindOf(head), err
+}
+
+// SetAside takes a photo that the disk has spoilt out of its place and keeps what there is of it: perhaps no
+// phone has it any more.
+func (s *Shelf) SetAside(photo entry.Photo) error {
+	return place(s.File(photo), filepath.Join(s.dir, "spoilt", photo.String()))
 }
 
 // kindOf tells the media type by the first bytes (JPEG: ITU-T T.81, SOI and the marker after it; WebP:

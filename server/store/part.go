@@ -1,0 +1,143 @@
+package store
+
+import (
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/sync/entry"
+)
+
+// Part is a photo on its way from one phone. Each phone has a part of its own, so that nobody can spoil what
+// another one sends.
+type Part struct {
+	Photo entry.Photo
+	By    uuid.UUID
+}
+
+const (
+	// GuestPhotos is how many photos the server keeps of one guest, those on their way with them.
+	GuestPhotos = 60
+	// PartsPerPhone is how many photos of one phone may be on their way: it sends one after the other, and
+	// a few are left from lines that broke.
+	PartsPerPhone = 8
+	// PartLife is how long a photo on its way is kept after the last of it came.
+	PartLife = 24 * time.Hour
+	// touched is how exactly that is known.
+	touched = time.Hour
+)
+
+// Place says whether there is room for a photo, and whose bound it is if not.
+type Place int
+
+// What may be said of the room for a photo.
+const (
+	Roomy Place = iota
+	TripFull
+	GuestFull
+)
+
+// BeginPhoto notes that a photo is on its way from a device, if there is room for it: from now on it counts.
+// What it gives besides are photos of the device that waited longest and make room for this one.
+func (s *Store) BeginPhoto(photo entry.Photo, d Device, now time.Time) (place Place, given []Part, err error) {
+	err = s.write(func(tx *tx) error {
+		place, given = Roomy, nil
+		var at int64
+		begun, err := tx.read(`SELECT at FROM part WHERE sha256 = ? AND by = ?`, []any{photo[:], d.ID[:]}, &at)
+		if err != nil {
+			return err
+		}
+		if begun {
+			if now.Sub(time.UnixMilli(at)) < touched {
+				return nil
+			}
+			return tx.exec(`UPDATE part SET at = ? WHERE sha256 = ? AND by = ?`, now.UnixMilli(), photo[:], d.ID[:])
+		}
+		if place, err = tx.placeFor(photo, d); err != nil || place != Roomy {
+			return err
+		}
+		if given, err = tx.giveWay(d); err != nil {
+			return err
+		}
+		return tx.exec(`INSERT INTO part (sha256, by, at) VALUES (?, ?, ?)`, photo[:], d.ID[:], now.UnixMilli())
+	})
+	return place, given, err
+}
+
+func (t *tx) placeFor(photo entry.Photo, d Device) (Place, error) {
+	room, err := t.read(`SELECT 1 FROM photo WHERE sha256 = ? AND (? IS NULL OR trip = ?) AND `+otherPhotos+` < ? LIMIT 1`,
+		[]any{photo[:], orNull(d.Trip), orNull(d.Trip), PhotosPerTrip}, new(int))
+	if err != nil || !room {
+		return TripFull, err
+	}
+	if d.Role != Guest {
+		return Roomy, nil
+	}
+	var held int
+	_, err = t.read(`SELECT count(DISTINCT sha256) FROM photo WHERE trip = ?1 AND by = ?2 AND sha256 != ?3
+		AND (whole = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = photo.sha256))`,
+		[]any{orNull(d.Trip), d.ID[:], photo[:]}, &held)
+	if err == nil && held >= GuestPhotos {
+		return GuestFull, nil
+	}
+	return Roomy, err
+}
+
+// giveWay takes away the photo of a device that waited longest, where it has as many on their way as it may.
+func (t *tx) giveWay(d Device) ([]Part, error) {
+	var begun int
+	if _, err := t.read(`SELECT count(*) FROM part WHERE by = ?`, []any{d.ID[:]}, &begun); err != nil || begun < PartsPerPhone {
+		return nil, err
+	}
+	var hash []byte
+	if _, err := t.read(`SELECT sha256 FROM part WHERE by = ? ORDER BY at, sha256 LIMIT 1`, []any{d.ID[:]}, &hash); err != nil {
+		return nil, err
+	}
+	return []Part{{entry.Photo(hash), d.ID}}, t.exec(`DELETE FROM part WHERE sha256 = ? AND by = ?`, hash, d.ID[:])
+}
+
+// PhotoCame notes that a photo is there whole, and that this device has shown it.
+func (s *Store) PhotoCame(photo entry.Photo, d Device) error {
+	return s.write(func(tx *tx) error {
+		if err := tx.setWhole(photo, true); err != nil {
+			return err
+		}
+		if d.Trip != nil {
+			if err := tx.exec(`UPDATE photo SET shown = 1 WHERE sha256 = ? AND trip = ?`, photo[:], d.Trip[:]); err != nil {
+				return err
+			}
+		}
+		return tx.exec(`DELETE FROM part WHERE sha256 = ? AND by = ?`, photo[:], d.ID[:])
+	})
+}
+
+// DropPart notes that nothing of a photo on its way is there any more.
+func (s *Store) DropPart(p Part) error {
+	return s.write(func(tx *tx) error {
+		return tx.exec(`DELETE FROM part WHERE sha256 = ? AND by = ?`, p.Photo[:], p.By[:])
+	})
+}
+
+// Parts are the photos on their way of which something came since a moment.
+func (s *Store) Parts(since time.Time) (map[Part]bool, error) {
+	rows, err := s.reading.Query(`SELECT sha256, by FROM part WHERE at >= ?`, since.UnixMilli())
+	if err != nil {
+		return nil, s.explain(err)
+	}
+	defer rows.Close()
+	all := map[Part]bool{}
+	for rows.Next() {
+		var hash []byte
+		var by id
+		if err := rows.Scan(&hash, &by); err != nil {
+			return nil, s.explain(err)
+		}
+		all[Part{entry.Photo(hash), uuid.UUID(by)}] = true
+	}
+	return all, s.explain(rows.Err())
+}
+
+// ForgetParts forgets the photos on their way of which nothing came since a moment.
+func (s *Store) ForgetParts(since time.Time) error {
+	return s.write(func(tx *tx) error { return tx.exec(`DELETE FROM part WHERE at < ?`, since.UnixMilli()) })
+}

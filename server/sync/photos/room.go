@@ -1,0 +1,36 @@
+package photos
+
+import (
+	"errors"
+	"io/fs"
+	"path/filepath"
+	"syscall"
+)
+
+// keptBack is how much room the disk keeps for the log before photos: a season of it. Of a small disk it is a
+// tenth.
+const keptBack = 64 << 20
+
+// mayGrow says ErrRoom if what is left of the disk is for the log.
+func (s *Shelf) mayGrow() error {
+	left, size, err := s.Room(filepath.Dir(s.dir))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return err
+	case left < min(keptBack, size/10):
+		return ErrRoom
+	}
+	return nil
+}
+
+// room asks the system.
+func room(dir string) (left, size uint64, err error) {
+	var disk syscall.Statfs_t
+	if err := syscall.Statfs(dir, &disk); err != nil {
+		return 0, 0, err
+	}
+	block := uint64(disk.Bsize)
+	return disk.Bavail * block, disk.Blocks * block, nil
+}

@@ -1,0 +1,333 @@
+package photos_test
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/store"
+	"wirewake/server/store/fault"
+	"wirewake/server/sync/harness"
+	"wirewake/server/sync/photos"
+)
+
+// send sends a photo as the app does, and says with what it ended: there, refused or later.
+func send(t *testing.T, a *harness.Asker, sha string, content []byte) string {
+	t.Helper()
+	path, total, have := "/api/photos/"+sha, len(content), 0
+	reply := a.Ask("PUT", path, []byte{}, "Content-Range", fmt.Sprint("bytes */", total))
+	for range 20 {
+		var said struct{ Have *int }
+		switch reply.Read(t, &said); {
+		case reply.Status == 200 || reply.Status == 201:
+			return "there"
+		case reply.Code() == "enough":
+			return "refused"
+		case reply.Status == 422:
+			have = 0
+		case said.Have == nil || *said.Have >= total:
+			return "later"
+		default:
+			have = *said.Have
+		}
+		end := min(have+len(content)/3+1, total)
+		reply = a.Ask("PUT", path, content[have:end], span(have, end-1, total)...)
+	}
+	return "later"
+}
+
+// Wherever the server stops on the way of a photo, with what its disk then says or by a restart, the photo is there
+// whole in the end, and its phone is told so.
+func TestStoppedAtEveryStepAPhotoIsNeverStranded(t *testing.T) {
+	t.Cleanup(func() { fault.Decide(nil) })
+	content, sha := picture(90_000, 20)
+	for _, place := range fault.Photo {
+		for nth := range 3 {
+			t.Run(fmt.Sprint(place, " ", nth), func(t *testing.T) {
+				b := harness.FreshBoat(t)
+				ann := b.Aboard(t, "A", store.Mate, nil)
+				trip := uuid.New()
+				name(t, ann, trip, sha)
+				came := 0
+				fault.Decide(func(at string) error {
+					if at == place {
+						if came++; came == nth+1 {
+							return errors.New("input/output error")
+						}
+					}
+					return nil
+				})
+				ended := send(t, ann, sha, content)
+				if came > nth && ended != "later" {
+					t.Fatalf("stopped, and it ended with %s", ended)
+				}
+				fault.Decide(nil)
+				b.Close()
+				again := harness.NewBoat(t, b.Dir)
+				t.Cleanup(again.Close)
+				ann.Handler = again.Handler
+				if ended := send(t, ann, sha, content); ended != "there" {
+					t.Fatalf("after the restart it ended with %s", ended)
+				}
+				if got := ann.Ask("GET", "/api/photos/"+sha, nil); !bytes.Equal(got.Body, content) {
+					t.Errorf("%d, %d bytes", got.Status, len(got.Body))
+				}
+				if left, _ := os.ReadDir(filepath.Join(b.Dir, photos.DirName, "parts")); len(left) > 0 {
+					t.Errorf("left: %v", left)
+				}
+				if wanted := name(t, ann, trip); len(wanted) > 0 {
+					t.Errorf("still wanted: %v", wanted)
+				}
+			})
+		}
+	}
+}
+
+func TestADirectoryThatCannotBeMadeStrandsNoPhoto(t *testing.T) {
+	b := harness.FreshBoat(t)
+	ann := b.Aboard(t, "A", store.Mate, nil)
+	content, sha := picture(1000, 21)
+	name(t, ann, uuid.New(), sha)
+	inTheWay := filepath.Join(b.Dir, photos.DirName, sha[:2])
+	if err := os.MkdirAll(filepath.Dir(inTheWay), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(inTheWay, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for range 2 {
+		want(t, "no directory", ann.Ask("PUT", "/api/photos/"+sha, content), 503, "store", -1)
+		want(t, "a question", ann.Ask("PUT", "/api/photos/"+sha, []byte{}, "Content-Range", "bytes */1000"), 503, "store", -1)
+	}
+	if err := os.Remove(inTheWay); err != nil {
+		t.Fatal(err)
+	}
+	want(t, "a question", ann.Ask("PUT", "/api/photos/"+sha, []byte{}, "Content-Range", "bytes */1000"), 201, "", 1000)
+}
+
+// A guest who sends too much of a photo, or another one under its name, spoils it for nobody, and not for good for
+// itself.
+func TestNobodySpoilsWhatAnotherSends(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	ann, gus := b.Aboard(t, "A", store.Mate, nil), b.Aboard(t, "G", store.Guest, &trip)
+	content, sha := picture(3000, 22)
+	other, _ := picture(5000, 23)
+	name(t, ann, trip, sha)
+	path := "/api/photos/" + sha
+	longer := append(bytes.Clone(content), other...)
+	want(t, "Ann begins", ann.Ask("PUT", path, content[:1000], span(0, 999, 3000)...), 202, "", 1000)
+	want(t, "too long", gus.Ask("PUT", path, longer[:7000], span(0, 6999, 8000)...), 202, "", 7000)
+	want(t, "Ann goes on", ann.Ask("PUT", path, content[1000:2000], span(1000, 1999, 3000)...), 202, "", 2000)
+	want(t, "another", gus.Ask("PUT", path, longer[7000:], span(7000, 7999, 8000)...), 422, "hash", -1)
+	want(t, "the true one after all", gus.Ask("PUT", path, longer[:7000], span(0, 6999, 8000)...), 202, "", 7000)
+	want(t, "a question with the true length", gus.Ask("PUT", path, []byte{}, "Content-Range", "bytes */3000"), 201, "", 3000)
+	want(t, "Ann ends", ann.Ask("PUT", path, content[2000:], span(2000, 2999, 3000)...), 200, "", 3000)
+	if got := ann.Ask("GET", path, nil); !bytes.Equal(got.Body, content) {
+		t.Errorf("%d, %d bytes", got.Status, len(got.Body))
+	}
+}
+
+func TestPhotosThatAreBegunCountAndManyAtOnceDoNotPassTheLimit(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	ann := b.Aboard(t, "A", store.Mate, nil)
+	var hashes []string
+	var contents [][]byte
+	for i := range store.PhotosPerTrip + 70 {
+		content, sha := picture(100+i, 24)
+		hashes, contents = append(hashes, sha), append(contents, content)
+	}
+	for i := 0; i < len(hashes); i += 200 {
+		name(t, ann, trip, hashes[i:min(i+200, len(hashes))]...)
+	}
+	// Two are begun by another phone and never ended.
+	ben := b.Aboard(t, "B", store.Mate, nil)
+	for i := range 2 {
+		want(t, "begun", ben.Ask("PUT", "/api/photos/"+hashes[i], contents[i][:50], span(0, 49, 100+i)...), 202, "", 50)
+	}
+	var all sync.WaitGroup
+	var taken atomic.Int64
+	const phones = 14
+	for p := range phones {
+		phone := b.Aboard(t, fmt.Sprint("phone ", p), store.Mate, nil)
+		all.Go(func() {
+			for i := 2 + p; i < len(hashes); i += phones {
+				if reply := phone.Ask("PUT", "/api/photos/"+hashes[i], contents[i]); reply.Status == 201 {
+					taken.Add(1)
+				} else if reply.Code() != "enough" {
+					t.Errorf("%d %s", reply.Status, reply.Body)
+				}
+			}
+		})
+	}
+	all.Wait()
+	if got := taken.Load(); got != store.PhotosPerTrip-2 {
+		t.Errorf("%d taken besides two that were begun, of %d", got, store.PhotosPerTrip)
+	}
+	keeper := photos.Keeper{Shelf: photos.NewShelf(b.Dir), Store: b.Store}
+	left := func() int {
+		files, err := os.ReadDir(filepath.Join(b.Dir, photos.DirName, "parts"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return len(files)
+	}
+	if err := keeper.Tidy(b.Clock.Now()); err != nil || left() != 2 {
+		t.Errorf("after tidying at once %d are left, %v", left(), err)
+	}
+	b.Clock.Move(store.PartLife + time.Minute)
+	if err := keeper.Tidy(b.Clock.Now()); err != nil || left() != 0 {
+		t.Errorf("after a day %d are left, %v", left(), err)
+	}
+	if reply := ben.Ask("PUT", "/api/photos/"+hashes[0], contents[0]); reply.Status != 201 {
+		t.Errorf("their room is not free again: %d %s", reply.Status, reply.Body)
+	}
+}
+
+func TestOfOnePhoneFewAreOnTheirWayAndOfAGuestFewAreKept(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	gus := b.Aboard(t, "G", store.Guest, &trip)
+	for i := range 30 {
+		content, sha := picture(1000+i, 25)
+		name(t, gus, trip, sha)
+		want(t, "begun", gus.Ask("PUT", "/api/photos/"+sha, content[:100], span(0, 99, len(content))...), 202, "", 100)
+		files, _ := os.ReadDir(filepath.Join(b.Dir, photos.DirName, "parts"))
+		if len(files) != min(i+1, store.PartsPerPhone) {
+			t.Fatalf("%d begun, and %d files", i+1, len(files))
+		}
+	}
+	for i := range store.GuestPhotos + 1 {
+		content, sha := picture(1100+i, 26)
+		name(t, gus, trip, sha)
+		reply := gus.Ask("PUT", "/api/photos/"+sha, content)
+		if over := i > store.GuestPhotos-store.PartsPerPhone; reply.Status != 201 && !over || reply.Status == 201 && i >= store.GuestPhotos {
+			t.Fatalf("photo %d: %d %s", i, reply.Status, reply.Body)
+		}
+	}
+}
+
+func TestTheDisksLastRoomIsForTheLog(t *testing.T) {
+	b := harness.FreshBoat(t)
+	ann := b.Aboard(t, "A", store.Mate, nil)
+	content, sha := picture(1000, 27)
+	name(t, ann, uuid.New(), sha)
+	left := uint64(60 << 20)
+	b.Shelf.Room = func(string) (uint64, uint64, error) { return left, 32 << 30, nil }
+	want(t, "60 MB left", ann.Ask("PUT", "/api/photos/"+sha, content), 507, "full", -1)
+	name(t, ann, uuid.New(), sha) // the log goes on
+	left = 70 << 20
+	want(t, "70 MB left", ann.Ask("PUT", "/api/photos/"+sha, content), 201, "", 1000)
+}
+
+func TestPhotosThatNeverComeKeepNoOtherWaiting(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	ann, ben := b.Aboard(t, "A", store.Mate, nil), b.Aboard(t, "B", store.Mate, nil)
+	var never []string
+	for i := range 420 {
+		_, sha := picture(12+i, 28)
+		never = append(never, sha)
+	}
+	for i := 0; i < len(never); i += 140 {
+		name(t, ann, trip, never[i:i+140]...)
+	}
+	_, sha := picture(1000, 29)
+	for tries, asked := 0, name(t, ben, uuid.New(), sha); !slices.Contains(asked, sha); asked = name(t, ben, trip) {
+		if len(asked) != 200 {
+			t.Fatalf("%d wanted", len(asked))
+		}
+		// By chance alone this fails once in 10^30 runs.
+		if tries++; tries > 120 {
+			t.Fatal("it is never asked for")
+		}
+	}
+	lacking, err := b.Store.Lacking(1000)
+	if err != nil || len(lacking) != 421 {
+		t.Errorf("%d lacking, %v", len(lacking), err)
+	}
+}
+
+func TestAGuestWhoKnowsAHashDoesNotSeeThePhoto(t *testing.T) {
+	b := harness.FreshBoat(t)
+	theirs, crews := uuid.New(), uuid.New()
+	ann, gus := b.Aboard(t, "A", store.Mate, nil), b.Aboard(t, "G", store.Guest, &theirs)
+	fay := b.Aboard(t, "F", store.Guest, &theirs)
+	content, sha := picture(3000, 30)
+	path := "/api/photos/" + sha
+	name(t, ann, crews, sha)
+	want(t, "the crew's", ann.Ask("PUT", path, content), 201, "", 3000)
+	name(t, gus, theirs, sha)
+	for range 2 {
+		want(t, "named by a guest", gus.Ask("GET", path, nil), 404, "nothing", -1)
+		want(t, "asked by a guest", gus.Ask("PUT", path, []byte{}, "Content-Range", "bytes */3000"), 202, "", 0)
+		// A phone of the crew that has it does not show it in its place.
+		want(t, "the crew's phone", ann.Ask("PUT", path, []byte{}, "Content-Range", "bytes */3000"), 200, "", 3000)
+	}
+	want(t, "a lie", gus.Ask("PUT", path, append([]byte{0xff, 0xd8, 0xff, 0xe0}, content[3:]...)), 422, "hash", -1)
+	want(t, "after the lie", gus.Ask("GET", path, nil), 404, "nothing", -1)
+	// Who has it may show it.
+	if wanted := name(t, gus, theirs); !slices.Equal(wanted, []string{sha}) {
+		t.Errorf("wanted %v", wanted)
+	}
+	want(t, "shown", gus.Ask("PUT", path, content), 201, "", 3000)
+	if got := fay.Ask("GET", path, nil); !bytes.Equal(got.Body, content) {
+		t.Errorf("another guest: %d", got.Status)
+	}
+	// The crew may show a photo in any trip by naming it.
+	second, secondSHA := picture(3000, 31)
+	name(t, ann, crews, secondSHA)
+	want(t, "the second", ann.Ask("PUT", "/api/photos/"+secondSHA, second), 201, "", 3000)
+	name(t, ann, theirs, secondSHA)
+	if got := gus.Ask("GET", "/api/photos/"+secondSHA, nil); !bytes.Equal(got.Body, second) {
+		t.Errorf("shown by the crew: %d", got.Status)
+	}
+}
+
+func TestAPhotoThatTheDiskSpoiltIsNotGivenOutAndAskedForAgain(t *testing.T) {
+	for name1, spoil := range map[string]func([]byte) []byte{
+		"a bit":     func(b []byte) []byte { b[2000] ^= 1; return b },
+		"cut short": func(b []byte) []byte { return b[:5] },
+		"longer":    func(b []byte) []byte { return append(b, 0) },
+	} {
+		b := harness.FreshBoat(t)
+		trip := uuid.New()
+		ann := b.Aboard(t, "A", store.Mate, nil)
+		content, sha := picture(3000, 32)
+		path := "/api/photos/" + sha
+		name(t, ann, trip, sha)
+		want(t, name1, ann.Ask("PUT", path, content), 201, "", 3000)
+		spoilt := spoil(bytes.Clone(content))
+		file := filepath.Join(b.Dir, photos.DirName, sha[:2], sha)
+		if err := os.WriteFile(file, spoilt, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if name1 == "longer" { // found by the one who looks round
+			keeper := b.Keeper()
+			if err := keeper.Look(10); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want(t, name1, ann.Ask("GET", path, nil), 404, "nothing", -1)
+		if kept, _ := os.ReadFile(filepath.Join(b.Dir, photos.DirName, "spoilt", sha)); !bytes.Equal(kept, spoilt) {
+			t.Errorf("%s: what there was of it is not kept", name1)
+		}
+		if wanted := name(t, ann, trip); !slices.Equal(wanted, []string{sha}) {
+			t.Errorf("%s: wanted %v", name1, wanted)
+		}
+		want(t, name1, ann.Ask("PUT", path, content), 201, "", 3000)
+		if got := ann.Ask("GET", path, nil); !bytes.Equal(got.Body, content) {
+			t.Errorf("%s: %d", name1, got.Status)
+		}
+	}
+}
