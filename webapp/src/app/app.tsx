@@ -1,7 +1,7 @@
 /** The frame around every screen. */
 import { Locker } from "../base/parts/icons";
+import { find } from "../base/shell/pages";
 import { href, route } from "../base/shell/route";
-import { find } from "../base/shell/screens";
 import { text } from "../base/text/text";
 import { usesComputer, WayIn } from "../screens/wayin/wayin";
 import { PaletteButton } from "./palette-button";
@@ -24,7 +24,7 @@ export function App() {
           <span>{text.locker.title}</span>
         </a>
       </header>
-      {found ? <found.screen.show id={found.id} key={parts.join("/")} /> : place && <place.screen />}
+      {found ? <found.page.show id={found.id} key={parts.join("/")} /> : place && <place.screen />}
       {!found && places.length > 1 && (
         <nav class="bar">
           {places.map((p) => (

@@ -11,14 +11,18 @@ import "../screens/crew/crew.css";
 import "../screens/lines/learn/learn.css";
 import { render } from "preact";
 import { desk } from "../base/desk/desk";
-import { setScreens } from "../base/shell/screens";
+import { setAround } from "../base/parts/around";
+import { setPages } from "../base/shell/pages";
 import { text } from "../base/text/text";
+import { SendingAtFoot } from "../screens/notes/sending";
 import { goOffline } from "../state/update/offline";
 import { App } from "./app";
-import { screens } from "./routes";
+import { Notices } from "./notices";
+import { routes } from "./routes";
 import { begin, loadKept } from "./start";
 
-setScreens(screens);
+setPages(routes);
+setAround({ Notices, AtFoot: SendingAtFoot });
 document.documentElement.lang = text.language;
 
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));

@@ -1,14 +1,13 @@
 /** What the person has to be told, wherever they are in the app: each with what to do about it. */
 import { desk } from "../base/desk/desk";
+import { Aside } from "../base/parts/aside";
 import { Act, Notice } from "../base/parts/notice";
 import { href } from "../base/shell/route";
 import { undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
-import { settings } from "../base/units/settings";
 import { Elsewhere } from "../screens/locker/ready/elsewhere";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
-import { Aside } from "./aside";
 
 export function Notices() {
   const t = text.notices;
@@ -54,26 +53,5 @@ export function Notices() {
         </Notice>
       )}
     </div>
-  );
-}
-
-/** Shown on the first place until it has been noted; in the locker for ever. */
-export function FirstCaution() {
-  if (settings.value.cautionsRead) return null;
-  return (
-    <Notice
-      actions={
-        <>
-          <a class="button" href={href("locker", "cautions")}>
-            {text.notices.readCautions}
-          </a>
-          <Act onTap={() => settings.set({ ...settings.value, cautionsRead: true })}>
-            {text.notices.noted}
-          </Act>
-        </>
-      }
-    >
-      {text.cautions.short}
-    </Notice>
   );
 }

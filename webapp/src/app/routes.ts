@@ -1,6 +1,6 @@
 /** Every page of the app that is not a place itself, by its address. */
 
-import type { Screen } from "../base/shell/screens";
+import type { AppPage } from "../base/shell/pages";
 import { BoatPage } from "../screens/crew/boat-page";
 import { BriefedPage } from "../screens/crew/briefed";
 import { BriefingPage } from "../screens/crew/briefing";
@@ -57,7 +57,7 @@ import { WantedSpeedPage } from "../screens/pace/wanted";
 import type { Kind } from "../state/gear/gear";
 import { kinds } from "../state/gear/kinds";
 
-export const screens: Screen[] = [
+export const routes: AppPage[] = [
   { path: "lines/rod/:id", show: RodPage },
   { path: "lines/card/:id", show: CardPage },
   { path: "lines/drail/:id", show: DrailPage },

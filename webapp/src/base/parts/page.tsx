@@ -1,10 +1,9 @@
 /** A page behind a place: a heading, what it is about, and the way back in thumb reach. */
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
-import { Notices } from "../../app/notices";
-import { SendingAtFoot } from "../../screens/notes/sending";
 import { goBack } from "../shell/route";
 import { text } from "../text/text";
+import { AtFoot, Notices } from "./around";
 import { Back } from "./icons";
 
 interface Props {
@@ -51,6 +50,6 @@ const Foot = ({ back }: { back: string }) => (
     <a class="button primary" href={back} onClick={goBack}>
       <Back /> {text.parts.back}
     </a>
-    <SendingAtFoot />
+    <AtFoot />
   </nav>
 );

@@ -1,8 +1,8 @@
 /** The boat's own particulars, typed once. */
-import { useLate } from "../../base/parts/late";
-import { LimitedStepper } from "../../base/parts/limited";
+import { useLate } from "../../base/parts/input/late";
+import { LimitedStepper } from "../../base/parts/input/limited";
+import { TextField } from "../../base/parts/input/text-field";
 import { Page } from "../../base/parts/page";
-import { TextField } from "../../base/parts/text-field";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { type Boat, boat, setBoat } from "../../state/crew/boat";

@@ -1,7 +1,7 @@
 /** Who has heard the briefing: everybody taps their own name, and the skipper sees who has. */
 
-import { AddLine } from "../../base/parts/add-line";
 import { Check, Plus } from "../../base/parts/icons";
+import { AddLine } from "../../base/parts/input/add-line";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";

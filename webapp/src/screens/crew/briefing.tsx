@@ -1,6 +1,6 @@
 /** The briefing, page by page: large words to read from, or to be read by each guest. */
 import { useEffect, useRef } from "preact/hooks";
-import { Notices } from "../../app/notices";
+import { Notices } from "../../base/parts/around";
 import { Back, On } from "../../base/parts/icons";
 import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";

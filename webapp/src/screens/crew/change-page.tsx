@@ -1,10 +1,10 @@
 /** A checklist to change: its name, its checks, their order. */
 
-import { AddLine } from "../../base/parts/add-line";
 import { Gone } from "../../base/parts/gone";
 import { Cross, Down, Plus, Up } from "../../base/parts/icons";
+import { AddLine } from "../../base/parts/input/add-line";
+import { TextField } from "../../base/parts/input/text-field";
 import { Page } from "../../base/parts/page";
-import { TextField } from "../../base/parts/text-field";
 import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";

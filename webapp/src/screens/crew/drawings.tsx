@@ -1,6 +1,6 @@
 /** The drawings of the briefing, made for this app on a sheet of 320 by 130. They say nothing that the words do not. */
 import type { ComponentChildren } from "preact";
-import type { PageName } from "../../state/crew/first";
+import type { PageName } from "../../base/text/en/crew";
 
 /** Somebody standing with their feet here, the arms as told from the shoulder. */
 const someone = (x: number, y: number, arms: string) => (

@@ -2,8 +2,8 @@
 import { useSignal } from "@preact/signals";
 import { useId } from "preact/hooks";
 import { On } from "../../base/parts/icons";
+import { TextField } from "../../base/parts/input/text-field";
 import { Page } from "../../base/parts/page";
-import { TextField } from "../../base/parts/text-field";
 import { handOver } from "../../base/phone/hand-over";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";

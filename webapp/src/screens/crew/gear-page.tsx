@@ -1,10 +1,10 @@
 /** Gear that had trouble, and what to buy or mend before the next trip. */
 
-import { AddLine } from "../../base/parts/add-line";
 import { Gone } from "../../base/parts/gone";
 import { Check, On, Plus, Warning } from "../../base/parts/icons";
+import { AddLine } from "../../base/parts/input/add-line";
+import { Pick } from "../../base/parts/input/pick";
 import { Page } from "../../base/parts/page";
-import { Pick } from "../../base/parts/pick";
 import { once } from "../../base/shell/guard";
 import { go, goInstead, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";

@@ -1,6 +1,6 @@
 /** The Crew place: what everybody aboard has to know, and what is ticked off before, out there and after. */
 import { useEffect } from "preact/hooks";
-import { Notices } from "../../app/notices";
+import { Notices } from "../../base/parts/around";
 import { On, Plus } from "../../base/parts/icons";
 import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";

@@ -1,6 +1,6 @@
 /** The Fish place: the button for a fish that comes up, what is in hand, the bag, and what lies in the slush. */
 import { useEffect } from "preact/hooks";
-import { Notices } from "../../app/notices";
+import { Notices } from "../../base/parts/around";
 import { Fish as FishIcon, On, Warning } from "../../base/parts/icons";
 import { useSeconds } from "../../base/parts/seconds";
 import { once } from "../../base/shell/guard";
@@ -11,10 +11,10 @@ import { fishUp } from "../../state/fish/noting";
 import { inForce, speciesOf, watersNow } from "../../state/fish/rules";
 import { running } from "../../state/log/log";
 import { useTrip } from "../../state/log/refer";
-import { Bag, BagStop } from "./bag";
-import { fishName } from "./catch/step";
+import { Bag, BagStop } from "./parts/bag";
+import { fishName } from "./parts/names";
+import { sinceWords } from "./parts/times";
 import { cautionWords } from "./rules/caution";
-import { sinceWords } from "./times";
 
 const t = text.fish;
 

@@ -2,10 +2,10 @@
 import { useSignal } from "@preact/signals";
 import { useAnswer } from "../../base/desk/ask";
 import { type Interval, limits } from "../../base/desk/types/fish.gen";
-import { Choices } from "../../base/parts/choices";
-import { LimitedStepper } from "../../base/parts/limited";
+import { Choices } from "../../base/parts/input/choices";
+import { LimitedStepper } from "../../base/parts/input/limited";
+import { saySomewhere } from "../../base/parts/input/problem";
 import { Page } from "../../base/parts/page";
-import { saySomewhere } from "../../base/parts/problem";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";

@@ -1,7 +1,7 @@
 /** What is set while fishing, in reach of one thumb: four dials, the one in hand with large buttons. */
 import { signal } from "@preact/signals";
-import { sayProblem, saySomewhere } from "../../base/parts/problem";
-import { Stepper } from "../../base/parts/stepper";
+import { sayProblem, saySomewhere } from "../../base/parts/input/problem";
+import { Stepper } from "../../base/parts/input/stepper";
 import { once } from "../../base/shell/guard";
 import { wide } from "../../base/shell/wide";
 import { text } from "../../base/text/text";

@@ -1,13 +1,14 @@
 /** The Lines place: picture, rods, and what is set while fishing. */
 import { computed } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { FirstCaution, Notices } from "../../app/notices";
+import { Notices } from "../../base/parts/around";
 import { wide } from "../../base/shell/wide";
 import { text } from "../../base/text/text";
 import { selected } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 import { Deck } from "./deck";
 import { RodDetail } from "./detail";
+import { FirstCaution } from "./first-caution";
 import { ContradictionNotice } from "./learn/notice";
 import { Picture } from "./picture";
 import { RiseNotice } from "./rise/notice";

@@ -1,7 +1,8 @@
 /** The band off the bottom in which the lures should ride. */
+
+import { sayProblem } from "../../base/parts/input/problem";
+import { Stepper } from "../../base/parts/input/stepper";
 import { Page } from "../../base/parts/page";
-import { sayProblem } from "../../base/parts/problem";
-import { Stepper } from "../../base/parts/stepper";
 import { href } from "../../base/shell/route";
 import { fromDesk, text } from "../../base/text/text";
 import { amount } from "../../base/units/show";

@@ -1,6 +1,6 @@
 /** The answer for a rod in words. */
 import type { RodAnswer } from "../../base/desk/types/towline.gen";
-import { sayProblem } from "../../base/parts/problem";
+import { sayProblem } from "../../base/parts/input/problem";
 import { text } from "../../base/text/text";
 import { about, amount, asSureAs, banded, bandNumbers, lineAmount } from "../../base/units/show";
 import type { Rig } from "../../state/gear/gear";

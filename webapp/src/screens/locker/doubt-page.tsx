@@ -2,7 +2,7 @@
 import { limits } from "../../base/desk/types/towline.gen";
 import { FirstSet } from "../../base/parts/first-set";
 import { On } from "../../base/parts/icons";
-import { LimitedStepper } from "../../base/parts/limited";
+import { LimitedStepper } from "../../base/parts/input/limited";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";

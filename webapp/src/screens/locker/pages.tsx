@@ -1,9 +1,8 @@
 /** The locker: what belongs to the boat and this phone rather than to a place. */
 
-import { StillAside } from "../../app/aside";
-import { places } from "../../app/places";
-import { Choices } from "../../base/parts/choices";
+import { StillAside } from "../../base/parts/aside";
 import { On } from "../../base/parts/icons";
+import { Choices } from "../../base/parts/input/choices";
 import { Page } from "../../base/parts/page";
 import { palette, palettes, setPalette } from "../../base/shell/palette";
 import { href } from "../../base/shell/route";
@@ -12,12 +11,10 @@ import { text } from "../../base/text/text";
 import { settings } from "../../base/units/settings";
 import { type Units, unitChoices } from "../../base/units/units";
 
-const back = () => href(places[0]?.path ?? "");
-
 export function LockerPage() {
   const t = text.locker;
   return (
-    <Page title={t.title} back={back()}>
+    <Page title={t.title} back={href("lines")}>
       <StillAside />
       <ul class="links">
         <Link to={["locker", "ready"]} name={text.ready.title} about={text.ready.about} />

@@ -1,9 +1,9 @@
 /** How warm and how salt the water is. */
 import { limits as sea } from "../../base/desk/types/seawater.gen";
 import { limits as towed } from "../../base/desk/types/towline.gen";
-import { Choices } from "../../base/parts/choices";
 import { FirstSet } from "../../base/parts/first-set";
-import { LimitedStepper } from "../../base/parts/limited";
+import { Choices } from "../../base/parts/input/choices";
+import { LimitedStepper } from "../../base/parts/input/limited";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";

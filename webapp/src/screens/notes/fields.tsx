@@ -1,11 +1,9 @@
 /** A field of a record to tell or to change. What is told is passed on as it is; nothing has to be told. */
 
-import { useSignal } from "@preact/signals";
-import { Choices } from "../../base/parts/choices";
-import { useLate } from "../../base/parts/late";
-import { Stepper } from "../../base/parts/stepper";
-import { TextField } from "../../base/parts/text-field";
-import { once } from "../../base/shell/guard";
+import { useLate } from "../../base/parts/input/late";
+import { Stepper } from "../../base/parts/input/stepper";
+import { TextField } from "../../base/parts/input/text-field";
+import { WordChoice } from "../../base/parts/input/word-choice";
 import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { scaleOf, stepped } from "../../base/units/units";
@@ -62,39 +60,6 @@ export function FieldInput({ field, value, rods, onValue }: Props) {
     default:
       return <NumberInput field={field} value={typeof value === "number" ? value : 0} onValue={onValue} />;
   }
-}
-
-interface ChoiceProps {
-  label: string;
-  choices: { value: string; name: string }[];
-  said: string;
-  /** Whether it may be another word. */
-  others: boolean;
-  onValue: (value: string) => void;
-}
-
-/** One of the usual words, or another. */
-export function WordChoice({ label, choices, said, others, onValue }: ChoiceProps) {
-  const usual = said === "" || choices.some((choice) => choice.value === said);
-  const typing = useSignal(false);
-  return (
-    <div class="word-choice">
-      <Choices label={label} choices={choices} value={said} onChoose={onValue}>
-        {others && usual && !typing.value && (
-          <button type="button" class="button other" onClick={once(() => (typing.value = true))}>
-            {t.otherWord}
-          </button>
-        )}
-      </Choices>
-      {(!usual || typing.value) && (
-        <TextField
-          label={t.typed(label)}
-          value={usual ? "" : said}
-          onText={(word) => word && onValue(word)}
-        />
-      )}
-    </div>
-  );
 }
 
 type NumberField = Extract<Field, { as: "number" | "course" | "count" }>;

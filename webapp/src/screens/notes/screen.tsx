@@ -1,6 +1,6 @@
 /** The Notes place: what was noted today, and everything to note at the thumb. */
 import { useEffect } from "preact/hooks";
-import { Notices } from "../../app/notices";
+import { Notices } from "../../base/parts/around";
 import { Camera, Hook, On, Plus, Touch } from "../../base/parts/icons";
 import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";

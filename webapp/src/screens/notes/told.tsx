@@ -1,6 +1,6 @@
 /** What was just noted: it is saved already, and this asks what else there is to tell of it. */
 import { useRef } from "preact/hooks";
-import { Notices } from "../../app/notices";
+import { Notices } from "../../base/parts/around";
 import { Gone } from "../../base/parts/gone";
 import { Check } from "../../base/parts/icons";
 import { once } from "../../base/shell/guard";

@@ -1,8 +1,8 @@
 /** A trip: who is aboard, what is planned, and its end. */
 
-import { AddLine } from "../../base/parts/add-line";
 import { Gone } from "../../base/parts/gone";
 import { Cross, On, Plus } from "../../base/parts/icons";
+import { AddLine } from "../../base/parts/input/add-line";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";

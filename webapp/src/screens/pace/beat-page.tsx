@@ -1,7 +1,7 @@
 /** Tapping the beat of the rod tip: the lower half of the screen is for the thumb. */
 import { useSignal } from "@preact/signals";
-import { Notices } from "../../app/notices";
 import type { BeatAnswer } from "../../base/desk/types/beat.gen";
+import { Notices } from "../../base/parts/around";
 import { Back } from "../../base/parts/icons";
 import { useSeconds } from "../../base/parts/seconds";
 import { calm } from "../../base/shell/calm";

@@ -1,5 +1,5 @@
 /** How Pace works for this person: over what it averages, whether it speaks, whether the screen stays on. */
-import { Choices } from "../../base/parts/choices";
+import { Choices } from "../../base/parts/input/choices";
 import { Page } from "../../base/parts/page";
 import { awake } from "../../base/phone/awake";
 import { once } from "../../base/shell/guard";

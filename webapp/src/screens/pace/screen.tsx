@@ -1,8 +1,8 @@
 /** The Pace place: how fast the lures swim, what to do about it, and the ways to know it better. */
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
-import { Notices } from "../../app/notices";
 import type { Verdict } from "../../base/desk/types/current.gen";
+import { Notices } from "../../base/parts/around";
 import { Down, Hold, Pace as PaceIcon, Question, Up } from "../../base/parts/icons";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";

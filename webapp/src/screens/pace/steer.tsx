@@ -1,9 +1,9 @@
 /** What to steer to make good a track. */
 import { useSignal } from "@preact/signals";
 import { useAnswer } from "../../base/desk/ask";
+import { sayOther } from "../../base/parts/input/problem";
+import { Stepper } from "../../base/parts/input/stepper";
 import { Page } from "../../base/parts/page";
-import { sayOther } from "../../base/parts/problem";
-import { Stepper } from "../../base/parts/stepper";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { amount, banded } from "../../base/units/show";

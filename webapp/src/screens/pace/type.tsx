@@ -1,9 +1,9 @@
 /** Speed and course by hand, where this phone's receiver does not tell them. */
 import { limits } from "../../base/desk/types/current.gen";
-import { LimitedStepper } from "../../base/parts/limited";
+import { LimitedStepper } from "../../base/parts/input/limited";
+import { Stepper } from "../../base/parts/input/stepper";
 import { Page } from "../../base/parts/page";
 import { useSeconds } from "../../base/parts/seconds";
-import { Stepper } from "../../base/parts/stepper";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";

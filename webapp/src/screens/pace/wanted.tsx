@@ -1,7 +1,7 @@
 /** The band of speeds through the water that is wanted. */
 import { useSignal } from "@preact/signals";
 import { limits } from "../../base/desk/types/current.gen";
-import { LimitedStepper } from "../../base/parts/limited";
+import { LimitedStepper } from "../../base/parts/input/limited";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";

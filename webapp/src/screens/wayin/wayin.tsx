@@ -1,7 +1,6 @@
 /** The front door on a computer: the code for the phones to scan, and the app itself one tap away. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { places } from "../../app/places";
 import { On } from "../../base/parts/icons";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
@@ -49,7 +48,7 @@ export function WayIn() {
             {note}
           </p>
         ))}
-        <a class="button primary" href={href(places[0]?.path ?? "")}>
+        <a class="button primary" href={href("lines")}>
           {t.here} <On />
         </a>
         {now && now.others.length > 0 && (

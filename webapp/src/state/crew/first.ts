@@ -1,4 +1,5 @@
 /** What comes with the app: the pages of the briefing, and the checklists to begin with. Their words are in the text. */
+import type { CheckName, ListName, PageName } from "../../base/text/en/crew";
 
 /** Read in this order. */
 export const pages = [
@@ -16,9 +17,7 @@ export const pages = [
   "hooked",
   "cold",
   "sun",
-] as const;
-
-export type PageName = (typeof pages)[number];
+] as const satisfies readonly PageName[];
 
 /** Checks by the list they stand on. A check has one word in all lists and logs, whatever the language. */
 export const firstChecks = {
@@ -40,7 +39,4 @@ export const firstChecks = {
   in: ["steadyIn", "oneAtATime", "laidEven", "standClear", "guarded", "wireSeen"],
   turn: ["room", "noneMoving", "depthThere", "tellAll", "wide"],
   dock: ["called", "iced", "rinsed", "kinks", "needed", "switches", "sent", "closed"],
-} as const satisfies { [list: string]: readonly string[] };
-
-export type FirstList = keyof typeof firstChecks;
-export type Check = (typeof firstChecks)[FirstList][number];
+} as const satisfies { [L in ListName]?: readonly CheckName[] };

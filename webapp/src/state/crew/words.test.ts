@@ -106,10 +106,11 @@ it("an item moves by one, and not off the end", () => {
   expect(moved(["a", "b", "c"], 2, 1)).toEqual(["a", "b", "c"]);
 });
 
-it("every page says where its words come from, and no check stands on two lists", () => {
+it("every page that has words is read, and every check that has words stands on one list", () => {
+  expect([...pages].sort()).toEqual(Object.keys(text.crew.pages).sort());
   for (const page of pages) expect(text.crew.pages[page].from.length).toBeGreaterThan(5);
   const all = Object.values(firstChecks).flat();
-  expect(new Set(all).size).toBe(all.length);
+  expect(all.sort()).toEqual(Object.keys(text.crew.checks).sort());
 });
 
 // The briefing is to take five minutes. A reader aloud says about 130 words a minute (from memory).

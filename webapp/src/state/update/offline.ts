@@ -3,7 +3,7 @@
  * newer version is never put in use by itself: only a tap does that.
  */
 import { computed, signal } from "@preact/signals";
-import { formOpen } from "../../base/shell/screens";
+import { formOpen } from "../../base/shell/pages";
 import { type Kit, languageUrl, note, type ToServiceWorker } from "../../base/sw/messages";
 import { text } from "../../base/text/text";
 import { atSea } from "../log/log";

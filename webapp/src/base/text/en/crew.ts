@@ -1,6 +1,4 @@
 /** Words of the Crew place. Numbers come in already written, with their units. */
-import type { Check, FirstList, PageName } from "../../../state/crew/first";
-
 /** A page of the briefing: words to read from, and where they come from. */
 interface BriefingPage {
   title: string;
@@ -27,6 +25,61 @@ export const say = {
   unknown: "…",
   yourBoat: "(name)",
 };
+
+/** Lists that come with the app, besides which there are those of the boat's own. */
+const lists = {
+  leaving: "Before leaving",
+  out: "Lines out",
+  in: "Lines in",
+  turn: "Before the turn",
+  dock: "At the dock",
+  buy: "To buy or mend",
+};
+
+/** Checks that come with the app; in the log they stand by these names. */
+const checks = {
+  weather: "Weather, sea and tide looked up, and good enough for all aboard",
+  rules: "Rules on fish and gear looked up, for today and where we fish",
+  fuel: "Fuel: a third out, a third back, a third in hand",
+  jackets: "Life jacket on everyone",
+  throwable: "Something that floats, to throw, at hand",
+  radio: "VHF tried, on the channel for radio checks, not on 16",
+  cutoff: "Cut-off worn by whoever steers",
+  cutter: "Wire cutter where all can reach it",
+  firstAid: "First aid, drinking water, knife",
+  briefed: "Everyone has heard the briefing and ticked",
+  plan: "Float plan left with somebody ashore who will call",
+  ready: "Every phone: Ready for sea in the Locker",
+  clearAhead: "Clear ahead, and room to go straight",
+  straight: "Helm: dead straight, steady speed, and has said so",
+  gloves: "Gloves on; no wire round anything but the spool",
+  leashed: "Leash on this rod",
+  swims: "Spoon beside the boat: it swims, it does not spin",
+  braked: "Spool braked all the way out",
+  marks: "Marks said aloud, line out noted on Lines",
+  steadyIn: "Helm: straight on, same speed",
+  oneAtATime: "One line at a time; somebody watches the others",
+  laidEven: "Wire laid evenly across the spool, under tension",
+  standClear: "Everyone clear before the spoon is lifted",
+  guarded: "Hooks guarded, rod in its holder",
+  wireSeen: "Wire looked over: no kink, no broken strand",
+  room: "Room all round: boats, buoys, other people’s lines",
+  noneMoving: "No wire going out or coming in, no fish on",
+  depthThere: "Depth on the new course looked up: inside lures sink",
+  tellAll: "Everyone told, and holding on",
+  wide: "Wide and slow, speed through the water kept",
+  called: "The person ashore called: we are back",
+  iced: "Fish counted, on ice",
+  rinsed: "Wire, reels and spoons rinsed",
+  kinks: "Kinked wire taken off, to be replaced",
+  needed: "What to buy or mend is on the list",
+  switches: "Fuel, bilge, battery switch",
+  sent: "Every phone: All sent, in Notes",
+  closed: "Trip closed, in Notes",
+};
+
+export type ListName = keyof typeof lists;
+export type CheckName = keyof typeof checks;
 
 export const crew = {
   crew: {
@@ -181,7 +234,7 @@ export const crew = {
         ],
         from: "From memory.",
       },
-    } satisfies { [P in PageName]: BriefingPage },
+    } satisfies { [page: string]: BriefingPage },
 
     ticking: {
       title: "Who has heard it?",
@@ -233,55 +286,9 @@ export const crew = {
       unset: "not told",
     },
 
-    lists: {
-      leaving: "Before leaving",
-      out: "Lines out",
-      in: "Lines in",
-      turn: "Before the turn",
-      dock: "At the dock",
-      buy: "To buy or mend",
-    } as { [list: string]: string } & { [L in FirstList]: string },
+    lists: lists as { [list: string]: string } & typeof lists,
 
-    checks: {
-      weather: "Weather, sea and tide looked up, and good enough for all aboard",
-      rules: "Rules on fish and gear looked up, for today and where we fish",
-      fuel: "Fuel: a third out, a third back, a third in hand",
-      jackets: "Life jacket on everyone",
-      throwable: "Something that floats, to throw, at hand",
-      radio: "VHF tried, on the channel for radio checks, not on 16",
-      cutoff: "Cut-off worn by whoever steers",
-      cutter: "Wire cutter where all can reach it",
-      firstAid: "First aid, drinking water, knife",
-      briefed: "Everyone has heard the briefing and ticked",
-      plan: "Float plan left with somebody ashore who will call",
-      ready: "Every phone: Ready for sea in the Locker",
-      clearAhead: "Clear ahead, and room to go straight",
-      straight: "Helm: dead straight, steady speed, and has said so",
-      gloves: "Gloves on; no wire round anything but the spool",
-      leashed: "Leash on this rod",
-      swims: "Spoon beside the boat: it swims, it does not spin",
-      braked: "Spool braked all the way out",
-      marks: "Marks said aloud, line out noted on Lines",
-      steadyIn: "Helm: straight on, same speed",
-      oneAtATime: "One line at a time; somebody watches the others",
-      laidEven: "Wire laid evenly across the spool, under tension",
-      standClear: "Everyone clear before the spoon is lifted",
-      guarded: "Hooks guarded, rod in its holder",
-      wireSeen: "Wire looked over: no kink, no broken strand",
-      room: "Room all round: boats, buoys, other people’s lines",
-      noneMoving: "No wire going out or coming in, no fish on",
-      depthThere: "Depth on the new course looked up: inside lures sink",
-      tellAll: "Everyone told, and holding on",
-      wide: "Wide and slow, speed through the water kept",
-      called: "The person ashore called: we are back",
-      iced: "Fish counted, on ice",
-      rinsed: "Wire, reels and spoons rinsed",
-      kinks: "Kinked wire taken off, to be replaced",
-      needed: "What to buy or mend is on the list",
-      switches: "Fuel, bilge, battery switch",
-      sent: "Every phone: All sent, in Notes",
-      closed: "Trip closed, in Notes",
-    } as { [check: string]: string } & { [C in Check]: string },
+    checks: checks as { [check: string]: string } & typeof checks,
 
     list: {
       practice: "Common practice, no source. Where the skipper or the rules ask for more, do that.",
@@ -375,3 +382,5 @@ export const crew = {
     },
   },
 };
+
+export type PageName = keyof (typeof crew)["crew"]["pages"];

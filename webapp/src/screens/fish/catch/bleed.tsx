@@ -4,9 +4,9 @@ import { now } from "../../../base/position/moment";
 import { text } from "../../../base/text/text";
 import { change } from "../../../state/fish/fishes";
 import { tell } from "../../../state/fish/noting";
-import { BagStop } from "../bag";
-import { Bleeding } from "../drawings";
-import { secondsSince, sinceWords, spanWords } from "../times";
+import { BagStop } from "../parts/bag";
+import { Bleeding } from "../parts/drawings";
+import { secondsSince, sinceWords, spanWords } from "../parts/times";
 import { FootButton, ofFish, StepPage, Ticks, toStep } from "./step";
 
 const t = text.fish.bleed;

@@ -3,9 +3,9 @@
 import { useAnswer } from "../../../base/desk/ask";
 import type { Judgement, Reason } from "../../../base/desk/types/fish.gen";
 import { limits } from "../../../base/desk/types/fish.gen";
-import { Choices } from "../../../base/parts/choices";
 import { Check, Cross, Question, Warning } from "../../../base/parts/icons";
-import { saySomewhere } from "../../../base/parts/problem";
+import { Choices } from "../../../base/parts/input/choices";
+import { saySomewhere } from "../../../base/parts/input/problem";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href, route } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
@@ -25,9 +25,10 @@ import {
   watersNow,
   watersOf,
 } from "../../../state/fish/rules";
+import { fishName, speciesName } from "../parts/names";
 import { Caution } from "../rules/caution";
 import { dayWords, RuleFacts } from "../rules/rule-facts";
-import { FootButton, fishName, OutOfWater, ofFish, StepPage, speciesName, toStep } from "./step";
+import { FootButton, OutOfWater, ofFish, StepPage, toStep } from "./step";
 
 const t = text.fish.judge;
 

@@ -7,9 +7,9 @@ import { text } from "../../../base/text/text";
 import { change, type Fish } from "../../../state/fish/fishes";
 import { takeBack, tell } from "../../../state/fish/noting";
 import { running } from "../../../state/log/log";
-import { BagStop } from "../bag";
-import { Landing } from "../drawings";
-import { sinceWords } from "../times";
+import { BagStop } from "../parts/bag";
+import { Landing } from "../parts/drawings";
+import { sinceWords } from "../parts/times";
 import { FootButton, ofFish, StepPage, Ticks, toStep } from "./step";
 
 const t = text.fish.land;

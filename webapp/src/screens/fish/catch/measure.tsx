@@ -1,15 +1,16 @@
 /** Measuring it: how long, and what it is. Nothing is judged that was not measured. */
 import { limits } from "../../../base/desk/types/fish.gen";
-import { LimitedStepper } from "../../../base/parts/limited";
+import { LimitedStepper } from "../../../base/parts/input/limited";
+import { WordChoice } from "../../../base/parts/input/word-choice";
 import { text } from "../../../base/text/text";
 import { stepsFrom } from "../../../base/units/steps-from";
 import { change, usualLength } from "../../../state/fish/fishes";
 import { tell } from "../../../state/fish/noting";
 import { inForce, speciesOf } from "../../../state/fish/rules";
-import { WordChoice } from "../../notes/fields";
-import { Measuring } from "../drawings";
+import { Measuring } from "../parts/drawings";
+import { speciesName } from "../parts/names";
 import { letGo } from "./judge";
-import { FootButton, OutOfWater, ofFish, StepPage, speciesName, toStep } from "./step";
+import { FootButton, OutOfWater, ofFish, StepPage, toStep } from "./step";
 
 const t = text.fish.measure;
 

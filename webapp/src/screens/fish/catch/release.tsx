@@ -5,7 +5,7 @@ import { text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
 import { change } from "../../../state/fish/fishes";
 import { water } from "../../../state/spread/water";
-import { Releasing } from "../drawings";
+import { Releasing } from "../parts/drawings";
 import { FootButton, OutOfWater, ofFish, StepPage, Ticks, toStep } from "./step";
 
 const t = text.fish.release;

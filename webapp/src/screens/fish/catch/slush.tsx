@@ -2,9 +2,9 @@
 
 import { useAnswer } from "../../../base/desk/ask";
 import { type CoolingAnswer, limits } from "../../../base/desk/types/chill.gen";
-import { Choices } from "../../../base/parts/choices";
-import { LimitedStepper } from "../../../base/parts/limited";
-import { saySomewhere } from "../../../base/parts/problem";
+import { Choices } from "../../../base/parts/input/choices";
+import { LimitedStepper } from "../../../base/parts/input/limited";
+import { saySomewhere } from "../../../base/parts/input/problem";
 import { useSeconds } from "../../../base/parts/seconds";
 import { now } from "../../../base/position/moment";
 import { once } from "../../../base/shell/guard";
@@ -16,10 +16,11 @@ import { coolingOf, slush, stirs, warmthNow } from "../../../state/fish/cooling"
 import { change, type Fish, remove } from "../../../state/fish/fishes";
 import { planOf } from "../../../state/fish/ice";
 import { tell } from "../../../state/fish/noting";
-import { CurvePicture } from "../curve";
-import { Slush } from "../drawings";
-import { roughly, secondsSince, sinceWords, spanWords } from "../times";
-import { FootButton, fishName, ofFish, StepPage, Ticks, toStep } from "./step";
+import { CurvePicture } from "../parts/curve";
+import { Slush } from "../parts/drawings";
+import { fishName } from "../parts/names";
+import { roughly, secondsSince, sinceWords, spanWords } from "../parts/times";
+import { FootButton, ofFish, StepPage, Ticks, toStep } from "./step";
 
 const t = text.fish.slush;
 

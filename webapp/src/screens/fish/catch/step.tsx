@@ -1,7 +1,7 @@
 /** The frame of a step: one large page, with what to do next at the thumb. */
 import type { ComponentChildren, ComponentType } from "preact";
 import { useEffect, useRef } from "preact/hooks";
-import { Notices } from "../../../app/notices";
+import { Notices } from "../../../base/parts/around";
 import { Gone } from "../../../base/parts/gone";
 import { Check } from "../../../base/parts/icons";
 import { useSeconds } from "../../../base/parts/seconds";
@@ -10,19 +10,12 @@ import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import type { Advice } from "../../../base/text/en/fish";
 import { text } from "../../../base/text/text";
-import { amount } from "../../../base/units/show";
 import { change, type Fish, fishOf, type Step } from "../../../state/fish/fishes";
 import { useTrip } from "../../../state/log/refer";
-import { sinceWords } from "../times";
+import { fishName } from "../parts/names";
+import { sinceWords } from "../parts/times";
 
 const t = text.fish;
-
-/** What a fish is called: “29 in striped bass”. */
-export const fishName = ({ species, length }: Pick<Fish, "species" | "length">): string =>
-  t.oneFish(speciesName(species), length > 0 ? amount("ruler", length) : "") || t.someFish;
-
-export const speciesName = (species: string): string =>
-  text.notes.choices.fish?.[species]?.toLowerCase() ?? species;
 
 /** Goes on to a step; only the place stays behind it in the history. */
 export function toStep(id: string, step: Step | "over"): void {

@@ -1,11 +1,11 @@
 /** A box to edit: its size inside, its walls, or what the maker tells of them. */
 import { limits } from "../../../base/desk/types/chill.gen";
-import { Choices } from "../../../base/parts/choices";
 import { Gone } from "../../../base/parts/gone";
 import { Plus } from "../../../base/parts/icons";
-import { LimitedStepper } from "../../../base/parts/limited";
+import { Choices } from "../../../base/parts/input/choices";
+import { LimitedStepper } from "../../../base/parts/input/limited";
+import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
-import { TextField } from "../../../base/parts/text-field";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";

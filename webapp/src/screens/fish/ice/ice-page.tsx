@@ -2,13 +2,13 @@
 
 import { useAnswer } from "../../../base/desk/ask";
 import { limits, type PlanAnswer } from "../../../base/desk/types/chill.gen";
-import { Choices } from "../../../base/parts/choices";
 import { FirstSet } from "../../../base/parts/first-set";
 import { On, Warning } from "../../../base/parts/icons";
-import { LimitedStepper } from "../../../base/parts/limited";
+import { Choices } from "../../../base/parts/input/choices";
+import { LimitedStepper } from "../../../base/parts/input/limited";
+import { Pick } from "../../../base/parts/input/pick";
+import { saySomewhere } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
-import { Pick } from "../../../base/parts/pick";
-import { saySomewhere } from "../../../base/parts/problem";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, amount, bandNumbers, bare } from "../../../base/units/show";
@@ -24,8 +24,8 @@ import {
   suns,
 } from "../../../state/fish/ice";
 import { water } from "../../../state/spread/water";
-import { CurvePicture } from "../curve";
-import { roughly, spanWords } from "../times";
+import { CurvePicture } from "../parts/curve";
+import { roughly, spanWords } from "../parts/times";
 import { boxName } from "./box-page";
 import { BoxPicture } from "./ice-picture";
 

@@ -4,15 +4,15 @@ import { useAnswer } from "../../../base/desk/ask";
 import { type HistoryAnswer, limits } from "../../../base/desk/types/chill.gen";
 import { FirstSet } from "../../../base/parts/first-set";
 import { Cross, Plus } from "../../../base/parts/icons";
-import { LimitedStepper } from "../../../base/parts/limited";
+import { LimitedStepper } from "../../../base/parts/input/limited";
+import { saySomewhere } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
-import { saySomewhere } from "../../../base/parts/problem";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";
 import { amount, numeral } from "../../../base/units/show";
 import { firstSamples, samples } from "../../../state/fish/keeping";
-import { roughly } from "../times";
+import { roughly } from "../parts/times";
 
 const t = text.fish.keeping;
 

@@ -2,13 +2,13 @@
 import { useSignal } from "@preact/signals";
 import type { Problem } from "../../../base/desk/types/codec.gen";
 import { type Bag, type Date as DayOfYear, limits } from "../../../base/desk/types/fish.gen";
-import { Choices } from "../../../base/parts/choices";
 import { Gone } from "../../../base/parts/gone";
-import { LimitedStepper } from "../../../base/parts/limited";
+import { Choices } from "../../../base/parts/input/choices";
+import { LimitedStepper } from "../../../base/parts/input/limited";
+import { Pick } from "../../../base/parts/input/pick";
+import { sayProblem } from "../../../base/parts/input/problem";
+import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
-import { Pick } from "../../../base/parts/pick";
-import { sayProblem } from "../../../base/parts/problem";
-import { TextField } from "../../../base/parts/text-field";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";

@@ -1,17 +1,17 @@
 /** Which rules are used and where the boat is; and the sets to look at and change. */
 import { desk } from "../../../base/desk/desk";
-import { Choices } from "../../../base/parts/choices";
 import { Gone } from "../../../base/parts/gone";
 import { On, Plus } from "../../../base/parts/icons";
+import { Choices } from "../../../base/parts/input/choices";
+import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
-import { TextField } from "../../../base/parts/text-field";
 import { once } from "../../../base/shell/guard";
 import { go, goInstead, href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { fromDesk, text } from "../../../base/text/text";
 import { fromBook, inForce, mostRules, rules, watersNow, watersOf } from "../../../state/fish/rules";
 import { addRule, addSet, changeSet, removeSet } from "../../../state/fish/rules-change";
-import { speciesName } from "../catch/step";
+import { speciesName } from "../parts/names";
 import { Caution } from "./caution";
 import { RuleFacts } from "./rule-facts";
 

@@ -2,10 +2,10 @@
 import { useMemo } from "preact/hooks";
 import { useAnswer } from "../../../base/desk/ask";
 import type { Answer, Judged } from "../../../base/desk/types/calibrate.gen";
-import { Choices } from "../../../base/parts/choices";
 import { Check, Cross, On, Question } from "../../../base/parts/icons";
+import { Choices } from "../../../base/parts/input/choices";
+import { sayOther } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
-import { sayOther } from "../../../base/parts/problem";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";

@@ -1,7 +1,7 @@
 /** The sounder's depth of now, quickly stepped; and when the lures come to where it was read. */
 import type { Coming } from "../../../base/desk/types/rise.gen";
 import { limits } from "../../../base/desk/types/rise.gen";
-import { LimitedStepper } from "../../../base/parts/limited";
+import { LimitedStepper } from "../../../base/parts/input/limited";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { once } from "../../../base/shell/guard";

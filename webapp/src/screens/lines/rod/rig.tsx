@@ -2,9 +2,9 @@
 
 import { Gone } from "../../../base/parts/gone";
 import { On } from "../../../base/parts/icons";
+import { Pick } from "../../../base/parts/input/pick";
+import { saySomewhere } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
-import { Pick } from "../../../base/parts/pick";
-import { saySomewhere } from "../../../base/parts/problem";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";

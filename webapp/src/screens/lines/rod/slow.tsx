@@ -2,8 +2,8 @@
 
 import { useAnswer } from "../../../base/desk/ask";
 import { Gone } from "../../../base/parts/gone";
+import { sayOther } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
-import { sayOther } from "../../../base/parts/problem";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { amount, banded } from "../../../base/units/show";

@@ -2,8 +2,8 @@
 
 import { useAnswer } from "../../../base/desk/ask";
 import type { Side, TurnAnswer, TurnRod } from "../../../base/desk/types/towline.gen";
-import { Choices } from "../../../base/parts/choices";
 import { Down, Grounded, Up, Warning } from "../../../base/parts/icons";
+import { Choices } from "../../../base/parts/input/choices";
 import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";

@@ -1,8 +1,8 @@
 /** The skipper invites: for whom, for how long, and the QR code and the code to say. */
 import { useSignal } from "@preact/signals";
-import { Choices } from "../../../base/parts/choices";
+import { Choices } from "../../../base/parts/input/choices";
+import { Pick } from "../../../base/parts/input/pick";
 import { Page } from "../../../base/parts/page";
-import { Pick } from "../../../base/parts/pick";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";

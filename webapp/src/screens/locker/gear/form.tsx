@@ -2,10 +2,10 @@
 import { useSignal } from "@preact/signals";
 import { useId } from "preact/hooks";
 import type { Problem } from "../../../base/desk/types/codec.gen";
-import { Choices } from "../../../base/parts/choices";
-import { Pick } from "../../../base/parts/pick";
-import { sayProblem } from "../../../base/parts/problem";
-import { Stepper } from "../../../base/parts/stepper";
+import { Choices } from "../../../base/parts/input/choices";
+import { Pick } from "../../../base/parts/input/pick";
+import { sayProblem } from "../../../base/parts/input/problem";
+import { Stepper } from "../../../base/parts/input/stepper";
 import { fromDesk, text } from "../../../base/text/text";
 import type { Quantity } from "../../../base/units/units";
 import { withItem } from "../../../state/gear/change";

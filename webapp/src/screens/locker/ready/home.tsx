@@ -1,8 +1,8 @@
 /** Bringing the app to the home screen, step by step, for this phone or for one held up beside it. */
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
-import { Choices } from "../../../base/parts/choices";
 import { On } from "../../../base/parts/icons";
+import { Choices } from "../../../base/parts/input/choices";
 import { Page } from "../../../base/parts/page";
 import { installed, installOffer } from "../../../base/phone/install";
 import { type Platform, platform } from "../../../base/phone/platform";

@@ -1,7 +1,7 @@
 /** How long things have taken, in words; they go on with the phone locked. */
-import { type Moment, since } from "../../base/position/moment";
-import { text } from "../../base/text/text";
-import { numeral } from "../../base/units/show";
+import { type Moment, since } from "../../../base/position/moment";
+import { text } from "../../../base/text/text";
+import { numeral } from "../../../base/units/show";
 
 /** s, in words that fit its length: “40 s”, “24 min”, “3 h 20 min”, “2.5 days”. */
 export function spanWords(seconds: number): string {

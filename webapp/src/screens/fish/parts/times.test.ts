@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { now } from "../../base/position/moment";
+import { now } from "../../../base/position/moment";
 import { roughly, secondsSince, sinceWords, spanWords } from "./times";
 
 beforeEach(() => {

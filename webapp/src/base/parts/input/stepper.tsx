@@ -3,12 +3,12 @@
  * number is shown and typed in the person's units and passed on in SI.
  */
 import { useEffect, useId, useLayoutEffect, useRef, useState } from "preact/hooks";
-import { echo, once } from "../shell/guard";
-import { text } from "../text/text";
-import { units } from "../units/settings";
-import { exact, unitName } from "../units/show";
-import { parse, type Quantity, scaleOf, stepped, toSi } from "../units/units";
-import { Minus, Plus } from "./icons";
+import { echo, once } from "../../shell/guard";
+import { text } from "../../text/text";
+import { units } from "../../units/settings";
+import { exact, unitName } from "../../units/show";
+import { parse, type Quantity, scaleOf, stepped, toSi } from "../../units/units";
+import { Minus, Plus } from "../icons";
 
 interface Props {
   label: string;

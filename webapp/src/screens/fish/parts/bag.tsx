@@ -1,14 +1,14 @@
 /** The bag of today: who has how many, how many more there may be, and the stop that nobody overlooks. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { Died, desk, Refused } from "../../base/desk/desk";
-import type { Catch, Judgement } from "../../base/desk/types/fish.gen";
-import { Warning } from "../../base/parts/icons";
-import { text } from "../../base/text/text";
-import { countOf, type InBag } from "../../state/fish/count";
-import { aboard, bagNow } from "../../state/fish/people";
-import { catchOf, fitting, inForce, speciesOf, watersNow } from "../../state/fish/rules";
-import { speciesName } from "./catch/step";
+import { Died, desk, Refused } from "../../../base/desk/desk";
+import type { Catch, Judgement } from "../../../base/desk/types/fish.gen";
+import { Warning } from "../../../base/parts/icons";
+import { text } from "../../../base/text/text";
+import { countOf, type InBag } from "../../../state/fish/count";
+import { aboard, bagNow } from "../../../state/fish/people";
+import { catchOf, fitting, inForce, speciesOf, watersNow } from "../../../state/fish/rules";
+import { speciesName } from "./names";
 
 const t = text.fish.bag;
 

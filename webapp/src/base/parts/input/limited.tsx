@@ -1,7 +1,7 @@
 /** A stepper for a number that has limits and stands for itself: beyond them it stays as it was, and says so. */
 import { useSignal } from "@preact/signals";
 import type { ComponentProps } from "preact";
-import type { Problem } from "../desk/types/codec.gen";
+import type { Problem } from "../../desk/types/codec.gen";
 import { sayProblem } from "./problem";
 import { Stepper } from "./stepper";
 

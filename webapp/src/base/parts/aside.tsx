@@ -1,11 +1,11 @@
 /** Tells of data that was put aside as unreadable: to be saved to a file, and then let go of. */
 import { signal } from "@preact/signals";
-import { Act, Notice } from "../base/parts/notice";
-import { handOver } from "../base/phone/hand-over";
-import { offerUndo } from "../base/shell/undo";
-import { asideFile, namesAside } from "../base/store/aside";
-import { letGo, storageTroubles } from "../base/store/kept";
-import { text } from "../base/text/text";
+import { handOver } from "../phone/hand-over";
+import { offerUndo } from "../shell/undo";
+import { asideFile, namesAside } from "../store/aside";
+import { letGo, storageTroubles } from "../store/kept";
+import { text } from "../text/text";
+import { Act, Notice } from "./notice";
 
 /** Documents of which a file has been saved since the start. */
 const filed = signal<string[]>([]);

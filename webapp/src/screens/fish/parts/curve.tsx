@@ -1,7 +1,7 @@
 /** A curve over time, with what it is held against. */
-import { text } from "../../base/text/text";
-import { numeral } from "../../base/units/show";
-import { inSi } from "../../base/units/units";
+import { text } from "../../../base/text/text";
+import { numeral } from "../../../base/units/show";
+import { inSi } from "../../../base/units/units";
 
 interface Props {
   label: string;

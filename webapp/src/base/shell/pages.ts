@@ -3,34 +3,34 @@ import { computed } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { route } from "./route";
 
-export interface Screen {
+export interface AppPage {
   path: string;
   /** Something is typed here that loading a new version would lose. */
   form?: boolean;
   show: ComponentType<{ id: string }>;
 }
 
-let screens: Screen[] = [];
+let pages: AppPage[] = [];
 
 /** Called once at start with all pages; they know of each other only by address. */
-export function setScreens(all: Screen[]): void {
-  screens = all;
+export function setPages(all: AppPage[]): void {
+  pages = all;
 }
 
 export interface Found {
-  screen: Screen;
+  page: AppPage;
   id: string;
 }
 
 export function find(parts: string[]): Found | undefined {
-  for (const screen of screens) {
-    const pattern = screen.path.split("/");
+  for (const page of pages) {
+    const pattern = page.path.split("/");
     if (pattern.length !== parts.length) continue;
     if (pattern.every((part, i) => part.startsWith(":") || part === parts[i])) {
-      return { screen, id: parts[pattern.findIndex((part) => part.startsWith(":"))] ?? "" };
+      return { page, id: parts[pattern.findIndex((part) => part.startsWith(":"))] ?? "" };
     }
   }
   return undefined;
 }
 
-export const formOpen = computed(() => find(route.value)?.screen.form === true);
+export const formOpen = computed(() => find(route.value)?.page.form === true);

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Catalogue } from "../../base/desk/types/gear.gen";
-import { lessons } from "../spread/learned";
-import { bareRod, kindsOn, rodFor, weightOn } from "../spread/request";
-import { firstSpread } from "../spread/spread";
-import { complete, type Gear, type Rig, withCatalogue } from "./gear";
+import { complete, type Gear, type Rig, withCatalogue } from "../gear/gear";
+import { lessons } from "./learned";
+import { bareRod, kindsOn, rodFor, weightOn } from "./request";
+import { firstSpread } from "./spread";
 
 const line = (breaking: number) => ({ breaking, diameter: 5e-4, density: 7930, source: "test" });
 const catalogue: Catalogue = {

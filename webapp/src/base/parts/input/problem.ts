@@ -1,9 +1,9 @@
 /** A problem of the desk in the person's words and units. */
-import type { Problem } from "../desk/types/codec.gen";
-import { text } from "../text/text";
-import { units } from "../units/settings";
-import { bare, unitName } from "../units/show";
-import { fromSi, type Quantity, scaleOf } from "../units/units";
+import type { Problem } from "../../desk/types/codec.gen";
+import { text } from "../../text/text";
+import { units } from "../../units/settings";
+import { bare, unitName } from "../../units/show";
+import { fromSi, type Quantity, scaleOf } from "../../units/units";
 
 /** To be read after the field's name, where the field is of this quantity. */
 export function sayProblem(problem: Problem, quantity: Quantity): string {
