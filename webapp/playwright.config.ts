@@ -4,11 +4,15 @@ import { chromiumPath } from "./tools/chromium.mjs";
 export default defineConfig({
   testDir: "e2e",
   outputDir: "test-results",
-  // Two cores: one browser at a time, and a retry would only hide what is not reliable.
-  workers: 1,
+  // Every worker has a server and a browser of its own. A retry would only hide what is not reliable.
+  workers: 2,
+  fullyParallel: true,
   retries: 0,
-  timeout: 60_000,
+  // When to give up on what does not come, even on a busy machine; nothing is measured by it.
+  timeout: 180_000,
+  expect: { timeout: 30_000 },
   reporter: process.env.CI ? "line" : "list",
+  reportSlowTests: { max: 10, threshold: 0 },
   use: {
     viewport: { width: 360, height: 740 },
     hasTouch: true,

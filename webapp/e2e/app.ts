@@ -1,5 +1,6 @@
 /** What the tests do over and over, and a page of the app on a server of its own. */
 import { test as base, expect, type Locator, type Page } from "@playwright/test";
+import { pass, prepare, quiet } from "./phone";
 import { type Server, startServer } from "./server";
 
 export { expect, type Page };
@@ -24,6 +25,7 @@ export const test = base.extend<Fixtures, Shared>({
     { scope: "worker" },
   ],
   baseURL: ({ server }, use) => use(server.url),
+  context: async ({ context }, use) => use(await prepare(context)),
   lines: async ({ page }, use) => {
     const faults = watch(page);
     await page.goto("/#/lines");
@@ -52,13 +54,15 @@ export async function depthOf(page: Page, number = 1): Promise<number> {
 
 export const answered = (page: Page) => expect(rod(page, 1).locator(".readout")).toHaveText(/\d.*±.*\d/);
 
-/** Waits until readouts, which change at most twice a second, have come to rest. */
+/** Waits until the calculator has answered, and readouts, which change at most twice a second, have come to rest. */
 export async function settled(page: Page): Promise<void> {
+  const rods = page.locator(".rods");
   await expect(async () => {
-    const before = await page.locator(".rods").innerText();
-    await page.waitForTimeout(600);
-    expect(await page.locator(".rods").innerText()).toBe(before);
-  }).toPass({ timeout: 6000 });
+    const before = await rods.innerText();
+    await pass(page, 600);
+    await quiet(page);
+    expect(await rods.innerText()).toBe(before);
+  }).toPass({ intervals: [0, 20, 100] });
 }
 
 /** The stepper in hand, after its dial has been chosen. */
@@ -72,7 +76,7 @@ export async function step(stepper: Locator, direction: "more" | "less", times: 
   const button = stepper.getByRole("button", { name: direction });
   for (let i = 0; i < times; i++) {
     await button.click();
-    await stepper.page().waitForTimeout(150);
+    await pass(stepper.page(), 150);
   }
 }
 
@@ -85,8 +89,8 @@ export async function type(stepper: Locator, typed: string): Promise<void> {
 
 export const shownIn = (stepper: Locator): Promise<string> => stepper.locator(".readout").innerText();
 
-/** Follows a link, and waits as long as a tap there would still be taken for an echo of the last. */
+/** Follows a link, and lets the time go by in which a tap there would be taken for an echo of the last. */
 export async function follow(page: Page, name: string): Promise<void> {
   await page.getByRole("link", { name }).first().click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
 }

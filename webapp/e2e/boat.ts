@@ -1,5 +1,6 @@
 /** A boat under way: fixes of the browser's own receiver, made from a known speed through the water and current. */
 import type { CDPSession, Page } from "@playwright/test";
+import { fixed, pass, standing } from "./phone";
 
 export const kn = 1852 / 3600;
 export const degree = Math.PI / 180;
@@ -52,7 +53,7 @@ export class Boat {
       speed: seen,
       heading: (heading + 360) % 360,
     };
-    await this.again();
+    await fixed(this.page, () => this.again());
   }
 
   /** The last fix once more, as a receiver does that has frozen. */
@@ -60,12 +61,14 @@ export class Boat {
     await this.browser.send("Emulation.setGeolocationOverride", this.last);
   }
 
-  /** Fixes one after another, faster than a receiver sends them. */
+  /** Fixes one after another, faster than a receiver sends them: one in so many ms of the page's own time. */
   async run(ways: Way[], every = 60): Promise<void> {
-    for (const way of ways) {
-      await this.fix(way);
-      await this.page.waitForTimeout(every);
-    }
+    await standing(this.page, async () => {
+      for (const way of ways) {
+        await this.fix(way);
+        await pass(this.page, every);
+      }
+    });
   }
 }
 

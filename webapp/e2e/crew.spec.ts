@@ -1,13 +1,11 @@
 /** Crew: the briefing, the checklists, what is left ashore, on one phone and on several. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { type Browser, chromium } from "@playwright/test";
-import { chromiumPath } from "../tools/chromium.mjs";
+import type { Browser } from "@playwright/test";
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, comeAboard, startTrip } from "./notes";
+import { pass, phone } from "./phone";
 import { type Server, startServer } from "./server";
-
-const phone = { viewport: { width: 360, height: 740 }, hasTouch: true };
 
 const inControl = (page: Page) =>
   page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
@@ -154,10 +152,10 @@ test.describe("with a receiver", () => {
     await fill(page, { MMSI: "338123456", "What sort of boat": "open boat", Colour: "white" });
     const more = page.getByRole("group", { name: "Length" }).getByRole("button", { name: "more" });
     await more.click();
-    await page.waitForTimeout(150);
+    await pass(page, 150);
     await more.click();
     await page.getByRole("group", { name: "People aboard" }).getByRole("button", { name: "more" }).click();
-    await page.waitForTimeout(1200);
+    await pass(page, 1200);
     await page.reload();
     await visit(page, "crew/radio");
     const words = page.locator("main > .call");
@@ -265,7 +263,6 @@ test("checklists, radio words and float plan go on paper, even from the night pa
 });
 
 test.describe("several phones", () => {
-  test.describe.configure({ timeout: 120_000 });
   let server: Server;
   test.beforeEach(async () => {
     server = await startServer();
@@ -273,19 +270,19 @@ test.describe("several phones", () => {
   test.afterEach(() => server.stop());
 
   async function aboard(browser: Browser, name: string, invitation: string): Promise<Page> {
-    const page = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
+    const page = await phone(browser, { baseURL: server.url });
     await comeAboard(page, server, name, invitation);
     return page;
   }
 
   async function exchangeNow(page: Page): Promise<void> {
     await visit(page, "notes/unsent");
-    await expect(page.getByText("Exchanging")).toHaveCount(0, { timeout: 20_000 });
+    await expect(page.getByText("Exchanging")).toHaveCount(0);
     await Promise.all([
       page.waitForResponse("**/api/exchange"),
       page.getByRole("button", { name: "Try now" }).click(),
     ]);
-    await expect(page.getByText("Exchanging")).toHaveCount(0, { timeout: 20_000 });
+    await expect(page.getByText("Exchanging")).toHaveCount(0);
   }
 
   test("guests tick on their own phone, and the skipper sees who has; lists and boat are the crew's", async ({
@@ -307,7 +304,7 @@ test.describe("several phones", () => {
     }
     await exchangeNow(skipper);
 
-    const guest = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
+    const guest = await phone(browser, { baseURL: server.url });
     // Gus has ticked on the way to the boat, before coming aboard.
     await visit(guest, "crew/briefed");
     await guest.getByLabel("First name or nickname").fill("gus");
@@ -348,9 +345,8 @@ test.describe("several phones", () => {
   });
 });
 
-test("the briefing is read out by a voice of the phone, where it has one", async ({ server }) => {
-  const browser = await chromium.launch({ executablePath: chromiumPath, args: ["--no-sandbox"] });
-  const page = await browser.newPage({ ...phone, baseURL: server.url });
+test("the briefing is read out by a voice of the phone, where it has one", async ({ browser, server }) => {
+  const page = await phone(browser, { baseURL: server.url });
   await page.addInitScript(() => {
     const said: string[] = [];
     const voice = { name: "Own", lang: "en-US", localService: true };
@@ -378,7 +374,6 @@ test("the briefing is read out by a voice of the phone, where it has one", async
   await calm(page);
   await page.getByRole("button", { name: "Next" }).click();
   await expect.poll(said).toContain("(quiet)");
-  await browser.close();
 });
 
 test.describe("in Spanish", () => {

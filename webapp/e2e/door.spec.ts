@@ -7,6 +7,7 @@ import { join } from "node:path";
 import { type BrowserContext, chromium, expect, type Page, test } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { answered } from "./app";
+import { pass, prepare } from "./phone";
 import { type Server, startServer } from "./server";
 
 const name = "wirewake.local";
@@ -26,6 +27,7 @@ async function phone(options: object = {}): Promise<Page> {
     isMobile: true,
     ...options,
   });
+  await prepare(context);
   return context.pages()[0] ?? context.newPage();
 }
 
@@ -68,7 +70,7 @@ test("a phone that does not know the boat gets its certificate, and nothing of t
   expect(asked.filter((path) => /wasm|sw\.js|manifest/.test(path))).toEqual([]);
 
   // Nothing was installed yet.
-  await page.waitForTimeout(600);
+  await pass(page, 600);
   await page.getByRole("button", { name: "Look again" }).click();
   await expect(get).toBeVisible();
 

@@ -1,4 +1,5 @@
 import { answered, depthOf, dial, expect, follow, rod, settled, test, type } from "./app";
+import { pass } from "./phone";
 
 test.beforeEach(async ({ lines: page }) => {
   await follow(page, "Locker");
@@ -8,12 +9,12 @@ test("a heavier spoon is typed once and runs deeper on every rod that has it", a
   await follow(page, "Wirewake");
   const [first, second] = [await depthOf(page, 1), await depthOf(page, 2)];
   await rod(page, 1).getByRole("link", { name: "More" }).click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await follow(page, "Place and rig");
   await follow(page, "Change this rig");
   const spoon = await page.getByLabel("Spoon", { exact: true }).inputValue();
   await page.goto(`/#/gear/spoons/${spoon}`);
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await type(page.getByRole("group", { name: "Weight" }), "12");
   await expect(page.getByText("your own")).toBeVisible();
   await page.goto("/#/lines");
@@ -29,7 +30,7 @@ test("a number without sense is told at its field, and the old one stays", async
   await follow(page, "Saved gear");
   await follow(page, "Spoons");
   await page.locator(".links a").first().click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   const weight = page.getByRole("group", { name: "Weight" });
   const before = await weight.locator(".readout").innerText();
   await type(weight, "9000");
@@ -45,29 +46,29 @@ test("gear is added, named, used on a rig, and cannot be removed while it is", a
   await follow(page, "Wires");
   const kinds = await page.locator(".links li").count();
   await page.getByRole("button", { name: "Add one" }).click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByLabel("Name").fill("Old spool");
   await type(page.getByRole("group", { name: "Diameter" }), "0.030");
   await expect(page.getByRole("heading", { name: "Old spool" })).toBeVisible();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await follow(page, "Back");
   await expect(page.locator(".links li")).toHaveCount(kinds + 1);
   await page.goto("/#/gear/rigs");
   await page.locator(".links a").first().click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByLabel("Wire", { exact: true }).selectOption({ label: "Old spool" });
   await expect(page.getByRole("heading", { name: /Old spool/ })).toBeVisible();
   await page.goto("/#/gear/wires");
   await page.locator(".links a", { hasText: "Old spool" }).click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await expect(page.getByText("In use on")).toBeVisible();
   await expect(page.getByRole("button", { name: "Remove" })).toHaveCount(0);
   await page.goto("/#/gear/wires");
   await page.locator(".links a").first().click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByRole("button", { name: "Remove" }).click();
   await expect(page.locator(".links li")).toHaveCount(kinds);
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(page.locator(".links li")).toHaveCount(kinds + 1);
 });
@@ -79,7 +80,7 @@ test("a three-way brings the line down by its sinker", async ({ lines: page }) =
   const before = await depthOf(page);
   await page.goto("/#/gear/rigs");
   await page.locator(".links a").first().click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByRole("radio", { name: "Yes" }).check();
   await type(page.getByRole("group", { name: "Sinker", exact: true }), "16");
   await page.goto("/#/lines");
@@ -90,7 +91,7 @@ test("a three-way brings the line down by its sinker", async ({ lines: page }) =
 test("a rig with less line than is out says so in the rod's own words", async ({ lines: page }) => {
   await page.goto("/#/gear/rigs");
   await page.locator(".links a").first().click();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await type(page.getByRole("group", { name: "Wire on the reel" }), "100");
   await type(page.getByRole("group", { name: "Backing on the reel" }), "0");
   await page.goto("/#/lines");

@@ -3,6 +3,7 @@ import type { Browser } from "@playwright/test";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, test, type, watch } from "./app";
 import { Boat, kn, steadily } from "./boat";
 import { calm, comeAboard, row, startTrip } from "./notes";
+import { pass, phone } from "./phone";
 import { type Server, startServer } from "./server";
 
 /** Half the band of a rod's lure as shown. */
@@ -108,8 +109,6 @@ test("that it ran clear counts too", async ({ lines: page }) => {
   await expect(page.locator(".bands")).toContainText("After 1 touch");
 });
 
-const phone = { viewport: { width: 360, height: 740 }, hasTouch: true };
-
 test.describe("two phones", () => {
   let server: Server;
   test.beforeEach(async () => {
@@ -118,7 +117,7 @@ test.describe("two phones", () => {
   test.afterEach(() => server.stop());
 
   async function aboard(browser: Browser, name: string, role: string, units?: string): Promise<Page> {
-    const page = await (await browser.newContext({ ...phone, baseURL: server.url })).newPage();
+    const page = await phone(browser, { baseURL: server.url });
     await comeAboard(page, server, name, server.invite(role));
     if (units) {
       await page.goto("/#/locker");
@@ -134,16 +133,15 @@ test.describe("two phones", () => {
   async function exchangeNow(page: Page): Promise<void> {
     await page.goto("/#/notes/unsent");
     await calm(page);
-    await expect(page.getByText("Exchanging")).toHaveCount(0, { timeout: 20_000 });
+    await expect(page.getByText("Exchanging")).toHaveCount(0);
     await Promise.all([
       page.waitForResponse("**/api/exchange"),
       page.getByRole("button", { name: "Try now" }).click(),
     ]);
-    await expect(page.getByText("Exchanging")).toHaveCount(0, { timeout: 20_000 });
+    await expect(page.getByText("Exchanging")).toHaveCount(0);
   }
 
   test("touches of one teach the other after an exchange, whatever its units", async ({ browser }) => {
-    test.setTimeout(120_000);
     const ann = await aboard(browser, "Ann", "skipper", "kilograms");
     const ben = await aboard(browser, "Ben", "mate");
     const faults = watch(ann);
@@ -240,7 +238,7 @@ test("a rise ahead warns with the seconds left and what to do, and is noted or p
   await follow(page, "Shallow ahead?");
   const now = page.getByRole("group", { name: "Depth now" });
   await page.getByRole("button", { name: "Still 50" }).click();
-  await page.waitForTimeout(1200);
+  await pass(page, 1200);
   await expect(
     page.getByText("stays clear").or(page.getByText("may touch on the way")).first(),
   ).toBeVisible();
@@ -262,7 +260,7 @@ test("a rise ahead warns with the seconds left and what to do, and is noted or p
   await expect(async () => {
     const sooner = Number(/touches in (\d+)\ss/.exec(await warning.innerText())?.[1]);
     expect(sooner).toBeLessThan(left - 5);
-  }).toPass({ timeout: 10_000 });
+  }).toPass();
 
   await calm(page);
   await warning.getByRole("button", { name: "Noted" }).click();

@@ -1,6 +1,7 @@
 import { chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test } from "./app";
+import { pass, phone } from "./phone";
 import { startServer } from "./server";
 
 const check = (page: Page, name: string) =>
@@ -30,7 +31,7 @@ test("the palette is one tap away, remembered, and there before anything is pain
   for (const palette of ["dusk", "night"]) {
     await button.click();
     await expect(page.locator("html")).toHaveAttribute("data-palette", palette);
-    await page.waitForTimeout(550);
+    await pass(page, 550);
   }
   // The ground is black although neither style sheet nor script of the app has come.
   await page.route(/assets\//, (route) => route.abort());
@@ -81,11 +82,11 @@ test("over plain http on a network the page says what will not work, and works w
     executablePath: chromiumPath,
     args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
   });
-  const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+  const page = await phone(browser);
   await page.goto(`http://boat.test:${server.port}/#/lines`);
   await answered(page);
   await expect(page.getByText("plain http")).toContainText("with no signal it will not open again");
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByRole("link", { name: "What to do" }).click();
   const secure = check(page, "Secure connection");
   await expect(secure).toHaveClass(/never/);

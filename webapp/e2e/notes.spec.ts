@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, mark, row } from "./notes";
+import { pass, phone, standing } from "./phone";
 
 const choose = async (page: Page, question: string, answer: string) => {
   await page.getByRole("group", { name: question }).getByRole("radio", { name: answer, exact: true }).click();
@@ -39,7 +40,7 @@ test("a hookup is saved with one tap, and what is told of it after is saved at o
 });
 
 test("a wet double tap marks once; a second fish is one more tap", async ({ page }) => {
-  await page.getByRole("button", { name: "Mark" }).dblclick();
+  await standing(page, () => page.getByRole("button", { name: "Mark" }).dblclick());
   await calm(page);
   await expect(page.getByRole("radio", { checked: true })).toHaveCount(0);
   await page.getByRole("button", { name: "One more" }).click();
@@ -70,7 +71,7 @@ test.describe("with a receiver", () => {
 
   test("a hookup has the last position", async ({ page }) => {
     await page.getByRole("button", { name: "Start a trip" }).click();
-    await page.waitForTimeout(1000);
+    await pass(page, 1000);
     await mark(page);
     await expect(page.getByText("41°15.252′N 071°30.000′W")).toBeVisible();
   });
@@ -190,7 +191,7 @@ test("notes go to a file and come from one; what is no such file is refused in w
     const path = join(folder, download.suggestedFilename());
     await download.saveAs(path);
 
-    const other = await (await browser.newContext({ baseURL: new URL(page.url()).origin })).newPage();
+    const other = await phone(browser, { baseURL: new URL(page.url()).origin });
     await other.goto("/#/notes/past");
     const load = (file: string) => other.locator('input[type="file"]').setInputFiles(file);
     const broken = join(folder, "broken.json");

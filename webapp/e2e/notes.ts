@@ -1,9 +1,10 @@
 /** What the tests of notes and exchange do over and over. */
 import { expect, type Locator, type Page } from "@playwright/test";
+import { pass } from "./phone";
 import type { Server } from "./server";
 
 /** Longer than a tap on a page that has just come up is taken for an echo of the one before. */
-export const calm = (page: Page) => page.waitForTimeout(600);
+export const calm = (page: Page) => pass(page, 600);
 
 /** A row of the timeline. */
 export const row = (page: Page, what: string): Locator => page.locator(".told", { hasText: what });

@@ -1,6 +1,7 @@
 import { answered, expect, type Page, rod, test, type } from "./app";
 import { Boat, degree, kn, overGround, steadily, turning, type Way } from "./boat";
 import { calm, row, startTrip } from "./notes";
+import { pass, standing } from "./phone";
 
 const water = 3.25 * kn;
 const flow = { drift: 0.7 * kn, set: 200 * degree };
@@ -47,7 +48,7 @@ test("without a fix for ten seconds no number stays on screen, and a frozen rece
   await expect(ground(page)).toBeVisible();
   for (let i = 0; i < 12; i++) {
     await boat.again();
-    await page.waitForTimeout(1000);
+    await pass(page, 1000);
   }
   await expect(ground(page)).toHaveCount(0);
   await expect(page.getByText(/No fix for \d+ s\. It was 2\.\d\skn/)).toBeVisible();
@@ -177,7 +178,7 @@ test("the permission given later is used at once", async ({ lines: page }) => {
   await page.goto("/#/pace");
   await expect(page.getByText("This phone does not give its position to this app.")).toBeVisible();
   const boat = await Boat.aboard(page);
-  await page.waitForTimeout(500);
+  await pass(page, 500);
   await boat.run(steadily(straight, 10));
   await expect(ground(page)).toBeVisible();
 });
@@ -187,12 +188,13 @@ async function tapBeat(page: Page, times: number, every: number): Promise<void> 
   const box = await pad.boundingBox();
   if (!box) throw new Error("no pad");
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
-  const from = Date.now();
-  for (let i = 0; i < times; i++) {
-    await page.waitForTimeout(Math.max(0, from + i * every - Date.now()));
-    await page.mouse.down();
-    await page.mouse.up();
-  }
+  await standing(page, async () => {
+    for (let i = 0; i < times; i++) {
+      await page.mouse.down();
+      await page.mouse.up();
+      await pass(page, every);
+    }
+  });
 }
 
 test("the beat is tapped, told, and noted with one tap", async ({ lines: page }) => {
@@ -207,7 +209,7 @@ test("the beat is tapped, told, and noted with one tap", async ({ lines: page })
   await tapBeat(page, 12, 500);
   const reading = page.locator(".beat-reading .readout");
   await expect(reading).toHaveText(/\d+/);
-  await page.waitForTimeout(700);
+  await pass(page, 700);
   const beat = Number.parseInt(await reading.innerText(), 10);
   expect(Math.abs(beat - 120)).toBeLessThanOrEqual(5);
   await expect(
@@ -231,7 +233,6 @@ test("the beat is tapped, told, and noted with one tap", async ({ lines: page })
 });
 
 test("the band of a spoon is learned from marks, and Pace goes by it", async ({ lines: page }) => {
-  test.setTimeout(120_000);
   const boat = await Boat.aboard(page);
   await findByTurn(page, boat);
   await page.goto("/#/pace/how");

@@ -6,6 +6,7 @@ import { answered, expect, type Page, settled, test, type } from "./app";
 import { Boat, kn, steadily, turning } from "./boat";
 import { chooseWaters, measured, peopleAboard, tap } from "./fish";
 import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
+import { pass } from "./phone";
 import type { Server } from "./server";
 
 const folder = join(import.meta.dirname, "../screens");
@@ -56,7 +57,7 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
     await page.goto("/#/lines/sounder");
     await calm(page);
     await page.getByRole("button", { name: "Still" }).click();
-    await page.waitForTimeout(1200);
+    await pass(page, 1200);
     await type(page.getByRole("group", { name: "Depth now" }), "38");
     await expect(page.getByText("Rise ahead")).toBeVisible();
     return "lines/sounder";
@@ -263,7 +264,6 @@ for (const [size, viewport] of Object.entries(sizes)) {
 test.describe("in Spanish", () => {
   test.use({ viewport: sizes.phone, hasTouch: true });
   test("phone", async ({ page, server }) => {
-    test.setTimeout(240_000);
     await page.goto("/#/lines");
     await answered(page);
     await prepare(page, server);
@@ -280,7 +280,7 @@ test.describe("in Spanish", () => {
       if (!path) continue;
       await page.goto(`/#/${path}`);
       await expect(page.getByRole("heading").first()).toBeVisible();
-      await page.waitForTimeout(300);
+      await pass(page, 300);
       await page.screenshot({ path: join(folder, `spanish-${name}.png`) });
       // What a scrolling part of the page cuts off counts too.
       const wide = await page.evaluate(() =>
@@ -299,7 +299,6 @@ test.describe("in Spanish", () => {
 });
 
 async function lookOver(page: Page, server: Server, size: string): Promise<void> {
-  test.setTimeout(480_000);
   await page.goto("/#/lines");
   await answered(page);
   await settled(page);
@@ -311,7 +310,7 @@ async function lookOver(page: Page, server: Server, size: string): Promise<void>
     const path = await address(page, boat);
     await page.goto(path ? `/#/${path}` : "/");
     await expect(page.getByRole("heading").first()).toBeVisible();
-    await page.waitForTimeout(400);
+    await pass(page, 400);
     const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(wide, `${name} is wider than the screen`).toBeLessThanOrEqual(0);
     for (const palette of [...palettes.slice(1), palettes[0]]) {

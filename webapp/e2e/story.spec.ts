@@ -5,16 +5,18 @@ import { join } from "node:path";
 import { type BrowserContext, chromium, expect, type Page, test } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { answered, depthOf, dial, settled, shownIn, step, type } from "./app";
+import { prepare, small } from "./phone";
 import { startServer } from "./server";
 
-const phone = (profile: string): Promise<BrowserContext> =>
-  chromium.launchPersistentContext(profile, {
-    executablePath: chromiumPath,
-    args: ["--no-sandbox"],
-    viewport: { width: 360, height: 740 },
-    hasTouch: true,
-    isMobile: true,
-  });
+const phone = async (profile: string): Promise<BrowserContext> =>
+  prepare(
+    await chromium.launchPersistentContext(profile, {
+      executablePath: chromiumPath,
+      args: ["--no-sandbox"],
+      ...small,
+      isMobile: true,
+    }),
+  );
 
 const inControl = (page: Page) =>
   page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");

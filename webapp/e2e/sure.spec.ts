@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test, type } from "./app";
+import { pass } from "./phone";
 
 /** Half the width of a rod's band as shown. */
 async function halfOf(page: Page, number = 1): Promise<number> {
@@ -56,7 +57,7 @@ test("a doubt beyond its limits is told at its field; all goes back as first set
   expect(await shownIn(marks)).toMatch(/±\s*1\s*%/);
   await page.getByRole("button", { name: "As first set" }).click();
   expect(await shownIn(marks)).toMatch(/±\s*2\s*%/);
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByRole("button", { name: "Undo" }).click();
   expect(await shownIn(marks)).toMatch(/±\s*1\s*%/);
 });
@@ -82,7 +83,7 @@ test("colder water is thicker: with a drail on, every lure runs a little shallow
     const viscosity = Number(/([\d.]+)\smm²/.exec(used)?.[1]);
     expect(viscosity).toBeGreaterThan(1.56);
     expect(viscosity).toBeLessThan(1.83);
-  }).toPass({ timeout: 5000 });
+  }).toPass();
   await toLines(page);
   for (const [i, depth] of before.entries()) {
     const now = await depthOf(page, i + 1);
@@ -114,7 +115,7 @@ test("water and doubts survive a restart with the radio off", async ({ lines: pa
   await follow(page, "Water");
   await type(page.getByRole("group", { name: "Temperature" }), "40");
   await page.getByRole("radio", { name: "River mouth" }).check();
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await follow(page, "Back");
   await follow(page, "How sure");
   await type(doubtOf(page, "Drag of the line"), "40");
@@ -154,7 +155,7 @@ test("what could not be read is saved to a file where it is told of, and only th
   const notice = page.locator(".notice", { hasText: "could not be read" });
   await expect(notice).toContainText("temperature and salt");
   await expect(notice.getByRole("button", { name: "Let go" })).toHaveCount(0);
-  await page.waitForTimeout(300);
+  await pass(page, 300);
 
   // Noted, it is still there in the locker.
   await notice.getByRole("button", { name: "Noted" }).click();
@@ -170,10 +171,10 @@ test("what could not be read is saved to a file where it is told of, and only th
 
   await notice.getByRole("button", { name: "Let go" }).click();
   await expect(notice).toHaveCount(0);
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(notice).toHaveCount(1);
-  await page.waitForTimeout(300);
+  await pass(page, 300);
   const again = page.waitForEvent("download");
   await notice.getByRole("button", { name: "Save it to a file" }).click();
   await again;
@@ -181,6 +182,6 @@ test("what could not be read is saved to a file where it is told of, and only th
   await expect(notice).toHaveCount(0);
   await page.reload();
   await expect(page.getByRole("heading", { name: "Locker" })).toBeVisible();
-  await page.waitForTimeout(600);
+  await pass(page, 600);
   await expect(notice).toHaveCount(0);
 });

@@ -1,5 +1,6 @@
 import { depthOf, expect, test } from "./app";
 import { calm } from "./notes";
+import { pass } from "./phone";
 
 test("a turn sinks the inside lure more than the outside one, and says when it is too tight", async ({
   lines: page,
@@ -33,7 +34,7 @@ test("the boat that stops is followed in time, moving only when asked to", async
   });
   await expect(page.getByText("Do not stop over this bottom")).toBeVisible();
   const time = page.getByRole("slider", { name: "Time" });
-  await page.waitForTimeout(1500);
+  await pass(page, 1500);
   expect(await time.inputValue()).toBe("0");
   await page.getByRole("button", { name: "Play" }).click();
   await expect.poll(async () => Number(await time.inputValue())).toBeGreaterThan(2);

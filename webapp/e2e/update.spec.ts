@@ -10,9 +10,10 @@ import {
 import { brotliDecompressSync } from "node:zlib";
 import { answered, expect, follow, type Page, test } from "./app";
 import { calm, comeAboard, row, startTrip, writeNote } from "./notes";
+import { pass } from "./phone";
 
 /** Hands a request on as it came, and the answer as it comes. */
-function pass(request: IncomingMessage, response: ServerResponse, server: string): void {
+function handOn(request: IncomingMessage, response: ServerResponse, server: string): void {
   const { method, headers } = request;
   const on = ask(server + request.url, { method, headers }, (answer) => {
     response.writeHead(answer.statusCode ?? 502, answer.headers);
@@ -39,7 +40,7 @@ class NewBuild {
     const hash = (text: string) => `sha256-${createHash("sha256").update(text).digest("base64")}`;
     proxy.on("request", async (request, response) => {
       const path = request.url === "/" ? "/index.html" : (request.url ?? "");
-      if (path.startsWith("/api/")) return pass(request, response, server);
+      if (path.startsWith("/api/")) return handOn(request, response, server);
       const from = await fetch(server + path, { headers: { "accept-encoding": "identity" } });
       let body = Buffer.from(await from.arrayBuffer());
       if (from.headers.get("content-encoding") === "br") body = brotliDecompressSync(body);
@@ -118,7 +119,7 @@ test("a new version waits for a tap, however often the app is closed and opened"
   await next.goto(`${build.url}/#/lines`);
   await expect(offer(next)).toBeVisible();
 
-  await next.waitForTimeout(300);
+  await pass(next, 300);
   await offer(next).click();
   await expect.poll(() => editionInUse(next).catch(() => "loading")).toBe("2");
   await answered(next);
@@ -175,7 +176,7 @@ test("a new version of which one file does not come is not offered, and harms no
   build.edition = 2;
   build.missing = "/calc.wasm";
   await lookForUpdate(page);
-  await page.waitForTimeout(1500);
+  await page.waitForFunction(async () => !(await navigator.serviceWorker.getRegistration())?.installing);
   await expect(offer(page)).toHaveCount(0);
   await page.reload();
   await answered(page);

@@ -1,4 +1,5 @@
 import { answered, expect, test, watch } from "./app";
+import { pass, phone } from "./phone";
 import { startServer } from "./server";
 
 test.use({ viewport: { width: 1280, height: 800 }, hasTouch: false });
@@ -49,9 +50,7 @@ test("inside another app it is told, and sent to the phone's own browser with it
   ];
   const invitation = server.invite("mate");
   for (const userAgent of agents) {
-    const context = await browser.newContext({ userAgent, viewport: { width: 360, height: 740 } });
-    await context.grantPermissions(["clipboard-read", "clipboard-write"]);
-    const page = await context.newPage();
+    const page = await phone(browser, { userAgent, permissions: ["clipboard-read", "clipboard-write"] });
     await page.goto(`${server.url}/${invitation}`);
     await expect(page.getByText("This page is open inside another app.")).toBeVisible();
     const to = `${server.url.replace("http://", "")}/${invitation}`;
@@ -59,11 +58,11 @@ test("inside another app it is told, and sent to the phone's own browser with it
       const link = page.getByRole("link", { name: "Open it there" });
       expect(await link.getAttribute("href")).toContain(`intent://${to}#Intent;scheme=http;`);
     } else {
-      await page.waitForTimeout(600);
+      await pass(page, 600);
       await page.getByRole("button", { name: "Copy the address" }).click();
       await expect(page.getByRole("button", { name: "Copied" })).toBeVisible();
       expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(`http://${to}`);
     }
-    await context.close();
+    await page.context().close();
   }
 });

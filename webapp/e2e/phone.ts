@@ -1,0 +1,101 @@
+/**
+ * A phone of the tests: a browser's context whose clock the test drives, so that nothing is waited for and nothing
+ * depends on how busy the machine is.
+ */
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from "@playwright/test";
+
+/** What the page itself tells of what it waits for. */
+interface Told {
+  /** Requests that the calculator has not answered. */
+  asked: Set<number>;
+  /** Followers of the receiver, and fixes that they were given. */
+  following: Set<number>;
+  fixes: number;
+}
+
+type Telling = { told: Told };
+
+export const small = { viewport: { width: 360, height: 740 }, hasTouch: true } as const;
+
+/** Makes a phone of a context that has loaded nothing yet. */
+export async function prepare(context: BrowserContext): Promise<BrowserContext> {
+  await context.clock.install();
+  await context.addInitScript(tell);
+  return context;
+}
+
+/** Another phone in the same browser. */
+export async function phone(browser: Browser, options: BrowserContextOptions = {}): Promise<Page> {
+  return (await prepare(await browser.newContext({ ...small, ...options }))).newPage();
+}
+
+/** Lets so many ms go by: whatever waits for them happens now. */
+export const pass = (page: Page, ms: number): Promise<void> => page.clock.runFor(ms);
+
+/** While this is done time stands still, but for what is let go by. */
+export async function standing<T>(page: Page, act: () => Promise<T>): Promise<T> {
+  await halt(page);
+  try {
+    return await act();
+  } finally {
+    await page.clock.resume();
+  }
+}
+
+/** Time cannot be halted in the past: a busy machine needs a moment further ahead. */
+async function halt(page: Page, ahead = 100): Promise<void> {
+  const now = await page.evaluate(() => Date.now());
+  await page.clock.pauseAt(now + ahead).catch(async () => {
+    await page.clock.resume();
+    await halt(page, 2 * ahead);
+  });
+}
+
+/** Until the calculator has answered all that it was asked. */
+export async function quiet(page: Page): Promise<void> {
+  await page.waitForFunction(() => (window as unknown as Telling).told.asked.size === 0);
+}
+
+/** Does what makes the receiver tell a fix, and waits until it came, if anybody follows it. */
+export async function fixed(page: Page, give: () => Promise<unknown>): Promise<void> {
+  const before = await page.evaluate(() => (window as unknown as Telling).told.fixes);
+  await give();
+  await page.waitForFunction((before) => {
+    const { following, fixes } = (window as unknown as Telling).told;
+    return following.size === 0 || fixes > before;
+  }, before);
+}
+
+function tell(): void {
+  const told: Told = { asked: new Set(), following: new Set(), fixes: 0 };
+  Object.assign(window, { told });
+
+  const { postMessage } = Worker.prototype;
+  const heard = new WeakSet<Worker>();
+  Worker.prototype.postMessage = function (this: Worker, message: { id: number }) {
+    told.asked.add(message.id);
+    if (!heard.has(this))
+      this.addEventListener("message", ({ data }) => {
+        if ("id" in data) told.asked.delete(data.id);
+        if ("died" in data) told.asked.clear();
+      });
+    heard.add(this);
+    postMessage.call(this, message);
+  };
+
+  // The browser stamps fixes by the machine's clock; the page has one of its own.
+  const { watchPosition, clearWatch } = Geolocation.prototype;
+  Geolocation.prototype.watchPosition = function (this: Geolocation, done, ...more) {
+    const stamped: PositionCallback = ({ coords }) => {
+      done({ coords, timestamp: Date.now() } as GeolocationPosition);
+      told.fixes++;
+    };
+    const id = watchPosition.call(this, stamped, ...more);
+    told.following.add(id);
+    return id;
+  };
+  Geolocation.prototype.clearWatch = function (this: Geolocation, id) {
+    told.following.delete(id);
+    clearWatch.call(this, id);
+  };
+}
