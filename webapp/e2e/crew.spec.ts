@@ -181,13 +181,13 @@ test("the float plan is filled from trip and boat, and leaves as text", async ({
   await fill(page, { Ground: "The ledge" });
   await visit(page, "crew/boat");
   await fill(page, { "Name of the boat": "Petrel", "Phone aboard": "555 0100" });
-  await visit(page, "crew/plan");
+  await visit(page, "crew/floatplan");
   await page.getByLabel("Back by").fill("2027-06-12T14:00");
   await page.getByLabel("Call for help if not heard of by").fill("2027-06-12T13:00");
   await expect(page.getByRole("alert").filter({ hasText: "later than the time to be back" })).toBeVisible();
   await page.getByLabel("Call for help if not heard of by").fill("2027-06-12T16:00");
   await fill(page, { "Coast guard, number to call": "555 0199" });
-  const plan = page.locator("main > .plan-text");
+  const plan = page.locator("main > .floatplan-text");
   for (const part of ["Petrel", "Aboard (2): Ann, Ben", "The ledge", "12", "14:00", "16:00", "555 0199"])
     await expect(plan).toContainText(part);
   await context.setOffline(true);
@@ -255,7 +255,7 @@ test("checklists, radio words and float plan go on paper, even from the night pa
     ["crew", "lists"],
     ["crew/list/leaving", "list"],
     ["crew/radio", "radio"],
-    ["crew/plan", "plan"],
+    ["crew/floatplan", "plan"],
   ] as const) {
     await visit(page, path);
     await onPaper(page, name);
@@ -408,9 +408,9 @@ test.describe("in Spanish", () => {
     await visit(page, "crew/list/turn");
     await check(page, "Lugar alrededor").click();
     await expect(check(page, "Lugar alrededor")).toContainText(/este teléfono, \d\d:\d\d/);
-    await visit(page, "crew/plan");
+    await visit(page, "crew/floatplan");
     await page.getByLabel("De vuelta a más tardar").fill("2027-06-12T14:00");
-    await expect(page.locator("main > .plan-text")).toContainText(/sáb, 12 jun 2027, 14:00/);
+    await expect(page.locator("main > .floatplan-text")).toContainText(/sáb, 12 jun 2027, 14:00/);
     await visit(page, "crew/radio");
     // Said in the language of those who listen; what it means is below.
     const call = page.locator("main > .call li").nth(5);

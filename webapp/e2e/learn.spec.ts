@@ -266,7 +266,7 @@ test("a rise ahead warns with the seconds left and what to do, and is noted or p
   await warning.getByRole("button", { name: "Noted" }).click();
   await expect(warning).toHaveCount(0);
   // Shallower still is another matter.
-  await page.goto("/#/lines/sounder");
+  await page.goto("/#/lines/rise");
   await calm(page);
   await type(now, "30");
   await expect(warning).toContainText(/Rise ahead, 30\sft/);

@@ -52,15 +52,15 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   plan: async () => "lines/plan",
   "plan-card": async () => "lines/plan/1",
   "drails-aboard": async () => "lines/drails",
-  "sounder-none": async () => "lines/sounder",
-  sounder: async (page) => {
-    await page.goto("/#/lines/sounder");
+  "rise-none": async () => "lines/rise",
+  rise: async (page) => {
+    await page.goto("/#/lines/rise");
     await calm(page);
     await page.getByRole("button", { name: "Still" }).click();
     await pass(page, 1200);
     await type(page.getByRole("group", { name: "Depth now" }), "38");
     await expect(page.getByText("Rise ahead")).toBeVisible();
-    return "lines/sounder";
+    return "lines/rise";
   },
   "lines-rise": async (page) => {
     await page.getByText("Rise ahead").scrollIntoViewIfNeeded();
@@ -164,24 +164,24 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   boat: async () => "crew/boat",
   checklist: async () => "crew/list/leaving",
   "change-list": async () => "crew/change/turn",
-  "float-plan": async () => "crew/plan",
+  "float-plan": async () => "crew/floatplan",
   "crew-gear": async () => "crew/gear",
   "gear-trouble": async (page) =>
     `crew/trouble/${(await firstOf(page, "wires")).slice("gear/".length).replace("/", ".")}`,
-  aboard: async () => "aboard",
-  invite: async () => "aboard/invite",
-  phones: async () => "aboard/phones",
+  enrol: async () => "enrol",
+  invite: async () => "enrol/invite",
+  phones: async () => "enrol/phones",
   gear: async () => "gear",
   wires: async () => "gear/wires",
   spoon: (page) => firstOf(page, "spoons"),
   "own-rig": (page) => firstOf(page, "rigs"),
   locker: async () => "locker",
   ready: async () => "locker/ready",
-  home: async (page) => {
-    await page.goto("/#/locker/home");
+  install: async (page) => {
+    await page.goto("/#/locker/install");
     await calm(page);
     await page.getByRole("radio", { name: "iPhone, iPad" }).check();
-    return "locker/home";
+    return "locker/install";
   },
   water: async () => "locker/water",
   "how-sure": async () => "locker/doubt",

@@ -54,7 +54,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await writeNote(skipper, "first of the trip");
   await sent(skipper);
 
-  await skipper.goto("/#/aboard/invite");
+  await skipper.goto("/#/enrol/invite");
   await calm(skipper);
   await skipper.getByRole("button", { name: "Make the invitation" }).click();
   const qr = skipper.getByRole("img", { name: "QR code of the invitation" });
@@ -63,7 +63,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   const code = await skipper.locator(".code").innerText();
 
   const mate = await phone(browser, { baseURL: server.url });
-  await mate.goto("/#/aboard");
+  await mate.goto("/#/enrol");
   await mate.getByLabel("A name for this phone").fill("Ben");
   await mate.getByLabel("Code", { exact: true }).fill("WRNG-CODE");
   await calm(mate);
@@ -76,7 +76,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await mate.goto("/#/notes/past");
   await expect(mate.locator(".links a").first()).toBeVisible();
 
-  await skipper.goto("/#/aboard/phones");
+  await skipper.goto("/#/enrol/phones");
   await skipper.getByRole("link", { name: /Ben/ }).click();
   await expect(skipper.getByText("Last exchange")).toBeVisible();
   // What the mate's phone lacks by its own word.
@@ -387,9 +387,9 @@ test("what the server refuses stays, with the reason, and is sent anew; a wrong 
 test("without the server it says why nothing can be asked of it", async ({ browser }) => {
   const page = await aboard(browser, "Ann", server.invite("skipper"));
   await page.context().setOffline(true);
-  await page.goto("/#/aboard/phones");
+  await page.goto("/#/enrol/phones");
   await expect(page.getByText("The boat’s server is not in reach")).toBeVisible();
-  await page.goto("/#/aboard/invite");
+  await page.goto("/#/enrol/invite");
   await calm(page);
   await page.getByRole("button", { name: "Make the invitation" }).click();
   await expect(page.getByText("The boat’s server is not in reach")).toBeVisible();

@@ -8,7 +8,7 @@ import "../screens/pace/pace.css";
 import "../screens/lines/turn/turn.css";
 import "../screens/fish/fish.css";
 import "../screens/crew/crew.css";
-import "../screens/lines/learn/learn.css";
+import "../screens/lines/calibrate/calibrate.css";
 import { render } from "preact";
 import { desk } from "../base/desk/desk";
 import { setAround } from "../base/parts/around";

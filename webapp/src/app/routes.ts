@@ -21,12 +21,12 @@ import { KeepingPage } from "../screens/fish/ice/keeping-page";
 import { RulePage } from "../screens/fish/rules/rule-page";
 import { RulesPage, SetPage } from "../screens/fish/rules/rules-page";
 import { WeightPage } from "../screens/fish/weight-page";
+import { TouchesPage } from "../screens/lines/calibrate/page";
 import { RodPage } from "../screens/lines/detail";
-import { TouchesPage } from "../screens/lines/learn/page";
 import { PlanCardPage } from "../screens/lines/plan/cards";
 import { DrailsPage } from "../screens/lines/plan/drails";
 import { PlanPage } from "../screens/lines/plan/page";
-import { SounderPage } from "../screens/lines/rise/page";
+import { RisePage } from "../screens/lines/rise/page";
 import { CardPage } from "../screens/lines/rod/card";
 import { DrailPage } from "../screens/lines/rod/drail";
 import { RodRigPage } from "../screens/lines/rod/rig";
@@ -35,11 +35,11 @@ import { TurnPage } from "../screens/lines/turn/page";
 import { WantedPage } from "../screens/lines/wanted";
 import { DoubtPage } from "../screens/locker/doubt-page";
 import { InvitePage } from "../screens/locker/enrol/invite";
-import { AboardPage } from "../screens/locker/enrol/page";
+import { EnrolPage } from "../screens/locker/enrol/page";
 import { PhonePage, PhonesPage } from "../screens/locker/enrol/phones";
 import { GearPage, ItemPage, KindPage } from "../screens/locker/gear/pages";
 import { AboutPage, CautionsPage, LockerPage } from "../screens/locker/pages";
-import { HomePage } from "../screens/locker/ready/home";
+import { InstallPage } from "../screens/locker/ready/install";
 import { ReadyPage } from "../screens/locker/ready/page";
 import { WaterPage } from "../screens/locker/water-page";
 import { AddPage, NewPage, TouchPage } from "../screens/notes/add";
@@ -69,7 +69,7 @@ export const routes: AppPage[] = [
   { path: "lines/plan", show: PlanPage, form: true },
   { path: "lines/plan/:id", show: PlanCardPage },
   { path: "lines/drails", show: DrailsPage, form: true },
-  { path: "lines/sounder", show: SounderPage },
+  { path: "lines/rise", show: RisePage },
   { path: "pace/beat", show: BeatPage },
   { path: "pace/find", show: FindPage },
   { path: "pace/steer", show: SteerPage },
@@ -103,13 +103,13 @@ export const routes: AppPage[] = [
   { path: "crew/boat", show: BoatPage, form: true },
   { path: "crew/list/:id", show: ListPage },
   { path: "crew/change/:id", show: ChangePage, form: true },
-  { path: "crew/plan", show: FloatPlanPage, form: true },
+  { path: "crew/floatplan", show: FloatPlanPage, form: true },
   { path: "crew/gear", show: CrewGearPage, form: true },
   { path: "crew/trouble/:id", show: TroublePage },
-  { path: "aboard", show: AboardPage, form: true },
-  { path: "aboard/invite", show: InvitePage, form: true },
-  { path: "aboard/phones", show: PhonesPage },
-  { path: "aboard/phone/:id", show: PhonePage },
+  { path: "enrol", show: EnrolPage, form: true },
+  { path: "enrol/invite", show: InvitePage, form: true },
+  { path: "enrol/phones", show: PhonesPage },
+  { path: "enrol/phone/:id", show: PhonePage },
   { path: "gear", show: GearPage },
   ...(Object.keys(kinds) as Kind[]).map((kind) => ({
     path: `gear/${kind}/:id`,
@@ -119,7 +119,7 @@ export const routes: AppPage[] = [
   { path: "gear/:id", show: KindPage },
   { path: "locker", show: LockerPage },
   { path: "locker/ready", show: ReadyPage },
-  { path: "locker/home", show: HomePage },
+  { path: "locker/install", show: InstallPage },
   { path: "locker/water", show: WaterPage, form: true },
   { path: "locker/doubt", show: DoubtPage, form: true },
   { path: "locker/cautions", show: CautionsPage },

@@ -6,8 +6,9 @@ import { watchPosition } from "../base/position/position";
 import { keepTrack } from "../base/position/track";
 import { findAside } from "../base/store/aside";
 import { settings } from "../base/units/settings";
+import { keepCalibrating } from "../state/calibrate/touches";
 import { keptBoat } from "../state/crew/boat";
-import { plan } from "../state/crew/floatplan";
+import { floatPlan } from "../state/crew/floatplan";
 import { keepCrew } from "../state/crew/keep";
 import { keptLists } from "../state/crew/lists";
 import { waitingTicks } from "../state/crew/told";
@@ -41,13 +42,12 @@ import { lessons } from "../state/spread/learned";
 import { keepSolving } from "../state/spread/solved";
 import { firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
-import { keepLearning } from "../state/touches/touches";
 
 const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
 const ofLearning = [lessons, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
-const ofCrew = [keptBoat, keptLists, plan, waitingTicks];
+const ofCrew = [keptBoat, keptLists, floatPlan, waitingTicks];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
@@ -92,7 +92,7 @@ export function begin(): void {
   keepSolving();
   beginPace();
   beginLog();
-  keepLearning();
+  keepCalibrating();
   keepLooking();
   findAside();
   effect(() => {

@@ -8,9 +8,9 @@ let last = { target: undefined as EventTarget | null | undefined, time: Number.N
 let appeared = Number.NEGATIVE_INFINITY;
 
 /** Wraps what a tap does so that an echo does nothing. */
-export function once(act: (event: MouseEvent) => void, within: number = echo.act) {
+export function once(act: (event: MouseEvent) => void, lasting: number = echo.act) {
   return (event: MouseEvent): void => {
-    const again = last.target === event.currentTarget && event.timeStamp - last.time < within;
+    const again = last.target === event.currentTarget && event.timeStamp - last.time < lasting;
     // What has only just appeared under the finger was not what it meant. Keys are pressed with more thought.
     const early = event.detail > 0 && event.timeStamp - appeared < 250;
     if (again || early) {

@@ -100,7 +100,7 @@ export class Kept<T> {
   async load(): Promise<boolean> {
     let raw: unknown;
     try {
-      raw = await within(openWithin, fetchKept(this.name));
+      raw = await inTime(openWithin, fetchKept(this.name));
     } catch {
       this.unread = true;
       tell({ kind: "unopened", name: this.name });
@@ -166,7 +166,7 @@ export class Kept<T> {
 }
 
 /** Some browsers leave a request to open the database unanswered for ever. */
-export function within<T>(ms: number, promise: Promise<T>): Promise<T> {
+export function inTime<T>(ms: number, promise: Promise<T>): Promise<T> {
   return new Promise((done, fail) => {
     const timer = setTimeout(() => fail(new Error("timed out")), ms);
     promise.then(done, fail).finally(() => clearTimeout(timer));

@@ -1,24 +1,29 @@
 /** Every text of the app in English, by rooms. */
-import { aboard } from "./en/aboard";
+
+import { calibrate } from "./en/calibrate";
 import { crew } from "./en/crew";
+import { enrol } from "./en/enrol";
 import { fish } from "./en/fish";
 import { frame } from "./en/frame";
 import { gear } from "./en/gear";
-import { learn } from "./en/learn";
 import { lines } from "./en/lines";
 import { notes } from "./en/notes";
 import { pace } from "./en/pace";
+import { plan } from "./en/plan";
+import { rise } from "./en/rise";
 import { turn } from "./en/turn";
 
 export const en = {
   ...frame,
   ...lines,
   ...turn,
-  ...learn,
+  ...calibrate,
+  ...plan,
+  ...rise,
   ...pace,
   ...notes,
   ...fish,
   ...crew,
   ...gear,
-  ...aboard,
+  ...enrol,
 };

@@ -1,25 +1,29 @@
 /** Todos los textos de la aplicación en español, por lugares. A text that is missing here does not pass the type check. */
 import type { en } from "./en";
-import { aboard } from "./es/aboard";
+import { calibrate } from "./es/calibrate";
 import { crew } from "./es/crew";
+import { enrol } from "./es/enrol";
 import { fish } from "./es/fish";
 import { frame } from "./es/frame";
 import { gear } from "./es/gear";
-import { learn } from "./es/learn";
 import { lines } from "./es/lines";
 import { notes } from "./es/notes";
 import { pace } from "./es/pace";
+import { plan } from "./es/plan";
+import { rise } from "./es/rise";
 import { turn } from "./es/turn";
 
 export const es: typeof en = {
   ...frame,
   ...lines,
   ...turn,
-  ...learn,
+  ...calibrate,
+  ...plan,
+  ...rise,
   ...pace,
   ...notes,
   ...fish,
   ...crew,
   ...gear,
-  ...aboard,
+  ...enrol,
 };

@@ -11,11 +11,11 @@ import { text } from "../../base/text/text";
 import { boat } from "../../state/crew/boat";
 import {
   type Filled,
+  type FloatPlan,
+  floatPlan,
+  floatPlanAt,
+  floatPlanText,
   fromPicker,
-  type Plan,
-  plan,
-  planAt,
-  planText,
   tooEarly,
   toPicker,
 } from "../../state/crew/floatplan";
@@ -25,13 +25,14 @@ import { number } from "../../state/log/fold";
 import { running } from "../../state/log/log";
 import { Paper, PrintButton } from "./print";
 
-const t = text.crew.plan;
+const t = text.crew.floatplan;
 
-const set = (patch: Partial<Plan>) => plan.set({ ...planAt(Date.now()), ...patch, at: Date.now() });
+const set = (patch: Partial<FloatPlan>) =>
+  floatPlan.set({ ...floatPlanAt(Date.now()), ...patch, at: Date.now() });
 
 /** What is typed here, and where nothing is, what trip and boat say. */
 function filled(): Filled {
-  const own = planAt(Date.now());
+  const own = floatPlanAt(Date.now());
   const aboard = peopleAboard();
   const trip = tripRecords.value?.find((record) => record.kind === "trip");
   const people = own.people || aboard.join(", ");
@@ -49,7 +50,7 @@ function filled(): Filled {
 export function FloatPlanPage() {
   const ready = useRunningTrip();
   const now = filled();
-  const said = planText(now);
+  const said = floatPlanText(now);
   return (
     <Page title={t.title} back={href("crew")}>
       <p>{t.what}</p>
@@ -57,12 +58,12 @@ export function FloatPlanPage() {
       <a class="button" href={href("crew", "boat")}>
         {text.crew.boatTitle}: {boat.value.name || text.crew.boat.unset} <On />
       </a>
-      <pre class="plan-text">{said}</pre>
+      <pre class="floatplan-text">{said}</pre>
       <HandOver said={said} />
       <p>{t.after}</p>
       <Paper title={t.title}>
         {said.split("\n\n").map((part) => (
-          <pre key={part} class="plan-text">
+          <pre key={part} class="floatplan-text">
             {part}
           </pre>
         ))}

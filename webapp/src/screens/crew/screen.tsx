@@ -48,7 +48,7 @@ export function CrewScreen() {
         </div>
         <h2>{t.rest}</h2>
         <ul class="links">
-          <To to={["crew", "plan"]} name={t.plan.title} more={t.ashore} />
+          <To to={["crew", "floatplan"]} name={t.floatplan.title} more={t.ashore} />
           <To to={["crew", "boat"]} name={t.boatTitle} more={boat.value.name || t.boatMissing} />
           <To
             to={["crew", "gear"]}

@@ -12,7 +12,7 @@ import { gear, pick } from "../../state/gear/gear";
 import { placeName, rigName } from "../../state/gear/names";
 import { answerFor, thumb } from "../../state/spread/solved";
 import { type Rod, spread } from "../../state/spread/spread";
-import { HowSure } from "./learn/how-sure";
+import { HowSure } from "./calibrate/how-sure";
 import { readouts, rodSetting } from "./rods";
 import { TouchButton } from "./touch-button";
 import { VerdictMark } from "./verdict";

@@ -7,6 +7,7 @@ import { href } from "../../base/shell/route";
 import { newId } from "../../base/store/id";
 import { fromDesk, text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
+import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
 import { lessons } from "../../state/spread/learned";
@@ -21,8 +22,7 @@ import {
   thumb,
 } from "../../state/spread/solved";
 import { mostRods, type Rod, spread } from "../../state/spread/spread";
-import { contradictions } from "../../state/touches/touches";
-import { SounderLink } from "./rise/link";
+import { RiseLink } from "./rise/link";
 import { TouchButton } from "./touch-button";
 import { VerdictMark } from "./verdict";
 import { adviceWords, depthParts, offBottomWords } from "./words";
@@ -57,9 +57,9 @@ export function RodList() {
         <a class="button" href={href("lines", "plan")}>
           {text.plan.title}
         </a>
-        <SounderLink />
+        <RiseLink />
         <a class="button" href={href("lines", "touches")}>
-          {text.learn.link(lessons.value.used, contradictions.value.length)}
+          {text.calibrate.link(lessons.value.used, contradictions.value.length)}
         </a>
       </div>
       <p class="soft">{text.cautions.estimate}</p>

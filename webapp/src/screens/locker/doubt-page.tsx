@@ -33,7 +33,7 @@ export function DoubtPage() {
         <p key={paragraph}>{paragraph}</p>
       ))}
       <a class="button" href={href("lines", "touches")}>
-        {text.learn.title} <On />
+        {text.calibrate.title} <On />
       </a>
       <FirstSet kept={doubt} first={firstDoubt} is={doubtNames.every((name) => isFirst(name, value[name]))} />
       <div class="form">

@@ -18,7 +18,7 @@ export function LockerPage() {
       <StillAside />
       <ul class="links">
         <Link to={["locker", "ready"]} name={text.ready.title} about={text.ready.about} />
-        <Link to={["aboard"]} name={text.aboard.title} about={text.aboard.about} />
+        <Link to={["enrol"]} name={text.enrol.title} about={text.enrol.about} />
         <Link to={["gear"]} name={text.gear.title} about={text.gear.about} />
         <Link to={["locker", "water"]} name={text.lines.water.title} about={text.lines.water.about} />
         <Link to={["locker", "doubt"]} name={text.lines.doubt.title} about={text.lines.doubt.about} />

@@ -50,8 +50,8 @@ function Alone() {
   return (
     <>
       <p>{t.alone}</p>
-      <a class="button" href={href("aboard")}>
-        {text.aboard.come} <On />
+      <a class="button" href={href("enrol")}>
+        {text.enrol.come} <On />
       </a>
     </>
   );
@@ -70,8 +70,8 @@ function State({ open }: { open: boolean }) {
         <p class="notice">{t.clock(ahead > 0 ? t.ahead(minutes(ahead)) : t.behind(minutes(-ahead)))}</p>
       )}
       {trouble === "stranger" ? (
-        <a class="button" href={href("aboard")}>
-          {text.aboard.title} <On />
+        <a class="button" href={href("enrol")}>
+          {text.enrol.title} <On />
         </a>
       ) : (
         <button type="button" class="button primary" onClick={once(exchange)}>

@@ -57,7 +57,7 @@ function Door() {
       ) : boat.value ? (
         <Steps boat={boat.value} />
       ) : (
-        <p class="notice">{text.aboard.unreachable}</p>
+        <p class="notice">{text.enrol.unreachable}</p>
       )}
     </main>
   );

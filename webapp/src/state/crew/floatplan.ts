@@ -8,7 +8,7 @@ import { clock, day } from "../../base/units/when";
 import type { Boat } from "./boat";
 import { looksOf } from "./mayday";
 
-export interface Plan {
+export interface FloatPlan {
   from: string;
   /** Empty: as the trip says, or the boat's usual ground. */
   ground: string;
@@ -25,7 +25,7 @@ export interface Plan {
   at: number;
 }
 
-export const emptyPlan: Plan = {
+export const emptyFloatPlan: FloatPlan = {
   from: "",
   ground: "",
   people: "",
@@ -38,9 +38,9 @@ export const emptyPlan: Plan = {
   at: 0,
 };
 
-export const plan = new Kept<Plan>(
+export const floatPlan = new Kept<FloatPlan>(
   "plan",
-  record<Plan>({
+  record<FloatPlan>({
     from: words,
     ground: words,
     people: words,
@@ -52,23 +52,23 @@ export const plan = new Kept<Plan>(
     more: words,
     at: number,
   }),
-  emptyPlan,
+  emptyFloatPlan,
 );
 
 /** So many ms after its last hour a plan is of another day. */
 const lasting = 18 * 3600_000;
 
 /** The plan as it holds now: who, where and when are of one outing only, and never left over for the next. */
-export function planAt(now: number): Plan {
-  const { leaving, back, alarm, at } = plan.value;
+export function floatPlanAt(now: number): FloatPlan {
+  const { leaving, back, alarm, at } = floatPlan.value;
   const over = now - Math.max(leaving, back, alarm, at) > lasting;
   return over
-    ? { ...plan.value, ground: "", people: "", leaving: 0, back: 0, alarm: 0, more: "" }
-    : plan.value;
+    ? { ...floatPlan.value, ground: "", people: "", leaving: 0, back: 0, alarm: 0, more: "" }
+    : floatPlan.value;
 }
 
 /** A plan as it is told, with what trip and boat add. */
-export interface Filled extends Plan {
+export interface Filled extends FloatPlan {
   boat: Boat;
   count: number;
   /** Depth wanted, m; 0: not told. */
@@ -78,8 +78,8 @@ export interface Filled extends Plan {
 const when = (ms: number): string => `${day(ms)}, ${clock(ms)}`;
 
 /** The plan in words, a line each; what is not told is left out, save what the person ashore cannot do without. */
-export function planText(filled: Filled): string {
-  const t = text.crew.plan;
+export function floatPlanText(filled: Filled): string {
+  const t = text.crew.floatplan;
   const { boat, count } = filled;
   const known = (name: string, said: string) => (said ? [`${name}: ${said}`] : []);
   const looks = [boat.callSign, boat.mmsi && `MMSI ${boat.mmsi}`, looksOf(boat)].filter(Boolean).join(", ");
@@ -105,7 +105,7 @@ export function planText(filled: Filled): string {
 }
 
 /** Whether help would be called before the boat is due. */
-export const tooEarly = ({ back, alarm }: Plan): boolean => back > 0 && alarm > 0 && alarm <= back;
+export const tooEarly = ({ back, alarm }: FloatPlan): boolean => back > 0 && alarm > 0 && alarm <= back;
 
 /** A moment as the phone's own picker of date and time has it, in local time. */
 export function toPicker(ms: number): string {

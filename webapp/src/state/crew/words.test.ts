@@ -3,7 +3,15 @@ import { say } from "../../base/text/en/crew";
 import { text } from "../../base/text/text";
 import { unknownBoat } from "./boat";
 import { firstChecks, pages } from "./first";
-import { emptyPlan, fromPicker, plan, planAt, planText, tooEarly, toPicker } from "./floatplan";
+import {
+  emptyFloatPlan,
+  floatPlan,
+  floatPlanAt,
+  floatPlanText,
+  fromPicker,
+  tooEarly,
+  toPicker,
+} from "./floatplan";
 import { moved } from "./lists";
 import { distressCall, isMmsi } from "./mayday";
 
@@ -52,8 +60,8 @@ const at = new Date(2026, 5, 12, 5, 30).getTime();
 const hour = 3600_000;
 
 it("the float plan says who, where, until when, and that the one ashore calls", () => {
-  const said = planText({
-    ...emptyPlan,
+  const said = floatPlanText({
+    ...emptyFloatPlan,
     boat: { ...boat, phone: "555 0100" },
     people: "Ann, Ben",
     count: 2,
@@ -72,14 +80,14 @@ it("the float plan says who, where, until when, and that the one ashore calls", 
 });
 
 it("help is not called before the boat is due", () => {
-  expect(tooEarly({ ...emptyPlan, back: at, alarm: at })).toBe(true);
-  expect(tooEarly({ ...emptyPlan, back: at, alarm: at + 1 })).toBe(false);
-  expect(tooEarly({ ...emptyPlan, alarm: at })).toBe(false);
+  expect(tooEarly({ ...emptyFloatPlan, back: at, alarm: at })).toBe(true);
+  expect(tooEarly({ ...emptyFloatPlan, back: at, alarm: at + 1 })).toBe(false);
+  expect(tooEarly({ ...emptyFloatPlan, alarm: at })).toBe(false);
 });
 
 it("who, where and when are of one outing, and not left over for the next", () => {
-  plan.signal.value = {
-    ...emptyPlan,
+  floatPlan.signal.value = {
+    ...emptyFloatPlan,
     from: "marina",
     people: "Ann",
     ground: "the ledge",
@@ -87,11 +95,11 @@ it("who, where and when are of one outing, and not left over for the next", () =
     alarm: at + hour,
     at,
   };
-  expect(planAt(at + 10 * hour)).toMatchObject({ people: "Ann", ground: "the ledge", back: at });
+  expect(floatPlanAt(at + 10 * hour)).toMatchObject({ people: "Ann", ground: "the ledge", back: at });
   // Planned days ahead: the hours count, not the typing.
-  expect(planAt(at - 72 * hour)).toMatchObject({ people: "Ann" });
+  expect(floatPlanAt(at - 72 * hour)).toMatchObject({ people: "Ann" });
   const next = { from: "marina", people: "", ground: "", back: 0, alarm: 0 };
-  expect(planAt(at + 20 * hour)).toMatchObject(next);
+  expect(floatPlanAt(at + 20 * hour)).toMatchObject(next);
 });
 
 it("the picker's time is the phone's own", () => {

@@ -11,7 +11,7 @@ function take(): void {
   const [, found] = /^#join=([\w-]{16,64})$/.exec(location.hash) ?? [];
   if (!found) return;
   invitation.value = found;
-  history.replaceState(history.state, "", "#/aboard");
+  history.replaceState(history.state, "", "#/enrol");
 }
 
 take();

@@ -3,17 +3,17 @@ import { exchange } from "../exchange/exchange";
 import type { You } from "../log/db";
 import { book, changed, noteIn, running, you } from "../log/log";
 import { invitation } from "./arrive";
-import { enrol, Failed, whoAmI } from "./server";
+import { askToEnrol, Failed, whoAmI } from "./server";
 
-/** Comes aboard, and begins to exchange. */
-export async function comeAboard(by: { invitation: string } | { code: string }, name: string): Promise<You> {
-  const me = await enrol(by, name);
+/** Enrols this phone, and begins to exchange. */
+export async function enrol(by: { invitation: string } | { code: string }, name: string): Promise<You> {
+  const me = await askToEnrol(by, name);
   invitation.value = undefined;
   await known(me);
   return me;
 }
 
-/** Looks whether this phone is aboard already: a browser may have kept that and lost all else. */
+/** Looks whether this phone is enrolled already: a browser may have kept that and lost all else. */
 export async function lookWhoIAm(): Promise<You> {
   const me = await whoAmI();
   await known(me);

@@ -48,8 +48,8 @@ async function ask<T>(path: string, read: (said: unknown) => T, body?: object): 
 /** Who this phone is; renews what it is known by. */
 export const whoAmI = (): Promise<You> => ask("/api/me", readYou);
 
-/** Comes aboard with what was scanned, or with the code that was typed. */
-export const enrol = (by: { invitation: string } | { code: string }, name: string): Promise<You> =>
+/** Enrols with what was scanned, or with the code that was typed. */
+export const askToEnrol = (by: { invitation: string } | { code: string }, name: string): Promise<You> =>
   ask("/api/enrol", readYou, { ...by, name });
 
 export interface Invitation {
@@ -113,10 +113,13 @@ function readDevice(raw: unknown): Device {
   };
 }
 
+/** What an older app calls otherwise. */
+const checkNow = (word: string): string => (word === "home" ? "install" : word);
+
 function readReady(raw: unknown): Device["ready"] {
   const { lacks, told } = record(raw, "ready");
   if (!Array.isArray(lacks) || lacks.length > 30) throw new Unsound("no list of lacks");
-  return { lacks: lacks.map((word) => short(word, "lacks", 30)), told: time(told) };
+  return { lacks: lacks.map((word) => checkNow(short(word, "lacks", 30))), told: time(told) };
 }
 
 function time(raw: unknown): number {

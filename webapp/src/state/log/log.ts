@@ -3,7 +3,7 @@
  * the disk has it; writing that fails is told and tried again until it succeeds.
  */
 import { computed, signal } from "@preact/signals";
-import { firstRetry, longestRetry, openWithin, over, tell, within } from "../../base/store/kept";
+import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../base/store/kept";
 import { type Along, Book, type Standing } from "./book";
 import type { You } from "./db";
 import type { Draft, Fields, Stored } from "./entry";
@@ -80,7 +80,7 @@ export const isSaved = (record: Folded): boolean =>
 /** Reads what the screens need. Never fails: what cannot be read is told. */
 export async function loadLog(): Promise<void> {
   try {
-    await within(openWithin, refresh());
+    await inTime(openWithin, refresh());
   } catch {
     unread();
   }

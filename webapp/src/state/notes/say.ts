@@ -3,11 +3,11 @@
 import { position } from "../../base/position/position";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
+import type { Touching } from "../calibrate/observe";
 import type { Along } from "../log/book";
 import type { Folded } from "../log/fold";
 import { amend, note, strike } from "../log/log";
 import { type Rod, spread } from "../spread/spread";
-import type { Touching } from "../touches/observe";
 import { askedNow, rodNow, spreadNow } from "./snapshot";
 import { kindName } from "./words";
 

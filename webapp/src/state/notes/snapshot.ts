@@ -1,4 +1,6 @@
 /** The spread as it is set on this phone, in words and numbers that make sense on any other. */
+
+import type { Asked } from "../calibrate/observe";
 import { gear, pick } from "../gear/gear";
 import { placeName, rigName, spoonName } from "../gear/names";
 import { doubtNow } from "../spread/doubt";
@@ -6,7 +8,6 @@ import { bareRod, kindsOn } from "../spread/request";
 import { answerFor, solved } from "../spread/solved";
 import { type Rod, spread } from "../spread/spread";
 import { properties } from "../spread/water";
-import type { Asked } from "../touches/observe";
 
 export interface RodThen {
   place: string;

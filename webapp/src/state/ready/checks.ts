@@ -102,9 +102,11 @@ export const checks = computed<Check[]>(() => {
       never: "",
     }),
     check(
-      "home",
+      "install",
       if_(onHomeScreen, secure ? "todo" : "never"),
-      offer ? { name: t.home.act, tap: offer } : { name: t.home.show, tap: () => go("locker", "home") },
+      offer
+        ? { name: t.install.act, tap: offer }
+        : { name: t.install.show, tap: () => go("locker", "install") },
     ),
     check(
       "position",

@@ -318,7 +318,7 @@ export const crew = {
         "Changes go to the crew’s phones with the running trip. Without one they go along with the next.",
     },
 
-    plan: {
+    floatplan: {
       title: "Float plan",
       what: "Fill it in, and leave it with somebody ashore who stays reachable. It is that person who calls the coast guard; the coast guard keeps no float plans. Ask locally what is usual where you are.",
       from: "Leaving from",

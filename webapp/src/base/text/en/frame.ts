@@ -198,6 +198,7 @@ const documents: { [name: string]: string } = {
   marks: "Some marks of how spoons swim",
   boat: "Some of this boat’s particulars",
   lists: "Some checklists",
+  /** Kept under this name since before the plan of the spread. */
   plan: "The float plan",
   briefed: "Some ticks of the briefing",
   notches: "What a notch of the throttle does",

@@ -307,7 +307,7 @@ export const crew: typeof en = {
         "Los cambios van a los teléfonos de la tripulación con la salida en curso. Sin salida, van con la próxima.",
     },
 
-    plan: {
+    floatplan: {
       title: "Plan de salida",
       what: "Complételo, y déjelo a alguien en tierra que esté siempre localizable. Es esa persona quien llama a la guardia costera; la guardia costera no guarda planes de salida. Pregunte qué se acostumbra donde está usted.",
       from: "Salimos de",

@@ -5,13 +5,13 @@ import { text } from "../../../base/text/text";
 import { age, amount } from "../../../base/units/show";
 import { recent, soundings } from "../../../state/rise/soundings";
 
-export function SounderLink() {
+export function RiseLink() {
   useSeconds();
   const now = Date.now();
   const [last] = recent(soundings.signal.value, now);
   const t = text.rise;
   return (
-    <a class="button" href={href("lines", "sounder")}>
+    <a class="button" href={href("lines", "rise")}>
       {last ? t.link(amount("depth", last.depth), age(now - last.at)) : t.linkNone}
     </a>
   );

@@ -27,7 +27,7 @@ export function RiseNotice({ linked }: { linked?: boolean }) {
         <>
           <Act onTap={noteRise}>{text.notices.noted}</Act>
           {linked && (
-            <a class="button" href={href("lines", "sounder")}>
+            <a class="button" href={href("lines", "rise")}>
               {t.title}
             </a>
           )}

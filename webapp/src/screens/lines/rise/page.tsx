@@ -13,14 +13,14 @@ import { recent, sound, soundings } from "../../../state/rise/soundings";
 import { looked, overGround } from "../../../state/rise/watch";
 import { changeUndoably } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
-import { rodName } from "../learn/say";
+import { rodName } from "../calibrate/say";
 import { RiseNotice, seconds } from "./notice";
 
 const t = text.rise;
 /** More are not read anyway. */
 const listed = 6;
 
-export function SounderPage() {
+export function RisePage() {
   useSeconds();
   const now = Date.now();
   const read = recent(soundings.signal.value, now);

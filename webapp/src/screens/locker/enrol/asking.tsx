@@ -37,9 +37,9 @@ export function AskingState({ of }: { of: Pick<Asking<unknown>, "working" | "tro
   return (
     <p role="status" class={why ? "notice" : undefined}>
       {of.working.value
-        ? text.aboard.asking
+        ? text.enrol.asking
         : why &&
-          (why.kind === "said" ? (text.aboard.saidByServer[why.code] ?? why.text) : text.aboard[why.kind])}
+          (why.kind === "said" ? (text.enrol.saidByServer[why.code] ?? why.text) : text.enrol[why.kind])}
     </p>
   );
 }

@@ -13,7 +13,7 @@ import { openTrips, running } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
 import { AskingState, useAsking } from "./asking";
 
-const t = text.aboard.invitation;
+const t = text.enrol.invitation;
 
 type Role = You["role"];
 type Hours = keyof typeof t.hoursOf;
@@ -46,19 +46,19 @@ export function InvitePage() {
       />
     );
   return (
-    <Page title={text.aboard.invite} back={href("aboard")}>
+    <Page title={text.enrol.invite} back={href("enrol")}>
       <Choices<Role>
         label={t.role}
         choices={(["mate", "guest", "skipper"] as const).map((value) => ({
           value,
-          name: text.aboard.roles[value],
+          name: text.enrol.roles[value],
         }))}
         value={role.value}
         onChoose={(value) => {
           role.value = value;
         }}
       />
-      <p>{text.aboard.roleWhat[role.value]}</p>
+      <p>{text.enrol.roleWhat[role.value]}</p>
       {role.value === "guest" && openTrips.value.length > 0 && (
         <Pick
           label={t.trip}
@@ -100,7 +100,7 @@ export function InvitePage() {
 function Shown({ made, uses, onAnother }: { made: Invitation; uses: number; onAnother: () => void }) {
   const { qr, code, codeEnds, ends } = made;
   return (
-    <Page title={text.aboard.invite} back={href("aboard")}>
+    <Page title={text.enrol.invite} back={href("enrol")}>
       <p>{t.scan}</p>
       <img class="qr" src={`data:image/svg+xml,${encodeURIComponent(qr)}`} alt={t.qr} />
       {code && (

@@ -9,14 +9,14 @@ import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { invitation } from "../../../state/enrol/arrive";
-import { comeAboard, lookWhoIAm } from "../../../state/enrol/join";
+import { enrol, lookWhoIAm } from "../../../state/enrol/join";
 import type { You } from "../../../state/log/db";
 import { you } from "../../../state/log/log";
 import { AskingState, useAsking } from "./asking";
 
-const t = text.aboard;
+const t = text.enrol;
 
-export function AboardPage() {
+export function EnrolPage() {
   const me = you.value;
   const again = useSignal(false);
   return (
@@ -31,7 +31,7 @@ export function AboardPage() {
         </>
       ) : !me || again.value || invitation.value ? (
         <Coming
-          onAboard={() => {
+          onEnrolled={() => {
             again.value = false;
           }}
         />
@@ -52,12 +52,12 @@ function Me({ me }: { me: You }) {
       {me.role === "skipper" && (
         <ul class="links">
           <li>
-            <a class="button" href={href("aboard", "invite")}>
+            <a class="button" href={href("enrol", "invite")}>
               {t.invite} <On />
             </a>
           </li>
           <li>
-            <a class="button" href={href("aboard", "phones")}>
+            <a class="button" href={href("enrol", "phones")}>
               {t.phones} <On />
             </a>
           </li>
@@ -70,7 +70,7 @@ function Me({ me }: { me: You }) {
 const mostName = 40;
 
 /** A name, and an invitation that was scanned or a code to type. */
-function Coming({ onAboard }: { onAboard: () => void }) {
+function Coming({ onEnrolled }: { onEnrolled: () => void }) {
   const name = useSignal(you.value?.name ?? "");
   const code = useSignal("");
   const wrong = useSignal<"name" | "code" | undefined>(undefined);
@@ -84,8 +84,8 @@ function Coming({ onAboard }: { onAboard: () => void }) {
     wrong.value = !name.value.trim() ? "name" : !scanned && !/\w/.test(code.value) ? "code" : undefined;
     if (wrong.value) return;
     const by = scanned ? { invitation: scanned } : { code: code.value.trim() };
-    const me = await asking.ask(() => comeAboard(by, name.value.trim()));
-    if (me) onAboard();
+    const me = await asking.ask(() => enrol(by, name.value.trim()));
+    if (me) onEnrolled();
   };
   return (
     <>

@@ -13,11 +13,11 @@ import { tripName } from "../../../state/notes/trip-name";
 import type { CheckKey } from "../../../state/ready/checks";
 import { AskingState, useAsking } from "./asking";
 
-const t = text.aboard.phone;
+const t = text.enrol.phone;
 
 const standingOf = (phone: Device): string =>
   [
-    text.aboard.roles[phone.role],
+    text.enrol.roles[phone.role],
     phone.device === you.value?.device && t.you,
     phone.revoked !== null && t.out,
     phone.revoked === null && phone.ready && text.ready.summary(phone.ready.lacks.length),
@@ -32,12 +32,12 @@ export function PhonesPage() {
     asking.ask(devices);
   }, []);
   return (
-    <Page title={text.aboard.phones} back={href("aboard")}>
+    <Page title={text.enrol.phones} back={href("enrol")}>
       <AskingState of={asking} />
       <ul class="links">
         {asking.answer.value?.map((phone) => (
           <li key={phone.device}>
-            <a class="button" href={href("aboard", "phone", phone.device)}>
+            <a class="button" href={href("enrol", "phone", phone.device)}>
               <span>
                 <span class={phone.revoked === null ? "" : "struck"}>{phone.name}</span>
                 <small class="soft">{standingOf(phone)}</small>
@@ -63,7 +63,7 @@ export function PhonePage({ id }: { id: string }) {
       return (asking.answer.value ?? []).map((one) => (one.device === id ? out : one));
     });
   return (
-    <Page title={phone?.name ?? text.aboard.phones} back={href("aboard", "phones")}>
+    <Page title={phone?.name ?? text.enrol.phones} back={href("enrol", "phones")}>
       <AskingState of={asking} />
       {phone && <PhoneFacts phone={phone} />}
       {phone && phone.revoked === null && phone.device !== you.value?.device && (
@@ -81,7 +81,7 @@ export function PhonePage({ id }: { id: string }) {
 function PhoneFacts({ phone }: { phone: Device }) {
   const trip = summaries.value?.find((one) => one.trip === phone.trip);
   const facts: [string, string][] = [
-    [t.role, text.aboard.roles[phone.role]],
+    [t.role, text.enrol.roles[phone.role]],
     [t.enrolled, moment(phone.enrolled)],
     [t.lastSeen, phone.lastSeen === null ? t.never : moment(phone.lastSeen)],
   ];

@@ -12,12 +12,12 @@ import { text } from "../../../base/text/text";
 import { numeral } from "../../../base/units/show";
 import { standing, you } from "../../../state/log/log";
 
-export function HomePage() {
+export function InstallPage() {
   const of = useSignal<Platform>(platform());
-  const t = text.ready.homeScreen;
+  const t = text.ready.install;
   return (
     <Page title={t.title} back={href("locker", "ready")}>
-      {installed() && <p class="large-words">{text.ready.checks.home.good}</p>}
+      {installed() && <p class="large-words">{text.ready.checks.install.good}</p>}
       <Choices
         label={t.which}
         choices={(["ios", "android", "computer"] as const).map((value) => ({
@@ -32,10 +32,10 @@ export function HomePage() {
       {of.value === "ios" && <StartsEmpty />}
       {of.value === platform() && installOffer.value && (
         <button type="button" class="button primary" onClick={once(installOffer.value)}>
-          {text.ready.checks.home.act}
+          {text.ready.checks.install.act}
         </button>
       )}
-      <ol class="home-steps">
+      <ol class="install-steps">
         {t.steps[of.value].map((words, i) => (
           <li key={words}>
             {of.value === "ios" && pictures[i]}
@@ -46,8 +46,8 @@ export function HomePage() {
         ))}
       </ol>
       {of.value === "ios" && (
-        <a class="button" href={href("aboard")}>
-          {text.aboard.title} <On />
+        <a class="button" href={href("enrol")}>
+          {text.enrol.title} <On />
         </a>
       )}
     </Page>
@@ -56,7 +56,7 @@ export function HomePage() {
 
 /** On iPhone and iPad the app on the home screen begins with nothing of what the browser holds. */
 function StartsEmpty() {
-  const t = text.ready.homeScreen;
+  const t = text.ready.install;
   const { unsent } = standing.value;
   return (
     <div class="notice">
@@ -72,7 +72,7 @@ function StartsEmpty() {
 }
 
 const draw = (children: ComponentChildren) => (
-  <svg class="home-picture" viewBox="0 0 120 84" aria-hidden="true">
+  <svg class="install-picture" viewBox="0 0 120 84" aria-hidden="true">
     {children}
   </svg>
 );
@@ -97,7 +97,7 @@ const pictures = [
     <>
       <path d="M34 4h52v76H34zM54 72h12" />
       <path d="M44 16h12v12H44zM64 16h12v12H64zM44 38h12v12H44z" />
-      <path class="home-here" d="M64 38h12v12H64z" />
+      <path class="install-here" d="M64 38h12v12H64z" />
     </>,
   ),
 ];

@@ -1,8 +1,8 @@
 /** Palabras de subir a bordo: la entrada, la preparación, los teléfonos. Los números llegan ya escritos. */
-import type { aboard as en } from "../en/aboard";
+import type { enrol as en } from "../en/enrol";
 
-export const aboard: typeof en = {
-  aboard: {
+export const enrol: typeof en = {
+  enrol: {
     title: "A bordo",
     about: "Juntar las notas con las de la tripulación",
     what: "Para calcular y anotar no hace falta servidor. Subir a bordo junta las notas de todos los teléfonos cada vez que el servidor de la embarcación está al alcance.",
@@ -133,7 +133,7 @@ export const aboard: typeof en = {
         todo: (free) =>
           `Quedan solo ${free}. Las notas van primero; las fotos esperan si está lleno. Libere espacio en el teléfono.`,
       },
-      home: {
+      install: {
         name: "En la pantalla de inicio",
         good: "La aplicación se abrió desde la pantalla de inicio.",
         todo: "Desde la pantalla de inicio se abre como cualquier aplicación, y el teléfono la conserva más tiempo.",
@@ -164,7 +164,7 @@ export const aboard: typeof en = {
       copy: "Copiar la dirección",
       copied: "Copiada",
     },
-    homeScreen: {
+    install: {
       title: "A la pantalla de inicio",
       which: "¿En qué teléfono?",
       platforms: { ios: "iPhone, iPad", android: "Android", computer: "Computadora" },

@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { Act, Notice } from "../../../base/parts/notice";
 import { go } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { contradictions, strikeOut } from "../../../state/touches/touches";
+import { contradictions, strikeOut } from "../../../state/calibrate/touches";
 import { touchWords } from "./say";
 
 const noted = signal<string[]>([]);
@@ -12,7 +12,7 @@ export function ContradictionNotice() {
   const [odd] = contradictions.value.filter(({ touch }) => !noted.value.includes(touch.record.id));
   if (!odd) return null;
   const { touch } = odd;
-  const t = text.learn;
+  const t = text.calibrate;
   // Who has looked need not be told again.
   const look = () => {
     noted.value = [...noted.value, touch.record.id];

@@ -52,7 +52,7 @@ export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts
 }
 
 /** Gathers with every change of the log, and learns with every change of what there is to learn from. */
-export function keepLearning(): void {
+export function keepCalibrating(): void {
   effect(() => {
     if (summaries.value) untracked(gather);
   });

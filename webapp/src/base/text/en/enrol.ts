@@ -1,7 +1,7 @@
 /** Words of coming aboard: the way in, readiness, phones. Numbers come in already written, with their units. */
 
-export const aboard = {
-  aboard: {
+export const enrol = {
+  enrol: {
     title: "Aboard",
     about: "Bring notes together with the crew’s",
     what: "Calculations and notes need no server. Coming aboard brings the notes of all phones together whenever the boat’s server is in reach.",
@@ -116,7 +116,7 @@ export const aboard = {
         todo: (free: string) =>
           `Only ${free} are left. Notes are kept first; photos wait when it is full. Free some space on the phone.`,
       },
-      home: {
+      install: {
         name: "On the home screen",
         good: "The app runs from the home screen.",
         todo: "From the home screen it opens like any app, and the phone keeps it longer.",
@@ -146,7 +146,7 @@ export const aboard = {
       copy: "Copy the address",
       copied: "Copied",
     },
-    homeScreen: {
+    install: {
       title: "Onto the home screen",
       which: "On which phone?",
       platforms: { ios: "iPhone, iPad", android: "Android", computer: "Computer" },

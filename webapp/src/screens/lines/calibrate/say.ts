@@ -3,13 +3,13 @@ import type { Judged, Try } from "../../../base/desk/types/calibrate.gen";
 import { text } from "../../../base/text/text";
 import { amount, bandNumbers, lineAmount } from "../../../base/units/show";
 import { moment } from "../../../base/units/when";
+import type { Touch } from "../../../state/calibrate/observe";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { number, words } from "../../../state/log/fold";
 import { spread } from "../../../state/spread/spread";
-import type { Touch } from "../../../state/touches/observe";
 
-const t = text.learn;
+const t = text.calibrate;
 
 /** “1 port rigger, 200 ft out in 47 ft, 14:02” */
 export function touchWords({ record, at }: Touch): string {

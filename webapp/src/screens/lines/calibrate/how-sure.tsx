@@ -15,7 +15,7 @@ import { type Rod, spread } from "../../../state/spread/spread";
 import { properties } from "../../../state/spread/water";
 import { Bands } from "./bands";
 
-const t = text.learn;
+const t = text.calibrate;
 
 export function HowSure({ rod, answer }: { rod: Rod; answer: RodAnswer }) {
   const { on, used } = lessons.value;

@@ -40,7 +40,7 @@ export function Bands({ rows, bottom, legend }: Props) {
           </svg>
         </div>
       ))}
-      {legend && <p class="soft">{text.learn.bottomAt(amount("depth", bottom))}</p>}
+      {legend && <p class="soft">{text.calibrate.bottomAt(amount("depth", bottom))}</p>}
     </div>
   );
 }

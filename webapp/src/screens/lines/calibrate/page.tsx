@@ -10,13 +10,7 @@ import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { amount, bare } from "../../../base/units/show";
-import { gear, pick } from "../../../state/gear/gear";
-import { recordHref } from "../../../state/log/refer";
-import { kindName } from "../../../state/notes/words";
-import { doubtNow } from "../../../state/spread/doubt";
-import { lessons } from "../../../state/spread/learned";
-import { type Spread, spread } from "../../../state/spread/spread";
-import type { Touch } from "../../../state/touches/observe";
+import type { Touch } from "../../../state/calibrate/observe";
 import {
   contradictions,
   counted,
@@ -24,11 +18,17 @@ import {
   queryFor,
   strikeOut,
   touches,
-} from "../../../state/touches/touches";
+} from "../../../state/calibrate/touches";
+import { gear, pick } from "../../../state/gear/gear";
+import { recordHref } from "../../../state/log/refer";
+import { kindName } from "../../../state/notes/words";
+import { doubtNow } from "../../../state/spread/doubt";
+import { lessons } from "../../../state/spread/learned";
+import { type Spread, spread } from "../../../state/spread/spread";
 import { Bands } from "./bands";
 import { rodName, touchWords, tryWords, verdictWords } from "./say";
 
-const t = text.learn;
+const t = text.calibrate;
 /** Older ones are in Notes. */
 const listed = 40;
 

@@ -1,0 +1,36 @@
+/** Words of what the sounder has read that the lures are still to come to. Numbers come in already written. */
+import type { Verdict } from "../../desk/types/rise.gen";
+
+export const rise = {
+  rise: {
+    title: "Depth now",
+    link: (depth: string, age: string) => `Sounder: ${depth}, ${age} ago`,
+    linkNone: "Shallow ahead?",
+    now: "Depth now",
+    what: "Step or type what the sounder reads whenever it changes. The lures come there later, and Lines warns before one is over a rise.",
+    still: (depth: string) => `Still ${depth}`,
+    ago: (age: string) => `${age} ago`,
+    read: (depth: string, age: string) => `${depth}, ${age}`,
+    history: "Read so far",
+    forget: "Forget these",
+    forgotten: "Soundings forgotten.",
+    setBottom: (depth: string, set: string) => `Set Bottom on Lines to ${depth} (now ${set})`,
+    bottomSet: (depth: string) => `Bottom on Lines is ${depth}.`,
+    byPace: (speed: string) => `Reckoned with ${speed} over the ground, from Pace.`,
+    byLines: (speed: string) => `Pace has no speed: reckoned with the ${speed} of Lines over the ground.`,
+    how: "On a straight course; between two readings the bottom is taken to be straight.",
+    coming: (seconds: string | undefined, verdict: string) =>
+      `${seconds ? `here in ${seconds} s` : "here now"}; ${verdict}`,
+    verdicts: {
+      "stays clear": "stays clear",
+      "comes close": "may touch on the way",
+      touches: "touches on the way",
+      "not sounded": "nothing sounded ahead of it",
+    } satisfies { [V in Verdict]: string },
+    ahead: (depth: string, rod: number, touches: boolean, seconds: string | undefined) =>
+      `Rise ahead, ${depth}: rod\u00a0${rod} ${touches ? "touches" : "comes close"} ${seconds ? `in ${seconds}\u00a0s` : "now"}.`,
+    speed: (speed: string) => `Speed up to ${speed}.`,
+    lineOf: (lineIn: string, rod: number, first: boolean) => `${lineIn} on ${first ? "rod\u00a0" : ""}${rod}`,
+    takeIn: (lines: string[], or: boolean) => `${or ? "Or take" : "Take"} in ${lines.join(", ")}.`,
+  },
+};

@@ -1,0 +1,53 @@
+/** Palabras de lo que enseñan los toques. Los números llegan ya escritos, con sus unidades. */
+import type { calibrate as en } from "../en/calibrate";
+
+export const calibrate: typeof en = {
+  calibrate: {
+    title: "Lo que dicen los toques",
+    link: (used, odd) =>
+      `${used === 0 ? "Toques: ninguno aún" : used === 1 ? "1 toque cuenta" : `${used} toques cuentan`}${
+        odd > 0 ? (odd === 1 ? ", 1 contradice" : `, ${odd} contradicen`) : ""
+      }`,
+    howSure: "Qué tan seguro",
+    none: "Aún no se aprendió nada. Cuando un señuelo apenas toque el fondo en una profundidad que pueda leer en la sonda, anótelo: tres o cuatro toques achican el ±.",
+    used: (count) =>
+      count === 1 ? "1 toque cuenta en cada profundidad." : `${count} toques cuentan en cada profundidad.`,
+    setAside: "Las profundidades se dan como se calculan antes de todo toque.",
+    before: "Antes de todo toque",
+    after: (used) => (used === 1 ? "Después de 1 toque" : `Después de ${used} toques`),
+    bottomAt: (depth) => `Línea cortada: el fondo a ${depth}.`,
+    clear: "Pasó libre",
+    clearWhat: "Solo si está seguro de que aquí no tocó nada. Sirve más donde casi tocó.",
+    at: (lineOut, bottom) => `${lineOut} fuera en ${bottom}`,
+    verdicts: {
+      agrees: "Coincide con los demás",
+      "cannot be computed": "Con él no se puede calcular: no cuenta",
+      untold: "No dice cómo estaba armada la caña, o desde entonces nombra otra caña: no cuenta",
+      uncounted: "Sin contar",
+      deeper: (off) => `Según este, la línea iba ${off} más hondo de lo que dicen todos los demás.`,
+      shallower: (off) => `Según este, la línea iba ${off} menos hondo de lo que dicen todos los demás.`,
+      shouldHaveTouched: (off) => `Según todos los demás, la línea iba ${off} más hondo que el agua de aquí.`,
+    },
+    contradicts: "Este contradice a los demás.",
+    contradicting: (touch) => `Un toque contradice a los demás: ${touch}.`,
+    contradictsWhy:
+      "Puede ser una caña, una profundidad o un largo equivocados, algas o una loma. Cuenta menos; táchelo si está mal.",
+    strike: "Tacharlo",
+    look: "Ver",
+    lineDrag: (mid, low, high) => `Esta línea frena ${mid} veces lo calculado (de ${low} a ${high}).`,
+    next: "Qué diría más",
+    tryIt: (rod, lineOut, drail, now, then) =>
+      `${rod}: deje que apenas toque con unos ${lineOut} fuera ${drail ? `y plomo de ${drail}` : "y sin plomo"}. ${
+        now
+          ? `Eso llevaría el ± de todas las cañas de ${now} a ${then}.`
+          : `El ± de todas las cañas quedaría cerca de ${then}.`
+      }`,
+    nextHow: (bottom) =>
+      `En ${bottom} de agua, solo sobre fondo limpio: largue línea poco a poco hasta que apenas toque, anote el toque, recoja línea. A un alambre enganchado lo tira toda la embarcación.`,
+    depths: "Profundidades en Líneas",
+    withTouches: "Con lo que dicen los toques",
+    withoutTouches: "Como se calculan antes de todo toque",
+    all: "Todos",
+    how: "Un toque se anota con la línea, el plomo, la velocidad y la profundidad del agua como están en Líneas; póngalos primero. Los toques de todos los teléfonos y salidas que hay en este teléfono cuentan juntos, los más viejos un poco menos. Lo aprendido de un alambre o señuelo vale para todos los de su nombre, y la mitad para los otros.",
+  },
+};

@@ -1,0 +1,73 @@
+/** Palabras del plan de las líneas. Los números llegan ya escritos, con sus unidades. */
+import type { plan as en } from "../en/plan";
+
+export const plan: typeof en = {
+  plan: {
+    title: "Plan de las líneas",
+    what: (speed, bottom, low, high) =>
+      `A ${speed} en ${bottom} de agua, buscado de ${low} a ${high} del fondo.`,
+    people: "Personas a bordo",
+    peopleFrom: {
+      trip: "según lo anotado en esta salida",
+      rods: "las que bastan para todas las cañas",
+      own: "como se fijó aquí",
+    },
+    drails: "Plomos a bordo",
+    drailsWhat: "Cuántos de cada uno. El plan no usa más que estos.",
+    noDrails: "ninguno",
+    times: (count, weight) => `${count}\u00a0×\u00a0${weight}`,
+    rides: (depth, off, astern) => `Va a ${depth}, ${off}, ${astern} por la popa.`,
+    reasons: {
+      middle: "Apunta a la mitad de la banda",
+      deeper: (by) => `Apunta ${by} por debajo de la mitad de la banda, para ir aparte`,
+      higher: (by) => `Apunta ${by} por encima de la mitad de la banda, para ir aparte`,
+      farthest: "la que va más lejos por la popa",
+      ahead: (distance, rod) => `${distance} por delante del señuelo de la caña\u00a0${rod}`,
+      beside: "Va al lado de otro señuelo: nada de a bordo los aparta más.",
+      stays: (tended) =>
+        `Queda a bordo: una persona lleva el timón, y cada una de las demás atiende ${tended} cañas (práctica común, sin fuente).`,
+      speed: (speed) => `A ${speed} llegaría.`,
+      alone: (why) => `Nada que proponer: ${why}.`,
+    },
+    missing: (drails) => `Mejor con plomos que no están a bordo: ${drails.join(", ")}.`,
+    closest: (a, b, distance, astern) =>
+      `Lo más cerca entre sí: ${a} y ${b}, a ${distance}, ${astern} por la popa, en rumbo recto. En un giro las líneas se acercan más.`,
+    turnHolds: (quarter) =>
+      `En un giro de 90° en ${quarter}, a cualquier banda, todos los señuelos quedan libres del fondo y las líneas separadas.`,
+    raised: "Para eso, todos van en la parte alta de la franja.",
+    spaced: "Para eso, van más separados por la popa.",
+    turnBreaks: (quarter, side, why) =>
+      `No para un giro de 90° en ${quarter}: a ${side.toLowerCase()}, ${why}. Gire más abierto.`,
+    breaks: {
+      none: () => "",
+      bottom: (rod) => `el señuelo de ${rod} se acerca demasiado al fondo`,
+      lines: (rod, other) => `las líneas de ${rod} y ${other} se acercan demasiado`,
+      collapse: (rod) => `la línea de ${rod} se desploma`,
+    },
+    howTurns: "Cómo giran las líneas",
+    alike:
+      "Algunas cañas están a igual distancia de la crujía, según sus puestos. Ponga cuánto sale cada una, en Equipo guardado, Puestos de caña.",
+    order: "Orden",
+    out: (rods) => `Largar: ${rods.join(", ")}.`,
+    in: (rods) => `Recoger: ${rods.join(", ")}.`,
+    practice: "La que va más lejos por la popa sale primero y entra última (práctica común, sin fuente).",
+    use: "Usarlo en Líneas",
+    used: "Líneas quedó según el plan.",
+    usedWithout: (rods) =>
+      `Líneas quedó según el plan; ${rods.length === 1 ? "recogida" : "recogidas"}: ${rods.join(", ")}.`,
+    aloud: "En voz alta",
+    cardOf: (at, all) => `${at} de ${all}`,
+    noDrail: "Sin plomo",
+    letOut: (length) => `Largue ${length}`,
+    order1: "Sale primero",
+    orderNext: "Sale después",
+    orderLast: "Sale última",
+    before: "Anterior",
+    next: "Siguiente",
+    cautions: [
+      "Guantes puestos. Timón derecho mientras sale alambre.",
+      "Nunca una vuelta de alambre en la mano. Dedos fuera del carrete: frénelo con su freno.",
+      "Mire atrás antes de que se balancee la cuchara. Quítese de la dirección de una caña cargada.",
+    ],
+  },
+};

@@ -1,0 +1,35 @@
+/** Palabras de lo que la sonda ya leyó y los señuelos aún no alcanzan. Los números llegan ya escritos. */
+import type { rise as en } from "../en/rise";
+
+export const rise: typeof en = {
+  rise: {
+    title: "Profundidad ahora",
+    link: (depth, age) => `Sonda: ${depth}, hace ${age}`,
+    linkNone: "¿Bajo adelante?",
+    now: "Profundidad ahora",
+    what: "Ajuste o escriba lo que marca la sonda cada vez que cambia. Los señuelos llegan allí más tarde, y Líneas avisa antes de que uno esté sobre una subida del fondo.",
+    still: (depth) => `Sigue en ${depth}`,
+    ago: (age) => `hace ${age}`,
+    read: (depth, age) => `${depth}, ${age}`,
+    history: "Leído hasta ahora",
+    forget: "Olvidar estas",
+    forgotten: "Se olvidaron las lecturas.",
+    setBottom: (depth, set) => `Poner Fondo de Líneas en ${depth} (ahora ${set})`,
+    bottomSet: (depth) => `Fondo de Líneas está en ${depth}.`,
+    byPace: (speed) => `Calculado con ${speed} sobre el fondo, de Ritmo.`,
+    byLines: (speed) => `Ritmo no tiene velocidad: calculado con los ${speed} de Líneas sobre el fondo.`,
+    how: "En rumbo recto; entre dos lecturas el fondo se toma como recto.",
+    coming: (seconds, verdict) => `${seconds ? `aquí en ${seconds} s` : "aquí ahora"}; ${verdict}`,
+    verdicts: {
+      "stays clear": "pasa libre",
+      "comes close": "puede tocar en el camino",
+      touches: "toca en el camino",
+      "not sounded": "sin lecturas delante de él",
+    },
+    ahead: (depth, rod, touches, seconds) =>
+      `Bajo adelante, ${depth}: caña\u00a0${rod} ${touches ? "toca" : "pasa cerca"} ${seconds ? `en ${seconds}\u00a0s` : "ahora"}.`,
+    speed: (speed) => `Suba a ${speed}.`,
+    lineOf: (lineIn, rod, first) => `${lineIn} en la ${first ? "caña\u00a0" : ""}${rod}`,
+    takeIn: (lines, or) => `${or ? "O recoja" : "Recoja"} ${lines.join(", ")}.`,
+  },
+};
