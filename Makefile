@@ -107,6 +107,7 @@ check: $(packages)
 	if [ -n "$$unformatted" ]; then printf 'Not formatted; run gofmt -w on:\n%s\n' "$$unformatted"; exit 1; fi
 	go mod tidy -diff
 	go run ./tools/codecgen -check
+	go run ./tools/contractgen -check
 	go vet ./...
 	GOOS=js GOARCH=wasm go vet ./calc/wasm
 	go tool staticcheck ./...

@@ -14,7 +14,7 @@ import (
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
+	"wirewake/server/sync/contract"
 	"wirewake/server/sync/fold"
 	"wirewake/server/trust/enrol"
 )
@@ -159,7 +159,7 @@ func findTrip(s *store.Store, asked string) (*uuid.UUID, error) {
 	trips := fold.Records(entries)
 	var found []fold.Record
 	for _, trip := range trips {
-		if id, ok := entry.ParseID(asked); ok && id == trip.Trip || strings.EqualFold(asked, tripName(trip)) {
+		if id, ok := contract.ID(asked); ok && id == trip.Trip || strings.EqualFold(asked, tripName(trip)) {
 			found = append(found, trip)
 		}
 	}

@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/uuid"
+	"wirewake/server/sync/contract"
 
-	"wirewake/server/sync/entry"
+	"github.com/google/uuid"
 )
 
 func TestAGuestSeesOneTripAndNeverStalls(t *testing.T) {
@@ -73,7 +73,7 @@ func TestPagesHoldAllOfItOnce(t *testing.T) {
 			got = append(got, e.No)
 			size += len(e.Set)
 		}
-		if len(page.Entries) > 200 || size > pageBytes+entry.MaxSize {
+		if len(page.Entries) > 200 || size > pageBytes+contract.The.Entry.Bytes {
 			t.Errorf("a page of %d entries, %d bytes", len(page.Entries), size)
 		}
 		if page.Cursor.Since <= from.Since {

@@ -11,9 +11,6 @@ import (
 	"github.com/google/uuid"
 )
 
-// MaxSize is the most bytes that the content of an entry may have.
-const MaxSize = 16 << 10
-
 // Entry is one statement in the log, as its writer made it. It never changes.
 type Entry struct {
 	ID     uuid.UUID `json:"id"`
@@ -78,6 +75,12 @@ func (e Entry) Content() []byte {
 
 // Hash is the SHA-256 of the content: two entries are the same if their hashes are.
 func (e Entry) Hash() [sha256.Size]byte { return sha256.Sum256(e.Content()) }
+
+// Sound says whether the entry keeps the contract; one that was taken before it was drawn up may not.
+func (e Entry) Sound() bool {
+	_, refusal := Read(e.Content())
+	return refusal == nil
+}
 
 // Photo is the SHA-256 of the photo that the entry names, if it names one.
 func (e Entry) Photo() (hash Photo, ok bool) {

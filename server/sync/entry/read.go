@@ -3,10 +3,11 @@ package entry
 import (
 	"encoding/json"
 	"fmt"
-	"strconv"
-	"unicode/utf8"
+	"math"
 
 	"github.com/google/uuid"
+
+	"wirewake/server/sync/contract"
 )
 
 // Refusal says why an entry cannot be taken.
@@ -24,16 +25,6 @@ var (
 	NoTrip = &Refusal{"trip", "This phone is a guest's, and may write only in the trip it was invited to."}
 )
 
-// Bounds of single fields, besides MaxSize for all of them together.
-const (
-	maxPrev = 32
-	maxName = 40
-	// maxWhole is the largest whole number that every JSON reader keeps exactly.
-	maxWhole = 1<<53 - 1
-	// maxTime is as far as JavaScript's clock reaches, in milliseconds.
-	maxTime = 8_640_000_000_000_000
-)
-
 // Read reads an entry as a phone sends it. ID is that of the entry also if it is refused, as far as it
 // can be read.
 func Read(text []byte) (Sent, *Refusal) {
@@ -42,6 +33,7 @@ func Read(text []byte) (Sent, *Refusal) {
 	if err != nil || !isObject {
 		return Sent{}, form("An entry must be a JSON object.")
 	}
+	bounds := contract.The.Entry
 	r := reader{fields: fields}
 	var s Sent
 	s.ID = r.uuid("id")
@@ -51,8 +43,8 @@ func Read(text []byte) (Sent, *Refusal) {
 	s.Record, s.Trip = r.uuid("record"), r.uuid("trip")
 	s.Kind = r.kind()
 	s.Prev = r.prev()
-	s.Set, s.Strike = r.statement()
-	s.At, s.N = r.whole("at", -maxTime, maxTime), r.whole("n", 1, maxWhole)
+	s.Set, s.Strike = r.statement(s.Kind)
+	s.At, s.N = r.whole("at", bounds.Time), r.whole("n", bounds.N)
 	s.Author = r.author()
 	if r.refusal == nil && (s.Record == s.Trip) != (s.Kind == "trip") {
 		r.refuse("the record of a trip, and no other, has the trip's UUID")
@@ -63,7 +55,10 @@ func Read(text []byte) (Sent, *Refusal) {
 	for name := range fields {
 		r.refuse("an entry has no field %.40q", name)
 	}
-	if r.refusal == nil && len(s.Content()) > MaxSize {
+	if !contract.WellFormed(text) {
+		r.refuse("it holds half of a character")
+	}
+	if r.refusal == nil && len(s.Content()) > bounds.Bytes {
 		r.refusal = &Refusal{"size", "This entry is larger than 16 KB. Shorten it, or make two of it."}
 	}
 	return s, r.refusal
@@ -94,57 +89,41 @@ func take[T any](r *reader, name string) (value T, ok bool) {
 
 func (r *reader) uuid(name string) uuid.UUID {
 	text, ok := take[string](r, name)
-	id, isID := ParseID(text)
+	id, isID := contract.ID(text)
 	if !ok || !isID {
 		r.refuse("%s must be a UUID in lower case", name)
 	}
 	return id
 }
 
-// ParseID reads a UUID in its one standard form, 36 characters in lower case. All zeros is none.
-func ParseID(text string) (id uuid.UUID, ok bool) {
-	id, err := uuid.Parse(text)
-	return id, err == nil && id != uuid.Nil && id.String() == text
-}
-
 func (r *reader) kind() string {
 	kind, ok := take[string](r, "kind")
-	if !ok || !named(kind, 32) {
-		r.refuse("kind must be a letter a–z and up to 31 letters and digits")
+	if most := contract.The.Entry.Kind; !ok || !contract.Named(kind, most) {
+		r.refuse("kind must be a letter a–z and then letters and digits, %d at most", most)
 	}
 	return kind
 }
 
-// named says whether a text is a letter a–z and then letters and digits, in all at most so many.
-func named(text string, most int) bool {
-	for i, c := range []byte(text) {
-		small, rest := c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z' || c >= '0' && c <= '9'
-		if !small && (i == 0 || !rest) {
-			return false
-		}
-	}
-	return len(text) >= 1 && len(text) <= most
-}
-
-func (r *reader) whole(name string, least, most int64) int64 {
+func (r *reader) whole(name string, within contract.Range) int64 {
 	number, ok := take[json.Number](r, name)
-	value, err := strconv.ParseInt(string(number), 10, 64)
-	if !ok || err != nil || value < least || value > most {
-		r.refuse("%s must be a whole number from %d to %d", name, least, most)
+	value, err := number.Float64()
+	if !ok || err != nil || value != math.Trunc(value) || value < float64(within.Min) || value > float64(within.Max) {
+		r.refuse("%s must be a whole number from %d to %d", name, within.Min, within.Max)
+		return 0
 	}
-	return value
+	return int64(value)
 }
 
 func (r *reader) prev() []uuid.UUID {
 	values, ok := take[[]any](r, "prev")
-	if !ok || len(values) > maxPrev {
-		r.refuse("prev must be a list of up to %d ids", maxPrev)
+	if most := contract.The.Entry.Prev; !ok || len(values) > most {
+		r.refuse("prev must be a list of up to %d ids", most)
 		return nil
 	}
 	ids := make([]uuid.UUID, len(values))
 	for i, value := range values {
 		text, _ := value.(string)
-		if ids[i], ok = ParseID(text); !ok {
+		if ids[i], ok = contract.ID(text); !ok {
 			r.refuse("prev must hold UUIDs in lower case")
 		}
 	}
@@ -152,7 +131,7 @@ func (r *reader) prev() []uuid.UUID {
 }
 
 // statement reads set or strike.
-func (r *reader) statement() (set json.RawMessage, strike bool) {
+func (r *reader) statement(kind string) (set json.RawMessage, strike bool) {
 	_, isSet := r.fields["set"]
 	_, isStrike := r.fields["strike"]
 	switch {
@@ -165,24 +144,26 @@ func (r *reader) statement() (set json.RawMessage, strike bool) {
 			r.refuse("strike must be true")
 		}
 	default:
-		set = r.set()
+		set = r.set(kind)
 	}
 	return set, strike
 }
 
-func (r *reader) set() json.RawMessage {
+func (r *reader) set(kind string) json.RawMessage {
 	fields, ok := take[map[string]any](r, "set")
 	if !ok || len(fields) == 0 {
 		r.refuse("set must be an object with at least one field")
 		return nil
 	}
-	for name := range fields {
-		if !named(name, 40) {
-			r.refuse("a field of set is named by a letter a–z and up to 39 letters and digits, not %.60q", name)
+	for name, value := range fields {
+		if most := contract.The.Entry.Field; !contract.Named(name, most) {
+			r.refuse("a field of set is named by a letter a–z and then letters and digits, %d at most, not %.60q", most, name)
+		} else if what := contract.Check(kind, name, value); what != "" {
+			r.refuse("%s %s", name, what)
 		}
 	}
-	if value, there := fields["struck"]; there && value != true && value != false {
-		r.refuse("struck must be true or false")
+	if r.refusal != nil {
+		return nil
 	}
 	set, err := appendObject(nil, fields)
 	if err != nil {
@@ -199,21 +180,8 @@ func (r *reader) author() *Author {
 	}
 	author := &Author{By: r.uuid("by")}
 	var ok bool
-	if author.ByName, ok = take[string](r, "byName"); !ok || !ValidName(author.ByName) {
-		r.refuse("byName must be a name of 1 to %d characters", maxName)
+	if author.ByName, ok = take[string](r, "byName"); !ok || !contract.Name(author.ByName) {
+		r.refuse("byName must be a name of 1 to %d characters that can be seen", contract.The.Entry.Name)
 	}
 	return author
-}
-
-// ValidName says whether a text can be the name of a phone: 1 to 40 characters that can be seen.
-func ValidName(name string) bool {
-	if n := utf8.RuneCountInString(name); n < 1 || n > maxName || !utf8.ValidString(name) {
-		return false
-	}
-	for _, r := range name {
-		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 {
-			return false
-		}
-	}
-	return true
 }

@@ -6,6 +6,8 @@ import (
 	"maps"
 	"strings"
 	"testing"
+
+	"wirewake/server/sync/contract"
 )
 
 const (
@@ -13,6 +15,8 @@ const (
 	record = "5b0e8c1a-42d7-4d6f-9a53-0c1f2e3d4b5a"
 	trip   = "c2a9f0d4-7b1e-4f38-8e65-9d0b1a2c3f4e"
 )
+
+var maxSize = contract.The.Entry.Bytes
 
 // sound is an entry with nothing wrong, field by field.
 func sound() map[string]any {
@@ -124,7 +128,7 @@ func TestWhatIsWrongIsNamed(t *testing.T) {
 		"set empty":          {map[string]any{"set": map[string]any{}}, "form", "at least one field"},
 		"set a list":         {map[string]any{"set": []int{1}}, "form", "set must be an object"},
 		"a prototype in set": {map[string]any{"set": map[string]any{"__proto__": 1}}, "form", "a field of set"},
-		"a number too large": {map[string]any{"set": map[string]any{"a": json.Number("1e999")}}, "form", "too large"},
+		"a number too large": {map[string]any{"set": map[string]any{"a": json.Number("1e999")}}, "form", "beyond"},
 		"struck a word":      {map[string]any{"set": map[string]any{"struck": "yes"}}, "form", "struck must be"},
 		"at a fraction":      {map[string]any{"at": 0.5}, "form", "at must be"},
 		"at beyond dates":    {map[string]any{"at": 8640000000000001}, "form", "at must be"},
@@ -138,7 +142,7 @@ func TestWhatIsWrongIsNamed(t *testing.T) {
 		"a name of control":  {map[string]any{"by": record, "byName": "a\nb"}, "form", "byName must be"},
 		"another's record":   {map[string]any{"record": trip}, "form", "record of a trip"},
 		"a trip's own":       {map[string]any{"kind": "trip"}, "form", "record of a trip"},
-		"too large":          {map[string]any{"set": map[string]any{"text": strings.Repeat("x", MaxSize)}}, "size", "16 KB"},
+		"too large":          {map[string]any{"set": map[string]any{"text": "x", "more": strings.Repeat("x", maxSize)}}, "size", "16 KB"},
 	} {
 		fields := sound()
 		maps.Copy(fields, c.change)
@@ -162,9 +166,9 @@ func TestWhatIsWrongIsNamed(t *testing.T) {
 func TestTheLargestEntryIsTaken(t *testing.T) {
 	fields := sound()
 	sent, _ := Read(text(t, fields))
-	fields["set"] = map[string]any{"rod": strings.Repeat("x", MaxSize-len(sent.Content())+len(sent.Set)-len(`{"rod":""}`))}
+	fields["set"] = map[string]any{"more": strings.Repeat("x", maxSize-len(sent.Content())+len(sent.Set)-len(`{"more":""}`))}
 	sent, refusal := Read(text(t, fields))
-	if refusal != nil || len(sent.Content()) != MaxSize {
+	if refusal != nil || len(sent.Content()) != maxSize {
 		t.Errorf("%d bytes: %v", len(sent.Content()), refusal)
 	}
 }
@@ -176,8 +180,7 @@ func TestOnlyAPhotoNamesAPhoto(t *testing.T) {
 		sha  any
 		want bool
 	}{
-		{"photo", hash, true}, {"note", hash, false}, {"photo", strings.ToUpper(hash), false},
-		{"photo", hash[1:], false}, {"photo", 5, false}, {"photo", nil, false}, {"photo", strings.Repeat("xy", 32), false},
+		{"photo", hash, true}, {"note", hash, false}, {"photo", nil, false},
 	} {
 		fields := sound()
 		fields["kind"], fields["set"] = c.kind, map[string]any{"sha256": c.sha}

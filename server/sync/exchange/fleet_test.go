@@ -137,7 +137,11 @@ func (f *fleet) writeOn(t *rapid.T, c *crew) {
 		if len(records) > 0 && rapid.Bool().Draw(t, "amends") {
 			record = records[rapid.IntRange(0, len(records)-1).Draw(t, "record")]
 		}
-		set := map[string]any{rapid.SampledFrom([]string{"text", "rod", "struck"}).Draw(t, "field"): rapid.Bool().Draw(t, "value")}
+		field := rapid.SampledFrom([]string{"text", "rod", "struck"}).Draw(t, "field")
+		set := map[string]any{field: rapid.Bool().Draw(t, "value")}
+		if field == "text" {
+			set[field] = fmt.Sprint(set[field])
+		}
 		strike := record != uuid.Nil && rapid.IntRange(0, 4).Draw(t, "strikes") == 0
 		c.log.Write("note", trip, record, set, strike, f.boat.Clock.Now().Add(c.clock).UnixMilli())
 	}

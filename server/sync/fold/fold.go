@@ -51,11 +51,11 @@ func Records(entries []entry.Numbered) []Record {
 	return records
 }
 
-// inOrder drops copies and sorts: by number, then what has none by n.
+// inOrder drops copies and what cannot be read, and sorts: by number, then what has none by n.
 func inOrder(entries []entry.Numbered) []entry.Numbered {
 	byID := map[uuid.UUID]entry.Numbered{}
 	for _, e := range entries {
-		if e.No >= byID[e.ID].No {
+		if e.No >= byID[e.ID].No && e.Sound() {
 			byID[e.ID] = e
 		}
 	}
@@ -116,7 +116,7 @@ func settersOf(entries []entry.Numbered) map[string][]setter {
 		if e.Strike {
 			set = map[string]json.RawMessage{"struck": json.RawMessage("true")}
 		} else if err := json.Unmarshal(e.Set, &set); err != nil {
-			continue // not an entry that was ever read
+			continue // no sound entry
 		}
 		for field, value := range set {
 			setters[field] = append(setters[field], setter{i, Value{value, e.ID}})

@@ -68,6 +68,19 @@ func TestTheSharedVectors(t *testing.T) {
 	}
 }
 
+// An entry from before the contract says nothing, and takes nothing from the others of its record.
+func TestWhatCannotBeReadIsPassedOver(t *testing.T) {
+	const rest = `"record": "00000000-0000-4000-8000-000000000001", "kind": "note", "trip": "00000000-0000-4000-8000-000000000100", "prev": [], "n": 1}`
+	good := numbered(t, json.RawMessage(`{"no": 1, "id": "01990000-0000-7000-8000-000000000001", "set": {"text": "a"}, "at": 1, `+rest))
+	bad, alone := good, good
+	bad.No, bad.ID, bad.At = 2, uuid.MustParse("01990000-0000-7000-8000-000000000002"), -1
+	alone.No, alone.ID, alone.Record, alone.Set = 3, uuid.MustParse("01990000-0000-7000-8000-000000000003"), alone.Trip, json.RawMessage(`{"opened":1e300}`)
+	got := records(t, Records([]entry.Numbered{good, bad, alone}))
+	if len(got) != 1 || len(got[0].Entries) != 1 || got[0].Fields["text"].Value != "a" {
+		t.Errorf("%s", spell(got))
+	}
+}
+
 // numbered reads an entry of the vectors as the server reads one, so that each vector also is a valid entry.
 func numbered(t *testing.T, text json.RawMessage) entry.Numbered {
 	t.Helper()

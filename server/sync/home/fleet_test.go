@@ -241,7 +241,7 @@ func (p *pair) write(t *rapid.T) {
 	if len(records) > 0 && rapid.IntRange(0, 3).Draw(t, "amends") > 0 {
 		record = records[rapid.IntRange(0, len(records)-1).Draw(t, "record")]
 	}
-	ph.log.Write("note", trip, record, map[string]any{"text": rapid.IntRange(0, 9).Draw(t, "text")}, false, 0)
+	ph.log.Write("note", trip, record, map[string]any{"text": rapid.StringMatching(`[0-9]`).Draw(t, "text")}, false, 0)
 }
 
 func (p *pair) backUp(t *rapid.T, at int) {

@@ -9,6 +9,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/store"
+	"wirewake/server/sync/contract"
 	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
 )
@@ -147,7 +148,7 @@ func readNumbered(text json.RawMessage) (entry.Numbered, error) {
 	if err := json.Unmarshal(text, &more); err != nil {
 		return entry.Numbered{}, err
 	}
-	if sent.Author == nil || more.No < 1 || more.Via != nil && !entry.ValidName(more.ViaName) {
+	if sent.Author == nil || more.No < 1 || more.Via != nil && !contract.Name(more.ViaName) {
 		return entry.Numbered{}, fmt.Errorf("entry %v has no number or no author", sent.ID)
 	}
 	return entry.Numbered{No: more.No, Author: *sent.Author, Via: more.Via, ViaName: more.ViaName, Entry: sent.Entry}, nil

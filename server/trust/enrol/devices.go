@@ -8,7 +8,7 @@ import (
 	"wirewake/server/http/content"
 	"wirewake/server/http/problem"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
+	"wirewake/server/sync/contract"
 )
 
 // listed is a device in the skipper's list.
@@ -63,7 +63,7 @@ func (e *Enrolment) revoke(c echo.Context) error {
 	if err := content.JSON(c, &struct{}{}); err != nil {
 		return err
 	}
-	device, ok := entry.ParseID(c.Param("device"))
+	device, ok := contract.ID(c.Param("device"))
 	if !ok {
 		return problem.Nothing
 	}

@@ -13,7 +13,7 @@ import (
 	"wirewake/server/http/content"
 	"wirewake/server/http/problem"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
+	"wirewake/server/sync/contract"
 )
 
 // Enrolment answers for who is aboard. Its exported fields are set before use.
@@ -69,7 +69,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	}
 	asked.Name = strings.TrimSpace(asked.Name)
 	switch {
-	case !entry.ValidName(asked.Name):
+	case !contract.Name(asked.Name):
 		return problem.Form("Give this phone a name of 1 to 40 characters.")
 	case (asked.Invitation == "") == (asked.Code == ""):
 		return problem.Form("The request must have either an invitation or a code.")

@@ -1,0 +1,93 @@
+// Package contract is what an entry of the log may hold: schema.json, and the checks that follow from it. The
+// webapp checks by the same file, and entries.json beside it has the cases that both must judge alike. What one
+// server takes every phone can hold and show.
+package contract
+
+//go:generate go run wirewake/tools/contractgen
+
+import (
+	_ "embed"
+	"encoding/json"
+	"fmt"
+)
+
+// Range is a least and a most, both allowed.
+type Range struct {
+	Min int64 `json:"min"`
+	Max int64 `json:"max"`
+}
+
+// Field says what the value of a field may be, besides null.
+type Field struct {
+	// Is is one of number, whole (a whole number), time (ms since 1970), flag, line (text without line breaks and
+	// without what cannot be seen), lines (a list of these), text, sha256, record (a UUID) or value (any JSON).
+	Is string `json:"is"`
+	// Unit is that of a number, "" where it counts.
+	Unit string `json:"unit,omitempty"`
+	// Min and Max bound a number.
+	Min float64 `json:"min,omitempty"`
+	Max float64 `json:"max,omitempty"`
+	// Most is the most characters of a text, Items the most texts of a list.
+	Most  int `json:"most,omitempty"`
+	Items int `json:"items,omitempty"`
+}
+
+// Fields are fields by name.
+type Fields map[string]Field
+
+// Schema is what is in schema.json.
+type Schema struct {
+	Entry struct {
+		// Kind and Field are the most characters of their names, Name of that of a phone.
+		Kind  int `json:"kind"`
+		Field int `json:"field"`
+		Name  int `json:"name"`
+		// Prev is the most entries that one follows on, Bytes the most of its content.
+		Prev  int `json:"prev"`
+		Bytes int `json:"bytes"`
+		// Time bounds a moment in ms since 1970: to the end of the year 9999, as far as RFC 3339 writes it.
+		Time Range `json:"time"`
+		N    Range `json:"n"`
+	} `json:"entry"`
+	// Value bounds what no field says more of: how deep lists and objects may lie in each other, and the size of a
+	// number either side of 0.
+	Value struct {
+		Depth  int   `json:"depth"`
+		Number int64 `json:"number"`
+	} `json:"value"`
+	// Reserved are no names: every object of JavaScript has them.
+	Reserved []string `json:"reserved"`
+	// Hidden are the characters that a text and a line may not have, from and to: those of control, those that turn
+	// the order of what follows, and in a line all that Unicode says to pass over when it is shown
+	// (Default_Ignorable_Code_Point, but for the selectors of variants, which emoji need).
+	Hidden struct {
+		Text [][2]rune `json:"text"`
+		Line [][2]rune `json:"line"`
+	} `json:"hidden"`
+	// Any are the fields that a record of every kind may have, Kinds those of each kind besides. A kind or a field
+	// that is not here is that of a newer app, and bounded by Value.
+	Any   Fields            `json:"any"`
+	Kinds map[string]Fields `json:"kinds"`
+}
+
+//go:embed schema.json
+var text []byte
+
+// The is the schema.
+var The = read()
+
+func read() (s Schema) {
+	if err := json.Unmarshal(text, &s); err != nil {
+		panic(fmt.Sprintf("schema.json: %v", err)) // the program is broken
+	}
+	return s
+}
+
+// Field is what is known of a field; ok is false of one that a newer app may know.
+func (s *Schema) Field(kind, name string) (f Field, ok bool) {
+	if f, ok = s.Kinds[kind][name]; ok {
+		return f, true
+	}
+	f, ok = s.Any[name]
+	return f, ok
+}
