@@ -133,7 +133,7 @@ func TestADiskThatFillsUpWhileServing(t *testing.T) {
 		t.Errorf("the app is not served: %s %q", r.Status, text)
 	}
 	for range 100 {
-		log.Write("note", trip, uuid.Nil, map[string]any{"text": strings.Repeat("x", 5000)}, false, 0)
+		log.Write("note", trip, uuid.Nil, map[string]any{"text": strings.Repeat("x", 4000), "more": strings.Repeat("x", 1000)}, false, 0)
 	}
 	if r, text := phone.ask("POST", "/api/exchange", log.Request()); r.StatusCode != 507 || !strings.Contains(text, `"code":"full"`) {
 		t.Errorf("%s %s", r.Status, text)
