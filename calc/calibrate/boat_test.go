@@ -20,7 +20,10 @@ var (
 	}
 )
 
-const testGround = 0.4
+const (
+	testGround = 0.4
+	testTide   = 0.3
+)
 
 func testSea(speed float64) line.Sea {
 	return line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: speed, Bottom: 50 * unit.Foot}
@@ -87,38 +90,68 @@ func (b *boat) setting() (towline.Rod, line.Sea) {
 	return testRod((120+180*b.r.Float64())*unit.Foot, float64(b.r.IntN(6))*4*unit.Ounce), sea
 }
 
-// look has a rod watched: it is clear, or line is taken in until it just ticks.
-func (b *boat) look(wire, lure string, age float64) (o Observation, ok bool) {
+// look has a rod watched: what of this kind is read, with all that may be off. Of a touch line is taken in until it just
+// ticks; false where it does not come to it.
+func (b *boat) look(kind Kind, wire, lure string, age float64) (o Observation, ok bool) {
 	rod, sea := b.setting()
-	x := b.at(point{wire: wire, lure: lure, age: age})
-	depth := func(lineOut float64) float64 {
+	o = Observation{Kind: kind, Sea: sea, Rod: rod, Wire: wire, Lure: lure, Age: age, Trust: 1}
+	x := b.at(point{kind: kind, wire: wire, lure: lure, lineOut: rod.LineOut, age: age})
+	q := query()
+	r := q.readingOf(&Observation{Kind: kind, Entry: 1, Pull: 1})
+	off := r.common*x[inputInstrument] + math.Sqrt(r.own)*b.r.NormFloat64()
+	value := func(lineOut float64) float64 {
 		rod.LineOut = lineOut
 		trial, err := towline.NewTrial("sea", sea, "rod", rod, b.doubt)
 		if err != nil {
-			return 0
+			return math.NaN()
 		}
-		depth, _ := trial.Lowest(x)
-		return depth
+		value, ok := sight(trial, kind, x)
+		if !ok {
+			return math.NaN()
+		}
+		return value + off
 	}
-	ground := testGround * b.r.NormFloat64()
-	o = Observation{Contact: Clear, Sea: sea, Wire: wire, Lure: lure, Age: age}
-	lineOut := rod.LineOut
-	if over := depth(lineOut) + ground - sea.Bottom; over > 0 {
-		o.Contact = Ticks
-		low, high := 15., lineOut
-		if depth(low)+ground > sea.Bottom {
+	read := kind.natural(value(rod.LineOut))
+	switch kind {
+	case Known:
+		o.Sea.Bottom = read
+	case Angle:
+		o.Angle = read
+	case Entry:
+		o.Entry = read
+	case Pull:
+		o.Pull = read
+	case Clear:
+		return o, read < sea.Bottom
+	case Ticks:
+		low, high := 15., rod.LineOut
+		if !(read > sea.Bottom && value(low) < sea.Bottom) {
 			return o, false
 		}
 		for range 17 {
-			lineOut = (low + high) / 2
-			if depth(lineOut)+ground > sea.Bottom {
-				high = lineOut
+			o.Rod.LineOut = (low + high) / 2
+			if value(o.Rod.LineOut) > sea.Bottom {
+				high = o.Rod.LineOut
 			} else {
-				low = lineOut
+				low = o.Rod.LineOut
 			}
 		}
 	}
-	rod.LineOut = lineOut
-	o.Rod = rod
-	return o, depth(lineOut) > 0
+	return o, read > 0
+}
+
+// spoil makes an observation plainly wrong: another rod, a wreck, pounds for newtons, a slip of the thumb.
+func (b *boat) spoil(o *Observation) {
+	more := b.r.Float64() < 0.5
+	factor := map[bool]float64{true: 2.7, false: 1 / 2.7}[more]
+	switch o.Kind {
+	case Ticks, Known:
+		o.Sea.Bottom = math.Max(3, o.Sea.Bottom+map[bool]float64{true: 1, false: -1}[more]*(5+4*b.r.Float64()))
+	case Angle:
+		o.Angle += 0.1 + 0.1*b.r.Float64()
+	case Entry:
+		o.Entry *= factor
+	case Pull:
+		o.Pull *= factor
+	}
 }

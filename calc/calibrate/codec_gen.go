@@ -4,16 +4,16 @@ package calibrate
 
 import "wirewake/calc/codec"
 
-var observationNames = []string{"contact", "sea", "rod", "wire", "lure", "age", "speedDoubt"}
+var observationNames = []string{"kind", "sea", "rod", "wire", "lure", "age", "angle", "entry", "pull", "readingDoubt", "speedDoubt", "trust"}
 
 // Decode reads v from JSON.
 func (v *Observation) Decode(r *codec.Reader) {
-	*v = Observation{}
+	*v = Observation{Trust: 1}
 	o := r.Object(observationNames, 0x39)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
-			v.Contact = Contact(r.Text())
+			v.Kind = Kind(r.Text())
 		case 1:
 			v.Sea.Decode(r)
 		case 2:
@@ -25,7 +25,17 @@ func (v *Observation) Decode(r *codec.Reader) {
 		case 5:
 			v.Age = r.Float()
 		case 6:
+			v.Angle = r.Float()
+		case 7:
+			v.Entry = r.Float()
+		case 8:
+			v.Pull = r.Float()
+		case 9:
+			v.ReadingDoubt = r.Float()
+		case 10:
 			v.SpeedDoubt = r.Float()
+		case 11:
+			v.Trust = r.Float()
 		}
 	}
 	if !o.Given(1) {
@@ -38,7 +48,7 @@ func (v *Observation) Decode(r *codec.Reader) {
 
 // CheckFields checks v against the limits in its tags.
 func (v *Observation) CheckFields(c *codec.Checker) {
-	c.OneOf("contact", string(v.Contact), "ticks", "clear")
+	c.OneOf("kind", string(v.Kind), "ticks", "clear", "known", "angle", "entry", "pull")
 	c.Enter("sea")
 	v.Sea.CheckFields(c)
 	c.Leave()
@@ -48,13 +58,18 @@ func (v *Observation) CheckFields(c *codec.Checker) {
 	c.Chars("wire", v.Wire, 0, 60)
 	c.Chars("lure", v.Lure, 0, 60)
 	c.Float("age", v.Age, 0, 1e10, "s")
+	c.Float("angle", v.Angle, 0, 1.5, "rad")
+	c.Float("entry", v.Entry, 0, 200, "m")
+	c.Float("pull", v.Pull, 0, 2000, "N")
+	c.Float("readingDoubt", v.ReadingDoubt, 0, 10, "")
 	c.Float("speedDoubt", v.SpeedDoubt, 0, 2, "m/s")
+	c.Float("trust", v.Trust, 0, 1, "")
 }
 
 // Encode writes v as JSON.
 func (v *Observation) Encode(w *codec.Writer) {
 	w.Open()
-	w.Text("contact", string(v.Contact))
+	w.Text("kind", string(v.Kind))
 	w.Name("sea")
 	v.Sea.Encode(w)
 	w.Name("rod")
@@ -62,7 +77,12 @@ func (v *Observation) Encode(w *codec.Writer) {
 	w.Text("wire", v.Wire)
 	w.Text("lure", v.Lure)
 	w.Float("age", v.Age)
+	w.Float("angle", v.Angle)
+	w.Float("entry", v.Entry)
+	w.Float("pull", v.Pull)
+	w.Float("readingDoubt", v.ReadingDoubt)
 	w.Float("speedDoubt", v.SpeedDoubt)
+	w.Float("trust", v.Trust)
 	w.Close()
 }
 
@@ -106,12 +126,12 @@ func (v *RodNow) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"observations", "doubt", "bottomDoubt", "sea", "rods", "drails", "above"}
+var queryNames = []string{"observations", "doubt", "bottomDoubt", "tideDoubt", "knownDoubt", "angleDoubt", "entryDoubt", "pullDoubt", "sea", "rods", "drails", "above", "can"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{BottomDoubt: 0.4}
-	o := r.Object(queryNames, 0x11)
+	*v = Query{BottomDoubt: 0.3, TideDoubt: 0.3, KnownDoubt: 1, AngleDoubt: 0.0175, EntryDoubt: 0.15, PullDoubt: 0.15}
+	o := r.Object(queryNames, 0x201)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -124,24 +144,38 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 2:
 			v.BottomDoubt = r.Float()
 		case 3:
-			v.Sea.Decode(r)
+			v.TideDoubt = r.Float()
 		case 4:
+			v.KnownDoubt = r.Float()
+		case 5:
+			v.AngleDoubt = r.Float()
+		case 6:
+			v.EntryDoubt = r.Float()
+		case 7:
+			v.PullDoubt = r.Float()
+		case 8:
+			v.Sea.Decode(r)
+		case 9:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, RodNow{})
 				v.Rods[len(v.Rods)-1].Decode(r)
 			}
-		case 5:
+		case 10:
 			for l := r.List(0, 10); r.More(&l); {
 				v.Drails = append(v.Drails, r.Float())
 			}
-		case 6:
+		case 11:
 			v.Above = r.Float()
+		case 12:
+			for l := r.List(0, 6); r.More(&l); {
+				v.Can = append(v.Can, Kind(r.Text()))
+			}
 		}
 	}
 	if !o.Given(1) {
 		r.Absent("doubt", &v.Doubt)
 	}
-	if !o.Given(3) {
+	if !o.Given(8) {
 		r.Absent("sea", &v.Sea)
 	}
 }
@@ -160,6 +194,11 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	v.Doubt.CheckFields(c)
 	c.Leave()
 	c.Float("bottomDoubt", v.BottomDoubt, 0.05, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
+	c.Float("knownDoubt", v.KnownDoubt, 0.05, 10, "m")
+	c.Float("angleDoubt", v.AngleDoubt, 0.001, 0.5, "rad")
+	c.Float("entryDoubt", v.EntryDoubt, 0.01, 1, "")
+	c.Float("pullDoubt", v.PullDoubt, 0.01, 1, "")
 	c.Enter("sea")
 	v.Sea.CheckFields(c)
 	c.Leave()
@@ -176,6 +215,16 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	}
 	c.Floats("drails", v.Drails, 0, 5, "kg")
 	c.Float("above", v.Above, 0, 1000, "m")
+	if v.Can != nil {
+		c.Count("can", len(v.Can), 0, 6)
+	}
+	c.Enter("can")
+	for i := range v.Can {
+		c.EnterAt(i)
+		c.OneOf("", string(v.Can[i]), "ticks", "clear", "known", "angle", "entry", "pull")
+		c.Leave()
+	}
+	c.Leave()
 }
 
 // Encode writes v as JSON.
@@ -189,6 +238,11 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.Name("doubt")
 	v.Doubt.Encode(w)
 	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
+	w.Float("knownDoubt", v.KnownDoubt)
+	w.Float("angleDoubt", v.AngleDoubt)
+	w.Float("entryDoubt", v.EntryDoubt)
+	w.Float("pullDoubt", v.PullDoubt)
 	w.Name("sea")
 	v.Sea.Encode(w)
 	w.OpenList("rods")
@@ -200,6 +254,13 @@ func (v *Query) Encode(w *codec.Writer) {
 		w.Floats("drails", v.Drails)
 	}
 	w.Float("above", v.Above)
+	if len(v.Can) > 0 {
+		w.OpenList("can")
+		for i := range v.Can {
+			w.Text("", string(v.Can[i]))
+		}
+		w.CloseList()
+	}
 	w.Close()
 }
 
@@ -215,6 +276,29 @@ func (v *Judged) Encode(w *codec.Writer) {
 	w.Float("doubt", v.Doubt)
 	w.Float("off", v.Off)
 	w.Float("counts", v.Counts)
+	if v.Foretold != nil {
+		w.Name("foretold")
+		v.Foretold.Encode(w)
+	}
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Foretold) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("low", v.Low)
+	w.Float("mid", v.Mid)
+	w.Float("high", v.High)
+	w.Bool("inside", v.Inside)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Record) Encode(w *codec.Writer) {
+	w.Open()
+	w.Text("wire", v.Wire)
+	w.Int("touches", v.Touches)
+	w.Int("inside", v.Inside)
 	w.Close()
 }
 
@@ -248,10 +332,12 @@ func (v *RodLearned) Encode(w *codec.Writer) {
 // Encode writes v as JSON.
 func (v *Try) Encode(w *codec.Writer) {
 	w.Open()
+	w.Text("kind", string(v.Kind))
 	w.Int("rod", v.Rod)
 	w.Float("drail", v.Drail)
 	w.Float("lineOut", v.LineOut)
 	w.Float("width", v.Width)
+	w.Float("later", v.Later)
 	w.Close()
 }
 
@@ -264,9 +350,16 @@ func (v *Answer) Encode(w *codec.Writer) {
 	}
 	w.CloseList()
 	w.Int("used", v.Used)
+	w.Float("effective", v.Effective)
+	w.Text("shared", string(v.Shared))
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)
+	}
+	w.CloseList()
+	w.OpenList("records")
+	for i := range v.Records {
+		v.Records[i].Encode(w)
 	}
 	w.CloseList()
 	w.Float("width", v.Width)

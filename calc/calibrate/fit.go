@@ -1,10 +1,6 @@
 package calibrate
 
-import (
-	"math"
-
-	"wirewake/calc/towline"
-)
+import "math"
 
 // The rules of the fit.
 const (
@@ -15,123 +11,82 @@ const (
 	aside    = 0.5  // standard deviations to each side that an input is off for a derivative
 	rounds   = 10   // of raising the variance of what contradicts
 	limit    = 2.5  // standard deviations from what all others say
-	still    = 0.01 // relative change of a variance that counts as none
+	tiny     = 0.01 // relative change of a variance that counts as none
 )
-
-// seen is one observation in the fit.
-type seen struct {
-	point
-	site
-	trial *towline.Trial
-	row   vector // derivatives of the depth,
-	at    vector // taken where the inputs were off by so much
-	taken bool
-}
-
-// slant takes the derivatives anew if the inputs have moved since.
-func (o *seen) slant(x *vector) {
-	moved := !o.taken
-	for input := range x {
-		moved = moved || math.Abs(x[input]-o.at[input]) > stale
-	}
-	if moved {
-		o.row, o.at, o.taken = rowAt(o.trial, *x), *x, true
-	}
-}
 
 // place is where the fit stands.
 type place struct {
 	x     []vector  // how far the inputs of each observation are off
 	v     []vector  // the same before the prior covariance is applied to it
-	depth []float64 // of the lowest part of each line
+	value []float64 // what each should have read
 	cost  float64   // negative logarithm of the posterior, up to a constant
 }
+
+func newPlace(n int) place { return place{x: make([]vector, n), v: make([]vector, n)} }
 
 // fit is the posterior of all observations.
 type fit struct {
 	seen []*seen
 	tied [][]vector // of each with each
-	here place
-	k    matrix    // prior covariance of the depths
-	m    matrix    // (K + 1/W)⁻¹, where W is the bends
-	a    []float64 // how hard each observation pulls
+	mode place
+	k    matrix // prior covariance of what should be read
+	m    matrix // (K + 1/W)⁻¹, where W is the negative second derivatives of the likelihoods
 }
 
-// newFit is the posterior mode of the observations. Each must have a depth before any is known.
+// newFit is the posterior mode of the observations. Each must have a value before any is known.
 func newFit(all []*seen) *fit {
 	n := len(all)
-	f := &fit{seen: all, tied: make([][]vector, n), k: newMatrix(n), m: newMatrix(n), a: make([]float64, n)}
+	f := &fit{seen: all, tied: make([][]vector, n), mode: newPlace(n), k: newMatrix(n), m: newMatrix(n)}
 	for i, o := range all {
 		f.tied[i] = make([]vector, n)
 		for j, p := range all {
 			f.tied[i][j] = o.tied(&p.point)
 		}
 	}
-	f.here = place{x: make([]vector, n), v: make([]vector, n)}
 	for range rounds {
-		f.climb()
-		if !f.temper() {
+		f.seek()
+		if !f.inflate() {
 			return f
 		}
 	}
-	f.climb()
+	f.seek()
 	return f
 }
 
-// rowAt is the derivatives of the depth of a line's lowest part where the inputs are off by x.
-func rowAt(trial *towline.Trial, x vector) (row vector) {
-	for input := range row {
-		down, up := x, x
-		down[input] -= aside
-		up[input] += aside
-		low, ok := trial.Lowest(down)
-		if !ok {
-			continue
-		}
-		if high, ok := trial.Lowest(up); ok {
-			row[input] = (high - low) / (2 * aside)
-		}
-	}
-	return row
-}
-
-// climb finds the mode and leaves the equations as they are there.
-func (f *fit) climb() {
-	f.measure(&f.here)
+// seek finds the mode and leaves the equations as they are there.
+func (f *fit) seek() {
+	f.measure(&f.mode)
 	for range newtons {
-		goal := f.goal()
+		goal := f.step()
 		far := 0.
 		for i := range goal.x {
 			for input, x := range goal.x[i] {
-				far = math.Max(far, math.Abs(x-f.here.x[i][input]))
+				far = math.Max(far, math.Abs(x-f.mode.x[i][input]))
 			}
 		}
 		if far < settled || !f.approach(&goal) {
 			return
 		}
 	}
-	f.goal()
+	f.step()
 }
 
-// goal is where a whole step of Gauss and Newton leads.
-func (f *fit) goal() place {
+// step is where a whole step of Gauss and Newton leads.
+func (f *fit) step() place {
 	n := len(f.seen)
 	weight, b := make([]float64, n), make([]float64, n)
 	for i, o := range f.seen {
-		o.slant(&f.here.x[i])
-		slope, bend := o.slope(f.here.depth[i])
-		weight[i] = math.Sqrt(bend)
-		b[i] = bend*dot(o.row[:], f.here.x[i][:]) + slope
+		o.look(&f.mode.x[i])
+		first, second := o.derivatives(f.mode.value[i])
+		weight[i] = math.Sqrt(second)
+		b[i] = second*dot(o.row[:], f.mode.x[i][:]) + first
 	}
 	root := newMatrix(n)
 	for i, o := range f.seen {
-		for j, p := range f.seen {
-			var sum float64
-			for input, tied := range f.tied[i][j] {
-				sum += o.row[input] * tied * p.row[input]
-			}
-			f.k.row(i)[j] = sum
-			root.row(i)[j] = weight[i] * sum * weight[j]
+		for j, p := range f.seen[:i+1] {
+			k := covariance(&o.row, &f.tied[i][j], &p.row, 0)
+			f.k.row(i)[j], f.k.row(j)[i] = k, k
+			root.row(i)[j] = weight[i] * k * weight[j]
 		}
 		root.row(i)[i]++
 	}
@@ -145,23 +100,28 @@ func (f *fit) goal() place {
 			column[j] *= weight[j]
 		}
 	}
+	goal := newPlace(n)
 	for i, pull := range f.m.times(f.k.times(b)) {
-		f.a[i] = b[i] - pull
-	}
-	goal := place{x: make([]vector, n), v: make([]vector, n)}
-	for i, o := range f.seen {
-		for input := range o.row {
-			goal.v[i][input] = o.row[input] * f.a[i]
+		for input, slope := range f.seen[i].row {
+			goal.v[i][input] = slope * (b[i] - pull)
 		}
 	}
 	for i := range goal.x {
-		goal.x[i] = carry(f.tied[i], goal.v)
+		goal.x[i] = mean(f.tied[i], goal.v)
 	}
 	return goal
 }
 
-// carry is what v at all observations means for a point that is so tied to them.
-func carry(tied, v []vector) (x vector) {
+// covariance of two linear functions of the inputs, from the first input that counts.
+func covariance(a, tied, b *vector, from int) (sum float64) {
+	for input := from; input < inputs; input++ {
+		sum += a[input] * tied[input] * b[input]
+	}
+	return sum
+}
+
+// mean is how far the inputs of a point are off that is so tied to the observations.
+func mean(tied, v []vector) (x vector) {
 	for j := range v {
 		for input := range x {
 			x[input] += tied[j][input] * v[j][input]
@@ -172,18 +132,17 @@ func carry(tied, v []vector) (x vector) {
 
 // approach goes as far towards the goal as it gains; it is false when it nowhere does.
 func (f *fit) approach(goal *place) bool {
-	n := len(f.seen)
 	share := 1.
 	for range halvings {
-		next := place{x: make([]vector, n), v: make([]vector, n)}
+		next := newPlace(len(f.seen))
 		for i := range next.x {
 			for input := range next.x[i] {
-				next.x[i][input] = f.here.x[i][input] + share*(goal.x[i][input]-f.here.x[i][input])
-				next.v[i][input] = f.here.v[i][input] + share*(goal.v[i][input]-f.here.v[i][input])
+				next.x[i][input] = f.mode.x[i][input] + share*(goal.x[i][input]-f.mode.x[i][input])
+				next.v[i][input] = f.mode.v[i][input] + share*(goal.v[i][input]-f.mode.v[i][input])
 			}
 		}
-		if f.measure(&next); next.cost < f.here.cost {
-			f.here = next
+		if f.measure(&next); next.cost < f.mode.cost {
+			f.mode = next
 			return true
 		}
 		share /= 2
@@ -191,44 +150,44 @@ func (f *fit) approach(goal *place) bool {
 	return false
 }
 
-// measure finds the depths and the cost of a place; where a line has no equilibrium it is infinite.
+// measure finds the values and the cost of a place; where a line has no equilibrium it is infinite.
 func (f *fit) measure(p *place) {
-	p.depth, p.cost = make([]float64, len(f.seen)), 0
+	p.value, p.cost = make([]float64, len(f.seen)), 0
 	for i, o := range f.seen {
-		depth, ok := o.trial.Lowest(p.x[i])
+		value, ok := o.value(p.x[i])
 		if !ok {
 			p.cost = math.Inf(1)
 			return
 		}
-		p.depth[i] = depth
-		p.cost += o.cost(depth) + dot(p.v[i][:], p.x[i][:])/2
+		p.value[i] = value
+		p.cost += o.cost(value) + dot(p.v[i][:], p.x[i][:])/2
 	}
 }
 
-// others is what all observations but one say of its depth, with the variance: the posterior without its likelihood,
-// to first order.
-func (f *fit) others(i int) (depth, variance float64) {
-	slope, bend := f.seen[i].slope(f.here.depth[i])
+// others is what all observations but one say it should have read, with the variance: the posterior without its
+// likelihood, to first order.
+func (f *fit) others(i int) (value, variance float64) {
+	first, second := f.seen[i].derivatives(f.mode.value[i])
 	column := f.k.row(i)
 	with := math.Max(column[i]-dot(f.m.times(column), column), 0)
-	variance = with / math.Max(1-bend*with, 1e-6)
-	return f.here.depth[i] - slope*variance, variance
+	variance = with / math.Max(1-second*with, 1e-6)
+	return f.mode.value[i] - first*variance, variance
 }
 
-// temper raises the variances of observations that contradict all others, or lowers them again; it is false when there
+// inflate raises the variances of observations that contradict all others, or lowers them again; it is false when there
 // was nothing to change.
-func (f *fit) temper() (changed bool) {
+func (f *fit) inflate() (changed bool) {
 	extras := make([]float64, len(f.seen))
 	for i, o := range f.seen {
-		depth, variance := f.others(i)
-		if off := o.water - depth; !o.clear || off < 0 {
+		value, variance := f.others(i)
+		if off := o.read - value; !o.clear || off < 0 {
 			extras[i] = math.Max(off*off/(limit*limit)-variance-o.own, 0)
 		}
 	}
 	for i, o := range f.seen {
 		before := o.variance()
 		o.extra = extras[i]
-		changed = changed || math.Abs(o.variance()-before) > still*before
+		changed = changed || math.Abs(o.variance()-before) > tiny*before
 	}
 	return changed
 }

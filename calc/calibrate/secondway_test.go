@@ -8,7 +8,8 @@ import (
 )
 
 // testdata/second_way.json was computed by SciPy (BFGS in the space of all inputs; see second_way.py) with lines that were
-// solved in another formulation: six observations of two wires and two lures over six weeks, two of them one-sided.
+// solved in another formulation: ten observations
+// of five kinds, of two wires and two lures over a season, two of them one-sided, one half trusted.
 func TestSecondWay(t *testing.T) {
 	raw, err := os.ReadFile("testdata/second_way.json")
 	if err != nil {
@@ -16,13 +17,13 @@ func TestSecondWay(t *testing.T) {
 	}
 	var c struct {
 		Observations []struct {
-			LineOut, Drail, Speed, Bottom float64
-			Ticks                         bool
-			Wire, Lure                    string
-			Age                           float64
+			LineOut, Drail, Speed, Read float64
+			Kind                        Kind
+			Wire, Lure                  string
+			Age, Trust                  float64
 		}
-		Depths, Shift []float64
-		Covariance    [][]float64
+		Readings, Shift []float64
+		Covariance      [][]float64
 	}
 	if err := json.Unmarshal(raw, &c); err != nil {
 		t.Fatal(err)
@@ -31,17 +32,15 @@ func TestSecondWay(t *testing.T) {
 	q.Rods[0].Lure = "y"
 	var all []*seen
 	for i, o := range c.Observations {
-		contact := Clear
-		if o.Ticks {
-			contact = Ticks
-		}
-		sea := testSea(o.Speed)
-		sea.Bottom = o.Bottom
 		rod := testRod(o.LineOut, o.Drail)
 		rod.Rig.Lure.Mass = 0.1134
-		q.Observations = append(q.Observations, Observation{
-			Contact: contact, Sea: sea, Rod: rod, Wire: o.Wire, Lure: o.Lure, Age: o.Age,
-		})
+		seen := Observation{
+			Kind: o.Kind, Sea: testSea(o.Speed), Rod: rod, Wire: o.Wire, Lure: o.Lure, Age: o.Age, Trust: o.Trust,
+		}
+		*map[Kind]*float64{
+			Ticks: &seen.Sea.Bottom, Clear: &seen.Sea.Bottom, Known: &seen.Sea.Bottom, Angle: &seen.Angle, Pull: &seen.Pull,
+		}[o.Kind] = o.Read
+		q.Observations = append(q.Observations, seen)
 		s, err := q.see(i)
 		if err != nil {
 			t.Fatal(err)
@@ -49,9 +48,16 @@ func TestSecondWay(t *testing.T) {
 		all = append(all, s)
 	}
 	f := newFit(all)
-	for i, want := range c.Depths {
-		if got := f.here.depth[i]; math.Abs(got-want) > 0.02 {
-			t.Errorf("observation %d: %v m deep at the mode, want %v", i, got, want)
+	for i, want := range c.Readings {
+		near := 0.02
+		if k := all[i].kind; k == Angle || k == Pull {
+			near = 0.001
+		}
+		if got := f.mode.value[i]; math.Abs(got-want) > near {
+			t.Errorf("observation %d, %s: %v should be read at the mode, want %v", i, all[i].kind, got, want)
+		}
+		if all[i].extra > 0 {
+			t.Errorf("observation %d contradicts the others", i)
 		}
 	}
 	l := calibrated(t, q).Rods[0].Learned
@@ -61,7 +67,7 @@ func TestSecondWay(t *testing.T) {
 			t.Errorf("input %d: learned %v, want %v: %v standard deviations of the doubt off", i, got, c.Shift[i], off)
 		}
 		for j := range 6 {
-			off := (covariance(l, i, j) - c.Covariance[i][j]) / (sizes[3+i] * sizes[3+j])
+			off := (covarianceOf(l, i, j) - c.Covariance[i][j]) / (sizes[3+i] * sizes[3+j])
 			if math.Abs(off) > 0.01 {
 				t.Errorf("covariance %d, %d: %v off", i, j, off)
 			}

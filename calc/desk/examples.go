@@ -180,21 +180,30 @@ func abreast() []towline.Rod {
 	return rods
 }
 
-// exampleTouches is a touch of one wire, and the day before the same wire that stayed clear.
+// exampleTouches is a touch of one wire and its angle at that time, the day before the same wire that stayed clear, and two
+// settings known from last season.
 func exampleTouches() *calibrate.Query {
 	q := fresh[calibrate.Query]()
 	rod := exampleRod("starboard corner", 5, 200, 8)
 	q.Sea, q.Above, q.Drails = exampleSea(), leaderLength, []float64{0, 8 * unit.Ounce, 16 * unit.Ounce}
 	q.Rods = []calibrate.RodNow{{Rod: rod, Wire: "corner reel", Lure: "long spoon"}}
+	const lastSeason = 250 * 24 * hour
 	for _, o := range []struct {
-		contact                    calibrate.Contact
+		kind                       calibrate.Kind
 		lineOut, speed, depth, age float64
 	}{
-		{calibrate.Ticks, 205, 1.67, 45, 1200}, {calibrate.Clear, 180, 1.6, 46, 90000},
+		{calibrate.Ticks, 205, 1.67, 42, 1200}, {calibrate.Angle, 205, 1.67, 0, 1000}, {calibrate.Clear, 180, 1.6, 46, 25 * hour},
+		{calibrate.Known, 300, 1.7, 42, lastSeason}, {calibrate.Known, 250, 1.7, 36, lastSeason},
 	} {
 		seen := fresh[calibrate.Observation]()
-		seen.Contact, seen.Sea, seen.Rod, seen.Wire, seen.Lure, seen.Age = o.contact, exampleSea(), rod, "corner reel", "long spoon", o.age
+		seen.Kind, seen.Sea, seen.Rod, seen.Wire, seen.Lure, seen.Age = o.kind, exampleSea(), rod, "corner reel", "long spoon", o.age
 		seen.Sea.Speed, seen.Sea.Bottom, seen.Rod.LineOut = o.speed, o.depth*unit.Foot, o.lineOut*unit.Foot
+		switch o.kind {
+		case calibrate.Angle:
+			seen.Angle, seen.ReadingDoubt = 0.16, 0.01
+		case calibrate.Known:
+			seen.SpeedDoubt = 0.15
+		}
 		q.Observations = append(q.Observations, seen)
 	}
 	return &q

@@ -44,7 +44,7 @@ func (q *Query) follow(c *Coming, i int) error {
 		return err
 	}
 	lure, astern, _ := trial.Lure()
-	lowest, _ := trial.Lowest(towline.Offsets{})
+	lowest, _, _ := trial.Sight(towline.Offsets{})
 	below := lowest - lure
 	c.Depth = towline.Band{Low: c.Depth.Low + below, Mid: lowest, High: c.Depth.High + below}
 	c.Astern = q.Sounder - rod.Ahead + astern

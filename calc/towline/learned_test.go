@@ -90,7 +90,7 @@ func TestTrialBringsTheLowestPart(t *testing.T) {
 		sea := sample.Sea(3.25)
 		sea.Speed = speed
 		other, _ := towline.NewTrial("sea", sea, "rod", rod, sample.Doubt)
-		if depth, ok := other.Lowest(towline.Offsets{}); !ok || math.Abs(depth-13) > 0.02 {
+		if depth, _, ok := other.Sight(towline.Offsets{}); !ok || math.Abs(depth-13) > 0.02 {
 			t.Errorf("at %v m/s %v m deep, want 13", speed, depth)
 		}
 		a, ok := trial.LineOutFor(15)
@@ -98,11 +98,11 @@ func TestTrialBringsTheLowestPart(t *testing.T) {
 			t.Fatal(a)
 		}
 		trial.SetLineOut(a.LineOut)
-		if depth, ok := trial.Lowest(towline.Offsets{}); !ok || math.Abs(depth-15) > 0.005 {
+		if depth, _, ok := trial.Sight(towline.Offsets{}); !ok || math.Abs(depth-15) > 0.005 {
 			t.Errorf("with %v m out %v m deep, want 15", a.LineOut, depth)
 		}
 		trial.Allow(3)
-		if _, ok := trial.Lowest(towline.Offsets{towline.InputLineDrag: 1}); ok {
+		if _, _, ok := trial.Sight(towline.Offsets{towline.InputLineDrag: 1}); ok {
 			t.Error("solved without a step")
 		}
 	}

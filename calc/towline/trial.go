@@ -26,10 +26,15 @@ func NewTrial(seaField string, sea line.Sea, rodField string, rod Rod, doubt Dou
 // found any more.
 func (t *Trial) Allow(steps int) { t.s.water.Steps = line.MaxSteps - steps }
 
-// Lowest is the depth of the lowest part of the line with its inputs off; ok is false where it has no equilibrium.
-func (t *Trial) Lowest(off Offsets) (depth float64, ok bool) {
-	depth, part := t.s.Lowest(off, trialTolerance)
-	return depth, part != ""
+// Sight is what can be observed of the line with its inputs off: the depth of its lowest part, and how it is at the rod
+// tip; ok is false where it has no equilibrium.
+func (t *Trial) Sight(off Offsets) (lowest float64, tip line.Tip, ok bool) {
+	l, f := t.s.Settle(off, trialTolerance)
+	if f != line.Fine {
+		return 0, tip, false
+	}
+	lowest, _ = l.Lowest()
+	return lowest, l.TipAnswer(), true
 }
 
 // trialTolerance is fine enough for differences of solutions.

@@ -3,10 +3,14 @@
 import type { Problem } from "./codec.gen";
 import type * as towline from "./towline.gen";
 
-/** Contact is what was felt of the bottom. */
-export type Contact =
+/** Kind says what was observed. */
+export type Kind =
   | "ticks"
-  | "clear";
+  | "clear"
+  | "known"
+  | "angle"
+  | "entry"
+  | "pull";
 
 /** Verdict says how an observation goes with all others. */
 export type Verdict =
@@ -14,10 +18,17 @@ export type Verdict =
   | "contradicts"
   | "cannot be computed";
 
-/** Observation is one contact with the bottom, or none, and how the rod was set. */
+/** Shared is an error that observations have in common. */
+export type Shared =
+  | ""
+  | "speed through the water"
+  | "line out and height of the tip"
+  | "instrument";
+
+/** Observation is something observed of one line, and how the rod was set. */
 export interface Observation {
-  contact: Contact;
-  /** Sea as it was: the speed through the water, and the depth of water under the line. */
+  kind: Kind;
+  /** Sea as it was: the speed through the water and, for Ticks, Clear and Known, the depth of water under the line. */
   sea: towline.Sea;
   /** Rod as it was. What it had learned before does not count. */
   rod: towline.Rod;
@@ -27,8 +38,21 @@ export interface Observation {
   lure: string;
   /** Age of the observation. Of the line's drag an old one tells less. Unit: s. From 0 to 1e10. */
   age: number;
+  /** Angle, Entry or Pull as it was read; the two that were not observed are 0. Unit: rad. From 0 to 1.5. When absent: 0. */
+  angle?: number;
+  /** Unit: m. From 0 to 200. When absent: 0. */
+  entry?: number;
+  /** Unit: N. From 0 to 2000. When absent: 0. */
+  pull?: number;
+  /**
+   * ReadingDoubt is one standard deviation of what was read: a depth of water in m, an angle in rad, of Entry and Pull
+   * relative; 0 takes that of the query. From 0 to 10. When absent: 0.
+   */
+  readingDoubt?: number;
   /** SpeedDoubt is one standard deviation of the speed through the water; 0 takes that of the doubt. Unit: m/s. From 0 to 2. When absent: 0. */
   speedDoubt?: number;
+  /** Trust is how much of its weight it has: with 0 it is judged and teaches nothing, such as a touch that nobody else saw. From 0 to 1. When absent: 1. */
+  trust?: number;
 }
 
 /** RodNow is a rod as it is set now. */
@@ -46,8 +70,21 @@ export interface Query {
   observations: Observation[];
   /** Doubt before any observation. */
   doubt?: towline.Doubt;
-  /** BottomDoubt is one standard deviation of the depth of water under the lowest part of the line, as read. Unit: m. From 0.05 to 10. When absent: 0.4. */
+  /**
+   * BottomDoubt is one standard deviation of the depth of water under the lowest part of the line: of each touch by
+   * itself, as the bottom is uneven. Unit: m. From 0.05 to 10. When absent: 0.3.
+   */
   bottomDoubt?: number;
+  /** TideDoubt is the same of what all touches of half an hour have in common: the sounder and the tide. Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
+  /** KnownDoubt of a setting known from before. Unit: m. From 0.05 to 10. When absent: 1. */
+  knownDoubt?: number;
+  /** AngleDoubt of the wire's angle; EntryDoubt and PullDoubt relative. All are from memory. Unit: rad. From 0.001 to 0.5. When absent: 0.0175. */
+  angleDoubt?: number;
+  /** From 0.01 to 1. When absent: 0.15. */
+  entryDoubt?: number;
+  /** From 0.01 to 1. When absent: 0.15. */
+  pullDoubt?: number;
   /** Sea as it is now. */
   sea: towline.Sea;
   /** 1 to 8 entries. */
@@ -56,24 +93,47 @@ export interface Query {
   drails?: number[];
   /** Above is where these drails sit, as their distance from the lure. Unit: m. From 0 to 1000. When absent: 0. */
   above?: number;
+  /** Can is what can be observed next; empty: Ticks, Angle, Entry and Pull. 0 to 6 entries. */
+  can?: Kind[];
 }
 
-/** Judged is one observation beside all others. */
+/**
+ * Judged is one observation beside the others. What is read is the depth of water in m of Ticks, Clear and Known, rad of
+ * an Angle, m of an Entry, N of a Pull.
+ */
 export interface Judged {
   verdict: Verdict;
   /** Trouble says why it cannot be computed; then it does not count. */
   trouble?: Problem;
   /**
-   * Expected is the depth of the lowest part of the line by all that is known without this observation; Doubt is one
-   * standard deviation of how far the depth of water may lie from it. Unit: m.
+   * Expected is what should have been read by all that is known without this observation; Doubt is one standard
+   * deviation of how far the reading may lie from it.
    */
   expected: number;
-  /** Unit: m. */
   doubt: number;
-  /** Off is how much deeper than expected it ticked; of one that was clear, how much the water was deeper. Unit: m. */
+  /** Off is how much more than expected was read; of one that was clear, how much the water was deeper. */
   off: number;
   /** Counts is how much of its weight it keeps, 0 to 1. */
   counts: number;
+  /** Foretold is what the observations before this one said of it; absent of one that was clear or cannot be computed. */
+  foretold?: Foretold;
+}
+
+/** Foretold is the 90 % band of a reading before it was read, to first order. */
+export interface Foretold {
+  low: number;
+  mid: number;
+  high: number;
+  /** Inside says that what was read lay in it. */
+  inside: boolean;
+}
+
+/** Record is how the last touches of a kind of wire came out; of right bands nine in ten are inside. */
+export interface Record {
+  wire: string;
+  /** Touches is how many are looked at, at most twenty, and Inside how many lay in the band that was foretold. */
+  touches: number;
+  inside: number;
 }
 
 /** Factor is what a number is to be multiplied by, with its 90 % band. */
@@ -96,16 +156,25 @@ export interface RodLearned {
   lineDrag: Factor;
 }
 
-/** Try is a touch that would tell more. */
+/** Try is an observation that would tell more. */
 export interface Try {
+  kind: Kind;
   /** Rod is its index in the request. */
   rod: number;
   /** Drail is the mass of all drails on the rod. Unit: kg. */
   drail: number;
-  /** LineOut at which it should tick at the bottom as it is now. Unit: m. */
+  /**
+   * LineOut to observe it with; of Ticks, that at which it should tick at the bottom as it is now. Never more than the
+   * wire on the reel. Unit: m.
+   */
   lineOut: number;
-  /** Width is what the mean width of the rods' bands is expected to be after it. Unit: m. */
+  /**
+   * Width is what the mean width of the rods' bands is expected to be after it; Later is the same of an observation on
+   * another day, which shares no error of speed, sounder or tide with those of today. Unit: m.
+   */
   width: number;
+  /** Unit: m. */
+  later: number;
 }
 
 /** Answer is what the observations tell. */
@@ -114,10 +183,19 @@ export interface Answer {
   observations: Judged[];
   /** Used is the number that count. */
   used: number;
+  /**
+   * Effective is how many with errors of their own would tell as much: five within half an hour, with one speed and one
+   * sounding, are little more than one.
+   */
+  effective: number;
+  /** Shared is the error that takes most of the rest. */
+  shared: Shared;
   rods: RodLearned[];
+  /** Records in the order in which their wires come first among the observations. */
+  records: Record[];
   /** Width is the mean width of the 90 % bands of the rods' depths as they are set, to first order. Unit: m. */
   width: number;
-  /** Next are touches to try, the most telling first. */
+  /** Next are observations to try, the most telling first. */
   next: Try[];
 }
 
@@ -127,7 +205,12 @@ export const limits = {
     wire: { shortest: 0, longest: 60 },
     lure: { shortest: 0, longest: 60 },
     age: { min: 0, max: 1e10, unit: "s" },
+    angle: { min: 0, max: 1.5, unit: "rad", default: 0 },
+    entry: { min: 0, max: 200, unit: "m", default: 0 },
+    pull: { min: 0, max: 2000, unit: "N", default: 0 },
+    readingDoubt: { min: 0, max: 10, default: 0 },
     speedDoubt: { min: 0, max: 2, unit: "m/s", default: 0 },
+    trust: { min: 0, max: 1, default: 1 },
   },
   RodNow: {
     wire: { shortest: 0, longest: 60 },
@@ -135,9 +218,15 @@ export const limits = {
   },
   Query: {
     observations: { fewest: 0, most: 100 },
-    bottomDoubt: { min: 0.05, max: 10, unit: "m", default: 0.4 },
+    bottomDoubt: { min: 0.05, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    knownDoubt: { min: 0.05, max: 10, unit: "m", default: 1 },
+    angleDoubt: { min: 0.001, max: 0.5, unit: "rad", default: 0.0175 },
+    entryDoubt: { min: 0.01, max: 1, default: 0.15 },
+    pullDoubt: { min: 0.01, max: 1, default: 0.15 },
     rods: { fewest: 1, most: 8 },
     drails: { min: 0, max: 5, fewest: 0, most: 10, unit: "kg" },
     above: { min: 0, max: 1000, unit: "m", default: 0 },
+    can: { fewest: 0, most: 6 },
   },
 } as const;

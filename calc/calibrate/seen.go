@@ -1,0 +1,140 @@
+package calibrate
+
+import (
+	"math"
+	"strconv"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+)
+
+// Steps along the lines, so that no request can hang the phone. A usual fit takes some thousand for each observation, in a
+// current that changes with depth ten times as many.
+const (
+	work = 6_000_000 // of a fit
+	most = 300_000   // of one observation in it
+	few  = 20_000    // of one try
+)
+
+// seen is one observation in the fit.
+type seen struct {
+	point
+	reading
+	trial *towline.Trial
+	row   vector // derivatives of what should be read,
+	at    vector // taken where the inputs were off by so much
+	taken bool
+}
+
+// see makes an observation ready for the fit. What is wrong with it, or that its line has no equilibrium, is an error.
+func (q *Query) see(i int) (*seen, error) {
+	field := "observations[" + strconv.Itoa(i) + "]."
+	o := q.Observations[i]
+	o.Rod.Learned = nil
+	doubt := q.Doubt
+	if o.SpeedDoubt > 0 {
+		doubt.Speed = o.SpeedDoubt
+	}
+	trial, err := towline.NewTrial(field+"sea", o.Sea, field+"rod", o.Rod, doubt)
+	if err != nil {
+		return nil, err
+	}
+	if err := o.check(field); err != nil {
+		return nil, err
+	}
+	trial.Allow(min(most, work/len(q.Observations)))
+	s := &seen{
+		point:   point{of: i, kind: o.Kind, wire: o.Wire, lure: o.Lure, place: o.Rod.Place, lineOut: o.Rod.LineOut, age: o.Age},
+		reading: q.readingOf(&o),
+		trial:   trial,
+	}
+	if _, ok := s.value(vector{}); !ok {
+		_, err := trial.Depth(field + "rod.lineOut")
+		if err == nil {
+			err = codec.Fault(field+"rod.lineOut", "has no equilibrium under water: check line out, weights and speed")
+		}
+		return nil, err
+	}
+	return s, nil
+}
+
+// check is that what its kind reads is there.
+func (o *Observation) check(field string) error {
+	switch {
+	case o.Kind == Angle && o.Angle <= 0:
+		return codec.Fault(field+"angle", "must be given: the angle of the wire below the horizontal at the rod tip")
+	case o.Kind == Entry && o.Entry <= 0:
+		return codec.Fault(field+"entry", "must be given: how far astern of the tip the wire enters the water")
+	case o.Kind == Entry && o.Rod.TipHeight < lowTip:
+		return codec.Fault(field+"rod.tipHeight", "must be above the water for where the wire enters it to tell anything")
+	case o.Kind == Pull && o.Pull <= 0:
+		return codec.Fault(field+"pull", "must be given: what the scale shows")
+	case o.Kind.instrument() != Ticks && o.Kind != Known:
+	case o.Sea.Bottom <= 0:
+		return codec.Fault(field+"sea.bottom", "must be given: the depth of water under the line")
+	}
+	return nil
+}
+
+// lowTip is the height of a rod tip, m, below which where the wire enters the water tells nothing.
+const lowTip = 0.3
+
+// value is what should be read where the inputs are off by x; ok is false where the line has no equilibrium.
+func (o *seen) value(x vector) (value float64, ok bool) {
+	value, ok = sight(o.trial, o.kind, x)
+	return value + o.common*x[inputInstrument], ok
+}
+
+// sight is what a perfect instrument would read of a kind.
+func sight(trial *towline.Trial, kind Kind, x vector) (value float64, ok bool) {
+	lowest, tip, ok := trial.Sight(x.line())
+	switch kind {
+	case Angle:
+		return tip.Angle, ok
+	case Entry:
+		return math.Log(tip.EntryAstern), ok && tip.EntryAstern > 0
+	case Pull:
+		return math.Log(tip.Tension), ok && tip.Tension > 0
+	}
+	return lowest, ok
+}
+
+// logarithmic says that the values of a kind are logarithms.
+func (k Kind) logarithmic() bool { return k == Entry || k == Pull }
+
+// natural is a value as the instrument shows it.
+func (k Kind) natural(value float64) float64 {
+	if k.logarithmic() {
+		return math.Exp(value)
+	}
+	return value
+}
+
+// look takes the derivatives anew if the inputs have moved since.
+func (o *seen) look(x *vector) {
+	moved := !o.taken
+	for input := range inputInstrument {
+		moved = moved || math.Abs(x[input]-o.at[input]) > stale
+	}
+	if moved {
+		o.row, o.at, o.taken = slopes(o.trial, o.kind, *x), *x, true
+		o.row[inputInstrument] = o.common
+	}
+}
+
+// slopes are the derivatives, by all inputs of the line, of what should be read where they are off by x.
+func slopes(trial *towline.Trial, kind Kind, x vector) (row vector) {
+	for input := range inputInstrument {
+		down, up := x, x
+		down[input] -= aside
+		up[input] += aside
+		low, ok := sight(trial, kind, down)
+		if !ok {
+			continue
+		}
+		if high, ok := sight(trial, kind, up); ok {
+			row[input] = (high - low) / (2 * aside)
+		}
+	}
+	return row
+}
