@@ -99,6 +99,8 @@ soak:
 	WIREWAKE_ROUNDS=150 go test -count 1 -timeout 60m -run FiftyPhones -v ./server
 	go test -count 1 -timeout 60m -run TestEverythingIsHealed ./server/sync/exchange -rapid.checks 5000
 	go test -count 1 -timeout 60m -run TestTheTwoServersBecomeEqual ./server/sync/home -rapid.checks 2000
+	WIREWAKE_EXTREMES=all go test -count 1 -timeout 60m ./calc/desk
+	WIREWAKE_BOATS=500 go test -count 1 -timeout 60m -run ManyBoats -v ./calc/calibrate
 	$(call fuzz,5m)
 
 .PHONY: check

@@ -29,7 +29,7 @@ func TestSecondWay(t *testing.T) {
 		t.Fatal(err)
 	}
 	q := query()
-	q.Rods[0].Lure = "y"
+	q.Rods[0].Lure, q.TideDoubt = "y", 0
 	var all []*seen
 	for i, o := range c.Observations {
 		rod := testRod(o.LineOut, o.Drail)

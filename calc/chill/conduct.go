@@ -14,7 +14,7 @@ const terms = 12
 // heat transfer have it, such as Çengel's, ch. 4.
 type series struct{ weight, rate [terms]float64 }
 
-// slab is of a plate at a Biot number, film × half thickness / conductivity: roots of ζ·tan ζ = Bi.
+// slab is an infinite plate at a Biot number, film × half thickness / conductivity: roots of ζ·tan ζ = Bi.
 func slab(biot float64) (s series) {
 	for i := range terms {
 		low := float64(i) * math.Pi
@@ -25,7 +25,7 @@ func slab(biot float64) (s series) {
 	return s
 }
 
-// cylinder is of an endless one at a Biot number, film × radius / conductivity: roots of ζ·J₁(ζ) = Bi·J₀(ζ), each
+// cylinder is an infinite one at a Biot number, film × radius / conductivity: roots of ζ·J₁(ζ) = Bi·J₀(ζ), each
 // between a zero of J₁ and the next one of J₀ (Abramowitz and Stegun 9.5.12, with a margin).
 func cylinder(biot float64) (s series) {
 	for i := range terms {

@@ -23,7 +23,7 @@ const (
 	deepnessSpread = 0.2
 )
 
-// Spreads of the logarithm: of a girth that was measured, and of the time that the model tells. A fish is no endless
+// Spreads of the logarithm: of a girth that was measured, and of the time that the model tells. A fish is no infinite
 // bar; tuna of 35 kg are reported (Davey 2015) to cool as if a fifth thinner than they are.
 const (
 	girthSpread = 0.02
@@ -44,7 +44,7 @@ func (s Stir) film() (film, spread float64) {
 	}
 }
 
-// body is an endless bar of elliptic section in a bath.
+// body is an infinite bar of elliptic section in a bath.
 type body struct {
 	girth, deepness, film, diffusivity float64
 }

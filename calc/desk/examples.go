@@ -187,6 +187,7 @@ func exampleTouches() *calibrate.Query {
 	rod := exampleRod("starboard corner", 5, 200, 8)
 	q.Sea, q.Above, q.Drails = exampleSea(), leaderLength, []float64{0, 8 * unit.Ounce, 16 * unit.Ounce}
 	q.Rods = []calibrate.RodNow{{Rod: rod, Wire: "corner reel", Lure: "long spoon"}}
+	q.Can = []calibrate.Kind{calibrate.Ticks, calibrate.Angle}
 	const lastSeason = 250 * 24 * hour
 	for _, o := range []struct {
 		kind                       calibrate.Kind

@@ -3,6 +3,7 @@ package desk
 import (
 	"encoding/json"
 	"math"
+	"os"
 	"regexp"
 	"strconv"
 	"testing"
@@ -95,9 +96,12 @@ var number = regexp.MustCompile(`-?\d+(\.\d+)?(e[-+]?\d+)?`)
 
 // knob is a number of an example and its limits, which the desk itself tells.
 type knob struct {
+	field    string // with its places in lists taken off
 	min, max float64
 	whole    bool
 }
+
+var place = regexp.MustCompile(`\[\d+\]`)
 
 // knobsOf is the limits of every number in the example.
 func knobsOf(t testing.TB, c Calculation, example []byte) []knob {
@@ -112,7 +116,8 @@ func knobsOf(t testing.TB, c Calculation, example []byte) []knob {
 		if outside.Min == nil {
 			t.Fatalf("%s: a number without limits at byte %d: %+v", c.Name, at[0], outside)
 		}
-		knobs = append(knobs, knob{*outside.Min, *outside.Max, refusal("1.5").Code == codec.CodeType})
+		field := place.ReplaceAllString(outside.Field, "")
+		knobs = append(knobs, knob{field, *outside.Min, *outside.Max, refusal("1.5").Code == codec.CodeType})
 	}
 	return knobs
 }
@@ -131,20 +136,40 @@ func (k knob) at(turn byte) float64 {
 	return v
 }
 
+// outermost says of each knob whether it is the first or the last of its field.
+func outermost(knobs []knob) []bool {
+	first, last := map[string]int{}, map[string]int{}
+	for j, k := range knobs {
+		if _, ok := first[k.field]; !ok {
+			first[k.field] = j
+		}
+		last[k.field] = j
+	}
+	outer := make([]bool, len(knobs))
+	for j, k := range knobs {
+		outer[j] = j == first[k.field] || j == last[k.field]
+	}
+	return outer
+}
+
 // FuzzExtremes asks with examples of which some numbers are changed within their limits: each pair of bytes says
-// which, and to what.
+// which, and to what. Of lists the first and the last are tried, and with WIREWAKE_EXTREMES=all those between too.
 func FuzzExtremes(f *testing.F) {
 	list := List()
+	all := os.Getenv("WIREWAKE_EXTREMES") == "all"
 	examples, knobs := make([][]byte, len(list)), make([][]knob, len(list))
 	for i, c := range list {
 		examples[i], _ = Example(c.Name)
 		knobs[i] = knobsOf(f, c, examples[i])
 		var least, most []byte
+		outer := outermost(knobs[i])
 		for j := range knobs[i] {
+			if least, most = append(least, byte(j), 0), append(most, byte(j), 255); !outer[j] && !all {
+				continue
+			}
 			f.Add(uint8(i), []byte{byte(j), 0})
 			f.Add(uint8(i), []byte{byte(j), 255})
 			f.Add(uint8(i), []byte{byte(j), 2})
-			least, most = append(least, byte(j), 0), append(most, byte(j), 255)
 		}
 		f.Add(uint8(i), least)
 		f.Add(uint8(i), most)

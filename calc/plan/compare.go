@@ -15,7 +15,7 @@ func (p *planner) compare(set []int, rods []steady.RodAnswer) {
 				continue
 			}
 			a, b := &p.q.Rods[j], &p.q.Rods[i]
-			upright, astern := between(&rods[l].Curve, &rods[k].Curve, a.Ahead-b.Ahead)
+			upright, astern := closestApproach(&rods[l].Curve, &rods[k].Curve, a.Ahead-b.Ahead)
 			pair := Pair{j, i, math.Hypot(a.Abeam-b.Abeam, upright), astern - a.Ahead}
 			if p.a.Closest == nil || pair.Distance < p.a.Closest.Distance {
 				p.a.Closest = &pair
@@ -24,9 +24,9 @@ func (p *planner) compare(set []int, rods []steady.RodAnswer) {
 	}
 }
 
-// between is the least distance of two curves seen from the side, of which the second begins so much farther abaft, and
-// how far behind the first tip it is.
-func between(a, b *towline.Curve, abaft float64) (distance, astern float64) {
+// closestApproach is the least distance of two curves seen from the side, of which the second begins so much farther
+// abaft, and how far behind the first tip that is.
+func closestApproach(a, b *towline.Curve, abaft float64) (distance, astern float64) {
 	distance = math.Inf(1)
 	near := func(x, y float64, c *towline.Curve, shift, back float64) {
 		for m := 1; m < len(c.Astern); m++ {

@@ -245,7 +245,7 @@ func TestBetween(t *testing.T) {
 		"end to end":     {line(10, 0, 0, 0), line(10, 0, 0, 0), 13, 3, -1},
 		"behind its end": {line(10, 0, 0, 0), line(10, 4, 0, 4), 13, 5, -1},
 	} {
-		got, astern := between(c.a, c.b, c.abaft)
+		got, astern := closestApproach(c.a, c.b, c.abaft)
 		if math.Abs(got-c.want) > 1e-9 || c.wantThen >= 0 && math.Abs(astern-c.wantThen) > 1e-9 {
 			t.Errorf("%s: %v at %v, want %v at %v", name, got, astern, c.want, c.wantThen)
 		}

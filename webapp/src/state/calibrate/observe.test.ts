@@ -46,7 +46,7 @@ describe("a touch of the log as calibration takes it", () => {
   it("has rod, kinds, sea and the doubt of its speed, and how old it is", () => {
     expect(seen([entry(fields)])).toEqual([
       {
-        contact: "ticks",
+        kind: "ticks",
         sea: { speed: 1.6, bottom: 14, water: asked.water },
         rod: asked.rod,
         wire: "178 N",
@@ -58,7 +58,7 @@ describe("a touch of the log as calibration takes it", () => {
   });
 
   it("is the other thing when the line ran clear", () => {
-    expect(seen([entry(fields, { kind: "clear" })])[0]?.contact).toBe("clear");
+    expect(seen([entry(fields, { kind: "clear" })])[0]?.kind).toBe("clear");
   });
 
   it("has line, speed and depth of water as they were amended", () => {

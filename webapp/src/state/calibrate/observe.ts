@@ -53,7 +53,7 @@ function seenIn(record: Folded): Omit<Observation, "age"> | undefined {
   if (words(record, "rod") !== asked.name) return undefined;
   const { rod, wire, lure, water, speedDoubt } = asked;
   return {
-    contact,
+    kind: contact,
     sea: { speed, bottom, ...(water && { water }) },
     rod: { ...rod, lineOut },
     wire,

@@ -48,6 +48,7 @@ export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts
     })),
     drails: [...new Set([lightest, ...aboard.map(({ mass }) => mass)])].slice(0, 10),
     above: Math.min(...rigs.map(({ leaderLength }) => leaderLength)),
+    can: ["ticks"],
   };
 }
 
