@@ -85,6 +85,13 @@ export const frame: typeof en = {
     "too short: a weight or join would hang out of the water; let out more line":
       "demasiado corta: un plomo o una unión colgaría fuera del agua; largue más línea",
     "must be given: the depth of water under the line": "debe darse: la profundidad del agua bajo la línea",
+    "must be given: the angle of the wire below the horizontal at the rod tip":
+      "debe darse: el ángulo del alambre bajo la horizontal en la puntera",
+    "must be given: how far astern of the tip the wire enters the water":
+      "debe darse: a qué distancia detrás de la puntera entra el alambre en el agua",
+    "must be above the water for where the wire enters it to tell anything":
+      "debe estar sobre el agua para que diga algo dónde entra el alambre",
+    "must be given: what the scale shows": "debe darse: lo que marca la balanza",
     "has no equilibrium under water: check line out, weights and speed":
       "no tiene equilibrio bajo el agua: revise línea fuera, plomos y velocidad",
     "must be at most the length of every leader": "no debe pasar del largo de ningún líder",
