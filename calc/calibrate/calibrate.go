@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/gear"
 	"wirewake/calc/towline"
 )
 
@@ -22,9 +23,10 @@ func Calibrate(q Query) (Answer, error) {
 		}
 	}
 
+	catalogue := gear.Default()
 	var all []*seen
 	for i := range q.Observations {
-		o, err := q.see(i)
+		o, err := q.see(i, &catalogue)
 		if err != nil {
 			a.Observations[i] = Judged{Verdict: Lost, Trouble: &codec.ProblemsOf(err)[0]}
 			continue

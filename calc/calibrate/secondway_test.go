@@ -5,6 +5,8 @@ import (
 	"math"
 	"os"
 	"testing"
+
+	"wirewake/calc/gear"
 )
 
 // testdata/second_way.json was computed by SciPy (BFGS in the space of all inputs; see second_way.py) with lines that were
@@ -41,7 +43,7 @@ func TestSecondWay(t *testing.T) {
 			Ticks: &seen.Sea.Bottom, Clear: &seen.Sea.Bottom, Known: &seen.Sea.Bottom, Angle: &seen.Angle, Pull: &seen.Pull,
 		}[o.Kind] = o.Read
 		q.Observations = append(q.Observations, seen)
-		s, err := q.see(i)
+		s, err := q.see(i, &gear.Catalogue{})
 		if err != nil {
 			t.Fatal(err)
 		}

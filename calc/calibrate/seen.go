@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/gear"
 	"wirewake/calc/towline"
 )
 
@@ -27,10 +28,11 @@ type seen struct {
 }
 
 // see makes an observation ready for the fit. What is wrong with it, or that its line has no equilibrium, is an error.
-func (q *Query) see(i int) (*seen, error) {
+func (q *Query) see(i int, catalogue *gear.Catalogue) (*seen, error) {
 	field := "observations[" + strconv.Itoa(i) + "]."
 	o := q.Observations[i]
 	o.Rod.Learned = nil
+	catalogue.Renew(&o.Rod.Rig) // what was noted before the catalogue's drag changed is learned from anew
 	doubt := q.Doubt
 	if o.SpeedDoubt > 0 {
 		doubt.Speed = o.SpeedDoubt

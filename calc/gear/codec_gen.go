@@ -43,6 +43,17 @@ func (v *LineItem) Encode(w *codec.Writer) {
 	w.Float("breaking", v.Breaking)
 	w.Float("diameter", v.Diameter)
 	w.Float("density", v.Density)
+	w.Float("strum", v.Strum)
+	w.Text("source", v.Source)
+	w.Name("earlier")
+	v.Earlier.Encode(w)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Earlier) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("drag", v.Drag)
 	w.Text("source", v.Source)
 	w.Close()
 }
@@ -56,6 +67,8 @@ func (v *SpoonItem) Encode(w *codec.Writer) {
 	w.Float("dragArea", v.DragArea)
 	w.Float("liftArea", v.LiftArea)
 	w.Text("source", v.Source)
+	w.Name("earlier")
+	v.Earlier.Encode(w)
 	w.Close()
 }
 

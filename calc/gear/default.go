@@ -5,12 +5,15 @@ package gear
 import (
 	"math"
 
+	"wirewake/calc/towline"
 	"wirewake/calc/unit"
 )
 
 const (
 	memory = "from memory"
+	line   = "from memory; drag as published for tow cables"
 	weigh  = "from memory; weigh yours on a kitchen scale"
+	swings = "from memory; drag as of a plate that swings; weigh yours on a kitchen scale"
 )
 
 // Breaking stress and density of the two line materials. The densities are handbook values (AISI 304: 7930 kg/m³;
@@ -23,11 +26,16 @@ const (
 	nylonDensity = 1140
 )
 
-// Spoon shape, from memory: of nickel-plated brass and steel, drag area 7 % of an ellipse 0.45 as wide as long.
+// Spoon shape, from memory: of nickel-plated brass and steel, an ellipse 0.45 as wide as long.
 const (
 	spoonDensity = 8200
-	spoonDrag    = 0.07
 	spoonWidth   = 0.45
+)
+
+// Earlier defaults of the drag, which nobody may have changed.
+const (
+	earlierStrum = 1
+	earlierShare = 0.07
 )
 
 // Default is the catalogue.
@@ -38,25 +46,26 @@ func Default() Catalogue {
 			WireLength: 300 * unit.Foot, BackingLength: 450 * unit.Foot, LeaderLength: 20 * unit.Foot,
 			Wire: 2, Backing: 2, Leader: 4, Spoon: 2,
 			Rods: []StartRod{
-				{Place: 0, LineOut: 220 * unit.Foot, Drail: 8 * unit.Ounce},
-				{Place: 1, LineOut: 205 * unit.Foot, Drail: 8 * unit.Ounce},
-				{Place: 2, LineOut: 170 * unit.Foot, Drail: 12 * unit.Ounce},
-				{Place: 3, LineOut: 155 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 0, LineOut: 240 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 1, LineOut: 228 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 2, LineOut: 205 * unit.Foot, Drail: 16 * unit.Ounce},
+				{Place: 3, LineOut: 192 * unit.Foot, Drail: 16 * unit.Ounce},
 			},
 			Source: "common practice, no source; line out and drails worked out for this depth and speed",
 		},
 	}
 	for _, lb := range []float64{20, 30, 40, 50, 60} {
-		c.Wires = append(c.Wires, line(lb, wireStress, wireDensity))
+		c.Wires = append(c.Wires, lineOf(lb, wireStress, wireDensity))
 	}
 	for _, lb := range []float64{20, 30, 40, 50, 60, 80} {
-		c.Nylons = append(c.Nylons, line(lb, nylonStress, nylonDensity))
+		c.Nylons = append(c.Nylons, lineOf(lb, nylonStress, nylonDensity))
 	}
 	for _, s := range []struct{ inches, ounces float64 }{{5, 1.5}, {6.5, 2.5}, {8, 4}, {9.5, 5.5}, {11, 7.5}} {
 		length := s.inches * unit.Inch
+		planform := math.Pi / 4 * spoonWidth * length * length
 		c.Spoons = append(c.Spoons, SpoonItem{
 			Length: length, Mass: s.ounces * unit.Ounce, Density: spoonDensity,
-			DragArea: spoonDrag * math.Pi / 4 * spoonWidth * length * length, Source: weigh,
+			DragArea: towline.LureShare * planform, Source: swings, Earlier: Earlier{earlierShare * planform, weigh},
 		})
 	}
 	for _, oz := range []float64{4, 8, 12, 16, 20, 24} {
@@ -79,8 +88,11 @@ func Default() Catalogue {
 	return c
 }
 
-// line is a round line that breaks at so many pounds of force.
-func line(breaking, stress, density float64) LineItem {
+// lineOf is a round line that breaks at so many pounds of force.
+func lineOf(breaking, stress, density float64) LineItem {
 	force := breaking * unit.Pound
-	return LineItem{Breaking: force, Diameter: math.Sqrt(4 * force / (math.Pi * stress)), Density: density, Source: memory}
+	return LineItem{
+		Breaking: force, Diameter: math.Sqrt(4 * force / (math.Pi * stress)), Density: density,
+		Strum: towline.LineDrag, Source: line, Earlier: Earlier{earlierStrum, memory},
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"wirewake/calc/codec"
 	"wirewake/calc/gear"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
@@ -14,7 +15,7 @@ import (
 // startSpread is the first spread as a phone puts it to the towed-line calculation.
 func startSpread(c gear.Catalogue) steady.Spread {
 	of := func(i gear.LineItem) towline.Line {
-		return towline.Line{Diameter: i.Diameter, Density: i.Density, Ct: 0.006, Strum: 1}
+		return towline.Line{Diameter: i.Diameter, Density: i.Density, Ct: 0.006, Strum: i.Strum}
 	}
 	s, spoon := c.Start, c.Spoons[c.Start.Spoon]
 	q := steady.Spread{
@@ -100,5 +101,69 @@ func TestEveryItemHasASource(t *testing.T) {
 		if p.Source == "" {
 			t.Errorf("place %+v", p)
 		}
+	}
+}
+
+// Common practice, no source: at about 3.3 kn with 300 ft of wire out and the tip 4 ft up a bare spoon rides 30 ft deep,
+// with 4 oz 35, with 8 oz 40, and a three-way (2 ft dropper, 20 oz, 20 ft leader) just touches in 60 ft. With the gear to
+// begin with, each of these lies within the middle half of what is told for it; a hand scale shows 1.4 to 6 lb on the rod
+// with 8 oz (from memory).
+func TestSayingsLieInTheMiddleOfTheBand(t *testing.T) {
+	q := startSpread(gear.Default())
+	if err := codec.Decode([]byte(`{}`), &q.Doubt); err != nil {
+		t.Fatal(err)
+	}
+	q.Sea.Speed, q.Sea.Bottom = 3.3*unit.Knot, 100*unit.Foot
+	rod := q.Rods[0]
+	rod.TipHeight, rod.LineOut, rod.Rig.Drails = 4*unit.Foot, 300*unit.Foot, nil
+	three := rod
+	three.Rig.Dropper = &towline.Dropper{Line: rod.Rig.Leader, Length: 2 * unit.Foot, Sinker: 20 * unit.Ounce}
+	join := func(ounces float64) towline.Rod {
+		return rod.WithDrail(towline.Drail{Mass: ounces * unit.Ounce, Above: rod.Rig.LeaderLength})
+	}
+	q.Rods = []towline.Rod{rod, join(4), join(8), three}
+	a, err := steady.SolveSpread(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, told := range []float64{30, 35, 40, 60} {
+		r := a.Rods[i]
+		// Of a normal distribution the quartiles lie at 0.41 of the way to the 5th and 95th percentiles.
+		low, high := r.Depth.Mid-0.41*(r.Depth.Mid-r.Depth.Low), r.Depth.Mid+0.41*(r.Depth.High-r.Depth.Mid)
+		t.Logf("rod %d: %.1f ft (%.1f to %.1f; half of it %.1f to %.1f), told %v; %.2f lb", i,
+			r.Depth.Mid/unit.Foot, r.Depth.Low/unit.Foot, r.Depth.High/unit.Foot, low/unit.Foot, high/unit.Foot, told, r.Tip.Tension/unit.Pound)
+		if low/unit.Foot > told || high/unit.Foot < told {
+			t.Errorf("rod %d: told %v ft, the middle half is %.1f to %.1f", i, told, low/unit.Foot, high/unit.Foot)
+		}
+	}
+	if pull := a.Rods[2].Tip.Tension / unit.Pound; pull < 1.4 || pull > 6 {
+		t.Errorf("the rod with 8 oz pulls %.2f lb", pull)
+	}
+}
+
+// A rig noted with the earlier drag takes the new one; one in which something was changed keeps its own.
+func TestRenew(t *testing.T) {
+	c := gear.Default()
+	now := startSpread(c).Rods[0].Rig
+	now.Dropper = &towline.Dropper{Line: now.Leader, Length: 1, Sinker: 0.5}
+	before := now
+	before.Dropper = &towline.Dropper{Line: now.Leader, Length: 1, Sinker: 0.5}
+	before.Wire.Strum, before.Leader.Strum, before.Backing.Strum, before.Dropper.Line.Strum = 1, 1, 1, 1
+	before.Lure.DragArea = c.Spoons[c.Start.Spoon].Earlier.Drag
+	kept := *before.Dropper
+	after := before
+	c.Renew(&after)
+	if *after.Dropper != *now.Dropper || *before.Dropper != kept {
+		t.Errorf("dropper %+v, before %+v", *after.Dropper, *before.Dropper)
+	}
+	if after.Wire != now.Wire || after.Leader != now.Leader || after.Backing != now.Backing || after.Lure != now.Lure {
+		t.Errorf("%+v", after)
+	}
+	own := before
+	own.Wire.Strum, own.Leader.Diameter, own.Lure.Mass = 1.1, 0.00123, 0.2
+	changed := own
+	c.Renew(&changed)
+	if changed.Wire != own.Wire || changed.Leader != own.Leader || changed.Lure != own.Lure {
+		t.Errorf("%+v", changed)
 	}
 }

@@ -16,17 +16,29 @@ type LineItem struct {
 	Breaking float64 `json:"breaking" unit:"N"`
 	Diameter float64 `json:"diameter" unit:"m"`
 	Density  float64 `json:"density" unit:"kg/m³"`
-	Source   string  `json:"source"`
+	// Strum is the factor on the drag of a quiet, smooth line; Earlier has it as its drag.
+	Strum   float64 `json:"strum"`
+	Source  string  `json:"source"`
+	Earlier Earlier `json:"earlier"`
+}
+
+// Earlier is what this catalogue said of an item before: gear that still has it, in which nobody has changed anything,
+// takes the new drag and source.
+type Earlier struct {
+	Drag   float64 `json:"drag"`
+	Source string  `json:"source"`
 }
 
 // SpoonItem is a spoon by its length class.
 type SpoonItem struct {
-	Length   float64 `json:"length" unit:"m"`
-	Mass     float64 `json:"mass" unit:"kg"`
-	Density  float64 `json:"density" unit:"kg/m³"`
+	Length  float64 `json:"length" unit:"m"`
+	Mass    float64 `json:"mass" unit:"kg"`
+	Density float64 `json:"density" unit:"kg/m³"`
+	// DragArea is the drag coefficient times the area; Earlier has it as its drag.
 	DragArea float64 `json:"dragArea" unit:"m²"`
 	LiftArea float64 `json:"liftArea" unit:"m²"`
 	Source   string  `json:"source"`
+	Earlier  Earlier `json:"earlier"`
 }
 
 // DrailItem is a trolling weight as sold.

@@ -8,7 +8,7 @@ var lineNames = []string{"diameter", "density", "cn", "ct", "strum"}
 
 // Decode reads v from JSON.
 func (v *Line) Decode(r *codec.Reader) {
-	*v = Line{Ct: 0.006, Strum: 1}
+	*v = Line{Ct: 0.006, Strum: 1.35}
 	o := r.Object(lineNames, 0x3)
 	for r.Next(&o) {
 		switch o.Field {
@@ -383,7 +383,7 @@ var doubtNames = []string{"speed", "lineOut", "tipHeight", "lineDrag", "friction
 
 // Decode reads v from JSON.
 func (v *Doubt) Decode(r *codec.Reader) {
-	*v = Doubt{Speed: 0.1, LineOut: 0.02, TipHeight: 0.2, LineDrag: 0.2, Friction: 0.4, LureWeight: 0.1, LureDrag: 0.35, LureLift: 0.0001, Sinkers: 0.03}
+	*v = Doubt{Speed: 0.1, LineOut: 0.02, TipHeight: 0.2, LineDrag: 0.23, Friction: 0.4, LureWeight: 0.1, LureDrag: 0.45, LureLift: 0.0001, Sinkers: 0.03}
 	o := r.Object(doubtNames, 0x0)
 	for r.Next(&o) {
 		switch o.Field {

@@ -1,7 +1,5 @@
 package towline
 
-import ()
-
 // FirstLearned is the first of the inputs, to the last, that touches tell something of.
 const FirstLearned = InputLineDrag
 

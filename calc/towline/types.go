@@ -11,8 +11,9 @@ type Line struct {
 	Cn float64 `json:"cn" range:"0,10" default:"0"`
 	// Ct is the tangential drag coefficient on the wetted area.
 	Ct float64 `json:"ct" range:"0,1" default:"0.006"`
-	// Strum multiplies the normal drag for strumming and fouling.
-	Strum float64 `json:"strum" range:"0.1,10" default:"1"`
+	// Strum multiplies the normal drag of a quiet, smooth line, for strumming, roughness and fouling. Default: from published
+	// tow cables, see LineDrag.
+	Strum float64 `json:"strum" range:"0.1,10" default:"1.35"`
 }
 
 // Lure is a spoon or other lure.
@@ -93,8 +94,8 @@ type Learned struct {
 }
 
 // Doubt is how well each input is known: one standard deviation each. "Relative" values are of the natural
-// logarithm, so 0.25 means about a quarter either way. Defaults are judgements from memory, to be
-// replaced by this boat's own touches.
+// logarithm, so 0.25 means about a quarter either way. Defaults are judgements from memory, those of the two drags from
+// published data (LineDragDoubt, LureDragDoubt), to be replaced by this boat's own touches.
 type Doubt struct {
 	// Speed through the water.
 	Speed float64 `json:"speed" unit:"m/s" range:"0,2" default:"0.1"`
@@ -103,13 +104,13 @@ type Doubt struct {
 	// TipHeight of the rod tip: seas, bend of the rod.
 	TipHeight float64 `json:"tipHeight" unit:"m" range:"0,5" default:"0.2"`
 	// LineDrag relative: normal drag of every line, strumming and weed included.
-	LineDrag float64 `json:"lineDrag" range:"0,2" default:"0.2"`
+	LineDrag float64 `json:"lineDrag" range:"0,2" default:"0.23"`
 	// Friction relative: tangential drag of every line.
 	Friction float64 `json:"friction" range:"0,2" default:"0.4"`
 	// LureWeight relative: weight of the lure in water.
 	LureWeight float64 `json:"lureWeight" range:"0,1" default:"0.1"`
 	// LureDrag relative: drag area of the lure.
-	LureDrag float64 `json:"lureDrag" range:"0,2" default:"0.35"`
+	LureDrag float64 `json:"lureDrag" range:"0,2" default:"0.45"`
 	// LureLift of the lure, as lift area.
 	LureLift float64 `json:"lureLift" unit:"m²" range:"0,0.05" default:"0.0001"`
 	// Sinkers relative: weight in water of drails and sinker.

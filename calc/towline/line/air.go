@@ -8,9 +8,13 @@ import (
 // the water, whichever comes first: a catenary under its weight in air, no drag. The state returned is relative
 // to the free end like any other; s is the arc length reached.
 func (c *Climb) Air(from, to, height float64) (y State, s float64) {
-	y, s = c.at(from), from
+	return c.airOn(c.at(from), from, to, height)
+}
+
+// airOn does so from the state there.
+func (c *Climb) airOn(y State, s, to, height float64) (State, float64) {
 	surface := y.Z
-	for i := c.PieceAt(from); i < len(c.Pieces) && s < to; i++ {
+	for i := c.PieceAt(s); i < len(c.Pieces) && s < to; i++ {
 		p := &c.Pieces[i]
 		end := math.Min(c.Base[i]+p.Length, to)
 		if s == c.Base[i] && i > 0 {

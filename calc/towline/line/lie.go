@@ -36,49 +36,99 @@ const Awash = 1e-6 // m
 const AtTip = 0.01
 
 // Settle finds the depth of the free end at which the upper end comes out at the tip. In a uniform stream a climb
-// that was grown before is used again.
+// that was grown before is used again: only where it is cut off changes.
 func (c *Climb) Settle(length, tip float64) (Lie, Fault) {
+	if c.Water.Sheared() {
+		return c.settleSheared(length, tip)
+	}
 	l := Lie{Climb: c, Length: length, tip: tip}
-	sheared := c.Water.Sheared()
-	over := func(depth float64) float64 {
-		if sheared {
-			c.Reset(depth)
-			c.Grow(length, math.Inf(1))
-			if c.Failed != Fine {
-				return 0
-			}
-		}
-		if s, ok := c.Reach(depth); ok && s < length {
-			top, _ := c.Air(s, length, math.Inf(1))
-			return top.Z - depth - tip
-		}
-		return c.at(length).Z - depth - tip
-	}
-	deepest := length
-	if !sheared {
-		c.Grow(length, math.Inf(1))
-		if c.Failed != Fine {
-			return l, c.Failed
-		}
-		deepest = c.at(length).Z
-	}
-	depth := deepest
-	if sheared || tip > 0 {
-		if deepest <= Awash || over(Awash) < 0 {
-			return l, c.dry()
-		}
-		depth = stat.Root(over, Awash, deepest, c.Tol*0.1)
-		if sheared {
-			over(depth)
-		}
-	} else if depth <= 0 {
-		return l, Floats
-	}
+	c.Grow(length, math.Inf(1))
 	if c.Failed != Fine {
 		return l, c.Failed
 	}
-	c.Depth = depth
+	deepest := c.at(length).Z
+	if tip == 0 {
+		if deepest <= 0 {
+			return l, Floats
+		}
+		return c.lieAt(deepest, length, tip)
+	}
+	if deepest <= Awash || c.over(Awash, length, tip) < 0 {
+		return l, c.dry()
+	}
+	if entry, ok := c.entry(length, tip); ok {
+		return c.lieFrom(entry, c.at(entry).Z, length, tip)
+	}
+	depth := stat.Root(func(depth float64) float64 { return c.over(depth, length, tip) }, Awash, deepest, c.Tol*0.1)
 	return c.lieAt(depth, length, tip)
+}
+
+// settleSheared does so where the stream, and with it the shape, changes with the depth of the free end.
+func (c *Climb) settleSheared(length, tip float64) (Lie, Fault) {
+	l := Lie{Climb: c, Length: length, tip: tip}
+	over := func(depth float64) float64 {
+		c.Reset(depth)
+		c.Grow(length, math.Inf(1))
+		if c.Failed != Fine {
+			return 0
+		}
+		return c.over(depth, length, tip)
+	}
+	if length <= Awash || over(Awash) < 0 {
+		return l, c.dry()
+	}
+	depth := stat.Root(over, Awash, length, c.Tol*0.1)
+	over(depth)
+	if c.Failed != Fine {
+		return l, c.Failed
+	}
+	return c.lieAt(depth, length, tip)
+}
+
+// over is by how much the upper end comes out above the tip, m, with the free end at a depth.
+func (c *Climb) over(depth, length, tip float64) float64 {
+	if s, ok := c.Reach(depth); ok && s < length {
+		top, _ := c.Air(s, length, math.Inf(1))
+		return top.Z - depth - tip
+	}
+	return c.at(length).Z - depth - tip
+}
+
+// entry is the arc length at which the line leaves the water, by secants: how high its upper end then comes out falls
+// with it by about the sine of the angle there. It is false where the line rises and falls before.
+func (c *Climb) entry(length, tip float64) (float64, bool) {
+	low, high := 0., length // it comes out too high, and too low
+	y := c.at(length)
+	s := length - tip*y.Tension()/y.Tz
+	slope, last, lastMiss := 0., 0., 0.
+	for range 40 {
+		if !(s > low && s < high) {
+			s = (low + high) / 2
+		}
+		y = c.at(s)
+		top, _ := c.airOn(y, s, length, math.Inf(1))
+		miss := top.Z - y.Z - tip
+		if math.Abs(miss) <= c.Tol*0.1 {
+			break
+		}
+		if miss > 0 {
+			low = s
+		} else {
+			high = s
+		}
+		slope = -y.Tz / y.Tension()
+		if last != 0 {
+			slope = (miss - lastMiss) / (s - last)
+		}
+		last, lastMiss = s, miss
+		s -= miss / slope
+	}
+	for i := range c.steps {
+		if st := &c.steps[i]; st.s < s && st.c[0].Z > y.Z {
+			return 0, false
+		}
+	}
+	return s, true
 }
 
 // dry says why the free end does not get under water.
@@ -94,11 +144,17 @@ func (c *Climb) dry() Fault {
 
 // lieAt is the equilibrium once the depth of the free end is known.
 func (c *Climb) lieAt(depth, length, tip float64) (Lie, Fault) {
-	l := Lie{Climb: c, Length: length, tip: tip, Entry: length}
-	c.Depth = depth
+	entry := length
 	if s, ok := c.Reach(depth); ok && tip > 0 {
-		l.Entry = math.Min(s, length)
+		entry = math.Min(s, length)
 	}
+	return c.lieFrom(entry, depth, length, tip)
+}
+
+// lieFrom is the equilibrium once it is known too where the line leaves the water.
+func (c *Climb) lieFrom(entry, depth, length, tip float64) (Lie, Fault) {
+	l := Lie{Climb: c, Length: length, tip: tip, Entry: entry}
+	c.Depth = depth
 	l.Top, _ = c.Air(l.Entry, length, math.Inf(1))
 	if off := l.Top.Z - depth - tip; off-off != 0 || math.Abs(off) > AtTip {
 		return l, Floats // a floating line arches out of the water before it comes to the tip

@@ -57,7 +57,7 @@ type Section struct {
 	Cn float64 `json:"cn" range:"0,10" default:"0"`
 	// Ct is the tangential drag coefficient on the wetted area.
 	Ct float64 `json:"ct" range:"0,1" default:"0.006"`
-	// Strum multiplies the normal drag for strumming and fouling.
+	// Strum multiplies the normal drag for strumming and fouling; 1 is a quiet, smooth line.
 	Strum float64 `json:"strum" range:"0.1,10" default:"1"`
 	// Inertia matters only in a turn; absent, it follows from weight and diameter.
 	Inertia *Inertia `json:"inertia" optional:"yes"`

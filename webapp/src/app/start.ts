@@ -19,7 +19,7 @@ import { fishes } from "../state/fish/fishes";
 import { ice } from "../state/fish/ice";
 import { samples } from "../state/fish/keeping";
 import { fillRules, rules } from "../state/fish/rules";
-import { complete, gear, withCatalogue } from "../state/gear/gear";
+import { complete, gear, renewed, withCatalogue } from "../state/gear/gear";
 import { atSea, loadLog, running, show } from "../state/log/log";
 import { keepSaying } from "../state/pace/aloud";
 import { keepBeat } from "../state/pace/beat";
@@ -97,7 +97,7 @@ export function begin(): void {
   findAside();
   effect(() => {
     desk.restarts.value;
-    if (!complete(gear.value) || spread.value.rods.length === 0) untracked(fill);
+    untracked(fill);
     untracked(fillRules);
   });
 }
@@ -106,7 +106,11 @@ async function fill(): Promise<void> {
   try {
     const catalogue = await desk.ask("gear", {});
     batch(() => {
-      if (!complete(gear.value)) gear.set(withCatalogue(gear.value, catalogue));
+      const known = renewed(
+        complete(gear.value) ? gear.value : withCatalogue(gear.value, catalogue),
+        catalogue,
+      );
+      if (JSON.stringify(known) !== JSON.stringify(gear.value)) gear.set(known);
       if (spread.value.rods.length === 0) spread.set(firstSpread(catalogue, gear.value));
     });
   } catch (fault) {

@@ -1,5 +1,5 @@
 /** The gear saved on this phone: typed once, chosen by name. All numbers in SI. */
-import type { Catalogue } from "../../base/desk/types/gear.gen";
+import type { Catalogue, Earlier } from "../../base/desk/types/gear.gen";
 import { newId } from "../../base/store/id";
 import { Kept } from "../../base/store/kept";
 import { list, number, orNone, record, type Shape, words } from "../../base/store/shape";
@@ -133,15 +133,45 @@ export const complete = (g: Gear): boolean => Object.values(g).every((kind) => k
 export const pick = <T extends Item>(items: T[], id: string): T =>
   items.find((one) => one.id === id) ?? (items[0] as T);
 
+/** With the catalogue's drag and source in the place of its earlier ones, in gear that nobody has changed. */
+export function renewed(g: Gear, from: Catalogue): Gear {
+  const lines = (own: LineGear[], items: Catalogue["wires"]) =>
+    own.map((one) => {
+      const item = items.find((it) => unchanged(one, it, ["breaking", "diameter", "density"], one.strum));
+      return item ? { ...one, strum: item.strum, source: item.source } : one;
+    });
+  const spoons = g.spoons.map((one) => {
+    const item = from.spoons.find((it) =>
+      unchanged(one, it, ["length", "mass", "density", "liftArea"], one.dragArea),
+    );
+    return item ? { ...one, dragArea: item.dragArea, source: item.source } : one;
+  });
+  return { ...g, wires: lines(g.wires, from.wires), nylons: lines(g.nylons, from.nylons), spoons };
+}
+
+/** Whether gear is still as an item of the catalogue was before; what somebody has changed says that it is their own. */
+const unchanged = <N extends string>(
+  own: { source: string } & Record<N, number>,
+  item: { earlier: Earlier } & Record<N, number>,
+  numbers: N[],
+  drag: number,
+): boolean =>
+  own.source === item.earlier.source &&
+  same(drag, item.earlier.drag) &&
+  numbers.every((name) => same(own[name], item[name]));
+
+/** But for the dust of a conversion there and back. */
+const same = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.abs(a);
+
 /** Fills the kinds that are empty from the catalogue. */
 export function withCatalogue(g: Gear, from: Catalogue): Gear {
   const fresh = <T extends { source: string }>(one: T) => ({ id: newId(), name: "", ...one });
-  const lines = (items: Catalogue["wires"]) => items.map((one) => ({ ...fresh(one), strum: 1 }));
+  const lines = (items: Catalogue["wires"]) => items.map(({ earlier: _, ...one }) => fresh(one));
   const or = <T>(own: T[], from: () => T[]) => (own.length > 0 ? own : from());
   const filled = {
     wires: or(g.wires, () => lines(from.wires)),
     nylons: or(g.nylons, () => lines(from.nylons)),
-    spoons: or(g.spoons, () => from.spoons.map(fresh)),
+    spoons: or(g.spoons, () => from.spoons.map(({ earlier: _, ...one }) => fresh(one))),
     drails: or(g.drails, () => from.drails.map((drail) => ({ ...fresh(drail), number: fewDrails }))),
     places: or(g.places, () => from.places.map(fresh)),
   };

@@ -1,15 +1,32 @@
 import { describe, expect, it } from "vitest";
 import type { Catalogue } from "../../base/desk/types/gear.gen";
-import { complete, type Gear, type Rig, withCatalogue } from "../gear/gear";
+import { complete, type Gear, type Rig, renewed, withCatalogue } from "../gear/gear";
 import { lessons } from "./learned";
 import { bareRod, kindsOn, rodFor, weightOn } from "./request";
 import { firstSpread } from "./spread";
 
-const line = (breaking: number) => ({ breaking, diameter: 5e-4, density: 7930, source: "test" });
+const line = (breaking: number) => ({
+  breaking,
+  diameter: 5e-4,
+  density: 7930,
+  strum: 1.3,
+  source: "test",
+  earlier: { drag: 1, source: "before" },
+});
 const catalogue: Catalogue = {
   wires: [line(130), line(180)],
   nylons: [line(90), line(220)],
-  spoons: [{ length: 0.2, mass: 0.1, density: 8200, dragArea: 1e-3, liftArea: 0, source: "test" }],
+  spoons: [
+    {
+      length: 0.2,
+      mass: 0.1,
+      density: 8200,
+      dragArea: 1e-3,
+      liftArea: 0,
+      source: "test",
+      earlier: { drag: 2e-4, source: "before" },
+    },
+  ],
   drails: [{ mass: 0.1134, source: "test" }],
   places: [
     { name: "port", tipHeight: 1, abeam: -4, ahead: -3, source: "test" },
@@ -59,7 +76,37 @@ describe("the first gear", () => {
     expect(first).toMatchObject({ tipHeight: 2, lineOut: 60 });
     expect(first?.rig.drails).toEqual([]);
     expect(second?.rig.drails).toEqual([{ mass: 0.2268, above: 6 }]);
-    expect(second?.rig.wire).toEqual({ diameter: 5e-4, density: 7930, strum: 1 });
+    expect(second?.rig.wire).toEqual({ diameter: 5e-4, density: 7930, strum: 1.3 });
+  });
+});
+
+describe("gear from the catalogue as it was before", () => {
+  const now = withCatalogue(none, catalogue);
+  const [wire, nylon, spoon] = [now.wires[0], now.nylons[0], now.spoons[0]];
+  if (!wire || !nylon || !spoon) throw new Error("no gear");
+  const before: Gear = {
+    ...now,
+    wires: [{ ...wire, strum: 1, source: "before", name: "the old one" }],
+    nylons: [{ ...nylon, strum: 1, source: "before" }],
+    spoons: [{ ...spoon, dragArea: 2e-4, source: "before" }],
+  };
+
+  it("takes the new drag, and keeps its name", () => {
+    const after = renewed(before, catalogue);
+    expect(after.wires[0]).toEqual({ ...wire, name: "the old one" });
+    expect(after.nylons[0]).toEqual(nylon);
+    expect(after.spoons[0]).toEqual(spoon);
+    expect(renewed(after, catalogue)).toEqual(after);
+  });
+
+  it("stays as it is where somebody has changed it", () => {
+    const changed: Gear = {
+      ...before,
+      wires: [{ ...wire, strum: 1, source: "your own" }],
+      nylons: [{ ...nylon, strum: 1.2, source: "before" }],
+      spoons: [{ ...spoon, mass: 0.11, dragArea: 2e-4, source: "before" }],
+    };
+    expect(renewed(changed, catalogue)).toEqual(changed);
   });
 });
 

@@ -21,6 +21,18 @@ export interface LineItem {
   diameter: number;
   /** Unit: kg/m³. */
   density: number;
+  /** Strum is the factor on the drag of a quiet, smooth line; Earlier has it as its drag. */
+  strum: number;
+  source: string;
+  earlier: Earlier;
+}
+
+/**
+ * Earlier is what this catalogue said of an item before: gear that still has it, in which nobody has changed anything,
+ * takes the new drag and source.
+ */
+export interface Earlier {
+  drag: number;
   source: string;
 }
 
@@ -32,11 +44,12 @@ export interface SpoonItem {
   mass: number;
   /** Unit: kg/m³. */
   density: number;
-  /** Unit: m². */
+  /** DragArea is the drag coefficient times the area; Earlier has it as its drag. Unit: m². */
   dragArea: number;
   /** Unit: m². */
   liftArea: number;
   source: string;
+  earlier: Earlier;
 }
 
 /** DrailItem is a trolling weight as sold. */

@@ -59,7 +59,7 @@ export interface Section {
   cn?: number;
   /** Ct is the tangential drag coefficient on the wetted area. From 0 to 1. When absent: 0.006. */
   ct?: number;
-  /** Strum multiplies the normal drag for strumming and fouling. From 0.1 to 10. When absent: 1. */
+  /** Strum multiplies the normal drag for strumming and fouling; 1 is a quiet, smooth line. From 0.1 to 10. When absent: 1. */
   strum?: number;
   /** Inertia matters only in a turn; absent, it follows from weight and diameter. */
   inertia?: Inertia;
@@ -175,7 +175,10 @@ export interface Line {
   cn?: number;
   /** Ct is the tangential drag coefficient on the wetted area. From 0 to 1. When absent: 0.006. */
   ct?: number;
-  /** Strum multiplies the normal drag for strumming and fouling. From 0.1 to 10. When absent: 1. */
+  /**
+   * Strum multiplies the normal drag of a quiet, smooth line, for strumming, roughness and fouling. Default: from published
+   * tow cables, see LineDrag. From 0.1 to 10. When absent: 1.35.
+   */
   strum?: number;
 }
 
@@ -270,8 +273,8 @@ export interface Learned {
 
 /**
  * Doubt is how well each input is known: one standard deviation each. "Relative" values are of the natural
- * logarithm, so 0.25 means about a quarter either way. Defaults are judgements from memory, to be
- * replaced by this boat's own touches.
+ * logarithm, so 0.25 means about a quarter either way. Defaults are judgements from memory, those of the two drags from
+ * published data (LineDragDoubt, LureDragDoubt), to be replaced by this boat's own touches.
  */
 export interface Doubt {
   /** Speed through the water. Unit: m/s. From 0 to 2. When absent: 0.1. */
@@ -280,13 +283,13 @@ export interface Doubt {
   lineOut?: number;
   /** TipHeight of the rod tip: seas, bend of the rod. Unit: m. From 0 to 5. When absent: 0.2. */
   tipHeight?: number;
-  /** LineDrag relative: normal drag of every line, strumming and weed included. From 0 to 2. When absent: 0.2. */
+  /** LineDrag relative: normal drag of every line, strumming and weed included. From 0 to 2. When absent: 0.23. */
   lineDrag?: number;
   /** Friction relative: tangential drag of every line. From 0 to 2. When absent: 0.4. */
   friction?: number;
   /** LureWeight relative: weight of the lure in water. From 0 to 1. When absent: 0.1. */
   lureWeight?: number;
-  /** LureDrag relative: drag area of the lure. From 0 to 2. When absent: 0.35. */
+  /** LureDrag relative: drag area of the lure. From 0 to 2. When absent: 0.45. */
   lureDrag?: number;
   /** LureLift of the lure, as lift area. Unit: m². From 0 to 0.05. When absent: 0.0001. */
   lureLift?: number;
@@ -802,7 +805,7 @@ export const limits = {
     density: { min: 500, max: 20000, unit: "kg/m³" },
     cn: { min: 0, max: 10, default: 0 },
     ct: { min: 0, max: 1, default: 0.006 },
-    strum: { min: 0.1, max: 10, default: 1 },
+    strum: { min: 0.1, max: 10, default: 1.35 },
   },
   Lure: {
     mass: { min: 0.001, max: 5, unit: "kg" },
@@ -844,10 +847,10 @@ export const limits = {
     speed: { min: 0, max: 2, unit: "m/s", default: 0.1 },
     lineOut: { min: 0, max: 1, default: 0.02 },
     tipHeight: { min: 0, max: 5, unit: "m", default: 0.2 },
-    lineDrag: { min: 0, max: 2, default: 0.2 },
+    lineDrag: { min: 0, max: 2, default: 0.23 },
     friction: { min: 0, max: 2, default: 0.4 },
     lureWeight: { min: 0, max: 1, default: 0.1 },
-    lureDrag: { min: 0, max: 2, default: 0.35 },
+    lureDrag: { min: 0, max: 2, default: 0.45 },
     lureLift: { min: 0, max: 0.05, unit: "m²", default: 0.0001 },
     sinkers: { min: 0, max: 1, default: 0.03 },
   },

@@ -47,7 +47,8 @@ export const gear = {
       leaderLength: "Leader",
     },
     hints: {
-      strum: "1 for clean, quiet line; about 1.5 if it hums or picks up weed.",
+      strum:
+        "1 for clean line that never hums, about 2 if it hums hard or picks up weed; between them, as published for tow cables, if you do not know.",
       mass: "In air, as a scale shows it.",
       dragArea: "How hard it pulls: drag coefficient times area. Leave it unless you have measured it.",
       liftArea: "More than 0 if it climbs, less than 0 if it dives.",

@@ -130,9 +130,9 @@ export const lines = {
       whyTitle: "Where the two part, and why",
       why: [
         "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles at the slope where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when you slow down, flatter when you speed up.",
-        "The spoon’s own weight and the leader add a few feet that the rule leaves out, so physics often starts deeper. With a high rod tip and little line out, much of the line hangs in the air and gives no depth, so there it can start shallower.",
-        "Each further 4 oz adds less than the one before. Near 200 ft of line the physics gives more than 5 ft for the first ones.",
-        "Wire that hums, or carries weed, drags half as much again: that alone would bring rule and physics together. Nobody has measured yours. Let a lure tick the bottom in a known depth, and believe the bottom.",
+        "The spoon’s own weight and the leader add a few feet that the rule leaves out, and the line between a high rod tip and the water gives no depth: with 150 to 300 ft of line the two about make up for each other, with less the physics runs shallower.",
+        "Each further 4 oz adds less than the one before: near 200 ft of line the first 8 ft, the third and fourth the 5 ft of the rule.",
+        "Published tow cables drag a third more than a smooth, quiet line, and twice as much where they hum; that is what your wire is taken to do, give or take a quarter. Nobody has measured yours. Let a lure tick the bottom in a known depth, and believe the bottom.",
       ],
     },
 

@@ -9,6 +9,10 @@ export const frame: typeof en = {
     "from memory": "de memoria",
     "from memory; measure yours": "de memoria; mida el suyo",
     "from memory; weigh yours on a kitchen scale": "de memoria; pese la suya en una balanza de cocina",
+    "from memory; drag as published for tow cables":
+      "de memoria; resistencia según lo publicado para cables de remolque",
+    "from memory; drag as of a plate that swings; weigh yours on a kitchen scale":
+      "de memoria; resistencia como de una placa que oscila; pese la suya en una balanza de cocina",
     "common practice, no source": "práctica común, sin fuente",
     "common practice, no source; line out and drails worked out for this depth and speed":
       "práctica común, sin fuente; línea fuera y plomos calculados para esta profundidad y velocidad",

@@ -47,7 +47,8 @@ export const gear: typeof en = {
       leaderLength: "Líder",
     },
     hints: {
-      strum: "1 para línea limpia y callada; cerca de 1,5 si zumba o junta algas.",
+      strum:
+        "1 para línea limpia que nunca zumba, cerca de 2 si zumba mucho o junta algas; entre ambos, según lo publicado para cables de remolque, si no lo sabe.",
       mass: "En el aire, como lo muestra una balanza.",
       dragArea: "Cuánto tira: coeficiente de resistencia por área. Déjelo, salvo que lo haya medido.",
       liftArea: "Más de 0 si sube, menos de 0 si baja.",

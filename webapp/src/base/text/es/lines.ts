@@ -126,9 +126,9 @@ export const lines: typeof en = {
       whyTitle: "Dónde se separan, y por qué",
       why: [
         "La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común a 3 o 3,5 nudos, más empinada al bajar la velocidad, más tendida al subirla.",
-        "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta; por eso la física muchas veces empieza más hondo. Con la punta alta y poca línea fuera, mucha línea cuelga en el aire y no da profundidad, y ahí puede empezar menos hondo.",
-        "Cada 4 oz más agregan menos que las anteriores. Cerca de 200 ft de línea la física da más de 5 ft por las primeras.",
-        "El alambre que zumba, o que lleva algas, frena la mitad más: eso solo juntaría la regla y la física. Nadie ha medido el suyo. Deje que un señuelo toque el fondo en una profundidad conocida, y créale al fondo.",
+        "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta, y la línea entre una punta alta y el agua no da profundidad: con 150 a 300 ft de línea los dos casi se compensan; con menos, la física va menos hondo.",
+        "Cada 4 oz más agregan menos que las anteriores: cerca de 200 ft de línea, las primeras 8 ft; las terceras y cuartas, los 5 ft de la regla.",
+        "Los cables de remolque publicados frenan un tercio más que una línea lisa y callada, y el doble donde zumban; eso se supone de su alambre, un cuarto más o menos. Nadie ha medido el suyo. Deje que un señuelo toque el fondo en una profundidad conocida, y créale al fondo.",
       ],
     },
 
