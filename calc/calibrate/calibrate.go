@@ -59,7 +59,7 @@ func (q *Query) rod(r int) (*taught, error) {
 	now.Rod.Learned = nil
 	_, err := towline.NewTrial("sea", q.Sea, "rods["+strconv.Itoa(r)+"].rod", now.Rod, q.Doubt)
 	if above := now.Rod.Rig.LeaderLength; err == nil && q.Above > above {
-		err = codec.Fault("above", "must be at most the length of every leader")
+		err = codec.Fault("above", "aboveLeader", "must be at most the length of every leader")
 	}
 	return &taught{point: point{of: -1 - r, wire: now.Wire, lure: now.Lure, place: now.Rod.Place}, rod: now.Rod}, err
 }

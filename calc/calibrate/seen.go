@@ -53,7 +53,7 @@ func (q *Query) see(i int, catalogue *gear.Catalogue) (*seen, error) {
 	if _, ok := s.value(vector{}); !ok {
 		_, err := trial.Depth(field + "rod.lineOut")
 		if err == nil {
-			err = codec.Fault(field+"rod.lineOut", "has no equilibrium under water: check line out, weights and speed")
+			err = codec.Fault(field+"rod.lineOut", "noEquilibrium", "has no equilibrium under water: check line out, weights and speed")
 		}
 		return nil, err
 	}
@@ -64,16 +64,16 @@ func (q *Query) see(i int, catalogue *gear.Catalogue) (*seen, error) {
 func (o *Observation) check(field string) error {
 	switch {
 	case o.Kind == Angle && o.Angle <= 0:
-		return codec.Fault(field+"angle", "must be given: the angle of the wire below the horizontal at the rod tip")
+		return codec.Fault(field+"angle", "noAngle", "must be given: the angle of the wire below the horizontal at the rod tip")
 	case o.Kind == Entry && o.Entry <= 0:
-		return codec.Fault(field+"entry", "must be given: how far astern of the tip the wire enters the water")
+		return codec.Fault(field+"entry", "noEntry", "must be given: how far astern of the tip the wire enters the water")
 	case o.Kind == Entry && o.Rod.TipHeight < lowTip:
-		return codec.Fault(field+"rod.tipHeight", "must be above the water for where the wire enters it to tell anything")
+		return codec.Fault(field+"rod.tipHeight", "tipInWater", "must be above the water for where the wire enters it to tell anything")
 	case o.Kind == Pull && o.Pull <= 0:
-		return codec.Fault(field+"pull", "must be given: what the scale shows")
+		return codec.Fault(field+"pull", "noPull", "must be given: what the scale shows")
 	case o.Kind.instrument() != Ticks && o.Kind != Known:
 	case o.Sea.Bottom <= 0:
-		return codec.Fault(field+"sea.bottom", "must be given: the depth of water under the line")
+		return codec.Fault(field+"sea.bottom", "noBottom", "must be given: the depth of water under the line")
 	}
 	return nil
 }

@@ -106,17 +106,17 @@ func ToCool(q Cooling) (CoolingAnswer, error) {
 	girth, spread := q.Girth, girthSpread
 	switch {
 	case girth > 0 && girth < 0.05:
-		return CoolingAnswer{}, codec.Fault("girth", "must be 0 or from 0.05 to 2 m")
+		return CoolingAnswer{}, codec.Fault("girth", "girthLimits", "must be 0 or from 0.05 to 2 m")
 	case girth > 0:
 	case q.Length == 0:
-		return CoolingAnswer{}, codec.Fault("girth", "must be given, or the length")
+		return CoolingAnswer{}, codec.Fault("girth", "noGirth", "must be given, or the length")
 	case q.Length < 0.15:
-		return CoolingAnswer{}, codec.Fault("length", "must be 0 or from 0.15 to 2 m")
+		return CoolingAnswer{}, codec.Fault("length", "lengthLimits", "must be 0 or from 0.15 to 2 m")
 	default:
 		girth, spread = fish.Girth(q.Length)
 	}
 	if q.Temperature <= q.Bath {
-		return CoolingAnswer{}, codec.Fault("temperature", "must be above that of the bath")
+		return CoolingAnswer{}, codec.Fault("temperature", "colderThanBath", "must be above that of the bath")
 	}
 	e := newEstimate(&q, girth, spread)
 	a := CoolingAnswer{Girth: girth, Chilled: Reach{chilledTo, e.reaches(chilledTo)}}

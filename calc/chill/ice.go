@@ -20,12 +20,12 @@ func ToIce(q Plan) (PlanAnswer, error) {
 	}
 	for i := range q.Fish {
 		if q.Fish[i].At > q.Hold {
-			return PlanAnswer{}, codec.Fault("fish["+strconv.Itoa(i)+"].at", "must not be after the end of the hold")
+			return PlanAnswer{}, codec.Fault("fish["+strconv.Itoa(i)+"].at", "afterHold", "must not be after the end of the hold")
 		}
 	}
 	need, ok := q.need(Doubt{})
 	if !ok {
-		return PlanAnswer{}, codec.Fault("mix", "leaves no ice over: take less sea water for each kg of ice")
+		return PlanAnswer{}, codec.Fault("mix", "noIceLeft", "leaves no ice over: take less sea water for each kg of ice")
 	}
 	holds := q.holds()
 	used := math.Min(need, holds)

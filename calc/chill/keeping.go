@@ -34,7 +34,7 @@ func ToKeep(q History) (HistoryAnswer, error) {
 	var a HistoryAnswer
 	for i := range q.Samples {
 		if i > 0 && q.Samples[i].Time < q.Samples[i-1].Time {
-			return HistoryAnswer{}, codec.Fault("samples["+strconv.Itoa(i)+"].time", "must not be before the one above")
+			return HistoryAnswer{}, codec.Fault("samples["+strconv.Itoa(i)+"].time", "timesMixed", "must not be before the one above")
 		}
 		if t := q.Samples[i].Temperature; t < coldest || t > warmest {
 			a.Beyond = true

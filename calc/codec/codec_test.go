@@ -174,7 +174,7 @@ func TestCheck(t *testing.T) {
 func TestEncode(t *testing.T) {
 	r := Result{Depth: 1.0 / 3, Round: 12345.678, Curve: []float64{1.0 / 3, 2e6, 1.23456789e7, 0}, Exact: []float64{1e21, 5e-7, -0.1},
 		Kinds: []Kind{Wire}, Part: &Part{Name: "a\"\\\n\x01\xffé", OK: true, N: -3}, Parts: []Part{{}, {N: 1}},
-		Trouble: &codec.Problem{Field: "rods[1]", Code: codec.CodePhysics, Text: "no"}}
+		Trouble: &codec.Problem{Field: "rods[1]", Code: codec.CodePhysics, ID: "never", Text: "no"}}
 	got, err := codec.Encode(&r)
 	if err != nil {
 		t.Fatal(err)
@@ -182,7 +182,7 @@ func TestEncode(t *testing.T) {
 	want := `{"depth":0.3333333333333333,"round":1.23e+04,"curve":[0.333333,2e+06,1.23457e+07,0],"exact":[1e+21,5e-07,-0.1],` +
 		`"kinds":["wire"],"part":{"name":"a\"\\\n\u0001` + "\uFFFD" + `é","ok":true,"n":-3},` +
 		`"parts":[{"name":"","ok":false,"n":0},{"name":"","ok":false,"n":1}],` +
-		`"trouble":{"field":"rods[1]","code":"physics","text":"no"}}`
+		`"trouble":{"field":"rods[1]","code":"physics","id":"never","text":"no"}}`
 	if string(got) != want {
 		t.Errorf("\n got %s\nwant %s", got, want)
 	}

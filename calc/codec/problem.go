@@ -28,6 +28,8 @@ type Problem struct {
 	// Field is where: a path such as "rods[2].lineOut"; empty for the request as a whole.
 	Field string `json:"field"`
 	Code  Code   `json:"code"`
+	// ID says which one it is, where Code tells only the sort: words in another language are found by it.
+	ID string `json:"id" optional:"yes"`
 	// Text says what to do, to be read after the field's name: "must be from 0 to 10 m/s".
 	Text string `json:"text"`
 	// Min is the least allowed, where there is a limit.
@@ -43,6 +45,9 @@ func (p *Problem) Encode(w *Writer) {
 	w.Open()
 	w.Text("field", p.Field)
 	w.Text("code", string(p.Code))
+	if p.ID != "" {
+		w.Text("id", p.ID)
+	}
 	w.Text("text", p.Text)
 	if p.Min != nil {
 		w.Float("min", *p.Min)
@@ -92,9 +97,9 @@ func (ps Problems) err() error {
 	return ps
 }
 
-// Fault is the error of a calculation that has no answer: what is wrong with the field.
-func Fault(field, text string) error {
-	return Problems{{Field: field, Code: CodePhysics, Text: text}}
+// Fault is the error of a calculation that has no answer: what is wrong with the field, by its id and in English.
+func Fault(field, id, text string) error {
+	return Problems{{Field: field, Code: CodePhysics, ID: id, Text: text}}
 }
 
 // ProblemsOf is the problems in err; an error of another type becomes a single problem.

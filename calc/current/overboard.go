@@ -50,7 +50,7 @@ func ToRecover(q Overboard) (a OverboardAnswer, err error) {
 	}{{&a.Marked, mark}, {&a.Likely, likely}} {
 		distance, bearing, ok := geodesic.Between(here, s.place)
 		if !ok {
-			return OverboardAnswer{}, codec.Fault("here.lat", "is on the other side of the Earth")
+			return OverboardAnswer{}, codec.Fault("here.lat", "otherSide", "is on the other side of the Earth")
 		}
 		*s.spot = Spot{s.place.Lat, s.place.Lon, Way{bearing, distance}}
 	}

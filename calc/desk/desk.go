@@ -83,7 +83,7 @@ func offer[Request, Answer any, R interface {
 func guard(write func(w *codec.Writer) error) (answer []byte, err error) {
 	defer func() {
 		if recover() != nil {
-			answer, err = nil, codec.Fault("", "cannot be calculated: a fault of this program, please report it with this request")
+			answer, err = nil, codec.Fault("", "program", "cannot be calculated: a fault of this program, please report it with this request")
 		}
 	}()
 	w := codec.NewWriter()

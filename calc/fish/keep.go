@@ -65,25 +65,25 @@ func (q *Catch) check() error {
 		return err
 	}
 	if !q.Today.exists() {
-		return codec.Fault("today.day", "is not in that month")
+		return codec.Fault("today.day", "noSuchDay", "is not in that month")
 	}
 	if q.ByBoat < q.ByPerson {
-		return codec.Fault("byBoat", "must not be less than what this person has kept")
+		return codec.Fault("byBoat", "boatBelowPerson", "must not be less than what this person has kept")
 	}
 	for i := range q.Rules {
 		r := &q.Rules[i]
-		field, text := "", ""
+		field, id, text := "", "", ""
 		switch {
 		case !r.From.exists():
-			field, text = "from.day", "is not in that month"
+			field, id, text = "from.day", "noSuchDay", "is not in that month"
 		case !r.To.exists():
-			field, text = "to.day", "is not in that month"
+			field, id, text = "to.day", "noSuchDay", "is not in that month"
 		case r.Max > 0 && r.Max < r.Min:
-			field, text = "max", "must not be less than the least length"
+			field, id, text = "max", "lengthsMixed", "must not be less than the least length"
 		default:
 			continue
 		}
-		return codec.Fault("rules["+strconv.Itoa(i)+"]."+field, text)
+		return codec.Fault("rules["+strconv.Itoa(i)+"]."+field, id, text)
 	}
 	return nil
 }

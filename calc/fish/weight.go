@@ -68,13 +68,13 @@ func ToWeigh(q Measures) (MeasuresAnswer, error) {
 	}
 	switch {
 	case q.Length == 0 && q.Mass == 0:
-		return MeasuresAnswer{}, codec.Fault("length", "must be given, or the mass")
+		return MeasuresAnswer{}, codec.Fault("length", "noLength", "must be given, or the mass")
 	case q.Length > 0 && q.Length < shortest:
-		return MeasuresAnswer{}, codec.Fault("length", "must be 0 or from 0.15 to 2 m")
+		return MeasuresAnswer{}, codec.Fault("length", "lengthLimits", "must be 0 or from 0.15 to 2 m")
 	case q.Girth > 0 && q.Girth < 0.05:
-		return MeasuresAnswer{}, codec.Fault("girth", "must be 0 or from 0.05 to 2 m")
+		return MeasuresAnswer{}, codec.Fault("girth", "girthLimits", "must be 0 or from 0.05 to 2 m")
 	case q.Mass > 0 && q.Mass < lightest:
-		return MeasuresAnswer{}, codec.Fault("mass", "must be 0 or from 0.04 to 80 kg")
+		return MeasuresAnswer{}, codec.Fault("mass", "massLimits", "must be 0 or from 0.04 to 80 kg")
 	}
 	var a MeasuresAnswer
 	a.Length = around(q.Length, 0)

@@ -32,17 +32,17 @@ func Plan(q Query) (Answer, error) {
 		return Answer{}, err
 	}
 	if q.Sea.Bottom <= 0 {
-		return Answer{}, codec.Fault("sea.bottom", "must be given: the depth of water under the line")
+		return Answer{}, codec.Fault("sea.bottom", "noBottom", "must be given: the depth of water under the line")
 	}
 	if q.Wanted.High < q.Wanted.Low {
-		return Answer{}, codec.Fault("wanted.high", "must not be below the lower edge of the band")
+		return Answer{}, codec.Fault("wanted.high", "bandUpsideDown", "must not be below the lower edge of the band")
 	}
 	if q.Wanted.Low >= q.Sea.Bottom {
-		return Answer{}, codec.Fault("wanted.low", "must be less than the depth of water")
+		return Answer{}, codec.Fault("wanted.low", "bandInBottom", "must be less than the depth of water")
 	}
 	a := Answer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Settings: make([]Setting, len(q.Rods))}
 	if a.Aim <= 0 {
-		return Answer{}, codec.Fault("wanted.high", "puts the middle of the band above the surface")
+		return Answer{}, codec.Fault("wanted.high", "bandInAir", "puts the middle of the band above the surface")
 	}
 	p := planner{q: &q, a: &a, variation: variation{apart: 1}}
 	out := q.order()
@@ -218,7 +218,7 @@ func (p *planner) tell(out []int, chosen []*option) error {
 		o := chosen[i]
 		if o == nil {
 			if s.Aboard = !contains(out, i); !s.Aboard {
-				s.Trouble = &codec.Problem{Field: place(i), Code: codec.CodePhysics, Text: "no drail and no line out bring its lure under water in equilibrium"}
+				s.Trouble = &codec.Problem{Field: place(i), Code: codec.CodePhysics, ID: "neverUnder", Text: "no drail and no line out bring its lure under water in equilibrium"}
 			}
 			continue
 		}
@@ -235,7 +235,7 @@ func (p *planner) tell(out []int, chosen []*option) error {
 	for k, i := range set {
 		s, r := &p.a.Settings[i], &solved.Rods[k]
 		if r.Trouble != nil {
-			s.Trouble = &codec.Problem{Field: place(i), Code: r.Trouble.Code, Text: r.Trouble.Text}
+			s.Trouble = &codec.Problem{Field: place(i), Code: r.Trouble.Code, ID: r.Trouble.ID, Text: r.Trouble.Text}
 			continue
 		}
 		s.Depth, s.OffBottom, s.Verdict, s.Tension = r.Depth, r.OffBottom, r.Verdict, r.Tip.Tension

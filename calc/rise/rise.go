@@ -19,7 +19,7 @@ func Ahead(q Query) (Answer, error) {
 	}
 	for i := 1; i < len(q.Soundings); i++ {
 		if q.Soundings[i].Age <= q.Soundings[i-1].Age {
-			return Answer{}, codec.Fault("soundings["+strconv.Itoa(i)+"].age", "must be greater than the age before it")
+			return Answer{}, codec.Fault("soundings["+strconv.Itoa(i)+"].age", "agesMixed", "must be greater than the age before it")
 		}
 	}
 	a := Answer{Rods: make([]Coming, len(q.Rods))}

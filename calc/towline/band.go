@@ -3,7 +3,6 @@ package towline
 import (
 	"math"
 
-	"wirewake/calc/codec"
 	"wirewake/calc/stat"
 	"wirewake/calc/towline/line"
 )
@@ -122,7 +121,7 @@ func (s *Setup) LureBand() (depth Band, err error) {
 		return depth, nil
 	}
 	if _, f := s.Bands(s.Settle, nil, &depth, &Curve{}); f != line.Fine {
-		return Band{}, codec.Fault("rod.lineOut", f.Text())
+		return Band{}, f.At("rod.lineOut")
 	}
 	return depth, nil
 }

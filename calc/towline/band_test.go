@@ -35,7 +35,7 @@ func TestBandAgainstMonteCarlo(t *testing.T) {
 			s := towline.Setup{Sea: sample.Sea(c.knots), Rod: c.rod, Doubt: c.doubt}
 			l, f := s.Settle(towline.Offsets{}, line.Exact)
 			if f != line.Fine {
-				t.Fatal(f.Text())
+				t.Fatal(f.At("line"))
 			}
 			band := towline.Band{Mid: l.Depth}
 			s.Bands(s.Settle, nil, &band, &towline.Curve{})

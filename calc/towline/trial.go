@@ -1,7 +1,6 @@
 package towline
 
 import (
-	"wirewake/calc/codec"
 	"wirewake/calc/towline/line"
 )
 
@@ -53,11 +52,11 @@ func (t *Trial) Lure() (depth, astern float64, ok bool) {
 func (t *Trial) Depth(field string) (Band, error) {
 	l, f := t.s.Settle(Offsets{}, line.Exact)
 	if f != line.Fine {
-		return Band{}, codec.Fault(field, f.Text())
+		return Band{}, f.At(field)
 	}
 	b := Band{Mid: l.Depth}
 	if _, f = t.s.Bands(t.s.Settle, nil, &b, &Curve{}); f != line.Fine {
-		return Band{}, codec.Fault(field, f.Text())
+		return Band{}, f.At(field)
 	}
 	return b, nil
 }

@@ -25,7 +25,7 @@ import (
 func main() {
 	js.Global().Set("wirewakeDesk", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		if len(args) != 2 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString {
-			return reply(nil, codec.Fault("", "must be asked with a name and a request, both texts"))
+			return reply(nil, codec.Fault("", "notAsked", "must be asked with a name and a request, both texts"))
 		}
 		return reply(desk.Answer(args[0].String(), []byte(args[1].String())))
 	}))

@@ -3,6 +3,7 @@ package line
 import (
 	"math"
 
+	"wirewake/calc/codec"
 	"wirewake/calc/stat"
 )
 
@@ -168,21 +169,27 @@ func (c *Climb) lieFrom(entry, depth, length, tip float64) (Lie, Fault) {
 	return l, Fine
 }
 
-// Text says what the person can do.
-func (f Fault) Text() string {
+// At is the fault as an error of this field.
+func (f Fault) At(field string) error {
+	id, text := f.words()
+	return codec.Fault(field, id, text)
+}
+
+// words are the id and what the person can do.
+func (f Fault) words() (id, text string) {
 	switch f {
 	case goesSlack:
-		return "the line goes slack: give it more weight or drag, or shorten it"
+		return "slack", "the line goes slack: give it more weight or drag, or shorten it"
 	case tooLong:
-		return "too long and light to be computed: shorten the line or give it more weight or drag"
+		return "tooLong", "too long and light to be computed: shorten the line or give it more weight or drag"
 	case TooShort:
-		return "too short: the lure would skim the surface; let out more line"
+		return "skims", "too short: the lure would skim the surface; let out more line"
 	case Floats:
-		return "part of it would come to the surface: give it more weight or less lift, or slow down"
+		return "floats", "part of it would come to the surface: give it more weight or less lift, or slow down"
 	case InAir:
-		return "too short: a weight or join would hang out of the water; let out more line"
+		return "inAir", "too short: a weight or join would hang out of the water; let out more line"
 	case Collapses:
-		return "the tow collapses in so tight a turn: turn wider, shorten the line or speed up"
+		return "collapses", "the tow collapses in so tight a turn: turn wider, shorten the line or speed up"
 	}
-	return ""
+	return "", ""
 }

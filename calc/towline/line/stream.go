@@ -159,7 +159,7 @@ type Course struct{ Curve, Out float64 }
 func (s *Sea) Check(field string) error {
 	for i := 1; i < len(s.Current); i++ {
 		if s.Current[i].Depth <= s.Current[i-1].Depth {
-			return codec.Fault(field+".current["+strconv.Itoa(i)+"].depth", "must be greater than the depth before it")
+			return codec.Fault(field+".current["+strconv.Itoa(i)+"].depth", "depthsMixed", "must be greater than the depth before it")
 		}
 	}
 	return nil
@@ -173,7 +173,7 @@ func (s *Sea) Stream() *Stream {
 // CheckBottom asks for the depth of water.
 func (s *Sea) CheckBottom(field string) error {
 	if s.Bottom <= 0 {
-		return codec.Fault(field+".bottom", "must be given: the depth of water under the line")
+		return codec.Fault(field+".bottom", "noBottom", "must be given: the depth of water under the line")
 	}
 	return nil
 }
@@ -181,7 +181,7 @@ func (s *Sea) CheckBottom(field string) error {
 // CheckUniform asks for a current that is the same at every depth.
 func (s *Sea) CheckUniform(field string) error {
 	if len(s.Current) > 0 {
-		return codec.Fault(field+".current", "must be empty: a turn is steady only in a current that is the same at every depth")
+		return codec.Fault(field+".current", "turnInShear", "must be empty: a turn is steady only in a current that is the same at every depth")
 	}
 	return nil
 }

@@ -32,7 +32,7 @@ func Solve(t Tow) (TowAnswer, error) {
 	main.Reset(0)
 	l, f := main.Settle(main.Length(), t.TipHeight)
 	if f != Fine {
-		return TowAnswer{}, codec.Fault("sections", f.Text())
+		return TowAnswer{}, f.At("sections")
 	}
 	answer := TowAnswer{Sections: make([]SectionAnswer, len(t.Sections)), Tip: l.TipAnswer()}
 	shallowest := math.Inf(1)
@@ -57,7 +57,7 @@ func Solve(t Tow) (TowAnswer, error) {
 		}
 	})
 	if shallowest < 0 {
-		return TowAnswer{}, codec.Fault("sections", Floats.Text())
+		return TowAnswer{}, Floats.At("sections")
 	}
 	answer.Touch = l.Touch(t.Sea.Bottom)
 	return answer, nil
@@ -71,19 +71,19 @@ func (t *Tow) Climb() (*Climb, error) {
 	for i := range t.Sections {
 		s := &t.Sections[i]
 		if _, twice := byName[s.Name]; twice {
-			return nil, codec.Fault(at(i, "name"), "is used twice: give each section its own")
+			return nil, codec.Fault(at(i, "name"), "sectionTwice", "is used twice: give each section its own")
 		}
 		switch on, ok := byName[s.On]; {
 		case i == 0 && s.On != "":
-			return nil, codec.Fault(at(i, "on"), "must be empty: the first section hangs on the boat")
+			return nil, codec.Fault(at(i, "on"), "firstSection", "must be empty: the first section hangs on the boat")
 		case i > 0 && !ok:
-			return nil, codec.Fault(at(i, "on"), "must be the name of an earlier section")
+			return nil, codec.Fault(at(i, "on"), "laterSection", "must be the name of an earlier section")
 		case i > 0:
 			below[on] = append(below[on], i)
 		}
 		byName[s.Name] = i
 		if s.airWeight(t.Sea.Water.Density) < 0 {
-			return nil, codec.Fault(at(i, "weight"), "would float more than its own volume: raise it or the diameter")
+			return nil, codec.Fault(at(i, "weight"), "tooLight", "would float more than its own volume: raise it or the diameter")
 		}
 	}
 	reach := make([]float64, len(t.Sections))

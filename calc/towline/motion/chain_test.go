@@ -17,7 +17,7 @@ func afloat(t testing.TB, sea line.Sea, rod towline.Rod, finer float64) (*chain,
 	s.Take(rod)
 	l, f := s.Settle(towline.Offsets{}, line.Exact)
 	if f != line.Fine {
-		t.Fatal(f.Text())
+		t.Fatal(f.At("line"))
 	}
 	c, ok := newChain(&l, line.Vec{0, 0, rod.TipHeight}, 0, finer)
 	if !ok {

@@ -38,7 +38,7 @@ func SettleRod(q Settle) (SettleAnswer, error) {
 	s.Take(q.Rod)
 	l, f := s.Settle(towline.Offsets{}, line.Exact)
 	if f != line.Fine {
-		return SettleAnswer{}, codec.Fault("rod.lineOut", f.Text())
+		return SettleAnswer{}, f.At("rod.lineOut")
 	}
 	m := &manoeuvre{q: &q}
 	c, ok := newChain(&l, m.tip(), q.Sea.Bottom, 1)
@@ -47,7 +47,7 @@ func SettleRod(q Settle) (SettleAnswer, error) {
 		c.mesh = max(c.mesh, share*q.Line.To)
 	}
 	if !ok || !m.follow(c, &s, &q) {
-		return SettleAnswer{}, codec.Fault("rod", "cannot be followed through so hard a change: make it slower")
+		return SettleAnswer{}, codec.Fault("rod", "tooHard", "cannot be followed through so hard a change: make it slower")
 	}
 	a := &m.answer
 	a.ComesTo = q.comesTo(after)

@@ -1,7 +1,6 @@
 package steady
 
 import (
-	"wirewake/calc/codec"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
 )
@@ -15,7 +14,7 @@ func LineOutFor(q LineOutQuery) (towline.LineOutAnswer, error) {
 	s := towline.Setup{Sea: q.Sea, Rod: q.Rod}
 	a, f := s.LineOutFor(q.Depth)
 	if f != line.Fine {
-		return a, codec.Fault("rod.rig", f.Text())
+		return a, f.At("rod.rig")
 	}
 	return a, nil
 }

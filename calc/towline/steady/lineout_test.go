@@ -29,7 +29,7 @@ func TestLineOutGivesTheDepth(t *testing.T) {
 				s := towline.Setup{Sea: sea, Rod: r}
 				l, f := s.Settle(towline.Offsets{}, line.Exact)
 				if f != line.Fine {
-					t.Fatal(f.Text())
+					t.Fatal(f.At("line"))
 				}
 				expect.Near(t, name+" "+rodName+" depth", l.Depth, depth, 2e-5)
 				expect.Near(t, "change", a.Change, a.LineOut-rod.LineOut, 1e-9)

@@ -21,10 +21,10 @@ func SolveSpread(q Spread) (SpreadAnswer, error) {
 		return SpreadAnswer{}, err
 	}
 	if q.Wanted.High < q.Wanted.Low {
-		return SpreadAnswer{}, codec.Fault("wanted.high", "must not be below the lower edge of the band")
+		return SpreadAnswer{}, codec.Fault("wanted.high", "bandUpsideDown", "must not be below the lower edge of the band")
 	}
 	if q.Wanted.Low >= q.Sea.Bottom {
-		return SpreadAnswer{}, codec.Fault("wanted.low", "must be less than the depth of water")
+		return SpreadAnswer{}, codec.Fault("wanted.low", "bandInBottom", "must be less than the depth of water")
 	}
 	answer := SpreadAnswer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Rods: make([]RodAnswer, len(q.Rods))}
 	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
@@ -46,13 +46,13 @@ func solveRod(s *towline.Setup, field string, wanted *Wanted, aim float64) (a Ro
 	}
 	l, f := s.Settle(towline.Offsets{}, line.Exact)
 	if f != line.Fine {
-		return a, codec.Fault(field+".lineOut", f.Text())
+		return a, f.At(field + ".lineOut")
 	}
 	a.Tip = l.TipAnswer()
 	a.Touch = l.Touch(s.Sea.Bottom)
 	o, f := s.Outline(&l)
 	if f != line.Fine {
-		return a, codec.Fault(field+".lineOut", f.Text())
+		return a, f.At(field + ".lineOut")
 	}
 	a.Depth.Mid, a.Astern, a.Hangs, a.Curve, a.Branch = l.Depth, o.Astern, o.Hangs, o.Curve, o.Branch
 
@@ -60,7 +60,7 @@ func solveRod(s *towline.Setup, field string, wanted *Wanted, aim float64) (a Ro
 		a.Causes, f = s.Bands(s.Settle, o.Marks, &a.Depth, &a.Curve)
 	}
 	if f != line.Fine {
-		return a, codec.Fault(field+".lineOut", f.Text())
+		return a, f.At(field + ".lineOut")
 	}
 	a.OffBottom = a.Depth.Above(s.Sea.Bottom)
 	a.Verdict = wanted.judge(a.OffBottom.Mid, a.Touch != nil)

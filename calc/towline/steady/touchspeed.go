@@ -21,7 +21,7 @@ func TouchSpeed(q TouchSpeedQuery) (TouchSpeedAnswer, error) {
 		return TouchSpeedAnswer{}, err
 	}
 	if q.Fastest <= q.Slowest {
-		return TouchSpeedAnswer{}, codec.Fault("fastest", "must be more than the slowest speed")
+		return TouchSpeedAnswer{}, codec.Fault("fastest", "fastestSlow", "must be more than the slowest speed")
 	}
 	s := towline.Setup{Sea: q.Sea, Rod: q.Rod, Doubt: q.Doubt}
 	speed, why := touchSpeed(&s, &q, towline.Offsets{}, line.Exact)

@@ -31,11 +31,11 @@ func SolveCircle(q Circle) (CircleAnswer, error) {
 	}
 	b := bend{side: 1}
 	if f := b.start(lay); f != line.Fine {
-		return CircleAnswer{}, codec.Fault("sections", f.Text())
+		return CircleAnswer{}, f.At("sections")
 	}
 	l, collapsed, f := b.Into(lay, 1/q.Radius)
 	if f != line.Fine {
-		return CircleAnswer{}, codec.Fault("radius", f.Text())
+		return CircleAnswer{}, f.At("radius")
 	}
 	a := CircleAnswer{Hold: Holds, Sections: make([]CircleSection, len(q.Sections)), AirLength: l.Length - l.Entry}
 	if collapsed {
@@ -71,7 +71,7 @@ func SolveCircle(q Circle) (CircleAnswer, error) {
 		}
 	}
 	if shallowest < 0 {
-		return CircleAnswer{}, codec.Fault("sections", line.Floats.Text())
+		return CircleAnswer{}, line.Floats.At("sections")
 	}
 	return a, nil
 }

@@ -59,7 +59,7 @@ func Enter(s *towline.Setup, field string, toward Side) (*bend, error) {
 	}
 	b := &bend{berth: berth{side * s.Rod.Abeam, s.Rod.Ahead}, side: side}
 	if f := b.start(s.OnCourse(towline.Offsets{})); f != line.Fine {
-		return nil, codec.Fault(field+".lineOut", f.Text())
+		return nil, f.At(field + ".lineOut")
 	}
 	return b, nil
 }
@@ -71,14 +71,14 @@ func inTurn(s *towline.Setup, field string, toward Side, curve float64) (a TurnR
 	}
 	a.Straight, a.Hold = b.depth, Holds
 	if curve*b.out <= -1 {
-		return a, codec.Fault(field+".abeam", "would be beyond the centre of so tight a turn")
+		return a, codec.Fault(field+".abeam", "beyondCentre", "would be beyond the centre of so tight a turn")
 	}
 	l, collapsed, f := b.Into(s.OnCourse(towline.Offsets{}), curve)
 	if collapsed || f == line.Collapses {
 		return TurnRod{Straight: a.Straight, Hold: Collapsed}, nil
 	}
 	if f != line.Fine {
-		return a, codec.Fault(field+".lineOut", f.Text())
+		return a, f.At(field + ".lineOut")
 	}
 	o, f := s.Outline(&l)
 	if f == line.Fine {
@@ -89,7 +89,7 @@ func inTurn(s *towline.Setup, field string, toward Side, curve float64) (a TurnR
 		a.Causes, f = s.Bands(b.solver(s), o.Marks, &a.Depth, &a.Curve)
 	}
 	if f != line.Fine {
-		return a, codec.Fault(field+".lineOut", f.Text())
+		return a, f.At(field + ".lineOut")
 	}
 	if s.Sea.Bottom > 0 {
 		a.OffBottom = a.Depth.Above(s.Sea.Bottom)

@@ -19,6 +19,8 @@ export interface Problem {
   /** Field is where: a path such as "rods[2].lineOut"; empty for the request as a whole. */
   field: string;
   code: Code;
+  /** ID says which one it is, where Code tells only the sort: words in another language are found by it. */
+  id?: string;
   /** Text says what to do, to be read after the field's name: "must be from 0 to 10 m/s". */
   text: string;
   /** Min is the least allowed, where there is a limit. */

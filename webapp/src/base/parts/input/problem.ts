@@ -22,9 +22,10 @@ export function sayProblem(problem: Problem, quantity: Quantity): string {
 /** What is wrong, where no quantity is in question. */
 export const sayOther = (problem: Problem): string => text.problems.other(inWords(problem));
 
-function inWords({ code, text: said, min, max }: Problem): string {
+/** The desk’s problem in the language in use. */
+export function inWords({ code, id = "", text: said, min, max }: Problem): string {
   const limit = (number: number | undefined) => (number === undefined ? "" : bare(number));
-  return text.fromDesk[said] ?? text.problems.byCode[code]?.(limit(min), limit(max)) ?? said;
+  return text.problems.byId[id] ?? text.problems.byCode[code]?.(limit(min), limit(max)) ?? said;
 }
 
 /** Where the field itself is not in sight: named, as the desk says it. */

@@ -77,7 +77,9 @@ export const frame = {
     range: (min: string, max: string, unit: string) =>
       `Must be from ${min} to ${max} ${unit}. Still as it was.`,
     notANumber: (kept: string) => `That is not a number. Still ${kept}: tap it and type digits, like 3.2.`,
-    /** By the desk's code, where its own words are not known in this language. */
+    /** What the desk says in English, by its id. */
+    byId: {} as { [id: string]: string },
+    /** By the desk's code, where it gives no id. */
     byCode: {} as { [code: string]: (min: string, max: string) => string },
     other: (what: string) => `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
     /** A problem with something that is set elsewhere. */

@@ -59,57 +59,6 @@ export const frame: typeof en = {
     "starboard quarter": "aleta de estribor",
     "port rigger": "tangón de babor",
     "starboard rigger": "tangón de estribor",
-    "must be more than the slowest speed": "debe ser mayor que la velocidad más lenta",
-    "must not be less than the low end of the band": "no debe ser menor que el extremo bajo de la banda",
-    "must not be below the lower edge of the band": "no debe estar por debajo del borde inferior de la banda",
-    "must be less than the depth of water": "debe ser menor que la profundidad del agua",
-    "must be above that of the bath": "debe ser mayor que la del baño",
-    "must be given, or the length": "debe darse, o bien la longitud",
-    "must be given, or the mass": "debe darse, o bien el peso",
-    "must be 0 or from 0.05 to 2 m": "debe ser 0 o de 0,05 a 2 m",
-    "must be 0 or from 0.15 to 2 m": "debe ser 0 o de 0,15 a 2 m",
-    "must be 0 or from 0.04 to 80 kg": "debe ser 0 o de 0,04 a 80 kg",
-    "leaves no ice over: take less sea water for each kg of ice":
-      "no deja hielo de sobra: use menos agua de mar por cada kg de hielo",
-    "must not be before the one above": "no debe ser anterior al de arriba",
-    "must not be after the end of the hold": "no debe ser posterior al final de la conservación",
-    "must not be less than what this person has kept": "no debe ser menos de lo que esta persona ha guardado",
-    "is not in that month": "no existe en ese mes",
-    "is on the other side of the Earth": "está al otro lado de la Tierra",
-    "no drail and no line out bring its lure under water in equilibrium":
-      "ningún plomo ni largo de línea lleva su señuelo bajo el agua en equilibrio",
-    "the line goes slack: give it more weight or drag, or shorten it":
-      "la línea queda floja: dele más peso o resistencia, o acórtela",
-    "too long and light to be computed: shorten the line or give it more weight or drag":
-      "demasiado larga y liviana para calcularla: acorte la línea o dele más peso o resistencia",
-    "too short: the lure would skim the surface; let out more line":
-      "demasiado corta: el señuelo iría rozando la superficie; largue más línea",
-    "part of it would come to the surface: give it more weight or less lift, or slow down":
-      "una parte saldría a la superficie: dele más peso o menos sustentación, o baje la velocidad",
-    "too short: a weight or join would hang out of the water; let out more line":
-      "demasiado corta: un plomo o una unión colgaría fuera del agua; largue más línea",
-    "must be given: the depth of water under the line": "debe darse: la profundidad del agua bajo la línea",
-    "must be given: the angle of the wire below the horizontal at the rod tip":
-      "debe darse: el ángulo del alambre bajo la horizontal en la puntera",
-    "must be given: how far astern of the tip the wire enters the water":
-      "debe darse: a qué distancia detrás de la puntera entra el alambre en el agua",
-    "must be above the water for where the wire enters it to tell anything":
-      "debe estar sobre el agua para que diga algo dónde entra el alambre",
-    "must be given: what the scale shows": "debe darse: lo que marca la balanza",
-    "has no equilibrium under water: check line out, weights and speed":
-      "no tiene equilibrio bajo el agua: revise línea fuera, plomos y velocidad",
-    "must be at most the length of every leader": "no debe pasar del largo de ningún líder",
-    "puts the middle of the band above the surface": "pone la mitad de la banda sobre la superficie",
-    "must be greater than the age before it": "debe ser mayor que la edad anterior",
-    "cannot be followed through so hard a change: make it slower":
-      "no se puede seguir en un cambio tan brusco: hágalo más despacio",
-    "must be greater than the depth before it": "debe ser mayor que la profundidad anterior",
-    "must be empty: a turn is steady only in a current that is the same at every depth":
-      "debe quedar vacío: un giro es parejo solo en una corriente igual a toda profundidad",
-    "would be beyond the centre of so tight a turn": "quedaría más allá del centro de un giro tan cerrado",
-    "is used twice: give each section its own": "está repetido: dé uno propio a cada tramo",
-    "cannot be calculated: a fault of this program, please report it with this request":
-      "no se puede calcular: es un error de este programa; por favor, avise",
   },
 
   app: {
@@ -186,6 +135,52 @@ export const frame: typeof en = {
   problems: {
     range: (min, max, unit) => `Debe ser de ${min} a ${max} ${unit}. Sigue como estaba.`,
     notANumber: (kept) => `Eso no es un número. Sigue en ${kept}: tóquelo y escriba cifras, como 3,2.`,
+    byId: {
+      beyondCentre: "quedaría más allá del centro de un giro tan cerrado",
+      tooHard: "no se puede seguir en un cambio tan brusco: hágalo más despacio",
+      sectionTwice: "está repetido: dé uno propio a cada tramo",
+      firstSection: "debe quedar vacío: el primer tramo cuelga de la embarcación",
+      laterSection: "debe ser el nombre de un tramo anterior",
+      tooLight: "flotaría más que su propio volumen: auméntelo, o el diámetro",
+      depthsMixed: "debe ser mayor que la profundidad anterior",
+      noBottom: "debe darse: la profundidad del agua bajo la línea",
+      turnInShear: "debe quedar vacío: un giro es parejo solo en una corriente igual a toda profundidad",
+      bandUpsideDown: "no debe estar por debajo del borde inferior de la banda",
+      bandInBottom: "debe ser menor que la profundidad del agua",
+      fastestSlow: "debe ser mayor que la velocidad más lenta",
+      agesMixed: "debe ser mayor que la edad anterior",
+      timesMixed: "no debe ser anterior al de arriba",
+      girthLimits: "debe ser 0 o de 0,05 a 2 m",
+      lengthLimits: "debe ser 0 o de 0,15 a 2 m",
+      massLimits: "debe ser 0 o de 0,04 a 80 kg",
+      noGirth: "debe darse, o bien la longitud",
+      noLength: "debe darse, o bien el peso",
+      colderThanBath: "debe ser mayor que la del baño",
+      afterHold: "no debe ser posterior al final de la conservación",
+      noIceLeft: "no deja hielo de sobra: use menos agua de mar por cada kg de hielo",
+      bandInAir: "pone la mitad de la banda sobre la superficie",
+      neverUnder: "ningún plomo ni largo de línea lleva su señuelo bajo el agua en equilibrio",
+      noAngle: "debe darse: el ángulo del alambre bajo la horizontal en la puntera",
+      noEntry: "debe darse: a qué distancia detrás de la puntera entra el alambre en el agua",
+      tipInWater: "debe estar sobre el agua para que diga algo dónde entra el alambre",
+      noPull: "debe darse: lo que marca la balanza",
+      noEquilibrium: "no tiene equilibrio bajo el agua: revise línea fuera, plomos y velocidad",
+      aboveLeader: "no debe pasar del largo de ningún líder",
+      notAsked: "debe pedirse con un nombre y una petición, ambos textos",
+      program: "no se puede calcular: es un error de este programa; por favor, avise",
+      noSuchDay: "no existe en ese mes",
+      boatBelowPerson: "no debe ser menos de lo que esta persona ha guardado",
+      lengthsMixed: "no debe ser menor que el largo mínimo",
+      bandMixed: "no debe ser menor que el extremo bajo de la banda",
+      otherSide: "está al otro lado de la Tierra",
+      slack: "la línea queda floja: dele más peso o resistencia, o acórtela",
+      tooLong: "demasiado larga y liviana para calcularla: acorte la línea o dele más peso o resistencia",
+      skims: "demasiado corta: el señuelo iría rozando la superficie; largue más línea",
+      floats: "una parte saldría a la superficie: dele más peso o menos sustentación, o baje la velocidad",
+      collapses:
+        "el aparejo se viene abajo en un giro tan cerrado: gire más abierto, acorte la línea o acelere",
+      inAir: "demasiado corta: un plomo o una unión colgaría fuera del agua; largue más línea",
+    },
     byCode: {
       syntax: () => "no se puede leer",
       missing: () => "falta",

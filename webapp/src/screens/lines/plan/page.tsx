@@ -5,11 +5,11 @@ import type { Answer, Setting } from "../../../base/desk/types/plan.gen";
 import { limits } from "../../../base/desk/types/plan.gen";
 import { On } from "../../../base/parts/icons";
 import { LimitedStepper } from "../../../base/parts/input/limited";
-import { sayProblem } from "../../../base/parts/input/problem";
+import { inWords, sayProblem } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
-import { fromDesk, text } from "../../../base/text/text";
+import { text } from "../../../base/text/text";
 import { units } from "../../../base/units/settings";
 import { about, amount, banded, coarse, numeral } from "../../../base/units/show";
 import { gear, pick } from "../../../state/gear/gear";
@@ -216,7 +216,7 @@ const told = 0.1;
 /** Why it is proposed so, in a sentence. */
 function reasonWords({ trouble, aboard, why, speed, beside, moved }: Setting, where?: string): string {
   const r = t.reasons;
-  if (trouble) return r.alone(fromDesk(trouble.text));
+  if (trouble) return r.alone(inWords(trouble));
   if (aboard) return r.stays(String(tended));
   if (why !== "")
     return `${text.lines.why[why]}${speed > 0 ? ` ${r.speed(about("speed", speed, 0.1))}` : ""}`;

@@ -4,6 +4,7 @@ import { useAnswer } from "../../../base/desk/ask";
 import type { Side, TurnAnswer, TurnRod } from "../../../base/desk/types/towline.gen";
 import { Down, Grounded, Up, Warning } from "../../../base/parts/icons";
 import { Choices } from "../../../base/parts/input/choices";
+import { sayOther } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
@@ -65,7 +66,7 @@ export const seconds = (s: number): string =>
 
 function Turning({ now, toward, quarter }: { now: Spread; toward: Side; quarter: number }) {
   const { answer, problem } = useAnswer("turn", turnFor(now, toward, quarter));
-  if (problem) return <p role="alert">{text.problems.other(problem.text)}</p>;
+  if (problem) return <p role="alert">{sayOther(problem)}</p>;
   if (!answer || answer.rods.length !== now.rods.length) return <p>{text.lines.working}</p>;
   const lines = drawn(now, answer);
   const radius = radiusOf(quarter, now.speed) * (toward === "port" ? -1 : 1);
