@@ -110,7 +110,7 @@ func (h *history) sail(t *testing.T, boats int) (f fleet) {
 // deviations of the truth, and what is wrong is told. WIREWAKE_BOATS sets how many boats there are of each history; of few
 // the bounds are wider by twice the standard deviation of what is counted.
 func TestBandsOfManyBoats(t *testing.T) {
-	boats := 40
+	boats := 100
 	if n, err := strconv.Atoi(os.Getenv("WIREWAKE_BOATS")); err == nil {
 		boats = n
 	}
@@ -134,7 +134,11 @@ func TestBandsOfManyBoats(t *testing.T) {
 				t.Errorf("the 90 %% band holds the truth in %.1f %%", p)
 			}
 			for name, k := range map[string]int{"line": f.drag, "lure": f.lure} {
-				if p := share(k); p < 92-slack(0.95, boats) {
+				least := 92.
+				if h.wild > 0 {
+					least = 90
+				}
+				if p := share(k); p < least-slack(0.95, boats) {
 					t.Errorf("the drag of the %s lies within two standard deviations in %.1f %%", name, p)
 				}
 			}

@@ -19,9 +19,9 @@
 // A reading y has the likelihood N(y; h(x), s²), of a distance and a pull by their logarithms; a line that stayed clear
 // of a bottom at y has Φ((y − h(x))/s). A trust below 1 is the power to which a likelihood is raised. The posterior mode
 // is found by damped Gauss–Newton steps in the space of the observations (Rasmussen and Williams, Gaussian Processes for
-// Machine Learning, 2006, section 3.4), the covariance is Laplace's at the mode. An observation that lies further than
-// 2½ standard deviations from what all others say, has its variance raised until it does not: it is told, and it counts
-// less the further off it is.
+// Machine Learning, 2006, section 3.4), the covariance is Laplace's at the mode. An observation that lies z > 2½ standard
+// deviations from what all others say has its variance raised to (z/2½)⁴ of what was told: it is told, and it pulls less
+// the further off it is.
 //
 // Whether the app was right is told by what it would have said before each observation, from those before it: later ones
 // cannot help a skipper then, and what all the others say of one touch would flatter where they come in bunches, each with

@@ -174,14 +174,16 @@ func (f *fit) others(i int) (value, variance float64) {
 	return f.mode.value[i] - first*variance, variance
 }
 
-// inflate raises the variances of observations that contradict all others, or lowers them again; it is false when there
-// was nothing to change.
+// inflate raises the variances of observations that contradict all others, the more the further off they are, or lowers
+// them again; it is false when there was nothing to change.
 func (f *fit) inflate() (changed bool) {
 	extras := make([]float64, len(f.seen))
 	for i, o := range f.seen {
 		value, variance := f.others(i)
 		if off := o.read - value; !o.clear || off < 0 {
-			extras[i] = math.Max(off*off/(limit*limit)-variance-o.own, 0)
+			told := variance + o.own
+			pull := off * off / (limit * limit * told)
+			extras[i] = math.Max(pull*pull-1, 0) * told
 		}
 	}
 	for i, o := range f.seen {
