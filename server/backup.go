@@ -11,8 +11,8 @@ import (
 const backupHelp = `usage: wirewake backup FILE [--data DIR]
 
 Puts the log, the list of phones and the photos in one new file, a tar archive, while the server may go on
-running. The file is on the disk when the command ends well; otherwise there is none. Whoever has it can
-read all of the log.
+running. The file is on the disk when the command ends well; otherwise there is none. What a backup leaves
+that is killed, the next one to the same directory clears away. Whoever has the file can read all of the log.
 
 ` + dataHelp
 

@@ -17,6 +17,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/store"
+	"wirewake/server/store/fault"
 	"wirewake/server/sync/harness"
 )
 
@@ -271,6 +272,45 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 	}
 }
 
+// An entry that the disk has spoilt is told; a backup without it can be put back all the same, and a phone brings it.
+func TestASpoiltEntryIsToldAndComesBack(t *testing.T) {
+	data, file := t.TempDir(), filepath.Join(t.TempDir(), "boat.tar")
+	s := start(t, "--data", data)
+	skipper := comeAboard(t, s, data, "--role", "skipper")
+	log := harness.NewPhone()
+	for _, text := range []string{"one", "two", "three"} {
+		log.Write("note", uuid.New(), uuid.Nil, map[string]any{"text": text}, false, 0)
+	}
+	skipper.run(log)
+	s.stop(syscall.SIGTERM)
+	path := filepath.Join(data, store.FileName)
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, bytes.Replace(content, []byte("two"), []byte("twi"), 1), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	// The first look finds it, the next ones know.
+	for _, says := range []string{"Entry 2 is not as it was taken.\n1 entry is withheld", "1 entry is withheld"} {
+		if out, _, code := tell(t, "", "check", "--data", data); code != failed || !strings.Contains(out, says) {
+			t.Errorf("exit %d, %q, want %q", code, out, says)
+		}
+	}
+	if _, said, code := tell(t, "", "backup", file, "--data", data); code != done {
+		t.Fatal(said)
+	}
+	if _, said, code := tell(t, "", "restore", file, "--data", data); code != done {
+		t.Fatal(said)
+	}
+	s = start(t, "--data", data)
+	skipper.url = s.url()
+	skipper.run(log)
+	if out, _, code := tell(t, "", "check", "--data", data); code != done || !strings.Contains(out, "All is well: 3 entries") {
+		t.Errorf("exit %d, %q", code, out)
+	}
+}
+
 func TestCommandsThatNeedADatabaseMakeNone(t *testing.T) {
 	for _, args := range [][]string{{"check"}, {"backup", filepath.Join(t.TempDir(), "x.tar")}} {
 		data := t.TempDir()
@@ -281,6 +321,46 @@ func TestCommandsThatNeedADatabaseMakeNone(t *testing.T) {
 		if files, _ := os.ReadDir(data); len(files) > 0 {
 			t.Errorf("%v: made %v", args, files)
 		}
+	}
+}
+
+// What a backup leaves behind that is killed, the next one to the same place clears away; one that is at work is left
+// alone.
+func TestABackupThatIsKilledLeavesNothingForLong(t *testing.T) {
+	data, dir := t.TempDir(), t.TempDir()
+	s := start(t, "--data", data)
+	comeAboard(t, s, data, "--role", "skipper")
+	cmd := exec.Command(binary, "backup", filepath.Join(dir, "killed.tar"), "--data", data)
+	cmd.Env = append(cmd.Environ(), "WIREWAKE_STOP=1 "+fault.BackupWritten)
+	if err := cmd.Run(); err == nil {
+		t.Fatal("it was not killed")
+	}
+	left := func() []string {
+		all, _ := filepath.Glob(filepath.Join(dir, ".*"))
+		return all
+	}
+	if len(left()) != 1 {
+		t.Fatalf("left behind: %v", left())
+	}
+	working := filepath.Join(dir, ".wirewake-backup-at-work")
+	if err := os.Mkdir(working, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	at, err := os.Open(working)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := syscall.Flock(int(at.Fd()), syscall.LOCK_EX); err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []int{1, 0} {
+		if _, said, code := tell(t, "", "backup", filepath.Join(dir, fmt.Sprint(i)), "--data", data); code != done {
+			t.Fatal(said)
+		}
+		if len(left()) != want {
+			t.Errorf("backup %d left %v", i, left())
+		}
+		at.Close()
 	}
 }
 

@@ -14,8 +14,9 @@ import (
 const checkHelp = `usage: wirewake check [--data DIR]
 
 Reads all that the server keeps, and says what is wrong with it: pages of the database, numbers of the log
-without gaps, every entry as it was taken, every photo as it was sent. The server may be running. The exit
-status is 1 if anything is wrong.
+without gaps, every entry as it was taken, every photo as it was sent. The server may be running; it looks
+at a part of all this by itself every hour, and asks the phones for what the disk has spoilt. The exit status
+is 1 if anything is wrong.
 
 ` + dataHelp
 
@@ -51,6 +52,15 @@ func check(ctx context.Context, io console, args []string) int {
 	if err != nil {
 		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
 		return failed
+	}
+	// Whatever of it was known before: phones bring it again, and a backup that lacks it can be restored.
+	if spoilt := len(state.Spoilt); spoilt > 0 {
+		if _, err := s.NoteSpoilt(state.Spoilt); err != nil {
+			fmt.Fprintf(io.err, "wirewake check: %v\n", err)
+			return failed
+		}
+		found += spoilt
+		fmt.Fprintf(io.out, "%s withheld until a phone brings them again: the disk has spoilt them.\n", count(int64(spoilt), "entry is", "entries are"))
 	}
 	for _, d := range state.Devices {
 		if d.Missing > 0 {

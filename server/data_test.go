@@ -66,6 +66,22 @@ func TestADataDirectoryThatCannotBeWritten(t *testing.T) {
 	forgetful(t, s, "cannot be written")
 }
 
+// What was kept on a disk that can only be read now, such as a worn card: the app is served over https as before.
+func TestADataDirectoryOnADiskThatIsReadOnly(t *testing.T) {
+	data := smallDisk(t, "20m")
+	s := start(t, "--data", data)
+	comeAboard(t, s, data, "--role", "skipper")
+	s.stop(syscall.SIGTERM)
+	if err := syscall.Mount("", data, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
+		t.Skipf("a disk cannot be made read-only here: %v", err)
+	}
+	s = start(t, "--data", data)
+	if strings.Contains(s.err.String(), "https cannot be spoken") {
+		t.Errorf("no https: %s", s.err)
+	}
+	forgetful(t, s, "cannot be written")
+}
+
 func TestADataDirectoryThatCannotBeMade(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(file, nil, 0o600); err != nil {
@@ -195,6 +211,37 @@ func TestADatabaseThatIsDamagedWhileServing(t *testing.T) {
 	if !strings.Contains(s.err.String(), "is damaged") {
 		t.Errorf("the log does not say what is wrong: %s", s.err)
 	}
+}
+
+// Whatever the directory allows, and whatever was allowed before, the log is for this user alone.
+func TestTheLogIsForThisUserAlone(t *testing.T) {
+	data := t.TempDir()
+	if err := os.Chmod(data, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	look := func(when string) {
+		t.Helper()
+		files, err := filepath.Glob(filepath.Join(data, "*"))
+		if err != nil || len(files) < 2 {
+			t.Fatalf("%v, %v", files, err)
+		}
+		for _, file := range files {
+			if info, err := os.Stat(file); err != nil || info.Mode().Perm()&0o077 != 0 {
+				t.Errorf("%s: %s %v, %v", when, filepath.Base(file), info.Mode(), err)
+			}
+		}
+	}
+	s := start(t, "--data", data)
+	comeAboard(t, s, data, "--role", "skipper")
+	look("made anew")
+	s.stop(syscall.SIGKILL)
+	for _, name := range []string{store.FileName, store.FileName + "-wal", store.FileName + "-shm"} {
+		if err := os.Chmod(filepath.Join(data, name), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	start(t, "--data", data)
+	look("of earlier days")
 }
 
 // Without a store everything that needs one says so, and the app is served.

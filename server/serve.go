@@ -235,8 +235,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		if err := door.Store.SetAddress(report.Best.URL, report.Best.Enter); err != nil {
 			log.Warn("where phones find this server cannot be written down", "error", err)
 		}
-		devices, err := door.Store.Devices()
-		nobody = err == nil && len(devices) == 0
+		nobody, _ = door.Store.Nobody()
 		stop := keepUp(ctx, door.Store, shelf, log)
 		defer stop()
 	}

@@ -80,6 +80,12 @@ type Ready struct {
 	Told  time.Time
 }
 
+// Nobody says that no device ever came aboard.
+func (s *Store) Nobody() (nobody bool, err error) {
+	err = s.reading.QueryRow(`SELECT NOT EXISTS (SELECT 1 FROM device)`).Scan(&nobody)
+	return nobody, s.explain(err)
+}
+
 // Devices lists all devices there ever were, the one seen last first.
 func (s *Store) Devices() ([]Listed, error) { return s.devices("", nil) }
 

@@ -35,11 +35,14 @@ func (s *Store) TripEntries() ([]entry.Numbered, error) {
 	defer rows.Close()
 	var all []entry.Numbered
 	for rows.Next() {
-		var e entry.Numbered
-		if err := rows.Scan(columnsOf(&e)...); err != nil {
+		var r row
+		sound, err := r.read(rows.Scan)
+		if err != nil {
 			return nil, s.explain(err)
 		}
-		all = append(all, e)
+		if sound {
+			all = append(all, r.Numbered)
+		}
 	}
 	return all, s.explain(rows.Err())
 }

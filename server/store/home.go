@@ -36,19 +36,22 @@ const outboxBytes = 500 << 10
 // ForHome are entries that home does not have, by number: at most so many, and one at least if there is one.
 func (s *Store) ForHome(most int) ([]entry.Numbered, error) {
 	rows, err := s.reading.Query(`SELECT `+entryColumns+` FROM entry WHERE NOT EXISTS (SELECT 1 FROM at_home WHERE at_home.id = entry.id)
-		ORDER BY no LIMIT ?`, most)
+		AND no NOT IN (SELECT no FROM spoilt) ORDER BY no LIMIT ?`, most)
 	if err != nil {
 		return nil, s.explain(err)
 	}
 	defer rows.Close()
 	var all []entry.Numbered
 	for size := 0; size < outboxBytes && rows.Next(); {
-		var e entry.Numbered
-		if err := rows.Scan(columnsOf(&e)...); err != nil {
+		var r row
+		sound, err := r.read(rows.Scan)
+		if err != nil {
 			return nil, s.explain(err)
 		}
-		all = append(all, e)
-		size += len(e.Set) + 400
+		if sound { // else it comes from home, if it is there
+			all = append(all, r.Numbered)
+			size += len(r.Set) + 400
+		}
 	}
 	return all, s.explain(rows.Err())
 }
@@ -124,15 +127,17 @@ func (b *book) takeHome(e entry.Numbered) (added, same bool, err error) {
 	if err := b.tx.exec(`INSERT OR REPLACE INTO at_home (id, no) VALUES (?, ?)`, e.ID[:], e.No); err != nil {
 		return false, false, err
 	}
+	if _, mended, err := b.mend(e); err != nil || mended {
+		return false, mended, err
+	}
 	fits, err := b.fits(e.Entry)
 	if err != nil || !fits {
 		return false, false, err
 	}
-	content := e.Content()
-	if added, err = b.insert(e, content); err != nil || added {
+	if added, err = b.insert(e); err != nil || added {
 		return added, true, err
 	}
-	_, same, err = b.there(e.ID, content)
+	_, same, err = b.there(e)
 	return false, same, err
 }
 
@@ -157,24 +162,28 @@ func (s *Store) SameOrder() (changed bool, err error) {
 
 // renumber orders the log by the numbers that its entries have at home, then by their own.
 func (t *tx) renumber() error {
-	ids, chains, err := t.homeOrder()
+	numbers, chains, err := t.homeOrder()
 	if err != nil {
 		return err
 	}
 	// No number may be given twice, not even for a moment: first below 0, then back.
-	for i, id := range ids {
-		if err := t.exec(`UPDATE entry SET no = ?, chain = ? WHERE id = ?`, -int64(i+1), chains[i], id[:]); err != nil {
+	for i, no := range numbers {
+		if err := t.exec(`UPDATE entry SET no = ?, chain = ? WHERE no = ?`, -int64(i+1), chains[i], no); err != nil {
 			return err
 		}
 	}
 	if err := t.exec(`UPDATE entry SET no = -no`); err != nil {
 		return err
 	}
-	return t.exec(`UPDATE log SET epoch = lower(hex(randomblob(8))), chain = ?`, chains[len(chains)-1])
+	// What is spoilt has another number now, and is found anew.
+	if err := t.exec(`DELETE FROM spoilt`); err != nil {
+		return err
+	}
+	return t.exec(`UPDATE log SET epoch = lower(hex(randomblob(8))), last = ?, chain = ?`, len(chains), chains[len(chains)-1])
 }
 
-func (t *tx) homeOrder() (ids []uuid.UUID, chains [][]byte, err error) {
-	statement, err := t.statement(`SELECT entry.no, entry.id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name
+func (t *tx) homeOrder() (numbers []int64, chains [][]byte, err error) {
+	statement, err := t.statement(`SELECT entry.no, entry.id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, seal
 		FROM entry LEFT JOIN at_home ON at_home.id = entry.id ORDER BY at_home.no IS NULL, at_home.no, entry.no`)
 	if err != nil {
 		return nil, nil, err
@@ -186,12 +195,17 @@ func (t *tx) homeOrder() (ids []uuid.UUID, chains [][]byte, err error) {
 	defer rows.Close()
 	chain := make([]byte, 32)
 	for rows.Next() {
-		var e entry.Numbered
-		if err := rows.Scan(columnsOf(&e)...); err != nil {
+		var r row
+		sound, err := r.read(rows.Scan)
+		if err != nil {
 			return nil, nil, err
 		}
-		chain = link(chain, e.Content())
-		ids, chains = append(ids, e.ID), append(chains, chain)
+		hash := r.Hash()
+		if !sound && len(r.seal) >= contentLength {
+			hash = [contentLength]byte(r.seal) // what it was, and is again when a phone brings it
+		}
+		chain = link(chain, hash)
+		numbers, chains = append(numbers, r.No), append(chains, chain)
 	}
-	return ids, chains, rows.Err()
+	return numbers, chains, rows.Err()
 }

@@ -24,6 +24,22 @@ func share(dir string) (*flock.Flock, error) {
 	return lock, err
 }
 
+// Serving notes that a server serves from the database, until it is closed. clean says that the last one ended
+// well.
+func (s *Store) Serving() (clean bool, err error) {
+	mark := filepath.Join(filepath.Dir(s.path), lockName)
+	before, err := os.ReadFile(mark)
+	if err != nil {
+		return false, err
+	}
+	s.marked = true
+	return len(before) == 0, os.WriteFile(mark, []byte("serving\n"), 0o600)
+}
+
+func (s *Store) unmark() error {
+	return os.Truncate(filepath.Join(filepath.Dir(s.path), lockName), 0)
+}
+
 // Seize keeps everybody else from opening the database in dir, until release is called. It fails if
 // somebody has it open.
 func Seize(dir string) (release func() error, err error) {

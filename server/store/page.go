@@ -23,8 +23,13 @@ type Page struct {
 	Cursor  Cursor
 	Entries []entry.Numbered
 	More    bool
-	// Wanted are photos that the server lacks.
+	// Wanted are photos that the server lacks, Spoilt numbers of entries that its disk has spoilt.
 	Wanted []entry.Photo
+	Spoilt []int64
+	// Found are such numbers that were not known before.
+	Found []int64
+
+	bad []int64
 }
 
 // How much one page holds, besides what is asked for.
@@ -43,6 +48,10 @@ func (s *Store) Page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (P
 		if err = s.turn(d); err == nil {
 			page, _, err = s.page(d, Cursor{}, most, has)
 		}
+	}
+	if err == nil && len(page.bad) > 0 {
+		// Where that cannot be written it is found again the next time.
+		page.Found, _ = s.NoteSpoilt(page.bad)
 	}
 	return page, err
 }
@@ -70,66 +79,180 @@ func (s *Store) page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (p
 			from = Cursor{Epoch: epoch}
 		}
 		if from.Since > 0 {
-			check, err := checkAt(tx, from.Since)
+			check, err := checkAt(tx, from.Since, last)
 			if behind = check != from.Check; err != nil || behind {
 				return err
 			}
 		}
 		page = Page{
 			Cursor:  Cursor{Epoch: epoch, Since: last, Check: checkWord(chain)},
-			Entries: []entry.Numbered{}, Wanted: []entry.Photo{},
+			Entries: []entry.Numbered{}, Wanted: []entry.Photo{}, Spoilt: []int64{},
 		}
 		if err := page.read(tx, d, from.Since, most, has); err != nil || page.More {
 			return err
 		}
-		page.Wanted, err = wanted(tx, d, pageWanted)
-		return err
+		return page.ask(tx, d)
 	})
 	return page, behind, err
 }
 
+// ask fills in what the server asks for. Where the disk has spoilt the list, nothing is asked for.
+func (p *Page) ask(tx *sql.Tx, d Device) error {
+	photos, err := wanted(tx, d, pageWanted)
+	if err == nil {
+		p.Wanted = photos
+	} else if !corrupt(err) {
+		return err
+	}
+	rows, err := tx.Query(`SELECT no FROM spoilt ORDER BY random() LIMIT ?`, mostGaps)
+	if err == nil {
+		var spoilt []int64
+		spoilt, err = numbers(rows)
+		p.Spoilt = append(p.Spoilt, spoilt...)
+	}
+	if corrupt(err) {
+		return nil
+	}
+	return err
+}
+
 func (p *Page) read(tx *sql.Tx, d Device, since int64, most int, has map[uuid.UUID]bool) error {
-	query, args := `SELECT `+entryColumns+`, chain FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{since, most + len(has) + 1}
-	if d.Trip != nil {
-		query, args = `SELECT `+entryColumns+`, chain FROM entry WHERE no > ? AND trip = ? ORDER BY no LIMIT ?`,
-			[]any{since, d.Trip[:], most + len(has) + 1}
+	end, limit := p.Cursor, most+len(has)+1
+	w := pageWriter{page: p, device: d, upto: since, most: most, has: has}
+	err := w.all(tx, limit)
+	if corrupt(err) {
+		// SQLite cannot find its way through the file: each by itself, and without those that cannot be read.
+		*p = Page{Cursor: end, Entries: []entry.Numbered{}, Wanted: []entry.Photo{}, Spoilt: []int64{}}
+		w = pageWriter{page: p, device: d, upto: since, most: most, has: has}
+		err = w.each(tx, limit, end.Since)
+	}
+	if err == nil && !p.More {
+		w.missing(end.Since + 1)
+	}
+	return err
+}
+
+// pageWriter fills a page with what comes after a number.
+type pageWriter struct {
+	page   *Page
+	device Device
+	upto   int64
+	check  string
+	size   int
+	most   int
+	has    map[uuid.UUID]bool
+}
+
+func (w *pageWriter) all(tx *sql.Tx, limit int) error {
+	query, args := `SELECT `+entryColumns+` FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{w.upto, limit}
+	if w.device.Trip != nil {
+		query, args = `SELECT `+entryColumns+` FROM entry WHERE no > ? AND trip = ? ORDER BY no LIMIT ?`, []any{w.upto, w.device.Trip[:], limit}
 	}
 	rows, err := tx.Query(query, args...)
 	if err != nil {
 		return err
 	}
 	defer rows.Close()
-	size := 0
-	upto, check := since, ""
-	for rows.Next() {
-		var e entry.Numbered
-		var chain []byte
-		if err := rows.Scan(append(columnsOf(&e), &chain)...); err != nil {
+	for ; rows.Next() && !w.page.More; limit-- {
+		var r row
+		sound, err := r.read(rows.Scan)
+		if err != nil {
 			return err
 		}
-		if len(p.Entries) == most || size >= pageBytes {
-			p.More = true
-			p.Cursor.Since, p.Cursor.Check = upto, check
-			return nil
-		}
-		upto, check = e.No, checkWord(chain)
-		if !has[e.ID] {
-			p.Entries = append(p.Entries, e)
-			size += len(e.Set) + 400
-		}
+		w.add(r, sound)
 	}
+	w.enough(limit)
 	return rows.Err()
 }
 
+// each reads every row by itself.
+func (w *pageWriter) each(tx *sql.Tx, limit int, last int64) error {
+	next := func() ([]int64, error) {
+		var all []int64
+		for no := w.upto + 1; no <= last && len(all) < limit; no++ {
+			all = append(all, no)
+		}
+		return all, nil
+	}
+	if trip := w.device.Trip; trip != nil {
+		next = func() ([]int64, error) {
+			rows, err := tx.Query(`SELECT no FROM entry WHERE trip = ? AND no > ? ORDER BY no LIMIT ?`, trip[:], w.upto, limit)
+			if err != nil {
+				return nil, err
+			}
+			return numbers(rows)
+		}
+	}
+	all, err := next()
+	for i := 0; err == nil && i < len(all) && !w.page.More; i++ {
+		var r row
+		sound, failed := r.read(tx.QueryRow(`SELECT `+entryColumns+` FROM entry WHERE no = ?`, all[i]).Scan)
+		switch {
+		case failed != nil && !corrupt(failed) && !noRows(failed):
+			err = failed
+		default:
+			r.No = all[i]
+			w.add(r, sound && failed == nil)
+		}
+	}
+	w.enough(limit - len(all))
+	return err
+}
+
+// enough ends the page if as many rows were read as were asked for: what is spoilt is no entry of it, and there may
+// be more.
+func (w *pageWriter) enough(left int) {
+	if left == 0 && !w.page.More {
+		w.end()
+	}
+}
+
+func (w *pageWriter) end() {
+	w.page.More = true
+	w.page.Cursor.Since, w.page.Cursor.Check = w.upto, w.check
+}
+
+// add adds the next row, or ends the page if it is full.
+func (w *pageWriter) add(r row, sound bool) {
+	p := w.page
+	if len(p.Entries) == w.most || w.size >= pageBytes {
+		w.end()
+		return
+	}
+	w.missing(r.No)
+	w.upto, w.check = r.No, checkWord(r.chain)
+	switch {
+	case !sound:
+		p.bad = append(p.bad, r.No)
+	case w.device.Sees(r.Trip) && !w.has[r.ID]: // an index may be spoilt, and lead elsewhere
+		p.Entries = append(p.Entries, r.Numbered)
+		w.size += len(r.Set) + 400
+	}
+}
+
+// missing notes the numbers up to one that are not there. Who sees one trip sees gaps that are none.
+func (w *pageWriter) missing(next int64) {
+	for no := w.upto + 1; w.device.Trip == nil && no < next && len(w.page.bad) < mostGaps; no++ {
+		w.page.bad = append(w.page.bad, no)
+	}
+}
+
 // checkAt is the check word at a number, or "" if there is no such number.
-func checkAt(tx *sql.Tx, no int64) (string, error) {
-	var chain []byte
-	err := tx.QueryRow(`SELECT chain FROM entry WHERE no = ?`, no).Scan(&chain)
-	if err == sql.ErrNoRows {
+func checkAt(tx *sql.Tx, no, last int64) (string, error) {
+	if no > last {
 		return "", nil
+	}
+	var chain []byte
+	err := tx.QueryRow(`SELECT chain FROM entry WHERE no = ?`, no).Scan((*bytesOf)(&chain))
+	if noRows(err) || corrupt(err) {
+		err = nil // the disk has spoilt it
 	}
 	return checkWord(chain), err
 }
 
 // checkWord is 72 bits of the chain: enough to notice that it is another, short enough to carry along.
-func checkWord(chain []byte) string { return base64.RawURLEncoding.EncodeToString(chain[:9]) }
+func checkWord(chain []byte) string {
+	var word [9]byte // what the disk has left of it
+	copy(word[:], chain)
+	return base64.RawURLEncoding.EncodeToString(word[:])
+}

@@ -30,6 +30,7 @@ var migrations embed.FS
 type Store struct {
 	path    string
 	lock    *flock.Flock
+	marked  bool
 	writer  *writer
 	writing *sql.DB
 	reading *sql.DB
@@ -69,6 +70,9 @@ func (s *Store) open(ctx context.Context) (err error) {
 		return err
 	}
 	s.writing.SetMaxOpenConns(1)
+	if err := private(s.path); err != nil {
+		return err
+	}
 	for _, step := range []func(context.Context) error{s.check, s.migrate} {
 		if err := step(ctx); err != nil {
 			return err
@@ -96,6 +100,9 @@ func (s *Store) Close() error {
 		if db != nil {
 			err = errors.Join(err, db.Close())
 		}
+	}
+	if s.marked && err == nil {
+		err = s.unmark()
 	}
 	return errors.Join(err, s.lock.Unlock())
 }
@@ -128,14 +135,38 @@ func source(path string, more url.Values) string {
 	return name.String()
 }
 
-// check finds a damaged file at start, rather than on the day a damaged page is read.
+// large is a file that is not read as a whole before it is used.
+var large int64 = 16 << 20
+
+// check finds a damaged file at start, rather than on the day a damaged page is read. A large one is looked at a
+// little each hour, and all of it behind the serving where the last server did not end well.
 func (s *Store) check(ctx context.Context) error {
-	var found string
-	if err := s.writing.QueryRowContext(ctx, "PRAGMA quick_check(1)").Scan(&found); err != nil {
+	if s.Large() {
+		return nil
+	}
+	return quickCheck(ctx, s.writing)
+}
+
+// Large says that the file is not read as a whole when it is opened.
+func (s *Store) Large() bool {
+	info, err := os.Stat(s.path)
+	return err == nil && info.Size() > large
+}
+
+// private lets nobody but this user read the database, whatever the directory allows.
+func private(path string) error {
+	file, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+	if err != nil {
 		return err
 	}
-	if found != "ok" {
-		return fmt.Errorf("%w: %s", errDamaged, found)
+	if err := file.Close(); err != nil {
+		return err
+	}
+	// SQLite gives what lies beside it the same rights; of earlier days there may be others.
+	for _, ending := range []string{"", "-wal", "-shm"} {
+		if info, err := os.Stat(path + ending); err == nil && info.Mode().Perm()&0o077 != 0 {
+			_ = os.Chmod(path+ending, 0o600) // another user's stays as that one wants it
+		}
 	}
 	return nil
 }

@@ -2,8 +2,6 @@ package store
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/json"
 	"time"
 
 	"github.com/google/uuid"
@@ -59,12 +57,18 @@ type book struct {
 	first  int64
 	last   int64
 	chain  []byte
+	// gaps are what the disk has spoilt.
+	gaps []gap
 }
 
 func (t *tx) openBook(d Device, now time.Time) (*book, error) {
 	b := &book{tx: t, device: d, now: now.UnixMilli()}
-	_, err := t.read(`SELECT last, chain FROM log`, nil, &b.last, &b.chain)
+	if _, err := t.read(`SELECT last, chain FROM log`, nil, &b.last, &b.chain); err != nil {
+		return nil, err
+	}
 	b.first = b.last
+	var err error
+	b.gaps, err = t.gaps(b.last, b.chain)
 	return b, err
 }
 
@@ -76,41 +80,61 @@ func (b *book) close() error {
 }
 
 func (b *book) take(e entry.Sent) (Outcome, error) {
-	content := e.Content()
+	n := b.signed(e)
+	if no, mended, err := b.mend(n); err != nil || mended {
+		return Outcome{No: no}, err
+	}
 	if !b.device.Sees(e.Trip) {
-		return b.again(e, content, entry.NoTrip)
+		return b.again(n, entry.NoTrip)
 	}
 	if fits, err := b.fits(e.Entry); err != nil || !fits {
 		return Outcome{Refusal: entry.Other}, err
 	}
-	added, err := b.add(e, content)
+	added, err := b.insert(n)
 	switch {
 	case err != nil:
 		return Outcome{}, err
 	case added:
 		return Outcome{No: b.last}, nil
 	}
-	return b.again(e, content, entry.Clash)
+	return b.again(n, entry.Clash)
+}
+
+// signed is an entry with who wrote and brought it.
+func (b *book) signed(e entry.Sent) entry.Numbered {
+	n := entry.Numbered{Entry: e.Entry, Author: entry.Author{By: b.device.ID, ByName: b.device.Name}}
+	if e.Author != nil && e.Author.By != b.device.ID {
+		n.Author, n.Via, n.ViaName = *e.Author, &b.device.ID, b.device.Name
+	}
+	return n
 }
 
 // again is the outcome for an entry that is not new, or not to be added: its number if it is there with
 // this content, or else the refusal.
-func (b *book) again(e entry.Sent, content []byte, refusal *entry.Refusal) (Outcome, error) {
-	no, same, err := b.there(e.ID, content)
+func (b *book) again(n entry.Numbered, refusal *entry.Refusal) (Outcome, error) {
+	no, same, err := b.there(n)
 	if err == nil && same {
 		return Outcome{No: no}, nil
 	}
 	return Outcome{Refusal: refusal}, err
 }
 
-// there looks for an entry with this id; no is 0 if there is none.
-func (b *book) there(id uuid.UUID, content []byte) (no int64, same bool, err error) {
-	var e entry.Numbered
-	found, err := b.tx.read(`SELECT `+entryColumns+` FROM entry WHERE id = ?`, []any{id[:]}, columnsOf(&e)...)
+// there looks for an entry with this id; no is 0 if there is none. One that the disk has spoilt is mended.
+func (b *book) there(n entry.Numbered) (no int64, same bool, err error) {
+	var r row
+	var sound bool
+	found, err := b.tx.readRow(&r, &sound, `SELECT `+entryColumns+` FROM entry WHERE id = ?`, n.ID[:])
 	if err != nil || !found {
 		return 0, false, err
 	}
-	return e.No, bytes.Equal(e.Content(), content), nil
+	if !sound {
+		// What the row says of its number may be spoilt, too; the index has another copy.
+		if _, err := b.tx.read(`SELECT no FROM entry WHERE id = ?`, []any{n.ID[:]}, &no); err != nil {
+			return 0, false, err
+		}
+		return b.mendAt(no, n)
+	}
+	return r.No, bytes.Equal(r.Content(), n.Content()), nil
 }
 
 // fits says whether the record of an entry is of its trip and kind, or new.
@@ -118,30 +142,31 @@ func (b *book) fits(e entry.Entry) (bool, error) {
 	var kind string
 	var trip id
 	found, err := b.tx.read(`SELECT kind, trip FROM entry WHERE record = ? LIMIT 1`, []any{e.Record[:]}, &kind, &trip)
-	return !found || kind == e.Kind && uuid.UUID(trip) == e.Trip, err
-}
-
-// add gives an entry the next number, unless its id is taken.
-func (b *book) add(e entry.Sent, content []byte) (added bool, err error) {
-	n := entry.Numbered{Entry: e.Entry, Author: entry.Author{By: b.device.ID, ByName: b.device.Name}}
-	if e.Author != nil && e.Author.By != b.device.ID {
-		n.Author, n.Via, n.ViaName = *e.Author, &b.device.ID, b.device.Name
+	if err == nil && (!found || kind == e.Kind && uuid.UUID(trip) == e.Trip) {
+		return true, nil
 	}
-	return b.insert(n, content)
+	if err != nil && ofDatabase(err) {
+		return false, err
+	}
+	// Perhaps only the disk says so.
+	var r row
+	var sound bool
+	for after := int64(0); ; after = r.No {
+		r = row{}
+		found, err := b.tx.readRow(&r, &sound, `SELECT `+entryColumns+` FROM entry WHERE record = ? AND no > ? ORDER BY no LIMIT 1`, e.Record[:], after)
+		if err != nil || !found {
+			return true, err
+		}
+		if sound {
+			return r.Kind == e.Kind && r.Trip == e.Trip, nil
+		}
+	}
 }
 
 // insert gives an entry the next number, whatever number it has, unless its id is taken.
-func (b *book) insert(e entry.Numbered, content []byte) (added bool, err error) {
-	var viaName any
-	if e.Via != nil {
-		viaName = e.ViaName
-	}
-	no, chain := b.last+1, link(b.chain, content)
-	changed, err := b.tx.changed(`
-		INSERT INTO entry (no, id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, taken)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING`,
-		no, e.ID[:], e.Record[:], e.Kind, e.Trip[:], ids(e.Prev).bytes(), fields(e.Entry), e.At, e.N,
-		e.By[:], e.ByName, orNull(e.Via), viaName, chain, b.now)
+func (b *book) insert(e entry.Numbered) (added bool, err error) {
+	no, chain := b.last+1, link(b.chain, e.Hash())
+	changed, err := b.tx.changed(insertion+` ON CONFLICT (id) DO NOTHING`, append(valuesOf(e), chain, sealOf(e), no, b.now)...)
 	if err != nil || changed == 0 {
 		return false, err
 	}
@@ -152,45 +177,22 @@ func (b *book) insert(e entry.Numbered, content []byte) (added bool, err error) 
 	return err == nil, err
 }
 
+const insertion = `INSERT INTO entry (id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, seal, no, taken)
+	VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`
+
+// valuesOf are the columns of an entry, without its number.
+func valuesOf(e entry.Numbered) []any {
+	var viaName any
+	if e.Via != nil {
+		viaName = e.ViaName
+	}
+	return []any{e.ID[:], e.Record[:], e.Kind, e.Trip[:], ids(e.Prev).bytes(), fields(e.Entry), e.At, e.N, e.By[:], e.ByName, orNull(e.Via), viaName}
+}
+
 // fields is what the column holds: null for a strike.
 func fields(e entry.Entry) any {
 	if e.Strike {
 		return nil
 	}
 	return string(e.Set)
-}
-
-// link is the chain up to an entry: it stands for the contents of all entries so far, in their order.
-func link(chain, content []byte) []byte {
-	hash := sha256.Sum256(content)
-	next := sha256.Sum256(append(bytes.Clone(chain), hash[:]...))
-	return next[:]
-}
-
-const entryColumns = `no, id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name`
-
-// columnsOf reads entryColumns into an entry.
-func columnsOf(e *entry.Numbered) []any {
-	return []any{&e.No, (*id)(&e.ID), (*id)(&e.Record), &e.Kind, (*id)(&e.Trip), (*ids)(&e.Prev), statement{&e.Entry}, &e.At, &e.N,
-		(*id)(&e.By), &e.ByName, optional{&e.Via}, text{&e.ViaName}}
-}
-
-// statement reads the column fields.
-type statement struct{ e *entry.Entry }
-
-func (s statement) Scan(value any) error {
-	set, ok := value.(string)
-	s.e.Strike = !ok
-	if ok {
-		s.e.Set = json.RawMessage(set)
-	}
-	return nil
-}
-
-// text reads a text, or "" for null.
-type text struct{ to *string }
-
-func (t text) Scan(value any) error {
-	*t.to, _ = value.(string)
-	return nil
 }

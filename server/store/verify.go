@@ -4,28 +4,27 @@ import (
 	"bytes"
 	"database/sql"
 	"fmt"
-
-	"wirewake/server/sync/entry"
+	"slices"
 )
 
 // State is what the log holds.
 type State struct {
 	Entries int64
 	Devices []Listed
+	// Spoilt are numbers under which there is nothing sound, those that are known and those that were reported.
+	Spoilt []int64
 }
 
 // Verify reads everything in the database and reports what is wrong with it, a sentence each: pages,
-// numbers without gaps, and the content of every entry against the chain. The error is for what could
-// not be read at all.
+// numbers without gaps, and every entry against its seal and the chain. Entries that are known to be spoilt are not
+// reported. The error is for what could not be read at all.
 func (s *Store) Verify(report func(wrong string)) (State, error) {
 	var state State
 	err := s.snapshot(func(tx *sql.Tx) error {
 		if err := verifyPages(tx, report); err != nil {
 			return err
 		}
-		var err error
-		state.Entries, err = verifyLog(tx, report)
-		return err
+		return state.verifyLog(tx, report)
 	})
 	if err != nil {
 		return state, err
@@ -52,38 +51,64 @@ func verifyPages(tx *sql.Tx, report func(string)) error {
 	return rows.Err()
 }
 
-func verifyLog(tx *sql.Tx, report func(string)) (entries int64, err error) {
-	rows, err := tx.Query(`SELECT ` + entryColumns + `, chain FROM entry ORDER BY no`)
+func (s *State) verifyLog(tx *sql.Tx, report func(string)) error {
+	listed, err := tx.Query(`SELECT no FROM spoilt`)
 	if err != nil {
-		return 0, err
+		return err
+	}
+	known, err := numbers(listed)
+	if err != nil {
+		return err
+	}
+	rows, err := tx.Query(`SELECT ` + entryColumns + ` FROM entry ORDER BY no`)
+	if err != nil {
+		return err
 	}
 	defer rows.Close()
 	no, chain := int64(0), make([]byte, 32)
+	wrong := func(no int64, says string) {
+		s.Spoilt = append(s.Spoilt, no)
+		if !slices.Contains(known, no) {
+			report(fmt.Sprintf(says, no))
+		}
+	}
 	for rows.Next() {
-		var e entry.Numbered
-		var stored []byte
-		if err := rows.Scan(append(columnsOf(&e), &stored)...); err != nil {
-			return entries, fmt.Errorf("entry %d: %w", no+1, err)
+		var r row
+		sound, err := r.read(rows.Scan)
+		if err != nil {
+			return fmt.Errorf("entry %d: %w", no+1, err)
 		}
-		entries++
-		if no++; e.No != no {
-			report(fmt.Sprintf("Entries %d to %d are missing.", no, e.No-1))
-			no = e.No
-		} else if chain = link(chain, e.Content()); !bytes.Equal(chain, stored) {
-			report(fmt.Sprintf("Entry %d is not as it was taken.", no))
+		s.Entries++
+		gap := false
+		for no++; no < r.No; no++ {
+			gap = true
+			wrong(no, "Entry %d is missing.")
 		}
-		chain = stored
+		switch {
+		case !sound:
+			wrong(no, "Entry %d is not as it was taken.")
+		case !gap && !bytes.Equal(link(chain, r.Hash()), r.chain):
+			report(fmt.Sprintf("Entry %d is not as it was taken, or one before it.", no))
+		}
+		chain = r.chain
 	}
 	if err := rows.Err(); err != nil {
-		return entries, err
+		if corrupt(err) {
+			report(fmt.Sprintf("Entries from %d on cannot be read in their order.", no+1))
+			return nil
+		}
+		return err
 	}
 	var last int64
 	var end []byte
 	if err := tx.QueryRow(`SELECT last, chain FROM log`).Scan(&last, &end); err != nil {
-		return entries, err
+		return err
 	}
-	if last != no || !bytes.Equal(end, chain) {
+	for next := no + 1; next <= last; next++ {
+		wrong(next, "Entry %d is missing.")
+	}
+	if last < no || last == no && !bytes.Equal(end, chain) {
 		report(fmt.Sprintf("The log should end with entry %d, and ends with %d.", last, no))
 	}
-	return entries, nil
+	return nil
 }

@@ -203,8 +203,35 @@ func (t *tx) read(query string, args []any, into ...any) (found bool, err error)
 		return false, err
 	}
 	err = s.QueryRowContext(context.Background(), args...).Scan(into...)
-	if errors.Is(err, sql.ErrNoRows) {
+	if noRows(err) {
 		return false, nil
 	}
 	return err == nil, err
+}
+
+func noRows(err error) bool { return errors.Is(err, sql.ErrNoRows) }
+
+// numbers reads a column of numbers.
+func (t *tx) numbers(query string, args ...any) (all []int64, err error) {
+	s, err := t.statement(query)
+	if err != nil {
+		return nil, err
+	}
+	rows, err := s.QueryContext(context.Background(), args...)
+	if err != nil {
+		return nil, err
+	}
+	return numbers(rows)
+}
+
+func numbers(rows *sql.Rows) (all []int64, err error) {
+	defer rows.Close()
+	for rows.Next() {
+		var no int64
+		if err := rows.Scan(&no); err != nil {
+			return nil, err
+		}
+		all = append(all, no)
+	}
+	return all, rows.Err()
 }

@@ -12,7 +12,10 @@ import (
 	"os"
 	"path/filepath"
 
+	"github.com/gofrs/flock"
+
 	"wirewake/server/store"
+	"wirewake/server/store/fault"
 	"wirewake/server/sync/entry"
 	"wirewake/server/sync/photos"
 )
@@ -37,11 +40,11 @@ func Write(ctx context.Context, dir, file string) (c Content, err error) {
 	}
 	defer s.Close()
 	// Beside the file, so that it is on the disk with the room, and the finished one is only renamed.
-	desk, err := os.MkdirTemp(filepath.Dir(file), ".wirewake-backup-")
+	desk, clear, err := openDesk(filepath.Dir(file))
 	if err != nil {
 		return c, fmt.Errorf("the backup cannot be written to %s: %w", filepath.Dir(file), err)
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(desk)) }()
+	defer func() { err = errors.Join(err, clear()) }()
 	if err := s.Copy(filepath.Join(desk, store.FileName)); err != nil {
 		return c, err
 	}
@@ -49,10 +52,35 @@ func Write(ctx context.Context, dir, file string) (c Content, err error) {
 	if c, err = archive(ctx, dir, desk, part); err != nil {
 		return c, fmt.Errorf("the backup cannot be written: %w", err)
 	}
+	if err := fault.At(fault.BackupWritten); err != nil {
+		return c, err
+	}
 	if err := os.Rename(part, file); err != nil {
 		return c, err
 	}
 	return c, store.Flush(filepath.Dir(file))
+}
+
+const workName = ".wirewake-backup-"
+
+// openDesk makes a directory to work in, and takes away those of backups that were killed.
+func openDesk(dir string) (desk string, clear func() error, err error) {
+	left, _ := filepath.Glob(filepath.Join(dir, workName+"*"))
+	for _, one := range left {
+		lock := flock.New(one, flock.SetFlag(os.O_RDONLY))
+		if alone, err := lock.TryLock(); err == nil && alone { // nobody works there any more
+			_ = os.RemoveAll(one)
+		}
+		lock.Close()
+	}
+	if desk, err = os.MkdirTemp(dir, workName); err != nil {
+		return "", nil, err
+	}
+	lock := flock.New(desk, flock.SetFlag(os.O_RDONLY))
+	if _, err := lock.TryLock(); err != nil {
+		return "", nil, errors.Join(err, os.RemoveAll(desk))
+	}
+	return desk, func() error { return errors.Join(os.RemoveAll(desk), lock.Close()) }, nil
 }
 
 // archive packs the copy of the database in desk, and the photos that this copy knows.

@@ -14,6 +14,9 @@ const (
 	PhotoNoted    = "photo noted"    // the log knows, and the phone does not
 )
 
+// BackupWritten is where a backup is written and has not got its name.
+const BackupWritten = "backup written"
+
 // Photo are all places on the way of a photo.
 var Photo = []string{PhotoBegun, PhotoCame, PhotoComplete, PhotoProved, PhotoPlaced, PhotoNoted}
 

@@ -60,6 +60,8 @@ type Answer struct {
 	Upto    int64            `json:"upto"`
 	Check   string           `json:"check"`
 	More    bool             `json:"more"`
+	// Spoilt are numbers of entries that the server's disk has spoilt: who has them sends them again.
+	Spoilt []int64 `json:"spoilt"`
 	// Now is the server's clock in milliseconds since 1970.
 	Now    int64     `json:"now"`
 	You    enrol.You `json:"you"`
@@ -187,6 +189,9 @@ func (h *Handler) give(d store.Device, request Request, answer *Answer) error {
 		return err
 	}
 	answer.Epoch, answer.Upto, answer.Check = page.Cursor.Epoch, page.Cursor.Since, page.Cursor.Check
-	answer.Entries, answer.More, answer.Photos.Wanted = page.Entries, page.More, page.Wanted
+	answer.Entries, answer.More, answer.Photos.Wanted, answer.Spoilt = page.Entries, page.More, page.Wanted, page.Spoilt
+	if len(page.Found) > 0 {
+		h.Log.Error("the disk has spoilt entries; they are withheld, and phones that have them are asked for them", "numbers", page.Found)
+	}
 	return nil
 }

@@ -190,6 +190,7 @@ func (p *Phone) Store(request exchange.Request, a exchange.Answer) (over bool, e
 		p.Entries[e.ID] = Held{Numbered: e, Valid: true, Own: have.Own}
 	}
 	p.forget(func(h Held) bool { return h.No > since && (h.No <= a.Upto || !a.More) && !told[h.ID] })
+	p.forget(func(h Held) bool { return slices.Contains(a.Spoilt, h.No) && !told[h.ID] })
 	p.Cursor = store.Cursor{Epoch: a.Epoch, Since: a.Upto, Check: a.Check}
 	p.You.Role, p.You.Trip = a.You.Role, a.You.Trip
 	p.behind = a.More && (p.behind || fresh)

@@ -14,6 +14,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"syscall"
 	"time"
 )
 
@@ -56,8 +57,8 @@ func (a *Authority) read(dir string) (err error) {
 	if a.issuer, err = readCertificate(filepath.Join(dir, issuerFile)); err != nil {
 		return err
 	}
-	// A key that came back from a copy may have come open to others.
-	if err := os.Chmod(filepath.Join(dir, keyFile), 0o600); err != nil {
+	// A key that came back from a copy may have come open to others. On a disk that is read-only it stays so.
+	if err := os.Chmod(filepath.Join(dir, keyFile), 0o600); err != nil && !errors.Is(err, syscall.EROFS) {
 		return err
 	}
 	der, err := readBlock(filepath.Join(dir, keyFile), "PRIVATE KEY")

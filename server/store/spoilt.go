@@ -1,0 +1,258 @@
+package store
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"slices"
+
+	"wirewake/server/sync/entry"
+)
+
+// What the disk has spoilt is given out to nobody. Its number is kept and told, phones that hold the entry send it
+// again, and the chain or the seal proves that it is the one that was there.
+
+// gap is a number under which there is nothing sound.
+type gap struct {
+	no int64
+	// there says that there is a row, if a spoilt one.
+	there bool
+	// seal and chain are what the row says of itself, before is the chain up to it; nil if that is spoilt too.
+	seal, chain, before []byte
+	// after is the chain from the next entry on, of which hash is the content; the log's end if this is the last.
+	after []byte
+	hash  *[sha256.Size]byte
+}
+
+// mostGaps is how many are mended or told in one transaction.
+const mostGaps = 200
+
+// gaps are the numbers that are spoilt, in a log that ends with last.
+func (t *tx) gaps(last int64, end []byte) ([]gap, error) {
+	numbers, err := t.numbers(`SELECT no FROM spoilt ORDER BY no LIMIT ?`, mostGaps)
+	if err != nil || len(numbers) == 0 {
+		return nil, err
+	}
+	var all []gap
+	for _, no := range numbers {
+		g, err := t.gap(no, last, end)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, g)
+	}
+	return all, nil
+}
+
+func (t *tx) gap(no, last int64, end []byte) (g gap, err error) {
+	g = gap{no: no, before: make([]byte, sha256.Size)}
+	if no > 1 {
+		if g.before, _, _, err = t.proof(no - 1); err != nil {
+			return g, err
+		}
+	}
+	if g.chain, g.seal, g.there, err = t.proof(no); err != nil {
+		return g, err
+	}
+	if no == last {
+		g.after = end
+		return g, nil
+	}
+	chain, seal, _, err := t.proof(no + 1)
+	if len(seal) >= contentLength {
+		hash := [sha256.Size]byte(seal)
+		g.after, g.hash = chain, &hash
+	}
+	return g, err
+}
+
+// proof is what a row says of itself; what is no chain, or cannot be read, is nil.
+func (t *tx) proof(no int64) (chain, seal []byte, there bool, err error) {
+	there, err = t.read(`SELECT chain, seal FROM entry WHERE no = ?`, []any{no}, (*bytesOf)(&chain), (*bytesOf)(&seal))
+	if corrupt(err) {
+		return nil, nil, true, nil
+	}
+	if len(chain) != sha256.Size {
+		chain = nil
+	}
+	return chain, seal, there, err
+}
+
+// proves says that a content is the one that was there.
+func (g *gap) proves(hash [sha256.Size]byte) bool {
+	if sealed(g.seal, hash) {
+		return true
+	}
+	if g.before == nil {
+		return false
+	}
+	with := link(g.before, hash)
+	if bytes.Equal(with, g.chain) {
+		return true
+	}
+	if g.hash != nil {
+		with = link(with, *g.hash)
+	}
+	return bytes.Equal(with, g.after)
+}
+
+// mend puts an entry in the place that the disk has spoilt, if it is the one that was there.
+func (b *book) mend(n entry.Numbered) (no int64, mended bool, err error) {
+	if len(b.gaps) == 0 {
+		return 0, false, nil
+	}
+	hash := n.Hash()
+	i := slices.IndexFunc(b.gaps, func(g gap) bool { return g.proves(hash) })
+	if i < 0 {
+		return 0, false, nil
+	}
+	mended, err = b.fill(b.gaps[i], n)
+	if mended {
+		no = b.gaps[i].no
+		b.gaps = slices.Delete(b.gaps, i, i+1)
+	}
+	return no, mended, err
+}
+
+// mendAt is mend for a row that has just turned out to be spoilt.
+func (b *book) mendAt(no int64, n entry.Numbered) (int64, bool, error) {
+	if err := b.tx.exec(`INSERT OR IGNORE INTO spoilt (no) VALUES (?)`, no); err != nil {
+		return 0, false, err
+	}
+	g, err := b.tx.gap(no, b.last, b.chain)
+	if err != nil || !g.proves(n.Hash()) {
+		return 0, false, err
+	}
+	mended, err := b.fill(g, n)
+	return no, mended, err
+}
+
+func (b *book) fill(g gap, n entry.Numbered) (mended bool, err error) {
+	chain := g.chain
+	if g.before != nil {
+		chain = link(g.before, n.Hash())
+	}
+	n, sure, err := b.handed(g, n)
+	if err != nil || chain == nil || !sure && b.device.Role == Guest {
+		return false, err
+	}
+	there, err := b.tx.read(`SELECT 1 FROM entry WHERE id = ? AND no != ?`, []any{n.ID[:], g.no}, new(int))
+	if err != nil || there {
+		return false, err
+	}
+	put := func() error {
+		if g.there {
+			return b.tx.exec(`UPDATE entry SET id = ?, record = ?, kind = ?, trip = ?, prev = ?, fields = ?, at = ?, n = ?, by = ?, by_name = ?,
+				via = ?, via_name = ?, chain = ?, seal = ? WHERE no = ?`, append(valuesOf(n), chain, sealOf(n), g.no)...)
+		}
+		return b.tx.exec(insertion, append(valuesOf(n), chain, sealOf(n), g.no, b.now)...)
+	}
+	err = put()
+	if corrupt(err) {
+		// What an index says and what the row now says are no longer the same.
+		if err = b.tx.exec(`REINDEX entry`); err == nil {
+			err = put()
+		}
+	}
+	if err == nil {
+		err = b.tx.exec(`DELETE FROM spoilt WHERE no = ?`, g.no)
+	}
+	return err == nil, err
+}
+
+// handed is an entry with who wrote and brought it at the time, as far as that can be known: sure says that the seal
+// proves it.
+func (b *book) handed(g gap, n entry.Numbered) (as entry.Numbered, sure bool, err error) {
+	if len(g.seal) <= contentLength {
+		return n, false, nil
+	}
+	var r row
+	if _, err := b.tx.readRow(&r, new(bool), `SELECT `+entryColumns+` FROM entry WHERE no = ?`, g.no); err != nil {
+		return n, false, err
+	}
+	straight, asThere, asOne := n, n, n
+	straight.Via, straight.ViaName = nil, ""
+	asThere.Author, asThere.Via, asThere.ViaName = r.Author, r.Via, r.ViaName
+	asOne.Via, asOne.ViaName = r.Via, r.ViaName
+	for _, c := range []entry.Numbered{asThere, asOne, straight, n} {
+		if bytes.Equal(hands(c), g.seal[contentLength:]) {
+			return c, true, nil
+		}
+	}
+	return n, false, nil
+}
+
+// NoteSpoilt notes numbers under which nothing sound was found, and gives those that were not known. What proves
+// itself after all is put right.
+func (s *Store) NoteSpoilt(numbers []int64) (fresh []int64, err error) {
+	err = s.write(func(tx *tx) error {
+		fresh = nil
+		var last int64
+		var end []byte
+		if _, err := tx.read(`SELECT last, chain FROM log`, nil, &last, &end); err != nil {
+			return err
+		}
+		for _, no := range numbers {
+			if well, err := tx.proveItself(no, last, end); err != nil || well {
+				if err != nil {
+					return err
+				}
+				continue
+			}
+			changed, err := tx.changed(`INSERT OR IGNORE INTO spoilt (no) VALUES (?)`, no)
+			if err != nil {
+				return err
+			}
+			if changed > 0 {
+				fresh = append(fresh, no)
+			}
+			if err := tx.exec(`UPDATE entry SET seal = x'' WHERE no = ? AND seal IS NULL`, no); err != nil {
+				return err
+			}
+		}
+		if len(fresh) == 0 {
+			return nil
+		}
+		// The server at home may have them.
+		return tx.exec(`UPDATE home SET since = 0, chain = ''`)
+	})
+	return fresh, err
+}
+
+// proveItself says that an entry is sound, or puts its seal right if the chain proves it.
+func (t *tx) proveItself(no, last int64, end []byte) (bool, error) {
+	var r row
+	var sound bool
+	found, err := t.readRow(&r, &sound, `SELECT `+entryColumns+` FROM entry WHERE no = ?`, no)
+	if err != nil || !found || sound && r.seal != nil {
+		return found && sound, err
+	}
+	g, err := t.gap(no, last, end)
+	if err == nil && sound {
+		return g.proves(r.Hash()), nil
+	}
+	if err != nil || len(r.seal) != contentLength+len(hands(r.Numbered)) || !bytes.Equal(r.seal[contentLength:], hands(r.Numbered)) {
+		return false, err
+	}
+	if g.seal = nil; !g.proves(r.Hash()) {
+		return false, nil
+	}
+	return true, t.exec(`UPDATE entry SET seal = ? WHERE no = ?`, sealOf(r.Numbered), no)
+}
+
+// readRow reads a row of entryColumns. One that SQLite cannot find its way to is there and not sound.
+func (t *tx) readRow(r *row, sound *bool, query string, args ...any) (found bool, err error) {
+	s, err := t.statement(query)
+	if err != nil {
+		return false, err
+	}
+	*sound, err = r.read(s.QueryRow(args...).Scan)
+	switch {
+	case err == nil:
+		return true, nil
+	case noRows(err):
+		return false, nil
+	case corrupt(err):
+		return true, nil
+	}
+	return false, err
+}
