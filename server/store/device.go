@@ -3,8 +3,11 @@ package store
 import (
 	"database/sql"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
+
+	"wirewake/server/sync/contract"
 
 	"github.com/google/uuid"
 )
@@ -37,13 +40,34 @@ type Device struct {
 	turn int64
 }
 
+// Rights are what a phone of the role may do: of a role that is not known, the least.
+func (r Role) Rights() []contract.Right { return contract.The.Roles[string(r)] }
+
+// May says whether a phone of the role has a right.
+func (r Role) May(right contract.Right) bool { return slices.Contains(r.Rights(), right) }
+
+// only is the trip that the device is bound to, nil if it may see all of them. One that is bound to none sees none. The
+// server at home, which is no phone of this one, is no device: it has them all.
+func (d Device) only() *uuid.UUID {
+	switch {
+	case d.ID == uuid.Nil || d.Role.May(contract.Trips):
+		return nil
+	case d.Trip == nil:
+		return &uuid.UUID{}
+	}
+	return d.Trip
+}
+
 // Sees says whether the device may see a trip.
-func (d Device) Sees(trip uuid.UUID) bool { return d.Trip == nil || *d.Trip == trip }
+func (d Device) Sees(trip uuid.UUID) bool {
+	only := d.only()
+	return only == nil || *only == trip
+}
 
 // epoch names the numbering as this device sees it.
 func (d Device) epoch(ofLog string) string {
-	if d.Trip != nil {
-		return fmt.Sprintf("%s.%d.%s", ofLog, d.turn, d.Trip)
+	if only := d.only(); only != nil {
+		return fmt.Sprintf("%s.%d.%s", ofLog, d.turn, only)
 	}
 	return fmt.Sprintf("%s.%d", ofLog, d.turn)
 }
@@ -55,10 +79,14 @@ func (d *Device) columns() []any {
 		(*moment)(&d.Enrolled), (*moment)(&d.Seen), optionalMoment{&d.Revoked}}
 }
 
-// DeviceOf finds the device that a token belongs to; ok is false if there is none, or it is revoked.
-func (s *Store) DeviceOf(token Hash) (d Device, ok bool, err error) {
-	err = s.reading.QueryRow(`SELECT `+deviceColumns+` FROM device WHERE token = ? AND revoked IS NULL`, token[:]).
-		Scan(d.columns()...)
+// Unseen is how long a device that does not exchange stays aboard: as long as browsers keep any cookie.
+const Unseen = 400 * 24 * time.Hour
+
+// DeviceOf finds the device that a token belongs to; ok is false if there is none, or it is revoked, or was not
+// seen for too long.
+func (s *Store) DeviceOf(token Hash, now time.Time) (d Device, ok bool, err error) {
+	err = s.reading.QueryRow(`SELECT `+deviceColumns+` FROM device WHERE token = ? AND revoked IS NULL AND seen > ?`,
+		token[:], now.Add(-Unseen).UnixMilli()).Scan(d.columns()...)
 	if err == sql.ErrNoRows {
 		return Device{}, false, nil
 	}
@@ -93,7 +121,8 @@ func (s *Store) devices(where string, args []any) ([]Listed, error) {
 	// What a phone counted before it came aboard it brought, or brings, under an earlier device: counting
 	// begins at the least n.
 	rows, err := s.reading.Query(`
-		SELECT `+deviceColumns+`, (SELECT coalesce(max(n) - min(n) + 1 - count(DISTINCT n), 0) FROM entry WHERE by = device.id),
+		SELECT `+deviceColumns+`,
+			(SELECT coalesce(max(n) - min(n) + 1 - count(DISTINCT n), 0) FROM entry WHERE by = device.id AND via IS NOT by),
 			lacks, lacks_told
 		FROM device `+where+` ORDER BY seen DESC, id`, args...)
 	if err != nil {
@@ -122,6 +151,29 @@ func (s *Store) SetReady(device uuid.UUID, lacks []string, now time.Time) error 
 		return tx.exec(`UPDATE device SET lacks = ?, lacks_told = ? WHERE id = ?`,
 			strings.Join(lacks, " "), now.UnixMilli(), device[:])
 	})
+}
+
+// Rename gives a device the id of a key that it has made. Its entries so far keep the id that they came under. ok is
+// false if another device has that key.
+func (s *Store) Rename(device, id uuid.UUID) (ok bool, err error) {
+	err = s.write(func(tx *tx) error {
+		known, err := tx.read(`SELECT 1 FROM device WHERE id = ?`, []any{id[:]}, new(int))
+		if ok = err == nil && !known; !ok {
+			return err
+		}
+		for _, change := range []string{
+			`UPDATE device SET id = ?2 WHERE id = ?1`,
+			`UPDATE brought SET device = ?2 WHERE device = ?1`,
+			`UPDATE pace SET device = ?2 WHERE device = ?1`,
+			`UPDATE OR IGNORE photo SET by = ?2 WHERE by = ?1`,
+		} {
+			if err := tx.exec(change, device[:], id[:]); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return ok && err == nil, err
 }
 
 // Revoke refuses a device from now on; one that is revoked already stays so. ok is false if there is no

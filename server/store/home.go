@@ -127,7 +127,7 @@ func (b *book) takeHome(e entry.Numbered) (added, same bool, err error) {
 	if err := b.tx.exec(`INSERT OR REPLACE INTO at_home (id, no) VALUES (?, ?)`, e.ID[:], e.No); err != nil {
 		return false, false, err
 	}
-	if _, mended, err := b.mend(e); err != nil || mended {
+	if _, mended, err := b.mend(e, e); err != nil || mended {
 		return false, mended, err
 	}
 	fits, err := b.fits(e.Entry)
@@ -183,7 +183,7 @@ func (t *tx) renumber() error {
 }
 
 func (t *tx) homeOrder() (numbers []int64, chains [][]byte, err error) {
-	statement, err := t.statement(`SELECT entry.no, entry.id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, seal
+	statement, err := t.statement(`SELECT entry.no, entry.id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, mark, chain, seal
 		FROM entry LEFT JOIN at_home ON at_home.id = entry.id ORDER BY at_home.no IS NULL, at_home.no, entry.no`)
 	if err != nil {
 		return nil, nil, err

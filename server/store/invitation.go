@@ -34,6 +34,8 @@ func (s *Store) Invite(i Invitation, now time.Time) error {
 type Newcomer struct {
 	// Invitation or Code is the hash of what it has; the other is nil.
 	Invitation, Code *Hash
+	// ID is that of its key; of a phone without one, any that is new.
+	ID uuid.UUID
 	// Token is the hash of the token it will have.
 	Token Hash
 	Name  string
@@ -45,7 +47,7 @@ type Newcomer struct {
 func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) {
 	at := now.UnixMilli()
 	err = s.write(func(tx *tx) error {
-		d = Device{ID: uuid.New(), Name: n.Name, Enrolled: now, Seen: now}
+		d = Device{ID: n.ID, Name: n.Name, Enrolled: now, Seen: now}
 		var hash []byte
 		var err error
 		const open = `SELECT hash, role, trip FROM invitation WHERE ends > ?2 AND uses > 0`
@@ -56,6 +58,11 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 			ok, err = tx.read(open+` AND hash = ?1`, []any{n.Invitation[:], at}, into...)
 		}
 		if err != nil || !ok {
+			return err
+		}
+		// Two phones never have one key.
+		known, err := tx.read(`SELECT 1 FROM device WHERE id = ?`, []any{d.ID[:]}, new(int))
+		if ok = err == nil && !known; !ok {
 			return err
 		}
 		if n.Code != nil {

@@ -145,8 +145,8 @@ type pageWriter struct {
 
 func (w *pageWriter) all(tx *sql.Tx, limit int) error {
 	query, args := `SELECT `+entryColumns+` FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{w.upto, limit}
-	if w.device.Trip != nil {
-		query, args = `SELECT `+entryColumns+` FROM entry WHERE no > ? AND trip = ? ORDER BY no LIMIT ?`, []any{w.upto, w.device.Trip[:], limit}
+	if only := w.device.only(); only != nil {
+		query, args = `SELECT `+entryColumns+` FROM entry WHERE no > ? AND trip = ? ORDER BY no LIMIT ?`, []any{w.upto, only[:], limit}
 	}
 	rows, err := tx.Query(query, args...)
 	if err != nil {
@@ -174,7 +174,7 @@ func (w *pageWriter) each(tx *sql.Tx, limit int, last int64) error {
 		}
 		return all, nil
 	}
-	if trip := w.device.Trip; trip != nil {
+	if trip := w.device.only(); trip != nil {
 		next = func() ([]int64, error) {
 			rows, err := tx.Query(`SELECT no FROM entry WHERE trip = ? AND no > ? ORDER BY no LIMIT ?`, trip[:], w.upto, limit)
 			if err != nil {
@@ -232,7 +232,7 @@ func (w *pageWriter) add(r row, sound bool) {
 
 // missing notes the numbers up to one that are not there. Who sees one trip sees gaps that are none.
 func (w *pageWriter) missing(next int64) {
-	for no := w.upto + 1; w.device.Trip == nil && no < next && len(w.page.bad) < mostGaps; no++ {
+	for no := w.upto + 1; w.device.only() == nil && no < next && len(w.page.bad) < mostGaps; no++ {
 		w.page.bad = append(w.page.bad, no)
 	}
 }

@@ -99,7 +99,7 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 	for name, from := range map[string]Cursor{
 		"beyond the end": {first.Epoch, 3, first.Check}, "another log": {first.Epoch, 2, "AAAAAAAAAAAA"}, "no check": {first.Epoch, 1, ""},
 	} {
-		mate, _, _ := s.DeviceOf(sha("mate token"))
+		mate, _, _ := s.DeviceOf(sha("mate token"), noon)
 		before := mate.turn
 		page, err := s.Page(mate, Cursor{mate.epoch(strings.Split(first.Epoch, ".")[0]), from.Since, from.Check}, 200, nil)
 		if err != nil {
@@ -112,7 +112,7 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 		if _, err := s.Page(mate, Cursor{mate.epoch(strings.Split(first.Epoch, ".")[0]), from.Since, from.Check}, 200, nil); err != nil {
 			t.Fatal(err)
 		}
-		if after, _, _ := s.DeviceOf(sha("mate token")); after.turn != before+1 {
+		if after, _, _ := s.DeviceOf(sha("mate token"), noon); after.turn != before+1 {
 			t.Errorf("%s: turned %d times", name, after.turn-before)
 		}
 	}

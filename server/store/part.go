@@ -66,17 +66,17 @@ func (s *Store) BeginPhoto(photo entry.Photo, d Device, now time.Time) (place Pl
 
 func (t *tx) placeFor(photo entry.Photo, d Device) (Place, error) {
 	room, err := t.read(`SELECT 1 FROM photo WHERE sha256 = ? AND (? IS NULL OR trip = ?) AND `+otherPhotos+` < ? LIMIT 1`,
-		[]any{photo[:], orNull(d.Trip), orNull(d.Trip), PhotosPerTrip}, new(int))
+		[]any{photo[:], orNull(d.only()), orNull(d.only()), PhotosPerTrip}, new(int))
 	if err != nil || !room {
 		return TripFull, err
 	}
-	if d.Role != Guest {
+	if d.only() == nil {
 		return Roomy, nil
 	}
 	var held int
 	_, err = t.read(`SELECT count(DISTINCT sha256) FROM photo WHERE trip = ?1 AND by = ?2 AND sha256 != ?3
 		AND (whole = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = photo.sha256))`,
-		[]any{orNull(d.Trip), d.ID[:], photo[:]}, &held)
+		[]any{orNull(d.only()), d.ID[:], photo[:]}, &held)
 	if err == nil && held >= GuestPhotos {
 		return GuestFull, nil
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/sync/contract"
 	"wirewake/server/sync/entry"
 )
 
@@ -15,7 +16,7 @@ func (t *tx) name(photo entry.Photo, trip, by uuid.UUID, bringer Role) error {
 		INSERT INTO photo (sha256, trip, by, whole, shown)
 		VALUES (?1, ?2, ?3, EXISTS (SELECT 1 FROM photo WHERE sha256 = ?1 AND whole = 1),
 			?4 OR NOT EXISTS (SELECT 1 FROM photo WHERE sha256 = ?1 AND trip != ?2))
-		ON CONFLICT DO NOTHING`, photo[:], trip[:], by[:], bringer == Skipper || bringer == Mate)
+		ON CONFLICT DO NOTHING`, photo[:], trip[:], by[:], bringer.May(contract.Trips))
 }
 
 // Named is what the log says of a photo to one device.
@@ -38,7 +39,7 @@ func (s *Store) Photo(photo entry.Photo, d Device) (n Named, ok bool, err error)
 	err = s.reading.QueryRow(`
 		SELECT max(whole AND (?2 IS NULL OR shown)), min(`+otherPhotos+`) < ?3
 		FROM photo WHERE sha256 = ?1 AND (?2 IS NULL OR trip = ?2) GROUP BY sha256`,
-		photo[:], orNull(d.Trip), PhotosPerTrip).Scan(&n.Whole, &n.Room)
+		photo[:], orNull(d.only()), PhotosPerTrip).Scan(&n.Whole, &n.Room)
 	if err == sql.ErrNoRows {
 		return Named{}, false, nil
 	}
@@ -65,7 +66,7 @@ func wanted(tx *sql.Tx, d Device, most int) ([]entry.Photo, error) {
 			SELECT trip FROM (SELECT DISTINCT trip FROM lacking) AS open WHERE ?4 <= (
 				SELECT count(DISTINCT sha256) FROM photo WHERE photo.trip = open.trip AND whole = 1))
 		SELECT DISTINCT sha256 FROM lacking WHERE trip NOT IN full ORDER BY random() LIMIT ?3`,
-		orNull(d.Trip), d.ID[:], most, PhotosPerTrip)
+		orNull(d.only()), d.ID[:], most, PhotosPerTrip)
 	if err != nil {
 		return nil, err
 	}

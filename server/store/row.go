@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"encoding/json"
 	"errors"
+	"fmt"
 
 	"github.com/mattn/go-sqlite3"
 
@@ -20,13 +21,13 @@ type row struct {
 	seal []byte
 }
 
-const entryColumns = `no, id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, seal`
+const entryColumns = `no, id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, mark, chain, seal`
 
 // read reads entryColumns. sound is false if the disk has spoilt them: then no more than the number is to be
 // believed. The error is one of the disk or of SQLite.
 func (r *row) read(scan func(...any) error) (sound bool, err error) {
 	err = scan(&r.No, (*id)(&r.ID), (*id)(&r.Record), &r.Kind, (*id)(&r.Trip), (*ids)(&r.Prev), statement{&r.Entry}, &r.At, &r.N,
-		(*id)(&r.By), &r.ByName, optional{&r.Via}, text{&r.ViaName}, (*bytesOf)(&r.chain), (*bytesOf)(&r.seal))
+		(*id)(&r.By), &r.ByName, optional{&r.Via}, text{&r.ViaName}, optionalMark{&r.Mark}, (*bytesOf)(&r.chain), (*bytesOf)(&r.seal))
 	if err != nil {
 		if ofDatabase(err) {
 			return false, err
@@ -63,6 +64,9 @@ func hands(e entry.Numbered) []byte {
 	text = binary.BigEndian.AppendUint64(text, uint64(len(e.ByName)))
 	if e.Via != nil {
 		text = append(append(text, e.Via[:]...), e.ViaName...)
+	}
+	if e.Mark != nil {
+		text = append(text, e.Mark[:]...)
 	}
 	hash := sha256.Sum256(text)
 	return hash[:16]
@@ -106,4 +110,30 @@ func (b *bytesOf) Scan(value any) error {
 	read, _ := value.([]byte)
 	*b = bytes.Clone(read)
 	return nil
+}
+
+// optionalMark reads a mark, or nil for null.
+type optionalMark struct{ to **entry.Mark }
+
+func (o optionalMark) Scan(value any) error {
+	*o.to = nil
+	if value == nil {
+		return nil
+	}
+	bytes, _ := value.([]byte)
+	mark := new(entry.Mark)
+	if len(bytes) != len(mark) {
+		return fmt.Errorf("%v is no mark", value)
+	}
+	copy(mark[:], bytes)
+	*o.to = mark
+	return nil
+}
+
+// markOrNull is a mark as an argument.
+func markOrNull(mark *entry.Mark) any {
+	if mark == nil {
+		return nil
+	}
+	return mark[:]
 }

@@ -95,17 +95,18 @@ func (g *gap) proves(hash [sha256.Size]byte) bool {
 	return bytes.Equal(with, g.after)
 }
 
-// mend puts an entry in the place that the disk has spoilt, if it is the one that was there.
-func (b *book) mend(n entry.Numbered) (no int64, mended bool, err error) {
+// mend puts an entry in the place that the disk has spoilt, if it is the one that was there: as it is claimed to be, if
+// the seal proves that, and else as it is known to be.
+func (b *book) mend(claimed, known entry.Numbered) (no int64, mended bool, err error) {
 	if len(b.gaps) == 0 {
 		return 0, false, nil
 	}
-	hash := n.Hash()
+	hash := claimed.Hash()
 	i := slices.IndexFunc(b.gaps, func(g gap) bool { return g.proves(hash) })
 	if i < 0 {
 		return 0, false, nil
 	}
-	mended, err = b.fill(b.gaps[i], n)
+	mended, err = b.fill(b.gaps[i], claimed, known)
 	if mended {
 		no = b.gaps[i].no
 		b.gaps = slices.Delete(b.gaps, i, i+1)
@@ -122,18 +123,21 @@ func (b *book) mendAt(no int64, n entry.Numbered) (int64, bool, error) {
 	if err != nil || !g.proves(n.Hash()) {
 		return 0, false, err
 	}
-	mended, err := b.fill(g, n)
+	mended, err := b.fill(g, n, n)
 	return no, mended, err
 }
 
-func (b *book) fill(g gap, n entry.Numbered) (mended bool, err error) {
+func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err error) {
 	chain := g.chain
 	if g.before != nil {
-		chain = link(g.before, n.Hash())
+		chain = link(g.before, known.Hash())
 	}
-	n, sure, err := b.handed(g, n)
-	if err != nil || chain == nil || !sure && b.device.Role == Guest {
+	n, sure, err := b.handed(g, claimed)
+	if err != nil || chain == nil || !sure && b.device.only() != nil {
 		return false, err
+	}
+	if !sure {
+		n = known
 	}
 	there, err := b.tx.read(`SELECT 1 FROM entry WHERE id = ? AND no != ?`, []any{n.ID[:], g.no}, new(int))
 	if err != nil || there {
@@ -142,9 +146,9 @@ func (b *book) fill(g gap, n entry.Numbered) (mended bool, err error) {
 	put := func() error {
 		if g.there {
 			return b.tx.exec(`UPDATE entry SET id = ?, record = ?, kind = ?, trip = ?, prev = ?, fields = ?, at = ?, n = ?, by = ?, by_name = ?,
-				via = ?, via_name = ?, chain = ?, seal = ? WHERE no = ?`, append(valuesOf(n), chain, sealOf(n), g.no)...)
+				via = ?, via_name = ?, mark = ?, chain = ?, seal = ? WHERE no = ?`, append(valuesOf(n), chain, sealOf(n), g.no)...)
 		}
-		return b.tx.exec(insertion, append(valuesOf(n), chain, sealOf(n), g.no, b.now)...)
+		return b.tx.exec(insertion, append(valuesOf(n), chain, sealOf(n), g.no, b.now.UnixMilli())...)
 	}
 	err = put()
 	if corrupt(err) {
@@ -169,11 +173,12 @@ func (b *book) handed(g gap, n entry.Numbered) (as entry.Numbered, sure bool, er
 	if _, err := b.tx.readRow(&r, new(bool), `SELECT `+entryColumns+` FROM entry WHERE no = ?`, g.no); err != nil {
 		return n, false, err
 	}
-	straight, asThere, asOne := n, n, n
+	straight, asThere, asOne, marked := n, n, n, n
 	straight.Via, straight.ViaName = nil, ""
-	asThere.Author, asThere.Via, asThere.ViaName = r.Author, r.Via, r.ViaName
+	asThere.Author, asThere.Via, asThere.ViaName, asThere.Mark = r.Author, r.Via, r.ViaName, r.Mark
 	asOne.Via, asOne.ViaName = r.Via, r.ViaName
-	for _, c := range []entry.Numbered{asThere, asOne, straight, n} {
+	marked.Author, marked.Via, marked.ViaName = r.Author, r.Via, r.ViaName
+	for _, c := range []entry.Numbered{asThere, asOne, straight, n, marked} {
 		if bytes.Equal(hands(c), g.seal[contentLength:]) {
 			return c, true, nil
 		}

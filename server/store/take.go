@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/sync/contract"
 	"wirewake/server/sync/entry"
 )
 
@@ -21,13 +22,23 @@ const often = time.Minute
 // Due says that it is time to write down that the device was seen.
 func (d Device) Due(now time.Time) bool { return now.Sub(d.Seen) >= often }
 
-// Take brings entries of a device into the log, all of them in one transaction, and says what became of
-// each. aboard is false, and nothing happens, if the device is revoked meanwhile.
-func (s *Store) Take(d Device, entries []entry.Sent, now time.Time) (outcomes []Outcome, aboard bool, err error) {
+// Standing is how a device stands with the store: whether it is aboard, and how long it has to wait before it may
+// send again. If it is not, or has to, nothing was done.
+type Standing struct {
+	Aboard bool
+	Wait   time.Duration
+}
+
+// Take brings entries of a device into the log, all of them in one transaction, and says what became of each.
+func (s *Store) Take(d Device, entries []entry.Sent, now time.Time) (outcomes []Outcome, stands Standing, err error) {
 	err = s.write(func(tx *tx) error {
-		outcomes = make([]Outcome, len(entries))
-		aboard, err = tx.read(`SELECT 1 FROM device WHERE id = ? AND revoked IS NULL`, []any{d.ID[:]}, new(int))
+		outcomes, stands = make([]Outcome, len(entries)), Standing{}
+		aboard, err := tx.read(`SELECT 1 FROM device WHERE id = ? AND revoked IS NULL`, []any{d.ID[:]}, new(int))
 		if err != nil || !aboard {
+			return err
+		}
+		stands.Aboard = true
+		if stands.Wait, err = tx.wait(d, now); err != nil || stands.Wait > 0 {
 			return err
 		}
 		if d.Due(now) {
@@ -46,23 +57,27 @@ func (s *Store) Take(d Device, entries []entry.Sent, now time.Time) (outcomes []
 		}
 		return book.close()
 	})
-	return outcomes, aboard && err == nil, err
+	return outcomes, stands, err
 }
 
 // book is the log while entries are brought in.
 type book struct {
 	tx     *tx
 	device Device
-	now    int64
+	now    time.Time
 	first  int64
 	last   int64
 	chain  []byte
 	// gaps are what the disk has spoilt.
 	gaps []gap
+	// sent is what the device sends, counted what it has brought so far, guests how much all guests have of its trip.
+	sent    Amount
+	counted map[heap]Amount
+	guests  *int64
 }
 
 func (t *tx) openBook(d Device, now time.Time) (*book, error) {
-	b := &book{tx: t, device: d, now: now.UnixMilli()}
+	b := &book{tx: t, device: d, now: now, counted: map[heap]Amount{}}
 	if _, err := t.read(`SELECT last, chain FROM log`, nil, &b.last, &b.chain); err != nil {
 		return nil, err
 	}
@@ -73,15 +88,25 @@ func (t *tx) openBook(d Device, now time.Time) (*book, error) {
 }
 
 func (b *book) close() error {
+	if b.sent.Entries > 0 {
+		if err := b.tx.sent(b.device, b.sent, b.now); err != nil {
+			return err
+		}
+	}
 	if b.last == b.first {
 		return nil
+	}
+	if err := b.writeCounts(); err != nil {
+		return err
 	}
 	return b.tx.exec(`UPDATE log SET last = ?, chain = ?`, b.last, b.chain)
 }
 
 func (b *book) take(e entry.Sent) (Outcome, error) {
-	n := b.signed(e)
-	if no, mended, err := b.mend(n); err != nil || mended {
+	n := b.authored(e)
+	size := len(n.Content())
+	b.sent = b.sent.plus(Amount{1, int64(size)})
+	if no, mended, err := b.mend(b.claimed(e), n); err != nil || mended {
 		return Outcome{No: no}, err
 	}
 	if !b.device.Sees(e.Trip) {
@@ -89,6 +114,9 @@ func (b *book) take(e entry.Sent) (Outcome, error) {
 	}
 	if fits, err := b.fits(e.Entry); err != nil || !fits {
 		return Outcome{Refusal: entry.Other}, err
+	}
+	if refusal, err := b.mayBring(n, size); err != nil || refusal != nil {
+		return Outcome{Refusal: refusal}, err
 	}
 	added, err := b.insert(n)
 	switch {
@@ -100,13 +128,51 @@ func (b *book) take(e entry.Sent) (Outcome, error) {
 	return b.again(n, entry.Clash)
 }
 
-// signed is an entry with who wrote and brought it.
-func (b *book) signed(e entry.Sent) entry.Numbered {
-	n := entry.Numbered{Entry: e.Entry, Author: entry.Author{By: b.device.ID, ByName: b.device.Name}}
+// claimed is an entry with who wrote it by the word of the device that brings it.
+func (b *book) claimed(e entry.Sent) entry.Numbered {
+	n := entry.Numbered{Entry: e.Entry, Author: entry.Author{By: b.device.ID, ByName: b.device.Name}, Mark: e.Mark}
 	if e.Author != nil && e.Author.By != b.device.ID {
 		n.Author, n.Via, n.ViaName = *e.Author, &b.device.ID, b.device.Name
 	}
 	return n
+}
+
+// authored says who wrote an entry, as far as that can be known: the device that brings it, or whose mark it bears.
+// Of one without a mark it is known who brought it, and told who is said to have written it.
+func (b *book) authored(e entry.Sent) entry.Numbered {
+	n := b.claimed(e)
+	if e.Mark == nil || !e.Mark.Proves(n.Author, n.Entry) {
+		n.By, n.Mark = b.device.ID, nil
+	}
+	return n
+}
+
+// mayBring says why the device may not bring an entry into the log, nil if it may; then it is counted.
+func (b *book) mayBring(n entry.Numbered, size int) (*entry.Refusal, error) {
+	// What is there already asks for no room.
+	if there, err := b.tx.read(`SELECT 1 FROM entry WHERE id = ?`, []any{n.ID[:]}, new(int)); err != nil || there {
+		return nil, err
+	}
+	if right, ok := contract.The.Needs[n.Kind]; ok {
+		writer, err := b.writer(n)
+		if err != nil || !writer.May(right) {
+			return entry.Crews, err
+		}
+	}
+	room, err := b.room(heap{n.Trip, n.Via != nil}, size)
+	if err != nil || !room {
+		return entry.Enough, err
+	}
+	return nil, nil
+}
+
+// writer is the role of the phone that wrote an entry; where it is not known, of the one that brings it.
+func (b *book) writer(n entry.Numbered) (role Role, err error) {
+	known, err := b.tx.read(`SELECT role FROM device WHERE id = ?`, []any{n.By[:]}, &role)
+	if err != nil || !known {
+		return b.device.Role, err
+	}
+	return role, nil
 }
 
 // again is the outcome for an entry that is not new, or not to be added: its number if it is there with
@@ -166,7 +232,7 @@ func (b *book) fits(e entry.Entry) (bool, error) {
 // insert gives an entry the next number, whatever number it has, unless its id is taken.
 func (b *book) insert(e entry.Numbered) (added bool, err error) {
 	no, chain := b.last+1, link(b.chain, e.Hash())
-	changed, err := b.tx.changed(insertion+` ON CONFLICT (id) DO NOTHING`, append(valuesOf(e), chain, sealOf(e), no, b.now)...)
+	changed, err := b.tx.changed(insertion+` ON CONFLICT (id) DO NOTHING`, append(valuesOf(e), chain, sealOf(e), no, b.now.UnixMilli())...)
 	if err != nil || changed == 0 {
 		return false, err
 	}
@@ -177,8 +243,8 @@ func (b *book) insert(e entry.Numbered) (added bool, err error) {
 	return err == nil, err
 }
 
-const insertion = `INSERT INTO entry (id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, chain, seal, no, taken)
-	VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`
+const insertion = `INSERT INTO entry (id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, mark, chain, seal, no, taken)
+	VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`
 
 // valuesOf are the columns of an entry, without its number.
 func valuesOf(e entry.Numbered) []any {
@@ -186,7 +252,7 @@ func valuesOf(e entry.Numbered) []any {
 	if e.Via != nil {
 		viaName = e.ViaName
 	}
-	return []any{e.ID[:], e.Record[:], e.Kind, e.Trip[:], ids(e.Prev).bytes(), fields(e.Entry), e.At, e.N, e.By[:], e.ByName, orNull(e.Via), viaName}
+	return []any{e.ID[:], e.Record[:], e.Kind, e.Trip[:], ids(e.Prev).bytes(), fields(e.Entry), e.At, e.N, e.By[:], e.ByName, orNull(e.Via), viaName, markOrNull(e.Mark)}
 }
 
 // fields is what the column holds: null for a strike.

@@ -29,7 +29,7 @@ func enrol(t testing.TB, s *Store, name string, role Role, trip *uuid.UUID) Devi
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, ok, err := s.Enrol(Newcomer{Invitation: &secret, Token: sha(name + " token"), Name: name}, noon)
+	d, ok, err := s.Enrol(Newcomer{ID: uuid.New(), Invitation: &secret, Token: sha(name + " token"), Name: name}, noon)
 	if err != nil || !ok {
 		t.Fatal(ok, err)
 	}
@@ -38,9 +38,9 @@ func enrol(t testing.TB, s *Store, name string, role Role, trip *uuid.UUID) Devi
 
 func take(t testing.TB, s *Store, d Device, entries ...entry.Sent) []Outcome {
 	t.Helper()
-	outcomes, aboard, err := s.Take(d, entries, noon)
-	if err != nil || !aboard {
-		t.Fatal(aboard, err)
+	outcomes, stands, err := s.Take(d, entries, noon)
+	if err != nil || !stands.Aboard || stands.Wait > 0 {
+		t.Fatal(stands, err)
 	}
 	return outcomes
 }
@@ -131,7 +131,8 @@ func TestWhatCannotBeTaken(t *testing.T) {
 	wantNumbers(t, take(t, s, guest, note(trip, 1, "d")), 3)
 }
 
-func TestWhatAnotherPhoneBringsKeepsItsAuthor(t *testing.T) {
+// Without a mark it is known who brought it, and no more.
+func TestWhatAnotherPhoneBringsIsShownAsBrought(t *testing.T) {
 	s := open(t, t.TempDir())
 	trip := uuid.New()
 	ben := enrol(t, s, "Ben's phone", Mate, nil)
@@ -144,7 +145,7 @@ func TestWhatAnotherPhoneBringsKeepsItsAuthor(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if e := page.Entries[0]; e.Author != *lost.Author || e.Via == nil || *e.Via != ben.ID || e.ViaName != "Ben's phone" {
+	if e := page.Entries[0]; e.By != ben.ID || e.ByName != "Ann's phone" || e.Via == nil || *e.Via != ben.ID || e.ViaName != "Ben's phone" {
 		t.Errorf("%+v", e)
 	}
 	if e := page.Entries[1]; e.By != ben.ID || e.ByName != "Ben's phone" || e.Via != nil {

@@ -21,9 +21,9 @@ func TestManyTakersAtOnce(t *testing.T) {
 		d := enrol(t, s, fmt.Sprint("phone ", i), Mate, nil)
 		all.Go(func() {
 			for n := range int64(25) {
-				outcomes, aboard, err := s.Take(d, []entry.Sent{note(trip, n+1, "x")}, noon)
-				if err != nil || !aboard || outcomes[0].No == 0 {
-					t.Error(outcomes, aboard, err)
+				outcomes, stands, err := s.Take(d, []entry.Sent{note(trip, n+1, "x")}, noon)
+				if err != nil || !stands.Aboard || outcomes[0].No == 0 {
+					t.Error(outcomes, stands, err)
 				}
 			}
 		})

@@ -64,11 +64,29 @@ type Schema struct {
 		Text [][2]rune `json:"text"`
 		Line [][2]rune `json:"line"`
 	} `json:"hidden"`
+	// Roles are what a phone of each role may do; one of another role may do nothing that needs a right.
+	Roles map[string][]Right `json:"roles"`
+	// Needs are the rights that it takes to write entries of a kind.
+	Needs map[string]Right `json:"needs"`
 	// Any are the fields that a record of every kind may have, Kinds those of each kind besides. A kind or a field
 	// that is not here is that of a newer app, and bounded by Value.
 	Any   Fields            `json:"any"`
 	Kinds map[string]Fields `json:"kinds"`
 }
+
+// Right is something that not every phone may do.
+type Right string
+
+const (
+	// Trips is to see and write in every trip; without it in one.
+	Trips Right = "trips"
+	// Crew is to change what is the crew's: lists, and the boat's particulars.
+	Crew Right = "crew"
+	// Invite is to take others aboard.
+	Invite Right = "invite"
+	// Phones is to see which phones are aboard, and to shut them out.
+	Phones Right = "phones"
+)
 
 //go:embed schema.json
 var text []byte

@@ -34,10 +34,11 @@ type Author struct {
 	ByName string    `json:"byName"`
 }
 
-// Sent is an entry as a phone sends it: with its author if that is another phone.
+// Sent is an entry as a phone sends it: with its author and the author's mark, as far as it has them.
 type Sent struct {
 	Entry
 	Author *Author
+	Mark   *Mark
 }
 
 // Numbered is an entry as the server gives it out.
@@ -47,6 +48,8 @@ type Numbered struct {
 	// Via is the phone that brought it, nil if that is the one that wrote it.
 	Via     *uuid.UUID `json:"via,omitempty"`
 	ViaName string     `json:"viaName,omitempty"`
+	// Mark is the author's, nil if it made none.
+	Mark *Mark `json:"mark,omitempty"`
 	Entry
 }
 

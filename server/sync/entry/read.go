@@ -23,6 +23,8 @@ var (
 	Clash  = &Refusal{"clash", "The boat's server has another entry under this entry's id. Write it anew."}
 	Other  = &Refusal{"record", "What this entry amends belongs to another trip, or is of another kind. Write it anew."}
 	NoTrip = &Refusal{"trip", "This phone is a guest's, and may write only in the trip it was invited to."}
+	Crews  = &Refusal{"crew", "Lists and the boat's particulars are the crew's to change, and this phone is a guest's. It stays on this phone."}
+	Enough = &Refusal{"enough", "This phone has brought as many notes of this trip as it may. Ask the skipper to invite it as a mate."}
 )
 
 // Read reads an entry as a phone sends it. ID is that of the entry also if it is refused, as far as it
@@ -45,7 +47,7 @@ func Read(text []byte) (Sent, *Refusal) {
 	s.Prev = r.prev()
 	s.Set, s.Strike = r.statement(s.Kind)
 	s.At, s.N = r.whole("at", bounds.Time), r.whole("n", bounds.N)
-	s.Author = r.author()
+	s.Author, s.Mark = r.author(), r.mark()
 	if r.refusal == nil && (s.Record == s.Trip) != (s.Kind == "trip") {
 		r.refuse("the record of a trip, and no other, has the trip's UUID")
 	}
@@ -184,4 +186,16 @@ func (r *reader) author() *Author {
 		r.refuse("byName must be a name of 1 to %d characters that can be seen", contract.The.Entry.Name)
 	}
 	return author
+}
+
+func (r *reader) mark() *Mark {
+	if _, has := r.fields["mark"]; !has {
+		return nil
+	}
+	text, _ := take[string](r, "mark")
+	mark := new(Mark)
+	if mark.UnmarshalText([]byte(text)) != nil {
+		r.refuse("mark must be %d bytes in base64url", len(mark))
+	}
+	return mark
 }

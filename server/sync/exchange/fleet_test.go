@@ -109,6 +109,10 @@ func (f *fleet) join(t *rapid.T) {
 		Asker: f.boat.Stranger(), log: harness.NewPhone(), name: fmt.Sprint("phone ", f.joined), role: store.Mate,
 		clock: time.Duration(rapid.Int64Range(-48, 48).Draw(t, "hours wrong")) * time.Hour,
 	}
+	// Some have an app that is older than marks.
+	if rapid.IntRange(0, 3).Draw(t, "marks") > 0 {
+		c.log.As = c.Asker
+	}
 	// Small, so that runs take several requests.
 	c.log.Batch = rapid.IntRange(1, 4).Draw(t, "batch")
 	if rapid.IntRange(0, 3).Draw(t, "guest") == 0 {

@@ -1,5 +1,5 @@
-// Package exchange brings the log of a phone and that of the server together. README.md beside this file
-// is the protocol.
+// Package exchange brings the log of a phone and that of the server together. server/sync/README.md is the
+// protocol.
 package exchange
 
 import (
@@ -63,9 +63,11 @@ type Answer struct {
 	// Spoilt are numbers of entries that the server's disk has spoilt: who has them sends them again.
 	Spoilt []int64 `json:"spoilt"`
 	// Now is the server's clock in milliseconds since 1970.
-	Now    int64     `json:"now"`
-	You    enrol.You `json:"you"`
-	Photos Photos    `json:"photos"`
+	Now int64     `json:"now"`
+	You enrol.You `json:"you"`
+	// Room is what a guest may still bring of its own.
+	Room   *store.Amount `json:"room,omitempty"`
+	Photos Photos        `json:"photos"`
 }
 
 // Taken is an entry that is on the server.
@@ -106,6 +108,13 @@ func (h *Handler) exchange(c echo.Context) error {
 	if err := h.give(d, request, &answer); err != nil {
 		return err
 	}
+	room, bound, err := h.Store.Room(d)
+	if err != nil {
+		return err
+	}
+	if bound {
+		answer.Room = &room
+	}
 	answer.Now = h.Now().UnixMilli()
 	return write(c, answer)
 }
@@ -143,7 +152,7 @@ func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) 
 	if len(sound) == 0 && !d.Due(h.Now()) {
 		return nil
 	}
-	outcomes, aboard, err := h.Store.Take(d, sound, h.Now())
+	outcomes, stands, err := h.Store.Take(d, sound, h.Now())
 	switch {
 	case err != nil && len(sound) == 0:
 		// Only that the phone was seen could not be written; what it asks for needs no writing.
@@ -151,8 +160,11 @@ func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) 
 		return nil
 	case err != nil:
 		return err
-	case !aboard:
+	case !stands.Aboard:
 		return problem.NotAboard
+	case stands.Wait > 0:
+		return &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: stands.Wait,
+			Text: "This phone sends more than the boat's server takes in a minute. All that is on it stays here and is sent later."}
 	}
 	for i, o := range outcomes {
 		if o.Refusal != nil {

@@ -40,7 +40,7 @@ func TestTheAnswerIsAsTheDocumentSays(t *testing.T) {
 	}
 	const record = "5b0e8c1a-42d7-4d6f-9a53-0c1f2e3d4b5a"
 	ask(t, ben, exchange.Request{Version: 1, Entries: []json.RawMessage{
-		entry("000000000001", "mark", record, `"set":{"what":"hookup"}`),
+		entry("000000000001", "mark", record, `"set":{"rod":"port"}`),
 		json.RawMessage(strings.Replace(string(entry("000000000002", "mark", record, `"strike":true`)), `"n":1`,
 			`"n":2,"by":"11111111-1111-4111-8111-111111111111","byName":"Cy's phone"`, 1)),
 	}})
@@ -58,15 +58,17 @@ func TestTheAnswerIsAsTheDocumentSays(t *testing.T) {
 		"refused": `[{"code":"form","id":"x","index":1,"why":"This entry cannot be read: id must be a UUID in lower case. The app that wrote it is at fault; write it anew."},` +
 			`{"code":"form","id":"","index":2,"why":"An entry must be a JSON object. The app that wrote it is at fault; write it anew."}]`,
 		"entries": `[{"at":1938081600000,"by":"` + ben.Device.String() + `","byName":"Ben's phone","id":"01997c3e-9b2a-7c41-8f0e-000000000001",` +
-			`"kind":"mark","n":1,"no":1,"prev":[],"record":"` + record + `","set":{"what":"hookup"},"trip":"` + trip.String() + `"},` +
-			`{"at":1938081600000,"by":"11111111-1111-4111-8111-111111111111","byName":"Cy's phone","id":"01997c3e-9b2a-7c41-8f0e-000000000002",` +
+			`"kind":"mark","n":1,"no":1,"prev":[],"record":"` + record + `","set":{"rod":"port"},"trip":"` + trip.String() + `"},` +
+			`{"at":1938081600000,"by":"` + ben.Device.String() + `","byName":"Cy's phone","id":"01997c3e-9b2a-7c41-8f0e-000000000002",` +
 			`"kind":"mark","n":2,"no":2,"prev":[],"record":"` + record + `","strike":true,"trip":"` + trip.String() + `",` +
 			`"via":"` + ben.Device.String() + `","viaName":"Ben's phone"}]`,
 		"upto":   `3`,
 		"more":   `false`,
 		"now":    fmt.Sprint(b.Clock.Now().UnixMilli()),
-		"you":    `{"device":"` + ann.Device.String() + `","name":"Ann's phone","role":"guest","trip":"` + trip.String() + `"}`,
+		"room":   `{"bytes":2096879,"entries":1999}`,
+		"you":    `{"device":"` + ann.Device.String() + `","may":[],"name":"Ann's phone","role":"guest","trip":"` + trip.String() + `"}`,
 		"photos": `{"wanted":["` + sha + `"]}`,
+		"spoilt": `[]`,
 	} {
 		var is bytes.Buffer
 		encoder := json.NewEncoder(&is)

@@ -149,6 +149,9 @@ type Asker struct {
 	Handler http.Handler
 	Token   string
 	Device  uuid.UUID
+	// Name and Key are those it came aboard with.
+	Name string
+	Key  *Key
 }
 
 // Ask sends a request as a page of the app does. A body that is not bytes is sent as JSON; header is names
@@ -203,13 +206,15 @@ func (a *Asker) Enrol(t TB, b *Boat, name string, role store.Role, trip *uuid.UU
 	if err != nil {
 		t.Fatalf("no invitation: %v", err)
 	}
-	reply := a.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": name})
+	key := NewKey()
+	reply := a.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": name,
+		"key": key.Public(), "proof": key.Sign("wirewake aboard\n" + ticket.Invitation + "\n" + name)})
 	if reply.Status != http.StatusOK {
 		t.Fatalf("not aboard: %d %s", reply.Status, reply.Body)
 	}
 	var you struct{ Device uuid.UUID }
 	reply.Read(t, &you)
-	a.Device, a.Token = you.Device, reply.Token(t)
+	a.Device, a.Token, a.Name, a.Key = you.Device, reply.Token(t), name, key
 }
 
 // Token is that of the cookie that a reply sets.

@@ -37,6 +37,8 @@ type Phone struct {
 	}
 	// Batch is how many entries it sends at once, and how many it asks for.
 	Batch int
+	// As is who it is to the server. Without, it puts no marks to what it writes, as a phone of long ago.
+	As *Asker
 
 	n int64
 	// behind says that the rest of the log has to be pulled before anything is sent.
@@ -140,6 +142,9 @@ func (p *Phone) Request() exchange.Request {
 		var sent any = h.Numbered
 		if h.Own {
 			sent = h.Entry
+		}
+		if h.Own && p.As != nil {
+			sent = entry.Numbered{Entry: h.Entry, Author: entry.Author{By: p.As.Device, ByName: p.As.Name}, Mark: p.As.Key.Mark(p.As.Name, h.Entry)}
 		}
 		text, err := json.Marshal(sent)
 		if err != nil {

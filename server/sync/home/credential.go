@@ -14,6 +14,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"wirewake/server/trust/enrol"
 )
 
 // Link is where home is: its origin, and the invitation if there is one.
@@ -90,14 +92,14 @@ func (h *Home) credential(ctx context.Context) (credential, error) {
 }
 
 func (h *Home) enrol(ctx context.Context) (credential, error) {
-	var you struct{ Role string }
+	var you enrol.You
 	response, err := h.ask(ctx, "", http.MethodPost, "/api/enrol", map[string]string{"invitation": h.Link.Invitation, "name": h.Name}, &you)
 	if err != nil {
 		return credential{}, err
 	}
 	for _, cookie := range response.Cookies() {
 		if cookie.Name == cookieName && cookie.Value != "" {
-			if you.Role == "guest" {
+			if you.Trip != nil {
 				h.Log.Warn("home invited this server as a guest: it brings together one trip only; a mate's invitation brings all", "home", h.Link.URL)
 			}
 			return credential{URL: h.Link.URL, Token: cookie.Value, Invitation: hashOf(h.Link.Invitation)}, nil

@@ -121,6 +121,7 @@ func (p *pair) close() {
 // join takes a phone aboard at one of the servers.
 func (p *pair) join(at int) *phone {
 	ph := &phone{p.boats[at].Aboard(p.t, fmt.Sprint("phone ", len(p.phones)), store.Mate, nil), harness.NewPhone(), at}
+	ph.log.As = ph.Asker
 	p.phones = append(p.phones, ph)
 	return ph
 }

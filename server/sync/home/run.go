@@ -151,5 +151,5 @@ func readNumbered(text json.RawMessage) (entry.Numbered, error) {
 	if sent.Author == nil || more.No < 1 || more.Via != nil && !contract.Name(more.ViaName) {
 		return entry.Numbered{}, fmt.Errorf("entry %v has no number or no author", sent.ID)
 	}
-	return entry.Numbered{No: more.No, Author: *sent.Author, Via: more.Via, ViaName: more.ViaName, Entry: sent.Entry}, nil
+	return entry.Numbered{No: more.No, Author: *sent.Author, Via: more.Via, ViaName: more.ViaName, Mark: sent.Mark, Entry: sent.Entry}, nil
 }

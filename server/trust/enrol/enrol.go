@@ -3,6 +3,7 @@
 package enrol
 
 import (
+	"cmp"
 	"net/http"
 	"strings"
 	"time"
@@ -30,6 +31,7 @@ type Enrolment struct {
 func (e *Enrolment) Routes(add func(method, path string, handler echo.HandlerFunc)) {
 	add(http.MethodPost, "/enrol", e.enrol)
 	add(http.MethodGet, "/me", e.me)
+	add(http.MethodPost, "/key", e.key)
 	add(http.MethodPost, "/ready", e.ready)
 	add(http.MethodPost, "/invitations", e.invite)
 	add(http.MethodGet, "/devices", e.devices)
@@ -42,10 +44,14 @@ type You struct {
 	Name   string     `json:"name"`
 	Role   store.Role `json:"role"`
 	Trip   *uuid.UUID `json:"trip,omitempty"`
+	// May is what it may do besides what every phone aboard may.
+	May []contract.Right `json:"may"`
 }
 
 // YouAre is what a device is told of itself.
-func YouAre(d store.Device) You { return You{d.ID, d.Name, d.Role, d.Trip} }
+func YouAre(d store.Device) You {
+	return You{d.ID, d.Name, d.Role, d.Trip, append([]contract.Right{}, d.Role.Rights()...)}
+}
 
 // notInvited is the answer to every try that fails, and comes so long after it began that the time tells
 // nothing either.
@@ -63,6 +69,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 		Invitation string `json:"invitation"`
 		Code       string `json:"code"`
 		Name       string `json:"name"`
+		proof
 	}
 	if err := content.JSON(c, &asked); err != nil {
 		return err
@@ -74,12 +81,19 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	case (asked.Invitation == "") == (asked.Code == ""):
 		return problem.Form("The request must have either an invitation or a code.")
 	}
+	id := uuid.New()
+	if asked.Key != "" {
+		var ok bool
+		if id, ok = asked.device("aboard", cmp.Or(asked.Invitation, asked.Code), asked.Name); !ok {
+			return noProof
+		}
+	}
 	if wait := e.tries.begin(c.RealIP(), began); wait > 0 {
 		return &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: wait,
 			Text: "There were too many wrong tries. Wait a little, then try again."}
 	}
 	token := random(32)
-	newcomer := store.Newcomer{Token: hash(token), Name: asked.Name}
+	newcomer := store.Newcomer{ID: id, Token: hash(token), Name: asked.Name}
 	if asked.Code != "" {
 		code := typed(asked.Code)
 		newcomer.Code = &code

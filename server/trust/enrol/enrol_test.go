@@ -300,6 +300,24 @@ func TestTheListOfDevices(t *testing.T) {
 	}
 }
 
+// One that was not seen for as long as browsers keep a cookie is shut out, whatever cookie it shows.
+func TestAPhoneThatWasNotSeenForLong(t *testing.T) {
+	b := harness.FreshBoat(t)
+	mate := b.Aboard(t, "Mate's phone", store.Mate, nil)
+	exchanges := func() int { return mate.Ask("POST", "/api/exchange", map[string]any{"version": 1}).Status }
+	for _, c := range []struct {
+		days, want int
+	}{{399, 200}, {399, 200}, {400, 401}, {0, 401}} {
+		b.Clock.Move(time.Duration(c.days) * 24 * time.Hour)
+		if got := exchanges(); got != c.want {
+			t.Errorf("%d days later: %d, want %d", c.days, got, c.want)
+		}
+	}
+	if reply := mate.Ask("GET", "/api/me", nil); reply.Status != 401 || reply.Code() != "aboard" {
+		t.Errorf("%d %s", reply.Status, reply.Body)
+	}
+}
+
 func TestThePhonesTellWhatTheyLack(t *testing.T) {
 	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "S", store.Skipper, nil)

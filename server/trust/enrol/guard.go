@@ -10,6 +10,7 @@ import (
 
 	"wirewake/server/http/problem"
 	"wirewake/server/store"
+	"wirewake/server/sync/contract"
 )
 
 var (
@@ -70,18 +71,18 @@ func (e *Enrolment) Aboard(c echo.Context) (store.Device, error) {
 	if !ok {
 		return store.Device{}, problem.NotAboard
 	}
-	d, ok, err := e.Store.DeviceOf(hash(token))
+	d, ok, err := e.Store.DeviceOf(hash(token), e.Now())
 	if err == nil && !ok {
 		err = problem.NotAboard
 	}
 	return d, err
 }
 
-// skipper is Aboard for what only the skipper may do.
-func (e *Enrolment) skipper(c echo.Context) (store.Device, error) {
+// may is Aboard for what takes a right.
+func (e *Enrolment) may(c echo.Context, right contract.Right) error {
 	d, err := e.Aboard(c)
-	if err == nil && d.Role != store.Skipper {
+	if err == nil && !d.Role.May(right) {
 		err = problem.NotYours
 	}
-	return d, err
+	return err
 }

@@ -12,6 +12,7 @@ import (
 	"wirewake/server/http/problem"
 	"wirewake/server/reach/qr"
 	"wirewake/server/store"
+	"wirewake/server/sync/contract"
 )
 
 // Bounds of an invitation.
@@ -34,9 +35,9 @@ func (i Invitation) Check() string {
 	switch {
 	case i.Role != store.Skipper && i.Role != store.Mate && i.Role != store.Guest:
 		return fmt.Sprintf("The role must be skipper, mate or guest, not %q.", i.Role)
-	case i.Role == store.Guest && i.Trip == nil:
+	case !i.Role.May(contract.Trips) && i.Trip == nil:
 		return "A guest is invited to a trip: say which."
-	case i.Role != store.Guest && i.Trip != nil:
+	case i.Role.May(contract.Trips) && i.Trip != nil:
 		return "Only a guest is bound to a trip; a mate and a skipper see all of them."
 	case i.Hours < 1 || i.Hours > MaxHours:
 		return fmt.Sprintf("An invitation lives 1 to %d hours, not %d.", MaxHours, i.Hours)
@@ -64,7 +65,7 @@ func (i Invitation) Make(s *store.Store, origin string, now time.Time) (Ticket, 
 }
 
 func (e *Enrolment) invite(c echo.Context) error {
-	if _, err := e.skipper(c); err != nil {
+	if err := e.may(c, contract.Invite); err != nil {
 		return err
 	}
 	var asked Invitation

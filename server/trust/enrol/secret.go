@@ -43,12 +43,9 @@ func typed(code string) store.Hash { return hash(misread.Replace(strings.ToUpper
 // cookieName has the prefix with which browsers let no other host, and no plain http, set it.
 const cookieName = "__Host-wirewake"
 
-// cookieLife is as long as browsers keep any cookie.
-const cookieLife = 400 * 24 * time.Hour
-
 func cookie(token string) *http.Cookie {
 	return &http.Cookie{
-		Name: cookieName, Value: token, Path: "/", MaxAge: int(cookieLife / time.Second),
+		Name: cookieName, Value: token, Path: "/", MaxAge: int(store.Unseen / time.Second),
 		Secure: true, HttpOnly: true, SameSite: http.SameSiteStrictMode,
 	}
 }

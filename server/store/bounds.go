@@ -1,0 +1,132 @@
+package store
+
+import (
+	"time"
+
+	"github.com/google/uuid"
+)
+
+// Amount is so many entries, and so many bytes of their content.
+type Amount struct {
+	Entries int64 `json:"entries"`
+	Bytes   int64 `json:"bytes"`
+}
+
+func (a Amount) plus(b Amount) Amount { return Amount{a.Entries + b.Entries, a.Bytes + b.Bytes} }
+
+func (a Amount) beyond(most Amount) bool { return a.Entries > most.Entries || a.Bytes > most.Bytes }
+
+// bounds are what a phone may bring: of a trip, of its own and of what others wrote, and in a minute. They are far
+// above what anybody notes, and there so that one phone cannot fill the boat's disk or every other phone.
+type bounds struct{ own, others, minute Amount }
+
+var (
+	crewBounds  = bounds{own: Amount{200_000, 200 << 20}, others: Amount{1_000_000, 1 << 30}, minute: Amount{60_000, 60 << 20}}
+	guestBounds = bounds{own: Amount{2_000, 2 << 20}, others: Amount{10_000, 10 << 20}, minute: Amount{600, 1 << 20}}
+)
+
+// mostOfGuests is the most entries of one trip that all guests bring together.
+const mostOfGuests = 20_000
+
+func (d Device) bounds() bounds {
+	if d.only() == nil {
+		return crewBounds
+	}
+	return guestBounds
+}
+
+// of is the bound of what a device wrote itself, or of what others did.
+func (b bounds) of(others bool) Amount {
+	if others {
+		return b.others
+	}
+	return b.own
+}
+
+// wait is how long a device has to wait until it may send again.
+func (t *tx) wait(d Device, now time.Time) (time.Duration, error) {
+	var sent Amount
+	minute := now.Unix() / 60
+	_, err := t.read(`SELECT entries, bytes FROM pace WHERE device = ? AND minute = ?`, []any{d.ID[:], minute}, &sent.Entries, &sent.Bytes)
+	if most := d.bounds().minute; err == nil && (sent.Entries >= most.Entries || sent.Bytes >= most.Bytes) {
+		return time.Unix((minute+1)*60, 0).Sub(now), nil
+	}
+	return 0, err
+}
+
+// sent counts what a device sends in this minute, new or not.
+func (t *tx) sent(d Device, a Amount, now time.Time) error {
+	return t.exec(`
+		INSERT INTO pace (device, minute, entries, bytes) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (device) DO UPDATE SET
+			entries = excluded.entries + iif(minute = excluded.minute, entries, 0),
+			bytes = excluded.bytes + iif(minute = excluded.minute, bytes, 0),
+			minute = excluded.minute`, d.ID[:], now.Unix()/60, a.Entries, a.Bytes)
+}
+
+// heap is where the entries of a device are counted: its own of a trip, or others'.
+type heap struct {
+	trip   uuid.UUID
+	others bool
+}
+
+// brought is what the device had brought before, and with this request.
+func (b *book) brought(on heap) (Amount, error) {
+	a, known := b.counted[on]
+	if known {
+		return a, nil
+	}
+	_, err := b.tx.read(`SELECT entries, bytes FROM brought WHERE device = ? AND trip = ? AND others = ?`,
+		[]any{b.device.ID[:], on.trip[:], on.others}, &a.Entries, &a.Bytes)
+	b.counted[on] = a
+	return a, err
+}
+
+// room says whether one more entry of so many bytes is within the bounds, and counts it.
+func (b *book) room(on heap, bytes int) (bool, error) {
+	before, err := b.brought(on)
+	after := before.plus(Amount{1, int64(bytes)})
+	if err != nil || after.beyond(b.device.bounds().of(on.others)) {
+		return false, err
+	}
+	if b.device.only() != nil {
+		if b.guests == nil {
+			b.guests = new(int64)
+			if _, err := b.tx.read(`
+				SELECT coalesce(sum(entries), 0) FROM brought JOIN device ON device.id = brought.device
+				WHERE brought.trip = ? AND device.trip IS NOT NULL`, []any{on.trip[:]}, b.guests); err != nil {
+				return false, err
+			}
+		}
+		if *b.guests >= mostOfGuests {
+			return false, nil
+		}
+		*b.guests++
+	}
+	b.counted[on] = after
+	return true, nil
+}
+
+// writeCounts writes down what was brought with this request.
+func (b *book) writeCounts() error {
+	for on, a := range b.counted {
+		if err := b.tx.exec(`INSERT OR REPLACE INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)`,
+			b.device.ID[:], on.trip[:], on.others, a.Entries, a.Bytes); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Room is how much a device may still bring of its own of the trip that it is bound to; ok is false if it is bound
+// to none.
+func (s *Store) Room(d Device) (left Amount, ok bool, err error) {
+	only := d.only()
+	if only == nil {
+		return Amount{}, false, nil
+	}
+	left = d.bounds().own
+	var own Amount
+	err = s.reading.QueryRow(`SELECT coalesce(sum(entries), 0), coalesce(sum(bytes), 0) FROM brought WHERE device = ? AND trip = ? AND NOT others`,
+		d.ID[:], only[:]).Scan(&own.Entries, &own.Bytes)
+	return Amount{left.Entries - own.Entries, left.Bytes - own.Bytes}, err == nil, s.explain(err)
+}
