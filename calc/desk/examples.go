@@ -319,11 +319,11 @@ func exampleIce() *chill.Plan {
 func exampleCatch() *fish.Catch {
 	q := fresh[fish.Catch]()
 	q.Species, q.Waters, q.Today, q.Length = "striped bass", "ocean", fish.Date{Month: 7, Day: 4}, 30*unit.Inch
-	q.ByPerson, q.ByBoat, q.Aboard = 0, 1, 3
+	q.Year, q.ByPerson, q.ByBoat, q.Aboard = 2024, 0, 1, 3
 	q.Rules = []fish.Rule{{
 		Species: q.Species, Waters: q.Waters, From: fish.Date{Month: 4, Day: 15}, To: fish.Date{Month: 12, Day: 15},
 		Min: 28 * unit.Inch, MinKept: true, Max: 31 * unit.Inch, Bags: []fish.Bag{{Count: 1, Per: fish.Person}, {Count: 4, Per: fish.Boat}},
-		Gear: "in-line circle hooks with bait", Note: "an example", Source: "put the rules in force here",
+		Gear: "in-line circle hooks with bait", Note: "an example", Source: "put the rules in force here", ValidTo: "2024", CheckedOn: "2024-06-30",
 	}}
 	return &q
 }

@@ -121,12 +121,12 @@ func (v *Bag) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var ruleNames = []string{"species", "waters", "from", "to", "min", "minKept", "max", "maxKept", "bags", "noFishing", "gear", "note", "source", "validFrom", "checkedOn"}
+var ruleNames = []string{"species", "waters", "from", "to", "min", "minKept", "max", "maxKept", "bags", "noFishing", "gear", "note", "source", "statesOwn", "validFrom", "validTo", "checkedOn"}
 
 // Decode reads v from JSON.
 func (v *Rule) Decode(r *codec.Reader) {
 	*v = Rule{}
-	o := r.Object(ruleNames, 0x7ef3)
+	o := r.Object(ruleNames, 0x1fef3)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -159,8 +159,12 @@ func (v *Rule) Decode(r *codec.Reader) {
 		case 12:
 			v.Source = r.Text()
 		case 13:
-			v.ValidFrom = r.Text()
+			v.StatesOwn = r.Bool()
 		case 14:
+			v.ValidFrom = r.Text()
+		case 15:
+			v.ValidTo = r.Text()
+		case 16:
 			v.CheckedOn = r.Text()
 		}
 	}
@@ -198,6 +202,7 @@ func (v *Rule) CheckFields(c *codec.Checker) {
 	c.Chars("note", v.Note, 0, 500)
 	c.Chars("source", v.Source, 0, 300)
 	c.Chars("validFrom", v.ValidFrom, 0, 10)
+	c.Chars("validTo", v.ValidTo, 0, 10)
 	c.Chars("checkedOn", v.CheckedOn, 0, 10)
 }
 
@@ -225,17 +230,19 @@ func (v *Rule) Encode(w *codec.Writer) {
 	w.Text("gear", v.Gear)
 	w.Text("note", v.Note)
 	w.Text("source", v.Source)
+	w.Bool("statesOwn", v.StatesOwn)
 	w.Text("validFrom", v.ValidFrom)
+	w.Text("validTo", v.ValidTo)
 	w.Text("checkedOn", v.CheckedOn)
 	w.Close()
 }
 
-var catchNames = []string{"rules", "species", "waters", "today", "length", "ruler", "byPerson", "byBoat", "aboard"}
+var catchNames = []string{"rules", "species", "waters", "today", "year", "length", "ruler", "byPerson", "byBoat", "aboard"}
 
 // Decode reads v from JSON.
 func (v *Catch) Decode(r *codec.Reader) {
-	*v = Catch{Ruler: 0.006, Aboard: 1}
-	o := r.Object(catchNames, 0x17)
+	*v = Catch{Ruler: 0.006}
+	o := r.Object(catchNames, 0x37)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -250,14 +257,16 @@ func (v *Catch) Decode(r *codec.Reader) {
 		case 3:
 			v.Today.Decode(r)
 		case 4:
-			v.Length = r.Float()
+			v.Year = r.Int()
 		case 5:
-			v.Ruler = r.Float()
+			v.Length = r.Float()
 		case 6:
-			v.ByPerson = r.Int()
+			v.Ruler = r.Float()
 		case 7:
-			v.ByBoat = r.Int()
+			v.ByPerson = r.Int()
 		case 8:
+			v.ByBoat = r.Int()
+		case 9:
 			v.Aboard = r.Int()
 		}
 	}
@@ -281,11 +290,12 @@ func (v *Catch) CheckFields(c *codec.Checker) {
 	c.Enter("today")
 	v.Today.CheckFields(c)
 	c.Leave()
+	c.Int("year", v.Year, 2000, 9999, "")
 	c.Float("length", v.Length, 0.01, 5, "m")
 	c.Float("ruler", v.Ruler, 0, 0.1, "m")
 	c.Int("byPerson", v.ByPerson, 0, 1000, "")
 	c.Int("byBoat", v.ByBoat, 0, 1000, "")
-	c.Int("aboard", v.Aboard, 1, 100, "")
+	c.Int("aboard", v.Aboard, 0, 100, "")
 }
 
 // Encode writes v as JSON.
@@ -300,6 +310,7 @@ func (v *Catch) Encode(w *codec.Writer) {
 	w.Text("waters", v.Waters)
 	w.Name("today")
 	v.Today.Encode(w)
+	w.Int("year", v.Year)
 	w.Float("length", v.Length)
 	w.Float("ruler", v.Ruler)
 	w.Int("byPerson", v.ByPerson)
@@ -315,6 +326,7 @@ func (v *Reason) Encode(w *codec.Writer) {
 	w.Int("rule", v.Rule)
 	w.Float("limit", v.Limit)
 	w.Float("by", v.By)
+	w.Bool("included", v.Included)
 	if v.Opens != nil {
 		w.Name("opens")
 		v.Opens.Encode(w)
@@ -323,14 +335,31 @@ func (v *Reason) Encode(w *codec.Writer) {
 }
 
 // Encode writes v as JSON.
+func (v *Aged) Encode(w *codec.Writer) {
+	w.Open()
+	w.Int("rule", v.Rule)
+	w.Text("why", string(v.Why))
+	w.Text("date", v.Date)
+	w.Close()
+}
+
+// Encode writes v as JSON.
 func (v *Judgement) Encode(w *codec.Writer) {
 	w.Open()
 	w.Text("verdict", string(v.Verdict))
+	w.Text("byRules", string(v.ByRules))
 	w.OpenList("reasons")
 	for i := range v.Reasons {
 		v.Reasons[i].Encode(w)
 	}
 	w.CloseList()
+	w.OpenList("aged")
+	for i := range v.Aged {
+		v.Aged[i].Encode(w)
+	}
+	w.CloseList()
+	w.Bool("statesOwn", v.StatesOwn)
+	w.Bool("askHowMany", v.AskHowMany)
 	w.Bool("close", v.Close)
 	w.Int("moreByPerson", v.MoreByPerson)
 	w.Int("moreByBoat", v.MoreByBoat)

@@ -18,16 +18,16 @@ const (
 const upperEnd = "At just the upper length the sources differ; here such a fish is released."
 
 // Default is the sets to begin with. They are what the sources said at their dates; states add seasons, sizes, gear and
-// days of their own, and change them within a year.
+// days of their own, and change them within a year, so that the judgement tells of both.
 func Default() Book {
 	coast := slot(stateOcean, 28, 31, 1)
-	coast.Note = upperEnd + " States set seasons of their own."
+	coast.Note, coast.StatesOwn = upperEnd, true
 	coast.Gear = "circle hooks with bait"
 	coast.Source = "ASMFC, Addendum II to Amendment 7, January 2024, as reported by the press; circle hooks: Addendum VI, 2019; day of force from memory"
 	coast.ValidFrom, coast.CheckedOn = "2024-05-01", "2024-01"
 
 	bay := slot(chesapeake, 19, 24, 1)
-	bay.Note = upperEnd + " Its states set seasons and closures of their own."
+	bay.Note, bay.StatesOwn = upperEnd, true
 	bay.Gear = "circle hooks with bait"
 	bay.Source = coast.Source
 	bay.ValidFrom, bay.CheckedOn = coast.ValidFrom, coast.CheckedOn

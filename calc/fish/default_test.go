@@ -17,7 +17,7 @@ func TestDefaultsAreFit(t *testing.T) {
 			t.Errorf("set %q as of %q", s.Name, s.AsOf)
 		}
 		for i, r := range s.Rules {
-			q := Catch{Rules: s.Rules, Species: r.Species, Waters: r.Waters, Today: Date{7, 1}, Length: 0.75, Ruler: 0.006, Aboard: 1}
+			q := Catch{Rules: s.Rules, Species: r.Species, Waters: r.Waters, Year: 2024, Today: Date{7, 1}, Length: 0.75, Ruler: 0.006, Aboard: 1}
 			if err := codec.Check(&q); err != nil {
 				t.Errorf("%s, rule %d: %v", s.Name, i, err)
 			}
@@ -49,10 +49,10 @@ func TestDefaultsAgainstSources(t *testing.T) {
 		{1, "a pond", Date{7, 1}, 29, Unknown},
 	} {
 		j := judge(t, Catch{
-			Rules: Default().Sets[c.set].Rules, Species: stripedBass, Waters: c.waters, Today: c.today,
+			Rules: Default().Sets[c.set].Rules, Species: stripedBass, Waters: c.waters, Year: 2024, Today: c.today,
 			Length: c.inches * unit.Inch, Aboard: 1,
 		})
-		if j.Verdict != c.want {
+		if j.ByRules != c.want {
 			t.Errorf("%+v: %+v", c, j)
 		}
 		if c.waters == federal && j.Reasons[0].Why != NotFished {

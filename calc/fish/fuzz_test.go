@@ -34,6 +34,9 @@ func FuzzWeigh(f *testing.F) {
 	})
 }
 
+// dates as they are typed.
+var dates = [8]string{"", "2024", "2024-01", "2024-02-29", "2023-12-31", "20x4-01", "2024-99", "soon"}
+
 // No rules may panic, keep a fish without a rule or for a reason, or count below none.
 func FuzzKeep(f *testing.F) {
 	for _, s := range seeds {
@@ -44,11 +47,11 @@ func FuzzKeep(f *testing.F) {
 		d := &fuzz.Dice{Raw: raw}
 		date := func() Date { return Date{1 + int(d.Byte()%12), 1 + int(d.Byte()%28)} }
 		name := func() string { return []string{"a", "b", "c"}[d.Byte()%3] }
-		q := Catch{Species: name(), Waters: name(), Today: date(), Length: d.In(0.01, 5), Ruler: d.In(0, 0.1), ByPerson: int(d.Byte() % 4), Aboard: 1 + int(d.Byte()%100)}
+		q := Catch{Species: name(), Waters: name(), Year: 2000 + int(d.Byte()), Today: date(), Length: d.In(0.01, 5), Ruler: d.In(0, 0.1), ByPerson: int(d.Byte() % 4), Aboard: int(d.Byte() % 101)}
 		q.ByBoat = q.ByPerson + int(d.Byte()%8)
 		for len(d.Raw) > 4 && len(q.Rules) < 100 {
 			r := Rule{Species: name(), Waters: name(), From: date(), To: date(), Min: d.In(0, 2), MinKept: d.Byte() > 99, MaxKept: d.Byte() > 99, NoFishing: d.Byte() > 250}
-			r.Max = r.Min * d.In(1, 2)
+			r.Max, r.CheckedOn, r.ValidTo = r.Min*d.In(1, 2), dates[d.Byte()%8], dates[d.Byte()%8]
 			for range d.Byte() % 4 {
 				r.Bags = append(r.Bags, Bag{int(d.Byte() % 5), []Per{Person, Boat}[d.Byte()%2]})
 			}
@@ -58,7 +61,7 @@ func FuzzKeep(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if (j.Verdict == Keep) != (len(j.Reasons) == 0) || j.Verdict == Keep && len(j.Rules) == 0 || j.MoreByPerson < NoLimit || j.MoreByBoat < NoLimit {
+		if (j.ByRules == Keep) != (len(j.Reasons) == 0) || j.ByRules == Keep && len(j.Rules) == 0 || j.Verdict == Keep && (len(j.Aged) > 0 || j.AskHowMany) || j.MoreByPerson < NoLimit || j.MoreByBoat < NoLimit {
 			t.Fatalf("%+v\n%+v", q, j)
 		}
 	})
@@ -88,7 +91,8 @@ func TestFieldsOfProblems(t *testing.T) {
 		{"today.day", kept(func(q *Catch) { q.Today = Date{2, 30} })},
 		{"length", kept(func(q *Catch) { q.Length = 0 })},
 		{"byBoat", kept(func(q *Catch) { q.ByPerson = 1 })},
-		{"aboard", kept(func(q *Catch) { q.Aboard = 0 })},
+		{"aboard", kept(func(q *Catch) { q.Aboard = -1 })},
+		{"year", kept(func(q *Catch) { q.Year = 24 })},
 		{"species", kept(func(q *Catch) { q.Species = "" })},
 		{"rules[1].from.day", kept(func(q *Catch) { q.Rules[1].From = Date{4, 31} })},
 		{"rules[1].to.day", kept(func(q *Catch) { q.Rules[1].To = Date{11, 31} })},

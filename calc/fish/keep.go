@@ -24,9 +24,15 @@ func ToKeep(q Catch) (Judgement, error) {
 		}
 	}
 	if len(fit) == 0 {
-		return Judgement{Verdict: Unknown, Reasons: []Reason{{Why: NoRule, Rule: -1}}}, nil
+		return Judgement{Verdict: Unknown, ByRules: Unknown, Reasons: []Reason{{Why: NoRule, Rule: -1}}}, nil
 	}
-	j := Judgement{Verdict: Keep, MoreByPerson: NoLimit, MoreByBoat: NoLimit}
+	j := Judgement{ByRules: Keep, MoreByPerson: NoLimit, MoreByBoat: NoLimit}
+	for _, i := range fit {
+		j.StatesOwn = j.StatesOwn || q.Rules[i].StatesOwn
+		if why, date := q.Rules[i].old(q.Year, q.Today); why != "" {
+			j.Aged = append(j.Aged, Aged{i, why, date})
+		}
+	}
 	for _, i := range fit {
 		if q.Rules[i].holds(q.Today) {
 			j.Rules = append(j.Rules, i)
@@ -45,7 +51,7 @@ func ToKeep(q Catch) (Judgement, error) {
 		j.MoreByPerson, j.MoreByBoat = 0, 0
 	}
 	if len(j.Reasons) > 0 {
-		j.Verdict = Release
+		j.ByRules, j.AskHowMany = Release, false
 	} else {
 		j.MoreByPerson, j.MoreByBoat = less(j.MoreByPerson), less(j.MoreByBoat)
 	}
@@ -53,8 +59,15 @@ func ToKeep(q Catch) (Judgement, error) {
 	switch {
 	case j.MoreByBoat == 0:
 		j.Stop = StopBoat
-	case j.MoreByPerson == 0:
+	case j.MoreByPerson == 0 && q.Aboard > 0:
 		j.Stop = StopPerson
+	}
+	j.Verdict = j.ByRules
+	switch {
+	case len(j.Aged) > 0:
+		j.Verdict = LookUp
+	case j.AskHowMany:
+		j.Verdict = HowMany
 	}
 	return j, nil
 }
@@ -91,41 +104,46 @@ func (q *Catch) check() error {
 // apply holds a rule against the fish.
 func (j *Judgement) apply(q *Catch, rule int) {
 	r := &q.Rules[rule]
-	because := func(why Why, limit, by float64) {
-		j.Reasons = append(j.Reasons, Reason{Why: why, Rule: rule, Limit: limit, By: by})
+	because := func(why Why, limit, by float64, included bool) {
+		j.Reasons = append(j.Reasons, Reason{Why: why, Rule: rule, Limit: limit, By: by, Included: included})
 	}
 	if r.NoFishing {
-		because(NotFished, 0, 0)
+		because(NotFished, 0, 0, false)
 		j.MoreByPerson, j.MoreByBoat = 0, 0
 		return
 	}
 	if r.Min > 0 {
 		over := q.Length - r.Min
 		if over < -hair || over < hair && !r.MinKept {
-			because(TooShort, r.Min, max(0, -over))
+			because(TooShort, r.Min, max(0, -over), r.MinKept)
 		}
 		j.Close = j.Close || max(over, -over) <= q.Ruler
 	}
 	if r.Max > 0 {
 		over := q.Length - r.Max
 		if over > hair || over > -hair && !r.MaxKept {
-			because(TooLong, r.Max, max(0, over))
+			because(TooLong, r.Max, max(0, over), r.MaxKept)
 		}
 		j.Close = j.Close || max(over, -over) <= q.Ruler
 	}
 	for _, b := range r.Bags {
-		person, boat := NoLimit, b.Count-q.ByBoat
+		person, boat := NoLimit, max(0, b.Count-q.ByBoat)
 		if b.Per == Person {
-			person, boat = max(0, b.Count-q.ByPerson), b.Count*q.Aboard-q.ByBoat
+			person, boat = max(0, b.Count-q.ByPerson), max(0, b.Count*q.Aboard-q.ByBoat)
+			if q.Aboard == 0 && b.Count > 0 {
+				// One at least fishes: what one may keep is certain, more is to be asked.
+				j.AskHowMany = j.AskHowMany || q.ByBoat >= b.Count
+				j.MoreByPerson = tighter(j.MoreByPerson, max(1, b.Count-q.ByBoat))
+				continue
+			}
 		}
-		boat = max(0, boat)
 		switch {
 		case b.Count == 0:
-			because(NoneKept, 0, 0)
+			because(NoneKept, 0, 0, false)
 		case person == 0:
-			because(PersonIsFull, 0, 0)
+			because(PersonIsFull, 0, 0, false)
 		case boat == 0:
-			because(BoatIsFull, 0, 0)
+			because(BoatIsFull, 0, 0, false)
 		}
 		j.MoreByPerson, j.MoreByBoat = tighter(j.MoreByPerson, person), tighter(j.MoreByBoat, boat)
 	}

@@ -9,14 +9,20 @@ import (
 
 // ocean is a slot of 28 to below 31 in, one for each person, in summer.
 func ocean() Rule {
-	r := slot("ocean", 28, 31, 1)
+	r := seen(slot("ocean", 28, 31, 1))
 	r.From, r.To = Date{4, 15}, Date{12, 15}
+	return r
+}
+
+// seen is a rule that has been looked up of late.
+func seen(r Rule) Rule {
+	r.CheckedOn = "2024-06"
 	return r
 }
 
 // caught is a legal fish of a crew of three.
 func caught(rules ...Rule) Catch {
-	return Catch{Rules: rules, Species: stripedBass, Waters: "ocean", Today: Date{7, 4}, Length: 29.5 * unit.Inch, Ruler: 0.006, Aboard: 3}
+	return Catch{Rules: rules, Species: stripedBass, Waters: "ocean", Year: 2024, Today: Date{7, 4}, Length: 29.5 * unit.Inch, Ruler: 0.006, Aboard: 3}
 }
 
 func judge(t *testing.T, q Catch) Judgement {
@@ -190,7 +196,7 @@ func TestUnknown(t *testing.T) {
 
 // Where several rules fit, the fish must pass all; the bags are the tightest of all.
 func TestSeveralRules(t *testing.T) {
-	wider := slot("ocean", 20, 40, 5)
+	wider := seen(slot("ocean", 20, 40, 5))
 	j := judge(t, caught(wider, ocean()))
 	if j.Verdict != Keep || j.MoreByPerson != 0 || !slices.Equal(j.Rules, []int{0, 1}) {
 		t.Errorf("%+v", j)
@@ -209,7 +215,7 @@ func TestSeveralRules(t *testing.T) {
 
 // Whatever is asked, a keeper passes each rule that holds, and what is more than a bag is never kept.
 func TestKeepersPassEveryRule(t *testing.T) {
-	wider, zone := slot("ocean", 20, 40, 5), ocean()
+	wider, zone := seen(slot("ocean", 20, 40, 5)), ocean()
 	zone.NoFishing, zone.From, zone.To = true, Date{11, 1}, Date{2, 1}
 	rules := []Rule{ocean(), wider, zone}
 	for month := 1; month <= 12; month++ {
@@ -224,6 +230,116 @@ func TestKeepersPassEveryRule(t *testing.T) {
 				if fine != (j.Verdict == Keep) || fine != (len(j.Reasons) == 0) || len(j.Rules) == 0 {
 					t.Fatalf("month %d, %v in, kept %d: %+v", month, inches, kept, j)
 				}
+			}
+		}
+	}
+}
+
+// A rule past its last day, not checked for a year or never is not gone by, whatever it says; what it says is told.
+func TestOldRules(t *testing.T) {
+	for _, c := range []struct {
+		validTo, checked string
+		year             int
+		today            Date
+		why              Old
+		date             string
+	}{
+		{"", "2024-01", 2024, Date{12, 31}, "", ""},
+		{"", "2024-01", 2025, Date{1, 1}, LongAgo, "2024-01"},
+		{"", "2024", 2024, Date{12, 31}, "", ""},
+		{"", "2024", 2025, Date{1, 1}, LongAgo, "2024"},
+		{"", "2024-05-02", 2025, Date{5, 1}, "", ""},
+		{"", "2024-05-02", 2025, Date{5, 2}, LongAgo, "2024-05-02"},
+		{"", "2018-10-04", 2024, Date{7, 1}, LongAgo, "2018-10-04"},
+		{"", "", 2024, Date{7, 1}, NeverChecked, ""},
+		{"", "last May", 2024, Date{7, 1}, NeverChecked, ""},
+		{"", "2024-13", 2024, Date{7, 1}, NeverChecked, ""},
+		{"", "2024-02-30", 2024, Date{7, 1}, NeverChecked, ""},
+		{"", "+024", 2024, Date{7, 1}, NeverChecked, ""},
+		{"2024", "2024-06", 2024, Date{12, 31}, "", ""},
+		{"2023", "2024-06", 2024, Date{7, 1}, PastItsDate, "2023"},
+		{"2024-06", "2024-06", 2024, Date{6, 30}, "", ""},
+		{"2024-06", "2024-06", 2024, Date{7, 1}, PastItsDate, "2024-06"},
+		{"2024-07-04", "2024-06", 2024, Date{7, 4}, "", ""},
+		{"2024-07-04", "2024-06", 2024, Date{7, 5}, PastItsDate, "2024-07-04"},
+		{"soon", "2024-06", 2024, Date{7, 5}, "", ""},
+		{"", "2031", 2024, Date{7, 5}, "", ""}, // a clock that is behind
+	} {
+		r := ocean()
+		r.From, r.To = Date{1, 1}, Date{12, 31}
+		r.ValidTo, r.CheckedOn = c.validTo, c.checked
+		q := caught(r)
+		q.Year, q.Today = c.year, c.today
+		j := judge(t, q)
+		want := Keep
+		if c.why != "" {
+			want = LookUp
+		}
+		if j.Verdict != want || j.ByRules != Keep || (len(j.Aged) == 1) != (c.why != "") || len(j.Aged) == 1 && j.Aged[0] != (Aged{0, c.why, c.date}) {
+			t.Errorf("%+v: %+v", c, j)
+		}
+		q.Length = 1
+		if j := judge(t, q); j.ByRules != Release || (j.Verdict == Release) != (c.why == "") {
+			t.Errorf("%+v, too long: %+v", c, j)
+		}
+	}
+	// One that is out of season is old too; one of other waters is of no matter.
+	spring := ocean()
+	spring.From, spring.To, spring.CheckedOn = Date{4, 1}, Date{5, 31}, "2021"
+	bay := spring
+	bay.Waters = "bay"
+	if j := judge(t, caught(ocean(), spring)); j.Verdict != LookUp || len(j.Aged) != 1 || j.Aged[0].Rule != 1 {
+		t.Errorf("%+v", j)
+	}
+	if j := judge(t, caught(ocean(), bay)); j.Verdict != Keep {
+		t.Errorf("%+v", j)
+	}
+}
+
+// No bag is full because nobody has said how many people fish: from where it depends on that, it is asked.
+func TestHowManyFish(t *testing.T) {
+	both := ocean()
+	both.Bags = append(both.Bags, Bag{2, Boat})
+	for _, c := range []struct {
+		rule    Rule
+		byBoat  int
+		verdict Verdict
+		ask     bool
+		stop    Stop
+	}{
+		{ocean(), 0, Keep, false, GoOn}, {ocean(), 1, HowMany, true, GoOn}, {ocean(), 5, HowMany, true, GoOn},
+		{both, 0, Keep, false, GoOn}, {both, 1, HowMany, true, StopBoat}, {both, 2, Release, false, StopBoat},
+	} {
+		q := caught(c.rule)
+		q.Aboard, q.ByPerson, q.ByBoat = 0, c.byBoat, c.byBoat
+		if j := judge(t, q); j.Verdict != c.verdict || j.AskHowMany != c.ask || j.Stop != c.stop {
+			t.Errorf("%d kept of %v: %+v", c.byBoat, c.rule.Bags, j)
+		}
+	}
+	q := caught(ocean())
+	q.Aboard, q.ByBoat, q.Length = 0, 1, 1
+	if j := judge(t, q); j.Verdict != Release || j.AskHowMany {
+		t.Errorf("too long, and asked all the same: %+v", j)
+	}
+	closed := ocean()
+	closed.Bags = []Bag{{0, Person}}
+	q = caught(closed)
+	q.Aboard = 0
+	if j := judge(t, q); !slices.Equal(whys(j), []Why{NoneKept}) {
+		t.Errorf("%+v", j)
+	}
+}
+
+// Whether a fish of just the limit goes back is told with the reason; that states set their own, with the judgement.
+func TestWhatIsToldWithIt(t *testing.T) {
+	for _, kept := range []bool{true, false} {
+		r := ocean()
+		r.MinKept, r.MaxKept, r.StatesOwn = kept, kept, kept
+		for _, inches := range []float64{20, 40} {
+			q := caught(r)
+			q.Length = inches * unit.Inch
+			if j := judge(t, q); j.Reasons[0].Included != kept || j.StatesOwn != kept {
+				t.Errorf("%v in, %v: %+v", inches, kept, j)
 			}
 		}
 	}

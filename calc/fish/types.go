@@ -74,9 +74,12 @@ type Rule struct {
 	// Note is what else to know.
 	Note   string `json:"note" chars:"0,500"`
 	Source string `json:"source" chars:"0,300"`
-	// ValidFrom and CheckedOn are dates of ISO 8601, as far as they are known: 2024-05-01, 2024-05, 2024 or nothing.
-	// CheckedOn is the date of the source when nobody has looked since.
+	// StatesOwn says that states within these waters set rules of their own, which come first.
+	StatesOwn bool `json:"statesOwn"`
+	// ValidFrom, ValidTo and CheckedOn are dates of ISO 8601, as far as they are known: 2024-05-01, 2024-05, 2024 or
+	// nothing. ValidTo is the last day. CheckedOn is the date of the source when nobody has looked since.
 	ValidFrom string `json:"validFrom" chars:"0,10"`
+	ValidTo   string `json:"validTo" chars:"0,10"`
 	CheckedOn string `json:"checkedOn" chars:"0,10"`
 }
 
@@ -86,6 +89,8 @@ type Catch struct {
 	Species string `json:"species" chars:"1,60"`
 	Waters  string `json:"waters" chars:"1,120"`
 	Today   Date   `json:"today"`
+	// Year of Today.
+	Year int `json:"year" range:"2000,9999"`
 	// Length is the total length.
 	Length float64 `json:"length" unit:"m" range:"0.01,5"`
 	// Ruler is how far off a length measured aboard may be.
@@ -93,18 +98,23 @@ type Catch struct {
 	// ByPerson is how many this person has kept today, ByBoat how many all aboard together.
 	ByPerson int `json:"byPerson" range:"0,1000" default:"0"`
 	ByBoat   int `json:"byBoat" range:"0,1000" default:"0"`
-	// Aboard is how many people fish.
-	Aboard int `json:"aboard" range:"1,100" default:"1"`
+	// Aboard is how many people fish; 0 when nobody has said.
+	Aboard int `json:"aboard" range:"0,100" default:"0"`
 }
 
 // Verdict says what to do with a fish.
 type Verdict string
 
-// The verdicts. Unknown when no rule is there for the species in these waters: it must not be kept by this.
+// The verdicts.
 const (
 	Keep    Verdict = "keep"
 	Release Verdict = "release"
+	// Unknown: no rule is there for the species in these waters; it must not be kept by this.
 	Unknown Verdict = "unknown"
+	// LookUp: the rules are too old to be gone by.
+	LookUp Verdict = "look it up"
+	// HowMany: it may be kept if enough people fish, and nobody has said how many do.
+	HowMany Verdict = "how many fish"
 )
 
 // Why says why a fish is not to be kept.
@@ -130,8 +140,29 @@ type Reason struct {
 	// Limit is the length, By is how far beyond it the fish is; both 0 when it is no matter of length.
 	Limit float64 `json:"limit" unit:"m"`
 	By    float64 `json:"by" unit:"m"`
+	// Included says that a fish of just the limit may be kept.
+	Included bool `json:"included"`
 	// Opens is when the season begins, out of season only.
 	Opens *Date `json:"opens" optional:"yes"`
+}
+
+// Old says why a rule is too old to be gone by.
+type Old string
+
+// The ways to be old.
+const (
+	PastItsDate  Old = "past its date"
+	LongAgo      Old = "not checked for a year"
+	NeverChecked Old = "never checked"
+)
+
+// Aged is a rule that is too old.
+type Aged struct {
+	// Rule is its index in the request.
+	Rule int `json:"rule"`
+	Why  Old `json:"why"`
+	// Date is its last day or when it was checked, as the rule tells it.
+	Date string `json:"date"`
 }
 
 // Stop says who must not keep any more.
@@ -149,12 +180,20 @@ const NoLimit = -1
 
 // Judgement is what the rules say of a fish.
 type Judgement struct {
-	Verdict Verdict  `json:"verdict"`
+	Verdict Verdict `json:"verdict"`
+	// ByRules is what the rules say however old they are: to be kept, released or unknown.
+	ByRules Verdict  `json:"byRules"`
 	Reasons []Reason `json:"reasons"`
+	// Aged are the rules for this species in these waters, in any season, that are too old to be gone by.
+	Aged []Aged `json:"aged"`
+	// StatesOwn says that states within these waters set rules of their own, which come first.
+	StatesOwn bool `json:"statesOwn"`
+	// AskHowMany says that it depends on how many people fish, which nobody has said.
+	AskHowMany bool `json:"askHowMany"`
 	// Close says that the length is so near a limit that it should be measured again.
 	Close bool `json:"close"`
 	// MoreByPerson and MoreByBoat are how many more may be kept after this one; −1 where there is no limit, 0 when
-	// the verdict is unknown.
+	// the verdict is unknown. While nobody has said how many people fish, MoreByBoat leaves out the bags of persons.
 	MoreByPerson int  `json:"moreByPerson"`
 	MoreByBoat   int  `json:"moreByBoat"`
 	Stop         Stop `json:"stop"`

@@ -9,7 +9,9 @@ export type Per =
 export type Verdict =
   | "keep"
   | "release"
-  | "unknown";
+  | "unknown"
+  | "look it up"
+  | "how many fish";
 
 /** Why says why a fish is not to be kept. */
 export type Why =
@@ -21,6 +23,12 @@ export type Why =
   | "none may be kept"
   | "bag of the person full"
   | "bag of the boat full";
+
+/** Old says why a rule is too old to be gone by. */
+export type Old =
+  | "past its date"
+  | "not checked for a year"
+  | "never checked";
 
 /** Stop says who must not keep any more. */
 export type Stop =
@@ -101,11 +109,15 @@ export interface Rule {
   note: string;
   /** 0 to 300 characters. */
   source: string;
+  /** StatesOwn says that states within these waters set rules of their own, which come first. */
+  statesOwn: boolean;
   /**
-   * ValidFrom and CheckedOn are dates of ISO 8601, as far as they are known: 2024-05-01, 2024-05, 2024 or nothing.
-   * CheckedOn is the date of the source when nobody has looked since. 0 to 10 characters.
+   * ValidFrom, ValidTo and CheckedOn are dates of ISO 8601, as far as they are known: 2024-05-01, 2024-05, 2024 or
+   * nothing. ValidTo is the last day. CheckedOn is the date of the source when nobody has looked since. 0 to 10 characters.
    */
   validFrom: string;
+  /** 0 to 10 characters. */
+  validTo: string;
   /** 0 to 10 characters. */
   checkedOn: string;
 }
@@ -119,6 +131,8 @@ export interface Catch {
   /** 1 to 120 characters. */
   waters: string;
   today: Date;
+  /** Year of Today. From 2000 to 9999. */
+  year: number;
   /** Length is the total length. Unit: m. From 0.01 to 5. */
   length: number;
   /** Ruler is how far off a length measured aboard may be. Unit: m. From 0 to 0.1. When absent: 0.006. */
@@ -127,7 +141,7 @@ export interface Catch {
   byPerson?: number;
   /** From 0 to 1000. When absent: 0. */
   byBoat?: number;
-  /** Aboard is how many people fish. From 1 to 100. When absent: 1. */
+  /** Aboard is how many people fish; 0 when nobody has said. From 0 to 100. When absent: 0. */
   aboard?: number;
 }
 
@@ -140,19 +154,38 @@ export interface Reason {
   limit: number;
   /** Unit: m. */
   by: number;
+  /** Included says that a fish of just the limit may be kept. */
+  included: boolean;
   /** Opens is when the season begins, out of season only. */
   opens?: Date;
+}
+
+/** Aged is a rule that is too old. */
+export interface Aged {
+  /** Rule is its index in the request. */
+  rule: number;
+  why: Old;
+  /** Date is its last day or when it was checked, as the rule tells it. */
+  date: string;
 }
 
 /** Judgement is what the rules say of a fish. */
 export interface Judgement {
   verdict: Verdict;
+  /** ByRules is what the rules say however old they are: to be kept, released or unknown. */
+  byRules: Verdict;
   reasons: Reason[];
+  /** Aged are the rules for this species in these waters, in any season, that are too old to be gone by. */
+  aged: Aged[];
+  /** StatesOwn says that states within these waters set rules of their own, which come first. */
+  statesOwn: boolean;
+  /** AskHowMany says that it depends on how many people fish, which nobody has said. */
+  askHowMany: boolean;
   /** Close says that the length is so near a limit that it should be measured again. */
   close: boolean;
   /**
    * MoreByPerson and MoreByBoat are how many more may be kept after this one; −1 where there is no limit, 0 when
-   * the verdict is unknown.
+   * the verdict is unknown. While nobody has said how many people fish, MoreByBoat leaves out the bags of persons.
    */
   moreByPerson: number;
   moreByBoat: number;
@@ -198,16 +231,18 @@ export const limits = {
     note: { shortest: 0, longest: 500 },
     source: { shortest: 0, longest: 300 },
     validFrom: { shortest: 0, longest: 10 },
+    validTo: { shortest: 0, longest: 10 },
     checkedOn: { shortest: 0, longest: 10 },
   },
   Catch: {
     rules: { fewest: 0, most: 100 },
     species: { shortest: 1, longest: 60 },
     waters: { shortest: 1, longest: 120 },
+    year: { min: 2000, max: 9999 },
     length: { min: 0.01, max: 5, unit: "m" },
     ruler: { min: 0, max: 0.1, unit: "m", default: 0.006 },
     byPerson: { min: 0, max: 1000, default: 0 },
     byBoat: { min: 0, max: 1000, default: 0 },
-    aboard: { min: 1, max: 100, default: 1 },
+    aboard: { min: 0, max: 100, default: 0 },
   },
 } as const;
