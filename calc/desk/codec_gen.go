@@ -62,6 +62,16 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			a.Encode(w)
 		}
 		return err
+	case "slowest":
+		var q steady.SlowestQuery
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := steady.SlowestSpeed(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "card":
 		var q steady.CardQuery
 		if err := codec.Decode(in, &q); err != nil {

@@ -31,6 +31,7 @@ func List() []Calculation {
 		offer[steady.LineOutQuery, towline.LineOutAnswer]("lineout", "line out that brings a lure to a depth", steady.LineOutFor),
 		offer[steady.DrailQuery, steady.DrailAnswer]("drail", "drail that brings a lure to a depth at its line out", steady.DrailFor),
 		offer[steady.TouchSpeedQuery, steady.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", steady.TouchSpeed),
+		offer[steady.SlowestQuery, steady.SlowestAnswer]("slowest", "how slowly the boat may go before a line lies on the bottom, and which to take in first", steady.SlowestSpeed),
 		offer[steady.CardQuery, steady.CardAnswer]("card", "one rod's depths by line out and weight, to print", steady.Card),
 		offer[calibrate.Query, calibrate.Answer]("calibrate", "what this boat's own touches teach of its lines, and the touch to try next", calibrate.Calibrate),
 		offer[plan.Query, plan.Answer]("plan", "a drail and the line out for every rod with what is aboard, and the order of letting out", plan.Plan),

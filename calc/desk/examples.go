@@ -49,6 +49,8 @@ func example(name string) codec.Encoder {
 		q := fresh[steady.TouchSpeedQuery]()
 		q.Sea, q.Rod = exampleSea(), exampleRod("port corner", 5, 200, 8)
 		return &q
+	case "slowest":
+		return &steady.SlowestQuery{Sea: exampleSea(), Doubt: fresh[towline.Doubt](), Rods: abreast()}
 	case "card":
 		q := steady.CardQuery{
 			Sea: exampleSea(), Doubt: fresh[towline.Doubt](), Rod: exampleRod("port corner", 5, 200),

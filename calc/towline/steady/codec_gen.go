@@ -365,6 +365,96 @@ func (v *TouchSpeedAnswer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
+var slowestQueryNames = []string{"sea", "doubt", "rods"}
+
+// Decode reads v from JSON.
+func (v *SlowestQuery) Decode(r *codec.Reader) {
+	*v = SlowestQuery{}
+	o := r.Object(slowestQueryNames, 0x4)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Sea.Decode(r)
+		case 1:
+			v.Doubt.Decode(r)
+		case 2:
+			for l := r.List(1, 8); r.More(&l); {
+				v.Rods = append(v.Rods, towline.Rod{})
+				v.Rods[len(v.Rods)-1].Decode(r)
+			}
+		}
+	}
+	if !o.Given(0) {
+		r.Absent("sea", &v.Sea)
+	}
+	if !o.Given(1) {
+		r.Absent("doubt", &v.Doubt)
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *SlowestQuery) CheckFields(c *codec.Checker) {
+	c.Enter("sea")
+	v.Sea.CheckFields(c)
+	c.Leave()
+	c.Enter("doubt")
+	v.Doubt.CheckFields(c)
+	c.Leave()
+	c.Count("rods", len(v.Rods), 1, 8)
+	c.Enter("rods")
+	for i := range v.Rods {
+		c.EnterAt(i)
+		v.Rods[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+}
+
+// Encode writes v as JSON.
+func (v *SlowestQuery) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("sea")
+	v.Sea.Encode(w)
+	w.Name("doubt")
+	v.Doubt.Encode(w)
+	w.OpenList("rods")
+	for i := range v.Rods {
+		v.Rods[i].Encode(w)
+	}
+	w.CloseList()
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *SlowestAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("slowest", v.Slowest)
+	w.OpenList("takeIn")
+	for i := range v.TakeIn {
+		w.Int("", v.TakeIn[i])
+	}
+	w.CloseList()
+	w.OpenList("rods")
+	for i := range v.Rods {
+		v.Rods[i].Encode(w)
+	}
+	w.CloseList()
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *SlowestRod) Encode(w *codec.Writer) {
+	w.Open()
+	if v.Trouble != nil {
+		w.Name("trouble")
+		v.Trouble.Encode(w)
+	}
+	w.Float("touch", v.Touch)
+	w.Float("sure", v.Sure)
+	w.Bool("always", v.Always)
+	w.Close()
+}
+
 var cardQueryNames = []string{"sea", "doubt", "rod", "lineOuts", "drails", "above"}
 
 // Decode reads v from JSON.

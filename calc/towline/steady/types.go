@@ -126,6 +126,36 @@ type TouchSpeedAnswer struct {
 	Part string `json:"part"`
 }
 
+// SlowestQuery asks how slowly the boat may go before a line lies on the bottom.
+type SlowestQuery struct {
+	Sea   line.Sea      `json:"sea"`
+	Doubt towline.Doubt `json:"doubt"`
+	Rods  []towline.Rod `json:"rods" count:"1,8"`
+}
+
+// SlowestAnswer is that speed.
+type SlowestAnswer struct {
+	// Slowest speed through the water that keeps every line off the bottom, nineteen times in twenty for the first that
+	// would touch, as this boat reads it; 0 when none comes down.
+	Slowest float64 `json:"slowest" unit:"m/s"`
+	// TakeIn are the rods, by their index, in the order to take them in to go slower; those that never come down are not
+	// among them.
+	TakeIn []int `json:"takeIn"`
+	// Rods are in the order of the request.
+	Rods []SlowestRod `json:"rods"`
+}
+
+// SlowestRod is one rod.
+type SlowestRod struct {
+	// Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty.
+	Trouble *codec.Problem `json:"trouble" optional:"yes"`
+	// Touch is the speed at which it just touches, Sure the upper end of its 90 % band; both 0 when it never does.
+	Touch float64 `json:"touch" unit:"m/s"`
+	Sure  float64 `json:"sure" unit:"m/s"`
+	// Always says that it lies on the bottom at any speed for trolling.
+	Always bool `json:"always"`
+}
+
 // CardQuery asks for one rod's card: depth by line out and weight.
 type CardQuery struct {
 	Sea   line.Sea      `json:"sea"`

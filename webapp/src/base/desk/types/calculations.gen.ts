@@ -23,6 +23,8 @@ export interface Calculations {
   drail: { request: towline.DrailQuery; answer: towline.DrailAnswer };
   /** speed at which a line just touches bottom */
   touchspeed: { request: towline.TouchSpeedQuery; answer: towline.TouchSpeedAnswer };
+  /** how slowly the boat may go before a line lies on the bottom, and which to take in first */
+  slowest: { request: towline.SlowestQuery; answer: towline.SlowestAnswer };
   /** one rod's depths by line out and weight, to print */
   card: { request: towline.CardQuery; answer: towline.CardAnswer };
   /** what this boat's own touches teach of its lines, and the touch to try next */

@@ -480,6 +480,42 @@ export interface TouchSpeedAnswer {
   part: string;
 }
 
+/** SlowestQuery asks how slowly the boat may go before a line lies on the bottom. */
+export interface SlowestQuery {
+  sea: Sea;
+  doubt?: Doubt;
+  /** 1 to 8 entries. */
+  rods: Rod[];
+}
+
+/** SlowestAnswer is that speed. */
+export interface SlowestAnswer {
+  /**
+   * Slowest speed through the water that keeps every line off the bottom, nineteen times in twenty for the first that
+   * would touch, as this boat reads it; 0 when none comes down. Unit: m/s.
+   */
+  slowest: number;
+  /**
+   * TakeIn are the rods, by their index, in the order to take them in to go slower; those that never come down are not
+   * among them.
+   */
+  takeIn: number[];
+  /** Rods are in the order of the request. */
+  rods: SlowestRod[];
+}
+
+/** SlowestRod is one rod. */
+export interface SlowestRod {
+  /** Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty. */
+  trouble?: Problem;
+  /** Touch is the speed at which it just touches, Sure the upper end of its 90 % band; both 0 when it never does. Unit: m/s. */
+  touch: number;
+  /** Unit: m/s. */
+  sure: number;
+  /** Always says that it lies on the bottom at any speed for trolling. */
+  always: boolean;
+}
+
 /** CardQuery asks for one rod's card: depth by line out and weight. */
 export interface CardQuery {
   sea: Sea;
@@ -873,6 +909,9 @@ export const limits = {
   TouchSpeedQuery: {
     slowest: { min: 0.05, max: 5, unit: "m/s", default: 0.25 },
     fastest: { min: 0.1, max: 10, unit: "m/s", default: 5 },
+  },
+  SlowestQuery: {
+    rods: { fewest: 1, most: 8 },
   },
   CardQuery: {
     lineOuts: { min: 1, max: 2000, fewest: 1, most: 20, unit: "m" },
