@@ -1,6 +1,6 @@
 /** A fish from the water to the slush, or back: on one phone, with no signal. */
 import { answered, expect, type Page, test, type, watch } from "./app";
-import { chooseWaters, measured, peopleAboard, tap } from "./fish";
+import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, mark, row, startTrip } from "./notes";
 
 let faults: string[] = [];
@@ -29,7 +29,7 @@ const forPerson = async (page: Page, name: string) => {
 const caution = (page: Page) => page.getByText("Check the current local rules").first();
 
 test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
-  await chooseWaters(page);
+  await lookUp(page);
   await startTrip(page);
   await page.goto("/#/notes");
   await mark(page);
@@ -56,11 +56,11 @@ test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
 });
 
 test("over the slot: too long by a little, measured again, and still let go", async ({ page }) => {
-  await chooseWaters(page);
+  await lookUp(page);
   await startTrip(page);
   await measured(page, "31.1");
   await expect(verdict(page)).toContainText("Let it go");
-  await expect(verdict(page)).toContainText(/Too long by 0\.1.in: up to 31.in/);
+  await expect(verdict(page)).toContainText(/Too long by 0\.1.in: less than 31.in/);
   await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
   await tap(page, "Measure again");
   await calm(page);
@@ -102,7 +102,7 @@ test("release: unmeasured, in the water, with the time out of it and the warm wa
 });
 
 test("bag full: whose fish it is is asked, and the stop is told to whoever it concerns", async ({ page }) => {
-  await chooseWaters(page);
+  await lookUp(page);
   await startTrip(page);
   await peopleAboard(page, "Ann", "Ben");
   await page.goto("/#/fish");
@@ -142,29 +142,98 @@ test("a guest without a trip: all of it works, and nothing is noted", async ({ p
   // Nothing is judged before one has said where.
   await expect(verdict(page)).toHaveCount(0);
   await page.getByRole("radio", { name: "Chesapeake Bay" }).click();
+  // By a rule of years ago nothing is decided; what it said is told.
+  await expect(verdict(page)).toContainText("Checked 2024-01: look it up today");
   await expect(verdict(page)).toContainText("Too long by 4");
   await page.goto("/#/fish");
-  await chooseWaters(page);
+  await lookUp(page);
   await page.goto("/#/fish");
   await page.getByRole("link", { name: /Go on/ }).click();
   await expect(verdict(page)).toContainText("May be kept");
   await tap(page, "Keep it");
-  await expect(stop(page)).toContainText("Stop: the bag is full");
+  // Nobody has said how many fish: no bag is full because of that.
+  await expect(page.getByRole("heading", { name: "How many fish today?" })).toBeVisible();
+  await expect(stop(page)).toHaveCount(0);
+  await tap(page, "2");
+  await expect(page.getByRole("heading", { name: "How many fish today?" })).toHaveCount(0);
   await tap(page, "Next");
   await tap(page, "In the slush now");
   await tap(page, "Done");
   await page.reload();
-  await expect(page.getByText(/1 kept, 0 more/)).toBeVisible();
+  await expect(page.getByText(/1 kept, 1 more/)).toBeVisible();
   await expect(page.getByText(/In the slush for/)).toBeVisible();
   await page.goto("/#/notes");
   await expect(page.getByText("No trip runs")).toBeVisible();
+  await measured(page, "29");
+  await tap(page, "Keep it");
+  await expect(stop(page)).toContainText("Stop: the bag is full");
+});
+
+test("how many fish is asked before a bag is full, and answered where it is asked", async ({ page }) => {
+  await lookUp(page);
+  await startTrip(page);
+  await measured(page, "29");
+  await tap(page, "Keep it");
+  await measured(page, "30");
+  await expect(verdict(page)).toContainText("How many fish?");
+  await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
+  await tap(page, "1");
+  await expect(verdict(page)).toContainText("The bag is full.");
+  await page.reload();
+  await expect(verdict(page)).toContainText("The bag is full.");
+  // One more came along: it can be told otherwise.
   await page.goto("/#/fish");
-  await tap(page, "Fish up land, judge, care");
-  await expect(stop(page)).toBeVisible();
+  await expect(stop(page)).toContainText("Stop: the bag is full");
+  await tap(page, "1 fishes today");
+  await tap(page, "2");
+  await expect(stop(page)).toHaveCount(0);
+  await expect(page.getByText(/1 kept, 1 more/)).toBeVisible();
+});
+
+test("a rule of years ago decides nothing until somebody has looked it up", async ({ page }) => {
+  await chooseWaters(page);
+  await expect(page.locator(".aged")).toContainText("Checked 2024-01: look it up today");
+  await measured(page, "29.5");
+  await expect(verdict(page)).toContainText("Checked 2024-01: look it up today");
+  await expect(verdict(page)).toContainText("That old rule said: may be kept.");
+  await expect(verdict(page)).toContainText("Your state sets its own rules");
+  await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
+  await tap(page, "I looked: it still holds");
+  await expect(verdict(page)).toContainText("May be kept");
+  await expect(verdict(page)).toContainText("Your state sets its own rules");
+  await tap(page, "Undo");
+  await expect(verdict(page)).toContainText("look it up today");
+  // The master may know better.
+  await tap(page, "The master says: keep");
+  await expect(page.getByRole("heading", { name: "Bleed it" })).toBeVisible();
+});
+
+test("a set for a state is filled in, saved to a file, and read on another phone", async ({ page }) => {
+  await page.goto("/#/fish/rules");
+  await page.getByRole("combobox", { name: "A set for a state, to fill in" }).selectOption("Rhode Island");
+  await calm(page);
+  await expect(page.getByRole("heading", { name: "Rhode Island, striped bass" })).toBeVisible();
+  await page.locator(".links a").first().click();
+  await calm(page);
+  await type(page.getByRole("group", { name: "Shortest" }), "28");
+  await type(page.getByRole("group", { name: "Fish a day, each" }), "1");
+  await tap(page, "I checked it today");
+  await page.goBack();
+  await calm(page);
+  const saving = page.waitForEvent("download");
+  await tap(page, "Save this set to a file");
+  const path = await (await saving).path();
+  await tap(page, "Remove this set");
+  await expect(page.getByText("Rhode Island, striped bass").first()).toBeVisible(); // with Undo
+  await page.getByLabel("Load a set from a file").setInputFiles(path);
+  await expect(page.getByText("Loaded, and used now: Rhode Island, striped bass.")).toBeVisible();
+  await page.getByRole("radio", { name: "Rhode Island, state waters" }).check();
+  await measured(page, "27.5");
+  await expect(verdict(page)).toContainText(/Too short by 0\.5.in: from 28.in/);
 });
 
 test("keep is undone with one tap, and a fish that got off is noted as that", async ({ page }) => {
-  await chooseWaters(page);
+  await lookUp(page);
   await startTrip(page);
   await measured(page, "29");
   await tap(page, "Keep it");
@@ -185,7 +254,7 @@ test("keep is undone with one tap, and a fish that got off is noted as that", as
 });
 
 test("without a rule nothing is kept, unless the master says so", async ({ page }) => {
-  await chooseWaters(page);
+  await lookUp(page);
   await measured(page, "29");
   await tap(page, "Back");
   await page.getByRole("radio", { name: "Bluefish" }).check();
@@ -199,7 +268,7 @@ test("without a rule nothing is kept, unless the master says so", async ({ page 
 test("rules are changed by the skipper, wrong ones are refused at their field, and the first set comes back", async ({
   page,
 }) => {
-  await chooseWaters(page);
+  await lookUp(page);
   await page.locator(".links a").first().click();
   await calm(page);
   await page.locator(".links a").first().click();

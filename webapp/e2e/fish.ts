@@ -11,6 +11,13 @@ export async function chooseWaters(page: Page, waters = ocean): Promise<void> {
   await calm(page);
 }
 
+/** Says where the boat is, and that the rules there were looked up today. */
+export async function lookUp(page: Page, waters = ocean): Promise<void> {
+  await chooseWaters(page, waters);
+  await tap(page, "I looked: it still holds");
+  await expect(page.locator(".aged")).toHaveCount(0);
+}
+
 /** Taps a button of the page, when it is not an echo any more. */
 export async function tap(page: Page, name: string): Promise<void> {
   await calm(page);

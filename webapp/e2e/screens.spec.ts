@@ -4,7 +4,7 @@ import AxeBuilder from "@axe-core/playwright";
 import type { RunOptions } from "axe-core";
 import { answered, expect, type Page, settled, test, type } from "./app";
 import { Boat, kn, steadily, turning } from "./boat";
-import { chooseWaters, measured, peopleAboard, tap } from "./fish";
+import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
 import { pass } from "./phone";
 import type { Server } from "./server";
@@ -114,12 +114,17 @@ const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } =
   past: async () => "notes/past",
   unsent: async () => "notes/unsent",
   "fish-empty": async () => "fish",
-  "fish-rules": async (page) => {
+  "fish-aged": async (page) => {
     await chooseWaters(page);
-    await peopleAboard(page, "Ann", "Ben");
-    return "fish/rules";
+    await measured(page, "29.5");
+    return page.url().split("#/")[1] ?? "";
   },
-  "fish-land": (page) => fishAt(page, "land"),
+  "fish-rules": async () => "fish/rules",
+  "fish-land": async (page) => {
+    await lookUp(page);
+    await peopleAboard(page, "Ann", "Ben");
+    return fishAt(page, "land");
+  },
   "fish-measure": (page) => fishAt(page, "measure"),
   "fish-judge": (page) => fishAt(page, "judge"),
   "fish-over": async (page) => {

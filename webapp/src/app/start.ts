@@ -7,6 +7,7 @@ import { keepTrack } from "../base/position/track";
 import { findAside } from "../base/store/aside";
 import { settings } from "../base/units/settings";
 import { keepCalibrating } from "../state/calibrate/touches";
+import { keptHeads } from "../state/crew/aboard";
 import { keptBoat } from "../state/crew/boat";
 import { floatPlan } from "../state/crew/floatplan";
 import { keepCrew } from "../state/crew/keep";
@@ -47,7 +48,7 @@ const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
 const ofLearning = [lessons, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
-const ofCrew = [keptBoat, keptLists, floatPlan, waitingTicks];
+const ofCrew = [keptBoat, keptHeads, keptLists, floatPlan, waitingTicks];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {

@@ -2,6 +2,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useId } from "preact/hooks";
 import { On } from "../../base/parts/icons";
+import { LoadFile } from "../../base/parts/input/load-file";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
@@ -9,10 +10,10 @@ import { day, moment } from "../../base/units/when";
 import { running, summaries } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
 import type { Summary } from "../../state/log/summary";
+import { loadNotes } from "../../state/notes/files";
 import { type Hit, search } from "../../state/notes/search";
 import { tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";
-import { LoadFile } from "./load-file";
 
 const t = text.notes.past;
 
@@ -35,7 +36,7 @@ export function PastPage() {
         />
       </div>
       {wanted.value.trim() ? <Hits trips={trips} wanted={wanted.value} /> : <Trips trips={trips} />}
-      <LoadFile name={t.load} />
+      <LoadFile name={t.load} onFile={loadNotes} />
     </Page>
   );
 }

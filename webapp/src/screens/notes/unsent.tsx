@@ -1,6 +1,7 @@
 /** What has not reached the boat's server, why, and what to do about it. */
 
 import { On } from "../../base/parts/icons";
+import { LoadFile } from "../../base/parts/input/load-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
@@ -12,9 +13,8 @@ import type { Stored } from "../../state/log/entry";
 import { foldAll } from "../../state/log/fold";
 import { book, changed, standing, you } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
-import { saveNotes } from "../../state/notes/files";
+import { loadNotes, saveNotes } from "../../state/notes/files";
 import { kindName, recordWords, refusalWords } from "../../state/notes/words";
-import { LoadFile } from "./load-file";
 import { sendingWords } from "./sending";
 
 const t = text.exchange;
@@ -41,7 +41,7 @@ export function UnsentPage() {
           {t.toFile}
         </button>
       )}
-      <LoadFile name={t.fromFile} />
+      <LoadFile name={t.fromFile} onFile={loadNotes} />
     </Page>
   );
 }

@@ -1,4 +1,5 @@
-/** Who is aboard, from the notes of the running trip; without names there is only “me”. */
+/** Who fishes, from the notes of the running trip and what was told; without either nobody knows. */
+import { heads } from "../crew/aboard";
 import { words } from "../log/fold";
 import { records, running, shownTrip } from "../log/log";
 import { refer } from "../log/refer";
@@ -8,13 +9,23 @@ import { type Fish, fishes } from "./fishes";
 /** The records of the trip that runs; none while another one is on screen. */
 export const ofTrip = () => (running.value && shownTrip.value === running.value.trip ? records.value : []);
 
-/** Names, each once; one empty name where nobody is named. */
-export function aboard(): string[] {
-  const names = ofTrip()
-    .filter((record) => record.kind === "person" && !record.struck)
-    .map((record) => words(record, "name") ?? "")
-    .filter(Boolean);
-  return names.length > 0 ? [...new Set(names)] : [""];
+/** Names, each once. */
+const named = (): string[] => [
+  ...new Set(
+    ofTrip()
+      .filter((record) => record.kind === "person" && !record.struck)
+      .map((record) => words(record, "name") ?? "")
+      .filter(Boolean),
+  ),
+];
+
+/** How many fish: as told, else as many as are named; 0: nobody has said. */
+export const fishing = (): number => heads.value.fishing || named().length;
+
+/** Whose a fish can be: names, and an empty one for those who are not named. */
+export function anglers(): string[] {
+  const names = named();
+  return names.length === 0 || fishing() > names.length ? [...names, ""] : names;
 }
 
 /** What was kept today, but for the fish that is being judged. */
@@ -24,3 +35,10 @@ export const bagNow = (but?: Fish): InBag[] =>
     fishes.value.filter((fish) => fish.id !== but?.id),
     Date.now(),
   );
+
+/** Of several who are not named nobody knows whose a fish is: then only what all have together counts. */
+export const isSeveral = (person: string): boolean => person === "" && fishing() - named().length > 1;
+
+/** What somebody and all together have, as the desk counts it. */
+export const counted = (all: { byPerson: number; byBoat: number }, person: string) =>
+  isSeveral(person) ? { ...all, byPerson: 0 } : all;

@@ -2,6 +2,7 @@
 
 import { Died, desk, Refused } from "../../base/desk/desk";
 import type { Problem } from "../../base/desk/types/codec.gen";
+import type { Aged } from "../../base/desk/types/fish.gen";
 import { offerUndo } from "../../base/shell/undo";
 import { newId } from "../../base/store/id";
 import { fromDesk, text } from "../../base/text/text";
@@ -36,6 +37,19 @@ export function putRule(set: string, rule: OwnRule): void {
   rules.set({ ...next, waters });
 }
 
+/** These rules of a set were looked up today and are still so, also where their own last day was past. */
+export const stillHolds = (of: RuleSet, aged: readonly Aged[]): void =>
+  rules.set(
+    withSet(rules.value, of.id, (set) => ({
+      ...set,
+      rules: set.rules.map((rule) => {
+        const old = aged.find((one) => of.rules[one.rule]?.id === rule.id);
+        if (!old) return rule;
+        return { ...rule, checkedOn: isoDay(), ...(old.why === "past its date" && { validTo: "" }) };
+      }),
+    })),
+  );
+
 /** What is wrong with a rule; undefined if nothing. */
 export async function judgeRule(set: RuleSet, rule: OwnRule): Promise<Problem | undefined> {
   const only = { ...set, rules: [rule] };
@@ -52,12 +66,15 @@ export async function judgeRule(set: RuleSet, rule: OwnRule): Promise<Problem | 
 }
 
 /** A set of one's own, with a rule to begin with: none may be kept until it says so. Returns its id. */
-export function addSet(): string {
+export const addSet = (): string => begin(t.newSet, isoDay(), emptyRule());
+
+/** A set for a state's waters, to be filled in. Returns its id. */
+export const addStateSet = (state: string): string =>
+  begin(t.stateName(state), "", { ...emptyRule(), waters: t.stateWaters(state) });
+
+function begin(name: string, asOf: string, rule: OwnRule): string {
   const id = newId();
-  rules.set({
-    ...rules.value,
-    sets: [...rules.value.sets, { id, name: t.newSet, asOf: isoDay(), rules: [emptyRule()] }],
-  });
+  rules.set({ ...rules.value, sets: [...rules.value.sets, { id, name, asOf, rules: [rule] }] });
   return id;
 }
 
@@ -77,7 +94,9 @@ const emptyRule = (): OwnRule => ({
   gear: "",
   note: "",
   source: "",
+  statesOwn: false,
   validFrom: "",
+  validTo: "",
   checkedOn: "",
 });
 

@@ -25,7 +25,9 @@ const rule = (patch: Partial<Rule>): Rule => ({
   gear: "",
   note: "",
   source: "test",
+  statesOwn: false,
   validFrom: "",
+  validTo: "",
   checkedOn: "",
   ...patch,
 });
@@ -60,7 +62,7 @@ describe("the rules in use", () => {
   it("go to the desk as they are, without what only this phone knows of them", () => {
     const asked = { species: "striped bass", length: 0.75, byPerson: 0, byBoat: 1, aboard: 2 };
     const request = catchOf(one, "ocean", asked, new Date(2026, 6, 4, 23, 59));
-    expect(request).toMatchObject({ ...asked, waters: "ocean", today: { month: 7, day: 4 } });
+    expect(request).toMatchObject({ ...asked, waters: "ocean", year: 2026, today: { month: 7, day: 4 } });
     expect(request.rules[0]).toEqual({ ...rule({}), bags: [] });
   });
 });

@@ -35,35 +35,46 @@ export interface Rules {
 }
 
 const of = limits.Rule;
+export const mostRules = limits.Catch.rules.most;
 const day = record<DayOfYear>({ month: within(limits.Date.month), day: within(limits.Date.day) });
 const text = ({ longest }: { longest: number }) => wordsUpTo(longest);
 
-const rule = record<OwnRule>({
-  id: words,
-  own: flag,
-  species: text(of.species),
-  waters: text(of.waters),
-  from: day,
-  to: day,
-  min: within(of.min),
-  minKept: flag,
-  max: within(of.max),
-  maxKept: flag,
-  bags: list(record<Bag>({ count: number, per: oneOf("person", "boat") }), of.bags.most),
-  noFishing: flag,
-  gear: text(of.gear),
-  note: text(of.note),
-  source: text(of.source),
-  validFrom: text(of.validFrom),
-  checkedOn: text(of.checkedOn),
-});
+const rule = record<OwnRule>(
+  {
+    id: words,
+    own: flag,
+    species: text(of.species),
+    waters: text(of.waters),
+    from: day,
+    to: day,
+    min: within(of.min),
+    minKept: flag,
+    max: within(of.max),
+    maxKept: flag,
+    bags: list(record<Bag>({ count: number, per: oneOf("person", "boat") }), of.bags.most),
+    noFishing: flag,
+    gear: text(of.gear),
+    note: text(of.note),
+    source: text(of.source),
+    statesOwn: flag,
+    validFrom: text(of.validFrom),
+    validTo: text(of.validTo),
+    checkedOn: text(of.checkedOn),
+  },
+  { statesOwn: false, validTo: "" },
+);
 
-export const mostRules = limits.Catch.rules.most;
+export const setShape = record<RuleSet>({
+  id: words,
+  name: words,
+  asOf: words,
+  rules: list(rule, mostRules),
+});
 
 export const rules = new Kept<Rules>(
   "rules",
   record<Rules>({
-    sets: list(record<RuleSet>({ id: words, name: words, asOf: words, rules: list(rule, mostRules) }), 30),
+    sets: list(setShape, 60),
     set: words,
     waters: wordsUpTo(of.waters.longest),
   }),
@@ -109,7 +120,8 @@ export const speciesOf = (set: RuleSet | undefined, waters = ""): string[] =>
   distinct(set?.rules.filter((one) => !waters || one.waters === waters).map((one) => one.species) ?? []);
 
 /** The rules as the desk takes them. */
-export const plainRules = (set: RuleSet): Rule[] => set.rules.map(({ id: _, own: __, ...one }) => one);
+export const plainRules = ({ rules: of }: Pick<RuleSet, "rules">): Rule[] =>
+  of.map(({ id: _, own: __, ...one }) => one);
 
 export const today = (at = new Date()): DayOfYear => ({ month: at.getMonth() + 1, day: at.getDate() });
 
@@ -136,6 +148,7 @@ export interface Asked {
   length: number;
   byPerson: number;
   byBoat: number;
+  /** How many people fish; 0: nobody has said. */
   aboard: number;
 }
 
@@ -144,5 +157,6 @@ export const catchOf = (set: RuleSet, waters: string, asked: Asked, at = new Dat
   rules: plainRules(set),
   waters,
   today: today(at),
+  year: at.getFullYear(),
   ...asked,
 });

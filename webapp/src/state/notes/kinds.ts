@@ -65,8 +65,9 @@ export const kinds: { [kind: string]: Field[] } = {
     words("safety"),
     words("phone"),
   ],
+  rules: [words("name")],
   bag: [choice("fish"), { name: "count", as: "count" }, words("person")],
 };
 
 /** Kinds that are ticked or told in Crew, time and again: the timeline would be full of them. */
-export const toldElsewhere = ["trip", "tick", "list", "boat"];
+export const toldElsewhere = ["trip", "tick", "list", "boat", "rules"];

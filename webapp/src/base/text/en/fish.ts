@@ -1,6 +1,6 @@
 /** Words of the Fish place. Numbers come in already written, with their units. */
 import type { Ice, Verdict as Kept, Material, Stir } from "../../desk/types/chill.gen";
-import type { Verdict, Why } from "../../desk/types/fish.gen";
+import type { Old, Verdict, Why } from "../../desk/types/fish.gen";
 
 /** Something to do, and who says so; without a source it is common practice. */
 export interface Advice {
@@ -80,7 +80,11 @@ export const fish = {
         keep: "May be kept",
         release: "Let it go",
         unknown: "No rule: let it go",
+        "look it up": "Look it up today",
+        "how many fish": "How many fish?",
       } as { [V in Verdict]: string },
+      byOldRule: (verdict: string) => `That old rule said: ${verdict.toLowerCase()}.`,
+      statesOwn: "This is the plan for the whole coast. Your state sets its own rules, and they come first.",
       unknownWhy: (species: string, waters: string) =>
         `There is no rule here for ${species} in these waters: ${waters}. Without one it goes back, or the master decides.`,
       master: "The master says: keep",
@@ -88,13 +92,18 @@ export const fish = {
         "no rule": () => "No rule for it here.",
         "not to be fished for": () => "It must not even be fished for here.",
         "out of season": (_limit, _by, opens) => `Out of season. It opens ${opens}.`,
-        "too short": (limit, by) => `Too short by ${by}: from ${limit}.`,
-        "too long": (limit, by) =>
-          by ? `Too long by ${by}: up to ${limit}.` : `Too long: just ${limit} goes back too.`,
+        "too short": (limit, by, _opens, included) =>
+          by
+            ? `Too short by ${by}: ${included ? `from ${limit}` : `more than ${limit}`}.`
+            : `Too short: just ${limit} goes back too.`,
+        "too long": (limit, by, _opens, included) =>
+          by
+            ? `Too long by ${by}: ${included ? `up to ${limit}` : `less than ${limit}`}.`
+            : `Too long: it must be less than ${limit}, and just ${limit} goes back too.`,
         "none may be kept": () => "None may be kept.",
         "bag of the person full": () => "The bag is full.",
         "bag of the boat full": () => "The boat’s bag is full.",
-      } as { [W in Why]: (limit: string, by: string, opens: string) => string },
+      } as { [W in Why]: (limit: string, by: string, opens: string, included: boolean) => string },
       close: (about: string) => `So near to a limit that a ruler decides (± ${about}). Measure again.`,
       again: "Measure again",
       keep: "Keep it",
@@ -105,6 +114,38 @@ export const fish = {
       released: (what: string) => `Let go: ${what}.`,
       today: (day: string) => `Judged for ${day}, by this phone’s clock.`,
       coming: (date: string) => `This rule is in force only from ${date}.`,
+    },
+
+    aged: {
+      whys: {
+        "past its date": (date) => `In force until ${date}: look it up today`,
+        "not checked for a year": (date) => `Checked ${date}: look it up today`,
+        "never checked": () => "Never checked: look it up today",
+      } as { [O in Old]: (date: string) => string },
+      how: "Rules change within a year. Look it up with the state’s agency, in its booklet or by radio from ashore, before you go by it.",
+      holds: "I looked: it still holds",
+      changed: "It has changed",
+      held: "Noted: looked up today.",
+    },
+
+    share: {
+      save: "Save this set to a file",
+      load: "Load a set from a file",
+      loaded: (names: string) => `Loaded, and used now: ${names}.`,
+      notRules: "This file holds no rules. Choose one that was saved here as a set of rules.",
+      later: "This file is of a later version of the app. Update the app, and load it again.",
+      broken: "Something in this file cannot be read, and nothing of it was taken. Have it saved once more.",
+      give: "Give it to the crew",
+      given: "The crew has it",
+      offered: "From the crew",
+      take: (name: string) => `Take: ${name}`,
+      taken: (name: string) => `Taken, and used now: ${name}.`,
+    },
+
+    howMany: {
+      title: "How many fish today?",
+      now: (count: number) => (count === 1 ? "1 fishes today" : `${count} fish today`),
+      why: "Each of them has a bag. Names are better: with them it is told whose bag is full.",
     },
 
     bag: {
@@ -227,6 +268,10 @@ export const fish = {
       sets: "All sets",
       rules: (count: number) => (count === 1 ? "1 rule" : `${count} rules`),
       addSet: "A set of your own",
+      stateSet: "A set for a state, to fill in",
+      chooseState: "Choose a state",
+      stateName: (state: string) => `${state}, striped bass`,
+      stateWaters: (state: string) => `${state}, state waters`,
       addRule: "Another rule",
       newSet: "My rules",
       newWaters: "my waters",
@@ -264,6 +309,10 @@ export const fish = {
       note: "What else to know",
       source: "Source",
       validFrom: "In force from (year-month-day)",
+      validTo: "In force until (year-month-day)",
+      statesOwn: "States within these waters set rules of their own",
+      yes: "Yes",
+      no: "No",
       checkedOn: "Last checked (year-month-day)",
       checkedToday: "I checked it today",
       own: "Set on this phone.",
@@ -273,6 +322,7 @@ export const fish = {
         bag: "Bag",
         gear: "Gear",
         valid: "In force from",
+        validTo: "In force until",
         checked: "Checked",
       },
       sizes: (min: string, max: string) => (min && max ? `${min} ${max}` : min || max || "any size"),

@@ -74,7 +74,11 @@ export const fish: typeof en = {
         keep: "Se puede guardar",
         release: "Suéltelo",
         unknown: "Sin regla: suéltelo",
+        "look it up": "Consúltela hoy",
+        "how many fish": "¿Cuántos pescan?",
       },
+      byOldRule: (verdict) => `Esa regla vieja decía: ${verdict.toLowerCase()}.`,
+      statesOwn: "Este es el plan de toda la costa. Su estado pone reglas propias, y van primero.",
       unknownWhy: (species, waters) =>
         `Aquí no hay regla para esta especie (${species}) en estas aguas: ${waters}. Sin regla vuelve al agua, o decide el patrón.`,
       master: "El patrón dice: se guarda",
@@ -82,9 +86,14 @@ export const fish: typeof en = {
         "no rule": () => "Aquí no hay regla para él.",
         "not to be fished for": () => "Aquí ni siquiera se permite pescarlo.",
         "out of season": (_limit, _by, opens) => `Fuera de temporada. Abre el ${opens}.`,
-        "too short": (limit, by) => `Le faltan ${by}: desde ${limit}.`,
-        "too long": (limit, by) =>
-          by ? `Le sobran ${by}: hasta ${limit}.` : `Muy largo: justo ${limit} también vuelve al agua.`,
+        "too short": (limit, by, _opens, included) =>
+          by
+            ? `Le faltan ${by}: ${included ? `desde ${limit}` : `más de ${limit}`}.`
+            : `Muy corto: justo ${limit} también vuelve al agua.`,
+        "too long": (limit, by, _opens, included) =>
+          by
+            ? `Le sobran ${by}: ${included ? `hasta ${limit}` : `menos de ${limit}`}.`
+            : `Muy largo: debe medir menos de ${limit}, y justo ${limit} también vuelve al agua.`,
         "none may be kept": () => "No se puede guardar ninguno.",
         "bag of the person full": () => "El cupo está lleno.",
         "bag of the boat full": () => "El cupo de la embarcación está lleno.",
@@ -99,6 +108,38 @@ export const fish: typeof en = {
       released: (what) => `Suelto: ${what}.`,
       today: (day) => `Juzgado para el ${day}, por el reloj de este teléfono.`,
       coming: (date) => `Esta regla rige solo desde ${date}.`,
+    },
+
+    aged: {
+      whys: {
+        "past its date": (date) => `Vigente hasta ${date}: consúltela hoy`,
+        "not checked for a year": (date) => `Consultada ${date}: consúltela hoy`,
+        "never checked": () => "Nunca consultada: consúltela hoy",
+      },
+      how: "Las reglas cambian dentro de un año. Consúltela con la agencia del estado, en su folleto o por radio a tierra, antes de guiarse por ella.",
+      holds: "La consulté: sigue igual",
+      changed: "Ha cambiado",
+      held: "Anotado: consultada hoy.",
+    },
+
+    share: {
+      save: "Guardar este juego en un archivo",
+      load: "Cargar un juego de un archivo",
+      loaded: (names) => `Cargado, y en uso ahora: ${names}.`,
+      notRules: "Este archivo no contiene reglas. Elija uno que se guardó aquí como juego de reglas.",
+      later: "Este archivo es de una versión posterior de la aplicación. Actualícela y cárguelo otra vez.",
+      broken: "Algo de este archivo no se puede leer, y no se tomó nada de él. Pida que lo guarden otra vez.",
+      give: "Darlo a la tripulación",
+      given: "La tripulación lo tiene",
+      offered: "De la tripulación",
+      take: (name) => `Tomar: ${name}`,
+      taken: (name) => `Tomado, y en uso ahora: ${name}.`,
+    },
+
+    howMany: {
+      title: "¿Cuántos pescan hoy?",
+      now: (count) => (count === 1 ? "Hoy pesca 1" : `Hoy pescan ${count}`),
+      why: "Cada uno tiene su cupo. Con nombres es mejor: se dice de quién es el cupo lleno.",
     },
 
     bag: {
@@ -223,6 +264,10 @@ export const fish: typeof en = {
       sets: "Todos los juegos",
       rules: (count) => (count === 1 ? "1 regla" : `${count} reglas`),
       addSet: "Un juego propio",
+      stateSet: "Un juego para un estado, por llenar",
+      chooseState: "Elija un estado",
+      stateName: (state) => `${state}, lobina rayada`,
+      stateWaters: (state) => `${state}, aguas del estado`,
       addRule: "Otra regla",
       newSet: "Mis reglas",
       newWaters: "mis aguas",
@@ -260,6 +305,10 @@ export const fish: typeof en = {
       note: "Qué más hay que saber",
       source: "Fuente",
       validFrom: "Rige desde (año-mes-día)",
+      validTo: "Rige hasta (año-mes-día)",
+      statesOwn: "Los estados de estas aguas ponen reglas propias",
+      yes: "Sí",
+      no: "No",
       checkedOn: "Revisada por última vez (año-mes-día)",
       checkedToday: "La revisé hoy",
       own: "Puesta en este teléfono.",
@@ -269,6 +318,7 @@ export const fish: typeof en = {
         bag: "Cupo",
         gear: "Aparejo",
         valid: "Rige desde",
+        validTo: "Rige hasta",
         checked: "Revisada",
       },
       sizes: (min, max) => (min && max ? `${min} ${max}` : min || max || "cualquier talla"),

@@ -14,7 +14,7 @@ import { about, amount } from "../../../base/units/show";
 import { countOf, type InBag } from "../../../state/fish/count";
 import { change, type Fish } from "../../../state/fish/fishes";
 import { tell } from "../../../state/fish/noting";
-import { aboard, bagNow } from "../../../state/fish/people";
+import { anglers, bagNow, counted, fishing } from "../../../state/fish/people";
 import {
   catchOf,
   inForce,
@@ -25,7 +25,9 @@ import {
   watersNow,
   watersOf,
 } from "../../../state/fish/rules";
+import { HowMany } from "../parts/how-many";
 import { fishName, speciesName } from "../parts/names";
+import { agedWords, LookedUp } from "../rules/aged";
 import { Caution } from "../rules/caution";
 import { dayWords, RuleFacts } from "../rules/rule-facts";
 import { FootButton, OutOfWater, ofFish, StepPage, toStep } from "./step";
@@ -78,11 +80,11 @@ interface JudgedProps {
 }
 
 function Judged({ fish, set, waters }: JudgedProps) {
-  const people = aboard();
+  const people = anglers();
   const [only = ""] = people;
   const alone = people.length === 1;
   const bag = bagNow(fish);
-  const counts = countOf(bag, fish.species, only);
+  const counts = counted(countOf(bag, fish.species, only), only);
   // Whose it is is asked only where the fish itself may be kept.
   const { answer, problem } = useAnswer(
     "keep",
@@ -91,10 +93,11 @@ function Judged({ fish, set, waters }: JudgedProps) {
       length: fish.length,
       byPerson: alone ? counts.byPerson : 0,
       byBoat: counts.byBoat,
-      aboard: people.length,
+      aboard: fishing(),
     }),
   );
   const may = answer?.verdict === "keep";
+  const old = answer?.verdict === "look it up";
   return (
     <StepPage
       fish={fish}
@@ -115,6 +118,8 @@ function Judged({ fish, set, waters }: JudgedProps) {
     >
       {problem && <p role="alert">{saySomewhere(problem)}</p>}
       {answer && <Verdict of={answer} fish={fish} waters={waters} />}
+      {answer && old && <LookedUp aged={answer.aged} set={set} />}
+      {answer?.askHowMany && <HowMany />}
       <Caution set={set} short />
       {answer?.close && (
         <div class="notice">
@@ -127,7 +132,7 @@ function Judged({ fish, set, waters }: JudgedProps) {
         </div>
       )}
       {may && !alone && <Whose fish={fish} set={set} waters={waters} people={people} bag={bag} />}
-      {answer?.verdict === "unknown" && (
+      {(answer?.verdict === "unknown" || (old && answer?.byRules === "keep")) && (
         <button type="button" class="button" onClick={once(() => keep(fish, alone ? only : ""))}>
           {t.master}
         </button>
@@ -150,26 +155,48 @@ function Judged({ fish, set, waters }: JudgedProps) {
   );
 }
 
-const marks = { keep: Check, release: Cross, unknown: Question };
+const marks = {
+  keep: Check,
+  release: Cross,
+  unknown: Question,
+  "look it up": Warning,
+  "how many fish": Question,
+};
+
+const looks = {
+  keep: "keep",
+  release: "release",
+  unknown: "unknown",
+  "look it up": "look-up",
+  "how many fish": "ask",
+};
 
 function Verdict({ of, fish, waters }: { of: Judgement; fish: Fish; waters: string }) {
   const Mark = marks[of.verdict];
+  const old = of.verdict === "look it up";
   return (
-    <section class={`fish-verdict ${of.verdict}`} role="status">
+    <section class={`fish-verdict ${looks[of.verdict]}`} role="status">
       <p class="fish-verdict-word">
-        <Mark /> {t.verdicts[of.verdict]}
+        <Mark /> {old ? agedWords(of.aged) : t.verdicts[of.verdict]}
       </p>
+      {old && <p>{t.byOldRule(t.verdicts[of.byRules])}</p>}
       {of.verdict === "unknown" ? (
         <p>{t.unknownWhy(speciesName(fish.species), fromDesk(waters))}</p>
       ) : (
         of.reasons.map((reason, i) => <p key={i}>{reasonWords(reason)}</p>)
       )}
+      {of.statesOwn && <p class="fish-verdict-more">{t.statesOwn}</p>}
     </section>
   );
 }
 
-const reasonWords = ({ why, limit, by, opens }: Reason): string =>
-  t.reasons[why](amount("ruler", limit), by > 0 ? amount("ruler", by) : "", opens ? dayWords(opens) : "");
+const reasonWords = ({ why, limit, by, included, opens }: Reason): string =>
+  t.reasons[why](
+    amount("ruler", limit),
+    by > 0 ? amount("ruler", by) : "",
+    opens ? dayWords(opens) : "",
+    included,
+  );
 
 interface WhoseProps {
   fish: Fish;
@@ -187,7 +214,7 @@ function Whose({ people, ...rest }: WhoseProps) {
       <ul class="links">
         {people.map((person) => (
           <li key={person}>
-            <ForPerson person={person} aboard={people.length} {...rest} />
+            <ForPerson person={person} {...rest} />
           </li>
         ))}
       </ul>
@@ -200,20 +227,24 @@ function Whose({ people, ...rest }: WhoseProps) {
 
 interface ForPersonProps extends Omit<WhoseProps, "people"> {
   person: string;
-  aboard: number;
 }
 
-function ForPerson({ fish, set, waters, bag, person, aboard }: ForPersonProps) {
+function ForPerson({ fish, set, waters, bag, person }: ForPersonProps) {
   const { species, length } = fish;
   const { answer } = useAnswer(
     "keep",
-    catchOf(set, waters, { species, length, ...countOf(bag, species, person), aboard }),
+    catchOf(set, waters, {
+      species,
+      length,
+      ...counted(countOf(bag, species, person), person),
+      aboard: fishing(),
+    }),
   );
   const may = answer?.verdict === "keep";
   return (
     <button type="button" class="button" disabled={!may} onClick={once(() => keep(fish, person))}>
       <span>
-        {person}
+        {person || t.unnamed}
         <small class="soft">{answer && (may ? t.more(answer.moreByPerson) : t.full)}</small>
       </span>
       {answer && !may && <Warning />}

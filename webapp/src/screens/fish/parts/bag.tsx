@@ -6,8 +6,9 @@ import type { Catch, Judgement } from "../../../base/desk/types/fish.gen";
 import { Warning } from "../../../base/parts/icons";
 import { text } from "../../../base/text/text";
 import { countOf, type InBag } from "../../../state/fish/count";
-import { aboard, bagNow } from "../../../state/fish/people";
+import { anglers, bagNow, counted, fishing, isSeveral } from "../../../state/fish/people";
 import { catchOf, fitting, inForce, speciesOf, watersNow } from "../../../state/fish/rules";
+import { HowMany, HowManyNow } from "./how-many";
 import { speciesName } from "./names";
 
 const t = text.fish.bag;
@@ -22,11 +23,14 @@ interface Room {
   moreByBoat: number;
   /** Not to be kept by anybody now, bag or not. */
   closed: boolean;
+  /** It depends on how many fish. */
+  ask: boolean;
 }
 
 interface Question {
   species: string;
   person: string;
+  kept: number;
   ask: Catch;
 }
 
@@ -35,35 +39,35 @@ function questions(bag: InBag[]): Question[] {
   const set = inForce();
   const waters = watersNow();
   if (!set || !waters) return [];
-  const people = aboard();
-  const all = [...new Set([...people, ...bag.map((one) => one.person)])];
+  const all = [...new Set([...anglers(), ...bag.map((one) => one.person)])];
   return speciesOf(set, waters).flatMap((species) =>
-    all.map((person) => ({
-      species,
-      person,
-      ask: catchOf(set, waters, {
+    all.map((person) => {
+      const counts = countOf(bag, species, person);
+      const ask = catchOf(set, waters, {
         species,
         length: fitting(set, species, waters),
-        ...countOf(bag, species, person),
-        aboard: people.length,
-      }),
-    })),
+        ...counted(counts, person),
+        aboard: fishing(),
+      });
+      return { species, person, kept: counts.byPerson, ask };
+    }),
   );
 }
 
 const bags = ["bag of the person full", "bag of the boat full"];
 
-function roomOf({ species, person, ask }: Question, { verdict, reasons, ...more }: Judgement): Room {
+function roomOf({ species, person, kept, ask }: Question, { byRules, reasons, ...more }: Judgement): Room {
   // The desk tells what is left after one more fish, where one more may be kept.
-  const now = (after: number) => (verdict === "keep" && after >= 0 ? after + 1 : after);
+  const now = (after: number) => (byRules === "keep" && after >= 0 ? after + 1 : after);
   return {
     species,
     person,
-    kept: ask.byPerson ?? 0,
+    kept,
     keptByBoat: ask.byBoat ?? 0,
-    more: now(more.moreByPerson),
+    more: now(isSeveral(person) ? more.moreByBoat : more.moreByPerson),
     moreByBoat: now(more.moreByBoat),
     closed: reasons.some(({ why }) => !bags.includes(why)),
+    ask: more.askHowMany,
   };
 }
 
@@ -94,6 +98,7 @@ export function BagStop() {
   return speciesIn(rooms).map((species) => {
     const of = rooms.filter((room) => room.species === species);
     const said = stopWords(of);
+    if (of.some(({ ask }) => ask)) return <HowMany key={species} />;
     return (
       said && (
         <div key={species} class="notice alarm fish-stop" role="alert">
@@ -111,7 +116,7 @@ export function BagStop() {
 function stopWords(of: Room[]): { words: string; all: boolean } | undefined {
   const [first] = of;
   if (!first) return undefined;
-  const people = aboard();
+  const people = anglers();
   const here = of.filter(({ person }) => people.includes(person));
   if (first.closed) return { words: t.closed(speciesName(first.species)), all: true };
   const full = here.filter(({ more }) => more === 0);
@@ -138,11 +143,11 @@ export function Bag() {
               {t.title}: {speciesName(species)}
             </h2>
             <dl class="facts">
-              {of.map(({ person, kept, more, closed }) => (
+              {of.map(({ person, kept, more, closed, ask }) => (
                 <div key={person}>
                   <dt>{person || (several ? text.fish.judge.unnamed : text.fish.judge.me)}</dt>
                   <dd>
-                    {t.row(kept)}, {t.more(closed ? 0 : more)}
+                    {t.row(kept)}, {ask ? text.fish.howMany.title : t.more(closed ? 0 : more)}
                   </dd>
                 </div>
               ))}
@@ -154,6 +159,7 @@ export function Bag() {
           </section>
         );
       })}
+      {rooms.length > 0 && <HowManyNow />}
     </>
   );
 }

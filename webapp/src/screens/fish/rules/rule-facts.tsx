@@ -37,6 +37,7 @@ export function RuleFacts({ rule }: { rule: OwnRule }) {
     [f.bag, bagWords(rule)],
     [f.gear, fromDesk(rule.gear)],
     [f.valid, rule.validFrom],
+    [f.validTo, rule.validTo],
     [f.checked, rule.checkedOn],
   ];
   return (

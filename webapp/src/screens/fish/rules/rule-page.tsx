@@ -71,6 +71,13 @@ function Editing({ set, rule }: { set: RuleSet; rule: OwnRule }) {
           value={!rule.noFishing}
           onChoose={(allowed) => take({ noFishing: !allowed })}
         />
+        <YesNo
+          label={t.statesOwn}
+          yes={t.yes}
+          no={t.no}
+          value={rule.statesOwn}
+          onChoose={(statesOwn) => take({ statesOwn })}
+        />
         {words("gear", t.gear, true)}
         {words("note", t.note, true)}
         {words("source", t.source, true)}
@@ -79,6 +86,12 @@ function Editing({ set, rule }: { set: RuleSet; rule: OwnRule }) {
           value={rule.validFrom}
           most={of.validFrom.longest}
           onText={(validFrom) => take({ validFrom })}
+        />
+        <TextField
+          label={t.validTo}
+          value={rule.validTo}
+          most={of.validTo.longest}
+          onText={(validTo) => take({ validTo })}
         />
         <TextField
           label={t.checkedOn}

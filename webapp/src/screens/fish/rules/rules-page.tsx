@@ -1,19 +1,36 @@
 /** Which rules are used and where the boat is; and the sets to look at and change. */
+import { useAnswer } from "../../../base/desk/ask";
 import { desk } from "../../../base/desk/desk";
 import { Gone } from "../../../base/parts/gone";
 import { On, Plus } from "../../../base/parts/icons";
 import { Choices } from "../../../base/parts/input/choices";
+import { LoadFile } from "../../../base/parts/input/load-file";
 import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { go, goInstead, href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { fromDesk, text } from "../../../base/text/text";
-import { fromBook, inForce, mostRules, rules, watersNow, watersOf } from "../../../state/fish/rules";
+import {
+  catchOf,
+  fitting,
+  fromBook,
+  inForce,
+  mostRules,
+  type RuleSet,
+  rules,
+  speciesOf,
+  watersNow,
+  watersOf,
+} from "../../../state/fish/rules";
 import { addRule, addSet, changeSet, removeSet } from "../../../state/fish/rules-change";
+import { fitsTrip, giveSet, isGiven, loadSets, mayGive, saveSet } from "../../../state/fish/rules-share";
 import { speciesName } from "../parts/names";
+import { AgedSign, LookedUp } from "./aged";
 import { Caution } from "./caution";
+import { OfferedSets } from "./offered";
 import { RuleFacts } from "./rule-facts";
+import { StateSet } from "./state-set";
 
 const t = text.fish.rules;
 
@@ -40,16 +57,12 @@ export function RulesPage() {
             onChoose={(chosen) => rules.set({ ...all, waters: chosen })}
           />
           {!waters && <p class="notice">{text.fish.judge.waters}</p>}
-          {set.rules
-            .filter((rule) => rule.waters === waters)
-            .map((rule) => (
-              <section key={rule.id}>
-                <h2>{speciesName(rule.species)}</h2>
-                <RuleFacts rule={rule} />
-              </section>
-            ))}
+          {speciesOf(set, waters).map(
+            (species) => waters && <Now key={species} {...{ set, waters, species }} />,
+          )}
         </>
       )}
+      <OfferedSets />
       <h2>{t.sets}</h2>
       <ul class="links">
         {all.sets.map(({ id, name, asOf, rules: of }) => (
@@ -64,13 +77,34 @@ export function RulesPage() {
           </li>
         ))}
       </ul>
+      <StateSet />
       <button type="button" class="button" onClick={once(() => go("fish", "set", addSet()))}>
         <Plus /> {t.addSet}
       </button>
+      <LoadFile name={text.fish.share.load} onFile={async (file) => loadSets(await file.text())} />
       <button type="button" class="button" onClick={once(asFirst)}>
         {text.parts.first.back}
       </button>
     </Page>
+  );
+}
+
+/** What holds for a kind of fish in the waters chosen. */
+function Now({ set, waters, species }: { set: RuleSet; waters: string; species: string }) {
+  const asked = { species, length: fitting(set, species, waters), byPerson: 0, byBoat: 0, aboard: 1 };
+  const { answer } = useAnswer("keep", catchOf(set, waters, asked));
+  return (
+    <section class="form">
+      <h2>{speciesName(species)}</h2>
+      {answer && <AgedSign aged={answer.aged} />}
+      {answer?.statesOwn && <p class="notice">{text.fish.judge.statesOwn}</p>}
+      {answer && <LookedUp aged={answer.aged} set={set} />}
+      {set.rules
+        .filter((rule) => rule.waters === waters && rule.species === species)
+        .map((rule) => (
+          <RuleFacts key={rule.id} rule={rule} />
+        ))}
+    </section>
   );
 }
 
@@ -120,6 +154,16 @@ export function SetPage({ id }: { id: string }) {
         onText={(name) => name && changeSet(id, { name })}
       />
       <TextField label={t.asOf} value={set.asOf} most={10} onText={(asOf) => changeSet(id, { asOf })} />
+      <div class="button-row">
+        <button type="button" class="button" onClick={once(() => saveSet(set))}>
+          {text.fish.share.save}
+        </button>
+        {mayGive() && fitsTrip(set) && (
+          <button type="button" class="button" disabled={isGiven(set)} onClick={once(() => giveSet(set))}>
+            {isGiven(set) ? text.fish.share.given : text.fish.share.give}
+          </button>
+        )}
+      </div>
       {rules.value.sets.length > 1 && (
         <button type="button" class="button" onClick={once(gone)}>
           {t.removeSet}

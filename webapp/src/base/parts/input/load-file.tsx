@@ -1,13 +1,18 @@
-/** The button that loads notes from a file, and what came of it. */
+/** A button that loads from a file, and what came of it. */
 import { useSignal } from "@preact/signals";
 import { useId } from "preact/hooks";
-import { loadNotes } from "../../state/notes/files";
 
-export function LoadFile({ name }: { name: string }) {
+interface Props {
+  name: string;
+  /** Takes the file in; tells what came of it. */
+  onFile: (file: File) => Promise<string>;
+}
+
+export function LoadFile({ name, onFile }: Props) {
   const id = useId();
   const said = useSignal("");
   const load = async (file: File) => {
-    said.value = await loadNotes(file);
+    said.value = await onFile(file);
   };
   return (
     <>
