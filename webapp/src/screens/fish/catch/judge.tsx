@@ -24,7 +24,7 @@ import {
   today,
   watersNow,
   watersOf,
-} from "../../../state/fish/rules";
+} from "../../../state/rules/rules";
 import { HowMany } from "../parts/how-many";
 import { fishName, speciesName } from "../parts/names";
 import { agedWords, LookedUp } from "../rules/aged";

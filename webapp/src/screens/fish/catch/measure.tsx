@@ -6,7 +6,7 @@ import { text } from "../../../base/text/text";
 import { stepsFrom } from "../../../base/units/steps-from";
 import { change, usualLength } from "../../../state/fish/fishes";
 import { tell } from "../../../state/fish/noting";
-import { inForce, speciesOf } from "../../../state/fish/rules";
+import { inForce, speciesOf } from "../../../state/rules/rules";
 import { Measuring } from "../parts/drawings";
 import { speciesName } from "../parts/names";
 import { letGo } from "./judge";

@@ -7,7 +7,7 @@ import { Warning } from "../../../base/parts/icons";
 import { text } from "../../../base/text/text";
 import { countOf, type InBag } from "../../../state/fish/count";
 import { anglers, bagNow, counted, fishing, isSeveral } from "../../../state/fish/people";
-import { catchOf, fitting, inForce, speciesOf, watersNow } from "../../../state/fish/rules";
+import { catchOf, fitting, inForce, speciesOf, watersNow } from "../../../state/rules/rules";
 import { HowMany, HowManyNow } from "./how-many";
 import { speciesName } from "./names";
 

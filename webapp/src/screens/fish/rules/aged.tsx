@@ -6,8 +6,8 @@ import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
-import { type RuleSet, rules } from "../../../state/fish/rules";
-import { stillHolds } from "../../../state/fish/rules-change";
+import { stillHolds } from "../../../state/rules/change";
+import { type RuleSet, rules } from "../../../state/rules/rules";
 
 const t = text.fish.aged;
 

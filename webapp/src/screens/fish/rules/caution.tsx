@@ -1,7 +1,7 @@
 /** Stands wherever rules are shown: they are defaults, and those in force come first. */
 import { Warning } from "../../../base/parts/icons";
 import { text } from "../../../base/text/text";
-import type { RuleSet } from "../../../state/fish/rules";
+import type { RuleSet } from "../../../state/rules/rules";
 
 const t = text.fish.rules;
 

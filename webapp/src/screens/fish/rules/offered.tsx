@@ -3,9 +3,9 @@ import { On } from "../../../base/parts/icons";
 import { once } from "../../../base/shell/guard";
 import { offerUndo } from "../../../base/shell/undo";
 import { fromDesk, text } from "../../../base/text/text";
-import { rules } from "../../../state/fish/rules";
-import { type Offered, offered, takeSet } from "../../../state/fish/rules-share";
 import { writerWords } from "../../../state/notes/words";
+import { rules } from "../../../state/rules/rules";
+import { type Offered, offered, takeSet } from "../../../state/rules/share";
 
 const t = text.fish.share;
 

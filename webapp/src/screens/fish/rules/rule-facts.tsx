@@ -3,7 +3,7 @@ import type { Date as DayOfYear, Rule } from "../../../base/desk/types/fish.gen"
 import { Facts } from "../../../base/parts/facts";
 import { fromDesk, text } from "../../../base/text/text";
 import { amount, numeral } from "../../../base/units/show";
-import type { OwnRule } from "../../../state/fish/rules";
+import type { OwnRule } from "../../../state/rules/rules";
 
 const t = text.fish.rules;
 

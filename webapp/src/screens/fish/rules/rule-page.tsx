@@ -14,8 +14,8 @@ import { goInstead, href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
 import { stepsFrom } from "../../../base/units/steps-from";
-import { isoDay, type OwnRule, type RuleSet, rules } from "../../../state/fish/rules";
-import { changed, judgeRule, putRule, removeRule } from "../../../state/fish/rules-change";
+import { changed, judgeRule, putRule, removeRule } from "../../../state/rules/change";
+import { isoDay, type OwnRule, type RuleSet, rules } from "../../../state/rules/rules";
 import { Caution } from "./caution";
 import { isAllYear, monthName } from "./rule-facts";
 

@@ -11,6 +11,7 @@ import { once } from "../../../base/shell/guard";
 import { go, goInstead, href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { fromDesk, text } from "../../../base/text/text";
+import { addRule, addSet, changeSet, removeSet } from "../../../state/rules/change";
 import {
   catchOf,
   fitting,
@@ -22,9 +23,8 @@ import {
   speciesOf,
   watersNow,
   watersOf,
-} from "../../../state/fish/rules";
-import { addRule, addSet, changeSet, removeSet } from "../../../state/fish/rules-change";
-import { fitsTrip, giveSet, isGiven, loadSets, mayGive, saveSet } from "../../../state/fish/rules-share";
+} from "../../../state/rules/rules";
+import { fitsTrip, giveSet, isGiven, loadSets, mayGive, saveSet } from "../../../state/rules/share";
 import { speciesName } from "../parts/names";
 import { AgedSign, LookedUp } from "./aged";
 import { Caution } from "./caution";

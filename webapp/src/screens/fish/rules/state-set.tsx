@@ -2,7 +2,7 @@
 import { Pick } from "../../../base/parts/input/pick";
 import { go } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { addStateSet } from "../../../state/fish/rules-change";
+import { addStateSet } from "../../../state/rules/change";
 
 const t = text.fish.rules;
 

@@ -1,7 +1,7 @@
 import { beforeEach, expect, it } from "vitest";
 import { en } from "../../base/text/en";
 import { type RuleSet, rules } from "./rules";
-import { fitsTrip, loadSets, rulesFile } from "./rules-share";
+import { fitsTrip, loadSets, rulesFile } from "./share";
 
 const t = en.fish.share;
 
