@@ -83,6 +83,46 @@ func TestAPauseBeginsAnew(t *testing.T) {
 	}
 }
 
+// Three beats missed together are missed, four are a pause (a judgement, from memory).
+func TestLengthOfAPause(t *testing.T) {
+	for missed := range 6 {
+		var times []float64
+		for i := range 12 {
+			at := 0.5 * float64(i)
+			if i >= 5 {
+				at += 0.5 * float64(missed)
+			}
+			times = append(times, at)
+		}
+		used := 12
+		if missed >= 4 {
+			used, missed = 7, 0
+		}
+		if a := beat(t, times...); a.Used != used || a.Missed != missed {
+			t.Errorf("%d missed: %+v", missed, a)
+		}
+	}
+}
+
+// A beat whose intervals are by turns longer and shorter: up to 8 % it is steady, up to 20 % uneven, beyond it is none
+// (judgements, from memory).
+func TestDegreesOfSteadiness(t *testing.T) {
+	for _, c := range []struct {
+		off        float64
+		steadiness Steadiness
+		why        Why
+	}{{0.07, Steady, WhyNone}, {0.09, Uneven, WhyNone}, {0.18, Uneven, WhyNone}, {0.22, NotKnown, WhyRagged}} {
+		times, at := []float64{0}, 0.
+		for i := range 40 {
+			at += 0.6 * (1 + c.off*float64(1-2*(i%2)))
+			times = append(times, at)
+		}
+		if a := beat(t, times...); a.Steadiness != c.steadiness || a.Why != c.why {
+			t.Errorf("%v: %+v", c.off, a)
+		}
+	}
+}
+
 // taps of a hand: its own unsteadiness adds up, those of finger and screen do not (Wing and Kristofferson's model).
 func taps(r *rand.Rand, period, hand, touch float64, n int) (times []float64) {
 	at := 5.0
@@ -192,7 +232,7 @@ func TestMoreTaps(t *testing.T) {
 			n++
 		}
 		total += float64(n) / runs
-		if last := beat(t, all[:n]...); last.Error > goodBeat {
+		if last := beat(t, all[:n]...); last.Error > 0.05 {
 			t.Fatalf("no more taps, but an error of %v", last.Error)
 		}
 	}

@@ -184,6 +184,31 @@ func TestPerfectOrder(t *testing.T) {
 	}
 }
 
+// Where the marks leave the fit to its prior, that is a standard deviation of 10 for the borders and of 20 for the slopes:
+// so wide that marks of one skipper, whose blur is a few per cent, hardly feel it (judgements, from memory).
+func TestPriorOfTheFit(t *testing.T) {
+	marks := ladder(3, 3, 3)
+	speeds := make([]float64, len(marks))
+	for i, m := range marks {
+		speeds[i] = m.Speed
+	}
+	u := usual{0, mean(speeds)}
+	var grades []grade
+	for i, m := range marks {
+		g, _ := u.compare(0, m.Speed)
+		g.is = i / 3
+		grades = append(grades, g)
+	}
+	m, ok := fitOrdinal(grades, stat.Row{0.01, 0.01, 0.0025, 0.0025})
+	if !ok {
+		t.Fatal("no fit")
+	}
+	at, _ := u.compare(0, 1.32)
+	for k, want := range m.chances(at) {
+		near(t, "chance", pump(t, Pump{Marks: marks, Speed: 1.32}).Learned.Chances[k], want, 1e-9)
+	}
+}
+
 // Marks that do not go with beat and speed teach nothing, nor do those the wrong way round.
 func TestContradictions(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))

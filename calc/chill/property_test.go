@@ -321,6 +321,7 @@ func TestLimits(t *testing.T) {
 	}{
 		{Cooling{Girth: 0.45, Temperature: 18, Stir: Stirred}, Kept, Kept},
 		{Cooling{Girth: 0.45, Temperature: 18, Stir: Stirred, Dead: 8.9 * hour}, Kept, Perhaps},
+		{Cooling{Girth: 0.45, Temperature: 18, Stir: Stirred, Dead: 9.1 * hour}, Missed, Perhaps},
 		{Cooling{Girth: 0.45, Temperature: 18, Stir: Stirred, Dead: 11.5 * hour}, Missed, Missed},
 		{Cooling{Girth: 0.45, Temperature: 29, Stir: Stirred, Dead: 7 * hour}, Missed, Perhaps},
 		{Cooling{Girth: 0.45, Temperature: 28, Stir: Stirred, Dead: 7 * hour}, Kept, Perhaps},
