@@ -38,7 +38,7 @@ func BenchmarkSpread(b *testing.B) {
 	request, _ := codec.Encode(&q)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Answer("spread", request); err != nil {
+		if _, err := (Desk{}).Answer("spread", request); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
+	"wirewake/calc/tide"
 	"wirewake/calc/towline/line"
 	"wirewake/calc/towline/motion"
 	"wirewake/calc/towline/steady"
@@ -20,7 +21,7 @@ import (
 )
 
 // handle reads the request to the calculation of this name and writes its answer.
-func handle(name string, in []byte, w *codec.Writer) error {
+func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error {
 	switch name {
 	case "spread":
 		var q steady.Spread
@@ -208,6 +209,36 @@ func handle(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := current.ToThrottle(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "stations":
+		var q tide.Stations
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := tide.Nearest(stations, q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "tide":
+		var q tide.Span
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := tide.ToHeights(stations, q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "stream":
+		var q tide.Span
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := tide.ToCurrents(stations, q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -13,6 +13,7 @@ import (
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
+	"wirewake/calc/tide"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
 	"wirewake/calc/towline/motion"
@@ -46,6 +47,9 @@ func List() []Calculation {
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
 		offer[current.Overboard, current.OverboardAnswer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", current.ToRecover),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),
+		offerWith[tide.Stations, tide.StationsAnswer]("stations", "the tide or current stations nearest to a place", tide.Nearest),
+		offerWith[tide.Span, tide.Prediction]("tide", "high and low water and the heights between at a station: computed, not for navigation", tide.ToHeights),
+		offerWith[tide.Span, tide.Prediction]("stream", "slacks, floods and ebbs and the current between at a station: computed, not for navigation", tide.ToCurrents),
 		offer[beat.Taps, beat.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", beat.Beat),
 		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),
 		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),
@@ -63,9 +67,15 @@ func List() []Calculation {
 // Calculation is one thing the desk can answer.
 type Calculation struct{ Name, Summary string }
 
+// Desk is a counter with what it was given to answer from.
+type Desk struct {
+	// Stations of tide and current; without them their calculations say so.
+	Stations tide.Tables
+}
+
 // Answer answers the request to the calculation of this name. The error is of type codec.Problems.
-func Answer(name string, request []byte) (answer []byte, err error) {
-	return guard(func(w *codec.Writer) error { return handle(name, request, w) })
+func (d Desk) Answer(name string, request []byte) (answer []byte, err error) {
+	return guard(func(w *codec.Writer) error { return handle(d.Stations, name, request, w) })
 }
 
 // offer puts a calculation on the counter: it sees to it that the types fit. Were it to answer as well, the module for
@@ -77,6 +87,17 @@ func offer[Request, Answer any, R interface {
 	*Answer
 	codec.Encoder
 }](name, summary string, _ func(Request) (Answer, error)) Calculation {
+	return Calculation{name, summary}
+}
+
+// offerWith offers one that answers from the stations too.
+func offerWith[Request, Answer any, R interface {
+	*Request
+	codec.Decoder
+}, A interface {
+	*Answer
+	codec.Encoder
+}](name, summary string, _ func(tide.Tables, Request) (Answer, error)) Calculation {
 	return Calculation{name, summary}
 }
 

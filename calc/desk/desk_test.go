@@ -3,11 +3,27 @@ package desk
 import (
 	"bytes"
 	"encoding/json"
+	"os"
 	"strings"
+	"sync"
 	"testing"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/tide"
 )
+
+// withStations is a desk with the few stations that the tests of tide have.
+var withStations = sync.OnceValue(func() Desk {
+	data, err := os.ReadFile("../tide/testdata/stations.bin")
+	if err != nil {
+		panic(err)
+	}
+	table, err := tide.Read(data)
+	if err != nil {
+		panic(err)
+	}
+	return Desk{tide.Tables{table}}
+})
 
 // Every calculation answers its own example.
 func TestExamples(t *testing.T) {
@@ -17,7 +33,7 @@ func TestExamples(t *testing.T) {
 			t.Errorf("%s: no example: %s", c.Name, request)
 			continue
 		}
-		answer, err := Answer(c.Name, request)
+		answer, err := withStations().Answer(c.Name, request)
 		if err != nil || !json.Valid(answer) || len(answer) < 10 {
 			t.Errorf("%s: %s, %v", c.Name, answer, err)
 		}
@@ -50,7 +66,7 @@ func TestUnknownName(t *testing.T) {
 		if request, ok := Example(name); ok || request != nil {
 			t.Errorf("example for %q: %s", name, request)
 		}
-		_, err := Answer(name, []byte("{}"))
+		_, err := withStations().Answer(name, []byte("{}"))
 		if p := codec.ProblemsOf(err); len(p) != 1 || p[0].Code != codec.CodeUnknown {
 			t.Errorf("%q: %v", name, err)
 		}
@@ -74,7 +90,7 @@ func TestRefusals(t *testing.T) {
 		if edited == string(request) {
 			t.Fatalf("%s: the example has no %s:\n%s", c.name, c.old, request)
 		}
-		answer, err := Answer(c.name, []byte(edited))
+		answer, err := withStations().Answer(c.name, []byte(edited))
 		p, ok := err.(codec.Problems)
 		if answer != nil || !ok || len(p) == 0 || p[0].Field != c.field {
 			t.Errorf("%s, %s: %s, %v; want a problem of %s", c.name, c.new, answer, err, c.field)
@@ -86,7 +102,7 @@ func TestRefusals(t *testing.T) {
 func TestLargest(t *testing.T) {
 	for name, v := range largest(t) {
 		request, _ := codec.Encode(v)
-		if answer, err := Answer(name, request); err != nil || len(answer) < len(request) {
+		if answer, err := withStations().Answer(name, request); err != nil || len(answer) < len(request) {
 			t.Errorf("%s: %d bytes, %v", name, len(answer), err)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
+	"wirewake/calc/tide"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
 	"wirewake/calc/towline/motion"
@@ -103,6 +104,12 @@ func example(name string) codec.Encoder {
 		flow := exampleCurrent()
 		q.Current, q.Speed, q.Course, q.Low, q.High = &flow, 1.9, 2.1, 3*unit.Knot, 3.5*unit.Knot
 		return &q
+	case "stations":
+		return &tide.Stations{Place: exampleGround, Kind: tide.KindTide, Count: 10}
+	case "tide":
+		return exampleSpan("8531680")
+	case "stream":
+		return exampleSpan("n03020")
 	case "beat":
 		return &beat.Taps{Times: []float64{12.31, 12.72, 13.1, 13.52, 14.34, 14.72, 15.14, 15.2, 15.55}} // one missed, one double
 	case "pump":
@@ -328,4 +335,13 @@ func exampleCatch() *fish.Catch {
 		Gear: "in-line circle hooks with bait", Note: "an example", Source: "put the rules in force here", ValidTo: "2024", CheckedOn: "2024-06-30",
 	}}
 	return &q
+}
+
+// exampleGround is off a bay that has stations of both kinds.
+var exampleGround = tide.Place{Lat: 40.5 * unit.Degree, Lon: -74 * unit.Degree}
+
+// exampleSpan is a day in July 2026 at a station, half-hour by half-hour.
+func exampleSpan(station string) *tide.Span {
+	const day = 1784073600 // 2026 July 15, 0h UTC
+	return &tide.Span{Station: station, Place: &exampleGround, From: day, Until: day + 86400, Step: 1800}
 }

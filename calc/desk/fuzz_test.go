@@ -25,7 +25,7 @@ func ask(t *testing.T, c Calculation, request []byte) {
 	guard := time.AfterFunc(hangs, func() { panic(c.Name + " hangs on " + string(request)) })
 	defer guard.Stop()
 	w := codec.NewWriter()
-	if err := handle(c.Name, request, w); err != nil { // not Answer, which would hide a panic
+	if err := handle(withStations().Stations, c.Name, request, w); err != nil { // not Answer, which would hide a panic
 		problems, ok := err.(codec.Problems)
 		if !ok || len(problems) == 0 {
 			t.Fatalf("%s: %#v is not problems\n%s", c.Name, err, request)
@@ -92,7 +92,10 @@ func FuzzAnswer(f *testing.F) {
 	})
 }
 
-var number = regexp.MustCompile(`-?\d+(\.\d+)?(e[-+]?\d+)?`)
+// number finds them, and texts, which may have some inside.
+var number = regexp.MustCompile(`"[^"]*"|-?\d+(\.\d+)?(e[-+]?\d+)?`)
+
+func isText(match []byte) bool { return match[0] == '"' }
 
 // knob is a number of an example and its limits, which the desk itself tells.
 type knob struct {
@@ -106,10 +109,14 @@ var place = regexp.MustCompile(`\[\d+\]`)
 // knobsOf is the limits of every number in the example.
 func knobsOf(t testing.TB, c Calculation, example []byte) []knob {
 	var knobs []knob
+	counter := withStations()
 	for _, at := range number.FindAllIndex(example, -1) {
+		if isText(example[at[0]:at[1]]) {
+			continue
+		}
 		refusal := func(value string) codec.Problem {
 			spoilt := append(append(append([]byte{}, example[:at[0]]...), value...), example[at[1]:]...)
-			_, err := Answer(c.Name, spoilt)
+			_, err := counter.Answer(c.Name, spoilt)
 			return append(codec.ProblemsOf(err), codec.Problem{})[0]
 		}
 		outside := refusal("-1000000000")
@@ -183,6 +190,9 @@ func FuzzExtremes(f *testing.F) {
 		}
 		j := -1
 		request := number.ReplaceAllFunc(examples[i], func(old []byte) []byte {
+			if isText(old) {
+				return old
+			}
 			j++
 			v, ok := set[j]
 			if !ok {

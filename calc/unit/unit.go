@@ -2,6 +2,8 @@
 // appendix B; all exact by definition). It serves data that comes in those units; screens convert on their own.
 package unit
 
+import "math"
+
 // Exact by definition.
 const (
 	Inch  = 0.0254          // m
@@ -9,4 +11,6 @@ const (
 	Ounce = 0.028349523125  // kg
 	Pound = 4.4482216152605 // N, pound-force
 	Knot  = 1852. / 3600    // m/s
+
+	Degree = math.Pi / 180 // rad
 )

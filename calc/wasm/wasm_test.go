@@ -15,12 +15,25 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/desk"
+	"wirewake/calc/tide"
 )
+
+// stations is a table for the tests.
+const stations = "../tide/testdata/stations.bin"
 
 // The phone's module must answer as the terminal does: the same text, but that the last digits of a number may
 // differ, since some functions of package math are not the same code on every processor. It is built as for the
 // phone, made lean, and asked in Node, with the loader that comes with Go.
 func TestAnswersAsTheTerminal(t *testing.T) {
+	data, err := os.ReadFile(stations)
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, err := tide.Read(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	counter := desk.Desk{Stations: tide.Tables{table}}
 	type ask struct {
 		Name    string `json:"name"`
 		Request any    `json:"request"`
@@ -30,7 +43,7 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 	for _, c := range desk.List() {
 		example, _ := desk.Example(c.Name)
 		asks = append(asks, ask{c.Name, string(example)})
-		answer, err := desk.Answer(c.Name, example)
+		answer, err := counter.Answer(c.Name, example)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -38,7 +51,7 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 	}
 	for _, refused := range []ask{{"nosuch", "{}"}, {"spread", "{}"}, {"spread", "{\"sea\": \"\xe2\x80\xa8é"}, {"gear", ""}, {"gear", " {} {}"}} {
 		asks = append(asks, refused)
-		_, err := desk.Answer(refused.Name, []byte(refused.Request.(string)))
+		_, err := counter.Answer(refused.Name, []byte(refused.Request.(string)))
 		w := codec.NewWriter()
 		codec.ProblemsOf(err).Encode(w)
 		problems, _ := w.Bytes()
@@ -98,7 +111,7 @@ func inNode(t *testing.T, script, pkg string, input []byte) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	node := exec.Command("node", script, filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"), module)
+	node := exec.Command("node", script, filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"), module, stations)
 	node.Stdin = bytes.NewReader(input)
 	node.Stderr = os.Stderr
 	out, err := node.Output()

@@ -254,11 +254,15 @@ func (h *house) deskGo() ([]byte, error) {
 		}
 	}
 	b.WriteString(")\n\n// handle reads the request to the calculation of this name and writes its answer.\n")
-	b.WriteString("func handle(name string, in []byte, w *codec.Writer) error {\nswitch name {\n")
+	b.WriteString("func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error {\nswitch name {\n")
 	for _, e := range h.entries {
 		fmt.Fprintf(&b, "case %q:\nvar q %s.%s\n", e.name, e.request.pkg, e.request.name)
 		b.WriteString("if err := codec.Decode(in, &q); err != nil {\nreturn err\n}\n")
-		fmt.Fprintf(&b, "a, err := %s(q)\nif err == nil {\na.Encode(w)\n}\nreturn err\n", e.by)
+		with := ""
+		if e.with {
+			with = "stations, "
+		}
+		fmt.Fprintf(&b, "a, err := %s(%sq)\nif err == nil {\na.Encode(w)\n}\nreturn err\n", e.by, with)
 	}
 	b.WriteString("}\nreturn unknown()\n}\n")
 	return format.Source(b.Bytes())

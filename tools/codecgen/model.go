@@ -21,6 +21,7 @@ type entry struct {
 	name, summary   string
 	request, answer typeName
 	by              string // the function, as written in the list
+	with            bool   // it takes the stations too
 }
 
 // typeName is a type in a package.

@@ -6,6 +6,7 @@ import type * as calibrate from "./calibrate.gen";
 import type * as plan from "./plan.gen";
 import type * as rise from "./rise.gen";
 import type * as current from "./current.gen";
+import type * as tide from "./tide.gen";
 import type * as beat from "./beat.gen";
 import type * as trade from "./trade.gen";
 import type * as seawater from "./seawater.gen";
@@ -53,6 +54,12 @@ export interface Calculations {
   overboard: { request: current.Overboard; answer: current.OverboardAnswer };
   /** whether to go a little faster or slower, and by how much over ground */
   throttle: { request: current.Throttle; answer: current.ThrottleAnswer };
+  /** the tide or current stations nearest to a place */
+  stations: { request: tide.Stations; answer: tide.StationsAnswer };
+  /** high and low water and the heights between at a station: computed, not for navigation */
+  tide: { request: tide.Span; answer: tide.Prediction };
+  /** slacks, floods and ebbs and the current between at a station: computed, not for navigation */
+  stream: { request: tide.Span; answer: tide.Prediction };
   /** beat of the rod tip from the times of taps, and how sure it is */
   beat: { request: beat.Taps; answer: beat.BeatAnswer };
   /** at which beat and speed a spoon works, from the skipper's own marks */
