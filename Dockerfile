@@ -14,6 +14,10 @@ WORKDIR /src/webapp
 COPY webapp/package.json webapp/package-lock.json webapp/.npmrc ./
 RUN npm ci
 COPY webapp ./
+COPY tools/tides ../tools/tides
+RUN mkdir -p public/tides && for region in east west; do \
+        node ../tools/tides/make.mjs $region public/tides/$region.bin; \
+    done
 COPY --from=calc /out/ public/
 RUN npm run build
 

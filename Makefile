@@ -18,6 +18,9 @@ wasm := webapp/public/calc.wasm
 loader := webapp/public/wasm_exec.js
 calc := $(shell find calc tools/lean -name '*.go' ! -name '*_test.go')
 
+# The stations of tide and current, a table for each region.
+tides := webapp/public/tides/east.bin webapp/public/tides/west.bin
+
 # The webapp and what it is built from.
 app := embed/dist/index.html.gz
 packages := webapp/node_modules/.package-lock.json
@@ -66,7 +69,7 @@ arm64-check:
 
 needs = @command -v $(1) >/dev/null || { echo 'Please install $(2) (a Debian package).'; exit 1; }
 
-$(app): $(sources) $(wasm) $(loader) $(packages)
+$(app): $(sources) $(wasm) $(loader) $(tides) $(packages)
 	cd webapp && npm run build
 
 # Without inlining in the runtime: 27 KB less over the wire for 3 % of speed.
@@ -76,6 +79,10 @@ $(wasm): $(calc) go.mod go.sum
 
 $(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js
 	cp $< $@
+
+webapp/public/tides/%.bin: tools/tides/make.mjs tools/tides/columns.mjs $(packages)
+	@mkdir -p $(@D)
+	node tools/tides/make.mjs $* $@
 
 $(packages): webapp/package.json webapp/package-lock.json
 	cd webapp && npm ci
@@ -123,5 +130,5 @@ bench: build
 
 .PHONY: clean
 clean:
-	rm -rf bin $(wasm) $(loader) webapp/test-results webapp/playwright-report
+	rm -rf bin $(wasm) $(loader) webapp/public/tides webapp/test-results webapp/playwright-report
 	find embed/dist -mindepth 1 ! -name .keep -delete

@@ -103,6 +103,22 @@ func (f Files) Open(form Form) (io.ReadSeekCloser, error) {
 	return whole{bytes.NewReader(content)}, err
 }
 
+// ReadAll is the content of a file as it is.
+func (f Files) ReadAll(file File) ([]byte, error) {
+	for _, form := range file.Forms {
+		if form.Coding != identity {
+			continue
+		}
+		content, err := form.stream(f.root)
+		if err != nil {
+			return nil, err
+		}
+		defer content.Close()
+		return io.ReadAll(content)
+	}
+	return nil, fs.ErrNotExist
+}
+
 type whole struct{ *bytes.Reader }
 
 func (whole) Close() error { return nil }

@@ -2,6 +2,7 @@ package embed
 
 // mediaTypes by file ending. The machine's own table is not asked: it differs from one to the next.
 var mediaTypes = map[string]string{
+	".bin":         "application/octet-stream",
 	".css":         "text/css; charset=utf-8",
 	".html":        "text/html; charset=utf-8",
 	".ico":         "image/vnd.microsoft.icon",

@@ -5,11 +5,14 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"path"
 
 	"golang.org/x/term"
 
 	"wirewake/calc/codec"
 	"wirewake/calc/desk"
+	"wirewake/calc/tide"
+	"wirewake/embed"
 )
 
 const calcHelp = `usage: wirewake calc                          list the calculations
@@ -54,7 +57,12 @@ func calculate(_ context.Context, io console, args []string) int {
 	if !ok {
 		return code
 	}
-	answer, err := desk.Answer(name, request)
+	stations, err := stations()
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake calc: the stations of tide and current cannot be read: %v\n", err)
+		return failed
+	}
+	answer, err := desk.Desk{Stations: stations}.Answer(name, request)
 	if err != nil {
 		for _, p := range codec.ProblemsOf(err) {
 			if p.Field != "" {
@@ -103,4 +111,27 @@ func print(io console, text []byte) int {
 		return failed
 	}
 	return done
+}
+
+// stations are the tables that phones load from this binary; none when it was built without the webapp.
+func stations() (all tide.Tables, err error) {
+	app, err := embed.App()
+	if err != nil {
+		return nil, err
+	}
+	for _, file := range app.All() {
+		if path.Dir(file.Path) != "tides" {
+			continue
+		}
+		data, err := app.ReadAll(file)
+		if err != nil {
+			return nil, err
+		}
+		table, err := tide.Read(data)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", file.Path, err)
+		}
+		all = append(all, table)
+	}
+	return all, nil
 }

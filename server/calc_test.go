@@ -7,12 +7,14 @@ import (
 	"os"
 	"os/exec"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/creack/pty"
 
 	"wirewake/calc/desk"
+	"wirewake/calc/tide"
 )
 
 func TestCalcListsWhatTheDeskAnswers(t *testing.T) {
@@ -28,7 +30,14 @@ func TestCalcListsWhatTheDeskAnswers(t *testing.T) {
 }
 
 func TestEveryExampleIsAnswered(t *testing.T) {
+	tables, err := stations()
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, c := range desk.List() {
+		if len(tables) == 0 && slices.Contains([]string{"stations", "tide", "stream"}, c.Name) {
+			continue // built without the webapp
+		}
 		example, _, code := tell(t, "", "calc", c.Name, "--example")
 		if code != done || !json.Valid([]byte(example)) || !strings.HasSuffix(example, "\n") {
 			t.Errorf("%s --example: exit %d, %q", c.Name, code, example)
@@ -137,5 +146,42 @@ func TestAtAKeyboardCalcSaysWhatItWaitsFor(t *testing.T) {
 	}
 	if err := cmd.Wait(); err != nil || !json.Valid([]byte(answer.String())) {
 		t.Errorf("%v: %q", err, answer.String())
+	}
+}
+
+// The tables in the binary are whole: every seventh station of every kind predicts a day, or says why it cannot.
+func TestTheStationsInTheBinaryPredict(t *testing.T) {
+	tables, err := stations()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(tables) == 0 {
+		t.Skip("built without the webapp")
+	}
+	const day = 1784073600 // 2026 July 15, 0h UTC
+	refused, all := 0, 0
+	for _, place := range []tide.Place{{Lat: 0.71, Lon: -1.29}, {Lat: 0.66, Lon: -2.14}} {
+		for kind, tell := range map[tide.Kind]func(tide.Tables, tide.Span) (tide.Prediction, error){
+			tide.KindTide: tide.ToHeights, tide.KindCurrent: tide.ToCurrents,
+		} {
+			near, err := tide.Nearest(tables, tide.Stations{Place: place, Kind: kind, Count: 100})
+			if err != nil || len(near.Stations) != 100 || near.Stations[99].Distance > 500e3 {
+				t.Fatalf("%v: %d stations near %v", err, len(near.Stations), place)
+			}
+			for i := 0; i < 100; i += 7 {
+				s := near.Stations[i]
+				p, err := tell(tables, tide.Span{Station: s.ID, From: day, Until: day + 86400})
+				all++
+				switch {
+				case s.Why != "" && err != nil:
+					refused++
+				case err != nil || len(p.Marks) < 2:
+					t.Errorf("%s: %d marks, %v", s.Name, len(p.Marks), err)
+				}
+			}
+		}
+	}
+	if refused > all/10 {
+		t.Errorf("%d of %d refused", refused, all)
 	}
 }

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
 const dist = join(import.meta.dirname, "../../embed/dist");
-const compressible = /\.(html|js|css|wasm|svg|webmanifest)$/;
+const compressible = /\.(html|js|css|wasm|bin|svg|webmanifest)$/;
 
 for (const name of readdirSync(dist, { recursive: true })) {
   if (!compressible.test(name)) continue;
