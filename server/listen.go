@@ -55,7 +55,7 @@ func serveUntil(ctx context.Context, listener net.Listener, proof proof, handler
 		ReadTimeout:       wait.read,
 		WriteTimeout:      wait.write,
 		IdleTimeout:       wait.idle,
-		MaxHeaderBytes:    32 << 10,
+		MaxHeaderBytes:    8 << 10,
 		ErrorLog:          slog.NewLogLogger(handshakes{log.Handler()}, slog.LevelWarn),
 	}
 	stopped := make(chan error, 1)

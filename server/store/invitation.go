@@ -46,6 +46,15 @@ type Newcomer struct {
 // Enrol takes a phone aboard; ok is false if it is not, or no longer, invited.
 func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) {
 	at := now.UnixMilli()
+	// Whoever guesses does not take the writer's time.
+	guess := n.Invitation
+	if guess == nil {
+		guess = n.Code
+	}
+	err = s.reading.QueryRow(`SELECT EXISTS (SELECT 1 FROM invitation WHERE hash = ?1 OR code = ?1)`, guess[:]).Scan(&ok)
+	if err != nil || !ok {
+		return Device{}, false, s.explain(err)
+	}
 	err = s.write(func(tx *tx) error {
 		d = Device{ID: n.ID, Name: n.Name, Enrolled: now, Seen: now}
 		var hash []byte

@@ -6,6 +6,7 @@ import (
 	"compress/gzip"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"mime"
 	"net/http"
@@ -18,15 +19,21 @@ import (
 // Limit is the most bytes a request may carry, counted after decompression.
 const Limit = 1_000_000
 
-var tooLarge = &problem.Problem{Status: http.StatusRequestEntityTooLarge, Code: "size", Text: "This is more than the 1 MB that one request may carry."}
+func tooLarge(most int) *problem.Problem {
+	return &problem.Problem{Status: http.StatusRequestEntityTooLarge, Code: "size",
+		Text: fmt.Sprintf("This is more than the %d KB that this request may carry.", most/1000)}
+}
 
 // JSON reads a body of JSON into a value.
-func JSON(c echo.Context, into any) error {
+func JSON(c echo.Context, into any) error { return Brief(c, into, Limit) }
+
+// Brief is JSON for a body of at most so many bytes.
+func Brief(c echo.Context, into any, most int) error {
 	kind, _, err := mime.ParseMediaType(c.Request().Header.Get(echo.HeaderContentType))
 	if err != nil || kind != echo.MIMEApplicationJSON {
 		return &problem.Problem{Status: http.StatusUnsupportedMediaType, Code: "type", Text: "A request must have Content-Type: application/json."}
 	}
-	text, err := read(c.Request())
+	text, err := read(c.Request(), most)
 	if err != nil {
 		return err
 	}
@@ -41,7 +48,7 @@ func JSON(c echo.Context, into any) error {
 	return nil
 }
 
-func read(r *http.Request) ([]byte, error) {
+func read(r *http.Request, most int) ([]byte, error) {
 	var from io.Reader = r.Body
 	switch coding := r.Header.Get(echo.HeaderContentEncoding); coding {
 	case "", "identity":
@@ -54,12 +61,12 @@ func read(r *http.Request) ([]byte, error) {
 	default:
 		return nil, problem.Form("The request's Content-Encoding must be gzip or none, not " + coding + ".")
 	}
-	text, err := io.ReadAll(io.LimitReader(from, Limit+1))
+	text, err := io.ReadAll(io.LimitReader(from, int64(most)+1))
 	switch {
 	case err != nil:
 		return nil, unreadable(err)
-	case len(text) > Limit:
-		return nil, tooLarge
+	case len(text) > most:
+		return nil, tooLarge(most)
 	}
 	return text, nil
 }
@@ -68,7 +75,7 @@ func read(r *http.Request) ([]byte, error) {
 func unreadable(err error) error {
 	var door *echo.HTTPError
 	if errors.As(err, &door) && door.Code == http.StatusRequestEntityTooLarge {
-		return tooLarge
+		return tooLarge(Limit)
 	}
 	return problem.Form("The request did not arrive whole: " + err.Error() + ".")
 }

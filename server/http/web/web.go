@@ -71,10 +71,10 @@ func New(p Parts) http.Handler {
 	}
 	get("/*", (&static{app: p.App, door: p.Door}).serve)
 
-	aboard := func(method, path string, handler echo.HandlerFunc) {
-		e.Add(method, "/api"+path, handler, needs(p.Store), enrol.OwnPages)
-	}
 	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep}
+	aboard := func(method, path string, handler echo.HandlerFunc) {
+		e.Add(method, "/api"+path, handler, needs(p.Store), enrolment.Brief, enrol.OwnPages)
+	}
 	enrolment.Routes(aboard)
 	(&exchange.Handler{Store: p.Store, Enrolment: enrolment, Log: p.Log, Now: p.Now}).Routes(aboard)
 	(&photos.Handler{Keeper: photos.Keeper{Shelf: p.Shelf, Store: p.Store, Log: p.Log}, Enrolment: enrolment, Now: p.Now}).Routes(aboard)

@@ -24,7 +24,8 @@ type Enrolment struct {
 	// Sleep is time.Sleep, but for tests.
 	Sleep func(time.Duration)
 
-	tries tries
+	tries     tries
+	strangers strangers
 }
 
 // Routes adds what is answered under /api.
@@ -71,7 +72,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 		Name       string `json:"name"`
 		proof
 	}
-	if err := content.JSON(c, &asked); err != nil {
+	if err := content.Brief(c, &asked, strangersBody); err != nil {
 		return err
 	}
 	asked.Name = strings.TrimSpace(asked.Name)
@@ -88,15 +89,17 @@ func (e *Enrolment) enrol(c echo.Context) error {
 			return noProof
 		}
 	}
-	if wait := e.tries.begin(c.RealIP(), began); wait > 0 {
-		return &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: wait,
-			Text: "There were too many wrong tries. Wait a little, then try again."}
-	}
 	token := random(32)
 	newcomer := store.Newcomer{ID: id, Token: hash(token), Name: asked.Name}
+	right := func() {}
 	if asked.Code != "" {
 		code := typed(asked.Code)
 		newcomer.Code = &code
+		if wait := e.tries.begin(c.RealIP(), code, began); wait > 0 {
+			return &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: wait,
+				Text: "There were too many wrong tries. Wait a little, then try again; or scan the invitation, which nobody's tries hold up."}
+		}
+		right = func() { e.tries.right(c.RealIP(), code) }
 	} else {
 		invitation := hash(asked.Invitation)
 		newcomer.Invitation = &invitation
@@ -107,7 +110,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	}
 	d, ok, err := e.Store.Enrol(newcomer, began)
 	if err != nil || ok {
-		e.tries.right(c.RealIP())
+		right()
 	}
 	if err != nil {
 		return err

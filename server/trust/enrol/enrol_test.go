@@ -134,7 +134,11 @@ func TestWrongTriesAreCounted(t *testing.T) {
 		})}
 		return phone.Ask("POST", "/api/enrol", content)
 	}
-	wrong := map[string]string{"code": "0000-0000", "name": "A"}
+	guess := 0
+	wrong := func() map[string]string {
+		guess++
+		return map[string]string{"code": fmt.Sprintf("0000-%04d", guess), "name": "A"}
+	}
 	good := func() map[string]string {
 		t, err := enrol.Invitation{Role: store.Mate, Hours: 1, Uses: 1}.Make(b.Store, harness.Origin, b.Clock.Now())
 		if err != nil {
@@ -149,7 +153,7 @@ func TestWrongTriesAreCounted(t *testing.T) {
 		}
 	}
 	tries := 0
-	for ; from("192.0.2.1:1", wrong).Status == 403; tries++ {
+	for ; from("192.0.2.1:1", wrong()).Status == 403; tries++ {
 	}
 	if tries != 10 {
 		t.Errorf("%d wrong tries from one address, want 10", tries)
@@ -167,16 +171,72 @@ func TestWrongTriesAreCounted(t *testing.T) {
 	}
 	// One who has many addresses of one network is one.
 	tries = 0
-	for ; from(fmt.Sprintf("[2001:db8::%x]:1", tries), wrong).Status == 403; tries++ {
+	for ; from(fmt.Sprintf("[2001:db8::%x]:1", tries), wrong()).Status == 403; tries++ {
 	}
 	if tries != 10 {
 		t.Errorf("%d wrong tries from one network, want 10", tries)
 	}
-	// And all together are limited, too.
-	for tries = 0; tries < 1000 && from(fmt.Sprintf("198.51.100.%d:1", tries/5), wrong).Status == 403; tries++ {
+	// On the link itself every address is somebody.
+	for i := range 30 {
+		if r := from(fmt.Sprintf("[fe80::%x%%eth0]:1", i), wrong()); r.Status != 403 {
+			t.Errorf("%d addresses on the link: %d", i, r.Status)
+		}
 	}
-	if tries < 70 || tries > 110 {
-		t.Errorf("%d wrong tries from all, want about 80", tries)
+	// One code is not tried over and over, from wherever.
+	tries = 0
+	for ; from(fmt.Sprintf("203.0.113.%d:1", tries), map[string]string{"code": "ZZZZ-ZZZZ", "name": "A"}).Status == 403; tries++ {
+	}
+	if tries != 10 {
+		t.Errorf("one code tried %d times, want 10", tries)
+	}
+}
+
+// Whoever has the link comes aboard, whatever strangers try.
+func TestALinkIsNotLimitedByOthers(t *testing.T) {
+	b := harness.FreshBoat(t)
+	address := ""
+	phone := &harness.Asker{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		r.RemoteAddr = address
+		b.Handler.ServeHTTP(w, r)
+	})}
+	limited := 0
+	for i := range 4000 {
+		address = fmt.Sprintf("198.51.%d.%d:1", i>>8, i&255)
+		content := map[string]string{"code": fmt.Sprintf("%08d", i), "name": "A"}
+		if i%4 == 0 {
+			content = map[string]string{"invitation": fmt.Sprint("guess ", i), "name": "A"}
+		}
+		switch reply := phone.Ask("POST", "/api/enrol", content); reply.Status {
+		case 403:
+			// As if they all came at once.
+			b.Clock.Move(-250 * time.Millisecond)
+		case 429:
+			limited++
+		default:
+			t.Fatalf("%d %s", reply.Status, reply.Body)
+		}
+	}
+	if limited != 0 {
+		t.Errorf("%d of 3000 wrong codes at once were limited, want none", limited)
+	}
+	for i := range 100 {
+		address = fmt.Sprintf("198.18.0.%d:1", i)
+		phone.Ask("POST", "/api/enrol", map[string]string{"code": fmt.Sprintf("%08d", 9000+i), "name": "A"})
+		b.Clock.Move(-250 * time.Millisecond)
+	}
+	address = "198.18.0.200:1"
+	if reply := phone.Ask("POST", "/api/enrol", map[string]string{"code": "1111-1111", "name": "A"}); reply.Status != 429 {
+		t.Errorf("one more code: %d", reply.Status)
+	}
+	address = "198.51.0.0:1"
+	for range 25 {
+		ticket, err := enrol.Invitation{Role: store.Mate, Hours: 1, Uses: 1}.Make(b.Store, harness.Origin, b.Clock.Now())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if reply := phone.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": "A"}); reply.Status != 200 {
+			t.Errorf("an honest link: %d %s", reply.Status, reply.Body)
+		}
 	}
 }
 

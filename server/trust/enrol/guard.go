@@ -75,6 +75,9 @@ func (e *Enrolment) Aboard(c echo.Context) (store.Device, error) {
 	if err == nil && !ok {
 		err = problem.NotAboard
 	}
+	if err == nil {
+		known(c)
+	}
 	return d, err
 }
 

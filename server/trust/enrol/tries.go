@@ -4,21 +4,28 @@ import (
 	"net/netip"
 	"sync"
 	"time"
+
+	"wirewake/server/store"
 )
 
-// How many wrong tries are free, and how long one takes to be forgotten: from one address, and from all.
+// How many wrong codes are free, and how long one takes to be forgotten: from one address, of one code, and from
+// all. The last is so much that a code of 40 bits, which lives ten minutes, is guessed in that time once in thirty
+// million. An invitation, of 128 bits, is not counted: nobody else's tries keep one out who has it.
 const (
 	triesEach  = 10
 	forgetEach = time.Minute
-	triesAll   = 100
-	forgetAll  = 6 * time.Second
+	triesAll   = 3000
+	forgetAll  = 20 * time.Millisecond
+	// mostKnown is of how many addresses and codes something is held against them.
+	mostKnown = 20_000
 )
 
-// tries counts wrong tries to come aboard.
+// tries counts wrong codes.
 type tries struct {
-	mu   sync.Mutex
-	each map[string]*bucket
-	all  bucket
+	mu    sync.Mutex
+	each  map[string]*bucket
+	all   bucket
+	swept time.Time
 }
 
 // bucket holds wrong tries, which leak out of it with time.
@@ -37,52 +44,75 @@ func (b *bucket) wait(most float64, forget time.Duration) time.Duration {
 	return time.Duration(max(0, b.wrong+1-most) * float64(forget))
 }
 
+// keys are what a try is counted under.
+func keys(address string, code store.Hash) []string {
+	return []string{network(address), string(code[:])}
+}
+
 // begin counts a try as wrong before it is made, so that many at once are counted too; right takes that
 // back. wait is how long to wait if there were too many.
-func (t *tries) begin(address string, now time.Time) (wait time.Duration) {
+func (t *tries) begin(address string, code store.Hash, now time.Time) (wait time.Duration) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	address = network(address)
 	t.forget(now)
-	b := t.each[address]
-	if b == nil {
-		b = &bucket{at: now}
-		t.each[address] = b
-	}
 	t.all.leak(now, forgetAll)
-	if wait = max(b.wait(triesEach, forgetEach), t.all.wait(triesAll, forgetAll)); wait == 0 {
-		b.wrong++
-		t.all.wrong++
+	wait = t.all.wait(triesAll, forgetAll)
+	for _, key := range keys(address, code) {
+		if b := t.each[key]; b != nil {
+			b.leak(now, forgetEach)
+			wait = max(wait, b.wait(triesEach, forgetEach))
+		}
 	}
-	return wait
+	if wait > 0 {
+		return wait
+	}
+	t.all.wrong++
+	for _, key := range keys(address, code) {
+		b := t.each[key]
+		if b == nil {
+			b = &bucket{at: now}
+			t.each[key] = b
+		}
+		b.wrong++
+	}
+	return 0
 }
 
 // right says that a try was not wrong after all.
-func (t *tries) right(address string) {
+func (t *tries) right(address string, code store.Hash) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if b := t.each[network(address)]; b != nil {
-		b.wrong = max(0, b.wrong-1)
-	}
 	t.all.wrong = max(0, t.all.wrong-1)
-}
-
-// forget drops the addresses of which nothing is held against: the limit of all bounds how many remain.
-func (t *tries) forget(now time.Time) {
-	if t.each == nil {
-		t.each = map[string]*bucket{}
-	}
-	for address, b := range t.each {
-		if b.leak(now, forgetEach); b.wrong == 0 {
-			delete(t.each, address)
+	for _, key := range keys(address, code) {
+		if b := t.each[key]; b != nil {
+			b.wrong = max(0, b.wrong-1)
 		}
 	}
 }
 
-// network is what one person can have many addresses of.
+// forget drops what nothing is held against any more, now and then; and all of it where that does not help: then the
+// limit of all is what is left.
+func (t *tries) forget(now time.Time) {
+	full := len(t.each) >= mostKnown
+	if t.each != nil && now.Sub(t.swept) < forgetEach && !full {
+		return
+	}
+	t.swept = now
+	for key, b := range t.each {
+		if b.leak(now, forgetEach); b.wrong == 0 {
+			delete(t.each, key)
+		}
+	}
+	if t.each == nil || len(t.each) >= mostKnown {
+		t.each = map[string]*bucket{}
+	}
+}
+
+// network is what one person can have many addresses of: of IPv6 the network of 64 bits. On the link itself, where all
+// share one such network, every address is somebody.
 func network(address string) string {
 	ip, err := netip.ParseAddr(address)
-	if err != nil || ip.Is4() || ip.Is4In6() {
+	if err != nil || ip.Is4() || ip.Is4In6() || ip.IsLinkLocalUnicast() {
 		return address
 	}
 	prefix, err := ip.WithZone("").Prefix(64)

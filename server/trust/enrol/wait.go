@@ -1,0 +1,83 @@
+package enrol
+
+import (
+	"net/http"
+	"sync"
+	"time"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Whoever is not known to be aboard has to be brief: so much in its body, so long for it, and so many at once. If
+// more come, the one that has taken longest gives way, so that strangers who dawdle keep nobody out.
+const (
+	strangersBody = 4 << 10
+	strangersTime = 10 * time.Second
+	mostStrangers = 64
+	// aboardTime is for a phone that is aboard, at the far end of a marina's wireless.
+	aboardTime = 5 * time.Minute
+)
+
+// strangers are the requests with a body of which it is not known yet that they come from a phone aboard.
+type strangers struct {
+	mu   sync.Mutex
+	line []*stranger
+}
+
+type stranger struct{ hurry func() }
+
+// enter lets a request in; leave takes it out again.
+func (s *strangers) enter(hurry func()) (leave func()) {
+	one := &stranger{hurry}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if len(s.line) >= mostStrangers {
+		s.line[0].hurry()
+		s.line = s.line[1:]
+	}
+	s.line = append(s.line, one)
+	return func() {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		for i, other := range s.line {
+			if other == one {
+				s.line = append(s.line[:i:i], s.line[i+1:]...)
+				return
+			}
+		}
+	}
+}
+
+const leaveKey = "stranger"
+
+// Brief holds every request with a body to what a stranger may, until [Enrolment.Aboard] knows it.
+func (e *Enrolment) Brief(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		if c.Request().ContentLength == 0 {
+			return next(c)
+		}
+		control := http.NewResponseController(c.Response())
+		// Where the connection knows no deadlines, there is none to wait for: a test.
+		_ = control.SetReadDeadline(time.Now().Add(strangersTime))
+		leave := e.strangers.enter(func() { _ = control.SetReadDeadline(time.Now()) })
+		defer leave()
+		c.Set(leaveKey, leave)
+		err := next(c)
+		if err != nil && c.Get(leaveKey) != nil {
+			// What is left of its body is not waited for.
+			c.Response().Header().Set(echo.HeaderConnection, "close")
+		}
+		return err
+	}
+}
+
+// known takes a request out of the line of strangers.
+func known(c echo.Context) {
+	leave, ok := c.Get(leaveKey).(func())
+	if !ok {
+		return
+	}
+	leave()
+	c.Set(leaveKey, nil)
+	_ = http.NewResponseController(c.Response()).SetReadDeadline(time.Now().Add(aboardTime))
+}
