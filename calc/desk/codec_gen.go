@@ -9,6 +9,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/light"
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
@@ -239,6 +240,16 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			return err
 		}
 		a, err := tide.ToCurrents(stations, q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "light":
+		var q light.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := light.At(q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -10,6 +10,7 @@ import (
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
 	"wirewake/calc/gear"
+	"wirewake/calc/light"
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
@@ -50,6 +51,7 @@ func List() []Calculation {
 		offerWith[tide.Stations, tide.StationsAnswer]("stations", "the tide or current stations nearest to a place", tide.Nearest),
 		offerWith[tide.Span, tide.Prediction]("tide", "high and low water and the heights between at a station: computed, not for navigation", tide.ToHeights),
 		offerWith[tide.Span, tide.Prediction]("stream", "slacks, floods and ebbs and the current between at a station: computed, not for navigation", tide.ToCurrents),
+		offer[light.Query, light.Answer]("light", "when sun and moon rise and set, dawn and dusk, and the moon's phase", light.At),
 		offer[beat.Taps, beat.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", beat.Beat),
 		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),
 		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),

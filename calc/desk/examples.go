@@ -9,6 +9,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
 	"wirewake/calc/fish"
+	"wirewake/calc/light"
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
@@ -110,6 +111,8 @@ func example(name string) codec.Encoder {
 		return exampleSpan("8531680")
 	case "stream":
 		return exampleSpan("n03020")
+	case "light":
+		return &light.Query{Place: light.Place(exampleGround), From: exampleDay, Until: exampleDay + 86400}
 	case "beat":
 		return &beat.Taps{Times: []float64{12.31, 12.72, 13.1, 13.52, 14.34, 14.72, 15.14, 15.2, 15.55}} // one missed, one double
 	case "pump":
@@ -340,8 +343,10 @@ func exampleCatch() *fish.Catch {
 // exampleGround is off a bay that has stations of both kinds.
 var exampleGround = tide.Place{Lat: 40.5 * unit.Degree, Lon: -74 * unit.Degree}
 
-// exampleSpan is a day in July 2026 at a station, half-hour by half-hour.
+// exampleDay is 2026 July 15, 0h UTC.
+const exampleDay = 1784073600
+
+// exampleSpan is that day at a station, half-hour by half-hour.
 func exampleSpan(station string) *tide.Span {
-	const day = 1784073600 // 2026 July 15, 0h UTC
-	return &tide.Span{Station: station, Place: &exampleGround, From: day, Until: day + 86400, Step: 1800}
+	return &tide.Span{Station: station, Place: &exampleGround, From: exampleDay, Until: exampleDay + 86400, Step: 1800}
 }

@@ -7,6 +7,7 @@ import type * as plan from "./plan.gen";
 import type * as rise from "./rise.gen";
 import type * as current from "./current.gen";
 import type * as tide from "./tide.gen";
+import type * as light from "./light.gen";
 import type * as beat from "./beat.gen";
 import type * as trade from "./trade.gen";
 import type * as seawater from "./seawater.gen";
@@ -60,6 +61,8 @@ export interface Calculations {
   tide: { request: tide.Span; answer: tide.Prediction };
   /** slacks, floods and ebbs and the current between at a station: computed, not for navigation */
   stream: { request: tide.Span; answer: tide.Prediction };
+  /** when sun and moon rise and set, dawn and dusk, and the moon's phase */
+  light: { request: light.Query; answer: light.Answer };
   /** beat of the rod tip from the times of taps, and how sure it is */
   beat: { request: beat.Taps; answer: beat.BeatAnswer };
   /** at which beat and speed a spoon works, from the skipper's own marks */

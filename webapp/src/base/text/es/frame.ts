@@ -183,6 +183,7 @@ export const frame: typeof en = {
       stationRejected: "tiene niveles que se contradicen: elija una cercana",
       stationReference: "se deriva de una que no tiene predicciones: elija una cercana",
       endsBefore: "no debe ser anterior al comienzo",
+      fortyDays: "debe estar a menos de 40 días del comienzo",
       longSpan: "debe estar a menos de 400 días del comienzo",
       stepShort: "es demasiado corto para tanto tiempo",
       outOfYears: "está fuera de los años para los que sirven las constantes de las estaciones",
