@@ -76,7 +76,7 @@ func TestAlmanac(t *testing.T) {
 	}
 }
 
-// Meeus, example 25.a: the sun on 1992 October 13, 0h dynamical time, apparent longitude 199.90895°; example 47.a: the moon on
+// Meeus, example 25.a (from memory, as 47.a): the sun on 1992 October 13, 0h dynamical time, apparent longitude 199.90895°; example 47.a: the moon on
 // 1992 April 12, longitude 133.167265° with its nutation, latitude −3.229126°, parallax 0.991990°.
 func TestMeeus(t *testing.T) {
 	if p := sun(utc(t, "1992-10-13 00:00:00") - ahead); math.Abs(math.Remainder(p.longitude-199.90895*degree, 2*math.Pi)) > 1e-4*degree {
