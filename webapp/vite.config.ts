@@ -4,9 +4,10 @@ import { join } from "node:path";
 import preact from "@preact/preset-vite";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
+import { wordsFile } from "./src/base/sw/words.ts";
 import { en } from "./src/base/text/en.ts";
 
-const outDir = join(import.meta.dirname, "../embed/dist");
+const outDir = process.env.WIREWAKE_OUT ?? join(import.meta.dirname, "../embed/dist");
 
 /** The browser itself checks each file against this when the service worker fetches it. */
 const integrityOf = (url: string) =>
@@ -75,7 +76,15 @@ export default defineConfig({
   build: {
     outDir,
     emptyOutDir: true,
-    rolldownOptions: { input: ["index.html", "door.html"].map((page) => join(import.meta.dirname, page)) },
+    rolldownOptions: {
+      input: ["index.html", "door.html"].map((page) => join(import.meta.dirname, page)),
+      output: {
+        chunkFileNames: ({ facadeModuleId }) => {
+          const [, language] = /\/base\/text\/([\w-]+)\.ts$/.exec(facadeModuleId ?? "") ?? [];
+          return language ? wordsFile(language) : "assets/[name]-[hash].js";
+        },
+      },
+    },
     target: "es2022",
     modulePreload: { polyfill: false },
     // Everything inlined as data would be fetched before it is needed.

@@ -441,14 +441,14 @@ test("a phone in English loads no other language; Spanish is two taps away, reme
       const all = await Promise.all(
         (await caches.keys()).map(async (name) => (await caches.open(name)).keys()),
       );
-      return all.flat().filter(({ url }) => /\/es-/.test(url)).length;
+      return all.flat().filter(({ url }) => /\/words\/es\//.test(url)).length;
     });
-  expect(asked.filter((path) => /\/es-/.test(path))).toEqual([]);
+  expect(asked.filter((path) => /\/words\/es\//.test(path))).toEqual([]);
   expect(await kept()).toBe(0);
   await calm(page);
   await page.getByRole("radio", { name: "Español" }).check();
   await expect(page.getByRole("heading", { name: "Pañol" })).toBeVisible();
-  expect(asked.filter((path) => /\/es-/.test(path))).toHaveLength(1);
+  expect(asked.filter((path) => /\/words\/es\//.test(path))).toHaveLength(1);
   await expect.poll(kept).toBe(1);
   await context.setOffline(true);
   await page.reload();

@@ -20,7 +20,7 @@ const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
 
 // What is sent for a file: its brotli form where there is one. Not part of it are the icons of the home screen, the door
 // for phones that came by plain http, and the words of a language for those who do not use it.
-const apart = /^(door\.html|assets\/(door|[a-z]{2})-)/;
+const apart = /^(door\.html|assets\/(door-|words\/))/;
 function weigh() {
   const dist = join(root, "embed/dist");
   const files = readdirSync(dist, { recursive: true }).filter((name) => statSync(join(dist, name)).isFile());

@@ -5,6 +5,7 @@
  * another language belong to the whole only on phones that use it.
  */
 import { type Kit, languageUrl, note, type ToServiceWorker } from "./messages";
+import { languageOf } from "./words";
 
 declare const self: ServiceWorkerGlobalScope & {
   __WB_MANIFEST: { url: string; integrity?: string }[];
@@ -37,9 +38,6 @@ async function inUse(): Promise<string | undefined> {
 async function use(chosen: string): Promise<void> {
   await (await caches.open(note)).put(noteUrl, new Response(chosen));
 }
-
-/** The language whose words this file has; undefined: it is for all. */
-const languageOf = (url: string): string | undefined => /^assets\/([a-z]{2})-/.exec(url)?.[1];
 
 /** The files that this phone needs. */
 async function needed(): Promise<typeof files> {

@@ -9,6 +9,7 @@ export type Text = typeof en;
 
 const others: { [language: string]: () => Promise<Text> } = {
   es: () => import("./es").then(({ es }) => es),
+  ...(import.meta.env.MODE === "pseudo" && { "en-XA": () => import("./en-XA").then(({ pseudo }) => pseudo) }),
 };
 
 /** Words that do not come are no reason to show none. */

@@ -6,7 +6,7 @@ import { Choices } from "../../base/parts/input/choices";
 import { Page } from "../../base/parts/page";
 import { palette, palettes, setPalette } from "../../base/shell/palette";
 import { href } from "../../base/shell/route";
-import { choose, type Language, languages } from "../../base/text/language";
+import { choose, languages } from "../../base/text/language";
 import { text } from "../../base/text/text";
 import { settings } from "../../base/units/settings";
 import { type Units, unitChoices } from "../../base/units/units";
@@ -27,8 +27,8 @@ export function LockerPage() {
       </ul>
       <Choices
         label={t.language}
-        choices={(Object.keys(languages) as Language[]).map((value) => ({ value, name: languages[value] }))}
-        value={text.language as Language}
+        choices={Object.entries(languages).map(([value, name]) => ({ value, name }))}
+        value={text.language}
         onChoose={choose}
       />
       <Choices

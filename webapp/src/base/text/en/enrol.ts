@@ -196,14 +196,14 @@ export const enrol = {
     door: {
       why: "One thing before you open the app. A boat has no name in the internet, so your phone has to be told once that this server is the boat’s. It takes a minute; then the app stays on the phone and works with no signal.",
       kind: "This is",
-      kinds: { iphone: "iPhone, iPad", android: "Android", computer: "A computer" },
+      kinds: { ios: "iPhone, iPad", android: "Android", computer: "A computer" },
       get: {
-        iphone: "Get the profile",
+        ios: "Get the profile",
         android: "Get the certificate",
         computer: "Get the certificate",
       },
       steps: {
-        iphone: {
+        ios: {
           get: "In Safari, get the profile and tap Allow. In another app, open this page in Safari first.",
           after: (name: string) => [
             "Open the phone’s Settings. Tap Profile Downloaded, near the top, then Install.",
@@ -239,7 +239,7 @@ export const enrol = {
       remove: {
         title: "To take it out again",
         how: {
-          iphone: (name: string) =>
+          ios: (name: string) =>
             `Settings, General, VPN & Device Management: “Wirewake on ${name}”, Remove Profile.`,
           android: (name: string) =>
             `Settings, search for “User credentials” or “Trusted credentials”: “${name}”, Remove.`,

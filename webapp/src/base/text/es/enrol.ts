@@ -214,14 +214,14 @@ export const enrol: typeof en = {
     door: {
       why: "Una cosa antes de abrir la aplicación. Una embarcación no tiene nombre en internet, así que hay que decirle una vez a su teléfono que este servidor es el de la embarcación. Lleva un minuto; después la aplicación queda en el teléfono y funciona sin señal.",
       kind: "Esto es",
-      kinds: { iphone: "iPhone, iPad", android: "Android", computer: "Una computadora" },
+      kinds: { ios: "iPhone, iPad", android: "Android", computer: "Una computadora" },
       get: {
-        iphone: "Traer el perfil",
+        ios: "Traer el perfil",
         android: "Traer el certificado",
         computer: "Traer el certificado",
       },
       steps: {
-        iphone: {
+        ios: {
           get: "En Safari, traiga el perfil y toque Permitir. En otra aplicación, abra primero esta página en Safari.",
           after: (name) => [
             "Abra los Ajustes del teléfono. Toque Perfil descargado, arriba, y después Instalar.",
@@ -257,7 +257,7 @@ export const enrol: typeof en = {
       remove: {
         title: "Para quitarlo",
         how: {
-          iphone: (name) =>
+          ios: (name) =>
             `Ajustes, General, VPN y gestión de dispositivos: «Wirewake on ${name}», Eliminar perfil.`,
           android: (name) =>
             `Ajustes, busque «Credenciales de usuario» o «Credenciales de confianza»: «${name}», Quitar.`,
