@@ -320,15 +320,16 @@ func (v *MotionAnswer) Encode(w *codec.Writer) {
 	w.Float("doubt", v.Doubt)
 	w.Float("slow", v.Slow)
 	w.Float("fast", v.Fast)
+	w.Float("swing", v.Swing)
 	w.Close()
 }
 
-var throttleNames = []string{"current", "speed", "course", "ground", "low", "high", "notches"}
+var throttleNames = []string{"current", "speed", "course", "ground", "swing", "low", "high", "notches"}
 
 // Decode reads v from JSON.
 func (v *Throttle) Decode(r *codec.Reader) {
 	*v = Throttle{Ground: 0.05}
-	o := r.Object(throttleNames, 0x36)
+	o := r.Object(throttleNames, 0x66)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -341,10 +342,12 @@ func (v *Throttle) Decode(r *codec.Reader) {
 		case 3:
 			v.Ground = r.Float()
 		case 4:
-			v.Low = r.Float()
+			v.Swing = r.Float()
 		case 5:
-			v.High = r.Float()
+			v.Low = r.Float()
 		case 6:
+			v.High = r.Float()
+		case 7:
 			for l := r.List(0, 100); r.More(&l); {
 				v.Notches = append(v.Notches, r.Float())
 			}
@@ -362,6 +365,7 @@ func (v *Throttle) CheckFields(c *codec.Checker) {
 	c.Float("speed", v.Speed, 0, 30, "m/s")
 	c.Float("course", v.Course, -6.2832, 6.2832, "rad")
 	c.Float("ground", v.Ground, 0, 2, "m/s")
+	c.Float("swing", v.Swing, 0, 15, "m/s")
 	c.Float("low", v.Low, 0.05, 30, "m/s")
 	c.Float("high", v.High, 0.05, 30, "m/s")
 	if v.Notches != nil {
@@ -380,6 +384,7 @@ func (v *Throttle) Encode(w *codec.Writer) {
 	w.Float("speed", v.Speed)
 	w.Float("course", v.Course)
 	w.Float("ground", v.Ground)
+	w.Float("swing", v.Swing)
 	w.Float("low", v.Low)
 	w.Float("high", v.High)
 	if len(v.Notches) > 0 {
@@ -393,6 +398,7 @@ func (v *ThrottleAnswer) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("water")
 	v.Water.Encode(w)
+	w.Float("doubt", v.Doubt)
 	w.Float("heading", v.Heading)
 	w.Text("verdict", string(v.Verdict))
 	w.Float("change", v.Change)

@@ -96,7 +96,7 @@ func FuzzTriangle(f *testing.F) {
 		}
 		fuzz.Finite(t, s)
 		low := d.In(0.05, 30)
-		a, err := ToThrottle(Throttle{&c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), low, d.In(low, 30), []float64{d.In(-10, 10), d.In(-10, 10)}})
+		a, err := ToThrottle(Throttle{&c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), d.In(0, 15), low, d.In(low, 30), []float64{d.In(-10, 10), d.In(-10, 10)}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -46,6 +46,7 @@ func Moving(q Motion) (MotionAnswer, error) {
 		Used: n - from, Speed: mean.speed(), Doubt: doubt, CourseKnown: mean.speed() > moving*doubt,
 		Slow: quantile(speeds, tenth), Fast: quantile(speeds, 1-tenth),
 	}
+	a.Swing = (a.Fast - a.Slow) / (2 * stat.Z80)
 	if a.CourseKnown {
 		a.Course = mean.bearing()
 	}

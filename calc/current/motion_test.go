@@ -116,6 +116,36 @@ func TestDoubtOfTheMean(t *testing.T) {
 	}
 }
 
+// A speed that swings by a known standard deviation, drawn here; and what it adds to the doubt of the speed through
+// the water, by the sum of independent variances.
+func TestSwingOfTheSpeed(t *testing.T) {
+	dice := rand.New(rand.NewPCG(5, 6))
+	var samples []Sample
+	for i := range 600 {
+		samples = append(samples, Sample{Time: float64(i), Speed: 1.7 + 0.12*dice.NormFloat64()})
+	}
+	a := motion(t, samples, 30)
+	if math.Abs(a.Swing/0.12-1) > 0.1 {
+		t.Errorf("swing %.3f m/s of 0.12", a.Swing)
+	}
+	q := Throttle{Current: &Current{DoubtEast: 0.03, DoubtNorth: 0.04}, Speed: 1.7, Ground: 0.02, Low: 1.5, High: 1.8}
+	calm, err := ToThrottle(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q.Swing = a.Swing
+	swinging, err := ToThrottle(q)
+	if err != nil || swinging.Water != calm.Water {
+		t.Errorf("the swing is none of the mean: %+v, %+v, %v", swinging.Water, calm.Water, err)
+	}
+	if sum := calm.Doubt*calm.Doubt + a.Swing*a.Swing; math.Abs(swinging.Doubt*swinging.Doubt-sum) > 1e-12 {
+		t.Errorf("doubt %v, calm %v, swing %v", swinging.Doubt, calm.Doubt, a.Swing)
+	}
+	if half := (calm.Water.High - calm.Water.Low) / 2; math.Abs(half-1.6449*calm.Doubt) > 1e-5 {
+		t.Errorf("half of the 90 %% interval %v, doubt %v", half, calm.Doubt)
+	}
+}
+
 func TestNotches(t *testing.T) {
 	q := Throttle{Current: &Current{}, Speed: 1.4, Ground: 0.02, Low: 3 * unit.Knot, High: 3.5 * unit.Knot}
 	for _, c := range []struct {

@@ -26,8 +26,10 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 	speed := through.speed()
 	ahead := polar(1, through.bearing())
 	over := func(speed float64) float64 { return current.plus(ahead.times(speed)).speed() }
+	sure := of.along(through)
 	a := ThrottleAnswer{
-		Water:      speedAbout(speed, stat.Z90*of.along(through)),
+		Water:      speedAbout(speed, stat.Z90*sure),
+		Doubt:      math.Hypot(sure, q.Swing),
 		Heading:    through.bearing(),
 		Verdict:    VerdictHold,
 		Change:     over((q.Low+q.High)/2) - q.Speed,

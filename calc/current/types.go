@@ -193,6 +193,8 @@ type MotionAnswer struct {
 	// Slow and Fast are the speeds over ground that a tenth of the samples does not reach, and a tenth exceeds.
 	Slow float64 `json:"slow" unit:"m/s"`
 	Fast float64 `json:"fast" unit:"m/s"`
+	// Swing is one standard deviation of the speed about its mean, taken from Slow and Fast.
+	Swing float64 `json:"swing" unit:"m/s"`
 }
 
 // Throttle asks whether the boat goes at the wanted speed through the water.
@@ -205,6 +207,8 @@ type Throttle struct {
 	Course float64 `json:"course" unit:"rad" range:"-6.2832,6.2832"`
 	// Ground is one standard deviation of the velocity over ground in each direction.
 	Ground float64 `json:"ground" unit:"m/s" range:"0,2" default:"0.05"`
+	// Swing is one standard deviation of the speed as the boat swings with the seas.
+	Swing float64 `json:"swing" unit:"m/s" range:"0,15" default:"0"`
 	// Low and High bound the wanted speed through the water.
 	Low  float64 `json:"low" unit:"m/s" range:"0.05,30"`
 	High float64 `json:"high" unit:"m/s" range:"0.05,30"`
@@ -228,6 +232,8 @@ const (
 type ThrottleAnswer struct {
 	// Water is the speed through the water.
 	Water Interval `json:"water" unit:"m/s"`
+	// Doubt is one standard deviation of the speed through the water at any one moment: of Water, and of the swing.
+	Doubt float64 `json:"doubt" unit:"m/s"`
 	// Heading through the water.
 	Heading float64 `json:"heading" unit:"rad"`
 	Verdict Verdict `json:"verdict"`

@@ -1,8 +1,9 @@
 // Package stat holds the numerics that more than one calculation needs: quantiles, fits, a root.
 package stat
 
-// Standard normal quantiles: of the two tails together, 10 and 5 per cent lie beyond.
+// Standard normal quantiles: of the two tails together, 20, 10 and 5 per cent lie beyond.
 const (
+	Z80 = 1.2815515655446004
 	Z90 = 1.6448536269514722
 	Z95 = 1.9599639845400545
 )

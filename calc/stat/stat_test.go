@@ -7,6 +7,15 @@ import (
 	"testing"
 )
 
+// The quantiles themselves by the standard library's inverse of the error function.
+func TestNormal(t *testing.T) {
+	for inside, z := range map[float64]float64{0.8: Z80, 0.9: Z90, 0.95: Z95} {
+		if want := math.Sqrt2 * math.Erfinv(inside); math.Abs(z-want) > 1e-14 {
+			t.Errorf("%v inside: %v, want %v", inside, z, want)
+		}
+	}
+}
+
 // Table of Student's t in every textbook (from memory).
 func TestStudent(t *testing.T) {
 	for dof, want := range map[float64][2]float64{

@@ -22,6 +22,7 @@ import { paceSettings, set } from "./settings";
 /** Smaller changes of speed are not followed, and larger ones no more often than so many ms. */
 const least = 0.05 * inSi.kn;
 const every = 3000;
+const doubtStep = 0.02;
 /** A speed differs that is this far from the one set, for so many ms. */
 const apart = 0.15 * inSi.kn;
 const stays = 8000;
@@ -73,14 +74,9 @@ export function keepFollowing(): void {
 
 /** Sets Lines to the speed of now, with the doubt of it and of its swing. */
 function take(now: Pace): void {
-  const normal = 1.645; // half a 90 % interval, in standard deviations
-  const tenths = 2.563; // between the tenths of a normal distribution
-  const { swing } = now.motion;
-  const known = (now.water.high - now.water.low) / 2 / normal;
-  const swings = swing ? (swing.fast - swing.slow) / tenths : 0;
   batch(() => {
-    const sure = Math.round(Math.hypot(known, swings) * 50) / 50;
-    speedDoubt.value = Math.min(sure, limits.Doubt.speed.max);
+    // In steps, so that Lines is not solved anew for nothing.
+    speedDoubt.value = Math.min(Math.round(now.doubt / doubtStep) * doubtStep, limits.Doubt.speed.max);
     const speed = Math.min(now.water.mid, limits.Sea.speed.max);
     if (Math.abs(speed - spread.value.speed) >= least) change({ speed: rounded(speed) });
   });

@@ -15,8 +15,8 @@ export interface Motion {
   course?: number;
   /** One standard deviation of the velocity in each direction, m/s. */
   doubt: number;
-  /** Between these it swung in the last half minute; absent of a typed speed. */
-  swing?: { slow: number; fast: number };
+  /** Between these it swung in the last half minute, by this standard deviation; absent of a typed speed. */
+  swing?: { slow: number; fast: number; by: number };
   /** m, of the fix. */
   accuracy?: number;
   at: Moment;
@@ -87,12 +87,12 @@ async function workOut(all: Velocity[], window: number): Promise<void> {
   try {
     const answer = await desk.newest("motion", { samples, window });
     if (!answer || answer.used === 0 || !at) return;
-    const { speed, course, courseKnown, doubt, slow, fast } = answer;
+    const { speed, course, courseKnown, doubt, slow, fast, swing } = answer;
     motionSeen.value = {
       speed,
       ...(courseKnown && { course }),
       doubt,
-      swing: { slow, fast },
+      swing: { slow, fast, by: swing },
       accuracy: newest.accuracy,
       at,
     };

@@ -16,7 +16,12 @@ async function boat() {
   const pace = await import("./notches");
   const now = await import("../../base/position/moment");
   const goes = (speed: number) => {
-    motion.motionSeen.value = { speed, doubt: 0.05, swing: { slow: speed, fast: speed }, at: now.now() };
+    motion.motionSeen.value = {
+      speed,
+      doubt: 0.05,
+      swing: { slow: speed, fast: speed, by: 0.1 },
+      at: now.now(),
+    };
   };
   return { ...pace, goes };
 }

@@ -54,6 +54,7 @@ async function workOut(now: Motion, { low, high }: Wanted): Promise<void> {
       speed: now.speed,
       course: now.course ?? 0,
       ground: now.doubt,
+      swing: now.swing?.by ?? 0,
       low,
       high,
       notches: notches.value,

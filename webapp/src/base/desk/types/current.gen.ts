@@ -187,6 +187,8 @@ export interface MotionAnswer {
   slow: number;
   /** Unit: m/s. */
   fast: number;
+  /** Swing is one standard deviation of the speed about its mean, taken from Slow and Fast. Unit: m/s. */
+  swing: number;
 }
 
 /** Throttle asks whether the boat goes at the wanted speed through the water. */
@@ -199,6 +201,8 @@ export interface Throttle {
   course: number;
   /** Ground is one standard deviation of the velocity over ground in each direction. Unit: m/s. From 0 to 2. When absent: 0.05. */
   ground?: number;
+  /** Swing is one standard deviation of the speed as the boat swings with the seas. Unit: m/s. From 0 to 15. When absent: 0. */
+  swing?: number;
   /** Low and High bound the wanted speed through the water. Unit: m/s. From 0.05 to 30. */
   low: number;
   /** Unit: m/s. From 0.05 to 30. */
@@ -211,6 +215,8 @@ export interface Throttle {
 export interface ThrottleAnswer {
   /** Water is the speed through the water. Unit: m/s. */
   water: Interval;
+  /** Doubt is one standard deviation of the speed through the water at any one moment: of Water, and of the swing. Unit: m/s. */
+  doubt: number;
   /** Heading through the water. Unit: rad. */
   heading: number;
   verdict: Verdict;
@@ -327,6 +333,7 @@ export const limits = {
     speed: { min: 0, max: 30, unit: "m/s" },
     course: { min: -6.2832, max: 6.2832, unit: "rad" },
     ground: { min: 0, max: 2, unit: "m/s", default: 0.05 },
+    swing: { min: 0, max: 15, unit: "m/s", default: 0 },
     low: { min: 0.05, max: 30, unit: "m/s" },
     high: { min: 0.05, max: 30, unit: "m/s" },
     notches: { min: -10, max: 10, fewest: 0, most: 100, unit: "m/s" },
