@@ -128,7 +128,7 @@ function RulesNow() {
     <a class="button" href={href("fish", "rules")}>
       <span>
         {!waters && <Warning />} {set && waters ? fromDesk(set.name) : r.choose}
-        {set && waters && <small>{waters}</small>}
+        {set && waters && <small>{fromDesk(waters)}</small>}
         {set && <small class="soft">{cautionWords(set)}</small>}
       </span>
       <On />

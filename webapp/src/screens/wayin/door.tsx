@@ -9,6 +9,7 @@ import { signal } from "@preact/signals";
 import { render } from "preact";
 import { Check, On } from "../../base/parts/icons";
 import { Choices } from "../../base/parts/input/choices";
+import { type Platform, platform } from "../../base/phone/platform";
 import { once } from "../../base/shell/guard";
 import { text } from "../../base/text/text";
 import { Fingerprint } from "./fingerprint";
@@ -16,21 +17,12 @@ import { askWays, type Boat } from "./ways";
 
 const t = text.wayIn.door;
 
-const kinds = ["iphone", "android", "computer"] as const;
-type Kind = (typeof kinds)[number];
-
-/** What the browser says that it runs on; the person can correct it. */
-function kindOf(agent: string): Kind {
-  if (/Android/.test(agent)) return "android";
-  // An iPad says that it is a Mac, and is told by its touch screen.
-  if (/iPhone|iPad|iPod/.test(agent) || (/Macintosh/.test(agent) && navigator.maxTouchPoints > 1))
-    return "iphone";
-  return "computer";
-}
+const kinds: Platform[] = ["ios", "android", "computer"];
 
 const app = `https://${location.host}`;
 
-const kind = signal(kindOf(navigator.userAgent));
+/** What the browser says that it runs on; the person can correct it. */
+const kind = signal(platform());
 const boat = signal<Boat | undefined>(undefined);
 const standing = signal<"looking" | "trusted" | "stranger">("looking");
 
@@ -79,11 +71,11 @@ function Open() {
 
 function Steps({ boat }: { boat: Boat }) {
   const steps = t.steps[kind.value];
-  const file = kind.value === "iphone" ? boat.profile : boat.certificate;
+  const file = kind.value === "ios" ? boat.profile : boat.certificate;
   return (
     <>
       <p>{t.why}</p>
-      <Choices<Kind>
+      <Choices<Platform>
         label={t.kind}
         choices={kinds.map((value) => ({ value, name: t.kinds[value] }))}
         value={kind.value}
@@ -94,7 +86,7 @@ function Steps({ boat }: { boat: Boat }) {
       <ol class="door-steps">
         <li>
           <p>{steps.get}</p>
-          <a class="button primary" href={file} download={kind.value !== "iphone"}>
+          <a class="button primary" href={file} download={kind.value !== "ios"}>
             {t.get[kind.value]}
           </a>
         </li>
