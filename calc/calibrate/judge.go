@@ -26,23 +26,20 @@ func (f *fit) judge(i int) Judged {
 // Cholesky root of the covariance of all readings in the order of their times. Those of one that was clear are empty.
 func (f *fit) foretell() []*Foretold {
 	n := len(f.seen)
-	order := f.byTime()
 	root, z := newMatrix(n), make([]float64, n)
 	told := make([]*Foretold, n)
+	order := f.byTime()
 	for a, i := range order {
-		o, x, value := f.seen[i], &f.mode.x[i], f.mode.value[i]
 		row := root.row(a)
 		for b, j := range order[:a] {
-			row[b] = (f.k.row(i)[j] - dot(row[:b], root.row(b)[:b])) * inverse(root.row(b)[b])
+			before := root.row(b)
+			row[b] = (f.k.row(i)[j] - dot(row[:b], before[:b])) * inverse(before[b])
 		}
-		ahead := value - dot(o.row[:], x[:]) + dot(row[:a], z[:a])
+		o, value := f.seen[i], f.mode.value[i]
+		ahead := value - dot(o.row[:], f.mode.x[i][:]) + dot(row[:a], z[:a])
 		variance := math.Max(f.k.row(i)[i]-dot(row[:a], row[:a]), 0)
 		if !o.clear {
-			half := stat.Z90 * math.Sqrt(variance+o.own)
-			told[i] = &Foretold{
-				Low: o.kind.natural(ahead - half), Mid: o.kind.natural(ahead), High: o.kind.natural(ahead + half),
-				Inside: math.Abs(o.read-ahead) <= half,
-			}
+			told[i] = o.band(ahead, variance)
 		}
 		if first, second := o.derivatives(value); second > 0 {
 			row[a] = math.Sqrt(variance + 1/second)
@@ -50,6 +47,13 @@ func (f *fit) foretell() []*Foretold {
 		}
 	}
 	return told
+}
+
+// band is that of a reading that should be value, which is known to a variance.
+func (o *seen) band(value, variance float64) *Foretold {
+	half := stat.Z90 * math.Sqrt(variance+o.own)
+	k := o.kind
+	return &Foretold{k.natural(value - half), k.natural(value), k.natural(value + half), math.Abs(o.read-value) <= half}
 }
 
 // byTime is the observations from the oldest on.
@@ -71,28 +75,32 @@ const lately = 20
 // records tells of each wire how its last touches came out. Those that are not trusted do not count.
 func (f *fit) records(told []*Foretold) (all []Record) {
 	order := f.byTime()
-	done := map[string]bool{}
-	for _, first := range f.seen {
-		if first.kind != Ticks || done[first.wire] {
+	for k := len(order) - 1; k >= 0; k-- {
+		o := f.seen[order[k]]
+		if o.kind != Ticks || o.trust == 0 {
 			continue
 		}
-		done[first.wire] = true
-		r := Record{Wire: first.wire}
-		for k := len(order) - 1; k >= 0 && r.Touches < lately; k-- {
-			o := f.seen[order[k]]
-			if o.kind != Ticks || o.wire != r.Wire || o.trust == 0 {
-				continue
-			}
-			r.Touches++
-			if told[order[k]].Inside {
-				r.Inside++
-			}
+		r := recordOf(&all, o.wire)
+		if r.Touches == lately {
+			continue
 		}
-		if r.Touches > 0 {
-			all = append(all, r)
+		r.Touches++
+		if told[order[k]].Inside {
+			r.Inside++
 		}
 	}
 	return all
+}
+
+// recordOf is the record of a wire, a new one if need be.
+func recordOf(all *[]Record, wire string) *Record {
+	for i := range *all {
+		if (*all)[i].Wire == wire {
+			return &(*all)[i]
+		}
+	}
+	*all = append(*all, Record{Wire: wire})
+	return &(*all)[len(*all)-1]
 }
 
 // telling is the least share of the observations that counts for so many.
@@ -101,60 +109,59 @@ const telling = 0.75
 // effective is the number of observations with errors of their own that would tell as much as these (Kish, Survey
 // Sampling, 1965, section 8.2: n over 1 + (n − 1)·ρ where all are alike), and what takes most of the rest.
 func (f *fit) effective() (number float64, shared Shared) {
-	n := len(f.seen)
-	counts := make([]float64, n)
-	total := 0.
+	counts := make([]float64, len(f.seen)) // of each, over the standard deviation of its errors
+	total, all := 0., 0.
 	for i, o := range f.seen {
 		_, second := o.derivatives(f.mode.value[i])
-		counts[i] = second * o.own
-		total += counts[i]
+		count := second * o.own
+		total += count
+		all += count * count
+		e := o.errors(&f.tied[i][i], o)
+		counts[i] = count * inverse(math.Sqrt(o.own+e[0]+e[1]+e[2]))
 	}
-	var all, speed, setting, instrument float64
+	var by errors
 	for i, o := range f.seen {
-		for j, p := range f.seen {
+		for j, p := range f.seen[:i] {
 			e := o.errors(&f.tied[i][j], p)
-			size := math.Sqrt(o.own+sum(o.errors(&f.tied[i][i], o))) * math.Sqrt(p.own+sum(p.errors(&f.tied[j][j], p)))
-			by := counts[i] * counts[j] * inverse(size)
-			if i == j {
-				all += counts[i] * counts[i]
-				continue
+			weight := 2 * counts[i] * counts[j]
+			all += weight * math.Abs(e[0]+e[1]+e[2])
+			for k, c := range e {
+				by[k] += weight * math.Abs(c)
 			}
-			all += by * math.Abs(sum(e))
-			speed += by * math.Abs(e[0])
-			setting += by * math.Abs(e[1])
-			instrument += by * math.Abs(e[2])
 		}
 	}
 	if all == 0 {
 		return 0, SharedNothing
 	}
 	number = total * total / all
-	switch {
-	case number > telling*total:
-	case speed >= setting && speed >= instrument:
-		shared = SharedSpeed
-	case instrument >= setting:
-		shared = SharedInstrument
-	default:
-		shared = SharedSetting
+	if number > telling*total {
+		return number, SharedNothing
 	}
-	return number, shared
+	most := 0
+	for k := range by {
+		if by[k] > by[most] {
+			most = k
+		}
+	}
+	return number, [...]Shared{SharedSpeed, SharedSetting, SharedInstrument}[most]
 }
 
-// errors is the covariance of what two observations are off by speed, setting and instrument.
-func (o *seen) errors(tied *vector, p *seen) (e [3]float64) {
+// errors are of speed, setting and instrument.
+type errors [3]float64
+
+// errors that two observations share, as covariances.
+func (o *seen) errors(tied *vector, p *seen) (e errors) {
 	for input := range inputs {
-		c := o.row[input] * tied[input] * p.row[input]
+		k := 1
 		switch {
 		case input == towline.InputSpeed:
-			e[0] = c
-		case input < towline.FirstLearned:
-			e[1] += c
+			k = 0
 		case input == inputInstrument:
-			e[2] = c
+			k = 2
+		case input >= towline.FirstLearned:
+			continue
 		}
+		e[k] += o.row[input] * tied[input] * p.row[input]
 	}
 	return e
 }
-
-func sum(e [3]float64) float64 { return e[0] + e[1] + e[2] }

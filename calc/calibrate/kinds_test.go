@@ -189,7 +189,7 @@ func TestRecords(t *testing.T) {
 		}
 		q.Observations = append(q.Observations, o)
 	}
-	other := seenAt(t, Ticks, 50, 8*unit.Ounce, 0, 10)
+	other := seenAt(t, Ticks, 50, 8*unit.Ounce, 0, 1e6)
 	other.Wire = "b"
 	q.Observations = append(q.Observations, other, read(t, Pull, 60, 5, vector{}))
 	want := []Record{{"a", 20, 19}, {"b", 1, 1}}

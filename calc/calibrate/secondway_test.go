@@ -11,7 +11,8 @@ import (
 
 // testdata/second_way.json was computed by SciPy (BFGS in the space of all inputs; see second_way.py) with lines that were
 // solved in another formulation: ten observations
-// of five kinds, of two wires and two lures over a season, two of them one-sided, one half trusted.
+// of five kinds, of two wires and two lures over a season, two of them one-sided, one half trusted. There derivatives are
+// taken close to the mode, here half a standard deviation to each side.
 func TestSecondWay(t *testing.T) {
 	raw, err := os.ReadFile("testdata/second_way.json")
 	if err != nil {
@@ -31,7 +32,7 @@ func TestSecondWay(t *testing.T) {
 		t.Fatal(err)
 	}
 	q := query()
-	q.Rods[0].Lure, q.TideDoubt = "y", 0
+	q.Rods[0].Lure = "y"
 	var all []*seen
 	for i, o := range c.Observations {
 		rod := testRod(o.LineOut, o.Drail)
@@ -65,12 +66,12 @@ func TestSecondWay(t *testing.T) {
 	l := calibrated(t, q).Rods[0].Learned
 	sizes := q.Doubt.Sizes()
 	for i, got := range []float64{l.LineDrag, l.Friction, l.LureWeight, l.LureDrag, l.LureLift, l.Sinkers} {
-		if off := (got - c.Shift[i]) / sizes[3+i]; math.Abs(off) > 0.02 {
+		if off := (got - c.Shift[i]) / sizes[3+i]; math.Abs(off) > 0.03 {
 			t.Errorf("input %d: learned %v, want %v: %v standard deviations of the doubt off", i, got, c.Shift[i], off)
 		}
 		for j := range 6 {
 			off := (covarianceOf(l, i, j) - c.Covariance[i][j]) / (sizes[3+i] * sizes[3+j])
-			if math.Abs(off) > 0.01 {
+			if math.Abs(off) > 0.015 {
 				t.Errorf("covariance %d, %d: %v off", i, j, off)
 			}
 		}

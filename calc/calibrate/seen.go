@@ -41,8 +41,8 @@ func (q *Query) see(i int, catalogue *gear.Catalogue) (*seen, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := o.check(field); err != nil {
-		return nil, err
+	if id, text, lacking := o.lacks(); id != "" {
+		return nil, codec.Fault(field+lacking, id, text)
 	}
 	trial.Allow(min(most, work/len(q.Observations)))
 	s := &seen{
@@ -60,22 +60,21 @@ func (q *Query) see(i int, catalogue *gear.Catalogue) (*seen, error) {
 	return s, nil
 }
 
-// check is that what its kind reads is there.
-func (o *Observation) check(field string) error {
+// lacks is what its kind reads and is not there, by the field; empty when nothing lacks.
+func (o *Observation) lacks() (id, text, field string) {
 	switch {
 	case o.Kind == Angle && o.Angle <= 0:
-		return codec.Fault(field+"angle", "noAngle", "must be given: the angle of the wire below the horizontal at the rod tip")
+		return "noAngle", "must be given: the angle of the wire below the horizontal at the rod tip", "angle"
 	case o.Kind == Entry && o.Entry <= 0:
-		return codec.Fault(field+"entry", "noEntry", "must be given: how far astern of the tip the wire enters the water")
+		return "noEntry", "must be given: how far astern of the tip the wire enters the water", "entry"
 	case o.Kind == Entry && o.Rod.TipHeight < lowTip:
-		return codec.Fault(field+"rod.tipHeight", "tipInWater", "must be above the water for where the wire enters it to tell anything")
+		return "tipInWater", "must be above the water for where the wire enters it to tell anything", "rod.tipHeight"
 	case o.Kind == Pull && o.Pull <= 0:
-		return codec.Fault(field+"pull", "noPull", "must be given: what the scale shows")
-	case o.Kind.instrument() != Ticks && o.Kind != Known:
-	case o.Sea.Bottom <= 0:
-		return codec.Fault(field+"sea.bottom", "noBottom", "must be given: the depth of water under the line")
+		return "noPull", "must be given: what the scale shows", "pull"
+	case o.Kind.sounds() && o.Sea.Bottom <= 0:
+		return "noBottom", "must be given: the depth of water under the line", "sea.bottom"
 	}
-	return nil
+	return "", "", ""
 }
 
 // lowTip is the height of a rod tip, m, below which where the wire enters the water tells nothing.
@@ -101,10 +100,15 @@ func sight(trial *towline.Trial, kind Kind, x vector) (value float64, ok bool) {
 	return lowest, ok
 }
 
+// sounds says that a kind reads the depth of water.
+func (k Kind) sounds() bool { return k == Ticks || k == Clear || k == Known }
+
 // logarithmic says that the values of a kind are logarithms.
 func (k Kind) logarithmic() bool { return k == Entry || k == Pull }
 
 // natural is a value as the instrument shows it.
+//
+//go:noinline
 func (k Kind) natural(value float64) float64 {
 	if k.logarithmic() {
 		return math.Exp(value)

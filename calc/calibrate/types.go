@@ -188,7 +188,7 @@ type Answer struct {
 	// Shared is the error that takes most of the rest.
 	Shared Shared       `json:"shared"`
 	Rods   []RodLearned `json:"rods"`
-	// Records in the order in which their wires come first among the observations.
+	// Records of the wires, the one with the latest touch first.
 	Records []Record `json:"records"`
 	// Width is the mean width of the 90 % bands of the rods' depths as they are set, to first order.
 	Width float64 `json:"width" unit:"m"`

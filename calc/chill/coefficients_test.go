@@ -66,3 +66,11 @@ func TestDoubtsOfCooling(t *testing.T) {
 		near(t, string(stir)+", high", got.High, mid*math.Exp(stat.Z90*math.Sqrt(squares)), 1e-6)
 	}
 }
+
+// The inner half of an empty box of polyethylene, 1900 J/(kg·K) from memory, cools from the air to the slush.
+func TestHeatOfTheBox(t *testing.T) {
+	q := outing()
+	q.Aboard = 60
+	a := ice(t, q)
+	near(t, "box", a.Heat.Box, 15*1900./2*(q.Air-a.Curve[len(a.Curve)-1].Temperature), 1e-6)
+}

@@ -3,6 +3,8 @@ package chill
 import (
 	"math"
 	"testing"
+
+	"wirewake/calc/stat"
 )
 
 // kcal in J, thermochemical, as the FAO papers count.
@@ -238,19 +240,28 @@ func TestSpoilingTable(t *testing.T) {
 // FAO Fisheries Technical Paper 348, table 6.1 (from memory): life at 0, 5 and 10 °C of cod, salmon, crab and sea bream. The
 // band of the rate holds all but one of the ratios.
 func TestSpoilingSpread(t *testing.T) {
-	outside := 0
+	outside, squares := 0, 0.
 	for _, row := range [][3]float64{{14, 6, 3}, {11.8, 8, 3}, {10.1, 5.5, 2.6}, {32, 0, 8}} {
 		for i, temperature := range []float64{5, 10} {
 			if row[i+1] == 0 {
 				continue
 			}
 			a, _ := ToKeep(History{[]Sample{{0, temperature}}})
-			if r := row[0] / row[i+1]; r < a.Rate.Low || r > a.Rate.High {
+			r := row[0] / row[i+1]
+			if r < a.Rate.Low || r > a.Rate.High {
 				outside++
 			}
+			squares += math.Pow(math.Log(r)/math.Log(1+0.1*temperature)-2, 2) / 7
 		}
 	}
 	if outside != 1 {
 		t.Errorf("%d of 7 ratios outside the band", outside)
+	}
+	near(t, "spread of the powers about 2", powerSpread, stat.Z90*math.Sqrt(squares), 0.02)
+	// The model was found for 0 to 25 °C.
+	for temperature, beyond := range map[float64]bool{-0.1: true, 0: false, 25: false, 25.1: true} {
+		if a, _ := ToKeep(History{[]Sample{{0, temperature}}}); a.Beyond != beyond {
+			t.Errorf("%v °C beyond the model: %v", temperature, a.Beyond)
+		}
 	}
 }

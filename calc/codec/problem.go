@@ -98,6 +98,8 @@ func (ps Problems) err() error {
 }
 
 // Fault is the error of a calculation that has no answer: what is wrong with the field, by its id and in English.
+//
+//go:noinline
 func Fault(field, id, text string) error {
 	return Problems{{Field: field, Code: CodePhysics, ID: id, Text: text}}
 }

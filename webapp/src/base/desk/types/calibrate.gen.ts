@@ -191,7 +191,7 @@ export interface Answer {
   /** Shared is the error that takes most of the rest. */
   shared: Shared;
   rods: RodLearned[];
-  /** Records in the order in which their wires come first among the observations. */
+  /** Records of the wires, the one with the latest touch first. */
   records: Record[];
   /** Width is the mean width of the 90 % bands of the rods' depths as they are set, to first order. Unit: m. */
   width: number;
