@@ -92,6 +92,14 @@ func TestTrust(t *testing.T) {
 	if !(whole < some && some < 0) || math.Abs(whole-halves) > 1e-3 {
 		t.Errorf("whole %v, some %v, twice the half %v", whole, some, halves)
 	}
+	// The same of a line that stayed clear where it should have touched.
+	wild = seenAt(t, Clear, 60, 8*unit.Ounce, -2, 0)
+	_, whole = drag(1)
+	_, some = drag(0.3)
+	_, halves = drag(0.5, 0.5)
+	if !(whole > some && some > 0) || math.Abs(whole-halves) > 1e-3 {
+		t.Errorf("clear: whole %v, some %v, twice the half %v", whole, some, halves)
+	}
 	q := query()
 	o := seenAt(t, Ticks, 60, 8*unit.Ounce, 9, 0)
 	o.Trust = 0
@@ -328,5 +336,56 @@ func TestRefusalsOfReadings(t *testing.T) {
 		if !slices.ContainsFunc(codec.ProblemsOf(err), func(p codec.Problem) bool { return p.Field == field }) {
 			t.Errorf("%s: %v", field, err)
 		}
+	}
+}
+
+// What lies up to 2½ standard deviations from what all others say agrees with them; beyond that it is told, and pulls less
+// the further off it is.
+func TestLimitOfContradiction(t *testing.T) {
+	q := query()
+	for k := range 3 {
+		q.Observations = append(q.Observations, seenAt(t, Ticks, 50+5*float64(k), 8*unit.Ounce, 0, 1e5*float64(k+1)))
+	}
+	o := seenAt(t, Ticks, 60, 8*unit.Ounce, 0, 0)
+	o.Trust = 0
+	q.Observations = append(q.Observations, o)
+	before := calibrated(t, q)
+	beside, drag := before.Observations[3], before.Rods[0].Learned.LineDrag
+	moved := func(off float64) (Judged, float64) {
+		q.Observations[3].Trust = 1
+		q.Observations[3].Sea.Bottom = beside.Expected + off*beside.Doubt
+		a := calibrated(t, q)
+		return a.Observations[3], math.Abs(a.Rods[0].Learned.LineDrag - drag)
+	}
+	told := 0
+	for off := 2.; off < 4; off += 0.05 {
+		j, _ := moved(off)
+		switch z := j.Off / j.Doubt; {
+		case z < 2.45 && (j.Verdict != Agrees || j.Counts != 1), z > 2.55 && (j.Verdict != Contradicts || j.Counts > 0.97):
+			t.Errorf("%.2f standard deviations off: %+v", z, j)
+		case z > 2.55 && z < 2.75:
+			told++
+		}
+	}
+	if told == 0 {
+		t.Error("none lay a little beyond the limit")
+	}
+	_, near := moved(2.5)
+	_, far := moved(4)
+	_, farthest := moved(6)
+	if !(farthest < 0.6*far && far < 0.8*near) {
+		t.Errorf("moves the drag by %v at 2.5, %v at 4, %v at 6 standard deviations", near, far, farthest)
+	}
+}
+
+// Two readings in one minute of one rod with the same line out share what is off of it; those of rods at two places do not.
+func TestOneSettingIsShared(t *testing.T) {
+	q := query()
+	q.Doubt.Speed, q.Doubt.LineOut, q.TideDoubt = 0, 0.1, 0
+	q.Observations = []Observation{seenAt(t, Ticks, 60, 8*unit.Ounce, 0, 0), seenAt(t, Ticks, 60, 8*unit.Ounce, 0, 0)}
+	one := calibrated(t, q).Effective
+	q.Observations[1].Rod.Place = "starboard corner"
+	if two := calibrated(t, q).Effective; !(one < 1.4 && two > 1.95) {
+		t.Errorf("of one rod %v, of two %v", one, two)
 	}
 }

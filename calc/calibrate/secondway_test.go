@@ -9,10 +9,10 @@ import (
 	"wirewake/calc/gear"
 )
 
-// testdata/second_way.json was computed by SciPy (BFGS in the space of all inputs; see second_way.py) with lines that were
-// solved in another formulation: ten observations
-// of five kinds, of two wires and two lures over a season, two of them one-sided, one half trusted. There derivatives are
-// taken close to the mode, here half a standard deviation to each side.
+// testdata/second_way.json was computed by SciPy (a trust region in the space of all inputs; see second_way.py) with lines
+// that were solved in another formulation: ten observations of five kinds, of two wires and two lures over a season, two of
+// them one-sided, one half trusted. There derivatives are taken close to the mode, here half a standard deviation to each
+// side.
 func TestSecondWay(t *testing.T) {
 	raw, err := os.ReadFile("testdata/second_way.json")
 	if err != nil {
