@@ -125,6 +125,42 @@ it("what was refused is said again with the amendment", async () => {
   expect(log.standing.value.refused).toEqual([]);
 });
 
+it("tells that what is on disk could not be read, shows what is noted all the same, and reads it later", async () => {
+  const before = await start();
+  before.note("note", { text: "a" });
+  const trip = before.running.value?.trip as string;
+  await before.show(trip);
+  await saved(before);
+
+  vi.resetModules();
+  const log = await import("./log");
+  const { storageTroubles } = await import("../../base/store/kept");
+  vi.spyOn(log.book, "summaries").mockRejectedValue(new Error("closed"));
+  await log.loadLog();
+  expect(storageTroubles.value).toContainEqual({ kind: "unopened", name: "log" });
+  expect(log.summaries.value).toBeUndefined();
+  vi.restoreAllMocks();
+  await log.refresh();
+  expect(log.running.value?.trip).toBe(trip);
+});
+
+it("a phone that is told to note in another trip does so after a restart too", async () => {
+  const log = await start();
+  log.note("note", { text: "a" });
+  const first = log.running.value?.trip as string;
+  await log.show(first);
+  await saved(log);
+  const second = log.startTrip({ name: "the other one" });
+  expect(log.running.value?.trip).toBe(second);
+  await vi.waitFor(() =>
+    expect(log.openTrips.value.map((trip) => trip.trip).sort()).toEqual([first, second].sort()),
+  );
+  log.noteIn(first);
+  await vi.waitFor(async () => expect(await log.book.meta("current")).toBe(first));
+  const later = await start();
+  expect(later.running.value?.trip).toBe(first);
+});
+
 const picture = (sha256: string) => ({ sha256, type: "image/jpeg", bytes: new ArrayBuffer(8) });
 
 it("saves the notes behind a photo that the disk has no room for, and the photo once there is room", async () => {

@@ -1,0 +1,152 @@
+import { IDBFactory } from "fake-indexeddb";
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { type Asked, answered, fakeWorker } from "../../base/desk/fake-worker";
+import type { RodAnswer, SpreadAnswer, Verdict } from "../../base/desk/types/towline.gen";
+import { sampleGear, sampleSpread } from "../spread/sample";
+
+const knot = 1852 / 3600;
+
+let asked: Asked[];
+/** Where the rods ride at the speed that is asked with. */
+let verdicts: Verdict[];
+
+const rodAnswer = (verdict: Verdict) => ({ verdict }) as RodAnswer;
+
+beforeEach(() => {
+  vi.resetModules();
+  vi.useFakeTimers({ toFake: ["Date", "performance"], now: 1_000_000 });
+  globalThis.indexedDB = new IDBFactory();
+  vi.stubGlobal("BroadcastChannel", undefined);
+  asked = [];
+  verdicts = ["in the band"];
+  vi.stubGlobal(
+    "Worker",
+    fakeWorker({ spread: () => ({ rods: verdicts.map(rodAnswer) }) as SpreadAnswer }, asked),
+  );
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
+});
+
+async function start() {
+  const follow = await import("./follow");
+  const { pace } = await import("./pace");
+  const { paceSettings } = await import("./settings");
+  const { spread } = await import("../spread/spread");
+  const { solved } = await import("../spread/solved");
+  const { gear } = await import("../gear/gear");
+  const { speedDoubt } = await import("../spread/doubt");
+  const { undoable } = await import("../../base/shell/undo");
+  const { now } = await import("../../base/position/moment");
+  gear.signal.value = sampleGear;
+  spread.signal.value = { ...sampleSpread, speed: 3 * knot };
+  solved.value = { spread: spread.value, rods: [rodAnswer("in the band")], aim: 2 };
+  follow.keepFollowing();
+  /** The boat goes so fast through the water, as far as is known. */
+  const goes = (knots: number, more: { currentKnown?: boolean; doubt?: number } = {}) => {
+    const mid = knots * knot;
+    pace.value = {
+      water: { low: mid, mid, high: mid },
+      doubt: more.doubt ?? 0.1,
+      heading: 0,
+      verdict: "hold it",
+      change: 0,
+      groundLow: 1,
+      groundHigh: 2,
+      notches: 0,
+      motion: { speed: mid, doubt: 0.05, swing: { slow: mid, fast: mid, by: 0 }, at: now() },
+      currentKnown: more.currentKnown ?? true,
+    };
+  };
+  const knots = () => spread.value.speed / knot;
+  /** Both at once: the rest of the time nothing happens by itself. */
+  const after = (ms: number, then: () => void) => {
+    vi.advanceTimersByTime(ms);
+    then();
+  };
+  return { ...follow, goes, knots, after, paceSettings, speedDoubt, undoable, solved };
+}
+
+it("takes the speed through the water, no more often than every three seconds, and no change too small to matter", async () => {
+  const at = await start();
+  at.follow();
+  at.goes(3.5, { doubt: 0.131 });
+  expect(at.knots()).toBeCloseTo(3.5, 9);
+  expect(at.speedDoubt.value).toBeCloseTo(0.14, 12);
+  at.after(1000, () => at.goes(4));
+  expect(at.knots()).toBeCloseTo(3.5, 9);
+  at.after(2500, () => at.goes(3.52));
+  expect(at.knots()).toBeCloseTo(3.5, 9);
+  at.after(3500, () => at.goes(3.61));
+  expect(at.knots()).toBeCloseTo(3.61, 9);
+});
+
+it("takes no speed over ground for one through the water, and none that is old", async () => {
+  const at = await start();
+  at.follow();
+  at.goes(3.5, { currentKnown: false });
+  expect(at.knots()).toBeCloseTo(3, 9);
+  at.goes(3.5);
+  const before = at.knots();
+  at.after(60_000, () => at.paceSettings.set({ ...at.paceSettings.value }));
+  expect(at.knots()).toBe(before);
+});
+
+it("ends when a speed is set by hand, with the way back; its doubt is then none of the receiver's", async () => {
+  const at = await start();
+  at.follow();
+  at.goes(3.5);
+  at.setByHand();
+  expect(at.paceSettings.value.follow).toBe(false);
+  expect(at.speedDoubt.value).toBeUndefined();
+  at.undoable.value?.undo();
+  expect(at.paceSettings.value.follow).toBe(true);
+});
+
+it("going back from following sets the speed of before", async () => {
+  const at = await start();
+  at.follow();
+  const back = at.undoable.value?.undo;
+  at.goes(3.8);
+  back?.();
+  expect(at.knots()).toBeCloseTo(3, 9);
+  expect(at.paceSettings.value.follow).toBe(false);
+});
+
+it("tells of lures off the band once the speed has differed for a while, and takes it only when told to", async () => {
+  const at = await start();
+  verdicts = ["too deep"];
+  at.goes(2);
+  at.after(4000, () => at.goes(2));
+  expect(asked).toEqual([]);
+  at.after(4500, () => at.goes(2));
+  await answered();
+  expect(at.offBand.value).toBeDefined();
+  expect(at.offBand.value).toMatchObject({ currentKnown: true, rods: [{ number: 1, verdict: "too deep" }] });
+  expect(at.knots()).toBeCloseTo(3, 9);
+  const off = at.offBand.value;
+  if (off) at.takeOnce(off);
+  expect(at.knots()).toBeCloseTo(2, 9);
+  expect(at.offBand.value).toBeUndefined();
+  at.undoable.value?.undo();
+  expect(at.knots()).toBeCloseTo(3, 9);
+});
+
+it("says nothing where they ride as they do at the speed set, and nothing more once it is the same again", async () => {
+  const at = await start();
+  at.solved.value = at.solved.value && { ...at.solved.value, rods: [rodAnswer("too deep")] };
+  verdicts = ["too deep"];
+  at.goes(2);
+  at.after(9000, () => at.goes(2));
+  await answered();
+  expect(asked).toHaveLength(1);
+  expect(at.offBand.value).toBeUndefined();
+  verdicts = ["too high"];
+  at.goes(2.1);
+  await answered();
+  expect(at.offBand.value).toBeDefined();
+  at.goes(3.05);
+  expect(at.offBand.value).toBeUndefined();
+});

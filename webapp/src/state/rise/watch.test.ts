@@ -1,0 +1,132 @@
+import { IDBFactory } from "fake-indexeddb";
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { type Asked, answered, fakeWorker } from "../../base/desk/fake-worker";
+import type { Problem } from "../../base/desk/types/codec.gen";
+import type { Answer, Coming } from "../../base/desk/types/rise.gen";
+import { sampleGear, sampleSpread } from "../spread/sample";
+
+const coming: Coming = {
+  verdict: "touches",
+  astern: 70,
+  lag: 40,
+  from: 0,
+  until: 40,
+  depth: { low: 10, mid: 11, high: 12 },
+  shoalest: 10.5,
+  shoalestIn: 30,
+  in: 25,
+  lineIn: 5,
+  speed: 2,
+};
+
+let asked: Asked[];
+let answer: Answer | Problem[];
+
+beforeEach(() => {
+  vi.resetModules();
+  vi.useFakeTimers({ toFake: ["Date", "performance", "setInterval", "clearInterval"], now: 1_000_000 });
+  globalThis.indexedDB = new IDBFactory();
+  vi.stubGlobal("BroadcastChannel", undefined);
+  asked = [];
+  answer = { rods: [coming] };
+  vi.stubGlobal("Worker", fakeWorker({ rise: () => answer }, asked));
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
+});
+
+async function start() {
+  const watch = await import("./watch");
+  const { sound, soundings } = await import("./soundings");
+  const { spread } = await import("../spread/spread");
+  const { gear } = await import("../gear/gear");
+  gear.signal.value = sampleGear;
+  spread.signal.value = sampleSpread;
+  watch.keepLooking();
+  const warned = async () => {
+    await answered();
+    expect(watch.warning.value).toBeDefined();
+  };
+  const askedTimes = async (times: number) => {
+    await answered();
+    expect(asked).toHaveLength(times);
+  };
+  return { ...watch, sound, soundings, spread, warned, askedTimes };
+}
+
+it("asks nothing until something was read, then with how old each reading is, at the speed of Lines without Pace", async () => {
+  const watch = await start();
+  expect(asked).toEqual([]);
+  watch.sound(14);
+  await watch.askedTimes(1);
+  vi.advanceTimersByTime(2000);
+  watch.sound(12);
+  await watch.askedTimes(2);
+  expect(asked.at(-1)?.request).toMatchObject({
+    overGround: 1.6,
+    sea: { bottom: 15, speed: 1.6 },
+    soundings: [
+      { age: 0, depth: 12 },
+      { age: 2, depth: 14 },
+    ],
+  });
+});
+
+it("looks anew every three seconds while readings last, and no more once all lures have passed", async () => {
+  const watch = await start();
+  watch.sound(12);
+  await watch.warned();
+  vi.advanceTimersByTime(3000);
+  await watch.askedTimes(2);
+  expect(asked.at(-1)?.request).toMatchObject({ soundings: [{ age: 3, depth: 12 }] });
+  vi.advanceTimersByTime(895_000);
+  await watch.warned();
+  vi.advanceTimersByTime(3000);
+  await answered();
+  expect(watch.warning.value).toBeUndefined();
+  const times = asked.length;
+  vi.advanceTimersByTime(30_000);
+  expect(asked).toHaveLength(times);
+});
+
+it("once noted is told again only when it grows shallower by more than a hand", async () => {
+  const watch = await start();
+  watch.sound(12);
+  await watch.warned();
+  watch.noteRise();
+  expect(watch.warning.value).toBeUndefined();
+  answer = { rods: [{ ...coming, shoalest: 10.3 }] };
+  vi.advanceTimersByTime(3000);
+  await answered();
+  expect(watch.looked.value?.answer.rods[0]?.shoalest).toBe(10.3);
+  expect(watch.warning.value).toBeUndefined();
+  answer = { rods: [{ ...coming, shoalest: 10.1 }] };
+  vi.advanceTimersByTime(3000);
+  await watch.warned();
+});
+
+it("is told anew of the next rise, when the one that was noted has passed", async () => {
+  const watch = await start();
+  watch.sound(12);
+  await watch.warned();
+  watch.noteRise();
+  answer = { rods: [{ ...coming, verdict: "stays clear" }] };
+  vi.advanceTimersByTime(3000);
+  await answered();
+  expect(watch.looked.value?.answer.rods[0]?.verdict).toBe("stays clear");
+  answer = { rods: [coming] };
+  vi.advanceTimersByTime(3000);
+  await watch.warned();
+});
+
+it("tells nothing that the calculator refuses to answer", async () => {
+  const watch = await start();
+  watch.sound(12);
+  await watch.warned();
+  answer = [{ field: "sea.speed", code: "range", text: "must be from 0.1 to 10 m/s" }];
+  watch.spread.set({ ...watch.spread.value, speed: 1.7 });
+  await answered();
+  expect(watch.warning.value).toBeUndefined();
+});
