@@ -135,12 +135,12 @@ func (v *Doubt) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var planNames = []string{"box", "fish", "sea", "salinity", "mix", "ice", "air", "sun", "absorbs", "hold", "left", "aboard", "doubt"}
+var iceQueryNames = []string{"box", "fish", "sea", "salinity", "mix", "ice", "air", "sun", "absorbs", "hold", "left", "aboard", "doubt"}
 
 // Decode reads v from JSON.
-func (v *Plan) Decode(r *codec.Reader) {
-	*v = Plan{Salinity: 33, Mix: 1, Ice: "crushed", Absorbs: 0.3, Left: 0.25}
-	o := r.Object(planNames, 0x244)
+func (v *IceQuery) Decode(r *codec.Reader) {
+	*v = IceQuery{Salinity: 33, Mix: 1, Ice: "crushed", Absorbs: 0.3, Left: 0.25}
+	o := r.Object(iceQueryNames, 0x244)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -183,7 +183,7 @@ func (v *Plan) Decode(r *codec.Reader) {
 }
 
 // CheckFields checks v against the limits in its tags.
-func (v *Plan) CheckFields(c *codec.Checker) {
+func (v *IceQuery) CheckFields(c *codec.Checker) {
 	c.Enter("box")
 	v.Box.CheckFields(c)
 	c.Leave()
@@ -213,7 +213,7 @@ func (v *Plan) CheckFields(c *codec.Checker) {
 }
 
 // Encode writes v as JSON.
-func (v *Plan) Encode(w *codec.Writer) {
+func (v *IceQuery) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("box")
 	v.Box.Encode(w)
@@ -281,7 +281,7 @@ func (v *Addition) Encode(w *codec.Writer) {
 }
 
 // Encode writes v as JSON.
-func (v *PlanAnswer) Encode(w *codec.Writer) {
+func (v *IceAnswer) Encode(w *codec.Writer) {
 	w.Open()
 	w.Name("need")
 	v.Need.Encode(w)

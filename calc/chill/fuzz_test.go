@@ -24,7 +24,7 @@ func ordered(t *testing.T, list ...Interval) {
 	}
 }
 
-// No plan may panic, hang, give a number that is none, or lose ice.
+// No request may panic, hang, give a number that is none, or lose ice.
 func FuzzIce(f *testing.F) {
 	for _, s := range seeds {
 		f.Add([]byte(s))
@@ -34,7 +34,7 @@ func FuzzIce(f *testing.F) {
 		guard := time.AfterFunc(20*time.Second, func() { panic("hangs") })
 		defer guard.Stop()
 		d := &fuzz.Dice{Raw: raw}
-		q := Plan{
+		q := IceQuery{
 			Box: Box{
 				Length: d.In(0.1, 5), Width: d.In(0.1, 5), Height: d.In(0.1, 5), Wall: d.Scale(0.001, 0.3), U: d.In(0, 30), Mass: d.In(0, 500),
 				Material: []Material{Polyurethane, Polystyrene, Wood, Plastic}[d.Byte()%4],
@@ -125,7 +125,7 @@ func FuzzKeeping(f *testing.F) {
 
 // What is wrong with a request is told by the field.
 func TestFieldsOfProblems(t *testing.T) {
-	plan := func(spoil func(q *Plan)) error {
+	plan := func(spoil func(q *IceQuery)) error {
 		q := outing()
 		spoil(&q)
 		_, err := ToIce(q)
@@ -143,15 +143,15 @@ func TestFieldsOfProblems(t *testing.T) {
 		field string
 		err   error
 	}{
-		{"box.length", plan(func(q *Plan) { q.Box.Length = 0 })},
-		{"box.material", plan(func(q *Plan) { q.Box.Material = "straw" })},
-		{"box.u", plan(func(q *Plan) { q.Box.U = math.NaN() })},
-		{"fish[1].mass", plan(func(q *Plan) { q.Fish[1].Mass = -1 })},
-		{"fish[0].at", plan(func(q *Plan) { q.Fish[0].At = 11 * hour })},
-		{"mix", plan(func(q *Plan) { q.Mix, q.Sea = 5, 30 })},
-		{"hold", plan(func(q *Plan) { q.Hold = math.Inf(1) })},
-		{"air", plan(func(q *Plan) { q.Air = -1 })},
-		{"doubt.walls", plan(func(q *Plan) { q.Doubt.Walls = 2 })},
+		{"box.length", plan(func(q *IceQuery) { q.Box.Length = 0 })},
+		{"box.material", plan(func(q *IceQuery) { q.Box.Material = "straw" })},
+		{"box.u", plan(func(q *IceQuery) { q.Box.U = math.NaN() })},
+		{"fish[1].mass", plan(func(q *IceQuery) { q.Fish[1].Mass = -1 })},
+		{"fish[0].at", plan(func(q *IceQuery) { q.Fish[0].At = 11 * hour })},
+		{"mix", plan(func(q *IceQuery) { q.Mix, q.Sea = 5, 30 })},
+		{"hold", plan(func(q *IceQuery) { q.Hold = math.Inf(1) })},
+		{"air", plan(func(q *IceQuery) { q.Air = -1 })},
+		{"doubt.walls", plan(func(q *IceQuery) { q.Doubt.Walls = 2 })},
 		{"girth", fish(Cooling{Temperature: 10})},
 		{"girth", fish(Cooling{Girth: 0.01, Temperature: 10})},
 		{"length", fish(Cooling{Length: 0.01, Temperature: 10})},

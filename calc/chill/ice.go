@@ -14,18 +14,18 @@ const (
 )
 
 // ToIce plans the ice of a day. Errors are codec.Problems.
-func ToIce(q Plan) (PlanAnswer, error) {
+func ToIce(q IceQuery) (IceAnswer, error) {
 	if err := codec.Check(&q); err != nil {
-		return PlanAnswer{}, err
+		return IceAnswer{}, err
 	}
 	for i := range q.Fish {
 		if q.Fish[i].At > q.Hold {
-			return PlanAnswer{}, codec.Fault("fish["+strconv.Itoa(i)+"].at", "afterHold", "must not be after the end of the hold")
+			return IceAnswer{}, codec.Fault("fish["+strconv.Itoa(i)+"].at", "afterHold", "must not be after the end of the hold")
 		}
 	}
 	need, ok := q.need(Doubt{})
 	if !ok {
-		return PlanAnswer{}, codec.Fault("mix", "noIceLeft", "leaves no ice over: take less sea water for each kg of ice")
+		return IceAnswer{}, codec.Fault("mix", "noIceLeft", "leaves no ice over: take less sea water for each kg of ice")
 	}
 	holds := q.holds()
 	used := math.Min(need, holds)
@@ -34,7 +34,7 @@ func ToIce(q Plan) (PlanAnswer, error) {
 	}
 	t := q.trip(used, Doubt{})
 	t.sail()
-	a := PlanAnswer{
+	a := IceAnswer{
 		Water: t.sea, Leak: t.leak, Heat: t.heatTaken(&q), Fill: q.fill(used),
 		Mixed: t.curve[0], Fished: t.fished, Frozen: frozen(t.coldest), Curve: t.curve,
 	}
@@ -66,7 +66,7 @@ func around(mid float64, changes []float64, greatest float64) Interval {
 }
 
 // reserve is the ice that shall be left at the end.
-func (q *Plan) reserve(off Doubt) (ice float64) {
+func (q *IceQuery) reserve(off Doubt) (ice float64) {
 	for i := range q.Fish {
 		ice += q.Left * q.Fish[i].Mass
 	}
@@ -74,7 +74,7 @@ func (q *Plan) reserve(off Doubt) (ice float64) {
 }
 
 // need is the ice that leaves the reserve, when the inputs are off by so much; false when no ice does.
-func (q *Plan) need(off Doubt) (ice float64, ok bool) {
+func (q *IceQuery) need(off Doubt) (ice float64, ok bool) {
 	reserve := q.reserve(off)
 	spare := func(ice float64) float64 {
 		t := q.trip(ice, off)
@@ -96,7 +96,7 @@ func (q *Plan) need(off Doubt) (ice float64, ok bool) {
 
 // additions are what to add to so much ice, each when the ice falls to the reserve, so that it is left at the end; false
 // when it is not. No more goes in at a time than the box holds once it is drained of what has melted.
-func (q *Plan) additions(used float64) (all []Addition, enough bool) {
+func (q *IceQuery) additions(used float64) (all []Addition, enough bool) {
 	const (
 		most  = 24
 		tiny  = 0.001 // kg
@@ -150,13 +150,13 @@ const (
 )
 
 // holds is the most ice that fits into the box together with its sea water and all fish.
-func (q *Plan) holds() float64 {
+func (q *IceQuery) holds() float64 {
 	each := math.Max(q.Ice.stowage(), 1./iceDensity+q.Mix/seaDensity)
 	return math.Max(0, q.Box.volume()-q.fill(0).Fish) / each
 }
 
 // fill is the room that everything takes at first, all fish included.
-func (q *Plan) fill(ice float64) Fill {
+func (q *IceQuery) fill(ice float64) Fill {
 	f := Fill{Ice: ice * q.Ice.stowage(), Water: ice * q.Mix / seaDensity, Box: q.Box.volume()}
 	for i := range q.Fish {
 		f.Fish += q.Fish[i].Mass / fishDensity

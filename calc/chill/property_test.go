@@ -9,8 +9,8 @@ import (
 )
 
 // outing is a day's plan that the tests turn.
-func outing() Plan {
-	return Plan{
+func outing() IceQuery {
+	return IceQuery{
 		Box:  Box{Length: 0.9, Width: 0.4, Height: 0.4, Wall: 0.04, Material: Polyurethane, Mass: 15},
 		Fish: []Batch{{At: 4 * hour, Mass: 12, Temperature: 19}, {At: 2 * hour, Mass: 7, Temperature: 18}},
 		Sea:  18, Salinity: 32, Mix: 1, Ice: Crushed, Air: 26, Sun: 300, Absorbs: 0.3, Hold: 10 * hour, Left: 0.25,
@@ -75,7 +75,7 @@ func TestLoadAndAddition(t *testing.T) {
 }
 
 // withAdditions is the trip with so much ice and these additions.
-func withAdditions(q *Plan, used float64, all []Addition) *trip {
+func withAdditions(q *IceQuery, used float64, all []Addition) *trip {
 	t := q.trip(used, Doubt{})
 	for _, a := range all {
 		t.comes(arrival{Batch: Batch{At: a.At, Mass: a.Ice}, ice: true})
@@ -128,22 +128,22 @@ func TestLoadFitsTheBox(t *testing.T) {
 // More of what warms wants more ice.
 func TestLoadRises(t *testing.T) {
 	base := ice(t, outing()).Need.Mid
-	for what, change := range map[string]func(q *Plan){
-		"fish":         func(q *Plan) { q.Fish[0].Mass++ },
-		"warmer fish":  func(q *Plan) { q.Fish[1].Temperature++ },
-		"warmer sea":   func(q *Plan) { q.Sea++ },
-		"sea water":    func(q *Plan) { q.Mix += 0.1 },
-		"air":          func(q *Plan) { q.Air++ },
-		"sun":          func(q *Plan) { q.Sun += 100 },
-		"black lid":    func(q *Plan) { q.Absorbs = 0.9 },
-		"hold":         func(q *Plan) { q.Hold += hour },
-		"thinner wall": func(q *Plan) { q.Box.Wall -= 0.01 },
-		"polystyrene":  func(q *Plan) { q.Box.Material = Polystyrene },
-		"wood":         func(q *Plan) { q.Box.Material = Wood },
-		"bigger box":   func(q *Plan) { q.Box.Length += 0.1 },
-		"heavier box":  func(q *Plan) { q.Box.Mass++ },
-		"reserve":      func(q *Plan) { q.Left += 0.1 },
-		"worse U":      func(q *Plan) { q.Box.U = 2 },
+	for what, change := range map[string]func(q *IceQuery){
+		"fish":         func(q *IceQuery) { q.Fish[0].Mass++ },
+		"warmer fish":  func(q *IceQuery) { q.Fish[1].Temperature++ },
+		"warmer sea":   func(q *IceQuery) { q.Sea++ },
+		"sea water":    func(q *IceQuery) { q.Mix += 0.1 },
+		"air":          func(q *IceQuery) { q.Air++ },
+		"sun":          func(q *IceQuery) { q.Sun += 100 },
+		"black lid":    func(q *IceQuery) { q.Absorbs = 0.9 },
+		"hold":         func(q *IceQuery) { q.Hold += hour },
+		"thinner wall": func(q *IceQuery) { q.Box.Wall -= 0.01 },
+		"polystyrene":  func(q *IceQuery) { q.Box.Material = Polystyrene },
+		"wood":         func(q *IceQuery) { q.Box.Material = Wood },
+		"bigger box":   func(q *IceQuery) { q.Box.Length += 0.1 },
+		"heavier box":  func(q *IceQuery) { q.Box.Mass++ },
+		"reserve":      func(q *IceQuery) { q.Left += 0.1 },
+		"worse U":      func(q *IceQuery) { q.Box.U = 2 },
 	} {
 		q := outing()
 		change(&q)

@@ -18,14 +18,14 @@ func near(t *testing.T, what string, got, want, relative float64) {
 }
 
 // tight lets next to nothing in, and packs in ice alone.
-func tight(fish ...Batch) Plan {
-	return Plan{
+func tight(fish ...Batch) IceQuery {
+	return IceQuery{
 		Box:  Box{Length: 1, Width: 1, Height: 1, Wall: 0.1, Material: Polyurethane, U: 1e-6},
 		Fish: fish, Sea: 20, Ice: Flake, Air: 20, Hold: hour,
 	}
 }
 
-func ice(t *testing.T, q Plan) PlanAnswer {
+func ice(t *testing.T, q IceQuery) IceAnswer {
 	t.Helper()
 	a, err := ToIce(q)
 	if err != nil {

@@ -27,7 +27,7 @@ type trip struct {
 }
 
 // trip is the box with so much ice, when the inputs are off by so much.
-func (q *Plan) trip(ice float64, off Doubt) *trip {
+func (q *IceQuery) trip(ice float64, off Doubt) *trip {
 	leak, lid := q.Box.leak()
 	t := trip{hold: q.Hold, gone: math.Inf(1)}
 	// The sun on the lid counts as an air that is warmer by what it absorbs over the film outside.
@@ -43,7 +43,7 @@ func (q *Plan) trip(ice float64, off Doubt) *trip {
 }
 
 // seaTemperature is that of liquid sea water.
-func (q *Plan) seaTemperature() float64 {
+func (q *IceQuery) seaTemperature() float64 {
 	return math.Max(q.Sea, seawater.FreezingPoint(q.Salinity, 0))
 }
 
@@ -124,7 +124,7 @@ func (t *trip) lasts() float64 {
 }
 
 // heatTaken is where the heat came from that the ice has taken up.
-func (t *trip) heatTaken(q *Plan) Heat {
+func (t *trip) heatTaken(q *IceQuery) Heat {
 	_, temperature := t.settle()
 	h := Heat{Water: t.sea * seaHeat * (q.seaTemperature() - temperature), Box: t.box * (q.Air - temperature), Walls: t.walls, Sun: t.sun}
 	for i := range q.Fish {

@@ -65,8 +65,8 @@ type Doubt struct {
 	Wet float64 `json:"wet" range:"0,0.5" default:"0.05"`
 }
 
-// Plan is a day with a box of ice.
-type Plan struct {
+// IceQuery asks how a day goes with a box of ice.
+type IceQuery struct {
 	Box  Box     `json:"box"`
 	Fish []Batch `json:"fish" count:"0,60" optional:"yes"`
 	// Sea is the temperature of the sea water.
@@ -127,8 +127,8 @@ type Addition struct {
 	Ice float64 `json:"ice" unit:"kg" digits:"6"`
 }
 
-// PlanAnswer is the ice to load and what becomes of it. All but Load is for the ice aboard, or else for Load.
-type PlanAnswer struct {
+// IceAnswer is the ice to load and what becomes of it. All but Load is for the ice aboard, or else for Load.
+type IceAnswer struct {
 	// Need is the ice for the whole hold.
 	Need Interval `json:"need" unit:"kg"`
 	// Load is what of it goes in at first: no more than the box holds beside its sea water and all fish.

@@ -295,7 +295,7 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 		}
 		return err
 	case "ice":
-		var q chill.Plan
+		var q chill.IceQuery
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}

@@ -56,7 +56,7 @@ func List() []Calculation {
 		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),
 		offer[trade.ThumbQuery, trade.ThumbAnswer]("thumb", "what the rules of thumb say: common practice, no source", trade.Thumb),
 		offer[seawater.Query, seawater.Answer]("water", "density and viscosity of sea water from salinity and temperature", seawater.Properties),
-		offer[chill.Plan, chill.PlanAnswer]("ice", "how much ice a day takes, the slush it makes, and how long it lasts", chill.ToIce),
+		offer[chill.IceQuery, chill.IceAnswer]("ice", "how much ice a day takes, the slush it makes, and how long it lasts", chill.ToIce),
 		offer[chill.Cooling, chill.CoolingAnswer]("chill", "how long the thickest part of a fish takes to cool: an estimate", chill.ToCool),
 		offer[chill.History, chill.HistoryAnswer]("keeping", "what the temperatures since its death have done to the keeping of a fish", chill.ToKeep),
 		offer[fish.Measures, fish.MeasuresAnswer]("weight", "weight, length and girth of a striped bass from one another, with their spread", fish.ToWeigh),

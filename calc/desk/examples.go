@@ -318,8 +318,8 @@ func examplePump() *beat.Pump {
 const hour = 3600
 
 // exampleIce is a box of about 100 l on a summer day, and fish that come in two lots.
-func exampleIce() *chill.Plan {
-	q := fresh[chill.Plan]()
+func exampleIce() *chill.IceQuery {
+	q := fresh[chill.IceQuery]()
 	q.Box = fresh[chill.Box]()
 	q.Box.Length, q.Box.Width, q.Box.Height = 0.9, 0.35, 0.35
 	q.Fish = []chill.Batch{{At: 2 * hour, Mass: 7, Temperature: 18}, {At: 4 * hour, Mass: 12, Temperature: 18}}

@@ -52,7 +52,7 @@ export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts
   };
 }
 
-/** Gathers with every change of the log, and learns with every change of what there is to learn from. */
+/** Gathers with every change of the log, and calibrates with every change of what it rests on. */
 export function keepCalibrating(): void {
   effect(() => {
     if (summaries.value) untracked(gather);
@@ -68,7 +68,7 @@ export function keepCalibrating(): void {
     desk.restarts.value;
     doubt.signal.value;
     const seen = counted.value;
-    if (touches.value && kinds.value !== "[]") untracked(() => learn(seen));
+    if (touches.value && kinds.value !== "[]") untracked(() => calibrate(seen));
   });
 }
 
@@ -96,7 +96,7 @@ async function gather(): Promise<void> {
 const gist = (all: Touch[]): string =>
   all.map(({ record }) => record.entries.map(({ id }) => id).join()).join(" ");
 
-async function learn(seen: Touch[]): Promise<void> {
+async function calibrate(seen: Touch[]): Promise<void> {
   const now = spread.value;
   try {
     if (seen.length === 0) return take([], undefined, now);
@@ -128,7 +128,7 @@ function take(seen: Touch[], answer: Answer | undefined, now: Spread): void {
     lessons.set({ on: before.on, used, of });
 }
 
-/** Learns without those that the desk complains of. */
+/** Calibrates without those that the desk complains of. */
 function leaveOut(seen: Touch[], { problems }: Refused): void {
   const bad = problems.flatMap(({ field }) => {
     const touch = seen[Number(/^observations\[(\d+)\]/.exec(field)?.[1])];

@@ -1,5 +1,5 @@
-/** The ice plan of the day and the boxes aboard, kept on this phone. */
-import { type Ice, limits, type Material, type Plan } from "../../base/desk/types/chill.gen";
+/** What is known of the day that the ice is for, and the boxes aboard; kept on this phone. */
+import { type Ice, type IceQuery, limits, type Material } from "../../base/desk/types/chill.gen";
 import { Kept } from "../../base/store/kept";
 import { list, number, oneOf, record, type Shape, within, words } from "../../base/store/shape";
 import { water } from "../spread/water";
@@ -26,7 +26,7 @@ export const lids = { white: 0.3, dark: 0.9 } as const;
 /** Mass of sea water for each of ice. */
 export const mixes = { none: 0, half: 0.5, same: 1 } as const;
 
-export interface IcePlan {
+export interface IceDay {
   boxes: IceBox[];
   box: string;
   /** How many fish, the mass of one in kg, and when the first and the last come, s after filling. */
@@ -45,7 +45,7 @@ export interface IcePlan {
   aboard: number;
 }
 
-const of = limits.Plan;
+const of = limits.IceQuery;
 const sizes = limits.Box;
 
 const box: Shape<IceBox> = record<IceBox>({
@@ -77,7 +77,7 @@ const boxOf = (id: string, length: number, width: number, height: number, mass: 
   mass,
 });
 
-export const firstPlan: IcePlan = {
+export const firstDay: IceDay = {
   boxes: [
     boxOf("small", 0.55, 0.32, 0.32, 7),
     boxOf("long", 0.9, 0.35, 0.35, sizes.mass.default),
@@ -100,9 +100,9 @@ export const firstPlan: IcePlan = {
 /** The most batches that the desk follows. */
 export const mostFish = of.fish.most;
 
-export const ice = new Kept<IcePlan>(
+export const ice = new Kept<IceDay>(
   "ice",
-  record<IcePlan>({
+  record<IceDay>({
     boxes: list(box, 50),
     box: words,
     count: within({ min: 0, max: mostFish }),
@@ -117,34 +117,34 @@ export const ice = new Kept<IcePlan>(
     mix: oneOf(...keys(mixes)),
     aboard: number,
   }),
-  firstPlan,
+  firstDay,
 );
 
-export const boxNow = ({ boxes, box: id }: IcePlan = ice.value): IceBox =>
-  boxes.find((one) => one.id === id) ?? boxes[0] ?? (firstPlan.boxes[1] as IceBox);
+export const boxNow = ({ boxes, box: id }: IceDay = ice.value): IceBox =>
+  boxes.find((one) => one.id === id) ?? boxes[0] ?? (firstDay.boxes[1] as IceBox);
 
 /** What the desk is asked: the fish come evenly from the first to the last. */
-export function planOf(plan: IcePlan = ice.value, sea = water.value): Plan {
-  const { name: _, id: __, source: ___, ...inside } = boxNow(plan);
-  const count = Math.round(plan.count);
+export function iceQuery(day: IceDay = ice.value, sea = water.value): IceQuery {
+  const { name: _, id: __, source: ___, ...inside } = boxNow(day);
+  const count = Math.round(day.count);
   const temperature = Math.max(sea.temperature, limits.Batch.temperature.min);
-  const last = Math.min(Math.max(plan.last, plan.first), plan.hold);
-  const first = Math.min(plan.first, last);
+  const last = Math.min(Math.max(day.last, day.first), day.hold);
+  const first = Math.min(day.first, last);
   return {
     box: inside,
     fish: Array.from({ length: count }, (_, i) => ({
       at: first + (count > 1 ? ((last - first) * i) / (count - 1) : 0),
-      mass: plan.mass,
+      mass: day.mass,
       temperature,
     })),
     sea: sea.temperature,
     salinity: sea.salinity,
-    mix: mixes[plan.mix],
-    ice: plan.kind,
-    air: plan.air,
-    sun: suns[plan.sun],
-    absorbs: lids[plan.lid],
-    hold: plan.hold,
-    aboard: plan.aboard,
+    mix: mixes[day.mix],
+    ice: day.kind,
+    air: day.air,
+    sun: suns[day.sun],
+    absorbs: lids[day.lid],
+    hold: day.hold,
+    aboard: day.aboard,
   };
 }

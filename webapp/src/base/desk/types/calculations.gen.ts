@@ -72,7 +72,7 @@ export interface Calculations {
   /** density and viscosity of sea water from salinity and temperature */
   water: { request: seawater.Query; answer: seawater.Answer };
   /** how much ice a day takes, the slush it makes, and how long it lasts */
-  ice: { request: chill.Plan; answer: chill.PlanAnswer };
+  ice: { request: chill.IceQuery; answer: chill.IceAnswer };
   /** how long the thickest part of a fish takes to cool: an estimate */
   chill: { request: chill.Cooling; answer: chill.CoolingAnswer };
   /** what the temperatures since its death have done to the keeping of a fish */

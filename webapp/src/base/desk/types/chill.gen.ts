@@ -78,8 +78,8 @@ export interface Doubt {
   wet?: number;
 }
 
-/** Plan is a day with a box of ice. */
-export interface Plan {
+/** IceQuery asks how a day goes with a box of ice. */
+export interface IceQuery {
   box: Box;
   /** 0 to 60 entries. */
   fish?: Batch[];
@@ -155,8 +155,8 @@ export interface Addition {
   ice: number;
 }
 
-/** PlanAnswer is the ice to load and what becomes of it. All but Load is for the ice aboard, or else for Load. */
-export interface PlanAnswer {
+/** IceAnswer is the ice to load and what becomes of it. All but Load is for the ice aboard, or else for Load. */
+export interface IceAnswer {
   /** Need is the ice for the whole hold. Unit: kg. */
   need: Interval;
   /** Load is what of it goes in at first: no more than the box holds beside its sea water and all fish. Unit: kg. */
@@ -295,7 +295,7 @@ export const limits = {
     air: { min: 0, max: 10, unit: "K", default: 2 },
     wet: { min: 0, max: 0.5, default: 0.05 },
   },
-  Plan: {
+  IceQuery: {
     fish: { fewest: 0, most: 60 },
     sea: { min: -2, max: 35, unit: "°C" },
     salinity: { min: 0, max: 42, default: 33 },

@@ -14,7 +14,7 @@ import { text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
 import { coolingOf, slush, stirs, warmthNow } from "../../../state/fish/cooling";
 import { change, type Fish, remove } from "../../../state/fish/fishes";
-import { planOf } from "../../../state/fish/ice";
+import { iceQuery } from "../../../state/fish/ice";
 import { tell } from "../../../state/fish/noting";
 import { CurvePicture } from "../parts/curve";
 import { Slush } from "../parts/drawings";
@@ -24,13 +24,13 @@ import { FootButton, ofFish, StepPage, Ticks, toStep } from "./step";
 
 const t = text.fish.slush;
 
-/** Before the plan has answered: a slush with little salt, °C. */
+/** Before the calculator has answered for the day: a slush with little salt, °C. */
 const usualBath = -1;
 
 export const SlushPage = ofFish(({ fish }) => {
   useSeconds();
-  const plan = useAnswer("ice", planOf());
-  const bath = plan.answer?.fished.temperature ?? usualBath;
+  const day = useAnswer("ice", iceQuery());
+  const bath = day.answer?.fished.temperature ?? usualBath;
   const asked = coolingOf(fish, bath);
   const { answer, problem } = useAnswer("chill", asked);
   const inNow = () => {

@@ -30,23 +30,23 @@ const sizes = [
 ] as const;
 
 export function BoxPage({ id }: { id: string }) {
-  const plan = ice.value;
-  const box = plan.boxes.find((one) => one.id === id);
+  const day = ice.value;
+  const box = day.boxes.find((one) => one.id === id);
   if (!box) return <Gone back={href("fish", "ice")} />;
   const change = (patch: Partial<IceBox>) =>
     ice.set({
-      ...plan,
-      boxes: plan.boxes.map((one) => (one.id === id ? { ...one, source: t.own, ...patch } : one)),
+      ...day,
+      boxes: day.boxes.map((one) => (one.id === id ? { ...one, source: t.own, ...patch } : one)),
     });
   const another = () => {
     const next = newId();
-    ice.set({ ...plan, box: next, boxes: [...plan.boxes, { ...box, id: next, name: "", source: t.own }] });
+    ice.set({ ...day, box: next, boxes: [...day.boxes, { ...box, id: next, name: "", source: t.own }] });
     goInstead("fish", "box", next);
   };
   const remove = () => {
-    const boxes = plan.boxes.filter((one) => one.id !== id);
-    ice.set({ ...plan, boxes, box: boxes[0]?.id ?? "" });
-    offerUndo(t.removed(boxName(box)), () => ice.set(plan));
+    const boxes = day.boxes.filter((one) => one.id !== id);
+    ice.set({ ...day, boxes, box: boxes[0]?.id ?? "" });
+    offerUndo(t.removed(boxName(box)), () => ice.set(day));
     goInstead("fish", "ice");
   };
   return (
@@ -91,7 +91,7 @@ export function BoxPage({ id }: { id: string }) {
         <button type="button" class="button" onClick={once(another)}>
           <Plus /> {t.another}
         </button>
-        {plan.boxes.length > 1 && (
+        {day.boxes.length > 1 && (
           <button type="button" class="button" onClick={once(remove)}>
             {t.remove}
           </button>

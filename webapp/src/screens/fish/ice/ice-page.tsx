@@ -1,7 +1,7 @@
 /** How much ice to load for the day, what becomes of it, and a picture of the box. */
 
 import { useAnswer } from "../../../base/desk/ask";
-import { limits, type PlanAnswer } from "../../../base/desk/types/chill.gen";
+import { type IceAnswer, limits } from "../../../base/desk/types/chill.gen";
 import { FirstSet } from "../../../base/parts/first-set";
 import { On, Warning } from "../../../base/parts/icons";
 import { Choices } from "../../../base/parts/input/choices";
@@ -13,14 +13,14 @@ import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, amount, bandNumbers, bare } from "../../../base/units/show";
 import {
-  firstPlan,
-  type IcePlan,
+  firstDay,
+  type IceDay,
   ice,
+  iceQuery,
   kinds,
   lids,
   mixes,
   mostFish,
-  planOf,
   suns,
 } from "../../../state/fish/ice";
 import { water } from "../../../state/spread/water";
@@ -31,97 +31,97 @@ import { BoxPicture } from "./ice-picture";
 
 const t = text.fish.ice;
 
-const change = (patch: Partial<IcePlan>) => ice.set({ ...ice.value, ...patch });
+const change = (patch: Partial<IceDay>) => ice.set({ ...ice.value, ...patch });
 
 export function IcePage() {
-  const plan = ice.value;
-  const { answer, problem } = useAnswer("ice", planOf());
+  const day = ice.value;
+  const { answer, problem } = useAnswer("ice", iceQuery());
   const sea = water.value;
   return (
     <Page title={t.title} back={href("fish")}>
       {problem && <p role="alert">{saySomewhere(problem)}</p>}
-      {answer && <Answer of={answer} plan={plan} />}
+      {answer && <Answer of={answer} day={day} />}
       <section class="form">
         <Pick
           label={t.box}
-          options={plan.boxes.map((box) => ({ id: box.id, name: boxName(box) }))}
-          value={plan.box}
+          options={day.boxes.map((box) => ({ id: box.id, name: boxName(box) }))}
+          value={day.box}
           onPick={(box) => change({ box })}
         />
-        <a class="button" href={href("fish", "box", plan.box)}>
+        <a class="button" href={href("fish", "box", day.box)}>
           {t.edit} <On />
         </a>
         <LimitedStepper
           label={t.count}
           quantity="number"
-          si={plan.count}
+          si={day.count}
           limits={{ min: 0, max: mostFish }}
           onChange={(count) => change({ count: Math.round(count) })}
         />
         <LimitedStepper
           label={t.mass}
           quantity="mass"
-          si={plan.mass}
+          si={day.mass}
           limits={limits.Batch.mass}
           onChange={(mass) => change({ mass })}
         />
         <LimitedStepper
           label={t.first}
           quantity="hours"
-          si={plan.first}
-          limits={{ min: 0, max: plan.last }}
+          si={day.first}
+          limits={{ min: 0, max: day.last }}
           onChange={(first) => change({ first })}
         />
         <LimitedStepper
           label={t.last}
           quantity="hours"
-          si={plan.last}
-          limits={{ min: plan.first, max: plan.hold }}
+          si={day.last}
+          limits={{ min: day.first, max: day.hold }}
           onChange={(last) => change({ last })}
         />
         <LimitedStepper
           label={t.hold}
           quantity="hours"
-          si={plan.hold}
-          limits={{ min: Math.max(plan.last, limits.Plan.hold.min), max: limits.Plan.hold.max }}
+          si={day.hold}
+          limits={{ min: Math.max(day.last, limits.IceQuery.hold.min), max: limits.IceQuery.hold.max }}
           onChange={(hold) => change({ hold })}
         />
         <LimitedStepper
           label={t.air}
           quantity="temperature"
-          si={plan.air}
-          limits={limits.Plan.air}
+          si={day.air}
+          limits={limits.IceQuery.air}
           onChange={(air) => change({ air })}
         />
         <Choices
           label={t.sun}
           choices={named(suns, t.suns)}
-          value={plan.sun}
+          value={day.sun}
           onChoose={(sun) => change({ sun })}
         />
         <Choices
           label={t.lid}
           choices={named(lids, t.lids)}
-          value={plan.lid}
+          value={day.lid}
           onChoose={(lid) => change({ lid })}
         />
         <Choices
           label={t.mix}
           choices={named(mixes, t.mixes)}
-          value={plan.mix}
+          value={day.mix}
           onChoose={(mix) => change({ mix })}
         />
         <Choices
           label={t.kind}
           choices={kinds.map((value) => ({ value, name: t.kinds[value] }))}
-          value={plan.kind}
+          value={day.kind}
           onChoose={(kind) => change({ kind })}
         />
         <LimitedStepper
           label={t.aboard}
           quantity="mass"
-          si={plan.aboard}
-          limits={limits.Plan.aboard}
+          si={day.aboard}
+          limits={limits.IceQuery.aboard}
           zero={t.asNeeded}
           onChange={(aboard) => change({ aboard })}
         />
@@ -138,7 +138,7 @@ export function IcePage() {
         </li>
       </ul>
       <p class="soft">{t.judged}</p>
-      <FirstSet kept={ice} first={firstPlan} is={JSON.stringify(plan) === JSON.stringify(firstPlan)} />
+      <FirstSet kept={ice} first={firstDay} is={JSON.stringify(day) === JSON.stringify(firstDay)} />
     </Page>
   );
 }
@@ -146,9 +146,9 @@ export function IcePage() {
 const named = <K extends string>(all: { [key in K]: number }, names: { [key in K]: string }) =>
   (Object.keys(all) as K[]).map((value) => ({ value, name: names[value] }));
 
-const tenDays = limits.Plan.hold.max;
+const tenDays = limits.IceQuery.hold.max;
 
-function Answer({ of, plan }: { of: PlanAnswer; plan: IcePlan }) {
+function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
   const { mid, unit } = bandNumbers("mass", of.load);
   const step = (kg: number) => about("mass", kg, of.load.mid < 5 ? 0.5 : 1);
   const { fished, lasts, frozen, add, enough, fill } = of;
@@ -165,10 +165,10 @@ function Answer({ of, plan }: { of: PlanAnswer; plan: IcePlan }) {
           {of.water > 0 ? t.water(step(of.water)) : t.noWater}
         </p>
         {of.load.mid < of.need.mid && <p>{t.need(step(of.need.mid))}</p>}
-        {plan.aboard > 0 && (
+        {day.aboard > 0 && (
           <p>
             <b>
-              {t.aboard}: {amount("mass", plan.aboard)}.
+              {t.aboard}: {amount("mass", day.aboard)}.
             </b>{" "}
             {add.length === 0 && enough && t.enough}
           </p>
@@ -192,7 +192,7 @@ function Answer({ of, plan }: { of: PlanAnswer; plan: IcePlan }) {
           </span>
         </p>
       )}
-      <BoxPicture fill={fill} count={plan.count} />
+      <BoxPicture fill={fill} count={day.count} />
       <p>
         {slush}. <b>{end}.</b>
       </p>
@@ -200,7 +200,7 @@ function Answer({ of, plan }: { of: PlanAnswer; plan: IcePlan }) {
         label={t.curve(end)}
         points={of.curve.map(({ time, ice: kg }) => ({ x: time, y: kg }))}
         from={0}
-        mark={{ x: plan.hold, name: t.hold }}
+        mark={{ x: day.hold, name: t.hold }}
       />
     </>
   );
