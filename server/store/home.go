@@ -176,8 +176,10 @@ func (t *tx) renumber() error {
 		return err
 	}
 	// What is spoilt has another number now, and is found anew.
-	if err := t.exec(`DELETE FROM spoilt`); err != nil {
-		return err
+	for _, table := range []string{"spoilt", "passed"} {
+		if err := t.exec(`DELETE FROM ` + table); err != nil {
+			return err
+		}
 	}
 	return t.exec(`UPDATE log SET epoch = lower(hex(randomblob(8))), last = ?, chain = ?`, len(chains), chains[len(chains)-1])
 }

@@ -46,12 +46,22 @@ func (s *Store) Page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (P
 		// This file is older than what the phone has seen: someone put a copy back. In another epoch the
 		// phone brings what is missing.
 		if err = s.turn(d); err == nil {
-			page, _, err = s.page(d, Cursor{}, most, has)
+			from = Cursor{}
+			page, _, err = s.page(d, from, most, has)
 		}
 	}
-	if err == nil && len(page.bad) > 0 {
-		// Where that cannot be written it is found again the next time.
-		page.Found, _ = s.NoteSpoilt(page.bad)
+	for tries := 0; err == nil && len(page.bad) > 0; tries++ {
+		fresh, well, failed := s.noteSpoilt(page.bad, &d)
+		if failed != nil {
+			// Nobody would know that the phone passed it over.
+			return Page{}, failed
+		}
+		if page.Found = append(page.Found, fresh...); !well || tries > 0 {
+			break
+		}
+		found := page.Found
+		page, _, err = s.page(d, from, most, has)
+		page.Found = found
 	}
 	return page, err
 }

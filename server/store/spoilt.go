@@ -5,6 +5,8 @@ import (
 	"crypto/sha256"
 	"slices"
 
+	"github.com/google/uuid"
+
 	"wirewake/server/sync/entry"
 )
 
@@ -158,9 +160,21 @@ func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 		}
 	}
 	if err == nil {
-		err = b.tx.exec(`DELETE FROM spoilt WHERE no = ?`, g.no)
+		err = b.tx.mended(g.no, n.Trip)
 	}
 	return err == nil, err
+}
+
+// mended lets the phones that passed an entry over begin anew. Of a guest's that is not known: an index may have
+// lacked it.
+func (t *tx) mended(no int64, trip uuid.UUID) error {
+	if err := t.exec(`UPDATE device SET turn = turn + 1 WHERE trip = ? OR id IN (SELECT device FROM passed WHERE no = ?)`, trip[:], no); err != nil {
+		return err
+	}
+	if err := t.exec(`DELETE FROM passed WHERE no = ?`, no); err != nil {
+		return err
+	}
+	return t.exec(`DELETE FROM spoilt WHERE no = ?`, no)
 }
 
 // handed is an entry with who wrote and brought it at the time, as far as that can be known: sure says that the seal
@@ -189,18 +203,25 @@ func (b *book) handed(g gap, n entry.Numbered) (as entry.Numbered, sure bool, er
 // NoteSpoilt notes numbers under which nothing sound was found, and gives those that were not known. What proves
 // itself after all is put right.
 func (s *Store) NoteSpoilt(numbers []int64) (fresh []int64, err error) {
+	fresh, _, err = s.noteSpoilt(numbers, nil)
+	return fresh, err
+}
+
+// noteSpoilt notes besides that a device was given what comes after them. well says that one of them proved itself.
+func (s *Store) noteSpoilt(numbers []int64, to *Device) (fresh []int64, well bool, err error) {
 	err = s.write(func(tx *tx) error {
-		fresh = nil
+		fresh, well = nil, false
 		var last int64
 		var end []byte
 		if _, err := tx.read(`SELECT last, chain FROM log`, nil, &last, &end); err != nil {
 			return err
 		}
 		for _, no := range numbers {
-			if well, err := tx.proveItself(no, last, end); err != nil || well {
-				if err != nil {
-					return err
-				}
+			proved, err := tx.proveItself(no, last, end)
+			if err != nil {
+				return err
+			}
+			if well = well || proved; proved {
 				continue
 			}
 			changed, err := tx.changed(`INSERT OR IGNORE INTO spoilt (no) VALUES (?)`, no)
@@ -213,6 +234,11 @@ func (s *Store) NoteSpoilt(numbers []int64) (fresh []int64, err error) {
 			if err := tx.exec(`UPDATE entry SET seal = x'' WHERE no = ? AND seal IS NULL`, no); err != nil {
 				return err
 			}
+			if to != nil {
+				if err := tx.exec(`INSERT OR IGNORE INTO passed (no, device) VALUES (?, ?)`, no, to.ID[:]); err != nil {
+					return err
+				}
+			}
 		}
 		if len(fresh) == 0 {
 			return nil
@@ -220,7 +246,7 @@ func (s *Store) NoteSpoilt(numbers []int64) (fresh []int64, err error) {
 		// The server at home may have them.
 		return tx.exec(`UPDATE home SET since = 0, chain = ''`)
 	})
-	return fresh, err
+	return fresh, well, err
 }
 
 // proveItself says that an entry is sound, or puts its seal right if the chain proves it.

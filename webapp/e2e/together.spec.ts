@@ -315,6 +315,58 @@ test("a photo that was cut off midway arrives whole", async ({ browser }) => {
   expect(shown).toBe(1600);
 });
 
+/** Takes a photo of one colour in the running trip. */
+async function takePhoto(page: Page, colour: string): Promise<void> {
+  await page.goto("/#/notes/new/photo");
+  const bytes = await page.evaluate(async (colour) => {
+    const canvas = Object.assign(document.createElement("canvas"), { width: 320, height: 240 });
+    const context = canvas.getContext("2d") as CanvasRenderingContext2D;
+    context.fillStyle = colour;
+    context.fillRect(0, 0, 320, 240);
+    const blob = (await new Promise((done) => canvas.toBlob(done, "image/jpeg"))) as unknown as Blob;
+    return [...new Uint8Array(await blob.arrayBuffer())];
+  }, colour);
+  await page
+    .locator('input[type="file"]')
+    .setInputFiles({ name: "fish.jpg", mimeType: "image/jpeg", buffer: Buffer.from(bytes) });
+  await page.getByLabel("What it shows").fill(colour);
+  await page.getByLabel("What it shows").blur();
+  await page.goto("/#/notes");
+  await expect(row(page, colour)).toBeVisible();
+}
+
+test("a photo that does not get to the server is told, and keeps no other waiting", async ({ browser }) => {
+  const ann = await aboard(browser, "Ann", server.invite("skipper"));
+  await startTrip(ann);
+  // The server's disk does not take the first photo it sees.
+  let stuck = "";
+  await ann.route("**/api/photos/*", async (route) => {
+    const name = route.request().url();
+    if (route.request().method() === "PUT") stuck ||= name;
+    if (name === stuck) return route.fulfill({ status: 503, json: { code: "store", text: "" } });
+    return route.continue();
+  });
+  await takePhoto(ann, "red");
+  await expect(ann.locator(".sending")).toContainText("1 photo not sent", { timeout: 20_000 });
+  const arrived = ann.waitForResponse((r) => r.request().method() === "PUT" && r.status() === 201);
+  await takePhoto(ann, "blue");
+  await arrived;
+  await expect(ann.locator(".sending")).toContainText("1 photo not sent");
+  await expect(ann.locator(".sending")).not.toContainText("All sent");
+  await calm(ann);
+  await ann.locator(".sending").click();
+  await expect(ann.getByText("Photos the server has not got")).toBeVisible();
+  await expect(ann.getByText("The server could not keep it.")).toBeVisible();
+  await expect(ann.locator(".notice").filter({ hasText: "red" })).toHaveCount(1);
+
+  await ann.unroute("**/api/photos/*");
+  await calm(ann);
+  await ann.getByRole("button", { name: "Try now" }).click();
+  await expect(ann.getByText("Photos the server has not got")).toHaveCount(0, { timeout: 20_000 });
+  await ann.goto("/#/notes");
+  await sent(ann);
+});
+
 test("over plain http it says why this phone cannot come aboard, and notes work all the same", async () => {
   const app = await chromium.launch({
     executablePath: chromiumPath,

@@ -9,19 +9,21 @@ import { standing, you } from "../../state/log/log";
 
 const t = text.exchange;
 
-/** How many entries the server should have and has not. */
+/** How many entries and photos the server should have and has not. */
 export function unsentCount(): number {
-  const { unsent, refused } = standing.value;
-  return you.value ? unsent + refused.length : 0;
+  const { unsent, refused, photos } = standing.value;
+  return you.value ? unsent + refused.length + photos.length : 0;
 }
 
 /** In short: “3 not sent”. */
 export function sendingWords(): string {
-  const { unsent, refused } = standing.value;
+  const { unsent, refused, photos } = standing.value;
   if (!you.value) return t.here;
-  const open = [unsent > 0 && t.unsent(unsent), refused.length > 0 && t.refused(refused.length)].filter(
-    Boolean,
-  );
+  const open = [
+    unsent > 0 && t.unsent(unsent),
+    photos.length > 0 && t.photosUnsent(photos.length),
+    refused.length > 0 && t.refused(refused.length),
+  ].filter(Boolean);
   return open.length > 0 ? open.join(", ") : t.allSent;
 }
 

@@ -8,30 +8,32 @@ import { href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { minutes, moment } from "../../base/units/when";
-import { exchange, status } from "../../state/exchange/exchange";
+import { exchangeNow, status } from "../../state/exchange/exchange";
 import type { Stored } from "../../state/log/entry";
 import { foldAll } from "../../state/log/fold";
 import { book, changed, standing, you } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
 import { loadNotes, saveNotes } from "../../state/notes/files";
 import { kindName, recordWords, refusalWords } from "../../state/notes/words";
+import { PhotosOut } from "./photos-out";
 import { sendingWords } from "./sending";
 
 const t = text.exchange;
 
 export function UnsentPage() {
-  const { unsent, refused } = standing.value;
+  const { unsent, refused, photos } = standing.value;
   const aboard = you.value !== undefined;
   return (
     <Page title={t.title} back={href("notes")}>
       <p class="large-words" role="status">
         {sendingWords()}
       </p>
-      {aboard ? <State open={unsent > 0} /> : <Alone />}
+      {aboard ? <State open={unsent + photos.length > 0} /> : <Alone />}
       {refused.length > 0 && <h2>{t.refusedTitle}</h2>}
       {refused.map((entry) => (
         <Refused key={entry.id} entry={entry} />
       ))}
+      {aboard && <PhotosOut />}
       {(unsent > 0 || refused.length > 0) && (
         <button
           type="button"
@@ -74,7 +76,7 @@ function State({ open }: { open: boolean }) {
           {text.enrol.title} <On />
         </a>
       ) : (
-        <button type="button" class="button primary" onClick={once(exchange)}>
+        <button type="button" class="button primary" onClick={once(exchangeNow)}>
           {t.now}
         </button>
       )}

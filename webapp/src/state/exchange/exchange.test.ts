@@ -142,6 +142,7 @@ type Event =
   | { do: "write"; phone: number; trip: number; record: number; value: string; at: number }
   | { do: "exchange"; phone: number; luck: Luck[]; crashAt: number }
   | { do: "restore"; part: number; told: boolean }
+  | { do: "spoil"; part: number }
   | { do: "revoke"; phone: number }
   | { do: "file"; from: number; to: number };
 
@@ -188,6 +189,13 @@ const events: fc.Arbitrary<Event[]> = fc.array(
         told: fc.boolean(),
       }),
     },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        do: fc.constant("spoil" as const),
+        part: fc.double({ min: 0, max: 1, noNaN: true }),
+      }),
+    },
     { weight: 1, arbitrary: fc.record({ do: fc.constant("revoke" as const), phone }) },
     { weight: 1, arbitrary: fc.record({ do: fc.constant("file" as const), from: phone, to: phone }) },
   ),
@@ -221,6 +229,12 @@ async function happen({ server, phones }: Sea, event: Event): Promise<void> {
       return;
     case "restore":
       return server.restore(Math.floor(event.part * server.log.length), event.told);
+    case "spoil": {
+      // An entry that nobody holds any more but the server's disk stays lost; here somebody always does.
+      const no = Math.ceil(event.part * server.log.length);
+      if (no > 0) server.spoilt.add(no);
+      return;
+    }
     case "revoke": {
       const lost = phones[event.phone] as Phone;
       lost.enrolled = false;
@@ -257,6 +271,7 @@ async function expectWhole({ server, phones }: Sea, survivors = phones): Promise
   const all = new Map(server.log.map((entry) => [entry.id, entry]));
   expect(all.size).toBe(server.log.length);
   for (const one of survivors) {
+    expect(server.spoilt.size).toBe(0);
     for (const draft of one.saved) expect(all.get(draft.id)).toMatchObject(draft);
     const held = await one.held();
     const due = server.log.filter((entry) => one.you.role !== "guest" || entry.trip === one.you.trip);
@@ -264,7 +279,7 @@ async function expectWhole({ server, phones }: Sea, survivors = phones): Promise
       new Map(due.map((e) => [e.id, { no: e.no, ...content(e) }])),
     );
     expect(held).toHaveLength(due.length);
-    expect(await one.book.standing()).toEqual({ unsent: 0, refused: [] });
+    expect(await one.book.standing()).toEqual({ unsent: 0, refused: [], photos: [] });
     const counts = one.saved.map((draft) => all.get(draft.id)?.n);
     expect(counts).toEqual(counts.map((_, i) => i + 1));
   }
@@ -361,7 +376,7 @@ it("a guest's phone keeps to itself what is not of the guest's trip", async () =
   await guest.write(trips[0], 0, "of the boat", 0);
   await guest.exchange([]);
   expect(server.log.map((entry) => entry.set)).toEqual([{ text: "of the boat" }]);
-  expect(await guest.book.standing()).toEqual({ unsent: 0, refused: [] });
+  expect(await guest.book.standing()).toEqual({ unsent: 0, refused: [], photos: [] });
 });
 
 it("an entry that is refused stays, with the reason, and saying it again settles it", async () => {
@@ -377,7 +392,7 @@ it("an entry that is refused stays, with the reason, and saying it again settles
   const again: Draft = { ...content(refused[0] as Stored), id: uuid(), prev: [], at: 0 };
   await ann.book.append([again], { replaced: [{ entry: (refused[0] as Stored).id, by: again.id }] });
   await ann.exchange([]);
-  expect(await ann.book.standing()).toEqual({ unsent: 0, refused: [] });
+  expect(await ann.book.standing()).toEqual({ unsent: 0, refused: [], photos: [] });
   expect(server.log.map((entry) => entry.set?.text)).toEqual(["other", "first"]);
   // What was refused is still there to be read.
   expect((await ann.held()).filter((entry) => entry.replaced)).toHaveLength(1);

@@ -1,7 +1,7 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
 import { effect, untracked } from "@preact/signals";
 import { book, changed, written, you } from "../log/log";
-import { sendPhotos } from "../photos/photos";
+import { sendPhotos, tryAllPhotos } from "../photos/photos";
 import { Keeper } from "./keeper";
 import { type Ended, type Pace, run, type Send } from "./run";
 
@@ -43,6 +43,12 @@ export const status = keeper.status;
 /** Exchanges now, if this phone is aboard. */
 export function exchange(): void {
   if (you.value) keeper.wake();
+}
+
+/** The same because a person wants it: also what was put off for long. */
+export function exchangeNow(): void {
+  tryAllPhotos();
+  exchange();
 }
 
 /** From now on exchanges whenever there is reason to: the network is back, the app is looked at, something was noted. */

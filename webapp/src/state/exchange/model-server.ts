@@ -14,6 +14,8 @@ interface Request {
 export class ModelServer {
   log: Numbered[] = [];
   private epochs = 1;
+  /** Numbers that its disk has spoilt. */
+  readonly spoilt = new Set<number>();
   /** Answers carry at most so many entries. */
   page = 3;
 
@@ -31,6 +33,7 @@ export class ModelServer {
   /** The server is put back to a copy of so many entries; told: by the command that changes the epoch. */
   restore(entries: number, told: boolean): void {
     this.log = this.log.slice(0, entries);
+    this.spoilt.clear();
     if (told) this.epochs++;
   }
 
@@ -63,11 +66,14 @@ export class ModelServer {
       refused,
       entries: page.filter(
         (entry) =>
-          (you.role !== "guest" || entry.trip === you.trip) && !taken.some(({ id }) => id === entry.id),
+          !this.spoilt.has(entry.no) &&
+          (you.role !== "guest" || entry.trip === you.trip) &&
+          !taken.some(({ id }) => id === entry.id),
       ),
       upto,
       check: this.checkOf(upto),
       more: upto < this.log.length,
+      spoilt: upto < this.log.length ? [] : [...this.spoilt],
       now: 0,
       you,
       photos: { wanted: [] },
@@ -80,7 +86,12 @@ export class ModelServer {
     const { by, byName, ...said } = raw;
     if (you.role === "guest" && said.trip !== you.trip) return "trip";
     const had = this.log.find((entry) => entry.id === said.id);
-    if (had) return same(statement(had), said) ? undefined : "clash";
+    if (had) {
+      if (!same(statement(had), said)) return "clash";
+      // Some phones have passed it over.
+      if (this.spoilt.delete(had.no)) this.epochs++;
+      return undefined;
+    }
     const writer =
       by && byName
         ? { by, byName, via: you.device, viaName: you.name }

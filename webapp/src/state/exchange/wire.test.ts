@@ -27,6 +27,7 @@ const sound = {
   upto: 5,
   check: "d",
   more: false,
+  spoilt: [2],
   now: 1,
   you: { device: "d", name: "Ann's phone", role: "mate" },
   photos: { wanted: ["a".repeat(64)] },
@@ -60,6 +61,7 @@ describe("an answer", () => {
       taken: [{ id: mine.id, no: 5 }],
       refused: [],
       entries: [theirs],
+      spoilt: [2],
       now: 1,
       you: sound.you,
       wanted: sound.photos.wanted,
@@ -75,7 +77,14 @@ describe("an answer", () => {
     expect(() => readAnswer({ ...sound, version: 2 }, sent)).toThrow(OtherVersion);
   });
 
+  it("of an older server knows nothing spoilt", () => {
+    const { spoilt: _spoilt, ...older } = sound;
+    expect(readAnswer(older, sent).spoilt).toEqual([]);
+  });
+
   const bad: [string, unknown][] = [
+    ["a spoilt number that is none", { ...sound, spoilt: ["2"] }],
+    ["spoilt numbers without end", { ...sound, spoilt: Array.from({ length: 201 }, (_, i) => i + 1) }],
     ["nothing", null],
     ["a text", "welcome to the marina"],
     ["no epoch", { ...sound, epoch: undefined }],

@@ -72,6 +72,7 @@ export function readAnswer(raw: unknown, sent: Batch): Answer {
     entries,
     now: count(a.now, "now", 0),
     you: readYou(a.you),
+    spoilt: list(a.spoilt ?? [], "spoilt", 200).map((no) => count(no, "spoilt", 1)),
     wanted: list(record(a.photos, "photos").wanted, "wanted", 200).filter(isSha256),
   };
 }

@@ -136,7 +136,7 @@ describe("the log on this phone", () => {
     expect(held.get(one.id)).toEqual(own);
     expect(held.get(other.id)).not.toHaveProperty("own");
     expect(held.get(nobodys.id)).toMatchObject({ own: true });
-    expect(await book.standing()).toEqual({ unsent: 3, refused: [] });
+    expect(await book.standing()).toEqual({ unsent: 3, refused: [], photos: [] });
   });
 
   it("reads nothing of other trips to show one", async () => {

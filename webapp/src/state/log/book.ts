@@ -11,6 +11,7 @@ import {
   type MetaKey,
   type MetaOf,
   type Photo,
+  type Shipment,
   type You,
 } from "./db";
 import {
@@ -27,7 +28,7 @@ import {
 import { type Summary, summarise } from "./summary";
 import { uuid } from "./uuid";
 
-const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "meta"];
+const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "shipments", "meta"];
 type Write = IDBPTransaction<LogSchema, typeof stores, "readwrite">;
 
 /** What else a new entry brings about, in the same transaction. */
@@ -49,6 +50,8 @@ export interface Outcome {
   taken: { id: string; no: number }[];
   refused: ({ id: string } & Refusal)[];
   entries: Numbered[];
+  /** Numbers of entries that the server has lost. */
+  spoilt: number[];
   you: You;
 }
 
@@ -56,6 +59,7 @@ export interface Outcome {
 export interface Standing {
   unsent: number;
   refused: Stored[];
+  photos: Shipment[];
 }
 
 const start: Cursor = { epoch: "", since: 0, check: "", more: false };
@@ -77,7 +81,11 @@ export class Book {
         n++;
         changed.push(sending({ ...draft, n, own: true }));
       }
-      for (const { full, thumb } of photos) await putPhoto(tx, full, thumb);
+      for (const { full, thumb } of photos) {
+        await putPhoto(tx, full, thumb);
+        const trip = drafts[0]?.trip;
+        if (trip) await tx.objectStore("shipments").put({ sha256: full.sha256, trip, out: 1 });
+      }
       for (const { entry, by } of replaced) {
         const old = await tx.objectStore("entries").get(entry);
         if (old) changed.push(without({ ...old, replaced: by }, "refused", "out"));
@@ -123,14 +131,16 @@ export class Book {
 
   standing(): Promise<Standing> {
     return this.database.using(async (db) => {
-      const tx = db.transaction(["entries", "meta"]);
+      const tx = db.transaction(["entries", "shipments", "meta"]);
       const only = guestTrip(await tx.objectStore("meta").get("you"));
       const entries = tx.objectStore("entries");
-      const [unsent, refused] = await Promise.all([
+      const [unsent, refused, photos] = await Promise.all([
         only ? entries.index("outOfTrip").count(ofTrip(only)) : entries.index("out").count(),
         entries.index("refused").getAll(),
+        tx.objectStore("shipments").index("out").getAll(),
       ]);
-      return { unsent, refused: refused.filter((entry) => !only || entry.trip === only) };
+      const due = ({ trip }: { trip: string }) => !only || trip === only;
+      return { unsent, refused: refused.filter(due), photos: photos.filter(due) };
     });
   }
 
@@ -195,9 +205,10 @@ export class Book {
       const covered =
         more && after >= 0 ? IDBKeyRange.bound(after, since, true) : IDBKeyRange.lowerBound(after, true);
       const named = new Set([...answer.taken, ...answer.entries].map(({ id }) => id));
-      for (const entry of await entries.index("no").getAll(covered)) {
-        if (!named.has(entry.id)) put(unnumber(entry));
-      }
+      const gone = await entries.index("no").getAll(covered);
+      for (const no of answer.spoilt) gone.push(...(await entries.index("no").getAll(no)));
+      for (const entry of gone) if (!named.has(entry.id)) put(unnumber(entry));
+      if (after < 0) await shipAll(tx);
       for (const { id, no } of answer.taken) {
         const entry = await find(id);
         const wrote = entry?.own
@@ -244,6 +255,25 @@ export class Book {
 
   thumb(sha256: string): Promise<Photo | undefined> {
     return this.database.using((db) => db.get("thumbs", sha256));
+  }
+
+  /** Notes that a photo of this phone is on the server, or why not. */
+  shipped(sha256: string, why?: string): Promise<void> {
+    return this.write((tx) => ship(tx, sha256, why === undefined ? {} : { out: 1, why }));
+  }
+
+  /** Photos that the server says it lacks are to be sent, whatever was known of them. Gives those this phone has. */
+  lacking(wanted: string[]): Promise<string[]> {
+    return this.write(async (tx) => {
+      const here: string[] = [];
+      for (const sha256 of wanted) {
+        if (!(await tx.objectStore("photos").getKey(sha256))) continue;
+        here.push(sha256);
+        const known = await tx.objectStore("shipments").get(sha256);
+        if (known && !known.out) await ship(tx, sha256, { out: 1 });
+      }
+      return here;
+    });
   }
 
   /** Keeps a photo that came from the server. */
@@ -319,6 +349,17 @@ async function enter(tx: Write, changed: Stored[]): Promise<void> {
 async function putPhoto(tx: Write, full: Photo, thumb: Photo): Promise<void> {
   await tx.objectStore("photos").put(full);
   await tx.objectStore("thumbs").put(thumb);
+}
+
+async function ship(tx: Write, sha256: string, how: Pick<Shipment, "out" | "why">): Promise<void> {
+  const shipments = tx.objectStore("shipments");
+  const known = await shipments.get(sha256);
+  if (known) await shipments.put({ sha256, trip: known.trip, ...how });
+}
+
+/** Another server, or one that was put back: nothing is known of what it has. */
+async function shipAll(tx: Write): Promise<void> {
+  for (const sha256 of await tx.objectStore("shipments").getAllKeys()) await ship(tx, sha256, { out: 1 });
 }
 
 /** Puts an entry in the outbox: after all that once had a number, by its count. */

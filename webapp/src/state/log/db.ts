@@ -13,6 +13,16 @@ export interface Photo {
   fetched?: true;
 }
 
+/** A photo that this phone took: whether the server has it whole. */
+export interface Shipment {
+  sha256: string;
+  trip: string;
+  /** It is not known to be there. */
+  out?: 1;
+  /** Why it did not get there when it was last tried, by the code of the exchange. */
+  why?: string;
+}
+
 /** How far this phone has what the server has; all but `more` is the server's own word. */
 export interface Cursor {
   epoch: string;
@@ -58,6 +68,7 @@ export interface LogSchema extends DBSchema {
   photos: { key: string; value: Photo };
   /** Small pictures of the photos, for lists. */
   thumbs: { key: string; value: Photo };
+  shipments: { key: string; value: Shipment; indexes: { out: number } };
   meta: { key: keyof Meta; value: Meta[keyof Meta] };
 }
 
@@ -65,9 +76,17 @@ export type MetaOf<K extends keyof Meta> = Meta[K];
 export type MetaKey = keyof Meta;
 
 export const logDatabase = (name: string): Connection<LogSchema> =>
-  new Connection<LogSchema>(name, 2, (db, from, _, tx) => {
+  new Connection<LogSchema>(name, 3, async (db, from, _, tx) => {
     if (from < 1) create(db);
-    tx.objectStore("entries").createIndex("kind", "kind");
+    if (from < 2) tx.objectStore("entries").createIndex("kind", "kind");
+    const shipments = db.createObjectStore("shipments", { keyPath: "sha256" });
+    shipments.createIndex("out", "out");
+    // What an older app took may be there or not: the server is asked.
+    for (const { set, trip, own } of await tx.objectStore("entries").index("kind").getAll("photo")) {
+      const sha256 = set?.sha256;
+      if (own && typeof sha256 === "string" && (await tx.objectStore("photos").getKey(sha256)))
+        await shipments.put({ sha256, trip, out: 1 });
+    }
   });
 
 function create(db: IDBPDatabase<LogSchema>): void {

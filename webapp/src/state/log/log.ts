@@ -15,7 +15,7 @@ export const book = new Book();
 
 /** All trips known here, the latest first; undefined until they have been read. */
 export const summaries = signal<Summary[] | undefined>(undefined);
-export const standing = signal<Standing>({ unsent: 0, refused: [] });
+export const standing = signal<Standing>({ unsent: 0, refused: [], photos: [] });
 /** Who this phone is to the boat's server; undefined: nobody, so far. */
 export const you = signal<You | undefined>(undefined);
 
@@ -137,6 +137,11 @@ if (tabs) tabs.onmessage = () => refresh().catch(unread);
 export async function changed(): Promise<void> {
   tabs?.postMessage("changed");
   await refresh();
+}
+
+/** Whether photos have reached the server has changed. */
+export async function recount(): Promise<void> {
+  standing.value = await book.standing();
 }
 
 /** Begins a trip and notes in it from now on. */

@@ -1,26 +1,31 @@
 /** Photos between this phone's disk and the server. */
 import type { Photo } from "../log/db";
-import { book } from "../log/log";
-import { sendPhoto } from "./send";
+import { book, recount } from "../log/log";
+import { Queue } from "./queue";
 import { hashOf, thumbOf } from "./shrink";
 
 const urlOf = (sha256: string) => `/api/photos/${sha256}`;
 
-/** Sends those that the server wants and this phone has. */
-export async function sendPhotos(wanted: string[]): Promise<void> {
-  for (const sha256 of wanted) {
-    const photo = await book.photo(sha256);
-    if (!photo) continue;
-    const sent = await sendPhoto(photo, (name, range, body, type) =>
-      fetch(urlOf(name), {
-        method: "PUT",
-        headers: { "Content-Type": type, "Content-Range": range },
-        body: body ?? null,
-      }),
-    );
-    if (sent === "later") return;
-  }
-}
+/** A part that is not there after so long, ms, is asked for anew: what came of it stays. */
+const patience = 120_000;
+
+const queue = new Queue(
+  book,
+  (name, range, body, type) =>
+    fetch(urlOf(name), {
+      method: "PUT",
+      headers: { "Content-Type": type, "Content-Range": range },
+      body: body ?? null,
+      signal: AbortSignal.timeout(patience),
+    }),
+  recount,
+);
+
+/** Sends the photos of this phone that are not known to be on the server, and those that it asks for. */
+export const sendPhotos = (wanted: string[]): Promise<void> => queue.send(wanted);
+
+/** Puts none off any longer. */
+export const tryAllPhotos = (): void => queue.hurry();
 
 const coming = new Map<string, Promise<boolean>>();
 let line: Promise<unknown> = Promise.resolve();

@@ -10,11 +10,8 @@ export type PutPart = (
   type: string,
 ) => Promise<Response>;
 
-/**
- * there: whole, on the server's disk. refused: the server will not have it, now or later. later: something went
- * wrong; what has arrived stays.
- */
-export type Sent = "there" | "refused" | "later";
+/** there: whole, on the server's disk. Else why not, by the code of the exchange; what has arrived stays. */
+export type Sent = "there" | { why: string };
 
 const partBytes = 256 * 1024;
 
@@ -37,17 +34,15 @@ export async function sendPhoto(
     const { status } = response;
     if (status === 201 || status === 200) return "there";
     const said = await response.json().catch(() => undefined);
-    if (status === 404 || status === 413 || status === 415) return "refused";
-    if (status === 409 && said?.code === "enough") return "refused";
-    if (status === 202 || status === 409) {
-      if (!isCount(said?.have, 0) || said.have >= total) return "later";
+    if (status === 202 || (status === 409 && said?.code === "offset")) {
+      if (!isCount(said?.have, 0) || said.have >= total) break;
       idle = said.have > (have ?? -1) ? 0 : idle + 1;
       have = said.have;
     } else if (status === 422) {
       // Thrown away there: from the beginning, but not for ever.
-      idle++;
+      if (++idle === patience) return { why: "hash" };
       have = 0;
-    } else return "later";
+    } else return { why: typeof said?.code === "string" ? said.code : "store" };
   }
-  return "later";
+  return { why: "store" };
 }

@@ -214,6 +214,7 @@ export const notes = {
   exchange: {
     unsent: (count: number) => `${count} not sent`,
     refused: (count: number) => (count === 1 ? "1 not taken" : `${count} not taken`),
+    photosUnsent: (count: number) => (count === 1 ? "1 photo not sent" : `${count} photos not sent`),
     allSent: "All sent",
     here: "On this phone only",
     title: "What is not sent",
@@ -227,6 +228,19 @@ export const notes = {
     toFile: "Save it to a file",
     fromFile: "Load a file",
     refusedTitle: "Not taken by the server",
+    photosTitle: "Photos the server has not got",
+    photosPassed: "Each is tried again by itself, and keeps no other waiting.",
+    look: "Look",
+    /** Why a photo is not on the server, by its code. */
+    photoWhy: {
+      enough: "The server keeps no more photos of this trip. It stays on this phone.",
+      nothing: "The note of this photo is not on the server yet.",
+      size: "It is larger than the server takes. It stays on this phone.",
+      type: "The server does not know this kind of picture. It stays on this phone.",
+      hash: "It did not arrive as it was sent. Something on the way changes it.",
+      full: "The server’s disk has no room for photos. Tell the skipper.",
+    } as { [code: string]: string },
+    photoOther: "The server could not keep it. Tell the skipper if it stays so.",
     change: "Look and change",
     keepHere: "Keep it here only",
     keptHere: "Kept on this phone only.",
