@@ -15,5 +15,5 @@ const others: { [language: string]: () => Promise<Text> } = {
 /** Words that do not come are no reason to show none. */
 export const text: Text = (await others[languageOfPhone()]?.().catch(() => undefined)) ?? en;
 
-/** What the desk says in English, in the language in use where it is known. */
+/** What came with the catalogue or the rules, in the language in use where it is known. */
 export const fromDesk = (english: string): string => text.fromDesk[english] ?? english;

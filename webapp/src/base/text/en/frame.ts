@@ -6,7 +6,7 @@ export const frame = {
   /** As it is written and typed between whole and parts. */
   decimalMark: ".",
 
-  /** What the desk says in English, by its own words; English needs none of it. */
+  /** Names, sources and notes of the catalogue and rules to begin with, which are kept as they came, in English. */
   fromDesk: {} as { [english: string]: string },
 
   app: {
