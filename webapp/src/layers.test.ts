@@ -12,7 +12,10 @@ const layers = ["base", "state", "screens", "app"];
 /** Rooms in which there may be markup. */
 const drawn = ["base/parts", "screens", "app"];
 
-const mostInARoom = 15;
+const mostInARoom = 16;
+
+/** Lists rather than rooms: words by room, types by calculation. */
+const lists = /^base\/(text\/\w+|desk\/types)$/;
 
 const layerOf = (file: string) => layers.indexOf(file.split("/")[0] ?? "");
 const screenOf = (file: string) => (file.startsWith("screens/") ? file.split("/")[1] : undefined);
@@ -73,7 +76,7 @@ function cycles(all: Imports): string[] {
 function crowded(all: Imports): string[] {
   const rooms = new Map<string, number>();
   for (const file of Object.keys(all)) rooms.set(dirname(file), (rooms.get(dirname(file)) ?? 0) + 1);
-  return [...rooms].filter(([, files]) => files > mostInARoom).map(([room]) => room);
+  return [...rooms].filter(([room, files]) => files > mostInARoom && !lists.test(room)).map(([room]) => room);
 }
 
 const drawnElsewhere = (all: Imports): string[] =>
@@ -122,7 +125,7 @@ describe("what is wrong is found", () => {
   });
 
   it("too many side by side, and markup out of place", () => {
-    const many = Object.fromEntries(Array.from({ length: 16 }, (_, i) => [`state/a/${i}.ts`, []]));
+    const many = Object.fromEntries(Array.from({ length: 17 }, (_, i) => [`state/a/${i}.ts`, []]));
     expect(crowded(many)).toEqual(["state/a"]);
     expect(drawnElsewhere({ "state/a/x.tsx": [], "base/store/y.tsx": [], "base/parts/z.tsx": [] })).toEqual([
       "state/a/x.tsx",
