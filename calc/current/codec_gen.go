@@ -211,32 +211,174 @@ func (v *Change) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var steerNames = []string{"current", "track", "speed"}
+var streamNames = []string{"set", "drift"}
+
+// Decode reads v from JSON.
+func (v *Stream) Decode(r *codec.Reader) {
+	*v = Stream{}
+	o := r.Object(streamNames, 0x3)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Set = r.Float()
+		case 1:
+			v.Drift = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Stream) CheckFields(c *codec.Checker) {
+	c.Float("set", v.Set, -6.2832, 6.2832, "rad")
+	c.Float("drift", v.Drift, 0, 100, "m/s")
+}
+
+// Encode writes v as JSON.
+func (v *Stream) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("set", v.Set)
+	w.Float("drift", v.Drift)
+	w.Close()
+}
+
+var predictedNames = []string{"set", "drift", "doubt", "then"}
+
+// Decode reads v from JSON.
+func (v *Predicted) Decode(r *codec.Reader) {
+	*v = Predicted{}
+	o := r.Object(predictedNames, 0x7)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Set = r.Float()
+		case 1:
+			v.Drift = r.Float()
+		case 2:
+			v.Doubt = r.Float()
+		case 3:
+			v.Then = new(Stream)
+			v.Then.Decode(r)
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Predicted) CheckFields(c *codec.Checker) {
+	c.Float("set", v.Set, -6.2832, 6.2832, "rad")
+	c.Float("drift", v.Drift, 0, 100, "m/s")
+	c.Float("doubt", v.Doubt, 0.01, 10, "m/s")
+	if v.Then != nil {
+		c.Enter("then")
+		v.Then.CheckFields(c)
+		c.Leave()
+	}
+}
+
+// Encode writes v as JSON.
+func (v *Predicted) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("set", v.Set)
+	w.Float("drift", v.Drift)
+	w.Float("doubt", v.Doubt)
+	if v.Then != nil {
+		w.Name("then")
+		v.Then.Encode(w)
+	}
+	w.Close()
+}
+
+var knownNames = []string{"current", "predicted"}
+
+// Decode reads v from JSON.
+func (v *Known) Decode(r *codec.Reader) {
+	*v = Known{}
+	o := r.Object(knownNames, 0x0)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Current = new(Current)
+			v.Current.Decode(r)
+		case 1:
+			v.Predicted = new(Predicted)
+			v.Predicted.Decode(r)
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Known) CheckFields(c *codec.Checker) {
+	if v.Current != nil {
+		c.Enter("current")
+		v.Current.CheckFields(c)
+		c.Leave()
+	}
+	if v.Predicted != nil {
+		c.Enter("predicted")
+		v.Predicted.CheckFields(c)
+		c.Leave()
+	}
+}
+
+// Encode writes v as JSON.
+func (v *Known) Encode(w *codec.Writer) {
+	w.Open()
+	if v.Current != nil {
+		w.Name("current")
+		v.Current.Encode(w)
+	}
+	if v.Predicted != nil {
+		w.Name("predicted")
+		v.Predicted.Encode(w)
+	}
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *KnownAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Text("from", string(v.From))
+	w.Digits("share", v.Share, 3)
+	w.Name("current")
+	v.Current.Encode(w)
+	w.Float("off", v.Off)
+	w.Float("fresh", v.Fresh)
+	w.Close()
+}
+
+var steerNames = []string{"current", "predicted", "track", "speed"}
 
 // Decode reads v from JSON.
 func (v *Steer) Decode(r *codec.Reader) {
 	*v = Steer{}
-	o := r.Object(steerNames, 0x6)
+	o := r.Object(steerNames, 0xc)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
+			v.Current = new(Current)
 			v.Current.Decode(r)
 		case 1:
-			v.Track = r.Float()
+			v.Predicted = new(Predicted)
+			v.Predicted.Decode(r)
 		case 2:
+			v.Track = r.Float()
+		case 3:
 			v.Speed = r.Float()
 		}
-	}
-	if !o.Given(0) {
-		r.Absent("current", &v.Current)
 	}
 }
 
 // CheckFields checks v against the limits in its tags.
 func (v *Steer) CheckFields(c *codec.Checker) {
-	c.Enter("current")
-	v.Current.CheckFields(c)
-	c.Leave()
+	if v.Current != nil {
+		c.Enter("current")
+		v.Current.CheckFields(c)
+		c.Leave()
+	}
+	if v.Predicted != nil {
+		c.Enter("predicted")
+		v.Predicted.CheckFields(c)
+		c.Leave()
+	}
 	c.Float("track", v.Track, -6.2832, 6.2832, "rad")
 	c.Float("speed", v.Speed, 0.05, 30, "m/s")
 }
@@ -244,8 +386,14 @@ func (v *Steer) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Steer) Encode(w *codec.Writer) {
 	w.Open()
-	w.Name("current")
-	v.Current.Encode(w)
+	if v.Current != nil {
+		w.Name("current")
+		v.Current.Encode(w)
+	}
+	if v.Predicted != nil {
+		w.Name("predicted")
+		v.Predicted.Encode(w)
+	}
 	w.Float("track", v.Track)
 	w.Float("speed", v.Speed)
 	w.Close()
@@ -324,30 +472,33 @@ func (v *MotionAnswer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var throttleNames = []string{"current", "speed", "course", "ground", "swing", "low", "high", "notches"}
+var throttleNames = []string{"current", "predicted", "speed", "course", "ground", "swing", "low", "high", "notches"}
 
 // Decode reads v from JSON.
 func (v *Throttle) Decode(r *codec.Reader) {
 	*v = Throttle{Ground: 0.05}
-	o := r.Object(throttleNames, 0x66)
+	o := r.Object(throttleNames, 0xcc)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
 			v.Current = new(Current)
 			v.Current.Decode(r)
 		case 1:
-			v.Speed = r.Float()
+			v.Predicted = new(Predicted)
+			v.Predicted.Decode(r)
 		case 2:
-			v.Course = r.Float()
+			v.Speed = r.Float()
 		case 3:
-			v.Ground = r.Float()
+			v.Course = r.Float()
 		case 4:
-			v.Swing = r.Float()
+			v.Ground = r.Float()
 		case 5:
-			v.Low = r.Float()
+			v.Swing = r.Float()
 		case 6:
-			v.High = r.Float()
+			v.Low = r.Float()
 		case 7:
+			v.High = r.Float()
+		case 8:
 			for l := r.List(0, 100); r.More(&l); {
 				v.Notches = append(v.Notches, r.Float())
 			}
@@ -360,6 +511,11 @@ func (v *Throttle) CheckFields(c *codec.Checker) {
 	if v.Current != nil {
 		c.Enter("current")
 		v.Current.CheckFields(c)
+		c.Leave()
+	}
+	if v.Predicted != nil {
+		c.Enter("predicted")
+		v.Predicted.CheckFields(c)
 		c.Leave()
 	}
 	c.Float("speed", v.Speed, 0, 30, "m/s")
@@ -380,6 +536,10 @@ func (v *Throttle) Encode(w *codec.Writer) {
 	if v.Current != nil {
 		w.Name("current")
 		v.Current.Encode(w)
+	}
+	if v.Predicted != nil {
+		w.Name("predicted")
+		v.Predicted.Encode(w)
 	}
 	w.Float("speed", v.Speed)
 	w.Float("course", v.Course)
@@ -488,7 +648,7 @@ func (v *Velocity) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var overboardNames = []string{"mark", "here", "since", "current"}
+var overboardNames = []string{"mark", "here", "since", "current", "predicted"}
 
 // Decode reads v from JSON.
 func (v *Overboard) Decode(r *codec.Reader) {
@@ -505,6 +665,9 @@ func (v *Overboard) Decode(r *codec.Reader) {
 		case 3:
 			v.Current = new(Current)
 			v.Current.Decode(r)
+		case 4:
+			v.Predicted = new(Predicted)
+			v.Predicted.Decode(r)
 		}
 	}
 	if !o.Given(0) {
@@ -529,6 +692,11 @@ func (v *Overboard) CheckFields(c *codec.Checker) {
 		v.Current.CheckFields(c)
 		c.Leave()
 	}
+	if v.Predicted != nil {
+		c.Enter("predicted")
+		v.Predicted.CheckFields(c)
+		c.Leave()
+	}
 }
 
 // Encode writes v as JSON.
@@ -542,6 +710,10 @@ func (v *Overboard) Encode(w *codec.Writer) {
 	if v.Current != nil {
 		w.Name("current")
 		v.Current.Encode(w)
+	}
+	if v.Predicted != nil {
+		w.Name("predicted")
+		v.Predicted.Encode(w)
 	}
 	w.Close()
 }

@@ -167,13 +167,13 @@ func TestIntervalsDownstream(t *testing.T) {
 		if a.Water.Low <= speed && speed <= a.Water.High {
 			water++
 		}
-		s, err := ToSteer(Steer{c, h, speed})
+		s, err := ToSteer(Steer{Current: &c, Track: h, Speed: speed})
 		if err != nil || s.Why != SteerFine {
 			t.Fatal(s, err)
 		}
 		exact := c
 		exact.Set, exact.Drift = now.bearing(), now.speed()
-		want, _ := ToSteer(Steer{exact, h, speed})
+		want, _ := ToSteer(Steer{Current: &exact, Track: h, Speed: speed})
 		if s.Made.Low <= want.Made.Mid && want.Made.Mid <= s.Made.High {
 			made++
 		}

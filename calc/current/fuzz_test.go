@@ -90,13 +90,19 @@ func FuzzTriangle(f *testing.F) {
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		d := &fuzz.Dice{Raw: raw}
 		c := Current{d.In(-6.2832, 6.2832), d.In(0, 20), d.In(0, 20), d.In(0, 20), d.In(-1, 1), d.In(0, 1e6)}
-		s, err := ToSteer(Steer{c, d.In(-6.2832, 6.2832), d.In(0.05, 30)})
+		s, err := ToSteer(Steer{Current: &c, Track: d.In(-6.2832, 6.2832), Speed: d.In(0.05, 30)})
 		if err != nil {
 			t.Fatal(err)
 		}
 		fuzz.Finite(t, s)
+		tables := &Predicted{d.In(-6.2832, 6.2832), d.In(0, 20), d.In(0.01, 10), &Stream{d.In(-6.2832, 6.2832), d.In(0, 20)}}
+		known, err := ToKnow(Known{&c, tables})
+		if err != nil {
+			t.Fatal(err)
+		}
+		fuzz.Finite(t, known)
 		low := d.In(0.05, 30)
-		a, err := ToThrottle(Throttle{&c, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), d.In(0, 15), low, d.In(low, 30), []float64{d.In(-10, 10), d.In(-10, 10)}})
+		a, err := ToThrottle(Throttle{&c, tables, d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 2), d.In(0, 15), low, d.In(low, 30), []float64{d.In(-10, 10), d.In(-10, 10)}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -117,7 +123,7 @@ func TestFieldsOfProblems(t *testing.T) {
 	fine := Current{}
 	_, bandErr := ToThrottle(Throttle{Current: &fine, Speed: 1, Low: 2, High: 1})
 	_, tiedErr := ToThrottle(Throttle{Current: &Current{Tied: 2}, Speed: 1, Low: 1, High: 2})
-	_, steerErr := ToSteer(Steer{Current: fine, Track: 1, Speed: 0})
+	_, steerErr := ToSteer(Steer{Current: &fine, Track: 1, Speed: 0})
 	for field, err := range map[string]error{
 		"samples":              spoilt(func(q *Run) { q.Samples = nil }),
 		"samples[3].speed":     spoilt(func(q *Run) { q.Samples[3].Speed = -1 }),

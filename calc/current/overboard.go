@@ -30,12 +30,8 @@ func ToRecover(q Overboard) (a OverboardAnswer, err error) {
 	mark, of := q.Mark.then()
 	here, _ := q.Here.then()
 	var drift vec
-	known := q.Current
-	if known == nil {
-		known = &Current{Age: math.Inf(1)}
-	}
-	flow, doubt := known.now()
-	if q.Current != nil {
+	flow, doubt, _ := weigh(q.Current, q.Predicted)
+	if q.Current != nil || q.Predicted != nil {
 		drift = flow.times(q.Since)
 	}
 	square := q.Since * q.Since

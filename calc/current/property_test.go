@@ -98,7 +98,7 @@ func TestTriangleCloses(t *testing.T) {
 	for range 500 {
 		c := Current{Set: 6 * r.Float64(), Drift: r.Float64()}
 		speed, track := 0.8+r.Float64(), 6*r.Float64()
-		a, err := ToSteer(Steer{c, track, speed})
+		a, err := ToSteer(Steer{Current: &c, Track: track, Speed: speed})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -221,7 +221,7 @@ func TestCurrentSailing(t *testing.T) {
 		{45, 6.55, 135, 2, math.NaN(), 6.2, math.NaN(), 6.2372},
 		{235, 6.2, 315, 3.5, math.NaN(), 5.8, 201.225, 5.7613},
 	} {
-		q := Steer{Current{Set: c.set * degree, Drift: c.drift * unit.Knot}, c.track * degree, c.speed * unit.Knot}
+		q := Steer{Current: &Current{Set: c.set * degree, Drift: c.drift * unit.Knot}, Track: c.track * degree, Speed: c.speed * unit.Knot}
 		a, err := ToSteer(q)
 		if err != nil || a.Why != SteerFine {
 			t.Fatalf("%+v: %+v, %v", c, a, err)

@@ -15,11 +15,7 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 	if q.High < q.Low {
 		return ThrottleAnswer{}, codec.Fault("high", "bandMixed", "must not be less than the low end of the band")
 	}
-	known := q.Current
-	if known == nil {
-		known = &Current{Age: math.Inf(1)}
-	}
-	current, of := known.now()
+	current, of, _ := weigh(q.Current, q.Predicted)
 	of.ee += q.Ground * q.Ground
 	of.nn += q.Ground * q.Ground
 	through := polar(q.Speed, q.Course).minus(current)
@@ -45,11 +41,23 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 		a.Verdict = VerdictPerhapsFaster
 	case speed > q.High:
 		a.Verdict = VerdictPerhapsSlower
+	case a.within(q.Low, q.High) < even:
+		a.Verdict = VerdictPerhapsHold
 	}
-	if a.Verdict != VerdictHold {
+	if a.Verdict != VerdictHold && a.Verdict != VerdictPerhapsHold {
 		a.Notches = notches(q.Notches, (q.Low+q.High)/2-speed)
 	}
 	return a, nil
+}
+
+// even is the chance of the speed being in the wanted band below which it is not said to be.
+const even = 0.5
+
+// within is the chance of the speed through the water being between two.
+func (a *ThrottleAnswer) within(low, high float64) float64 {
+	doubt := (a.Water.High - a.Water.Mid) / stat.Z90
+	below := func(speed float64) float64 { return math.Erfc((a.Water.Mid-speed)/doubt/math.Sqrt2) / 2 }
+	return below(high) - below(low)
 }
 
 // Of the changes that one notch has made, the last so many count: another day, another boat's trim.

@@ -140,9 +140,59 @@ type Change struct {
 	After  float64 `json:"after" unit:"m/s"`
 }
 
+// Stream is a current by set and drift.
+type Stream struct {
+	// Set is the direction it flows towards, clockwise from north.
+	Set   float64 `json:"set" unit:"rad" range:"-6.2832,6.2832"`
+	Drift float64 `json:"drift" unit:"m/s" range:"0,100"`
+}
+
+// Predicted is what tables say of the current.
+type Predicted struct {
+	// Set and Drift of now.
+	Set   float64 `json:"set" unit:"rad" range:"-6.2832,6.2832"`
+	Drift float64 `json:"drift" unit:"m/s" range:"0,100"`
+	// Doubt is one standard deviation in each direction.
+	Doubt float64 `json:"doubt" unit:"m/s" range:"0.01,10"`
+	// Then is what they said of the time when the current was found; absent when none was.
+	Then *Stream `json:"then" optional:"yes"`
+}
+
+// Known asks how the current is known now. What was found fades toward the prediction as the tide turns.
+type Known struct {
+	Current   *Current   `json:"current" optional:"yes"`
+	Predicted *Predicted `json:"predicted" optional:"yes"`
+}
+
+// From says where the knowledge of a current comes from.
+type From string
+
+// Where from; both when neither gives four fifths of it.
+const (
+	FromNeither   From = "neither"
+	FromFound     From = "found"
+	FromPredicted From = "predicted"
+	FromBoth      From = "both"
+)
+
+// KnownAnswer is the current of now.
+type KnownAnswer struct {
+	From From `json:"from"`
+	// Share of what was found in it, the rest being the prediction's.
+	Share float64 `json:"share" digits:"3"`
+	// Current has no age: its doubts are those of now.
+	Current Current `json:"current"`
+	// Off is the larger of its doubts, one standard deviation.
+	Off float64 `json:"off" unit:"m/s"`
+	// Fresh is the time until less than half of what was found is left; 0 when nothing was, or it is stale.
+	Fresh float64 `json:"fresh" unit:"s"`
+}
+
 // Steer asks for the course to steer.
 type Steer struct {
-	Current Current `json:"current"`
+	// Current and Predicted as of Throttle.
+	Current   *Current   `json:"current" optional:"yes"`
+	Predicted *Predicted `json:"predicted" optional:"yes"`
 	// Track to make good over ground.
 	Track float64 `json:"track" unit:"rad" range:"-6.2832,6.2832"`
 	// Speed through the water.
@@ -199,8 +249,10 @@ type MotionAnswer struct {
 
 // Throttle asks whether the boat goes at the wanted speed through the water.
 type Throttle struct {
-	// Current is absent when it is not known: then it is as doubtful as one that was known long ago.
+	// Current that was found; absent when none was. Without a prediction it is then as doubtful as one known long ago.
 	Current *Current `json:"current" optional:"yes"`
+	// Predicted is what tables say; absent when there are none.
+	Predicted *Predicted `json:"predicted" optional:"yes"`
 	// Speed over ground.
 	Speed float64 `json:"speed" unit:"m/s" range:"0,30"`
 	// Course over ground.
@@ -219,8 +271,10 @@ type Throttle struct {
 // Verdict says what to do with the throttle.
 type Verdict string
 
-// The verdicts. Perhaps when the interval of the speed reaches into the wanted band.
+// The verdicts. Perhaps when the interval of the speed reaches into the wanted band, and perhaps hold when the middle is
+// in it, but the speed as likely outside as in.
 const (
+	VerdictPerhapsHold   Verdict = "perhaps hold it"
 	VerdictHold          Verdict = "hold it"
 	VerdictFaster        Verdict = "a little faster"
 	VerdictSlower        Verdict = "a little slower"

@@ -27,8 +27,9 @@ type Overboard struct {
 	Here Fix `json:"here"`
 	// Since is the time since it was noted.
 	Since float64 `json:"since" unit:"s" range:"0,1e6"`
-	// Current is absent when it is not known: then only the doubt grows.
-	Current *Current `json:"current" optional:"yes"`
+	// Current that was found, and what is predicted of now; when both are absent only the doubt grows.
+	Current   *Current   `json:"current" optional:"yes"`
+	Predicted *Predicted `json:"predicted" optional:"yes"`
 }
 
 // Way is the shortest way to a place.

@@ -31,6 +31,11 @@ func (v vec) bearing() float64 {
 // spread is the covariance of a velocity, (m/s)².
 type spread struct{ ee, en, nn float64 }
 
+// times is the covariance, as a matrix, times v.
+func (s spread) times(v vec) vec {
+	return vec{s.ee*v.east + s.en*v.north, s.en*v.east + s.nn*v.north}
+}
+
 // along is the standard deviation in the direction of v.
 func (s spread) along(v vec) float64 {
 	square := v.dot(v)

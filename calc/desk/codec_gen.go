@@ -204,6 +204,16 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			a.Encode(w)
 		}
 		return err
+	case "known":
+		var q current.Known
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := current.ToKnow(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "throttle":
 		var q current.Throttle
 		if err := codec.Decode(in, &q); err != nil {

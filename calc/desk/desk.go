@@ -47,6 +47,7 @@ func List() []Calculation {
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
 		offer[current.Overboard, current.OverboardAnswer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", current.ToRecover),
+		offer[current.Known, current.KnownAnswer]("known", "the current as it is known now, from what was found and what is predicted", current.ToKnow),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),
 		offerWith[tide.Stations, tide.StationsAnswer]("stations", "the tide or current stations nearest to a place", tide.Nearest),
 		offerWith[tide.Span, tide.Prediction]("tide", "high and low water and the heights between at a station: computed, not for navigation", tide.ToHeights),

@@ -93,7 +93,11 @@ func example(name string) codec.Encoder {
 	case "drift":
 		return exampleTurn()
 	case "steer":
-		return &current.Steer{Current: exampleCurrent(), Track: 4.2, Speed: 1.67}
+		flow, tables := exampleCurrent(), examplePredicted()
+		return &current.Steer{Current: &flow, Predicted: &tables, Track: 4.2, Speed: 1.67}
+	case "known":
+		flow, tables := exampleCurrent(), examplePredicted()
+		return &current.Known{Current: &flow, Predicted: &tables}
 	case "overboard":
 		flow := exampleCurrent()
 		return &current.Overboard{
@@ -349,4 +353,9 @@ const exampleDay = 1784073600
 // exampleSpan is that day at a station, half-hour by half-hour.
 func exampleSpan(station string) *tide.Span {
 	return &tide.Span{Station: station, Place: &exampleGround, From: exampleDay, Until: exampleDay + 86400, Step: 1800}
+}
+
+// examplePredicted is what tables may say of the current, now and when it was found.
+func examplePredicted() current.Predicted {
+	return current.Predicted{Set: 3.7, Drift: 0.3, Doubt: 0.16, Then: &current.Stream{Set: 3.6, Drift: 0.5}}
 }

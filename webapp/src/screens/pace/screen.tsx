@@ -70,6 +70,7 @@ export function PaceScreen() {
 
 const marks: { [V in Verdict]: ComponentType } = {
   "hold it": Hold,
+  "perhaps hold it": Question,
   "a little faster": Up,
   "a little slower": Down,
   "perhaps a little faster": Up,
@@ -87,7 +88,7 @@ function Order({ of }: { of: Pace }) {
         <Mark /> {t.verdicts[of.verdict]}
       </p>
       <p>
-        {of.verdict === "hold it"
+        {of.verdict === "hold it" || of.verdict === "perhaps hold it"
           ? t.steady(about("speed", of.groundLow, 0.1), about("speed", of.groundHigh, 0.1))
           : of.change > 0
             ? t.more(change, to)

@@ -53,6 +53,8 @@ export interface Calculations {
   steer: { request: current.Steer; answer: current.SteerAnswer };
   /** the way back to somebody who went over the side, and about where they are now: an estimate */
   overboard: { request: current.Overboard; answer: current.OverboardAnswer };
+  /** the current as it is known now, from what was found and what is predicted */
+  known: { request: current.Known; answer: current.KnownAnswer };
   /** whether to go a little faster or slower, and by how much over ground */
   throttle: { request: current.Throttle; answer: current.ThrottleAnswer };
   /** the tide or current stations nearest to a place */

@@ -28,6 +28,13 @@ export type Reason =
   | "jumps away from its neighbours"
   | "does not fit the others";
 
+/** From says where the knowledge of a current comes from. */
+export type From =
+  | "neither"
+  | "found"
+  | "predicted"
+  | "both";
+
 /** SteerWhy says why there is no course to steer, and what to do. */
 export type SteerWhy =
   | ""
@@ -36,6 +43,7 @@ export type SteerWhy =
 
 /** Verdict says what to do with the throttle. */
 export type Verdict =
+  | "perhaps hold it"
   | "hold it"
   | "a little faster"
   | "a little slower"
@@ -142,9 +150,50 @@ export interface Change {
   after: number;
 }
 
+/** Stream is a current by set and drift. */
+export interface Stream {
+  /** Set is the direction it flows towards, clockwise from north. Unit: rad. From -6.2832 to 6.2832. */
+  set: number;
+  /** Unit: m/s. From 0 to 100. */
+  drift: number;
+}
+
+/** Predicted is what tables say of the current. */
+export interface Predicted {
+  /** Set and Drift of now. Unit: rad. From -6.2832 to 6.2832. */
+  set: number;
+  /** Unit: m/s. From 0 to 100. */
+  drift: number;
+  /** Doubt is one standard deviation in each direction. Unit: m/s. From 0.01 to 10. */
+  doubt: number;
+  /** Then is what they said of the time when the current was found; absent when none was. */
+  then?: Stream;
+}
+
+/** Known asks how the current is known now. What was found fades toward the prediction as the tide turns. */
+export interface Known {
+  current?: Current;
+  predicted?: Predicted;
+}
+
+/** KnownAnswer is the current of now. */
+export interface KnownAnswer {
+  from: From;
+  /** Share of what was found in it, the rest being the prediction's. */
+  share: number;
+  /** Current has no age: its doubts are those of now. */
+  current: Current;
+  /** Off is the larger of its doubts, one standard deviation. Unit: m/s. */
+  off: number;
+  /** Fresh is the time until less than half of what was found is left; 0 when nothing was, or it is stale. Unit: s. */
+  fresh: number;
+}
+
 /** Steer asks for the course to steer. */
 export interface Steer {
-  current: Current;
+  /** Current and Predicted as of Throttle. */
+  current?: Current;
+  predicted?: Predicted;
   /** Track to make good over ground. Unit: rad. From -6.2832 to 6.2832. */
   track: number;
   /** Speed through the water. Unit: m/s. From 0.05 to 30. */
@@ -193,8 +242,10 @@ export interface MotionAnswer {
 
 /** Throttle asks whether the boat goes at the wanted speed through the water. */
 export interface Throttle {
-  /** Current is absent when it is not known: then it is as doubtful as one that was known long ago. */
+  /** Current that was found; absent when none was. Without a prediction it is then as doubtful as one known long ago. */
   current?: Current;
+  /** Predicted is what tables say; absent when there are none. */
+  predicted?: Predicted;
   /** Speed over ground. Unit: m/s. From 0 to 30. */
   speed: number;
   /** Course over ground. Unit: rad. From -6.2832 to 6.2832. */
@@ -260,8 +311,9 @@ export interface Overboard {
   here: Fix;
   /** Since is the time since it was noted. Unit: s. From 0 to 1e6. */
   since: number;
-  /** Current is absent when it is not known: then only the doubt grows. */
+  /** Current that was found, and what is predicted of now; when both are absent only the doubt grows. */
   current?: Current;
+  predicted?: Predicted;
 }
 
 /** Way is the shortest way to a place. */
@@ -319,6 +371,15 @@ export const limits = {
     doubtNorth: { min: 0, max: 100, unit: "m/s" },
     tied: { min: -1, max: 1 },
     age: { min: 0, max: 1e6, unit: "s" },
+  },
+  Stream: {
+    set: { min: -6.2832, max: 6.2832, unit: "rad" },
+    drift: { min: 0, max: 100, unit: "m/s" },
+  },
+  Predicted: {
+    set: { min: -6.2832, max: 6.2832, unit: "rad" },
+    drift: { min: 0, max: 100, unit: "m/s" },
+    doubt: { min: 0.01, max: 10, unit: "m/s" },
   },
   Steer: {
     track: { min: -6.2832, max: 6.2832, unit: "rad" },

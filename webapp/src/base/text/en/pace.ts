@@ -36,6 +36,7 @@ export const pace = {
     currentUnknown: "Current not known, so this is a guess. Find the current.",
     verdicts: {
       "hold it": "Hold it",
+      "perhaps hold it": "Perhaps hold it",
       "a little faster": "A little faster",
       "a little slower": "A little slower",
       "perhaps a little faster": "Perhaps a little faster",

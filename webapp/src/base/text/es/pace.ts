@@ -30,6 +30,7 @@ export const pace: typeof en = {
     currentUnknown: "No se conoce la corriente, así que es una suposición. Busque la corriente.",
     verdicts: {
       "hold it": "Así, sin cambios",
+      "perhaps hold it": "Quizás así, sin cambios",
       "a little faster": "Un poco más rápido",
       "a little slower": "Un poco más lento",
       "perhaps a little faster": "Quizás un poco más rápido",
