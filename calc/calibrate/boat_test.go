@@ -41,11 +41,16 @@ func testRod(lineOut, drail float64) towline.Rod {
 	return r.WithDrail(towline.Drail{Mass: drail, Above: 20 * unit.Foot})
 }
 
+// boatDoubt is what towline begins with.
+var boatDoubt = towline.Doubt{
+	Speed: 0.1, LineOut: 0.02, TipHeight: 0.2, LineDrag: towline.LineDragDoubt, Friction: 0.4,
+	LureWeight: 0.1, LureDrag: towline.LureDragDoubt, LureLift: 1e-4, Sinkers: 0.03,
+}
+
 // boat is one of many: how far each input of each kind is off, in standard deviations, drawn from the prior. What it
 // is off in the past is drawn as it is asked for.
 type boat struct {
 	r      *rand.Rand
-	doubt  towline.Doubt
 	points []point    // asked so far
 	values [][]vector // of each point: its root in the points before, then its value
 	drawn  []vector
@@ -83,11 +88,15 @@ func (b *boat) at(p point) (x vector) {
 	return x
 }
 
-// setting is a rod and a speed as one might fish it, in some depth of water.
+// setting is a rod and a speed as one might fish it, in some depth of water; with a spoon of 8 in, and drag as towline takes
+// it.
 func (b *boat) setting() (towline.Rod, line.Sea) {
 	sea := testSea((2.6 + 1.2*b.r.Float64()) * unit.Knot)
 	sea.Bottom = (30 + 50*b.r.Float64()) * unit.Foot
-	return testRod((120+180*b.r.Float64())*unit.Foot, float64(b.r.IntN(6))*4*unit.Ounce), sea
+	rod := testRod((120+180*b.r.Float64())*unit.Foot, float64(b.r.IntN(6))*4*unit.Ounce)
+	rod.Rig.Wire.Strum, rod.Rig.Backing.Strum, rod.Rig.Leader.Strum = towline.LineDrag, towline.LineDrag, towline.LineDrag
+	rod.Rig.Lure.DragArea = towline.LureShare * math.Pi / 4 * 0.45 * math.Pow(8*unit.Inch, 2)
+	return rod, sea
 }
 
 // look has a rod watched: what of this kind is read, with all that may be off. Of a touch line is taken in until it just
@@ -101,7 +110,7 @@ func (b *boat) look(kind Kind, wire, lure string, age float64) (o Observation, o
 	off := r.common*x[inputInstrument] + math.Sqrt(r.own)*b.r.NormFloat64()
 	value := func(lineOut float64) float64 {
 		rod.LineOut = lineOut
-		trial, err := towline.NewTrial("sea", sea, "rod", rod, b.doubt)
+		trial, err := towline.NewTrial("sea", sea, "rod", rod, boatDoubt)
 		if err != nil {
 			return math.NaN()
 		}

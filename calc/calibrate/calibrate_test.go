@@ -401,7 +401,7 @@ func FuzzCalibrate(f *testing.F) {
 
 // BenchmarkCalibrate is a season of sixty observations of every kind; beside it, solving a spread of one rod.
 func BenchmarkCalibrate(b *testing.B) {
-	boat := &boat{r: rand.New(rand.NewPCG(1, 2)), doubt: testDoubt}
+	boat := &boat{r: rand.New(rand.NewPCG(1, 2))}
 	q := query()
 	q.Drails, q.Above = []float64{0, 8 * unit.Ounce, 16 * unit.Ounce}, 20*unit.Foot
 	for len(q.Observations) < 60 {

@@ -51,7 +51,7 @@ type fleet struct {
 // sail has so many boats, each with lines of its own drawn from the prior, observe and learn.
 func (h *history) sail(t *testing.T, boats int) (f fleet) {
 	for n := range boats {
-		b := &boat{r: rand.New(rand.NewPCG(uint64(n), uint64(h.looks))), doubt: testDoubt}
+		b := &boat{r: rand.New(rand.NewPCG(uint64(n), uint64(h.looks)))}
 		q := query()
 		bad := map[int]bool{}
 		for len(q.Observations) < h.looks {
@@ -68,11 +68,11 @@ func (h *history) sail(t *testing.T, boats int) (f fleet) {
 			q.Observations = append(q.Observations, o)
 		}
 		rod, sea := b.setting()
-		q.Sea, q.Can = sea, []Kind{Known} // which is none to try
+		q.Sea, q.Doubt, q.Can = sea, boatDoubt, []Kind{Known} // which is none to try
 		q.Rods = []RodNow{{Rod: rod, Wire: "new", Lure: "silver"}}
 		x := b.at(point{wire: "new", lure: "silver"})
 		x[towline.InputSpeed] = b.r.NormFloat64() // later, not in this hour
-		trial, err := towline.NewTrial("sea", sea, "rod", rod, testDoubt)
+		trial, err := towline.NewTrial("sea", sea, "rod", rod, boatDoubt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -94,7 +94,7 @@ func (h *history) sail(t *testing.T, boats int) (f fleet) {
 		}
 		count(&f.held, r.After.Low <= truth && truth <= r.After.High)
 		within := func(learned, sd float64, input int) bool {
-			return math.Abs(learned-x[input]*testDoubt.Sizes()[input]) <= 2*sd
+			return math.Abs(learned-x[input]*boatDoubt.Sizes()[input]) <= 2*sd
 		}
 		count(&f.drag, within(r.Learned.LineDrag, r.Learned.Root[0], towline.InputLineDrag))
 		count(&f.lure, within(r.Learned.LureDrag, math.Sqrt(covarianceOf(r.Learned, 3, 3)), towline.InputLureDrag))
@@ -160,9 +160,9 @@ func TestForetoldIsRight(t *testing.T) {
 	for _, kinds := range [][]Kind{touches, mixed} {
 		told, inside := 0, 0
 		for n := range 30 {
-			b := &boat{r: rand.New(rand.NewPCG(uint64(n), 99)), doubt: testDoubt}
+			b := &boat{r: rand.New(rand.NewPCG(uint64(n), 99))}
 			q := query()
-			q.Can = []Kind{Known}
+			q.Doubt, q.Can = boatDoubt, []Kind{Known}
 			for len(q.Observations) < 12 {
 				if o, ok := b.look(kinds[b.r.IntN(len(kinds))], "a", "x", 3e6*b.r.Float64()); ok {
 					q.Observations = append(q.Observations, o)
