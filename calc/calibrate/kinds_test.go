@@ -131,6 +131,18 @@ func TestEffectiveNumber(t *testing.T) {
 	if a := calibrated(t, q); math.Abs(a.Effective-5) > 0.01 || a.Shared != SharedNothing {
 		t.Errorf("on days of their own: %v, shares %q", a.Effective, a.Shared)
 	}
+	// What two share is told where it leaves them less than three quarters.
+	for share, want := range map[float64]Shared{0.25: SharedNothing, 0.45: SharedSpeed} {
+		two := q
+		two.Observations = slices.Clone(q.Observations[:2])
+		for k := range two.Observations {
+			two.Observations[k].Age = 0
+			two.Observations[k].ReadingDoubt = math.Abs(speed) * math.Sqrt(1/share-1)
+		}
+		if a := calibrated(t, two); math.Abs(a.Effective-2/(1+share)) > 0.02 || a.Shared != want {
+			t.Errorf("sharing %v: %v, %q", share, a.Effective, a.Shared)
+		}
+	}
 	// One sounding for all, then one line out.
 	q.Doubt.Speed, q.TideDoubt = 0, 1
 	for k := range q.Observations {
@@ -274,30 +286,84 @@ func TestNextOfEveryKind(t *testing.T) {
 	}
 }
 
-// An angle and the pull after it, tried as they are proposed, leave the width that was promised.
+// Each reading, tried as it is proposed, takes as much off the width as was promised; with the instrument's own error in it.
 func TestNextKeepsItsPromiseOfReadings(t *testing.T) {
 	q := query()
-	q.Observations = []Observation{read(t, Ticks, 55, 200, vector{})}
-	for _, kind := range []Kind{Angle, Entry, Pull, Known} {
+	q.AngleDoubt, q.EntryDoubt, q.PullDoubt = 0.005, 0.05, 0.05
+	q.Observations = []Observation{read(t, Ticks, 55, 200, vector{}), read(t, Angle, 62, 100, vector{}), read(t, Entry, 65, 150, vector{})}
+	for _, kind := range []Kind{Angle, Entry, Pull} {
 		q.Can = []Kind{kind}
 		a := calibrated(t, q)
-		if kind == Known {
-			if len(a.Next) > 0 {
-				t.Errorf("what is known is nothing to try: %+v", a.Next)
-			}
-			continue
-		}
 		if len(a.Next) != 1 {
 			t.Fatalf("%s: %+v", kind, a.Next)
 		}
-		for age, want := range map[float64]float64{0: a.Next[0].Width} {
-			next := q
-			o := read(t, kind, 60, age, vector{})
-			next.Observations = append(slices.Clone(q.Observations), o)
-			if got := calibrated(t, next).Width; math.Abs(got/want-1) > 0.02 {
-				t.Errorf("%s: promised %v, came %v", kind, want, got)
+		next := q
+		next.Observations = append(slices.Clone(q.Observations), read(t, kind, 60, 0, vector{}))
+		promised, came := a.Width-a.Next[0].Width, a.Width-calibrated(t, next).Width
+		if math.Abs(came/promised-1) > 0.05 {
+			t.Errorf("%s: promised %v m less, came %v", kind, promised, came)
+		}
+	}
+	q.Can = []Kind{Known}
+	if a := calibrated(t, q); len(a.Next) > 0 {
+		t.Errorf("what is known is nothing to try: %+v", a.Next)
+	}
+	// With backing out the wire on the reel is all gone.
+	q.Can, q.Rods[0].Rod.LineOut = []Kind{Angle, Entry, Pull}, 95
+	if a := calibrated(t, q); len(a.Next) > 0 {
+		t.Errorf("with more than the wire out: %+v", a.Next)
+	}
+}
+
+// The prior as the package comment has it.
+func TestPriorOfTwoObservations(t *testing.T) {
+	const day = 86400.
+	at := func(kind Kind, age float64) *point {
+		return &point{of: int(age), kind: kind, wire: "a", lure: "x", lineOut: 60, age: age}
+	}
+	other := at(Angle, 60*day)
+	other.wire, other.lure = "b", "y"
+	for _, c := range []struct {
+		name  string
+		a, b  *point
+		input int
+		want  float64
+	}{
+		{"speed after half an hour", at(Ticks, 0), at(Ticks, 1800), towline.InputSpeed, math.Exp(-1)},
+		{"speed of one touch", at(Ticks, 9), at(Ticks, 9), towline.InputSpeed, 1},
+		{"speed of two known settings", at(Known, 0), at(Known, 1800), towline.InputSpeed, 0.5 + 0.5*math.Exp(-1)},
+		{"speed of known settings years apart", at(Known, 0), at(Known, 1e9), towline.InputSpeed, 0.5},
+		{"speed of a known setting and a touch", at(Known, 0), at(Ticks, 1800), towline.InputSpeed, math.Sqrt(0.5) * math.Exp(-1)},
+		{"line out of one setting", at(Ticks, 0), at(Angle, 1800), towline.InputLineOut, math.Exp(-1)},
+		{"line out of another wire", at(Ticks, 0), other, towline.InputLineOut, 0},
+		{"line drag 120 days ago", at(Ticks, 120*day), at(Pull, 200*day), towline.InputLineDrag, 2},
+		{"line drag of another wire", at(Ticks, 60*day), other, towline.InputLineDrag, 0.75},
+		{"drag of one lure", at(Ticks, 0), at(Pull, 200*day), towline.InputLureDrag, 1},
+		{"drag of another lure", at(Ticks, 0), other, towline.InputLureDrag, 0.5},
+		{"friction", at(Ticks, 0), other, towline.InputFriction, 1},
+		{"sinkers", at(Ticks, 0), other, towline.InputSinkers, 1},
+		{"sounder", at(Ticks, 0), at(Clear, 1800), inputInstrument, math.Exp(-1)},
+		{"sounder and angle", at(Ticks, 0), at(Angle, 1800), inputInstrument, 0},
+		{"hand scale", at(Pull, 0), at(Pull, 1e9), inputInstrument, 1},
+	} {
+		for _, got := range []vector{c.a.tied(c.b), c.b.tied(c.a)} {
+			if math.Abs(got[c.input]-c.want) > 1e-12 {
+				t.Errorf("%s: %v, want %v", c.name, got[c.input], c.want)
 			}
 		}
+	}
+}
+
+// What a rod had learned when it was noted counts for nothing.
+func TestNothingIsLearnedTwice(t *testing.T) {
+	q := query()
+	q.Observations = []Observation{seenAt(t, Ticks, 60, 8*unit.Ounce, 1, 0)}
+	before := calibrated(t, q).Rods[0]
+	learned := before.Learned
+	learned.LineDrag = 0.7
+	q.Observations[0].Rod.Learned, q.Rods[0].Rod.Learned = &learned, &learned
+	if after := calibrated(t, q).Rods[0]; after.Learned.LineDrag != before.Learned.LineDrag || after.Before != before.Before {
+		t.Errorf("%+v, want %+v", after, before)
 	}
 }
 
