@@ -84,7 +84,7 @@ test("release: unmeasured, in the water, with the time out of it and the warm wa
   await calm(page);
   await type(page.getByRole("group", { name: "Temperature" }), "78");
   await page.goto("/#/fish");
-  await tap(page, "Fish up land, judge, care");
+  await tap(page, "Fish up");
   await tap(page, "Next");
   await expect(page.getByRole("button", { name: "Next" })).toBeDisabled();
   await tap(page, "Out of the water now");
@@ -133,7 +133,7 @@ test("bag full: whose fish it is is asked, and the stop is told to whoever it co
 test("a guest without a trip: all of it works, and nothing is noted", async ({ page }) => {
   await page.goto("/#/fish");
   await expect(page.getByRole("link", { name: "Choose the waters" })).toBeVisible();
-  await tap(page, "Fish up land, judge, care");
+  await tap(page, "Fish up");
   await expect(page.getByText("No trip runs")).toBeVisible();
   await tap(page, "Next");
   await calm(page);
@@ -242,12 +242,12 @@ test("keep is undone with one tap, and a fish that got off is noted as that", as
   await page.goto("/#/notes");
   await expect(row(page, "Hookup")).not.toContainText("Kept");
   await page.goto("/#/fish");
-  await tap(page, "Fish up land, judge, care");
+  await tap(page, "Fish up");
   await tap(page, "It got off");
   await page.goto("/#/notes");
   await expect(row(page, "Got off")).toHaveCount(1);
   await page.goto("/#/fish");
-  await tap(page, "Fish up land, judge, care");
+  await tap(page, "Fish up");
   await tap(page, "No fish");
   await page.goto("/#/notes");
   await expect(row(page, "Struck out")).toHaveCount(1);

@@ -18,7 +18,7 @@ async function touch(page: Page, lineOut: number, bottom?: number): Promise<void
   await type(await dial(page, "Bottom"), String(bottom ?? (await depthOf(page))));
   await settled(page);
   await calm(page);
-  await rod(page, 1).getByRole("button", { name: "It touched" }).click();
+  await page.getByRole("button", { name: "It touched rod 1" }).click();
   await expect(page.getByText("Noted: Touched bottom.")).toBeVisible();
 }
 

@@ -114,7 +114,7 @@ test("rods are added up to eight, taken in, and that is undone", async ({ lines:
   }
   await expect(page.locator(".rod")).toHaveCount(8);
   await settled(page);
-  const before = await page.locator(".rod-head").allInnerTexts();
+  const before = await page.locator(".rod-face").allInnerTexts();
 
   await rod(page, 3).locator(".rod-face").click();
   await follow(page, "More");
@@ -125,7 +125,7 @@ test("rods are added up to eight, taken in, and that is undone", async ({ lines:
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(page.locator(".rod")).toHaveCount(8);
   await settled(page);
-  expect(await page.locator(".rod-head").allInnerTexts()).toEqual(before);
+  expect(await page.locator(".rod-face").allInnerTexts()).toEqual(before);
 });
 
 test("the drail that is nearest goes on with a tap", async ({ lines: page }) => {
@@ -185,11 +185,11 @@ test("the picture tells in words what it shows, and a tap on it takes the neares
 }) => {
   const picture = page.getByRole("img", { name: "The spread from the side" });
   await expect(picture).toHaveAttribute("aria-label", /in 50\sft of water\. port rigger: \d+\s±\s\d+\sft/i);
-  await expect(page.locator(".rod.selected .rod-number")).toHaveText("1");
+  await expect(page.locator(".rod.selected .rod-number")).toHaveText(/^1/);
   const lure = page.locator(".towed", { hasText: "3" }).locator(".spoon");
   const target = await lure.boundingBox();
   await page.mouse.click((target?.x ?? 0) + 5, (target?.y ?? 0) + 5);
-  await expect(page.locator(".rod.selected .rod-number")).toHaveText("3");
+  await expect(page.locator(".rod.selected .rod-number")).toHaveText(/^3/);
 });
 
 test("everything is done by keyboard alone", async ({ lines: page }) => {
@@ -222,7 +222,7 @@ test("everything is done by keyboard alone", async ({ lines: page }) => {
 });
 
 test("what is touched at sea is large, and stands apart", async ({ lines: page }) => {
-  const boxes = await page.locator(".step, .dial, .deck .stepper-value").evaluateAll((all) =>
+  const boxes = await page.locator(".step, .dial, .place-deck .stepper-value").evaluateAll((all) =>
     all.map((one) => {
       const { left, top, right, bottom } = one.getBoundingClientRect();
       return { left, top, right, bottom };

@@ -85,6 +85,7 @@ test("over plain http on a network the page says what will not work, and works w
   const page = await phone(browser);
   await page.goto(`http://boat.test:${server.port}/#/lines`);
   await answered(page);
+  await page.getByRole("button", { name: "Not kept for sea yet" }).click();
   await expect(page.getByText("plain http")).toContainText("with no signal it will not open again");
   await pass(page, 300);
   await page.getByRole("link", { name: "What to do" }).click();

@@ -152,6 +152,7 @@ test("what could not be read is saved to a file where it is told of, and only th
     spoilt,
   );
   await page.reload();
+  await page.getByRole("button", { name: "Something could not be read" }).click();
   const notice = page.locator(".notice", { hasText: "could not be read" });
   await expect(notice).toContainText("temperature and salt");
   await expect(notice.getByRole("button", { name: "Let go" })).toHaveCount(0);

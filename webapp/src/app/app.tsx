@@ -2,10 +2,13 @@
 import { Locker } from "../base/parts/icons";
 import { find } from "../base/shell/pages";
 import { href, route } from "../base/shell/route";
+import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
 import { usesComputer, WayIn } from "../screens/wayin/wayin";
+import { UndoButton } from "./notices";
 import { PaletteButton } from "./palette-button";
 import { places } from "./places";
+import { WetLockBar, WetLockButton } from "./wet-lock";
 
 export function App() {
   const parts = route.value;
@@ -13,28 +16,35 @@ export function App() {
   const place = places.find((p) => p.path === parts[0]) ?? places[0];
   if (parts.length === 0 && usesComputer()) return <WayIn />;
   return (
-    <>
+    <div class={found ? "frame at-page" : "frame at-place"}>
       <header class="top">
-        <a class="mark" href={href(place?.path ?? "")}>
-          {text.app.name}
-        </a>
-        <PaletteButton />
-        <a class="corner" href={href("locker")} aria-current={parts[0] === "locker" ? "page" : undefined}>
-          <Locker />
-          <span>{text.locker.title}</span>
-        </a>
+        <div class="top-rest" inert={locked.value}>
+          <a class="mark" href={href(place?.path ?? "")}>
+            {text.app.name}
+          </a>
+          <UndoButton />
+          <PaletteButton />
+          <WetLockButton />
+          <a class="corner" href={href("locker")} aria-current={parts[0] === "locker" ? "page" : undefined}>
+            <Locker />
+            <span>{text.locker.title}</span>
+          </a>
+        </div>
       </header>
-      {found ? <found.page.show id={found.id} key={parts.join("/")} /> : place && <place.screen />}
-      {!found && places.length > 1 && (
-        <nav class="bar">
+      <div class="within" inert={locked.value}>
+        {found ? <found.page.show id={found.id} key={parts.join("/")} /> : place && <place.screen />}
+      </div>
+      <WetLockBar />
+      {!found && (
+        <nav class="bar" inert={locked.value}>
           {places.map((p) => (
             <a key={p.path} href={href(p.path)} aria-current={p === place ? "page" : undefined}>
               <p.icon />
-              {p.name}
+              <span>{p.name}</span>
             </a>
           ))}
         </nav>
       )}
-    </>
+    </div>
   );
 }

@@ -1,5 +1,6 @@
 import "../state/enrol/arrive";
 import "../base/style/base.css";
+import "../base/style/place.css";
 import "../base/style/parts.css";
 import "../screens/lines/lines.css";
 import "../base/style/pages.css";
@@ -13,16 +14,19 @@ import { render } from "preact";
 import { desk } from "../base/desk/desk";
 import { setAround } from "../base/parts/around";
 import { setPages } from "../base/shell/pages";
+import { keepPose } from "../base/shell/pose";
 import { text } from "../base/text/text";
 import { SendingAtFoot } from "../screens/notes/sending";
 import { goOffline } from "../state/update/offline";
 import { App } from "./app";
 import { Notices } from "./notices";
+import { Quick } from "./quick";
 import { routes } from "./routes";
 import { begin, loadKept } from "./start";
 
+keepPose();
 setPages(routes);
-setAround({ Notices, AtFoot: SendingAtFoot });
+setAround({ Notices, Quick, AtFoot: SendingAtFoot });
 document.documentElement.lang = text.language;
 
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));

@@ -1,47 +1,91 @@
-/** What the person has to be told, wherever they are in the app: each with what to do about it. */
+/**
+ * What the person has to be told, wherever they are, in one area above the deck: alarms first and always, then what
+ * was just done with the way back, then in one line what can wait.
+ */
+import { signal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import { desk } from "../base/desk/desk";
 import { Aside } from "../base/parts/aside";
+import { Down, On, Undo } from "../base/parts/icons";
 import { Act, Notice } from "../base/parts/notice";
+import { once } from "../base/shell/guard";
 import { href } from "../base/shell/route";
-import { undoable } from "../base/shell/undo";
+import { announcing, showUndo, undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
+import { RiseNotice } from "../screens/lines/rise/notice";
 import { Elsewhere } from "../screens/locker/ready/elsewhere";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
 
+const t = text.notices;
+
 export function Notices() {
-  const t = text.notices;
+  const waiting = canWait();
   return (
     <div class="notices">
-      {undoable.value && (
+      <Alarms />
+      {announcing.value && undoable.value && (
         <Notice actions={<Act onTap={undoable.value.undo}>{t.undo}</Act>}>{undoable.value.what}</Notice>
       )}
+      {waiting.length > 0 && <Waiting of={waiting} />}
+    </div>
+  );
+}
+
+/** What is told through the wet lock too. */
+export function Alarms() {
+  return (
+    <>
+      <RiseNotice />
+      <Elsewhere />
       {desk.state.value === "stopped" && (
         <Notice alarm actions={<Act onTap={() => desk.start()}>{t.startAgain}</Act>}>
           {t.deskStopped}
         </Notice>
       )}
-      {desk.state.value === "restarted" && (
-        <Notice actions={<Act onTap={() => desk.noted()}>{t.noted}</Act>}>{t.deskRestarted}</Notice>
-      )}
-      {storageTroubles.value.map((trouble) =>
-        trouble.kind === "unreadable" ? (
-          <Aside key={trouble.name} name={trouble.name} onNoted={() => noted(trouble)} />
-        ) : (
-          <Notice
-            key={trouble.kind + trouble.name}
-            alarm={trouble.kind === "unsaved"}
-            actions={trouble.kind !== "unsaved" && <Act onTap={() => noted(trouble)}>{t.noted}</Act>}
-          >
+      {storageTroubles.value
+        .filter((trouble) => trouble.kind === "unsaved")
+        .map((trouble) => (
+          <Notice key={trouble.name} alarm>
             {t.storage(trouble)}
           </Notice>
-        ),
-      )}
-      {updateOffered.value && (
-        <Notice actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>{t.update}</Notice>
-      )}
-      <Elsewhere />
-      {!isSecureContext && (
+        ))}
+    </>
+  );
+}
+
+/** Something to know that needs nothing done at once. */
+interface Told {
+  short: string;
+  whole: ComponentChildren;
+}
+
+function canWait(): Told[] {
+  const all: (Told | false)[] = [
+    desk.state.value === "restarted" && {
+      short: t.short.restarted,
+      whole: <Notice actions={<Act onTap={() => desk.noted()}>{t.noted}</Act>}>{t.deskRestarted}</Notice>,
+    },
+    ...storageTroubles.value
+      .filter((trouble) => trouble.kind !== "unsaved")
+      .map((trouble) => ({
+        short: t.short.storage,
+        whole:
+          trouble.kind === "unreadable" ? (
+            <Aside key={trouble.name} name={trouble.name} onNoted={() => noted(trouble)} />
+          ) : (
+            <Notice key={trouble.name} actions={<Act onTap={() => noted(trouble)}>{t.noted}</Act>}>
+              {t.storage(trouble)}
+            </Notice>
+          ),
+      })),
+    updateOffered.value && {
+      short: t.short.update,
+      whole: <Notice actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>{t.update}</Notice>,
+    },
+    !isSecureContext && {
+      short: t.short.insecure,
+      whole: (
         <Notice
           actions={
             <a class="button" href={href("locker", "ready")}>
@@ -51,7 +95,42 @@ export function Notices() {
         >
           {t.insecure}
         </Notice>
-      )}
-    </div>
+      ),
+    },
+  ];
+  return all.filter((told) => told !== false);
+}
+
+const open = signal(false);
+
+/** One line for all that can wait; a tap shows it whole. */
+function Waiting({ of }: { of: Told[] }) {
+  const [first] = of;
+  return (
+    <>
+      {open.value && of.map(({ whole }) => whole)}
+      <button
+        type="button"
+        class="waiting"
+        aria-expanded={open.value}
+        onClick={once(() => {
+          open.value = !open.value;
+        }, 0)}
+      >
+        <span>{open.value ? t.short.hide : t.short.more(first?.short ?? "", of.length - 1)}</span>
+        {open.value ? <Down /> : <On />}
+      </button>
+    </>
+  );
+}
+
+/** In the header: says again what can be taken back. */
+export function UndoButton() {
+  if (!undoable.value || announcing.value) return null;
+  return (
+    <button type="button" class="corner" onClick={once(showUndo, 0)}>
+      <Undo />
+      <span>{t.undo}</span>
+    </button>
   );
 }

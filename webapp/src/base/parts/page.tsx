@@ -9,13 +9,19 @@ import { Back } from "./icons";
 interface Props {
   title: string;
   /** Where Back leads when one did not come from anywhere in the app. */
-  back: string;
+  back?: string;
   children: ComponentChildren;
   /** What is done here time and again: above the way back, in thumb reach however long the page is. */
   deck?: ComponentChildren;
+  /** In the place of the way back. */
+  foot?: ComponentChildren;
+  /** Before the heading. */
+  above?: ComponentChildren;
+  kind?: string;
+  onClickCapture?: (event: MouseEvent) => void;
 }
 
-export function Page({ title, back, children, deck }: Props) {
+export function Page({ title, back = "", children, deck, foot, above, kind = "", onClickCapture }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
@@ -23,31 +29,30 @@ export function Page({ title, back, children, deck }: Props) {
     scrollTo(0, 0);
   }, [title]);
   return (
-    <>
-      <main class="page">
-        <Notices />
+    <div class="page-frame" onClickCapture={onClickCapture}>
+      <main class={`page ${kind}`}>
+        {above}
         <h1 ref={heading} tabIndex={-1}>
           {title}
         </h1>
         {children}
       </main>
-      {deck ? (
-        <div class="page-end">
+      <div class="page-end">
+        <Notices />
+        {deck && (
           <section class="page-deck" aria-label={title}>
             {deck}
           </section>
-          <Foot back={back} />
-        </div>
-      ) : (
-        <Foot back={back} />
-      )}
-    </>
+        )}
+        {foot ?? <Foot back={back} />}
+      </div>
+    </div>
   );
 }
 
 const Foot = ({ back }: { back: string }) => (
   <nav class="page-foot" aria-label={text.parts.back}>
-    <a class="button primary" href={back} onClick={goBack}>
+    <a class="button" href={back} onClick={goBack}>
       <Back /> {text.parts.back}
     </a>
     <AtFoot />

@@ -1,7 +1,6 @@
 /** The Crew place: what everybody aboard has to know, and what is ticked off before, out there and after. */
-import { useEffect } from "preact/hooks";
-import { Notices } from "../../base/parts/around";
 import { On, Plus } from "../../base/parts/icons";
+import { Place } from "../../base/parts/place";
 import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
@@ -17,16 +16,11 @@ const t = text.crew;
 
 export function CrewScreen() {
   useRunningTrip();
-  useEffect(() => {
-    document.title = `${text.places.crew} · ${text.app.name}`;
-  }, []);
   const heard = guests.value.filter(({ since }) => since !== undefined).length;
   const toBuy = shopping().items.length;
   return (
-    <main class="crew">
-      <h1 class="visually-hidden">{text.places.crew}</h1>
-      <div class="crew-list">
-        <Notices />
+    <>
+      <Place title={text.places.crew} kind="crew" deckName={t.deck} deck={<Ready heard={heard} />}>
         <h2>{t.listsTitle}</h2>
         <ul class="links">
           {checklists.value.map((one) => (
@@ -56,27 +50,31 @@ export function CrewScreen() {
             more={toBuy > 0 ? `${t.gear.shopping}: ${toBuy}` : t.gear.what}
           />
         </ul>
-      </div>
-      <section class="crew-deck" aria-label={t.deck}>
-        <a class="button" href={href("crew", "briefing", "1")}>
-          <span>
-            {t.briefing}
-            <small>{guests.value.length > 0 ? t.told(heard, guests.value.length) : t.briefingWhat}</small>
-          </span>
-        </a>
-        <a class="button" href={href("crew", "radio")}>
-          <span>
-            {t.mayday}
-            <small>{t.maydayWhat}</small>
-          </span>
-        </a>
-      </section>
+      </Place>
       <Paper title={t.listsTitle}>
         <PaperLists of={checklists.value} />
       </Paper>
-    </main>
+    </>
   );
 }
+
+/** What is wanted in a hurry. */
+const Ready = ({ heard }: { heard: number }) => (
+  <div class="crew-ready">
+    <a class="button" href={href("crew", "briefing", "1")}>
+      <span>
+        {t.briefing}
+        <small>{guests.value.length > 0 ? t.told(heard, guests.value.length) : t.briefingWhat}</small>
+      </span>
+    </a>
+    <a class="button" href={href("crew", "radio")}>
+      <span>
+        {t.mayday}
+        <small>{t.maydayWhat}</small>
+      </span>
+    </a>
+  </div>
+);
 
 const To = ({ to, name, more }: { to: string[]; name: string; more: string }) => (
   <li>

@@ -1,16 +1,13 @@
-/** The Fish place: the button for a fish that comes up, what is in hand, the bag, and what lies in the slush. */
-import { useEffect } from "preact/hooks";
-import { Notices } from "../../base/parts/around";
-import { Fish as FishIcon, On, Warning } from "../../base/parts/icons";
+/** The Fish place: what is in hand, the bag, and what lies in the slush. */
+import { On, Warning } from "../../base/parts/icons";
+import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
-import { once } from "../../base/shell/guard";
-import { go, href } from "../../base/shell/route";
+import { href } from "../../base/shell/route";
 import { fromDesk, text } from "../../base/text/text";
 import { type Fish, inHand, onIce } from "../../state/fish/fishes";
-import { fishUp } from "../../state/fish/noting";
 import { running } from "../../state/log/log";
 import { useTrip } from "../../state/log/refer";
-import { inForce, speciesOf, watersNow } from "../../state/rules/rules";
+import { inForce, watersNow } from "../../state/rules/rules";
 import { Bag, BagStop } from "./parts/bag";
 import { fishName } from "./parts/names";
 import { sinceWords } from "./parts/times";
@@ -20,24 +17,13 @@ const t = text.fish;
 
 export function FishScreen() {
   useTrip(running.value?.trip);
-  useEffect(() => {
-    document.title = `${text.places.fish} · ${text.app.name}`;
-  }, []);
   return (
-    <main class="fish">
-      <h1 class="visually-hidden">{text.places.fish}</h1>
-      <div class="fish-list">
-        <BagStop />
-        <Notices />
-        <Hands />
-        <Bag />
-        <RulesNow />
-        <OnIce />
-        <a class="button" href={href("fish", "keeping")}>
-          {t.keeping.title} <On />
-        </a>
-      </div>
-      <section class="fish-deck" aria-label={t.deck}>
+    <Place
+      title={text.places.fish}
+      kind="fish"
+      deckName={t.deck}
+      told={<BagStop />}
+      deck={
         <div class="quick">
           <a class="button" href={href("fish", "ice")}>
             {t.ice.short}
@@ -49,20 +35,18 @@ export function FishScreen() {
             {t.rules.short}
           </a>
         </div>
-        <button type="button" class="mark-now fish-up" onClick={once(up)}>
-          <FishIcon />
-          <span>
-            {t.up}
-            <small>{t.upWhat}</small>
-          </span>
-        </button>
-      </section>
-    </main>
+      }
+    >
+      <Hands />
+      <Bag />
+      <RulesNow />
+      <OnIce />
+      <a class="button" href={href("fish", "keeping")}>
+        {t.keeping.title} <On />
+      </a>
+    </Place>
   );
 }
-
-/** It is taken for what the rules of these waters name first: mostly that is what is fished for. */
-const up = () => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] ?? ""));
 
 /** Fish that somebody is busy with. */
 function Hands() {

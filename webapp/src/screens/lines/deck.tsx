@@ -1,23 +1,28 @@
 /** What is set while fishing, in reach of one thumb: four dials, the one in hand with large buttons. */
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { sayProblem, saySomewhere } from "../../base/parts/input/problem";
 import { Stepper } from "../../base/parts/input/stepper";
 import { once } from "../../base/shell/guard";
-import { wide } from "../../base/shell/wide";
+import { pose } from "../../base/shell/pose";
+import { offerUndoOfRow } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
+import { units } from "../../base/units/settings";
 import { exact, unitName } from "../../base/units/show";
-import type { Quantity } from "../../base/units/units";
+import { inSi, type Quantity } from "../../base/units/units";
 import { gear } from "../../state/gear/gear";
 import { setByHand } from "../../state/pace/follow";
 import { paceSettings } from "../../state/pace/settings";
+import { sinkerOn } from "../../state/spread/request";
 import { change, changeRod, complaint, selected } from "../../state/spread/solved";
 import { type Spread, spread } from "../../state/spread/spread";
 
-type Dial = "lineOut" | "drail" | "speed" | "bottom";
+/** The sinker of a three-way stands where other rods have their drail. */
+type Dial = "lineOut" | "drail" | "sinker" | "speed" | "bottom";
 
 const quantities: { [D in Dial]: Quantity } = {
   lineOut: "line",
   drail: "weight",
+  sinker: "weight",
   speed: "speed",
   bottom: "depth",
 };
@@ -25,22 +30,50 @@ const quantities: { [D in Dial]: Quantity } = {
 const fields: { [D in Dial]: RegExp } = {
   lineOut: /\.lineOut$/,
   drail: /\.drails\[\d+\]\.mass$/,
+  sinker: /\.dropper\.sinker$/,
   speed: /^sea\.speed$/,
   bottom: /^sea\.bottom$/,
 };
-const dials = Object.keys(quantities) as Dial[];
+const all = Object.keys(quantities) as Dial[];
+const ofRod: Dial[] = ["lineOut", "drail", "sinker"];
 
-const inHand = signal<Dial>("lineOut");
+const dials = computed(() => {
+  const threeWay = selected.value && sinkerOn(gear.value, selected.value) !== undefined;
+  return all.filter((dial) => dial !== (threeWay ? "drail" : "sinker"));
+});
+
+const picked = signal<Dial>("lineOut");
+/** Where the rod in hand has no such dial, the one in its place. */
+const inHand = computed(() => (dials.value.includes(picked.value) ? picked.value : (dials.value[1] as Dial)));
 
 function settingOf(dial: Dial, s: Spread): number | undefined {
-  return dial === "speed" || dial === "bottom" ? s[dial] : selected.value?.[dial];
+  if (dial === "speed" || dial === "bottom") return s[dial];
+  const rod = selected.value;
+  return dial === "sinker" ? rod && sinkerOn(gear.value, rod) : rod?.[dial];
 }
 
 function set(dial: Dial, si: number): void {
+  const was = settingOf(dial, spread.value);
+  const rod = selected.value?.id ?? "";
   if (dial === "speed") setByHand();
-  if (dial === "speed" || dial === "bottom") change({ [dial]: si });
-  else if (selected.value) changeRod(selected.value.id, { [dial]: si });
+  turn(dial, rod, si);
+  if (was === undefined) return;
+  const forRod = ofRod.includes(dial);
+  const number = spread.value.rods.findIndex(({ id }) => id === rod) + 1;
+  const what = text.lines.turned(text.lines.dials[dial], forRod ? number : 0, dialWords(dial, was));
+  offerUndoOfRow(`${dial} ${forRod ? rod : ""}`, what, () => turn(dial, rod, was));
 }
+
+function turn(dial: Dial, rod: string, si: number): void {
+  if (dial === "speed" || dial === "bottom") change({ [dial]: si });
+  else changeRod(rod, { [dial]: si });
+}
+
+/** “220 ft”, or that there is none. */
+const dialWords = (dial: Dial, si: number): string =>
+  dial === "drail" && si === 0
+    ? text.lines.none
+    : `${exact(quantities[dial], si)}\u00a0${unitName(quantities[dial])}`;
 
 /** The next of the drails aboard, heavier or lighter; none is the lightest. */
 function nextDrail(mass: number, by: 1 | -1): number {
@@ -49,22 +82,28 @@ function nextDrail(mass: number, by: 1 | -1): number {
   return next ?? mass;
 }
 
+/** Sinkers are sold in steps of 2 oz, or near enough 50 g. */
+function nextSinker(mass: number, by: 1 | -1): number {
+  const step = units().weight === "g" ? 0.05 : 2 * inSi.oz;
+  return Math.max(step, (Math.round(mass / step) + by) * step);
+}
+
 export function Deck() {
   return (
-    <section class="deck" aria-label={text.lines.deck}>
-      {wide.value ? (
-        dials.map((dial) => <DialStepper key={dial} dial={dial} />)
+    <>
+      {pose.value === "wide" ? (
+        dials.value.map((dial) => <DialStepper key={dial} dial={dial} />)
       ) : (
         <>
           <DialStepper dial={inHand.value} />
           <div class="dials">
-            {dials.map((dial) => (
+            {dials.value.map((dial) => (
               <DialButton key={dial} dial={dial} value={settingOf(dial, spread.value)} />
             ))}
           </div>
         </>
       )}
-    </section>
+    </>
   );
 }
 
@@ -72,7 +111,7 @@ function DialStepper({ dial }: { dial: Dial }) {
   const { rods } = spread.value;
   const value = settingOf(dial, spread.value);
   const rod = selected.value;
-  const forRod = dial === "lineOut" || dial === "drail";
+  const forRod = ofRod.includes(dial);
   if (value === undefined) return null;
   return (
     <Stepper
@@ -84,6 +123,7 @@ function DialStepper({ dial }: { dial: Dial }) {
       note={note(dial, forRod && rods.findIndex((r) => r.id === rod?.id) + 1)}
       problem={trouble(dial)}
       {...(dial === "drail" && { step: nextDrail, zero: text.lines.none })}
+      {...(dial === "sinker" && { step: nextSinker })}
     />
   );
 }
@@ -95,21 +135,18 @@ function note(dial: Dial, rod: number | false): string {
 }
 
 function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) {
-  const number = value === undefined ? "" : exact(quantities[dial], value);
   return (
     <button
       type="button"
       class="dial"
       aria-pressed={inHand.value === dial}
       onClick={once(() => {
-        inHand.value = dial;
+        picked.value = dial;
         complaint.value = undefined;
       }, 0)}
     >
       <span>{text.lines.dials[dial]}</span>
-      <b>
-        {dial === "drail" && value === 0 ? text.lines.none : `${number}\u00a0${unitName(quantities[dial])}`}
-      </b>
+      <b>{value !== undefined && dialWords(dial, value)}</b>
     </button>
   );
 }
@@ -118,8 +155,8 @@ function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) 
 function trouble(dial: Dial): string | undefined {
   const problem = complaint.value;
   if (!problem) return undefined;
-  const about = dials.find((d) => fields[d].test(problem.field));
+  const about = all.find((d) => fields[d].test(problem.field));
   if (about === dial) return sayProblem(problem, quantities[dial]);
-  if (wide.value && (about ?? dials[0]) !== dial) return undefined;
+  if (pose.value === "wide" && (about ?? all[0]) !== dial) return undefined;
   return saySomewhere(problem);
 }

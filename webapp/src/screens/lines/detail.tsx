@@ -4,6 +4,7 @@ import { Facts } from "../../base/parts/facts";
 import { Gone } from "../../base/parts/gone";
 import { On } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
+import { pose } from "../../base/shell/pose";
 import { href } from "../../base/shell/route";
 import { fromDesk, text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
@@ -47,7 +48,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
       {answer && !answer.trouble && <RodFacts answer={answer} rule={rule} />}
       {answer && <HowSure rod={rod} answer={answer} />}
       <nav class="asks" aria-label={t.asks}>
-        <TouchButton rod={rod} />
+        {pose.value !== "wide" && <TouchButton rod={rod} />}
         <a class="button" href={href("lines", "card", rod.id)}>
           {t.card} <On />
         </a>

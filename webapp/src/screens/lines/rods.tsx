@@ -5,8 +5,8 @@ import { calm } from "../../base/shell/calm";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { newId } from "../../base/store/id";
-import { fromDesk, text } from "../../base/text/text";
-import { about, amount } from "../../base/units/show";
+import { text } from "../../base/text/text";
+import { amount } from "../../base/units/show";
 import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
@@ -19,16 +19,13 @@ import {
   selected,
   selectedId,
   solved,
-  thumb,
 } from "../../state/spread/solved";
 import { mostRods, type Rod, spread } from "../../state/spread/spread";
 import { RiseLink } from "./rise/link";
-import { TouchButton } from "./touch-button";
 import { VerdictMark } from "./verdict";
-import { adviceWords, depthParts, offBottomWords } from "./words";
+import { adviceWords, depthParts, offBottomWords, weightWords } from "./words";
 
 export const readouts = calm(solved);
-const rules = calm(thumb);
 
 export function RodList() {
   const { rods } = spread.value;
@@ -67,11 +64,13 @@ export function RodList() {
   );
 }
 
+/** One line for each rod: number, depth, verdict, what to do; the one in hand has more to say. */
 function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | undefined }) {
   const answer = answerFor(of, rod);
   const rig = pick(gear.value.rigs, rod.rig);
   const isSelected = selectedId.value === rod.id;
-  const rule = rules.value?.depths[number - 1];
+  const place = placeName(pick(gear.value.places, rod.place));
+  const off = answer !== undefined && answer.verdict !== "in the band";
   return (
     <li class={isSelected ? "rod selected" : "rod"}>
       <button
@@ -80,27 +79,23 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         aria-pressed={isSelected}
         onClick={once(() => select(rod.id), 0)}
       >
-        <span class="rod-head">
-          <span class="rod-number">{number}</span>
-          <span class="rod-place">{placeName(pick(gear.value.places, rod.place))}</span>
-          <DepthReadout answer={answer} />
+        <span class="rod-number">
+          {number}
+          <span class="visually-hidden">{place}</span>
         </span>
-        <span class="rod-state">
+        <DepthReadout answer={answer} />
+        <span class="rod-say">
           {answer ? <VerdictMark answer={answer} /> : <span class="verdict">{text.lines.working}</span>}
-          {answer && !answer.trouble && <span>{offBottomWords(answer)}</span>}
+          {off && <span class="rod-advice">{adviceWords(answer, rig)}</span>}
+          <span class={off ? "visually-hidden rod-set" : "soft rod-set"}>{rodSetting(rod)}</span>
         </span>
-        {answer && answer.verdict !== "in the band" && (
-          <span class="rod-advice">{adviceWords(answer, rig)}</span>
-        )}
-        <span class="soft rod-set">{rodSetting(rod)}</span>
       </button>
       {isSelected && (
         <div class="rod-more">
-          <p class="rod-rule">
-            {rule !== undefined &&
-              text.thumb.beside(about("depth", rule, 1), fromDesk(rules.value?.label ?? ""))}
-          </p>
-          <TouchButton rod={rod} />
+          <span>
+            <span class="rod-place">{place}</span>
+            {answer && !answer.trouble && <>: {offBottomWords(answer)}</>}
+          </span>
           <a class="button" href={href("lines", "rod", rod.id)}>
             {text.lines.more} <On />
           </a>
@@ -120,9 +115,9 @@ function DepthReadout({ answer }: { answer: RodAnswer | undefined }) {
   );
 }
 
-/** “200 ft out, 8 oz drail” */
+/** “200 ft out, 8 oz drail”; of a three-way its sinker too. */
 export const rodSetting = (rod: Rod): string =>
-  text.lines.setting(amount("line", rod.lineOut), rod.drail > 0 ? amount("weight", rod.drail) : undefined);
+  text.lines.setting(amount("line", rod.lineOut), weightWords(rod));
 
 /** One more rod, set like the one in hand, in the first place that is free. */
 function addRod() {
@@ -145,4 +140,5 @@ const firstRod = (place: string, rig: string, lineOut: number): Rod => ({
   rig,
   lineOut,
   drail: 0,
+  sinker: 0,
 });

@@ -1,8 +1,7 @@
 /** The Lines place: picture, rods, and what is set while fishing. */
 import { computed } from "@preact/signals";
-import { useEffect } from "preact/hooks";
-import { Notices } from "../../base/parts/around";
-import { wide } from "../../base/shell/wide";
+import { Place } from "../../base/parts/place";
+import { pose } from "../../base/shell/pose";
 import { text } from "../../base/text/text";
 import { selected } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
@@ -11,44 +10,40 @@ import { Deck } from "./deck";
 import { RodDetail } from "./detail";
 import { FirstCaution } from "./first-caution";
 import { Picture } from "./picture";
-import { RiseNotice } from "./rise/notice";
 import { RodList } from "./rods";
 import { SpeedNotice } from "./speed-notice";
+import { TouchButton } from "./touch-button";
 
 const begun = computed(() => spread.value.rods.length > 0);
 
 export function LinesScreen() {
-  useEffect(() => {
-    document.title = `${text.places.lines} · ${text.app.name}`;
-  }, []);
   // The very first start, until the calculator has told what to begin with.
   if (!begun.value) {
     return (
-      <main class="page">
-        <h1>{text.places.lines}</h1>
-        <Notices />
+      <Place title={text.places.lines} kind="lines" deckName={text.lines.deck}>
         <p class="large-words">{text.lines.firstStart}</p>
-      </main>
+      </Place>
     );
   }
+  const rod = selected.value;
   return (
-    <main class="lines">
-      <h1 class="visually-hidden">{text.places.lines}</h1>
-      <Picture />
-      <div class="lines-list">
-        <Notices />
-        <RiseNotice linked />
-        <SpeedNotice />
-        <ContradictionNotice />
-        <FirstCaution />
-        <RodList />
-      </div>
-      <Deck />
-      {wide.value && <SelectedDetail />}
-    </main>
+    <Place
+      title={text.places.lines}
+      kind="lines"
+      head={<Picture />}
+      told={
+        <>
+          <SpeedNotice />
+          <ContradictionNotice />
+          <FirstCaution />
+        </>
+      }
+      deck={<Deck />}
+      deckName={text.lines.deck}
+      quick={rod && <TouchButton rod={rod} />}
+      aside={pose.value === "wide" && rod && <RodDetail rod={rod} />}
+    >
+      <RodList />
+    </Place>
   );
 }
-
-const SelectedDetail = () => (
-  <div class="lines-detail">{selected.value && <RodDetail rod={selected.value} />}</div>
-);

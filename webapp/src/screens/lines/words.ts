@@ -3,7 +3,10 @@ import type { RodAnswer } from "../../base/desk/types/towline.gen";
 import { sayProblem } from "../../base/parts/input/problem";
 import { text } from "../../base/text/text";
 import { about, amount, asSureAs, banded, bandNumbers, lineAmount } from "../../base/units/show";
-import type { Rig } from "../../state/gear/gear";
+import { gear, type Rig } from "../../state/gear/gear";
+import { weightsName } from "../../state/gear/names";
+import { sinkerOn } from "../../state/spread/request";
+import type { Rod } from "../../state/spread/spread";
 
 /** “34 ± 4” and “ft”, with narrow spaces: the number stands large beside a name. */
 export function depthParts({ depth }: RodAnswer): { number: string; unit: string } {
@@ -45,3 +48,7 @@ export function causeWords({ causes }: RodAnswer): string {
   if (!second || first.share > 0.6) return text.lines.causes.mostly(name);
   return text.lines.causes.both(name, text.lines.causes.names[second.cause]);
 }
+
+/** What hangs on this rod's line; undefined where nothing does. */
+export const weightWords = (rod: Pick<Rod, "drail" | "rig" | "sinker">): string | undefined =>
+  weightsName(rod.drail, sinkerOn(gear.value, rod));

@@ -8,6 +8,7 @@ import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { clock, moment } from "../../base/units/when";
+import { weightsName } from "../../state/gear/names";
 import type { Stored } from "../../state/log/entry";
 import { type Folded, words } from "../../state/log/fold";
 import { amend, strike, unstrike } from "../../state/log/log";
@@ -214,11 +215,7 @@ function SpreadThen({ record }: { record: Folded }) {
         {spread.rods.map((rod, i) => (
           <li key={i}>
             <b>{text.notes.oneRod(i + 1, rod.place)}</b>:{" "}
-            {lines.setting(
-              amount("line", rod.lineOut),
-              rod.drail > 0 ? amount("weight", rod.drail) : undefined,
-            )}
-            , {rod.rig}
+            {lines.setting(amount("line", rod.lineOut), weightsName(rod.drail, rod.sinker))}, {rod.rig}
           </li>
         ))}
       </ol>

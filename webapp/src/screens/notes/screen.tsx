@@ -1,13 +1,11 @@
 /** The Notes place: what was noted today, and everything to note at the thumb. */
-import { useEffect } from "preact/hooks";
-import { Notices } from "../../base/parts/around";
-import { Camera, Hook, On, Plus, Touch } from "../../base/parts/icons";
+import { Camera, On, Plus, Touch } from "../../base/parts/icons";
+import { Place } from "../../base/parts/place";
 import { once } from "../../base/shell/guard";
-import { go, href } from "../../base/shell/route";
+import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { noteIn, openTrips, records, running, startTrip, summaries } from "../../state/log/log";
-import { refer, useTrip } from "../../state/log/refer";
-import { sayMark } from "../../state/notes/say";
+import { useTrip } from "../../state/log/refer";
 import { tripName } from "../../state/notes/trip-name";
 import { Sending } from "./sending";
 import { Timeline } from "./timeline";
@@ -17,21 +15,18 @@ const t = text.notes;
 export function NotesScreen() {
   const trip = running.value?.trip;
   useTrip(trip);
-  useEffect(() => {
-    document.title = `${text.places.notes} · ${text.app.name}`;
-  }, []);
   return (
-    <main class="notes">
-      <h1 class="visually-hidden">{text.places.notes}</h1>
-      <div class="notes-head">
-        <TripHead />
-        <Sending />
-      </div>
-      <div class="notes-list">
-        <Notices />
-        {trip ? <Timeline records={records.value} /> : summaries.value && <Beginning />}
-      </div>
-      <section class="notes-deck" aria-label={t.deck}>
+    <Place
+      title={text.places.notes}
+      kind="notes"
+      head={
+        <div class="notes-head">
+          <TripHead />
+          <Sending />
+        </div>
+      }
+      deckName={t.deck}
+      deck={
         <div class="quick">
           <a class="button" href={href("notes", "touch")}>
             <Touch /> {t.touch}
@@ -43,19 +38,12 @@ export function NotesScreen() {
             <Plus /> {t.other}
           </a>
         </div>
-        <button type="button" class="mark-now" onClick={once(mark)}>
-          <Hook />
-          <span>
-            {t.mark}
-            <small>{t.markWhat}</small>
-          </span>
-        </button>
-      </section>
-    </main>
+      }
+    >
+      {trip ? <Timeline records={records.value} /> : summaries.value && <Beginning />}
+    </Place>
   );
 }
-
-const mark = () => go("notes", "told", refer(sayMark()));
 
 function TripHead() {
   const trip = running.value;

@@ -1,8 +1,8 @@
 /** What was just noted: it is saved already, and this asks what else there is to tell of it. */
 import { useRef } from "preact/hooks";
-import { Notices } from "../../base/parts/around";
 import { Gone } from "../../base/parts/gone";
 import { Check } from "../../base/parts/icons";
+import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
@@ -42,44 +42,43 @@ export function ToldPage({ id }: { id: string }) {
   };
   const position = positionWords(record);
   return (
-    <>
-      <main class="page" onClickCapture={early}>
-        <Notices />
-        <h1 tabIndex={-1}>
-          {kindName(record.kind)} {clock(timeOf(record))}
-        </h1>
-        <p role="status">
-          {isSaved(record) ? (
-            <>
-              <Check /> <b>{t.saved}</b>
-            </>
-          ) : (
-            t.saving
-          )}{" "}
-          {position.length > 0 ? position.join(", ") : t.noFix}
-        </p>
-        <p class="soft">{t.skip}</p>
-        <Questions record={record} />
-      </main>
-      <div class="page-foot told-foot" onClickCapture={early}>
-        <button type="button" class="button" onClick={once(undo)}>
-          {t.undoNote}
-        </button>
-        {record.kind === "mark" && (
-          <button
-            type="button"
-            class="button"
-            onClick={once(() => goInstead("notes", "told", refer(sayMark())))}
-          >
-            {t.another}
+    <Page
+      title={`${kindName(record.kind)} ${clock(timeOf(record))}`}
+      onClickCapture={early}
+      foot={
+        <div class="page-foot told-foot">
+          <button type="button" class="button" onClick={once(undo)}>
+            {t.undoNote}
           </button>
-        )}
-        <button type="button" class="button primary" onClick={once(done)}>
-          {t.done}
-        </button>
-        {unsentCount() > 0 && <p class="told-sending">{sendingWords()}</p>}
-      </div>
-    </>
+          {record.kind === "mark" && (
+            <button
+              type="button"
+              class="button"
+              onClick={once(() => goInstead("notes", "told", refer(sayMark())))}
+            >
+              {t.another}
+            </button>
+          )}
+          <button type="button" class="button primary" onClick={once(done)}>
+            {t.done}
+          </button>
+          {unsentCount() > 0 && <p class="told-sending">{sendingWords()}</p>}
+        </div>
+      }
+    >
+      <p role="status">
+        {isSaved(record) ? (
+          <>
+            <Check /> <b>{t.saved}</b>
+          </>
+        ) : (
+          t.saving
+        )}{" "}
+        {position.length > 0 ? position.join(", ") : t.noFix}
+      </p>
+      <p class="soft">{t.skip}</p>
+      <Questions record={record} />
+    </Page>
   );
 }
 

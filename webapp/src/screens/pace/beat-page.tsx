@@ -1,8 +1,8 @@
 /** Tapping the beat of the rod tip: the lower half of the screen is for the thumb. */
 import { useSignal } from "@preact/signals";
 import type { BeatAnswer } from "../../base/desk/types/beat.gen";
-import { Notices } from "../../base/parts/around";
 import { Back } from "../../base/parts/icons";
+import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
 import { calm } from "../../base/shell/calm";
 import { once } from "../../base/shell/guard";
@@ -24,31 +24,32 @@ export function BeatPage() {
   useSeconds();
   const spoon = spoonId.value ?? "";
   return (
-    <main class="beat">
-      <h1 class="visually-hidden">{t.title}</h1>
-      <div class="beat-list">
-        <Notices />
-        <Reading of={shown.value} />
-        <Judgement spoon={spoon} />
-      </div>
-      <fieldset class="feels">
-        <legend class="visually-hidden">{t.judge}</legend>
-        {feels.map((feel) => (
-          <button
-            key={feel}
-            type="button"
-            class="button"
-            disabled={!canMark()}
-            onClick={once(() => noteBeat(spoon, feel))}
-          >
-            {text.notes.choices.feel?.[feel]}
-          </button>
-        ))}
-      </fieldset>
-      <Pad />
-    </main>
+    <Place title={t.title} kind="beat" deckName={t.title} deck={<Deck spoon={spoon} />} quick={false}>
+      <Reading of={shown.value} />
+      <Judgement spoon={spoon} />
+    </Place>
   );
 }
+
+const Deck = ({ spoon }: { spoon: string }) => (
+  <>
+    <fieldset class="feels">
+      <legend class="visually-hidden">{t.judge}</legend>
+      {feels.map((feel) => (
+        <button
+          key={feel}
+          type="button"
+          class="button"
+          disabled={!canMark()}
+          onClick={once(() => noteBeat(spoon, feel))}
+        >
+          {text.notes.choices.feel?.[feel]}
+        </button>
+      ))}
+    </fieldset>
+    <Pad />
+  </>
+);
 
 /** A mark needs a beat or a speed. */
 const canMark = () => isFresh() || waterSpeed() > 0;

@@ -2,8 +2,8 @@
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
 import type { Verdict } from "../../base/desk/types/current.gen";
-import { Notices } from "../../base/parts/around";
 import { Down, Hold, Pace as PaceIcon, Question, Up } from "../../base/parts/icons";
+import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
 import { receiver, watchPosition } from "../../base/position/position";
@@ -28,45 +28,41 @@ const paceShown = calm(pace);
 
 export function PaceScreen() {
   useSeconds();
-  useEffect(() => {
-    document.title = `${text.places.pace} · ${text.app.name}`;
-  }, []);
   useEffect(watchPosition, []);
   const now = motionShown.value;
   const known = now !== undefined && holds(now);
   const worked = paceShown.value;
   return (
-    <main class="pace">
-      <h1 class="visually-hidden">{text.places.pace}</h1>
-      <div class="pace-list">
-        <Notices />
-        {known && worked ? <Order of={worked} /> : <NoSpeed last={now} />}
-        {known && worked && <Known of={worked} />}
-        <WantedNow />
-      </div>
-      <section class="pace-deck" aria-label={t.deck}>
-        <div class="quick pace-ways">
-          <a class="button" href={href("pace", "find")}>
-            {t.find}
-          </a>
-          <a class="button" href={href("pace", "steer")}>
-            {t.steer}
-          </a>
-          <a class="button" href={href("pace", "how")}>
-            {t.how}
-          </a>
-        </div>
-        <a class="button tap-beat" href={href("pace", "beat")}>
-          <PaceIcon />
-          <span>
-            {t.tapBeat}
-            <small>{t.tapBeatWhat}</small>
-          </span>
-        </a>
-      </section>
-    </main>
+    <Place title={text.places.pace} kind="pace" deckName={t.deck} deck={<Ways />}>
+      {known && worked ? <Order of={worked} /> : <NoSpeed last={now} />}
+      {known && worked && <Known of={worked} />}
+      <WantedNow />
+    </Place>
   );
 }
+
+const Ways = () => (
+  <>
+    <div class="quick pace-ways">
+      <a class="button" href={href("pace", "find")}>
+        {t.find}
+      </a>
+      <a class="button" href={href("pace", "steer")}>
+        {t.steer}
+      </a>
+      <a class="button" href={href("pace", "how")}>
+        {t.how}
+      </a>
+    </div>
+    <a class="button tap-beat" href={href("pace", "beat")}>
+      <PaceIcon />
+      <span>
+        {t.tapBeat}
+        <small>{t.tapBeatWhat}</small>
+      </span>
+    </a>
+  </>
+);
 
 const marks: { [V in Verdict]: ComponentType } = {
   "hold it": Hold,

@@ -18,3 +18,12 @@ export const wireKind = (w: LineGear): string => kindOf(w.name, `${Math.round(w.
 export const spoonKind = (s: Spoon): string => kindOf(s.name, `${Math.round(s.length * 1000)} mm`);
 
 const kindOf = (name: string, numbers: string) => name.trim().toLowerCase().slice(0, 60) || numbers;
+
+/** “three-way 20 oz, 8 oz drail”: the weights on a line; undefined without any. */
+export function weightsName(drail: number, sinker: number | undefined): string | undefined {
+  const words = [
+    sinker !== undefined && text.gear.threeWayWith(amount("weight", sinker)),
+    drail > 0 && text.gear.drail(amount("weight", drail)),
+  ].filter((part) => part !== false);
+  return words.length > 0 ? words.join(", ") : undefined;
+}

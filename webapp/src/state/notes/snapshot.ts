@@ -4,7 +4,7 @@ import type { Asked } from "../calibrate/observe";
 import { gear, pick } from "../gear/gear";
 import { placeName, rigName, spoonName } from "../gear/names";
 import { doubtNow } from "../spread/doubt";
-import { bareRod, kindsOn } from "../spread/request";
+import { bareRod, kindsOn, sinkerOn } from "../spread/request";
 import { answerFor, solved } from "../spread/solved";
 import { type Rod, spread } from "../spread/spread";
 import { properties } from "../spread/water";
@@ -16,6 +16,8 @@ export interface RodThen {
   /** m, kg. */
   lineOut: number;
   drail: number;
+  /** Of a three-way, kg. */
+  sinker?: number;
   /** Where the lure was reckoned to ride, m. */
   depth?: { low: number; mid: number; high: number };
 }
@@ -34,6 +36,7 @@ export function spreadNow(): SpreadThen {
 
 export function rodNow(rod: Rod): RodThen {
   const rig = pick(gear.value.rigs, rod.rig);
+  const sinker = sinkerOn(gear.value, rod);
   const answer = solved.value?.spread === spread.value ? answerFor(solved.value, rod) : undefined;
   return {
     place: placeName(pick(gear.value.places, rod.place)),
@@ -41,6 +44,7 @@ export function rodNow(rod: Rod): RodThen {
     lure: spoonName(pick(gear.value.spoons, rig.spoon)),
     lineOut: rod.lineOut,
     drail: rod.drail,
+    ...(sinker !== undefined && { sinker }),
     ...(answer && !answer.trouble && { depth: answer.depth }),
   };
 }
@@ -65,9 +69,9 @@ export function spreadIn(raw: unknown): SpreadThen | undefined {
 }
 
 const isRod = (raw: unknown): raw is RodThen => {
-  const { place, rig, lure, lineOut, drail } = (raw ?? {}) as Partial<RodThen>;
+  const { place, rig, lure, lineOut, drail, sinker = 0 } = (raw ?? {}) as Partial<RodThen>;
   return (
     [place, rig, lure].every((word) => typeof word === "string") &&
-    [lineOut, drail].every((number) => Number.isFinite(number))
+    [lineOut, drail, sinker].every((number) => Number.isFinite(number))
   );
 };

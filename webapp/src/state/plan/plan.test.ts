@@ -11,7 +11,7 @@ const gear = {
   drails: [drail(0.3, 1), drail(0.1, 2), drail(0.3, 2), drail(0.2, 0), drail(0.4, 99)],
   rigs: [{ ...rig, leaderLength: 6, spoon: "", dropper: null }],
 } as unknown as Gear;
-const rod = (id: string) => ({ id, place: "p", rig: "r", lineOut: 50, drail: 0 });
+const rod = (id: string) => ({ id, place: "p", rig: "r", lineOut: 50, drail: 0, sinker: 0 });
 
 it("drails of one weight are counted together, and no more than the desk takes", () => {
   expect(stockOf(gear)).toEqual([

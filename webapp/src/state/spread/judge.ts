@@ -18,7 +18,10 @@ export async function judge(gear: Gear, kind: Kind, id: string): Promise<Problem
   const rig = on({ ...like, id: "judged" }, id);
   const place = kind === "places" ? id : (gear.places[0]?.id ?? "");
   const drail = kind === "drails" ? (gear.drails.find((d) => d.id === id)?.mass ?? 0) : 0;
-  const rod = bareRod({ ...gear, rigs: [rig] }, { id: "", place, rig: "judged", lineOut: 1, drail });
+  const rod = bareRod(
+    { ...gear, rigs: [rig] },
+    { id: "", place, rig: "judged", lineOut: 1, drail, sinker: 0 },
+  );
   try {
     await desk.ask("spread", { sea, wanted, rods: [rod] });
   } catch (fault) {

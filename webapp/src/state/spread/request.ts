@@ -9,8 +9,8 @@ import type { Rod, Spread } from "./spread";
 
 const line = ({ diameter, density, strum }: LineGear): desk.Line => ({ diameter, density, strum });
 
-/** A rig with a drail of this mass at the join of wire and leader; 0 for none. */
-export function rigFor(gear: Gear, rig: Rig, drail: number): desk.Rig {
+/** A rig with a drail of this mass at the join of wire and leader, 0 for none, and its own sinker or another. */
+export function rigFor(gear: Gear, rig: Rig, drail: number, sinker: number): desk.Rig {
   const { mass, density, dragArea, liftArea } = pick(gear.spoons, rig.spoon);
   return {
     wire: line(pick(gear.wires, rig.wire)),
@@ -25,7 +25,7 @@ export function rigFor(gear: Gear, rig: Rig, drail: number): desk.Rig {
       dropper: {
         line: line(pick(gear.nylons, rig.dropper.line)),
         length: rig.dropper.length,
-        sinker: rig.dropper.sinker,
+        sinker: sinker || rig.dropper.sinker,
       },
     }),
   };
@@ -39,7 +39,7 @@ export function bareRod(gear: Gear, rod: Rod): desk.Rod {
     abeam,
     ahead,
     lineOut: rod.lineOut,
-    rig: rigFor(gear, pick(gear.rigs, rod.rig), rod.drail),
+    rig: rigFor(gear, pick(gear.rigs, rod.rig), rod.drail, rod.sinker),
   };
 }
 
@@ -74,6 +74,11 @@ export const spreadFor = (
   rods: spread.rods.map((rod) => rodFor(gear, rod)),
 });
 
+/** Mass of the sinker of its three-way; undefined without one. */
+export function sinkerOn(gear: Gear, rod: Pick<Rod, "rig" | "sinker">): number | undefined {
+  const { dropper } = pick(gear.rigs, rod.rig);
+  return dropper ? rod.sinker || dropper.sinker : undefined;
+}
+
 /** Mass of all that the rule of thumb counts as weight. */
-export const weightOn = (gear: Gear, rod: Rod): number =>
-  rod.drail + (pick(gear.rigs, rod.rig).dropper?.sinker ?? 0);
+export const weightOn = (gear: Gear, rod: Rod): number => rod.drail + (sinkerOn(gear, rod) ?? 0);

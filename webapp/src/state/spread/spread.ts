@@ -13,6 +13,8 @@ export interface Rod {
   lineOut: number;
   /** Mass of the drail at the join of wire and leader; 0 for none. */
   drail: number;
+  /** Mass of the sinker of a three-way; 0 for the one its rig has. */
+  sinker: number;
 }
 
 export interface Spread {
@@ -33,7 +35,10 @@ export const spread = new Kept<Spread>(
     bottom: number,
     wanted: record({ low: number, high: number }),
     rods: list(
-      record<Rod>({ id: words, place: words, rig: words, lineOut: number, drail: number }),
+      record<Rod>(
+        { id: words, place: words, rig: words, lineOut: number, drail: number, sinker: number },
+        { sinker: 0 },
+      ),
       mostRods,
     ),
     selected: words,
@@ -50,6 +55,7 @@ export function firstSpread({ start }: Catalogue, gear: Gear): Spread {
     rig,
     lineOut: rod.lineOut,
     drail: rod.drail,
+    sinker: 0,
   }));
   return {
     speed: start.speed,

@@ -99,8 +99,27 @@ export const frame = {
     knots: "Speeds are always in knots. Lines takes them through the water, not over the ground.",
   },
 
+  wetLock: {
+    name: "Wet lock",
+    short: "Lock",
+    on: "Locked against water and sleeves.",
+    how: "Tap 1, then 2.",
+    first: "1",
+    second: "2",
+    firstName: "Unlock: first tap",
+    secondName: "Unlock: second tap",
+  },
+
   notices: {
     undo: "Undo",
+    short: {
+      restarted: "The calculator was started again",
+      storage: "Something could not be read",
+      update: "A new version is here",
+      insecure: "Not kept for sea yet",
+      more: (first: string, others: number) => (others > 0 ? `${first}, and ${others} more` : first),
+      hide: "Less",
+    },
     noted: "Noted",
     startAgain: "Start it again",
     deskRestarted: "The calculator stopped and was started again. Nothing you entered is lost.",

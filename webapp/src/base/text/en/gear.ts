@@ -17,6 +17,7 @@ export const gear = {
     nylon: (strength: string) => `${strength} nylon`,
     spoon: (length: string) => `${length} spoon`,
     drail: (weight: string) => `${weight} drail`,
+    threeWayWith: (sinker: string) => `three-way ${sinker}`,
     place: "a rod",
     rig: (wire: string, spoon: string, threeWay: boolean) =>
       `${wire}, ${spoon}${threeWay ? ", three-way" : ""}`,

@@ -5,7 +5,10 @@ export const lines = {
   lines: {
     rods: "The spread, rod by rod",
     deck: "Set speed, depth, line and drail",
-    dials: { lineOut: "Line out", drail: "Drail", speed: "Speed", bottom: "Bottom" },
+    dials: { lineOut: "Line out", drail: "Drail", sinker: "Sinker", speed: "Speed", bottom: "Bottom" },
+    /** A dial, its rod or 0, and what it was before. */
+    turned: (dial: string, rod: number, was: string) =>
+      `${dial}${rod > 0 ? ` of rod ${rod}` : ""} was ${was}.`,
     allRods: "all rods",
     oneRod: (number: number) => `rod ${number}`,
     none: "none",
@@ -34,8 +37,8 @@ export const lines = {
     offBottom: (distance: string) => `${distance} off bottom`,
     mayTouch: (distance: string) => `${distance} off bottom, may touch`,
     onBottom: "would lie on it",
-    setting: (lineOut: string, drail: string | undefined) =>
-      `${lineOut} out${drail ? `, ${drail} drail` : ""}`,
+    setting: (lineOut: string, weights: string | undefined) =>
+      `${lineOut} out${weights ? `, ${weights}` : ""}`,
     addRod: "Add a rod",
     added: (place: string) => `Added: ${place}.`,
     wantedNow: (low: string, high: string) => `Wanted: ${low} to ${high} off bottom`,

@@ -169,8 +169,27 @@ export const frame: typeof en = {
     knots: "Las velocidades van siempre en nudos. Líneas las toma por el agua, no sobre el fondo.",
   },
 
+  wetLock: {
+    name: "Bloqueo contra mojaduras",
+    short: "Bloquear",
+    on: "Bloqueada contra agua y mangas.",
+    how: "Toque 1, luego 2.",
+    first: "1",
+    second: "2",
+    firstName: "Desbloquear: primer toque",
+    secondName: "Desbloquear: segundo toque",
+  },
+
   notices: {
     undo: "Deshacer",
+    short: {
+      restarted: "La calculadora arrancó de nuevo",
+      storage: "Algo no se pudo leer",
+      update: "Hay una versión nueva",
+      insecure: "Aún no guardada para el mar",
+      more: (first, others) => (others > 0 ? `${first}, y ${others} más` : first),
+      hide: "Menos",
+    },
     noted: "Entendido",
     startAgain: "Arrancarla de nuevo",
     deskRestarted: "La calculadora se detuvo y arrancó de nuevo. No se perdió nada de lo que escribió.",

@@ -18,6 +18,7 @@ export const gear: typeof en = {
     nylon: (strength) => `nailon de ${strength}`,
     spoon: (length) => `cuchara de ${length}`,
     drail: (weight) => `plomo de ${weight}`,
+    threeWayWith: (sinker) => `tres vías ${sinker}`,
     place: "una caña",
     rig: (wire, spoon, threeWay) => `${wire}, ${spoon}${threeWay ? ", tres vías" : ""}`,
     add: "Agregar uno como el último",

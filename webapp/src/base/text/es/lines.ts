@@ -5,7 +5,8 @@ export const lines: typeof en = {
   lines: {
     rods: "Las líneas, caña por caña",
     deck: "Ajustar velocidad, fondo, línea y plomo",
-    dials: { lineOut: "Línea", drail: "Plomo", speed: "Veloc.", bottom: "Fondo" },
+    dials: { lineOut: "Línea", drail: "Plomo", sinker: "Plomada", speed: "Veloc.", bottom: "Fondo" },
+    turned: (dial, rod, was) => `${dial}${rod > 0 ? ` de la caña ${rod}` : ""}: era ${was}.`,
     allRods: "todas las cañas",
     oneRod: (number) => `caña ${number}`,
     none: "nada",
@@ -34,7 +35,7 @@ export const lines: typeof en = {
     offBottom: (distance) => `a ${distance} del fondo`,
     mayTouch: (distance) => `a ${distance} del fondo, puede tocar`,
     onBottom: "quedaría en él",
-    setting: (lineOut, drail) => `${lineOut} fuera${drail ? `, plomo de ${drail}` : ""}`,
+    setting: (lineOut, weights) => `${lineOut} fuera${weights ? `, ${weights}` : ""}`,
     addRod: "Agregar una caña",
     added: (place) => `Agregada: ${place}.`,
     wantedNow: (low, high) => `Buscado: de ${low} a ${high} del fondo`,

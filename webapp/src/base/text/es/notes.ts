@@ -11,7 +11,7 @@ export const notes: typeof en = {
     mark: "Marcar",
     markWhat: "una picada",
     touch: "Tocó",
-    noteTouch: "Anotar que tocó",
+    noteTouch: "Tocó",
     photo: "Foto",
     other: "Otro",
     deck: "Anotar con un toque",

@@ -1,9 +1,8 @@
 /** The frame of a step: one large page, with what to do next at the thumb. */
 import type { ComponentChildren, ComponentType } from "preact";
-import { useEffect, useRef } from "preact/hooks";
-import { Notices } from "../../../base/parts/around";
 import { Gone } from "../../../base/parts/gone";
 import { Check } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { now } from "../../../base/position/moment";
 import { once } from "../../../base/shell/guard";
@@ -42,25 +41,12 @@ interface Props {
 }
 
 export function StepPage({ fish, step, title = t.steps[step], children, foot }: Props) {
-  const heading = useRef<HTMLHeadingElement>(null);
   useTrip(fish.note.split(".")[0] || undefined);
-  useEffect(() => {
-    document.title = `${title} · ${text.app.name}`;
-    heading.current?.focus({ preventScroll: true });
-    scrollTo(0, 0);
-  }, [title]);
   return (
-    <>
-      <main class="page">
-        <Notices />
-        <h1 ref={heading} tabIndex={-1}>
-          {title}
-        </h1>
-        {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
-        {children}
-      </main>
-      <div class="page-foot told-foot step-foot">{foot}</div>
-    </>
+    <Page title={title} foot={<div class="page-foot told-foot step-foot">{foot}</div>}>
+      {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
+      {children}
+    </Page>
   );
 }
 

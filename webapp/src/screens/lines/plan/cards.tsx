@@ -12,6 +12,7 @@ import { placeName } from "../../../state/gear/names";
 import { callable } from "../../../state/plan/plan";
 import { type Rod, spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/say";
+import { weightWords } from "../words";
 import { usePlan } from "./page";
 
 const t = text.plan;
@@ -62,7 +63,7 @@ function Card({ rod, number, drail, lineOut }: { rod: Rod; number: number; drail
         <span class="rod-number">{number}</span>
         <span class="rod-place">{placeName(pick(gear.value.places, rod.place))}</span>
       </p>
-      <p>{drail > 0 ? text.gear.drail(amount("weight", drail)) : t.noDrail}</p>
+      <p>{weightWords({ ...rod, drail }) ?? t.noDrail}</p>
       <p>{t.letOut(amount("line", callable(lineOut, gear.value, rod)))}</p>
     </div>
   );

@@ -22,7 +22,7 @@ import { doubtNow } from "../../../state/spread/doubt";
 import { changeUndoably } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/say";
-import { offBottomWords } from "../words";
+import { offBottomWords, weightWords } from "../words";
 
 const t = text.plan;
 
@@ -205,10 +205,7 @@ function OneRod({ rod, number, setting, where }: OneProps) {
 }
 
 const settingWords = (rod: Rod, { lineOut, drail }: Setting): string =>
-  text.lines.setting(
-    amount("line", callable(lineOut, gear.value, rod)),
-    drail > 0 ? amount("weight", drail) : undefined,
-  );
+  text.lines.setting(amount("line", callable(lineOut, gear.value, rod)), weightWords({ ...rod, drail }));
 
 /** Smaller moves are not worth a word. */
 const told = 0.1;

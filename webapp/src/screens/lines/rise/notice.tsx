@@ -2,15 +2,14 @@
 
 import { Act, Notice } from "../../../base/parts/notice";
 import { useSeconds } from "../../../base/parts/seconds";
-import { href } from "../../../base/shell/route";
+import { href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, lineAmount, numeral } from "../../../base/units/show";
 import { looked, noteRise, warning } from "../../../state/rise/watch";
 
 const t = text.rise;
 
-/** linked: with the way to the sounder's page. */
-export function RiseNotice({ linked }: { linked?: boolean }) {
+export function RiseNotice() {
   useSeconds();
   const now = warning.value;
   const at = looked.value?.at;
@@ -26,7 +25,7 @@ export function RiseNotice({ linked }: { linked?: boolean }) {
       actions={
         <>
           <Act onTap={noteRise}>{text.notices.noted}</Act>
-          {linked && (
+          {route.value[1] !== "rise" && (
             <a class="button" href={href("lines", "rise")}>
               {t.title}
             </a>

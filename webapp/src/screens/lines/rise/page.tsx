@@ -14,7 +14,7 @@ import { looked, overGround } from "../../../state/rise/watch";
 import { changeUndoably } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/say";
-import { RiseNotice, seconds } from "./notice";
+import { seconds } from "./notice";
 
 const t = text.rise;
 /** More are not read anyway. */
@@ -47,7 +47,6 @@ export function RisePage() {
         </>
       }
     >
-      <RiseNotice />
       {read.length > 0 ? <Rods now={now} /> : <p>{t.what}</p>}
       {Math.abs(depth - bottom) > 0.05 && (
         <button

@@ -15,7 +15,7 @@ import { fromSi, inSi } from "../../../base/units/units";
 import { gear, pick, type Rig } from "../../../state/gear/gear";
 import { placeName, rigName } from "../../../state/gear/names";
 import { doubtNow } from "../../../state/spread/doubt";
-import { rodFor, seaFor } from "../../../state/spread/request";
+import { rodFor, seaFor, sinkerOn } from "../../../state/spread/request";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { properties } from "../../../state/spread/water";
 
@@ -34,7 +34,7 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
   const lineOuts = marksOn(rig);
   const step = 4 * inSi.oz;
   const drails = Array.from({ length: heaviest + 1 }, (_, i) => i * step);
-  const sinker = rig.dropper?.sinker ?? 0;
+  const sinker = sinkerOn(g, rod) ?? 0;
   const query = (drail: number, compare: number[]) => ({
     sea: seaFor(now, properties.value),
     doubt: doubtNow.value,

@@ -1,0 +1,47 @@
+/**
+ * One of the places of the app: what is looked at scrolls, what is done stays in thumb reach, and between the two
+ * stands what has to be told. Lying sideways, the two are side by side.
+ */
+import type { ComponentChildren } from "preact";
+import { useEffect } from "preact/hooks";
+import { text } from "../text/text";
+import { Notices, Quick } from "./around";
+
+interface Props {
+  title: string;
+  /** Styles of this place. */
+  kind: string;
+  /** Above what scrolls. */
+  head?: ComponentChildren;
+  children: ComponentChildren;
+  /** What is told here and in no other place. */
+  told?: ComponentChildren;
+  deck?: ComponentChildren;
+  deckName: string;
+  /** Beside Mark and Fish up; false: without those. */
+  quick?: ComponentChildren;
+  /** More of a part's own, beside the rest where the screen is wide. */
+  aside?: ComponentChildren;
+}
+
+export function Place({ title, kind, head, children, told, deck, deckName, quick, aside }: Props) {
+  useEffect(() => {
+    document.title = `${title} · ${text.app.name}`;
+  }, [title]);
+  return (
+    <main class={`place ${kind}`}>
+      <h1 class="visually-hidden">{title}</h1>
+      <div class="place-view">
+        {head}
+        <div class="place-list">{children}</div>
+      </div>
+      {aside && <div class="place-aside">{aside}</div>}
+      <section class="place-deck" aria-label={deckName}>
+        <div class="told-here">{told}</div>
+        <Notices />
+        {deck}
+        {quick !== false && <Quick>{quick}</Quick>}
+      </section>
+    </main>
+  );
+}
