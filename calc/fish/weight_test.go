@@ -48,10 +48,10 @@ func TestStandardIsThe75thPercentile(t *testing.T) {
 }
 
 // Length × girth² / 800 as worked out on anglers' pages, fork lengths and girths in inches: two examples, and a third whose
-// page prints 106.39, an error of arithmetic.
+// page prints 106.39, an error of arithmetic. The fork is at 0.93 of the total length (from memory).
 func TestTradesFormula(t *testing.T) {
 	for _, c := range [][3]float64{{29, 15, 8.156}, {31, 16, 9.92}, {59, 38, 106.495}} {
-		near(t, "by girth", byGirth(c[0]/fork*unit.Inch, c[1]*unit.Inch)/pound, c[2], 1e-4)
+		near(t, "by girth", byGirth(c[0]/0.93*unit.Inch, c[1]*unit.Inch)/pound, c[2], 1e-4)
 	}
 }
 
@@ -67,6 +67,13 @@ func TestTapedFish(t *testing.T) {
 			t.Errorf("%v lb is outside the band of the formula", c.pounds)
 		}
 	}
+}
+
+// The bands by hand: 12 % at a length, 10 % of the formula with girth, both together as two independent looks.
+func TestBandsByHand(t *testing.T) {
+	plain, taped := weigh(t, Measures{Length: 0.8}).Mass, weigh(t, Measures{Length: 0.8, Girth: 0.45}).Mass
+	near(t, "by length", plain.High/plain.Mid, math.Exp(1.6448536*0.12), 1e-6)
+	near(t, "by length and girth", taped.High/taped.Mid, math.Exp(1.6448536/math.Sqrt(1/(0.12*0.12)+1/(0.10*0.10))), 1e-6)
 }
 
 // There and back again.

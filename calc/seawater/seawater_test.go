@@ -48,6 +48,15 @@ func TestViscosity(t *testing.T) {
 	}
 }
 
+// Pure water by IAPWS 2008 (from memory): 1.7916 mPa·s at 0 °C, 1.0016 at 20, 0.6530 at 40.
+func TestViscosityOfPureWater(t *testing.T) {
+	for temperature, want := range map[float64]float64{0: 1.7916e-3, 20: 1.0016e-3, 40: 0.6530e-3} {
+		if got := dynamicViscosity(0, temperature); math.Abs(got/want-1) > 0.0025 {
+			t.Errorf("viscosity of pure water at %v °C = %.5g, want %.5g", temperature, got, want)
+		}
+	}
+}
+
 // Freezing points by the UNESCO formula as the R package marelac gives them in the examples of sw_tfreeze; and as
 // tabulated by FAO Fisheries Technical Paper 331, ch. 12, whose rows for 1 and 2 % are colder than UNESCO by up to 0.12.
 func TestFreezingPoint(t *testing.T) {
