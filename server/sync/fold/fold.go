@@ -20,9 +20,9 @@ type Record struct {
 	Struck bool
 	// Fields are the values shown.
 	Fields map[string]Value
-	// Alternatives are other values that people wrote without knowing of the one shown, in fold order.
+	// Conflicts are other values that people wrote without knowing of the one shown, in fold order.
 	// A field without any is not in it.
-	Alternatives map[string][]Value
+	Conflicts map[string][]Value
 	// Entries are all of the record, in fold order.
 	Entries []entry.Numbered
 }
@@ -87,9 +87,9 @@ type setter struct {
 func one(entries []entry.Numbered) Record {
 	r := Record{
 		Record: entries[0].Record, Trip: entries[0].Trip, Kind: entries[0].Kind,
-		Fields: map[string]Value{}, Alternatives: map[string][]Value{}, Entries: entries,
+		Fields: map[string]Value{}, Conflicts: map[string][]Value{}, Entries: entries,
 	}
-	known := knowledge(entries)
+	ancestor := ancestors(entries)
 	for field, setters := range settersOf(entries) {
 		shown := setters[len(setters)-1]
 		if field == "struck" {
@@ -99,10 +99,10 @@ func one(entries []entry.Numbered) Record {
 		}
 		for _, s := range setters {
 			known := slices.ContainsFunc(setters, func(other setter) bool {
-				return other.place != s.place && known[other.place][s.place]
+				return other.place != s.place && ancestor[other.place][s.place]
 			})
 			if !known && !bytes.Equal(s.Value.Value, shown.Value.Value) {
-				r.Alternatives[field] = append(r.Alternatives[field], s.Value)
+				r.Conflicts[field] = append(r.Conflicts[field], s.Value)
 			}
 		}
 	}
@@ -125,8 +125,8 @@ func settersOf(entries []entry.Numbered) map[string][]setter {
 	return setters
 }
 
-// knowledge says for each place which places the entry there knows, through prev.
-func knowledge(entries []entry.Numbered) []map[int]bool {
+// ancestors gives for each place the places of its ancestors: what prev names, and their ancestors.
+func ancestors(entries []entry.Numbered) []map[int]bool {
 	places := map[uuid.UUID]int{}
 	for i, e := range entries {
 		places[e.ID] = i

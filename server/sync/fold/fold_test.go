@@ -24,7 +24,7 @@ type record struct {
 	Kind         string
 	Struck       bool
 	Fields       map[string]value
-	Alternatives map[string][]value
+	Conflicts    map[string][]value
 	Entries      []uuid.UUID
 }
 
@@ -107,13 +107,13 @@ func records(t *testing.T, all []Record) []record {
 	got := []record{}
 	for _, r := range all {
 		p := record{Record: r.Record, Trip: r.Trip, Kind: r.Kind, Struck: r.Struck,
-			Fields: map[string]value{}, Alternatives: map[string][]value{}}
+			Fields: map[string]value{}, Conflicts: map[string][]value{}}
 		for field, v := range r.Fields {
 			p.Fields[field] = plain(v)
 		}
-		for field, others := range r.Alternatives {
+		for field, others := range r.Conflicts {
 			for _, v := range others {
-				p.Alternatives[field] = append(p.Alternatives[field], plain(v))
+				p.Conflicts[field] = append(p.Conflicts[field], plain(v))
 			}
 		}
 		for _, e := range r.Entries {

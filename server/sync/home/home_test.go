@@ -84,7 +84,7 @@ func TestOfTwoAmendmentsBothServersShowTheSame(t *testing.T) {
 	p.together(t)
 	for _, at := range []int{atBox, atHome} {
 		record := fold.Records(p.entries(at))[0]
-		if shown, others := string(record.Fields["text"].Value), record.Alternatives["text"]; shown != `"four fish"` || len(others) != 1 || string(others[0].Value) != `"three fish"` {
+		if shown, others := string(record.Fields["text"].Value), record.Conflicts["text"]; shown != `"four fish"` || len(others) != 1 || string(others[0].Value) != `"three fish"` {
 			t.Errorf("server %d shows %s, and besides %v", at, shown, others)
 		}
 	}

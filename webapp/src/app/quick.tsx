@@ -6,10 +6,10 @@ import { go } from "../base/shell/route";
 import { text } from "../base/text/text";
 import { fishUp } from "../state/fish/noting";
 import { refer } from "../state/log/refer";
-import { sayMark } from "../state/notes/say";
+import { createMark } from "../state/notes/create";
 import { inForce, speciesOf, watersNow } from "../state/rules/rules";
 
-const mark = () => go("notes", "told", refer(sayMark()));
+const mark = () => go("notes", "told", refer(createMark()));
 
 /** It is taken for what the rules of these waters name first: mostly that is what is fished for. */
 const up = () => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] ?? ""));

@@ -17,7 +17,7 @@ import { gear, type Kind } from "../../state/gear/gear";
 import { isKind } from "../../state/gear/kinds";
 import { running } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
-import { offerBack, say } from "../../state/notes/say";
+import { create, offerUndoOf } from "../../state/notes/create";
 import { choiceName, recordWords } from "../../state/notes/words";
 
 const t = text.crew.gear;
@@ -96,7 +96,7 @@ export function TroublePage({ id }: { id: string }) {
   if (!item || !isKind(kind)) return <Gone back={href("crew", "gear")} />;
   const name = nameOf(kind, item);
   const happened = (what: string) => {
-    offerBack(say("trouble", { gear: name, what }));
+    offerUndoOf(create("trouble", { gear: name, what }));
     putOnShopping(
       kind === "wires" && what === "kink" ? t.toReplace(name) : t.toMend(name, choiceName("what", what)),
     );

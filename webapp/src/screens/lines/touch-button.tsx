@@ -2,11 +2,11 @@
 import { Touch } from "../../base/parts/icons";
 import { once } from "../../base/shell/guard";
 import { text } from "../../base/text/text";
-import { offerBack, sayTouch } from "../../state/notes/say";
+import { createTouch, offerUndoOf } from "../../state/notes/create";
 import { type Rod, spread } from "../../state/spread/spread";
 
 export const TouchButton = ({ rod }: { rod: Rod }) => (
-  <button type="button" class="button touch-now" onClick={once(() => offerBack(sayTouch(rod)))}>
+  <button type="button" class="button touch-now" onClick={once(() => offerUndoOf(createTouch(rod)))}>
     <Touch />
     <span>
       {text.notes.noteTouch}{" "}

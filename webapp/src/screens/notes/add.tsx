@@ -9,8 +9,8 @@ import { amount } from "../../base/units/show";
 import type { Folded } from "../../state/log/fold";
 import { foldedNow, running } from "../../state/log/log";
 import { refer, useTrip } from "../../state/log/refer";
+import { createLines, createOrAmend, createPass, createTouch, offerUndoOf } from "../../state/notes/create";
 import { kinds } from "../../state/notes/kinds";
-import { offerBack, sayLines, sayPass, sayTouch, tell } from "../../state/notes/say";
 import { rodNow, spreadNow } from "../../state/notes/snapshot";
 import { spread } from "../../state/spread/spread";
 import { FieldInput } from "./fields";
@@ -24,11 +24,11 @@ export function AddPage() {
     <Page title={t.add.title} back={href("notes")}>
       <ul class="links">
         <To to={href("notes", "touch")} name={t.add.touch} />
-        <Act tap={() => ask(sayPass())} name={t.add.pass} />
+        <Act tap={() => ask(createPass())} name={t.add.pass} />
         <To to={href("notes", "new", "note")} name={t.add.note} />
         <To to={href("notes", "new", "photo")} name={t.add.photo} />
         <To to={href("notes", "new", "trouble")} name={t.add.trouble} />
-        <Act tap={() => ask(sayLines())} name={t.add.lines} />
+        <Act tap={() => ask(createLines())} name={t.add.lines} />
         <To to={href("notes", "new", "bag")} name={t.add.bag} />
         <To to={href("crew")} name={t.add.tick} />
       </ul>
@@ -68,7 +68,7 @@ export function TouchPage() {
               type="button"
               class="button"
               onClick={once(() => {
-                offerBack(sayTouch(rod));
+                offerUndoOf(createTouch(rod));
                 go("notes");
               })}
             >
@@ -100,7 +100,7 @@ export function NewPage({ id: kind }: { id: string }) {
             value={record?.fields.get(field.name)?.value}
             rods={spreadNow().rods}
             onValue={(value) => {
-              begun.value = tell(kind, begun.value, { [field.name]: value });
+              begun.value = createOrAmend(kind, begun.value, { [field.name]: value });
             }}
           />
         ))}

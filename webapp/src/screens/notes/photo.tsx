@@ -7,7 +7,7 @@ import { goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { records, running } from "../../state/log/log";
 import { refer, useTrip } from "../../state/log/refer";
-import { say } from "../../state/notes/say";
+import { create } from "../../state/notes/create";
 import { canKeepPhotos, NoPicture, shrink } from "../../state/photos/shrink";
 
 const t = text.notes.photos;
@@ -28,7 +28,7 @@ export function PhotoPage() {
       const { full, thumb, width, height } = await shrink(file);
       const { sha256, bytes } = full;
       const set = { sha256, bytes: bytes.byteLength, width, height, of: null };
-      goInstead("notes", "told", refer(say("photo", set, { photos: [{ full, thumb }] })));
+      goInstead("notes", "told", refer(create("photo", set, { photos: [{ full, thumb }] })));
     } catch (fault) {
       if (!(fault instanceof NoPicture)) throw fault;
       problem.value = t.unreadable;

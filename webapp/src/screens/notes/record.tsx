@@ -118,7 +118,7 @@ function Stroke({ record }: { record: Folded }) {
 
 /** What others wrote without knowing of what shows: each one tap away. */
 function Otherwise({ record }: { record: Folded }) {
-  return [...record.alternatives].flatMap(([field, versions]) =>
+  return [...record.conflicts].flatMap(([field, versions]) =>
     versions.map(({ value, from }) => (
       <div key={field + from.id} class="notice">
         <p>

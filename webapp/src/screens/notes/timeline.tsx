@@ -33,7 +33,7 @@ export function Timeline({ records }: { records: Folded[] }) {
 function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const first = record.entries[0];
   const photo = record.kind === "photo" ? words(record, "sha256") : undefined;
-  const others = Math.max(0, ...[...record.alternatives.values()].map((all) => all.length));
+  const others = Math.max(0, ...[...record.conflicts.values()].map((all) => all.length));
   const more = [
     first && !first.own && writerWords(first),
     record.struck && t.struck,

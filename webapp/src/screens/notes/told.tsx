@@ -10,8 +10,8 @@ import { clock } from "../../base/units/when";
 import type { Folded } from "../../state/log/fold";
 import { amend, isSaved, strike } from "../../state/log/log";
 import { refer, useRecord } from "../../state/log/refer";
+import { createMark, offerUndoOf } from "../../state/notes/create";
 import { kinds } from "../../state/notes/kinds";
-import { offerBack, sayMark } from "../../state/notes/say";
 import { spreadIn, spreadNow } from "../../state/notes/snapshot";
 import { kindName, positionWords, timeOf } from "../../state/notes/words";
 import { FieldInput } from "./fields";
@@ -37,7 +37,7 @@ export function ToldPage({ id }: { id: string }) {
     goInstead("notes");
   };
   const done = () => {
-    offerBack(record);
+    offerUndoOf(record);
     goInstead("notes");
   };
   const position = positionWords(record);
@@ -54,7 +54,7 @@ export function ToldPage({ id }: { id: string }) {
             <button
               type="button"
               class="button"
-              onClick={once(() => goInstead("notes", "told", refer(sayMark())))}
+              onClick={once(() => goInstead("notes", "told", refer(createMark())))}
             >
               {t.another}
             </button>

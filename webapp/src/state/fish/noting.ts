@@ -2,7 +2,7 @@
 import type { Folded } from "../log/fold";
 import { amend, records, refresh, running, show, strike } from "../log/log";
 import { refer } from "../log/refer";
-import { sayMark } from "../notes/say";
+import { createMark } from "../notes/create";
 import { begin, change, type Fish, fishes, fishOf, remove } from "./fishes";
 import { hookupFor } from "./hookup";
 import { ofTrip } from "./people";
@@ -12,7 +12,7 @@ export function fishUp(species: string): string {
   if (!running.value) return begin(species, "", false).id;
   const taken = fishes.value.map((fish) => fish.note);
   const hooked = hookupFor(ofTrip(), taken, Date.now());
-  return begin(species, refer(hooked ?? sayMark()), !hooked).id;
+  return begin(species, refer(hooked ?? createMark()), !hooked).id;
 }
 
 /** Tells something more of it. What was undone is told as nothing. */
@@ -20,7 +20,7 @@ export async function tell(id: string, set: { [field: string]: unknown }): Promi
   const fish = fishOf(id);
   if (!fish) return;
   if (!fish.note && !running.value) return;
-  if (!fish.note) change(id, { note: refer(sayMark()), began: true });
+  if (!fish.note) change(id, { note: refer(createMark()), began: true });
   const record = await recordOf(fishOf(id)?.note ?? "");
   if (record) amend(record, set);
 }

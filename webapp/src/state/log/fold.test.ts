@@ -16,14 +16,14 @@ const shared = join(import.meta.dirname, "../../../../server/sync/contract/fold.
 const { cases } = JSON.parse(readFileSync(shared, "utf8")) as { cases: Case[] };
 
 /** A record as the shared cases write it. */
-const told = ({ id, kind, trip, struck, fields, alternatives, entries }: Folded) => ({
+const told = ({ id, kind, trip, struck, fields, conflicts, entries }: Folded) => ({
   record: id,
   kind,
   trip,
   struck,
   fields: Object.fromEntries([...fields].map(([name, { value, from }]) => [name, { value, from: from.id }])),
-  alternatives: Object.fromEntries(
-    [...alternatives].map(([name, all]) => [name, all.map(({ value, from }) => ({ value, from: from.id }))]),
+  conflicts: Object.fromEntries(
+    [...conflicts].map(([name, all]) => [name, all.map(({ value, from }) => ({ value, from: from.id }))]),
   ),
   entries: entries.map((entry) => entry.id),
 });

@@ -18,8 +18,8 @@ export interface Folded {
   trip: string;
   fields: Map<string, Version>;
   struck: boolean;
-  /** What somebody set a field to who did not know of what shows, nor the other way round. */
-  alternatives: Map<string, Version[]>;
+  /** Values that people gave a field without knowing of the one that is shown, nor its writer of theirs. */
+  conflicts: Map<string, Version[]>;
   /** All its entries, in the order in which they count. */
   entries: Stored[];
 }
@@ -53,45 +53,45 @@ function fold(entries: Stored[]): Folded {
       else versions.set(field, [{ value, from }]);
     }
   }
-  const knows = knowledge(entries);
+  const isAncestor = ancestry(entries);
   const fields = new Map<string, Version>();
-  const alternatives = new Map<string, Version[]>();
+  const conflicts = new Map<string, Version[]>();
   for (const [field, given] of versions) {
     const shown = given[given.length - 1] as Version;
     fields.set(field, shown);
     const others = given.filter(
-      (one) => !same(one.value, shown.value) && !given.some(({ from }) => knows(from.id, one.from.id)),
+      (one) => !same(one.value, shown.value) && !given.some(({ from }) => isAncestor(one.from.id, from.id)),
     );
-    if (others.length > 0) alternatives.set(field, others);
+    if (others.length > 0) conflicts.set(field, others);
   }
   const struck = fields.get("struck")?.value === true;
   fields.delete("struck");
-  return { id, kind, trip, fields, struck, alternatives, entries };
+  return { id, kind, trip, fields, struck, conflicts, entries };
 }
 
-/** Whether one entry knows another: by its prev, or by what these know. */
-function knowledge(entries: Stored[]): (one: string, other: string) => boolean {
+/** Whether an entry is an ancestor of another: one of its prev, or an ancestor of these. */
+function ancestry(entries: Stored[]): (id: string, of: string) => boolean {
   const prev = new Map(entries.map((entry) => [entry.id, entry.prev]));
   const known = new Map<string, Set<string>>();
-  return (one, other) => {
-    let all = known.get(one);
+  return (id, of) => {
+    let all = known.get(of);
     if (!all) {
       all = new Set();
-      const open = [one];
+      const open = [of];
       for (let next = open.pop(); next !== undefined; next = open.pop()) {
-        for (const id of prev.get(next) ?? []) {
-          if (!all.has(id)) open.push(id);
-          all.add(id);
+        for (const parent of prev.get(next) ?? []) {
+          if (!all.has(parent)) open.push(parent);
+          all.add(parent);
         }
       }
-      all.delete(one);
-      known.set(one, all);
+      all.delete(of);
+      known.set(of, all);
     }
-    return all.has(other);
+    return all.has(id);
   };
 }
 
-/** The entries of a record that no other one follows on: what the next entry has before its eyes. */
+/** The entries of a record that are nobody's ancestor: the prev of the next one. */
 export function heads(entries: Stored[]): string[] {
   const followed = new Set(entries.flatMap((entry) => entry.prev));
   return entries

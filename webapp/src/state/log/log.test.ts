@@ -54,7 +54,7 @@ it("follows quick amendments one on the other", async () => {
   await saved(log);
   const [, note] = log.records.value;
   expect(note && words(note, "text")).toBe("c");
-  expect(note?.alternatives.size).toBe(0);
+  expect(note?.conflicts.size).toBe(0);
   expect(note?.struck).toBe(false);
   expect(note?.entries.map((entry) => entry.n)).toEqual([2, 3, 4, 5, 6]);
 });

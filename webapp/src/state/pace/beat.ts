@@ -8,7 +8,7 @@ import { text } from "../../base/text/text";
 import { gear, pick } from "../gear/gear";
 import { spoonName } from "../gear/names";
 import { strike } from "../log/log";
-import { say } from "../notes/say";
+import { create } from "../notes/create";
 import { marks, marksOf, type SpoonMark } from "./marks";
 import { holds } from "./motion";
 import { pace } from "./pace";
@@ -82,7 +82,7 @@ const beatNow = (): number => (beat.value?.why === "" ? beat.value.beat.mid : 0)
 export function noteBeat(spoon: string, feel?: Feel): void {
   const beat = beatNow();
   const speed = waterSpeed();
-  const record = say("beat", {
+  const record = create("beat", {
     lure: spoonName(pick(gear.value.spoons, spoon)),
     ...(beat > 0 && { beat }),
     ...(speed > 0 && { speed }),

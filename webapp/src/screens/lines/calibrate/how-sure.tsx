@@ -7,7 +7,7 @@ import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { gear } from "../../../state/gear/gear";
-import { offerBack, sayTouch } from "../../../state/notes/say";
+import { createTouch, offerUndoOf } from "../../../state/notes/create";
 import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";
 import { bareRod, seaFor } from "../../../state/spread/request";
@@ -31,7 +31,7 @@ export function HowSure({ rod, answer }: { rod: Rod; answer: RodAnswer }) {
         <a class="button" href={href("lines", "touches")}>
           {t.title} <On />
         </a>
-        <button type="button" class="button" onClick={once(() => offerBack(sayTouch(rod, "clear")))}>
+        <button type="button" class="button" onClick={once(() => offerUndoOf(createTouch(rod, "clear")))}>
           <span>
             {t.clear}
             <small class="soft">{t.clearWhat}</small>

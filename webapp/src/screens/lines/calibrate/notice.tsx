@@ -4,7 +4,7 @@ import { Act, Notice } from "../../../base/parts/notice";
 import { go } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { contradictions, strikeOut } from "../../../state/calibrate/touches";
-import { touchWords } from "./say";
+import { touchWords } from "./words";
 
 const noted = signal<string[]>([]);
 

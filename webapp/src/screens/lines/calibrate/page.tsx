@@ -26,7 +26,7 @@ import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";
 import { type Spread, spread } from "../../../state/spread/spread";
 import { Bands } from "./bands";
-import { rodName, touchWords, tryWords, verdictWords } from "./say";
+import { rodName, touchWords, tryWords, verdictWords } from "./words";
 
 const t = text.calibrate;
 /** Older ones are in Notes. */

@@ -11,7 +11,7 @@ import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { callable } from "../../../state/plan/plan";
 import { type Rod, spread } from "../../../state/spread/spread";
-import { rodName } from "../calibrate/say";
+import { rodName } from "../calibrate/words";
 import { weightWords } from "../words";
 import { usePlan } from "./page";
 

@@ -21,7 +21,7 @@ import { callable, planned, queryFor, stockOf } from "../../../state/plan/plan";
 import { doubtNow } from "../../../state/spread/doubt";
 import { changeUndoably } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
-import { rodName } from "../calibrate/say";
+import { rodName } from "../calibrate/words";
 import { offBottomWords, weightWords } from "../words";
 
 const t = text.plan;

@@ -13,7 +13,7 @@ import { recent, sound, soundings } from "../../../state/rise/soundings";
 import { looked, overGround } from "../../../state/rise/watch";
 import { changeUndoably } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
-import { rodName } from "../calibrate/say";
+import { rodName } from "../calibrate/words";
 import { seconds } from "./notice";
 
 const t = text.rise;

@@ -14,37 +14,37 @@ import { kindName } from "./words";
 const t = text.notes;
 
 /** Notes something of the running trip, where the boat is. */
-export const say = (kind: string, set: object, along: Along = {}): Folded =>
+export const create = (kind: string, set: object, along: Along = {}): Folded =>
   note(kind, { ...position(), ...set }, along);
 
 /** Offers to strike out what was just noted; it stays legible, and can be struck out later too. */
-export function offerBack(record: Folded): void {
+export function offerUndoOf(record: Folded): void {
   offerUndo(t.noted(kindName(record.kind)), () => strike(record));
 }
 
 /** A hookup. */
-export const sayMark = (): Folded => say("mark", { spread: spreadNow() });
+export const createMark = (): Folded => create("mark", { spread: spreadNow() });
 
 /** A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. */
-export function sayTouch(rod: Rod, kind: Touching = "touch"): Folded {
+export function createTouch(rod: Rod, kind: Touching = "touch"): Folded {
   const { speed, bottom, rods } = spread.value;
   const { lineOut, drail } = rod;
   const name = t.oneRod(rods.findIndex((one) => one.id === rod.id) + 1, rodNow(rod).place);
   const asked = askedNow(name, rod);
-  return say(kind, { rod: name, bottom, lineOut, drail, speed, spread: spreadNow(), asked });
+  return create(kind, { rod: name, bottom, lineOut, drail, speed, spread: spreadNow(), asked });
 }
 
-export const sayLines = (): Folded => say("lines", { spread: spreadNow() });
+export const createLines = (): Folded => create("lines", { spread: spreadNow() });
 
 /** A pass on the course that the boat makes now. */
-export function sayPass(): Folded {
+export function createPass(): Folded {
   const { cog } = position();
-  return say("pass", { bottom: spread.value.bottom, ...(cog !== undefined && { heading: cog }) });
+  return create("pass", { bottom: spread.value.bottom, ...(cog !== undefined && { heading: cog }) });
 }
 
 /** Says something of a record, or begins one with it. */
-export function tell(kind: string, record: Folded | undefined, set: object): Folded {
-  if (!record) return say(kind, set);
+export function createOrAmend(kind: string, record: Folded | undefined, set: object): Folded {
+  if (!record) return create(kind, set);
   amend(record, { ...set });
   return record;
 }
