@@ -175,8 +175,8 @@ func (b *book) writer(n entry.Numbered) (role Role, err error) {
 	return role, nil
 }
 
-// again is the outcome for an entry that is not new, or not to be added: its number if it is there with
-// this content, or else the refusal.
+// again is what became of an entry that is there already or must not be added: its number if the same content is
+// there, else the refusal.
 func (b *book) again(n entry.Numbered, refusal *entry.Refusal) (Outcome, error) {
 	no, same, err := b.there(n)
 	if err == nil && same {

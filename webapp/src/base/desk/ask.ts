@@ -1,4 +1,4 @@
-/** A question to the desk that a page shows the answer of, asked again whenever what it depends on changes. */
+/** A question to the desk whose answer a page shows; it is asked again whenever what it depends on changes. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Died, desk, Refused } from "./desk";

@@ -16,7 +16,7 @@ export async function putAside(...found: PutAside[]): Promise<void> {
   await findAside();
 }
 
-/** Takes away what is aside of a document, for good. */
+/** Deletes for good what was put aside of a document. */
 export async function clearAside(name: string): Promise<PutAside[]> {
   const gone = ofName(name);
   await dropAside(gone.map(([key]) => key));
@@ -24,10 +24,10 @@ export async function clearAside(name: string): Promise<PutAside[]> {
   return gone.map(([, one]) => one);
 }
 
-/** Names of the documents of which something is aside. */
+/** Names of documents that have something put aside. */
 export const namesAside = (): string[] => [...new Set([...all.value.values()].map(({ name }) => name))];
 
-/** All that is aside of a document, as a file. */
+/** All that was put aside of a document, as a file. */
 export const asideFile = (name: string, saved: number): string =>
   toJson({ format: "wirewake-aside", version: 1, saved, aside: ofName(name).map(([, one]) => one) }, 1);
 

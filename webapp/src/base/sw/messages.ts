@@ -1,6 +1,6 @@
 /** What passes between the page and the service worker. */
 
-/** The cache in which both write down what is in use, and where in it stands the language. */
+/** The cache in which both note what is in use, and where the language stands in it. */
 export const note = "wirewake-in-use";
 export const languageUrl = "/language";
 

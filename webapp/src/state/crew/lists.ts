@@ -91,7 +91,7 @@ export const listName = ({ list, name }: List): string =>
 export const checkWords = (item: string): string =>
   (Object.hasOwn(text.crew.checks, item) && text.crew.checks[item]) || item;
 
-/** Says what a list is from now on: on this phone, and in the trip if one runs. */
+/** Saves a list on this phone, and in the trip if one runs. */
 export function setList(next: List): void {
   keptLists.set([...keptLists.value.filter((one) => one.list !== next.list), next]);
   const told = listRecord(next.list);

@@ -1,4 +1,4 @@
-/** Has a page of the crew's know the running trip. */
+/** Lets a page of the crew's know the running trip. */
 import { running } from "../log/log";
 import { useTrip } from "../log/refer";
 import { tripRecords } from "./trip";

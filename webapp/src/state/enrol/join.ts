@@ -20,7 +20,7 @@ export async function lookWhoIAm(): Promise<You> {
   return me;
 }
 
-/** At the start of the app: renews what the server knows this phone by. Out of reach, another day will do. */
+/** At the start of the app: has the server renew this phone's cookie. If it is out of reach, another day will do. */
 export async function renew(): Promise<void> {
   if (!you.value) return;
   try {

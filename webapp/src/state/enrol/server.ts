@@ -3,7 +3,7 @@ import { readYou, record, short, Unsound } from "../exchange/wire";
 import type { You } from "../log/db";
 import { isCount } from "../log/entry";
 
-/** Why it did not come to pass. said: in the server's own words. */
+/** Why the server did not do it; said: in its own words. */
 export type Trouble =
   | { kind: "unreachable" | "slow" | "unsound" }
   | { kind: "said"; code: string; text: string };
@@ -45,7 +45,7 @@ async function ask<T>(path: string, read: (said: unknown) => T, body?: object): 
   }
 }
 
-/** Who this phone is; renews what it is known by. */
+/** Who this phone is to the server, which renews its cookie. */
 export const whoAmI = (): Promise<You> => ask("/api/me", readYou);
 
 /** Enrols with what was scanned, or with the code that was typed. */
@@ -113,7 +113,7 @@ function readDevice(raw: unknown): Device {
   };
 }
 
-/** What an older app calls otherwise. */
+/** The check by its name of now; older apps call some by another. */
 const checkNow = (word: string): string => (word === "home" ? "install" : word);
 
 function readReady(raw: unknown): Device["ready"] {

@@ -1,4 +1,4 @@
-/** The fish of these days as this phone knows them: in hand, in the slush, let go. Kept through lock and restart. */
+/** The fish of the last days as this phone knows them: in hand, in the slush, let go. Kept through lock and restart. */
 import { limits } from "../../base/desk/types/fish.gen";
 import { type Moment, now } from "../../base/position/moment";
 import { newId } from "../../base/store/id";

@@ -1,12 +1,12 @@
-/** Which of the hookups that are noted a fish is that comes up. */
+/** Which of the hookups in the notes belongs to a fish that comes up. */
 import { type Folded, words } from "../log/fold";
 
 /** A hookup longer ago than this was another fish, ms. */
 const fight = 15 * 60_000;
 
 /**
- * The last hookup of the last quarter of an hour of which nobody has told what became of it, and which no other fish
- * is; taken are their notes, by trip and record. A clock that is a little ahead does not matter.
+ * The last hookup of the last quarter of an hour that nobody has told the end of, and that belongs to no other fish;
+ * taken are the notes of those, by trip and record. A clock that is a little ahead does not matter.
  */
 export function hookupFor(all: Folded[], taken: string[], now: number): Folded | undefined {
   return all.findLast(

@@ -15,7 +15,7 @@ export function fishUp(species: string): string {
   return begin(species, refer(hooked ?? createMark()), !hooked).id;
 }
 
-/** Tells something more of it. What was undone is told as nothing. */
+/** Adds to what its note tells. What was undone is told as nothing. */
 export async function tell(id: string, set: { [field: string]: unknown }): Promise<void> {
   const fish = fishOf(id);
   if (!fish) return;

@@ -36,7 +36,7 @@ export const bagNow = (but?: Fish): InBag[] =>
     Date.now(),
   );
 
-/** Of several who are not named nobody knows whose a fish is: then only what all have together counts. */
+/** Where several are not named, nobody knows whose a fish is: then only what all have together counts. */
 export const isSeveral = (person: string): boolean => person === "" && fishing() - named().length > 1;
 
 /** What somebody and all together have, as the desk counts it. */

@@ -160,7 +160,7 @@ const unchanged = <N extends string>(
   same(drag, item.earlier.drag) &&
   numbers.every((name) => same(own[name], item[name]));
 
-/** But for the dust of a conversion there and back. */
+/** Equal, but for rounding when units are converted there and back. */
 const same = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.abs(a);
 
 /** Fills the kinds that are empty from the catalogue. */

@@ -14,7 +14,7 @@ export interface Entry {
   record: string;
   kind: string;
   trip: string;
-  /** What the writer had before its eyes: the entries of this record that no other one follows on. */
+  /** The entries of this record that the writer had seen and that are no other's ancestor. */
   prev: string[];
   /** What is so from now on; or the record is struck through, and stays legible. */
   set?: Fields;

@@ -98,7 +98,7 @@ export async function show(trip: string): Promise<void> {
 let refreshing: Promise<void> | undefined;
 let again = false;
 
-/** Reads anew what is shown: something was written here, by the exchange, or in another tab. */
+/** Reads again what is shown, because this tab, another one or the exchange has written something. */
 export function refresh(): Promise<void> {
   again = true;
   refreshing ??= (async () => {
@@ -139,7 +139,7 @@ export async function changed(): Promise<void> {
   await refresh();
 }
 
-/** Whether photos have reached the server has changed. */
+/** It has changed which photos have reached the server. */
 export async function recount(): Promise<void> {
   standing.value = await book.standing();
 }

@@ -23,7 +23,7 @@ import { paceSettings, set } from "./settings";
 const least = 0.05 * inSi.kn;
 const every = 3000;
 const doubtStep = 0.02;
-/** A speed differs that is this far from the one set, for so many ms. */
+/** A speed differs once it has been this far from the one set for so many ms. */
 const apart = 0.15 * inSi.kn;
 const stays = 8000;
 
@@ -34,7 +34,7 @@ export interface OffBand {
   rods: { number: number; verdict: Verdict }[];
 }
 
-/** The boat goes at a speed at which lures are off the band that ride in it at the speed set. */
+/** Lures that ride in the band at the speed set on Lines, and off it at the speed of now. */
 export const offBand = signal<OffBand | undefined>(undefined);
 
 /** For following, the speed must be known through the water. */

@@ -1,4 +1,4 @@
-/** The spoon whose beat is watched: that of the rod in hand on Lines; and what its marks tell. */
+/** The spoon whose beat is watched, which is that of the rod in hand on Lines; and what its marks tell. */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk } from "../../base/desk/desk";
 import type { PumpAnswer } from "../../base/desk/types/beat.gen";

@@ -32,7 +32,7 @@ export function putRule(set: string, rule: OwnRule): void {
     ...one,
     rules: one.rules.map((other) => (other.id === rule.id ? rule : other)),
   }));
-  // Waters that are called otherwise now are still where the boat is.
+  // Waters that have another name now are still where the boat is.
   const waters = old && before.waters === old.waters ? rule.waters : before.waters;
   rules.set({ ...next, waters });
 }

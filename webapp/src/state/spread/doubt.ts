@@ -27,6 +27,6 @@ export const doubtNow = computed<Doubts>(() => {
   return speed === undefined ? doubt.value : { ...doubt.value, speed };
 });
 
-/** But for the dust of a conversion there and back. */
+/** Equal, but for rounding when units are converted there and back. */
 export const isFirst = (name: keyof Doubts, value: number): boolean =>
   Math.abs(value - firstDoubt[name]) < 1e-9;

@@ -49,7 +49,7 @@ export function rodFor(gear: Gear, rod: Rod): desk.Rod {
   return { ...bareRod(gear, rod), ...(learned && { learned }) };
 }
 
-/** What touches tell of is told by kinds of wire and lure. */
+/** What touches teach is kept by kind of wire and kind of lure. */
 export const kindsOn = (gear: Gear, rig: Rig): Kinds => ({
   wire: wireKind(pick(gear.wires, rig.wire)),
   lure: spoonKind(pick(gear.spoons, rig.spoon)),
