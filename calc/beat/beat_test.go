@@ -83,6 +83,20 @@ func TestAPauseBeginsAnew(t *testing.T) {
 	}
 }
 
+// Four seconds are no pause for somebody who tapped once a second, but for somebody who then taps at 2.5 Hz.
+func TestAPauseBesideWhatFollows(t *testing.T) {
+	var times []float64
+	for i := range 20 {
+		times = append(times, float64(i))
+	}
+	for i := range 8 {
+		times = append(times, 19+4+0.4*float64(i))
+	}
+	if a := beat(t, times...); a.Used != 8 || math.Abs(a.Beat.Mid-2.5) > 1e-9 {
+		t.Errorf("%+v", a)
+	}
+}
+
 // Three beats missed together are missed, four are a pause (a judgement, from memory).
 func TestLengthOfAPause(t *testing.T) {
 	for missed := range 6 {
