@@ -128,9 +128,10 @@ func TestRefusals(t *testing.T) {
 		"there and back": {turnOf(there, 1), []Why{WhyTwo, WhyArc, WhyUnsure}},
 		"one leg":        {legsOf(2, 30), []Why{WhyFew}},
 		"legs in line":   {legsOf(2, 30, 2.2, 30, 1.7, 30), []Why{WhyTwo}},
-		"same heading":   {legsOf(2, 30, 2.1, 33), []Why{WhyStream}},
+		"same heading":   {legsOf(2, 30, 2.1, 33), []Why{WhyOpposite}},
 		"close legs":     {legsOf(2, 30, 2.02, 50, 2.1, 70), []Why{WhyArc}},
-		"still":          {legsOf(0, 0, 0, 0), []Why{WhyStream}},
+		"a right angle":  {legsOf(2, 30, 2.1, 120), []Why{WhyOpposite}},
+		"still":          {legsOf(0, 0, 0, 0), []Why{WhyOpposite}},
 	} {
 		a := drift(t, c.q)
 		ok := false

@@ -18,8 +18,8 @@ const (
 
 // fitRun fits the velocities, at least fewest of them, with a change of speed if there was one; unsteady says that there
 // were more. The fit is nil when they determine no circle.
-func fitRun(velocities []vec) (f *fit, unsteady bool) {
-	one := newFit(velocities)
+func fitRun(velocities []vec, times []float64, wander float64) (f *fit, unsteady bool) {
+	one := newFit(velocities, times, wander)
 	one.begin()
 	if !one.settle() {
 		return nil, false
@@ -31,7 +31,7 @@ func fitRun(velocities []vec) (f *fit, unsteady bool) {
 			f = one
 			break
 		}
-		two := newFit(velocities)
+		two := newFit(velocities, times, wander)
 		two.centre, two.split = f.centre, at
 		for i, v := range velocities {
 			two.offs[i] = v.minus(f.centre).speed()
@@ -96,5 +96,19 @@ func (f *fit) step(known float64, all bool) (at int, size float64) {
 		f.offs[i] += step * best.Dot(&f.rows[i])
 	}
 	variance, _ := f.independent(4, all)
+	if f.wander > 0 {
+		// What of the change the other unknowns do not explain, by sample.
+		var told float64
+		for i := range f.rows {
+			left := -best.Dot(&f.rows[i])
+			if i >= at {
+				left += f.rows[i][2]
+			}
+			f.rows[i] = stat.Row{left}
+			told += left * left
+		}
+		size := f.wander * f.radius[0]
+		variance += size * size * f.lasting(f.rows, all)[0][0] / told
+	}
 	return at, gain / math.Max(variance, math.SmallestNonzeroFloat64)
 }

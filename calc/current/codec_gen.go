@@ -42,11 +42,11 @@ func (v *Sample) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var runNames = []string{"samples", "kind", "poorest", "ground", "throttle", "heading"}
+var runNames = []string{"samples", "kind", "poorest", "ground", "throttle", "wander", "heading"}
 
 // Decode reads v from JSON.
 func (v *Run) Decode(r *codec.Reader) {
-	*v = Run{Kind: "turn", Poorest: 30, Ground: 0.05, Throttle: 0.02, Heading: 0.05}
+	*v = Run{Kind: "turn", Poorest: 30, Ground: 0.05, Throttle: 0.02, Wander: 0.03, Heading: 0.05}
 	o := r.Object(runNames, 0x1)
 	for r.Next(&o) {
 		switch o.Field {
@@ -64,6 +64,8 @@ func (v *Run) Decode(r *codec.Reader) {
 		case 4:
 			v.Throttle = r.Float()
 		case 5:
+			v.Wander = r.Float()
+		case 6:
 			v.Heading = r.Float()
 		}
 	}
@@ -83,6 +85,7 @@ func (v *Run) CheckFields(c *codec.Checker) {
 	c.Float("poorest", v.Poorest, 1, 1e6, "m")
 	c.Float("ground", v.Ground, 0.001, 2, "m/s")
 	c.Float("throttle", v.Throttle, 0, 0.3, "")
+	c.Float("wander", v.Wander, 0, 0.3, "")
 	c.Float("heading", v.Heading, 0, 0.5, "rad")
 }
 
@@ -98,6 +101,7 @@ func (v *Run) Encode(w *codec.Writer) {
 	w.Float("poorest", v.Poorest)
 	w.Float("ground", v.Ground)
 	w.Float("throttle", v.Throttle)
+	w.Float("wander", v.Wander)
 	w.Float("heading", v.Heading)
 	w.Close()
 }
@@ -410,22 +414,65 @@ func (v *SteerAnswer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var motionNames = []string{"samples", "window", "poorest"}
+var positionNames = []string{"time", "lat", "lon", "accuracy"}
+
+// Decode reads v from JSON.
+func (v *Position) Decode(r *codec.Reader) {
+	*v = Position{}
+	o := r.Object(positionNames, 0x7)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Time = r.Float()
+		case 1:
+			v.Lat = r.Float()
+		case 2:
+			v.Lon = r.Float()
+		case 3:
+			v.Accuracy = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Position) CheckFields(c *codec.Checker) {
+	c.Float("time", v.Time, 0, 7200, "s")
+	c.Float("lat", v.Lat, -1.5708, 1.5708, "rad")
+	c.Float("lon", v.Lon, -6.2832, 6.2832, "rad")
+	c.Float("accuracy", v.Accuracy, 0, 1e6, "m")
+}
+
+// Encode writes v as JSON.
+func (v *Position) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("time", v.Time)
+	w.Float("lat", v.Lat)
+	w.Float("lon", v.Lon)
+	w.Float("accuracy", v.Accuracy)
+	w.Close()
+}
+
+var motionNames = []string{"samples", "positions", "window", "poorest"}
 
 // Decode reads v from JSON.
 func (v *Motion) Decode(r *codec.Reader) {
 	*v = Motion{Window: 10, Poorest: 30}
-	o := r.Object(motionNames, 0x1)
+	o := r.Object(motionNames, 0x0)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
-			for l := r.List(1, 600); r.More(&l); {
+			for l := r.List(0, 600); r.More(&l); {
 				v.Samples = append(v.Samples, Sample{})
 				v.Samples[len(v.Samples)-1].Decode(r)
 			}
 		case 1:
-			v.Window = r.Float()
+			for l := r.List(0, 600); r.More(&l); {
+				v.Positions = append(v.Positions, Position{})
+				v.Positions[len(v.Positions)-1].Decode(r)
+			}
 		case 2:
+			v.Window = r.Float()
+		case 3:
 			v.Poorest = r.Float()
 		}
 	}
@@ -433,11 +480,23 @@ func (v *Motion) Decode(r *codec.Reader) {
 
 // CheckFields checks v against the limits in its tags.
 func (v *Motion) CheckFields(c *codec.Checker) {
-	c.Count("samples", len(v.Samples), 1, 600)
+	if v.Samples != nil {
+		c.Count("samples", len(v.Samples), 0, 600)
+	}
 	c.Enter("samples")
 	for i := range v.Samples {
 		c.EnterAt(i)
 		v.Samples[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+	if v.Positions != nil {
+		c.Count("positions", len(v.Positions), 0, 600)
+	}
+	c.Enter("positions")
+	for i := range v.Positions {
+		c.EnterAt(i)
+		v.Positions[i].CheckFields(c)
 		c.Leave()
 	}
 	c.Leave()
@@ -448,11 +507,20 @@ func (v *Motion) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Motion) Encode(w *codec.Writer) {
 	w.Open()
-	w.OpenList("samples")
-	for i := range v.Samples {
-		v.Samples[i].Encode(w)
+	if len(v.Samples) > 0 {
+		w.OpenList("samples")
+		for i := range v.Samples {
+			v.Samples[i].Encode(w)
+		}
+		w.CloseList()
 	}
-	w.CloseList()
+	if len(v.Positions) > 0 {
+		w.OpenList("positions")
+		for i := range v.Positions {
+			v.Positions[i].Encode(w)
+		}
+		w.CloseList()
+	}
 	w.Float("window", v.Window)
 	w.Float("poorest", v.Poorest)
 	w.Close()
@@ -468,6 +536,7 @@ func (v *MotionAnswer) Encode(w *codec.Writer) {
 	w.Float("doubt", v.Doubt)
 	w.Float("slow", v.Slow)
 	w.Float("fast", v.Fast)
+	w.Bool("reckoned", v.Reckoned)
 	w.Float("swing", v.Swing)
 	w.Close()
 }

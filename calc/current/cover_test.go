@@ -19,7 +19,12 @@ func simulate(t *testing.T, b boat, runs int) (n tally) {
 	r := rand.New(rand.NewPCG(uint64(b.samples), uint64(b.arc)))
 	for range runs {
 		velocities, is := b.run(r)
-		a := drift(t, turnOf(velocities, 1))
+		q := turnOf(velocities, 1)
+		q.Wander = 0
+		if b.wander > 0 {
+			q.Wander = 0.03
+		}
+		a := drift(t, q)
 		n.aside += len(a.Aside)
 		if a.Found == nil {
 			continue
@@ -99,6 +104,31 @@ func TestIntervals(t *testing.T) {
 			}
 			if rough := b.arc < 160 || b.change != 0; rough && n.rough < n.answered*9/10 {
 				t.Errorf("only %d of %d called rough", n.rough, n.answered)
+			}
+		})
+	}
+}
+
+// A boat whose own speed wanders slowly, as boats do, by 3 %, within half a minute or a minute.
+func TestIntervalsOfABoatThatWanders(t *testing.T) {
+	for _, b := range []boat{
+		{name: "whole circle in 90 s, 25 s", arc: 360, samples: 90, noise: fixNoise, surge: 0.05, wander: 0.03, over: 25},
+		{name: "whole circle in 90 s, 60 s", arc: 360, samples: 90, noise: fixNoise, surge: 0.05, wander: 0.03, over: 60},
+		{name: "whole circle in 2 min, 25 s", arc: 360, samples: 120, noise: good, surge: 0.03, wander: 0.03, over: 25},
+		{name: "whole circle in 2 min, 60 s", arc: 360, samples: 120, noise: good, surge: 0.03, wander: 0.03, over: 60},
+		{name: "half a circle, 25 s", arc: 180, samples: 60, noise: fixNoise, surge: 0.05, wander: 0.03, over: 25},
+		{name: "half a circle, 60 s", arc: 180, samples: 60, noise: good, surge: 0.03, wander: 0.03, over: 60},
+		{name: "a third of a circle, 25 s", arc: 120, samples: 60, noise: good, surge: 0.03, wander: 0.03, over: 25},
+		{name: "three legs, 25 s", arc: 180, samples: 90, noise: fixNoise, surge: 0.05, legs: 3, wander: 0.03, over: 25},
+		{name: "a circle and a half in 3 min, 25 s", arc: 540, samples: 180, noise: fixNoise, surge: 0.05, wander: 0.03, over: 25},
+		{name: "two circles in 4 min, 60 s", arc: 720, samples: 240, noise: good, surge: 0.03, wander: 0.03, over: 60},
+	} {
+		t.Run(b.name, func(t *testing.T) {
+			t.Parallel()
+			n := simulate(t, b, 600)
+			n.covers(t)
+			if n.answered < 570 {
+				t.Errorf("only %d of 600 answered", n.answered)
 			}
 		})
 	}

@@ -9,7 +9,8 @@
 // widely, two minutes for the whole circle, and begin to sample when already turning. A receiver that smooths its
 // fixes over t seconds shrinks the radius by half the square of (rate of turn × t), 1 % at 4° a second and 2 s.
 // A change of throttle looks much like a current: with fixes good to 0.1 m/s one of a tenth of the speed passes
-// mostly unnoticed, one of a sixth is mostly found.
+// mostly unnoticed, one of a sixth is mostly found; of a boat whose own speed wanders larger
+// ones pass too.
 //
 // Bearings are in radians clockwise from north, velocities in m/s, times in seconds. Intervals hold 90 %. Errors
 // are codec.Problems that name the field of the request; that there is no answer yet is an answer, with why.

@@ -11,6 +11,8 @@ import (
 const (
 	fewest    = 8   // samples
 	mostAside = 0.4 // of the fixes
+
+	leastOpposite = 2 * math.Pi / 3
 )
 
 // Drift finds the speed through the water and the current from a run. Errors are codec.Problems; that there is
@@ -43,7 +45,11 @@ func (a *Answer) fromTurn(q *Run, r *record) Why {
 	if len(r.samples) < fewest {
 		return WhyFew
 	}
-	f, unsteady := fitRun(r.velocities)
+	times := make([]float64, len(r.samples))
+	for k, i := range r.samples {
+		times[k] = q.Samples[i].Time
+	}
+	f, unsteady := fitRun(r.velocities, times, q.Wander)
 	if f == nil {
 		return WhyArc
 	}
@@ -67,7 +73,7 @@ func (a *Answer) fromLegs(q *Run, g []vec) Why {
 		return WhyFew
 	}
 	ground, throttle, heading := q.Ground*q.Ground, q.Throttle*q.Throttle, q.Heading*q.Heading
-	f := newFit(g)
+	f := newFit(g, nil, 0)
 	if len(g) > 2 {
 		if !f.refine() {
 			return WhyTwo
@@ -80,6 +86,10 @@ func (a *Answer) fromLegs(q *Run, g []vec) Why {
 		noise := ground + f.radius[0]*f.radius[0]*throttle
 		return a.conclude(f.estimate(math.Max(variance, noise), stat.Z90), g)
 	}
+	// By a current as fast as half the boat, opposite headings are courses so far apart.
+	if math.Abs(math.Remainder(g[0].bearing()-g[1].bearing(), 2*math.Pi)) < leastOpposite {
+		return WhyOpposite
+	}
 	// On opposite headings the current is the mean of the velocities.
 	w := g[0].minus(g[1]).times(0.5)
 	e := &estimate{current: g[0].plus(g[1]).times(0.5), speed: w.speed(), reach: stat.Z90}
@@ -88,9 +98,6 @@ func (a *Answer) fromLegs(q *Run, g []vec) Why {
 		(ground + w.east*w.east*throttle + w.north*w.north*heading) / 2,
 		w.east * w.north * (throttle - heading) / 2,
 		(ground + w.north*w.north*throttle + w.east*w.east*heading) / 2,
-	}
-	if e.current.dot(e.current) >= w.dot(w) {
-		return WhyStream
 	}
 	return a.conclude(e, g)
 }

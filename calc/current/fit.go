@@ -21,6 +21,8 @@ const (
 // ground in the order of time.
 type fit struct {
 	velocities []vec
+	times      []float64 // s; only where the speed wanders
+	wander     float64   // standard deviation of that, relative
 	centre     vec
 	radius     [2]float64 // before and after the change
 	split      int        // first sample after it
@@ -30,9 +32,9 @@ type fit struct {
 }
 
 // newFit has nothing fitted yet.
-func newFit(velocities []vec) *fit {
+func newFit(velocities []vec, times []float64, wander float64) *fit {
 	n := len(velocities)
-	return &fit{velocities: velocities, split: n, out: make([]bool, n), offs: make([]float64, n), rows: make([]stat.Row, n)}
+	return &fit{velocities: velocities, times: times, wander: wander, split: n, out: make([]bool, n), offs: make([]float64, n), rows: make([]stat.Row, n)}
 }
 
 // unknowns is 3, or 4 with a change.
@@ -158,11 +160,13 @@ func (f *fit) equations() (q stat.Equations, ok bool) {
 func (f *fit) estimate(variance, reach float64) *estimate {
 	q, _ := f.equations() // determined, as in the last refine
 	n := f.unknowns()
+	own := f.wandering(&q)
+	of := func(i, j int) float64 { return q.Left[i][j]*variance + own[i][j] }
 	return &estimate{
 		current:  f.centre,
-		of:       spread{q.Left[0][0] * variance, q.Left[0][1] * variance, q.Left[1][1] * variance},
+		of:       spread{of(0, 0), of(0, 1), of(1, 1)},
 		speed:    f.radius[n-3],
-		variance: q.Left[n-1][n-1] * variance,
+		variance: of(n-1, n-1),
 		reach:    reach,
 	}
 }

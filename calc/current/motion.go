@@ -19,7 +19,7 @@ const (
 )
 
 // Moving is how the boat moves over ground: the mean of the latest fixes and how the speed swings about it. Poor,
-// repeated and jumping fixes do not count. Errors are codec.Problems.
+// repeated and jumping fixes do not count. Without any it is reckoned from positions. Errors are codec.Problems.
 func Moving(q Motion) (MotionAnswer, error) {
 	if err := codec.Check(&q); err != nil {
 		return MotionAnswer{}, err
@@ -28,7 +28,7 @@ func Moving(q Motion) (MotionAnswer, error) {
 	r := run.sift()
 	n := len(r.samples)
 	if n == 0 {
-		return MotionAnswer{}, nil
+		return q.reckon(), nil
 	}
 	newest := q.Samples[r.samples[n-1]].Time
 	from := n - 1

@@ -43,7 +43,7 @@ func TestCirclesOfGanderGolubStrebel(t *testing.T) {
 	near(t, "Taubin's centre, x", centre.east, 4.6139, 5e-5)
 	near(t, "Taubin's centre, y", centre.north, 2.7952, 5e-5)
 	near(t, "Taubin's radius", radius, 4.8792, 5e-5)
-	f := newFit(vs)
+	f := newFit(vs, nil, 0)
 	if !f.refine() {
 		t.Fatal("no fit")
 	}

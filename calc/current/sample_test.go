@@ -63,6 +63,8 @@ type boat struct {
 	wild    float64 // share of fixes that are anything
 	change  float64 // of the speed, m/s
 	at      float64 // share of the turn after which
+	wander  float64 // standard deviation of the speed's slow wandering, relative
+	over    float64 // s in which that is forgotten
 	legs    int     // instead of a turn: straight legs, the last one as much off the first as a turn's end
 }
 
@@ -75,6 +77,10 @@ func (b boat) run(r *rand.Rand) (velocities []vec, is truth) {
 	var error vec
 	var surge float64
 	fresh := math.Sqrt(1 - b.tied*b.tied)
+	var wander, lasts float64
+	if b.wander > 0 {
+		wander, lasts = r.NormFloat64()*b.wander, math.Exp(-1/b.over)
+	}
 	for i := range b.samples {
 		share := float64(i) / float64(b.samples-1)
 		if b.legs > 0 {
@@ -84,8 +90,11 @@ func (b boat) run(r *rand.Rand) (velocities []vec, is truth) {
 			is.speed = 1.7 + b.change
 		}
 		error = error.times(b.tied).plus(vec{r.NormFloat64(), r.NormFloat64()}.times(b.noise * fresh))
+		if b.wander > 0 {
+			wander = wander*lasts + r.NormFloat64()*b.wander*math.Sqrt(1-lasts*lasts)
+		}
 		surge = surge*b.tied + r.NormFloat64()*b.surge*fresh
-		v := polar(is.speed+surge, start+share*b.arc*degree).plus(polar(is.drift, is.set)).plus(error)
+		v := polar(is.speed*(1+wander)+surge, start+share*b.arc*degree).plus(polar(is.drift, is.set)).plus(error)
 		if r.Float64() < b.wild {
 			v = polar(r.Float64()*6, r.Float64()*2*math.Pi)
 		}

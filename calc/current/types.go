@@ -36,6 +36,9 @@ type Run struct {
 	Ground float64 `json:"ground" unit:"m/s" range:"0.001,2" default:"0.05"`
 	// Throttle is one standard deviation of the speed through the water from leg to leg, relative.
 	Throttle float64 `json:"throttle" range:"0,0.3" default:"0.02"`
+	// Wander is one standard deviation of how the boat's own speed wanders through a turn, within half a minute or a minute,
+	// relative: seas, load and helm.
+	Wander float64 `json:"wander" range:"0,0.3" default:"0.03"`
 	// Heading is one standard deviation of the headings of two legs.
 	Heading float64 `json:"heading" unit:"rad" range:"0,0.5" default:"0.05"`
 }
@@ -89,11 +92,11 @@ type Why string
 const (
 	WhyNone     Why = ""
 	WhyFew      Why = "too few samples: go on at steady throttle"
+	WhyOpposite Why = "two legs must be held on opposite headings: hold a third, well apart from both"
 	WhyArc      Why = "headings too close together: turn on through at least 90°, better 180°"
 	WhyTwo      Why = "no more than two headings: hold a third, well apart from both"
 	WhyUnsure   Why = "too uncertain: turn further and more slowly, at steady throttle, in smoother water"
 	WhyUnsteady Why = "does not fit one current: hold the throttle steady and start again"
-	WhyStream   Why = "does not fit a boat faster than the current: check speeds and headings"
 )
 
 // Answer is the current found from a run.
@@ -219,10 +222,22 @@ type SteerAnswer struct {
 	Made Interval `json:"made" unit:"m/s"`
 }
 
+// Position is where the boat was, on WGS 84.
+type Position struct {
+	// Time since the first one.
+	Time float64 `json:"time" unit:"s" range:"0,7200"`
+	Lat  float64 `json:"lat" unit:"rad" range:"-1.5708,1.5708"`
+	Lon  float64 `json:"lon" unit:"rad" range:"-6.2832,6.2832"`
+	// Accuracy is the radius that holds 95 %; 0 when it is not known.
+	Accuracy float64 `json:"accuracy" unit:"m" range:"0,1e6" default:"0"`
+}
+
 // Motion asks how the boat moves over ground, from its latest fixes.
 type Motion struct {
 	// Samples in any order; of all of them the swing is told.
-	Samples []Sample `json:"samples" count:"1,600"`
+	Samples []Sample `json:"samples" count:"0,600" optional:"yes"`
+	// Positions in any order, of a receiver that tells no speed; they are looked at only where no sample counts.
+	Positions []Position `json:"positions" count:"0,600" optional:"yes"`
 	// Window is how far back from the newest one the mean reaches.
 	Window float64 `json:"window" unit:"s" range:"1,600" default:"10"`
 	// Poorest is the accuracy beyond which a sample is set aside.
@@ -243,6 +258,8 @@ type MotionAnswer struct {
 	// Slow and Fast are the speeds over ground that a tenth of the samples does not reach, and a tenth exceeds.
 	Slow float64 `json:"slow" unit:"m/s"`
 	Fast float64 `json:"fast" unit:"m/s"`
+	// Reckoned from positions alone: far more doubtful, and of the swing nothing is known.
+	Reckoned bool `json:"reckoned"`
 	// Swing is one standard deviation of the speed about its mean, taken from Slow and Fast.
 	Swing float64 `json:"swing" unit:"m/s"`
 }

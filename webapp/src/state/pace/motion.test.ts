@@ -13,6 +13,7 @@ const usual: MotionAnswer = {
   slow: 1.4,
   fast: 1.9,
   swing: 0.2,
+  reckoned: false,
 };
 
 let asked: Asked[];

@@ -15,11 +15,11 @@ export type Quality =
 export type Why =
   | ""
   | "too few samples: go on at steady throttle"
+  | "two legs must be held on opposite headings: hold a third, well apart from both"
   | "headings too close together: turn on through at least 90°, better 180°"
   | "no more than two headings: hold a third, well apart from both"
   | "too uncertain: turn further and more slowly, at steady throttle, in smoother water"
-  | "does not fit one current: hold the throttle steady and start again"
-  | "does not fit a boat faster than the current: check speeds and headings";
+  | "does not fit one current: hold the throttle steady and start again";
 
 /** Reason says why a sample was set aside. */
 export type Reason =
@@ -77,6 +77,11 @@ export interface Run {
   ground?: number;
   /** Throttle is one standard deviation of the speed through the water from leg to leg, relative. From 0 to 0.3. When absent: 0.02. */
   throttle?: number;
+  /**
+   * Wander is one standard deviation of how the boat's own speed wanders through a turn, within half a minute or a minute,
+   * relative: seas, load and helm. From 0 to 0.3. When absent: 0.03.
+   */
+  wander?: number;
   /** Heading is one standard deviation of the headings of two legs. Unit: rad. From 0 to 0.5. When absent: 0.05. */
   heading?: number;
 }
@@ -210,10 +215,24 @@ export interface SteerAnswer {
   made: Interval;
 }
 
+/** Position is where the boat was, on WGS 84. */
+export interface Position {
+  /** Time since the first one. Unit: s. From 0 to 7200. */
+  time: number;
+  /** Unit: rad. From -1.5708 to 1.5708. */
+  lat: number;
+  /** Unit: rad. From -6.2832 to 6.2832. */
+  lon: number;
+  /** Accuracy is the radius that holds 95 %; 0 when it is not known. Unit: m. From 0 to 1e6. When absent: 0. */
+  accuracy?: number;
+}
+
 /** Motion asks how the boat moves over ground, from its latest fixes. */
 export interface Motion {
-  /** Samples in any order; of all of them the swing is told. 1 to 600 entries. */
-  samples: Sample[];
+  /** Samples in any order; of all of them the swing is told. 0 to 600 entries. */
+  samples?: Sample[];
+  /** Positions in any order, of a receiver that tells no speed; they are looked at only where no sample counts. 0 to 600 entries. */
+  positions?: Position[];
   /** Window is how far back from the newest one the mean reaches. Unit: s. From 1 to 600. When absent: 10. */
   window?: number;
   /** Poorest is the accuracy beyond which a sample is set aside. Unit: m. From 1 to 1e6. When absent: 30. */
@@ -236,6 +255,8 @@ export interface MotionAnswer {
   slow: number;
   /** Unit: m/s. */
   fast: number;
+  /** Reckoned from positions alone: far more doubtful, and of the swing nothing is known. */
+  reckoned: boolean;
   /** Swing is one standard deviation of the speed about its mean, taken from Slow and Fast. Unit: m/s. */
   swing: number;
 }
@@ -362,6 +383,7 @@ export const limits = {
     poorest: { min: 1, max: 1e6, unit: "m", default: 30 },
     ground: { min: 0.001, max: 2, unit: "m/s", default: 0.05 },
     throttle: { min: 0, max: 0.3, default: 0.02 },
+    wander: { min: 0, max: 0.3, default: 0.03 },
     heading: { min: 0, max: 0.5, unit: "rad", default: 0.05 },
   },
   Current: {
@@ -385,8 +407,15 @@ export const limits = {
     track: { min: -6.2832, max: 6.2832, unit: "rad" },
     speed: { min: 0.05, max: 30, unit: "m/s" },
   },
+  Position: {
+    time: { min: 0, max: 7200, unit: "s" },
+    lat: { min: -1.5708, max: 1.5708, unit: "rad" },
+    lon: { min: -6.2832, max: 6.2832, unit: "rad" },
+    accuracy: { min: 0, max: 1e6, unit: "m", default: 0 },
+  },
   Motion: {
-    samples: { fewest: 1, most: 600 },
+    samples: { fewest: 0, most: 600 },
+    positions: { fewest: 0, most: 600 },
     window: { min: 1, max: 600, unit: "s", default: 10 },
     poorest: { min: 1, max: 1e6, unit: "m", default: 30 },
   },

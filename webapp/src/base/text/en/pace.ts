@@ -157,8 +157,8 @@ export const pace = {
           "Too uncertain: turn further and more slowly, at steady throttle.",
         "does not fit one current: hold the throttle steady and start again":
           "This does not fit one current. Hold the throttle and begin anew.",
-        "does not fit a boat faster than the current: check speeds and headings":
-          "This does not fit a boat faster than the current: check speeds and headings.",
+        "two legs must be held on opposite headings: hold a third, well apart from both":
+          "Two legs must be held on opposite headings. Hold a third one, well apart from both.",
       } satisfies { [W in DriftWhy]: string },
     },
 

@@ -152,8 +152,8 @@ export const pace: typeof en = {
           "Muy incierto: gire más y más despacio, con el acelerador fijo.",
         "does not fit one current: hold the throttle steady and start again":
           "Esto no cuadra con una sola corriente. Deje fijo el acelerador y empiece de nuevo.",
-        "does not fit a boat faster than the current: check speeds and headings":
-          "Esto no cuadra con una embarcación más rápida que la corriente: revise velocidades y rumbos.",
+        "two legs must be held on opposite headings: hold a third, well apart from both":
+          "Dos tramos deben llevarse en rumbos opuestos. Lleve un tercero, bien separado de ambos.",
       },
     },
 
