@@ -415,7 +415,7 @@ func BenchmarkCalibrate(b *testing.B) {
 		}
 	}
 	each := b.Elapsed() / time.Duration(b.N)
-	spread := steady.Spread{Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rods[0].Rod}}
+	spread := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rods[0].Rod}}
 	const n = 100
 	start := time.Now()
 	for range n {

@@ -37,10 +37,9 @@ func Example(name string) (request []byte, ok bool) {
 func example(name string) codec.Encoder {
 	switch name {
 	case "spread":
-		return &steady.Spread{
-			Sea: exampleSea(), Wanted: steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: fresh[towline.Doubt](),
-			Rods: abreast(),
-		}
+		q := fresh[steady.Spread]()
+		q.Sea, q.Wanted, q.Rods = exampleSea(), steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, abreast()
+		return &q
 	case "lineout":
 		return &steady.LineOutQuery{Sea: exampleSea(), Depth: 25 * unit.Foot, Rod: exampleRod("port rigger", 4, 200)}
 	case "drail":

@@ -19,7 +19,7 @@ func startSpread(c gear.Catalogue) steady.Spread {
 	}
 	s, spoon := c.Start, c.Spoons[c.Start.Spoon]
 	q := steady.Spread{
-		Sea:    line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: s.Speed, Bottom: s.Bottom},
+		Caution: steady.NowAndThen, Step: 0.1134, Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: s.Speed, Bottom: s.Bottom},
 		Wanted: steady.Wanted{Low: s.WantedLow, High: s.WantedHigh},
 		Doubt:  towline.Doubt{Speed: 0.1, LineDrag: 0.2},
 	}
@@ -51,7 +51,7 @@ func TestFirstSpreadRidesTheBand(t *testing.T) {
 		if r.Trouble != nil {
 			t.Fatal(r.Trouble.Text)
 		}
-		t.Logf("rod %d: %.1f ft deep, %.0f ft astern, %s, advice %.0f ft", i, r.Depth.Mid/unit.Foot, r.Astern/unit.Foot, r.Verdict, r.Advice.LineOut/unit.Foot)
+		t.Logf("rod %d: %.1f ft deep, %.0f ft astern, %s, %+v", i, r.Depth.Mid/unit.Foot, r.Astern/unit.Foot, r.Verdict, r.Advice.Steps)
 		if r.Verdict != steady.InBand {
 			t.Errorf("rod %d is %s", i, r.Verdict)
 		}

@@ -1,6 +1,10 @@
 package plan
 
-import "math"
+import (
+	"math"
+
+	"wirewake/calc/towline"
+)
 
 // option is one way to set a rod.
 type option struct {
@@ -9,8 +13,12 @@ type option struct {
 	lineOut float64
 	astern  float64 // of the boat
 	moved   float64 // deeper than the middle of the band
+	why     towline.Why
 	cost    float64 // of its own
 }
+
+// lighter says that it has less on than another.
+func (o *option) lighter(than *option) bool { return o.mass < than.mass-1e-6 }
 
 // kept is how many ways to the same option are followed, which differ in the drails that are left for the others.
 const kept = 6
@@ -50,7 +58,7 @@ func choose(rods [][]option, number []int, astern float64) (chosen []int, cost f
 				continue
 			}
 			for p := range rods[r-1] {
-				beside := besides(rods[r-1][p].astern, options[o].astern, astern)
+				beside := besides(&rods[r-1][p], &options[o], astern)
 				for k, w := range ways[r-1][p] {
 					add(way{w.cost + beside, p, k, w.used})
 				}
@@ -72,12 +80,16 @@ func choose(rods [][]option, number []int, astern float64) (chosen []int, cost f
 	return chosen, best
 }
 
-// besides is what it costs that a lure does not ride by the distance behind the next.
-func besides(farther, nearer, distance float64) float64 {
-	if short := distance - (farther - nearer); short > 0 && distance > 0 {
-		return besideCost * math.Min(short/distance, 3)
+// besides is what it costs that a lure does not ride by the distance behind the next farther inboard, or that that one is
+// lighter.
+func besides(outer, inner *option, distance float64) (cost float64) {
+	if short := distance - (outer.astern - inner.astern); short > 0 && distance > 0 {
+		cost = besideCost * math.Min(short/distance, 3)
 	}
-	return 0
+	if inner.lighter(outer) {
+		cost += lighterCost
+	}
+	return cost
 }
 
 // insert keeps the cheapest ways, the cheapest first, and of those with the same drails left only one.

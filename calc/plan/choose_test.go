@@ -21,13 +21,13 @@ func TestChooseAgainstAllChoices(t *testing.T) {
 		for i := range rods {
 			for drail := -1; drail < len(number); drail++ {
 				for range 2 {
-					rods[i] = append(rods[i], option{drail: drail, astern: 30 + 40*r.Float64(), cost: r.Float64()})
+					rods[i] = append(rods[i], option{drail: drail, mass: float64(drail + 1), astern: 30 + 40*r.Float64(), cost: r.Float64()})
 				}
 			}
 		}
 		best := math.Inf(1)
-		var try func(i int, used [3]int, last, cost float64)
-		try = func(i int, used [3]int, last, cost float64) {
+		var try func(i int, used [3]int, last *option, cost float64)
+		try = func(i int, used [3]int, last *option, cost float64) {
 			if i == n {
 				best = math.Min(best, cost)
 				return
@@ -40,13 +40,18 @@ func TestChooseAgainstAllChoices(t *testing.T) {
 					}
 				}
 				beside := 0.
-				if short := 5 - (last - o.astern); i > 0 && short > 0 {
-					beside = 10 * math.Min(short/5, 3)
+				if i > 0 {
+					if short := 5 - (last.astern - o.astern); short > 0 {
+						beside = 10 * math.Min(short/5, 3)
+					}
+					if o.mass < last.mass {
+						beside += 2
+					}
 				}
-				try(i+1, u, o.astern, cost+o.cost+beside)
+				try(i+1, u, &o, cost+o.cost+beside)
 			}
 		}
-		try(0, [3]int{}, 0, 0)
+		try(0, [3]int{}, nil, 0)
 
 		chosen, cost := choose(rods, number, 5)
 		sum, used := 0., [3]int{}
@@ -54,7 +59,7 @@ func TestChooseAgainstAllChoices(t *testing.T) {
 			o := rods[i][at]
 			sum += o.cost
 			if i > 0 {
-				sum += besides(rods[i-1][chosen[i-1]].astern, o.astern, 5)
+				sum += besides(&rods[i-1][chosen[i-1]], &o, 5)
 			}
 			if o.drail >= 0 {
 				if used[o.drail]++; used[o.drail] > number[o.drail] {

@@ -5,6 +5,7 @@ package plan
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/steady"
 )
 
 var stockNames = []string{"mass", "number"}
@@ -37,12 +38,12 @@ func (v *Stock) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "wanted", "doubt", "rods", "drails", "step", "steps", "astern", "quarter", "margin", "apart", "people"}
+var queryNames = []string{"sea", "wanted", "doubt", "bottomDoubt", "tideDoubt", "caution", "rods", "drails", "step", "steps", "astern", "quarter", "margin", "apart", "people"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Step: 0.1133980925, Steps: 6, Astern: 4.5, Quarter: 60, Margin: 0.3, Apart: 0.3}
-	o := r.Object(queryNames, 0x818)
+	*v = Query{BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then", Step: 0.1133980925, Steps: 6, Astern: 4.5, Quarter: 60, Margin: 0.3, Apart: 0.3}
+	o := r.Object(queryNames, 0x40c0)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -52,28 +53,34 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 2:
 			v.Doubt.Decode(r)
 		case 3:
+			v.BottomDoubt = r.Float()
+		case 4:
+			v.TideDoubt = r.Float()
+		case 5:
+			v.Caution = steady.Caution(r.Text())
+		case 6:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
 			}
-		case 4:
+		case 7:
 			for l := r.List(0, 10); r.More(&l); {
 				v.Drails = append(v.Drails, Stock{})
 				v.Drails[len(v.Drails)-1].Decode(r)
 			}
-		case 5:
-			v.Step = r.Float()
-		case 6:
-			v.Steps = r.Int()
-		case 7:
-			v.Astern = r.Float()
 		case 8:
-			v.Quarter = r.Float()
+			v.Step = r.Float()
 		case 9:
-			v.Margin = r.Float()
+			v.Steps = r.Int()
 		case 10:
-			v.Apart = r.Float()
+			v.Astern = r.Float()
 		case 11:
+			v.Quarter = r.Float()
+		case 12:
+			v.Margin = r.Float()
+		case 13:
+			v.Apart = r.Float()
+		case 14:
 			v.People = r.Int()
 		}
 	}
@@ -99,6 +106,9 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
+	c.OneOf("caution", string(v.Caution), "keep clear", "a tick now and then", "along the bottom")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
 	for i := range v.Rods {
@@ -133,6 +143,9 @@ func (v *Query) Encode(w *codec.Writer) {
 	v.Wanted.Encode(w)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
+	w.Text("caution", string(v.Caution))
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)
@@ -163,6 +176,7 @@ func (v *Setting) Encode(w *codec.Writer) {
 	w.Bool("aboard", v.Aboard)
 	w.Float("drail", v.Drail)
 	w.Float("lineOut", v.LineOut)
+	w.Float("backing", v.Backing)
 	w.Text("why", string(v.Why))
 	w.Float("speed", v.Speed)
 	w.Float("moved", v.Moved)
@@ -170,7 +184,11 @@ func (v *Setting) Encode(w *codec.Writer) {
 	v.Depth.Encode(w)
 	w.Name("offBottom")
 	v.OffBottom.Encode(w)
+	w.Name("odds")
+	v.Odds.Encode(w)
 	w.Text("verdict", string(v.Verdict))
+	w.Bool("likely", v.Likely)
+	w.Bool("risky", v.Risky)
 	w.Float("astern", v.Astern)
 	w.Bool("beside", v.Beside)
 	w.Float("tension", v.Tension)
@@ -204,6 +222,9 @@ func (v *Turn) Encode(w *codec.Writer) {
 func (v *Answer) Encode(w *codec.Writer) {
 	w.Open()
 	w.Float("aim", v.Aim)
+	w.Float("speed", v.Speed)
+	w.Float("accepted", v.Accepted)
+	w.Text("order", string(v.Order))
 	w.OpenList("settings")
 	for i := range v.Settings {
 		v.Settings[i].Encode(w)

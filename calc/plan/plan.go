@@ -12,12 +12,13 @@ import (
 
 // What is weighed against what; judgements.
 const (
-	edgeCost    = 1.                       // of a lure on the edge of the band
+	missCost    = 40.                      // of a lure that is not in the band, times the chance of it
+	touchCost   = 400.                     // of what it touches oftener than is accepted, times that chance
 	besideCost  = 10.                      // of one right beside another
-	farCost     = 1000.                    // of one that does not come into the band, for each half width of it
-	weightCost  = 0.05 / (4 * unit.Ounce)  // of a drail, for each mass
+	lighterCost = 2.                       // of one lighter than the next farther outboard
+	weightCost  = 0.1 / (4 * unit.Ounce)   // of a drail, for each mass
 	lineCost    = 0.05 / (100 * unit.Foot) // of line out, for each length
-	backingCost = 0.5                      // of letting out more than the wire
+	backingCost = 5.                       // of letting out more than the wire
 	better      = 0.5                      // so much more drails must save to be called missing
 	tended      = 2                        // rods by each person who does not steer
 )
@@ -34,20 +35,20 @@ func Plan(q Query) (Answer, error) {
 	if q.Sea.Bottom <= 0 {
 		return Answer{}, codec.Fault("sea.bottom", "noBottom", "must be given: the depth of water under the line")
 	}
-	if q.Wanted.High < q.Wanted.Low {
-		return Answer{}, codec.Fault("wanted.high", "bandUpsideDown", "must not be below the lower edge of the band")
+	if err := q.Wanted.Check("wanted", q.Sea.Bottom); err != nil {
+		return Answer{}, err
 	}
-	if q.Wanted.Low >= q.Sea.Bottom {
-		return Answer{}, codec.Fault("wanted.low", "bandInBottom", "must be less than the depth of water")
-	}
-	a := Answer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Settings: make([]Setting, len(q.Rods))}
+	target := q.Wanted.Target(q.Sea.Bottom, q.BottomDoubt, q.TideDoubt)
+	q.Sea.Speed = q.Wanted.Speed(q.Sea.Speed)
+	a := Answer{Aim: target.Aim(), Speed: q.Sea.Speed, Accepted: q.Caution.Accepts(), Settings: make([]Setting, len(q.Rods))}
 	if a.Aim <= 0 {
 		return Answer{}, codec.Fault("wanted.high", "bandInAir", "puts the middle of the band above the surface")
 	}
-	p := planner{q: &q, a: &a, variation: variation{apart: 1}}
+	p := planner{q: &q, a: &a, target: target, variation: variation{apart: 1}}
 	out := q.order()
 	chosen, cost := p.propose(q.Drails, out)
-	if others, less := p.propose(q.sold(), out); less < cost-better {
+	others, less := p.propose(q.sold(), out)
+	if less < cost-better {
 		a.Missing = q.missing(others)
 	}
 	a.Turn = p.turn(chosen)
@@ -60,6 +61,7 @@ func Plan(q Query) (Answer, error) {
 			break
 		}
 	}
+	a.Order = p.orderOf(out, chosen, others)
 	return a, p.tell(out, chosen)
 }
 
@@ -67,7 +69,42 @@ func Plan(q Query) (Answer, error) {
 type planner struct {
 	q         *Query
 	a         *Answer
+	target    towline.Target
 	variation variation
+}
+
+// orderOf is why the rods, the farthest outboard first, are not in the order of practice; others is the plan with all the
+// drails that are sold.
+func (p *planner) orderOf(out []int, chosen, others []*option) Order {
+	if inOrder(out, chosen) {
+		return OrderKept
+	}
+	if inOrder(out, others) {
+		return OrderDrails
+	}
+	for k, i := range out {
+		o := chosen[i]
+		if o != nil && k < len(out)-1 && o.lineOut > p.q.Rods[i].Rig.Aboard()-towline.Shortest {
+			return OrderLine
+		}
+	}
+	return OrderOdds
+}
+
+// inOrder says whether each is farther astern than the next farther inboard, and not heavier.
+func inOrder(out []int, chosen []*option) bool {
+	var before *option
+	for _, i := range out {
+		o := chosen[i]
+		if o == nil {
+			continue
+		}
+		if before != nil && (o.astern > before.astern || o.lighter(before)) {
+			return false
+		}
+		before = o
+	}
+	return true
 }
 
 // rod is a rod as it is proposed.
@@ -103,11 +140,15 @@ func (p *planner) propose(drails []Stock, out []int) (chosen []*option, cost flo
 }
 
 // aims are where in the half width of the band a lure may be aimed, from its middle; positive: deeper.
-var aims = [...]float64{0, -0.4, 0.4, -0.8, 0.8}
+var aims = [...]float64{0, -0.4, 0.4, -0.8, 0.8, -1.2, -1.8}
 
-// options are the ways to set a rod: without and with each drail, aimed at the middle of the band and beside it.
+// options are the ways to set a rod: without and with each drail, aimed at the middle of the band and beside it. A
+// three-way has its sinker.
 func (p *planner) options(i int, drails []Stock) (options []option) {
 	half := max((p.q.Wanted.High-p.q.Wanted.Low)/2, narrowest)
+	if p.q.Rods[i].Rig.Dropper != nil {
+		drails = nil
+	}
 	for d := -1; d < len(drails); d++ {
 		rod := p.q.Rods[i]
 		rod.Rig.Drails, rod.LineOut = nil, 1
@@ -132,26 +173,27 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 			if !ok {
 				continue
 			}
-			trial.SetLineOut(found.LineOut)
-			reached, astern, ok := trial.Lure()
+			tried, ok := trial.Try(found.LineOut, &p.target)
 			if !ok {
 				continue
 			}
-			o.lineOut, o.astern, o.moved = found.LineOut, astern-rod.Ahead, reached-p.a.Aim
-			off := math.Abs(o.moved) / half
-			o.cost = edgeCost*min(off*off, 1) + farCost*max(off-1, 0) + weightCost*o.mass + lineCost*o.lineOut
+			o.lineOut, o.astern, o.moved, o.why = found.LineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, found.Why
+			o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut
 			if o.lineOut > rod.Rig.WireLength {
 				o.cost += backingCost
 			}
 			options = append(options, o)
+			if found.Why != towline.WhyNone {
+				break // the other aims come to no other line
+			}
 		}
 	}
 	return options
 }
 
 const (
-	narrowest = 0.15   // m: half width of a band that is taken for wider
-	work      = 20_000 // steps along the line for one rod with one drail: ten times what is usual
+	narrowest = 0.15    // m: half width of a band that is taken for wider
+	work      = 100_000 // steps along the line for one rod with one drail: many times what is usual
 )
 
 // sold are as many drails of each mass as there are rods.
@@ -211,7 +253,10 @@ func (q *Query) order() (out []int) {
 
 // tell solves the spread as proposed and says where everything rides.
 func (p *planner) tell(out []int, chosen []*option) error {
-	spread := steady.Spread{Sea: p.q.Sea, Wanted: p.q.Wanted, Doubt: p.q.Doubt}
+	spread := steady.Spread{
+		Sea: p.q.Sea, Wanted: p.q.Wanted, Doubt: p.q.Doubt,
+		BottomDoubt: p.q.BottomDoubt, TideDoubt: p.q.TideDoubt, Caution: p.q.Caution, Step: p.q.Step,
+	}
 	var set []int
 	for i := range p.q.Rods {
 		s := &p.a.Settings[i]
@@ -222,7 +267,8 @@ func (p *planner) tell(out []int, chosen []*option) error {
 			}
 			continue
 		}
-		s.Drail, s.LineOut, s.Moved = o.mass, o.lineOut, o.moved
+		s.Drail, s.LineOut, s.Moved, s.Why = o.mass, o.lineOut, o.moved, o.why
+		s.Backing = max(o.lineOut-p.q.Rods[i].Rig.WireLength, 0)
 		spread.Rods, set = append(spread.Rods, p.rod(i, o)), append(set, i)
 	}
 	if len(set) == 0 {
@@ -238,10 +284,11 @@ func (p *planner) tell(out []int, chosen []*option) error {
 			s.Trouble = &codec.Problem{Field: place(i), Code: r.Trouble.Code, ID: r.Trouble.ID, Text: r.Trouble.Text}
 			continue
 		}
-		s.Depth, s.OffBottom, s.Verdict, s.Tension = r.Depth, r.OffBottom, r.Verdict, r.Tip.Tension
+		s.Depth, s.OffBottom, s.Odds, s.Tension = r.Depth, r.OffBottom, r.Odds, r.Tip.Tension
+		s.Verdict, s.Likely, s.Risky = r.Verdict, r.Likely, r.Risky
 		s.Astern = r.Astern - p.q.Rods[i].Ahead
-		if s.Verdict != steady.InBand {
-			s.Why, s.Speed = r.Advice.Why, r.Advice.Speed
+		if s.Why != towline.WhyNone {
+			s.Speed = r.Advice.Speed
 		}
 	}
 	p.compare(set, solved.Rods)

@@ -40,6 +40,7 @@ func testQuery() Query {
 			testRod("port corner", -1.2, 5), testRod("port rigger", -4.5, 4), testRod("starboard corner", 1.2, 5),
 			testRod("port quarter", -2.4, 6), testRod("starboard rigger", 4.5, 4), testRod("starboard quarter", 2.4, 6),
 		},
+		Caution: steady.NowAndThen, BottomDoubt: 0.3, TideDoubt: 0.3,
 		Step: 4 * unit.Ounce, Steps: 6, Astern: 4.5, People: 5, Quarter: 60, Margin: 0.3, Apart: 0.3,
 	}
 	for k := 1; k <= 6; k++ {
@@ -78,7 +79,7 @@ func planned(t *testing.T, q Query) Answer {
 func TestSixRods(t *testing.T) {
 	q := testQuery()
 	a := planned(t, q)
-	spread := steady.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	spread := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
 	for i, s := range a.Settings {
 		if s.Verdict != steady.InBand || s.Beside || s.Why != towline.WhyNone || s.Aboard {
 			t.Errorf("rod %d: %+v", i, s)
@@ -262,7 +263,7 @@ func BenchmarkPlan(b *testing.B) {
 		}
 	}
 	each := b.Elapsed() / time.Duration(b.N)
-	spread := steady.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	spread := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
 	for _, s := range q.Rods {
 		s.LineOut = 60
 		spread.Rods = append(spread.Rods, s)
@@ -347,4 +348,81 @@ func TestRaisedForTheTurn(t *testing.T) {
 		}
 	}
 	t.Error("no turn made the plan raise the lures")
+}
+
+// A plan goes by the odds: no lure touches oftener than is accepted where any line can see to that, the more cautious the
+// higher they ride.
+func TestPlanAcceptsNoMore(t *testing.T) {
+	last := math.Inf(1)
+	for _, caution := range []steady.Caution{steady.KeepClear, steady.NowAndThen, steady.Along} {
+		q := testQuery()
+		q.Caution = caution
+		a := planned(t, q)
+		deep := 0.
+		for i, s := range a.Settings {
+			if s.Odds.Touch > a.Accepted+0.005 || s.Risky != (s.Odds.Touch > a.Accepted) {
+				t.Errorf("%s: rod %d touches by %.3f, accepted %v", caution, i, s.Odds.Touch, a.Accepted)
+			}
+			deep += s.Depth.Mid / 6
+		}
+		if up := q.Sea.Bottom - deep; up >= last+1e-9 {
+			t.Errorf("%s: %.2f m off the bottom, with more caution %.2f", caution, up, last)
+		} else {
+			last = up
+		}
+	}
+}
+
+// The order of practice is kept, or the plan says why it is not.
+func TestOrderSaysWhy(t *testing.T) {
+	if a := planned(t, testQuery()); a.Order != OrderKept {
+		t.Errorf("with all there is: %q", a.Order)
+	}
+	bare := testQuery()
+	bare.Drails = nil
+	for _, i := range []int{1, 4} {
+		bare.Rods[i].Rig.Dropper = &towline.Dropper{Line: testLeader, Length: 1, Sinker: 8 * unit.Ounce}
+	}
+	if a := planned(t, bare); a.Order != OrderDrails || len(a.Missing) == 0 {
+		t.Errorf("three-ways outside, inside no drails: %q, missing %v", a.Order, a.Missing)
+	}
+	short := testQuery()
+	for _, i := range []int{1, 4} {
+		short.Rods[i].Rig.WireLength, short.Rods[i].Rig.BackingLength = 20, 0
+	}
+	if a := planned(t, short); a.Order != OrderLine {
+		t.Errorf("with short outer reels: %q", a.Order)
+	}
+}
+
+// In shoal water the join of a three-way comes out of the water before its spoon is where it is wanted: the plan has the
+// least line that keeps it in, and says that.
+func TestThreeWayInShoalWater(t *testing.T) {
+	for _, bottom := range []float64{3.7, 3, 2.4} {
+		q := testQuery()
+		q.Sea.Bottom, q.Sea.Speed, q.Wanted = bottom, 1.2, steady.Wanted{Low: 0.3, High: 1}
+		q.Rods = q.Rods[:2]
+		q.Rods[0].Rig.LeaderLength = 9.1
+		q.Rods[0].Rig.Dropper = &towline.Dropper{Line: testLeader, Length: 1, Sinker: 12 * unit.Ounce}
+		a := planned(t, q)
+		s := a.Settings[0]
+		if s.Why != towline.WhyInAir || s.Drail != 0 || s.LineOut > 5 || !s.Risky {
+			t.Errorf("over %v m: %+v", bottom, s)
+		}
+		if o := a.Settings[1]; o.Why != towline.WhyNone {
+			t.Errorf("over %v m the other rod: %+v", bottom, o)
+		}
+	}
+}
+
+// A plan is for a speed that is wanted, and says so.
+func TestPlanForTheWantedSpeed(t *testing.T) {
+	q := testQuery()
+	q.Wanted.SpeedLow, q.Wanted.SpeedHigh = 1.7, 1.9
+	a := planned(t, q)
+	q.Sea.Speed = 1.7
+	b := planned(t, q)
+	if a.Speed != 1.7 || b.Speed != 1.7 || a.Settings[0].LineOut != b.Settings[0].LineOut {
+		t.Errorf("%v m/s with %v m, at that speed %v with %v", a.Speed, a.Settings[0].LineOut, b.Speed, b.Settings[0].LineOut)
+	}
 }

@@ -19,6 +19,11 @@ type Query struct {
 	Sea    line.Sea      `json:"sea"`
 	Wanted steady.Wanted `json:"wanted"`
 	Doubt  towline.Doubt `json:"doubt"`
+	// BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since.
+	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	// Caution is what chance to touch is accepted.
+	Caution steady.Caution `json:"caution" default:"a tick now and then"`
 	// Rods where they stand, with what is on their reels. Their drails and line out are what is asked for.
 	Rods []towline.Rod `json:"rods" count:"1,8"`
 	// Drails aboard.
@@ -43,17 +48,25 @@ type Setting struct {
 	Trouble *codec.Problem `json:"trouble" optional:"yes"`
 	// Aboard: the rod stays aboard, because there are too few hands.
 	Aboard bool `json:"aboard"`
-	// Drail is the mass of the drail at the join of wire and leader; 0 for none.
+	// Drail is the mass of the drail at the join of wire and leader; 0 for none, as on a three-way.
 	Drail   float64 `json:"drail" unit:"kg"`
 	LineOut float64 `json:"lineOut" unit:"m"`
-	// Why the wanted depth is not reached; empty when it is. Speed is one that would reach it with this drail, 0 for none.
+	// Backing is how much of the backing goes out, past the end of the wire; 0 for none.
+	Backing float64 `json:"backing" unit:"m"`
+	// Why the depth that is best is not reached; empty when it is. Speed is one that would bring the lure to the middle of the
+	// band with this drail, 0 for none.
 	Why   towline.Why `json:"why"`
 	Speed float64     `json:"speed" unit:"m/s"`
-	// Moved is how much deeper than the middle of the band the lure is aimed, to keep its distance from others.
-	Moved     float64        `json:"moved" unit:"m"`
-	Depth     towline.Band   `json:"depth"`
-	OffBottom towline.Band   `json:"offBottom"`
-	Verdict   steady.Verdict `json:"verdict"`
+	// Moved is how much deeper than the middle of the band the lure is aimed: higher, so that it touches no oftener than is
+	// accepted, or to keep its distance from others.
+	Moved     float64      `json:"moved" unit:"m"`
+	Depth     towline.Band `json:"depth"`
+	OffBottom towline.Band `json:"offBottom"`
+	// Odds, Verdict, Likely and Risky are as in the answer for a spread.
+	Odds    towline.Odds   `json:"odds"`
+	Verdict steady.Verdict `json:"verdict"`
+	Likely  bool           `json:"likely"`
+	Risky   bool           `json:"risky"`
 	// Astern is how far the lure is behind the boat's steering point.
 	Astern float64 `json:"astern" unit:"m"`
 	// Beside: it rides closer to the lure ahead of or behind it than wanted.
@@ -85,10 +98,28 @@ type Turn struct {
 	Spaced bool `json:"spaced"`
 }
 
+// Order says why the lines are not in the order of practice: the farther outboard the farther astern, the inner ones no
+// lighter than the outer.
+type Order string
+
+// The reasons.
+const (
+	OrderKept   Order = ""
+	OrderDrails Order = "there are not the drails for it aboard"
+	OrderLine   Order = "an outer rod has too little line for it"
+	OrderOdds   Order = "in that order some would miss the band or touch"
+)
+
 // Answer is the plan.
 type Answer struct {
-	// Aim is the depth of the middle of the wanted band.
-	Aim float64 `json:"aim" unit:"m"`
+	// Aim is the depth of the middle of the wanted band, Speed the speed through the water that the plan is for: that of the
+	// sea, or the nearest that is wanted.
+	Aim   float64 `json:"aim" unit:"m"`
+	Speed float64 `json:"speed" unit:"m/s"`
+	// Accepted is the chance to touch that the caution accepts.
+	Accepted float64 `json:"accepted"`
+	// Order is why the order of practice is not kept; empty when it is.
+	Order Order `json:"order"`
 	// Settings in the order of the rods.
 	Settings []Setting `json:"settings"`
 	// Out is the order of letting out, by index; they come in the other way round, as In says.

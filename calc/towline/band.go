@@ -58,61 +58,116 @@ func (m *Moments) Add(down, mid, up float64) (variance float64) {
 	return variance
 }
 
-// Band is the 5th and the 95th percentile by the Cornish–Fisher expansion up to the square of the skewness
-// (Abramowitz and Stegun 26.2.49). It always encloses mid.
+// Band is the 5th and the 95th percentile of a result that is mid with the inputs as given. It always encloses mid.
 func (m *Moments) Band(mid float64) (low, high float64) {
-	sd := math.Sqrt(m.variance)
-	if sd == 0 {
-		return mid, mid
-	}
-	skew := math.Min(math.Max(m.third/(m.variance*sd), -1), 1) // beyond 1 the expansion is no longer monotone
-	centre := mid + m.mean + sd*skew*(Tail*Tail-1)/6
-	reach := sd * (Tail - skew*skew*(2*Tail*Tail*Tail-5*Tail)/36)
-	return math.Min(centre-reach, mid), math.Max(centre+reach, mid)
+	s := shapeOf(mid+m.mean, m.variance, m.third)
+	return math.Min(s.at(-Tail), mid), math.Max(s.at(Tail), mid)
 }
 
-// Solver finds the equilibrium of a line with its inputs off.
+// depthMoments gathers those of the fourth root of a depth over a base.
+type depthMoments struct{ Moments }
+
+func (m *depthMoments) add(down, mid, up, base float64) (variance float64) {
+	return m.Add(rootOf(down, base), rootOf(mid, base), rootOf(up, base))
+}
+
+// law is the distribution of a depth.
+func (m *depthMoments) law(mid, base float64) Law {
+	return Law{base, shapeOf(rootOf(mid, base)+m.mean, m.variance, m.third)}
+}
+
+// band is the 5th and the 95th percentile of a depth. It always encloses mid.
+func (m *depthMoments) band(mid, base float64) (low, high float64) {
+	if m.variance == 0 {
+		return mid, mid
+	}
+	l := m.law(mid, base)
+	return math.Min(l.At(-Tail), mid), math.Max(l.At(Tail), mid)
+}
+
+// baseShare of the lure's depth is how far the base of a depth's law lies above the highest that the tip may be.
+const baseShare = 0.1
+
+// base for the depths along a line.
+func (s *Setup) base(depth float64) float64 {
+	return baseShare*depth + s.Rod.TipHeight + 2*Node*s.Doubt.TipHeight
+}
+
+// Solver finds the equilibrium of a line with its inputs off. Nil is the straight tow.
 type Solver func(off Offsets, tol float64) (line.Lie, line.Fault)
+
+// atNode solves the straight tow with one cause off, for which there is a line of its own. One that only says where the
+// line is cut off needs none.
+func (s *Setup) atNode(cause, side int, off Offsets) (line.Lie, line.Fault) {
+	if cause == InputLineOut || cause == InputTipHeight {
+		return s.settle(&s.here, off, line.Exact)
+	}
+	return s.settle(&s.nodes[2*cause+side], off, line.Rough)
+}
 
 // Bands widens the lure's depth and the curve to their 90 % bands and returns what widens the former.
 func (s *Setup) Bands(solve Solver, marks []float64, depth *Band, curve *Curve) ([]CauseShare, line.Fault) {
+	causes, _, f := s.Spread(solve, marks, depth, depth.Mid, curve)
+	return causes, f
+}
+
+// byWeight is the causes in an order in which the weighty ones come first, as a rule.
+var byWeight = [Inputs]int{
+	InputLineDrag, InputSpeed, InputLureDrag, InputLureLift, InputLureWeight, InputSinkers, InputLineOut, InputFriction, InputTipHeight,
+}
+
+// straight is the share of the variance so far below which a cause has little weight.
+const straight = 0.01
+
+// Spread does so too, and has the distribution of the lure's depth and of that of the lowest part, which is lowest with
+// the inputs as given.
+func (s *Setup) Spread(solve Solver, marks []float64, depth *Band, lowest float64, curve *Curve) ([]CauseShare, Depths, line.Fault) {
 	n := len(marks)
-	all := make([]Moments, n+1) // of each mark, and last of the lure
-	down, up := make([]float64, n+1), make([]float64, n+1)
+	all := make([]depthMoments, n) // of each mark
+	var lures, lowests depthMoments
+	base := s.base(depth.Mid)
+	s.down, s.up = append(s.down[:0], make([]float64, n+2)...), append(s.up[:0], make([]float64, n+2)...)
 	var shares []CauseShare
-	for cause := range int(Inputs) {
+	for _, cause := range byWeight {
 		lower, upper := s.Way(cause, -Node), s.Way(cause, Node)
 		if lower == upper {
 			continue
 		}
-		if f := s.depths(solve, lower, marks, down); f != line.Fine {
-			return nil, f
+		if f := s.depths(solve, cause, 1, upper, marks, s.up); f != line.Fine {
+			return nil, Depths{}, f
 		}
-		if f := s.depths(solve, upper, marks, up); f != line.Fine {
-			return nil, f
+		// A cause of little weight counts as straight: what its other side does is not worth solving the line again.
+		if d := rootOf(s.up[n], base) - rootOf(depth.Mid, base); d*d/3 < straight*lures.variance && s.up[n] > 0 {
+			for k := range n {
+				s.down[k] = 2*curve.Depth[k] - s.up[k]
+			}
+			s.down[n], s.down[n+1] = 2*depth.Mid-s.up[n], 2*lowest-s.up[n+1]
+		} else if f := s.depths(solve, cause, 0, lower, marks, s.down); f != line.Fine {
+			return nil, Depths{}, f
 		}
 		for k := range n {
-			all[k].Add(down[k], curve.Depth[k], up[k])
+			all[k].add(s.down[k], curve.Depth[k], s.up[k], base)
 		}
-		if v := all[n].Add(down[n], depth.Mid, up[n]); v > 0 {
+		lowests.add(s.down[n+1], lowest, s.up[n+1], base)
+		if v := lures.add(s.down[n], depth.Mid, s.up[n], base); v > 0 {
 			shares = append(shares, CauseShare{CauseNames[cause], v})
 		}
 	}
-	depth.Low, depth.High = all[n].Band(depth.Mid)
+	depth.Low, depth.High = lures.band(depth.Mid, base)
 	depth.Low = max(depth.Low, 0)
 	curve.Low, curve.High = make([]float64, n), make([]float64, n)
 	for k := range n {
-		curve.Low[k], curve.High[k] = all[k].Band(curve.Depth[k])
+		curve.Low[k], curve.High[k] = all[k].band(curve.Depth[k], base)
 	}
 	for i := range shares {
-		shares[i].Share /= all[n].variance
+		shares[i].Share /= lures.variance
 	}
 	for i := range shares { // package slices would add kilobytes to what a phone loads
 		for ; i > 0 && shares[i].Share > shares[i-1].Share; i-- {
 			shares[i], shares[i-1] = shares[i-1], shares[i]
 		}
 	}
-	return shares, line.Fine
+	return shares, Depths{lures.law(depth.Mid, base), lowests.law(lowest, base)}, line.Fine
 }
 
 // LureBand is the depth of the lure with its band; all zero where the line is too short to hold it under water.
@@ -120,17 +175,23 @@ func (s *Setup) LureBand() (depth Band, err error) {
 	if depth.Mid = s.LureDepth(s.Rod.LineOut, line.Exact); depth.Mid == 0 {
 		return depth, nil
 	}
-	if _, f := s.Bands(s.Settle, nil, &depth, &Curve{}); f != line.Fine {
+	if _, f := s.Bands(nil, nil, &depth, &Curve{}); f != line.Fine {
 		return Band{}, f.At("rod.lineOut")
 	}
 	return depth, nil
 }
 
-// depths is the depth at each mark, and last of the lure, with inputs off. The marks keep their place on the
-// leader and their share of the line out. A lure brought to the surface counts as lying there.
-func (s *Setup) depths(solve Solver, off Offsets, marks, depths []float64) line.Fault {
+// depths is the depth at each mark, then of the lure and of the lowest part, with inputs off. The marks keep their place
+// on the leader and their share of the line out. A lure brought to the surface counts as lying there.
+func (s *Setup) depths(solve Solver, cause, side int, off Offsets, marks, depths []float64) line.Fault {
 	clear(depths)
-	l, f := solve(off, line.Rough)
+	var l line.Lie
+	var f line.Fault
+	if solve != nil {
+		l, f = solve(off, line.Rough)
+	} else {
+		l, f = s.atNode(cause, side, off)
+	}
 	switch f {
 	case line.Fine, line.InAir:
 	case line.TooShort, line.Floats:
@@ -147,11 +208,10 @@ func (s *Setup) depths(solve Solver, off Offsets, marks, depths []float64) line.
 		}
 		depths[k] = v.DepthOf(v.Spot(min(m, l.Length)))
 	}
-	depths[len(marks)] = l.Depth
+	lure := len(marks)
+	depths[lure], depths[lure+1] = l.Depth, l.Depth
+	if s.Rod.Rig.Dropper != nil || len(s.Rod.Rig.Drails) > 0 {
+		depths[lure+1], _ = l.Lowest()
+	}
 	return line.Fine
-}
-
-// Above is the distance of a depth from the bottom.
-func (b *Band) Above(bottom float64) Band {
-	return Band{Low: bottom - b.High, Mid: bottom - b.Mid, High: bottom - b.Low}
 }

@@ -38,7 +38,7 @@ func TestBandAgainstMonteCarlo(t *testing.T) {
 				t.Fatal(f.At("line"))
 			}
 			band := towline.Band{Mid: l.Depth}
-			s.Bands(s.Settle, nil, &band, &towline.Curve{})
+			s.Bands(nil, nil, &band, &towline.Curve{})
 
 			const n = 8000
 			rng := rand.New(rand.NewPCG(1, 2))
@@ -115,7 +115,7 @@ func TestSingleCause(t *testing.T) {
 		}
 		s := towline.Setup{Sea: sample.Sea(3.25), Rod: sample.Rod(200, 5, 8), Doubt: c.doubt}
 		band := towline.Band{Mid: depth(0)}
-		causes, _ := s.Bands(s.Settle, nil, &band, &towline.Curve{})
+		causes, _ := s.Bands(nil, nil, &band, &towline.Curve{})
 		if len(causes) != 1 || causes[0].Cause != name || math.Abs(causes[0].Share-1) > 1e-12 {
 			t.Errorf("%s: causes %v", name, causes)
 		}

@@ -4,6 +4,16 @@ package towline
 
 import "wirewake/calc/codec"
 
+// Encode writes v as JSON.
+func (v *Odds) Encode(w *codec.Writer) {
+	w.Open()
+	w.Digits("high", v.High, 4)
+	w.Digits("inBand", v.InBand, 4)
+	w.Digits("deep", v.Deep, 4)
+	w.Digits("touch", v.Touch, 4)
+	w.Close()
+}
+
 var lineNames = []string{"diameter", "density", "cn", "ct", "strum"}
 
 // Decode reads v from JSON.

@@ -10,30 +10,26 @@ import (
 // Shortest is the least line out that is ever advised, m.
 const Shortest = 1
 
+// wet is how far under water the topmost weight or join is kept at least, m.
+const wet = 0.02
+
 // LineOutFor follows the line from a lure at the wanted depth up to the tip: no search is needed.
 func (s *Setup) LineOutFor(depth float64) (LineOutAnswer, line.Fault) {
-	s.tie(Offsets{}, line.Exact)
-	leader, aboard := s.Rod.Rig.LeaderLength, s.Rod.Rig.WireLength+s.Rod.Rig.BackingLength
-	c := &s.Main
-	if c.Water.Sheared() {
-		c.Reset(depth)
+	c := s.tie(&s.here, Offsets{}, line.Exact)
+	least, why, f := s.least(c)
+	if f != line.Fine {
+		return LineOutAnswer{}, f
 	}
-	c.Grow(math.Inf(1), depth)
-	needed, ok := c.Reach(depth)
-	if c.Failed != line.Fine && !ok {
-		return LineOutAnswer{}, c.Failed
+	a := LineOutAnswer{Depth: depth}
+	var ok bool
+	if a.LineOut, ok, f = s.follow(c, depth); f != line.Fine {
+		return LineOutAnswer{}, f
 	}
-	if ok {
-		// The line in the air is found on the pieces grown so far and the rest of the last one.
-		top, end := c.Air(needed, leader+aboard, s.Rod.TipHeight)
-		needed, ok = end, top.Z-depth >= s.Rod.TipHeight-line.Awash
-	}
-	a := LineOutAnswer{LineOut: needed - leader, Depth: depth}
 	switch {
+	case ok && a.LineOut < least:
+		a.Why, a.LineOut = why, least
 	case !ok:
-		a.Why, a.LineOut = WhyTooDeep, aboard
-	case a.LineOut < Shortest:
-		a.Why, a.LineOut = WhyTooHigh, Shortest
+		a.Why, a.LineOut = WhyTooDeep, s.Rod.Rig.Aboard()
 	}
 	if a.Why != WhyNone {
 		a.Depth = s.LureDepth(a.LineOut, line.Exact)
@@ -42,6 +38,74 @@ func (s *Setup) LineOutFor(depth float64) (LineOutAnswer, line.Fault) {
 	a.Change = a.LineOut - s.Rod.LineOut
 	return a, line.Fine
 }
+
+// follow is the line out, from a lure at a depth up to the tip; false where all the line aboard does not reach so far.
+func (s *Setup) follow(c *line.Climb, depth float64) (lineOut float64, ok bool, f line.Fault) {
+	leader := s.Rod.Rig.LeaderLength
+	if depth <= 0 {
+		return -leader, true, line.Fine // above the water, where no line would do
+	}
+	if c.Water.Sheared() {
+		c.Reset(depth)
+	}
+	c.Grow(math.Inf(1), depth)
+	needed, ok := c.Reach(depth)
+	if !ok {
+		return 0, false, c.Failed
+	}
+	// The line in the air is found on the pieces grown so far and the rest of the last one.
+	top, end := c.Air(needed, leader+s.Rod.Rig.Aboard(), s.Rod.TipHeight)
+	return end - leader, top.Z-depth >= s.Rod.TipHeight-line.Awash, line.Fine
+}
+
+// least is the least line out that is ever advised for this rig: what keeps all its weights and joins under water. Why is
+// the reason against less.
+func (s *Setup) least(c *line.Climb) (lineOut float64, why Why, f line.Fault) {
+	lineOut, why = Shortest, WhyTooHigh
+	hang := c.Hang()
+	if hang == 0 {
+		return lineOut, why, line.Fine
+	}
+	under := func(depth float64) float64 { // by how much the topmost of them is under water then
+		if c.Water.Sheared() {
+			c.Reset(depth)
+		}
+		c.Grow(hang, math.Inf(1))
+		if c.Failed != line.Fine {
+			return 0
+		}
+		return depth - c.HeightAt(hang) - wet
+	}
+	depth := -under(0)
+	if c.Water.Sheared() {
+		depth = stat.Root(under, 0, hang+2*wet, line.Exact)
+	}
+	if c.Failed != line.Fine {
+		return 0, why, c.Failed
+	}
+	if depth > 0 {
+		out, ok, f := s.follow(c, depth)
+		if f != line.Fine {
+			return 0, why, f
+		}
+		if !ok {
+			out = s.Rod.Rig.Aboard()
+		}
+		if out > lineOut {
+			lineOut, why = out, WhyInAir
+		}
+	}
+	return lineOut, why, line.Fine
+}
+
+// Least is the least line out that is ever advised for this rig.
+func (s *Setup) Least() (lineOut float64, f line.Fault) {
+	lineOut, _, f = s.least(s.tie(&s.here, Offsets{}, line.Exact))
+	return lineOut, f
+}
+
+// Aboard is all line on the reel.
+func (r *Rig) Aboard() float64 { return r.WireLength + r.BackingLength }
 
 // Bounds of a speed worth telling, m/s (0.5 to 6 kn).
 const (

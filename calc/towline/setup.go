@@ -38,7 +38,7 @@ func (s *Setup) Lowest(off Offsets, tol float64) (depth float64, part string) {
 
 // Check is what the ranges of single fields cannot say.
 func (r *Rod) Check(field string) error {
-	if aboard := r.Rig.WireLength + r.Rig.BackingLength; r.LineOut > aboard {
+	if aboard := r.Rig.Aboard(); r.LineOut > aboard {
 		return Limit(field+".lineOut", 1, aboard, "wire and backing on the reel")
 	}
 	for i := range r.Rig.Drails {
@@ -63,11 +63,20 @@ type Setup struct {
 	Rod   Rod
 	Doubt Doubt
 
-	Main   line.Climb
-	below  line.Climb // the dropper
-	water  line.Stream
-	tied   knot
+	here   strung
+	nodes  [2 * Inputs]strung // of the quadrature, by cause and side
 	course line.Course
+	steps  int
+	down   []float64
+	up     []float64
+}
+
+// strung is a line that is put together.
+type strung struct {
+	main  line.Climb
+	below line.Climb // the dropper
+	water line.Stream
+	tied  knot
 }
 
 // knot is all that the shape of a line depends on besides the rod, until it is cut off at the tip.
@@ -78,10 +87,22 @@ type knot struct {
 	tol    float64
 }
 
-// Take turns to another rod.
+// Take turns to another rod, with all the work before it that may be spent on one.
 func (s *Setup) Take(rod Rod) {
-	s.Rod, s.tied, s.course, s.water.Steps = rod, knot{}, line.Course{}, 0
+	s.steps = 0
+	s.Swap(rod)
 }
+
+// Swap turns to another rod in what is left of the work.
+func (s *Setup) Swap(rod Rod) {
+	s.Rod, s.course, s.here.tied = rod, line.Course{}, knot{}
+	for i := range s.nodes {
+		s.nodes[i].tied = knot{}
+	}
+}
+
+// Line is the rod's line as it was solved last.
+func (s *Setup) Line() *line.Climb { return &s.here.main }
 
 // OnCourse is how to solve the line, its inputs off, on any course.
 func (s *Setup) OnCourse(off Offsets) func(c line.Course, tol float64) (line.Lie, line.Fault) {
@@ -93,16 +114,18 @@ func (s *Setup) OnCourse(off Offsets) func(c line.Course, tol float64) (line.Lie
 
 // Settle finds the equilibrium, on the course that is set, with each input off by so many standard deviations.
 func (s *Setup) Settle(off Offsets, tol float64) (line.Lie, line.Fault) {
+	return s.settle(&s.here, off, tol)
+}
+
+func (s *Setup) settle(n *strung, off Offsets, tol float64) (line.Lie, line.Fault) {
 	length := s.Rod.Rig.LeaderLength + s.Rod.LineOut*math.Exp(off[InputLineOut]*s.Doubt.LineOut)
 	tip := math.Max(s.Rod.TipHeight+off[InputTipHeight]*s.Doubt.TipHeight, 0)
-	s.tie(off, tol)
-	return s.Main.Settle(length, tip)
+	return s.tie(n, off, tol).Settle(length, tip)
 }
 
 // LureDepth is the depth of the lure with so much line out; 0 where the line cannot hold it under water.
 func (s *Setup) LureDepth(lineOut, tol float64) float64 {
-	s.tie(Offsets{}, tol)
-	l, f := s.Main.Settle(s.Rod.Rig.LeaderLength+lineOut, s.Rod.TipHeight)
+	l, f := s.tie(&s.here, Offsets{}, tol).Settle(s.Rod.Rig.LeaderLength+lineOut, s.Rod.TipHeight)
 	if f != line.Fine {
 		return 0
 	}
@@ -111,23 +134,22 @@ func (s *Setup) LureDepth(lineOut, tol float64) float64 {
 
 // tie puts the line together, from the lure up, all that is on the reel. The line out and the tip only say where
 // it is cut off, so for those a line that is tied already serves again.
-func (s *Setup) tie(off Offsets, tol float64) {
+func (s *Setup) tie(n *strung, off Offsets, tol float64) *line.Climb {
 	off[InputLineOut], off[InputTipHeight] = 0, 0
 	k := knot{off, s.Sea.Speed, s.course, tol}
-	if k == s.tied && s.Main.Failed == line.Fine {
-		return
+	if k == n.tied && n.main.Failed == line.Fine {
+		return &n.main
 	}
-	s.tied = k
+	n.tied = k
 	rig, by := &s.Rod.Rig, s.shifted(off)
-	steps := s.water.Steps
-	s.water = *s.Sea.Stream()
-	s.water.Steps = steps
-	s.water.Speed = math.Max(s.water.Speed+by[InputSpeed], 0)
-	s.water.Turn(s.course)
-	density := s.water.Rho
+	n.water = *s.Sea.Stream()
+	n.water.Steps = &s.steps
+	n.water.Speed = math.Max(n.water.Speed+by[InputSpeed], 0)
+	n.water.Turn(s.course)
+	density := n.water.Rho
 	drag, friction := math.Exp(by[InputLineDrag]), math.Exp(by[InputFriction])
 	heavy := math.Exp(by[InputSinkers])
-	pieces := s.Main.Pieces[:0]
+	pieces := n.main.Pieces[:0]
 	add := func(kind *Line, name string, length float64, load line.Body) {
 		pieces = append(pieces, kind.piece(name, length, density, drag, friction, load))
 	}
@@ -154,15 +176,16 @@ func (s *Setup) tie(off Offsets, tol float64) {
 	if drop := rig.Dropper; drop != nil {
 		sinker := drop.sinkerBody(density)
 		sinker.Weight *= heavy
-		s.below.Pieces = append(s.below.Pieces[:0], drop.Line.piece("dropper", drop.Length, density, drag, friction, sinker))
-		s.below.Water, s.below.Tol = &s.water, tol
-		pieces[len(pieces)-1].Branches = []*line.Climb{&s.below}
+		n.below.Pieces = append(n.below.Pieces[:0], drop.Line.piece("dropper", drop.Length, density, drag, friction, sinker))
+		n.below.Water, n.below.Tol = &n.water, tol
+		pieces[len(pieces)-1].Branches = []*line.Climb{&n.below}
 	}
 	if rig.BackingLength > 0 {
 		add(&rig.Backing, "backing", rig.BackingLength, line.Body{})
 	}
-	s.Main.Pieces, s.Main.Water, s.Main.Tol = pieces, &s.water, tol
-	s.Main.Reset(0)
+	n.main.Pieces, n.main.Water, n.main.Tol = pieces, &n.water, tol
+	n.main.Reset(0)
+	return &n.main
 }
 
 // drailsUp is the drails from the lure up.

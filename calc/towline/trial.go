@@ -23,7 +23,7 @@ func NewTrial(seaField string, sea line.Sea, rodField string, rod Rod, doubt Dou
 
 // Allow limits all further work of the trial to so many steps; a usual solution takes 20 to 40. After that nothing is
 // found any more.
-func (t *Trial) Allow(steps int) { t.s.water.Steps = line.MaxSteps - steps }
+func (t *Trial) Allow(steps int) { t.s.steps = line.MaxSteps - steps }
 
 // Sight is what can be observed of the line with its inputs off: the depth of its lowest part, and how it is at the rod
 // tip; ok is false where it has no equilibrium.
@@ -55,10 +55,16 @@ func (t *Trial) Depth(field string) (Band, error) {
 		return Band{}, f.At(field)
 	}
 	b := Band{Mid: l.Depth}
-	if _, f = t.s.Bands(t.s.Settle, nil, &b, &Curve{}); f != line.Fine {
+	if _, f = t.s.Bands(nil, nil, &b, &Curve{}); f != line.Fine {
 		return Band{}, f.At(field)
 	}
 	return b, nil
+}
+
+// Try lets out so much line and says what comes of it against a target; ok is false where the line does not hold.
+func (t *Trial) Try(lineOut float64, target *Target) (a Tried, ok bool) {
+	a, f := t.s.Try(lineOut, target)
+	return a, f == line.Fine
 }
 
 // LureOutFor is the line out that brings the lure to a depth; ok is false where nothing does.

@@ -176,6 +176,7 @@ const (
 	WhyNone      Why = ""
 	WhyTooDeep   Why = "deeper than all the line aboard can bring it"
 	WhyTooHigh   Why = "even the shortest line runs deeper"
+	WhyInAir     Why = "with less line a weight or the join would hang out of the water"
 	WhyTooHeavy  Why = "deeper already without any more weight"
 	WhyTooLight  Why = "not reached with the heaviest weight allowed"
 	WhyNeverDown Why = "stays clear of the bottom at every speed"

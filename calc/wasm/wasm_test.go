@@ -59,7 +59,7 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 	}
 	for _, nonsense := range []any{7, nil, []any{}} {
 		asks = append(asks, ask{"gear", nonsense})
-		want = append(want, `{"problems":[{"field":"","code":"physics","text":"must be asked with a name and a request, both texts"}]}`)
+		want = append(want, `{"problems":[{"field":"","code":"physics","id":"notAsked","text":"must be asked with a name and a request, both texts"}]}`)
 	}
 	// The first once more: the others have left no trace.
 	asks, want = append(asks, asks[0]), append(want, want[0])

@@ -17,7 +17,15 @@ func (c *Climb) airOn(y State, s, to, height float64) (State, float64) {
 	for i := c.PieceAt(s); i < len(c.Pieces) && s < to; i++ {
 		p := &c.Pieces[i]
 		end := math.Min(c.Base[i]+p.Length, to)
-		if s == c.Base[i] && i > 0 {
+		switch {
+		case s != c.Base[i] || i == 0:
+		case i < len(c.joint):
+			// What hangs there pulls as it does in the water: it is near the surface, or the line does not hold anyway.
+			below := c.at(s)
+			y.Tx += c.joint[i].Tx - below.Tx
+			y.Ty += c.joint[i].Ty - below.Ty
+			y.Tz += c.joint[i].Tz - below.Tz
+		default:
 			y.Tz += p.Load.Weight
 		}
 		l := end - s

@@ -96,6 +96,9 @@ type Climb struct {
 // inverse takes some 600.
 const MaxSteps = 300_000
 
+// usualSteps is how many a solution behind a band takes.
+const usualSteps = 24
+
 // slackLimit is the tension, N, below which a line has no direction.
 const slackLimit = 1e-12
 
@@ -103,7 +106,7 @@ const slackLimit = 1e-12
 func (c *Climb) Reset(depth float64) {
 	c.Depth = depth
 	if c.steps == nil {
-		c.steps = make([]step, 0, 32*len(c.Pieces)) // grown from nothing, it would be copied over and over
+		c.steps = make([]step, 0, usualSteps) // grown from nothing, it would be copied over and over
 	}
 	c.steps, c.first, c.Base, c.joint = c.steps[:0], c.first[:0], c.Base[:0], c.joint[:0]
 	c.y, c.s, c.h, c.Failed = State{}, 0, 0, Fine
@@ -224,7 +227,7 @@ var (
 // advance takes one accepted step, not beyond the end of the piece.
 func (c *Climb) advance(end float64) {
 	for {
-		if c.Water.Steps++; c.Water.Steps > MaxSteps {
+		if *c.Water.Steps++; *c.Water.Steps > MaxSteps {
 			c.Failed = tooLong
 			return
 		}
@@ -329,6 +332,22 @@ func (c *Climb) Reach(height float64) (s float64, ok bool) {
 func (st *step) find(height float64) float64 {
 	return stat.Root(func(q float64) float64 { return st.heightWithin(q) - height }, 0, 1, 1e-13)
 }
+
+// HeightAt is the height above the free end at an arc length within what has been climbed.
+func (c *Climb) HeightAt(s float64) float64 { return c.at(s).Z }
+
+// Hang is the arc length of the topmost weight or join, which must be under water; 0 where only the free end has a load.
+func (c *Climb) Hang() (s float64) {
+	for i := range c.Base {
+		if i > 0 && c.Pieces[i].hangs() {
+			s = c.Base[i]
+		}
+	}
+	return s
+}
+
+// hangs says whether there is a weight or a join at the lower end.
+func (p *Piece) hangs() bool { return p.Load != (Body{}) || len(p.Branches) > 0 }
 
 // PieceAt is the index of the piece that an arc length falls in.
 func (c *Climb) PieceAt(s float64) int {

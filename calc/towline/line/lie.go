@@ -54,11 +54,14 @@ func (c *Climb) Settle(length, tip float64) (Lie, Fault) {
 		}
 		return c.lieAt(deepest, length, tip)
 	}
-	if deepest <= Awash || c.over(Awash, length, tip) < 0 {
+	if deepest <= Awash {
 		return l, c.dry()
 	}
-	if entry, ok := c.entry(length, tip); ok {
-		return c.lieFrom(entry, c.at(entry).Z, length, tip)
+	if entry, depth, ok := c.entry(length, tip); ok {
+		return c.lieFrom(entry, depth, length, tip)
+	}
+	if c.over(Awash, length, tip) < 0 {
+		return l, c.dry()
 	}
 	depth := stat.Root(func(depth float64) float64 { return c.over(depth, length, tip) }, Awash, deepest, c.Tol*0.1)
 	return c.lieAt(depth, length, tip)
@@ -95,12 +98,13 @@ func (c *Climb) over(depth, length, tip float64) float64 {
 	return c.at(length).Z - depth - tip
 }
 
-// entry is the arc length at which the line leaves the water, by secants: how high its upper end then comes out falls
-// with it by about the sine of the angle there. It is false where the line rises and falls before.
-func (c *Climb) entry(length, tip float64) (float64, bool) {
+// entry is the arc length at which the line leaves the water, and the depth of the free end then, by secants: how high the
+// upper end comes out falls with it by about the sine of the angle there. It is false where there is no such place, or the
+// line rises and falls before.
+func (c *Climb) entry(length, tip float64) (s, depth float64, ok bool) {
 	low, high := 0., length // it comes out too high, and too low
 	y := c.at(length)
-	s := length - tip*y.Tension()/y.Tz
+	s = length - tip*y.Tension()/y.Tz
 	slope, last, lastMiss := 0., 0., 0.
 	for range 40 {
 		if !(s > low && s < high) {
@@ -109,7 +113,7 @@ func (c *Climb) entry(length, tip float64) (float64, bool) {
 		y = c.at(s)
 		top, _ := c.airOn(y, s, length, math.Inf(1))
 		miss := top.Z - y.Z - tip
-		if math.Abs(miss) <= c.Tol*0.1 {
+		if ok = math.Abs(miss) <= c.Tol*0.1; ok {
 			break
 		}
 		if miss > 0 {
@@ -126,10 +130,10 @@ func (c *Climb) entry(length, tip float64) (float64, bool) {
 	}
 	for i := range c.steps {
 		if st := &c.steps[i]; st.s < s && st.c[0].Z > y.Z {
-			return 0, false
+			return 0, 0, false
 		}
 	}
-	return s, true
+	return s, y.Z, ok && y.Z > Awash
 }
 
 // dry says why the free end does not get under water.
@@ -162,7 +166,7 @@ func (c *Climb) lieFrom(entry, depth, length, tip float64) (Lie, Fault) {
 	}
 	for i := range c.Base {
 		p := &c.Pieces[i]
-		if c.Base[i] > l.Entry && c.Base[i] < length && (p.Load != (Body{}) || len(p.Branches) > 0) {
+		if c.Base[i] > l.Entry && c.Base[i] < length && p.hangs() {
 			return l, InAir
 		}
 	}

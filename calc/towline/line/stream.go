@@ -14,7 +14,7 @@ type Stream struct {
 	layers  []Layer
 	yaw     float64 // rate of turn, rad/s; 0 on a straight course, and with it what follows
 	out     float64 // how much farther than the boat the line's free end is from the centre of the turn, m
-	Steps   int     // taken in it so far
+	Steps   *int    // taken so far, by all lines that share the count
 }
 
 // Turn sets the stream on a course.
@@ -167,7 +167,7 @@ func (s *Sea) Check(field string) error {
 
 // Stream is the water as a line meets it.
 func (s *Sea) Stream() *Stream {
-	return &Stream{Rho: s.Water.Density, Nu: s.Water.Viscosity, Speed: s.Speed, layers: s.Current}
+	return &Stream{Rho: s.Water.Density, Nu: s.Water.Viscosity, Speed: s.Speed, layers: s.Current, Steps: new(int)}
 }
 
 // CheckBottom asks for the depth of water.

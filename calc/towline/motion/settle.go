@@ -113,7 +113,7 @@ func (m *manoeuvre) follow(c *chain, s *towline.Setup, q *Settle) bool {
 				want := q.Rod.Rig.LeaderLength + q.Line.To
 				by := max(-q.Line.Rate*c.h, min(want-m.length, q.Line.Rate*c.h))
 				m.length += by
-				c.pay(by, &s.Main.Pieces[s.Main.PieceAt(m.length)])
+				c.pay(by, &s.Line().Pieces[s.Line().PieceAt(m.length)])
 			}
 			if !c.step(m.tip()) {
 				return false

@@ -7,7 +7,7 @@ import (
 	"wirewake/calc/towline"
 )
 
-var wantedNames = []string{"low", "high"}
+var wantedNames = []string{"low", "high", "speedLow", "speedHigh"}
 
 // Decode reads v from JSON.
 func (v *Wanted) Decode(r *codec.Reader) {
@@ -19,6 +19,10 @@ func (v *Wanted) Decode(r *codec.Reader) {
 			v.Low = r.Float()
 		case 1:
 			v.High = r.Float()
+		case 2:
+			v.SpeedLow = r.Float()
+		case 3:
+			v.SpeedHigh = r.Float()
 		}
 	}
 }
@@ -27,6 +31,8 @@ func (v *Wanted) Decode(r *codec.Reader) {
 func (v *Wanted) CheckFields(c *codec.Checker) {
 	c.Float("low", v.Low, 0, 500, "m")
 	c.Float("high", v.High, 0, 500, "m")
+	c.Float("speedLow", v.SpeedLow, 0, 10, "m/s")
+	c.Float("speedHigh", v.SpeedHigh, 0, 10, "m/s")
 }
 
 // Encode writes v as JSON.
@@ -34,15 +40,17 @@ func (v *Wanted) Encode(w *codec.Writer) {
 	w.Open()
 	w.Float("low", v.Low)
 	w.Float("high", v.High)
+	w.Float("speedLow", v.SpeedLow)
+	w.Float("speedHigh", v.SpeedHigh)
 	w.Close()
 }
 
-var spreadNames = []string{"sea", "wanted", "doubt", "rods"}
+var spreadNames = []string{"sea", "wanted", "doubt", "bottomDoubt", "tideDoubt", "caution", "step", "rods"}
 
 // Decode reads v from JSON.
 func (v *Spread) Decode(r *codec.Reader) {
-	*v = Spread{}
-	o := r.Object(spreadNames, 0x8)
+	*v = Spread{BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then", Step: 0.1133980925}
+	o := r.Object(spreadNames, 0x80)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -52,6 +60,14 @@ func (v *Spread) Decode(r *codec.Reader) {
 		case 2:
 			v.Doubt.Decode(r)
 		case 3:
+			v.BottomDoubt = r.Float()
+		case 4:
+			v.TideDoubt = r.Float()
+		case 5:
+			v.Caution = Caution(r.Text())
+		case 6:
+			v.Step = r.Float()
+		case 7:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -80,6 +96,10 @@ func (v *Spread) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
+	c.OneOf("caution", string(v.Caution), "keep clear", "a tick now and then", "along the bottom")
+	c.Float("step", v.Step, 0.005, 2, "kg")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
 	for i := range v.Rods {
@@ -99,6 +119,10 @@ func (v *Spread) Encode(w *codec.Writer) {
 	v.Wanted.Encode(w)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
+	w.Text("caution", string(v.Caution))
+	w.Float("step", v.Step)
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)
@@ -111,6 +135,7 @@ func (v *Spread) Encode(w *codec.Writer) {
 func (v *SpreadAnswer) Encode(w *codec.Writer) {
 	w.Open()
 	w.Float("aim", v.Aim)
+	w.Float("accepted", v.Accepted)
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)
@@ -130,8 +155,12 @@ func (v *RodAnswer) Encode(w *codec.Writer) {
 	v.Depth.Encode(w)
 	w.Name("offBottom")
 	v.OffBottom.Encode(w)
-	w.Float("astern", v.Astern)
+	w.Name("odds")
+	v.Odds.Encode(w)
 	w.Text("verdict", string(v.Verdict))
+	w.Bool("likely", v.Likely)
+	w.Bool("risky", v.Risky)
+	w.Float("astern", v.Astern)
 	w.OpenList("hangs")
 	for i := range v.Hangs {
 		v.Hangs[i].Encode(w)
@@ -154,6 +183,34 @@ func (v *RodAnswer) Encode(w *codec.Writer) {
 	v.Curve.Encode(w)
 	w.Name("branch")
 	v.Branch.Encode(w)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Advice) Encode(w *codec.Writer) {
+	w.Open()
+	w.OpenList("steps")
+	for i := range v.Steps {
+		v.Steps[i].Encode(w)
+	}
+	w.CloseList()
+	w.Text("why", string(v.Why))
+	w.Float("speed", v.Speed)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Step) Encode(w *codec.Writer) {
+	w.Open()
+	w.Text("do", string(v.Do))
+	w.Float("speed", v.Speed)
+	w.Float("lineOut", v.LineOut)
+	w.Float("weight", v.Weight)
+	w.Float("change", v.Change)
+	w.Float("backing", v.Backing)
+	w.Float("depth", v.Depth)
+	w.Name("odds")
+	v.Odds.Encode(w)
 	w.Close()
 }
 

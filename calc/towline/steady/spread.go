@@ -1,6 +1,7 @@
 package steady
 
 import (
+	"math"
 	"strconv"
 
 	"wirewake/calc/codec"
@@ -20,17 +21,16 @@ func SolveSpread(q Spread) (SpreadAnswer, error) {
 	if err := q.Sea.CheckBottom("sea"); err != nil {
 		return SpreadAnswer{}, err
 	}
-	if q.Wanted.High < q.Wanted.Low {
-		return SpreadAnswer{}, codec.Fault("wanted.high", "bandUpsideDown", "must not be below the lower edge of the band")
+	if err := q.Wanted.Check("wanted", q.Sea.Bottom); err != nil {
+		return SpreadAnswer{}, err
 	}
-	if q.Wanted.Low >= q.Sea.Bottom {
-		return SpreadAnswer{}, codec.Fault("wanted.low", "bandInBottom", "must be less than the depth of water")
-	}
-	answer := SpreadAnswer{Aim: q.Sea.Bottom - (q.Wanted.Low+q.Wanted.High)/2, Rods: make([]RodAnswer, len(q.Rods))}
-	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
+	c := counsel{target: q.Wanted.Target(q.Sea.Bottom, q.BottomDoubt, q.TideDoubt), wanted: &q.Wanted, accepted: q.Caution.Accepts(), step: q.Step}
+	answer := SpreadAnswer{Aim: c.target.Aim(), Accepted: c.accepted, Rods: make([]RodAnswer, len(q.Rods))}
+	s := towline.Setup{Doubt: q.Doubt}
 	for i := range q.Rods {
+		s.Sea = q.Sea
 		s.Take(q.Rods[i])
-		a, err := solveRod(&s, "rods["+strconv.Itoa(i)+"]", &q.Wanted, answer.Aim)
+		a, err := solveRod(&s, "rods["+strconv.Itoa(i)+"]", &c)
 		if err != nil {
 			a = RodAnswer{Trouble: &codec.ProblemsOf(err)[0]}
 		}
@@ -40,7 +40,7 @@ func SolveSpread(q Spread) (SpreadAnswer, error) {
 }
 
 // solveRod solves one rod. The values as given come first, then everything that needs the line solved again.
-func solveRod(s *towline.Setup, field string, wanted *Wanted, aim float64) (a RodAnswer, err error) {
+func solveRod(s *towline.Setup, field string, c *counsel) (a RodAnswer, err error) {
 	if err := s.Rod.Check(field); err != nil {
 		return a, err
 	}
@@ -56,25 +56,69 @@ func solveRod(s *towline.Setup, field string, wanted *Wanted, aim float64) (a Ro
 	}
 	a.Depth.Mid, a.Astern, a.Hangs, a.Curve, a.Branch = l.Depth, o.Astern, o.Hangs, o.Curve, o.Branch
 
-	if a.Advice, f = s.LineOutFor(aim); f == line.Fine {
-		a.Causes, f = s.Bands(s.Settle, o.Marks, &a.Depth, &a.Curve)
+	now := towline.Tried{LineOut: s.Rod.LineOut, Depth: l.Depth}
+	lowest, _ := l.Lowest()
+	a.Causes, now.Depths, f = s.Spread(nil, o.Marks, &a.Depth, lowest, &a.Curve)
+	if f == line.Fine {
+		now.Odds = now.Depths.Odds(&c.target)
+		a.OffBottom, a.Odds = c.target.OffBottom(a.Depth), now.Odds
+		a.Verdict, a.Likely = VerdictOf(now.Odds)
+		a.Risky = now.Odds.Touch > c.accepted
+		a.Advice, f = c.advise(s, now)
 	}
 	if f != line.Fine {
 		return a, f.At(field + ".lineOut")
 	}
-	a.OffBottom = a.Depth.Above(s.Sea.Bottom)
-	a.Verdict = wanted.judge(a.OffBottom.Mid, a.Touch != nil)
 	return a, nil
 }
 
-func (w *Wanted) judge(offBottom float64, touches bool) Verdict {
-	switch {
-	case touches || offBottom <= 0:
-		return OnBottom
-	case offBottom < w.Low:
-		return TooDeep
-	case offBottom > w.High:
-		return TooHigh
+// VerdictOf is the likeliest, and whether it is likelier than all others together. Of two as likely it is the worse one.
+func VerdictOf(o towline.Odds) (v Verdict, likely bool) {
+	v, best := OnBottom, o.Touch
+	for _, other := range []struct {
+		verdict Verdict
+		chance  float64
+	}{{TooDeep, o.Deep}, {TooHigh, o.High}, {InBand, o.InBand}} {
+		if other.chance > best {
+			v, best = other.verdict, other.chance
+		}
 	}
-	return InBand
+	return v, best > 0.5
+}
+
+// Accepts is the chance to touch that a caution accepts.
+func (c Caution) Accepts() float64 {
+	switch c {
+	case KeepClear:
+		return 0.05
+	case Along:
+		return 0.3
+	}
+	return 0.15
+}
+
+// Check is what the ranges of single fields cannot say.
+func (w *Wanted) Check(field string, bottom float64) error {
+	switch {
+	case w.High < w.Low:
+		return codec.Fault(field+".high", "bandUpsideDown", "must not be below the lower edge of the band")
+	case w.Low >= bottom:
+		return codec.Fault(field+".low", "bandInBottom", "must be less than the depth of water")
+	case w.SpeedHigh > 0 && w.SpeedHigh < w.SpeedLow:
+		return codec.Fault(field+".speedHigh", "speedsUpsideDown", "must not be below the lowest speed wanted")
+	}
+	return nil
+}
+
+// Speed is the speed through the water nearest to one that is wanted.
+func (w *Wanted) Speed(now float64) float64 {
+	if w.SpeedHigh > 0 {
+		now = min(now, w.SpeedHigh)
+	}
+	return max(now, w.SpeedLow)
+}
+
+// Target is the band over a bottom.
+func (w *Wanted) Target(bottom, bottomDoubt, tideDoubt float64) towline.Target {
+	return towline.Target{Bottom: bottom, Doubt: math.Hypot(bottomDoubt, tideDoubt), Low: w.Low, High: w.High}
 }

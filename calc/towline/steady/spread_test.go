@@ -32,18 +32,20 @@ func TestLearnedShiftsTheRig(t *testing.T) {
 	told.Rig.Leader.Ct *= math.Exp(-0.3)
 	told.Rig.Lure.DragArea *= math.Exp(0.4)
 	told.Rig.Lure.LiftArea += 2e-4
-	a, err := SolveSpread(Spread{Sea: sample.Sea(3.25), Wanted: Wanted{1, 3}, Rods: []towline.Rod{rod, told}})
+	a, err := SolveSpread(Spread{Caution: NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 1, High: 3}, Rods: []towline.Rod{rod, told}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	expect.Near(t, "depth", a.Rods[0].Depth.Mid, a.Rods[1].Depth.Mid, 1e-12)
 	expect.Near(t, "astern", a.Rods[0].Astern, a.Rods[1].Astern, 1e-12)
-	expect.Near(t, "advice", a.Rods[0].Advice.LineOut, a.Rods[1].Advice.LineOut, 1e-12)
+	if len(a.Rods[0].Advice.Steps) != 1 || len(a.Rods[1].Advice.Steps) != 1 || a.Rods[0].Advice.Steps[0].LineOut != a.Rods[1].Advice.Steps[0].LineOut {
+		t.Errorf("advice %+v, told %+v", a.Rods[0].Advice, a.Rods[1].Advice)
+	}
 	if d := a.Rods[0].Depth; d.Low != d.Mid || d.High != d.Mid {
 		t.Errorf("no doubt left but a band: %+v", d)
 	}
 }
 
 func testSpread(rods int) Spread {
-	return Spread{Sea: sample.Sea(3.25), Wanted: Wanted{3 * unit.Foot, 10 * unit.Foot}, Doubt: sample.Doubt, Rods: sample.Rods(rods)}
+	return Spread{Caution: NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: sample.Doubt, Rods: sample.Rods(rods)}
 }

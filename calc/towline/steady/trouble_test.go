@@ -53,7 +53,7 @@ func TestTroubleStaysWithItsRod(t *testing.T) {
 }
 
 func TestWantedBandMustMakeSense(t *testing.T) {
-	for field, wanted := range map[string]Wanted{"wanted.high": {3, 1}, "wanted.low": {30, 40}} {
+	for field, wanted := range map[string]Wanted{"wanted.high": {Low: 3, High: 1}, "wanted.low": {Low: 30, High: 40}, "wanted.speedHigh": {Low: 1, High: 3, SpeedLow: 1.8, SpeedHigh: 1.5}} {
 		q := testSpread(1)
 		q.Wanted = wanted
 		_, err := SolveSpread(q)

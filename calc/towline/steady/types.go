@@ -6,32 +6,54 @@ import (
 	"wirewake/calc/towline/line"
 )
 
-// Wanted is the band above the bottom in which the lures should ride.
+// Wanted is the band above the bottom in which the lures should ride, and how fast they should go.
 type Wanted struct {
 	// Low and High are distances off the bottom.
 	Low  float64 `json:"low" unit:"m" range:"0,500"`
 	High float64 `json:"high" unit:"m" range:"0,500"`
+	// SpeedLow and SpeedHigh bound the speed through the water; 0 for no bound.
+	SpeedLow  float64 `json:"speedLow" unit:"m/s" range:"0,10" default:"0"`
+	SpeedHigh float64 `json:"speedHigh" unit:"m/s" range:"0,10" default:"0"`
 }
+
+// Caution is what chance to touch the skipper accepts for a better chance in the band. A touch can cost the spoon.
+type Caution string
+
+// The cautions: up to 5, 15 and 30 %, judgements.
+const (
+	KeepClear  Caution = "keep clear"
+	NowAndThen Caution = "a tick now and then"
+	Along      Caution = "along the bottom"
+)
 
 // Spread is all rods as they are set now.
 type Spread struct {
 	Sea    line.Sea      `json:"sea"`
 	Wanted Wanted        `json:"wanted"`
 	Doubt  towline.Doubt `json:"doubt"`
-	Rods   []towline.Rod `json:"rods" count:"1,8"`
+	// BottomDoubt is one standard deviation of the depth of water under the lowest part of a line, as the bottom is uneven
+	// and the sounder is off; TideDoubt of what the tide has changed of it since.
+	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	Caution     Caution `json:"caution" default:"a tick now and then"`
+	// Step is the difference between the drails or sinkers sold, for the advice. Default: 4 oz.
+	Step float64       `json:"step" unit:"kg" range:"0.005,2" default:"0.1133980925"`
+	Rods []towline.Rod `json:"rods" count:"1,8"`
 }
 
 // SpreadAnswer has one answer for each rod, in the order of the request.
 type SpreadAnswer struct {
 	// Aim is the depth of the middle of the wanted band.
-	Aim  float64     `json:"aim" unit:"m"`
-	Rods []RodAnswer `json:"rods"`
+	Aim float64 `json:"aim" unit:"m"`
+	// Accepted is the chance to touch that the caution accepts.
+	Accepted float64     `json:"accepted"`
+	Rods     []RodAnswer `json:"rods"`
 }
 
-// Verdict says where a lure rides against the wanted band.
+// Verdict says where a lure rides against the wanted band, most likely.
 type Verdict string
 
-// The verdicts. OnBottom goes before the others: the free shape would lie on the bottom.
+// The verdicts, as the odds have them.
 const (
 	InBand   Verdict = "in the band"
 	TooHigh  Verdict = "too high"
@@ -45,23 +67,67 @@ type RodAnswer struct {
 	Trouble *codec.Problem `json:"trouble" optional:"yes"`
 	// Depth of the lure below the surface.
 	Depth towline.Band `json:"depth"`
-	// OffBottom is how far the lure rides above the bottom; negative: it would lie on it.
+	// OffBottom is how far the lure rides above the bottom, with the doubt of the bottom in its band; negative: it would lie
+	// on it.
 	OffBottom towline.Band `json:"offBottom"`
-	// Astern is the lure's horizontal distance behind the rod tip.
-	Astern  float64 `json:"astern" unit:"m"`
+	// Odds are the chances of what it does, from the same distribution as the band.
+	Odds towline.Odds `json:"odds"`
+	// Verdict is the likeliest of them; Likely says that it is more likely than all the others together, Risky that the
+	// chance to touch is greater than the caution accepts.
 	Verdict Verdict `json:"verdict"`
+	Likely  bool    `json:"likely"`
+	Risky   bool    `json:"risky"`
+	// Astern is the lure's horizontal distance behind the rod tip.
+	Astern float64 `json:"astern" unit:"m"`
 	// Hangs are the drails from the lure up, then the sinker.
 	Hangs []towline.Hang `json:"hangs"`
 	Tip   line.Tip       `json:"tip"`
-	// Touch is where the line would first lie on the bottom.
+	// Touch is where the line would first lie on the bottom, inputs as given.
 	Touch *line.Touch `json:"touch" optional:"yes"`
 	// Causes of the band, largest share of the variance first; causes without doubt are left out.
 	Causes []towline.CauseShare `json:"causes"`
-	// Advice is how to bring the lure to the middle of the wanted band.
-	Advice towline.LineOutAnswer `json:"advice"`
+	Advice Advice               `json:"advice"`
 	// Curve runs from the lure to the rod tip, with the band of its depth; Branch is the dropper, from the sinker up.
 	Curve  towline.Curve `json:"curve"`
 	Branch towline.Curve `json:"branch"`
+}
+
+// Do is what to change.
+type Do string
+
+// The things to change, in the order of advice.
+const (
+	DoSpeed  Do = "speed"
+	DoLine   Do = "line"
+	DoWeight Do = "weight"
+)
+
+// Advice is what to change for the best chance in the band, the chance to touch accepted: first the speed, where it is
+// outside the wanted one, then the line, then the weight, where no line will do.
+type Advice struct {
+	// Steps in their order, each with those before it taken; none: leave it as it is.
+	Steps []Step `json:"steps"`
+	// Why no line out brings the middle of the depth to the middle of the band, at the wanted speed and with the weight on;
+	// empty where one does. Speed is one that would, with the line of the steps; else 0.
+	Why   towline.Why `json:"why"`
+	Speed float64     `json:"speed" unit:"m/s"`
+}
+
+// Step is one thing to change, and what then is.
+type Step struct {
+	Do Do `json:"do"`
+	// Speed through the water, LineOut, and the mass of all drails, or of the sinker of a three-way, after this step. With
+	// another weight goes another line out.
+	Speed   float64 `json:"speed" unit:"m/s"`
+	LineOut float64 `json:"lineOut" unit:"m"`
+	Weight  float64 `json:"weight" unit:"kg"`
+	// Change of the line out against what is out now; positive: let out. Backing is how much of the backing goes out, past
+	// the end of the wire; 0 for none.
+	Change  float64 `json:"change" unit:"m"`
+	Backing float64 `json:"backing" unit:"m"`
+	// Depth of the lure then, inputs as given, and the odds.
+	Depth float64      `json:"depth" unit:"m"`
+	Odds  towline.Odds `json:"odds"`
 }
 
 // LineOutQuery asks for the line out that brings one rod's lure to a depth.

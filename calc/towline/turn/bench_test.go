@@ -14,7 +14,7 @@ import (
 // The spread of eight rods in a turn, with bands and the closest pass, beside the same on a straight course.
 func BenchmarkTurn(b *testing.B) {
 	q := testTurn(8, Port, 60)
-	straight := steady.Spread{Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: sample.Rods(8)}
+	straight := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: sample.Rods(8)}
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := SolveTurn(q); err != nil {

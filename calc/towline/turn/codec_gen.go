@@ -101,12 +101,12 @@ func (v *CircleSection) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var turnNames = []string{"sea", "toward", "radius", "doubt", "rods"}
+var turnNames = []string{"sea", "toward", "radius", "doubt", "bottomDoubt", "tideDoubt", "rods"}
 
 // Decode reads v from JSON.
 func (v *Turn) Decode(r *codec.Reader) {
-	*v = Turn{Toward: "port"}
-	o := r.Object(turnNames, 0x14)
+	*v = Turn{Toward: "port", BottomDoubt: 0.3, TideDoubt: 0.3}
+	o := r.Object(turnNames, 0x44)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -118,6 +118,10 @@ func (v *Turn) Decode(r *codec.Reader) {
 		case 3:
 			v.Doubt.Decode(r)
 		case 4:
+			v.BottomDoubt = r.Float()
+		case 5:
+			v.TideDoubt = r.Float()
+		case 6:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -142,6 +146,8 @@ func (v *Turn) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
 	for i := range v.Rods {
@@ -161,6 +167,8 @@ func (v *Turn) Encode(w *codec.Writer) {
 	w.Float("radius", v.Radius)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)

@@ -25,10 +25,11 @@ func SolveTurn(q Turn) (TurnAnswer, error) {
 	a := TurnAnswer{Rods: make([]TurnRod, len(q.Rods))}
 	a.Quarter, a.Whole = timesOf(q.Radius, q.Sea.Speed)
 	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
+	target := towline.Target{Bottom: q.Sea.Bottom, Doubt: math.Hypot(q.BottomDoubt, q.TideDoubt)}
 	var runs []run
 	for i := range q.Rods {
 		s.Take(q.Rods[i])
-		r, err := inTurn(&s, "rods["+strconv.Itoa(i)+"]", q.Toward, curve)
+		r, err := inTurn(&s, "rods["+strconv.Itoa(i)+"]", q.Toward, curve, &target)
 		if err != nil {
 			r = TurnRod{Trouble: &codec.ProblemsOf(err)[0], Hold: Holds}
 		}
@@ -64,7 +65,7 @@ func Enter(s *towline.Setup, field string, toward Side) (*bend, error) {
 	return b, nil
 }
 
-func inTurn(s *towline.Setup, field string, toward Side, curve float64) (a TurnRod, err error) {
+func inTurn(s *towline.Setup, field string, toward Side, curve float64, target *towline.Target) (a TurnRod, err error) {
 	b, err := Enter(s, field, toward)
 	if err != nil {
 		return a, err
@@ -92,7 +93,7 @@ func inTurn(s *towline.Setup, field string, toward Side, curve float64) (a TurnR
 		return a, f.At(field + ".lineOut")
 	}
 	if s.Sea.Bottom > 0 {
-		a.OffBottom = a.Depth.Above(s.Sea.Bottom)
+		a.OffBottom = target.OffBottom(a.Depth)
 	}
 	return a, nil
 }

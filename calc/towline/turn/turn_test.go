@@ -93,7 +93,7 @@ func TestPortAndStarboard(t *testing.T) {
 
 // A turn of no curve is the straight tow, band and all.
 func TestTurnOfNoCurve(t *testing.T) {
-	straight, err := steady.SolveSpread(steady.Spread{Sea: sample.Sea(3.25), Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: sample.Rods(4)})
+	straight, err := steady.SolveSpread(steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: sample.Rods(4)})
 	if err != nil {
 		t.Fatal(err)
 	}

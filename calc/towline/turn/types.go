@@ -78,7 +78,10 @@ type Turn struct {
 	// Radius of the boat's path through the water; 0 for a straight course.
 	Radius float64       `json:"radius" unit:"m" range:"0,100000"`
 	Doubt  towline.Doubt `json:"doubt"`
-	Rods   []towline.Rod `json:"rods" count:"1,8"`
+	// BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since.
+	BottomDoubt float64       `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64       `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	Rods        []towline.Rod `json:"rods" count:"1,8"`
 }
 
 // TurnAnswer has one answer for each rod, in the order of the request.
@@ -101,7 +104,7 @@ type TurnRod struct {
 	Straight float64 `json:"straight" unit:"m"`
 	// Depth of the lure in the turn.
 	Depth towline.Band `json:"depth"`
-	// OffBottom is how far the lure rides above the bottom; all 0 without a bottom.
+	// OffBottom is how far the lure rides above the bottom, with the doubt of the bottom in its band; all 0 without a bottom.
 	OffBottom towline.Band `json:"offBottom"`
 	// Lowest is the depth of the deepest of lure, drails, join and sinker, and LowestPart which it is.
 	Lowest     float64 `json:"lowest" unit:"m"`

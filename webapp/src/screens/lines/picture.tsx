@@ -11,6 +11,7 @@ import { placeName } from "../../state/gear/names";
 import { answerFor, type Solved, select, selectedId, solved } from "../../state/spread/solved";
 import type { Rod } from "../../state/spread/spread";
 import { readouts } from "./rods";
+import { verdictWords } from "./verdict";
 import { area, depthMarks, path, spaced, type View, viewOf } from "./view";
 import { depthWords, offBottomWords } from "./words";
 
@@ -121,9 +122,9 @@ interface TowedProps {
 
 /** One line: its band, the line itself, dropper, drails, lure and number. */
 function Towed({ answer, number, tag, view, chosen }: TowedProps) {
-  const { curve, branch, hangs, astern, depth, verdict } = answer;
+  const { curve, branch, hangs, astern, depth, verdict, likely } = answer;
   const { x, y } = view;
-  const kind = verdict === "in the band" ? "good" : verdict === "on the bottom" ? "alarm" : "off";
+  const kind = verdict === "in the band" && likely ? "good" : verdict === "on the bottom" ? "alarm" : "off";
   return (
     <g class={`towed ${kind}${chosen ? " chosen" : ""}`}>
       {curve.low.length > 0 && <path class="doubt" d={area(view, curve.astern, curve.low, curve.high)} />}
@@ -184,7 +185,7 @@ function spoken(now: Solved, rod: Rod): string {
     nameOf(rod),
     depthWords(answer),
     offBottomWords(answer),
-    text.lines.verdicts[answer.verdict],
+    verdictWords(answer),
   );
 }
 

@@ -70,7 +70,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
   const rig = pick(gear.value.rigs, rod.rig);
   const isSelected = selectedId.value === rod.id;
   const place = placeName(pick(gear.value.places, rod.place));
-  const off = answer !== undefined && answer.verdict !== "in the band";
+  const off = answer !== undefined && (answer.verdict !== "in the band" || answer.advice.steps.length > 0);
   return (
     <li class={isSelected ? "rod selected" : "rod"}>
       <button

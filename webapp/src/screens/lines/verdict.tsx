@@ -13,10 +13,15 @@ const marks: { [V in Verdict]: { kind: string; Icon: ComponentType } } = {
 
 export function VerdictMark({ answer }: { answer: RodAnswer }) {
   const { kind, Icon } = answer.trouble ? { kind: "off", Icon: Question } : marks[answer.verdict];
+  const words = answer.trouble ? text.lines.noAnswer : verdictWords(answer);
   return (
-    <span class={`verdict ${kind}`}>
+    <span class={`verdict ${answer.likely || kind !== "good" ? kind : "off"}`}>
       <Icon />
-      {answer.trouble ? text.lines.noAnswer : text.lines.verdicts[answer.verdict]}
+      {words}
     </span>
   );
 }
+
+/** In the band, or perhaps: where it is no likelier than all else together. */
+export const verdictWords = ({ verdict, likely }: RodAnswer): string =>
+  likely ? text.lines.verdicts[verdict] : text.lines.perhaps(text.lines.verdicts[verdict].toLowerCase());

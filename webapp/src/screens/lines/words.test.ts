@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import type { RodAnswer } from "../../base/desk/types/towline.gen";
+import type { Advice, RodAnswer, Step } from "../../base/desk/types/towline.gen";
 import { settings } from "../../base/units/settings";
 import type { Rig } from "../../state/gear/gear";
 import { adviceWords, causeWords, depthWords, offBottomWords } from "./words";
@@ -13,7 +13,8 @@ const answer = (over: Partial<RodAnswer> = {}) =>
     depth: { low: 30 * ft, mid: 34 * ft, high: 38 * ft },
     offBottom: { low: 7 * ft, mid: 11 * ft, high: 15 * ft },
     verdict: "too high",
-    advice: { why: "", lineOut: 235 * ft, change: 35 * ft, depth: 38 * ft, speed: 0 },
+    likely: true,
+    advice: { why: "", speed: 0, steps: [] },
     causes: [],
     ...over,
   }) as RodAnswer;
@@ -47,35 +48,68 @@ describe("depth", () => {
 });
 
 describe("what to do", () => {
-  const advise = (advice: Partial<RodAnswer["advice"]>, over: Partial<RodAnswer> = {}) =>
-    plain(adviceWords(answer({ ...over, advice: { ...answer().advice, ...advice } }), rig));
+  const step = (over: Partial<Step>): Step =>
+    ({
+      do: "line",
+      speed: 1.7,
+      lineOut: 235 * ft,
+      weight: 0.2,
+      change: 0,
+      backing: 0,
+      depth: 38 * ft,
+      ...over,
+    }) as Step;
+  const advise = (steps: Partial<Step>[], advice: Partial<Advice> = {}, over: Partial<RodAnswer> = {}) =>
+    plain(
+      adviceWords(
+        answer({ ...over, advice: { ...answer().advice, ...advice, steps: steps.map(step) } }),
+        rig,
+      ),
+    );
 
   it("lets out and takes in, in steps one can measure", () => {
-    expect(advise({ change: 36.2 * ft })).toBe("Let out 35 ft more");
-    expect(advise({ change: -12 * ft })).toBe("Take in 10 ft");
-    expect(advise({ change: -1.7 * ft })).toBe("Take in 2 ft");
+    expect(advise([{ change: 36.2 * ft }])).toBe("Let out 35 ft more");
+    expect(advise([{ change: -12 * ft }])).toBe("Take in 10 ft");
+    expect(advise([{ change: -1.7 * ft }])).toBe("Take in 2 ft");
   });
 
-  it("leaves alone what is in the band", () => {
-    expect(advise({ change: 3 * ft }, { verdict: "in the band" })).toBe("Good as it is");
+  it("says so when backing goes out", () => {
+    expect(advise([{ change: 60 * ft, backing: 20 * ft }])).toBe(
+      "Let out 60 ft more: 20 ft of backing goes out",
+    );
+  });
+
+  it("has the speed put right first", () => {
+    expect(advise([{ do: "speed", speed: 3 * kn }, { change: 36 * ft }])).toBe("First go 3.0 kn");
+  });
+
+  it("tells the weight where the line is right", () => {
+    expect(advise([{ do: "weight", weight: 0.34, lineOut: 200 * ft }])).toBe("Put on 12 oz, with 200 ft out");
+  });
+
+  it("leaves alone what is in the band, and what no line out makes better", () => {
+    expect(advise([], {}, { verdict: "in the band" })).toBe("Good as it is");
+    expect(advise([])).toBe("No line out does better");
   });
 
   it("says how far all the line goes, and what else would do", () => {
     const why = "deeper than all the line aboard can bring it";
-    expect(advise({ why, depth: 41 * ft, speed: 2.8 * kn })).toBe(
+    expect(advise([{ depth: 41 * ft }], { why, speed: 2.8 * kn })).toBe(
       "Even all 300 ft of wire and 150 ft of backing reach only 41 ft: add weight or slow to 2.8 kn",
     );
-    expect(advise({ why, depth: 41 * ft, speed: 0 })).not.toContain("slow");
+    expect(advise([{ depth: 41 * ft }], { why })).not.toContain("slow");
   });
 
   it("says so when even the shortest line is too deep", () => {
     const why = "even the shortest line runs deeper";
-    expect(advise({ why, lineOut: 1, depth: 41 * ft, speed: 4.1 * kn })).toContain("speed up to 4.1 kn");
+    expect(advise([{ lineOut: 1, depth: 41 * ft }], { why, speed: 4.1 * kn })).toContain(
+      "speed up to 4.1 kn",
+    );
   });
 
   it("tells a trouble in the person's units", () => {
     const trouble = { field: "rods[0].lineOut", code: "range", text: "", min: 1, max: 450 * ft } as const;
-    expect(advise({}, { trouble })).toContain("from 3.3 to 450 ft");
+    expect(advise([], {}, { trouble })).toContain("from 3.3 to 450 ft");
   });
 });
 

@@ -24,20 +24,30 @@ export function offBottomWords({ offBottom }: Pick<RodAnswer, "offBottom">): str
   return offBottom.low <= 0 ? text.lines.mayTouch(distance) : text.lines.offBottom(distance);
 }
 
-/** What to do about this rod, in one sentence. */
+/** What to do about this rod, in one sentence: the first step of the advice, and why no line will do. */
 export function adviceWords(answer: RodAnswer, rig: Rig): string {
   const t = text.lines.advice;
   if (answer.trouble) return `${text.lines.dials.lineOut}: ${sayProblem(answer.trouble, "line")}`;
-  const { why, change, depth, speed, lineOut } = answer.advice;
-  if (answer.verdict === "in the band") return t.leave;
-  if (why === "") return change > 0 ? t.letOut(lineAmount(change)) : t.takeIn(lineAmount(-change));
-  const reached = asSureAs("depth", depth, answer.depth);
-  const at = speed > 0 ? about("speed", speed, 0.1) : undefined;
-  if (why === "deeper than all the line aboard can bring it") {
-    const backing = rig.backingLength > 0 ? amount("line", rig.backingLength) : undefined;
-    return t.notDeepEnough(amount("line", rig.wireLength), backing, reached, at);
+  const { steps, why, speed } = answer.advice;
+  const [first] = steps;
+  if (first?.do === "speed") return t.goAt(about("speed", first.speed, 0.1));
+  const line = steps.find((step) => step.do === "line");
+  const weight = steps.find((step) => step.do === "weight");
+  if (why !== "") {
+    const reached = asSureAs("depth", line?.depth ?? answer.depth.mid, answer.depth);
+    const at = speed > 0 ? about("speed", speed, 0.1) : undefined;
+    if (why === "deeper than all the line aboard can bring it") {
+      const backing = rig.backingLength > 0 ? amount("line", rig.backingLength) : undefined;
+      return t.notDeepEnough(amount("line", rig.wireLength), backing, reached, at);
+    }
+    if (line) return t.notHighEnough(lineAmount(line.lineOut), reached, at);
   }
-  return t.notHighEnough(lineAmount(lineOut), reached, at);
+  if (line) {
+    const said = line.change > 0 ? t.letOut(lineAmount(line.change)) : t.takeIn(lineAmount(-line.change));
+    return line.backing > 0 ? t.backing(said, lineAmount(line.backing)) : said;
+  }
+  if (weight) return t.weight(amount("weight", weight.weight), lineAmount(weight.lineOut));
+  return answer.verdict === "in the band" ? t.leave : t.best;
 }
 
 /** Why the band is as wide as it is: the one or two largest causes. */

@@ -3,6 +3,16 @@
 import type { Problem } from "./codec.gen";
 import type * as towline from "./towline.gen";
 
+/**
+ * Order says why the lines are not in the order of practice: the farther outboard the farther astern, the inner ones no
+ * lighter than the outer.
+ */
+export type Order =
+  | ""
+  | "there are not the drails for it aboard"
+  | "an outer rod has too little line for it"
+  | "in that order some would miss the band or touch";
+
 /** Stock is drails of one mass. */
 export interface Stock {
   /** Unit: kg. From 0.001 to 5. */
@@ -16,6 +26,12 @@ export interface Query {
   sea: towline.Sea;
   wanted: towline.Wanted;
   doubt?: towline.Doubt;
+  /** BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since. Unit: m. From 0 to 10. When absent: 0.3. */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
+  /** Caution is what chance to touch is accepted. When absent: a tick now and then. */
+  caution?: towline.Caution;
   /** Rods where they stand, with what is on their reels. Their drails and line out are what is asked for. 1 to 8 entries. */
   rods: towline.Rod[];
   /** Drails aboard. 0 to 10 entries. */
@@ -45,19 +61,31 @@ export interface Setting {
   trouble?: Problem;
   /** Aboard: the rod stays aboard, because there are too few hands. */
   aboard: boolean;
-  /** Drail is the mass of the drail at the join of wire and leader; 0 for none. Unit: kg. */
+  /** Drail is the mass of the drail at the join of wire and leader; 0 for none, as on a three-way. Unit: kg. */
   drail: number;
   /** Unit: m. */
   lineOut: number;
-  /** Why the wanted depth is not reached; empty when it is. Speed is one that would reach it with this drail, 0 for none. */
+  /** Backing is how much of the backing goes out, past the end of the wire; 0 for none. Unit: m. */
+  backing: number;
+  /**
+   * Why the depth that is best is not reached; empty when it is. Speed is one that would bring the lure to the middle of the
+   * band with this drail, 0 for none.
+   */
   why: towline.Why;
   /** Unit: m/s. */
   speed: number;
-  /** Moved is how much deeper than the middle of the band the lure is aimed, to keep its distance from others. Unit: m. */
+  /**
+   * Moved is how much deeper than the middle of the band the lure is aimed: higher, so that it touches no oftener than is
+   * accepted, or to keep its distance from others. Unit: m.
+   */
   moved: number;
   depth: towline.Band;
   offBottom: towline.Band;
+  /** Odds, Verdict, Likely and Risky are as in the answer for a spread. */
+  odds: towline.Odds;
   verdict: towline.Verdict;
+  likely: boolean;
+  risky: boolean;
   /** Astern is how far the lure is behind the boat's steering point. Unit: m. */
   astern: number;
   /** Beside: it rides closer to the lure ahead of or behind it than wanted. */
@@ -95,8 +123,17 @@ export interface Turn {
 
 /** Answer is the plan. */
 export interface Answer {
-  /** Aim is the depth of the middle of the wanted band. Unit: m. */
+  /**
+   * Aim is the depth of the middle of the wanted band, Speed the speed through the water that the plan is for: that of the
+   * sea, or the nearest that is wanted. Unit: m.
+   */
   aim: number;
+  /** Unit: m/s. */
+  speed: number;
+  /** Accepted is the chance to touch that the caution accepts. */
+  accepted: number;
+  /** Order is why the order of practice is not kept; empty when it is. */
+  order: Order;
   /** Settings in the order of the rods. */
   settings: Setting[];
   /** Out is the order of letting out, by index; they come in the other way round, as In says. */
@@ -117,6 +154,9 @@ export const limits = {
     number: { min: 0, max: 20 },
   },
   Query: {
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    caution: { default: "a tick now and then" },
     rods: { fewest: 1, most: 8 },
     drails: { fewest: 0, most: 10 },
     step: { min: 0.005, max: 2, unit: "kg", default: 0.1133980925 },

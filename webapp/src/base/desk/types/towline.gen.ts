@@ -160,10 +160,23 @@ export type Why =
   | ""
   | "deeper than all the line aboard can bring it"
   | "even the shortest line runs deeper"
+  | "with less line a weight or the join would hang out of the water"
   | "deeper already without any more weight"
   | "not reached with the heaviest weight allowed"
   | "stays clear of the bottom at every speed"
   | "lies on the bottom at every speed";
+
+/** Odds are the chances of what a rod does. Together they are 1. */
+export interface Odds {
+  /** High: the lure rides above the wanted band. */
+  high: number;
+  /** InBand: it rides in the band, and nothing touches. */
+  inBand: number;
+  /** Deep: it rides below the band, and nothing touches. */
+  deep: number;
+  /** Touch: the lowest part of the line is down at the bottom. */
+  touch: number;
+}
 
 /** Line is a kind of fishing line. */
 export interface Line {
@@ -358,19 +371,35 @@ export interface LineOutAnswer {
   speed: number;
 }
 
-/** Verdict says where a lure rides against the wanted band. */
+/** Caution is what chance to touch the skipper accepts for a better chance in the band. A touch can cost the spoon. */
+export type Caution =
+  | "keep clear"
+  | "a tick now and then"
+  | "along the bottom";
+
+/** Verdict says where a lure rides against the wanted band, most likely. */
 export type Verdict =
   | "in the band"
   | "too high"
   | "too deep"
   | "on the bottom";
 
-/** Wanted is the band above the bottom in which the lures should ride. */
+/** Do is what to change. */
+export type Do =
+  | "speed"
+  | "line"
+  | "weight";
+
+/** Wanted is the band above the bottom in which the lures should ride, and how fast they should go. */
 export interface Wanted {
   /** Low and High are distances off the bottom. Unit: m. From 0 to 500. */
   low: number;
   /** Unit: m. From 0 to 500. */
   high: number;
+  /** SpeedLow and SpeedHigh bound the speed through the water; 0 for no bound. Unit: m/s. From 0 to 10. When absent: 0. */
+  speedLow?: number;
+  /** Unit: m/s. From 0 to 10. When absent: 0. */
+  speedHigh?: number;
 }
 
 /** Spread is all rods as they are set now. */
@@ -378,6 +407,17 @@ export interface Spread {
   sea: Sea;
   wanted: Wanted;
   doubt?: Doubt;
+  /**
+   * BottomDoubt is one standard deviation of the depth of water under the lowest part of a line, as the bottom is uneven
+   * and the sounder is off; TideDoubt of what the tide has changed of it since. Unit: m. From 0 to 10. When absent: 0.3.
+   */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
+  /** When absent: a tick now and then. */
+  caution?: Caution;
+  /** Step is the difference between the drails or sinkers sold, for the advice. Default: 4 oz. Unit: kg. From 0.005 to 2. When absent: 0.1133980925. */
+  step?: number;
   /** 1 to 8 entries. */
   rods: Rod[];
 }
@@ -386,6 +426,8 @@ export interface Spread {
 export interface SpreadAnswer {
   /** Aim is the depth of the middle of the wanted band. Unit: m. */
   aim: number;
+  /** Accepted is the chance to touch that the caution accepts. */
+  accepted: number;
   rods: RodAnswer[];
 }
 
@@ -395,23 +437,73 @@ export interface RodAnswer {
   trouble?: Problem;
   /** Depth of the lure below the surface. */
   depth: Band;
-  /** OffBottom is how far the lure rides above the bottom; negative: it would lie on it. */
+  /**
+   * OffBottom is how far the lure rides above the bottom, with the doubt of the bottom in its band; negative: it would lie
+   * on it.
+   */
   offBottom: Band;
+  /** Odds are the chances of what it does, from the same distribution as the band. */
+  odds: Odds;
+  /**
+   * Verdict is the likeliest of them; Likely says that it is more likely than all the others together, Risky that the
+   * chance to touch is greater than the caution accepts.
+   */
+  verdict: Verdict;
+  likely: boolean;
+  risky: boolean;
   /** Astern is the lure's horizontal distance behind the rod tip. Unit: m. */
   astern: number;
-  verdict: Verdict;
   /** Hangs are the drails from the lure up, then the sinker. */
   hangs: Hang[];
   tip: Tip;
-  /** Touch is where the line would first lie on the bottom. */
+  /** Touch is where the line would first lie on the bottom, inputs as given. */
   touch?: Touch;
   /** Causes of the band, largest share of the variance first; causes without doubt are left out. */
   causes: CauseShare[];
-  /** Advice is how to bring the lure to the middle of the wanted band. */
-  advice: LineOutAnswer;
+  advice: Advice;
   /** Curve runs from the lure to the rod tip, with the band of its depth; Branch is the dropper, from the sinker up. */
   curve: Curve;
   branch: Curve;
+}
+
+/**
+ * Advice is what to change for the best chance in the band, the chance to touch accepted: first the speed, where it is
+ * outside the wanted one, then the line, then the weight, where no line will do.
+ */
+export interface Advice {
+  /** Steps in their order, each with those before it taken; none: leave it as it is. */
+  steps: Step[];
+  /**
+   * Why no line out brings the middle of the depth to the middle of the band, at the wanted speed and with the weight on;
+   * empty where one does. Speed is one that would, with the line of the steps; else 0.
+   */
+  why: Why;
+  /** Unit: m/s. */
+  speed: number;
+}
+
+/** Step is one thing to change, and what then is. */
+export interface Step {
+  do: Do;
+  /**
+   * Speed through the water, LineOut, and the mass of all drails, or of the sinker of a three-way, after this step. With
+   * another weight goes another line out. Unit: m/s.
+   */
+  speed: number;
+  /** Unit: m. */
+  lineOut: number;
+  /** Unit: kg. */
+  weight: number;
+  /**
+   * Change of the line out against what is out now; positive: let out. Backing is how much of the backing goes out, past
+   * the end of the wire; 0 for none. Unit: m.
+   */
+  change: number;
+  /** Unit: m. */
+  backing: number;
+  /** Depth of the lure then, inputs as given, and the odds. Unit: m. */
+  depth: number;
+  odds: Odds;
 }
 
 /** LineOutQuery asks for the line out that brings one rod's lure to a depth. */
@@ -618,6 +710,10 @@ export interface Turn {
   /** Radius of the boat's path through the water; 0 for a straight course. Unit: m. From 0 to 100000. */
   radius: number;
   doubt?: Doubt;
+  /** BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since. Unit: m. From 0 to 10. When absent: 0.3. */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
   /** 1 to 8 entries. */
   rods: Rod[];
 }
@@ -643,7 +739,7 @@ export interface TurnRod {
   straight: number;
   /** Depth of the lure in the turn. */
   depth: Band;
-  /** OffBottom is how far the lure rides above the bottom; all 0 without a bottom. */
+  /** OffBottom is how far the lure rides above the bottom, with the doubt of the bottom in its band; all 0 without a bottom. */
   offBottom: Band;
   /** Lowest is the depth of the deepest of lure, drails, join and sinker, and LowestPart which it is. Unit: m. */
   lowest: number;
@@ -893,8 +989,14 @@ export const limits = {
   Wanted: {
     low: { min: 0, max: 500, unit: "m" },
     high: { min: 0, max: 500, unit: "m" },
+    speedLow: { min: 0, max: 10, unit: "m/s", default: 0 },
+    speedHigh: { min: 0, max: 10, unit: "m/s", default: 0 },
   },
   Spread: {
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    caution: { default: "a tick now and then" },
+    step: { min: 0.005, max: 2, unit: "kg", default: 0.1133980925 },
     rods: { fewest: 1, most: 8 },
   },
   LineOutQuery: {
@@ -927,6 +1029,8 @@ export const limits = {
   Turn: {
     toward: { default: "port" },
     radius: { min: 0, max: 100000, unit: "m" },
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     rods: { fewest: 1, most: 8 },
   },
   Tightest: {

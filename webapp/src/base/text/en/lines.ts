@@ -34,6 +34,7 @@ export const lines = {
       "too deep": "Too deep",
       "on the bottom": "On the bottom",
     } satisfies { [V in Verdict]: string },
+    perhaps: (verdict: string) => `Perhaps ${verdict}`,
     offBottom: (distance: string) => `${distance} off bottom`,
     mayTouch: (distance: string) => `${distance} off bottom, may touch`,
     onBottom: "would lie on it",
@@ -46,6 +47,10 @@ export const lines = {
 
     advice: {
       leave: "Good as it is",
+      best: "No line out does better",
+      goAt: (speed: string) => `First go ${speed}`,
+      backing: (said: string, length: string) => `${said}: ${length} of backing goes out`,
+      weight: (mass: string, lineOut: string) => `Put on ${mass}, with ${lineOut} out`,
       letOut: (length: string) => `Let out ${length} more`,
       takeIn: (length: string) => `Take in ${length}`,
       notDeepEnough: (wire: string, backing: string | undefined, depth: string, speed: string | undefined) =>
@@ -60,6 +65,8 @@ export const lines = {
       "": "",
       "deeper than all the line aboard can bring it": "All the line aboard does not bring it that deep.",
       "even the shortest line runs deeper": "Even the shortest line runs deeper.",
+      "with less line a weight or the join would hang out of the water":
+        "With less line a weight or the join would hang out of the water.",
       "deeper already without any more weight": "It runs deeper already without a drail: take in line.",
       "not reached with the heaviest weight allowed":
         "Not even the heaviest of these brings it down: let out line or slow down.",

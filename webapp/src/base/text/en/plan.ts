@@ -1,4 +1,5 @@
 /** Words of the plan of the spread. Numbers come in already written, with their units. */
+import type { Order } from "../../desk/types/plan.gen";
 import type { Bound } from "../../desk/types/towline.gen";
 
 export const plan = {
@@ -20,7 +21,7 @@ export const plan = {
     reasons: {
       middle: "Aimed at the middle of the band",
       deeper: (by: string) => `Aimed ${by} below the middle of the band, to keep apart`,
-      higher: (by: string) => `Aimed ${by} above the middle of the band, to keep apart`,
+      higher: (by: string) => `Aimed ${by} above the middle of the band, to touch less or keep apart`,
       farthest: "the farthest astern",
       ahead: (distance: string, rod: number) => `${distance} ahead of the lure of rod\u00a0${rod}`,
       beside: "It rides beside another lure: nothing aboard sets them further apart.",
@@ -48,6 +49,15 @@ export const plan = {
     alike:
       "Some rods stand equally far from the middle, as their places have it. Set how far out each one stands, under Saved gear, Places.",
     order: "Order",
+    unordered: {
+      "": "",
+      "there are not the drails for it aboard":
+        "Common practice sends the farther outboard farther astern, the inner ones no lighter: the drails for that are not aboard.",
+      "an outer rod has too little line for it":
+        "Common practice sends the farther outboard farther astern, the inner ones no lighter: an outer rod has too little line for that.",
+      "in that order some would miss the band or touch":
+        "Common practice sends the farther outboard farther astern, the inner ones no lighter: so some would miss the band, or touch.",
+    } satisfies { [O in Order]: string },
     out: (rods: string[]) => `Let out: ${rods.join(", ")}.`,
     in: (rods: string[]) => `Take in: ${rods.join(", ")}.`,
     practice: "The farthest astern goes out first and comes in last (common practice, no source).",

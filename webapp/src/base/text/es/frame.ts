@@ -94,6 +94,7 @@ export const frame: typeof en = {
       turnInShear: "debe quedar vacío: un giro es parejo solo en una corriente igual a toda profundidad",
       bandUpsideDown: "no debe estar por debajo del borde inferior de la banda",
       bandInBottom: "debe ser menor que la profundidad del agua",
+      speedsUpsideDown: "no debe ser menor que la velocidad más baja buscada",
       fastestSlow: "debe ser mayor que la velocidad más lenta",
       agesMixed: "debe ser mayor que la edad anterior",
       timesMixed: "no debe ser anterior al de arriba",

@@ -32,6 +32,7 @@ export const lines: typeof en = {
       "too deep": "Muy hondo",
       "on the bottom": "En el fondo",
     },
+    perhaps: (verdict) => `Quizá ${verdict}`,
     offBottom: (distance) => `a ${distance} del fondo`,
     mayTouch: (distance) => `a ${distance} del fondo, puede tocar`,
     onBottom: "quedaría en él",
@@ -43,6 +44,10 @@ export const lines: typeof en = {
 
     advice: {
       leave: "Está bien así",
+      best: "Ninguna línea fuera lo mejora",
+      goAt: (speed) => `Primero vaya a ${speed}`,
+      backing: (said, length) => `${said}: salen ${length} de reserva`,
+      weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,
       takeIn: (length) => `Recoja ${length}`,
       notDeepEnough: (wire, backing, depth, speed) =>
@@ -57,6 +62,8 @@ export const lines: typeof en = {
       "": "",
       "deeper than all the line aboard can bring it": "Toda la línea de a bordo no lo lleva tan hondo.",
       "even the shortest line runs deeper": "Aun la línea más corta va más hondo.",
+      "with less line a weight or the join would hang out of the water":
+        "Con menos línea un peso o la unión colgaría fuera del agua.",
       "deeper already without any more weight": "Ya va más hondo sin plomo: recoja línea.",
       "not reached with the heaviest weight allowed":
         "Ni el más pesado de estos lo baja: largue línea o baje la velocidad.",

@@ -20,7 +20,7 @@ export const plan: typeof en = {
     reasons: {
       middle: "Apunta a la mitad de la banda",
       deeper: (by) => `Apunta ${by} por debajo de la mitad de la banda, para ir aparte`,
-      higher: (by) => `Apunta ${by} por encima de la mitad de la banda, para ir aparte`,
+      higher: (by) => `Apunta ${by} por encima de la mitad de la banda, para tocar menos o ir aparte`,
       farthest: "la que va más lejos por la popa",
       ahead: (distance, rod) => `${distance} por delante del señuelo de la caña\u00a0${rod}`,
       beside: "Va al lado de otro señuelo: nada de a bordo los aparta más.",
@@ -48,6 +48,15 @@ export const plan: typeof en = {
     alike:
       "Algunas cañas están a igual distancia de la crujía, según sus puestos. Ponga cuánto sale cada una, en Equipo guardado, Puestos de caña.",
     order: "Orden",
+    unordered: {
+      "": "",
+      "there are not the drails for it aboard":
+        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: para eso faltan plomos a bordo.",
+      "an outer rod has too little line for it":
+        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: una caña de afuera tiene muy poca línea.",
+      "in that order some would miss the band or touch":
+        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: así algunas no irían en la banda, o tocarían.",
+    },
     out: (rods) => `Largar: ${rods.join(", ")}.`,
     in: (rods) => `Recoger: ${rods.join(", ")}.`,
     practice: "La que va más lejos por la popa sale primero y entra última (práctica común, sin fuente).",

@@ -93,6 +93,7 @@ function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
         </p>
       )}
       <h2>{t.order}</h2>
+      {answer.order !== "" && <p>{t.unordered[answer.order]}</p>}
       <p>{t.out(answer.out.map(rodName))}</p>
       <p>{t.in(answer.in.map(rodName))}</p>
       <p class="soft">{t.practice}</p>

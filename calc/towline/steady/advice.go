@@ -1,0 +1,247 @@
+package steady
+
+import (
+	"math"
+
+	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+)
+
+// counsel is what advice is given by.
+type counsel struct {
+	target   towline.Target
+	wanted   *Wanted
+	accepted float64 // chance to touch
+	step     float64 // between weights, kg
+}
+
+const (
+	// worthwhile is the gain in the chance to be in the band for which line is let out or taken in, and a chance to touch
+	// this much too high is put up with.
+	worthwhile = 0.02
+	tolerated  = 0.005
+	// weights is how many heavier or lighter weights are looked at.
+	weights = 8
+)
+
+// advise says what to change of a rod. The setup is left as the advice has it.
+func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.Fault) {
+	out := now.LineOut
+	take := func(do Do, t *towline.Tried) {
+		a.Steps = append(a.Steps, Step{
+			Do: do, Speed: s.Sea.Speed, LineOut: t.LineOut, Weight: weightOn(&s.Rod), Change: t.LineOut - out,
+			Backing: math.Max(t.LineOut-s.Rod.Rig.WireLength, 0), Depth: t.Depth, Odds: t.Odds,
+		})
+	}
+	if speed := c.wanted.Speed(s.Sea.Speed); speed != s.Sea.Speed {
+		s.Sea.Speed = speed
+		at, f := s.Try(out, &c.target)
+		if f == line.Fine {
+			take(DoSpeed, &at)
+			now = at
+		} else {
+			now = towline.Tried{Odds: towline.Odds{High: 1}} // as it is it would not even hold there; the line then comes next
+			a.Steps = append(a.Steps, Step{Do: DoSpeed, Speed: speed, LineOut: out, Weight: weightOn(&s.Rod), Odds: now.Odds})
+		}
+	}
+	aimed, f := s.LineOutFor(c.target.Aim())
+	if f != line.Fine {
+		return a, f
+	}
+	a.Why, a.Speed = aimed.Why, aimed.Speed
+	best, ok := c.best(s, &now, aimed)
+	if ok && c.better(&best, &now) {
+		take(DoLine, &best)
+	} else {
+		best = now
+	}
+	if rod, other, ok := c.otherWeight(s, &best, aimed.Why); ok {
+		s.Rod = rod
+		take(DoWeight, &other)
+	}
+	return a, line.Fine
+}
+
+// better says whether one line out is worth changing to from another.
+func (c *counsel) better(a, than *towline.Tried) bool {
+	if than.LineOut == 0 || than.Odds.Touch > c.accepted+tolerated {
+		return a.Odds.Touch < than.Odds.Touch-tolerated || a.Odds.InBand > than.Odds.InBand+worthwhile
+	}
+	return a.Odds.InBand > than.Odds.InBand+worthwhile
+}
+
+const (
+	closeBy = 0.01 // two lines out so near to each other, relative, are as good as one
+	asunder = 0.12 // and so far apart are those at least that a first guess is reckoned from
+	rounds  = 5    // of guessing
+)
+
+// best is the line out with the best chance in the band, of those with which the chance to touch is accepted, or the
+// shortest that there is. From what came of lines out that were tried, that of now and that for the middle of the band
+// first, it reckons which it is, tries that, and reckons anew.
+func (c *counsel) best(s *towline.Setup, now *towline.Tried, aimed towline.LineOutAnswer) (best towline.Tried, ok bool) {
+	least, f := s.Least()
+	if f != line.Fine {
+		return best, false
+	}
+	most := s.Rod.Rig.Aboard()
+	a, f := s.Try(aimed.LineOut, &c.target)
+	if f != line.Fine {
+		return best, false
+	}
+	b := *now
+	if b.LineOut < least || math.Abs(b.LineOut/a.LineOut-1) < asunder {
+		other := a.LineOut * (1 - asunder)
+		if other < least {
+			other = math.Min(a.LineOut*(1+asunder), most)
+		}
+		if b, f = s.Try(other, &c.target); f != line.Fine || other == a.LineOut {
+			return a, true
+		}
+	}
+	best = a
+	if c.prefers(&b, &best) {
+		best = b
+	}
+	for range rounds {
+		next, f := s.Try(c.peak(&a, &b, least, most), &c.target)
+		if f != line.Fine {
+			break
+		}
+		if c.prefers(&next, &best) {
+			best = next
+		}
+		// The nearer of the two stays.
+		if math.Abs(next.LineOut-a.LineOut) > math.Abs(next.LineOut-b.LineOut) {
+			a = b
+		}
+		b = next
+		if math.Abs(b.LineOut/a.LineOut-1) < closeBy {
+			break
+		}
+	}
+	return best, true
+}
+
+// prefers says which of two lines out is the better.
+func (c *counsel) prefers(a, b *towline.Tried) bool {
+	over, overB := a.Odds.Touch > c.accepted+tolerated, b.Odds.Touch > c.accepted+tolerated
+	switch {
+	case over != overB:
+		return !over
+	case over:
+		return a.Odds.Touch < b.Odds.Touch
+	}
+	return a.Odds.InBand > b.Odds.InBand
+}
+
+// peak is where the chance in the band is best, the chance to touch accepted, by what lies between and beside two lines
+// that were tried.
+func (c *counsel) peak(a, b *towline.Tried, least, most float64) float64 {
+	low, high := math.Max(least, 0.6*math.Min(a.LineOut, b.LineOut)), math.Min(most, 1.5*math.Max(a.LineOut, b.LineOut))
+	odds := func(lineOut float64) towline.Odds { return a.Between(b, lineOut, &c.target) }
+	if touch := odds(high).Touch; touch > c.accepted {
+		for lower := low; high-lower > closeBy/4*high; {
+			middle := (lower + high) / 2
+			if odds(middle).Touch > c.accepted {
+				high = middle
+			} else {
+				lower = middle
+			}
+		}
+	}
+	// By the golden section.
+	const golden = 0.6180339887498949
+	x, y := high-golden*(high-low), low+golden*(high-low)
+	atX, atY := odds(x).InBand, odds(y).InBand
+	for high-low > closeBy*high {
+		if atX > atY {
+			high, y, atY = y, x, atX
+			x = high - golden*(high-low)
+			atX = odds(x).InBand
+		} else {
+			low, x, atX = x, y, atY
+			y = low + golden*(high-low)
+			atY = odds(y).InBand
+		}
+	}
+	return (low + high) / 2
+}
+
+// otherWeight looks for the nearest heavier or lighter weight that does better than any line with the weight that is on:
+// where that does not bring the lure to the band, or only with backing out.
+func (c *counsel) otherWeight(s *towline.Setup, best *towline.Tried, why towline.Why) (rod towline.Rod, found towline.Tried, ok bool) {
+	by := c.step
+	switch {
+	case why == towline.WhyTooHigh || why == towline.WhyInAir:
+		by = -by
+	case why == towline.WhyNone && best.LineOut <= s.Rod.Rig.WireLength:
+		return rod, found, false
+	}
+	before := s.Rod
+	for k := 1; k <= weights; k++ {
+		if rod, ok = withWeight(before, float64(k)*by); !ok {
+			break
+		}
+		s.Swap(rod)
+		aimed, f := s.LineOutFor(c.target.Aim())
+		if f != line.Fine || by > 0 && (aimed.Why != towline.WhyNone || aimed.LineOut > rod.Rig.WireLength) || by < 0 && aimed.Why != towline.WhyNone {
+			continue
+		}
+		found, ok = c.best(s, &towline.Tried{}, aimed)
+		// Not to let the backing out is a gain by itself.
+		noWorse := why == towline.WhyNone && found.Odds.InBand > best.Odds.InBand-worthwhile && found.Odds.Touch <= c.accepted+tolerated
+		if ok && (noWorse || c.better(&found, best)) {
+			rod.LineOut = found.LineOut
+			return rod, found, true
+		}
+	}
+	s.Swap(before)
+	return rod, found, false
+}
+
+// weightOn is the mass that the advice is about: of all drails, or of the sinker of a three-way.
+func weightOn(r *towline.Rod) float64 {
+	if r.Rig.Dropper != nil {
+		return r.Rig.Dropper.Sinker
+	}
+	return r.Rig.DrailMass()
+}
+
+// withWeight is the rod with so much more on; false where there is no such weight. Drails become one, where the topmost is,
+// or at the join.
+func withWeight(r towline.Rod, more float64) (towline.Rod, bool) {
+	mass := weightOn(&r) + more
+	if mass < dust && more < 0 {
+		if mass < -dust || r.Rig.Dropper != nil {
+			return r, false
+		}
+		mass = 0
+	}
+	if r.Rig.Dropper != nil {
+		if mass > mostSinker {
+			return r, false
+		}
+		dropper := *r.Rig.Dropper
+		dropper.Sinker = mass
+		r.Rig.Dropper = &dropper
+		return r, true
+	}
+	if mass > mostDrail {
+		return r, false
+	}
+	above := r.Rig.LeaderLength
+	for i, d := range r.Rig.Drails {
+		if i == 0 || d.Above > above {
+			above = d.Above
+		}
+	}
+	return r.WithDrail(towline.Drail{Mass: mass, Above: above}), true
+}
+
+// The heaviest that a request may have, kg, and what weighs nothing.
+const (
+	mostDrail  = 5
+	mostSinker = 10
+	dust       = 1e-6
+)
