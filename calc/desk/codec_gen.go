@@ -8,6 +8,7 @@ import (
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
+	"wirewake/calc/day"
 	"wirewake/calc/fish"
 	"wirewake/calc/light"
 	"wirewake/calc/plan"
@@ -250,6 +251,26 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			return err
 		}
 		a, err := tide.ToCurrents(stations, q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "day":
+		var q day.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := day.Ahead(stations, q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "moments":
+		var q day.Moments
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := day.Of(stations, q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -8,6 +8,7 @@ import (
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
+	"wirewake/calc/day"
 	"wirewake/calc/fish"
 	"wirewake/calc/gear"
 	"wirewake/calc/light"
@@ -52,6 +53,8 @@ func List() []Calculation {
 		offerWith[tide.Stations, tide.StationsAnswer]("stations", "the tide or current stations nearest to a place", tide.Nearest),
 		offerWith[tide.Span, tide.Prediction]("tide", "high and low water and the heights between at a station: computed, not for navigation", tide.ToHeights),
 		offerWith[tide.Span, tide.Prediction]("stream", "slacks, floods and ebbs and the current between at a station: computed, not for navigation", tide.ToCurrents),
+		offerWith[day.Query, day.Answer]("day", "a day's tide, current and light at a place, how to run in it and how much line: not for navigation", day.Ahead),
+		offerWith[day.Moments, day.Hours]("moments", "the hour of the tide, the current and the light of moments past or to come", day.Of),
 		offer[light.Query, light.Answer]("light", "when sun and moon rise and set, dawn and dusk, and the moon's phase", light.At),
 		offer[beat.Taps, beat.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", beat.Beat),
 		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),

@@ -8,6 +8,7 @@ import (
 	"wirewake/calc/chill"
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
+	"wirewake/calc/day"
 	"wirewake/calc/fish"
 	"wirewake/calc/light"
 	"wirewake/calc/plan"
@@ -114,6 +115,14 @@ func example(name string) codec.Encoder {
 		return exampleSpan("8531680")
 	case "stream":
 		return exampleSpan("n03020")
+	case "day":
+		q := fresh[day.Query]()
+		sea := exampleSea()
+		q.Place, q.Tide, q.Stream, q.From, q.Until, q.Step = exampleGround, "8531680", "n03020", exampleDay, exampleDay+86400, 3600
+		q.Track, q.Speed, q.Depth, q.Sea, q.Rods = 2.1, 1.67, 12, &sea, []towline.Rod{exampleRod("port corner", 5, 200)}
+		return &q
+	case "moments":
+		return &day.Moments{Moments: []day.Moment{{Time: exampleDay + 36000, Place: exampleGround}}}
 	case "light":
 		return &light.Query{Place: light.Place(exampleGround), From: exampleDay, Until: exampleDay + 86400}
 	case "beat":

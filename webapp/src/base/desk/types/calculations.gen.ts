@@ -8,6 +8,7 @@ import type * as rise from "./rise.gen";
 import type * as current from "./current.gen";
 import type * as tide from "./tide.gen";
 import type * as light from "./light.gen";
+import type * as day from "./day.gen";
 import type * as beat from "./beat.gen";
 import type * as trade from "./trade.gen";
 import type * as seawater from "./seawater.gen";
@@ -63,6 +64,10 @@ export interface Calculations {
   tide: { request: tide.Span; answer: tide.Prediction };
   /** slacks, floods and ebbs and the current between at a station: computed, not for navigation */
   stream: { request: tide.Span; answer: tide.Prediction };
+  /** a day's tide, current and light at a place, how to run in it and how much line: not for navigation */
+  day: { request: day.Query; answer: day.Answer };
+  /** the hour of the tide, the current and the light of moments past or to come */
+  moments: { request: day.Moments; answer: day.Hours };
   /** when sun and moon rise and set, dawn and dusk, and the moon's phase */
   light: { request: light.Query; answer: light.Answer };
   /** beat of the rod tip from the times of taps, and how sure it is */

@@ -1,0 +1,137 @@
+package day
+
+import (
+	"math"
+
+	"wirewake/calc/codec"
+	"wirewake/calc/current"
+	"wirewake/calc/light"
+	"wirewake/calc/stat"
+	"wirewake/calc/tide"
+	"wirewake/calc/towline"
+)
+
+const mostRows = 200
+
+// Ahead is a day at a place. Errors are codec.Problems.
+func Ahead(t tide.Tables, q Query) (a Answer, err error) {
+	if err := codec.Check(&q); err != nil {
+		return a, err
+	}
+	switch {
+	case q.Until < q.From:
+		return a, codec.Fault("until", "endsBefore", "must not be before the beginning")
+	case (q.Until-q.From)/q.Step > mostRows:
+		return a, codec.Fault("step", "stepShort", "is too short for so long a time")
+	}
+	a.Caution = tide.Computed
+	if a.Light, err = light.At(light.Query{Place: light.Place(q.Place), From: q.From, Until: q.Until}); err != nil {
+		return a, err
+	}
+	if a.Tide, err = q.ask(t, q.Tide, "tide", tide.ToHeights); err != nil {
+		return a, err
+	}
+	if a.Stream, err = q.ask(t, q.Stream, "stream", tide.ToCurrents); err != nil {
+		return a, err
+	}
+	trials, err := q.trials()
+	if err != nil {
+		return a, err
+	}
+	for i := range int((q.Until-q.From)/q.Step) + 1 {
+		r := Row{Time: q.From + float64(i)*q.Step}
+		if a.Tide != nil {
+			r.Water = &Water{Height: a.Tide.Curve[i]}
+			if q.Depth > 0 {
+				r.Water.Depth = math.Max(0, q.Depth+r.Water.Height)
+				r.LineOut = q.lineOuts(trials, r.Water.Depth)
+			}
+		}
+		if a.Stream != nil {
+			r.Flow = flow(a.Stream, a.Stream.Curve[i])
+		}
+		if r.Flow != nil {
+			r.Holds, r.Run = q.run(r.Flow, a.Stream.Spread.Value/stat.Z90)
+		}
+		a.Rows = append(a.Rows, r)
+	}
+	for _, p := range []*tide.Prediction{a.Tide, a.Stream} {
+		if p != nil {
+			p.Curve = nil
+		}
+	}
+	return a, nil
+}
+
+// ask is a station's prediction with the values of the rows; nil when none is wanted.
+func (q *Query) ask(t tide.Tables, station, field string, tell func(tide.Tables, tide.Span) (tide.Prediction, error)) (*tide.Prediction, error) {
+	if station == "" {
+		return nil, nil
+	}
+	p, err := tell(t, tide.Span{Station: station, Place: &q.Place, From: q.From, Until: q.Until, Step: q.Step})
+	if err != nil {
+		problems := codec.ProblemsOf(err)
+		for i := range problems {
+			if problems[i].Field == "station" {
+				problems[i].Field = field
+			}
+		}
+		return nil, problems
+	}
+	return &p, nil
+}
+
+// flow is a signed speed with its direction; nil where that is not known.
+func flow(p *tide.Prediction, speed float64) *Flow {
+	towards := p.Flood
+	if speed < 0 {
+		towards = p.Ebb
+	}
+	if towards == nil {
+		return nil
+	}
+	return &Flow{speed, towards.Towards}
+}
+
+// run is how to go at the wanted speed, and whether on the wanted track.
+func (q *Query) run(f *Flow, doubt float64) (holds bool, run *Run) {
+	stream := &current.Predicted{Set: f.Set, Drift: math.Abs(f.Speed), Doubt: math.Min(10, math.Max(0.01, doubt))}
+	for i, track := range [...]float64{q.Track, math.Remainder(q.Track+math.Pi, 2*math.Pi), math.Remainder(f.Set, 2*math.Pi)} {
+		a, err := current.ToSteer(current.Steer{Predicted: stream, Track: track, Speed: q.Speed})
+		if err == nil && a.Why == current.SteerFine && a.Made.Mid >= q.Slowest {
+			return i == 0, &Run{track, a.Heading.Mid, a.Made.Mid}
+		}
+	}
+	return false, nil
+}
+
+// trials are the rods, ready to be let out.
+func (q *Query) trials() (trials []*towline.Trial, err error) {
+	if q.Sea == nil {
+		return nil, nil
+	}
+	sea := *q.Sea
+	sea.Speed = q.Speed
+	for _, rod := range q.Rods {
+		trial, err := towline.NewTrial("sea", sea, "rods", rod, towline.Doubt{})
+		if err != nil {
+			return nil, err
+		}
+		trials = append(trials, trial)
+	}
+	return trials, nil
+}
+
+// lineOuts bring the lures to where they are wanted in so much water.
+func (q *Query) lineOuts(trials []*towline.Trial, depth float64) (lineOuts []float64) {
+	for _, trial := range trials {
+		out := 0.
+		if depth > q.OffBottom {
+			if a, ok := trial.LureOutFor(depth - q.OffBottom); ok && a.Why == towline.WhyNone {
+				out = a.LineOut
+			}
+		}
+		lineOuts = append(lineOuts, out)
+	}
+	return lineOuts
+}
