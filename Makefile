@@ -34,6 +34,7 @@ help:
 	@echo 'make check   format, vet, lint, types, generated code'
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
+	@echo 'make mutate  change the source in many small ways, and see each noticed by a test; ONLY="calc/beat" for some'
 	@echo 'make arm64   bin/wirewake-arm64 for a Raspberry Pi and its like; make arm64-check runs it under qemu'
 	@echo 'make soak    for long what the tests do for seconds: kills, healing, fuzzing'
 	@echo 'make clean   remove what was built'
@@ -122,6 +123,10 @@ check: $(packages)
 	go tool staticcheck ./...
 	lint=$$(go tool -n staticcheck); GOOS=js GOARCH=wasm $$lint ./calc/wasm
 	cd webapp && npm run check
+
+.PHONY: mutate
+mutate:
+	go run ./tools/mutate $(ONLY)
 
 .PHONY: bench
 bench: build

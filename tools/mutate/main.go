@@ -1,0 +1,80 @@
+// Command mutate tries the tests: it changes one number or comparison of the source at a time, as the lists beside it
+// say, and runs the tests that should notice. A change that leaves them green is told; then they prove less than they
+// seem to.
+//
+//	go run ./tools/mutate                     all lists
+//	go run ./tools/mutate calc/beat seawater  only files whose path has one of these in it
+//
+// A list (*.list) names a file, with the packages or test files to run if they are not its own, and below it, indented,
+// the changes, one to a line:
+//
+//	calc/beat/beat.go
+//		fewest = 4 => fewest = 5
+//		handJitter = 0.045 ± 10 %
+//	server/trust/enrol/take.go ./server/...
+//		revoked IS NULL => 1 = 1
+//
+// Blanks count as one. The second form changes the last number up and down. The source itself stays as it is: Go takes
+// the changed file as an overlay; a file of the webapp is put back, also when this is interrupted.
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+func main() {
+	if err := run(os.Args[1:]); err != nil {
+		fmt.Fprintln(os.Stderr, "mutate:", err)
+		os.Exit(1)
+	}
+}
+
+func run(only []string) error {
+	lists, err := filepath.Glob("tools/mutate/*.list")
+	if err != nil {
+		return err
+	}
+	tried, survived := 0, 0
+	for _, name := range lists {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		changes, err := parse(string(text))
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		for _, c := range changes {
+			if !c.wanted(only) {
+				continue
+			}
+			noticed, err := c.try(".")
+			if err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
+			tried++
+			if !noticed {
+				survived++
+				fmt.Println("nobody noticed:", c)
+			}
+		}
+	}
+	fmt.Printf("%d changes tried, %d not noticed\n", tried, survived)
+	if survived > 0 {
+		return fmt.Errorf("the tests let %d changes pass", survived)
+	}
+	return nil
+}
+
+// wanted says whether the file is among those asked for.
+func (c *change) wanted(only []string) bool {
+	for _, part := range only {
+		if strings.Contains(c.file, part) {
+			return true
+		}
+	}
+	return len(only) == 0
+}
