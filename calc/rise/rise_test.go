@@ -168,3 +168,14 @@ func TestRefusals(t *testing.T) {
 		}
 	}
 }
+
+// A line of which nothing is in doubt comes close where the margin is not kept, and stays clear where it is.
+func TestMarginOfALineInNoDoubt(t *testing.T) {
+	depth := ahead(t, testQuery(20, 20)).Depth.Mid
+	for share, want := range map[float64]Verdict{0.95: ComesClose, 1.05: StaysClear} {
+		bottom := depth + 0.5*share
+		if c := ahead(t, testQuery(bottom, bottom)); c.Verdict != want {
+			t.Errorf("%v of the margin below it: %s", share, c.Verdict)
+		}
+	}
+}
