@@ -337,3 +337,15 @@ test("how it keeps: a warm hour more spoils more", async ({ page }) => {
   await expect(page.getByText("Outside 32")).toBeVisible();
   expect(await page.getByRole("status").first().innerText()).not.toBe(before);
 });
+
+test.describe("in Spanish", () => {
+  test.use({ locale: "es-MX" });
+  test("waters are called in Spanish, wherever they are told", async ({ page }) => {
+    await page.goto("/#/fish/rules");
+    await page.getByRole("radio", { name: /aguas federales/ }).check();
+    await page.goto("/#/fish");
+    const rules = page.locator('main a[href="#/fish/rules"]', { hasText: "Costa atlántica" });
+    await expect(rules).toContainText("aguas federales (3–200 millas náuticas)");
+    await expect(rules).not.toContainText("federal waters");
+  });
+});
