@@ -5,7 +5,7 @@ import preact from "@preact/preset-vite";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
 import { wordsFile } from "./src/base/sw/words.ts";
-import { en } from "./src/base/text/en.ts";
+import { frame as en } from "./src/base/text/en/frame.ts";
 
 const outDir = process.env.WIREWAKE_OUT ?? join(import.meta.dirname, "../embed/dist");
 
