@@ -24,7 +24,7 @@ export function App() {
           </a>
           <UndoButton />
           <PaletteButton />
-          <WetLockButton />
+          {!found && <WetLockButton />}
           <a class="corner" href={href("locker")} aria-current={parts[0] === "locker" ? "page" : undefined}>
             <Locker />
             <span>{text.locker.title}</span>

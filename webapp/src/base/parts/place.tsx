@@ -37,8 +37,10 @@ export function Place({ title, kind, head, children, told, deck, deckName, quick
       </div>
       {aside && <div class="place-aside">{aside}</div>}
       <section class="place-deck" aria-label={deckName}>
-        <div class="told-here">{told}</div>
-        <Notices />
+        <div class="told-area">
+          {told}
+          <Notices />
+        </div>
         {deck}
         {quick !== false && <Quick>{quick}</Quick>}
       </section>

@@ -91,3 +91,11 @@ export function age(ms: number): string {
   const minutes = Math.round(seconds / 60);
   return minutes < 100 ? t.minutes(numeral(minutes)) : t.hours(numeral(Math.round(minutes / 60)));
 }
+
+/** A chance as it is said: “7 in 10”. */
+export function inTen(chance: number): string {
+  const whole = Math.round(chance * 10);
+  if (whole <= 0) return text.odds.under;
+  if (whole >= 10) return text.odds.over;
+  return text.odds.in(numeral(whole));
+}

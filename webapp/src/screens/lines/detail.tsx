@@ -16,7 +16,7 @@ import { type Rod, spread } from "../../state/spread/spread";
 import { HowSure } from "./calibrate/how-sure";
 import { readouts, rodSetting } from "./rods";
 import { TouchButton } from "./touch-button";
-import { VerdictMark } from "./verdict";
+import { oddsWords, VerdictMark } from "./verdict";
 import { adviceWords, causeWords, depthWords, offBottomWords } from "./words";
 
 export function RodPage({ id }: { id: string }) {
@@ -71,6 +71,7 @@ function RodFacts({ answer, rule }: { answer: RodAnswer; rule: number | undefine
   const { tip, astern } = answer;
   const facts = [
     [t.depth, depthWords(answer)],
+    [t.odds, oddsWords(answer)],
     [
       text.thumb.name,
       rule === undefined

@@ -4,7 +4,7 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 import type { RodAnswer } from "../../base/desk/types/towline.gen";
 import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
-import { amount, bare, numeral } from "../../base/units/show";
+import { amount, numeral } from "../../base/units/show";
 import { fromSi, inSi } from "../../base/units/units";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
@@ -54,7 +54,6 @@ function Side({ now, view }: { now: Solved; view: View }) {
     27,
     15,
   );
-  const note = text.lines.picture.exaggeration(bare(view.exaggeration));
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: the list of rods does the same by keyboard
     <svg
@@ -63,7 +62,7 @@ function Side({ now, view }: { now: Solved; view: View }) {
       viewBox={`0 0 ${width} ${height}`}
       role="img"
       aria-label={description}
-      onClick={(event) => pickNearest(event, order, view)}
+      onClick={(event) => pickNearest(event, order, tags, view)}
     >
       <defs>
         <pattern id="ground" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(50)">
@@ -104,9 +103,6 @@ function Side({ now, view }: { now: Solved; view: View }) {
           chosen={rod.id === chosen}
         />
       ))}
-      <text class="picture-note" x="6" y={y(0) - 8}>
-        {note}
-      </text>
     </svg>
   );
 }
@@ -120,14 +116,26 @@ interface TowedProps {
   chosen: boolean;
 }
 
+/** The likelier, the darker: drawn over each other, the whole band and parts of it nearer to its middle. */
+const shades = [1, 0.66, 0.33];
+
 /** One line: its band, the line itself, dropper, drails, lure and number. */
 function Towed({ answer, number, tag, view, chosen }: TowedProps) {
   const { curve, branch, hangs, astern, depth, verdict, likely } = answer;
   const { x, y } = view;
+  const toward = (share: number, edge: "low" | "high") =>
+    curve.depth.map((mid, i) => mid + share * ((curve[edge][i] ?? mid) - mid));
   const kind = verdict === "in the band" && likely ? "good" : verdict === "on the bottom" ? "alarm" : "off";
   return (
     <g class={`towed ${kind}${chosen ? " chosen" : ""}`}>
-      {curve.low.length > 0 && <path class="doubt" d={area(view, curve.astern, curve.low, curve.high)} />}
+      {curve.low.length > 0 &&
+        shades.map((share) => (
+          <path
+            key={share}
+            class="doubt"
+            d={area(view, curve.astern, toward(share, "low"), toward(share, "high"))}
+          />
+        ))}
       <path class="doubt-bar" d={`M${x(astern)} ${y(depth.low)}V${y(depth.high)}`} />
       <path class="line" d={path(view, curve.astern, curve.depth)} />
       {branch.astern.length > 0 && <path class="line" d={path(view, branch.astern, branch.depth)} />}
@@ -166,14 +174,28 @@ function Boat({ view }: { view: View }) {
   );
 }
 
-/** A tap on the picture takes the nearest line in hand; the list does the same for those who cannot tap there. */
-function pickNearest(event: MouseEvent, lines: { rod: Rod; answer: RodAnswer }[], view: View): void {
+/**
+ * A tap on the picture takes the nearest line in hand, and what is tapped at is a lure or a number sooner than a line
+ * that passes by; the list does the same for those who cannot tap there.
+ */
+function pickNearest(
+  event: MouseEvent,
+  lines: { rod: Rod; answer: RodAnswer }[],
+  tags: number[],
+  view: View,
+): void {
   const box = (event.currentTarget as Element).getBoundingClientRect();
   const [px, py] = [event.clientX - box.left, event.clientY - box.top];
-  const distance = ({ answer: { curve } }: { answer: RodAnswer }) =>
-    Math.min(...curve.astern.map((a, i) => Math.hypot(view.x(a) - px, view.y(curve.depth[i] ?? 0) - py)));
-  const nearest = lines.map((line) => ({ line, d: distance(line) })).sort((a, b) => a.d - b.d)[0];
-  if (nearest && nearest.d < 40) select(nearest.line.rod.id);
+  const distance = ({ curve, astern, depth }: RodAnswer, tag: number) =>
+    Math.min(
+      ...curve.astern.map((a, i) => Math.hypot(view.x(a) - px, view.y(curve.depth[i] ?? 0) - py)),
+      Math.hypot(view.x(astern) - px, view.y(depth.mid) - py) / 3,
+      Math.hypot(tag - px, view.height - 15 - py) / 3,
+    );
+  const nearest = lines
+    .map(({ rod, answer }, i) => ({ rod, d: distance(answer, tags[i] ?? 0) }))
+    .sort((a, b) => a.d - b.d)[0];
+  if (nearest && nearest.d < 40) select(nearest.rod.id);
 }
 
 const nameOf = (rod: Rod) => placeName(pick(gear.value.places, rod.place));

@@ -6,11 +6,12 @@ import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
-import { amount } from "../../base/units/show";
+import { amount, inTen } from "../../base/units/show";
 import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
 import { lessons } from "../../state/spread/learned";
+import { weightOn } from "../../state/spread/request";
 import {
   answerFor,
   changeUndoably,
@@ -22,8 +23,8 @@ import {
 } from "../../state/spread/solved";
 import { mostRods, type Rod, spread } from "../../state/spread/spread";
 import { RiseLink } from "./rise/link";
-import { VerdictMark } from "./verdict";
-import { adviceWords, depthParts, offBottomWords, weightWords } from "./words";
+import { OddsBar, VerdictMark } from "./verdict";
+import { adviceWords, clearWords, depthParts, weightWords } from "./words";
 
 export const readouts = calm(solved);
 
@@ -85,16 +86,20 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         </span>
         <DepthReadout answer={answer} />
         <span class="rod-say">
-          {answer ? <VerdictMark answer={answer} /> : <span class="verdict">{text.lines.working}</span>}
+          {!answer && <span class="verdict">{text.lines.working}</span>}
+          {answer?.trouble && <VerdictMark answer={answer} />}
+          {answer && !answer.trouble && <OddsBar answer={answer} />}
           {off && <span class="rod-advice">{adviceWords(answer, rig)}</span>}
-          <span class={off ? "visually-hidden rod-set" : "soft rod-set"}>{rodSetting(rod)}</span>
+          <span class={off ? "visually-hidden rod-set" : "soft rod-set"}>{briefSetting(rod)}</span>
         </span>
       </button>
       {isSelected && (
         <div class="rod-more">
           <span>
             <span class="rod-place">{place}</span>
-            {answer && !answer.trouble && <>: {offBottomWords(answer)}</>}
+            {answer && !answer.trouble && (
+              <>: {answer.risky ? text.lines.odds.touch(inTen(answer.odds.touch)) : clearWords(answer)}</>
+            )}
           </span>
           <a class="button" href={href("lines", "rod", rod.id)}>
             {text.lines.more} <On />
@@ -113,6 +118,12 @@ function DepthReadout({ answer }: { answer: RodAnswer | undefined }) {
       {number} <small>{unit}</small>
     </span>
   );
+}
+
+/** “200 ft, 8 oz”: all there is room for in a row. */
+function briefSetting(rod: Rod): string {
+  const weight = weightOn(gear.value, rod);
+  return [amount("line", rod.lineOut), weight > 0 && amount("weight", weight)].filter(Boolean).join(", ");
 }
 
 /** “200 ft out, 8 oz drail”; of a three-way its sinker too. */

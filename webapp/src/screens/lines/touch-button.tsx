@@ -1,5 +1,4 @@
 /** One tap: the lure of this rod has touched bottom. */
-import { Touch } from "../../base/parts/icons";
 import { once } from "../../base/shell/guard";
 import { text } from "../../base/text/text";
 import { createTouch, offerUndoOf } from "../../state/notes/create";
@@ -7,7 +6,6 @@ import { type Rod, spread } from "../../state/spread/spread";
 
 export const TouchButton = ({ rod }: { rod: Rod }) => (
   <button type="button" class="button touch-now" onClick={once(() => offerUndoOf(createTouch(rod)))}>
-    <Touch />
     <span>
       {text.notes.noteTouch}{" "}
       <small>{text.lines.oneRod(spread.value.rods.findIndex(({ id }) => id === rod.id) + 1)}</small>

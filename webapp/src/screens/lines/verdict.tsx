@@ -1,8 +1,11 @@
-/** In the band or not: mark and word. */
+/** How likely a rod rides in the wanted band, at a glance, and in words what else it may do. */
 import type { ComponentType } from "preact";
 import type { RodAnswer, Verdict } from "../../base/desk/types/towline.gen";
 import { Check, Down, Grounded, Question, Up } from "../../base/parts/icons";
 import { text } from "../../base/text/text";
+import { inTen } from "../../base/units/show";
+
+const t = text.lines;
 
 const marks: { [V in Verdict]: { kind: string; Icon: ComponentType } } = {
   "in the band": { kind: "good", Icon: Check },
@@ -11,17 +14,64 @@ const marks: { [V in Verdict]: { kind: string; Icon: ComponentType } } = {
   "on the bottom": { kind: "alarm", Icon: Grounded },
 };
 
+/** Green only where it is likelier in the band than not, and touches no oftener than is accepted. */
+const kindOf = ({ trouble, verdict, likely, risky }: RodAnswer): string => {
+  if (trouble) return "off";
+  const { kind } = marks[verdict];
+  return kind === "good" && !(likely && !risky) ? "off" : kind;
+};
+
 export function VerdictMark({ answer }: { answer: RodAnswer }) {
-  const { kind, Icon } = answer.trouble ? { kind: "off", Icon: Question } : marks[answer.verdict];
-  const words = answer.trouble ? text.lines.noAnswer : verdictWords(answer);
+  const Icon = answer.trouble ? Question : marks[answer.verdict].Icon;
   return (
-    <span class={`verdict ${answer.likely || kind !== "good" ? kind : "off"}`}>
+    <span class={`verdict ${kindOf(answer)}`}>
       <Icon />
-      {words}
+      <span>{answer.trouble ? t.noAnswer : verdictWords(answer)}</span>
     </span>
   );
 }
 
 /** In the band, or perhaps: where it is no likelier than all else together. */
 export const verdictWords = ({ verdict, likely }: RodAnswer): string =>
-  likely ? text.lines.verdicts[verdict] : text.lines.perhaps(text.lines.verdicts[verdict].toLowerCase());
+  likely ? t.verdicts[verdict] : t.perhaps(t.verdicts[verdict].toLowerCase());
+
+/** A bar that fills with the chance to ride in the band, and the chance in words: “7 in 10”. */
+export function OddsBar({ answer }: { answer: RodAnswer }) {
+  const { inBand } = answer.odds;
+  return (
+    <span class={`odds ${kindOf(answer)}`}>
+      <Shown of={answer} />
+      <span class="odds-bar" aria-hidden="true">
+        <span style={{ width: `${Math.round(inBand * 100)}%` }} />
+      </span>
+      <span class="odds-words">{inTen(inBand)}</span>
+      <span class="visually-hidden"> {t.odds.ofBand}</span>
+    </span>
+  );
+}
+
+/** Which way it is off, where it likely is. */
+function Shown({ of }: { of: RodAnswer }) {
+  if (of.verdict === "in the band") return null;
+  const { Icon } = marks[of.verdict];
+  return (
+    <>
+      <Icon />
+      <span class="visually-hidden">{verdictWords(of)} </span>
+    </>
+  );
+}
+
+/** “In the band 7 in 10, too high 1 in 10, touches 2 in 10.” */
+export function oddsWords({ odds }: RodAnswer): string {
+  const parts = [
+    t.odds.inBand(inTen(odds.inBand)),
+    odds.high >= told && t.odds.high(inTen(odds.high)),
+    odds.deep >= told && t.odds.deep(inTen(odds.deep)),
+    odds.touch >= told && t.odds.touch(inTen(odds.touch)),
+  ];
+  return `${parts.filter((part) => part !== false).join(", ")}.`;
+}
+
+/** Smaller chances are not worth a word. */
+const told = 0.05;

@@ -8,10 +8,13 @@ const ft = 0.3048;
 const kn = 1852 / 3600;
 const rig = { wireLength: 300 * ft, backingLength: 150 * ft } as Rig;
 
+const calm = { high: 0.1, inBand: 0.9, deep: 0, touch: 0 };
+
 const answer = (over: Partial<RodAnswer> = {}) =>
   ({
     depth: { low: 30 * ft, mid: 34 * ft, high: 38 * ft },
     offBottom: { low: 7 * ft, mid: 11 * ft, high: 15 * ft },
+    odds: calm,
     verdict: "too high",
     likely: true,
     advice: { why: "", speed: 0, steps: [] },
@@ -31,7 +34,9 @@ describe("depth", () => {
     expect(plain(depthWords(answer()))).toBe("34 ± 4 ft");
     expect(plain(offBottomWords(answer()))).toBe("11 ft off bottom");
     const near = { low: -2 * ft, mid: 4 * ft, high: 10 * ft };
-    expect(plain(offBottomWords({ ...answer(), offBottom: near }))).toBe("4 ft off bottom, may touch");
+    expect(plain(offBottomWords({ ...answer(), offBottom: near, odds: { ...calm, touch: 0.24 } }))).toBe(
+      "4 ft off bottom, touches 2 in 10",
+    );
   });
 
   it("has no false decimals in fathoms or metres either", () => {

@@ -2,7 +2,7 @@
 import type { RodAnswer } from "../../base/desk/types/towline.gen";
 import { sayProblem } from "../../base/parts/input/problem";
 import { text } from "../../base/text/text";
-import { about, amount, asSureAs, banded, bandNumbers, lineAmount } from "../../base/units/show";
+import { about, amount, asSureAs, banded, bandNumbers, inTen, lineAmount } from "../../base/units/show";
 import { gear, type Rig } from "../../state/gear/gear";
 import { weightsName } from "../../state/gear/names";
 import { sinkerOn } from "../../state/spread/request";
@@ -17,11 +17,17 @@ export function depthParts({ depth }: RodAnswer): { number: string; unit: string
 /** “34 ± 4 ft” */
 export const depthWords = ({ depth }: RodAnswer): string => banded("depth", depth);
 
-/** “11 ft off bottom”, and that it may touch where the bottom lies within the band. */
-export function offBottomWords({ offBottom }: Pick<RodAnswer, "offBottom">): string {
+/** “11 ft off bottom”. */
+export function clearWords({ offBottom }: Pick<RodAnswer, "offBottom">): string {
   if (offBottom.mid <= 0) return text.lines.onBottom;
-  const distance = asSureAs("depth", offBottom.mid, offBottom);
-  return offBottom.low <= 0 ? text.lines.mayTouch(distance) : text.lines.offBottom(distance);
+  return text.lines.offBottom(asSureAs("depth", offBottom.mid, offBottom));
+}
+
+/** “11 ft off bottom, touches 2 in 10”, where it may touch. */
+export function offBottomWords(answer: Pick<RodAnswer, "offBottom" | "odds">): string {
+  const { offBottom, odds } = answer;
+  if (offBottom.mid <= 0 || odds.touch < 0.05) return clearWords(answer);
+  return `${clearWords(answer)}, ${text.lines.odds.touch(inTen(odds.touch))}`;
 }
 
 /** What to do about this rod, in one sentence: the first step of the advice, and why no line will do. */

@@ -3,6 +3,7 @@ import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk } from "../../base/desk/desk";
 import type { ThrottleAnswer } from "../../base/desk/types/current.gen";
 import { thumb } from "../spread/solved";
+import { wantedSpeeds } from "../spread/spread";
 import { currentNow, knownCurrent } from "./current";
 import { type Motion, motion } from "./motion";
 import { notches } from "./notches";
@@ -36,6 +37,12 @@ export const pace = signal<Pace | undefined>(undefined);
 
 /** Works out the pace anew with every change of what it depends on. */
 export function keepPace(): void {
+  effect(() => {
+    const band = wanted.value;
+    const known = wantedSpeeds.peek();
+    if (band && (band.low !== known?.low || band.high !== known?.high))
+      wantedSpeeds.value = { low: band.low, high: band.high };
+  });
   effect(() => {
     const now = motion.value;
     const band = wanted.value;

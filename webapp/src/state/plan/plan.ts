@@ -5,14 +5,15 @@ import { coarse } from "../../base/units/show";
 import { inSi } from "../../base/units/units";
 import { type Gear, pick } from "../gear/gear";
 import type { Doubts } from "../spread/doubt";
-import { rodFor, seaFor } from "../spread/request";
+import { bottomFor, rodFor, seaFor, wantedFor } from "../spread/request";
 import type { Rod, Spread } from "../spread/spread";
 import { properties } from "../spread/water";
 
 export const queryFor = (gear: Gear, now: Spread, doubt: Doubts, people: number): Query => ({
   sea: seaFor(now, properties.value),
-  wanted: now.wanted,
+  wanted: wantedFor(now),
   doubt,
+  ...bottomFor(now),
   rods: now.rods.map((rod) => rodFor(gear, { ...rod, drail: 0 })),
   drails: stockOf(gear),
   people,

@@ -4,7 +4,16 @@ import { firstDoubt } from "./doubt";
 import { seaFor, spreadFor } from "./request";
 import type { Spread } from "./spread";
 
-const spread: Spread = { speed: 1.6, bottom: 15, wanted: { low: 1, high: 3 }, rods: [], selected: "" };
+const spread: Spread = {
+  speed: 1.6,
+  bottom: 15,
+  wanted: { low: 1, high: 3 },
+  caution: "keep clear",
+  bottomDoubt: 0.3,
+  tideDoubt: 0.3,
+  rods: [],
+  selected: "",
+};
 const gear: Gear = { wires: [], nylons: [], spoons: [], drails: [], places: [], rigs: [] };
 const water = { density: 1022, viscosity: 1.55e-6 };
 

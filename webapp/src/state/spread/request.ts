@@ -5,7 +5,7 @@ import { type Gear, type LineGear, pick, type Rig } from "../gear/gear";
 import { spoonKind, wireKind } from "../gear/names";
 import type { Doubts } from "./doubt";
 import { type Kinds, learnedOf } from "./learned";
-import type { Rod, Spread } from "./spread";
+import { type Rod, type Spread, wantedSpeeds } from "./spread";
 
 const line = ({ diameter, density, strum }: LineGear): desk.Line => ({ diameter, density, strum });
 
@@ -62,6 +62,19 @@ export const seaFor = ({ speed, bottom }: Spread, water: Water | undefined): des
   ...(water && { water: { density: water.density, viscosity: water.viscosity } }),
 });
 
+/** The band above the bottom that is wanted, and how fast, where Pace knows; else any speed is right. */
+export const wantedFor = ({ wanted }: Spread): desk.Wanted => ({
+  ...wanted,
+  ...(wantedSpeeds.value && { speedLow: wantedSpeeds.value.low, speedHigh: wantedSpeeds.value.high }),
+});
+
+/** How well the bottom is known, and how near it one dares to go. */
+export const bottomFor = ({ bottomDoubt, tideDoubt, caution }: Spread) => ({
+  bottomDoubt,
+  tideDoubt,
+  caution,
+});
+
 export const spreadFor = (
   gear: Gear,
   spread: Spread,
@@ -69,8 +82,9 @@ export const spreadFor = (
   doubt: Doubts,
 ): desk.Spread => ({
   sea: seaFor(spread, water),
-  wanted: spread.wanted,
+  wanted: wantedFor(spread),
   doubt,
+  ...bottomFor(spread),
   rods: spread.rods.map((rod) => rodFor(gear, rod)),
 });
 

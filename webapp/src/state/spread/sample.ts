@@ -30,6 +30,9 @@ export const sampleSpread: Spread = {
   speed: 1.6,
   bottom: 15,
   wanted: { low: 1, high: 3 },
+  caution: "a tick now and then",
+  bottomDoubt: 0.3,
+  tideDoubt: 0.3,
   rods: [{ id: "r", place: "a", rig: "a", lineOut: 50, drail: 0, sinker: 0 }],
   selected: "r",
 };

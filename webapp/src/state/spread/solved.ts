@@ -12,7 +12,7 @@ import { complete, gear } from "../gear/gear";
 import { doubtNow } from "./doubt";
 import { lessons } from "./learned";
 import { spreadFor, weightOn } from "./request";
-import { type Rod, type Spread, selectedRod, spread } from "./spread";
+import { type Rod, type Spread, selectedRod, spread, wantedSpeeds } from "./spread";
 import { properties } from "./water";
 
 /** The spread that was solved, and what came out; the two always belong together. */
@@ -66,6 +66,7 @@ export function keepSolving(): () => void {
     doubtNow.value;
     properties.value;
     lessons.signal.value;
+    wantedSpeeds.value;
     if (complete(gear.value) && tried.rods.length > 0) untracked(() => solve(tried));
   });
 }

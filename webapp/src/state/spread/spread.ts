@@ -1,8 +1,10 @@
 /** The spread as it is out there, kept on this phone. All numbers in SI. */
+import { signal } from "@preact/signals";
 import type { Catalogue } from "../../base/desk/types/gear.gen";
+import { type Caution, limits } from "../../base/desk/types/towline.gen";
 import { newId } from "../../base/store/id";
 import { Kept } from "../../base/store/kept";
-import { list, number, record, words } from "../../base/store/shape";
+import { list, number, oneOf, record, within, words } from "../../base/store/shape";
 import type { Gear } from "../gear/gear";
 
 export interface Rod {
@@ -21,6 +23,11 @@ export interface Spread {
   speed: number;
   bottom: number;
   wanted: { low: number; high: number };
+  /** What chance to touch is accepted for a better chance in the band. */
+  caution: Caution;
+  /** One standard deviation of the depth of water, and of what the tide may have changed of it, m. */
+  bottomDoubt: number;
+  tideDoubt: number;
   rods: Rod[];
   /** The rod being handled. */
   selected: string;
@@ -28,22 +35,40 @@ export interface Spread {
 
 export const mostRods = 8;
 
+export const cautions = [
+  "keep clear",
+  "a tick now and then",
+  "along the bottom",
+] as const satisfies Caution[];
+
+const first = {
+  caution: limits.Spread.caution.default as Caution,
+  bottomDoubt: limits.Spread.bottomDoubt.default,
+  tideDoubt: limits.Spread.tideDoubt.default,
+};
+
 export const spread = new Kept<Spread>(
   "spread",
-  record<Spread>({
-    speed: number,
-    bottom: number,
-    wanted: record({ low: number, high: number }),
-    rods: list(
-      record<Rod>(
-        { id: words, place: words, rig: words, lineOut: number, drail: number, sinker: number },
-        { sinker: 0 },
+  record<Spread>(
+    {
+      speed: number,
+      bottom: number,
+      wanted: record({ low: number, high: number }),
+      rods: list(
+        record<Rod>(
+          { id: words, place: words, rig: words, lineOut: number, drail: number, sinker: number },
+          { sinker: 0 },
+        ),
+        mostRods,
       ),
-      mostRods,
-    ),
-    selected: words,
-  }),
-  { speed: 0, bottom: 0, wanted: { low: 0, high: 0 }, rods: [], selected: "" },
+      selected: words,
+      caution: oneOf(...cautions),
+      bottomDoubt: within(limits.Spread.bottomDoubt),
+      tideDoubt: within(limits.Spread.tideDoubt),
+    },
+    first,
+  ),
+  { speed: 0, bottom: 0, wanted: { low: 0, high: 0 }, ...first, rods: [], selected: "" },
 );
 
 /** The spread a first-time user begins with. */
@@ -61,6 +86,7 @@ export function firstSpread({ start }: Catalogue, gear: Gear): Spread {
     speed: start.speed,
     bottom: start.bottom,
     wanted: { low: start.wantedLow, high: start.wantedHigh },
+    ...first,
     rods,
     selected: rods[0]?.id ?? "",
   };
@@ -68,3 +94,6 @@ export function firstSpread({ start }: Catalogue, gear: Gear): Spread {
 
 export const selectedRod = (s: Spread): Rod | undefined =>
   s.rods.find((r) => r.id === s.selected) ?? s.rods[0];
+
+/** The speeds through the water that Pace goes by, m/s; undefined while it has none. */
+export const wantedSpeeds = signal<{ low: number; high: number } | undefined>(undefined);

@@ -99,6 +99,9 @@ export const frame = {
     knots: "Speeds are always in knots. Lines takes them through the water, not over the ground.",
   },
 
+  /** How often in ten. */
+  odds: { under: "under 1 in 10", over: "over 9 in 10", in: (times: string) => `${times} in 10` },
+
   wetLock: {
     name: "Wet lock",
     short: "Lock",

@@ -1,5 +1,5 @@
 /** Words of the Lines place. Numbers come in already written, with their units. */
-import type { Cause, Doubt, Verdict, Why } from "../../desk/types/towline.gen";
+import type { Cause, Caution, Doubt, Verdict, Why } from "../../desk/types/towline.gen";
 
 export const lines = {
   lines: {
@@ -35,8 +35,14 @@ export const lines = {
       "on the bottom": "On the bottom",
     } satisfies { [V in Verdict]: string },
     perhaps: (verdict: string) => `Perhaps ${verdict}`,
+    odds: {
+      ofBand: "that it rides in the band",
+      inBand: (chance: string) => `In the band ${chance}`,
+      high: (chance: string) => `too high ${chance}`,
+      deep: (chance: string) => `too deep ${chance}`,
+      touch: (chance: string) => `touches ${chance}`,
+    },
     offBottom: (distance: string) => `${distance} off bottom`,
-    mayTouch: (distance: string) => `${distance} off bottom, may touch`,
     onBottom: "would lie on it",
     setting: (lineOut: string, weights: string | undefined) =>
       `${lineOut} out${weights ? `, ${weights}` : ""}`,
@@ -47,7 +53,7 @@ export const lines = {
 
     advice: {
       leave: "Good as it is",
-      best: "No line out does better",
+      best: "Best there is",
       goAt: (speed: string) => `First go ${speed}`,
       backing: (said: string, length: string) => `${said}: ${length} of backing goes out`,
       weight: (mass: string, lineOut: string) => `Put on ${mass}, with ${lineOut} out`,
@@ -92,7 +98,6 @@ export const lines = {
     },
 
     picture: {
-      exaggeration: (times: string) => (times === "1" ? "to scale" : `heights ×${times}`),
       title: (depth: string) => `The spread from the side, in ${depth} of water.`,
       rod: (place: string, depth: string, off: string, verdict: string) =>
         `${place}: ${depth}, ${off}, ${verdict}.`,
@@ -100,6 +105,7 @@ export const lines = {
 
     detail: {
       depth: "Depth of the lure",
+      odds: "Odds",
       offBottom: "Bottom",
       doubt: (causes: string) => `The ± comes ${causes}`,
       tension: "Pull at the tip",
@@ -181,6 +187,16 @@ export const lines = {
       what: "How far off the bottom the lures should ride.",
       high: "Upper edge",
       low: "Lower edge",
+      caution: "How near you dare",
+      cautions: {
+        "keep clear": "Keep clear",
+        "a tick now and then": "A tick now and then",
+        "along the bottom": "Along the bottom",
+      } satisfies { [C in Caution]: string },
+      cautionWhat:
+        "A touch can cost the spoon. The advice lets a lure touch up to 1 time in 20, 3 in 20 or 3 in 10: judgements, no source.",
+      sounding: "The sounding may be off by",
+      tide: "The tide since may have changed",
       rule: (distance: string, label: string) =>
         `Rule of thumb: within ${distance} of the bottom (${label}).`,
     },

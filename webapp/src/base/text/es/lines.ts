@@ -33,8 +33,14 @@ export const lines: typeof en = {
       "on the bottom": "En el fondo",
     },
     perhaps: (verdict) => `Quizá ${verdict}`,
+    odds: {
+      ofBand: "de que vaya en la franja",
+      inBand: (chance) => `En la franja ${chance}`,
+      high: (chance) => `muy alto ${chance}`,
+      deep: (chance) => `muy hondo ${chance}`,
+      touch: (chance) => `toca ${chance}`,
+    },
     offBottom: (distance) => `a ${distance} del fondo`,
-    mayTouch: (distance) => `a ${distance} del fondo, puede tocar`,
     onBottom: "quedaría en él",
     setting: (lineOut, weights) => `${lineOut} fuera${weights ? `, ${weights}` : ""}`,
     addRod: "Agregar una caña",
@@ -44,7 +50,7 @@ export const lines: typeof en = {
 
     advice: {
       leave: "Está bien así",
-      best: "Ninguna línea fuera lo mejora",
+      best: "Lo mejor que hay",
       goAt: (speed) => `Primero vaya a ${speed}`,
       backing: (said, length) => `${said}: salen ${length} de reserva`,
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
@@ -89,13 +95,13 @@ export const lines: typeof en = {
     },
 
     picture: {
-      exaggeration: (times) => (times === "1" ? "a escala" : `alturas ×${times}`),
       title: (depth) => `Las líneas de perfil, en ${depth} de agua.`,
       rod: (place, depth, off, verdict) => `${place}: ${depth}, ${off}, ${verdict}.`,
     },
 
     detail: {
       depth: "Profundidad del señuelo",
+      odds: "Posibilidades",
       offBottom: "Fondo",
       doubt: (causes) => `El ± viene ${causes}`,
       tension: "Tiro en la punta",
@@ -171,6 +177,16 @@ export const lines: typeof en = {
       what: "A qué distancia del fondo deben ir los señuelos.",
       high: "Borde superior",
       low: "Borde inferior",
+      caution: "Cuánto se arrima",
+      cautions: {
+        "keep clear": "Lejos del fondo",
+        "a tick now and then": "Que toque a veces",
+        "along the bottom": "Rozando el fondo",
+      },
+      cautionWhat:
+        "Un toque puede costar la cuchara. El consejo deja tocar hasta 1 vez de 20, 3 de 20 o 3 de 10: a juicio, sin fuente.",
+      sounding: "La sonda puede errar en",
+      tide: "La marea puede haber cambiado",
       rule: (distance, label) => `Regla práctica: a menos de ${distance} del fondo (${label}).`,
     },
 
