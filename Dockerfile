@@ -5,7 +5,8 @@ COPY go.mod go.sum ./
 RUN go mod download
 COPY calc calc
 RUN mkdir /out && \
-    GOOS=js GOARCH=wasm go build -trimpath -ldflags '-s -w' -gcflags=runtime=-l -o /out/calc.wasm ./calc/wasm && \
+    GOOS=js GOARCH=wasm go build -trimpath -ldflags=-w -gcflags=runtime=-l -gcflags=wirewake/calc/...=-l \
+        -gcflags=wirewake/calc/towline/line= -o /out/calc.wasm ./calc/wasm && \
     cp "$(go env GOROOT)/lib/wasm/wasm_exec.js" /out/
 
 # The webapp, into /src/embed/dist.

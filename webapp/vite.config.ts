@@ -49,7 +49,7 @@ export default defineConfig({
       },
       injectManifest: {
         // The PNG icons are for the home screen, which keeps its own copy.
-        globPatterns: ["**/*.{html,js,css,wasm,svg,webmanifest}"],
+        globPatterns: ["**/*.{html,js,css,wasm,bin,svg,webmanifest}"],
         // The way in is for phones that do not have the app yet.
         globIgnores: ["door.html", "assets/door-*"],
         maximumFileSizeToCacheInBytes: 16 * 1024 * 1024,

@@ -268,6 +268,8 @@ func (v *Phase) Encode(w *codec.Writer) {
 	w.Float("distance", v.Distance)
 	w.Digits("value", v.Value, 4)
 	w.Float("set", v.Set)
+	w.Bool("directed", v.Directed)
+	w.Digits("doubt", v.Doubt, 3)
 	w.Text("last", string(v.Last))
 	w.Float("since", v.Since)
 	w.Text("next", string(v.Next))

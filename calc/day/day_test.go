@@ -10,7 +10,6 @@ import (
 	"wirewake/calc/tide"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
-	"wirewake/calc/towline/steady"
 	"wirewake/calc/unit"
 )
 
@@ -70,9 +69,12 @@ func TestADay(t *testing.T) {
 		}
 		sea, rod := *q.Sea, q.Rods[0]
 		sea.Speed, rod.LineOut = q.Speed, r.LineOut[0]
-		s, err := steady.SolveSpread(steady.Spread{Sea: sea, Wanted: steady.Wanted{Low: 1, High: 3}, Rods: []towline.Rod{rod}})
-		if err != nil || s.Rods[0].Trouble != nil || math.Abs(s.Rods[0].Depth.Mid-(r.Water.Depth-1.5)) > 0.02 {
-			t.Errorf("row %d: %.2f m of line, %+v, %v", i, r.LineOut[0], s.Rods, err)
+		trial, err := towline.NewTrial("sea", sea, "rod", rod, towline.Doubt{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if depth, _, ok := trial.Lure(); !ok || math.Abs(depth-(r.Water.Depth-1.5)) > 0.02 {
+			t.Errorf("row %d: %.2f m of line, lure at %.2f m in %.2f m", i, r.LineOut[0], depth, r.Water.Depth)
 		}
 		least, most = math.Min(least, r.LineOut[0]), math.Max(most, r.LineOut[0])
 	}

@@ -3,6 +3,7 @@ package day
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/light"
+	"wirewake/calc/stat"
 	"wirewake/calc/tide"
 )
 
@@ -53,10 +54,10 @@ func (m *Moment) phase(
 		if err != nil {
 			return nil, nil // outside the years
 		}
-		f := Phase{Station: s.Name, ID: s.ID, Distance: s.Distance, Value: p.Curve[1]}
+		f := Phase{Station: s.Name, ID: s.ID, Distance: s.Distance, Value: p.Curve[1], Doubt: p.Spread.Value / stat.Z90}
 		if kind == tide.KindCurrent {
 			if of := flow(&p, f.Value); of != nil {
-				f.Set = of.Set
+				f.Set, f.Directed = of.Set, true
 			}
 		}
 		for _, mark := range p.Marks {

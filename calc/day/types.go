@@ -99,8 +99,11 @@ type Phase struct {
 	Distance float64 `json:"distance" unit:"m"`
 	// Value is the height above the chart's datum, or the speed along the flood, negative along the ebb.
 	Value float64 `json:"value" digits:"4"`
-	// Set is where a current runs towards; 0 where that is not known, and of heights.
-	Set float64 `json:"set" unit:"rad"`
+	// Set is where a current runs towards; Directed says whether that is known.
+	Set      float64 `json:"set" unit:"rad"`
+	Directed bool    `json:"directed"`
+	// Doubt is one standard deviation of the value, so far from the station.
+	Doubt float64 `json:"doubt" digits:"3"`
 	// Last turn and the time Since, Next turn and the time Until.
 	Last  tide.Turn `json:"last"`
 	Since float64   `json:"since" unit:"s"`

@@ -7,6 +7,7 @@ import type { FromDesk, ToDesk } from "./messages";
 declare const self: DedicatedWorkerGlobalScope & {
   Go: new () => { importObject: WebAssembly.Imports; run(instance: WebAssembly.Instance): Promise<void> };
   wirewakeDesk?: (name: string, request: string) => string;
+  wirewakeStations?: (table: Uint8Array) => string;
 };
 
 const say = (message: FromDesk) => self.postMessage(message);
@@ -33,6 +34,26 @@ async function compile(): Promise<WebAssembly.Module> {
     : WebAssembly.compile(await response.arrayBuffer());
 }
 
+/** What is answered from the tables of tide and current. */
+const fromTables = new Set(["stations", "tide", "stream", "day", "moments"]);
+
+/** The tables that are still to come: each is given to the calculations once, and kept by the service worker. */
+const tables = new Set(["east", "west"]);
+
+/** Not so long that the desk takes the worker for dead. */
+const patience = 6000;
+
+async function load(region: string): Promise<void> {
+  try {
+    const response = await fetch(`/tides/${region}.bin`, { signal: AbortSignal.timeout(patience) });
+    if (!response.ok) return;
+    const wrong = self.wirewakeStations?.(new Uint8Array(await response.arrayBuffer()));
+    if (!wrong) tables.delete(region);
+  } catch {
+    // Without a network and not kept yet: the answer says so.
+  }
+}
+
 const started = start();
 started.then(
   () => say({ ready: true }),
@@ -42,6 +63,7 @@ started.then(
 self.onmessage = async ({ data }: MessageEvent<ToDesk>) => {
   try {
     await started;
+    if (fromTables.has(data.name)) await Promise.all([...tables].map(load));
     say({
       id: data.id,
       reply: (self.wirewakeDesk as NonNullable<typeof self.wirewakeDesk>)(data.name, data.request),

@@ -2,7 +2,7 @@
  * The service worker: keeps every file of the app, all of one version or none, and serves pages from what it
  * keeps. Which version is in use is written down apart (a small cache of its own) and changed only when the
  * person says so; a newer worker that the browser starts by itself goes on serving the version in use. The words of
- * another language belong to the whole only on phones that use it.
+ * another language belong to the whole only on phones that use it; the tables of tide and current come after it.
  */
 import { type Kit, languageUrl, note, type ToServiceWorker } from "./messages";
 import { languageOf } from "./words";
@@ -53,11 +53,15 @@ async function get({ url, integrity }: (typeof files)[number]): Promise<Response
   return response;
 }
 
+/** The app is whole without them, and they are not waited for. */
+const comesAfter = (url: string) => url.startsWith("tides/");
+
 /** Fetches every file that is needed and not here. */
-async function complete(): Promise<void> {
+async function complete(first: boolean): Promise<void> {
   const cache = await caches.open(own);
+  const all = await needed();
   await Promise.all(
-    (await needed()).map(async (file) => {
+    all.filter(({ url }) => !(first && comesAfter(url))).map(async (file) => {
       if (!(await cache.match(file.url))) await cache.put(file.url, await get(file));
     }),
   );
@@ -66,7 +70,7 @@ async function complete(): Promise<void> {
 /** Nothing is kept unless all of it came. */
 async function install(): Promise<void> {
   try {
-    await complete();
+    await complete(true);
   } catch (fault) {
     await caches.delete(own);
     throw fault;
@@ -140,7 +144,7 @@ self.addEventListener("message", (event) => {
     }
     const now = await kit();
     // A language may have been chosen since.
-    reply(now.missing === 0 ? now : await complete().then(kit, () => now));
+    reply(now.missing === 0 ? now : await complete(false).then(kit, () => now));
   };
   event.waitUntil(work(event.data as ToServiceWorker));
 });

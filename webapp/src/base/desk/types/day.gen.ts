@@ -109,8 +109,11 @@ export interface Phase {
   distance: number;
   /** Value is the height above the chart's datum, or the speed along the flood, negative along the ebb. */
   value: number;
-  /** Set is where a current runs towards; 0 where that is not known, and of heights. Unit: rad. */
+  /** Set is where a current runs towards; Directed says whether that is known. Unit: rad. */
   set: number;
+  directed: boolean;
+  /** Doubt is one standard deviation of the value, so far from the station. */
+  doubt: number;
   /** Last turn and the time Since, Next turn and the time Until. */
   last: tide.Turn;
   /** Unit: s. */
