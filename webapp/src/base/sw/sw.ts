@@ -61,9 +61,11 @@ async function complete(first: boolean): Promise<void> {
   const cache = await caches.open(own);
   const all = await needed();
   await Promise.all(
-    all.filter(({ url }) => !(first && comesAfter(url))).map(async (file) => {
-      if (!(await cache.match(file.url))) await cache.put(file.url, await get(file));
-    }),
+    all
+      .filter(({ url }) => !(first && comesAfter(url)))
+      .map(async (file) => {
+        if (!(await cache.match(file.url))) await cache.put(file.url, await get(file));
+      }),
   );
 }
 
