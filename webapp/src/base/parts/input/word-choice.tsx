@@ -22,13 +22,13 @@ export function WordChoice({ label, choices, said, others, onValue }: Props) {
       <Choices label={label} choices={choices} value={said} onChoose={onValue}>
         {others && usual && !typing.value && (
           <button type="button" class="button other" onClick={once(() => (typing.value = true))}>
-            {text.notes.otherWord}
+            {text.parts.otherWord}
           </button>
         )}
       </Choices>
       {(!usual || typing.value) && (
         <TextField
-          label={text.notes.typed(label)}
+          label={text.parts.typed(label)}
           value={usual ? "" : said}
           onText={(word) => word && onValue(word)}
         />

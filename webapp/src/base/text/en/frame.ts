@@ -67,6 +67,8 @@ export const frame = {
     back: "Back",
     less: (what: string) => `${what}: less`,
     more: (what: string) => `${what}: more`,
+    otherWord: "Other",
+    typed: (field: string) => `${field}, in other words`,
     tapToType: "Tap to type a number",
     first: { back: "As first set", is: "All is as first set.", done: "All is as first set again." },
     gone: "Not here any more",

@@ -36,8 +36,6 @@ export const notes = {
     setOnLines: "Depth of water, line and speed are taken as set on Lines.",
     whichRod: "Which rod touched?",
     unset: "not told",
-    otherWord: "Other",
-    typed: (field: string) => `${field}, in other words`,
     unknownKind: (kind: string) => `Noted with a newer version of the app: ${kind}`,
     lines: (rods: number) => (rods === 1 ? "1 rod out" : `${rods} rods out`),
     linesAdd: "Note the spread as set on Lines",

@@ -69,6 +69,8 @@ export const frame: typeof en = {
     back: "Volver",
     less: (what) => `${what}: menos`,
     more: (what) => `${what}: más`,
+    otherWord: "Otro",
+    typed: (field) => `${field}, con otras palabras`,
     tapToType: "Toque para escribir un número",
     first: {
       back: "Como al principio",

@@ -36,8 +36,6 @@ export const notes: typeof en = {
     setOnLines: "Profundidad, línea y velocidad se toman como están en Líneas.",
     whichRod: "¿Qué caña tocó?",
     unset: "sin decir",
-    otherWord: "Otro",
-    typed: (field) => `${field}, con otras palabras`,
     unknownKind: (kind) => `Anotado con una versión más nueva de la aplicación: ${kind}`,
     lines: (rods) => (rods === 1 ? "1 caña fuera" : `${rods} cañas fuera`),
     linesAdd: "Anotar las líneas como están en Líneas",
