@@ -22,18 +22,18 @@ const t = text.exchange;
 
 export function UnsentPage() {
   const { unsent, refused, photos } = standing.value;
-  const aboard = you.value !== undefined;
+  const enrolled = you.value !== undefined;
   return (
     <Page title={t.title} back={href("notes")}>
       <p class="large-words" role="status">
         {sendingWords()}
       </p>
-      {aboard ? <State open={unsent + photos.length > 0} /> : <Alone />}
+      {enrolled ? <State open={unsent + photos.length > 0} /> : <Alone />}
       {refused.length > 0 && <h2>{t.refusedTitle}</h2>}
       {refused.map((entry) => (
         <Refused key={entry.id} entry={entry} />
       ))}
-      {aboard && <PhotosOut />}
+      {enrolled && <PhotosOut />}
       {(unsent > 0 || refused.length > 0) && (
         <button
           type="button"

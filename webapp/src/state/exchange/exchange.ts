@@ -40,7 +40,7 @@ const keeper = new Keeper((pace) => alone("wirewake-exchange", () => work(pace))
 
 export const status = keeper.status;
 
-/** Exchanges now, if this phone is aboard. */
+/** Exchanges now, if this phone is enrolled. */
 export function exchange(): void {
   if (you.value) keeper.wake();
 }
