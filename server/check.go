@@ -55,7 +55,7 @@ func check(ctx context.Context, io console, args []string) int {
 	}
 	// Whatever of it was known before: phones bring it again, and a backup that lacks it can be restored.
 	if spoilt := len(state.Spoilt); spoilt > 0 {
-		if _, err := s.NoteSpoilt(state.Spoilt); err != nil {
+		if _, _, err := s.NoteSpoilt(state.Spoilt); err != nil {
 			fmt.Fprintf(io.err, "wirewake check: %v\n", err)
 			return failed
 		}

@@ -64,6 +64,8 @@ type FromHome struct {
 	// Taken are the numbers that home has given to entries that were sent, Refused why it took others not.
 	Taken   map[uuid.UUID]int64
 	Refused map[uuid.UUID]string
+	// Spoilt are numbers of entries that home's disk has spoilt.
+	Spoilt []int64
 	// Entries are what home has, with its numbers.
 	Entries []entry.Numbered
 }
@@ -87,6 +89,11 @@ func (s *Store) TakeHome(from Cursor, a FromHome, now time.Time) (added int, odd
 		}
 		if err := tx.exec(`DELETE FROM at_home WHERE no > ? AND no <= ?`, from.Since, upto); err != nil {
 			return err
+		}
+		for _, no := range a.Spoilt {
+			if err := tx.exec(`DELETE FROM at_home WHERE no = ?`, no); err != nil {
+				return err
+			}
 		}
 		for id, no := range a.Taken {
 			if err := tx.exec(`INSERT OR REPLACE INTO at_home (id, no) VALUES (?, ?)`, id[:], no); err != nil {
@@ -176,10 +183,8 @@ func (t *tx) renumber() error {
 		return err
 	}
 	// What is spoilt has another number now, and is found anew.
-	for _, table := range []string{"spoilt", "passed"} {
-		if err := t.exec(`DELETE FROM ` + table); err != nil {
-			return err
-		}
+	if err := t.exec(`DELETE FROM spoilt`); err != nil {
+		return err
 	}
 	return t.exec(`UPDATE log SET epoch = lower(hex(randomblob(8))), last = ?, chain = ?`, len(chains), chains[len(chains)-1])
 }

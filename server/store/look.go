@@ -31,7 +31,7 @@ func (s *Store) Look(most int) (l Looked, err error) {
 		return l, err
 	}
 	if len(look.spoilt) > 0 {
-		if l.Spoilt, err = s.NoteSpoilt(look.spoilt); err != nil {
+		if l.Spoilt, _, err = s.NoteSpoilt(look.spoilt); err != nil {
 			return l, err
 		}
 	}

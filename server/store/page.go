@@ -50,18 +50,13 @@ func (s *Store) Page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (P
 			page, _, err = s.page(d, from, most, has)
 		}
 	}
-	for tries := 0; err == nil && len(page.bad) > 0; tries++ {
-		fresh, well, failed := s.noteSpoilt(page.bad, &d)
-		if failed != nil {
-			// Nobody would know that the phone passed it over.
-			return Page{}, failed
+	if err == nil && len(page.bad) > 0 {
+		// Where that cannot be written it is found again the next time.
+		fresh, well, _ := s.NoteSpoilt(page.bad)
+		if well {
+			page, _, err = s.page(d, from, most, has)
 		}
-		if page.Found = append(page.Found, fresh...); !well || tries > 0 {
-			break
-		}
-		found := page.Found
-		page, _, err = s.page(d, from, most, has)
-		page.Found = found
+		page.Found = fresh
 	}
 	return page, err
 }
@@ -88,9 +83,13 @@ func (s *Store) page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (p
 		if from.Epoch != epoch {
 			from = Cursor{Epoch: epoch}
 		}
+		word, passed := passedIn(from)
 		if from.Since > 0 {
 			check, err := checkAt(tx, from.Since, last)
-			if behind = check != from.Check; err != nil || behind {
+			if behind = check != word; err != nil || behind {
+				return err
+			}
+			if behind, err = passed.mended(tx); err != nil || behind {
 				return err
 			}
 		}
@@ -98,8 +97,12 @@ func (s *Store) page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (p
 			Cursor:  Cursor{Epoch: epoch, Since: last, Check: checkWord(chain)},
 			Entries: []entry.Numbered{}, Wanted: []entry.Photo{}, Spoilt: []int64{},
 		}
-		if err := page.read(tx, d, from.Since, most, has); err != nil || page.More {
+		if err := page.read(tx, d, from.Since, most, has); err != nil {
 			return err
+		}
+		page.Cursor.Check += passed.and(page.bad).String()
+		if page.More {
+			return nil
 		}
 		return page.ask(tx, d)
 	})

@@ -116,14 +116,19 @@ func (b *book) mend(claimed, known entry.Numbered) (no int64, mended bool, err e
 	return no, mended, err
 }
 
-// mendAt is mend for a row that has just turned out to be spoilt.
-func (b *book) mendAt(no int64, n entry.Numbered) (int64, bool, error) {
+// mendAt is mend for the row of an entry that has just turned out to be spoilt. Where the seal and its neighbours are
+// spoilt with it, what the row still says proves it, or the writer's mark; or the word of the crew.
+func (b *book) mendAt(no int64, r row, n entry.Numbered) (int64, bool, error) {
 	if err := b.tx.exec(`INSERT OR IGNORE INTO spoilt (no) VALUES (?)`, no); err != nil {
 		return 0, false, err
 	}
 	g, err := b.tx.gap(no, b.last, b.chain)
-	if err != nil || !g.proves(n.Hash()) {
+	if err != nil {
 		return 0, false, err
+	}
+	same := bytes.Equal(r.Content(), n.Content())
+	if !same && !g.proves(n.Hash()) && n.Mark == nil && b.device.only() != nil {
+		return 0, false, nil
 	}
 	mended, err := b.fill(g, n, n)
 	return no, mended, err
@@ -135,7 +140,7 @@ func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 		chain = link(g.before, known.Hash())
 	}
 	n, sure, err := b.handed(g, claimed)
-	if err != nil || chain == nil || !sure && b.device.only() != nil {
+	if err != nil || chain == nil {
 		return false, err
 	}
 	if !sure {
@@ -145,6 +150,17 @@ func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 	if err != nil || there {
 		return false, err
 	}
+	if err := b.put(g, n, chain); err != nil {
+		return false, err
+	}
+	if err := b.relink(g.no, chain); err != nil {
+		return false, err
+	}
+	return true, b.tx.mended(g.no, n.Trip)
+}
+
+// put writes an entry in its place.
+func (b *book) put(g gap, n entry.Numbered, chain []byte) error {
 	put := func() error {
 		if g.there {
 			return b.tx.exec(`UPDATE entry SET id = ?, record = ?, kind = ?, trip = ?, prev = ?, fields = ?, at = ?, n = ?, by = ?, by_name = ?,
@@ -152,26 +168,40 @@ func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 		}
 		return b.tx.exec(insertion, append(valuesOf(n), chain, sealOf(n), g.no, b.now.UnixMilli())...)
 	}
-	err = put()
+	err := put()
 	if corrupt(err) {
 		// What an index says and what the row now says are no longer the same.
 		if err = b.tx.exec(`REINDEX entry`); err == nil {
 			err = put()
 		}
 	}
-	if err == nil {
-		err = b.tx.mended(g.no, n.Trip)
-	}
-	return err == nil, err
+	return err
 }
 
-// mended lets the phones that passed an entry over begin anew. Of a guest's that is not known: an index may have
-// lacked it.
-func (t *tx) mended(no int64, trip uuid.UUID) error {
-	if err := t.exec(`UPDATE device SET turn = turn + 1 WHERE trip = ? OR id IN (SELECT device FROM passed WHERE no = ?)`, trip[:], no); err != nil {
-		return err
+// relink lets the chain go on from a link that may be another than it was, as far as it then differs.
+func (b *book) relink(no int64, chain []byte) error {
+	for no++; no <= b.last; no++ {
+		stored, seal, _, err := b.tx.proof(no)
+		if err != nil || len(seal) < contentLength {
+			return err
+		}
+		chain = link(chain, [contentLength]byte(seal))
+		if bytes.Equal(chain, stored) {
+			return nil
+		}
+		if err := b.tx.exec(`UPDATE entry SET chain = ? WHERE no = ?`, chain, no); err != nil {
+			return err
+		}
 	}
-	if err := t.exec(`DELETE FROM passed WHERE no = ?`, no); err != nil {
+	b.chain, b.relinked = chain, true
+	return nil
+}
+
+// mended notes that an entry is there again. Phones that were led past it know that themselves, by their cursor; but not
+// a guest's, whose index may have lacked it, nor any if they are more than a cursor carries.
+func (t *tx) mended(no int64, trip uuid.UUID) error {
+	err := t.exec(`UPDATE device SET turn = turn + 1 WHERE trip = ? OR (SELECT count(*) FROM spoilt) > ?`, trip[:], mostPassed)
+	if err != nil {
 		return err
 	}
 	return t.exec(`DELETE FROM spoilt WHERE no = ?`, no)
@@ -201,14 +231,8 @@ func (b *book) handed(g gap, n entry.Numbered) (as entry.Numbered, sure bool, er
 }
 
 // NoteSpoilt notes numbers under which nothing sound was found, and gives those that were not known. What proves
-// itself after all is put right.
-func (s *Store) NoteSpoilt(numbers []int64) (fresh []int64, err error) {
-	fresh, _, err = s.noteSpoilt(numbers, nil)
-	return fresh, err
-}
-
-// noteSpoilt notes besides that a device was given what comes after them. well says that one of them proved itself.
-func (s *Store) noteSpoilt(numbers []int64, to *Device) (fresh []int64, well bool, err error) {
+// itself after all is put right; well says that there was such a one.
+func (s *Store) NoteSpoilt(numbers []int64) (fresh []int64, well bool, err error) {
 	err = s.write(func(tx *tx) error {
 		fresh, well = nil, false
 		var last int64
@@ -233,11 +257,6 @@ func (s *Store) noteSpoilt(numbers []int64, to *Device) (fresh []int64, well boo
 			}
 			if err := tx.exec(`UPDATE entry SET seal = x'' WHERE no = ? AND seal IS NULL`, no); err != nil {
 				return err
-			}
-			if to != nil {
-				if err := tx.exec(`INSERT OR IGNORE INTO passed (no, device) VALUES (?, ?)`, no, to.ID[:]); err != nil {
-					return err
-				}
 			}
 		}
 		if len(fresh) == 0 {

@@ -68,8 +68,9 @@ type book struct {
 	first  int64
 	last   int64
 	chain  []byte
-	// gaps are what the disk has spoilt.
-	gaps []gap
+	// gaps are what the disk has spoilt; relinked says that the end of the chain is another since one was mended.
+	gaps     []gap
+	relinked bool
 	// sent is what the device sends, counted what it has brought so far, guests how much all guests have of its trip.
 	sent    Amount
 	counted map[heap]Amount
@@ -93,7 +94,7 @@ func (b *book) close() error {
 			return err
 		}
 	}
-	if b.last == b.first {
+	if b.last == b.first && !b.relinked {
 		return nil
 	}
 	if err := b.writeCounts(); err != nil {
@@ -198,7 +199,7 @@ func (b *book) there(n entry.Numbered) (no int64, same bool, err error) {
 		if _, err := b.tx.read(`SELECT no FROM entry WHERE id = ?`, []any{n.ID[:]}, &no); err != nil {
 			return 0, false, err
 		}
-		return b.mendAt(no, n)
+		return b.mendAt(no, r, n)
 	}
 	return r.No, bytes.Equal(r.Content(), n.Content()), nil
 }

@@ -9,12 +9,5 @@ CREATE TABLE spoilt (
     no INTEGER PRIMARY KEY
 ) STRICT;
 
--- Phones that were given what comes after such a number: once it is mended they have to begin anew.
-CREATE TABLE passed (
-    no     INTEGER NOT NULL,
-    device BLOB    NOT NULL,
-    PRIMARY KEY (no, device)
-) STRICT, WITHOUT ROWID;
-
 -- The number up to which the slow look round has come.
 ALTER TABLE log ADD COLUMN looked INTEGER NOT NULL DEFAULT 0;

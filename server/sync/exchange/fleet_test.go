@@ -1,10 +1,14 @@
 package exchange_test
 
 import (
+	"errors"
+	"flag"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
+	"testing"
 	"time"
 
 	"github.com/google/uuid"
@@ -47,6 +51,31 @@ type fleet struct {
 	archives []string
 	copies   []string
 	dirs     int
+
+	// disk is what the boat's database lies on, chance what it leaves when the power goes.
+	disk   *harness.Disk
+	chance *rand.Rand
+	// ill says that something may fail now, lied that what was acknowledged may be gone after the next cut.
+	ill, lied bool
+	// wrote is every entry that a phone ever wrote, with its content and writer.
+	wrote map[uuid.UUID]statement
+	// acked are the numbers under which the server said that it has entries.
+	acked map[uuid.UUID]int64
+	// cuts and faults are how often the power went, and something failed.
+	cuts, faults int
+}
+
+// statement is an entry as its writer knows it.
+type statement struct{ content, writer string }
+
+// TestMain looks at fewer histories than rapid does by itself, unless told how many: in each the server starts over
+// and over.
+func TestMain(m *testing.M) {
+	if err := flag.Set("rapid.checks", "50"); err != nil {
+		panic(err)
+	}
+	flag.Parse()
+	os.Exit(m.Run())
 }
 
 func newFleet(t *rapid.T) *fleet {
@@ -54,19 +83,10 @@ func newFleet(t *rapid.T) *fleet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := &fleet{root: root, trips: []uuid.UUID{uuid.New(), uuid.New()}}
+	f := &fleet{root: root, trips: []uuid.UUID{uuid.New(), uuid.New()}, disk: harness.NewDisk(0),
+		chance: rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "chance"), 1)), wrote: map[uuid.UUID]statement{}, acked: map[uuid.UUID]int64{}}
 	f.open(t, f.newDir())
-	// One who looks on, and is in every backup.
-	watch := f.boat.Aboard(t, "watch", store.Mate, nil)
-	devices, err := f.boat.Store.Devices()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, d := range devices {
-		if d.ID == watch.Device {
-			f.watch = d.Device
-		}
-	}
+	f.lookOn(t)
 	for range 3 {
 		f.join(t)
 	}
@@ -77,7 +97,22 @@ func newFleet(t *rapid.T) *fleet {
 	return f
 }
 
+// lookOn lets one come aboard who looks on, and is in every backup.
+func (f *fleet) lookOn(t *rapid.T) {
+	watch := f.boat.Aboard(t, "watch", store.Mate, nil)
+	devices, err := f.boat.Store.Devices()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range devices {
+		if d.ID == watch.Device {
+			f.watch = d.Device
+		}
+	}
+}
+
 func (f *fleet) end() {
+	f.disk.Well()
 	f.boat.Close()
 	os.RemoveAll(f.root)
 }
@@ -89,6 +124,9 @@ func (f *fleet) newDir() string {
 
 // open opens the server over a data directory; the phones find it at the same address.
 func (f *fleet) open(t *rapid.T, dir string) {
+	if err := errors.Join(os.MkdirAll(dir, 0o700), f.disk.Hold(dir)); err != nil {
+		t.Fatal(err)
+	}
 	f.boat = harness.NewBoat(t, dir)
 	for _, c := range f.crew {
 		c.Handler = f.boat.Handler
@@ -104,6 +142,7 @@ func (f *fleet) join(t *rapid.T) {
 	if len(f.crew) >= 5 {
 		return
 	}
+	f.calm(t)
 	f.joined++
 	c := &crew{
 		Asker: f.boat.Stranger(), log: harness.NewPhone(), name: fmt.Sprint("phone ", f.joined), role: store.Mate,
@@ -147,7 +186,8 @@ func (f *fleet) writeOn(t *rapid.T, c *crew) {
 			set[field] = fmt.Sprint(set[field])
 		}
 		strike := record != uuid.Nil && rapid.IntRange(0, 4).Draw(t, "strikes") == 0
-		c.log.Write("note", trip, record, set, strike, f.boat.Clock.Now().Add(c.clock).UnixMilli())
+		e := c.log.Write("note", trip, record, set, strike, f.boat.Clock.Now().Add(c.clock).UnixMilli())
+		f.wrote[e.ID] = statement{string(e.Content()), c.name}
 	}
 }
 
@@ -184,7 +224,15 @@ func (f *fleet) deliver(t *rapid.T, c *crew, request exchange.Request) *exchange
 	case 200:
 		var answer exchange.Answer
 		reply.Read(t, &answer)
+		for _, taken := range answer.Taken {
+			f.acked[taken.ID] = taken.No
+		}
 		return &answer
+	case 500, 503, 507:
+		if f.ill {
+			f.faults++
+			return nil // nothing happened, as far as the phone knows
+		}
 	}
 	t.Fatalf("%d %s", reply.Status, reply.Body)
 	return nil
@@ -201,6 +249,11 @@ func (f *fleet) store(t *rapid.T, c *crew, request exchange.Request, answer *exc
 	}
 	for _, r := range answer.Refused {
 		t.Fatalf("%s: refused: %+v", c.name, r)
+	}
+	for _, e := range answer.Entries {
+		if got := (statement{string(e.Content()), e.ByName}); got != f.wrote[e.ID] {
+			t.Fatalf("%s is told %+v, and %+v was written", c.name, got, f.wrote[e.ID])
+		}
 	}
 	f.passedNothingOver(t, c)
 	return over
@@ -255,12 +308,14 @@ func (f *fleet) copyFiles(t *rapid.T, from, to string) {
 }
 
 func (f *fleet) crash(t *rapid.T) {
+	f.calm(t)
 	image := f.copyOf(t)
 	f.boat.Close()
 	f.open(t, image)
 }
 
 func (f *fleet) backUp(t *rapid.T) {
+	f.calm(t)
 	file := filepath.Join(f.root, fmt.Sprintf("backup-%d.tar", len(f.archives)))
 	if _, err := backup.Write(t.Context(), f.boat.Dir, file); err != nil {
 		t.Fatal(err)
@@ -272,15 +327,20 @@ func (f *fleet) restore(t *rapid.T) {
 	if len(f.archives) == 0 {
 		return
 	}
+	f.calm(t)
 	file, dir := f.archives[rapid.IntRange(0, len(f.archives)-1).Draw(t, "backup")], f.boat.Dir
 	f.boat.Close()
 	if _, err := backup.Restore(t.Context(), dir, file, f.boat.Clock.Now()); err != nil {
 		t.Fatal(err)
 	}
 	f.open(t, dir)
+	f.older(t)
 }
 
-func (f *fleet) copyFile(t *rapid.T) { f.copies = append(f.copies, f.copyOf(t)) }
+func (f *fleet) copyFile(t *rapid.T) {
+	f.calm(t)
+	f.copies = append(f.copies, f.copyOf(t))
+}
 
 // putBack puts an old copy of the file back by hand: the server is not told.
 func (f *fleet) putBack(t *rapid.T) {
@@ -291,12 +351,15 @@ func (f *fleet) putBack(t *rapid.T) {
 	if err := os.MkdirAll(to, 0o700); err != nil {
 		t.Fatal(err)
 	}
+	f.calm(t)
 	f.copyFiles(t, from, to)
 	f.boat.Close()
 	f.open(t, to)
+	f.older(t)
 }
 
 func (f *fleet) sendAway(t *rapid.T) {
+	f.calm(t)
 	c := f.some(t)
 	if _, _, err := f.boat.Store.Revoke(c.Device, f.boat.Clock.Now()); err != nil {
 		t.Fatal(err)
@@ -314,6 +377,7 @@ func (f *fleet) promote(t *rapid.T) {
 }
 
 func (f *fleet) comeAboard(t *rapid.T, c *crew) {
+	f.calm(t)
 	c.Enrol(t, f.boat, c.name, c.role, c.trip)
 }
 
@@ -326,16 +390,21 @@ func (f *fleet) overboard(t *rapid.T) {
 	f.crew = slices.Delete(f.crew, i, i+1)
 }
 
-// log is all that the server holds.
-func (f *fleet) log(t *rapid.T) []entry.Numbered {
-	var all []entry.Numbered
-	for from, more := (store.Cursor{}), true; more; {
-		page, err := f.boat.Store.Page(f.watch, from, 200, nil)
-		if err != nil {
-			t.Fatal(err)
+// log is all that the server holds, and the numbers that its disk has spoilt.
+func (f *fleet) log(t *rapid.T) (all []entry.Numbered, spoilt []int64) {
+	f.disk.Quietly(func() {
+		for from, more := (store.Cursor{}), true; more; {
+			page, err := f.boat.Store.Page(f.watch, from, 200, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all = append(all, page.Entries...)
+			from, more = page.Cursor, page.More
+			// The first page that finds something does not tell it yet.
+			if spoilt = page.Spoilt; len(page.Found) > 0 {
+				all, from, more = nil, store.Cursor{}, true
+			}
 		}
-		all = append(all, page.Entries...)
-		from, more = page.Cursor, page.More
-	}
-	return all
+	})
+	return all, spoilt
 }

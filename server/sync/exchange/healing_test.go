@@ -11,11 +11,15 @@ import (
 
 	"wirewake/server/sync/entry"
 	"wirewake/server/sync/fold"
+	"wirewake/server/sync/harness"
 )
 
 // Whatever is lost, doubled, late, cut off, restored, put back or sent away on the way: in the end all
 // phones and the server hold the same entries, none lost and none doubled, and no phone ever passed one over.
 func TestEverythingIsHealed(t *testing.T) {
+	if !harness.UnderDisk(t) {
+		return
+	}
 	actions := []struct {
 		weight int
 		name   string
@@ -34,11 +38,20 @@ func TestEverythingIsHealed(t *testing.T) {
 		{1, "another phone", (*fleet).join},
 		{1, "a guest becomes mate", (*fleet).promote},
 		{1, "overboard", (*fleet).overboard},
+		{1, "the clock is set", (*fleet).setClock},
+		{2, "the disk fails", (*fleet).failDisk},
+		{1, "the disk lies", (*fleet).lie},
+		{2, "the power will go", (*fleet).cutSoon},
+		{2, "the power goes", (*fleet).cut},
+		{1, "the disk is well", (*fleet).calm},
+		{2, "a row turns", (*fleet).turn},
+		{1, "the slow look", (*fleet).look},
 	}
 	var weighted []int
 	for i, a := range actions {
 		weighted = append(weighted, slices.Repeat([]int{i}, a.weight)...)
 	}
+	histories, cuts, faults := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		f := newFleet(t)
 		defer f.end()
@@ -49,30 +62,52 @@ func TestEverythingIsHealed(t *testing.T) {
 			f.lookAround(t)
 		}
 		f.heal(t)
+		histories, cuts, faults = histories+1, cuts+f.cuts, faults+f.faults
 	})
+	t.Logf("%d histories, %d times the power went, %d requests failed by the disk", histories, cuts, faults)
 }
 
-// lookAround holds at every moment.
+// lookAround holds at every moment: numbers without gaps but for what the disk has spoilt, nothing twice, nothing that
+// nobody wrote, and all that was acknowledged under its number.
 func (f *fleet) lookAround(t *rapid.T) {
-	seen := map[uuid.UUID]bool{}
-	for i, e := range f.log(t) {
-		if e.No != int64(i+1) {
-			t.Fatalf("entry %d is numbered %d", i+1, e.No)
+	if f.disk.Off() {
+		f.reboot(t)
+	}
+	log, spoilt := f.log(t)
+	numbers := map[uuid.UUID]int64{}
+	last := int64(0)
+	for _, e := range log {
+		for last++; last < e.No; last++ {
+			if !slices.Contains(spoilt, last) {
+				t.Fatalf("entry %d is missing", last)
+			}
 		}
-		if seen[e.ID] {
+		if e.No != last {
+			t.Fatalf("entry %d comes after %d", e.No, last)
+		}
+		if _, twice := numbers[e.ID]; twice {
 			t.Fatalf("entry %v is there twice", e.ID)
 		}
-		seen[e.ID] = true
+		numbers[e.ID] = e.No
+		if wrote := f.wrote[e.ID]; string(e.Content()) != wrote.content {
+			t.Fatalf("%s was written, and %s is there", wrote.content, e.Content())
+		}
+	}
+	for id, no := range f.acked {
+		if numbers[id] != no && !slices.Contains(spoilt, no) {
+			t.Fatalf("entry %v was acknowledged as %d, and is %d", id, no, numbers[id])
+		}
 	}
 }
 
-// passedNothingOver: all that a phone may see up to its cursor it holds, with its number.
+// passedNothingOver: all that a phone may see up to its cursor it holds, with its number, or to be sent again.
 func (f *fleet) passedNothingOver(t *rapid.T, c *crew) {
-	for _, e := range f.log(t) {
+	log, _ := f.log(t)
+	for _, e := range log {
 		if e.No > c.log.Cursor.Since || c.trip != nil && e.Trip != *c.trip {
 			continue
 		}
-		if h, held := c.log.Entries[e.ID]; !held || !h.Valid || h.No != e.No {
+		if h, held := c.log.Entries[e.ID]; !held || h.Valid && h.No != e.No {
 			t.Fatalf("%s passed entry %d over: held %v, %d; its cursor is %+v", c.name, e.No, held, h.No, c.log.Cursor)
 		}
 	}
@@ -80,8 +115,10 @@ func (f *fleet) passedNothingOver(t *rapid.T, c *crew) {
 
 // heal lets everybody come aboard and run until nothing moves, and looks at what they then hold.
 func (f *fleet) heal(t *rapid.T) {
+	f.calm(t)
 	want := map[uuid.UUID]string{}
-	for _, e := range f.log(t) {
+	log, _ := f.log(t)
+	for _, e := range log {
 		want[e.ID] = string(e.Content())
 	}
 	for _, c := range f.crew {
@@ -89,7 +126,7 @@ func (f *fleet) heal(t *rapid.T) {
 			want[id] = string(h.Content())
 		}
 	}
-	for range 2 {
+	for range 3 {
 		for _, c := range f.crew {
 			if reply := c.Ask("GET", "/api/me", nil); reply.Status == 401 {
 				f.comeAboard(t, c)
@@ -97,7 +134,15 @@ func (f *fleet) heal(t *rapid.T) {
 			f.runOf(t, c)
 		}
 	}
-	log := f.log(t)
+	log, spoilt := f.log(t)
+	for _, no := range spoilt {
+		// Whoever had it is at the bottom of the sea.
+		for id, acked := range f.acked {
+			if _, there := want[id]; acked == no && there {
+				t.Fatalf("entry %d is not mended, and a phone has it", no)
+			}
+		}
+	}
 	f.same(t, "the server", log, want)
 	truth := spell(t, fold.Records(log))
 	for _, c := range f.crew {

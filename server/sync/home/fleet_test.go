@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -40,6 +41,17 @@ type pair struct {
 	phones []*phone
 	copies [2]string
 	trips  []uuid.UUID
+
+	// disks are what the two databases lie on, chance what they leave when the power goes.
+	disks  []*harness.Disk
+	chance *rand.Rand
+	// ill says that something may fail now, lied that what a server acknowledged may be gone after the next cut.
+	ill  bool
+	lied [2]bool
+	// wrote are the contents of all that phones ever wrote, acked what each server said that it has.
+	wrote map[uuid.UUID]string
+	acked [2]map[uuid.UUID]bool
+	cuts  int
 }
 
 const atBox, atHome = 0, 1
@@ -83,8 +95,12 @@ func (l *line) RoundTrip(r *http.Request) (*http.Response, error) {
 
 // newPair starts both servers over directories of their own. Close it in the end.
 func newPair(t harness.TB, dirs ...string) *pair {
-	p := &pair{t: t, dirs: dirs, boats: make([]*harness.Boat, 2), trips: []uuid.UUID{uuid.New(), uuid.New()}}
-	p.boats[atBox], p.boats[atHome] = harness.NewBoat(t, dirs[atBox]), harness.NewBoat(t, dirs[atHome])
+	p := &pair{t: t, dirs: dirs, boats: make([]*harness.Boat, 2), trips: []uuid.UUID{uuid.New(), uuid.New()},
+		disks: []*harness.Disk{harness.NewDisk(atBox), harness.NewDisk(atHome)}, chance: rand.New(rand.NewPCG(1, 2)), wrote: map[uuid.UUID]string{}}
+	for _, at := range []int{atBox, atHome} {
+		p.acked[at] = map[uuid.UUID]bool{}
+		p.open(at)
+	}
 	p.front = httptest.NewUnstartedServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { p.boats[atHome].Handler.ServeHTTP(w, r) }))
 
 	p.front.Start()
@@ -111,7 +127,18 @@ func (p *pair) invitation(role store.Role) string {
 	return ticket.Invitation
 }
 
+// open opens a server over its directory.
+func (p *pair) open(at int) {
+	if err := p.disks[at].Hold(p.dirs[at]); err != nil {
+		p.t.Fatalf("%v", err)
+	}
+	p.boats[at] = harness.NewBoat(p.t, p.dirs[at])
+}
+
 func (p *pair) close() {
+	for _, d := range p.disks {
+		d.Well()
+	}
 	p.front.Close()
 	for _, b := range p.boats {
 		b.Close()
@@ -137,8 +164,19 @@ func (p *pair) run(ph *phone) {
 			ph.Enrol(p.t, p.boats[ph.at], "again", store.Mate, nil)
 			continue
 		}
+		if p.ill && reply.Status >= 500 {
+			return // nothing happened, as far as the phone knows
+		}
 		var answer exchange.Answer
 		reply.Read(p.t, &answer)
+		for _, taken := range answer.Taken {
+			p.acked[ph.at][taken.ID] = true
+		}
+		for _, e := range answer.Entries {
+			if p.wrote[e.ID] != string(e.Content()) {
+				p.t.Fatalf("a phone is told %s, and %s was written", e.Content(), p.wrote[e.ID])
+			}
+		}
 		var err error
 		if over, err = ph.log.Store(request, answer); err != nil {
 			p.t.Fatalf("%v", err)
@@ -161,7 +199,12 @@ func (p *pair) entries(at int) []entry.Numbered {
 // restart opens a server anew.
 func (p *pair) restart(at int) {
 	p.boats[at].Close()
-	p.boats[at] = harness.NewBoat(p.t, p.dirs[at])
+	p.reopen(at)
+}
+
+// reopen opens a server over what is there; the box finds its link again.
+func (p *pair) reopen(at int) {
+	p.open(at)
 	if at == atBox {
 		p.begin(p.link.Link.Invitation)
 	}
@@ -170,7 +213,7 @@ func (p *pair) restart(at int) {
 // TestMain runs the state machine fewer times than rapid does by itself, unless told how often: each time starts
 // two servers.
 func TestMain(m *testing.M) {
-	if err := flag.Set("rapid.checks", "30"); err != nil {
+	if err := flag.Set("rapid.checks", "60"); err != nil {
 		panic(err)
 	}
 	flag.Parse()
@@ -180,23 +223,29 @@ func TestMain(m *testing.M) {
 // The two servers end with the same entries, and their records read the same, whatever
 // was lost, doubled, cut off, restarted or restored on the way; and the phones of either read the same, too.
 func TestTheTwoServersBecomeEqual(t *testing.T) {
+	if !harness.UnderDisk(t) {
+		return
+	}
+	histories, cuts := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		dirs := []string{temporary(t), temporary(t)}
 		defer os.RemoveAll(dirs[0])
 		defer os.RemoveAll(dirs[1])
 		p := newPair(t, dirs...)
 		defer p.close()
+		p.chance = rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "chance"), 1))
 		for _, at := range []int{atBox, atBox, atHome} {
 			p.join(at)
 		}
 		for range rapid.IntRange(5, 30).Draw(t, "actions") {
-			switch action := rapid.SampledFrom([]string{"write", "write", "write", "phone", "phone", "phone", "together", "together", "bad line", "restart", "back up", "restore"}).Draw(t, "action"); action {
+			switch action := rapid.SampledFrom([]string{"write", "write", "write", "phone", "phone", "phone", "together", "together", "bad line", "restart", "back up", "restore",
+				"disk fails", "disk lies", "power will go", "power goes", "disk is well", "row turns", "slow look", "clock"}).Draw(t, "action"); action {
 			case "write":
 				p.write(t)
 			case "phone":
 				p.run(p.phones[rapid.IntRange(0, len(p.phones)-1).Draw(t, "phone")])
 			case "together":
-				if err := p.link.run(context.Background()); err != nil && !lostCredential(err) {
+				if err := p.link.run(context.Background()); err != nil && !lostCredential(err) && !p.ill {
 					t.Fatal(err)
 				}
 			case "bad line":
@@ -204,15 +253,25 @@ func TestTheTwoServersBecomeEqual(t *testing.T) {
 				p.link.run(context.Background()) // fails, or not if there was nothing to do
 				p.line.fate = ""
 			case "restart":
+				p.calm(t)
 				p.restart(rapid.IntRange(0, 1).Draw(t, "server"))
 			case "back up":
 				p.backUp(t, rapid.IntRange(0, 1).Draw(t, "server"))
 			case "restore":
 				p.restore(t, rapid.IntRange(0, 1).Draw(t, "server"))
+			default:
+				p.befall(t, action, rapid.IntRange(0, 1).Draw(t, "server"))
+			}
+			for at, disk := range p.disks {
+				if disk.Off() {
+					p.reboot(t, at)
+				}
 			}
 		}
 		p.heal(t)
+		histories, cuts = histories+1, cuts+p.cuts
 	})
+	t.Logf("%d histories, %d times the power went", histories, cuts)
 }
 
 // lostCredential says that a person has to give the box another link: home was put back to before it knew the
@@ -242,10 +301,12 @@ func (p *pair) write(t *rapid.T) {
 	if len(records) > 0 && rapid.IntRange(0, 3).Draw(t, "amends") > 0 {
 		record = records[rapid.IntRange(0, len(records)-1).Draw(t, "record")]
 	}
-	ph.log.Write("note", trip, record, map[string]any{"text": rapid.StringMatching(`[0-9]`).Draw(t, "text")}, false, 0)
+	e := ph.log.Write("note", trip, record, map[string]any{"text": rapid.StringMatching(`[0-9]`).Draw(t, "text")}, false, 0)
+	p.wrote[e.ID] = string(e.Content())
 }
 
 func (p *pair) backUp(t *rapid.T, at int) {
+	p.calm(t)
 	p.copies[at] = filepath.Join(p.dirs[at], fmt.Sprint("backup-", uuid.New()))
 	if _, err := backup.Write(context.Background(), p.dirs[at], p.copies[at]); err != nil {
 		t.Fatal(err)
@@ -256,18 +317,25 @@ func (p *pair) restore(t *rapid.T, at int) {
 	if p.copies[at] == "" {
 		return
 	}
+	p.calm(t)
 	p.boats[at].Close()
 	if _, err := backup.Restore(context.Background(), p.dirs[at], p.copies[at], time.Now()); err != nil {
 		t.Fatal(err)
 	}
-	p.boats[at] = harness.NewBoat(p.t, p.dirs[at])
-	if at == atBox {
-		p.begin(p.link.Link.Invitation)
-	}
+	p.reopen(at)
+	p.older(at)
 }
 
 func (p *pair) heal(t *rapid.T) {
-	for range 2 {
+	p.calm(t)
+	for _, b := range p.boats {
+		for range 2 { // to the end, and all of it once more: what nobody asks for is found only so
+			if _, err := b.Store.Look(10_000); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	for range 3 {
 		for _, ph := range p.phones {
 			p.run(ph)
 		}

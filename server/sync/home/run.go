@@ -23,6 +23,7 @@ type answer struct {
 	Upto    int64              `json:"upto"`
 	Check   string             `json:"check"`
 	More    bool               `json:"more"`
+	Spoilt  []int64            `json:"spoilt"`
 	Photos  exchange.Photos    `json:"photos"`
 }
 
@@ -109,7 +110,7 @@ func (h *Home) step(ctx context.Context, token string, at store.Cursor) (next st
 
 // read looks at an answer: home may be of another age, and the way to it is long.
 func (h *Home) read(a answer, sent []entry.Numbered) (store.FromHome, error) {
-	got := store.FromHome{At: store.Cursor{Epoch: a.Epoch, Since: a.Upto, Check: a.Check}, More: a.More,
+	got := store.FromHome{At: store.Cursor{Epoch: a.Epoch, Since: a.Upto, Check: a.Check}, More: a.More, Spoilt: a.Spoilt,
 		Taken: map[uuid.UUID]int64{}, Refused: map[uuid.UUID]string{}}
 	if a.Epoch == "" || len(a.Taken)+len(a.Refused) != len(sent) {
 		return got, fmt.Errorf("home's answer does not fit what was asked")

@@ -6,7 +6,6 @@ import { watchPosition } from "../base/position/position";
 import { keepTrack } from "../base/position/track";
 import { findAside } from "../base/store/aside";
 import { settings } from "../base/units/settings";
-import { taught } from "../state/calibrate/taught";
 import { keepCalibrating } from "../state/calibrate/touches";
 import { keptHeads } from "../state/crew/aboard";
 import { keptBoat } from "../state/crew/boat";
@@ -46,7 +45,7 @@ import { firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
 
 const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
-const ofLearning = [lessons, taught, keptHands, soundings];
+const ofLearning = [lessons, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
 const ofCrew = [keptBoat, keptHeads, keptLists, floatPlan, waitingTicks];

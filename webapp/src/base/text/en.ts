@@ -11,14 +11,12 @@ import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { plan } from "./en/plan";
 import { rise } from "./en/rise";
-import { teach } from "./en/teach";
 import { turn } from "./en/turn";
 
 export const en = {
   ...frame,
   ...lines,
   ...turn,
-  ...teach,
   ...calibrate,
   ...plan,
   ...rise,

@@ -11,14 +11,12 @@ import { notes } from "./es/notes";
 import { pace } from "./es/pace";
 import { plan } from "./es/plan";
 import { rise } from "./es/rise";
-import { teach } from "./es/teach";
 import { turn } from "./es/turn";
 
 export const es: typeof en = {
   ...frame,
   ...lines,
   ...turn,
-  ...teach,
   ...calibrate,
   ...plan,
   ...rise,

@@ -34,13 +34,15 @@ function PhotoOut({ photo: { sha256, why = "" }, record }: { photo: Shipment; re
   const words = record ? recordWords(record) : "";
   return (
     <div class="notice">
-      <p>
-        <Thumb sha256={sha256} alt={words} />{" "}
-        <b>
-          {kindName("photo")} {record && moment(timeOf(record))}
-        </b>{" "}
-        {words}
-      </p>
+      <div class="photo-out">
+        <Thumb sha256={sha256} alt="" />
+        <p>
+          <b>
+            {kindName("photo")} {record && moment(timeOf(record))}
+          </b>{" "}
+          {words}
+        </p>
+      </div>
       <p>{t.photoWhy[why] ?? t.photoOther}</p>
       {record && (
         <a class="button" href={recordHref(record)}>

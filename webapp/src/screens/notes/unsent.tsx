@@ -28,7 +28,11 @@ export function UnsentPage() {
       <p class="large-words" role="status">
         {sendingWords()}
       </p>
-      {enrolled ? <State open={unsent + photos.length > 0} /> : <Alone />}
+      {enrolled ? (
+        <State open={unsent + photos.length > 0} waiting={unsent > 0 || photos.some(({ why }) => !why)} />
+      ) : (
+        <Alone />
+      )}
       {refused.length > 0 && <h2>{t.refusedTitle}</h2>}
       {refused.map((entry) => (
         <Refused key={entry.id} entry={entry} />
@@ -59,14 +63,14 @@ function Alone() {
   );
 }
 
-function State({ open }: { open: boolean }) {
+function State({ open, waiting }: { open: boolean; waiting: boolean }) {
   const { working, trouble, last, ahead = 0 } = status.value;
   const far = Math.abs(ahead) > 120_000;
   return (
     <>
       <p>{open ? t.safe : t.nothing}</p>
       <p role="status">{working ? t.working : trouble && t.troubles[trouble]}</p>
-      {open && trouble !== "stranger" && trouble !== "version" && <p>{t.byItself}</p>}
+      {waiting && trouble !== "stranger" && trouble !== "version" && <p>{t.byItself}</p>}
       {last !== undefined && <p class="soft">{t.last(moment(last))}</p>}
       {far && (
         <p class="notice">{t.clock(ahead > 0 ? t.ahead(minutes(ahead)) : t.behind(minutes(-ahead)))}</p>

@@ -4,7 +4,6 @@ import { text } from "../../../base/text/text";
 import { amount, bandNumbers, lineAmount } from "../../../base/units/show";
 import { moment } from "../../../base/units/when";
 import type { Touch } from "../../../state/calibrate/observe";
-import { taught } from "../../../state/calibrate/taught";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { number, words } from "../../../state/log/fold";
@@ -51,8 +50,6 @@ export const rodName = (index: number): string => {
 export function tryWords(one: Try, width: number): string {
   const now = halfOf(width);
   const then = halfOf(one.width);
-  if (one.kind !== "ticks" && one.kind !== "clear" && one.kind !== "known")
-    return t.tryReading[one.kind](rodName(one.rod), `±\u202f${then.half}\u00a0${then.unit}`);
   return t.tryIt(
     rodName(one.rod),
     lineAmount(one.lineOut),
@@ -61,11 +58,3 @@ export function tryWords(one: Try, width: number): string {
     `±\u202f${then.half}\u00a0${then.unit}`,
   );
 }
-
-/** How much counts in every depth: touches, or all that was learned where more than touches were taught. */
-export const usedWords = (used: number): string =>
-  taught.signal.value.length > 0 ? t.learned(used) : t.used(used);
-
-/** “After 3 touches” */
-export const afterWords = (used: number): string =>
-  taught.signal.value.length > 0 ? t.afterAll(used) : t.after(used);

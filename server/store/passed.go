@@ -1,0 +1,61 @@
+package store
+
+import (
+	"database/sql"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// passed are the numbers that a phone was led past because the disk has spoilt what was there. Its cursor carries them,
+// so that they are known whatever copy of the database is put back: once one of them is mended the phone begins anew.
+type passed []int64
+
+// mostPassed is how many a cursor carries.
+const mostPassed = 12
+
+// passedIn takes them from a cursor: they come after the word that stands for the log.
+func passedIn(from Cursor) (word string, p passed) {
+	word, list, _ := strings.Cut(from.Check, "~")
+	for _, text := range strings.FieldsFunc(list, func(r rune) bool { return r == '.' }) {
+		if no, err := strconv.ParseInt(text, 10, 64); err == nil && len(p) < mostPassed {
+			p = append(p, no)
+		}
+	}
+	return word, p
+}
+
+// String is how a cursor carries them.
+func (p passed) String() string {
+	if len(p) == 0 {
+		return ""
+	}
+	var text strings.Builder
+	for i, no := range p {
+		text.WriteByte("~."[min(i, 1)])
+		text.WriteString(strconv.FormatInt(no, 10))
+	}
+	return text.String()
+}
+
+// and adds those of the next page.
+func (p passed) and(more []int64) passed {
+	all := append(slices.Clone(p), more...)
+	slices.Sort(all)
+	all = slices.Compact(all)
+	return all[:min(len(all), mostPassed)]
+}
+
+// mended says that there is something sound now under one of them.
+func (p passed) mended(tx *sql.Tx) (bool, error) {
+	for _, no := range p {
+		var r row
+		sound, err := r.read(tx.QueryRow(`SELECT `+entryColumns+` FROM entry WHERE no = ?`, no).Scan)
+		switch {
+		case noRows(err) || corrupt(err):
+		case err != nil || sound:
+			return sound, err
+		}
+	}
+	return false, nil
+}
