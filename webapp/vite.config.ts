@@ -90,5 +90,9 @@ export default defineConfig({
     // Everything inlined as data would be fetched before it is needed.
     assetsInlineLimit: 0,
   },
-  test: { include: ["src/**/*.test.ts", "src/**/*.test.tsx"], environment: "node" },
+  test: {
+    include: ["src/**/*.test.ts", "src/**/*.test.tsx"],
+    environment: "node",
+    setupFiles: ["tools/no-browser.ts"],
+  },
 });

@@ -153,7 +153,6 @@ func envelope(l *list) {
 	for _, name := range append([]string{"", "1a", "a b", "Field", "__proto__", "f" + strings.Repeat("1", most.Field)}, contract.The.Reserved...) {
 		l.add(form, "sets "+name, set(name, "5"))
 	}
-	l.add(form, "a field of no entry", one("colour", "1"))
 	room := most.Bytes - len(`{"at":1938081600000,"id":"`+id+`","kind":"mark","n":17,"prev":[],"record":"`+record+`","set":{"more":""},"trip":"`+trip+`"}`)
 	l.add(good, "as large as may be", set("more", quoted(strings.Repeat("x", room))))
 	l.add(size, "too large", set("more", quoted(strings.Repeat("x", room+1))))

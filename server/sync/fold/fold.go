@@ -89,7 +89,10 @@ func one(entries []entry.Numbered) Record {
 		Record: entries[0].Record, Trip: entries[0].Trip, Kind: entries[0].Kind,
 		Fields: map[string]Value{}, Conflicts: map[string][]Value{}, Entries: entries,
 	}
-	ancestor := ancestors(entries)
+	places := map[uuid.UUID]int{}
+	for i, e := range entries {
+		places[e.ID] = i
+	}
 	for field, setters := range settersOf(entries) {
 		shown := setters[len(setters)-1]
 		if field == "struck" {
@@ -97,11 +100,15 @@ func one(entries []entry.Numbered) Record {
 		} else {
 			r.Fields[field] = shown.Value
 		}
+		var descendants map[int][]int
 		for _, s := range setters {
-			known := slices.ContainsFunc(setters, func(other setter) bool {
-				return other.place != s.place && ancestor[other.place][s.place]
-			})
-			if !known && !bytes.Equal(s.Value.Value, shown.Value.Value) {
+			if bytes.Equal(s.Value.Value, shown.Value.Value) {
+				continue
+			}
+			if descendants == nil {
+				descendants = descendantsIn(setters, entries, places)
+			}
+			if !slices.ContainsFunc(descendants[s.place], func(place int) bool { return place != s.place }) {
 				r.Conflicts[field] = append(r.Conflicts[field], s.Value)
 			}
 		}
@@ -125,25 +132,24 @@ func settersOf(entries []entry.Numbered) map[string][]setter {
 	return setters
 }
 
-// ancestors gives for each place the places of its ancestors: what prev names, and their ancestors.
-func ancestors(entries []entry.Numbered) []map[int]bool {
-	places := map[uuid.UUID]int{}
-	for i, e := range entries {
-		places[e.ID] = i
-	}
-	known := make([]map[int]bool, len(entries))
-	for i := range entries {
-		known[i] = map[int]bool{}
-		for next := []int{i}; len(next) > 0; {
-			from := entries[next[0]]
-			next = next[1:]
+// descendantsIn gives for each place those of the setters of which the entry there is an ancestor: what their prev
+// names, and its ancestors. Two at most, since more say no more; so every entry is gone through twice at most,
+// however many there are.
+func descendantsIn(setters []setter, entries []entry.Numbered, places map[uuid.UUID]int) map[int][]int {
+	found := map[int][]int{}
+	for _, s := range setters {
+		for next := []int{s.place}; len(next) > 0; {
+			from := entries[next[len(next)-1]]
+			next = next[:len(next)-1]
 			for _, id := range from.Prev {
-				if place, held := places[id]; held && !known[i][place] {
-					known[i][place] = true
-					next = append(next, place)
+				place, held := places[id]
+				if !held || len(found[place]) == 2 || slices.Contains(found[place], s.place) {
+					continue
 				}
+				found[place] = append(found[place], s.place)
+				next = append(next, place)
 			}
 		}
 	}
-	return known
+	return found
 }

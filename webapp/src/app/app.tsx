@@ -1,4 +1,5 @@
 /** The frame around every screen. */
+import { Boundary } from "../base/parts/boundary";
 import { Locker } from "../base/parts/icons";
 import { find } from "../base/shell/pages";
 import { href, route } from "../base/shell/route";
@@ -32,7 +33,9 @@ export function App() {
         </div>
       </header>
       <div class="within" inert={locked.value}>
-        {found ? <found.page.show id={found.id} key={parts.join("/")} /> : place && <place.screen />}
+        <Boundary what={found ? text.notices.failed.page : (place?.name ?? "")} key={parts.join("/")}>
+          {found ? <found.page.show id={found.id} /> : place && <place.screen />}
+        </Boundary>
       </div>
       <WetLockBar />
       {!found && (

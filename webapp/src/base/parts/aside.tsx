@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import { handOver } from "../phone/hand-over";
 import { offerUndo } from "../shell/undo";
-import { asideFile, namesAside } from "../store/aside";
+import { asideFile, failures, namesAside } from "../store/aside";
 import { letGo, storageTroubles } from "../store/kept";
 import { text } from "../text/text";
 import { Act, Notice } from "./notice";
@@ -32,7 +32,7 @@ export function Aside({ name, onNoted }: { name: string; onNoted?: () => void })
         </>
       }
     >
-      {t.what(name)} {saved && t.saved}
+      {name === failures ? t.report : t.what(name)} {saved && t.saved}
     </Notice>
   );
 }

@@ -6,6 +6,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { text } from "../text/text";
 import { Notices, Quick } from "./around";
+import { Boundary } from "./boundary";
 
 interface Props {
   title: string;
@@ -32,17 +33,27 @@ export function Place({ title, kind, head, children, told, deck, deckName, quick
     <main class={`place ${kind}`}>
       <h1 class="visually-hidden">{title}</h1>
       <div class="place-view">
-        {head}
-        <div class="place-list">{children}</div>
+        <Boundary what={title}>{head}</Boundary>
+        <div class="place-list">
+          <Boundary what={title}>{children}</Boundary>
+        </div>
       </div>
-      {aside && <div class="place-aside">{aside}</div>}
+      {aside && (
+        <div class="place-aside">
+          <Boundary what={title}>{aside}</Boundary>
+        </div>
+      )}
       <section class="place-deck" aria-label={deckName}>
         <div class="told-area">
-          {told}
+          <Boundary what={title}>{told}</Boundary>
           <Notices />
         </div>
-        {deck}
-        {quick !== false && <Quick>{quick}</Quick>}
+        <Boundary what={deckName}>{deck}</Boundary>
+        {quick !== false && (
+          <Quick>
+            <Boundary what={deckName}>{quick}</Boundary>
+          </Quick>
+        )}
       </section>
     </main>
   );

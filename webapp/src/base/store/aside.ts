@@ -3,6 +3,9 @@ import { signal } from "@preact/signals";
 import { addAside, dropAside, fetchAside, type PutAside } from "./db";
 import { toJson } from "./json";
 
+/** Under this name is kept what failed in the app itself. */
+export const failures = "failures";
+
 const all = signal(new Map<number, PutAside>());
 
 /** Reads what is aside. Without storage there is nothing to show. */

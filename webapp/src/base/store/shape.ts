@@ -1,4 +1,7 @@
-/** Checks of stored data: what was written by an older version, another hand or a failing disk is not trusted. */
+/**
+ * Checks of data from outside: what was written by an older version, another phone or hand, a failing disk or another
+ * server is not trusted. What an entry of the log may hold besides is told in state/log/contract.ts.
+ */
 
 export class Misshapen extends Error {}
 
@@ -19,6 +22,15 @@ export const within =
     return read;
   };
 
+/** A whole number, from a least one to a most. */
+export const whole =
+  (min: number, max = Number.MAX_SAFE_INTEGER): Shape<number> =>
+  (raw) => {
+    if (!Number.isSafeInteger(raw) || (raw as number) < min || (raw as number) > max)
+      throw new Misshapen(`no whole number from ${min}`);
+    return raw as number;
+  };
+
 export const flag: Shape<boolean> = (raw) => {
   if (typeof raw !== "boolean") throw new Misshapen("not yes or no");
   return raw;
@@ -35,6 +47,14 @@ export const wordsUpTo =
 /** More than any name needs. */
 export const words: Shape<string> = wordsUpTo(200);
 
+/** A text of a certain form. */
+export const formed =
+  (form: RegExp): Shape<string> =>
+  (raw) => {
+    if (typeof raw !== "string" || !form.test(raw)) throw new Misshapen(`not of the form ${form.source}`);
+    return raw;
+  };
+
 export const oneOf =
   <T extends string>(...choices: readonly T[]): Shape<T> =>
   (raw) => {
@@ -46,6 +66,20 @@ export const orNone =
   <T>(shape: Shape<T>): Shape<T | null> =>
   (raw, spoilt) =>
     raw === null ? null : shape(raw, spoilt);
+
+/** What may not be told at all. */
+export const maybe =
+  <T>(shape: Shape<T>): Shape<T | undefined> =>
+  (raw, spoilt) =>
+    raw === undefined ? undefined : shape(raw, spoilt);
+
+/** A list of at most `most` items, all of them sound. */
+export const all =
+  <T>(item: Shape<T>, most: number): Shape<T[]> =>
+  (raw, spoilt) => {
+    if (!Array.isArray(raw) || raw.length > most) throw new Misshapen("no list, or too long");
+    return raw.map((one: unknown) => item(one, spoilt));
+  };
 
 /** A list of at most `most` items. A bad item does not take the good ones with it. */
 export const list =
@@ -68,7 +102,7 @@ export const list =
  * are given what stands for them where an earlier one wrote none.
  */
 export const record =
-  <T extends object>(fields: { [K in keyof T]: Shape<T[K]> }, later: Partial<T> = {}): Shape<T> =>
+  <T extends object>(fields: { [K in keyof T]: Shape<T[K]> }, later: Partial<NoInfer<T>> = {}): Shape<T> =>
   (raw, spoilt) => {
     if (typeof raw !== "object" || raw === null) throw new Misshapen("not a record");
     const out = {} as T;
@@ -79,3 +113,9 @@ export const record =
     }
     return out;
   };
+
+/** Reads data of which all must be sound, or throws Misshapen. */
+export const sound = <T>(shape: Shape<T>, raw: unknown): T =>
+  shape(raw, () => {
+    throw new Misshapen("a part of it is not sound");
+  });

@@ -2,6 +2,7 @@
  * The language in use. Everything waits here until its words are there; English comes with the app, another
  * language only to those who use it, and into the cache for use without signal with everything else.
  */
+import { bare } from "./bare";
 import { en } from "./en";
 import { languageOfPhone } from "./language";
 
@@ -13,7 +14,7 @@ const others: { [language: string]: () => Promise<Text> } = {
 };
 
 /** Words that do not come are no reason to show none. */
-export const text: Text = (await others[languageOfPhone()]?.().catch(() => undefined)) ?? en;
+export const text: Text = bare((await others[languageOfPhone()]?.().catch(() => undefined)) ?? en);
 
 /** What came with the catalogue or the rules, in the language in use where it is known. */
 export const fromDesk = (english: string): string => text.fromDesk[english] ?? english;

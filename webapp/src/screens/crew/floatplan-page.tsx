@@ -21,7 +21,7 @@ import {
 } from "../../state/crew/floatplan";
 import { groundOfTrip, peopleAboard, tripRecords } from "../../state/crew/trip";
 import { useRunningTrip } from "../../state/crew/use-trip";
-import { number } from "../../state/log/fold";
+import { number } from "../../state/entry/fold";
 import { running } from "../../state/log/log";
 import { Paper, PrintButton } from "./print";
 

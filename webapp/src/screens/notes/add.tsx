@@ -6,7 +6,7 @@ import { once } from "../../base/shell/guard";
 import { go, goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { amount } from "../../base/units/show";
-import type { Folded } from "../../state/log/fold";
+import type { Folded } from "../../state/entry/fold";
 import { foldedNow, running } from "../../state/log/log";
 import { refer, useTrip } from "../../state/log/refer";
 import { createLines, createOrAmend, createPass, createTouch, offerUndoOf } from "../../state/notes/create";

@@ -1,10 +1,12 @@
 /** The notes of a trip, the latest first. */
 
+import { Boundary } from "../../base/parts/boundary";
 import { text } from "../../base/text/text";
 import { clock, day } from "../../base/units/when";
-import type { Folded } from "../../state/log/fold";
-import { words } from "../../state/log/fold";
-import { isSaved } from "../../state/log/log";
+import type { Stored } from "../../state/entry/entry";
+import type { Folded } from "../../state/entry/fold";
+import { words } from "../../state/entry/fold";
+import { isSaved, unreadable } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
 import { toldElsewhere } from "../../state/notes/kinds";
 import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
@@ -16,7 +18,7 @@ export function Timeline({ records }: { records: Folded[] }) {
   const told = records
     .filter((record) => !toldElsewhere.includes(record.kind))
     .sort((a, b) => timeOf(b) - timeOf(a));
-  if (told.length === 0) return <p class="large-words">{t.nothingYet}</p>;
+  if (told.length === 0 && unreadable.value.length === 0) return <p class="large-words">{t.nothingYet}</p>;
   const days = new Set(told.map((record) => day(timeOf(record))));
   return (
     <ol class="timeline" aria-label={t.timeline}>
@@ -24,16 +26,32 @@ export function Timeline({ records }: { records: Folded[] }) {
         const today = day(timeOf(record));
         const before = told[i - 1];
         const turns = days.size > 1 && (!before || day(timeOf(before)) !== today);
-        return <Row key={record.id} record={record} day={turns ? today : undefined} />;
+        return (
+          <Boundary key={record.id} what={kindName(record.kind)}>
+            <Row record={record} day={turns ? today : undefined} />
+          </Boundary>
+        );
       })}
+      {unreadable.value.map((entry) => (
+        <Unreadable key={entry.id} entry={entry} />
+      ))}
     </ol>
   );
 }
 
+/** What cannot be read has its place all the same: somebody wrote it. */
+const Unreadable = ({ entry }: { entry: Stored }) => (
+  <li class="unreadable">
+    <p>
+      {t.unreadable} <small class="soft">{writerWords(entry)}</small>
+    </p>
+  </li>
+);
+
 function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const first = record.entries[0];
   const photo = record.kind === "photo" ? words(record, "sha256") : undefined;
-  const others = Math.max(0, ...[...record.conflicts.values()].map((all) => all.length));
+  const others = [...record.conflicts.values()].reduce((most, all) => Math.max(most, all.length), 0);
   const more = [
     first && !first.own && writerWords(first),
     record.struck && t.struck,

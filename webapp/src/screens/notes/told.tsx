@@ -7,7 +7,7 @@ import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { clock } from "../../base/units/when";
-import type { Folded } from "../../state/log/fold";
+import type { Folded } from "../../state/entry/fold";
 import { amend, isSaved, strike } from "../../state/log/log";
 import { refer, useRecord } from "../../state/log/refer";
 import { createMark, offerUndoOf } from "../../state/notes/create";

@@ -8,8 +8,8 @@ import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import type { Folded } from "../../state/log/fold";
-import { number, words } from "../../state/log/fold";
+import type { Folded } from "../../state/entry/fold";
+import { number, words } from "../../state/entry/fold";
 import {
   amend,
   book,

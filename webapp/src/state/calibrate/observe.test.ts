@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Fields, Stored } from "../log/entry";
-import { uuid } from "../log/uuid";
+import type { Fields, Stored } from "../entry/entry";
+import { uuid } from "../entry/uuid";
 import { type Asked, observations, touchesIn } from "./observe";
 
 const trip = uuid();

@@ -1,8 +1,8 @@
 /** Touches in the log, and lines that ran clear, as calibration takes them. */
 import type { Observation } from "../../base/desk/types/calibrate.gen";
 import type * as desk from "../../base/desk/types/towline.gen";
-import type { Stored } from "../log/entry";
-import { type Folded, foldAll, number, words } from "../log/fold";
+import type { Stored } from "../entry/entry";
+import { type Folded, foldAll, number, words } from "../entry/fold";
 import type { Kinds } from "../spread/learned";
 
 /** Kinds of records, and what was felt of the bottom. */

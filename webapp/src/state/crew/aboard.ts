@@ -2,7 +2,7 @@
 import { computed } from "@preact/signals";
 import { Kept } from "../../base/store/kept";
 import { number, record } from "../../base/store/shape";
-import { type Folded, number as numberOf } from "../log/fold";
+import { type Folded, number as numberOf } from "../entry/fold";
 import { amend } from "../log/log";
 import { boat } from "./boat";
 import { mayChange } from "./role";

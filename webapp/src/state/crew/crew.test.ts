@@ -1,7 +1,7 @@
 import { IDBFactory } from "fake-indexeddb";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { words } from "../log/fold";
+import { words } from "../entry/fold";
 
 /** The modules hold what is kept; each start of the app is a new set of them. */
 async function start() {
@@ -129,7 +129,7 @@ it("a guest's phone brings no lists and no boat into the trip, and takes over th
   const crew = await start();
   crew.setBoat({ name: "Guest's own" });
   crew.setList({ ...list(crew, "out"), items: ["guest's own"] });
-  await crew.book.setMeta("you", { device: "d", name: "Gus", role: "guest" });
+  await crew.book.setMeta("you", { device: "d", name: "Gus", role: "guest", may: [] });
   await crew.changed();
   await crew.begin();
   expect([...crew.ofKind("list"), ...crew.ofKind("boat")]).toEqual([]);

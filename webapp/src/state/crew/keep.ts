@@ -3,10 +3,11 @@
  * trip, and what a trip does not have yet is brought into it.
  */
 import { effect, untracked } from "@preact/signals";
-import { same } from "../log/entry";
-import { note, running, you } from "../log/log";
+import { same } from "../entry/entry";
+import { note, running } from "../log/log";
 import { boatOf, boatRecord, keptBoat, unknownBoat } from "./boat";
 import { changedLists, keptLists, listRecord } from "./lists";
+import { mayChange } from "./role";
 import { setTold, stillWaiting, waitingTicks } from "./told";
 import { tripRecords } from "./trip";
 
@@ -21,7 +22,7 @@ export function keepCrew(): void {
     untracked(() => {
       remember();
       // The lists are the crew's: a guest brings none.
-      if (you.value?.role !== "guest") bring();
+      if (mayChange()) bring();
       bringTicks();
     });
   });

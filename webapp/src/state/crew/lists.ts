@@ -7,7 +7,7 @@ import { newId } from "../../base/store/id";
 import { Kept } from "../../base/store/kept";
 import { list as listShape, record, words } from "../../base/store/shape";
 import { text } from "../../base/text/text";
-import { type Folded, words as wordsOf } from "../log/fold";
+import { type Folded, words as wordsOf } from "../entry/fold";
 import { amend, note, running, strike, unstrike } from "../log/log";
 import { firstChecks } from "./first";
 import { tripRecords } from "./trip";

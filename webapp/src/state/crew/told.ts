@@ -2,7 +2,7 @@
 import { computed } from "@preact/signals";
 import { Kept } from "../../base/store/kept";
 import { list, number, record, words } from "../../base/store/shape";
-import { type Folded, words as wordsOf } from "../log/fold";
+import { type Folded, words as wordsOf } from "../entry/fold";
 import { amend, note, running } from "../log/log";
 import { peopleAboard, tripRecords } from "./trip";
 

@@ -1,6 +1,6 @@
 /** The running trip as the crew's pages need it: with all its records at hand, or not at all. */
 import { computed } from "@preact/signals";
-import { type Folded, words } from "../log/fold";
+import { type Folded, words } from "../entry/fold";
 import { records, running, shownTrip, summaries } from "../log/log";
 
 /** Records of the running trip; none without a trip; undefined while they are being read. */

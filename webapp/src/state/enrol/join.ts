@@ -1,21 +1,25 @@
 /** This phone and the boat's server get to know each other. */
+
+import { deviceOf, makeKey } from "../entry/mark";
 import { exchange } from "../exchange/exchange";
 import type { You } from "../log/db";
 import { book, changed, noteIn, running, you } from "../log/log";
 import { invitation } from "./arrive";
-import { askToEnrol, Failed, whoAmI } from "./server";
+import { askToEnrol, Failed, nameAfter, whoAmI } from "./server";
 
 /** Enrols this phone, and begins to exchange. */
 export async function enrol(by: { invitation: string } | { code: string }, name: string): Promise<You> {
-  const me = await askToEnrol(by, name);
+  const key = await makeKey();
+  const me = await askToEnrol(by, name, key);
   invitation.value = undefined;
+  if (key && me.device === (await deviceOf(key))) await book.setMeta("key", key);
   await known(me);
   return me;
 }
 
 /** Looks whether this phone is enrolled already: a browser may have kept that and lost all else. */
 export async function lookWhoIAm(): Promise<You> {
-  const me = await whoAmI();
+  const me = await named(await whoAmI());
   await known(me);
   return me;
 }
@@ -24,17 +28,29 @@ export async function lookWhoIAm(): Promise<You> {
 export async function renew(): Promise<void> {
   if (!you.value) return;
   try {
-    await book.setMeta("you", await whoAmI());
+    await book.setMeta("you", await named(await whoAmI()));
     await changed();
   } catch (fault) {
     if (!(fault instanceof Failed)) throw fault;
   }
 }
 
+/** A phone that was enrolled without a key, or has lost it, is known by one from now on. */
+async function named(me: You): Promise<You> {
+  if (!me.marks) return me;
+  const kept = await book.meta("key");
+  if (kept && me.device === (await deviceOf(kept))) return me;
+  const key = await makeKey();
+  if (!key) return me;
+  const anew = await nameAfter(key, me.device);
+  await book.setMeta("key", key);
+  return anew;
+}
+
 async function known(me: You): Promise<void> {
   await book.setMeta("you", me);
   await changed();
   // A guest notes in the trip of the invitation.
-  if (me.role === "guest" && me.trip && running.value?.trip !== me.trip) noteIn(me.trip);
+  if (!me.may.includes("trips") && me.trip && running.value?.trip !== me.trip) noteIn(me.trip);
   exchange();
 }

@@ -1,7 +1,18 @@
 /** What is asked of the boat's server about phones and invitations: server/sync/README.md, Coming aboard. */
-import { readYou, record, short, Unsound } from "../exchange/wire";
+import {
+  all,
+  Misshapen,
+  maybe,
+  orNone,
+  record,
+  type Shape,
+  sound,
+  whole,
+  wordsUpTo,
+} from "../../base/store/shape";
+import { type Key, proofOf } from "../entry/mark";
+import { asYou } from "../exchange/wire";
 import type { You } from "../log/db";
-import { isCount } from "../log/entry";
 
 /** Why the server did not do it; said: in its own words. */
 export type Trouble =
@@ -16,7 +27,11 @@ export class Failed extends Error {
 
 const patience = 20_000;
 
-async function ask<T>(path: string, read: (said: unknown) => T, body?: object): Promise<T> {
+const problem = record({ code: wordsUpTo(40), text: wordsUpTo(500) });
+const nothing: Shape<void> = () => undefined;
+const time = whole(0);
+
+async function ask<T>(path: string, shape: Shape<T>, body?: object): Promise<T> {
   const controller = new AbortController();
   const timer = setTimeout(() => controller.abort(), patience);
   try {
@@ -30,14 +45,13 @@ async function ask<T>(path: string, read: (said: unknown) => T, body?: object): 
       }),
     });
     const said: unknown = await response.json().catch(() => {
-      throw new Unsound("no JSON");
+      throw new Misshapen("no JSON");
     });
-    if (response.ok) return read(said);
-    const { code, text } = record(said, "the answer");
-    throw new Failed({ kind: "said", code: short(code, "code", 40), text: short(text, "text", 500) });
+    if (response.ok) return sound(shape, said);
+    throw new Failed({ kind: "said", ...sound(problem, said) });
   } catch (fault) {
     if (controller.signal.aborted) throw new Failed({ kind: "slow" });
-    if (fault instanceof Unsound) throw new Failed({ kind: "unsound" });
+    if (fault instanceof Misshapen) throw new Failed({ kind: "unsound" });
     if (fault instanceof TypeError) throw new Failed({ kind: "unreachable" });
     throw fault;
   } finally {
@@ -45,38 +59,40 @@ async function ask<T>(path: string, read: (said: unknown) => T, body?: object): 
   }
 }
 
-/** Who this phone is to the server, which renews its cookie. */
-export const whoAmI = (): Promise<You> => ask("/api/me", readYou);
+/** Who this phone is; renews what it is known by. */
+export const whoAmI = (): Promise<You> => ask("/api/me", asYou);
 
-/** Enrols with what was scanned, or with the code that was typed. */
-export const askToEnrol = (by: { invitation: string } | { code: string }, name: string): Promise<You> =>
-  ask("/api/enrol", readYou, { ...by, name });
+type By = { invitation: string } | { code: string };
+
+/** Enrols with what was scanned, or with the code that was typed; with a key, if this phone makes one. */
+export async function askToEnrol(by: By, name: string, key?: Key): Promise<You> {
+  const secret = "code" in by ? by.code : by.invitation;
+  const proven = key && { key: key.public, proof: await proofOf(key, "aboard", secret, name) };
+  return ask("/api/enrol", asYou, { ...by, name, ...proven });
+}
+
+/** From now on this phone, which had the id so far, is known by this key. */
+export const nameAfter = async (key: Key, device: string): Promise<You> =>
+  ask("/api/key", asYou, { key: key.public, proof: await proofOf(key, "key", device) });
 
 export interface Invitation {
   qr: string;
-  code?: string;
-  codeEnds?: number;
+  code?: string | undefined;
+  codeEnds?: number | undefined;
   ends: number;
 }
+
+const invitation = record<Invitation>(
+  { qr: wordsUpTo(100_000), code: maybe(wordsUpTo(40)), codeEnds: maybe(time), ends: time },
+  { code: undefined, codeEnds: undefined },
+);
 
 export const invite = (wanted: {
   role: You["role"];
   trip?: string;
   hours: number;
   uses: number;
-}): Promise<Invitation> =>
-  ask(
-    "/api/invitations",
-    (said) => {
-      const { qr, code, codeEnds, ends } = record(said, "the invitation");
-      return {
-        qr: short(qr, "qr", 100_000),
-        ends: time(ends),
-        ...(code !== undefined && { code: short(code, "code", 40), codeEnds: time(codeEnds) }),
-      };
-    },
-    wanted,
-  );
+}): Promise<Invitation> => ask("/api/invitations", invitation, wanted);
 
 export interface Device extends You {
   enrolled: number;
@@ -88,41 +104,31 @@ export interface Device extends You {
   ready: { lacks: string[]; told: number } | null;
 }
 
-export const devices = (): Promise<Device[]> =>
-  ask("/api/devices", (said) => {
-    const { devices: all } = record(said, "the answer");
-    if (!Array.isArray(all) || all.length > 10_000) throw new Unsound("no list of phones");
-    return all.map(readDevice);
-  });
+/** What an older app calls otherwise. */
+const lack: Shape<string> = (raw, spoilt) => {
+  const word = wordsUpTo(30)(raw, spoilt);
+  return word === "home" ? "install" : word;
+};
+
+const device: Shape<Device> = (raw, spoilt) => ({
+  ...asYou(raw, spoilt),
+  ...record(
+    {
+      enrolled: time,
+      lastSeen: orNone(time),
+      revoked: orNone(time),
+      missing: time,
+      ready: orNone(record({ lacks: all(lack, 30), told: time })),
+    },
+    { ready: null },
+  )(raw, spoilt),
+});
+
+export const devices = async (): Promise<Device[]> =>
+  (await ask("/api/devices", record({ devices: all(device, 10_000) }))).devices;
 
 /** Tells what this phone lacks for sea. */
-export const tellReady = (lacks: string[]): Promise<void> => ask("/api/ready", () => undefined, { lacks });
+export const tellReady = (lacks: string[]): Promise<void> => ask("/api/ready", nothing, { lacks });
 
-export const revoke = (device: string): Promise<Device> =>
-  ask(`/api/devices/${encodeURIComponent(device)}/revoke`, readDevice, {});
-
-function readDevice(raw: unknown): Device {
-  const { enrolled, lastSeen, revoked, missing, ready = null } = record(raw, "a phone");
-  return {
-    ...readYou(raw),
-    enrolled: time(enrolled),
-    lastSeen: lastSeen === null ? null : time(lastSeen),
-    revoked: revoked === null ? null : time(revoked),
-    missing: time(missing),
-    ready: ready === null ? null : readReady(ready),
-  };
-}
-
-/** The check by its name of now; older apps call some by another. */
-const checkNow = (word: string): string => (word === "home" ? "install" : word);
-
-function readReady(raw: unknown): Device["ready"] {
-  const { lacks, told } = record(raw, "ready");
-  if (!Array.isArray(lacks) || lacks.length > 30) throw new Unsound("no list of lacks");
-  return { lacks: lacks.map((word) => checkNow(short(word, "lacks", 30))), told: time(told) };
-}
-
-function time(raw: unknown): number {
-  if (!isCount(raw, 0)) throw new Unsound("no time");
-  return raw;
-}
+export const revoke = (id: string): Promise<Device> =>
+  ask(`/api/devices/${encodeURIComponent(id)}/revoke`, device, {});

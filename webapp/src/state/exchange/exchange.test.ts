@@ -2,11 +2,13 @@
 import "fake-indexeddb/auto";
 import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
+import { rightsOf } from "../entry/contract";
+import { contract } from "../entry/contract.gen";
+import { content, type Draft, type Stored } from "../entry/entry";
+import { foldAll, heads } from "../entry/fold";
+import { uuid } from "../entry/uuid";
 import { Book } from "../log/book";
 import type { You } from "../log/db";
-import { content, type Draft, type Stored } from "../log/entry";
-import { foldAll, heads } from "../log/fold";
-import { uuid } from "../log/uuid";
 import { ModelServer } from "./model-server";
 import { type Ended, run } from "./run";
 import { readAnswer, requestFor } from "./wire";
@@ -91,7 +93,13 @@ class Phone {
       return response;
     };
     try {
-      return await run(fragile, send);
+      return await run(fragile, send, undefined, async (entries) =>
+        entries.map((one) =>
+          one.own
+            ? { ...one, by: this.you.device, byName: this.you.name, mark: `of ${this.you.device}` }
+            : one,
+        ),
+      );
     } catch (fault) {
       if (!(fault instanceof Crash)) throw fault;
       await this.restart();
@@ -169,7 +177,7 @@ const events: fc.Arbitrary<Event[]> = fc.array(
         record: fc.nat(6),
         value: fc.constantFrom("a", "b", "c", "strike"),
         // A clock may be wrong by any amount.
-        at: fc.nat(Number.MAX_SAFE_INTEGER),
+        at: fc.nat(contract.entry.time.max),
       }),
     },
     {
@@ -208,6 +216,7 @@ function begin(): Sea {
     device: name,
     name: `${name}'s phone`,
     role,
+    may: rightsOf(role),
     ...(role === "guest" && { trip: trips[0] }),
   });
   const phones = [you("ann", "skipper"), you("ben", "mate"), you("cy", "mate"), you("dee", "guest")];
@@ -254,7 +263,7 @@ async function happen({ server, phones }: Sea, event: Event): Promise<void> {
         by: entry.by ?? from.you.device,
         byName: entry.byName ?? from.you.name,
       }));
-      await to.book.adopt(filed);
+      await to.book.adopt(filed, "somebody");
       return;
     }
   }

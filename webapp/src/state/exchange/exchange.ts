@@ -1,9 +1,10 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
 import { effect, untracked } from "@preact/signals";
-import { book, changed, written, you } from "../log/log";
+import { deviceOf } from "../entry/mark";
+import { book, changed, marked, written, you } from "../log/log";
 import { sendPhotos, tryAllPhotos } from "../photos/photos";
 import { Keeper } from "./keeper";
-import { type Ended, type Pace, run, type Send } from "./run";
+import { type Ended, type Pace, run, type Send, type Sign } from "./run";
 
 const send: Send = (body, signal) =>
   fetch("/api/exchange", {
@@ -14,9 +15,15 @@ const send: Send = (body, signal) =>
     signal,
   });
 
+/** A server that does not know this phone by its key is not told of it: one of before there were marks takes none. */
+const sign: Sign = async (entries) => {
+  const key = await book.meta("key");
+  return key && you.value?.device === (await deviceOf(key)) ? marked(entries, key) : entries;
+};
+
 async function work(pace: Pace): Promise<Ended> {
   try {
-    const ended = await run(book, send, pace);
+    const ended = await run(book, send, pace, sign);
     if (ended.answer) photos(ended.answer.wanted);
     return ended;
   } finally {

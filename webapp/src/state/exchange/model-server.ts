@@ -1,7 +1,7 @@
 /** A small server of the exchange for the tests: server/sync/README.md in memory, and no more of it than they need. */
 
+import { faultOf, type Numbered, type Stored, same, type Writer } from "../entry/entry";
 import type { You } from "../log/db";
-import { faultOf, type Numbered, type Stored, same, type Writer } from "../log/entry";
 
 interface Request {
   version: number;
@@ -67,7 +67,7 @@ export class ModelServer {
       entries: page.filter(
         (entry) =>
           !this.spoilt.has(entry.no) &&
-          (you.role !== "guest" || entry.trip === you.trip) &&
+          this.sees(you, entry.trip) &&
           !taken.some(({ id }) => id === entry.id),
       ),
       upto,
@@ -80,11 +80,13 @@ export class ModelServer {
     });
   }
 
+  private sees = (you: You, trip: string): boolean => you.may.includes("trips") || trip === you.trip;
+
   /** Numbers an entry, or says why not. */
   private take(raw: Stored & Partial<Writer>, you: You): string | undefined {
     if (faultOf(raw)) return "form";
-    const { by, byName, ...said } = raw;
-    if (you.role === "guest" && said.trip !== you.trip) return "trip";
+    const { by, byName, mark, ...said } = raw;
+    if (!this.sees(you, said.trip)) return "trip";
     const had = this.log.find((entry) => entry.id === said.id);
     if (had) {
       if (!same(statement(had), said)) return "clash";
@@ -92,15 +94,23 @@ export class ModelServer {
       if (this.spoilt.delete(had.no)) this.epochs++;
       return undefined;
     }
-    const writer =
-      by && byName
-        ? { by, byName, via: you.device, viaName: you.name }
-        : { by: you.device, byName: you.name };
+    const brought = by && byName && by !== you.device;
+    const writer = brought
+      ? { by: mark ? by : you.device, byName, via: you.device, viaName: you.name, ...(mark && { mark }) }
+      : { by: you.device, byName: you.name, ...(mark && { mark }) };
     this.log.push({ ...said, ...writer, no: this.log.length + 1 });
     return undefined;
   }
 }
 
-function statement({ no: _no, by: _by, byName: _byName, via: _via, viaName: _viaName, ...said }: Numbered) {
+function statement({
+  no: _no,
+  by: _by,
+  byName: _name,
+  via: _via,
+  viaName: _viaName,
+  mark: _mark,
+  ...said
+}: Numbered) {
   return said;
 }

@@ -2,6 +2,8 @@
  * One run of the exchange: the outbox out and what others wrote in, part by part, until both have all of it.
  * Each part happens whole or not at all, on either side, so that a run may break off anywhere.
  */
+
+import type { Stored } from "../entry/entry";
 import type { Batch, Book } from "../log/book";
 import { type Answer, mostBytes, mostEntries, OtherVersion, readAnswer, requestFor, Unsound } from "./wire";
 
@@ -42,10 +44,14 @@ export interface Pace {
   patience: number;
 }
 
+/** Puts this phone's mark to its own entries. */
+export type Sign = (entries: Stored[]) => Promise<Stored[]>;
+
 export async function run(
   book: Book,
   send: Send,
   { most, patience }: Pace = { most: mostEntries, patience: 60_000 },
+  sign: Sign = async (entries) => entries,
 ): Promise<Ended> {
   let full = false;
   let answer: Answer | undefined;
@@ -53,7 +59,7 @@ export async function run(
     const batch = await book.batch(full ? 0 : most, mostBytes);
     if (answer && !batch.cursor.more && batch.entries.length === 0)
       return { answer, ...(full && { trouble: "full" }) };
-    const result = await ask(batch, send, patience);
+    const result = await ask({ ...batch, entries: await sign(batch.entries) }, send, patience);
     if (result.trouble === "full" && !full) full = true;
     else if (result.trouble) return { ...result, ...(answer && { answer }) };
     else if (result.answer) {

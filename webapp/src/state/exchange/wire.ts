@@ -1,8 +1,22 @@
 /** The exchange on the wire, as server/sync/README.md tells it; what comes in is checked before it is believed. */
+import {
+  all,
+  flag,
+  formed,
+  Misshapen,
+  maybe,
+  record,
+  type Shape,
+  sound,
+  whole,
+  words,
+  wordsUpTo,
+} from "../../base/store/shape";
+import { plainLine, type Right, rights, rightsOf } from "../entry/contract";
+import { content, type Entry, held, type Numbered, type Stored, said, type Writer } from "../entry/entry";
+import { isUuid } from "../entry/uuid";
 import type { Batch, Outcome } from "../log/book";
 import type { You } from "../log/db";
-import { content, type Entry, faultOf, isCount, type Numbered, type Stored } from "../log/entry";
-import { isUuid } from "../log/uuid";
 
 export const version = 1;
 
@@ -10,119 +24,135 @@ export const version = 1;
 export const mostEntries = 200;
 export const mostBytes = 900_000;
 
+/** How much a guest may still bring. */
+export interface Room {
+  entries: number;
+  bytes: number;
+}
+
 export interface Answer extends Outcome {
   /** The server's clock, ms since 1970. */
   now: number;
   /** Photos that entries of this phone name and the server has not got. */
   wanted: string[];
+  room?: Room;
 }
 
 /** The server speaks another version of the exchange than this app. */
 export class OtherVersion extends Error {}
 
 /** The answer is not what a server of ours sends; nothing of it is used. */
-export class Unsound extends Error {}
+export { Misshapen as Unsound };
 
 export function requestFor({ cursor: { epoch, since, check }, entries }: Batch): string {
   return JSON.stringify({ version, epoch, since, check, entries: entries.map(sent) });
 }
 
 /** What another phone wrote is brought in its name. */
-const sent = (entry: Stored) => ({
-  ...content(entry),
-  ...(!entry.own && entry.by && { by: entry.by, byName: entry.byName }),
-});
+const sent = (entry: Stored) => {
+  const { own, by, byName, mark } = entry;
+  return {
+    ...said(entry),
+    ...(by && byName && (mark || !own) && { by, byName }),
+    ...(by && byName && mark && { mark }),
+  };
+};
 
-/** Reads the answer to a batch; throws OtherVersion or Unsound. */
+const no = whole(1);
+const anything: Shape<unknown> = (raw) => raw;
+
+/** An answer as it is written; what its parts mean for each other is looked at after. */
+const written = record(
+  {
+    epoch: formed(/^.{1,200}$/),
+    upto: whole(0),
+    check: words,
+    more: flag,
+    taken: all(record({ id: words, no }), mostEntries),
+    refused: all(record({ id: words, code: wordsUpTo(40), why: wordsUpTo(1000) }), mostEntries),
+    entries: all(anything, 1000),
+    spoilt: maybe(all(no, 200)),
+    now: whole(0),
+    you: anything,
+    photos: record({ wanted: all(anything, 200) }),
+    room: maybe(record({ entries: whole(0), bytes: whole(0) })),
+  },
+  // An older server says nothing of these.
+  { spoilt: undefined, room: undefined },
+);
+
+/** Reads the answer to a batch; throws OtherVersion or Misshapen. */
 export function readAnswer(raw: unknown, sent: Batch): Answer {
-  const a = record(raw, "the answer");
-  if (a.version !== version) throw new OtherVersion();
-  const epoch = short(a.epoch, "epoch", 200);
-  if (epoch === "") throw new Unsound("epoch is empty");
-  const since = epoch === sent.cursor.epoch ? sent.cursor.since : 0;
-  const upto = count(a.upto, "upto", since);
-  if (typeof a.more !== "boolean") throw new Unsound("more is not yes or no");
-  if (a.more && upto === since) throw new Unsound("there is more, but upto stands still");
+  const { version: spoken } = sound(record({ version: anything }), raw);
+  if (spoken !== version) throw new OtherVersion();
+  const a = sound(written, raw);
+  const since = a.epoch === sent.cursor.epoch ? sent.cursor.since : 0;
+  if (a.upto < since) throw new Misshapen("upto goes back");
+  if (a.more && a.upto === since) throw new Misshapen("there is more, but upto stands still");
   const open = new Set(sent.entries.map((entry) => entry.id));
-  const settle = (id: unknown): string => {
-    if (typeof id !== "string" || !open.delete(id)) throw new Unsound("an id that was not sent, or twice");
-    return id;
-  };
-  const taken = list(a.taken, "taken", mostEntries).map((one) => {
-    const { id, no } = record(one, "taken");
-    return { id: settle(id), no: count(no, "no", 1) };
-  });
-  const refused = list(a.refused, "refused", mostEntries).map((one) => {
-    const { id, code, why } = record(one, "refused");
-    return { id: settle(id), code: short(code, "code", 40), why: short(why, "why", 1000) };
-  });
-  if (open.size > 0) throw new Unsound("an entry without an answer");
+  for (const { id } of [...a.taken, ...a.refused])
+    if (!open.delete(id)) throw new Misshapen("an id that was not sent, or twice");
+  if (open.size > 0) throw new Misshapen("an entry without an answer");
+  const entries = a.entries.map(numbered);
   let last = since;
-  const entries = list(a.entries, "entries", 1000).map((one) => {
-    const entry = numbered(one);
-    if (entry.no <= last || entry.no > upto)
-      throw new Unsound("entries are not in the order of their numbers");
+  for (const entry of entries) {
+    if (entry.no <= last || entry.no > a.upto)
+      throw new Misshapen("entries are not in the order of their numbers");
     last = entry.no;
-    return entry;
-  });
+  }
   return {
-    cursor: { epoch, since: upto, check: short(a.check, "check", 200), more: a.more },
-    taken,
-    refused,
+    cursor: { epoch: a.epoch, since: a.upto, check: a.check, more: a.more },
+    taken: a.taken,
+    refused: a.refused,
     entries,
-    now: count(a.now, "now", 0),
+    spoilt: a.spoilt ?? [],
+    now: a.now,
     you: readYou(a.you),
-    spoilt: list(a.spoilt ?? [], "spoilt", 200).map((no) => count(no, "spoilt", 1)),
-    wanted: list(record(a.photos, "photos").wanted, "wanted", 200).filter(isSha256),
+    wanted: a.photos.wanted.filter(isSha256),
+    ...(a.room && { room: a.room }),
   };
 }
 
-export function readYou(raw: unknown): You {
-  const y = record(raw, "you");
-  const { role, trip } = y;
-  if (role !== "skipper" && role !== "mate" && role !== "guest") throw new Unsound("role is unknown");
-  if (trip !== undefined && !isUuid(trip)) throw new Unsound("trip is not a UUID");
-  if (role === "guest" && trip === undefined) throw new Unsound("a guest without a trip");
+const isRight = (raw: unknown): raw is Right => rights.includes(raw as Right);
+
+/** Who a phone is to the server. A role that is not known is taken for the least one. */
+export const asYou: Shape<You> = (raw, spoilt) => {
+  const { device, name, role, trip, may } = record(
+    { device: wordsUpTo(64), name: words, role: wordsUpTo(40), trip: anything, may: anything },
+    { trip: undefined, may: undefined },
+  )(raw, spoilt);
+  if (trip !== undefined && !isUuid(trip)) throw new Misshapen("trip is not a UUID");
+  const known = role === "skipper" || role === "mate" ? role : "guest";
   return {
-    device: short(y.device, "device", 64),
-    name: short(y.name, "name", 200),
-    role,
-    ...(trip !== undefined && { trip }),
+    device,
+    name,
+    role: known,
+    may: Array.isArray(may) ? may.filter(isRight) : rightsOf(role),
+    // It came with the rights.
+    ...(may !== undefined && { marks: true as const }),
+    ...(isUuid(trip) && { trip }),
   };
-}
+};
+
+export const readYou = (raw: unknown): You => sound(asYou, raw);
 
 const isSha256 = (raw: unknown): raw is string => typeof raw === "string" && /^[0-9a-f]{64}$/.test(raw);
 
+const place = record({ no });
+
+/** One that does not keep the contract does not keep back those that do: it is held as what cannot be read. */
 function numbered(raw: unknown): Numbered {
-  const fault = faultOf(raw);
-  if (fault) throw new Unsound(`an entry ${fault}`);
-  const { no, by, byName, via, viaName } = record(raw, "entry");
+  const { no } = sound(place, raw);
+  const { by, byName, via, viaName, mark } = raw as Partial<Writer>;
+  // A name from before the contract may hold what turns the words after it.
+  const told = (text: unknown, most: number): string =>
+    typeof text === "string" ? plainLine(text).slice(0, most) : "";
   return {
-    ...content(raw as Entry),
-    no: count(no, "no", 1),
-    by: short(by, "by", 64),
-    byName: short(byName, "byName", 200),
-    ...(via !== undefined && { via: short(via, "via", 64), viaName: short(viaName, "viaName", 200) }),
+    ...held(content(raw as Entry)),
+    no,
+    by: told(by, 64),
+    byName: told(byName, 200),
+    ...(via !== undefined && { via: told(via, 64), viaName: told(viaName, 200) }),
+    ...(typeof mark === "string" && mark.length <= 200 && { mark }),
   };
-}
-
-export function record(raw: unknown, what: string): { [field: string]: unknown } {
-  if (typeof raw !== "object" || raw === null || Array.isArray(raw))
-    throw new Unsound(`${what} is no record`);
-  return raw as { [field: string]: unknown };
-}
-
-function list(raw: unknown, what: string, most: number): unknown[] {
-  if (!Array.isArray(raw) || raw.length > most) throw new Unsound(`${what} is no list, or too long`);
-  return raw;
-}
-
-function count(raw: unknown, what: string, least: number): number {
-  if (!isCount(raw, least)) throw new Unsound(`${what} is no count from ${least}`);
-  return raw;
-}
-
-export function short(raw: unknown, what: string, most: number): string {
-  if (typeof raw !== "string" || raw.length > most) throw new Unsound(`${what} is no text, or too long`);
-  return raw;
 }

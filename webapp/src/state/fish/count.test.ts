@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Stored } from "../log/entry";
-import { foldAll } from "../log/fold";
+import type { Stored } from "../entry/entry";
+import { foldAll } from "../entry/fold";
 import { countOf, keptToday } from "./count";
 import type { Fish } from "./fishes";
 

@@ -1,5 +1,5 @@
 /** Counting the bag: what was kept today, and whose it is. */
-import { type Folded, number, words } from "../log/fold";
+import { type Folded, number, words } from "../entry/fold";
 import type { Fish } from "./fishes";
 
 /** So many fish of a kind in somebody's bag; nobody named: an empty name. */

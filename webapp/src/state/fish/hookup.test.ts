@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import type { Stored } from "../log/entry";
-import { foldAll } from "../log/fold";
+import type { Stored } from "../entry/entry";
+import { foldAll } from "../entry/fold";
 import { hookupFor } from "./hookup";
 
 const now = 1e12;

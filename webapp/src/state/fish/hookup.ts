@@ -1,5 +1,5 @@
 /** Which of the hookups in the notes belongs to a fish that comes up. */
-import { type Folded, words } from "../log/fold";
+import { type Folded, words } from "../entry/fold";
 
 /** A hookup longer ago than this was another fish, ms. */
 const fight = 15 * 60_000;

@@ -1,5 +1,5 @@
 /** What becomes of a fish, told in the notes of the running trip; without a trip it stays on this phone. */
-import type { Folded } from "../log/fold";
+import type { Folded } from "../entry/fold";
 import { amend, records, refresh, running, show, strike } from "../log/log";
 import { refer } from "../log/refer";
 import { createMark } from "../notes/create";

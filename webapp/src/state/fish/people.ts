@@ -1,6 +1,6 @@
 /** Who fishes, from the notes of the running trip and what was told; without either nobody knows. */
 import { heads } from "../crew/aboard";
-import { words } from "../log/fold";
+import { words } from "../entry/fold";
 import { records, running, shownTrip } from "../log/log";
 import { refer } from "../log/refer";
 import { type InBag, keptToday } from "./count";

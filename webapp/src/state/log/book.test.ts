@@ -1,9 +1,10 @@
 import "fake-indexeddb/auto";
 import { openDB } from "idb";
 import { describe, expect, it, vi } from "vitest";
+import type { Draft } from "../entry/entry";
+import { type Key, makeKey, markOf } from "../entry/mark";
+import { uuid } from "../entry/uuid";
 import { Book } from "./book";
-import type { Draft } from "./entry";
-import { uuid } from "./uuid";
 
 const trip = uuid();
 const note = (text: string, more: Partial<Draft> = {}): Draft => ({
@@ -109,7 +110,18 @@ describe("the log on this phone", () => {
     const first = note("", { record: trip, kind: "trip", set: { name: "Ledge", opened: 5 } });
     await book.append([first]);
     expect(await book.summaries()).toEqual([
-      { trip, name: "Ledge", ground: "", opened: 5, closed: null, struck: false, last: 1, hookups: 0 },
+      {
+        trip,
+        name: "Ledge",
+        ground: "",
+        opened: 5,
+        closed: null,
+        struck: false,
+        last: 1,
+        hookups: 0,
+        first: 1,
+        told: 5,
+      },
     ]);
     const mark = note("", { kind: "mark", set: { rod: "port" }, at: 9 });
     await book.append([mark, note("", { kind: "mark" })]);
@@ -131,11 +143,12 @@ describe("the log on this phone", () => {
     const [own] = await book.entriesOf(trip);
     const other = { ...note("b"), n: 7, by: "ben", byName: "Ben's phone" };
     const nobodys = { ...note("c"), n: 7 };
-    expect(await book.adopt([{ ...one, n: 1, set: { text: "forged" } }, other, nobodys])).toBe(2);
+    expect(await book.adopt([{ ...one, n: 1, set: { text: "forged" } }, other, nobodys], "someone")).toBe(2);
     const held = new Map((await book.entriesOf(trip)).map((entry) => [entry.id, entry]));
     expect(held.get(one.id)).toEqual(own);
     expect(held.get(other.id)).not.toHaveProperty("own");
-    expect(held.get(nobodys.id)).toMatchObject({ own: true });
+    expect(held.get(nobodys.id)).toMatchObject({ byName: "someone", by: expect.any(String) });
+    expect(held.get(nobodys.id)).not.toHaveProperty("own");
     expect(await book.standing()).toEqual({ unsent: 3, refused: [], photos: [] });
   });
 
@@ -151,4 +164,14 @@ describe("the log on this phone", () => {
     expect((await book.batch(4, 1e6)).entries.map((entry) => entry.n)).toEqual([1, 2, 3, 4]);
     expect((await book.batch(10, 3900)).entries.length).toBe(3);
   });
+});
+
+it("keeps this phone's key, whose private half cannot be read", async () => {
+  const key = (await makeKey()) as Key;
+  const book = new Book(uuid());
+  await book.setMeta("key", key);
+  const kept = (await book.meta("key")) as Key;
+  expect(kept.public).toBe(key.public);
+  await expect(crypto.subtle.exportKey("pkcs8", kept.private)).rejects.toThrow();
+  expect(await markOf(kept, "n", { ...note("a"), n: 1 })).toHaveLength(130);
 });

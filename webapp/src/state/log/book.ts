@@ -5,6 +5,18 @@
 import type { IDBPTransaction, StoreNames } from "idb";
 import type { Connection } from "../../base/store/connection";
 import {
+  bytesOf,
+  content,
+  type Draft,
+  type Numbered,
+  type Refusal,
+  type Stored,
+  said,
+  same,
+  type Writer,
+} from "../entry/entry";
+import { uuid } from "../entry/uuid";
+import {
   type Cursor,
   type LogSchema,
   logDatabase,
@@ -14,19 +26,8 @@ import {
   type Shipment,
   type You,
 } from "./db";
-import {
-  bytesOf,
-  content,
-  type Draft,
-  type Entry,
-  type Numbered,
-  type Refusal,
-  type Stored,
-  same,
-  type Writer,
-} from "./entry";
-import { type Summary, summarise } from "./summary";
-import { uuid } from "./uuid";
+import type { Filed } from "./file";
+import { byRecord, type Summary, unknownTrip, withRecord } from "./summary";
 
 const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "shipments", "meta"];
 type Write = IDBPTransaction<LogSchema, typeof stores, "readwrite">;
@@ -96,16 +97,16 @@ export class Book {
   }
 
   /**
-   * Takes over entries from a file, to be sent; those already there are left as they are. Returns how many.
-   * What nobody is known to have written counts as this phone's own.
+   * Takes over entries from a file, to be sent; those already there are left as they are. Returns how many. None of
+   * them is this phone's own, whatever the file says; nobody is what the writer is called who is not known.
    */
-  adopt(entries: (Entry & Partial<Writer>)[]): Promise<number> {
+  adopt(entries: Filed[], nobody: string): Promise<number> {
     return this.write(async (tx) => {
       const fresh: Stored[] = [];
       for (const entry of entries) {
         if (await tx.objectStore("entries").get(entry.id)) continue;
-        const known = writer(entry);
-        fresh.push(sending({ ...content(entry), ...known, ...(!known.by && { own: true }) }));
+        const { by = uuid(), byName = nobody, mark } = entry;
+        fresh.push(sending({ ...holding(entry), by, byName, ...(mark && { mark }) }));
       }
       await enter(tx, fresh);
       return fresh.length;
@@ -135,11 +136,11 @@ export class Book {
       const only = guestTrip(await tx.objectStore("meta").get("you"));
       const entries = tx.objectStore("entries");
       const [unsent, refused, photos] = await Promise.all([
-        only ? entries.index("outOfTrip").count(ofTrip(only)) : entries.index("out").count(),
+        only !== undefined ? entries.index("outOfTrip").count(ofTrip(only)) : entries.index("out").count(),
         entries.index("refused").getAll(),
         tx.objectStore("shipments").index("out").getAll(),
       ]);
-      const due = ({ trip }: { trip: string }) => !only || trip === only;
+      const due = ({ trip }: { trip: string }) => only === undefined || trip === only;
       return { unsent, refused: refused.filter(due), photos: photos.filter(due) };
     });
   }
@@ -172,15 +173,20 @@ export class Book {
       if (cursor.more || most === 0) return { cursor, entries: [] };
       const only = guestTrip(await tx.objectStore("meta").get("you"));
       const entries = tx.objectStore("entries");
-      const found = only
-        ? await entries.index("outOfTrip").getAll(ofTrip(only), most)
-        : await entries.index("out").getAll(null, most);
+      const found =
+        only !== undefined
+          ? await entries.index("outOfTrip").getAll(ofTrip(only), most)
+          : await entries.index("out").getAll(null, most);
       let bytes = 0;
       const fitting = found.filter((entry) => {
         bytes += bytesOf(entry);
         return bytes <= mostBytes;
       });
-      return { cursor, entries: fitting };
+      // Who this phone is to the server now it says itself.
+      return {
+        cursor,
+        entries: fitting.map((one) => (one.own ? without(one, "by", "byName", "mark") : one)),
+      };
     });
   }
 
@@ -213,7 +219,7 @@ export class Book {
         const entry = await find(id);
         const wrote = entry?.own
           ? { by: you.device, byName: you.name }
-          : { via: you.device, viaName: you.name };
+          : { ...(!entry?.mark && { by: you.device }), via: you.device, viaName: you.name };
         if (entry) put(numbered({ ...entry, ...wrote }, no));
       }
       for (const { id, code, why } of answer.refused) {
@@ -222,11 +228,13 @@ export class Book {
       }
       for (const entry of answer.entries) {
         const had = await find(entry.id);
-        const own = had?.own || entry.by === you.device;
-        put(numbered({ ...content(entry), ...writer(entry), ...(own && { own }) }, entry.no));
-        if (entry.by === you.device) n = Math.max(n, entry.n);
+        // What came under this phone's own credential it wrote; what others brought in its name it may not have.
+        const mine = entry.by === you.device && entry.via === undefined;
+        const own = had?.own || mine;
+        put(numbered({ ...holding(entry), ...writer(entry), ...(own && { own }) }, entry.no));
+        if (mine && !entry.unreadable) n = Math.max(n, entry.n);
         // Something else under the same id was never taken: it stays, under an id of its own.
-        if (had?.own && !same(content(had), content(entry)))
+        if (had?.own && !same(said(had), said(entry)))
           put(without({ ...had, id: uuid(), refused: clash }, "out", "no"));
       }
 
@@ -243,7 +251,7 @@ export class Book {
     return (await this.database.using((db) => db.get("meta", key))) as MetaOf<K> | undefined;
   }
 
-  setMeta<K extends "you" | "current">(key: K, value: MetaOf<K>): Promise<void> {
+  setMeta<K extends "you" | "current" | "key">(key: K, value: MetaOf<K>): Promise<void> {
     return this.write(async (tx) => {
       await tx.objectStore("meta").put(value, key);
     });
@@ -321,9 +329,10 @@ export class Book {
 
 const clash: Refusal = { code: "clash", why: "" };
 
+/** The only trip that this phone sees, if it is not all of them; empty: none. */
 const guestTrip = (you: MetaOf<MetaKey> | undefined): string | undefined => {
   const known = you as You | undefined;
-  return known?.role === "guest" ? known.trip : undefined;
+  return !known || known.may.includes("trips") ? undefined : (known.trip ?? "");
 };
 
 /** An array sorts after every number, so this is after every place in the outbox. */
@@ -337,13 +346,23 @@ async function get<K extends MetaKey>(tx: WithMeta, key: K, otherwise: MetaOf<K>
   return ((await tx.objectStore("meta").get(key)) as MetaOf<K> | undefined) ?? otherwise;
 }
 
-/** Puts entries, and makes the summaries of their trips true. */
+/** Puts entries, and makes the summaries of their trips true, without reading the rest of these. */
 async function enter(tx: Write, changed: Stored[]): Promise<void> {
   const entries = tx.objectStore("entries");
-  await Promise.all(changed.map(async (entry) => entries.put(entry)));
-  for (const trip of new Set(changed.map((entry) => entry.trip))) {
-    await tx.objectStore("trips").put(summarise(await entries.index("trip").getAll(trip)));
+  const trips = tx.objectStore("trips");
+  const summaries = new Map<string, Summary>();
+  for (const [record, all] of byRecord(changed)) {
+    const before = await entries.index("record").getAll(record);
+    await Promise.all(all.map(async (entry) => entries.put(entry)));
+    const now = await entries.index("record").getAll(record);
+    for (const trip of new Set(all.map((entry) => entry.trip))) {
+      const of = (entry: Stored) => entry.trip === trip;
+      if (trip === "") continue;
+      const summary = summaries.get(trip) ?? (await trips.get(trip)) ?? unknownTrip(trip);
+      summaries.set(trip, withRecord(summary, before.filter(of), now.filter(of)));
+    }
   }
+  for (const summary of summaries.values()) await trips.put(summary);
 }
 
 async function putPhoto(tx: Write, full: Photo, thumb: Photo): Promise<void> {
@@ -373,9 +392,14 @@ const numbered = (entry: Stored, no: number): Stored =>
 const unnumber = (entry: Stored): Stored =>
   without({ ...entry, out: [entry.no ?? Number.MAX_SAFE_INTEGER, entry.n] }, "no");
 
+/** What an entry says, or holds for one that cannot be read. */
+const holding = (entry: Stored): Stored =>
+  entry.unreadable ? { ...content(entry), set: {}, unreadable: entry.unreadable } : content(entry);
+
 /** Who wrote an entry; nothing of who brought it while that is not settled. */
-const writer = ({ by, byName, via, viaName }: Partial<Writer>): Partial<Writer> => ({
+const writer = ({ by, byName, via, viaName, mark }: Partial<Writer>): Partial<Writer> => ({
   ...(by !== undefined && byName !== undefined && { by, byName }),
+  ...(mark !== undefined && { mark }),
   ...(via !== undefined && viaName !== undefined && { via, viaName }),
 });
 

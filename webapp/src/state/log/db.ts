@@ -1,8 +1,10 @@
 /** The database of the log: entries, a summary of every trip, photos, and where the exchange stands. */
-import type { DBSchema, IDBPDatabase } from "idb";
+import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from "idb";
 import { Connection } from "../../base/store/connection";
-import type { Stored } from "./entry";
-import type { Summary } from "./summary";
+import { type Right, rightsOf } from "../entry/contract";
+import { held, type Stored } from "../entry/entry";
+import type { Key } from "../entry/mark";
+import { type Summary, summarise } from "./summary";
 
 /** A photo by the SHA-256 of its bytes. Bytes rather than blobs: some browsers lose blobs. */
 export interface Photo {
@@ -38,7 +40,11 @@ export interface You {
   device: string;
   name: string;
   role: "skipper" | "mate" | "guest";
-  /** The only trip a guest sees. */
+  /** What it may do besides what all may. */
+  may: Right[];
+  /** The server knows of marks, and takes them. */
+  marks?: true;
+  /** Without the right to all trips, the only one it sees. */
   trip?: string;
 }
 
@@ -49,6 +55,8 @@ interface Meta {
   you: You;
   /** The trip being noted in. */
   current: string;
+  /** This phone's key, from when it is first needed. */
+  key: Key;
 }
 
 export interface LogSchema extends DBSchema {
@@ -57,6 +65,7 @@ export interface LogSchema extends DBSchema {
     value: Stored;
     indexes: {
       trip: string;
+      record: string;
       kind: string;
       no: number;
       out: [number, number];
@@ -76,18 +85,39 @@ export type MetaOf<K extends keyof Meta> = Meta[K];
 export type MetaKey = keyof Meta;
 
 export const logDatabase = (name: string): Connection<LogSchema> =>
-  new Connection<LogSchema>(name, 3, async (db, from, _, tx) => {
+  new Connection<LogSchema>(name, 4, async (db, from, _, tx) => {
     if (from < 1) create(db);
     if (from < 2) tx.objectStore("entries").createIndex("kind", "kind");
-    const shipments = db.createObjectStore("shipments", { keyPath: "sha256" });
-    shipments.createIndex("out", "out");
-    // What an older app took may be there or not: the server is asked.
-    for (const { set, trip, own } of await tx.objectStore("entries").index("kind").getAll("photo")) {
-      const sha256 = set?.sha256;
-      if (own && typeof sha256 === "string" && (await tx.objectStore("photos").getKey(sha256)))
-        await shipments.put({ sha256, trip, out: 1 });
-    }
+    if (from < 3) await noteShipments(db, tx);
+    tx.objectStore("entries").createIndex("record", "record");
+    if (from > 0) await keepContract(tx);
   });
+
+type Upgrade = IDBPTransaction<LogSchema, StoreNames<LogSchema>[], "versionchange">;
+
+/** What an older app took may be there or not: the server is asked. */
+async function noteShipments(db: IDBPDatabase<LogSchema>, tx: Upgrade): Promise<void> {
+  const shipments = db.createObjectStore("shipments", { keyPath: "sha256" });
+  shipments.createIndex("out", "out");
+  for (const { set, trip, own } of await tx.objectStore("entries").index("kind").getAll("photo")) {
+    const sha256 = set?.sha256;
+    if (own && typeof sha256 === "string" && (await tx.objectStore("photos").getKey(sha256)))
+      await shipments.put({ sha256, trip, out: 1 });
+  }
+}
+
+/** What an older app took in may not keep the contract: it is held as what cannot be read, and the trips told anew. */
+async function keepContract(tx: Upgrade): Promise<void> {
+  const entries = tx.objectStore("entries");
+  for (let at = await entries.openCursor(); at; at = await at.continue()) {
+    const entry = held(at.value);
+    if (entry.unreadable) await at.update({ ...entry, id: at.value.id, trip: at.value.trip });
+  }
+  for (const trip of await tx.objectStore("trips").getAllKeys())
+    await tx.objectStore("trips").put(summarise(await entries.index("trip").getAll(trip)));
+  const you = (await tx.objectStore("meta").get("you")) as You | undefined;
+  if (you) await tx.objectStore("meta").put({ ...you, may: rightsOf(you.role) }, "you");
+}
 
 function create(db: IDBPDatabase<LogSchema>): void {
   const entries = db.createObjectStore("entries", { keyPath: "id" });

@@ -2,7 +2,9 @@
  * Notes as a file, and back. The format is told in README.md beside this. A file is taken whole or not at
  * all: what it says may come from anybody.
  */
-import { content, type Entry, faultOf, isCount, type Stored, type Writer } from "./entry";
+import { isPhoneName } from "../entry/contract";
+import { content, type Entry, held, isCount, type Stored, said, type Writer } from "../entry/entry";
+import { isUuid } from "../entry/uuid";
 
 const format = "wirewake-notes";
 const version = 1;
@@ -10,7 +12,7 @@ const version = 1;
 /** More than a season of notes; a larger file is something else. */
 const mostCharacters = 64 * 1024 * 1024;
 
-export type Filed = Entry & Partial<Pick<Writer, "by" | "byName">>;
+export type Filed = Entry & Pick<Stored, "unreadable"> & Partial<Pick<Writer, "by" | "byName" | "mark">>;
 
 /** Why a file is not taken. */
 export type FileFault =
@@ -23,12 +25,11 @@ export class Unfit extends Error {
   }
 }
 
-/** Entries as a file; who wrote those of this phone, if it is known to a server. */
-export function toFile(entries: Stored[], saved: number, you?: { device: string; name: string }): string {
-  const filed = entries.map((entry): Filed => {
-    const by = entry.by ?? (entry.own && you?.device);
-    const byName = entry.byName ?? (entry.own && you?.name);
-    return { ...content(entry), ...(by && byName && { by, byName }) };
+/** Entries as a file, each with its writer and that one's mark as far as they are known. */
+export function toFile(entries: Stored[], saved: number): string {
+  const filed = entries.map((entry) => {
+    const { by, byName, mark } = entry;
+    return { ...said(entry), ...(by && byName && { by, byName }), ...(mark && { mark }) };
   });
   return JSON.stringify({ format, version, saved, entries: filed }, null, 1);
 }
@@ -42,9 +43,14 @@ export function fromFile(text: string): Filed[] {
   if (!Array.isArray(file.entries)) throw new Unfit({ code: "other" });
   if (file.entries.length === 0) throw new Unfit({ code: "empty" });
   return file.entries.map((one: Filed, i) => {
-    const fault = faultOf(one) ?? faultOfWriter(one);
+    const fault = faultOfFiled(one);
     if (fault) throw new Unfit({ code: "entry", place: i + 1, fault });
-    return { ...content(one), ...(one.by && one.byName && { by: one.by, byName: one.byName }) };
+    const { by, byName, mark } = one;
+    return {
+      ...held(content(one)),
+      ...(by && byName && { by, byName }),
+      ...(by && byName && mark && { mark }),
+    };
   });
 }
 
@@ -57,9 +63,16 @@ function parsed(text: string): { [key: string]: unknown } {
   }
 }
 
-function faultOfWriter({ by, byName }: Filed): string | undefined {
+/** Only what says what it is can be held; how it is read is another matter. */
+function faultOfFiled(one: Filed): string | undefined {
+  if (typeof one !== "object" || one === null) return "is not a record";
+  for (const name of ["id", "record", "trip"] as const)
+    if (!isUuid(one[name])) return `has no UUID for ${name}`;
+  const { by, byName, mark } = one;
+  if (mark !== undefined && !(typeof mark === "string" && /^[\w-]{130}$/.test(mark)))
+    return "has no mark that is one";
   if (by === undefined && byName === undefined) return undefined;
-  const short = (text: unknown, most: number) =>
-    typeof text === "string" && text.length > 0 && text.length <= most;
-  return short(by, 64) && short(byName, 40) ? undefined : "does not say who wrote it";
+  return isUuid(by) && typeof byName === "string" && isPhoneName(byName)
+    ? undefined
+    : "does not say who wrote it";
 }

@@ -1,7 +1,7 @@
 import { IDBFactory } from "fake-indexeddb";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { type Folded, words } from "./fold";
+import { type Folded, words } from "../entry/fold";
 
 /** The modules hold the open database; each start of the app is a new set of them. */
 async function start() {

@@ -4,12 +4,15 @@
  */
 import { computed, signal } from "@preact/signals";
 import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../base/store/kept";
+import { text } from "../../base/text/text";
+import { fitting, momentNow } from "../entry/contract";
+import type { Draft, Fields, Stored } from "../entry/entry";
+import { type Folded, foldAll, heads } from "../entry/fold";
+import { deviceOf, type Key, makeKey, markOf } from "../entry/mark";
+import { uuid } from "../entry/uuid";
 import { type Along, Book, type Standing } from "./book";
 import type { You } from "./db";
-import type { Draft, Fields, Stored } from "./entry";
-import { type Folded, foldAll, heads } from "./fold";
 import { type Summary, summarise } from "./summary";
-import { uuid } from "./uuid";
 
 export const book = new Book();
 
@@ -71,6 +74,11 @@ export const records = computed<Folded[]>(() => {
   const coming = said().filter((entry) => entry.trip === now.trip);
   return foldAll([...coming, ...now.entries]);
 });
+
+/** Entries of the trip on screen that do not keep the contract, the latest first. */
+export const unreadable = computed<Stored[]>(() =>
+  (shown.value?.entries ?? []).filter((entry) => entry.unreadable).sort((a, b) => b.at - a.at),
+);
 
 export const shownTrip = computed(() => shown.value?.trip);
 
@@ -198,8 +206,9 @@ const draft = (
   kind: of.kind,
   trip: of.trip,
   prev,
-  ...says,
-  at: Date.now(),
+  // What no phone could hold is not noted: a clock of long ago, a character that nobody sees.
+  ...("set" in says ? { set: fitting(of.kind, says.set) } : says),
+  at: momentNow(),
 });
 
 let writing = false;
@@ -252,4 +261,27 @@ async function notesFirst(): Promise<void> {
       return;
     }
   }
+}
+
+/** This phone's key; it is made when it is first needed. Undefined where the browser makes none. */
+export async function keyOfPhone(): Promise<Key | undefined> {
+  const kept = await book.meta("key");
+  if (kept) return kept;
+  const key = await makeKey();
+  if (key) await book.setMeta("key", key);
+  return key;
+}
+
+/** The same entries, this phone's own with its name and mark, so that others can bring them. */
+export async function marked(entries: Stored[], key: Key | undefined): Promise<Stored[]> {
+  if (!key) return entries;
+  const by = await deviceOf(key);
+  const byName = you.value?.name ?? text.notes.record.someone;
+  return Promise.all(
+    entries.map(async (entry) =>
+      entry.own && !entry.unreadable
+        ? { ...entry, by, byName, mark: await markOf(key, byName, entry) }
+        : entry,
+    ),
+  );
 }

@@ -1,7 +1,7 @@
 /** A record in an address: its trip and its id, and the record itself once its trip has been read. */
 import { useEffect } from "preact/hooks";
 import { href } from "../../base/shell/route";
-import type { Folded } from "./fold";
+import type { Folded } from "../entry/fold";
 import { records, show, shownTrip } from "./log";
 
 export const refer = ({ trip, id }: { trip: string; id: string }): string => `${trip}.${id}`;

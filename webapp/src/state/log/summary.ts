@@ -1,33 +1,77 @@
 /** What a list of trips needs to say of one, so that it need not read the trip. */
-import type { Stored } from "./entry";
-import { foldAll, number, words } from "./fold";
+import type { Stored } from "../entry/entry";
+import { type Folded, foldAll, number, words } from "../entry/fold";
 
 export interface Summary {
   trip: string;
   name: string;
   ground: string;
-  /** ms since 1970, by the clock of the phone that said so; closed is null while it runs. */
+  /** ms since 1970, as told, or else of the first entry; closed is null while it runs. */
   opened: number;
   closed: number | null;
   struck: boolean;
   /** The latest entry, by its writer's clock. */
   last: number;
   hookups: number;
+  /** The first entry, by its writer's clock; null while none can be read. */
+  first: number | null;
+  /** When it was opened, if that was told. */
+  told: number | null;
 }
 
-export function summarise(entries: Stored[]): Summary {
-  const trip = entries[0]?.trip ?? "";
-  const records = foldAll(entries);
-  const own = records.find((record) => record.kind === "trip" && record.id === trip);
-  const times = entries.map((entry) => entry.at);
-  return {
-    trip,
-    name: (own && words(own, "name")) ?? "",
-    ground: (own && words(own, "ground")) ?? "",
-    opened: (own && number(own, "opened")) ?? Math.min(...times),
-    closed: (own && number(own, "closed")) ?? null,
-    struck: own?.struck ?? false,
-    last: Math.max(...times),
-    hookups: records.filter((record) => record.kind === "mark" && !record.struck).length,
-  };
+const isHookup = (record: Folded | undefined): number => (record?.kind === "mark" && !record.struck ? 1 : 0);
+
+/**
+ * A summary with what has become of one record: its entries before and now. So a trip need not be read as a whole
+ * when something is noted.
+ */
+export function withRecord(summary: Summary, before: Stored[], now: Stored[]): Summary {
+  const [was] = foldAll(before);
+  const [is] = foldAll(now);
+  if (!is) return summary;
+  const next = { ...summary, hookups: summary.hookups + isHookup(is) - isHookup(was) };
+  for (const { at, unreadable } of now) {
+    if (unreadable) continue;
+    next.first = Math.min(next.first ?? at, at);
+    next.last = Math.max(next.last, at);
+  }
+  if (is.kind === "trip") {
+    next.name = words(is, "name") ?? "";
+    next.ground = words(is, "ground") ?? "";
+    next.told = number(is, "opened") ?? null;
+    next.closed = number(is, "closed") ?? null;
+    next.struck = is.struck;
+  }
+  next.opened = next.told ?? next.first ?? 0;
+  return next;
 }
+
+export const unknownTrip = (trip: string): Summary => ({
+  trip,
+  name: "",
+  ground: "",
+  opened: 0,
+  closed: null,
+  struck: false,
+  last: 0,
+  hookups: 0,
+  first: null,
+  told: null,
+});
+
+/** The records of entries, each with its own. */
+export function byRecord(entries: Stored[]): Map<string, Stored[]> {
+  const all = new Map<string, Stored[]>();
+  for (const entry of entries) {
+    const record = all.get(entry.record);
+    if (record) record.push(entry);
+    else all.set(entry.record, [entry]);
+  }
+  return all;
+}
+
+export const summarise = (entries: Stored[]): Summary =>
+  [...byRecord(entries).values()].reduce(
+    (summary, all) => withRecord(summary, [], all),
+    unknownTrip(entries[0]?.trip ?? ""),
+  );

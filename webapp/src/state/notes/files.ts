@@ -2,21 +2,21 @@
 
 import { handOver } from "../../base/phone/hand-over";
 import { text } from "../../base/text/text";
+import type { Stored } from "../entry/entry";
 import { exchange } from "../exchange/exchange";
-import type { Stored } from "../log/entry";
 import { type FileFault, fromFile, toFile, Unfit } from "../log/file";
-import { book, changed, you } from "../log/log";
+import { book, changed, keyOfPhone, marked } from "../log/log";
 
 /** Hands a file of these notes to the person. */
 export async function saveNotes(entries: Stored[], name: string): Promise<void> {
   const file = `${name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}.wirewake.json`;
-  await handOver(file, toFile(entries, Date.now(), you.value));
+  await handOver(file, toFile(await marked(entries, await keyOfPhone()), Date.now()));
 }
 
 /** Takes in a file; tells what came of it. */
 export async function loadNotes(file: File): Promise<string> {
   try {
-    const count = await book.adopt(fromFile(await file.text()));
+    const count = await book.adopt(fromFile(await file.text()), text.notes.record.someone);
     await changed();
     exchange();
     return text.notes.past.loaded(count);

@@ -1,4 +1,5 @@
 /** The kinds of records: which fields each has, in the order in which they are told and asked. */
+import { bare } from "../../base/text/bare";
 import type { Quantity } from "../../base/units/units";
 
 export type Field =
@@ -24,7 +25,7 @@ const fate: Field = { name: "fate", as: "choice", only: true };
 const bottom = number("bottom", "depth", 15);
 const lineOut = number("lineOut", "line", 60);
 
-export const kinds: { [kind: string]: Field[] } = {
+export const kinds = bare<{ [kind: string]: Field[] }>({
   trip: [words("name"), words("ground"), number("targetDepth", "depth", 15), words("wind"), words("sea")],
   person: [words("name")],
   // The length of a fish that is neither small nor large, to step from.
@@ -67,7 +68,7 @@ export const kinds: { [kind: string]: Field[] } = {
   ],
   rules: [words("name")],
   bag: [choice("fish"), { name: "count", as: "count" }, words("person")],
-};
+});
 
 /** Kinds that are ticked or told in Crew, time and again: the timeline would be full of them. */
 export const toldElsewhere = ["trip", "tick", "list", "boat", "rules"];

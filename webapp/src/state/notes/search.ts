@@ -1,5 +1,5 @@
 /** Looks through all trips, the latest first, one after the other: the first hits are there at once. */
-import { type Folded, foldAll } from "../log/fold";
+import { type Folded, foldAll } from "../entry/fold";
 import { book } from "../log/log";
 import type { Summary } from "../log/summary";
 import { tripName } from "./trip-name";

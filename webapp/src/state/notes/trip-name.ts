@@ -4,5 +4,7 @@ import { text } from "../../base/text/text";
 import { day } from "../../base/units/when";
 import type { Summary } from "../log/summary";
 
-export const tripName = ({ name, ground, opened }: Summary): string =>
-  [name || text.notes.tripOf(day(opened)), ground].filter(Boolean).join(" · ");
+export const tripName = ({ name, ground, opened, first }: Summary): string =>
+  first === null
+    ? text.notes.unreadableTrip
+    : [name || text.notes.tripOf(day(opened)), ground].filter(Boolean).join(" · ");

@@ -1,11 +1,12 @@
 /** A record of the log in words. */
 
+import { bare } from "../../base/text/bare";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { course, moment, place } from "../../base/units/when";
 import { checkWords } from "../crew/lists";
-import type { Refusal, Stored } from "../log/entry";
-import { type Folded, number } from "../log/fold";
+import type { Refusal, Stored } from "../entry/entry";
+import { type Folded, number } from "../entry/fold";
 import { type Field, kinds } from "./kinds";
 import { spreadIn } from "./snapshot";
 
@@ -51,12 +52,12 @@ export function valueWords(kind: string, name: string, value: unknown): string {
 }
 
 /** Fields to tell where they are not those that are asked. */
-const shown: { [kind: string]: string[] } = {
+const shown = bare<{ [kind: string]: string[] }>({
   tick: ["item", "done"],
   briefed: ["person", "done"],
   list: ["list", "name", "items"],
   lines: ["rod", "lineOut", "drail", "spread"],
-};
+});
 
 /** All there is to say of a record, in one line. */
 export function recordWords(record: Folded): string {
@@ -89,7 +90,7 @@ export function positionWords(record: Folded): string[] {
 /** Who wrote an entry. */
 export function writerWords({ own, byName, viaName }: Stored): string {
   if (own) return t.record.me;
-  const who = byName ?? t.record.someone;
+  const who = byName || t.record.someone;
   return viaName ? t.record.brought(who, viaName) : who;
 }
 

@@ -1,10 +1,10 @@
 import "fake-indexeddb/auto";
 import { openDB } from "idb";
 import { describe, expect, it } from "vitest";
+import type { Draft } from "../entry/entry";
+import { uuid } from "../entry/uuid";
 import { Book } from "../log/book";
 import type { You } from "../log/db";
-import type { Draft } from "../log/entry";
-import { uuid } from "../log/uuid";
 import { Queue } from "./queue";
 
 const trip = uuid();
@@ -126,7 +126,7 @@ describe("photos on their way to the server", () => {
     await take(book, hash(2), uuid());
     await queue.send([]);
     expect(await open()).toEqual([]);
-    const you: You = { device: "d", name: "n", role: "guest", trip };
+    const you: You = { device: "d", name: "n", role: "guest", may: [], trip };
     const batch = await book.batch(0, 0);
     await book.take(batch, {
       cursor: { epoch: "other", since: 0, check: "", more: false },

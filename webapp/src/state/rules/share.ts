@@ -5,8 +5,8 @@ import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
 import { mayChange } from "../crew/role";
 import { tripRecords } from "../crew/trip";
-import { same } from "../log/entry";
-import type { Folded } from "../log/fold";
+import { same } from "../entry/entry";
+import type { Folded } from "../entry/fold";
 import { amend, note, running } from "../log/log";
 import { plainRules, type RuleSet, rules, setShape } from "./rules";
 

@@ -141,12 +141,19 @@ export const frame = {
       }
     },
     aside: {
+      report: "The app could not show something, by a fault of its own. A report of it is kept here.",
       what: (document: string) =>
         `${documents[document] ?? "Something saved on this phone"} could not be read. It was kept aside as it was; the usual values stand in for it. Check them.`,
       save: "Save it to a file",
       saved: "A file of it is saved.",
       letGo: "Let go of it",
       gone: "Let go of what was put aside.",
+    },
+    failed: {
+      what: (what: string) =>
+        `${what}: this cannot be shown, by a fault of the app. Everything else goes on, and nothing you entered is lost. A report of it is in the Locker.`,
+      again: "Try again",
+      page: "This page",
     },
     update: "There is a new version. Load it when you are at the dock.",
     loadUpdate: "Load it",

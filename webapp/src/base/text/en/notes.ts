@@ -7,6 +7,9 @@ export const notes = {
     start: "Start a trip",
     goOn: (trip: string) => `Note in: ${trip}`,
     nothingYet: "Nothing noted yet.",
+    unreadable:
+      "A note that this app cannot read. It is kept as it came, and goes into a file with the others.",
+    unreadableTrip: "A trip that this app cannot read",
     mark: "Mark",
     markWhat: "a hookup",
     touch: "Touch",

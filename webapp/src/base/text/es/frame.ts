@@ -211,12 +211,19 @@ export const frame: typeof en = {
       }
     },
     aside: {
+      report: "La aplicación no pudo mostrar algo, por una falla suya. Aquí queda un informe.",
       what: (document) =>
         `No se pudo leer esto: ${documents[document] ?? "algo guardado en este teléfono"}. Quedó apartado tal como estaba; en su lugar van los valores de costumbre. Revíselos.`,
       save: "Guardarlo en un archivo",
       saved: "Hay un archivo guardado.",
       letGo: "Dejarlo ir",
       gone: "Se dejó ir lo que estaba apartado.",
+    },
+    failed: {
+      what: (what) =>
+        `${what}: no se puede mostrar, por una falla de la aplicación. Todo lo demás sigue, y no se perdió nada de lo ingresado. Queda un informe en el Pañol.`,
+      again: "Probar otra vez",
+      page: "Esta página",
     },
     update: "Hay una versión nueva. Cárguela cuando esté en el muelle.",
     loadUpdate: "Cargarla",

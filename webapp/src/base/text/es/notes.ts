@@ -8,6 +8,9 @@ export const notes: typeof en = {
     start: "Empezar una salida",
     goOn: (trip) => `Anotar en: ${trip}`,
     nothingYet: "Aún no hay nada anotado.",
+    unreadable:
+      "Una nota que esta aplicación no puede leer. Se guarda tal como llegó, y va al archivo con las demás.",
+    unreadableTrip: "Una salida que esta aplicación no puede leer",
     mark: "Marcar",
     markWhat: "una picada",
     touch: "Tocó",

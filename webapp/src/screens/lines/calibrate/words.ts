@@ -4,9 +4,9 @@ import { text } from "../../../base/text/text";
 import { amount, bandNumbers, lineAmount } from "../../../base/units/show";
 import { moment } from "../../../base/units/when";
 import type { Touch } from "../../../state/calibrate/observe";
+import { number, words } from "../../../state/entry/fold";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
-import { number, words } from "../../../state/log/fold";
 import { spread } from "../../../state/spread/spread";
 
 const t = text.calibrate;

@@ -8,6 +8,7 @@ import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { moment } from "../../../base/units/when";
 import { type Invitation, invite } from "../../../state/enrol/server";
+import { rightsOf } from "../../../state/entry/contract";
 import type { You } from "../../../state/log/db";
 import { openTrips, running } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
@@ -25,14 +26,15 @@ export function InvitePage() {
   const chosen = useSignal(running.value?.trip ?? openTrips.value[0]?.trip ?? "");
   const asking = useAsking<Invitation>();
   const { answer } = asking;
-  const tripless = role.value === "guest" && !chosen.value;
+  const oneTrip = !rightsOf(role.value).includes("trips");
+  const tripless = oneTrip && !chosen.value;
   const make = () =>
     asking.ask(() =>
       invite({
         role: role.value,
         hours: Number(hours.value),
         uses: Number(uses.value),
-        ...(role.value === "guest" && { trip: chosen.value }),
+        ...(oneTrip && { trip: chosen.value }),
       }),
     );
   if (answer.value)
@@ -59,7 +61,7 @@ export function InvitePage() {
         }}
       />
       <p>{text.enrol.roleWhat[role.value]}</p>
-      {role.value === "guest" && openTrips.value.length > 0 && (
+      {oneTrip && openTrips.value.length > 0 && (
         <Pick
           label={t.trip}
           options={openTrips.value.map((trip) => ({ id: trip.trip, name: tripName(trip) }))}

@@ -49,7 +49,7 @@ function Me({ me }: { me: You }) {
     <>
       <p class="large-words">{t.iAm(me.name, t.roles[me.role])}</p>
       <p>{t.roleWhat[me.role]}</p>
-      {me.role === "skipper" && (
+      {me.may.includes("invite") && (
         <ul class="links">
           <li>
             <a class="button" href={href("enrol", "invite")}>

@@ -31,7 +31,8 @@ const inOrder = (a: Stored, b: Stored): number =>
 export function foldAll(entries: Stored[]): Folded[] {
   const byId = new Map<string, Stored>();
   for (const entry of entries) {
-    if (!entry.replaced && byId.get(entry.id)?.no === undefined) byId.set(entry.id, entry);
+    const passedOver = entry.replaced || entry.unreadable;
+    if (!passedOver && byId.get(entry.id)?.no === undefined) byId.set(entry.id, entry);
   }
   const byRecord = new Map<string, Stored[]>();
   for (const entry of [...byId.values()].sort(inOrder)) {
@@ -53,14 +54,17 @@ function fold(entries: Stored[]): Folded {
       else versions.set(field, [{ value, from }]);
     }
   }
-  const isAncestor = ancestry(entries);
+  const graph = new Map(entries.map((entry) => [entry.id, entry.prev]));
   const fields = new Map<string, Version>();
   const conflicts = new Map<string, Version[]>();
   for (const [field, given] of versions) {
     const shown = given[given.length - 1] as Version;
     fields.set(field, shown);
-    const others = given.filter(
-      (one) => !same(one.value, shown.value) && !given.some(({ from }) => isAncestor(one.from.id, from.id)),
+    const differ = given.filter((one) => !same(one.value, shown.value));
+    if (differ.length === 0) continue;
+    const descendants = descendantsIn(given, graph);
+    const others = differ.filter(
+      ({ from }) => ![...(descendants.get(from.id) ?? [])].some((id) => id !== from.id),
     );
     if (others.length > 0) conflicts.set(field, others);
   }
@@ -69,26 +73,25 @@ function fold(entries: Stored[]): Folded {
   return { id, kind, trip, fields, struck, conflicts, entries };
 }
 
-/** Whether an entry is an ancestor of another: one of its prev, or an ancestor of these. */
-function ancestry(entries: Stored[]): (id: string, of: string) => boolean {
-  const prev = new Map(entries.map((entry) => [entry.id, entry.prev]));
-  const known = new Map<string, Set<string>>();
-  return (id, of) => {
-    let all = known.get(of);
-    if (!all) {
-      all = new Set();
-      const open = [of];
-      for (let next = open.pop(); next !== undefined; next = open.pop()) {
-        for (const parent of prev.get(next) ?? []) {
-          if (!all.has(parent)) open.push(parent);
-          all.add(parent);
-        }
+/**
+ * Of which of these versions an entry is an ancestor: what their prev names, and its ancestors. Two at most, since more
+ * say no more; so every entry is gone through twice at most, however many there are.
+ */
+function descendantsIn(given: Version[], graph: Map<string, string[]>): Map<string, Set<string>> {
+  const found = new Map<string, Set<string>>();
+  for (const { from } of given) {
+    const open = [from.id];
+    for (let next = open.pop(); next !== undefined; next = open.pop()) {
+      for (const id of graph.get(next) ?? []) {
+        const of = found.get(id) ?? new Set();
+        found.set(id, of);
+        if (of.size === 2 || of.has(from.id)) continue;
+        of.add(from.id);
+        open.push(id);
       }
-      all.delete(of);
-      known.set(of, all);
     }
-    return all.has(id);
-  };
+  }
+  return found;
 }
 
 /** The entries of a record that are nobody's ancestor: the prev of the next one. */

@@ -11,5 +11,6 @@ export function uuid(now = Date.now()): string {
   return hex.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
 }
 
+/** All zeros is none. */
 export const isUuid = (raw: unknown): raw is string =>
-  typeof raw === "string" && /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(raw);
+  typeof raw === "string" && /^(?![0-]*$)[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(raw);

@@ -2,7 +2,9 @@
  * An entry of the log: one statement about one record, never changed once it is written. What it may be is
  * told in server/sync/README.md; what a record says now is the fold of its entries (fold.ts).
  */
-import { isUuid } from "./uuid";
+import { faultOfContent } from "./contract";
+import { contract } from "./contract.gen";
+import { isUuid, uuid } from "./uuid";
 
 /** Fields and their values: any JSON; numbers in SI units. */
 export type Fields = { [field: string]: unknown };
@@ -31,10 +33,12 @@ export interface Writer {
   byName: string;
   via?: string;
   viaName?: string;
+  /** The writer's mark (mark.ts), if it made one. */
+  mark?: string;
 }
 
 /** An entry as the server sends it: with its place in the whole log. */
-export interface Numbered extends Entry, Writer {
+export interface Numbered extends Entry, Writer, Pick<Stored, "unreadable"> {
   no: number;
 }
 
@@ -48,6 +52,8 @@ export interface Refusal {
 
 /** An entry as this phone has it. */
 export interface Stored extends Entry, Partial<Writer> {
+  /** It does not keep the contract: it is held as it came, shown as one that cannot be read, and says nothing. */
+  unreadable?: { text: string; why: string };
   /** The server's number; absent until it has one. */
   no?: number;
   /** This phone wrote it. */
@@ -60,42 +66,53 @@ export interface Stored extends Entry, Partial<Writer> {
   replaced?: string;
 }
 
-/** The most an entry may be, as JSON in bytes, and may follow on. */
-export const mostBytes = 16_384;
-const mostPrev = 32;
-
 /** What is wrong with it, for whoever wrote it; undefined: it is an entry. */
 export function faultOf(raw: unknown): string | undefined {
-  if (!isRecord(raw)) return "is not a record";
-  const { id, record, kind, trip, prev, set, strike, at, n } = raw;
-  for (const [name, one] of Object.entries({ id, record, trip }))
-    if (!isUuid(one)) return `has no UUID for ${name}`;
-  if (!Array.isArray(prev) || prev.length > mostPrev || !prev.every(isUuid))
-    return "has a prev that is no list of UUIDs";
-  if (!isName(kind, 32)) return "has no word for kind";
-  if ((kind === "trip") !== (record === trip)) return "is not what its trip says of itself";
-  if (!isCount(at, 0)) return "has no time for at";
-  if (!isCount(n, 1)) return "has no count for n";
-  if ((set === undefined) === (strike === undefined)) return "has not exactly one of set and strike";
-  if (strike !== undefined && strike !== true) return "has a strike that is not true";
-  if (set !== undefined) {
-    if (!isRecord(set) || Object.keys(set).length === 0) return "sets nothing";
-    if (!Object.keys(set).every((field) => isName(field, 40))) return "sets a field that has no name";
-    if (set.struck !== undefined && typeof set.struck !== "boolean")
-      return "has a struck that is not yes or no";
-  }
-  if (bytesOf(content(raw as unknown as Entry)) > mostBytes) return "is larger than 16 KB";
-  return undefined;
+  const fault = faultOfContent(raw);
+  if (fault) return fault;
+  return bytesOf(content(raw as Entry)) > contract.entry.bytes ? "is larger than 16 KB" : undefined;
 }
 
 const isRecord = (raw: unknown): raw is Fields =>
   typeof raw === "object" && raw !== null && !Array.isArray(raw);
 
-const isName = (raw: unknown, most: number): boolean =>
-  typeof raw === "string" && raw.length <= most && /^[a-z][A-Za-z0-9]*$/.test(raw);
-
 export const isCount = (raw: unknown, least: number): raw is number =>
   Number.isSafeInteger(raw) && (raw as number) >= least;
+
+/** What an entry says, also of one that cannot be read. */
+export const said = (entry: Stored): Entry =>
+  entry.unreadable ? (JSON.parse(entry.unreadable.text) as Entry) : content(entry);
+
+/** An entry that keeps the contract as it is, and one that does not so that it can be held. */
+export function held<T extends Entry>(raw: T): T & Pick<Stored, "unreadable"> {
+  const why = faultOf(raw);
+  if (why === undefined) return raw;
+  const { id, record, trip, kind, at, n } = raw;
+  const own = isUuid(id) ? id : uuid();
+  const count = (one: unknown, otherwise: number) =>
+    Number.isSafeInteger(one) ? (one as number) : otherwise;
+  const { set: _set, strike: _strike, ...rest } = raw;
+  return {
+    ...(rest as T),
+    id: own,
+    record: isUuid(record) ? record : own,
+    trip: isUuid(trip) ? trip : "",
+    kind: typeof kind === "string" ? kind : "",
+    prev: [],
+    at: Math.min(Math.max(count(at, 0), contract.entry.time.min), contract.entry.time.max),
+    n: count(n, 0),
+    unreadable: { text: written(raw), why },
+  };
+}
+
+/** Too deep to be written as JSON is too deep for everybody. */
+function written(raw: Entry): string {
+  try {
+    return JSON.stringify(content(raw));
+  } catch {
+    return "{}";
+  }
+}
 
 /** Only what an entry says; nothing of what is known about it here. */
 export const content = ({ id, record, kind, trip, prev, set, strike, at, n }: Entry): Entry => ({
@@ -114,7 +131,8 @@ export const bytesOf = (value: unknown): number => new TextEncoder().encode(JSON
 /** Whether two are the same as JSON, whatever the order of their fields. */
 export const same = (one: unknown, other: unknown): boolean => canonical(one) === canonical(other);
 
-const canonical = (value: unknown): string =>
+/** As RFC 8785 writes it, of what keeps the contract. */
+export const canonical = (value: unknown): string =>
   JSON.stringify(value, (_, v) =>
     isRecord(v) ? Object.fromEntries(Object.entries(v).sort(([a], [b]) => (a < b ? -1 : 1))) : v,
   );
