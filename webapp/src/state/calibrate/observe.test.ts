@@ -68,6 +68,13 @@ describe("a touch of the log as calibration takes it", () => {
     expect(now?.sea).toMatchObject({ bottom: 16, speed: 1.7 });
   });
 
+  it("has the drail as it was amended, or none", () => {
+    const one = entry({ ...fields, drail: 0.2268 });
+    expect(seen([one])[0]?.rod.rig.drails).toEqual([{ mass: 0.2268, above: 6 }]);
+    expect(seen([one, next(one, { drail: 0.34 })])[0]?.rod.rig.drails).toEqual([{ mass: 0.34, above: 6 }]);
+    expect(seen([one, next(one, { drail: 0 })])[0]?.rod.rig.drails).toEqual([]);
+  });
+
   it("is none once it is struck out, and is one again when the stroke is taken back", () => {
     const one = entry(fields);
     const stroke = next(one, "strike");

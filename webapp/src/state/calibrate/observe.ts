@@ -55,11 +55,17 @@ function seenIn(record: Folded): Omit<Observation, "age"> | undefined {
   return {
     kind: contact,
     sea: { speed, bottom, ...(water && { water }) },
-    rod: { ...rod, lineOut },
+    rod: { ...rod, lineOut, rig: withDrail(rod.rig, number(record, "drail")) },
     wire,
     lure,
     speedDoubt,
   };
+}
+
+/** The drail as it was amended: at the join, where it hung. */
+function withDrail(rig: desk.Rig, drail: number | undefined): desk.Rig {
+  if (drail === undefined || drail === (rig.drails?.[0]?.mass ?? 0)) return rig;
+  return { ...rig, drails: drail > 0 ? [{ mass: drail, above: rig.leaderLength }] : [] };
 }
 
 /** Only what is asked of every request: the desk judges the rest. */

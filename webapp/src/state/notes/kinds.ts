@@ -24,6 +24,7 @@ const number = (name: string, quantity: Quantity, start: number): Field => ({
 const fate: Field = { name: "fate", as: "choice", only: true };
 const bottom = number("bottom", "depth", 15);
 const lineOut = number("lineOut", "line", 60);
+const drail = number("drail", "weight", 0);
 
 export const kinds = bare<{ [kind: string]: Field[] }>({
   trip: [words("name"), words("ground"), number("targetDepth", "depth", 15), words("wind"), words("sea")],
@@ -38,9 +39,9 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
     choice("colour"),
     words("person"),
   ],
-  lines: [rod, lineOut, number("drail", "weight", 0)],
-  touch: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
-  clear: [rod, bottom, lineOut, number("speed", "speed", 1.6)],
+  lines: [rod, lineOut, drail],
+  touch: [rod, bottom, lineOut, drail, number("speed", "speed", 1.6)],
+  clear: [rod, bottom, lineOut, drail, number("speed", "speed", 1.6)],
   beat: [
     words("lure"),
     number("beat", "beat", 1.5),
