@@ -135,7 +135,7 @@ func TestADiskThatIsFull(t *testing.T) {
 }
 
 func TestADiskThatFillsUpWhileServing(t *testing.T) {
-	data := smallDisk(t, "1m")
+	data := smallDisk(t, "2m")
 	s := start(t, "--data", data, "--address", "http://192.0.2.7:8610")
 	phone := comeAboard(t, s, data, "--role", "skipper", "--address", "https://boat.example")
 	log := harness.NewPhone()
