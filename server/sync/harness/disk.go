@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"encoding/binary"
 	"errors"
+	"flag"
 	"io/fs"
 	"math/rand/v2"
 	"os"
@@ -48,11 +49,11 @@ func UnderDisk(t *testing.T) bool {
 		t.Fatalf("%v\n%s", err, said)
 	}
 	args := []string{"-test.run=^" + t.Name() + "$", "-test.v"}
-	for _, arg := range os.Args[1:] {
-		if !strings.HasPrefix(arg, "-test.") || strings.HasPrefix(arg, "-test.timeout") {
-			args = append(args, arg)
+	flag.Visit(func(f *flag.Flag) {
+		if !strings.HasPrefix(f.Name, "test.") || f.Name == "test.timeout" {
+			args = append(args, "-"+f.Name+"="+f.Value.String())
 		}
-	}
+	})
 	again := exec.Command(os.Args[0], args...)
 	again.Env = append(os.Environ(), "LD_PRELOAD="+library, diskVariable+"="+control)
 	if memory, err := os.MkdirTemp("/dev/shm", "wirewake"); err == nil {
