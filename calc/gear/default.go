@@ -46,10 +46,10 @@ func Default() Catalogue {
 			WireLength: 300 * unit.Foot, BackingLength: 450 * unit.Foot, LeaderLength: 20 * unit.Foot,
 			Wire: 2, Backing: 2, Leader: 4, Spoon: 2,
 			Rods: []StartRod{
-				{Place: 0, LineOut: 240 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 0, LineOut: 280 * unit.Foot, Drail: 8 * unit.Ounce},
 				{Place: 1, LineOut: 228 * unit.Foot, Drail: 12 * unit.Ounce},
-				{Place: 2, LineOut: 205 * unit.Foot, Drail: 16 * unit.Ounce},
-				{Place: 3, LineOut: 192 * unit.Foot, Drail: 16 * unit.Ounce},
+				{Place: 2, LineOut: 192 * unit.Foot, Drail: 16 * unit.Ounce},
+				{Place: 3, LineOut: 160 * unit.Foot, Drail: 20 * unit.Ounce},
 			},
 			Source: "common practice, no source; line out and drails worked out for this depth and speed",
 		},

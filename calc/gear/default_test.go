@@ -41,9 +41,15 @@ func startSpread(c gear.Catalogue) steady.Spread {
 	return q
 }
 
-// Someone who knows nothing yet begins with every lure in the wanted band, and no two at the same distance.
+// Someone who knows nothing yet begins with every lure in the wanted band, nothing to do better, and no two at the same
+// distance.
 func TestFirstSpreadRidesTheBand(t *testing.T) {
-	a, err := steady.SolveSpread(startSpread(gear.Default()))
+	q := startSpread(gear.Default())
+	if err := codec.Decode([]byte(`{}`), &q.Doubt); err != nil {
+		t.Fatal(err)
+	}
+	q.BottomDoubt, q.TideDoubt = 0.3, 0.3
+	a, err := steady.SolveSpread(q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +58,7 @@ func TestFirstSpreadRidesTheBand(t *testing.T) {
 			t.Fatal(r.Trouble.Text)
 		}
 		t.Logf("rod %d: %.1f ft deep, %.0f ft astern, %s, %+v", i, r.Depth.Mid/unit.Foot, r.Astern/unit.Foot, r.Verdict, r.Advice.Steps)
-		if r.Verdict != steady.InBand {
+		if r.Verdict != steady.InBand || r.Risky || len(r.Advice.Steps) > 0 {
 			t.Errorf("rod %d is %s", i, r.Verdict)
 		}
 		for j := range i {

@@ -130,7 +130,7 @@ func TestDefaultsAreThePrior(t *testing.T) {
 		t.Errorf("doubt %+v, %v", d, err)
 	}
 	var l Line
-	if err := codec.Decode([]byte(`{"diameter": 0.0005, "density": 7930}`), &l); err != nil || l.Strum != LineDrag {
+	if err := codec.Decode([]byte(`{"diameter": 0.0005, "density": 7930}`), &l); err != nil || l.Strum != LineDrag || l.Ct != 0.006 {
 		t.Errorf("line %+v, %v", l, err)
 	}
 }

@@ -21,7 +21,8 @@ test("says what to do, and doing it brings the lure into the band", async ({ lin
   const advice = await rod(page, 1).locator(".rod-advice").innerText();
   const more = Number(/Let out (\d+)\sft more/.exec(advice)?.[1]);
   await type(lineOut, String(100 + more));
-  await expect(rod(page, 1)).toContainText("In the band");
+  await expect(rod(page, 1)).toContainText(/in the band/i);
+  await expect(rod(page, 1)).not.toContainText(/Let out|Take in/);
   await type(lineOut, "300");
   await expect(rod(page, 1)).toContainText(/Too deep|On the bottom/);
   await expect(rod(page, 1)).toContainText(/Take in \d+\sft/);

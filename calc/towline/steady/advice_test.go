@@ -265,3 +265,46 @@ func TestThreeWayInShoalWater(t *testing.T) {
 		t.Errorf("with less than %v m it holds too", a.LineOut)
 	}
 }
+
+// The more cautious, the less is accepted, the higher the lure is advised to ride and the less it touches.
+func TestCautionsAccept(t *testing.T) {
+	q := testSpread(1)
+	q.Rods[0] = sample.Rod(280, 5, 12)
+	q.Doubt.LineDrag, q.BottomDoubt, q.TideDoubt = towline.LineDragDoubt, 0.3, 0.3
+	last := 0.
+	for _, c := range []struct {
+		caution Caution
+		accepts float64
+	}{{KeepClear, 0.05}, {NowAndThen, 0.15}, {Along, 0.30}} {
+		q.Caution = c.caution
+		a, accepted := solvedRod(t, q)
+		if accepted != c.accepts || !a.Risky || len(a.Advice.Steps) != 1 {
+			t.Fatalf("%s: accepts %v, %+v", c.caution, accepted, a)
+		}
+		step := a.Advice.Steps[0]
+		if step.Odds.Touch > c.accepts+tolerated || step.Depth <= last {
+			t.Errorf("%s: %+v", c.caution, step)
+		}
+		last = step.Depth
+	}
+}
+
+// The verdict is what is likelier than not; in the band also where that is of nothing.
+func TestVerdictOf(t *testing.T) {
+	for _, c := range []struct {
+		odds   towline.Odds
+		want   Verdict
+		likely bool
+	}{
+		{towline.Odds{High: 0.2, InBand: 0.6, Deep: 0.1, Touch: 0.1}, InBand, true},
+		{towline.Odds{High: 0.45, InBand: 0.3, Deep: 0.1, Touch: 0.15}, InBand, false},
+		{towline.Odds{High: 0.52, InBand: 0.3, Deep: 0.1, Touch: 0.08}, TooHigh, true},
+		{towline.Odds{High: 0.1, InBand: 0.35, Deep: 0.3, Touch: 0.25}, TooDeep, true},
+		{towline.Odds{High: 0.1, InBand: 0.35, Deep: 0.25, Touch: 0.3}, OnBottom, true},
+		{towline.Odds{High: 0.1, InBand: 0.2, Deep: 0.15, Touch: 0.55}, OnBottom, true},
+	} {
+		if v, likely := VerdictOf(c.odds); v != c.want || likely != c.likely {
+			t.Errorf("%+v: %s, %v", c.odds, v, likely)
+		}
+	}
+}

@@ -72,18 +72,19 @@ func solveRod(s *towline.Setup, field string, c *counsel) (a RodAnswer, err erro
 	return a, nil
 }
 
-// VerdictOf is the likeliest, and whether it is likelier than all others together. Of two as likely it is the worse one.
+// VerdictOf is what is likelier than not: that the lure rides too high, or too deep, or that it touches; else it may be in
+// the band, and likely is whether that is likelier than not too.
 func VerdictOf(o towline.Odds) (v Verdict, likely bool) {
-	v, best := OnBottom, o.Touch
-	for _, other := range []struct {
-		verdict Verdict
-		chance  float64
-	}{{TooDeep, o.Deep}, {TooHigh, o.High}, {InBand, o.InBand}} {
-		if other.chance > best {
-			v, best = other.verdict, other.chance
-		}
+	const even = 0.5
+	switch {
+	case o.High > even:
+		return TooHigh, true
+	case o.Touch > even || o.Deep+o.Touch > even && o.Touch > o.Deep:
+		return OnBottom, true
+	case o.Deep+o.Touch > even:
+		return TooDeep, true
 	}
-	return v, best > 0.5
+	return InBand, o.InBand > even
 }
 
 // Accepts is the chance to touch that a caution accepts.

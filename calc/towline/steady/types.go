@@ -50,7 +50,7 @@ type SpreadAnswer struct {
 	Rods     []RodAnswer `json:"rods"`
 }
 
-// Verdict says where a lure rides against the wanted band, most likely.
+// Verdict says where a lure rides against the wanted band, by the odds.
 type Verdict string
 
 // The verdicts, as the odds have them.
@@ -72,8 +72,8 @@ type RodAnswer struct {
 	OffBottom towline.Band `json:"offBottom"`
 	// Odds are the chances of what it does, from the same distribution as the band.
 	Odds towline.Odds `json:"odds"`
-	// Verdict is the likeliest of them; Likely says that it is more likely than all the others together, Risky that the
-	// chance to touch is greater than the caution accepts.
+	// Verdict is too high, too deep or on the bottom where that is likelier than not, else in the band; Likely says that it
+	// is likelier than not, Risky that the chance to touch is greater than the caution accepts.
 	Verdict Verdict `json:"verdict"`
 	Likely  bool    `json:"likely"`
 	Risky   bool    `json:"risky"`

@@ -377,7 +377,7 @@ export type Caution =
   | "a tick now and then"
   | "along the bottom";
 
-/** Verdict says where a lure rides against the wanted band, most likely. */
+/** Verdict says where a lure rides against the wanted band, by the odds. */
 export type Verdict =
   | "in the band"
   | "too high"
@@ -445,8 +445,8 @@ export interface RodAnswer {
   /** Odds are the chances of what it does, from the same distribution as the band. */
   odds: Odds;
   /**
-   * Verdict is the likeliest of them; Likely says that it is more likely than all the others together, Risky that the
-   * chance to touch is greater than the caution accepts.
+   * Verdict is too high, too deep or on the bottom where that is likelier than not, else in the band; Likely says that it
+   * is likelier than not, Risky that the chance to touch is greater than the caution accepts.
    */
   verdict: Verdict;
   likely: boolean;
