@@ -245,7 +245,7 @@ func (v *Stream) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var predictedNames = []string{"set", "drift", "doubt", "then"}
+var predictedNames = []string{"set", "drift", "doubt", "before"}
 
 // Decode reads v from JSON.
 func (v *Predicted) Decode(r *codec.Reader) {
@@ -272,7 +272,7 @@ func (v *Predicted) CheckFields(c *codec.Checker) {
 	c.Float("drift", v.Drift, 0, 100, "m/s")
 	c.Float("doubt", v.Doubt, 0.01, 10, "m/s")
 	if v.Then != nil {
-		c.Enter("then")
+		c.Enter("before")
 		v.Then.CheckFields(c)
 		c.Leave()
 	}
@@ -285,7 +285,7 @@ func (v *Predicted) Encode(w *codec.Writer) {
 	w.Float("drift", v.Drift)
 	w.Float("doubt", v.Doubt)
 	if v.Then != nil {
-		w.Name("then")
+		w.Name("before")
 		v.Then.Encode(w)
 	}
 	w.Close()

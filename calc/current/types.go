@@ -158,7 +158,7 @@ type Predicted struct {
 	// Doubt is one standard deviation in each direction.
 	Doubt float64 `json:"doubt" unit:"m/s" range:"0.01,10"`
 	// Then is what they said of the time when the current was found; absent when none was.
-	Then *Stream `json:"then" optional:"yes"`
+	Then *Stream `json:"before" optional:"yes"`
 }
 
 // Known asks how the current is known now. What was found fades toward the prediction as the tide turns.

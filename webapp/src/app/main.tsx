@@ -6,6 +6,7 @@ import "../screens/lines/lines.css";
 import "../base/style/pages.css";
 import "../screens/notes/notes.css";
 import "../screens/pace/pace.css";
+import "../screens/tide/tide.css";
 import "../screens/lines/turn/turn.css";
 import "../screens/fish/fish.css";
 import "../screens/crew/crew.css";

@@ -54,6 +54,7 @@ import { HowPage } from "../screens/pace/how";
 import { SteerPage } from "../screens/pace/steer";
 import { TypePage } from "../screens/pace/type";
 import { WantedSpeedPage } from "../screens/pace/wanted";
+import { WaterAheadPage } from "../screens/tide/page";
 import type { Kind } from "../state/gear/gear";
 import { kinds } from "../state/gear/kinds";
 
@@ -76,6 +77,7 @@ export const routes: AppPage[] = [
   { path: "pace/type", show: TypePage },
   { path: "pace/wanted", show: WantedSpeedPage },
   { path: "pace/how", show: HowPage },
+  { path: "pace/water", show: WaterAheadPage },
   { path: "notes/touch", show: TouchPage },
   { path: "notes/add", show: AddPage },
   { path: "notes/new/:id", show: NewPage, form: true },

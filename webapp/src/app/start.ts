@@ -43,8 +43,9 @@ import { lessons } from "../state/spread/learned";
 import { keepSolving } from "../state/spread/solved";
 import { firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
+import { ground, keepPredicted } from "../state/tide/water";
 
-const ofPace = [paceSettings, knownCurrent, typed, marks, notches];
+const ofPace = [paceSettings, knownCurrent, typed, marks, notches, ground];
 const ofLearning = [lessons, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
@@ -80,6 +81,7 @@ function beginPace(): void {
   keepTrack();
   keepMotion();
   keepPump();
+  keepPredicted();
   keepPace();
   keepBeat();
   keepFinding();

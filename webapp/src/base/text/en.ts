@@ -11,11 +11,13 @@ import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { plan } from "./en/plan";
 import { rise } from "./en/rise";
+import { tide } from "./en/tide";
 import { turn } from "./en/turn";
 
 export const en = {
   ...frame,
   ...lines,
+  ...tide,
   ...turn,
   ...calibrate,
   ...plan,

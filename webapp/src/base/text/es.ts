@@ -11,11 +11,13 @@ import { notes } from "./es/notes";
 import { pace } from "./es/pace";
 import { plan } from "./es/plan";
 import { rise } from "./es/rise";
+import { tide } from "./es/tide";
 import { turn } from "./es/turn";
 
 export const es: typeof en = {
   ...frame,
   ...lines,
+  ...tide,
   ...turn,
   ...calibrate,
   ...plan,

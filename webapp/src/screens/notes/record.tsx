@@ -25,6 +25,7 @@ import {
   writerWords,
 } from "../../state/notes/words";
 import { WholePhoto } from "./show";
+import { TideThen } from "./tide-then";
 import { Questions } from "./told";
 
 const t = text.notes.record;
@@ -82,6 +83,7 @@ export function RecordPage({ id }: { id: string }) {
       {positionWords(record).map((line) => (
         <p key={line}>{line}</p>
       ))}
+      <TideThen record={record} />
       <Otherwise record={record} />
       <div class="button-row">
         <button type="button" class="button" onClick={change(true)}>

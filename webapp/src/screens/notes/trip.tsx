@@ -47,6 +47,11 @@ export function TripPage({ id }: { id: string }) {
         </button>
       )}
       {isRunning && <People />}
+      {isRunning && (
+        <a class="button" href={href("pace", "water")}>
+          {text.tide.open}
+        </a>
+      )}
       {own && (
         <>
           <Ending trip={own} />

@@ -1,6 +1,7 @@
 /** The Pace place: how fast the lures swim, what to do about it, and the ways to know it better. */
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
+import { useAnswer } from "../../base/desk/ask";
 import type { Verdict } from "../../base/desk/types/current.gen";
 import { Down, Hold, Pace as PaceIcon, Question, Up } from "../../base/parts/icons";
 import { Place } from "../../base/parts/place";
@@ -13,15 +14,17 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { about, age, amount, banded } from "../../base/units/show";
 import { course } from "../../base/units/when";
-import { ageOf, knownCurrent } from "../../state/pace/current";
+import { ageOf, currentNow, knownCurrent } from "../../state/pace/current";
 import { holds, type Motion, motion } from "../../state/pace/motion";
 import { notched, notches, watching } from "../../state/pace/notches";
 import { type Pace, pace, wanted } from "../../state/pace/pace";
 import { paceSettings, set } from "../../state/pace/settings";
+import { predictedNow } from "../../state/tide/water";
 import { Gauge } from "./gauge";
 import { Swing } from "./swing";
 
 const t = text.pace;
+const { tide } = text;
 
 const motionShown = calm(motion);
 const paceShown = calm(pace);
@@ -52,6 +55,9 @@ const Ways = () => (
       </a>
       <a class="button" href={href("pace", "how")}>
         {t.how}
+      </a>
+      <a class="button" href={href("pace", "water")}>
+        {text.tide.open}
       </a>
     </div>
     <a class="button tap-beat" href={href("pace", "beat")}>
@@ -129,23 +135,40 @@ function Known({ of }: { of: Pace }) {
   );
 }
 
-/** The current that is reckoned with, and how old it is. */
+/** The current that is reckoned with: found, predicted or both, how sure, and for how long what was found still counts. */
 function CurrentNow() {
-  const known = knownCurrent.value;
-  if (!known) {
+  const current = currentNow();
+  const tables = predictedNow();
+  // To the minute: the answer does not change by the second.
+  const found = current && { ...current, age: Math.floor((current.age ?? 0) / 60) * 60 };
+  const { answer } = useAnswer("known", {
+    ...(found && { current: found }),
+    ...(tables && { predicted: tables }),
+  });
+  if (!answer || answer.from === "neither") {
     return (
       <p>
         <Question /> {t.currentUnknown}
       </p>
     );
   }
+  const known = knownCurrent.value;
+  const since = known ? age(ageOf(known) * 1000) : "";
+  const { set: towards, drift } = answer.current;
   return (
     <p>
-      {t.current(about("speed", known.drift, 0.1), course(known.set))},{" "}
-      <span class="soft">{t.currentAge(age(ageOf(known) * 1000), known.quality === "rough")}</span>
+      {t.current(about("speed", drift, 0.1), course(towards))},{" "}
+      <span class="soft">
+        {tide.known[answer.from](since)}, {tide.sure(`± ${about("speed", answer.off * normal, 0.1)}`)}
+        {answer.fresh > 0 && `, ${tide.stale(age(answer.fresh * 1000))}`}
+        {known && !tables && ` · ${t.currentAge(since, known.quality === "rough")}`}
+      </span>
     </p>
   );
 }
+
+/** Half a 90 % interval, in standard deviations. */
+const normal = 1.645;
 
 /** Teaches what a notch of the throttle does. */
 function Notch() {

@@ -11,26 +11,42 @@ import { course, turned } from "../../base/units/when";
 import { currentNow } from "../../state/pace/current";
 import { motion } from "../../state/pace/motion";
 import { spread } from "../../state/spread/spread";
+import { predictedNow } from "../../state/tide/water";
 
 const t = text.pace.steering;
 
 export function SteerPage() {
   const current = currentNow();
+  const tables = predictedNow();
   return (
     <Page title={t.title} back={href("pace")}>
       <p>{t.what}</p>
-      {current ? <Steering current={current} /> : <p class="large-words">{t.unknown}</p>}
+      {current || tables ? (
+        <Steering current={current} tables={tables} />
+      ) : (
+        <p class="large-words">{t.unknown}</p>
+      )}
       <p class="soft">{t.compass}</p>
     </Page>
   );
 }
 
-function Steering({ current }: { current: NonNullable<ReturnType<typeof currentNow>> }) {
+interface Known {
+  current: ReturnType<typeof currentNow>;
+  tables: ReturnType<typeof predictedNow>;
+}
+
+function Steering({ current, tables }: Known) {
   const track = useSignal(motion.peek()?.course ?? 0);
   const { speed } = spread.value;
   // An age to the minute: the answer does not change by the second.
-  const asked = { ...current, age: Math.floor(current.age / 60) * 60 };
-  const { answer, problem } = useAnswer("steer", { current: asked, track: track.value, speed });
+  const asked = current && { ...current, age: Math.floor((current.age ?? 0) / 60) * 60 };
+  const { answer, problem } = useAnswer("steer", {
+    ...(asked && { current: asked }),
+    ...(tables && { predicted: tables }),
+    track: track.value,
+    speed,
+  });
   return (
     <>
       <Stepper

@@ -4,6 +4,7 @@ import { Died, desk } from "../../base/desk/desk";
 import type { ThrottleAnswer } from "../../base/desk/types/current.gen";
 import { thumb } from "../spread/solved";
 import { wantedSpeeds } from "../spread/spread";
+import { predicted, predictedNow } from "../tide/water";
 import { currentNow, knownCurrent } from "./current";
 import { type Motion, motion } from "./motion";
 import { notches } from "./notches";
@@ -48,6 +49,7 @@ export function keepPace(): void {
     const band = wanted.value;
     knownCurrent.signal.value;
     notches.signal.value;
+    predicted.value;
     desk.restarts.value;
     if (now && band) untracked(() => workOut(now, band));
   });
@@ -55,9 +57,11 @@ export function keepPace(): void {
 
 async function workOut(now: Motion, { low, high }: Wanted): Promise<void> {
   const current = currentNow();
+  const tables = predictedNow();
   try {
     const answer = await desk.newest("throttle", {
       ...(current && { current }),
+      ...(tables && { predicted: tables }),
       speed: now.speed,
       course: now.course ?? 0,
       ground: now.doubt,
@@ -66,7 +70,7 @@ async function workOut(now: Motion, { low, high }: Wanted): Promise<void> {
       high,
       notches: notches.value,
     });
-    if (answer) pace.value = { ...answer, motion: now, currentKnown: current !== undefined };
+    if (answer) pace.value = { ...answer, motion: now, currentKnown: (current ?? tables) !== undefined };
   } catch (fault) {
     if (!(fault instanceof Died)) throw fault;
   }

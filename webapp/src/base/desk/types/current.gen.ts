@@ -172,7 +172,7 @@ export interface Predicted {
   /** Doubt is one standard deviation in each direction. Unit: m/s. From 0.01 to 10. */
   doubt: number;
   /** Then is what they said of the time when the current was found; absent when none was. */
-  then?: Stream;
+  before?: Stream;
 }
 
 /** Known asks how the current is known now. What was found fades toward the prediction as the tide turns. */

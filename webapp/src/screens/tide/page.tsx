@@ -1,0 +1,293 @@
+/** The water ahead at a place: a day of tide, current and light, with its stations, to look at, to plan by and to print. */
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { useAnswer } from "../../base/desk/ask";
+import type { Answer, Row } from "../../base/desk/types/day.gen";
+import type { Kind, Mark, Station } from "../../base/desk/types/tide.gen";
+import { sayOther } from "../../base/parts/input/problem";
+import { Stepper } from "../../base/parts/input/stepper";
+import { Page } from "../../base/parts/page";
+import { useSeconds } from "../../base/parts/seconds";
+import { watchPosition } from "../../base/position/position";
+import { once } from "../../base/shell/guard";
+import { href } from "../../base/shell/route";
+import { offerUndo } from "../../base/shell/undo";
+import { text } from "../../base/text/text";
+import { numeral } from "../../base/units/show";
+import { clock, course, day as dayName, place as placeName, turned } from "../../base/units/when";
+import { gear } from "../../state/gear/gear";
+import { motion } from "../../state/pace/motion";
+import { rodFor, seaFor } from "../../state/spread/request";
+import { change } from "../../state/spread/solved";
+import { spread } from "../../state/spread/spread";
+import { properties } from "../../state/spread/water";
+import { ground, here, keepGround, placeOf, predicted } from "../../state/tide/water";
+import { Curve } from "./curve";
+import { flowWords, height, speed, spreadWords, stationWords } from "./words";
+
+const t = text.tide;
+
+/** Midnight of the phone's own day, so many days on, in s. */
+function midnight(on: number): number {
+  const at = new Date();
+  at.setHours(0, 0, 0, 0);
+  at.setDate(at.getDate() + on);
+  return at.getTime() / 1000;
+}
+
+export function WaterAheadPage() {
+  useEffect(watchPosition, []);
+  const at = here();
+  return (
+    <Page title={t.title} back={href("pace")} kind="water-ahead">
+      <p class="notice">{t.caution}</p>
+      {at ? <Ahead at={at} /> : <p class="large-words">{t.noPlace}</p>}
+    </Page>
+  );
+}
+
+function Ahead({ at }: { at: { lat: number; lon: number } }) {
+  // To a minute of arc: a boat that moves asks no new day of the desk.
+  const near = { lat: Math.round(at.lat * 60) / 60, lon: Math.round(at.lon * 60) / 60 };
+  const place = placeOf(near);
+  useEffect(() => keepGround(near), [near.lat, near.lon]);
+  const tides = useAnswer("stations", { place, kind: "tide", count: 6 });
+  const currents = useAnswer("stations", { place, kind: "current", count: 6 });
+  const problem = tides.problem ?? currents.problem;
+  if (problem) return <p role="alert">{sayOther(problem)}</p>;
+  if (!tides.answer || !currents.answer) return null;
+  const tide = chosen(tides.answer.stations, ground.value?.tide ?? "", 50e3);
+  const stream = chosen(currents.answer.stations, ground.value?.stream ?? "", 15e3);
+  const { source } = tides.answer;
+  return (
+    <>
+      <p>{t.at(placeName(near.lat, near.lon))}</p>
+      <DayOf place={near} tide={tide} stream={stream} />
+      <section class="form">
+        <h2>{t.stations}</h2>
+        <Choose title={t.tideStations} of={tides.answer.stations} kind="tide" now={tide} />
+        <Choose title={t.currentStations} of={currents.answer.stations} kind="current" now={stream} />
+        <p class="soft">{t.from(source.constants, String(source.from), String(source.until))}</p>
+      </section>
+    </>
+  );
+}
+
+/** The station chosen for this ground, or the nearest that predicts and is not too far. */
+function chosen(stations: Station[], id: string, far: number): string {
+  const usable = stations.filter(({ why }) => why === "");
+  return (usable.find((one) => one.id === id) ?? usable.find(({ distance }) => distance < far))?.id ?? "";
+}
+
+function Choose({ title, of, kind, now }: { title: string; of: Station[]; kind: Kind; now: string }) {
+  return (
+    <fieldset>
+      <legend>{title}</legend>
+      {of
+        .filter(({ why }) => why === "")
+        .map((one) => (
+          <label key={one.id} class="tide-station">
+            <input
+              type="radio"
+              name={kind}
+              checked={one.id === now}
+              onChange={() => keepGround(kind === "tide" ? { tide: one.id } : { stream: one.id })}
+            />
+            {stationWords(one)}
+          </label>
+        ))}
+    </fieldset>
+  );
+}
+
+interface OfDay {
+  place: { lat: number; lon: number };
+  tide: string;
+  stream: string;
+}
+
+function DayOf({ place, tide, stream }: OfDay) {
+  const on = useSignal(0);
+  const track = useSignal(motion.peek()?.course ?? 0);
+  const chart = useSignal(0);
+  const from = midnight(on.value);
+  const until = midnight(on.value + 1);
+  const now = spread.value;
+  const { answer, problem } = useAnswer("day", {
+    place: placeOf(place),
+    tide,
+    stream,
+    from,
+    until,
+    step: 1800,
+    track: track.value,
+    speed: now.speed,
+    depth: chart.value,
+    offBottom: (now.wanted.low + now.wanted.high) / 2,
+    sea: { ...seaFor(now, properties.value), bottom: Math.max(chart.value, now.bottom) },
+    rods: chart.value > 0 ? now.rods.map((rod) => rodFor(gear.value, rod)) : [],
+  });
+  const step = (by: number, name: string) => (
+    <button type="button" class="button" onClick={once(() => (on.value += by))}>
+      {name}
+    </button>
+  );
+  return (
+    <>
+      <div class="pace-row">
+        {step(-1, t.earlier)}
+        <b class="tide-day" role="status">
+          {on.value === 0 ? t.today : dayName(from * 1000)}
+        </b>
+        {step(1, t.later)}
+      </div>
+      {problem && <p role="alert">{sayOther(problem)}</p>}
+      {answer && <Told of={answer} today={on.value === 0} />}
+      <section class="form">
+        <Stepper
+          label={t.depth}
+          quantity="depth"
+          si={chart.value}
+          onChange={(si) => {
+            chart.value = Math.max(0, si);
+          }}
+          zero="–"
+        />
+        {answer && on.value === 0 && chart.value > 0 && <DepthNow of={answer} />}
+        <Stepper
+          label={t.track}
+          quantity="angle"
+          si={track.value}
+          step={turned}
+          onChange={(si) => {
+            track.value = turned(si);
+          }}
+        />
+      </section>
+      {answer && <Hours of={answer} />}
+      <button type="button" class="button" onClick={once(() => window.print())}>
+        {t.print}
+      </button>
+    </>
+  );
+}
+
+function Told({ of, today }: { of: Answer; today: boolean }) {
+  useSeconds();
+  const now = Math.floor(Date.now() / 60_000) * 60;
+  const heights = of.rows.flatMap(({ time, water }) => (water ? [{ time, value: water.height }] : []));
+  const speeds = of.rows.flatMap(({ time, flow }) => (flow ? [{ time, value: flow.speed }] : []));
+  const flow = predicted.value;
+  return (
+    <>
+      <section>
+        <h2>{t.heights}</h2>
+        {of.tide ? (
+          <>
+            <Curve what={t.heights} points={heights} marks={of.tide.marks} say={height} now={now} />
+            <Marks of={of.tide.marks} say={height} />
+            <p class="soft">{spreadWords(of.tide, height(of.tide.spread.value))}</p>
+          </>
+        ) : (
+          <p>{t.noTide}</p>
+        )}
+      </section>
+      <section>
+        <h2>{t.currents}</h2>
+        {of.stream ? (
+          <>
+            {today && flow && <p class="large-words">{flowWords(flow.phase, flow.at)}</p>}
+            <Curve what={t.currents} points={speeds} marks={of.stream.marks} say={speed} now={now} />
+            <Marks of={of.stream.marks} say={speed} />
+            <p class="soft">{spreadWords(of.stream, speed(of.stream.spread.value))}</p>
+          </>
+        ) : (
+          <p>{t.noCurrent}</p>
+        )}
+      </section>
+      <section>
+        <h2>{t.light}</h2>
+        <ul class="tide-marks">
+          {of.light.events.map(({ time, change }) => (
+            <li key={change + time}>
+              <b>{clock(time * 1000)}</b> {t.changes[change]}
+            </li>
+          ))}
+        </ul>
+        <p>
+          {t.courses[of.light.sun] && `${t.sun}: ${t.courses[of.light.sun]}. `}
+          {t.moon(`${numeral(of.light.moon.illuminated * 100)} %`, of.light.moon.waxing)}
+        </p>
+      </section>
+    </>
+  );
+}
+
+const Marks = ({ of, say }: { of: Mark[]; say: (value: number) => string }) => (
+  <ul class="tide-marks">
+    {of.map(({ time, turn, value }) => (
+      <li key={time}>
+        <b>{clock(time * 1000)}</b> {t.turns[turn]} {!turn.startsWith("slack") && say(value)}
+      </li>
+    ))}
+  </ul>
+);
+
+/** The depth by chart and tide, and Lines set to it by a tap: nothing is corrected silently. */
+function DepthNow({ of }: { of: Answer }) {
+  const now = Date.now() / 1000;
+  const row = of.rows.findLast(({ time }) => time <= now);
+  if (!row?.water || row.water.depth <= 0) return null;
+  const { depth, height: rise } = row.water;
+  const set = () => {
+    const before = spread.value.bottom;
+    change({ bottom: depth });
+    offerUndo(t.bottomSet(height(depth)), () => change({ bottom: before }));
+  };
+  return (
+    <>
+      <p role="status">{t.depthNow(height(depth), height(rise))}</p>
+      <button type="button" class="button" onClick={once(set)}>
+        {t.setBottom(height(depth))}
+      </button>
+    </>
+  );
+}
+
+const hourly = ({ time }: Row) => time % 3600 === 0;
+
+function Hours({ of }: { of: Answer }) {
+  return (
+    <table class="tide-hours">
+      <caption>{t.table}</caption>
+      <thead>
+        <tr>
+          {[t.time, t.height, t.current, t.hold].map((name) => (
+            <th key={name} scope="col">
+              {name}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {of.rows.filter(hourly).map(({ time, water, flow, holds, run, lineOut }) => (
+          <tr key={time}>
+            <th scope="row">{clock(time * 1000)}</th>
+            <td>{water ? height(water.depth || water.height) : "–"}</td>
+            <td>{flow ? `${speed(flow.speed)} ${course(flow.set)}` : "–"}</td>
+            <td>
+              {run
+                ? holds
+                  ? t.holds(course(run.heading), speed(run.made))
+                  : t.otherwise(course(run.track))
+                : "–"}
+              {lineOut && lineOut.length > 0 && (
+                <small> · {lineOut.map((out) => (out > 0 ? height(out) : "–")).join(" / ")}</small>
+              )}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
