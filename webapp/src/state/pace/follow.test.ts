@@ -18,6 +18,8 @@ beforeEach(() => {
   vi.useFakeTimers({ toFake: ["Date", "performance"], now: 1_000_000 });
   globalThis.indexedDB = new IDBFactory();
   vi.stubGlobal("BroadcastChannel", undefined);
+  vi.stubGlobal("location", { hash: "" });
+  vi.stubGlobal("addEventListener", () => undefined);
   asked = [];
   verdicts = ["in the band"];
   vi.stubGlobal(
