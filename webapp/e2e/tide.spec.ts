@@ -1,0 +1,86 @@
+/** The water ahead: loaded at the dock, worked out with the network cut, as the terminal says it too. */
+import { execFileSync } from "node:child_process";
+import { join } from "node:path";
+import { expect, type Page, test } from "./app";
+import { Boat, degree, kn, steadily } from "./boat";
+import { calm, startTrip } from "./notes";
+
+const binary = join(import.meta.dirname, "../../bin/wirewake");
+
+function calc<A>(name: string, request: object): A {
+  return JSON.parse(
+    execFileSync(binary, ["calc", name], { input: JSON.stringify(request), encoding: "utf8" }),
+  );
+}
+
+/** Both tables are on the phone. */
+const tablesKept = (page: Page) =>
+  expect
+    .poll(() =>
+      page.evaluate(async () => {
+        const kept = await Promise.all(["east", "west"].map((one) => caches.match(`/tides/${one}.bin`)));
+        return kept.every(Boolean);
+      }),
+    )
+    .toBe(true);
+
+const slow = { water: 3.2 * kn, heading: 40 * degree };
+
+test("at the dock the tables come; with the network cut the next day is the terminal's, and Pace goes by it", async ({
+  lines: page,
+}) => {
+  const boat = await Boat.aboard(page);
+  await tablesKept(page);
+  await page.context().setOffline(true);
+  await page.goto("/#/pace");
+  await boat.run(steadily(slow, 12));
+  // Pace has a current that nobody has found yet, and says where it is from.
+  await expect(page.locator(".pace-two", { hasText: "Through the water" })).toContainText("predicted");
+
+  await page.goto("/#/pace/water");
+  await expect(page.getByRole("heading", { name: "The water ahead" })).toBeVisible();
+  await calm(page);
+  await page.getByRole("button", { name: "Day after" }).click();
+  await expect(page.getByText(/not for navigation/)).toBeVisible();
+  await expect(page.locator(".tide-marks").first()).toContainText("High water");
+  const day = page.locator(".tide-day");
+  await expect(day).not.toHaveText("Today");
+  const from = await page.evaluate(() => {
+    const at = new Date();
+    at.setHours(0, 0, 0, 0);
+    at.setDate(at.getDate() + 1);
+    return at.getTime() / 1000;
+  });
+  const place = { lat: Math.round(41.2 * 60) / 60 / (180 / Math.PI), lon: -71.5 * degree };
+  const { stations } = calc<{ stations: { id: string; why: string }[] }>("stations", { place, kind: "tide" });
+  const station = stations.find(({ why }) => why === "")?.id ?? "";
+  const { marks } = calc<{ marks: { time: number; turn: string }[] }>("tide", {
+    station,
+    from,
+    until: from + 86400,
+  });
+  const clock = (time: number) =>
+    page.evaluate(
+      (ms) =>
+        new Intl.DateTimeFormat("en", { hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(ms),
+      time * 1000,
+    );
+  const shown = await page.locator(".tide-marks").first().innerText();
+  expect(marks.length).toBeGreaterThan(2);
+  for (const { time, turn } of marks) {
+    expect(shown).toContain(`${await clock(time)} ${turn === "high water" ? "High water" : "Low water"}`);
+  }
+});
+
+test("a hookup carries the hour of the tide, computed from where and when", async ({ lines: page }) => {
+  const boat = await Boat.aboard(page);
+  await tablesKept(page);
+  await page.goto("/#/notes");
+  await startTrip(page);
+  await boat.run(steadily(slow, 5));
+  await page.getByRole("button", { name: "Mark" }).click();
+  await calm(page);
+  await page.goto("/#/notes");
+  await page.locator(".timeline a", { hasText: "Hookup" }).first().click();
+  await expect(page.getByText(/Tide then, computed: .* after (high|low) water/)).toBeVisible();
+});
