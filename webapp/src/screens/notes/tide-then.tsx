@@ -4,14 +4,14 @@ import { useEffect } from "preact/hooks";
 import type { Hour } from "../../base/desk/types/day.gen";
 import { text } from "../../base/text/text";
 import { about, age } from "../../base/units/show";
-import { type Folded, number } from "../../state/log/fold";
+import { type Folded, number } from "../../state/entry/fold";
 import { timeOf } from "../../state/notes/words";
 import { hoursOf } from "../../state/tide/water";
 
 const t = text.tide;
 
 /** What is told with the hour of the tide. */
-const kinds = ["hookup", "touch", "pass"];
+const kinds = ["mark", "touch", "clear", "pass"];
 
 export function TideThen({ record }: { record: Folded }) {
   const hour = useSignal<Hour | undefined>(undefined);
