@@ -94,13 +94,14 @@ $(packages): webapp/package.json webapp/package-lock.json
 test: check build
 	.ci/test-tools
 	go test -race ./...
-	$(call fuzz,5s)
+	$(call fuzz,5s,5s)
 	cd webapp && npm test
 	cd webapp && npm run e2e
 
 # The decoders of what phones send, for a while each, from the corpus that is kept beside them.
 fuzz = go test -run '^$$' -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/sync/entry && \
-	go test -run '^$$' -fuzz '^FuzzExchange$$' -fuzztime $(1) ./server/sync/exchange
+	go test -run '^$$' -fuzz '^FuzzExchange$$' -fuzztime $(1) ./server/sync/exchange && \
+	go test -run '^$$' -fuzz '^FuzzGuest$$' -fuzztime $(2) ./server/sync/exchange
 
 .PHONY: soak
 soak:
@@ -111,7 +112,8 @@ soak:
 	WIREWAKE_TURNS=20000 go test -count 1 -timeout 60m -v -run TestWhateverTurns ./server/store
 	WIREWAKE_EXTREMES=all go test -count 1 -timeout 60m ./calc/desk
 	WIREWAKE_BOATS=500 go test -count 1 -timeout 60m -run ManyBoats -v ./calc/calibrate
-	$(call fuzz,5m)
+	$(call fuzz,5m,30m)
+	cd webapp && WIREWAKE_ENTRIES=30000 npx vitest run src/hostile.test.ts
 
 .PHONY: check
 check: $(packages)

@@ -116,7 +116,7 @@ it("stores, folds and tells whatever the server takes", async () => {
   for await (const found of app.search(app.log.summaries.value ?? [], "x", new AbortController().signal))
     hits.push(...found);
   expect(hits.length).toBeGreaterThan(0);
-}, 120_000);
+}, Math.max(120_000, 100 * many));
 
 it("keeps what does not keep the contract, passes it over, and goes on", async () => {
   const app = await start();
