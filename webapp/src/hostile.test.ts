@@ -96,27 +96,31 @@ const sample = (trips: string[], count: number): Entry[] =>
 
 const many = Number(process.env.WIREWAKE_ENTRIES ?? 2500);
 
-it("stores, folds and tells whatever the server takes", async () => {
-  const app = await start();
-  const trips = [uuid(), uuid()] as [string, string];
-  const entries = sample(trips, many);
-  expect(entries.length).toBeGreaterThan(0.9 * many);
-  await bring(app, entries);
-  expect(app.log.summaries.value).toHaveLength(2);
-  for (const trip of trips) {
-    const said = await tell(app, trip);
-    expect(said.length).toBeGreaterThan(many / 4);
-    // Nothing of an object's own is taken for a word.
-    expect(said.filter((one) => /native code|\[object|undefined undefined/.test(one))).toEqual([]);
-    expect(app.log.unreadable.value).toEqual([]);
-    const held = await app.log.book.entriesOf(trip);
-    expect(app.file.fromFile(app.file.toFile(held, 1))).toHaveLength(held.length);
-  }
-  const hits = [];
-  for await (const found of app.search(app.log.summaries.value ?? [], "x", new AbortController().signal))
-    hits.push(...found);
-  expect(hits.length).toBeGreaterThan(0);
-}, Math.max(120_000, 100 * many));
+it(
+  "stores, folds and tells whatever the server takes",
+  async () => {
+    const app = await start();
+    const trips = [uuid(), uuid()] as [string, string];
+    const entries = sample(trips, many);
+    expect(entries.length).toBeGreaterThan(0.9 * many);
+    await bring(app, entries);
+    expect(app.log.summaries.value).toHaveLength(2);
+    for (const trip of trips) {
+      const said = await tell(app, trip);
+      expect(said.length).toBeGreaterThan(many / 4);
+      // Nothing of an object's own is taken for a word.
+      expect(said.filter((one) => /native code|\[object|undefined undefined/.test(one))).toEqual([]);
+      expect(app.log.unreadable.value).toEqual([]);
+      const held = await app.log.book.entriesOf(trip);
+      expect(app.file.fromFile(app.file.toFile(held, 1))).toHaveLength(held.length);
+    }
+    const hits = [];
+    for await (const found of app.search(app.log.summaries.value ?? [], "x", new AbortController().signal))
+      hits.push(...found);
+    expect(hits.length).toBeGreaterThan(0);
+  },
+  Math.max(120_000, 100 * many),
+);
 
 it("keeps what does not keep the contract, passes it over, and goes on", async () => {
   const app = await start();

@@ -175,3 +175,19 @@ it("keeps this phone's key, whose private half cannot be read", async () => {
   await expect(crypto.subtle.exportKey("pkcs8", kept.private)).rejects.toThrow();
   expect(await markOf(kept, "n", { ...note("a"), n: 1 })).toHaveLength(130);
 });
+
+it("reads as much to save a mark in a trip of many notes as in one of few", async () => {
+  const read = async (before: number): Promise<number> => {
+    const book = new Book(uuid());
+    await book.append(Array.from({ length: before }, () => note("x")));
+    let found = 0;
+    const counted = vi.spyOn(IDBIndex.prototype, "getAll");
+    const whole = vi.spyOn(IDBObjectStore.prototype, "getAll");
+    await book.append([note("", { kind: "mark", set: { rod: "port" } })]);
+    for (const { value } of counted.mock.results) found += (value as IDBRequest<unknown[]>).result.length;
+    expect(whole).not.toHaveBeenCalled();
+    vi.restoreAllMocks();
+    return found;
+  };
+  expect(await read(2000)).toBe(await read(10));
+});
