@@ -10,7 +10,7 @@ import { text } from "../../base/text/text";
 import { minutes, moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { foldAll } from "../../state/entry/fold";
-import { exchangeNow, status } from "../../state/exchange/exchange";
+import { exchangeNow, room, status } from "../../state/exchange/exchange";
 import { book, changed, standing, you } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
 import { loadNotes, saveNotes } from "../../state/notes/files";
@@ -20,9 +20,13 @@ import { sendingWords } from "./sending";
 
 const t = text.exchange;
 
+/** So many notes before a guest's phone may bring no more, it is told. */
+const few = 300;
+
 export function UnsentPage() {
   const { unsent, refused, photos } = standing.value;
   const enrolled = you.value !== undefined;
+  const left = room.value?.entries;
   return (
     <Page title={t.title} back={href("notes")}>
       <p class="large-words" role="status">
@@ -33,6 +37,7 @@ export function UnsentPage() {
       ) : (
         <Alone />
       )}
+      {left !== undefined && left < few && <p class="notice">{t.room(left)}</p>}
       {refused.length > 0 && <h2>{t.refusedTitle}</h2>}
       {refused.map((entry) => (
         <Refused key={entry.id} entry={entry} />

@@ -1,10 +1,11 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
-import { effect, untracked } from "@preact/signals";
+import { effect, signal, untracked } from "@preact/signals";
 import { deviceOf } from "../entry/mark";
 import { book, changed, marked, written, you } from "../log/log";
 import { sendPhotos, tryAllPhotos } from "../photos/photos";
 import { Keeper } from "./keeper";
 import { type Ended, type Pace, run, type Send, type Sign } from "./run";
+import type { Room } from "./wire";
 
 const send: Send = (body, signal) =>
   fetch("/api/exchange", {
@@ -21,10 +22,16 @@ const sign: Sign = async (entries) => {
   return key && you.value?.device === (await deviceOf(key)) ? marked(entries, key) : entries;
 };
 
+/** How much a guest's phone may still bring; undefined: as much as anybody notes. */
+export const room = signal<Room | undefined>(undefined);
+
 async function work(pace: Pace): Promise<Ended> {
   try {
     const ended = await run(book, send, pace, sign);
-    if (ended.answer) photos(ended.answer.wanted);
+    if (ended.answer) {
+      room.value = ended.answer.room;
+      photos(ended.answer.wanted);
+    }
     return ended;
   } finally {
     // What came before it broke off is there all the same.

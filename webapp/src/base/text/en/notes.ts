@@ -245,6 +245,8 @@ export const notes = {
     change: "Look and change",
     keepHere: "Keep it here only",
     keptHere: "Kept on this phone only.",
+    room: (entries: number) =>
+      `A guest’s phone may bring ${entries} more notes of this trip. The skipper can invite it as a mate.`,
     /** Why the server did not take an entry, by its code; English has the server's own words. */
     refusals: {} as { [code: string]: string },
     clash: "Something else stands under the same mark there. Change it, and it is sent anew.",

@@ -29,6 +29,7 @@ export const enrol: typeof en = {
       invitation: "Esta invitación no vale, o ya no vale. Pídale otra al patrón.",
       plain:
         "Por http simple no se puede subir ningún teléfono a bordo: quien escuche la red podría tomar su lugar. Abra la aplicación por https.",
+      key: "Otro teléfono tiene esta clave. Pruebe otra vez.",
       nothing: "No está ahí, o no es para este teléfono.",
       often: "Hubo demasiados intentos equivocados. Espere un poco y pruebe otra vez.",
       version:

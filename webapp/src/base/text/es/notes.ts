@@ -244,7 +244,12 @@ export const notes: typeof en = {
     change: "Ver y cambiar",
     keepHere: "Dejarlo solo aquí",
     keptHere: "Queda solo en este teléfono.",
+    room: (entries) =>
+      `El teléfono de un invitado puede traer ${entries} notas más de esta salida. El patrón puede invitarlo como tripulante.`,
     refusals: {
+      crew: "Las listas, las reglas y los datos de la embarcación los cambia la tripulación, y este teléfono es de un invitado. Queda en este teléfono.",
+      enough:
+        "Este teléfono ha traído tantas notas de esta salida como puede. Pida al patrón que lo invite como tripulante.",
       form: "No se puede leer. La aplicación que lo escribió tiene la culpa; escríbalo otra vez.",
       size: "Es más grande que 16 KB. Acórtelo, o haga dos.",
       trip: "Este teléfono es de un invitado, y solo puede escribir en la salida a la que fue invitado.",
