@@ -30,6 +30,7 @@ import { marks } from "../state/pace/marks";
 import { keepMotion, typed } from "../state/pace/motion";
 import { notches } from "../state/pace/notches";
 import { keepPace } from "../state/pace/pace";
+import { keepPredicted } from "../state/pace/predicted";
 import { paceSettings } from "../state/pace/settings";
 import { keepPump } from "../state/pace/spoon";
 import { keptHands } from "../state/plan/hands";
@@ -43,7 +44,7 @@ import { lessons } from "../state/spread/learned";
 import { keepSolving } from "../state/spread/solved";
 import { firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
-import { ground, keepPredicted } from "../state/tide/water";
+import { ground } from "../state/tide/water";
 
 const ofPace = [paceSettings, knownCurrent, typed, marks, notches, ground];
 const ofLearning = [lessons, keptHands, soundings];

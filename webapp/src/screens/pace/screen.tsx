@@ -18,8 +18,8 @@ import { ageOf, currentNow, knownCurrent } from "../../state/pace/current";
 import { holds, type Motion, motion } from "../../state/pace/motion";
 import { notched, notches, watching } from "../../state/pace/notches";
 import { type Pace, pace, wanted } from "../../state/pace/pace";
+import { predictedNow } from "../../state/pace/predicted";
 import { paceSettings, set } from "../../state/pace/settings";
-import { predictedNow } from "../../state/tide/water";
 import { Gauge } from "./gauge";
 import { Swing } from "./swing";
 

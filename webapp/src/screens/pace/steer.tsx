@@ -10,8 +10,8 @@ import { amount, banded } from "../../base/units/show";
 import { course, turned } from "../../base/units/when";
 import { currentNow } from "../../state/pace/current";
 import { motion } from "../../state/pace/motion";
+import { predictedNow } from "../../state/pace/predicted";
 import { spread } from "../../state/spread/spread";
-import { predictedNow } from "../../state/tide/water";
 
 const t = text.pace.steering;
 

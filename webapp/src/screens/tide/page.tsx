@@ -17,11 +17,12 @@ import { numeral } from "../../base/units/show";
 import { clock, course, day as dayName, place as placeName, turned } from "../../base/units/when";
 import { gear } from "../../state/gear/gear";
 import { motion } from "../../state/pace/motion";
+import { predicted } from "../../state/pace/predicted";
 import { rodFor, seaFor } from "../../state/spread/request";
 import { change } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 import { properties } from "../../state/spread/water";
-import { ground, here, keepGround, placeOf, predicted } from "../../state/tide/water";
+import { ground, here, keepGround, placeOf } from "../../state/tide/water";
 import { Curve } from "./curve";
 import { flowWords, height, speed, spreadWords, stationWords } from "./words";
 

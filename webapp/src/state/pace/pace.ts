@@ -4,10 +4,10 @@ import { Died, desk } from "../../base/desk/desk";
 import type { ThrottleAnswer } from "../../base/desk/types/current.gen";
 import { thumb } from "../spread/solved";
 import { wantedSpeeds } from "../spread/spread";
-import { predicted, predictedNow } from "../tide/water";
 import { currentNow, knownCurrent } from "./current";
 import { type Motion, motion } from "./motion";
 import { notches } from "./notches";
+import { predicted, predictedNow } from "./predicted";
 import { paceSettings } from "./settings";
 import { pump } from "./spoon";
 

@@ -1,13 +1,10 @@
-/** The water at a place and a time, as the tables predict it: which place is meant, and the current of now for Pace. */
-import { effect, signal, untracked } from "@preact/signals";
+/** The water at a place and a time, as the tables predict it, and which place is meant. */
 import { Died, desk, Refused } from "../../base/desk/desk";
-import type { Predicted } from "../../base/desk/types/current.gen";
-import type { Hour, Phase } from "../../base/desk/types/day.gen";
+import type { Hour } from "../../base/desk/types/day.gen";
 import type { Place } from "../../base/desk/types/tide.gen";
 import { lastFix } from "../../base/position/position";
 import { Kept } from "../../base/store/kept";
 import { number, orNone, record, words } from "../../base/store/shape";
-import { knownCurrent } from "../pace/current";
 
 const radians = Math.PI / 180;
 
@@ -52,53 +49,4 @@ export async function hoursOf(
     if (fault instanceof Refused || fault instanceof Died) return undefined;
     throw fault;
   }
-}
-
-/** The current that is predicted of now, where the phone is; undefined: no station near enough, or no tables. */
-export const predicted = signal<{ at: number; phase: Phase; before?: Phase | undefined } | undefined>(
-  undefined,
-);
-
-/** As the desk takes it. */
-export function predictedNow(): Predicted | undefined {
-  const now = predicted.value;
-  if (!now?.phase.directed) return undefined;
-  const before = now.before?.directed ? now.before : undefined;
-  return {
-    set: now.phase.set,
-    drift: Math.abs(now.phase.value),
-    doubt: Math.min(10, Math.max(0.01, now.phase.doubt)),
-    ...(before && { before: { set: before.set, drift: Math.abs(before.value) } }),
-  };
-}
-
-/** A prediction is asked anew after so many ms. */
-const holds = 60_000;
-
-/** Keeps the prediction of now up with the receiver, and with the time when the current was found. */
-export function keepPredicted(): void {
-  let asked = Number.NEGATIVE_INFINITY;
-  let of = "";
-  effect(() => {
-    const fix = lastFix.value?.fix;
-    const found = knownCurrent.signal.value?.at ?? 0;
-    desk.restarts.value;
-    if (!fix) return;
-    const now = performance.now();
-    if (of === String(found) && now - asked < holds) return;
-    asked = now;
-    of = String(found);
-    untracked(() => ask(fix, found));
-  });
-}
-
-async function ask(fix: { lat: number; lon: number }, found: number): Promise<void> {
-  const at = Date.now();
-  const moments = [at, ...(found > 0 ? [found] : [])].map((time) => ({
-    at: time,
-    lat: fix.lat,
-    lon: fix.lon,
-  }));
-  const [now, before] = (await hoursOf(moments)) ?? [];
-  predicted.value = now?.stream && { at, phase: now.stream, before: before?.stream };
 }

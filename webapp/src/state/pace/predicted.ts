@@ -1,0 +1,57 @@
+/** The current of now as the tables predict it, and as it was when the current was found. */
+import { effect, signal, untracked } from "@preact/signals";
+import { desk } from "../../base/desk/desk";
+import type { Predicted } from "../../base/desk/types/current.gen";
+import type { Phase } from "../../base/desk/types/day.gen";
+import { lastFix } from "../../base/position/position";
+import { hoursOf } from "../tide/water";
+import { knownCurrent } from "./current";
+
+/** The current that is predicted of now, where the phone is; undefined: no station near enough, or no tables. */
+export const predicted = signal<{ at: number; phase: Phase; before?: Phase | undefined } | undefined>(
+  undefined,
+);
+
+/** As the desk takes it. */
+export function predictedNow(): Predicted | undefined {
+  const now = predicted.value;
+  if (!now?.phase.directed) return undefined;
+  const before = now.before?.directed ? now.before : undefined;
+  return {
+    set: now.phase.set,
+    drift: Math.abs(now.phase.value),
+    doubt: Math.min(10, Math.max(0.01, now.phase.doubt)),
+    ...(before && { before: { set: before.set, drift: Math.abs(before.value) } }),
+  };
+}
+
+/** A prediction is asked anew after so many ms. */
+const holds = 60_000;
+
+/** Keeps the prediction of now up with the receiver, and with the time when the current was found. */
+export function keepPredicted(): void {
+  let asked = Number.NEGATIVE_INFINITY;
+  let of = "";
+  effect(() => {
+    const fix = lastFix.value?.fix;
+    const found = knownCurrent.signal.value?.at ?? 0;
+    desk.restarts.value;
+    if (!fix) return;
+    const now = performance.now();
+    if (of === String(found) && now - asked < holds) return;
+    asked = now;
+    of = String(found);
+    untracked(() => ask(fix, found));
+  });
+}
+
+async function ask(fix: { lat: number; lon: number }, found: number): Promise<void> {
+  const at = Date.now();
+  const moments = [at, ...(found > 0 ? [found] : [])].map((time) => ({
+    at: time,
+    lat: fix.lat,
+    lon: fix.lon,
+  }));
+  const [now, before] = (await hoursOf(moments)) ?? [];
+  predicted.value = now?.stream && { at, phase: now.stream, before: before?.stream };
+}
