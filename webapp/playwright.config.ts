@@ -9,7 +9,7 @@ export default defineConfig({
   fullyParallel: true,
   retries: 0,
   // When to give up on what does not come, even on a busy machine; nothing is measured by it.
-  timeout: 180_000,
+  timeout: 600_000,
   expect: { timeout: 30_000 },
   reporter: process.env.CI ? "line" : "list",
   reportSlowTests: { max: 10, threshold: 0 },

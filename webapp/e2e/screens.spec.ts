@@ -1,348 +1,106 @@
-/** Every screen in three palettes and two sizes: looked over by axe, and drawn to webapp/screens for people. */
+/** Every screen in three palettes and three poses, looked over by axe, and drawn to webapp/screens for people. */
 import { join } from "node:path";
-import AxeBuilder from "@axe-core/playwright";
-import type { RunOptions } from "axe-core";
-import { answered, expect, type Page, settled, test, type } from "./app";
-import { Boat, kn, steadily, turning } from "./boat";
-import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
-import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
+import axe from "axe-core";
+import { answered, expect, type Page, settled, test } from "./app";
+import { Boat } from "./boat";
 import { pass } from "./phone";
-import type { Server } from "./server";
+import { prepare, screens } from "./screens";
 
 const folder = join(import.meta.dirname, "../screens");
-const palettes = ["day", "dusk", "night"] as const;
-const sizes = { phone: { width: 360, height: 740 }, computer: { width: 1280, height: 800 } };
 
-const way = { water: 2.7 * kn, heading: 0.7, drift: 0.6 * kn, set: 3.5 };
+const poses = {
+  phone: { width: 360, height: 740 },
+  sideways: { width: 740, height: 360 },
+  computer: { width: 1280, height: 800 },
+} as const;
+type Pose = keyof typeof poses;
 
-/** Addresses by a name for the picture's file; what stands for an id is found on the page itself. */
-const screens: { [name: string]: (page: Page, boat: Boat) => Promise<string> } = {
-  lines: async () => "lines",
-  rod: async (page) => `lines/rod/${await selectedRod(page)}`,
-  card: async (page) => `lines/card/${await selectedRod(page)}`,
-  drail: async (page) => `lines/drail/${await selectedRod(page)}`,
-  slow: async (page) => `lines/slow/${await selectedRod(page)}`,
-  rig: async (page) => `lines/rig/${await selectedRod(page)}`,
-  wanted: async () => "lines/wanted",
-  turn: async (page) => {
-    await page.goto("/#/lines/turn");
-    await expect(page.locator(".turn-rods li").first()).toBeVisible();
-    return "lines/turn";
-  },
-  "touches-none": async () => "lines/touches",
-  touches: async (page) => {
-    await calm(page);
-    for (const [lineOut, bottom] of [
-      ["220", "46"],
-      ["205", "43"],
-      ["190", "41"],
-      ["200", "24"],
-    ] as const) {
-      await setOnLines(page, "Line out", lineOut);
-      await setOnLines(page, "Bottom", bottom);
-      await calm(page);
-      await page.getByRole("button", { name: "It touched" }).click();
-    }
-    await setOnLines(page, "Bottom", "50");
-    await settled(page);
-    return "lines/touches";
-  },
-  "lines-contradiction": async () => "lines",
-  "rod-learned": async (page) => `lines/rod/${await selectedRod(page)}`,
-  plan: async () => "lines/plan",
-  "plan-card": async () => "lines/plan/1",
-  "drails-aboard": async () => "lines/drails",
-  "rise-none": async () => "lines/rise",
-  rise: async (page) => {
-    await page.goto("/#/lines/rise");
-    await calm(page);
-    await page.getByRole("button", { name: "Still" }).click();
-    await pass(page, 1200);
-    await type(page.getByRole("group", { name: "Depth now" }), "38");
-    await expect(page.getByText("Rise ahead")).toBeVisible();
-    return "lines/rise";
-  },
-  "lines-rise": async (page) => {
-    await page.getByText("Rise ahead").scrollIntoViewIfNeeded();
-    return "lines";
-  },
-  "lines-foot": async (page) => {
-    await page.locator(".rod-list-foot").scrollIntoViewIfNeeded();
-    return "lines";
-  },
-  "pace-none": async () => "pace",
-  "pace-guess": async (page, boat) => {
-    await page.goto("/#/pace");
-    await boat.run(steadily(way, 10));
-    return "pace";
-  },
-  find: async () => "pace/find",
-  turning: async (page, boat) => {
-    await page.goto("/#/pace/find");
-    await calm(page);
-    await page.getByRole("button", { name: "By a turn" }).click();
-    await boat.run(turning(way, 5, 60), 40);
-    await expect(page.getByText("Good.")).toBeVisible();
-    return "pace/find";
-  },
-  pace: async (page, boat) => {
-    await page.goto("/#/pace/find");
-    await calm(page);
-    await page.getByRole("button", { name: "Use this current" }).click();
-    await boat.run(steadily(way, 10));
-    return "pace";
-  },
-  beat: async () => "pace/beat",
-  steer: async () => "pace/steer",
-  "type-pace": async () => "pace/type",
-  "wanted-speed": async () => "pace/wanted",
-  "pace-how": async () => "pace/how",
-  notes: async () => "notes",
-  told: async (page) => (await firstNote(page, "Hookup")).replace("/record/", "/told/"),
-  record: (page) => firstNote(page, "Striped bass"),
-  "struck-record": (page) => firstNote(page, "Struck out"),
-  "photo-record": (page) => firstNote(page, "Photo"),
-  trip: async (page) => {
-    await page.goto("/#/notes");
-    return ((await page.locator("a.notes-trip").getAttribute("href")) ?? "").slice(2);
-  },
-  touch: async () => "notes/touch",
-  "more-to-note": async () => "notes/add",
-  "new-note": async () => "notes/new/note",
-  trouble: async () => "notes/new/trouble",
-  photo: async () => "notes/new/photo",
-  past: async () => "notes/past",
-  unsent: async () => "notes/unsent",
-  "fish-empty": async () => "fish",
-  "fish-aged": async (page) => {
-    await chooseWaters(page);
-    await measured(page, "29.5");
-    return page.url().split("#/")[1] ?? "";
-  },
-  "fish-rules": async () => "fish/rules",
-  "fish-land": async (page) => {
-    await lookUp(page);
-    await peopleAboard(page, "Ann", "Ben");
-    return fishAt(page, "land");
-  },
-  "fish-measure": (page) => fishAt(page, "measure"),
-  "fish-judge": (page) => fishAt(page, "judge"),
-  "fish-over": async (page) => {
-    await measured(page, "31");
-    return page.url().split("#/")[1] ?? "";
-  },
-  "fish-release": (page) => fishAt(page, "release"),
-  "fish-bleed": async (page) => {
-    await measured(page, "29.5");
-    await calm(page);
-    await page.getByRole("button", { name: /^Ann/ }).click();
-    await tap(page, "Cut made");
-    return page.url().split("#/")[1] ?? "";
-  },
-  "fish-slush": async (page) => {
-    const slush = await fishAt(page, "slush");
-    await page.goto(`/#/${slush}`);
-    await tap(page, "In the slush now");
-    return slush;
-  },
-  fish: async () => "fish",
-  "fish-set": async (page) => {
-    await page.goto("/#/fish/rules");
-    return ((await page.locator(".links a").first().getAttribute("href")) ?? "").slice(2);
-  },
-  "fish-rule": async (page) => {
-    await page.goto("/#/fish/rules");
-    await page.locator(".links a").first().click();
-    await calm(page);
-    return ((await page.locator(".links a").first().getAttribute("href")) ?? "").slice(2);
-  },
-  "fish-ice": async () => "fish/ice",
-  "fish-box": async () => "fish/box/long",
-  "fish-weight": async () => "fish/weight",
-  "fish-keeping": async () => "fish/keeping",
-  crew: async () => "crew",
-  "briefing-first": async () => "crew/briefing/1",
-  "briefing-helm": async () => "crew/briefing/5",
-  "briefing-radio": async () => "crew/briefing/10",
-  briefed: async () => "crew/briefed",
-  radio: async () => "crew/radio",
-  boat: async () => "crew/boat",
-  checklist: async () => "crew/list/leaving",
-  "change-list": async () => "crew/change/turn",
-  "float-plan": async () => "crew/floatplan",
-  "crew-gear": async () => "crew/gear",
-  "gear-trouble": async (page) =>
-    `crew/trouble/${(await firstOf(page, "wires")).slice("gear/".length).replace("/", ".")}`,
-  enrol: async () => "enrol",
-  invite: async () => "enrol/invite",
-  phones: async () => "enrol/phones",
-  gear: async () => "gear",
-  wires: async () => "gear/wires",
-  spoon: (page) => firstOf(page, "spoons"),
-  "own-rig": (page) => firstOf(page, "rigs"),
-  locker: async () => "locker",
-  ready: async () => "locker/ready",
-  install: async (page) => {
-    await page.goto("/#/locker/install");
-    await calm(page);
-    await page.getByRole("radio", { name: "iPhone, iPad" }).check();
-    return "locker/install";
-  },
-  water: async () => "locker/water",
-  "how-sure": async () => "locker/doubt",
-  cautions: async () => "locker/cautions",
-  about: async () => "locker/about",
-  "way-in": async () => "",
-};
+/** A palette changes nothing but colours, and these not with the pose. */
+const lookedAt = { phone: ["dusk", "night", "day"], sideways: ["day"], computer: ["day"] } as const;
+/** All rules that are on by default, and 7 : 1, which is an AAA rule; the app keeps to it. */
+const all: axe.RunOptions = { rules: { "color-contrast-enhanced": { enabled: true } } };
+const contrast: axe.RunOptions = { runOnly: ["color-contrast", "color-contrast-enhanced"] };
 
-/** A page of the fish that is in hand last; of one that comes up now where there is none. */
-async function fishAt(page: Page, step: string): Promise<string> {
-  await page.goto("/#/fish");
-  const hands = page.getByRole("link", { name: /Go on/ });
-  if ((await hands.count()) === 0) await measured(page, "29.5");
-  await page.goto("/#/fish");
-  const link = await hands.last().getAttribute("href");
-  return `fish/${step}/${link?.split("/").at(-1)}`;
-}
-
-/** On a wide screen every dial has its stepper. */
-async function setOnLines(page: Page, name: string, typed: string): Promise<void> {
-  const dial = page.locator(".dial", { hasText: name });
-  if (await dial.isVisible()) await dial.click();
-  await type(page.getByRole("group", { name }), typed);
-}
-
-async function selectedRod(page: Page): Promise<string> {
-  const link = await page.locator(".rod-more a").first().getAttribute("href");
-  return link?.split("/").at(-1) ?? "";
-}
-
-async function firstOf(page: Page, kind: string): Promise<string> {
-  await page.goto(`/#/gear/${kind}`);
-  return ((await page.locator(".links a").first().getAttribute("href")) ?? "").slice(2);
-}
-
-async function firstNote(page: Page, what: string): Promise<string> {
-  await page.goto("/#/notes");
-  const note = page.locator(".told", { hasText: what }).first();
-  return ((await note.getAttribute("href")) ?? "").slice(2);
-}
-
-/** What Notes and Aboard look like in use: aboard as the skipper, with a few notes. */
-async function prepare(page: Page, server: Server): Promise<void> {
-  await comeAboard(page, server, "Ann", server.invite("skipper"));
-  await startTrip(page);
-  await mark(page);
-  await page.getByRole("radio", { name: "2 starboard rigger" }).click();
-  await page.getByRole("radio", { name: "Striped bass" }).click();
-  await page.getByRole("button", { name: "One more" }).click();
-  await calm(page);
-  await page.getByRole("button", { name: "Undo" }).click();
-  await writeNote(page, "Birds working over the ledge, tide just turned.");
-  await page.goto("/#/notes/new/photo");
-  const picture = await page.screenshot();
-  await page
-    .locator('input[type="file"]')
-    .setInputFiles({ name: "p.png", mimeType: "image/png", buffer: picture });
-  await expect(page.getByText("Saved.")).toBeVisible();
-  await page.goto("/#/crew/boat");
-  await page.getByLabel("Name of the boat").fill("Petrel");
-  await page.getByLabel("Name of the boat").blur();
-  await page.goto("/#/crew/briefed");
-  await calm(page);
-  await page.getByLabel("First name or nickname").fill("Sam");
-  await page.getByRole("button", { name: "I have heard it" }).click();
-  await page.goto("/#/crew/list/leaving");
-  await calm(page);
-  await page.getByRole("button", { name: "Life jacket" }).click();
-  await expect(page.getByText(/this phone, /)).toBeVisible();
-}
-
-for (const [size, viewport] of Object.entries(sizes)) {
-  test.describe("every screen", () => {
-    test.use({ viewport, hasTouch: size === "phone" });
-    test(`on a ${size}`, ({ page, server }) => lookOver(page, server, size));
-  });
-}
-
-// Words are longer in Spanish: nothing of it may be wider than a small phone.
-test.describe("in Spanish", () => {
-  test.use({ viewport: sizes.phone, hasTouch: true });
-  test("phone", async ({ page, server }) => {
+for (const [part, ways] of Object.entries(screens)) {
+  test(`every screen of ${part}`, async ({ page, server }) => {
     await page.goto("/#/lines");
     await answered(page);
+    await settled(page);
     await prepare(page, server);
     const boat = await Boat.aboard(page);
     const paths: [name: string, path: string][] = [];
-    for (const [name, address] of Object.entries(screens)) {
+    for (const [name, way] of Object.entries(ways)) {
       await page.goto("/#/lines");
-      paths.push([name, await address(page, boat)]);
+      const path = await way(page, boat);
+      paths.push([name, path]);
+      await visit(page, path);
+      for (const pose of Object.keys(poses) as Pose[]) await lookOver(page, pose, name);
+      await page.setViewportSize(poses.phone);
     }
-    for (let i = 1; i <= 14; i++) paths.push([`briefing-${i}`, `crew/briefing/${i}`]);
+
+    // Words are longer in Spanish: nothing of it may be wider than a small phone.
     await page.evaluate(() => localStorage.setItem("language", "es"));
     await page.reload();
     for (const [name, path] of paths) {
-      if (!path) continue;
-      await page.goto(`/#/${path}`);
-      await expect(page.getByRole("heading").first()).toBeVisible();
-      await pass(page, 300);
+      await visit(page, path);
       await page.screenshot({ path: join(folder, `spanish-${name}.png`) });
-      // What a scrolling part of the page cuts off counts too.
-      const wide = await page.evaluate(() =>
-        [
-          document.documentElement,
-          ...document.querySelectorAll(
-            "main, main > :not(.visually-hidden), .button, .dial, .bar a, .readout",
-          ),
-        ]
-          .filter((part) => part.scrollWidth > part.clientWidth + 1 && part.clientWidth > 0)
-          .map((part) => `${part.tagName}.${part.className}: ${part.textContent?.slice(0, 60)}`),
-      );
-      expect.soft(wide, `${name} is wider than the screen`).toEqual([]);
+      expect.soft(await tooWide(page), `${name} in Spanish`).toEqual([]);
     }
+  });
+}
+
+test.describe("the first screen", () => {
+  test.use({ viewport: poses.computer, hasTouch: false });
+  test("on a computer", async ({ page }) => {
+    await page.goto("/");
+    await expect(page.getByRole("heading").first()).toBeVisible();
+    await lookOver(page, "computer", "way-in");
   });
 });
 
-async function lookOver(page: Page, server: Server, size: string): Promise<void> {
-  await page.goto("/#/lines");
-  await answered(page);
-  await settled(page);
-  await prepare(page, server);
-  const boat = await Boat.aboard(page);
-  for (const [name, address] of Object.entries(screens)) {
-    if (name === "way-in" && size === "phone") continue;
-    await page.goto("/#/lines");
-    const path = await address(page, boat);
-    await page.goto(path ? `/#/${path}` : "/");
-    await expect(page.getByRole("heading").first()).toBeVisible();
-    await pass(page, 400);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-    expect(wide, `${name} is wider than the screen`).toBeLessThanOrEqual(0);
-    for (const palette of [...palettes.slice(1), palettes[0]]) {
-      await page.evaluate((chosen) => {
-        document.documentElement.dataset.palette = chosen;
-        document.documentElement.style.backgroundColor = "";
-      }, palette);
-      await page.screenshot({ path: join(folder, `${size}-${palette}-${name}.png`) });
-      await check(page, rulesFor(size, palette), `${name} in ${palette}`);
-    }
+async function visit(page: Page, path: string): Promise<void> {
+  await page.goto(`/#/${path}`);
+  await expect(page.getByRole("heading").first()).toBeVisible();
+  await pass(page, 400);
+}
+
+async function lookOver(page: Page, pose: Pose, name: string): Promise<void> {
+  await page.setViewportSize(poses[pose]);
+  expect.soft(await tooWide(page), `${name}, ${pose}`).toEqual([]);
+  for (const palette of lookedAt[pose]) {
+    await page.evaluate((chosen) => {
+      document.documentElement.dataset.palette = chosen;
+      document.documentElement.style.backgroundColor = "";
+    }, palette);
+    await page.screenshot({ path: join(folder, `${pose}-${palette}-${name}.png`) });
+    await scan(page, palette === "day" ? all : contrast, `${name}, ${pose} in ${palette}`);
   }
 }
 
-async function check(page: Page, rules: RunOptions | undefined, what: string): Promise<void> {
-  if (!rules) return;
-  const found = await new AxeBuilder({ page }).options(rules).analyze();
-  expect(found.passes.map((rule) => rule.id)).toContain("color-contrast-enhanced");
-  const told = found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(" ")}`);
-  expect(told, what).toEqual([]);
-}
+/** What is wider than its place; what a scrolling part of the page cuts off counts too. */
+const tooWide = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [
+      document.documentElement,
+      ...document.querySelectorAll("main, main > :not(.visually-hidden), .button, .dial, .bar a, .readout"),
+    ]
+      .filter((part) => part.scrollWidth > part.clientWidth + 1 && part.clientWidth > 0)
+      .map((part) => `${part.tagName}.${part.className}: ${part.textContent?.slice(0, 60)}`),
+  );
 
-/**
- * By day all rules that are on by default, and 7 : 1, which is an AAA rule; the app keeps to it. Another palette
- * changes nothing but colours, and these not with the size.
- */
-function rulesFor(size: string, palette: string): RunOptions | undefined {
-  if (palette === "day") return { rules: { "color-contrast-enhanced": { enabled: true } } };
-  if (size === "computer") return undefined;
-  return { runOnly: ["color-contrast", "color-contrast-enhanced"] };
+/** Runs axe in the page itself, which has no frames: its own package for Playwright takes ten times as long. */
+async function scan(page: Page, rules: axe.RunOptions, what: string): Promise<void> {
+  if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe.source);
+  const { wrong, looked } = await page.evaluate(async (rules) => {
+    const { violations, passes } = await (window as unknown as { axe: typeof axe }).axe.run(document, {
+      ...rules,
+      resultTypes: ["violations"],
+    });
+    return {
+      wrong: violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`),
+      looked: passes.map(({ id }) => id),
+    };
+  }, rules);
+  expect(looked, what).toContain("color-contrast-enhanced");
+  expect.soft(wrong, what).toEqual([]);
 }

@@ -44,7 +44,8 @@ export function Place({ title, kind, head, children, told, deck, deckName, quick
         </div>
       )}
       <section class="place-deck" aria-label={deckName}>
-        <div class="told-area">
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
+        <div class="told-area" tabIndex={0}>
           <Boundary what={title}>{told}</Boundary>
           <Notices />
         </div>
