@@ -85,6 +85,10 @@ test("a phone that does not know the boat gets its certificate, and nothing of t
 });
 
 test("a phone that trusts the boat goes straight on, and keeps the app", async () => {
+  test.skip(
+    process.platform === "darwin",
+    "a browser there asks the system's own store, which is not a test's to change",
+  );
   trust(Buffer.from(await (await fetch(`http://localhost:${server.port}/boat.crt`)).arrayBuffer()));
   const page = await phone();
   await page.goto(plain());

@@ -1,5 +1,6 @@
 /** Several phones and the boat's server: apart at sea, together at the marina, and nothing lost on the way. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium } from "@playwright/test";
@@ -108,21 +109,17 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
 
 /** Ends a browser as an empty battery does: its own process for this profile, and all that this one started. */
 function killHard(profile: string): void {
-  const read = (pid: string, file: string) => {
-    try {
-      return readFileSync(`/proc/${pid}/${file}`, "utf8");
-    } catch {
-      return "";
-    }
-  };
-  const pids = readdirSync("/proc").filter((name) => /^\d+$/.test(name));
-  const parents = new Map(pids.map((pid) => [pid, /\) \S (\d+)/.exec(read(pid, "stat"))?.[1]]));
-  const doomed = pids.filter((pid) => {
-    const words = read(pid, "cmdline").split("\0");
-    return words.includes(`--user-data-dir=${profile}`) && !words.some((word) => word.startsWith("--type="));
+  const listed = execFileSync("ps", ["-A", "-ww", "-o", "pid=,ppid=,args="], { encoding: "utf8" });
+  const all = listed.split("\n").flatMap((line) => {
+    const [, pid, parent, words] = /^\s*(\d+)\s+(\d+)\s+(.*)$/.exec(line) ?? [];
+    return pid && words ? [{ pid: Number(pid), parent: Number(parent), words }] : [];
   });
-  for (const pid of doomed) doomed.push(...pids.filter((child) => parents.get(child) === pid));
-  for (const pid of new Set(doomed)) process.kill(Number(pid), "SIGKILL");
+  const doomed = all
+    .filter(({ words }) => words.includes(`--user-data-dir=${profile}`) && !words.includes(" --type="))
+    .map(({ pid }) => pid);
+  for (const pid of doomed)
+    doomed.push(...all.filter(({ parent }) => parent === pid).map((child) => child.pid));
+  for (const pid of new Set(doomed)) process.kill(pid, "SIGKILL");
 }
 
 test("two phones apart, one killed hard: both back, both the same, and both versions there to choose", async () => {

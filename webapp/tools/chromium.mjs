@@ -1,2 +1,12 @@
-// The browser that tests and figures run in: $CHROMIUM, or Debian's.
-export const chromiumPath = process.env.CHROMIUM ?? "/usr/bin/chromium";
+// The browser that tests and figures run in: $CHROMIUM, or the first of those that is there.
+import { existsSync } from "node:fs";
+
+const usual = [
+  "/usr/bin/chromium",
+  "/usr/bin/chromium-browser",
+  "/usr/bin/google-chrome",
+  "/Applications/Chromium.app/Contents/MacOS/Chromium",
+  "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+];
+
+export const chromiumPath = process.env.CHROMIUM ?? usual.find(existsSync) ?? usual[0];
