@@ -94,7 +94,7 @@ describe("what to do", () => {
 
   it("leaves alone what is in the band, and what no line out makes better", () => {
     expect(advise([], {}, { verdict: "in the band" })).toBe("Good as it is");
-    expect(advise([])).toBe("No line out does better");
+    expect(advise([])).toBe("Best there is");
   });
 
   it("says how far all the line goes, and what else would do", () => {
