@@ -1,7 +1,7 @@
 // Package embed carries the built webapp inside the binary: its files, what each is, and a hash of
 // each to know it by. The webapp's build writes them into dist: a file that compression makes smaller
-// as its .br and its .gz, any other as it is. A fresh clone has only dist/.keep, which makes an app with
-// no files.
+// as its .br and, unless it is large, its .gz, any other as it is. A fresh clone has only dist/.keep,
+// which makes an app with no files.
 package embed
 
 import (

@@ -3,7 +3,6 @@ package embed
 import (
 	"bytes"
 	"cmp"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
@@ -12,10 +11,12 @@ import (
 	"path"
 	"slices"
 	"strings"
+
+	"github.com/andybalholm/brotli"
 )
 
-// Files is a built webapp. The zero value has no files. A file may be there only as its .gz: nearly
-// every client takes a coded form, so the build leaves the plain one out of the binary.
+// Files is a built webapp. The zero value has no files. A file may be there only as its .br: nearly
+// every client takes that, so the build leaves the plain one out of the binary.
 type Files struct {
 	root   fs.FS
 	byPath map[string]File
@@ -35,12 +36,12 @@ type File struct {
 type Form struct {
 	// Coding is the content coding as HTTP names it: "br", "gzip", or "identity" for the file as it is.
 	Coding string
-	// Size in bytes.
+	// Size in bytes, 0 for a form that is made only when it is asked for.
 	Size int64
-	// ETag is a strong entity tag, quotes included: a hash of these very bytes.
+	// ETag is a strong entity tag, quotes included: a hash of these very bytes, or of those they are made from.
 	ETag string
 
-	// name is the file with these bytes; packed says that they are inside it, under gzip.
+	// name is the file with these bytes; packed says that they are made from it, which has them under brotli.
 	name   string
 	packed bool
 }
@@ -59,7 +60,7 @@ func Read(root fs.FS) (Files, error) {
 			return err
 		}
 		plain := Form{Coding: identity, name: name}
-		if base, ok := strings.CutSuffix(name, codings["gzip"]); ok {
+		if base, ok := strings.CutSuffix(name, codings["br"]); ok {
 			name, plain.packed = base, true
 		}
 		file, err := read(root, name, plain)
@@ -100,7 +101,10 @@ func (f Files) Open(form Form) (io.ReadSeekCloser, error) {
 	// What is unpacked can be sought only as a whole.
 	defer file.Close()
 	content, err := io.ReadAll(file)
-	return whole{bytes.NewReader(content)}, err
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", form.name, err)
+	}
+	return whole{bytes.NewReader(content)}, nil
 }
 
 // ReadAll is the content of a file as it is.
@@ -129,21 +133,14 @@ func (f Form) stream(root fs.FS) (io.ReadCloser, error) {
 	if err != nil || !f.packed {
 		return file, err
 	}
-	unzipped, err := gzip.NewReader(file)
-	if err != nil {
-		file.Close()
-		return nil, err
-	}
-	return unpacking{unzipped, file}, nil
+	return unpacking{brotli.NewReader(file), file}, nil
 }
 
-// unpacking reads what a file holds under gzip.
+// unpacking reads what a file holds under brotli.
 type unpacking struct {
-	*gzip.Reader
-	file io.Closer
+	io.Reader
+	io.Closer
 }
-
-func (u unpacking) Close() error { return u.file.Close() }
 
 func read(root fs.FS, name string, plain Form) (File, error) {
 	mediaType, ok := mediaTypes[path.Ext(name)]
@@ -162,26 +159,39 @@ func read(root fs.FS, name string, plain Form) (File, error) {
 		if err := form.measure(root); err != nil {
 			return File{}, err
 		}
-		if form.Size < plain.Size {
+		if plain.packed || form.Size < plain.Size {
 			forms = append(forms, form)
 		}
 	}
 	slices.SortFunc(forms, func(a, b Form) int {
+		switch {
+		case a.packed:
+			return 1
+		case b.packed:
+			return -1
+		}
 		return cmp.Or(cmp.Compare(a.Size, b.Size), cmp.Compare(a.Coding, b.Coding))
 	})
 	return File{Path: name, Type: mediaType, Forms: forms}, nil
 }
 
-// measure finds the size and the tag of a form.
+// measure finds the size and the tag of a form. What is made from another is not made for this: a window of
+// brotli costs a small server more memory than all else it does at its start.
 func (f *Form) measure(root fs.FS) error {
-	content, err := f.stream(root)
+	content, err := root.Open(f.name)
 	if err != nil {
 		return fmt.Errorf("%s: %w", f.name, err)
 	}
 	defer content.Close()
 	hash := sha256.New()
-	if f.Size, err = io.Copy(hash, content); err != nil {
+	size, err := io.Copy(hash, content)
+	if err != nil {
 		return fmt.Errorf("%s: %w", f.name, err)
+	}
+	if f.packed {
+		io.WriteString(hash, f.Coding) // Another tag than that of the bytes it is made from.
+	} else {
+		f.Size = size
 	}
 	// 96 bits of a SHA-256 tell apart all the files there will ever be.
 	f.ETag = `"` + base64.RawURLEncoding.EncodeToString(hash.Sum(nil)[:12]) + `"`
@@ -190,11 +200,11 @@ func (f *Form) measure(root fs.FS) error {
 
 // coded says whether name is a coded form of a file found by another name.
 func coded(root fs.FS, name string) bool {
-	if base, ok := strings.CutSuffix(name, codings["gzip"]); ok {
+	if base, ok := strings.CutSuffix(name, codings["br"]); ok {
 		return exists(root, base)
 	}
-	base, ok := strings.CutSuffix(name, codings["br"])
-	return ok && (exists(root, base) || exists(root, base+codings["gzip"]))
+	base, ok := strings.CutSuffix(name, codings["gzip"])
+	return ok && (exists(root, base) || exists(root, base+codings["br"]))
 }
 
 func exists(root fs.FS, name string) bool {

@@ -2,7 +2,6 @@ package web
 
 import (
 	"bytes"
-	"compress/gzip"
 	"encoding/json"
 	"io"
 	"log/slog"
@@ -16,6 +15,8 @@ import (
 	"testing/fstest"
 	"time"
 
+	"github.com/andybalholm/brotli"
+
 	"wirewake/embed"
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
@@ -28,9 +29,9 @@ var (
 	script = strings.Repeat("let out;", 100)
 )
 
-func zipped(text string) string {
+func packed(text string) string {
 	var b strings.Builder
-	w := gzip.NewWriter(&b)
+	w := brotli.NewWriter(&b)
 	io.WriteString(w, text)
 	w.Close()
 	return b.String()
@@ -45,7 +46,7 @@ func app(t *testing.T) embed.Files {
 		"sw.js":                    {Data: []byte("worker")},
 		"calc.wasm":                {Data: []byte("\x00asm and more")},
 		"calc.wasm.br":             {Data: []byte("br wasm")},
-		"packed.js.gz":             {Data: []byte(zipped(script))},
+		"packed.js.br":             {Data: []byte(packed(script))},
 		"manifest.webmanifest":     {Data: []byte("{}")},
 		"icon.svg":                 {Data: []byte("<svg/>")},
 		"assets/index-D3x_9aB.js":  {Data: []byte("script")},
@@ -144,8 +145,9 @@ func TestPrecompressedForms(t *testing.T) {
 		{"/", "br;q=0, gzip;q=0", "", page},
 		{"/calc.wasm", "gzip, br", "br", "br wasm"},
 		{"/calc.wasm", "gzip", "", "\x00asm and more"},
-		{"/packed.js", "gzip, br", "gzip", zipped(script)},
-		{"/packed.js", "gzip;q=0", "", script},
+		{"/packed.js", "gzip, br", "br", packed(script)},
+		{"/packed.js", "gzip", "", script},
+		{"/packed.js", "br;q=0", "", script},
 	} {
 		for _, method := range []string{"GET", "HEAD"} {
 			r := ask(h, method, c.path, "Accept-Encoding", c.accept)
