@@ -12,6 +12,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/netip"
+	"os"
 	"sync"
 	"testing"
 	"time"
@@ -78,6 +79,18 @@ type Boat struct {
 	Shelf   *photos.Shelf
 	Clock   *Clock
 	Handler http.Handler
+}
+
+// Memory is a directory in memory, where the machine has one, gone at the end of the test: what survives a power cut
+// is not what it looks at, and no disk need be waited for.
+func Memory(t testing.TB) string {
+	t.Helper()
+	dir, err := os.MkdirTemp("/dev/shm", "wirewake")
+	if err != nil {
+		return t.TempDir()
+	}
+	t.Cleanup(func() { os.RemoveAll(dir) })
+	return dir
 }
 
 // FreshBoat is a server over a data directory of its own, closed at the end of the test.
