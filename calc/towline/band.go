@@ -117,7 +117,7 @@ var byWeight = [Inputs]int{
 }
 
 // straight is the share of the variance so far below which a cause has little weight.
-const straight = 0.01
+const straight = 0.03
 
 // Spread does so too, and has the distribution of the lure's depth and of that of the lowest part, which is lowest with
 // the inputs as given.

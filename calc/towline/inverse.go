@@ -13,24 +13,32 @@ const Shortest = 1
 // wet is how far under water the topmost weight or join is kept at least, m.
 const wet = 0.02
 
-// LineOutFor follows the line from a lure at the wanted depth up to the tip: no search is needed.
-func (s *Setup) LineOutFor(depth float64) (LineOutAnswer, line.Fault) {
-	c := s.tie(&s.here, Offsets{}, line.Exact)
+// LineFor follows the line from a lure at the wanted depth up to the tip: no search is needed. Why says that there is no
+// such line out; it is then the closest that can be had.
+func (s *Setup) LineFor(depth, tol float64) (lineOut float64, why Why, f line.Fault) {
+	c := s.tie(&s.here, Offsets{}, tol)
 	least, why, f := s.least(c)
 	if f != line.Fine {
-		return LineOutAnswer{}, f
+		return 0, why, f
 	}
-	a := LineOutAnswer{Depth: depth}
-	var ok bool
-	if a.LineOut, ok, f = s.follow(c, depth); f != line.Fine {
-		return LineOutAnswer{}, f
-	}
+	lineOut, ok, f := s.follow(c, depth)
 	switch {
-	case ok && a.LineOut < least:
-		a.Why, a.LineOut = why, least
+	case f != line.Fine:
+		return 0, why, f
 	case !ok:
-		a.Why, a.LineOut = WhyTooDeep, s.Rod.Rig.Aboard()
+		return s.Rod.Rig.Aboard(), WhyTooDeep, line.Fine
+	case lineOut < least:
+		return least, why, line.Fine
 	}
+	return lineOut, WhyNone, line.Fine
+}
+
+// LineOutFor does so, and says what depth that is and what speed would do instead.
+func (s *Setup) LineOutFor(depth float64) (a LineOutAnswer, f line.Fault) {
+	if a.LineOut, a.Why, f = s.LineFor(depth, line.Exact); f != line.Fine {
+		return LineOutAnswer{}, f
+	}
+	a.Depth = depth
 	if a.Why != WhyNone {
 		a.Depth = s.LureDepth(a.LineOut, line.Exact)
 		a.Speed = s.speedFor(depth, a.LineOut)

@@ -84,6 +84,23 @@ func (s *shape) at(z float64) float64 {
 // normalBelow is the standard normal distribution function.
 func normalBelow(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
+// times is the law of a multiple of the depth, nearly.
+func (l *Law) times(by float64) Law {
+	mean := l.root.mean
+	scaled := rootOf(by*depthOf(mean, l.base), l.base)
+	ratio := mean / scaled
+	sd := l.root.sd * by * ratio * ratio * ratio
+	return Law{l.base, shapeOf(scaled, sd*sd, l.root.skew*sd*sd*sd)}
+}
+
+// wider is the law with the doubt of the bottom put to it, as it is at the bottom's depth.
+func (l *Law) wider(t *Target) Law {
+	root := rootOf(t.Bottom, l.base)
+	doubt := t.Doubt / (4 * root * root * root)
+	variance := l.root.sd*l.root.sd + doubt*doubt
+	return Law{l.base, shapeOf(l.root.mean, variance, l.root.skew*l.root.sd*l.root.sd*l.root.sd)}
+}
+
 // between is the law that lies by a share on the way to another.
 func (l *Law) between(o *Law, share float64) Law {
 	way := func(a, b float64) float64 { return a + share*(b-a) }

@@ -100,6 +100,31 @@ func (s *Setup) Try(lineOut float64, t *Target) (Tried, line.Fault) {
 	return a, line.Fine
 }
 
+// About is what about comes of another line out, reckoned from one that was tried: all depths in proportion to that with
+// the inputs as given. A depth of 0 says that the line does not hold.
+func (s *Setup) About(tried *Tried, lineOut float64) Tried {
+	a := Tried{LineOut: lineOut, Depth: s.LureDepth(lineOut, line.Exact)}
+	if a.Depth > 0 {
+		by := a.Depth / tried.Depth
+		a.Depths = Depths{tried.Depths.Lure.times(by), tried.Depths.Lowest.times(by)}
+	}
+	return a
+}
+
+// About is what Between is, reckoned faster: the doubt of the bottom is that of a depth as great as the bottom.
+func (a *Tried) About(b *Tried, lineOut float64, t *Target) (o Odds) {
+	share := (lineOut - a.LineOut) / (b.LineOut - a.LineOut)
+	lure := a.Depths.Lure.between(&b.Depths.Lure, share)
+	lure = lure.wider(t)
+	touch := lure
+	if a.Depths.Lowest != a.Depths.Lure {
+		touch = a.Depths.Lowest.between(&b.Depths.Lowest, share)
+		touch = touch.wider(t)
+	}
+	o.add(1, 1-touch.Below(t.Bottom), 1-lure.Below(t.Bottom-t.Low), 1-lure.Below(t.Bottom-t.High))
+	return o
+}
+
 // Between is about what would come of a line out between or somewhat beyond two that were tried.
 func (a *Tried) Between(b *Tried, lineOut float64, t *Target) Odds {
 	share := (lineOut - a.LineOut) / (b.LineOut - a.LineOut)

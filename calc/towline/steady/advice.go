@@ -20,8 +20,10 @@ const (
 	// this much too high is put up with.
 	worthwhile = 0.02
 	tolerated  = 0.005
-	// weights is how many heavier or lighter weights are looked at.
-	weights = 8
+	// weights is how many heavier or lighter weights are looked at, weightsTried how many of those with which a line brings
+	// the lure to the band are tried.
+	weights      = 8
+	weightsTried = 2
 )
 
 // advise says what to change of a rod. The setup is left as the advice has it.
@@ -49,7 +51,7 @@ func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.
 		return a, f
 	}
 	a.Why, a.Speed = aimed.Why, aimed.Speed
-	best, ok := c.best(s, &now, aimed)
+	best, ok := c.best(s, &now, aimed.LineOut)
 	if ok && c.better(&best, &now) {
 		take(DoLine, &best)
 	} else {
@@ -72,53 +74,59 @@ func (c *counsel) better(a, than *towline.Tried) bool {
 
 const (
 	closeBy = 0.01 // two lines out so near to each other, relative, are as good as one
-	asunder = 0.12 // and so far apart are those at least that a first guess is reckoned from
-	rounds  = 5    // of guessing
+	asunder = 0.12 // and so far apart are those at least that others are reckoned from
+	certain = 0.01 // so near to what was reckoned, it was reckoned well
+	rounds  = 5    // of reckoning
 )
 
 // best is the line out with the best chance in the band, of those with which the chance to touch is accepted, or the
 // shortest that there is. From what came of lines out that were tried, that of now and that for the middle of the band
-// first, it reckons which it is, tries that, and reckons anew.
-func (c *counsel) best(s *towline.Setup, now *towline.Tried, aimed towline.LineOutAnswer) (best towline.Tried, ok bool) {
+// first, it reckons which it is, tries that, and reckons anew where it was off.
+func (c *counsel) best(s *towline.Setup, now *towline.Tried, aimed float64) (best towline.Tried, ok bool) {
 	least, f := s.Least()
 	if f != line.Fine {
 		return best, false
 	}
 	most := s.Rod.Rig.Aboard()
-	a, f := s.Try(aimed.LineOut, &c.target)
-	if f != line.Fine {
-		return best, false
+	near := now.LineOut >= least && math.Abs(now.LineOut/aimed-1) < asunder
+	a := *now
+	if !near {
+		if a, f = s.Try(aimed, &c.target); f != line.Fine {
+			return best, false
+		}
 	}
 	b := *now
-	if b.LineOut < least || math.Abs(b.LineOut/a.LineOut-1) < asunder {
+	if near || now.LineOut < math.Max(least, a.LineOut/2) || now.LineOut > 2*a.LineOut {
 		other := a.LineOut * (1 - asunder)
 		if other < least {
 			other = math.Min(a.LineOut*(1+asunder), most)
 		}
-		if b, f = s.Try(other, &c.target); f != line.Fine || other == a.LineOut {
+		if b = s.About(&a, other); b.Depth == 0 {
 			return a, true
 		}
 	}
 	best = a
-	if c.prefers(&b, &best) {
-		best = b
-	}
 	for range rounds {
-		next, f := s.Try(c.peak(&a, &b, least, most), &c.target)
+		lineOut := c.peak(&a, &b, least, most)
+		if math.Abs(lineOut/best.LineOut-1) < closeBy {
+			break
+		}
+		reckoned := a.Between(&b, lineOut, &c.target)
+		next, f := s.Try(lineOut, &c.target)
 		if f != line.Fine {
 			break
 		}
 		if c.prefers(&next, &best) {
 			best = next
 		}
+		if math.Abs(reckoned.InBand-next.Odds.InBand) < certain && math.Abs(reckoned.Touch-next.Odds.Touch) < certain && next.Odds.Touch < c.accepted+tolerated {
+			break
+		}
 		// The nearer of the two stays.
 		if math.Abs(next.LineOut-a.LineOut) > math.Abs(next.LineOut-b.LineOut) {
 			a = b
 		}
 		b = next
-		if math.Abs(b.LineOut/a.LineOut-1) < closeBy {
-			break
-		}
 	}
 	return best, true
 }
@@ -139,7 +147,7 @@ func (c *counsel) prefers(a, b *towline.Tried) bool {
 // that were tried.
 func (c *counsel) peak(a, b *towline.Tried, least, most float64) float64 {
 	low, high := math.Max(least, 0.6*math.Min(a.LineOut, b.LineOut)), math.Min(most, 1.5*math.Max(a.LineOut, b.LineOut))
-	odds := func(lineOut float64) towline.Odds { return a.Between(b, lineOut, &c.target) }
+	odds := func(lineOut float64) towline.Odds { return a.About(b, lineOut, &c.target) }
 	if touch := odds(high).Touch; touch > c.accepted {
 		for lower := low; high-lower > closeBy/4*high; {
 			middle := (lower + high) / 2
@@ -179,18 +187,20 @@ func (c *counsel) otherWeight(s *towline.Setup, best *towline.Tried, why towline
 		return rod, found, false
 	}
 	before := s.Rod
-	for k := 1; k <= weights; k++ {
+	for k, tried := 1, 0; k <= weights && tried < weightsTried; k++ {
 		if rod, ok = withWeight(before, float64(k)*by); !ok {
 			break
 		}
 		s.Swap(rod)
-		aimed, f := s.LineOutFor(c.target.Aim())
-		if f != line.Fine || by > 0 && (aimed.Why != towline.WhyNone || aimed.LineOut > rod.Rig.WireLength) || by < 0 && aimed.Why != towline.WhyNone {
+		aimed, none, f := s.LineFor(c.target.Aim(), line.Rough)
+		if f != line.Fine || none != towline.WhyNone || by > 0 && aimed > rod.Rig.WireLength {
 			continue
 		}
+		tried++
 		found, ok = c.best(s, &towline.Tried{}, aimed)
 		// Not to let the backing out is a gain by itself.
-		noWorse := why == towline.WhyNone && found.Odds.InBand > best.Odds.InBand-worthwhile && found.Odds.Touch <= c.accepted+tolerated
+		noWorse := best.LineOut > rod.Rig.WireLength && found.LineOut <= rod.Rig.WireLength &&
+			found.Odds.InBand > best.Odds.InBand-2*worthwhile && found.Odds.Touch <= c.accepted+tolerated
 		if ok && (noWorse || c.better(&found, best)) {
 			rod.LineOut = found.LineOut
 			return rod, found, true
