@@ -180,7 +180,7 @@ func exampleRod(place string, tipFeet, lineOutFeet float64, drailOunces ...float
 		Rig: towline.Rig{
 			Wire: wire, WireLength: 300 * unit.Foot, Backing: nylon, BackingLength: 450 * unit.Foot,
 			Leader: nylon, LeaderLength: leaderLength,
-			Lure: towline.Lure{Mass: 4 * unit.Ounce, Density: 8200, DragArea: 0.001},
+			Lure: towline.Lure{Mass: 4 * unit.Ounce, Density: 8200, DragArea: 0.0044},
 		},
 	}
 	for _, ounces := range drailOunces {

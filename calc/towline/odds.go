@@ -17,6 +17,11 @@ type Target struct {
 // Aim is the depth of the middle of the band.
 func (t *Target) Aim() float64 { return t.Bottom - (t.Low+t.High)/2 }
 
+// Holds says whether a depth lies in the band.
+func (t *Target) Holds(depth float64) bool {
+	return depth >= t.Bottom-t.High && depth <= t.Bottom-t.Low
+}
+
 // Odds are the chances of what a rod does. Together they are 1.
 type Odds struct {
 	// High: the lure rides above the wanted band.

@@ -23,7 +23,7 @@ test("says what to do, and doing it brings the lure into the band", async ({ lin
   await type(lineOut, String(100 + more));
   await expect(rod(page, 1)).toContainText(/in the band/i);
   await expect(rod(page, 1)).not.toContainText(/Let out|Take in/);
-  await type(lineOut, "300");
+  await type(lineOut, "450");
   await expect(rod(page, 1)).toContainText(/Too deep|On the bottom/);
   await expect(rod(page, 1)).toContainText(/Take in \d+\sft/);
 });

@@ -13,7 +13,7 @@ const Gravity = 9.80665
 // Tolerances of a solution: of an answer, and of the many solutions behind a band.
 const (
 	Exact = 1e-7
-	Rough = 3e-4
+	Rough = 1e-3
 )
 
 // Solve finds the equilibrium of one line. Errors are codec.Problems: a field out of its range, or a line that

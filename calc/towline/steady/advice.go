@@ -50,14 +50,16 @@ func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.
 	if f != line.Fine {
 		return a, f
 	}
-	a.Why, a.Speed = aimed.Why, aimed.Speed
+	if !c.target.Holds(aimed.Depth) { // as near as within the band is near enough
+		a.Why, a.Speed = aimed.Why, aimed.Speed
+	}
 	best, ok := c.best(s, &now, aimed.LineOut)
 	if ok && c.better(&best, &now) {
 		take(DoLine, &best)
 	} else {
 		best = now
 	}
-	if rod, other, ok := c.otherWeight(s, &best, aimed.Why); ok {
+	if rod, other, ok := c.otherWeight(s, &best, a.Why); ok {
 		s.Rod = rod
 		take(DoWeight, &other)
 	}
@@ -193,7 +195,7 @@ func (c *counsel) otherWeight(s *towline.Setup, best *towline.Tried, why towline
 		}
 		s.Swap(rod)
 		aimed, none, f := s.LineFor(c.target.Aim(), line.Rough)
-		if f != line.Fine || none != towline.WhyNone || by > 0 && aimed > rod.Rig.WireLength {
+		if f != line.Fine || by > 0 && aimed > rod.Rig.WireLength || none != towline.WhyNone && !c.target.Holds(s.LureDepth(aimed, line.Rough)) {
 			continue
 		}
 		tried++

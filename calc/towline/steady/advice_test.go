@@ -300,11 +300,35 @@ func TestVerdictOf(t *testing.T) {
 		{towline.Odds{High: 0.45, InBand: 0.3, Deep: 0.1, Touch: 0.15}, InBand, false},
 		{towline.Odds{High: 0.52, InBand: 0.3, Deep: 0.1, Touch: 0.08}, TooHigh, true},
 		{towline.Odds{High: 0.1, InBand: 0.35, Deep: 0.3, Touch: 0.25}, TooDeep, true},
-		{towline.Odds{High: 0.1, InBand: 0.35, Deep: 0.25, Touch: 0.3}, OnBottom, true},
-		{towline.Odds{High: 0.1, InBand: 0.2, Deep: 0.15, Touch: 0.55}, OnBottom, true},
+		{towline.Odds{High: 0.1, InBand: 0.35, Deep: 0.08, Touch: 0.47}, TooDeep, true},
+		{towline.Odds{High: 0.1, InBand: 0.23, Deep: 0.15, Touch: 0.52}, OnBottom, true},
+		{towline.Odds{High: 0.48, InBand: 0.3, Deep: 0.1, Touch: 0.12}, InBand, false},
 	} {
 		if v, likely := VerdictOf(c.odds); v != c.want || likely != c.likely {
 			t.Errorf("%+v: %s, %v", c.odds, v, likely)
 		}
+	}
+}
+
+// Where no line with the weight on will do, another weight is advised, with its line: a heavier one before the backing goes
+// out, a lighter one where even the shortest line runs too deep.
+func TestAdviceOfWeight(t *testing.T) {
+	heavier := testSpread(1)
+	heavier.Sea.Bottom, heavier.Rods[0] = 60*unit.Foot, sample.Rod(300, 4, 0)
+	a, _ := solvedRod(t, heavier)
+	steps := a.Advice.Steps
+	if len(steps) != 2 || steps[0].Do != DoLine || steps[0].Backing <= 0 || steps[1].Do != DoWeight || steps[1].Weight <= 0 || steps[1].Backing != 0 {
+		t.Errorf("heavier: %+v", a.Advice)
+	}
+
+	lighter := testSpread(1)
+	lighter.Sea.Speed, lighter.Sea.Bottom = 1.2, 6
+	lighter.Wanted = Wanted{Low: 0.5, High: 2}
+	lighter.Rods[0] = sample.Rod(40, 2, 0)
+	lighter.Rods[0].Rig.LeaderLength, lighter.Rods[0].Rig.Drails = 12, []towline.Drail{{Mass: 1, Above: 1}}
+	a, accepted := solvedRod(t, lighter)
+	steps = a.Advice.Steps
+	if n := len(steps); n == 0 || steps[n-1].Do != DoWeight || steps[n-1].Weight >= 1 || steps[n-1].Odds.Touch > accepted+tolerated {
+		t.Errorf("lighter: %+v, %+v", a.Advice, a.Odds)
 	}
 }

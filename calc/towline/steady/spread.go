@@ -79,7 +79,7 @@ func VerdictOf(o towline.Odds) (v Verdict, likely bool) {
 	switch {
 	case o.High > even:
 		return TooHigh, true
-	case o.Touch > even || o.Deep+o.Touch > even && o.Touch > o.Deep:
+	case o.Touch > even:
 		return OnBottom, true
 	case o.Deep+o.Touch > even:
 		return TooDeep, true

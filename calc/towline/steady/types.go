@@ -107,8 +107,8 @@ const (
 type Advice struct {
 	// Steps in their order, each with those before it taken; none: leave it as it is.
 	Steps []Step `json:"steps"`
-	// Why no line out brings the middle of the depth to the middle of the band, at the wanted speed and with the weight on;
-	// empty where one does. Speed is one that would, with the line of the steps; else 0.
+	// Why no line out brings the middle of the depth into the band, at the wanted speed and with the weight on; empty where
+	// one does. Speed is one that would, with the line of the steps; else 0.
 	Why   towline.Why `json:"why"`
 	Speed float64     `json:"speed" unit:"m/s"`
 }

@@ -474,8 +474,8 @@ export interface Advice {
   /** Steps in their order, each with those before it taken; none: leave it as it is. */
   steps: Step[];
   /**
-   * Why no line out brings the middle of the depth to the middle of the band, at the wanted speed and with the weight on;
-   * empty where one does. Speed is one that would, with the line of the steps; else 0.
+   * Why no line out brings the middle of the depth into the band, at the wanted speed and with the weight on; empty where
+   * one does. Speed is one that would, with the line of the steps; else 0.
    */
   why: Why;
   /** Unit: m/s. */
