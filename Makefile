@@ -107,6 +107,7 @@ fuzz = $(tries) -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/sync/entry && \
 
 .PHONY: soak
 soak:
+	WIREWAKE_RIGS=5000 go test -count 1 -timeout 30m -run 'Advice|Holds' -v ./calc/towline/steady
 	WIREWAKE_KILLS=200 go test -count 1 -timeout 30m -run ByAKill -v ./server
 	WIREWAKE_ROUNDS=150 go test -count 1 -timeout 60m -run FiftyPhones -v ./server
 	go test -count 1 -timeout 120m -v -run TestEverythingIsHealed ./server/sync/exchange -rapid.checks 7000

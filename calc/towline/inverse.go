@@ -136,5 +136,5 @@ func (s *Setup) speedThat(depth float64, measure func() float64) float64 {
 	if off(slowest) < 0 || off(fastest) > 0 {
 		return 0
 	}
-	return stat.Root(off, slowest, fastest, 1e-3)
+	return stat.Root(off, slowest, fastest, 2e-4)
 }

@@ -100,7 +100,7 @@ const levelings = 3
 // SpeedFor is the speed through the water that brings the lowest part of the line to a depth; 0 where none does.
 func (t *Trial) SpeedFor(depth float64) float64 {
 	return t.s.speedThat(depth, func() float64 {
-		low, _ := t.s.Lowest(Offsets{}, line.Rough)
+		low, _ := t.s.Lowest(Offsets{}, trialTolerance)
 		return low
 	})
 }
