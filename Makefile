@@ -74,9 +74,10 @@ $(app): $(sources) $(wasm) $(loader) $(tides) $(packages)
 	cd webapp && npm run build
 
 # Without inlining in the runtime, and in the calculations but where lines are followed: 43 KB less over the wire.
+# The collector before Green Tea is 6 KB less and no slower here.
 small := -gcflags=runtime=-l -gcflags=wirewake/calc/...=-l -gcflags=wirewake/calc/towline/line=
 $(wasm): $(calc) go.mod go.sum
-	GOOS=js GOARCH=wasm go build -trimpath -ldflags=-w $(small) -o $@ ./calc/wasm
+	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -trimpath -ldflags=-w $(small) -o $@ ./calc/wasm
 	go run ./tools/lean $@
 
 $(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js

@@ -101,7 +101,7 @@ func inNode(t *testing.T, script, pkg string, input []byte) []byte {
 	t.Helper()
 	module := filepath.Join(t.TempDir(), "module.wasm")
 	build := exec.Command("go", "build", "-trimpath", "-ldflags=-w", "-o", module, pkg)
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOEXPERIMENT=nogreenteagc")
 	for _, step := range []*exec.Cmd{build, exec.Command("go", "run", "wirewake/tools/lean", module)} {
 		if out, err := step.CombinedOutput(); err != nil {
 			t.Fatalf("%v\n%s", err, out)
