@@ -31,6 +31,10 @@ import { CardPage } from "../screens/lines/rod/card";
 import { DrailPage } from "../screens/lines/rod/drail";
 import { RodRigPage } from "../screens/lines/rod/rig";
 import { SlowPage } from "../screens/lines/rod/slow";
+import { TeachPage } from "../screens/lines/teach/page";
+import { PullPage } from "../screens/lines/teach/pull";
+import { RightPage } from "../screens/lines/teach/right";
+import { SightPage } from "../screens/lines/teach/sight";
 import { TurnPage } from "../screens/lines/turn/page";
 import { WantedPage } from "../screens/lines/wanted";
 import { DoubtPage } from "../screens/locker/doubt-page";
@@ -67,6 +71,10 @@ export const routes: AppPage[] = [
   { path: "lines/turn", show: TurnPage },
   { path: "lines/wanted", show: WantedPage, form: true },
   { path: "lines/touches", show: TouchesPage },
+  { path: "lines/teach", show: TeachPage, form: true },
+  { path: "lines/sight/:id", show: SightPage, form: true },
+  { path: "lines/pull/:id", show: PullPage, form: true },
+  { path: "lines/right", show: RightPage },
   { path: "lines/plan", show: PlanPage, form: true },
   { path: "lines/plan/:id", show: PlanCardPage },
   { path: "lines/drails", show: DrailsPage, form: true },

@@ -6,6 +6,7 @@ import { watchPosition } from "../base/position/position";
 import { keepTrack } from "../base/position/track";
 import { findAside } from "../base/store/aside";
 import { settings } from "../base/units/settings";
+import { taught } from "../state/calibrate/taught";
 import { keepCalibrating } from "../state/calibrate/touches";
 import { keptHeads } from "../state/crew/aboard";
 import { keptBoat } from "../state/crew/boat";
@@ -47,7 +48,7 @@ import { keepWater, water } from "../state/spread/water";
 import { ground } from "../state/tide/water";
 
 const ofPace = [paceSettings, knownCurrent, typed, marks, notches, ground];
-const ofLearning = [lessons, keptHands, soundings];
+const ofLearning = [lessons, taught, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
 const ofCrew = [keptBoat, keptHeads, keptLists, floatPlan, waitingTicks];

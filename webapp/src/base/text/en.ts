@@ -11,6 +11,7 @@ import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { plan } from "./en/plan";
 import { rise } from "./en/rise";
+import { teach } from "./en/teach";
 import { tide } from "./en/tide";
 import { turn } from "./en/turn";
 
@@ -19,6 +20,7 @@ export const en = {
   ...lines,
   ...tide,
   ...turn,
+  ...teach,
   ...calibrate,
   ...plan,
   ...rise,

@@ -11,6 +11,7 @@ import { notes } from "./es/notes";
 import { pace } from "./es/pace";
 import { plan } from "./es/plan";
 import { rise } from "./es/rise";
+import { teach } from "./es/teach";
 import { tide } from "./es/tide";
 import { turn } from "./es/turn";
 
@@ -19,6 +20,7 @@ export const es: typeof en = {
   ...lines,
   ...tide,
   ...turn,
+  ...teach,
   ...calibrate,
   ...plan,
   ...rise,

@@ -55,6 +55,9 @@ export function RodList() {
         <a class="button" href={href("lines", "plan")}>
           {text.plan.title}
         </a>
+        <a class="button" href={href("lines", "teach")}>
+          {text.teach.ask}
+        </a>
         <RiseLink />
         <a class="button" href={href("lines", "touches")}>
           {text.calibrate.link(lessons.value.used, contradictions.value.length)}

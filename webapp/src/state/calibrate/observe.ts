@@ -20,13 +20,18 @@ export interface Asked extends Kinds {
   speedDoubt: number;
 }
 
-/** One contact with the bottom, or none. */
-export interface Touch {
-  record: Folded;
+/** Something observed, as calibration takes it. */
+export interface Seen {
+  id: string;
   /** By its writer's clock, ms. */
   at: number;
-  /** Without its age; absent of a record that does not say how the rod was rigged. */
-  seen?: Omit<Observation, "age">;
+  /** Without its age; absent of what does not say how the rod was rigged. */
+  seen?: Omit<Observation, "age"> | undefined;
+}
+
+/** One contact with the bottom, or none. */
+export interface Touch extends Seen {
+  record: Folded;
 }
 
 /** More than these, the latest, the desk does not take. */
@@ -38,7 +43,7 @@ export function touchesIn(entries: Stored[]): Touch[] {
     .filter((record) => !record.struck)
     .map((record) => {
       const seen = seenIn(record);
-      return { record, at: record.entries[0]?.at ?? 0, ...(seen && { seen }) };
+      return { id: record.id, record, at: record.entries[0]?.at ?? 0, ...(seen && { seen }) };
     })
     .sort((a, b) => b.at - a.at);
 }
@@ -78,5 +83,5 @@ function askedIn(raw: unknown): Asked | undefined {
 }
 
 /** With the age of each; a clock set back since then tells nothing of it. */
-export const observations = (seen: Touch[], now: number): Observation[] =>
+export const observations = (seen: Seen[], now: number): Observation[] =>
   seen.flatMap(({ seen, at }) => (seen ? [{ ...seen, age: Math.max(0, now - at) / 1000 }] : []));

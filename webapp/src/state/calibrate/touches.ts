@@ -12,7 +12,8 @@ import { type Lesson, lessons } from "../spread/learned";
 import { bareRod, kindsOn, seaFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
-import { most, observations, type Touch, touchesIn, touching } from "./observe";
+import { most, observations, type Seen, type Touch, touchesIn, touching } from "./observe";
+import { seenOf, taught } from "./taught";
 
 /** All that are not struck out, the latest first; undefined until the log has been read. */
 export const touches = signal<Touch[] | undefined>(undefined);
@@ -25,6 +26,21 @@ export const counted = computed(() =>
   (touches.value ?? []).filter(({ seen, record }) => seen && !unsound.value.has(record.id)).slice(0, most),
 );
 
+/** All that calibration is asked with: touches first, then what somebody knows without them. */
+export const observed = computed<Seen[]>(() => {
+  const g = gear.value;
+  const known = taught.signal.value.filter(({ id }) => !unsound.value.has(id));
+  return [...counted.value, ...known.map((one) => ({ id: one.id, at: one.at, seen: seenOf(one, g) }))]
+    .filter(({ seen }) => seen !== undefined)
+    .slice(0, most);
+});
+
+/** What goes with what was taught, by its id. */
+export const judgedTaught = signal<ReadonlyMap<string, Judged>>(new Map());
+
+/** How the last touches of each wire came out. */
+export const records = signal<Answer["records"]>([]);
+
 /** Each of those counted beside all others. */
 export const judged = signal<{ touch: Touch; verdict: Judged }[]>([]);
 
@@ -33,7 +49,7 @@ export const contradictions = computed(() =>
 );
 
 /** What calibration is asked for the spread as it is set. */
-export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts: Doubts): Query {
+export function queryFor(seen: Seen[], at: number, g: Gear, now: Spread, doubts: Doubts): Query {
   const rigs = now.rods.map((rod) => pick(g.rigs, rod.rig));
   // Lighter ones than are on would want more line than there is wire.
   const lightest = Math.min(...now.rods.map(({ drail }) => drail));
@@ -48,7 +64,6 @@ export function queryFor(seen: Touch[], at: number, g: Gear, now: Spread, doubts
     })),
     drails: [...new Set([lightest, ...aboard.map(({ mass }) => mass)])].slice(0, 10),
     above: Math.min(...rigs.map(({ leaderLength }) => leaderLength)),
-    can: ["ticks"],
   };
 }
 
@@ -67,7 +82,7 @@ export function keepCalibrating(): void {
   effect(() => {
     desk.restarts.value;
     doubt.signal.value;
-    const seen = counted.value;
+    const seen = observed.value;
     if (touches.value && kinds.value !== "[]") untracked(() => calibrate(seen));
   });
 }
@@ -96,7 +111,7 @@ async function gather(): Promise<void> {
 const gist = (all: Touch[]): string =>
   all.map(({ record }) => record.entries.map(({ id }) => id).join()).join(" ");
 
-async function calibrate(seen: Touch[]): Promise<void> {
+async function calibrate(seen: Seen[]): Promise<void> {
   const now = spread.value;
   try {
     if (seen.length === 0) return take([], undefined, now);
@@ -108,11 +123,15 @@ async function calibrate(seen: Touch[]): Promise<void> {
   }
 }
 
-function take(seen: Touch[], answer: Answer | undefined, now: Spread): void {
-  judged.value = seen.flatMap((touch, i) => {
+function take(seen: Seen[], answer: Answer | undefined, now: Spread): void {
+  const told = new Map<string, Judged>();
+  judged.value = seen.flatMap((one, i) => {
     const verdict = answer?.observations[i];
-    return verdict ? [{ touch, verdict }] : [];
+    if (verdict && !("record" in one)) told.set(one.id, verdict);
+    return verdict && "record" in one ? [{ touch: one as Touch, verdict }] : [];
   });
+  judgedTaught.value = told;
+  records.value = answer?.records ?? [];
   const used = answer?.used ?? 0;
   const of: Lesson[] = [];
   if (used > 0) {
@@ -129,10 +148,10 @@ function take(seen: Touch[], answer: Answer | undefined, now: Spread): void {
 }
 
 /** Calibrates without those that the desk complains of. */
-function leaveOut(seen: Touch[], { problems }: Refused): void {
+function leaveOut(seen: Seen[], { problems }: Refused): void {
   const bad = problems.flatMap(({ field }) => {
-    const touch = seen[Number(/^observations\[(\d+)\]/.exec(field)?.[1])];
-    return touch ? [touch.record.id] : [];
+    const one = seen[Number(/^observations\[(\d+)\]/.exec(field)?.[1])];
+    return one ? [one.id] : [];
   });
   if (bad.length > 0) unsound.value = new Set([...unsound.value, ...bad]);
 }

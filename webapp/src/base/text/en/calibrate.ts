@@ -42,6 +42,16 @@ export const calibrate = {
           ? `That would bring the ± of all rods from ${now} to ${then}.`
           : `The ± of all rods would stay near ${then}.`
       }`,
+    tryReading: {
+      angle: (rod: string, then: string) =>
+        `${rod}: sight along the wire as it is set. The ± of all rods would come to about ${then}.`,
+      entry: (rod: string, then: string) =>
+        `${rod}: tell where its wire enters the water. The ± of all rods would come to about ${then}.`,
+      pull: (rod: string, then: string) =>
+        `${rod}: tell how hard it pulls. The ± of all rods would come to about ${then}.`,
+    },
+    learned: (count: number) => `Learned from ${count}: touches, and what was taught.`,
+    afterAll: (count: number) => `After ${count} learned from`,
     nextHow: (bottom: string) =>
       `In ${bottom} of water, over clean ground only: ease line out until it just ticks, note the touch, take line in. A wire that fouls is loaded by the whole boat.`,
     depths: "Depths on Lines",

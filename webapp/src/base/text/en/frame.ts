@@ -241,6 +241,7 @@ const documents: { [name: string]: string } = {
   slush: "What was set for the slush",
   keeping: "The temperatures of a fish",
   lessons: "What touches have taught of the lines",
+  taught: "What was taught of the lines",
   soundings: "What the sounder read",
   hands: "How many people are aboard",
 };

@@ -42,6 +42,15 @@ export const calibrate: typeof en = {
           ? `Eso llevaría el ± de todas las cañas de ${now} a ${then}.`
           : `El ± de todas las cañas quedaría cerca de ${then}.`
       }`,
+    tryReading: {
+      angle: (rod, then) =>
+        `${rod}: mire a lo largo del alambre como está. El ± de todas las cañas quedaría en unos ${then}.`,
+      entry: (rod, then) =>
+        `${rod}: diga dónde entra su alambre al agua. El ± de todas las cañas quedaría en unos ${then}.`,
+      pull: (rod, then) => `${rod}: diga cuánto tira. El ± de todas las cañas quedaría en unos ${then}.`,
+    },
+    learned: (count) => `Aprendido de ${count}: toques, y lo que se enseñó.`,
+    afterAll: (count) => `Tras aprender de ${count}`,
     nextHow: (bottom) =>
       `En ${bottom} de agua, solo sobre fondo limpio: largue línea poco a poco hasta que apenas toque, anote el toque, recoja línea. A un alambre enganchado lo tira toda la embarcación.`,
     depths: "Profundidades en Líneas",

@@ -309,6 +309,7 @@ const documents: { [name: string]: string } = {
   keeping: "las temperaturas de un pescado",
   notches: "lo que hace un punto del acelerador",
   lessons: "lo que los toques enseñaron de las líneas",
+  taught: "lo que se enseñó de las líneas",
   soundings: "lo que marcó la sonda",
   hands: "cuántas personas hay a bordo",
 };

@@ -14,6 +14,7 @@ import { bareRod, seaFor } from "../../../state/spread/request";
 import { type Rod, spread } from "../../../state/spread/spread";
 import { properties } from "../../../state/spread/water";
 import { Bands } from "./bands";
+import { afterWords } from "./words";
 
 const t = text.calibrate;
 
@@ -57,7 +58,7 @@ function BeforeAndAfter({ rod, after, used }: { rod: Rod; after: RodAnswer; used
     <Bands
       rows={[
         { name: t.before, band: before.depth },
-        { name: t.after(used), band: after.depth },
+        { name: afterWords(used), band: after.depth },
       ]}
       bottom={spread.value.bottom}
       legend

@@ -13,8 +13,8 @@ import { amount, bare } from "../../../base/units/show";
 import type { Touch } from "../../../state/calibrate/observe";
 import {
   contradictions,
-  counted,
   judged,
+  observed,
   queryFor,
   strikeOut,
   touches,
@@ -26,7 +26,7 @@ import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";
 import { type Spread, spread } from "../../../state/spread/spread";
 import { Bands } from "./bands";
-import { rodName, touchWords, tryWords, verdictWords } from "./words";
+import { afterWords, rodName, touchWords, tryWords, usedWords, verdictWords } from "./words";
 
 const t = text.calibrate;
 /** Older ones are in Notes. */
@@ -37,7 +37,7 @@ export function TouchesPage() {
   const all = touches.value ?? [];
   return (
     <Page title={t.title} back={href("lines")}>
-      <p class="large-words">{used > 0 ? t.used(used) : t.none}</p>
+      <p class="large-words">{used > 0 ? usedWords(used) : t.none}</p>
       {contradictions.value.map(({ touch, verdict }) => (
         <Odd key={touch.record.id} touch={touch} verdict={verdict} />
       ))}
@@ -53,6 +53,14 @@ export function TouchesPage() {
           </ul>
         </>
       )}
+      <nav class="asks" aria-label={text.teach.more}>
+        <a class="button" href={href("lines", "teach")}>
+          {text.teach.ask} <On />
+        </a>
+        <a class="button" href={href("lines", "right")}>
+          {text.teach.right.title} <On />
+        </a>
+      </nav>
       <p class="soft">{t.how}</p>
     </Page>
   );
@@ -80,15 +88,21 @@ export function Odd({ touch, verdict }: { touch: Touch; verdict: Judged }) {
 }
 
 function Learned({ now, used }: { now: Spread; used: number }) {
-  const at = useMemo(() => Date.now(), [counted.value]);
+  const at = useMemo(() => Date.now(), [observed.value]);
   const { answer, problem } = useAnswer(
     "calibrate",
-    queryFor(counted.value, at, gear.value, now, doubtNow.value),
+    queryFor(observed.value, at, gear.value, now, doubtNow.value),
   );
   if (problem) return <p role="alert">{sayOther(problem)}</p>;
   if (!answer) return <p>{text.lines.working}</p>;
   return (
     <>
+      {answer.used > 1 && (
+        <p>
+          {text.teach.effective(String(answer.used), bare(answer.effective, 1))}{" "}
+          {text.teach.shared[answer.shared]}
+        </p>
+      )}
       <Next answer={answer} now={now} />
       {used > 0 &&
         answer.rods.map(
@@ -99,7 +113,7 @@ function Learned({ now, used }: { now: Spread; used: number }) {
                 <Bands
                   rows={[
                     { name: t.before, band: before },
-                    { name: t.after(used), band: after },
+                    { name: afterWords(used), band: after },
                   ]}
                   bottom={now.bottom}
                   legend={i === 0}
@@ -125,7 +139,7 @@ function Next({ answer, now }: { answer: Answer; now: Spread }) {
       <h2>{t.next}</h2>
       <ul class="prose">
         {handy.map((one) => (
-          <li key={one.rod}>{tryWords(one, answer.width)}</li>
+          <li key={`${one.rod} ${one.kind}`}>{tryWords(one, answer.width)}</li>
         ))}
       </ul>
       <p class="soft">{t.nextHow(amount("depth", now.bottom))}</p>

@@ -4,6 +4,7 @@ import { text } from "../../../base/text/text";
 import { amount, bandNumbers, lineAmount } from "../../../base/units/show";
 import { moment } from "../../../base/units/when";
 import type { Touch } from "../../../state/calibrate/observe";
+import { taught } from "../../../state/calibrate/taught";
 import { number, words } from "../../../state/entry/fold";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
@@ -50,6 +51,8 @@ export const rodName = (index: number): string => {
 export function tryWords(one: Try, width: number): string {
   const now = halfOf(width);
   const then = halfOf(one.width);
+  if (one.kind !== "ticks" && one.kind !== "clear" && one.kind !== "known")
+    return t.tryReading[one.kind](rodName(one.rod), `±\u202f${then.half}\u00a0${then.unit}`);
   return t.tryIt(
     rodName(one.rod),
     lineAmount(one.lineOut),
@@ -58,3 +61,11 @@ export function tryWords(one: Try, width: number): string {
     `±\u202f${then.half}\u00a0${then.unit}`,
   );
 }
+
+/** How much counts in every depth: touches, or all that was learned where more than touches were taught. */
+export const usedWords = (used: number): string =>
+  taught.signal.value.length > 0 ? t.learned(used) : t.used(used);
+
+/** “After 3 touches” */
+export const afterWords = (used: number): string =>
+  taught.signal.value.length > 0 ? t.afterAll(used) : t.after(used);

@@ -1,0 +1,27 @@
+/** Teaches a reading of a rod as it is set now. */
+import { offerUndo } from "../../../base/shell/undo";
+import { text } from "../../../base/text/text";
+import { type Reading, taught, teach } from "../../../state/calibrate/taught";
+import { doubtNow } from "../../../state/spread/doubt";
+import { type Rod, spread } from "../../../state/spread/spread";
+import { taughtWords } from "./words";
+
+/** doubt: one standard deviation of the reading, 0 for the usual. */
+export function teachReading(rod: Rod, kind: Reading, reading: number, doubt = 0): void {
+  const { place, rig, lineOut, drail, sinker } = rod;
+  const before = taught.value;
+  teach({
+    kind,
+    at: Date.now(),
+    place,
+    rig,
+    lineOut,
+    drail,
+    sinker,
+    speed: spread.value.speed,
+    speedDoubt: doubtNow.value.speed,
+    reading,
+    doubt,
+  });
+  offerUndo(text.teach.added(taughtWords({ kind, lineOut, reading })), () => taught.set(before));
+}

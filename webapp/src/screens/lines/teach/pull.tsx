@@ -1,0 +1,58 @@
+/** How hard a line pulls: read at the dock from the drag as it was set under way, no hand near loaded wire. */
+import { useSignal } from "@preact/signals";
+import { limits } from "../../../base/desk/types/calibrate.gen";
+import { Gone } from "../../../base/parts/gone";
+import { LimitedStepper } from "../../../base/parts/input/limited";
+import { Page } from "../../../base/parts/page";
+import { once } from "../../../base/shell/guard";
+import { goInstead, href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { answerFor, solved } from "../../../state/spread/solved";
+import { spread } from "../../../state/spread/spread";
+import { teachReading } from "./observed";
+
+const t = text.teach.pull;
+
+export function PullPage({ id }: { id: string }) {
+  const rod = spread.value.rods.find((r) => r.id === id);
+  const reckoned = rod && answerFor(solved.value, rod)?.tip?.tension;
+  const pull = useSignal(reckoned ?? 10);
+  if (!rod) return <Gone back={href("lines")} />;
+  return (
+    <Page
+      title={t.title}
+      back={href("lines", "teach")}
+      deck={
+        <>
+          <LimitedStepper
+            label={t.reads}
+            quantity="pull"
+            si={pull.value}
+            limits={{ min: 0.5, max: limits.Observation.pull.max }}
+            step={(si, by) => Math.max(0.5, si + by * 2.2241108)}
+            onChange={(si) => {
+              pull.value = si;
+            }}
+          />
+          <button
+            type="button"
+            class="button primary"
+            onClick={once(() => {
+              teachReading(rod, "pull", pull.value);
+              goInstead("lines", "teach");
+            })}
+          >
+            {t.use}
+          </button>
+        </>
+      }
+    >
+      {t.how.map((words) => (
+        <p key={words} class="large-words">
+          {words}
+        </p>
+      ))}
+      <p class="notice">{text.cautions.short}</p>
+    </Page>
+  );
+}
