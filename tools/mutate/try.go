@@ -75,11 +75,13 @@ func (c *change) tryInPlace(root, source, text, changed string) (noticed bool, e
 	noticed, err = failed(test.Run())
 	select {
 	case <-stop:
-		return false, errors.New("interrupted")
+		return false, errInterrupted
 	default:
 		return noticed, err
 	}
 }
+
+var errInterrupted = errors.New("interrupted")
 
 // failed says that tests ran and some failed.
 func failed(err error) (bool, error) {
