@@ -46,7 +46,7 @@ test("a guest without trip, server or signal reads the briefing, ticks, and it s
   for (;;) {
     await calm(page);
     titles.push(await page.getByRole("heading", { level: 1 }).innerText());
-    await expect(page.locator(".drawing")).toBeVisible();
+    await expect(page.locator(".sketch")).toBeVisible();
     const next = page.getByRole("button", { name: "Next" });
     if ((await next.count()) === 0) break;
     await next.click();

@@ -309,6 +309,10 @@ test("ice for the day: more fish take more, and a box too small says so", async 
   await expect(page.getByText("can freeze in part")).toBeVisible();
   await page.getByRole("group", { name: "Sea water to ice" }).getByRole("radio", { name: "None" }).check();
   await expect(page.getByText("can freeze in part")).toHaveCount(0);
+  // What the box does not hold at first is told, and when to add it.
+  await type(page.getByRole("group", { name: "Keep cold for" }), "200");
+  await expect(page.getByText("The whole time takes")).toBeVisible();
+  await expect(page.getByText(/Add \d+.* at the latest/).first()).toBeVisible();
   await page.getByRole("combobox", { name: "Box" }).selectOption({ label: "Small box, 56 L" });
   await type(page.getByRole("group", { name: "Fish expected" }), "12");
   await expect(page.getByText("It does not fit")).toBeVisible();

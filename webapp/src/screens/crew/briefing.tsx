@@ -23,7 +23,7 @@ export function BriefingPage({ id }: { id: string }) {
       above={
         <>
           <p class="soft">{t.title(number, pages.length)}</p>
-          <svg class="drawing" viewBox="0 0 320 130" aria-hidden="true">
+          <svg class="sketch" viewBox="0 0 320 130" aria-hidden="true">
             {drawings[page]}
           </svg>
         </>

@@ -17,8 +17,8 @@ export const ice = {
   enough: "It does until the end.",
   frozen: (share: string) =>
     `Strong salt slush: what lies in it long can freeze in part (${share} of its water at the coldest). Use less salt water, or take fish out when cold.`,
-  need: (mass: string) =>
-    `The whole time takes ${mass}; the box holds no more at first. Drain what has melted before adding.`,
+  need: (low: string, high: string) =>
+    `The whole time takes ${low} to ${high}; the box holds no more at first. Drain what has melted before adding.`,
   tooLittle: "With this box it does not do until the end: a larger or better box, or ice more often.",
   full: "It does not fit: a larger box, less sea water, or some of the fish elsewhere.",
   picture: (words: string) => `The box filling. ${words}`,

@@ -17,12 +17,12 @@ export const ice: typeof en = {
   enough: "Alcanza hasta el final.",
   frozen: (share) =>
     `Mezcla muy salada: lo que queda mucho en ella puede congelarse en parte (${share} de su agua en lo más frío). Use agua menos salada, o saque el pescado cuando esté frío.`,
-  need: (mass) =>
-    `Todo el tiempo pide ${mass}; al principio no cabe más en la nevera. Vacíe el agua del deshielo antes de añadir.`,
+  need: (low, high) =>
+    `Todo el tiempo pide de ${low} a ${high}; al principio no cabe más en la nevera. Vacíe el agua del deshielo antes de añadir.`,
   tooLittle: "Con esta nevera no alcanza hasta el final: una mayor o mejor, o hielo más a menudo.",
   full: "No cabe: una nevera más grande, menos agua de mar, o parte del pescado en otro lugar.",
   picture: (words) => `La nevera llenándose. ${words}`,
-  iceTo: "hielo hasta aquí",
+  iceTo: "el hielo",
   allTo: ["con agua", "y pescado"],
   curve: (words) => `Hielo que queda por hora. ${words}`,
   left: "hielo que queda",

@@ -149,7 +149,10 @@ const named = <K extends string>(all: { [key in K]: number }, names: { [key in K
 const tenDays = limits.IceQuery.hold.max;
 
 function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
-  const { mid, unit } = bandNumbers("mass", of.load);
+  const full = of.load.mid < of.need.mid;
+  // A full box holds what it holds.
+  const band = full ? { low: of.load.mid - 1, mid: of.load.mid, high: of.load.mid + 1 } : of.load;
+  const { mid, unit } = bandNumbers("mass", band);
   const step = (kg: number) => about("mass", kg, of.load.mid < 5 ? 0.5 : 1);
   const { fished, lasts, frozen, add, enough, fill } = of;
   const slush = t.slush(about("temperature", fished.temperature, 0.1), bare(fished.salinity, 0));
@@ -161,10 +164,10 @@ function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
           {t.load} {mid} <small>{unit}</small>
         </p>
         <p>
-          {t.band(step(of.load.low), step(of.load.high))},{" "}
+          {!full && `${t.band(step(of.load.low), step(of.load.high))}, `}
           {of.water > 0 ? t.water(step(of.water)) : t.noWater}
         </p>
-        {of.load.mid < of.need.mid && <p>{t.need(step(of.need.mid))}</p>}
+        {full && <p>{t.need(step(of.need.low), step(of.need.high))}</p>}
         {day.aboard > 0 && (
           <p>
             <b>
