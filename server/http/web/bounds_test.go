@@ -1,0 +1,208 @@
+package web_test
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/store"
+	"wirewake/server/sync/exchange"
+	"wirewake/server/sync/harness"
+)
+
+// bounded is a boat with somebody of each role, whose use of each bound is set in the file itself: to come to the
+// larger ones by asking takes minutes.
+type bounded struct {
+	t      *testing.T
+	boat   *harness.Boat
+	file   *sql.DB
+	trip   uuid.UUID
+	people map[string]*harness.Asker
+}
+
+var roles = []string{"skipper", "mate", "guest", "stranger", "forger", "revoked"}
+
+func newBounded(t *testing.T) *bounded {
+	t.Helper()
+	boat, trip := harness.NewBoat(t, harness.Memory(t)), uuid.New()
+	t.Cleanup(boat.Close)
+	file, err := sql.Open("sqlite3", "file:"+filepath.Join(boat.Dir, store.FileName)+"?_busy_timeout=5000")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { file.Close() })
+	b := &bounded{t, boat, file, trip, map[string]*harness.Asker{
+		"skipper":  boat.Aboard(t, "S", store.Skipper, nil),
+		"mate":     boat.Aboard(t, "M", store.Mate, nil),
+		"guest":    boat.Aboard(t, "G", store.Guest, &trip),
+		"stranger": boat.Stranger(),
+		"forger":   {Handler: boat.Handler, Token: strings.Repeat("A", 43)},
+		"revoked":  boat.Aboard(t, "R", store.Skipper, nil),
+	}}
+	if r := b.people["skipper"].Ask("POST", "/api/devices/"+b.people["revoked"].Device.String()+"/revoke", struct{}{}); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+	return b
+}
+
+func (b *bounded) set(statement string, values ...any) {
+	b.t.Helper()
+	if _, err := b.file.Exec(statement, values...); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// brought sets what somebody has brought of the trip, and clears what all have.
+func (b *bounded) brought(who *harness.Asker, others bool, entries, size int64) {
+	b.t.Helper()
+	b.set(`DELETE FROM brought`)
+	b.set(`INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)`, who.Device[:], b.trip[:], others, entries, size)
+}
+
+// sent sets what somebody has sent in this minute.
+func (b *bounded) sent(who *harness.Asker, entries, size int64) {
+	b.t.Helper()
+	b.set(`INSERT OR REPLACE INTO pace (device, minute, entries, bytes) VALUES (?, ?, ?, ?)`, who.Device[:], b.boat.Clock.Now().Unix()/60, entries, size)
+}
+
+// photos sets how many other photos of the trip are there, of somebody.
+func (b *bounded) photos(by uuid.UUID, whole int) {
+	b.t.Helper()
+	b.set(`DELETE FROM photo`)
+	for i := range whole {
+		hash := sha256.Sum256(fmt.Append(nil, i))
+		b.set(`INSERT INTO photo (sha256, trip, by, whole) VALUES (?, ?, ?, 1)`, hash[:], b.trip[:], by[:])
+	}
+}
+
+// write sends an entry, another's if it is to be brought; the answer is the code of what became of it.
+func (b *bounded) write(who *harness.Asker, others bool) string {
+	b.t.Helper()
+	phone := harness.NewPhone()
+	phone.Write("note", b.trip, uuid.Nil, map[string]any{"text": "x"}, false, 0)
+	request := phone.Request()
+	if others {
+		request.Entries[0] = json.RawMessage(strings.Replace(string(request.Entries[0]), "{",
+			`{"by":"11111111-1111-4111-8111-111111111111","byName":"C",`, 1))
+	}
+	reply := who.Ask("POST", "/api/exchange", request)
+	if reply.Status != 200 {
+		return fmt.Sprint(reply.Status, " ", reply.Code())
+	}
+	var answer exchange.Answer
+	if reply.Read(b.t, &answer); len(answer.Taken) == 1 {
+		return "taken"
+	}
+	return answer.Refused[0].Code
+}
+
+var picture = append([]byte{0xff, 0xd8, 0xff}, "............"...)
+
+// ship sends a photo that somebody's entry names.
+func (b *bounded) ship(who *harness.Asker) string {
+	b.t.Helper()
+	hash := sha256.Sum256(picture)
+	b.set(`INSERT INTO photo (sha256, trip, by, whole) VALUES (?, ?, ?, 0)`, hash[:], b.trip[:], who.Device[:])
+	reply := who.Ask("PUT", fmt.Sprintf("/api/photos/%x", hash), picture[:len(picture)-1], "Content-Range",
+		fmt.Sprintf("bytes 0-%d/%d", len(picture)-2, len(picture)))
+	return strings.TrimSpace(fmt.Sprint(reply.Status, " ", reply.Code()))
+}
+
+// post sends a body of so many bytes.
+func post(who *harness.Asker, path string, size int) string {
+	body := fmt.Sprintf(`{"version":1,"epoch":%q}`, strings.Repeat("x", size))
+	reply := who.Ask("POST", path, bytes.NewReader([]byte(body)), "Content-Type", "application/json")
+	return strings.TrimSpace(fmt.Sprint(reply.Status, " ", reply.Code()))
+}
+
+// Every bound, for everybody: one less than it is taken, at it no more is, and who is outside learns nothing of it.
+func TestWhatIsBounded(t *testing.T) {
+	b := newBounded(t)
+	const crew, guests, mega, outside = 0, 1, 1 << 20, "401 aboard"
+	of := func(role string) int {
+		if role == "guest" {
+			return guests
+		}
+		return crew
+	}
+	type use func(who *harness.Asker, used int64)
+	type ask func(who *harness.Asker) string
+	own, others := func(who *harness.Asker) string { return b.write(who, false) }, func(who *harness.Asker) string { return b.write(who, true) }
+	for _, c := range []struct {
+		what string
+		// The bounds of the crew and of a guest; 0 is none.
+		most [2]int64
+		use  use
+		// One less than the bound is used: room for how much is asked.
+		one      int64
+		ask      ask
+		yes, not string
+	}{
+		{"entries of one's own of a trip", [2]int64{200_000, 2_000}, func(who *harness.Asker, n int64) { b.brought(who, false, n, 0) }, 1, own, "taken", "enough"},
+		{"bytes of one's own of a trip", [2]int64{200 * mega, 2 * mega}, func(who *harness.Asker, n int64) { b.brought(who, false, 0, n) }, 1000, own, "taken", "enough"},
+		{"entries of others of a trip", [2]int64{1_000_000, 10_000}, func(who *harness.Asker, n int64) { b.brought(who, true, n, 0) }, 1, others, "taken", "enough"},
+		{"bytes of others of a trip", [2]int64{1024 * mega, 10 * mega}, func(who *harness.Asker, n int64) { b.brought(who, true, 0, n) }, 1000, others, "taken", "enough"},
+		{"entries of all guests of a trip", [2]int64{0, 20_000}, func(who *harness.Asker, n int64) {
+			b.brought(who, false, 0, 0)
+			b.set(`INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, 1, ?, 0)`, b.people["guest"].Device[:], b.trip[:], n)
+		}, 1, own, "taken", "enough"},
+		{"entries a minute", [2]int64{60_000, 600}, func(who *harness.Asker, n int64) { b.brought(who, false, 0, 0); b.sent(who, n, 0) }, 1, own, "taken", "429 often"},
+		{"bytes a minute", [2]int64{60 * mega, mega}, func(who *harness.Asker, n int64) { b.brought(who, false, 0, 0); b.sent(who, 0, n) }, 1, own, "taken", "429 often"},
+		{"photos of a trip", [2]int64{200, 200}, func(_ *harness.Asker, n int64) { b.photos(uuid.New(), int(n)) }, 1, b.ship, "202", "409 enough"},
+		{"photos of one's own", [2]int64{0, 60}, func(who *harness.Asker, n int64) { b.photos(who.Device, int(n)) }, 1, b.ship, "202", "409 enough"},
+	} {
+		for _, role := range roles {
+			who := b.people[role]
+			most := c.most[of(role)]
+			unbounded := most == 0
+			if unbounded {
+				most = c.most[guests]
+			}
+			yes, not := c.yes, c.not
+			switch {
+			case role == "stranger" || role == "forger" || role == "revoked":
+				yes, not = outside, outside
+			case unbounded:
+				not = yes
+			}
+			for _, at := range []struct {
+				used int64
+				want string
+			}{{most - c.one, yes}, {most, not}} {
+				b.set(`DELETE FROM pace`)
+				b.set(`DELETE FROM part`)
+				c.use(who, at.used)
+				if got := c.ask(who); got != at.want {
+					t.Errorf("%s by %s, %d used: %s, want %s", c.what, role, at.used, got, at.want)
+				}
+			}
+		}
+	}
+
+	// How long a request may be: nobody who is outside makes the server read more than a little.
+	b.set(`DELETE FROM pace`)
+	for _, c := range []struct {
+		path string
+		size int
+		want [2]string // aboard, outside
+	}{
+		{"/api/exchange", 900_000, [2]string{"200", outside}},
+		{"/api/exchange", 1_100_000, [2]string{"413 size", "413 size"}},
+		{"/api/enrol", 3_000, [2]string{"400 form", "400 form"}},
+		{"/api/enrol", 5_000, [2]string{"413 size", "413 size"}},
+	} {
+		for i, role := range roles {
+			want := c.want[min(i/3, 1)]
+			if got := post(b.people[role], c.path, c.size); got != want {
+				t.Errorf("%d bytes to %s by %s: %s, want %s", c.size, c.path, role, got, want)
+			}
+		}
+	}
+}
