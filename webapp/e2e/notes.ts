@@ -48,3 +48,17 @@ export async function comeAboard(
   await page.getByRole("button", { name: "Come aboard" }).click();
   await expect(page.getByText(`This phone is “${name}”`)).toBeVisible();
 }
+
+/** Asks for an exchange, as a person does who does not want to wait for the next one, and waits for its end. */
+export async function exchangeNow(page: Page): Promise<void> {
+  await page.goto("/#/notes/unsent");
+  await calm(page);
+  // One that is under way may have asked before what is waited for was there.
+  await expect(page.getByText("Exchanging")).toHaveCount(0);
+  await Promise.all([
+    page.waitForResponse("**/api/exchange"),
+    page.getByRole("button", { name: "Try now" }).click(),
+  ]);
+  await expect(page.getByText("Exchanging")).toHaveCount(0);
+  await page.goto("/#/notes");
+}

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { expect, type Page, test } from "./app";
-import { calm, comeAboard, row, startTrip, writeNote } from "./notes";
+import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
 import { pass, phone, prepare, small } from "./phone";
 import { type Server, startServer } from "./server";
 
@@ -24,20 +24,6 @@ async function aboard(browser: Browser, name: string, invitation: string): Promi
 }
 
 const sent = (page: Page) => expect(page.locator(".sending")).toContainText("All sent");
-
-/** Asks for an exchange, as a person does who does not want to wait for the next one, and waits for its end. */
-async function exchangeNow(page: Page): Promise<void> {
-  await page.goto("/#/notes/unsent");
-  await calm(page);
-  // One that is under way may have asked before what is waited for was there.
-  await expect(page.getByText("Exchanging")).toHaveCount(0);
-  await Promise.all([
-    page.waitForResponse("**/api/exchange"),
-    page.getByRole("button", { name: "Try now" }).click(),
-  ]);
-  await expect(page.getByText("Exchanging")).toHaveCount(0);
-  await page.goto("/#/notes");
-}
 
 const timeline = (page: Page) =>
   page.locator(".told").evaluateAll((all) =>
