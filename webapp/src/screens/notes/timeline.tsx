@@ -27,9 +27,11 @@ export function Timeline({ records }: { records: Folded[] }) {
         const before = told[i - 1];
         const turns = days.size > 1 && (!before || day(timeOf(before)) !== today);
         return (
-          <Boundary key={record.id} what={kindName(record.kind)}>
-            <Row record={record} day={turns ? today : undefined} />
-          </Boundary>
+          <li key={record.id}>
+            <Boundary what={kindName(record.kind)}>
+              <Row record={record} day={turns ? today : undefined} />
+            </Boundary>
+          </li>
         );
       })}
       {unreadable.value.map((entry) => (
@@ -59,7 +61,7 @@ function Row({ record, day }: { record: Folded; day: string | undefined }) {
     !isSaved(record) && t.saving,
   ].filter(Boolean);
   return (
-    <li>
+    <>
       {day && <h2>{day}</h2>}
       <a class={record.struck ? "told struck" : "told"} href={recordHref(record)}>
         <time>{clock(timeOf(record))}</time>
@@ -69,6 +71,6 @@ function Row({ record, day }: { record: Folded; day: string | undefined }) {
         </span>
         {photo && <Thumb sha256={photo} alt="" />}
       </a>
-    </li>
+    </>
   );
 }
