@@ -169,13 +169,13 @@ func (s *Store) SameOrder() (changed bool, err error) {
 
 // renumber orders the log by the numbers that its entries have at home, then by their own.
 func (t *tx) renumber() error {
-	numbers, chains, err := t.homeOrder()
+	order, err := t.homeOrder()
 	if err != nil {
 		return err
 	}
 	// No number may be given twice, not even for a moment: first below 0, then back.
-	for i, no := range numbers {
-		if err := t.exec(`UPDATE entry SET no = ?, chain = ? WHERE no = ?`, -int64(i+1), chains[i], no); err != nil {
+	for i, p := range order {
+		if err := t.exec(`UPDATE entry SET no = ?, chain = ?, seal = ? WHERE no = ?`, -int64(i+1), p.chain, p.seal, p.no); err != nil {
 			return err
 		}
 	}
@@ -186,18 +186,24 @@ func (t *tx) renumber() error {
 	if err := t.exec(`DELETE FROM spoilt`); err != nil {
 		return err
 	}
-	return t.exec(`UPDATE log SET epoch = lower(hex(randomblob(8))), last = ?, chain = ?`, len(chains), chains[len(chains)-1])
+	return t.exec(`UPDATE log SET epoch = lower(hex(randomblob(8))), last = ?, chain = ?`, len(order), order[len(order)-1].chain)
 }
 
-func (t *tx) homeOrder() (numbers []int64, chains [][]byte, err error) {
+// place is where an entry was, and what the next one in the new order keeps of it.
+type place struct {
+	no          int64
+	chain, seal []byte
+}
+
+func (t *tx) homeOrder() (order []place, err error) {
 	statement, err := t.statement(`SELECT entry.no, entry.id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, mark, chain, seal
 		FROM entry LEFT JOIN at_home ON at_home.id = entry.id ORDER BY at_home.no IS NULL, at_home.no, entry.no`)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	rows, err := statement.Query()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	defer rows.Close()
 	chain := make([]byte, 32)
@@ -205,14 +211,19 @@ func (t *tx) homeOrder() (numbers []int64, chains [][]byte, err error) {
 		var r row
 		sound, err := r.read(rows.Scan)
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
-		hash := r.Hash()
-		if !sound && len(r.seal) >= contentLength {
+		hash, p := r.Hash(), place{no: r.No, seal: r.seal}
+		switch {
+		case sound && r.seal != nil:
+			r.No = int64(len(order) + 1)
+			p.seal = sealOf(r.Numbered)
+		case !sound && len(r.seal) >= contentLength:
 			hash = [contentLength]byte(r.seal) // what it was, and is again when a phone brings it
 		}
 		chain = link(chain, hash)
-		numbers, chains = append(numbers, r.No), append(chains, chain)
+		p.chain = chain
+		order = append(order, p)
 	}
-	return numbers, chains, rows.Err()
+	return order, rows.Err()
 }

@@ -92,7 +92,7 @@ func lookAt(tx *sql.Tx, most int) (look, error) {
 	}
 	if l.upto > 0 {
 		l.upto-- // the last one again: what comes after it may prove its link
-		most++
+		most = max(most, most+1)
 	}
 	l.before = make([]byte, 32)
 	if l.upto > 0 {

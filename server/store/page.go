@@ -132,7 +132,7 @@ func (p *Page) ask(tx *sql.Tx, d Device) error {
 func (p *Page) read(tx *sql.Tx, d Device, since int64, most int, has map[uuid.UUID]bool) error {
 	end, limit := p.Cursor, most+len(has)+1
 	w := pageWriter{page: p, device: d, upto: since, most: most, has: has}
-	err := w.all(tx, limit)
+	err := w.all(tx, limit, end.Since)
 	if corrupt(err) {
 		// SQLite cannot find its way through the file: each by itself, and without those that cannot be read.
 		*p = Page{Cursor: end, Entries: []entry.Numbered{}, Wanted: []entry.Photo{}, Spoilt: []int64{}}
@@ -156,7 +156,7 @@ type pageWriter struct {
 	has    map[uuid.UUID]bool
 }
 
-func (w *pageWriter) all(tx *sql.Tx, limit int) error {
+func (w *pageWriter) all(tx *sql.Tx, limit int, last int64) error {
 	query, args := `SELECT `+entryColumns+` FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{w.upto, limit}
 	if only := w.device.only(); only != nil {
 		query, args = `SELECT `+entryColumns+` FROM entry WHERE no > ? AND trip = ? ORDER BY no LIMIT ?`, []any{w.upto, only[:], limit}
@@ -171,6 +171,9 @@ func (w *pageWriter) all(tx *sql.Tx, limit int) error {
 		sound, err := r.read(rows.Scan)
 		if err != nil {
 			return err
+		}
+		if r.No <= w.upto || r.No > last {
+			continue // the number is what the disk has spoilt: the true one is missing
 		}
 		w.add(r, sound)
 	}

@@ -52,7 +52,7 @@ func corrupt(err error) bool {
 const contentLength = sha256.Size
 
 // sealOf is what a row keeps to tell whether the disk has spoilt it: of its content, and of who wrote and brought
-// it. The number is not in it: that may change.
+// it, and under which number.
 func sealOf(e entry.Numbered) []byte {
 	hash := e.Hash()
 	return append(hash[:], hands(e)...)
@@ -60,7 +60,8 @@ func sealOf(e entry.Numbered) []byte {
 
 // hands stands for who wrote and brought an entry.
 func hands(e entry.Numbered) []byte {
-	text := append(bytes.Clone(e.By[:]), e.ByName...)
+	text := binary.BigEndian.AppendUint64(nil, uint64(e.No))
+	text = append(append(text, e.By[:]...), e.ByName...)
 	text = binary.BigEndian.AppendUint64(text, uint64(len(e.ByName)))
 	if e.Via != nil {
 		text = append(append(text, e.Via[:]...), e.ViaName...)

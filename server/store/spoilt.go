@@ -79,13 +79,11 @@ func (t *tx) proof(no int64) (chain, seal []byte, there bool, err error) {
 	return chain, seal, there, err
 }
 
-// proves says that a content is the one that was there.
+// proves says that a content is the one that was there. The chain proves its number with it, so that the seal alone is
+// believed only where the chain is lost.
 func (g *gap) proves(hash [sha256.Size]byte) bool {
-	if sealed(g.seal, hash) {
-		return true
-	}
 	if g.before == nil {
-		return false
+		return sealed(g.seal, hash)
 	}
 	with := link(g.before, hash)
 	if bytes.Equal(with, g.chain) {
@@ -146,9 +144,17 @@ func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 	if !sure {
 		n = known
 	}
-	there, err := b.tx.read(`SELECT 1 FROM entry WHERE id = ? AND no != ?`, []any{n.ID[:], g.no}, new(int))
-	if err != nil || there {
+	var other row
+	var sound bool
+	there, err := b.tx.readRow(&other, &sound, `SELECT `+entryColumns+` FROM entry WHERE id = ? AND no != ?`, n.ID[:], g.no)
+	if err != nil || there && sound {
 		return false, err
+	}
+	if there {
+		// The row itself, under a number that the disk has spoilt.
+		if err := b.tx.exec(`DELETE FROM entry WHERE id = ? AND no = ?`, n.ID[:], other.No); err != nil {
+			return false, err
+		}
 	}
 	if err := b.put(g, n, chain); err != nil {
 		return false, err
@@ -161,6 +167,7 @@ func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 
 // put writes an entry in its place.
 func (b *book) put(g gap, n entry.Numbered, chain []byte) error {
+	n.No = g.no
 	put := func() error {
 		if g.there {
 			return b.tx.exec(`UPDATE entry SET id = ?, record = ?, kind = ?, trip = ?, prev = ?, fields = ?, at = ?, n = ?, by = ?, by_name = ?,
@@ -210,7 +217,7 @@ func (t *tx) mended(no int64, trip uuid.UUID) error {
 // handed is an entry with who wrote and brought it at the time, as far as that can be known: sure says that the seal
 // proves it.
 func (b *book) handed(g gap, n entry.Numbered) (as entry.Numbered, sure bool, err error) {
-	if len(g.seal) <= contentLength {
+	if n.No = g.no; len(g.seal) <= contentLength {
 		return n, false, nil
 	}
 	var r row

@@ -78,6 +78,7 @@ func TestWhatTheDiskSpoiltIsWithheldAndMended(t *testing.T) {
 		"a seal cut short":  `UPDATE entry SET seal = x'00' WHERE no = 3`,
 		"text and link":     `UPDATE entry SET fields = '{"text":"other"}', chain = randomblob(32) WHERE no = 3`,
 		"text and seal":     `UPDATE entry SET fields = '{"text":"other"}', seal = randomblob(48) WHERE no = 3`,
+		"a number":          `UPDATE entry SET no = 30 WHERE no = 3`,
 		"the whole row":     `DELETE FROM entry WHERE no = 3`,
 		"the last row":      `DELETE FROM entry WHERE no = 5`,
 		"two of them":       `DELETE FROM entry WHERE no IN (2, 4)`,

@@ -233,6 +233,7 @@ func (b *book) fits(e entry.Entry) (bool, error) {
 // insert gives an entry the next number, whatever number it has, unless its id is taken.
 func (b *book) insert(e entry.Numbered) (added bool, err error) {
 	no, chain := b.last+1, link(b.chain, e.Hash())
+	e.No = no
 	changed, err := b.tx.changed(insertion+` ON CONFLICT (id) DO NOTHING`, append(valuesOf(e), chain, sealOf(e), no, b.now.UnixMilli())...)
 	if err != nil || changed == 0 {
 		return false, err

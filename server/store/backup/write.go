@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -90,6 +91,12 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 		return c, err
 	}
 	all, err := copied.WholePhotos()
+	for range 2 {
+		// To the end, and all of it once more: what the disk has spoilt is known in the copy, which can be put back.
+		if err == nil {
+			_, err = copied.Look(math.MaxInt)
+		}
+	}
 	if err == nil {
 		c.Entries, err = copied.Last()
 	}

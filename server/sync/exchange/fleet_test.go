@@ -2,13 +2,11 @@ package exchange_test
 
 import (
 	"errors"
-	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
-	"testing"
 	"time"
 
 	"github.com/google/uuid"
@@ -67,16 +65,6 @@ type fleet struct {
 
 // statement is an entry as its writer knows it.
 type statement struct{ content, writer string }
-
-// TestMain looks at fewer histories than rapid does by itself, unless told how many: in each the server starts over
-// and over.
-func TestMain(m *testing.M) {
-	if err := flag.Set("rapid.checks", "50"); err != nil {
-		panic(err)
-	}
-	flag.Parse()
-	os.Exit(m.Run())
-}
 
 func newFleet(t *rapid.T) *fleet {
 	root, err := os.MkdirTemp("", "fleet")

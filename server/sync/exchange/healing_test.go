@@ -2,7 +2,9 @@ package exchange_test
 
 import (
 	"encoding/json"
+	"flag"
 	"maps"
+	"os"
 	"slices"
 	"testing"
 
@@ -13,6 +15,16 @@ import (
 	"wirewake/server/sync/fold"
 	"wirewake/server/sync/harness"
 )
+
+// TestMain looks at fewer histories than rapid does by itself, unless told how many: in each the server starts over
+// and over.
+func TestMain(m *testing.M) {
+	if err := flag.Set("rapid.checks", "50"); err != nil {
+		panic(err)
+	}
+	flag.Parse()
+	os.Exit(m.Run())
+}
 
 // Whatever is lost, doubled, late, cut off, restored, put back or sent away on the way: in the end all
 // phones and the server hold the same entries, none lost and none doubled, and no phone ever passed one over.
