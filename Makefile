@@ -1,4 +1,4 @@
-# Everything that is done with the source. It needs Go, gcc and Node; the rest it gets by itself.
+# Everything that is done with the source. It needs Go, gcc and Node; what else it gets, it says before it does.
 
 SHELL := bash
 .SHELLFLAGS := -eu -o pipefail -c
@@ -35,7 +35,9 @@ help:
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
 	@echo 'make mutate  change the source in many small ways, and see each noticed by a test; ONLY="calc/beat" for some'
-	@echo 'make arm64   bin/wirewake-arm64 for a Raspberry Pi and its like; make arm64-check runs it under qemu'
+	@echo 'make linux   bin/wirewake-linux-... with all it needs inside, for any Linux of this kind of processor'
+	@echo 'make release all that is handed on, in bin/release; make release-check builds it twice and compares'
+	@echo 'make arm64-check   the tests of the server against the program for a Raspberry Pi, under qemu'
 	@echo 'make soak    for long what the tests do for seconds: kills, healing, fuzzing'
 	@echo 'make clean   remove what was built'
 
@@ -43,21 +45,54 @@ help:
 run: build
 	bin/wirewake serve $(ARGS)
 
+# The same source makes the same bytes, in whatever folder.
+same := -trimpath -buildvcs=false
+stamp := -s -w -X main.release=$(RELEASE) -X main.commit=$(COMMIT)
+
 # Go knows by itself what of the binary is stale.
 .PHONY: build
 build: $(app)
-	go build -trimpath -ldflags '-s -w -X main.release=$(RELEASE) -X main.commit=$(COMMIT)' -o bin/wirewake ./server
+	go build $(same) -ldflags '$(stamp)' -o bin/wirewake ./server
 
-# For a boat's box, which has a processor of another kind. Everything is inside, the C library too, so that it
-# runs on whatever Linux the box has.
-arm64 := CGO_ENABLED=1 GOOS=linux GOARCH=arm64 CC=aarch64-linux-gnu-gcc
+# For other computers. Everything is inside, the C library too, so that it runs on whatever Linux there is. Each has the
+# C compiler that Debian has for it. There is none for macOS: Apple's libraries may not be handed on.
+systems := linux-amd64 linux-arm64 windows-amd64
+linux-amd64 := GOOS=linux GOARCH=amd64 CC=x86_64-linux-gnu-gcc
+linux-arm64 := GOOS=linux GOARCH=arm64 CC=aarch64-linux-gnu-gcc
+windows-amd64 := GOOS=windows GOARCH=amd64 CC=x86_64-w64-mingw32-gcc
+package-linux-amd64 := gcc-x86-64-linux-gnu
+package-linux-arm64 := gcc-aarch64-linux-gnu
+package-windows-amd64 := gcc-mingw-w64-x86-64
+exe-windows-amd64 := .exe
+# Names and users are looked up by Go's own code where the C library would do it by parts that cannot go inside.
+inside-linux-amd64 := ,netgo,osusergo
+inside-linux-arm64 := ,netgo,osusergo
 
-.PHONY: arm64
-arm64: $(app)
-	$(call needs,aarch64-linux-gnu-gcc,gcc-aarch64-linux-gnu)
-	$(arm64) go build -trimpath -tags netgo,osusergo,sqlite_omit_load_extension \
-		-ldflags '-s -w -linkmode external -extldflags -static -X main.release=$(RELEASE) -X main.commit=$(COMMIT)' \
-		-o bin/wirewake-arm64 ./server
+.PHONY: $(systems)
+$(systems): $(app)
+	$(call needs,$(lastword $(subst =, ,$($@))),$(package-$@))
+	CGO_ENABLED=1 $($@) go build $(same) -tags sqlite_omit_load_extension$(inside-$@) \
+		-ldflags '$(stamp) -linkmode external -extldflags -static' -o bin/wirewake-$@$(exe-$@) ./server
+
+.PHONY: linux
+linux: linux-$(shell go env GOARCH)
+
+# All that is handed on: programs, the files of a service, what is inside, and a sum of each.
+version := $(RELEASE:v%=%)
+.PHONY: release
+release: $(systems)
+	rm -rf bin/release
+	mkdir -p bin/release
+	for system in $(systems); do for file in bin/wirewake-$$system{,.exe}; do \
+		if [ -e $$file ]; then cp $$file bin/release/wirewake-$(version)-$${file#bin/wirewake-}; fi; done; done
+	cp server/service/* bin/release
+	go run ./tools/sbom $(version) bin/wirewake-linux-amd64 >bin/release/wirewake-$(version).cdx.json
+	cd bin/release && sha256sum -- * >SHA256SUMS
+	@cat bin/release/SHA256SUMS
+
+.PHONY: release-check
+release-check: release
+	.ci/test-release
 
 # The tests of the server run here, the server that they start runs as on the box.
 .PHONY: arm64-check
@@ -65,7 +100,7 @@ arm64-check:
 	$(call needs,aarch64-linux-gnu-gcc,gcc-aarch64-linux-gnu)
 	$(call needs,qemu-aarch64,qemu-user)
 	go test -c -o bin/server.test ./server
-	cd server && env $(arm64) WIREWAKE_EMULATOR=qemu-aarch64 WIREWAKE_KILLS=3 ../bin/server.test -test.timeout 20m \
+	cd server && env CGO_ENABLED=1 $(linux-arm64) WIREWAKE_EMULATOR=qemu-aarch64 WIREWAKE_KILLS=3 ../bin/server.test -test.timeout 20m \
 		-test.run 'Serve|Boat|WayIn|Stops|Backup|NothingAcknowledged|Calc|Version'
 
 needs = @command -v $(1) >/dev/null || { echo 'Please install $(2) (a Debian package).'; exit 1; }
@@ -88,16 +123,27 @@ webapp/public/tides/%.bin: tools/tides/make.mjs tools/tides/columns.mjs $(packag
 	node tools/tides/make.mjs $* $@
 
 $(packages): webapp/package.json webapp/package-lock.json
+	@echo 'Installing the packages of the webapp in webapp/node_modules'
 	cd webapp && npm ci
 	@touch $@
 
+# The calculations are pure; what is done at once by many is done in the server.
 .PHONY: test
-test: check build
+test:
 	.ci/test-tools
-	go test -race ./...
+	$(MAKE) check build
+	rm -rf $(results) && mkdir -p $(results)
+	$(call go-test,calc) ./calc/... ./embed/... ./tools/...
+	$(call go-test,server) -race ./server/...
 	$(call fuzz,5s,5s)
-	cd webapp && npm test
-	cd webapp && npm run e2e
+	cd webapp && npm test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
+	.ci/test-image
+	cd webapp && PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json npm run e2e -- --reporter=line,json
+	go run ./tools/tally $(results)/*.json
+
+# Each runner's own account of what it did and how long that took.
+results := $(CURDIR)/bin/tests
+go-test = go tool gotestsum --format pkgname --format-hide-empty-pkg --jsonfile $(results)/go-$(1).json --
 
 # The decoders of what phones send, for a while each, from the corpus that is kept beside them. Go would spend up to a
 # minute on making each input that is new a smaller one, and try nothing else meanwhile.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -8,25 +9,78 @@ import (
 	"testing"
 )
 
-// What systemd itself says of the unit: that it can be started, and how much of the system it is exposed to, of
-// 100 at most.
-func TestTheServiceIsOneThatSystemdTakesAndTrustsLittle(t *testing.T) {
+// What systemd itself says of the units: that they can be started, and how much of the system each service is exposed
+// to, of 100 at most.
+func TestTheServicesAreOnesThatSystemdTakesAndTrustsLittle(t *testing.T) {
 	analyze, err := exec.LookPath("systemd-analyze")
 	if err != nil {
 		t.Skip("there is no systemd here")
 	}
-	unit, err := os.ReadFile("wirewake.service")
+	dir := t.TempDir()
+	for _, name := range []string{"wirewake.service", "wirewake-backup.service", "wirewake-backup.timer"} {
+		unit, err := os.ReadFile(filepath.Join("service", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Replace(string(unit), "/usr/local/bin/wirewake", binary, 1)
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	units, err := filepath.Glob(filepath.Join(dir, "*"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	installed := filepath.Join(t.TempDir(), "wirewake.service")
-	text := strings.Replace(string(unit), "/usr/local/bin/wirewake", binary, 1)
-	if err := os.WriteFile(installed, []byte(text), 0o600); err != nil {
+	for _, unit := range units {
+		say(t, analyze, "verify", unit)
+		if strings.HasSuffix(unit, ".service") {
+			say(t, analyze, "security", "--no-pager", "--offline=yes", "--threshold=20", unit)
+		}
+	}
+}
+
+func say(t *testing.T, name string, args ...string) {
+	t.Helper()
+	if said, err := exec.Command(name, args...).CombinedOutput(); err != nil {
+		t.Errorf("%v: %v\n%s", args, err, said)
+	}
+}
+
+// What the service of the copies does, but for systemd: its own two commands, so often that the oldest are let go of.
+func TestTheScheduledBackupKeepsTheLastFourteen(t *testing.T) {
+	unit, err := os.ReadFile("service/wirewake-backup.service")
+	if err != nil {
 		t.Fatal(err)
 	}
-	for _, args := range [][]string{{"verify"}, {"security", "--no-pager", "--offline=yes", "--threshold=20"}} {
-		if said, err := exec.Command(analyze, append(args, installed)...).CombinedOutput(); err != nil {
-			t.Errorf("%v: %v\n%s", args, err, said)
+	text := strings.ReplaceAll(string(unit), "\\\n", "")
+	_, script, ok := strings.Cut(text, "ExecStart=/bin/sh -ec '")
+	script, _, closed := strings.Cut(script, "'\n")
+	if !ok || !closed {
+		t.Fatal("no script in it")
+	}
+	copies := t.TempDir()
+	for i := range 20 {
+		old := filepath.Join(copies, fmt.Sprintf("wirewake-2020-01-%02d-033000.tar", i+1))
+		if err := os.WriteFile(old, nil, 0o600); err != nil {
+			t.Fatal(err)
 		}
+	}
+	if err := os.WriteFile(filepath.Join(copies, "wirewake-new.tar"), []byte("new"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	sh := exec.Command("/bin/sh", "-ec", strings.ReplaceAll(script, "%%", "%"))
+	sh.Env = append(os.Environ(), "COPIES="+copies)
+	if said, err := sh.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, said)
+	}
+	left, err := filepath.Glob(filepath.Join(copies, "*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(left) != 14 || !strings.Contains(left[0], "2020-01-08") {
+		t.Errorf("left are %v", left)
+	}
+	if newest, err := os.ReadFile(left[13]); err != nil || string(newest) != "new" {
+		t.Errorf("the newest is %s: %s, %v", left[13], newest, err)
 	}
 }

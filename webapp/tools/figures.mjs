@@ -1,7 +1,7 @@
 // Measures what the first load weighs, how fast the phone answers, and what Lighthouse says. It prints numbers and
 // judges nothing. Needs ../bin/wirewake built; run it on a machine that is doing nothing else.
 import { spawn } from "node:child_process";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -10,6 +10,7 @@ import { launch } from "chrome-launcher";
 import lighthouse from "lighthouse";
 import { chromiumPath } from "./chromium.mjs";
 import { notes } from "./notes-figures.mjs";
+import { budget, weigh } from "./weigh.mjs";
 
 const root = join(import.meta.dirname, "../..");
 const slowdown = 4;
@@ -18,23 +19,11 @@ const ms = (time) => `${time.toFixed(1)} ms`;
 const row = (name, value) => console.log(`  ${name.padEnd(58)}${value}`);
 const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
 
-// What is sent for a file: its brotli form where there is one. Not part of it are the icons of the home screen, the door
-// for phones that came by plain http, and the words of a language for those who do not use it.
-const apart = /^(door\.html|assets\/(door-|words\/))/;
-function weigh() {
-  const dist = join(root, "embed/dist");
-  const files = readdirSync(dist, { recursive: true }).filter((name) => statSync(join(dist, name)).isFile());
-  const sent = files
-    .filter((name) => !name.endsWith(".gz") && !name.endsWith(".png") && name !== ".keep")
-    .filter((name) => !files.includes(`${name}.br`));
+function tellWeight() {
+  const { sent, all } = weigh();
   console.log("First load over the wire, brotli");
-  let all = 0;
-  for (const name of sent.sort()) {
-    const { size } = statSync(join(dist, name));
-    if (!apart.test(name)) all += size;
-    row(`${name.replace(/\.br$/, "")}${apart.test(name) ? " (apart)" : ""}`, kB(size));
-  }
-  row("all (budget 650 kB)", kB(all));
+  for (const { name, size, apart } of sent) row(`${name}${apart ? " (apart)" : ""}`, kB(size));
+  row(`all (budget ${budget / 1000} kB)`, kB(all));
 }
 
 async function serve() {
@@ -267,7 +256,7 @@ async function lighthouseOf(url) {
   }
 }
 
-weigh();
+tellWeight();
 const { url, stop } = await serve();
 await calculator(url);
 await notes(url, { phone, browser, slow, median, row, ms });

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
-	"syscall"
 )
 
 // keptBack is how much room the disk keeps for the log before photos: a season of it. Of a small disk it is a
@@ -23,14 +22,4 @@ func (s *Shelf) mayGrow() error {
 		return ErrRoom
 	}
 	return nil
-}
-
-// room asks the system.
-func room(dir string) (left, size uint64, err error) {
-	var disk syscall.Statfs_t
-	if err := syscall.Statfs(dir, &disk); err != nil {
-		return 0, 0, err
-	}
-	block := uint64(disk.Bsize)
-	return disk.Bavail * block, disk.Blocks * block, nil
 }

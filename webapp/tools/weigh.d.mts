@@ -1,0 +1,2 @@
+export declare const budget: number;
+export declare function weigh(): { sent: { name: string; size: number; apart: boolean }[]; all: number };
