@@ -2,15 +2,15 @@
  * What the person has to be told, wherever they are, in one area above the deck: alarms first and always, then what
  * was just done with the way back, then in one line what can wait.
  */
-import { signal } from "@preact/signals";
+import { effect, signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { desk } from "../base/desk/desk";
 import { Aside } from "../base/parts/aside";
 import { Down, On, Undo } from "../base/parts/icons";
 import { Act, Notice } from "../base/parts/notice";
 import { once } from "../base/shell/guard";
-import { href } from "../base/shell/route";
-import { announcing, showUndo, undoable } from "../base/shell/undo";
+import { href, route } from "../base/shell/route";
+import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { RiseNotice } from "../screens/lines/rise/notice";
@@ -18,6 +18,13 @@ import { Elsewhere } from "../screens/locker/ready/elsewhere";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
 
 const t = text.notices;
+
+let place = route.value[0];
+effect(() => {
+  if (route.value[0] === place) return;
+  place = route.value[0];
+  placeLeft();
+});
 
 export function Notices() {
   const waiting = canWait();

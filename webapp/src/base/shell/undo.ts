@@ -1,6 +1,5 @@
 /** What can be taken back, the last first. Undo takes the place of asking “are you sure?”. */
-import { computed, effect, signal } from "@preact/signals";
-import { route } from "./route";
+import { computed, signal } from "@preact/signals";
 
 export interface Undoable {
   what: string;
@@ -36,14 +35,11 @@ function announce(): void {
   }, announced);
 }
 
-// Who has gone on to another place need not be told any more.
-let place = route.value[0];
-effect(() => {
-  if (route.value[0] === place) return;
-  place = route.value[0];
+/** Who has gone on to another place need not be told any more. */
+export function placeLeft(): void {
   clearTimeout(ending);
   announcing.value = false;
-});
+}
 
 function put(offer: Omit<Kept, "undo">, back: () => void): void {
   const kept: Kept = {
