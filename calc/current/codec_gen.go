@@ -665,7 +665,7 @@ func (v *Fix) CheckFields(c *codec.Checker) {
 	c.Float("lat", v.Lat, -1.5708, 1.5708, "rad")
 	c.Float("lon", v.Lon, -6.2832, 6.2832, "rad")
 	c.Float("accuracy", v.Accuracy, 0, 1e6, "m")
-	c.Float("age", v.Age, 0, 1e6, "s")
+	c.Float("age", v.Age, -1e6, 1e6, "s")
 	if v.Moving != nil {
 		c.Enter("moving")
 		v.Moving.CheckFields(c)

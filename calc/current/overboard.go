@@ -64,7 +64,7 @@ func (f *Fix) then() (geodesic.Place, spread) {
 		own = unknown
 	}
 	if f.Moving == nil {
-		off := adrift * (f.Age + late)
+		off := adrift * (math.Abs(f.Age) + late)
 		v := own*own + off*off
 		return place, spread{ee: v, nn: v}
 	}

@@ -46,6 +46,18 @@ func TestWayBack(t *testing.T) {
 	}
 }
 
+// A fix that came after the moment is carried back to it.
+func TestFixThatCameAfter(t *testing.T) {
+	before, after := fixAt(41.25, -71.5), fixAt(41.25, -71.5)
+	before.Age, before.Moving = 30, &Velocity{1.7, math.Pi}
+	after.Age, after.Moving = -30, &Velocity{1.7, 0}
+	one := wayBack(t, Overboard{Mark: before, Here: fixAt(41.25, -71.49)})
+	other := wayBack(t, Overboard{Mark: after, Here: fixAt(41.25, -71.49)})
+	if math.Abs(one.Marked.Lat-other.Marked.Lat)*6.4e6 > 1e-3 || !(one.Marked.Lat < before.Lat) {
+		t.Errorf("%+v\n%+v", one.Marked, other.Marked)
+	}
+}
+
 // Without a current the place marked is the likely one, and the doubt grows by what a tideway may do.
 func TestUnknownCurrent(t *testing.T) {
 	q := Overboard{Mark: fixAt(41.25, -71.5), Here: fixAt(41.25, -71.49)}
@@ -74,7 +86,7 @@ func TestDoubtOfTheFix(t *testing.T) {
 	}
 	good := within(func(*Fix) {})
 	for what, change := range map[string]func(f *Fix){
-		"old": func(f *Fix) { f.Age = 60 }, "poor": func(f *Fix) { f.Accuracy = 50 }, "of unknown accuracy": func(f *Fix) { f.Accuracy = 0 },
+		"old": func(f *Fix) { f.Age = 60 }, "late": func(f *Fix) { f.Age = -60 }, "poor": func(f *Fix) { f.Accuracy = 50 }, "of unknown accuracy": func(f *Fix) { f.Accuracy = 0 },
 		"faster": func(f *Fix) { f.Moving.Speed = 5 }, "of unknown motion": func(f *Fix) { f.Moving = nil },
 	} {
 		if poor := within(change); !(poor > good+1) {
@@ -139,7 +151,7 @@ func FuzzOverboard(f *testing.F) {
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		d := &fuzz.Dice{Raw: raw}
 		fix := func() Fix {
-			one := Fix{Lat: d.In(-1.5708, 1.5708), Lon: d.In(-6.2832, 6.2832), Accuracy: d.In(0, 1e6), Age: d.In(0, 1e6)}
+			one := Fix{Lat: d.In(-1.5708, 1.5708), Lon: d.In(-6.2832, 6.2832), Accuracy: d.In(0, 1e6), Age: d.In(-1e6, 1e6)}
 			if d.Byte() > 99 {
 				one.Moving = &Velocity{d.In(0, 30), d.In(-6, 6)}
 			}

@@ -6,8 +6,8 @@ type Fix struct {
 	Lon float64 `json:"lon" unit:"rad" range:"-6.2832,6.2832"`
 	// Accuracy is the radius that holds 95 %; 0 when it is not known.
 	Accuracy float64 `json:"accuracy" unit:"m" range:"0,1e6" default:"0"`
-	// Age is how old it was at the moment that it stands for.
-	Age float64 `json:"age" unit:"s" range:"0,1e6" default:"0"`
+	// Age is how old it was at the moment that it stands for; negative: so long after it.
+	Age float64 `json:"age" unit:"s" range:"-1e6,1e6" default:"0"`
 	// Moving is the boat's velocity over ground with it; absent when it is not known.
 	Moving *Velocity `json:"moving" optional:"yes"`
 }

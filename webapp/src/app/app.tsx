@@ -7,6 +7,7 @@ import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
 import { usesComputer, WayIn } from "../screens/wayin/wayin";
 import { UndoButton } from "./notices";
+import { OverboardBar, OverboardButton } from "./overboard";
 import { PaletteButton } from "./palette-button";
 import { places } from "./places";
 import { WetLockBar, WetLockButton } from "./wet-lock";
@@ -19,6 +20,7 @@ export function App() {
   return (
     <div class={found ? "frame at-page" : "frame at-place"}>
       <header class="top">
+        <OverboardButton />
         <div class="top-rest" inert={locked.value}>
           <a class="mark" href={href(place?.path ?? "")}>
             {text.app.name}
@@ -32,6 +34,7 @@ export function App() {
           </a>
         </div>
       </header>
+      <OverboardBar />
       <div class="within" inert={locked.value}>
         <Boundary what={found ? text.notices.failed.page : (place?.name ?? "")} key={parts.join("/")}>
           {found ? <found.page.show id={found.id} /> : place && <place.screen />}

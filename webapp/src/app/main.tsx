@@ -10,6 +10,7 @@ import "../screens/tide/tide.css";
 import "../screens/lines/turn/turn.css";
 import "../screens/fish/fish.css";
 import "../screens/crew/crew.css";
+import "../screens/crew/help/help.css";
 import "../screens/lines/calibrate/calibrate.css";
 import { render } from "preact";
 import { desk } from "../base/desk/desk";

@@ -7,6 +7,8 @@ import { BriefingPage } from "../screens/crew/briefing";
 import { ChangePage } from "../screens/crew/change-page";
 import { FloatPlanPage } from "../screens/crew/floatplan-page";
 import { CrewGearPage, TroublePage } from "../screens/crew/gear-page";
+import { OverboardPage } from "../screens/crew/help/overboard";
+import { HelpList, HelpPage } from "../screens/crew/help/page";
 import { ListPage } from "../screens/crew/list-page";
 import { RadioPage } from "../screens/crew/radio";
 import { BleedPage } from "../screens/fish/catch/bleed";
@@ -110,6 +112,10 @@ export const routes: AppPage[] = [
   { path: "crew/briefing/:id", show: BriefingPage },
   { path: "crew/briefed", show: BriefedPage, form: true },
   { path: "crew/radio", show: RadioPage },
+  { path: "help", show: HelpList },
+  { path: "help/:id", show: HelpPage },
+  { path: "overboard", show: OverboardPage },
+  { path: "overboard/:id", show: OverboardPage },
   { path: "crew/boat", show: BoatPage, form: true },
   { path: "crew/list/:id", show: ListPage },
   { path: "crew/change/:id", show: ChangePage, form: true },

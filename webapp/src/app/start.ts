@@ -22,6 +22,7 @@ import { ice } from "../state/fish/ice";
 import { samples } from "../state/fish/keeping";
 import { complete, gear, renewed, withCatalogue } from "../state/gear/gear";
 import { atSea, loadLog, running, show } from "../state/log/log";
+import { keepOverboard, open } from "../state/overboard/overboard";
 import { keepSaying } from "../state/pace/aloud";
 import { keepBeat } from "../state/pace/beat";
 import { knownCurrent } from "../state/pace/current";
@@ -67,6 +68,7 @@ async function beginLog(): Promise<void> {
   await loadLog();
   if (running.value) await show(running.value.trip);
   keepCrew();
+  keepOverboard();
   keepExchanging();
   keepTellingReady();
   renew();
@@ -75,7 +77,7 @@ async function beginLog(): Promise<void> {
   effect(() => {
     if (atSea.value) askToPersist();
   });
-  keepAwake(() => atSea.value && paceSettings.value.awake);
+  keepAwake(() => open.value.length > 0 || (atSea.value && paceSettings.value.awake));
 }
 
 /** Follows the boat's motion, and works out its pace. */

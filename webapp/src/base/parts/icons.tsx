@@ -27,6 +27,9 @@ export const Pace = draw(<path d="M2 17c3-5 5-5 8 0s5 5 8 0l4-4M3 8h12M11 4l4 4-
 export const Hold = draw(<path d="M5 9h14M5 15h14" />);
 export const Undo = draw(<path d="M8 4L3 9l5 5M3 9h11a6 6 0 0 1 0 12h-3" />);
 export const WetLock = draw(<path d="M5 11h14v10H5zM8 11V8a4 4 0 0 1 8 0v3M12 15v2" />);
+export const Overboard = draw(
+  <path d="M12 10a2.5 2.5 0 1 0 0-5a2.5 2.5 0 1 0 0 5M7 13l5-2 5 2M12 11v4M2 17c2-2 4-2 5 0s3 2 5 0 3-2 5 0 3 2 5 0M2 22c2-2 4-2 5 0s3 2 5 0 3-2 5 0 3 2 5 0" />,
+);
 export const Notes = draw(<path d="M5 3h14v18H5zM9 8h6M9 12h6M9 16h3" />);
 export const Hook = draw(<path d="M15 6v8a5 5 0 0 1-10 0v-2l3 2M15 6a1.5 1.5 0 1 0 0-3a1.5 1.5 0 1 0 0 3" />);
 export const Touch = draw(

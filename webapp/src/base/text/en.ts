@@ -6,6 +6,7 @@ import { enrol } from "./en/enrol";
 import { fish } from "./en/fish";
 import { frame } from "./en/frame";
 import { gear } from "./en/gear";
+import { help } from "./en/help";
 import { lines } from "./en/lines";
 import { notes } from "./en/notes";
 import { pace } from "./en/pace";
@@ -28,6 +29,7 @@ export const en = {
   ...notes,
   ...fish,
   ...crew,
+  ...help,
   ...gear,
   ...enrol,
 };

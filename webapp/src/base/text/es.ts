@@ -6,6 +6,7 @@ import { enrol } from "./es/enrol";
 import { fish } from "./es/fish";
 import { frame } from "./es/frame";
 import { gear } from "./es/gear";
+import { help } from "./es/help";
 import { lines } from "./es/lines";
 import { notes } from "./es/notes";
 import { pace } from "./es/pace";
@@ -28,6 +29,7 @@ export const es: typeof en = {
   ...notes,
   ...fish,
   ...crew,
+  ...help,
   ...gear,
   ...enrol,
 };

@@ -7,7 +7,7 @@ import { text } from "../../base/text/text";
 import { pages } from "../../state/crew/first";
 import { ReadOut } from "./aloud";
 import { drawings } from "./drawings";
-import { BoatMissing, Words } from "./radio";
+import { BoatMissing, Words } from "./radio-words";
 
 const t = text.crew.reading;
 

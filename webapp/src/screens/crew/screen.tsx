@@ -73,6 +73,12 @@ const Ready = ({ heard }: { heard: number }) => (
         <small>{t.maydayWhat}</small>
       </span>
     </a>
+    <a class="button" href={href("help")}>
+      <span>
+        {text.help.title}
+        <small>{text.help.what}</small>
+      </span>
+    </a>
   </div>
 );
 

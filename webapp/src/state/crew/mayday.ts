@@ -10,6 +10,8 @@ export interface Known {
   /** As on a chart; undefined: no fix. */
   place: string | undefined;
   ground: string;
+  /** How long ago somebody went over the side: then the place is where to look for them. */
+  lost?: string;
 }
 
 type Say = typeof say;
@@ -24,17 +26,18 @@ export const isMmsi = (mmsi: string): boolean => /^\d{9}$/.test(mmsi.replace(/\s
 export const looksOf = ({ length, type, hull }: Boat): string =>
   [length > 0 && amount("craft", length), type, hull].filter(Boolean).join(", ");
 
-export function distressCall(say: Say, { boat, people, place, ground }: Known): string[] {
+export function distressCall(say: Say, { boat, people, place, ground, lost }: Known): string[] {
   const name = boat.name || say.yourBoat;
   return [
     say.call,
     say.is(name, boat.callSign, digitByDigit(boat.mmsi)),
     say.again(name),
     say.position(place ?? say.unknown) + (ground ? ` ${say.ground(ground)}` : ""),
-    say.nature,
+    lost ? say.lost(lost) : say.nature,
     say.help,
-    `${say.people(people > 0 ? String(people) : say.unknown)} ${say.hurt}`,
+    `${say.people(people > 0 ? String(people) : say.unknown)} ${lost ? say.oneOut : say.hurt}`,
     say.looks(looksOf(boat) || say.unknown),
+    say.listening,
     say.over,
     // What is left open ends in three dots already.
   ].map((sentence) => sentence.replaceAll(`${say.unknown}.`, say.unknown));

@@ -39,8 +39,15 @@ const call = (known: Partial<Parameters<typeof distressCall>[1]>) =>
 it("a distress call has its parts in the order of the coast guard", () => {
   const said = call({});
   const order = [/(Mayday.*){3}/, /(Petrel.*){3}WXX 1234/, /^Mayday Petrel/, /41°15/, /We are …/, /help/];
-  for (const [i, part] of [...order, /4 people.*hurt/, /24.ft, open boat, white/, /Over/].entries())
-    expect(said[i]).toMatch(part);
+  const rest = [/4 people.*hurt/, /24.ft, open boat, white/, /Listening on channel 16/, /Over/];
+  for (const [i, part] of [...order, ...rest].entries()) expect(said[i]).toMatch(part);
+});
+
+it("with somebody overboard it says where to look, since when, and that one of the crew is in the water", () => {
+  const said = call({ lost: "4 minutes" });
+  expect(said[3]).toMatch(/41°15/);
+  expect(said[4]).toBe("Person overboard, 4 minutes ago. That is where to look.");
+  expect(said[6]).toBe("4 people aboard. One of them is in the water.");
 });
 
 it("an MMSI is read out digit by digit, and not at all unless it has nine", () => {

@@ -68,6 +68,7 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
     words("phone"),
   ],
   rules: [words("name")],
+  overboard: [words("person"), { name: "outcome", as: "choice", only: true }],
   bag: [choice("fish"), { name: "count", as: "count" }, words("person")],
 });
 

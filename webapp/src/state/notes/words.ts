@@ -26,7 +26,7 @@ const fieldOf = (kind: string, name: string): Field | undefined =>
 const plain = ["length", "speed", "count", "beat"];
 
 /** Numbers that are moments. */
-const times = ["opened", "closed", "bled", "iced"];
+const times = ["opened", "closed", "bled", "iced", "went", "fixed", "ended"];
 
 /** A value as it is read; empty where there is nothing to say. */
 export function valueWords(kind: string, name: string, value: unknown): string {

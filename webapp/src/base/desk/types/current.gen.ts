@@ -310,7 +310,7 @@ export interface Fix {
   lon: number;
   /** Accuracy is the radius that holds 95 %; 0 when it is not known. Unit: m. From 0 to 1e6. When absent: 0. */
   accuracy?: number;
-  /** Age is how old it was at the moment that it stands for. Unit: s. From 0 to 1e6. When absent: 0. */
+  /** Age is how old it was at the moment that it stands for; negative: so long after it. Unit: s. From -1e6 to 1e6. When absent: 0. */
   age?: number;
   /** Moving is the boat's velocity over ground with it; absent when it is not known. */
   moving?: Velocity;
@@ -432,7 +432,7 @@ export const limits = {
     lat: { min: -1.5708, max: 1.5708, unit: "rad" },
     lon: { min: -6.2832, max: 6.2832, unit: "rad" },
     accuracy: { min: 0, max: 1e6, unit: "m", default: 0 },
-    age: { min: 0, max: 1e6, unit: "s", default: 0 },
+    age: { min: -1e6, max: 1e6, unit: "s", default: 0 },
   },
   Velocity: {
     speed: { min: 0, max: 30, unit: "m/s" },

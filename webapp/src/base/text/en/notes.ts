@@ -58,6 +58,7 @@ export const notes = {
       briefed: "Briefing",
       boat: "The boat",
       rules: "Rules of size and bag",
+      overboard: "Overboard",
       list: "Checklist",
       bag: "In the bag",
     } as { [kind: string]: string },
@@ -115,6 +116,10 @@ export const notes = {
       items: "Checks",
       person: "Whose",
       bled: "Bled",
+      went: "Went over",
+      fixed: "Position of",
+      ended: "Ended",
+      outcome: "How it ended",
       iced: "In the slush",
       struck: "Struck out",
       spread: "Spread",
@@ -122,6 +127,11 @@ export const notes = {
       sog: "Over the ground",
     } as { [field: string]: string },
     choices: {
+      outcome: {
+        aboard: "Back aboard",
+        "over to others": "Over to others",
+        mistake: "A mistake",
+      },
       fish: { "striped bass": "Striped bass", bluefish: "Bluefish", lost: "Got off" },
       fate: { kept: "Kept", released: "Let go" },
       hook: {

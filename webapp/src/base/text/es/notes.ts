@@ -58,6 +58,7 @@ export const notes: typeof en = {
       briefed: "Charla",
       boat: "La embarcación",
       rules: "Reglas de talla y cupo",
+      overboard: "Hombre al agua",
       list: "Lista",
       bag: "Guardado",
     },
@@ -105,6 +106,10 @@ export const notes: typeof en = {
       item: "Control",
       done: "Hecho",
       bled: "Desangrado",
+      went: "Cayó",
+      fixed: "Posición de las",
+      ended: "Terminó",
+      outcome: "Cómo terminó",
       iced: "En la mezcla de hielo",
       count: "Cuántos",
       callSign: "Indicativo",
@@ -122,6 +127,11 @@ export const notes: typeof en = {
       sog: "Sobre el fondo",
     },
     choices: {
+      outcome: {
+        aboard: "Otra vez a bordo",
+        "over to others": "A cargo de otros",
+        mistake: "Un error",
+      },
       fish: { "striped bass": "Lobina rayada", bluefish: "Anjova", lost: "Se soltó" },
       fate: { kept: "Guardado", released: "Suelto" },
       hook: {

@@ -1,0 +1,101 @@
+/**
+ * Somebody overboard, from every screen: the first touch holds place and time, the second, elsewhere on the screen, says
+ * that it was meant. While a case is open, it stands over everything on every phone that has it.
+ */
+import { signal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { Overboard, Warning } from "../base/parts/icons";
+import { useSeconds } from "../base/parts/seconds";
+import { once } from "../base/shell/guard";
+import { go, href, route } from "../base/shell/route";
+import { locked } from "../base/shell/wet-lock";
+import { text } from "../base/text/text";
+import { age } from "../base/units/show";
+import { clock, place } from "../base/units/when";
+import { cry, type Moment, momentNow, open, sinceWent } from "../state/overboard/overboard";
+
+const t = text.help;
+
+/** What the first touch held; undefined: nobody has touched, or thought better of it. */
+const held = signal<Moment | undefined>(undefined);
+
+/** A touch that nobody follows up was none, after so many ms. */
+const forgotten = 20_000;
+
+export function OverboardButton() {
+  const touch = () => {
+    held.value ??= momentNow();
+  };
+  return (
+    // The guard against echoes is not for this: no touch of it may be lost.
+    <button type="button" class="overboard-button" aria-expanded={held.value !== undefined} onClick={touch}>
+      <Overboard />
+      <span>{t.control}</span>
+    </button>
+  );
+}
+
+/** Asks, over everything, far from the button that brought it. */
+function Asking({ moment }: { moment: Moment }) {
+  useEffect(() => {
+    const timer = setTimeout(() => (held.value = undefined), forgotten);
+    return () => clearTimeout(timer);
+  }, []);
+  const fix = moment.fix?.fix;
+  const yes = () => {
+    held.value = undefined;
+    // Now touches are meant.
+    locked.value = false;
+    cry(moment);
+    go("overboard");
+  };
+  const other = () => {
+    held.value = undefined;
+    go("help");
+  };
+  return (
+    <div class="overboard-ask" role="alertdialog" aria-modal="true" aria-labelledby="overboard-ask">
+      <h2 id="overboard-ask">{t.arm.ask}</h2>
+      <p>{t.arm.noted(clock(moment.when), fix ? place(fix.lat, fix.lon) : "")}</p>
+      <button type="button" class="button overboard-yes" onClick={once(yes)}>
+        <Overboard /> {t.arm.yes}
+      </button>
+      <div class="button-row">
+        <button type="button" class="button overboard-others" onClick={once(other)}>
+          {t.arm.other}
+        </button>
+        <button type="button" class="button overboard-others" onClick={once(() => (held.value = undefined))}>
+          {t.arm.no}
+        </button>
+      </div>
+    </div>
+  );
+}
+
+export function OverboardBar() {
+  if (held.value) return <Asking moment={held.value} />;
+  const [first] = open.value;
+  return first && route.value[0] !== "overboard" ? <Alarm /> : null;
+}
+
+/** Under the frame's head on every other page. The phone shakes, where it can, when it first hears of it. */
+function Alarm() {
+  useSeconds();
+  useEffect(() => {
+    // Before the first touch of a page browsers do not let it, and complain.
+    if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([600, 200, 600, 200, 600]);
+  }, []);
+  const [first] = open.value;
+  if (!first) return null;
+  return (
+    <div class="overboard-alarm" role="alert">
+      <a class="overboard-bar" href={href("overboard")} onClick={() => (locked.value = false)}>
+        <Warning />
+        <span>
+          {t.alarm.what} <small>{t.alarm.since(age(sinceWent(first)))}</small>
+        </span>
+        <b>{t.alarm.show}</b>
+      </a>
+    </div>
+  );
+}

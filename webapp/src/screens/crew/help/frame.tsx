@@ -1,0 +1,39 @@
+/** The frame of a page for the worst minutes: large words, and one row at the thumb with the voice in it. */
+import type { ComponentChildren } from "preact";
+import { Back } from "../../../base/parts/icons";
+import { Page } from "../../../base/parts/page";
+import { goBack } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { ReadOut } from "../aloud";
+
+interface Props {
+  title: string;
+  back: string;
+  above?: ComponentChildren;
+  /** To be read out. */
+  words: string[];
+  children: ComponentChildren;
+  foot?: ComponentChildren;
+  /** Over the foot. */
+  deck?: ComponentChildren;
+}
+
+export const HelpFrame = ({ title, back, above, words, children, foot, deck }: Props) => (
+  <Page
+    title={title}
+    kind="help-page"
+    above={above}
+    deck={deck}
+    foot={
+      <nav class="page-foot help-foot" aria-label={text.parts.back}>
+        <a class="button" href={back} onClick={goBack}>
+          <Back /> {text.parts.back}
+        </a>
+        <ReadOut words={[title, ...words]} />
+        {foot}
+      </nav>
+    }
+  >
+    {children}
+  </Page>
+);

@@ -1,0 +1,171 @@
+/** Somebody is overboard: the way back, what to do in order, and the words for the radio with the place to look. */
+import { signal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { useAnswer } from "../../../base/desk/ask";
+import type { Overboard } from "../../../base/desk/types/current.gen";
+import { On, Warning } from "../../../base/parts/icons";
+import { useSeconds } from "../../../base/parts/seconds";
+import { once } from "../../../base/shell/guard";
+import { href } from "../../../base/shell/route";
+import { offerUndo } from "../../../base/shell/undo";
+import { text } from "../../../base/text/text";
+import { age } from "../../../base/units/show";
+import { clock, place } from "../../../base/units/when";
+import { useRunningTrip } from "../../../state/crew/use-trip";
+import { type Folded, number } from "../../../state/log/fold";
+import { refer } from "../../../state/log/refer";
+import { writerWords } from "../../../state/notes/words";
+import {
+  cases,
+  end,
+  type Outcome,
+  open,
+  outcomes,
+  sinceWent,
+  wentAt,
+} from "../../../state/overboard/overboard";
+import { wayBack } from "../../../state/overboard/way-back";
+import { HowManyAboard, Words } from "../radio-words";
+import { HelpFrame } from "./frame";
+import { Steps } from "./steps";
+import { NoWay, WayBack } from "./way-back";
+
+const t = text.help.overboard;
+
+export function OverboardPage({ id }: { id: string }) {
+  useRunningTrip();
+  useSeconds();
+  const record = id ? cases.value.find((one) => refer(one) === id) : open.value[0];
+  const lasts = record !== undefined && number(record, "ended") === undefined;
+  return (
+    <HelpFrame
+      title={t.title}
+      back={href("crew")}
+      above={record && <Since record={record} />}
+      words={t.steps.map(({ what }) => what)}
+      foot={lasts && <OverButton />}
+      deck={lasts && asking.value && <Outcomes record={record} />}
+    >
+      {!record && <p>{t.none}</p>}
+      {record && (lasts ? <Looking record={record} /> : <p class="notice">{t.after}</p>)}
+      <Others but={record} />
+      <h2>{t.toDo}</h2>
+      <Steps of={t.steps} />
+      <a class="button" href={href("help", "alone")}>
+        {t.skipper} <On />
+      </a>
+      {record && lasts ? (
+        <Radio record={record} />
+      ) : (
+        <a class="button" href={href("crew", "radio")}>
+          {text.help.radio} <On />
+        </a>
+      )}
+    </HelpFrame>
+  );
+}
+
+/** How long, since when, and who says so. */
+function Since({ record }: { record: Folded }) {
+  const first = record.entries[0];
+  const outcome = record.fields.get("outcome")?.value;
+  const lasts = number(record, "ended") === undefined;
+  return (
+    <p class={lasts ? "overboard-since alarm" : "overboard-since"} role="timer">
+      <b class="readout">{lasts ? t.since(age(sinceWent(record))) : t.outcomes[String(outcome)]}</b>{" "}
+      {t.at(clock(wentAt(record)), first ? writerWords(first) : "")}
+    </p>
+  );
+}
+
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
+
+/** The place as it was noted; undefined where there was no fix. */
+function markWords(record: Folded): string | undefined {
+  const [lat, lon] = [number(record, "lat"), number(record, "lon")];
+  return lat === undefined || lon === undefined ? undefined : place(lat, lon);
+}
+
+function Looking({ record }: { record: Folded }) {
+  const asked = wayBack(record);
+  return asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />;
+}
+
+function Asked({ record, asked }: { record: Folded; asked: Overboard }) {
+  const { answer } = useAnswer("overboard", asked);
+  const at = answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
+  useEffect(() => {
+    likely.value = at === undefined ? undefined : { record: record.id, at };
+  }, [record.id, at]);
+  return <WayBack asked={asked} answer={answer} />;
+}
+
+/** Where to look, as the desk said last: the words for the radio further down say it too. */
+const likely = signal<{ record: string; at: string } | undefined>(undefined);
+
+function Radio({ record }: { record: Folded }) {
+  const here = likely.value?.record === record.id ? likely.value.at : markWords(record);
+  return (
+    <section class="form">
+      <h2>{text.help.radio}</h2>
+      <p>{text.crew.radio.channel}</p>
+      <Words here={here} lost={age(sinceWent(record))} />
+      <HowManyAboard />
+      <p>{text.crew.radio.listen}</p>
+    </section>
+  );
+}
+
+/** Further cases that are not over. */
+function Others({ but }: { but: Folded | undefined }) {
+  const others = open.value.filter(({ id }) => id !== but?.id);
+  if (others.length === 0) return null;
+  return (
+    <section class="form">
+      <p class="notice alarm">
+        <Warning /> {t.others(others.length)}
+      </p>
+      <ul class="links">
+        {others.map((record) => (
+          <li key={record.id}>
+            <a class="button" href={href("overboard", refer(record))}>
+              {t.since(age(sinceWent(record)))} <On />
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Whether it is asked how it ended: once more, so that no wet finger ends it. */
+const asking = signal(false);
+
+const OverButton = () => (
+  <button
+    type="button"
+    class="button"
+    aria-expanded={asking.value}
+    onClick={once(() => {
+      asking.value = !asking.value;
+    })}
+  >
+    {t.over}
+  </button>
+);
+
+function Outcomes({ record }: { record: Folded }) {
+  const over = (outcome: Outcome) => {
+    asking.value = false;
+    offerUndo(t.ended(t.outcomes[outcome] ?? outcome), end(record, outcome));
+  };
+  return (
+    <>
+      {outcomes.map((outcome) => (
+        <button key={outcome} type="button" class="button" onClick={once(() => over(outcome))}>
+          {t.outcomes[outcome]}
+        </button>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,80 @@
+/** The words of a distress call with what is known in them, and what they still need: the boat, and how many are aboard. */
+import { On } from "../../base/parts/icons";
+import { LimitedStepper } from "../../base/parts/input/limited";
+import { href } from "../../base/shell/route";
+import { say } from "../../base/text/en/crew";
+import { text } from "../../base/text/text";
+import { aboardNow, heads, mostAboard, setHeads } from "../../state/crew/aboard";
+import { boat } from "../../state/crew/boat";
+import { distressCall, type Known } from "../../state/crew/mayday";
+import { groundOfTrip } from "../../state/crew/trip";
+
+const t = text.crew.radio;
+
+interface Props {
+  /** Without a place it is to be read from the plotter at the time. */
+  here?: string | undefined;
+  /** How long somebody has been overboard. */
+  lost?: string;
+}
+
+/** What is said. */
+export function Words({ here, lost }: Props) {
+  const known: Known = {
+    boat: boat.value,
+    people: aboardNow().count,
+    place: here,
+    ground: groundOfTrip() || boat.value.ground,
+    ...(lost && { lost }),
+  };
+  const meaning = t.meaning && distressCall(t.meaning, known);
+  return (
+    <ol class="call" lang="en">
+      {distressCall(say, known).map((sentence, i) => (
+        <li key={sentence}>
+          {sentence}
+          {sentence === say.nature && <small class="soft">{t.natures}</small>}
+          {meaning && (
+            <small class="soft" lang={text.language}>
+              {meaning[i]}
+            </small>
+          )}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+/** The words need the boat: where to tell it. */
+export const BoatMissing = () =>
+  boat.value.name ? null : (
+    <div class="notice">
+      <p>{t.missing}</p>
+      <a class="button" href={href("crew", "boat")}>
+        {t.tellBoat} <On />
+      </a>
+    </div>
+  );
+
+/** Names are not heads: a skipper seldom notes himself. */
+export function HowManyAboard() {
+  const { count, sure } = aboardNow();
+  return (
+    <div class={sure ? "form" : "notice"}>
+      <LimitedStepper
+        label={t.howMany}
+        quantity="number"
+        si={heads.value.aboard || count}
+        limits={{ min: 0, max: mostAboard }}
+        zero={t.notTold}
+        note={sure ? undefined : t.countSkipper}
+        onChange={(aboard) => setHeads({ aboard: Math.round(aboard) })}
+      />
+      {!sure && count > 0 && (
+        <button type="button" class="button" onClick={() => setHeads({ aboard: count })}>
+          {t.thatMany(String(count))}
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,119 @@
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import type { Taken } from "../../base/position/position";
+import type { Stored } from "../log/entry";
+import { foldAll } from "../log/fold";
+
+const noon = Date.UTC(2026, 6, 4, 16);
+
+const taken = (age: number, fix: object = {}): Taken => ({
+  at: { wall: Date.now() - age, run: performance.now() - age },
+  fix: { lat: 41.25, lon: -71.5, accuracy: 5, sog: 1.7, cog: 0, ...fix },
+});
+
+let n = 0;
+const entry = (set: object, more: Partial<Stored> = {}): Stored => ({
+  id: `e${++n}`,
+  record: "r",
+  kind: "overboard",
+  trip: "t",
+  prev: [],
+  set: { ...set },
+  at: Date.now(),
+  n,
+  ...more,
+});
+
+const load = async () => ({
+  ...(await import("./overboard")),
+  ...(await import("./way-back")),
+  ...(await import("../../base/position/position")),
+});
+
+beforeEach(() => {
+  vi.resetModules();
+  vi.useFakeTimers({ toFake: ["Date", "performance"], now: noon });
+});
+afterEach(() => vi.useRealTimers());
+
+it("keeps the last fix as it was at the first touch, however old, and its speed only if it is of the moment", async () => {
+  const { fixFields } = await load();
+  expect(fixFields(taken(2000), noon)).toEqual({
+    lat: 41.25,
+    lon: -71.5,
+    accuracy: 5,
+    fixed: noon - 2000,
+    sog: 1.7,
+    cog: 0,
+  });
+  expect(fixFields(taken(3_600_000), noon)).toEqual({
+    lat: 41.25,
+    lon: -71.5,
+    accuracy: 5,
+    fixed: noon - 3_600_000,
+    fixAge: 3600,
+  });
+});
+
+it("asks for the way back from that fix and the last one, with their ages and the time between", async () => {
+  const { wayBack, lastFix } = await load();
+  const record = foldAll([
+    entry({
+      went: noon - 90_000,
+      lat: 41.25,
+      lon: -71.5,
+      accuracy: 5,
+      sog: 1.7,
+      cog: 0,
+      fixed: noon - 92_000,
+    }),
+  ])[0];
+  if (!record) throw new Error("no record");
+  expect(wayBack(record)).toBeUndefined();
+  lastFix.value = taken(30_000, { lat: 41.251 });
+  const asked = wayBack(record);
+  expect(asked?.since).toBe(90);
+  expect(asked?.mark).toMatchObject({ age: 2, accuracy: 5, moving: { speed: 1.7, course: 0 } });
+  expect(asked?.mark.lat).toBeCloseTo((41.25 * Math.PI) / 180, 12);
+  // A fix of half a minute ago tells no speed of now.
+  expect(asked?.here.age).toBeCloseTo(30, 6);
+  expect(asked?.here.moving).toBeUndefined();
+});
+
+it("a fix soon after is nearer to the moment than one of long before, and one of long after is not", async () => {
+  const { isNearer } = await load();
+  const none = foldAll([entry({ went: noon })])[0];
+  const old = foldAll([entry({ went: noon, lat: 41, lon: -71, fixed: noon - 300_000 })])[0];
+  const good = foldAll([entry({ went: noon, lat: 41, lon: -71, fixed: noon - 3000 })])[0];
+  if (!none || !old || !good) throw new Error("no record");
+  vi.setSystemTime(noon + 10_000);
+  expect([none, old, good].map((record) => isNearer(taken(0), record))).toEqual([true, true, false]);
+  vi.setSystemTime(noon + 600_000);
+  expect([none, old, good].map((record) => isNearer(taken(0), record))).toEqual([false, false, false]);
+});
+
+it("counts from when it was noted, and by this phone's own clock where the other's is off", async () => {
+  const { sinceWent } = await load();
+  const went = (at: number) => foldAll([entry({}, { at })])[0] as ReturnType<typeof foldAll>[0];
+  expect(sinceWent(went(noon - 60_000))).toBe(60_000);
+  // A clock that is ahead gives no time below nothing.
+  expect(sinceWent(went(noon + 3_600_000))).toBe(0);
+});
+
+it("what another hand wrote makes no request that cannot be asked", async () => {
+  const { wayBack, lastFix } = await load();
+  lastFix.value = taken(0);
+  for (const set of [
+    {},
+    { lat: 91, lon: 0 },
+    { lat: "x", lon: 0 },
+    { lat: 1, lon: 1, accuracy: 1e9, sog: 99, fixed: 0 },
+  ]) {
+    const record = foldAll([entry({ went: noon, ...set })])[0];
+    const asked = record && wayBack(record);
+    if (!asked) continue;
+    expect(asked.mark.accuracy).toBeLessThanOrEqual(1e6);
+    expect(Math.abs(asked.mark.age ?? 0)).toBeLessThanOrEqual(1e6);
+    expect(asked.mark.moving).toBeUndefined();
+  }
+});

@@ -1,0 +1,132 @@
+/**
+ * Somebody overboard: noted at once with the last fix, wherever the app is; shown on every phone whose log has it, until
+ * somebody says how it ended.
+ */
+import { computed, effect, signal, untracked } from "@preact/signals";
+import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
+import { type Folded, foldAll, number } from "../log/fold";
+import { amend, atSea, book, note, records, running, show, summaries } from "../log/log";
+
+/** The words of the log for how it ended. */
+export const outcomes = ["aboard", "over to others", "mistake"] as const;
+export type Outcome = (typeof outcomes)[number];
+
+const kind = "overboard";
+
+/** A case that nobody has ended is over all the same after so many ms, unless its trip still runs. */
+const lasting = 18 * 3600_000;
+
+/** What the disk has of all trips. */
+const onDisk = signal<Folded[]>([]);
+/** Noted here, and not yet read back. */
+const fresh = signal<Folded[]>([]);
+/** When this phone first saw a case, by its own clock, ms. */
+const seen = signal<ReadonlyMap<string, number>>(new Map());
+
+const isOpen = (record: Folded): boolean =>
+  !record.struck && number(record, "ended") === undefined && isOfNow(record);
+
+function isOfNow(record: Folded): boolean {
+  const runs = atSea.value && record.trip === running.value?.trip;
+  return runs || Math.abs(Date.now() - wentAt(record)) < lasting;
+}
+
+/** When somebody went over, by the clock of whoever noted it: the first touch, before the one that said it was meant. */
+export const wentAt = (record: Folded): number => number(record, "went") ?? record.entries[0]?.at ?? 0;
+
+/** All cases, each as it is known best, the latest first. */
+export const cases = computed<Folded[]>(() => {
+  const all = new Map<string, Folded>();
+  for (const one of [...fresh.value, ...onDisk.value]) all.set(one.id, one);
+  for (const one of records.value) if (one.kind === kind) all.set(one.id, one);
+  return [...all.values()].sort((a, b) => wentAt(b) - wentAt(a));
+});
+
+/** Those that are not over. */
+export const open = computed<Folded[]>(() => cases.value.filter(isOpen));
+
+/**
+ * ms since then. Where the writer's clock is off by more than a case can last, or ahead, it counts from when
+ * this phone first saw it.
+ */
+export function sinceWent(record: Folded): number {
+  const by = Date.now() - wentAt(record);
+  const first = seen.value.get(record.id);
+  return by >= 0 && (by < lasting || first === undefined)
+    ? by
+    : Math.max(0, Date.now() - (first ?? Date.now()));
+}
+
+/** A fix as the record keeps it; speed and course only where they are of the moment. */
+export function fixFields({ fix, at }: Taken, when: number): { [field: string]: number } {
+  const { sog, cog, lat, lon, accuracy } = fix;
+  const off = Math.abs(when - at.wall);
+  return {
+    lat,
+    lon,
+    accuracy,
+    fixed: Math.round(at.wall),
+    ...(off > fleeting && { fixAge: Math.max(0, Math.round((when - at.wall) / 1000)) }),
+    ...(off <= fleeting && sog !== undefined && { sog }),
+    ...(off <= fleeting && cog !== undefined && { cog }),
+  };
+}
+
+/** Where and when somebody first touched the control: the second touch only says that it was meant. */
+export interface Moment {
+  when: number;
+  fix: Taken | undefined;
+}
+
+export const momentNow = (): Moment => ({ when: Date.now(), fix: lastFix.peek() });
+
+export function cry({ when, fix }: Moment): Folded {
+  const record = note(kind, { went: when, ...(fix && fixFields(fix, when)) });
+  fresh.value = [...fresh.value, record];
+  if (running.value) show(running.value.trip);
+  return record;
+}
+
+export function end(record: Folded, outcome: Outcome): () => void {
+  amend(record, { ended: Date.now(), outcome });
+  return () => amend(now(record), { ended: null, outcome: null });
+}
+
+const now = (of: Folded): Folded => cases.value.find(({ id }) => id === of.id) ?? of;
+
+/** Whether a fix tells better where it was than the one that the record has. */
+export function isNearer(taken: Taken, record: Folded): boolean {
+  const had = number(record, "fixed");
+  const went = wentAt(record);
+  const off = Math.abs(taken.at.wall - went);
+  return off < longest && (had === undefined || off + worthIt < Math.abs(had - went));
+}
+
+/** A fix that came longer after, ms, says where the boat is and not where it was. */
+const longest = 120_000;
+/** By so much a fix must be nearer to be noted anew, ms. */
+const worthIt = 5000;
+
+/** Reads the cases with every change of the log, and as long as one is open follows the receiver. */
+export function keepOverboard(): void {
+  effect(() => {
+    if (summaries.value) untracked(read);
+  });
+  const some = computed(() => open.value.length > 0);
+  effect(() => (some.value ? watchPosition() : undefined));
+  effect(() => {
+    const taken = lastFix.value;
+    const own = open.value.find((record) => record.entries[0]?.own);
+    if (taken && own && isNearer(taken, own)) untracked(() => amend(own, fixFields(taken, wentAt(own))));
+  });
+}
+
+async function read(): Promise<void> {
+  const entries = await book.entriesOfKinds([kind]).catch(() => []);
+  const all = foldAll(entries);
+  onDisk.value = all;
+  fresh.value = fresh.value.filter(({ id }) => !all.some((one) => one.id === id));
+  const known = seen.peek();
+  if (all.some(({ id }) => !known.has(id)))
+    seen.value = new Map(all.map(({ id }) => [id, known.get(id) ?? Date.now()]));
+}
