@@ -77,7 +77,7 @@ test("checks are ticked with one tap, survive a restart, and every trip begins w
   await page.reload();
   await ticked(page, "Wire cutter");
   await visit(page, "crew");
-  await expect(page.getByRole("link", { name: /Before leaving/ })).toContainText("1 of 12 done");
+  await expect(page.getByRole("link", { name: /Before leaving/ })).toContainText("1 of 19 done");
   await visit(page, "notes/past");
   await page.getByLabel("Search all notes").fill("cutter");
   await expect(

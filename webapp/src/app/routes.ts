@@ -11,6 +11,7 @@ import { OverboardPage } from "../screens/crew/help/overboard";
 import { HelpList, HelpPage } from "../screens/crew/help/page";
 import { ListPage } from "../screens/crew/list-page";
 import { RadioPage } from "../screens/crew/radio";
+import { WeatherPage } from "../screens/crew/weather";
 import { BleedPage } from "../screens/fish/catch/bleed";
 import { JudgePage } from "../screens/fish/catch/judge";
 import { LandPage } from "../screens/fish/catch/land";
@@ -111,6 +112,7 @@ export const routes: AppPage[] = [
   { path: "fish/keeping", show: KeepingPage, form: true },
   { path: "crew/briefing/:id", show: BriefingPage },
   { path: "crew/briefed", show: BriefedPage, form: true },
+  { path: "crew/weather", show: WeatherPage, form: true },
   { path: "crew/radio", show: RadioPage },
   { path: "help", show: HelpList },
   { path: "help/:id", show: HelpPage },

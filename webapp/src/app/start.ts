@@ -14,6 +14,7 @@ import { floatPlan } from "../state/crew/floatplan";
 import { keepCrew } from "../state/crew/keep";
 import { keptLists } from "../state/crew/lists";
 import { waitingTicks } from "../state/crew/told";
+import { forecast, limits } from "../state/crew/weather";
 import { renew } from "../state/enrol/join";
 import { keepExchanging } from "../state/exchange/exchange";
 import { slush } from "../state/fish/cooling";
@@ -52,7 +53,7 @@ const ofPace = [paceSettings, knownCurrent, typed, marks, notches, ground];
 const ofLearning = [lessons, taught, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
-const ofCrew = [keptBoat, keptHeads, keptLists, floatPlan, waitingTicks];
+const ofCrew = [keptBoat, keptHeads, limits, forecast, keptLists, floatPlan, waitingTicks];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {

@@ -19,6 +19,7 @@ export const inSi = {
   lb: 4.4482216152605,
   kg: 9.80665,
   kn: 1852 / 3600,
+  nm: 1852,
   "lb of mass": 0.45359237,
   "kg of mass": 1,
   h: 3600,
@@ -71,6 +72,7 @@ export type Quantity =
   | "transmittance"
   | "craft"
   | "speed"
+  | "sea miles"
   | "density"
   | "area"
   | "angle"
@@ -132,6 +134,8 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
         : { unit: "ft", decimals: 0, step: 1 };
     case "speed":
       return { unit: "kn", decimals: 2, step: 0.1 };
+    case "sea miles":
+      return { unit: "nm", decimals: 2, step: 0.5 };
     case "density":
       return { unit: "g/cm³", decimals: 2, step: 0.1 };
     case "area":

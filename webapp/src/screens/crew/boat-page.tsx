@@ -32,6 +32,7 @@ function Form() {
   return (
     <div class="form">
       <Words of="name" label={t.name} />
+      <Words of="registration" label={t.registration} hint={t.registrationHint} />
       <Words of="callSign" label={t.callSign} />
       <Words
         of="mmsi"

@@ -8,6 +8,7 @@ import { handOver } from "../../base/phone/hand-over";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
+import { heads } from "../../state/crew/aboard";
 import { boat } from "../../state/crew/boat";
 import {
   type Filled,
@@ -24,6 +25,7 @@ import { useRunningTrip } from "../../state/crew/use-trip";
 import { number } from "../../state/entry/fold";
 import { running } from "../../state/log/log";
 import { Paper, PrintButton } from "./print";
+import { HowManyAboard } from "./radio-words";
 
 const t = text.crew.floatplan;
 
@@ -42,7 +44,7 @@ function filled(): Filled {
     people,
     ground: own.ground || groundOfTrip() || boat.value.ground,
     leaving: own.leaving || (running.value?.opened ?? 0),
-    count: people.split(",").filter((name) => name.trim()).length || boat.value.people,
+    count: heads.value.aboard || people.split(",").filter((name) => name.trim()).length || boat.value.people,
     depth: (trip && number(trip, "targetDepth")) ?? 0,
   };
 }
@@ -61,6 +63,7 @@ export function FloatPlanPage() {
       <pre class="floatplan-text">{said}</pre>
       <HandOver said={said} />
       <p>{t.after}</p>
+      <p class="soft">{t.source}</p>
       <Paper title={t.title}>
         {said.split("\n\n").map((part) => (
           <pre key={part} class="floatplan-text">
@@ -79,6 +82,7 @@ function Form({ now }: { now: Filled }) {
   });
   return (
     <div class="form">
+      <HowManyAboard />
       <TextField label={t.people} hint={t.peopleHint} {...field("people")} />
       <TextField label={t.from} {...field("from")} />
       <TextField label={t.ground} {...field("ground")} />

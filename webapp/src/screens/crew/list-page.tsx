@@ -15,6 +15,7 @@ import { useRunningTrip } from "../../state/crew/use-trip";
 import { isSaved, running } from "../../state/log/log";
 import { writerWords } from "../../state/notes/words";
 import { Paper, PaperLists, PrintButton } from "./print";
+import { WeatherLink } from "./weather";
 
 const t = text.crew;
 
@@ -32,6 +33,7 @@ export function ListPage({ id }: { id: string }) {
           <Item key={item} list={list} item={item} ready={ready} />
         ))}
       </ul>
+      {list.items.includes("weather") && <WeatherLink />}
       {ready && !running.value && <p>{t.list.begins}</p>}
       <div class="button-row">
         {done > 0 && (
@@ -46,6 +48,7 @@ export function ListPage({ id }: { id: string }) {
         )}
         <PrintButton name={t.print} />
       </div>
+      {list.items.some(legalOf) && <p class="soft">{t.legalWhat}</p>}
       <p class="soft">{t.list.practice}</p>
       <Paper title={listName(list)}>
         <PaperLists of={[list]} />
@@ -53,6 +56,10 @@ export function ListPage({ id }: { id: string }) {
     </Page>
   );
 }
+
+/** What the law asks of it at the least, where that is known. */
+const legalOf = (item: string): string | undefined =>
+  Object.hasOwn(t.legal, item) ? t.legal[item] : undefined;
 
 function Item({ list, item, ready }: { list: List; item: string; ready: boolean }) {
   const ticked = tickOf(list.list, item);
@@ -68,6 +75,7 @@ function Item({ list, item, ready }: { list: List; item: string; ready: boolean 
       >
         <span>
           {checkWords(item)}
+          {legalOf(item) && <small class="soft">{legalOf(item)}</small>}
           {by && (
             <small class="soft">
               {isSaved(ticked) ? t.list.ticked(writerWords(by), clock(by.at)) : text.notes.saving}

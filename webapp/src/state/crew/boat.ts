@@ -9,6 +9,8 @@ import { tripRecords } from "./trip";
 export interface Boat {
   name: string;
   callSign: string;
+  /** As painted on the bow, or the number of the document. */
+  registration: string;
   /** Nine digits. */
   mmsi: string;
   /** m; 0: not told. */
@@ -28,6 +30,7 @@ export interface Boat {
 export const unknownBoat: Boat = {
   name: "",
   callSign: "",
+  registration: "",
   mmsi: "",
   length: 0,
   type: "",
@@ -40,18 +43,22 @@ export const unknownBoat: Boat = {
 
 export const keptBoat = new Kept<Boat>(
   "boat",
-  record<Boat>({
-    name: words,
-    callSign: words,
-    mmsi: words,
-    length: number,
-    type: words,
-    hull: words,
-    people: number,
-    ground: words,
-    safety: words,
-    phone: words,
-  }),
+  record<Boat>(
+    {
+      name: words,
+      callSign: words,
+      registration: words,
+      mmsi: words,
+      length: number,
+      type: words,
+      hull: words,
+      people: number,
+      ground: words,
+      safety: words,
+      phone: words,
+    },
+    { registration: "" },
+  ),
   unknownBoat,
 );
 

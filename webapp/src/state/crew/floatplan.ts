@@ -82,7 +82,9 @@ export function floatPlanText(filled: Filled): string {
   const t = text.crew.floatplan;
   const { boat, count } = filled;
   const known = (name: string, said: string) => (said ? [`${name}: ${said}`] : []);
-  const looks = [boat.callSign, boat.mmsi && `MMSI ${boat.mmsi}`, looksOf(boat)].filter(Boolean).join(", ");
+  const looks = [boat.registration, boat.callSign, boat.mmsi && `MMSI ${boat.mmsi}`, looksOf(boat)]
+    .filter(Boolean)
+    .join(", ");
   return [
     t.sheet.title,
     `${t.sheet.boat}: ${[boat.name || t.sheet.unknown, looks].filter(Boolean).join(", ")}`,
@@ -93,14 +95,16 @@ export function floatPlanText(filled: Filled): string {
     ...known(t.sheet.wanted, filled.depth > 0 ? t.sheet.depth(amount("depth", filled.depth)) : ""),
     ...known(t.leaving, filled.leaving > 0 ? when(filled.leaving) : ""),
     `${t.back}: ${filled.back > 0 ? when(filled.back) : t.sheet.unknown}`,
-    ...known(t.sheet.safety, boat.safety),
+    `${t.sheet.safety}: ${boat.safety || t.sheet.unknown}`,
     ...known(t.car, filled.car),
     ...known(t.more, filled.more),
     "",
     t.sheet.todo(filled.alarm > 0 ? when(filled.alarm) : t.sheet.noTime),
     t.sheet.call(boat.phone),
+    t.sheet.look(filled.car),
     t.sheet.rescue(filled.rescue),
     t.sheet.stay,
+    t.sheet.back,
   ].join("\n");
 }
 

@@ -82,7 +82,8 @@ it("the float plan says who, where, until when, and that the one ashore calls", 
   for (const part of ["Petrel", "WXX 1234", "Aboard (2): Ann, Ben", "the ledge", "13:30", "15:30", "50"])
     expect(said).toContain(part);
   expect(said).toMatch(/1\. Call us: 555 0100/);
-  expect(said).toMatch(/2\..*coast guard: 555 0199.*you who calls/);
+  expect(said).toMatch(/3\..*coast guard: 555 0199.*you who calls/);
+  expect(said).toMatch(/5\. We are back after all/);
   expect(said).not.toMatch(/undefined|NaN|: $/m);
 });
 

@@ -137,6 +137,7 @@ export const contract = {
     },
     "boat": {
       "name": {"is": "line", "most": 200},
+      "registration": {"is": "line", "most": 200},
       "callSign": {"is": "line", "most": 200},
       "mmsi": {"is": "line", "most": 200},
       "length": {"is": "number", "unit": "m", "min": 0, "max": 1000},
@@ -152,6 +153,7 @@ export const contract = {
       "done": {"is": "flag"}
     },
     "overboard": {
+      "went": {"is": "time"},
       "fixed": {"is": "time"},
       "person": {"is": "line", "most": 200},
       "ended": {"is": "time"},

@@ -57,6 +57,7 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
   list: [],
   boat: [
     words("name"),
+    words("registration"),
     words("callSign"),
     words("mmsi"),
     number("length", "craft", 6),

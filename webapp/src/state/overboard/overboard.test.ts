@@ -1,8 +1,8 @@
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import type { Taken } from "../../base/position/position";
-import type { Stored } from "../log/entry";
-import { foldAll } from "../log/fold";
+import type { Stored } from "../entry/entry";
+import { foldAll } from "../entry/fold";
 
 const noon = Date.UTC(2026, 6, 4, 16);
 

@@ -4,7 +4,7 @@
  */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
-import { type Folded, foldAll, number } from "../log/fold";
+import { type Folded, foldAll, number } from "../entry/fold";
 import { amend, atSea, book, note, records, running, show, summaries } from "../log/log";
 
 /** The words of the log for how it ended. */

@@ -3,7 +3,7 @@ import type { Fix, Overboard } from "../../base/desk/types/current.gen";
 import { limits } from "../../base/desk/types/current.gen";
 import { since } from "../../base/position/moment";
 import { fleeting, lastFix, type Taken } from "../../base/position/position";
-import { type Folded, number } from "../log/fold";
+import { type Folded, number } from "../entry/fold";
 import { currentNow } from "../pace/current";
 import { sinceWent, wentAt } from "./overboard";
 

@@ -41,11 +41,18 @@ const lists = {
 
 /** Checks that come with the app; in the log they stand by these names. */
 const checks = {
-  weather: "Weather, sea and tide looked up, and good enough for all aboard",
+  weather: "Weather, sea and tide looked up, and within our own limits: go",
   rules: "Rules on fish and gear looked up, for today and where we fish",
+  plug: "Drain plug in",
+  bilge: "Bilge dry, pump tried, bailer aboard",
   fuel: "Fuel: a third out, a third back, a third in hand",
-  jackets: "Life jacket on everyone",
+  jackets: "A life jacket that fits, for each person; a child’s for each child; on",
   throwable: "Something that floats, to throw, at hand",
+  extinguisher: "Extinguisher: charged, not past its date, at hand",
+  flares: "Flares or other distress signals: not past their date, dry, at hand",
+  horn: "Horn or whistle: tried",
+  lights: "Lights: all tried, torch aboard",
+  anchor: "Anchor and line: clear to run",
   radio: "VHF tried, on the channel for radio checks, not on 16",
   cutoff: "Cut-off worn by whoever steers",
   cutter: "Wire cutter where all can reach it",
@@ -83,6 +90,21 @@ const checks = {
 
 export type ListName = keyof typeof lists;
 export type CheckName = keyof typeof checks;
+
+/** The least that US law asks of pleasure boats, by check, with its source and date. Passengers for hire: more. */
+const legal: { [C in CheckName]?: string } = {
+  jackets:
+    "Law: one wearable for each person; a child under 13 wears it under way; states may ask for more. 33 CFR 175.15 and 175.25, by a copy of 2024.",
+  throwable: "Law: one, from 16 ft of length. 33 CFR 175.15, by a copy of 2024.",
+  extinguisher:
+    "Law: at least one where fuel or vapour can be trapped; an open outboard boat under 26 ft need have none. 33 CFR 175.320, by a copy.",
+  flares:
+    "Law: on coastal waters for day and night from 16 ft, for night on all boats. 33 CFR 175.101 to 140, by a Coast Guard guide as quoted.",
+  horn: "Law: under 12 m, some means to make an efficient sound. COLREGs, Rule 33.",
+  lights: "Law: from sunset to sunrise and when it is hard to see. COLREGs, Rule 20, from memory.",
+  cutoff:
+    "Law: link used on plane or above displacement speed, boats under 26 ft that have one. 46 USC 4312; the length by the press.",
+};
 
 export const crew = {
   crew: {
@@ -275,6 +297,8 @@ export const crew = {
       title: "This boat",
       what: "For the radio words and the float plan. Kept on this phone; on the phones of the crew too as soon as a trip runs. Guests of the trip can read it.",
       name: "Name of the boat",
+      registration: "Registration",
+      registrationHint: "As on the bow",
       callSign: "Call sign",
       mmsi: "MMSI",
       mmsiHint: "Nine digits, from the radio’s papers",
@@ -287,7 +311,7 @@ export const crew = {
       people: "People aboard, as a rule",
       peopleHint: "A trip with names counts those.",
       ground: "Usual ground",
-      safety: "Safety gear aboard",
+      safety: "Emergency equipment aboard",
       safetyHint: "Such as: jackets for six, flares, radio, beacon, first aid",
       phone: "Phone aboard",
       unset: "not told",
@@ -295,6 +319,9 @@ export const crew = {
 
     lists: lists as { [list: string]: string } & typeof lists,
 
+    legal: legal as { [check: string]: string | undefined },
+    legalWhat:
+      "Where it says Law: the least that US federal law asks of pleasure boats, as the source had it. Boats that carry passengers for hire, and states, have more. The skipper looks it up.",
     checks: checks as { [check: string]: string } & typeof checks,
 
     list: {
@@ -325,6 +352,28 @@ export const crew = {
         "Changes go to the crew’s phones with the running trip. Without one they go along with the next.",
     },
 
+    weather: {
+      title: "Go or stay",
+      today: "The forecast for today",
+      limits: "Our own limits",
+      names: {
+        wind: "Wind, with its gusts",
+        sea: "Height of the sea",
+        sight: "Sight",
+        warning: "a warning is out",
+      },
+      warning: "A warning for small craft is out",
+      notTold: "not told",
+      verdicts: {
+        go: "Within our limits: go",
+        stay: "Beyond our limits: stay",
+        unknown: "Not told yet",
+      },
+      beyond: (what: string) => `Beyond: ${what.toLowerCase()}.`,
+      open: (what: string) => `Still to look up: ${what.toLowerCase()}.`,
+      own: "Limits are the skipper’s own, for this boat and the weakest aboard; set them ashore. Kept on this phone. The look at the water comes last, and before all of this. Common practice, no source.",
+    },
+
     floatplan: {
       title: "Float plan",
       what: "Fill it in, and leave it with somebody ashore who stays reachable. It is that person who calls the coast guard; the coast guard keeps no float plans. Ask locally what is usual where you are.",
@@ -347,21 +396,26 @@ export const crew = {
       save: "Save as a file",
       saved: "Saved.",
       file: "float-plan.txt",
+      source:
+        "What it asks: float plans of the US Coast Guard Auxiliary, by a copy and the press. The order of calling: a float plan site; otherwise common practice.",
       after: "Back at the dock: call that person. A plan that nobody ends sends people out to search.",
       sheet: {
         title: "FLOAT PLAN",
         boat: "Boat",
         phone: "Phone aboard",
         aboard: (count: string) => `Aboard (${count})`,
-        safety: "Safety gear",
+        safety: "Emergency equipment aboard",
         wanted: "Fishing",
         depth: (depth: string) => `trolling, about ${depth} of water`,
         todo: (when: string) => `IF YOU HAVE NOT HEARD FROM US BY ${when}`,
         noTime: "the time agreed",
-        call: (phone: string) => `1. Call us${phone && `: ${phone}`}.`,
+        call: (phone: string) => `1. Call us${phone && `: ${phone}`}. Then each of those aboard.`,
+        look: (car: string) =>
+          `2. No answer: ask the marina whether the boat is back${car && `, and look where car and trailer stand: ${car}`}.`,
         rescue: (number: string) =>
-          `2. No answer: call the coast guard${number && `: ${number}`}. It is you who calls; nobody else will. Read this plan to them.`,
-        stay: "3. Stay reachable until they say otherwise.",
+          `3. Still nothing: call the coast guard${number && `: ${number}`}. It is you who calls; nobody else will. Read this plan to them.`,
+        stay: "4. Stay reachable until they say otherwise.",
+        back: "5. We are back after all: call them again, so that nobody searches on.",
         unknown: "…",
       },
     },

@@ -45,12 +45,19 @@ export const fish = {
       drawing: "A fish on a straight line beside the boat, a net held under its head, everyone else clear",
       advice: [
         { what: "Reel steadily: no pumping, no slack." },
-        { what: "Helm: dead slow ahead, straight on." },
         { what: "One nets, head first. All others stand clear." },
         { what: "Gloves. No turn of wire round a hand." },
         { what: "Mind the second hook and the spoon: pliers, not fingers." },
         { what: "A net of rubber or without knots", source: newYork },
       ] as Advice[],
+      helm: {
+        unknown: "Helm: straight on, slowly: the other lines must not come to lie on the bottom.",
+        free: "Helm: dead slow ahead, straight on. No other line comes to the bottom.",
+        notSlower: (speed: string, rod: string, order: string) =>
+          `Helm: straight on, not slower than ${speed} through the water, or ${rod} lies on the bottom. To go slower take in first: ${order}.`,
+        already: (rod: string, order: string) =>
+          `Helm: straight on, no slower than now: ${rod} may lie on the bottom already. Take it in first${order && `, then ${order}`}.`,
+      },
       gotOff: "It got off",
       mistake: "No fish",
       gone: "Noted: got off.",

@@ -28,6 +28,7 @@ export const frame = {
     lb: "lb",
     kg: "kg",
     kn: "kn",
+    nm: "nm",
     "lb of mass": "lb",
     "kg of mass": "kg",
     h: "h",

@@ -65,7 +65,7 @@ export const help = {
       within: (radius: string) => `Look within ${radius} of there.`,
       drifted: (distance: string) => `The current has carried them about ${distance}: allowed for.`,
       noDrift:
-        "The current is not known: the circle grows with time. They drift down the current, as the boat does with the engine off.",
+        "Where the current is not known, the circle grows with time. They drift with the current, as the boat does with the engine off.",
       marked: (bearing: string, distance: string) => `Place marked: ${bearing}, ${distance}.`,
       fixOld: (age: string) => `By a fix of ${age} ago: the boat has moved since.`,
       fixGood: (age: string) => `By a fix of ${age} ago.`,
@@ -112,7 +112,6 @@ export const help = {
       after:
         "If you called Mayday: tell the coast guard that it is over, on 16. A call that nobody ends keeps them searching.",
       others: (count: number) => (count === 1 ? "1 more is overboard" : `${count} more are overboard`),
-      distance: (number: string) => `${number} nm`,
     },
 
     tourniquet: {

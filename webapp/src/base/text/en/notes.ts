@@ -107,6 +107,7 @@ export const notes = {
       done: "Done",
       count: "How many",
       callSign: "Call sign",
+      registration: "Registration",
       mmsi: "MMSI",
       type: "What sort of boat",
       hull: "Colour of the boat",

@@ -218,6 +218,8 @@ export const crew: typeof en = {
       title: "Esta embarcación",
       what: "Para las palabras de la radio y el plan de salida. Queda en este teléfono; también en los de la tripulación en cuanto hay una salida en curso. Los invitados de la salida pueden leerlo.",
       name: "Nombre de la embarcación",
+      registration: "Matrícula",
+      registrationHint: "Como en la proa",
       callSign: "Indicativo",
       mmsi: "MMSI",
       mmsiHint: "Nueve cifras, en los papeles de la radio",
@@ -230,7 +232,7 @@ export const crew: typeof en = {
       people: "Personas a bordo, por lo general",
       peopleHint: "Una salida con nombres cuenta esos.",
       ground: "Pesquero de costumbre",
-      safety: "Equipo de seguridad a bordo",
+      safety: "Equipo de emergencia a bordo",
       safetyHint: "Por ejemplo: chalecos para seis, bengalas, radio, baliza, botiquín",
       phone: "Teléfono a bordo",
       unset: "sin decir",
@@ -245,12 +247,34 @@ export const crew: typeof en = {
       buy: "Comprar o reparar",
     },
 
+    legal: {
+      jackets:
+        "Ley: uno para cada persona; un niño menor de 13 años lo lleva puesto en marcha; los estados pueden pedir más. 33 CFR 175.15 y 175.25, por una copia de 2024.",
+      throwable: "Ley: uno, desde 16 pies de eslora. 33 CFR 175.15, por una copia de 2024.",
+      extinguisher:
+        "Ley: al menos uno donde pueda encerrarse combustible o vapor; una lancha abierta con fueraborda de menos de 26 pies puede no llevarlo. 33 CFR 175.320, por una copia.",
+      flares:
+        "Ley: en aguas costeras, de día y de noche desde 16 pies, de noche en todas. 33 CFR 175.101 a 140, por una guía de la guardia costera, citada.",
+      horn: "Ley: con menos de 12 m, algún medio de hacer una señal sonora eficaz. RIPA, Regla 33.",
+      lights: "Ley: de la puesta a la salida del sol y cuando se ve mal. RIPA, Regla 20, de memoria.",
+      cutoff:
+        "Ley: cabo de corte en uso al planear o por encima de la velocidad de desplazamiento, embarcaciones de menos de 26 pies que lo tengan. 46 USC 4312; la eslora, por la prensa.",
+    },
+    legalWhat:
+      "Donde dice Ley: lo mínimo que la ley federal de EE. UU. pide a embarcaciones de recreo, según la fuente. Con pasajeros pagos, y en los estados, hay más. El patrón lo consulta.",
     checks: {
-      weather: "Tiempo, mar y marea consultados, y buenos para todos a bordo",
+      weather: "Tiempo, mar y marea consultados, y dentro de nuestros propios límites: se sale",
       rules: "Reglas sobre peces y aparejos consultadas, para hoy y donde pescamos",
+      plug: "Tapón de desagüe puesto",
+      bilge: "Sentina seca, bomba probada, achicador a bordo",
       fuel: "Combustible: un tercio para ir, uno para volver, uno de reserva",
-      jackets: "Todos con el chaleco puesto",
+      jackets: "Un chaleco a la medida de cada persona; de niño para cada niño; puesto",
       throwable: "Algo que flote, para tirar, a mano",
+      extinguisher: "Extintor: cargado, sin vencer, a mano",
+      flares: "Bengalas u otras señales de socorro: sin vencer, secas, a mano",
+      horn: "Bocina o silbato: probado",
+      lights: "Luces: todas probadas, linterna a bordo",
+      anchor: "Ancla y cabo: listos para correr",
       radio: "VHF probado, en el canal para pruebas, no en el 16",
       cutoff: "Corte de motor puesto por quien timonea",
       cutter: "Pinza para alambre donde todos la alcancen",
@@ -314,6 +338,28 @@ export const crew: typeof en = {
         "Los cambios van a los teléfonos de la tripulación con la salida en curso. Sin salida, van con la próxima.",
     },
 
+    weather: {
+      title: "Salir o quedarse",
+      today: "El pronóstico de hoy",
+      limits: "Nuestros propios límites",
+      names: {
+        wind: "Viento, con sus rachas",
+        sea: "Altura del mar",
+        sight: "Visibilidad",
+        warning: "hay un aviso",
+      },
+      warning: "Hay un aviso para embarcaciones pequeñas",
+      notTold: "sin decir",
+      verdicts: {
+        go: "Dentro de nuestros límites: se sale",
+        stay: "Fuera de nuestros límites: no se sale",
+        unknown: "Aún sin decir",
+      },
+      beyond: (what) => `Fuera: ${what.toLowerCase()}.`,
+      open: (what) => `Falta consultar: ${what.toLowerCase()}.`,
+      own: "Los límites son del patrón, para esta embarcación y el más débil a bordo; póngalos en tierra. Quedan en este teléfono. Mirar el agua es lo último, y va antes que todo esto. Práctica común, sin fuente.",
+    },
+
     floatplan: {
       title: "Plan de salida",
       what: "Complételo, y déjelo a alguien en tierra que esté siempre localizable. Es esa persona quien llama a la guardia costera; la guardia costera no guarda planes de salida. Pregunte qué se acostumbra donde está usted.",
@@ -336,21 +382,26 @@ export const crew: typeof en = {
       save: "Guardar en un archivo",
       saved: "Guardado.",
       file: "plan-de-salida.txt",
+      source:
+        "Qué pregunta: planes de salida del US Coast Guard Auxiliary, por una copia y la prensa. El orden de las llamadas: un sitio de planes de salida; lo demás, práctica común.",
       after: "De vuelta en el muelle: llame a esa persona. Un plan que nadie cierra manda gente a buscar.",
       sheet: {
         title: "PLAN DE SALIDA",
         boat: "Embarcación",
         phone: "Teléfono a bordo",
         aboard: (count) => `A bordo (${count})`,
-        safety: "Equipo de seguridad",
+        safety: "Equipo de emergencia a bordo",
         wanted: "Pesca",
         depth: (depth) => `curricán, en unos ${depth} de agua`,
         todo: (when) => `SI NO TUVO NOTICIAS NUESTRAS HASTA: ${when}`,
         noTime: "la hora convenida",
-        call: (phone) => `1. Llámenos${phone && `: ${phone}`}.`,
+        call: (phone) => `1. Llámenos${phone && `: ${phone}`}. Después, a cada uno de los de a bordo.`,
+        look: (car) =>
+          `2. Sin respuesta: pregunte en la marina si la embarcación volvió${car && `, y mire donde quedaron auto y remolque: ${car}`}.`,
         rescue: (number) =>
-          `2. Sin respuesta: llame a la guardia costera${number && `: ${number}`}. Llama usted; nadie más lo hará. Léales este plan.`,
-        stay: "3. Siga localizable hasta que ellos digan otra cosa.",
+          `3. Todavía nada: llame a la guardia costera${number && `: ${number}`}. Llama usted; nadie más lo hará. Léales este plan.`,
+        stay: "4. Siga localizable hasta que ellos digan otra cosa.",
+        back: "5. Si volvimos después de todo: llámelos otra vez, para que nadie siga buscando.",
         unknown: "…",
       },
     },

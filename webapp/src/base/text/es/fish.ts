@@ -39,12 +39,19 @@ export const fish: typeof en = {
         "Un pez con la línea recta junto a la borda, un salabre bajo su cabeza, y todos los demás apartados",
       advice: [
         { what: "Recoja parejo: sin bombear, sin aflojar." },
-        { what: "Timón: avante muy despacio, derecho." },
         { what: "Uno maneja el salabre, primero la cabeza. Los demás, apartados." },
         { what: "Guantes. Ni una vuelta de alambre en la mano." },
         { what: "Cuidado con el segundo anzuelo y la cuchara: pinzas, no dedos." },
         { what: "Un salabre de goma o sin nudos", source: newYork },
       ],
+      helm: {
+        unknown: "Timón: derecho y despacio: las otras líneas no deben quedar en el fondo.",
+        free: "Timón: avante muy despacio, derecho. Ninguna otra línea llega al fondo.",
+        notSlower: (speed, rod, order) =>
+          `Timón: derecho, a no menos de ${speed} por el agua, o ${rod} queda en el fondo. Para ir más despacio, recoja primero: ${order}.`,
+        already: (rod, order) =>
+          `Timón: derecho, no más despacio que ahora: ${rod} quizá ya está en el fondo. Recójala primero${order && `, luego ${order}`}.`,
+      },
       gotOff: "Se soltó",
       mistake: "No era un pez",
       gone: "Anotado: se soltó.",

@@ -28,6 +28,7 @@ export const frame: typeof en = {
     lb: "lb",
     kg: "kg",
     kn: "kn",
+    nm: "mn",
     "lb of mass": "lb",
     "kg of mass": "kg",
     h: "h",

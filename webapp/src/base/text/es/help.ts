@@ -47,7 +47,7 @@ export const help: typeof en = {
       since: (time) => `${time} en el agua`,
       at: (time, who) => `desde las ${time}, anotado por ${who}`,
       steer: "Rumbo",
-      true: "verdadero",
+      true: "verd.",
       ahead: "por proa",
       port: (angle) => `${angle} a babor`,
       starboard: (angle) => `${angle} a estribor`,
@@ -55,7 +55,7 @@ export const help: typeof en = {
       within: (radius) => `Busque a menos de ${radius} de ahí.`,
       drifted: (distance) => `La corriente lo llevó unos ${distance}: ya está contado.`,
       noDrift:
-        "No se conoce la corriente: el círculo crece con el tiempo. Deriva con la corriente, como la embarcación con el motor apagado.",
+        "Donde no se conoce la corriente, el círculo crece con el tiempo. Deriva con la corriente, como la embarcación con el motor apagado.",
       marked: (bearing, distance) => `Lugar marcado: ${bearing}, ${distance}.`,
       fixOld: (age) => `Con una posición de hace ${age}: la embarcación se movió desde entonces.`,
       fixGood: (age) => `Con una posición de hace ${age}.`,
@@ -98,7 +98,6 @@ export const help: typeof en = {
       after:
         "Si pidió Mayday: diga a la guardia costera que terminó, por el 16. Una llamada que nadie cierra los tiene buscando.",
       others: (count) => (count === 1 ? "Hay 1 más en el agua" : `Hay ${count} más en el agua`),
-      distance: (number) => `${number} mn`,
     },
 
     tourniquet: {

@@ -113,6 +113,7 @@ export const notes: typeof en = {
       iced: "En la mezcla de hielo",
       count: "Cuántos",
       callSign: "Indicativo",
+      registration: "Matrícula",
       mmsi: "MMSI",
       type: "Clase de embarcación",
       hull: "Color de la embarcación",

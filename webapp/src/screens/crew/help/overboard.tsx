@@ -12,7 +12,7 @@ import { text } from "../../../base/text/text";
 import { age } from "../../../base/units/show";
 import { clock, place } from "../../../base/units/when";
 import { useRunningTrip } from "../../../state/crew/use-trip";
-import { type Folded, number } from "../../../state/log/fold";
+import { type Folded, number } from "../../../state/entry/fold";
 import { refer } from "../../../state/log/refer";
 import { writerWords } from "../../../state/notes/words";
 import {
@@ -34,7 +34,6 @@ const t = text.help.overboard;
 
 export function OverboardPage({ id }: { id: string }) {
   useRunningTrip();
-  useSeconds();
   const record = id ? cases.value.find((one) => refer(one) === id) : open.value[0];
   const lasts = record !== undefined && number(record, "ended") === undefined;
   return (
@@ -67,6 +66,7 @@ export function OverboardPage({ id }: { id: string }) {
 
 /** How long, since when, and who says so. */
 function Since({ record }: { record: Folded }) {
+  useSeconds();
   const first = record.entries[0];
   const outcome = record.fields.get("outcome")?.value;
   const lasts = number(record, "ended") === undefined;
@@ -87,6 +87,7 @@ function markWords(record: Folded): string | undefined {
 }
 
 function Looking({ record }: { record: Folded }) {
+  useSeconds();
   const asked = wayBack(record);
   return asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />;
 }
@@ -104,20 +105,25 @@ function Asked({ record, asked }: { record: Folded; asked: Overboard }) {
 const likely = signal<{ record: string; at: string } | undefined>(undefined);
 
 function Radio({ record }: { record: Folded }) {
+  useSeconds();
   const here = likely.value?.record === record.id ? likely.value.at : markWords(record);
   return (
     <section class="form">
       <h2>{text.help.radio}</h2>
       <p>{text.crew.radio.channel}</p>
       <Words here={here} lost={age(sinceWent(record))} />
-      <HowManyAboard />
       <p>{text.crew.radio.listen}</p>
+      <HowManyAboard />
+      <p class="soft">
+        {t.estimate} {t.noDrift}
+      </p>
     </section>
   );
 }
 
 /** Further cases that are not over. */
 function Others({ but }: { but: Folded | undefined }) {
+  useSeconds();
   const others = open.value.filter(({ id }) => id !== but?.id);
   if (others.length === 0) return null;
   return (

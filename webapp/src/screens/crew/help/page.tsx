@@ -13,7 +13,7 @@ import { text } from "../../../base/text/text";
 import { clock, place } from "../../../base/units/when";
 import { tripRecords } from "../../../state/crew/trip";
 import { useRunningTrip } from "../../../state/crew/use-trip";
-import { words } from "../../../state/log/fold";
+import { words } from "../../../state/entry/fold";
 import { strike } from "../../../state/log/log";
 import { create } from "../../../state/notes/create";
 import { Words } from "../radio-words";

@@ -5,7 +5,7 @@ import { fleeting, receiver } from "../../../base/position/position";
 import { text } from "../../../base/text/text";
 import { about, age, numeral } from "../../../base/units/show";
 import { course } from "../../../base/units/when";
-import type { Folded } from "../../../state/log/fold";
+import type { Folded } from "../../../state/entry/fold";
 import { markOf } from "../../../state/overboard/way-back";
 
 const t = text.help.overboard;
@@ -14,7 +14,7 @@ const mile = 1852;
 
 /** “120 ft”, “0.42 nm”: never finer than a receiver tells. */
 const distance = (si: number): string =>
-  si < mile / 4 ? about("craft", si, 5) : t.distance(numeral(si / mile, 0.01));
+  si < mile / 4 ? about("craft", si, 5) : about("sea miles", si, 0.01);
 
 /** Where it lies seen from the boat: “40° to port”. */
 function aside(bearing: number, heading: number): string {
@@ -50,14 +50,11 @@ export function WayBack({ asked, answer }: Props) {
       <p class={old > fleeting ? "notice alarm" : ""} role={old > fleeting ? "alert" : undefined}>
         {old > fleeting && <Warning />} {old > fleeting ? t.fixOld(age(old)) : t.fixGood(age(old))}
       </p>
-      {drifted > 0 ? (
+      {drifted > 0 && (
         <p>
           {t.drifted(distance(drifted))} {t.marked(course(marked.way.bearing), distance(marked.way.distance))}
         </p>
-      ) : (
-        <p>{t.noDrift}</p>
       )}
-      <p class="soft">{t.estimate}</p>
     </section>
   );
 }
@@ -100,7 +97,7 @@ function Picture({ likely, marked, within, heading, words }: PictureProps) {
       <path class="way-mark" d={`M${mark.x - 6} ${mark.y - 6}l12 12m0 -12l-12 12`} />
       <circle class="way-person" cx={person.x} cy={person.y} r="5" />
       <path class="way-boat" d="M0 -13L8 10H-8Z" />
-      <text class="way-up" x="0" y="-82" text-anchor="middle">
+      <text class="way-up" x="0" y="-74" text-anchor="middle">
         {up}
       </text>
     </svg>

@@ -3,6 +3,7 @@
 import { useSeconds } from "../../../base/parts/seconds";
 import { goInstead } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
+import type { Advice } from "../../../base/text/en/fish";
 import { text } from "../../../base/text/text";
 import { change, type Fish } from "../../../state/fish/fishes";
 import { takeBack, tell } from "../../../state/fish/noting";
@@ -10,12 +11,14 @@ import { running } from "../../../state/log/log";
 import { BagStop } from "../parts/bag";
 import { Landing } from "../parts/drawings";
 import { sinceWords } from "../parts/times";
+import { useHelm } from "./helm";
 import { FootButton, ofFish, StepPage, Ticks, toStep } from "./step";
 
 const t = text.fish.land;
 
 export const LandPage = ofFish(({ fish }) => {
   useSeconds();
+  const helm = useHelm(fish);
   return (
     <StepPage
       fish={fish}
@@ -36,10 +39,13 @@ export const LandPage = ofFish(({ fish }) => {
         {t.since(sinceWords(fish.up))}
         {!fish.note && !running.value && <small class="soft"> {text.fish.notHere}</small>}
       </p>
-      <Ticks fish={fish} step="land" advice={t.advice} />
+      <Ticks fish={fish} step="land" advice={withHelm(helm)} />
     </StepPage>
   );
 });
+
+/** The helm's step comes second: what it is depends on the other lines. */
+const withHelm = (what: string): Advice[] => [...t.advice.slice(0, 1), { what }, ...t.advice.slice(1)];
 
 function mistake(fish: Fish): void {
   takeBack(fish);

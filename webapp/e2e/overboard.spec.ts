@@ -1,0 +1,267 @@
+/** Somebody overboard: from every screen, with no signal, on every phone; and the other emergencies. */
+import type { Browser, CDPSession } from "@playwright/test";
+import { answered, expect, type Page, test, watch } from "./app";
+import { calm, comeAboard, row, startTrip } from "./notes";
+import { fixed, pass, phone } from "./phone";
+import { type Server, startServer } from "./server";
+
+/** A receiver that is where the test says. */
+class Receiver {
+  private constructor(
+    private readonly page: Page,
+    private readonly browser: CDPSession,
+  ) {}
+
+  static async of(page: Page): Promise<Receiver> {
+    await page.context().grantPermissions(["geolocation"]);
+    return new Receiver(page, await page.context().newCDPSession(page));
+  }
+
+  at(latitude: number, longitude: number): Promise<void> {
+    const fix = { latitude, longitude, accuracy: 5 };
+    return fixed(this.page, () => this.browser.send("Emulation.setGeolocationOverride", fix));
+  }
+}
+
+const control = (page: Page) => page.locator(".overboard-button");
+const alarm = (page: Page) => page.locator(".overboard-alarm");
+const since = (page: Page) => page.locator(".overboard-since");
+const call = (page: Page) => page.locator(".call:visible");
+const way = (page: Page) => page.locator(".way-back-words");
+
+async function cry(page: Page): Promise<void> {
+  await control(page).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Yes: overboard" }).click();
+  await expect(since(page)).toBeVisible();
+}
+
+/** The trip runs, so that the phone knows where it is; then the radio goes off. */
+async function atSea(page: Page): Promise<Receiver> {
+  await page.goto("/#/lines");
+  await answered(page);
+  await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
+  const receiver = await Receiver.of(page);
+  await startTrip(page);
+  await receiver.at(41.25, -71.5);
+  await page.context().setOffline(true);
+  return receiver;
+}
+
+test("two touches note it with place and time, and the way back goes on as the boat drifts off", async ({
+  page,
+}) => {
+  const faults = watch(page);
+  const receiver = await atSea(page);
+  await page.goto("/#/pace");
+  await control(page).click();
+  await expect(page.getByRole("alertdialog")).toContainText("41°15.000′N 071°30.000′W");
+  // The boat goes on between the touches: what the first one held counts.
+  await pass(page, 4000);
+  await receiver.at(41.2514, -71.4996);
+  await page.getByRole("button", { name: "Yes: overboard" }).click();
+  await expect(page.getByRole("heading", { name: "Overboard" })).toBeVisible();
+  // By GeographicLib: 192.17° and 159.06 m, or 521.8 ft, from there back.
+  await expect(way(page)).toContainText("192°");
+  await expect(way(page)).toContainText(/520.ft/);
+  await expect(since(page)).toContainText("in the water");
+  // 217.04° and 1391.3 m, or 0.751 nm.
+  await page.clock.fastForward(300_000);
+  await receiver.at(41.26, -71.49);
+  await expect(way(page)).toContainText("217°");
+  await expect(way(page)).toContainText("0.75 nm");
+  await expect(since(page)).toContainText("5 min in the water");
+  await expect(call(page)).toContainText("My position is 41°15.000′N 071°30.000′W.");
+  await expect(call(page)).toContainText("Person overboard, 5 min ago.");
+  await expect(call(page)).toContainText("Listening on channel 16.");
+  // With the current not known the circle has grown.
+  const within = async () => {
+    const [, number, unit] = /within ([\d,.]+).(ft|nm)/.exec(await way(page).innerText()) ?? [];
+    return Number(number?.replace(",", "")) * (unit === "nm" ? 1852 / 0.3048 : 1);
+  };
+  const before = await within();
+  await page.clock.fastForward(600_000);
+  await receiver.at(41.2601, -71.49);
+  await expect.poll(within).toBeGreaterThan(before);
+  expect(faults).toEqual([]);
+});
+
+test("an old fix is told as old, and is better than none", async ({ page }) => {
+  const receiver = await atSea(page);
+  await cry(page);
+  await receiver.at(41.2514, -71.4996);
+  await expect(page.getByText(/By a fix of \d s ago\./)).toBeVisible();
+  await page.clock.fastForward(90_000);
+  await expect(page.getByRole("alert").filter({ hasText: "the boat has moved since" })).toContainText("9");
+  await expect(way(page)).toContainText("192°");
+});
+
+test("one touch notes nothing: neither “No” nor time, and the list of emergencies is a touch away", async ({
+  page,
+}) => {
+  await atSea(page);
+  for (const answer of ["No", undefined, "Another emergency"]) {
+    await control(page).click();
+    await calm(page);
+    if (answer) await page.getByRole("button", { name: answer, exact: true }).click();
+    else await page.clock.fastForward(21_000);
+    await expect(page.getByRole("alertdialog")).toHaveCount(0);
+  }
+  await expect(page.getByRole("heading", { name: "Emergencies" })).toBeVisible();
+  await page.goto("/#/notes");
+  await expect(row(page, "Overboard")).toHaveCount(0);
+  await expect(alarm(page)).toHaveCount(0);
+});
+
+test("it stands over every screen until it is over, through a restart, and can be taken back", async ({
+  page,
+}) => {
+  await atSea(page);
+  await cry(page);
+  await page.reload();
+  await expect(since(page)).toBeVisible();
+  for (const path of ["lines", "pace", "notes", "fish", "crew", "locker", "help/fire", "fish/rules"]) {
+    await page.goto(`/#/${path}`);
+    await expect(alarm(page), path).toContainText("Somebody is overboard");
+    await expect(control(page), path).toBeVisible();
+  }
+  await alarm(page).getByRole("link").click();
+  await calm(page);
+  await page.getByRole("button", { name: "It is over" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Back aboard" }).click();
+  await expect(page.getByText("Nobody is overboard by the notes")).toBeVisible();
+  await page.goto("/#/notes");
+  await expect(alarm(page)).toHaveCount(0);
+  await expect(row(page, "Overboard")).toContainText("Back aboard");
+});
+
+test("it works through the lock against wet touches, and ends it", async ({ page }) => {
+  await atSea(page);
+  await page.goto("/#/lines");
+  await calm(page);
+  await page.getByRole("button", { name: "Wet lock" }).click();
+  await expect(page.locator(".wet-lock")).toBeVisible();
+  await cry(page);
+  await expect(page.locator(".wet-lock")).toHaveCount(0);
+  await page.getByRole("button", { name: "It is over" }).click();
+});
+
+test("without a fix it is noted all the same, and the first fix that comes soon after tells the place", async ({
+  page,
+}) => {
+  await page.goto("/#/lines");
+  await answered(page);
+  await cry(page);
+  await expect(
+    page
+      .getByRole("alert")
+      .filter({ hasText: /position|wake/ })
+      .first(),
+  ).toBeVisible();
+  const receiver = await Receiver.of(page);
+  await receiver.at(41.25, -71.5);
+  await receiver.at(41.2514, -71.4996);
+  await expect(way(page)).toContainText("192°");
+});
+
+test("each emergency has its page, and the time of a tourniquet is kept", async ({ page }) => {
+  await atSea(page);
+  await page.goto("/#/help");
+  const names = await page.locator("main .links a").allInnerTexts();
+  expect(names.length).toBeGreaterThanOrEqual(8);
+  for (const name of [
+    "Bleeding that will not stop",
+    "A hook in a person",
+    "Fire",
+    "Cold, after the water",
+    "Leaving the boat",
+  ]) {
+    await page.goto("/#/help");
+    await calm(page);
+    await page.getByRole("link", { name }).click();
+    await expect(page.getByRole("heading", { name })).toBeVisible();
+    expect(await page.locator(".help-steps li").count()).toBeGreaterThan(5);
+    await expect(call(page)).toContainText("41°15.000′N");
+  }
+  await page.goto("/#/help/bleeding");
+  await calm(page);
+  await page.getByRole("button", { name: "Tourniquet is on" }).click();
+  await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
+  await page.reload();
+  await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
+});
+
+test("the call for help counts everybody, once somebody has said how many", async ({ page }) => {
+  await page.goto("/#/crew/radio");
+  await expect(call(page)).toContainText("… people aboard");
+  await expect(page.getByText("Count everybody, the skipper too.")).toBeVisible();
+  await calm(page);
+  const many = page.getByRole("group", { name: "How many are aboard?" });
+  for (let i = 0; i < 4; i++) {
+    await many.getByRole("button", { name: "more" }).click();
+    await pass(page, 300);
+  }
+  await expect(call(page)).toContainText("4 people aboard");
+  await expect(page.getByText("Count everybody, the skipper too.")).toHaveCount(0);
+});
+
+test.describe("on several phones", () => {
+  let server: Server;
+  test.beforeEach(async () => {
+    server = await startServer();
+  });
+  test.afterEach(() => server.stop());
+
+  const aboard = async (browser: Browser, name: string, role: string): Promise<Page> => {
+    const page = await phone(browser, { baseURL: server.url });
+    await comeAboard(page, server, name, server.invite(role));
+    return page;
+  };
+
+  async function exchangeNow(page: Page): Promise<void> {
+    await page.goto("/#/notes/unsent");
+    await calm(page);
+    await expect(page.getByText("Exchanging")).toHaveCount(0);
+    await Promise.all([
+      page.waitForResponse("**/api/exchange"),
+      page.getByRole("button", { name: "Try now" }).click(),
+    ]);
+    await expect(page.getByText("Exchanging")).toHaveCount(0);
+  }
+
+  test("whoever is in reach has the alarm with the place, and its end", async ({ browser }) => {
+    const ann = await aboard(browser, "Ann", "skipper");
+    const receiver = await Receiver.of(ann);
+    await startTrip(ann);
+    await receiver.at(41.25, -71.5);
+    await exchangeNow(ann);
+    const ben = await aboard(browser, "Ben", "mate");
+    const cem = await aboard(browser, "Cem", "mate");
+    await exchangeNow(ben);
+    await exchangeNow(cem);
+
+    // Ann's phone notes it out of reach of the box, and brings it when it is back.
+    await ann.context().setOffline(true);
+    await cry(ann);
+    await ann.context().setOffline(false);
+    await exchangeNow(ann);
+    for (const page of [ben, cem]) {
+      await exchangeNow(page);
+      await expect(alarm(page)).toContainText("Somebody is overboard");
+      await alarm(page).getByRole("link").click();
+      await expect(since(page)).toContainText("noted by Ann");
+      await expect(call(page)).toContainText("41°15.000′N 071°30.000′W");
+    }
+    await ben.getByRole("button", { name: "It is over" }).click();
+    await calm(ben);
+    await ben.getByRole("button", { name: "Back aboard" }).click();
+    await exchangeNow(ben);
+    for (const page of [ann, cem]) {
+      await exchangeNow(page);
+      await expect(alarm(page)).toHaveCount(0);
+      await page.goto("/#/overboard");
+      await expect(page.getByText("Nobody is overboard by the notes")).toBeVisible();
+    }
+  });
+});

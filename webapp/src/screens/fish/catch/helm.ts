@@ -1,0 +1,51 @@
+/** What the helm does while a fish is landed: as slow as the other lines let it, or which to take in first. */
+import { useAnswer } from "../../../base/desk/ask";
+import { text } from "../../../base/text/text";
+import { words } from "../../../state/entry/fold";
+import type { Fish } from "../../../state/fish/fishes";
+import { ofTrip } from "../../../state/fish/people";
+import { gear, pick } from "../../../state/gear/gear";
+import { placeName } from "../../../state/gear/names";
+import { refer } from "../../../state/log/refer";
+import { doubtNow } from "../../../state/spread/doubt";
+import { rodFor, seaFor } from "../../../state/spread/request";
+import { type Rod, spread } from "../../../state/spread/spread";
+import { properties } from "../../../state/spread/water";
+import { helmWords } from "./helm-words";
+
+const t = text.fish.land.helm;
+
+interface Named {
+  name: string;
+  rod: Rod;
+}
+
+/** The rods that stay out: all but the one that the fish is on, where the notes say which. */
+function others(fish: Fish): Named[] {
+  const record = ofTrip().find((one) => refer(one) === fish.note);
+  const struck = record && words(record, "rod");
+  return spread.value.rods
+    .map((rod, i) => ({
+      name: text.notes.oneRod(i + 1, placeName(pick(gear.value.places, rod.place))),
+      rod,
+    }))
+    .filter(({ name }) => name !== struck);
+}
+
+/** The step for the helm, in words. */
+export function useHelm(fish: Fish): string {
+  const rods = others(fish);
+  const { answer } = useAnswer("slowest", {
+    sea: seaFor(spread.value, properties.value),
+    doubt: doubtNow.value,
+    rods: rods.map(({ rod }) => rodFor(gear.value, rod)),
+  });
+  if (rods.length === 0) return t.free;
+  return answer
+    ? helmWords(
+        answer,
+        rods.map(({ name }) => name),
+        spread.value.speed,
+      )
+    : t.unknown;
+}
