@@ -230,7 +230,7 @@ export class Book {
         const had = await find(entry.id);
         // What came under this phone's own credential it wrote; what others brought in its name it may not have.
         const mine = entry.by === you.device && entry.via === undefined;
-        const own = had?.own || mine;
+        const own = mine || (had?.own && same(said(had), said(entry)));
         put(numbered({ ...holding(entry), ...writer(entry), ...(own && { own }) }, entry.no));
         if (mine && !entry.unreadable) n = Math.max(n, entry.n);
         // Something else under the same id was never taken: it stays, under an id of its own.
