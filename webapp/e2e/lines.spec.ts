@@ -115,7 +115,7 @@ test("rods are added up to eight, taken in, and that is undone", async ({ lines:
   }
   await expect(page.locator(".rod")).toHaveCount(8);
   await settled(page);
-  const before = await page.locator(".rod-face").allInnerTexts();
+  const before = await page.locator(".rod-face").allTextContents();
 
   await rod(page, 3).locator(".rod-face").click();
   await follow(page, "More");
@@ -126,7 +126,7 @@ test("rods are added up to eight, taken in, and that is undone", async ({ lines:
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(page.locator(".rod")).toHaveCount(8);
   await settled(page);
-  expect(await page.locator(".rod-face").allInnerTexts()).toEqual(before);
+  expect(await page.locator(".rod-face").allTextContents()).toEqual(before);
 });
 
 test("the drail that is nearest goes on with a tap", async ({ lines: page }) => {
