@@ -23,7 +23,12 @@ export function App() {
         <OverboardButton />
         <div class="top-rest" inert={locked.value}>
           <a class="mark" href={href(place?.path ?? "")}>
-            {text.app.name}
+            <span class="mark-name">{text.app.name}</span>
+            {place && (
+              <span class="mark-icon" aria-hidden="true">
+                <place.icon />
+              </span>
+            )}
           </a>
           <UndoButton />
           <PaletteButton />
