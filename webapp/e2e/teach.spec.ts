@@ -90,6 +90,7 @@ test("the phone held along the wire reads its angle, and refuses when it swings 
   ] as const) {
     await calm(page);
     await page.getByRole("button", { name: /Start: ten seconds|Again/ }).click();
+    await expect(page.getByText(/Hold it/)).toBeVisible();
     await tilt(page, 7, swing);
     await pass(page, 10_100);
     await expect(page.getByText(says)).toBeVisible();
