@@ -10,6 +10,7 @@ import {
   whole,
   wordsUpTo,
 } from "../../base/store/shape";
+import type { Role } from "../entry/contract";
 import { type Key, proofOf } from "../entry/mark";
 import { asYou } from "../exchange/wire";
 import type { You } from "../log/db";
@@ -88,7 +89,7 @@ const invitation = record<Invitation>(
 );
 
 export const invite = (wanted: {
-  role: You["role"];
+  role: Role;
   trip?: string;
   hours: number;
   uses: number;

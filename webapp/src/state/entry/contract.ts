@@ -10,11 +10,14 @@ import { isUuid } from "./uuid";
 export const rights = ["trips", "crew", "invite", "phones"] as const;
 export type Right = (typeof rights)[number];
 
+export type Role = keyof typeof contract.roles;
+
+/** Roles that this app knows; a server may know others. */
+export const roles = Object.keys(contract.roles) as Role[];
+
 /** Rights of a role; of one that is not known, the least. */
 export const rightsOf = (role: string): Right[] =>
-  Object.hasOwn(contract.roles, role)
-    ? ([...contract.roles[role as keyof typeof contract.roles]] as Right[])
-    : [];
+  Object.hasOwn(contract.roles, role) ? ([...contract.roles[role as Role]] as Right[]) : [];
 
 /** What the value of a field may be, besides null. */
 interface Field {

@@ -122,8 +122,9 @@ describe("an answer", () => {
       role: "skipper",
       may: ["trips", "crew", "invite", "phones"],
     });
-    expect(may({ role: "captain" })).toMatchObject({ role: "guest", may: [] });
-    expect(may({ role: "toString", may: "all", trip })).toMatchObject({ role: "guest", may: [], trip });
+    expect(may({ role: "captain", may: ["crew"] })).toMatchObject({ role: "captain", may: ["crew"] });
+    expect(may({ role: "captain" })).toMatchObject({ role: "captain", may: [] });
+    expect(may({ role: "toString", may: "all", trip })).toMatchObject({ role: "toString", may: [], trip });
   });
 
   it("tells a guest how much room there is", () => {

@@ -115,18 +115,17 @@ export function readAnswer(raw: unknown, sent: Batch): Answer {
 
 const isRight = (raw: unknown): raw is Right => rights.includes(raw as Right);
 
-/** Who a phone is to the server. A role that is not known is taken for the least one. */
+/** Who a phone is to the server. What it may do is what the server says; if it says nothing, what its role may. */
 export const asYou: Shape<You> = (raw, spoilt) => {
   const { device, name, role, trip, may } = record(
     { device: wordsUpTo(64), name: words, role: wordsUpTo(40), trip: anything, may: anything },
     { trip: undefined, may: undefined },
   )(raw, spoilt);
   if (trip !== undefined && !isUuid(trip)) throw new Misshapen("trip is not a UUID");
-  const known = role === "skipper" || role === "mate" ? role : "guest";
   return {
     device,
     name,
-    role: known,
+    role,
     may: Array.isArray(may) ? may.filter(isRight) : rightsOf(role),
     // It came with the rights.
     ...(may !== undefined && { marks: true as const }),

@@ -39,7 +39,8 @@ export interface Cursor {
 export interface You {
   device: string;
   name: string;
-  role: "skipper" | "mate" | "guest";
+  /** As the server calls it: a newer one may know roles that this app does not. */
+  role: string;
   /** What it may do besides what all may. */
   may: Right[];
   /** The server knows of marks, and takes them. */

@@ -8,15 +8,14 @@ import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { moment } from "../../../base/units/when";
 import { type Invitation, invite } from "../../../state/enrol/server";
-import { rightsOf } from "../../../state/entry/contract";
-import type { You } from "../../../state/log/db";
+import { type Role, rightsOf, roles } from "../../../state/entry/contract";
 import { openTrips, running } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
 import { AskingState, useAsking } from "./asking";
+import { roleName, roleWhat } from "./role";
 
 const t = text.enrol.invitation;
 
-type Role = You["role"];
 type Hours = keyof typeof t.hoursOf;
 
 export function InvitePage() {
@@ -51,16 +50,13 @@ export function InvitePage() {
     <Page title={text.enrol.invite} back={href("enrol")}>
       <Choices<Role>
         label={t.role}
-        choices={(["mate", "guest", "skipper"] as const).map((value) => ({
-          value,
-          name: text.enrol.roles[value],
-        }))}
+        choices={roles.map((value) => ({ value, name: roleName(value) }))}
         value={role.value}
         onChoose={(value) => {
           role.value = value;
         }}
       />
-      <p>{text.enrol.roleWhat[role.value]}</p>
+      <p>{roleWhat(role.value)}</p>
       {oneTrip && openTrips.value.length > 0 && (
         <Pick
           label={t.trip}

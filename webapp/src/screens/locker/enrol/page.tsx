@@ -13,6 +13,7 @@ import { enrol, lookWhoIAm } from "../../../state/enrol/join";
 import type { You } from "../../../state/log/db";
 import { you } from "../../../state/log/log";
 import { AskingState, useAsking } from "./asking";
+import { roleName, roleWhat } from "./role";
 
 const t = text.enrol;
 
@@ -47,8 +48,8 @@ export function EnrolPage() {
 function Me({ me }: { me: You }) {
   return (
     <>
-      <p class="large-words">{t.iAm(me.name, t.roles[me.role])}</p>
-      <p>{t.roleWhat[me.role]}</p>
+      <p class="large-words">{t.iAm(me.name, roleName(me.role))}</p>
+      <p>{roleWhat(me.role)}</p>
       {me.may.includes("invite") && (
         <ul class="links">
           <li>

@@ -12,12 +12,13 @@ import { summaries, you } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
 import type { CheckKey } from "../../../state/ready/checks";
 import { AskingState, useAsking } from "./asking";
+import { roleName } from "./role";
 
 const t = text.enrol.phone;
 
 const standingOf = (phone: Device): string =>
   [
-    text.enrol.roles[phone.role],
+    roleName(phone.role),
     phone.device === you.value?.device && t.you,
     phone.revoked !== null && t.out,
     phone.revoked === null && phone.ready && text.ready.summary(phone.ready.lacks.length),
@@ -81,7 +82,7 @@ export function PhonePage({ id }: { id: string }) {
 function PhoneFacts({ phone }: { phone: Device }) {
   const trip = summaries.value?.find((one) => one.trip === phone.trip);
   const facts: [string, string][] = [
-    [t.role, text.enrol.roles[phone.role]],
+    [t.role, roleName(phone.role)],
     [t.enrolled, moment(phone.enrolled)],
     [t.lastSeen, phone.lastSeen === null ? t.never : moment(phone.lastSeen)],
   ];
