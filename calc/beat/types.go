@@ -6,15 +6,15 @@ type Taps struct {
 	Times []float64 `json:"times" unit:"s" range:"0,1e7" count:"0,1000"`
 }
 
-// Why says why there is no beat, and what to do.
+// Why says why there is no beat.
 type Why string
 
 // The reasons.
 const (
 	WhyNone   Why = ""
-	WhyFew    Why = "too few taps: go on tapping with the beat"
-	WhyRagged Why = "too irregular: tap once for each beat, or wait for a steady beat"
-	WhySlow   Why = "too slow or too fast to be a beat: tap once for each beat"
+	WhyFew    Why = "too few taps"     // go on tapping with the beat
+	WhyRagged Why = "too irregular"    // tap once for each beat, or wait for a steady one
+	WhySlow   Why = "too slow or fast" // tap once for each beat
 )
 
 // Steadiness says how even the taps were.
@@ -83,15 +83,15 @@ type Pump struct {
 	Speed float64 `json:"speed" unit:"m/s" range:"0,10" default:"0"`
 }
 
-// PumpWhy says why nothing is learned, and what to do.
+// PumpWhy says why nothing is learned.
 type PumpWhy string
 
 // The reasons. Until there is an answer, start with the speeds of the rules of thumb.
 const (
 	PumpFine      PumpWhy = ""
-	PumpFew       PumpWhy = "not enough marks yet: mark a few that are too slow, right and too fast"
-	PumpLost      PumpWhy = "nothing could be learned from these marks: check them"
-	PumpScattered PumpWhy = "the marks do not go with beat and speed: check them, or begin anew for this spoon"
+	PumpFew       PumpWhy = "too few marks"   // some that are too slow, right and too fast are wanted
+	PumpLost      PumpWhy = "nothing learned" // check the marks
+	PumpScattered PumpWhy = "marks scattered" // they do not go with beat and speed: check them, or begin anew for this spoon
 )
 
 // PumpAnswer is what the marks tell.

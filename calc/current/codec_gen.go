@@ -344,7 +344,7 @@ func (v *KnownAnswer) Encode(w *codec.Writer) {
 	w.Digits("share", v.Share, 3)
 	w.Name("current")
 	v.Current.Encode(w)
-	w.Float("off", v.Off)
+	w.Float("within", v.Within)
 	w.Float("fresh", v.Fresh)
 	w.Close()
 }

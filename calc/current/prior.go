@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/stat"
 )
 
 // A current that was found grows doubtful with age, as the tide turns: the change in time t of a tidal stream
@@ -92,7 +93,7 @@ func ToKnow(q Known) (KnownAnswer, error) {
 	}
 	east, north := math.Sqrt(of.ee), math.Sqrt(of.nn)
 	a.Current = Current{Set: current.bearing(), Drift: current.speed(), DoubtEast: east, DoubtNorth: north, Tied: of.en / math.Max(east*north, math.SmallestNonzeroFloat64)}
-	a.Off = math.Max(east, north)
+	a.Within = stat.Z90 * math.Max(east, north)
 	if q.Current != nil {
 		// It is stale once less than half of it is left.
 		a.Fresh = math.Max(0, math.Pi/3/lunar-q.Current.Age)

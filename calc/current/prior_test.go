@@ -90,7 +90,7 @@ func TestFading(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if a.Share >= last.Share && age < 11000 || a.Fresh > last.Fresh || a.Off < last.Off {
+		if a.Share >= last.Share && age < 11000 || a.Fresh > last.Fresh || a.Within < last.Within {
 			t.Errorf("%v s: %+v after %+v", age, a, last)
 		}
 		last = a
@@ -104,6 +104,11 @@ func TestFading(t *testing.T) {
 		if a, err := ToKnow(q); err != nil || a.From != from {
 			t.Errorf("%+v: %v %v", q, a, err)
 		}
+	}
+	// Of a normal distribution, half the 90 % interval is 1.645 standard deviations.
+	unequal := Current{Drift: 1, DoubtEast: 0.05, DoubtNorth: 0.2}
+	if a, err := ToKnow(Known{Current: &unequal}); err != nil || math.Abs(a.Within-0.2*1.6448536) > 1e-6 {
+		t.Errorf("known within %v, %v", a.Within, err)
 	}
 	if a, _ := ToKnow(Known{&found, p}); a.From != FromFound || math.Abs(a.Current.Drift-1) > 0.1 {
 		t.Errorf("fresh: %+v", a)

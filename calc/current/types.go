@@ -85,18 +85,18 @@ const (
 	QualityGood  Quality = "good"
 )
 
-// Why says why there is no answer, and what to do.
+// Why says why there is no answer.
 type Why string
 
 // The reasons.
 const (
 	WhyNone     Why = ""
-	WhyFew      Why = "too few samples: go on at steady throttle"
-	WhyOpposite Why = "two legs must be held on opposite headings: hold a third, well apart from both"
-	WhyArc      Why = "headings too close together: turn on through at least 90°, better 180°"
-	WhyTwo      Why = "no more than two headings: hold a third, well apart from both"
-	WhyUnsure   Why = "too uncertain: turn further and more slowly, at steady throttle, in smoother water"
-	WhyUnsteady Why = "does not fit one current: hold the throttle steady and start again"
+	WhyFew      Why = "too few samples"    // go on at steady throttle
+	WhyOpposite Why = "legs not opposite"  // hold a third, well apart from both
+	WhyArc      Why = "headings too close" // turn on through at least 90°, better 180°
+	WhyTwo      Why = "only two headings"  // hold a third, well apart from both
+	WhyUnsure   Why = "too uncertain"      // turn further and more slowly, in smoother water
+	WhyUnsteady Why = "no single current"  // hold the throttle steady and start again
 )
 
 // Answer is the current found from a run.
@@ -185,8 +185,8 @@ type KnownAnswer struct {
 	Share float64 `json:"share" digits:"3"`
 	// Current has no age: its doubts are those of now.
 	Current Current `json:"current"`
-	// Off is the larger of its doubts, one standard deviation.
-	Off float64 `json:"off" unit:"m/s"`
+	// Within is half its 90 % interval in the direction, north or east, that is less sure.
+	Within float64 `json:"within" unit:"m/s"`
 	// Fresh is the time until less than half of what was found is left; 0 when nothing was, or it is stale.
 	Fresh float64 `json:"fresh" unit:"s"`
 }
@@ -202,14 +202,14 @@ type Steer struct {
 	Speed float64 `json:"speed" unit:"m/s" range:"0.05,30"`
 }
 
-// SteerWhy says why there is no course to steer, and what to do.
+// SteerWhy says why there is no course to steer.
 type SteerWhy string
 
 // The reasons.
 const (
 	SteerFine  SteerWhy = ""
-	SteerSwept SteerWhy = "the current across the track is faster than the boat: go faster or choose another track"
-	SteerBack  SteerWhy = "the current against the track is faster than the boat: go faster or wait"
+	SteerSwept SteerWhy = "swept across" // the current across the track is faster than the boat
+	SteerBack  SteerWhy = "swept back"   // the current against the track is faster than the boat
 )
 
 // SteerAnswer is the current triangle solved.

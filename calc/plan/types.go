@@ -105,9 +105,9 @@ type Order string
 // The reasons.
 const (
 	OrderKept   Order = ""
-	OrderDrails Order = "there are not the drails for it aboard"
-	OrderLine   Order = "an outer rod has too little line for it"
-	OrderOdds   Order = "in that order some would miss the band or touch"
+	OrderDrails Order = "drails missing"
+	OrderLine   Order = "outer line too short"
+	OrderOdds   Order = "order would miss"
 )
 
 // Answer is the plan.

@@ -174,13 +174,13 @@ type Why string
 // The reasons an inverse has none.
 const (
 	WhyNone      Why = ""
-	WhyTooDeep   Why = "deeper than all the line aboard can bring it"
-	WhyTooHigh   Why = "even the shortest line runs deeper"
-	WhyInAir     Why = "with less line a weight or the join would hang out of the water"
-	WhyTooHeavy  Why = "deeper already without any more weight"
-	WhyTooLight  Why = "not reached with the heaviest weight allowed"
-	WhyNeverDown Why = "stays clear of the bottom at every speed"
-	WhyAlways    Why = "lies on the bottom at every speed"
+	WhyTooDeep   Why = "line too short"
+	WhyTooHigh   Why = "shortest line deeper"
+	WhyInAir     Why = "weight out of water"
+	WhyTooHeavy  Why = "deeper without weight"
+	WhyTooLight  Why = "heaviest weight too light"
+	WhyNeverDown Why = "always clear"
+	WhyAlways    Why = "always on the bottom"
 )
 
 // LineOutAnswer is the line out for a wanted depth.

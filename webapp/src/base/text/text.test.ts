@@ -59,6 +59,19 @@ it("every code of a problem has words in Spanish", () => {
   expect(Object.keys(es.problems.byCode).sort()).toEqual(codes.sort());
 });
 
+it("no sentence is a key: what the desk and the server say is looked up by a short word for it", () => {
+  const keys: string[] = [];
+  const gather = (of: unknown): void => {
+    if (typeof of !== "object" || of === null) return;
+    if (!Array.isArray(of)) keys.push(...Object.keys(of));
+    for (const one of Object.values(of)) gather(one);
+  };
+  // The catalogue translates names, sources and notes that phones keep as data, and give to each other in English.
+  gather({ ...es, fromDesk: {} });
+  expect(keys).toContain("too irregular");
+  expect(keys.filter((key) => key.split(" ").length > 7 || /[.,:;!?]/.test(key))).toEqual([]);
+});
+
 it("begins with the first of the phone's languages that there is", () => {
   expect(firstKnown(["es-MX", "en-US"])).toBe("es");
   expect(firstKnown(["fr-CA", "ES", "en"])).toBe("es");

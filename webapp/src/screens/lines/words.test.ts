@@ -98,7 +98,7 @@ describe("what to do", () => {
   });
 
   it("says how far all the line goes, and what else would do", () => {
-    const why = "deeper than all the line aboard can bring it";
+    const why = "line too short";
     expect(advise([{ depth: 41 * ft }], { why, speed: 2.8 * kn })).toBe(
       "Even all 300 ft of wire and 150 ft of backing reach only 41 ft: add weight or slow to 2.8 kn",
     );
@@ -106,7 +106,7 @@ describe("what to do", () => {
   });
 
   it("says so when even the shortest line is too deep", () => {
-    const why = "even the shortest line runs deeper";
+    const why = "shortest line deeper";
     expect(advise([{ lineOut: 1, depth: 41 * ft }], { why, speed: 4.1 * kn })).toContain(
       "speed up to 4.1 kn",
     );

@@ -42,7 +42,7 @@ export function adviceWords(answer: RodAnswer, rig: Rig): string {
   if (why !== "") {
     const reached = asSureAs("depth", line?.depth ?? answer.depth.mid, answer.depth);
     const at = speed > 0 ? about("speed", speed, 0.1) : undefined;
-    if (why === "deeper than all the line aboard can bring it") {
+    if (why === "line too short") {
       const backing = rig.backingLength > 0 ? amount("line", rig.backingLength) : undefined;
       return t.notDeepEnough(amount("line", rig.wireLength), backing, reached, at);
     }

@@ -159,16 +159,13 @@ function CurrentNow() {
     <p>
       {t.current(about("speed", drift, 0.1), course(towards))},{" "}
       <span class="soft">
-        {tide.known[answer.from](since)}, {tide.sure(`± ${about("speed", answer.off * normal, 0.1)}`)}
+        {tide.known[answer.from](since)}, {tide.sure(`± ${about("speed", answer.within, 0.1)}`)}
         {answer.fresh > 0 && `, ${tide.stale(age(answer.fresh * 1000))}`}
         {known && !tables && ` · ${t.currentAge(since, known.quality === "rough")}`}
       </span>
     </p>
   );
 }
-
-/** Half a 90 % interval, in standard deviations. */
-const normal = 1.645;
 
 /** Teaches what a notch of the throttle does. */
 function Notch() {

@@ -11,15 +11,15 @@ export type Quality =
   | "rough"
   | "good";
 
-/** Why says why there is no answer, and what to do. */
+/** Why says why there is no answer. */
 export type Why =
   | ""
-  | "too few samples: go on at steady throttle"
-  | "two legs must be held on opposite headings: hold a third, well apart from both"
-  | "headings too close together: turn on through at least 90°, better 180°"
-  | "no more than two headings: hold a third, well apart from both"
-  | "too uncertain: turn further and more slowly, at steady throttle, in smoother water"
-  | "does not fit one current: hold the throttle steady and start again";
+  | "too few samples"
+  | "legs not opposite"
+  | "headings too close"
+  | "only two headings"
+  | "too uncertain"
+  | "no single current";
 
 /** Reason says why a sample was set aside. */
 export type Reason =
@@ -35,11 +35,11 @@ export type From =
   | "predicted"
   | "both";
 
-/** SteerWhy says why there is no course to steer, and what to do. */
+/** SteerWhy says why there is no course to steer. */
 export type SteerWhy =
   | ""
-  | "the current across the track is faster than the boat: go faster or choose another track"
-  | "the current against the track is faster than the boat: go faster or wait";
+  | "swept across"
+  | "swept back";
 
 /** Verdict says what to do with the throttle. */
 export type Verdict =
@@ -188,8 +188,8 @@ export interface KnownAnswer {
   share: number;
   /** Current has no age: its doubts are those of now. */
   current: Current;
-  /** Off is the larger of its doubts, one standard deviation. Unit: m/s. */
-  off: number;
+  /** Within is half its 90 % interval in the direction, north or east, that is less sure. Unit: m/s. */
+  within: number;
   /** Fresh is the time until less than half of what was found is left; 0 when nothing was, or it is stale. Unit: s. */
   fresh: number;
 }

@@ -9,9 +9,9 @@ import type * as towline from "./towline.gen";
  */
 export type Order =
   | ""
-  | "there are not the drails for it aboard"
-  | "an outer rod has too little line for it"
-  | "in that order some would miss the band or touch";
+  | "drails missing"
+  | "outer line too short"
+  | "order would miss";
 
 /** Stock is drails of one mass. */
 export interface Stock {

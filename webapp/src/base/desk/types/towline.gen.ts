@@ -158,13 +158,13 @@ export type Cause =
 /** Why says why there is no solution. */
 export type Why =
   | ""
-  | "deeper than all the line aboard can bring it"
-  | "even the shortest line runs deeper"
-  | "with less line a weight or the join would hang out of the water"
-  | "deeper already without any more weight"
-  | "not reached with the heaviest weight allowed"
-  | "stays clear of the bottom at every speed"
-  | "lies on the bottom at every speed";
+  | "line too short"
+  | "shortest line deeper"
+  | "weight out of water"
+  | "deeper without weight"
+  | "heaviest weight too light"
+  | "always clear"
+  | "always on the bottom";
 
 /** Odds are the chances of what a rod does. Together they are 1. */
 export interface Odds {

@@ -69,15 +69,14 @@ export const lines = {
 
     why: {
       "": "",
-      "deeper than all the line aboard can bring it": "All the line aboard does not bring it that deep.",
-      "even the shortest line runs deeper": "Even the shortest line runs deeper.",
-      "with less line a weight or the join would hang out of the water":
-        "With less line a weight or the join would hang out of the water.",
-      "deeper already without any more weight": "It runs deeper already without a drail: take in line.",
-      "not reached with the heaviest weight allowed":
+      "line too short": "All the line aboard does not bring it that deep.",
+      "shortest line deeper": "Even the shortest line runs deeper.",
+      "weight out of water": "With less line a weight or the join would hang out of the water.",
+      "deeper without weight": "It runs deeper already without a drail: take in line.",
+      "heaviest weight too light":
         "Not even the heaviest of these brings it down: let out line or slow down.",
-      "stays clear of the bottom at every speed": "It stays clear of the bottom at every speed.",
-      "lies on the bottom at every speed": "It lies on the bottom at every speed: take in line.",
+      "always clear": "It stays clear of the bottom at every speed.",
+      "always on the bottom": "It lies on the bottom at every speed: take in line.",
     } satisfies { [W in Why]: string },
 
     causes: {

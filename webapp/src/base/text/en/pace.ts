@@ -80,11 +80,9 @@ export const pace = {
       none: "–",
       why: {
         "": "",
-        "too few taps: go on tapping with the beat": "Go on tapping with the beat.",
-        "too irregular: tap once for each beat, or wait for a steady beat":
-          "Too irregular: tap once for each beat, or wait for a steady one.",
-        "too slow or too fast to be a beat: tap once for each beat":
-          "Too slow or too fast to be a beat: tap once for each.",
+        "too few taps": "Go on tapping with the beat.",
+        "too irregular": "Too irregular: tap once for each beat, or wait for a steady one.",
+        "too slow or fast": "Too slow or too fast to be a beat: tap once for each.",
       } satisfies { [W in BeatWhy]: string },
       steadiness: { "not known": "", steady: "Even taps", uneven: "Uneven taps" } satisfies {
         [S in Steadiness]: string;
@@ -148,16 +146,12 @@ export const pace = {
       rings: (step: string) => `rings ${step}`,
       why: {
         "": "",
-        "too few samples: go on at steady throttle": "Too few fixes yet: go on at steady throttle.",
-        "headings too close together: turn on through at least 90°, better 180°":
-          "Turn on: at least 90°, better 180° or more.",
-        "no more than two headings: hold a third, well apart from both":
-          "Only two headings so far: hold a third, well apart from both.",
-        "too uncertain: turn further and more slowly, at steady throttle, in smoother water":
-          "Too uncertain: turn further and more slowly, at steady throttle.",
-        "does not fit one current: hold the throttle steady and start again":
-          "This does not fit one current. Hold the throttle and begin anew.",
-        "two legs must be held on opposite headings: hold a third, well apart from both":
+        "too few samples": "Too few fixes yet: go on at steady throttle.",
+        "headings too close": "Turn on: at least 90°, better 180° or more.",
+        "only two headings": "Only two headings so far: hold a third, well apart from both.",
+        "too uncertain": "Too uncertain: turn further and more slowly, at steady throttle.",
+        "no single current": "This does not fit one current. Hold the throttle and begin anew.",
+        "legs not opposite":
           "Two legs must be held on opposite headings. Hold a third one, well apart from both.",
       } satisfies { [W in DriftWhy]: string },
     },
@@ -173,10 +167,8 @@ export const pace = {
       compass: "True headings: allow for variation and deviation of your compass.",
       why: {
         "": "",
-        "the current across the track is faster than the boat: go faster or choose another track":
-          "The current across this track is faster than the boat: go faster or choose another.",
-        "the current against the track is faster than the boat: go faster or wait":
-          "The current against this track is faster than the boat: go faster or wait.",
+        "swept across": "The current across this track is faster than the boat: go faster or choose another.",
+        "swept back": "The current against this track is faster than the boat: go faster or wait.",
       } satisfies { [W in SteerWhy]: string },
     },
 

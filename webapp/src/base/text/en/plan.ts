@@ -51,11 +51,11 @@ export const plan = {
     order: "Order",
     unordered: {
       "": "",
-      "there are not the drails for it aboard":
+      "drails missing":
         "Common practice sends the farther outboard farther astern, the inner ones no lighter: the drails for that are not aboard.",
-      "an outer rod has too little line for it":
+      "outer line too short":
         "Common practice sends the farther outboard farther astern, the inner ones no lighter: an outer rod has too little line for that.",
-      "in that order some would miss the band or touch":
+      "order would miss":
         "Common practice sends the farther outboard farther astern, the inner ones no lighter: so some would miss the band, or touch.",
     } satisfies { [O in Order]: string },
     out: (rods: string[]) => `Let out: ${rods.join(", ")}.`,

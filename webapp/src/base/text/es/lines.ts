@@ -66,15 +66,13 @@ export const lines: typeof en = {
 
     why: {
       "": "",
-      "deeper than all the line aboard can bring it": "Toda la línea de a bordo no lo lleva tan hondo.",
-      "even the shortest line runs deeper": "Aun la línea más corta va más hondo.",
-      "with less line a weight or the join would hang out of the water":
-        "Con menos línea un peso o la unión colgaría fuera del agua.",
-      "deeper already without any more weight": "Ya va más hondo sin plomo: recoja línea.",
-      "not reached with the heaviest weight allowed":
-        "Ni el más pesado de estos lo baja: largue línea o baje la velocidad.",
-      "stays clear of the bottom at every speed": "Queda libre del fondo a cualquier velocidad.",
-      "lies on the bottom at every speed": "Queda en el fondo a cualquier velocidad: recoja línea.",
+      "line too short": "Toda la línea de a bordo no lo lleva tan hondo.",
+      "shortest line deeper": "Aun la línea más corta va más hondo.",
+      "weight out of water": "Con menos línea un peso o la unión colgaría fuera del agua.",
+      "deeper without weight": "Ya va más hondo sin plomo: recoja línea.",
+      "heaviest weight too light": "Ni el más pesado de estos lo baja: largue línea o baje la velocidad.",
+      "always clear": "Queda libre del fondo a cualquier velocidad.",
+      "always on the bottom": "Queda en el fondo a cualquier velocidad: recoja línea.",
     },
 
     causes: {

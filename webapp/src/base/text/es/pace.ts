@@ -74,11 +74,9 @@ export const pace: typeof en = {
       none: "–",
       why: {
         "": "",
-        "too few taps: go on tapping with the beat": "Siga tocando con el pulso.",
-        "too irregular: tap once for each beat, or wait for a steady beat":
-          "Muy irregular: un toque por golpe, o espere un pulso parejo.",
-        "too slow or too fast to be a beat: tap once for each beat":
-          "Muy lento o muy rápido para ser un pulso: un toque por golpe.",
+        "too few taps": "Siga tocando con el pulso.",
+        "too irregular": "Muy irregular: un toque por golpe, o espere un pulso parejo.",
+        "too slow or fast": "Muy lento o muy rápido para ser un pulso: un toque por golpe.",
       },
       steadiness: { "not known": "", steady: "Toques parejos", uneven: "Toques disparejos" },
       more: (n) => (n === 1 ? "un toque más para ± 5 %" : `${n} toques más para ± 5 %`),
@@ -143,16 +141,13 @@ export const pace: typeof en = {
       rings: (step) => `anillos ${step}`,
       why: {
         "": "",
-        "too few samples: go on at steady throttle": "Aún pocas posiciones: siga con el acelerador fijo.",
-        "headings too close together: turn on through at least 90°, better 180°":
-          "Siga girando: al menos 90°, mejor 180° o más.",
-        "no more than two headings: hold a third, well apart from both":
-          "Solo dos rumbos hasta ahora: lleve un tercero, bien aparte de los dos.",
-        "too uncertain: turn further and more slowly, at steady throttle, in smoother water":
-          "Muy incierto: gire más y más despacio, con el acelerador fijo.",
-        "does not fit one current: hold the throttle steady and start again":
+        "too few samples": "Aún pocas posiciones: siga con el acelerador fijo.",
+        "headings too close": "Siga girando: al menos 90°, mejor 180° o más.",
+        "only two headings": "Solo dos rumbos hasta ahora: lleve un tercero, bien aparte de los dos.",
+        "too uncertain": "Muy incierto: gire más y más despacio, con el acelerador fijo.",
+        "no single current":
           "Esto no cuadra con una sola corriente. Deje fijo el acelerador y empiece de nuevo.",
-        "two legs must be held on opposite headings: hold a third, well apart from both":
+        "legs not opposite":
           "Dos tramos deben llevarse en rumbos opuestos. Lleve un tercero, bien separado de ambos.",
       },
     },
@@ -167,10 +162,9 @@ export const pace: typeof en = {
       compass: "Rumbos verdaderos: cuente con la declinación y el desvío de su compás.",
       why: {
         "": "",
-        "the current across the track is faster than the boat: go faster or choose another track":
+        "swept across":
           "La corriente de través es más rápida que la embarcación: vaya más rápido o elija otra derrota.",
-        "the current against the track is faster than the boat: go faster or wait":
-          "La corriente en contra es más rápida que la embarcación: vaya más rápido o espere.",
+        "swept back": "La corriente en contra es más rápida que la embarcación: vaya más rápido o espere.",
       },
     },
 

@@ -50,11 +50,11 @@ export const plan: typeof en = {
     order: "Orden",
     unordered: {
       "": "",
-      "there are not the drails for it aboard":
+      "drails missing":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: para eso faltan plomos a bordo.",
-      "an outer rod has too little line for it":
+      "outer line too short":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: una caña de afuera tiene muy poca línea.",
-      "in that order some would miss the band or touch":
+      "order would miss":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: así algunas no irían en la banda, o tocarían.",
     },
     out: (rods) => `Largar: ${rods.join(", ")}.`,
