@@ -32,7 +32,13 @@ func Flush(path string) error {
 	return file.Sync()
 }
 
-// NewEpoch says that the log was put back to what it was: phones then bring what it lacks.
+// NewEpoch says that the log was put back to what it was: phones then bring what it lacks. Nobody asks to come aboard
+// any more: what was said to them since is not known.
 func (s *Store) NewEpoch() error {
-	return s.write(func(tx *tx) error { return tx.exec(`UPDATE log SET epoch = lower(hex(randomblob(8)))`) })
+	return s.write(func(tx *tx) error {
+		if err := tx.exec(`DELETE FROM ask`); err != nil {
+			return err
+		}
+		return tx.exec(`UPDATE log SET epoch = lower(hex(randomblob(8)))`)
+	})
 }

@@ -114,6 +114,23 @@ func (s *Store) Nobody() (nobody bool, err error) {
 	return nobody, s.explain(err)
 }
 
+// SomebodyMay says whether a device that is aboard has a right.
+func (s *Store) SomebodyMay(right contract.Right, now time.Time) (somebody bool, err error) {
+	rows, err := s.reading.Query(`SELECT DISTINCT role FROM device WHERE revoked IS NULL AND seen > ?`, now.Add(-Unseen).UnixMilli())
+	if err != nil {
+		return false, s.explain(err)
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var role Role
+		if err := rows.Scan(&role); err != nil {
+			return false, s.explain(err)
+		}
+		somebody = somebody || role.May(right)
+	}
+	return somebody, s.explain(rows.Err())
+}
+
 // Devices lists all devices there ever were, the one seen last first.
 func (s *Store) Devices() ([]Listed, error) { return s.devices("", nil) }
 

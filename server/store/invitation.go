@@ -82,13 +82,19 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 		if err != nil {
 			return err
 		}
-		if n.Former != nil {
-			if err := tx.exec(`UPDATE device SET revoked = ? WHERE token = ? AND revoked IS NULL`, at, n.Former[:]); err != nil {
-				return err
-			}
-		}
-		return tx.exec(`INSERT INTO device (id, token, name, role, trip, enrolled, seen) VALUES (?, ?, ?, ?, ?, ?6, ?6)`,
-			d.ID[:], n.Token[:], d.Name, d.Role, orNull(d.Trip), at)
+		return tx.enrol(d, n, now)
 	})
 	return d, ok && err == nil, err
+}
+
+// enrol keeps a phone that comes aboard; the device that it was so far ends.
+func (t *tx) enrol(d Device, n Newcomer, now time.Time) error {
+	at := now.UnixMilli()
+	if n.Former != nil {
+		if err := t.exec(`UPDATE device SET revoked = ? WHERE token = ? AND revoked IS NULL`, at, n.Former[:]); err != nil {
+			return err
+		}
+	}
+	return t.exec(`INSERT INTO device (id, token, name, role, trip, enrolled, seen) VALUES (?, ?, ?, ?, ?, ?6, ?6)`,
+		d.ID[:], n.Token[:], d.Name, d.Role, orNull(d.Trip), at)
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -70,6 +71,18 @@ func TestWhoMayDoWhat(t *testing.T) {
 		}, [4]int{404, 403, 403, 403}},
 		{"invite", func(who *harness.Asker, trip string) harness.Reply {
 			return who.Ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": trips[trip], "hours": 1, "uses": 1})
+		}, [4]int{200, 403, 403, 403}},
+		{"GET asks", func(who *harness.Asker, _ string) harness.Reply { return who.Ask("GET", "/api/asks", nil) }, [4]int{200, 403, 403, 403}},
+		{"say yes to one who asks", func(who *harness.Asker, trip string) harness.Reply {
+			device, word := asking(t, b)
+			return who.Ask("POST", "/api/asks/"+device+"/welcome", map[string]any{"word": word, "role": "guest", "trip": trips[trip]})
+		}, [4]int{200, 403, 403, 403}},
+		{"say no to one who asks", func(who *harness.Asker, _ string) harness.Reply {
+			device, word := asking(t, b)
+			return who.Ask("POST", "/api/asks/"+device+"/decline", map[string]any{"word": word})
+		}, [4]int{200, 403, 403, 403}},
+		{"let those ask again who are blocked", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("POST", "/api/asks/unblock", struct{}{})
 		}, [4]int{200, 403, 403, 403}},
 		{"exchange", func(who *harness.Asker, _ string) harness.Reply {
 			return who.Ask("POST", "/api/exchange", exchange.Request{Version: 1})
@@ -162,6 +175,29 @@ func TestWhoMayDoWhat(t *testing.T) {
 			}
 		}
 	}
+}
+
+// asking is a phone that asks to come aboard.
+func asking(t *testing.T, b *harness.Boat) (device, word string) {
+	t.Helper()
+	key := harness.NewKey()
+	b.Clock.Move(time.Minute)
+	r := b.Stranger().Ask("POST", "/api/asks", map[string]string{"name": "N", "key": key.Public(), "proof": key.Sign("wirewake ask\nN")})
+	var told struct{ Word string }
+	if r.Read(t, &told); r.Status != 200 {
+		t.Fatalf("%d %s", r.Status, r.Body)
+	}
+	all, err := b.Store.Asks(b.Clock.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range all {
+		if a.Word == told.Word {
+			return a.Device.String(), a.Word
+		}
+	}
+	t.Fatalf("%q does not ask", told.Word)
+	return "", ""
 }
 
 // A guest cannot reach into another trip through a record, an entry or a photo of it that it knows of.

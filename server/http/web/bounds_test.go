@@ -197,6 +197,8 @@ func TestWhatIsBounded(t *testing.T) {
 		{"/api/exchange", 1_100_000, [2]string{"413 size", "413 size"}},
 		{"/api/enrol", 3_000, [2]string{"400 form", "400 form"}},
 		{"/api/enrol", 5_000, [2]string{"413 size", "413 size"}},
+		{"/api/asks", 3_000, [2]string{"400 form", "400 form"}},
+		{"/api/asks", 5_000, [2]string{"413 size", "413 size"}},
 	} {
 		for i, role := range roles {
 			want := c.want[min(i/3, 1)]

@@ -37,6 +37,8 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 				attributes = append(attributes, slog.Any("error", v.Error))
 			case v.Method == http.MethodPost && changesTheCrew(v.URIPath) && v.Status >= http.StatusBadRequest:
 				level = slog.LevelWarn
+			case v.Status == http.StatusAccepted:
+				// It waits on, and asks again in a moment.
 			case v.Method == http.MethodPost && changesTheCrew(v.URIPath):
 				level = slog.LevelInfo
 			}
@@ -48,7 +50,7 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 
 // changesTheCrew says whether a request is about who is aboard.
 func changesTheCrew(path string) bool {
-	return path == "/api/enrol" || path == "/api/invitations" || strings.HasPrefix(path, "/api/devices/")
+	return path == "/api/enrol" || path == "/api/invitations" || strings.HasPrefix(path, "/api/asks") || strings.HasPrefix(path, "/api/devices/")
 }
 
 // recovery turns a panic into a failure of its one request.

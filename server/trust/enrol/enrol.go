@@ -25,6 +25,7 @@ type Enrolment struct {
 	Sleep func(time.Duration)
 
 	tries     tries
+	asking    tries
 	strangers strangers
 }
 
@@ -35,6 +36,11 @@ func (e *Enrolment) Routes(add func(method, path string, handler echo.HandlerFun
 	add(http.MethodPost, "/key", e.key)
 	add(http.MethodPost, "/ready", e.ready)
 	add(http.MethodPost, "/invitations", e.invite)
+	add(http.MethodPost, "/asks", e.ask)
+	add(http.MethodGet, "/asks", e.asks)
+	add(http.MethodPost, "/asks/unblock", e.unblock)
+	add(http.MethodPost, "/asks/:device/welcome", e.welcome)
+	add(http.MethodPost, "/asks/:device/decline", e.decline)
 	add(http.MethodGet, "/devices", e.devices)
 	add(http.MethodPost, "/devices/:device/revoke", e.revoke)
 }
@@ -69,6 +75,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	var asked struct {
 		Invitation string `json:"invitation"`
 		Code       string `json:"code"`
+		Ask        string `json:"ask"`
 		Name       string `json:"name"`
 		proof
 	}
@@ -79,18 +86,25 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	switch {
 	case !contract.Name(asked.Name):
 		return problem.Form("Give this phone a name of 1 to 40 characters.")
-	case (asked.Invitation == "") == (asked.Code == ""):
-		return problem.Form("The request must have either an invitation or a code.")
+	case given(asked.Invitation, asked.Code, asked.Ask) != 1:
+		return problem.Form("The request must have either an invitation or a code, or what it asked under.")
 	}
 	id := uuid.New()
-	if asked.Key != "" {
+	if asked.Key != "" || asked.Ask != "" {
 		var ok bool
-		if id, ok = asked.device("aboard", cmp.Or(asked.Invitation, asked.Code), asked.Name); !ok {
+		if id, ok = asked.device("aboard", cmp.Or(asked.Invitation, asked.Code, asked.Ask), asked.Name); !ok {
 			return noProof
 		}
 	}
 	token := random(32)
 	newcomer := store.Newcomer{ID: id, Token: hash(token), Name: asked.Name}
+	if former, ok := tokenOf(c.Request()); ok {
+		was := hash(former)
+		newcomer.Former = &was
+	}
+	if asked.Ask != "" {
+		return e.comeBack(c, newcomer, asked.Ask, token)
+	}
 	right := func() {}
 	if asked.Code != "" {
 		code := typed(asked.Code)
@@ -104,10 +118,6 @@ func (e *Enrolment) enrol(c echo.Context) error {
 		invitation := hash(asked.Invitation)
 		newcomer.Invitation = &invitation
 	}
-	if former, ok := tokenOf(c.Request()); ok {
-		was := hash(former)
-		newcomer.Former = &was
-	}
 	d, ok, err := e.Store.Enrol(newcomer, began)
 	if err != nil || ok {
 		right()
@@ -120,6 +130,16 @@ func (e *Enrolment) enrol(c echo.Context) error {
 		return notInvited
 	}
 	return answer(c, token, d)
+}
+
+// given is how many of these there are.
+func given(words ...string) (n int) {
+	for _, word := range words {
+		if word != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // answer says to a phone who it is, and gives it its cookie for another while.

@@ -270,6 +270,14 @@ func TestWhereAPhoneMayNotComeAboard(t *testing.T) {
 		if reply.Status != c.status || reply.Code() != c.code {
 			t.Errorf("%s: %d %s, want %s", name, reply.Status, reply.Body, c.code)
 		}
+		// Nor may it ask there.
+		want := c.code
+		if want == "invitation" {
+			want = "form"
+		}
+		if reply := phone.Ask("POST", "/api/asks", map[string]string{"name": "A"}, c.header...); reply.Code() != want {
+			t.Errorf("%s, asking: %d %s, want %s", name, reply.Status, reply.Body, want)
+		}
 	}
 }
 

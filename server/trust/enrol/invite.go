@@ -32,17 +32,27 @@ type Invitation struct {
 
 // Check says what is wrong with an invitation, as a whole sentence, or "".
 func (i Invitation) Check() string {
+	what := checkRole(i.Role, i.Trip)
 	switch {
-	case i.Role != store.Skipper && i.Role != store.Mate && i.Role != store.Guest:
-		return fmt.Sprintf("The role must be skipper, mate or guest, not %q.", i.Role)
-	case !i.Role.May(contract.Trips) && i.Trip == nil:
-		return "A guest is invited to a trip: say which."
-	case i.Role.May(contract.Trips) && i.Trip != nil:
-		return "Only a guest is bound to a trip; a mate and a skipper see all of them."
+	case what != "":
+		return what
 	case i.Hours < 1 || i.Hours > MaxHours:
 		return fmt.Sprintf("An invitation lives 1 to %d hours, not %d.", MaxHours, i.Hours)
 	case i.Uses < 1 || i.Uses > MaxUses:
 		return fmt.Sprintf("An invitation is for 1 to %d phones, not %d.", MaxUses, i.Uses)
+	}
+	return ""
+}
+
+// checkRole says what is wrong with a role and the trip of a guest, or "".
+func checkRole(role store.Role, trip *uuid.UUID) string {
+	switch {
+	case role != store.Skipper && role != store.Mate && role != store.Guest:
+		return fmt.Sprintf("The role must be skipper, mate or guest, not %q.", role)
+	case !role.May(contract.Trips) && trip == nil:
+		return "A guest is invited to a trip: say which."
+	case role.May(contract.Trips) && trip != nil:
+		return "Only a guest is bound to a trip; a mate and a skipper see all of them."
 	}
 	return ""
 }

@@ -35,6 +35,25 @@ func randomCode() string {
 	return string(bytes[:4]) + "-" + string(bytes[4:])
 }
 
+// randomWord is a word of three syllables that can be said in any language. It is no secret: whoever answers a phone
+// that asks knows by it which one that is.
+func randomWord() string {
+	const most = 3
+	consonants, vowels := []byte("bdflmnrst"), "aio"
+	draw := make([]byte, 2*most)
+	rand.Read(draw)
+	var word strings.Builder
+	for i := range most {
+		// None twice, so that no two syllables are alike.
+		left := len(consonants) - i
+		at := int(draw[2*i]) % left
+		word.WriteByte(consonants[at])
+		consonants[at], consonants[left-1] = consonants[left-1], consonants[at]
+		word.WriteByte(vowels[int(draw[2*i+1])%len(vowels)])
+	}
+	return word.String()
+}
+
 var misread = strings.NewReplacer(" ", "", "-", "", "O", "0", "I", "1", "L", "1")
 
 // typed is the hash of a code however it was typed.

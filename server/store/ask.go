@@ -1,0 +1,219 @@
+package store
+
+import (
+	"database/sql"
+	"time"
+
+	"github.com/google/uuid"
+)
+
+// Ask is a phone that asks to come aboard, and what was said to it.
+type Ask struct {
+	// Device is the id of the phone's key.
+	Device uuid.UUID
+	Name   string
+	// Word is on the phone's screen and on the skipper's.
+	Word string
+	// Network is from where it asks.
+	Network     string
+	Asked, Ends time.Time
+	// Said is [Yes] or [No], "" until somebody has answered.
+	Said string
+	// Role and Trip are those of a yes.
+	Role Role
+	Trip *uuid.UUID
+}
+
+// What is said to a phone that asks.
+const (
+	Yes = "yes"
+	No  = "no"
+)
+
+// How many may ask at a time, in all and from one network, and how many networks are blocked: strangers take no more of
+// the store than that.
+const (
+	mostAsks       = 32
+	mostOfNetwork  = 8
+	mostOfBlocked  = 100
+	askColumns     = `device, name, word, network, asked, ends, said, role, trip`
+	askIsOpen      = `ends > ?1`
+	oldestUnwanted = `DELETE FROM ask WHERE device = (SELECT device FROM ask WHERE said IS NOT 'yes'`
+)
+
+func (a *Ask) columns() []any {
+	return []any{(*id)(&a.Device), &a.Name, &a.Word, &a.Network, (*moment)(&a.Asked), (*moment)(&a.Ends),
+		text{&a.Said}, text{(*string)(&a.Role)}, optional{&a.Trip}}
+}
+
+// Ask keeps that a phone asks, or asks again: then it is known by what it comes back with now. The word is one that no
+// other who asks has. Where too many ask, the oldest of the network with the most makes room, so that nobody from one
+// network keeps out those of another. ok is false if the network is blocked, or another phone has that key.
+func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept Ask, ok bool, err error) {
+	err = s.write(func(tx *tx) error {
+		kept, ok = Ask{}, false
+		if err := tx.forgetAsks(now); err != nil {
+			return err
+		}
+		shut, err := tx.read(`SELECT 1 WHERE EXISTS (SELECT 1 FROM blocked WHERE network = ?1) OR EXISTS (SELECT 1 FROM device WHERE id = ?2)`,
+			[]any{a.Network, a.Device[:]}, new(int))
+		if err != nil || shut {
+			return err
+		}
+		ok = true
+		again, err := tx.read(`SELECT `+askColumns+` FROM ask WHERE device = ?`, []any{a.Device[:]}, kept.columns()...)
+		if err != nil {
+			return err
+		}
+		if again && (kept.Name == a.Name || kept.Said != "") {
+			return tx.exec(`UPDATE ask SET hash = ? WHERE device = ?`, back[:], a.Device[:])
+		}
+		// Under another name it is another request: whoever says yes has seen what it is to.
+		if err := tx.exec(`DELETE FROM ask WHERE device = ?`, a.Device[:]); err != nil {
+			return err
+		}
+		kept = Ask{Device: a.Device, Name: a.Name, Network: a.Network, Asked: a.Asked, Ends: a.Ends}
+		if err := tx.roomToAsk(a.Network); err != nil {
+			return err
+		}
+		for taken := true; taken; {
+			kept.Word = word()
+			if taken, err = tx.read(`SELECT 1 FROM ask WHERE word = ?`, []any{kept.Word}, new(int)); err != nil {
+				return err
+			}
+		}
+		return tx.exec(`INSERT INTO ask (device, hash, name, word, network, asked, ends) VALUES (?, ?, ?, ?, ?, ?, ?)`,
+			a.Device[:], back[:], a.Name, kept.Word, a.Network, a.Asked.UnixMilli(), a.Ends.UnixMilli())
+	})
+	return kept, ok && err == nil, err
+}
+
+// forgetAsks forgets what is over.
+func (t *tx) forgetAsks(now time.Time) error {
+	if err := t.exec(`DELETE FROM ask WHERE ends <= ?`, now.UnixMilli()); err != nil {
+		return err
+	}
+	return t.exec(`DELETE FROM blocked WHERE ends <= ?`, now.UnixMilli())
+}
+
+// roomToAsk makes room for one more from a network. Whoever was told yes is waited for.
+func (t *tx) roomToAsk(network string) error {
+	var here, all int
+	if _, err := t.read(`SELECT count(*) FILTER (WHERE network = ?), count(*) FROM ask WHERE said IS NOT 'yes'`, []any{network}, &here, &all); err != nil {
+		return err
+	}
+	switch {
+	case here >= mostOfNetwork:
+		return t.exec(oldestUnwanted+` AND network = ? ORDER BY asked, device LIMIT 1)`, network)
+	case all >= mostAsks:
+		return t.exec(oldestUnwanted + ` AND network = (SELECT network FROM ask WHERE said IS NOT 'yes' GROUP BY network
+			ORDER BY count(*) DESC, min(asked) LIMIT 1) ORDER BY asked, device LIMIT 1)`)
+	}
+	return nil
+}
+
+// Asks are those that wait for an answer, and those that were told yes and are not aboard yet, the oldest first.
+func (s *Store) Asks(now time.Time) ([]Ask, error) {
+	rows, err := s.reading.Query(`SELECT `+askColumns+` FROM ask WHERE `+askIsOpen+` AND said IS NOT 'no'
+		AND NOT EXISTS (SELECT 1 FROM device WHERE id = ask.device) ORDER BY asked, device`, now.UnixMilli())
+	if err != nil {
+		return nil, s.explain(err)
+	}
+	defer rows.Close()
+	all := []Ask{}
+	for rows.Next() {
+		var a Ask
+		if err := rows.Scan(a.columns()...); err != nil {
+			return nil, s.explain(err)
+		}
+		all = append(all, a)
+	}
+	return all, s.explain(rows.Err())
+}
+
+// Welcome says yes to the phone that asks under a word: with a role, for a guest with its trip, and until when it may
+// come for it. ok is false if it does not ask any more, or under another word.
+func (s *Store) Welcome(device uuid.UUID, word string, role Role, trip *uuid.UUID, until, now time.Time) (a Ask, ok bool, err error) {
+	return s.answer(device, word, now, func(tx *tx) error {
+		return tx.exec(`UPDATE ask SET said = 'yes', role = ?, trip = ?, ends = ? WHERE device = ?`, role, orNull(trip), until.UnixMilli(), device[:])
+	})
+}
+
+// Decline says no, or takes back a yes of which the phone has not made use, and keeps whoever asks from that network
+// from doing so until a moment; the zero time keeps nobody.
+func (s *Store) Decline(device uuid.UUID, word string, blocked, now time.Time) (a Ask, ok bool, err error) {
+	return s.answer(device, word, now, func(tx *tx) error {
+		if err := tx.exec(`UPDATE ask SET said = 'no', role = NULL, trip = NULL WHERE device = ?`, device[:]); err != nil || blocked.IsZero() {
+			return err
+		}
+		if err := tx.exec(`INSERT OR REPLACE INTO blocked (network, ends) SELECT network, ? FROM ask WHERE device = ?`, blocked.UnixMilli(), device[:]); err != nil {
+			return err
+		}
+		if err := tx.exec(`DELETE FROM blocked WHERE network IN (SELECT network FROM blocked ORDER BY ends DESC LIMIT -1 OFFSET ?)`, mostOfBlocked); err != nil {
+			return err
+		}
+		return tx.exec(`UPDATE ask SET said = 'no' WHERE said IS NULL AND network IN (SELECT network FROM blocked)`)
+	})
+}
+
+// answer does something to a request that is open, and gives it as it is then.
+func (s *Store) answer(device uuid.UUID, word string, now time.Time, do func(tx *tx) error) (a Ask, ok bool, err error) {
+	err = s.write(func(tx *tx) error {
+		a = Ask{}
+		ok, err = tx.read(`SELECT 1 FROM ask WHERE `+askIsOpen+` AND device = ?2 AND word = ?3 AND said IS NOT 'no'
+			AND NOT EXISTS (SELECT 1 FROM device WHERE id = ask.device)`, []any{now.UnixMilli(), device[:], word}, new(int))
+		if err != nil || !ok {
+			return err
+		}
+		if err := do(tx); err != nil {
+			return err
+		}
+		_, err = tx.read(`SELECT `+askColumns+` FROM ask WHERE device = ?`, []any{device[:]}, a.columns()...)
+		return err
+	})
+	return a, ok && err == nil, err
+}
+
+// Blocked is from how many networks nobody may ask now.
+func (s *Store) Blocked(now time.Time) (networks int, err error) {
+	err = s.reading.QueryRow(`SELECT count(*) FROM blocked WHERE ends > ?`, now.UnixMilli()).Scan(&networks)
+	return networks, s.explain(err)
+}
+
+// Unblock lets phones of all networks ask again.
+func (s *Store) Unblock() error {
+	return s.write(func(tx *tx) error { return tx.exec(`DELETE FROM blocked`) })
+}
+
+// Answered is what was said to the phone that comes back; ok is false if none asked so, or it has lapsed.
+func (s *Store) Answered(back Hash, device uuid.UUID, now time.Time) (a Ask, ok bool, err error) {
+	err = s.reading.QueryRow(`SELECT `+askColumns+` FROM ask WHERE `+askIsOpen+` AND hash = ?2 AND device = ?3`,
+		now.UnixMilli(), back[:], device[:]).Scan(a.columns()...)
+	if err == sql.ErrNoRows {
+		return Ask{}, false, nil
+	}
+	return a, err == nil, s.explain(err)
+}
+
+// EnrolAsked takes a phone aboard that was told yes; once more if the answer did not reach it. ok is false if that was
+// taken back meanwhile, or the phone was shut out.
+func (s *Store) EnrolAsked(n Newcomer, back Hash, now time.Time) (d Device, ok bool, err error) {
+	err = s.write(func(tx *tx) error {
+		d = Device{ID: n.ID, Name: n.Name, Enrolled: now, Seen: now}
+		ok, err = tx.read(`SELECT name, role, trip FROM ask WHERE `+askIsOpen+` AND hash = ?2 AND device = ?3 AND said = 'yes'`,
+			[]any{now.UnixMilli(), back[:], n.ID[:]}, &d.Name, &d.Role, optional{&d.Trip})
+		if err != nil || !ok {
+			return err
+		}
+		var out bool
+		aboard, err := tx.read(`SELECT revoked IS NOT NULL FROM device WHERE id = ?`, []any{n.ID[:]}, &out)
+		if ok = err == nil && !out; !ok {
+			return err
+		}
+		if aboard {
+			return tx.exec(`UPDATE device SET token = ? WHERE id = ?`, n.Token[:], n.ID[:])
+		}
+		return tx.enrol(d, n, now)
+	})
+	return d, ok && err == nil, err
+}
