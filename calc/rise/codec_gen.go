@@ -37,12 +37,12 @@ func (v *Sounding) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "sounder", "rods"}
+var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "bottomDoubt", "tideDoubt", "sounder", "rods"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Margin: 0.5}
-	o := r.Object(queryNames, 0x4c)
+	*v = Query{Margin: 0.5, BottomDoubt: 0.3, TideDoubt: 0.3}
+	o := r.Object(queryNames, 0x10c)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -59,8 +59,12 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 4:
 			v.Margin = r.Float()
 		case 5:
-			v.Sounder = r.Float()
+			v.BottomDoubt = r.Float()
 		case 6:
+			v.TideDoubt = r.Float()
+		case 7:
+			v.Sounder = r.Float()
+		case 8:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -93,6 +97,8 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	}
 	c.Leave()
 	c.Float("margin", v.Margin, 0, 50, "m")
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
 	c.Float("sounder", v.Sounder, -50, 50, "m")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
@@ -118,6 +124,8 @@ func (v *Query) Encode(w *codec.Writer) {
 	}
 	w.CloseList()
 	w.Float("margin", v.Margin)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
 	w.Float("sounder", v.Sounder)
 	w.OpenList("rods")
 	for i := range v.Rods {

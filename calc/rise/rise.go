@@ -65,7 +65,8 @@ func (q *Query) follow(c *Coming, i int) error {
 // look compares the line's depth with the soundings ahead of it, the nearest first.
 func (q *Query) look(c *Coming) {
 	c.Verdict = NotKnown
-	careful := math.Max(c.Depth.Mid+q.Margin, c.Depth.High)
+	ground := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(q.BottomDoubt, q.TideDoubt)}
+	careful := c.Depth.Mid + math.Max(q.Margin, -ground.OffBottom(c.Depth).Low)
 	close, touch := math.Inf(1), math.Inf(1) // times until the bottom is as high as that
 	c.Shoalest = math.Inf(1)
 	for i := len(q.Soundings) - 1; i >= 0; i-- {

@@ -23,6 +23,10 @@ type Query struct {
 	Soundings []Sounding `json:"soundings" count:"1,1000"`
 	// Margin is how far off the bottom the lowest part of a line should stay.
 	Margin float64 `json:"margin" unit:"m" range:"0,50" default:"0.5"`
+	// BottomDoubt is one standard deviation of a sounding, TideDoubt of what all of them have in common: the sounder, and the
+	// tide since.
+	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
 	// Sounder is how far ahead of the boat's steering point the sounder is.
 	Sounder float64       `json:"sounder" unit:"m" range:"-50,50" default:"0"`
 	Rods    []towline.Rod `json:"rods" count:"1,8"`
@@ -31,7 +35,8 @@ type Query struct {
 // Verdict says what a line comes to.
 type Verdict string
 
-// The verdicts. It comes close where the margin is not kept, or where the line would touch at the deep edge of its band.
+// The verdicts. It comes close where the margin is not kept, or where the line would touch at the near edge of the band of
+// its distance from the bottom, to which the doubts of line and bottom belong.
 const (
 	StaysClear Verdict = "stays clear"
 	ComesClose Verdict = "comes close"

@@ -351,11 +351,11 @@ func (v *DrailDepth) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var touchSpeedQueryNames = []string{"sea", "doubt", "rod", "slowest", "fastest"}
+var touchSpeedQueryNames = []string{"sea", "doubt", "bottomDoubt", "tideDoubt", "rod", "slowest", "fastest"}
 
 // Decode reads v from JSON.
 func (v *TouchSpeedQuery) Decode(r *codec.Reader) {
-	*v = TouchSpeedQuery{Slowest: 0.25, Fastest: 5}
+	*v = TouchSpeedQuery{BottomDoubt: 0.3, TideDoubt: 0.3, Slowest: 0.25, Fastest: 5}
 	o := r.Object(touchSpeedQueryNames, 0x0)
 	for r.Next(&o) {
 		switch o.Field {
@@ -364,10 +364,14 @@ func (v *TouchSpeedQuery) Decode(r *codec.Reader) {
 		case 1:
 			v.Doubt.Decode(r)
 		case 2:
-			v.Rod.Decode(r)
+			v.BottomDoubt = r.Float()
 		case 3:
-			v.Slowest = r.Float()
+			v.TideDoubt = r.Float()
 		case 4:
+			v.Rod.Decode(r)
+		case 5:
+			v.Slowest = r.Float()
+		case 6:
 			v.Fastest = r.Float()
 		}
 	}
@@ -377,7 +381,7 @@ func (v *TouchSpeedQuery) Decode(r *codec.Reader) {
 	if !o.Given(1) {
 		r.Absent("doubt", &v.Doubt)
 	}
-	if !o.Given(2) {
+	if !o.Given(4) {
 		r.Absent("rod", &v.Rod)
 	}
 }
@@ -390,6 +394,8 @@ func (v *TouchSpeedQuery) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
 	c.Enter("rod")
 	v.Rod.CheckFields(c)
 	c.Leave()
@@ -404,6 +410,8 @@ func (v *TouchSpeedQuery) Encode(w *codec.Writer) {
 	v.Sea.Encode(w)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
 	w.Name("rod")
 	v.Rod.Encode(w)
 	w.Float("slowest", v.Slowest)
@@ -422,12 +430,12 @@ func (v *TouchSpeedAnswer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var slowestQueryNames = []string{"sea", "doubt", "rods"}
+var slowestQueryNames = []string{"sea", "doubt", "bottomDoubt", "tideDoubt", "rods"}
 
 // Decode reads v from JSON.
 func (v *SlowestQuery) Decode(r *codec.Reader) {
-	*v = SlowestQuery{}
-	o := r.Object(slowestQueryNames, 0x4)
+	*v = SlowestQuery{BottomDoubt: 0.3, TideDoubt: 0.3}
+	o := r.Object(slowestQueryNames, 0x10)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -435,6 +443,10 @@ func (v *SlowestQuery) Decode(r *codec.Reader) {
 		case 1:
 			v.Doubt.Decode(r)
 		case 2:
+			v.BottomDoubt = r.Float()
+		case 3:
+			v.TideDoubt = r.Float()
+		case 4:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -457,6 +469,8 @@ func (v *SlowestQuery) CheckFields(c *codec.Checker) {
 	c.Enter("doubt")
 	v.Doubt.CheckFields(c)
 	c.Leave()
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
 	for i := range v.Rods {
@@ -474,6 +488,8 @@ func (v *SlowestQuery) Encode(w *codec.Writer) {
 	v.Sea.Encode(w)
 	w.Name("doubt")
 	v.Doubt.Encode(w)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)

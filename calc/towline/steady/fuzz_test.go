@@ -29,7 +29,7 @@ func FuzzRod(f *testing.F) {
 		if a, err := LineOutFor(LineOutQuery{sea, d.Span(.1, 500), rod}); err == nil {
 			fuzz.Finite(t, a)
 		}
-		if a, err := TouchSpeed(TouchSpeedQuery{sea, doubt, rod, .25, 5}); err == nil {
+		if a, err := TouchSpeed(TouchSpeedQuery{sea, doubt, d.Span(0, 10), d.Span(0, 10), rod, .25, 5}); err == nil {
 			fuzz.Finite(t, a)
 		}
 		if a, err := DrailFor(DrailQuery{sea, doubt, d.Span(.1, 500), rod, 0, d.Span(.005, 2), 4}); err == nil {

@@ -139,10 +139,13 @@ func TestTouchSpeedIsTheEdge(t *testing.T) {
 	}
 }
 
-// The band of the touch speed against brute force: all inputs drawn at random from their doubts, the boat's reading
-// of its speed too, and the 5th and 95th percentile read off.
+// The band of the touch speed against brute force: all inputs drawn at random from their doubts, the depth of water and the
+// boat's reading of its speed too, and the 5th and 95th percentile read off.
 func TestTouchSpeedBandAgainstMonteCarlo(t *testing.T) {
-	q := TouchSpeedQuery{Sea: sample.Sea(3.25), Doubt: sample.Doubt, Rod: sample.Rod(220, 4, 8), Slowest: 0.25, Fastest: 5}
+	q := TouchSpeedQuery{
+		Sea: sample.Sea(3.25), Doubt: sample.Doubt, BottomDoubt: 0.9, TideDoubt: 1.2,
+		Rod: sample.Rod(220, 4, 8), Slowest: 0.25, Fastest: 5,
+	}
 	a, err := TouchSpeed(q)
 	if err != nil || a.Why != towline.WhyNone {
 		t.Fatal(err, a.Why)
@@ -158,7 +161,8 @@ func TestTouchSpeedBandAgainstMonteCarlo(t *testing.T) {
 		misread := off[towline.InputSpeed] * sample.Doubt.Speed
 		off[towline.InputSpeed] = 0
 		s := towline.Setup{Sea: q.Sea, Rod: q.Rod, Doubt: q.Doubt}
-		speed, _ := touchSpeed(&s, &q, off, line.Rough)
+		bottom := q.Sea.Bottom + q.BottomDoubt*rng.NormFloat64() + q.TideDoubt*rng.NormFloat64()
+		speed, _ := touchSpeed(&s, &q, bottom, off, line.Rough)
 		speeds[i] = speed + misread
 	}
 	slices.Sort(speeds)

@@ -39,7 +39,10 @@ func slowestOf(q *SlowestQuery, rod int) (r SlowestRod) {
 	if err := q.Rods[rod].Check("rods[" + strconv.Itoa(rod) + "]"); err != nil {
 		return trouble(err)
 	}
-	touch, err := TouchSpeed(TouchSpeedQuery{Sea: q.Sea, Doubt: q.Doubt, Rod: q.Rods[rod], Slowest: slowest, Fastest: fastest})
+	touch, err := TouchSpeed(TouchSpeedQuery{
+		Sea: q.Sea, Doubt: q.Doubt, BottomDoubt: q.BottomDoubt, TideDoubt: q.TideDoubt,
+		Rod: q.Rods[rod], Slowest: slowest, Fastest: fastest,
+	})
 	if err != nil {
 		return trouble(err)
 	}

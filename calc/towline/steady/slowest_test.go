@@ -15,7 +15,7 @@ func TestSlowestKeepsAllLinesOff(t *testing.T) {
 	rods := []towline.Rod{sample.Rod(100, 4, 0), sample.Rod(200, 4, 8), sample.Rod(150, 4, 4)}
 	ask := func(rods []towline.Rod) SlowestAnswer {
 		t.Helper()
-		a, err := SlowestSpeed(SlowestQuery{Sea: sea, Doubt: sample.Doubt, Rods: rods})
+		a, err := SlowestSpeed(SlowestQuery{Sea: sea, Doubt: sample.Doubt, BottomDoubt: 0.4, TideDoubt: 0.3, Rods: rods})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -31,7 +31,9 @@ func TestSlowestKeepsAllLinesOff(t *testing.T) {
 		t.Fatalf("%+v", a)
 	}
 	for i, r := range a.Rods {
-		one, err := TouchSpeed(TouchSpeedQuery{Sea: sea, Doubt: sample.Doubt, Rod: rods[i], Slowest: slowest, Fastest: fastest})
+		one, err := TouchSpeed(TouchSpeedQuery{
+			Sea: sea, Doubt: sample.Doubt, BottomDoubt: 0.4, TideDoubt: 0.3, Rod: rods[i], Slowest: slowest, Fastest: fastest,
+		})
 		if err != nil || one.Speed != r.Touch || one.High != r.Sure {
 			t.Errorf("rod %d: %+v, by itself %+v, %v", i, r, one, err)
 		}

@@ -24,7 +24,7 @@ func TouchSpeed(q TouchSpeedQuery) (TouchSpeedAnswer, error) {
 		return TouchSpeedAnswer{}, codec.Fault("fastest", "fastestSlow", "must be more than the slowest speed")
 	}
 	s := towline.Setup{Sea: q.Sea, Rod: q.Rod, Doubt: q.Doubt}
-	speed, why := touchSpeed(&s, &q, towline.Offsets{}, line.Exact)
+	speed, why := touchSpeed(&s, &q, q.Sea.Bottom, towline.Offsets{}, line.Exact)
 	a := TouchSpeedAnswer{Why: why, Speed: speed}
 	if why == towline.WhyNeverDown {
 		return TouchSpeedAnswer{Why: why}, nil
@@ -39,13 +39,13 @@ func TouchSpeed(q TouchSpeedQuery) (TouchSpeedAnswer, error) {
 	return a, nil
 }
 
-// touchSpeed finds it with each input off by so many standard deviations; without one, the end of the search
-// beyond which it lies.
-func touchSpeed(s *towline.Setup, q *TouchSpeedQuery, off towline.Offsets, tol float64) (float64, towline.Why) {
+// touchSpeed finds it over a bottom, with each input off by so many standard deviations; without one, the end of the
+// search beyond which it lies.
+func touchSpeed(s *towline.Setup, q *TouchSpeedQuery, bottom float64, off towline.Offsets, tol float64) (float64, towline.Why) {
 	clear := func(speed float64) float64 {
 		s.Sea.Speed = speed
 		depth, _ := s.Lowest(off, tol)
-		return q.Sea.Bottom - depth
+		return bottom - depth
 	}
 	if clear(q.Fastest) <= 0 {
 		return q.Fastest, towline.WhyAlways
@@ -61,7 +61,7 @@ func touchSpeed(s *towline.Setup, q *TouchSpeedQuery, off towline.Offsets, tol f
 	return q.Slowest, towline.WhyNeverDown
 }
 
-// touchBand is the 90 % band of the speed at which it touches. How far off the boat's own speed may be read does
+// touchBand is the 90 % band of the speed at which it touches, the doubt of the bottom in it. How far off the boat's own speed may be read does
 // not change where the line lies; it adds to the reading.
 func touchBand(s *towline.Setup, q *TouchSpeedQuery, speed float64) (low, high float64) {
 	var all towline.Moments
@@ -71,9 +71,14 @@ func touchBand(s *towline.Setup, q *TouchSpeedQuery, speed float64) (low, high f
 		if down == up || cause == towline.InputSpeed {
 			continue
 		}
-		slower, _ := touchSpeed(s, q, down, line.Rough)
-		faster, _ := touchSpeed(s, q, up, line.Rough)
+		slower, _ := touchSpeed(s, q, q.Sea.Bottom, down, line.Rough)
+		faster, _ := touchSpeed(s, q, q.Sea.Bottom, up, line.Rough)
 		all.Add(slower, speed, faster)
+	}
+	if off := towline.Node * math.Hypot(q.BottomDoubt, q.TideDoubt); off > 0 {
+		shoaler, _ := touchSpeed(s, q, q.Sea.Bottom-off, towline.Offsets{}, line.Rough)
+		deeper, _ := touchSpeed(s, q, q.Sea.Bottom+off, towline.Offsets{}, line.Rough)
+		all.Add(deeper, speed, shoaler)
 	}
 	low, high = all.Band(speed)
 	return math.Max(low, 0), high

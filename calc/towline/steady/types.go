@@ -174,7 +174,10 @@ type DrailDepth struct {
 type TouchSpeedQuery struct {
 	Sea   line.Sea      `json:"sea"`
 	Doubt towline.Doubt `json:"doubt"`
-	Rod   towline.Rod   `json:"rod"`
+	// BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since.
+	BottomDoubt float64     `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64     `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	Rod         towline.Rod `json:"rod"`
 	// Slowest and Fastest bound the search.
 	Slowest float64 `json:"slowest" unit:"m/s" range:"0.05,5" default:"0.25"`
 	Fastest float64 `json:"fastest" unit:"m/s" range:"0.1,10" default:"5"`
@@ -196,7 +199,10 @@ type TouchSpeedAnswer struct {
 type SlowestQuery struct {
 	Sea   line.Sea      `json:"sea"`
 	Doubt towline.Doubt `json:"doubt"`
-	Rods  []towline.Rod `json:"rods" count:"1,8"`
+	// BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since.
+	BottomDoubt float64       `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64       `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	Rods        []towline.Rod `json:"rods" count:"1,8"`
 }
 
 // SlowestAnswer is that speed.

@@ -68,6 +68,8 @@ export class Kept<T> {
     readonly name: string,
     private readonly shape: Shape<T>,
     initial: T,
+    /** As it is stored, where that is to tell more than the value. */
+    private readonly stored: (value: T) => unknown = (value) => value,
   ) {
     this.signal = signal(initial);
     documents.set(name, this);
@@ -143,7 +145,7 @@ export class Kept<T> {
       this.dirty = false;
       try {
         await this.saveUnread();
-        await writeKept(this.name, this.signal.peek());
+        await writeKept(this.name, this.stored(this.signal.peek()));
         this.wait = firstRetry;
         over({ kind: "unsaved", name: this.name });
         this.others?.postMessage("changed");

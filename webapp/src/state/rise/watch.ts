@@ -7,7 +7,7 @@ import { holds } from "../pace/motion";
 import { pace } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
 import { lessons } from "../spread/learned";
-import { rodFor, seaFor } from "../spread/request";
+import { groundFor, rodFor, seaFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { recent, type Sounding, soundings } from "./soundings";
@@ -55,6 +55,7 @@ export function overGround(): { speed: number; known: boolean } {
 export const queryFor = (now: Spread, read: Sounding[], at: number): Query => ({
   sea: seaFor(now, properties.value),
   doubt: doubtNow.value,
+  ...groundFor(now),
   overGround: overGround().speed,
   soundings: read
     .map(({ depth, at: then }) => ({ age: (at - then) / 1000, depth }))

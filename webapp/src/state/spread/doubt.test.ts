@@ -39,6 +39,24 @@ it.each([
   expect(storageTroubles.value).toHaveLength(1);
 });
 
+it("stored before the drags came from published data, take the new ones where nobody had changed them", async () => {
+  const before = { ...firstDoubt, lineDrag: 0.2, lureDrag: 0.35 };
+  await writeKept("doubt", { ...before, speed: 0.02 });
+  expect(await doubt.load()).toBe(true);
+  expect(doubt.value).toEqual({ ...firstDoubt, speed: 0.02 });
+  await writeKept("doubt", { ...before, lureDrag: 0.3 });
+  expect(await doubt.load()).toBe(true);
+  expect(doubt.value).toEqual({ ...firstDoubt, lureDrag: 0.3 });
+});
+
+it("set today to what they were first then, stay", async () => {
+  doubt.set({ ...firstDoubt, lineDrag: 0.2 });
+  await doubt.settled();
+  doubt.signal.value = firstDoubt;
+  expect(await doubt.load()).toBe(true);
+  expect(doubt.value).toEqual({ ...firstDoubt, lineDrag: 0.2 });
+});
+
 it("typed as they are shown are as first set", () => {
   expect(isFirst("lureDrag", toSi(fromSi(firstDoubt.lureDrag, "%"), "%"))).toBe(true);
   expect(isFirst("lureDrag", 0.36)).toBe(false);

@@ -68,12 +68,11 @@ export const wantedFor = ({ wanted }: Spread): desk.Wanted => ({
   ...(wantedSpeeds.value && { speedLow: wantedSpeeds.value.low, speedHigh: wantedSpeeds.value.high }),
 });
 
-/** How well the bottom is known, and how near it one dares to go. */
-export const bottomFor = ({ bottomDoubt, tideDoubt, caution }: Spread) => ({
-  bottomDoubt,
-  tideDoubt,
-  caution,
-});
+/** How well the bottom is known. */
+export const groundFor = ({ bottomDoubt, tideDoubt }: Spread) => ({ bottomDoubt, tideDoubt });
+
+/** The same, and how near it one dares to go. */
+export const bottomFor = (spread: Spread) => ({ ...groundFor(spread), caution: spread.caution });
 
 export const spreadFor = (
   gear: Gear,

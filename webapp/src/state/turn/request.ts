@@ -2,7 +2,7 @@
 import type * as desk from "../../base/desk/types/towline.gen";
 import { gear } from "../gear/gear";
 import { doubtNow } from "../spread/doubt";
-import { rodFor, seaFor } from "../spread/request";
+import { groundFor, rodFor, seaFor } from "../spread/request";
 import type { Rod, Spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { radiusOf } from "./turn";
@@ -15,6 +15,7 @@ export const turnFor = (spread: Spread, toward: desk.Side, quarter: number): des
   toward,
   radius: radiusOf(quarter, spread.speed),
   doubt: doubtNow.value,
+  ...groundFor(spread),
   rods: rods(spread),
 });
 

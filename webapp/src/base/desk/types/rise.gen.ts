@@ -29,6 +29,13 @@ export interface Query {
   soundings: Sounding[];
   /** Margin is how far off the bottom the lowest part of a line should stay. Unit: m. From 0 to 50. When absent: 0.5. */
   margin?: number;
+  /**
+   * BottomDoubt is one standard deviation of a sounding, TideDoubt of what all of them have in common: the sounder, and the
+   * tide since. Unit: m. From 0 to 10. When absent: 0.3.
+   */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
   /** Sounder is how far ahead of the boat's steering point the sounder is. Unit: m. From -50 to 50. When absent: 0. */
   sounder?: number;
   /** 1 to 8 entries. */
@@ -77,6 +84,8 @@ export const limits = {
     overGround: { min: 0.1, max: 10, unit: "m/s" },
     soundings: { fewest: 1, most: 1000 },
     margin: { min: 0, max: 50, unit: "m", default: 0.5 },
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     sounder: { min: -50, max: 50, unit: "m", default: 0 },
     rods: { fewest: 1, most: 8 },
   },

@@ -552,6 +552,10 @@ export interface DrailDepth {
 export interface TouchSpeedQuery {
   sea: Sea;
   doubt?: Doubt;
+  /** BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since. Unit: m. From 0 to 10. When absent: 0.3. */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
   rod: Rod;
   /** Slowest and Fastest bound the search. Unit: m/s. From 0.05 to 5. When absent: 0.25. */
   slowest?: number;
@@ -576,6 +580,10 @@ export interface TouchSpeedAnswer {
 export interface SlowestQuery {
   sea: Sea;
   doubt?: Doubt;
+  /** BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since. Unit: m. From 0 to 10. When absent: 0.3. */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
   /** 1 to 8 entries. */
   rods: Rod[];
 }
@@ -1009,10 +1017,14 @@ export const limits = {
     steps: { min: 1, max: 20, default: 8 },
   },
   TouchSpeedQuery: {
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     slowest: { min: 0.05, max: 5, unit: "m/s", default: 0.25 },
     fastest: { min: 0.1, max: 10, unit: "m/s", default: 5 },
   },
   SlowestQuery: {
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     rods: { fewest: 1, most: 8 },
   },
   CardQuery: {
