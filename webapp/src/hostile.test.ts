@@ -87,7 +87,7 @@ async function tell(app: App, trip: string): Promise<string[]> {
   }
   say(...app.told.guests.value.map(({ name }) => name), app.boat.boat.value.name, app.people.bagNow().length);
   say(app.count.keptToday(log.records.value, [], Date.now()).length, app.share.offered.value.length);
-  say(app.observe.touchesIn(await log.book.entriesOf(trip)).length);
+  say(app.observe.notedIn(await log.book.entriesOf(trip)).length);
   return said;
 }
 

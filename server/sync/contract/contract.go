@@ -80,7 +80,7 @@ type Right string
 const (
 	// Trips is to see and write in every trip; without it in one.
 	Trips Right = "trips"
-	// Crew is to change what is the crew's: lists, and the boat's particulars.
+	// Crew is to change what is the crew's: lists, rules, the boat's particulars, and what is taught of her lines.
 	Crew Right = "crew"
 	// Invite is to take others aboard.
 	Invite Right = "invite"

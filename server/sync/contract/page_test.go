@@ -22,7 +22,7 @@ func TestThePageHasTheKindsOfTheSchema(t *testing.T) {
 	}
 	table, _, _ = strings.Cut(table, "\n\n")
 	told := map[string]Fields{}
-	named := regexp.MustCompile("`(\\w+)`(?: (m/s|kg|Hz|rad|m|s)\\b)?")
+	named := regexp.MustCompile("`(\\w+)`(?: (m/s|kg|Hz|rad|m|s|N)\\b)?")
 	for line := range strings.Lines(table + "\n") {
 		cells := strings.SplitN(strings.Trim(line, "| \n"), " | ", 2)
 		fields := Fields{}

@@ -23,7 +23,7 @@ var (
 	Clash  = &Refusal{"clash", "The boat's server has another entry under this entry's id. Write it anew."}
 	Other  = &Refusal{"record", "What this entry amends belongs to another trip, or is of another kind. Write it anew."}
 	NoTrip = &Refusal{"trip", "This phone is a guest's, and may write only in the trip it was invited to."}
-	Crews  = &Refusal{"crew", "Lists, rules and the boat's particulars are the crew's to change, and this phone is a guest's. It stays on this phone."}
+	Crews  = &Refusal{"crew", "Lists, rules, the boat's particulars and what her lines are taught are the crew's to change, and this phone is a guest's. It stays on this phone."}
 	Enough = &Refusal{"enough", "This phone has brought as many notes of this trip as it may. Ask the skipper to invite it as a mate."}
 )
 

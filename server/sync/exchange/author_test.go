@@ -125,7 +125,7 @@ func TestWhatIsTheCrewsIsNotAGuests(t *testing.T) {
 	b := harness.FreshBoat(t)
 	trip := uuid.New()
 	mate, guest := b.Aboard(t, "Mate's phone", store.Mate, nil), b.Aboard(t, "Guest's phone", store.Guest, &trip)
-	for _, kind := range []string{"list", "boat", "rules"} {
+	for _, kind := range []string{"list", "boat", "rules", "taught"} {
 		if a := bring(t, guest, written(t, guest, kind, trip, 1)); len(a.Refused) != 1 || a.Refused[0].Code != "crew" {
 			t.Errorf("a guest's %s: %+v", kind, a)
 		}

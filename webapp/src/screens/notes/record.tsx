@@ -176,6 +176,7 @@ const elsewhere = [
   "height",
   "of",
   "asked",
+  "taught",
 ];
 
 function Said({

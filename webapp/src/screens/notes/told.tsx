@@ -11,7 +11,7 @@ import type { Folded } from "../../state/entry/fold";
 import { amend, isSaved, strike } from "../../state/log/log";
 import { refer, useRecord } from "../../state/log/refer";
 import { createMark, offerUndoOf } from "../../state/notes/create";
-import { kinds } from "../../state/notes/kinds";
+import { type Field, kinds } from "../../state/notes/kinds";
 import { spreadIn, spreadNow } from "../../state/notes/snapshot";
 import { kindName, positionWords, timeOf } from "../../state/notes/words";
 import { FieldInput } from "./fields";
@@ -85,9 +85,11 @@ export function ToldPage({ id }: { id: string }) {
 /** Every field of a record, to tell or to change. */
 export function Questions({ record }: { record: Folded }) {
   const spread = spreadIn(record.fields.get("spread")?.value) ?? spreadNow();
+  const asked = (field: Field) =>
+    !("asTold" in field && field.asTold) || typeof record.fields.get(field.name)?.value === "number";
   return (
     <div class="form">
-      {kinds[record.kind]?.map((field) => (
+      {kinds[record.kind]?.filter(asked).map((field) => (
         <FieldInput
           key={field.name}
           field={field}

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Fields, Stored } from "../entry/entry";
 import { uuid } from "../entry/uuid";
-import { type Asked, observations, touchesIn } from "./observe";
+import { type Asked, notedIn, observations } from "./observe";
 
 const trip = uuid();
 const asked: Asked = {
@@ -40,7 +40,7 @@ const entry = (set: Fields | "strike", more: Partial<Stored> = {}): Stored => ({
 });
 const next = (of: Stored, set: Fields | "strike", more: Partial<Stored> = {}): Stored =>
   entry(set, { record: of.record, prev: [of.id], at: of.at + 1, ...more });
-const seen = (entries: Stored[]) => observations(touchesIn(entries), 61_000);
+const seen = (entries: Stored[]) => observations(notedIn(entries), 61_000);
 
 describe("a touch of the log as calibration takes it", () => {
   it("has rod, kinds, sea and the doubt of its speed, and how old it is", () => {
@@ -75,10 +75,18 @@ describe("a touch of the log as calibration takes it", () => {
     expect(seen([one, next(one, { drail: 0 })])[0]?.rod.rig.drails).toEqual([]);
   });
 
+  it("has the sinker of a three-way as it was amended", () => {
+    const dropper = { line: { diameter: 5e-4, density: 1140 }, length: 0.6, sinker: 0.34 };
+    const hung = { ...asked, rod: { ...asked.rod, rig: { ...asked.rod.rig, drails: [], dropper } } };
+    const one = entry({ ...fields, drail: 0, sinker: 0.34, asked: hung });
+    expect(seen([one])[0]?.rod.rig.dropper?.sinker).toBe(0.34);
+    expect(seen([one, next(one, { sinker: 0.45 })])[0]?.rod.rig.dropper?.sinker).toBe(0.45);
+  });
+
   it("is none once it is struck out, and is one again when the stroke is taken back", () => {
     const one = entry(fields);
     const stroke = next(one, "strike");
-    expect(touchesIn([one, stroke])).toEqual([]);
+    expect(notedIn([one, stroke])).toEqual([]);
     expect(seen([one, stroke, next(stroke, { struck: false }, { record: one.record })])).toHaveLength(1);
   });
 
@@ -86,7 +94,7 @@ describe("a touch of the log as calibration takes it", () => {
     const { asked: _, ...old } = fields;
     const one = entry(fields);
     const both = [entry(old), one, next(one, { rod: "2 starboard rigger" })];
-    expect(touchesIn(both)).toHaveLength(2);
+    expect(notedIn(both)).toHaveLength(2);
     expect(seen(both)).toEqual([]);
   });
 
@@ -106,5 +114,34 @@ describe("a touch of the log as calibration takes it", () => {
       [0, 15],
       [60, 14],
     ]);
+  });
+});
+
+describe("what was taught, as the log has it", () => {
+  const { bottom: _, ...rest } = fields;
+  const noted = (reading: Fields) =>
+    entry({ ...rest, ...reading, was: 500, asked: { ...asked, readingDoubt: 0.4 } }, { kind: "taught" });
+
+  it("is a known depth, of when it was so", () => {
+    expect(seen([noted({ bottom: 12 })])[0]).toMatchObject({
+      kind: "known",
+      sea: { bottom: 12, speed: 1.6 },
+      readingDoubt: 0.4,
+      age: 60.5,
+    });
+  });
+
+  it.each([
+    ["angle", 0.12],
+    ["entry", 9],
+    ["pull", 12],
+  ])("is a reading of the %s, without a depth", (reading, read) => {
+    const [one] = seen([noted({ [reading]: read })]);
+    expect(one).toMatchObject({ kind: reading, [reading]: read });
+    expect(one?.sea.bottom).toBeUndefined();
+  });
+
+  it("tells nothing without a reading", () => {
+    expect(seen([noted({})])).toEqual([]);
   });
 });

@@ -1,5 +1,5 @@
-/** Touches in the log, and lines that ran clear, as calibration takes them. */
-import type { Observation } from "../../base/desk/types/calibrate.gen";
+/** What the log has observed of lines: touches, lines that ran clear, and what was taught; as calibration takes it. */
+import type { Kind, Observation } from "../../base/desk/types/calibrate.gen";
 import type * as desk from "../../base/desk/types/towline.gen";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
@@ -10,6 +10,10 @@ export const contacts = { touch: "ticks", clear: "clear" } as const;
 export type Touching = keyof typeof contacts;
 export const touching = Object.keys(contacts) as Touching[];
 
+/** The kind of records of what skipper or mate knew without a touch, and what is read of a line besides its depth. */
+export const taughtKind = "taught";
+const readings = ["angle", "entry", "pull"] as const satisfies Kind[];
+
 /** What a record keeps beside its fields, so that any phone can compute with it (server/sync/README.md). */
 export interface Asked extends Kinds {
   /** As the field `rod` has it: of another rod it tells nothing. */
@@ -18,6 +22,8 @@ export interface Asked extends Kinds {
   water?: desk.Water;
   /** One standard deviation, m/s. */
   speedDoubt: number;
+  /** Of the reading of what was taught, in its unit; 0: the usual. */
+  readingDoubt?: number;
 }
 
 /** Something observed, as calibration takes it. */
@@ -29,21 +35,23 @@ export interface Seen {
   seen?: Omit<Observation, "age"> | undefined;
 }
 
-/** One contact with the bottom, or none. */
-export interface Touch extends Seen {
+/** One of the log: a contact with the bottom, or none; or what was taught. */
+export interface Noted extends Seen {
   record: Folded;
 }
+export type Touch = Noted;
 
 /** More than these, the latest, the desk does not take. */
 export const most = 100;
 
 /** The latest that are not struck out, the latest first. */
-export function touchesIn(entries: Stored[]): Touch[] {
+export function notedIn(entries: Stored[]): Noted[] {
   return foldAll(entries)
     .filter((record) => !record.struck)
     .map((record) => {
       const seen = seenIn(record);
-      return { id: record.id, record, at: record.entries[0]?.at ?? 0, ...(seen && { seen }) };
+      const at = number(record, "was") ?? record.entries[0]?.at ?? 0;
+      return { id: record.id, record, at, ...(seen && { seen }) };
     })
     .sort((a, b) => b.at - a.at);
 }
@@ -52,25 +60,35 @@ export function touchesIn(entries: Stored[]): Touch[] {
 function seenIn(record: Folded): Omit<Observation, "age"> | undefined {
   const asked = askedIn(record.fields.get("asked")?.value);
   const [bottom, speed, lineOut] = ["bottom", "speed", "lineOut"].map((field) => number(record, field));
-  const contact = contacts[record.kind as Touching];
-  if (!asked || !contact || bottom === undefined || speed === undefined || lineOut === undefined)
+  if (!asked || speed === undefined || lineOut === undefined || words(record, "rod") !== asked.name)
     return undefined;
-  if (words(record, "rod") !== asked.name) return undefined;
-  const { rod, wire, lure, water, speedDoubt } = asked;
+  const kind = contacts[record.kind as Touching] ?? readingOf(record) ?? "known";
+  const read = number(record, kind);
+  if (bottom === undefined && read === undefined) return undefined;
+  const { rod, wire, lure, water, speedDoubt, readingDoubt } = asked;
   return {
-    kind: contact,
-    sea: { speed, bottom, ...(water && { water }) },
-    rod: { ...rod, lineOut, rig: withDrail(rod.rig, number(record, "drail")) },
+    kind,
+    sea: { speed, ...(read === undefined && bottom !== undefined && { bottom }), ...(water && { water }) },
+    rod: { ...rod, lineOut, rig: weighted(rod.rig, number(record, "drail"), number(record, "sinker")) },
     wire,
     lure,
     speedDoubt,
+    ...(read !== undefined && { [kind]: read }),
+    ...(typeof readingDoubt === "number" && { readingDoubt }),
   };
 }
 
-/** The drail as it was amended: at the join, where it hung. */
-function withDrail(rig: desk.Rig, drail: number | undefined): desk.Rig {
-  if (drail === undefined || drail === (rig.drails?.[0]?.mass ?? 0)) return rig;
-  return { ...rig, drails: drail > 0 ? [{ mass: drail, above: rig.leaderLength }] : [] };
+/** What was read of the line, where it is not the depth in which it ticks. */
+export const readingOf = (record: Folded) =>
+  readings.find((reading) => number(record, reading) !== undefined);
+
+/** Weights as they were amended: the drail at the join, where it hung, the sinker on its dropper. */
+function weighted(rig: desk.Rig, drail: number | undefined, sinker: number | undefined): desk.Rig {
+  const amended = { ...rig };
+  if (drail !== undefined && drail !== (rig.drails?.[0]?.mass ?? 0))
+    amended.drails = drail > 0 ? [{ mass: drail, above: rig.leaderLength }] : [];
+  if (rig.dropper && sinker) amended.dropper = { ...rig.dropper, sinker };
+  return amended;
 }
 
 /** Only what is asked of every request: the desk judges the rest. */

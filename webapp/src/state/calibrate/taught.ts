@@ -1,6 +1,6 @@
 /**
- * What somebody knows of a line without a touch in the log: a setting known from before, the angle of the wire, where
- * it enters the water, its pull. Kept on this phone; it counts beside the touches.
+ * What somebody knows of a line without a touch: a setting known from before, the angle of the wire, where it enters the
+ * water, its pull. It counts beside the touches. Kept on this phone until it is noted in a trip (share.ts).
  */
 import type { Kind, Observation } from "../../base/desk/types/calibrate.gen";
 import { limits } from "../../base/desk/types/calibrate.gen";
@@ -36,7 +36,8 @@ export interface Taught {
 }
 
 const of = limits.Observation;
-const most = 40;
+/** More than anybody will type; what is beyond is put aside as it was. */
+const most = 1000;
 
 export const taught = new Kept<Taught[]>(
   "taught",
@@ -60,10 +61,11 @@ export const taught = new Kept<Taught[]>(
   [],
 );
 
-export const teach = (one: Omit<Taught, "id">): void =>
-  taught.set([{ ...one, id: newId() }, ...taught.value].slice(0, most));
-
-export const unteach = (id: string): void => taught.set(taught.value.filter((one) => one.id !== id));
+export function teach(one: Omit<Taught, "id">): Taught {
+  const known = { ...one, id: newId() };
+  taught.set([known, ...taught.value]);
+  return known;
+}
 
 /** As calibration takes it; undefined where its rig is not aboard any more. */
 export function seenOf(one: Taught, g: Gear = gear.value): Omit<Observation, "age"> | undefined {

@@ -4,7 +4,7 @@ import { Died, desk, Refused } from "../../base/desk/desk";
 import type { Answer, Judged, Query } from "../../base/desk/types/calibrate.gen";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { foldAll } from "../entry/fold";
+import { type Folded, foldAll, words } from "../entry/fold";
 import { type Gear, gear, pick } from "../gear/gear";
 import { book, strike, summaries, unstrike } from "../log/log";
 import { type Doubts, doubt } from "../spread/doubt";
@@ -12,11 +12,29 @@ import { type Lesson, lessons } from "../spread/learned";
 import { bareRod, kindsOn, seaFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
-import { most, observations, type Seen, type Touch, touchesIn, touching } from "./observe";
+import {
+  most,
+  type Noted,
+  notedIn,
+  observations,
+  type Seen,
+  type Touch,
+  taughtKind,
+  touching,
+} from "./observe";
 import { seenOf, taught } from "./taught";
 
 /** All that are not struck out, the latest first; undefined until the log has been read. */
 export const touches = signal<Touch[] | undefined>(undefined);
+
+/** What was taught and is in the log, each once, the latest first; undefined until the log has been read. */
+export const taughtInLog = signal<Noted[] | undefined>(undefined);
+
+/** What the log has of it, struck out or not, by the name under which a phone knew it before. */
+export const inLog = signal<ReadonlyMap<string, Folded>>(new Map());
+
+/** What is on this phone only. */
+export const taughtHere = computed(() => taught.signal.value.filter(({ id }) => !inLog.value.has(id)));
 
 /** Touches that the desk will not have, by record: another hand wrote what makes no request. */
 const unsound = signal<ReadonlySet<string>>(new Set());
@@ -29,13 +47,14 @@ export const counted = computed(() =>
 /** All that calibration is asked with: touches first, then what somebody knows without them. */
 export const observed = computed<Seen[]>(() => {
   const g = gear.value;
-  const known = taught.signal.value.filter(({ id }) => !unsound.value.has(id));
-  return [...counted.value, ...known.map((one) => ({ id: one.id, at: one.at, seen: seenOf(one, g) }))]
-    .filter(({ seen }) => seen !== undefined)
-    .slice(0, most);
+  const here = taughtHere.value.map((one) => ({ id: one.id, at: one.at, seen: seenOf(one, g) }));
+  const known = [...(taughtInLog.value ?? []), ...here].filter(
+    ({ id, seen }) => seen && !unsound.value.has(id),
+  );
+  return [...counted.value, ...known].slice(0, most);
 });
 
-/** What goes with what was taught, by its id. */
+/** How what was taught goes with all others, by its id. */
 export const judgedTaught = signal<ReadonlyMap<string, Judged>>(new Map());
 
 /** How the last touches of each wire came out. */
@@ -97,8 +116,17 @@ async function gather(): Promise<void> {
   try {
     while (again) {
       again = false;
-      const found = touchesIn(await book.entriesOfKinds(touching));
+      const [felt, told] = await Promise.all([
+        book.entriesOfKinds(touching),
+        book.entriesOfKinds([taughtKind]),
+      ]);
+      const found = notedIn(felt);
       if (gist(found) !== gist(touches.value ?? []) || !touches.value) touches.value = found;
+      const known = eachOnce(foldAll(told));
+      const counting = notedIn(told).filter(({ record }) => known.get(knownBy(record))?.id === record.id);
+      inLog.value = known;
+      if (gist(counting) !== gist(taughtInLog.value ?? []) || !taughtInLog.value)
+        taughtInLog.value = counting;
     }
   } catch {
     // That the log cannot be read is told where it is read; what was learned before still holds.
@@ -107,8 +135,18 @@ async function gather(): Promise<void> {
   }
 }
 
+/** The name under which a phone knew it before it was in the log. */
+export const knownBy = (record: Folded): string => words(record, "taught") ?? record.id;
+
+/** Two phones may have noted one: the first holds. */
+function eachOnce(all: Folded[]): Map<string, Folded> {
+  const known = new Map<string, Folded>();
+  for (const record of all) if (!known.has(knownBy(record))) known.set(knownBy(record), record);
+  return known;
+}
+
 /** What there is to learn from, so that only a change of it is learned from anew. */
-const gist = (all: Touch[]): string =>
+const gist = (all: Noted[]): string =>
   all.map(({ record }) => record.entries.map(({ id }) => id).join()).join(" ");
 
 async function calibrate(seen: Seen[]): Promise<void> {
@@ -127,8 +165,9 @@ function take(seen: Seen[], answer: Answer | undefined, now: Spread): void {
   const told = new Map<string, Judged>();
   judged.value = seen.flatMap((one, i) => {
     const verdict = answer?.observations[i];
-    if (verdict && !("record" in one)) told.set(one.id, verdict);
-    return verdict && "record" in one ? [{ touch: one as Touch, verdict }] : [];
+    const touch = touches.value?.find(({ id }) => id === one.id);
+    if (verdict && !touch) told.set(one.id, verdict);
+    return verdict && touch ? [{ touch, verdict }] : [];
   });
   judgedTaught.value = told;
   records.value = answer?.records ?? [];
@@ -159,9 +198,11 @@ function leaveOut(seen: Seen[], { problems }: Refused): void {
 /** Strikes a touch out of the log, with the way back. */
 export function strikeOut({ record }: Touch): void {
   strike(record);
-  offerUndo(text.notes.struck, async () => {
-    // As it is by now, the stroke included: what is said next follows on that.
-    const all = foldAll(await book.entriesOfKinds([record.kind]));
-    unstrike(all.find(({ id }) => id === record.id) ?? record);
-  });
+  offerUndo(text.notes.struck, async () => unstrike(await asItIsNow(record)));
+}
+
+/** A record with all that was said of it since: what is said next follows on that. */
+export async function asItIsNow(record: Folded): Promise<Folded> {
+  const all = foldAll(await book.entriesOfKinds([record.kind]));
+  return all.find(({ id }) => id === record.id) ?? record;
 }

@@ -3,6 +3,7 @@
  * trip, and what a trip does not have yet is brought into it.
  */
 import { effect, untracked } from "@preact/signals";
+import { keepSharing } from "../calibrate/share";
 import { same } from "../entry/entry";
 import { note, running } from "../log/log";
 import { boatOf, boatRecord, keptBoat, unknownBoat } from "./boat";
@@ -26,6 +27,7 @@ export function keepCrew(): void {
       bringTicks();
     });
   });
+  keepSharing(mayChange);
 }
 
 function remember(): void {

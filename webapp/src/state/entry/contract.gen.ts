@@ -31,7 +31,7 @@ export const contract = {
     "mate": ["trips", "crew"],
     "guest": []
   },
-  "needs": {"list": "crew", "boat": "crew", "rules": "crew"},
+  "needs": {"list": "crew", "boat": "crew", "rules": "crew", "taught": "crew"},
   "any": {
     "lat": {"is": "number", "unit": "°", "min": -90, "max": 90},
     "lon": {"is": "number", "unit": "°", "min": -180, "max": 180},
@@ -80,6 +80,7 @@ export const contract = {
       "bottom": {"is": "number", "unit": "m", "min": 0, "max": 12000},
       "lineOut": {"is": "number", "unit": "m", "min": 0, "max": 100000},
       "drail": {"is": "number", "unit": "kg", "min": 0, "max": 1000},
+      "sinker": {"is": "number", "unit": "kg", "min": 0, "max": 1000},
       "speed": {"is": "number", "unit": "m/s", "min": 0, "max": 1000},
       "spread": {"is": "value"},
       "asked": {"is": "value"}
@@ -89,8 +90,23 @@ export const contract = {
       "bottom": {"is": "number", "unit": "m", "min": 0, "max": 12000},
       "lineOut": {"is": "number", "unit": "m", "min": 0, "max": 100000},
       "drail": {"is": "number", "unit": "kg", "min": 0, "max": 1000},
+      "sinker": {"is": "number", "unit": "kg", "min": 0, "max": 1000},
       "speed": {"is": "number", "unit": "m/s", "min": 0, "max": 1000},
       "spread": {"is": "value"},
+      "asked": {"is": "value"}
+    },
+    "taught": {
+      "rod": {"is": "line", "most": 200},
+      "lineOut": {"is": "number", "unit": "m", "min": 0, "max": 100000},
+      "drail": {"is": "number", "unit": "kg", "min": 0, "max": 1000},
+      "sinker": {"is": "number", "unit": "kg", "min": 0, "max": 1000},
+      "speed": {"is": "number", "unit": "m/s", "min": 0, "max": 1000},
+      "bottom": {"is": "number", "unit": "m", "min": 0, "max": 12000},
+      "angle": {"is": "number", "unit": "rad", "min": 0, "max": 2},
+      "entry": {"is": "number", "unit": "m", "min": 0, "max": 100000},
+      "pull": {"is": "number", "unit": "N", "min": 0, "max": 100000},
+      "was": {"is": "time"},
+      "taught": {"is": "line", "most": 200},
       "asked": {"is": "value"}
     },
     "beat": {

@@ -31,7 +31,9 @@ export function createTouch(rod: Rod, kind: Touching = "touch"): Folded {
   const { lineOut, drail } = rod;
   const name = t.oneRod(rods.findIndex((one) => one.id === rod.id) + 1, rodNow(rod).place);
   const asked = askedNow(name, rod);
-  return create(kind, { rod: name, bottom, lineOut, drail, speed, spread: spreadNow(), asked });
+  const { dropper } = asked.rod.rig;
+  const weights = { drail, ...(dropper && { sinker: dropper.sinker }) };
+  return create(kind, { rod: name, bottom, lineOut, ...weights, speed, spread: spreadNow(), asked });
 }
 
 export const createLines = (): Folded => create("lines", { spread: spreadNow() });

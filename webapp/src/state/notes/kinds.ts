@@ -7,24 +7,23 @@ export type Field =
   /** A few usual words, or others; only: no others. */
   | { name: string; as: "choice"; only?: true }
   | { name: string; as: "rod" }
-  /** SI; start is where stepping begins while it is not told. */
-  | { name: string; as: "number"; quantity: Quantity; start: number }
+  /** SI; start is where stepping begins while it is not told. asTold: asked only where it was told. */
+  | { name: string; as: "number"; quantity: Quantity; start: number; asTold?: true }
   | { name: string; as: "course" }
   | { name: string; as: "count" };
 
 const words = (name: string): Field => ({ name, as: "words" });
 const choice = (name: string): Field => ({ name, as: "choice" });
 const rod: Field = { name: "rod", as: "rod" };
-const number = (name: string, quantity: Quantity, start: number): Field => ({
-  name,
-  as: "number",
-  quantity,
-  start,
-});
+const number = (name: string, quantity: Quantity, start: number) =>
+  ({ name, as: "number", quantity, start }) as const satisfies Field;
 const fate: Field = { name: "fate", as: "choice", only: true };
 const bottom = number("bottom", "depth", 15);
 const lineOut = number("lineOut", "line", 60);
 const drail = number("drail", "weight", 0);
+const told = (name: string, quantity: Quantity): Field => ({ ...number(name, quantity, 0), asTold: true });
+const sinker = told("sinker", "weight");
+const speed = number("speed", "speed", 1.6);
 
 export const kinds = bare<{ [kind: string]: Field[] }>({
   trip: [words("name"), words("ground"), number("targetDepth", "depth", 15), words("wind"), words("sea")],
@@ -40,14 +39,20 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
     words("person"),
   ],
   lines: [rod, lineOut, drail],
-  touch: [rod, bottom, lineOut, drail, number("speed", "speed", 1.6)],
-  clear: [rod, bottom, lineOut, drail, number("speed", "speed", 1.6)],
-  beat: [
-    words("lure"),
-    number("beat", "beat", 1.5),
-    number("speed", "speed", 1.6),
-    { name: "feel", as: "choice", only: true },
+  touch: [rod, bottom, lineOut, drail, sinker, speed],
+  clear: [rod, bottom, lineOut, drail, sinker, speed],
+  taught: [
+    rod,
+    lineOut,
+    told("bottom", "depth"),
+    told("angle", "angle"),
+    told("entry", "line"),
+    told("pull", "pull"),
+    drail,
+    sinker,
+    speed,
   ],
+  beat: [words("lure"), number("beat", "beat", 1.5), speed, { name: "feel", as: "choice", only: true }],
   pass: [{ name: "heading", as: "course" }, bottom, words("side")],
   note: [{ name: "text", as: "words", long: true }],
   photo: [words("caption")],

@@ -1,8 +1,9 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { bare } from "../../base/text/bare";
 import { text } from "../../base/text/text";
+import { contract } from "../entry/contract.gen";
 import { kinds } from "./kinds";
-import { choiceName, fieldName, kindName } from "./words";
+import { choiceName, fieldName, kindName, valueWords } from "./words";
 
 /** What every object has by itself. */
 const inherited = ["constructor", "toString", "__proto__", "hasOwnProperty", "valueOf"];
@@ -27,4 +28,20 @@ it("words are found by what others wrote without finding what is none", () => {
     expect(choiceName("fish", key)).toBe(key);
     expect(choiceName(key, "kept")).toBe("kept");
   }
+});
+
+/** Numbers that the page of a record tells by themselves, in their own words. */
+const apart = ["lat", "lon", "accuracy", "sog", "cog", "fixAge"];
+
+describe("a number with a unit", () => {
+  const all = Object.entries({ ...contract.kinds, "of a newer app": contract.kinds.touch }).flatMap(
+    ([kind, fields]) =>
+      Object.entries(fields as { [name: string]: { is: string; unit?: string } })
+        .filter(([name, { is, unit }]) => is === "number" && unit && !apart.includes(name))
+        .map(([name]) => [kind, name] as const),
+  );
+  it.each(all)("is told in a person's units: %s, %s", (kind, name) => {
+    expect(valueWords(kind, name, 0.226796185)).not.toContain("0.2267");
+    expect(valueWords(kind, name, 0.226796185)).toMatch(/\d[^\d.]/);
+  });
 });

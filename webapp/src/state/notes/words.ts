@@ -19,14 +19,15 @@ export const fieldName = (field: string): string => t.fields[field] ?? field;
 /** The usual word for a value, where it has one. */
 export const choiceName = (field: string, value: string): string => t.choices[field]?.[value] ?? value;
 
+/** A field of a kind; of a kind or with a field that only a newer app knows, what other kinds have under that name. */
 const fieldOf = (kind: string, name: string): Field | undefined =>
-  kinds[kind]?.find((field) => field.name === name);
+  [kinds[kind], ...Object.values(kinds)].flatMap((of) => of ?? []).find((field) => field.name === name);
 
 /** Numbers that say by themselves what they are. */
 const plain = ["length", "speed", "count", "beat"];
 
 /** Numbers that are moments. */
-const times = ["opened", "closed", "bled", "iced", "went", "fixed", "ended"];
+const times = ["opened", "closed", "bled", "iced", "went", "fixed", "ended", "was"];
 
 /** A value as it is read; empty where there is nothing to say. */
 export function valueWords(kind: string, name: string, value: unknown): string {

@@ -20,7 +20,7 @@ export const teach = {
     added: (what: string) => `Taught: ${what}.`,
     gone: (what: string) => `Not counted any more: ${what}.`,
     forget: "Strike it out",
-    all: "Taught on this phone",
+    all: "Taught so far",
     kinds: {
       known: (lineOut: string, reading: string) => `${lineOut} out ticks in ${reading}`,
       angle: (lineOut: string, reading: string) => `${lineOut} out: wire ${reading} below level`,
@@ -30,7 +30,8 @@ export const teach = {
     before: "Before",
     now: "Now",
     band: (place: string) => `What it brings: ${place}`,
-    kept: "Kept on this phone only; touches noted in a trip reach every phone.",
+    kept: "Kept on this phone, for its own depths: only skipper and mates teach the boat’s lines.",
+    goes: "Goes to the boat’s other phones with the notes of a trip; until one runs it is kept here.",
     effective: (used: string, effective: string) =>
       `${used} count, and tell as much as ${effective} that share nothing.`,
     shared: {

@@ -49,6 +49,7 @@ export const notes: typeof en = {
       lines: "Líneas puestas",
       touch: "Tocó fondo",
       clear: "Pasó libre del fondo",
+      taught: "Dato de una línea",
       beat: "Pulso de la punta",
       pass: "Pasada",
       note: "Nota",
@@ -92,6 +93,11 @@ export const notes: typeof en = {
       colour: "Color del señuelo",
       lineOut: "Línea fuera",
       drail: "Plomo",
+      sinker: "Plomada",
+      angle: "Alambre bajo el nivel",
+      entry: "Entra en el agua a popa",
+      pull: "Tiro",
+      was: "Hacia cuándo",
       bottom: "Profundidad del agua",
       speed: "Velocidad",
       beat: "Pulso",
@@ -258,7 +264,7 @@ export const notes: typeof en = {
     room: (entries) =>
       `El teléfono de un invitado puede traer ${entries} notas más de esta salida. El patrón puede invitarlo como tripulante.`,
     refusals: {
-      crew: "Las listas, las reglas y los datos de la embarcación los cambia la tripulación, y este teléfono es de un invitado. Queda en este teléfono.",
+      crew: "Las listas, las reglas, los datos de la embarcación y lo que se enseña de sus líneas los cambia la tripulación, y este teléfono es de un invitado. Queda en este teléfono.",
       enough:
         "Este teléfono ha traído tantas notas de esta salida como puede. Pida al patrón que lo invite como tripulante.",
       form: "No se puede leer. La aplicación que lo escribió tiene la culpa; escríbalo otra vez.",

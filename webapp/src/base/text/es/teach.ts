@@ -21,7 +21,7 @@ export const teach: typeof english = {
     added: (what) => `Enseñado: ${what}.`,
     gone: (what) => `Ya no cuenta: ${what}.`,
     forget: "Tacharlo",
-    all: "Enseñado en este teléfono",
+    all: "Enseñado hasta ahora",
     kinds: {
       known: (lineOut, reading) => `${lineOut} fuera toca en ${reading}`,
       angle: (lineOut, reading) => `${lineOut} fuera: alambre ${reading} bajo la horizontal`,
@@ -31,7 +31,8 @@ export const teach: typeof english = {
     before: "Antes",
     now: "Ahora",
     band: (place) => `Lo que aporta: ${place}`,
-    kept: "Queda solo en este teléfono; los toques anotados en una salida llegan a todos.",
+    kept: "Queda en este teléfono, para sus propias profundidades: solo patrón y marineros enseñan las líneas del barco.",
+    goes: "Va a los demás teléfonos de la embarcación con las notas de una salida; hasta entonces queda aquí.",
     effective: (used, effective) => `Cuentan ${used}, y dicen tanto como ${effective} sin nada en común.`,
     shared: {
       "": "",

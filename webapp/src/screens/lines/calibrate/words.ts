@@ -4,7 +4,7 @@ import { text } from "../../../base/text/text";
 import { amount, bandNumbers, lineAmount } from "../../../base/units/show";
 import { moment } from "../../../base/units/when";
 import type { Touch } from "../../../state/calibrate/observe";
-import { taught } from "../../../state/calibrate/taught";
+import { taughtHere, taughtInLog } from "../../../state/calibrate/touches";
 import { number, words } from "../../../state/entry/fold";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
@@ -63,9 +63,9 @@ export function tryWords(one: Try, width: number): string {
 }
 
 /** How much counts in every depth: touches, or all that was learned where more than touches were taught. */
-export const usedWords = (used: number): string =>
-  taught.signal.value.length > 0 ? t.learned(used) : t.used(used);
+export const usedWords = (used: number): string => (isTaught() ? t.learned(used) : t.used(used));
 
 /** “After 3 touches” */
-export const afterWords = (used: number): string =>
-  taught.signal.value.length > 0 ? t.afterAll(used) : t.after(used);
+export const afterWords = (used: number): string => (isTaught() ? t.afterAll(used) : t.after(used));
+
+const isTaught = (): boolean => taughtHere.value.length + (taughtInLog.value?.length ?? 0) > 0;

@@ -1,16 +1,22 @@
 /** Teaches a reading of a rod as it is set now. */
 import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
-import { type Reading, taught, teach } from "../../../state/calibrate/taught";
+import { unteach } from "../../../state/calibrate/share";
+import { type Reading, type Taught, teach } from "../../../state/calibrate/taught";
 import { doubtNow } from "../../../state/spread/doubt";
 import { type Rod, spread } from "../../../state/spread/spread";
 import { taughtWords } from "./words";
 
+/** Teaches, with the way back. */
+export function teachUndoably(one: Omit<Taught, "id">): void {
+  const { id } = teach(one);
+  offerUndo(text.teach.added(taughtWords(one)), () => void unteach(id));
+}
+
 /** doubt: one standard deviation of the reading, 0 for the usual. */
 export function teachReading(rod: Rod, kind: Reading, reading: number, doubt = 0): void {
   const { place, rig, lineOut, drail, sinker } = rod;
-  const before = taught.value;
-  teach({
+  teachUndoably({
     kind,
     at: Date.now(),
     place,
@@ -23,5 +29,4 @@ export function teachReading(rod: Rod, kind: Reading, reading: number, doubt = 0
     reading,
     doubt,
   });
-  offerUndo(text.teach.added(taughtWords({ kind, lineOut, reading })), () => taught.set(before));
 }

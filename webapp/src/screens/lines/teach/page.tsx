@@ -12,17 +12,23 @@ import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
 import { inSi } from "../../../base/units/units";
-import { type Taught, taught, teach, unteach } from "../../../state/calibrate/taught";
-import { judgedTaught } from "../../../state/calibrate/touches";
+import { unteach } from "../../../state/calibrate/share";
+import type { Taught } from "../../../state/calibrate/taught";
+import { judgedTaught, knownBy, taughtHere, taughtInLog } from "../../../state/calibrate/touches";
+import { mayChange } from "../../../state/crew/role";
+import type { Folded } from "../../../state/entry/fold";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName, rigName } from "../../../state/gear/names";
+import { recordHref } from "../../../state/log/refer";
+import { recordWords } from "../../../state/notes/words";
 import { doubtNow } from "../../../state/spread/doubt";
 import { bareRod, bottomFor, rodFor, seaFor } from "../../../state/spread/request";
 import { selected } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { properties } from "../../../state/spread/water";
 import { Bands } from "../calibrate/bands";
-import { taughtWords } from "./words";
+import { teachUndoably } from "./observed";
+import { notedWords, taughtWords } from "./words";
 
 const t = text.teach;
 
@@ -73,9 +79,7 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
       doubt: sures[sure],
       speedDoubt: doubtNow.value.speed,
     };
-    const before = taught.value;
-    teach(one);
-    offerUndo(t.added(taughtWords(one)), () => taught.set(before));
+    teachUndoably(one);
   };
   return (
     <Page
@@ -167,7 +171,7 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
           {text.calibrate.title} <On />
         </a>
       </nav>
-      <p class="soft">{t.kept}</p>
+      <p class="soft">{mayChange() ? t.goes : t.kept}</p>
     </Page>
   );
 }
@@ -199,14 +203,28 @@ function Brings({ rod, now }: { rod: Rod; now: Spread }) {
   );
 }
 
+interface Known {
+  /** By which it was judged, and by which it is known here and in the log. */
+  id: string;
+  known: string;
+  words: string;
+  record?: Folded;
+}
+
+const everything = (): Known[] => [
+  ...taughtHere.value.map((one) => ({ id: one.id, known: one.id, words: taughtWords(one) })),
+  ...(taughtInLog.value ?? []).map(({ id, record }) => ({
+    id,
+    known: knownBy(record),
+    words: notedWords(record) ?? recordWords(record),
+    record,
+  })),
+];
+
 function All() {
-  const all = taught.signal.value;
+  const all = everything();
   if (all.length === 0) return null;
-  const forget = (one: Taught) => {
-    const before = taught.value;
-    unteach(one.id);
-    offerUndo(t.gone(taughtWords(one)), () => taught.set(before));
-  };
+  const forget = ({ known, words }: Known) => offerUndo(t.gone(words), unteach(known));
   return (
     <>
       <h2>{t.all}</h2>
@@ -217,7 +235,7 @@ function All() {
           return (
             <li key={one.id} class="taught">
               <span>
-                {taughtWords(one)}
+                {one.record ? <a href={recordHref(one.record)}>{one.words}</a> : one.words}
                 <small class="soft">
                   <Mark />{" "}
                   {verdict === "contradicts"
@@ -225,14 +243,16 @@ function All() {
                     : verdict && text.calibrate.verdicts[verdict]}
                 </small>
               </span>
-              <button
-                type="button"
-                class="button"
-                aria-label={`${t.forget}: ${taughtWords(one)}`}
-                onClick={once(() => forget(one))}
-              >
-                <Cross />
-              </button>
+              {(!one.record || mayChange()) && (
+                <button
+                  type="button"
+                  class="button"
+                  aria-label={`${t.forget}: ${one.words}`}
+                  onClick={once(() => forget(one))}
+                >
+                  <Cross />
+                </button>
+              )}
             </li>
           );
         })}

@@ -54,7 +54,9 @@ function ByTilt({ rod }: { rod: Rod }) {
   const steady = now.at === "read" && now.tilt.spread <= mostSwing;
   const use = () => {
     if (now.at !== "read") return;
-    teachReading(rod, "angle", now.tilt.angle, now.tilt.spread);
+    // However still it was held: the usual doubt of such a reading remains.
+    const doubt = Math.hypot(limits.Query.angleDoubt.default, now.tilt.spread);
+    teachReading(rod, "angle", now.tilt.angle, doubt);
     goInstead("lines", "teach");
   };
   return (

@@ -2,7 +2,9 @@
 import { text } from "../../../base/text/text";
 import { about, amount } from "../../../base/units/show";
 import type { Quantity } from "../../../base/units/units";
+import { readingOf } from "../../../state/calibrate/observe";
 import type { Reading, Taught } from "../../../state/calibrate/taught";
+import { type Folded, number } from "../../../state/entry/fold";
 
 export const quantities: { [R in Reading]: Quantity } = {
   known: "depth",
@@ -10,6 +12,13 @@ export const quantities: { [R in Reading]: Quantity } = {
   entry: "line",
   pull: "pull",
 };
+
+/** As it was noted; undefined where no app can read it. */
+export function notedWords(record: Folded): string | undefined {
+  const kind = readingOf(record) ?? "known";
+  const [lineOut, reading] = [number(record, "lineOut"), number(record, kind === "known" ? "bottom" : kind)];
+  return lineOut === undefined || reading === undefined ? undefined : taughtWords({ kind, lineOut, reading });
+}
 
 /** “300 ft out ticks in 30 ft” */
 export function taughtWords({
