@@ -69,7 +69,7 @@ func (f *inviteFlags) check() string {
 	case f.data == "":
 		return noData
 	case f.role == "":
-		return "say who comes aboard: --role skipper, mate or guest"
+		return "say who comes aboard: --role " + enrol.AnyRole()
 	}
 	i := f.invitation(nil)
 	if f.trip != "" {

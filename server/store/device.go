@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"database/sql"
 	"fmt"
 	"slices"
@@ -38,6 +39,17 @@ type Device struct {
 
 	// turn counts how often the file turned out older than what this phone had seen.
 	turn int64
+}
+
+// Roles are all there are, the one that may do most first.
+func Roles() (all []Role) {
+	for r := range contract.The.Roles {
+		all = append(all, Role(r))
+	}
+	slices.SortFunc(all, func(a, b Role) int {
+		return cmp.Or(len(b.Rights())-len(a.Rights()), strings.Compare(string(a), string(b)))
+	})
+	return all
 }
 
 // Rights are what a phone of the role may do: of a role that is not known, the least.

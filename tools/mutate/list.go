@@ -34,7 +34,7 @@ func parse(text string) (changes []change, err error) {
 		case line[0] != '\t':
 			file, tests = words[0], words[1:]
 			if len(tests) == 0 {
-				tests = []string{"./" + path.Dir(file)}
+				tests = []string{roomOf(file)}
 			}
 			continue
 		case file == "":
@@ -49,6 +49,14 @@ func parse(text string) (changes []change, err error) {
 		}
 	}
 	return changes, nil
+}
+
+// roomOf is where the tests of a file are: its package, or its folder in the webapp.
+func roomOf(file string) string {
+	if inside, ok := strings.CutPrefix(file, "webapp/"); ok {
+		return path.Dir(inside) + "/"
+	}
+	return "./" + path.Dir(file)
 }
 
 // ofLine is the changes that a line names.

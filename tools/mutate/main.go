@@ -5,17 +5,20 @@
 //	go run ./tools/mutate                     all lists
 //	go run ./tools/mutate calc/beat seawater  only files whose path has one of these in it
 //
-// A list (*.list) names a file, with the packages or test files to run if they are not its own, and below it, indented,
-// the changes, one to a line:
+// A list (*.list) names a file, with the packages or test files to run if they are not those of its own room, and below
+// it, indented, the changes, one to a line:
 //
 //	calc/beat/beat.go
 //		fewest = 4 => fewest = 5
 //		handJitter = 0.045 ± 10 %
-//	server/trust/enrol/take.go ./server/...
-//		revoked IS NULL => 1 = 1
+//	server/store/device.go ./server/store ./server/trust/enrol
+//		revoked IS NULL AND seen => seen
+//	webapp/src/screens/crew/weather.tsx e2e/crew.spec.ts
+//		mayChange() ? => true ?
 //
-// Blanks count as one. The second form changes the last number up and down. The source itself stays as it is: Go takes
-// the changed file as an overlay; a file of the webapp is put back, also when this is interrupted.
+// Blanks count as one, the end of a line is one. The second form changes the last number up and down. Test files that
+// are a browser's (*.spec.ts) run against the app built with the change. The source itself stays as it is: Go takes the
+// changed file as an overlay; a file of the webapp is put back, also when this is interrupted.
 package main
 
 import (

@@ -9,13 +9,14 @@ import (
 )
 
 func TestParse(t *testing.T) {
-	changes, err := parse("# a comment\n\na/b.go\n\tx  = 4 => x = 5\n\ty = 0.5 ± 10 %\nc/d.ts e.test.ts\n\tz * 2 - 1e-3 ± 10 %\n")
+	changes, err := parse("# a comment\n\na/b.go\n\tx  = 4 => x = 5\n\ty = 0.5 ± 10 %\nc/d.ts e.test.ts\n\tz * 2 - 1e-3 ± 10 %\nwebapp/src/f/g.ts\n\th => i\n")
 	want := []change{
 		{"a/b.go", []string{"./a"}, "x  = 4", "x = 5"},
 		{"a/b.go", []string{"./a"}, "y = 0.5", "y = 0.55"},
 		{"a/b.go", []string{"./a"}, "y = 0.5", "y = 0.45"},
 		{"c/d.ts", []string{"e.test.ts"}, "z * 2 - 1e-3", "z * 2 - 0.0011"},
 		{"c/d.ts", []string{"e.test.ts"}, "z * 2 - 1e-3", "z * 2 - 0.0009"},
+		{"webapp/src/f/g.ts", []string{"src/f/"}, "h", "i"},
 	}
 	if err != nil || !reflect.DeepEqual(changes, want) {
 		t.Errorf("%v, %v", changes, err)

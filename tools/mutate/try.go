@@ -57,7 +57,7 @@ func (c *change) tryGo(root, source, changed string) (noticed bool, err error) {
 	return failed(test.Run())
 }
 
-// tryInPlace changes the file, runs the webapp's tests that reach it, and puts it back.
+// tryInPlace changes a file of the webapp, runs the tests, and puts it back.
 func (c *change) tryInPlace(root, source, text, changed string) (noticed bool, err error) {
 	stop := make(chan os.Signal, 1)
 	signal.Notify(stop, os.Interrupt)
@@ -66,11 +66,15 @@ func (c *change) tryInPlace(root, source, text, changed string) (noticed bool, e
 	if err := os.WriteFile(source, []byte(changed), 0o644); err != nil {
 		return false, err
 	}
-	inside, err := filepath.Rel("webapp", c.file)
-	if err != nil {
-		return false, err
+	test := exec.Command("npx", append([]string{"vitest", "run"}, c.tests...)...)
+	if strings.HasSuffix(c.tests[0], ".spec.ts") {
+		build := exec.Command("make", "build")
+		build.Dir = root
+		if out, err := build.CombinedOutput(); err != nil {
+			return false, fmt.Errorf("%v cannot be built: %s", c, out)
+		}
+		test = exec.Command("npx", append([]string{"playwright", "test", "-x", "--workers=1"}, c.tests...)...)
 	}
-	test := exec.Command("npx", "vitest", "related", "--run", inside)
 	test.Dir = filepath.Join(root, "webapp")
 	noticed, err = failed(test.Run())
 	select {

@@ -3,6 +3,7 @@ package enrol
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -30,6 +31,22 @@ type Invitation struct {
 	Uses  int        `json:"uses"`
 }
 
+// AnyRole are all roles as words to choose from.
+func AnyRole() string {
+	words := ""
+	for i, r := range store.Roles() {
+		switch i {
+		case 0:
+		case len(store.Roles()) - 1:
+			words += " or "
+		default:
+			words += ", "
+		}
+		words += string(r)
+	}
+	return words
+}
+
 // Check says what is wrong with an invitation, as a whole sentence, or "".
 func (i Invitation) Check() string {
 	what := checkRole(i.Role, i.Trip)
@@ -47,8 +64,8 @@ func (i Invitation) Check() string {
 // checkRole says what is wrong with a role and the trip of a guest, or "".
 func checkRole(role store.Role, trip *uuid.UUID) string {
 	switch {
-	case role != store.Skipper && role != store.Mate && role != store.Guest:
-		return fmt.Sprintf("The role must be skipper, mate or guest, not %q.", role)
+	case !slices.Contains(store.Roles(), role):
+		return fmt.Sprintf("The role must be %s, not %q.", AnyRole(), role)
 	case !role.May(contract.Trips) && trip == nil:
 		return "A guest is invited to a trip: say which."
 	case role.May(contract.Trips) && trip != nil:
