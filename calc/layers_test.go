@@ -26,14 +26,15 @@ var arrows = map[string]string{
 	"towline/motion": "towline towline/line towline/turn",
 	"gear":           "towline",
 	"chill":          "fish seawater",
-	"current":        "geodesic",
 	"tide":           "geodesic",
+	"current":        "geodesic",
+	"overboard":      "current geodesic",
 	"calibrate":      "gear towline towline/line",
 	"plan":           "towline towline/line towline/steady towline/turn",
 	"rise":           "towline towline/line",
 	"day":            "current light tide towline towline/line",
 	"desk": "beat calibrate chill current day fish gear light plan rise seawater tide towline towline/line towline/motion " +
-		"towline/steady towline/turn trade",
+		"overboard towline/steady towline/turn trade",
 	"wasm": "desk tide",
 }
 

@@ -27,29 +27,6 @@ func TestFadingByHand(t *testing.T) {
 	}
 }
 
-// The circle by hand: 1.645 times the root of both directions' variances. A note comes 10 s after the fall, at the boat's
-// speed; a fix that does not tell its accuracy is good to 15 m, one that tells 95 % to its 2.4477th part; an old one is off
-// by half a metre each second of a boat that tells how she moves, and by two of one that does not. A person drifts 12 cm/s
-// off the current (judgements, but for the leeway of the US Coast Guard's review, CG-D-08-99).
-func TestCircleByHand(t *testing.T) {
-	for name, c := range map[string]struct {
-		q    Overboard
-		want float64 // sum of the variances, less those of the leeway
-	}{
-		"a good fix at rest": {Overboard{Mark: Fix{Accuracy: 5, Moving: &Velocity{}}}, 2 * math.Pow(5/2.4477, 2)},
-		"no accuracy":        {Overboard{Mark: Fix{Moving: &Velocity{}}}, 2 * 15 * 15},
-		"under way":          {Overboard{Mark: Fix{Moving: &Velocity{1.7, 0.4}}}, 2*15*15 + 17*17},
-		"a minute old":       {Overboard{Mark: Fix{Moving: &Velocity{}, Age: 60}}, 2*15*15 + 2*30*30},
-		"moving unknown":     {Overboard{Mark: Fix{Age: 60}}, 2*15*15 + 2*140*140},
-	} {
-		for _, since := range []float64{0, 600} {
-			c.q.Since, c.q.Current = since, &Current{}
-			drifted := 2 * math.Pow(0.12*since, 2)
-			near(t, name, wayBack(t, c.q).Within, 1.6448536*math.Sqrt(c.want+drifted), 1e-4)
-		}
-	}
-}
-
 // The doubt of a mean by hand: as if two fixes had been seen before, good to 0.1 m/s, and never better than 0.05 (receivers'
 // data sheets, from memory). A course is told of three times that.
 func TestDoubtOfTheMeanByHand(t *testing.T) {

@@ -16,6 +16,21 @@ const (
 	lasts = 60. // s
 )
 
+// What a receiver tells of a fix.
+const (
+	circle95 = 2.4477 // standard deviations in the radius that holds 95 % of both directions
+	unknown  = 15.    // m: a fix that does not tell its accuracy; a judgement
+)
+
+// FixDoubt is one standard deviation in each direction, m, of a fix whose accuracy is told as the radius, m, that holds
+// 95 %; 0 when it is not told.
+func FixDoubt(accuracy float64) float64 {
+	if accuracy == 0 {
+		return unknown
+	}
+	return accuracy / circle95
+}
+
 // reckon is the motion by the straight line through the latest positions, for a receiver that tells no speed.
 func (q *Motion) reckon() MotionAnswer {
 	newest := math.Inf(-1)
@@ -36,11 +51,7 @@ func (q *Motion) reckon() MotionAnswer {
 			origin = p
 		}
 		distance, bearing, _ := geodesic.Between(geodesic.Place{Lat: origin.Lat, Lon: origin.Lon}, geodesic.Place{Lat: p.Lat, Lon: p.Lon})
-		size := p.Accuracy / circle95
-		if size == 0 {
-			size = unknown
-		}
-		times, sizes, places = append(times, p.Time), append(sizes, size), append(places, polar(distance, bearing))
+		times, sizes, places = append(times, p.Time), append(sizes, FixDoubt(p.Accuracy)), append(places, polar(distance, bearing))
 	}
 	n := float64(len(times))
 	if len(times) < fewestFixes {

@@ -11,6 +11,7 @@ import (
 	"wirewake/calc/day"
 	"wirewake/calc/fish"
 	"wirewake/calc/light"
+	"wirewake/calc/overboard"
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
@@ -196,11 +197,11 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 		}
 		return err
 	case "overboard":
-		var q current.Overboard
+		var q overboard.Query
 		if err := codec.Decode(in, &q); err != nil {
 			return err
 		}
-		a, err := current.ToRecover(q)
+		a, err := overboard.Recover(q)
 		if err == nil {
 			a.Encode(w)
 		}

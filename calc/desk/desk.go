@@ -12,6 +12,7 @@ import (
 	"wirewake/calc/fish"
 	"wirewake/calc/gear"
 	"wirewake/calc/light"
+	"wirewake/calc/overboard"
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
@@ -47,7 +48,7 @@ func List() []Calculation {
 		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, and how the speed swings", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
-		offer[current.Overboard, current.OverboardAnswer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", current.ToRecover),
+		offer[overboard.Query, overboard.Answer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", overboard.Recover),
 		offer[current.Known, current.KnownAnswer]("known", "the current as it is known now, from what was found and what is predicted", current.ToKnow),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),
 		offerWith[tide.Stations, tide.StationsAnswer]("stations", "the tide or current stations nearest to a place", tide.Nearest),

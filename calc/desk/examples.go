@@ -11,6 +11,7 @@ import (
 	"wirewake/calc/day"
 	"wirewake/calc/fish"
 	"wirewake/calc/light"
+	"wirewake/calc/overboard"
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
@@ -100,9 +101,9 @@ func example(name string) codec.Encoder {
 		return &current.Known{Current: &flow, Predicted: &tables}
 	case "overboard":
 		flow := exampleCurrent()
-		return &current.Overboard{
-			Mark: current.Fix{Lat: 0.71995, Lon: -1.24791, Accuracy: 5, Age: 2, Moving: &current.Velocity{Speed: 1.7, Course: 2.1}},
-			Here: current.Fix{Lat: 0.71994, Lon: -1.24788, Accuracy: 5, Age: 1}, Since: 90, Current: &flow,
+		return &overboard.Query{
+			Mark: overboard.Fix{Lat: 0.71995, Lon: -1.24791, Accuracy: 5, Age: 2, Moving: &overboard.Velocity{Speed: 1.7, Course: 2.1}},
+			Here: overboard.Fix{Lat: 0.71994, Lon: -1.24788, Accuracy: 5, Age: 1}, Since: 90, Current: &flow,
 		}
 	case "throttle":
 		q := fresh[current.Throttle]()

@@ -1,6 +1,5 @@
 /** What the desk is asked about a case, and how old what it goes by is. */
-import type { Fix, Overboard } from "../../base/desk/types/current.gen";
-import { limits } from "../../base/desk/types/current.gen";
+import { type Fix, limits, type Query } from "../../base/desk/types/overboard.gen";
 import { since } from "../../base/position/moment";
 import { fleeting, lastFix, type Taken } from "../../base/position/position";
 import { type Folded, number } from "../entry/fold";
@@ -52,7 +51,7 @@ export function hereOf({ fix, at }: Taken): Fix {
 }
 
 /** Undefined as long as either place is not known. */
-export function wayBack(record: Folded): Overboard | undefined {
+export function wayBack(record: Folded): Query | undefined {
   const mark = markOf(record);
   const here = lastFix.value && hereOf(lastFix.value);
   if (!mark || !here) return undefined;
@@ -60,7 +59,7 @@ export function wayBack(record: Folded): Overboard | undefined {
   return {
     mark,
     here,
-    since: within(Math.round(sinceWent(record) / 1000), limits.Overboard.since),
+    since: within(Math.round(sinceWent(record) / 1000), limits.Query.since),
     ...(current && { current }),
   };
 }

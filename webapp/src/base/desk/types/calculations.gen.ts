@@ -6,6 +6,7 @@ import type * as calibrate from "./calibrate.gen";
 import type * as plan from "./plan.gen";
 import type * as rise from "./rise.gen";
 import type * as current from "./current.gen";
+import type * as overboard from "./overboard.gen";
 import type * as tide from "./tide.gen";
 import type * as light from "./light.gen";
 import type * as day from "./day.gen";
@@ -53,7 +54,7 @@ export interface Calculations {
   /** course to steer and speed made good in a current */
   steer: { request: current.Steer; answer: current.SteerAnswer };
   /** the way back to somebody who went over the side, and about where they are now: an estimate */
-  overboard: { request: current.Overboard; answer: current.OverboardAnswer };
+  overboard: { request: overboard.Query; answer: overboard.Answer };
   /** the current as it is known now, from what was found and what is predicted */
   known: { request: current.Known; answer: current.KnownAnswer };
   /** whether to go a little faster or slower, and by how much over ground */

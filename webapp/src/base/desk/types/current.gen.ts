@@ -302,73 +302,6 @@ export interface ThrottleAnswer {
   notches: number;
 }
 
-/** Fix is a position by a receiver, on WGS 84. */
-export interface Fix {
-  /** Unit: rad. From -1.5708 to 1.5708. */
-  lat: number;
-  /** Unit: rad. From -6.2832 to 6.2832. */
-  lon: number;
-  /** Accuracy is the radius that holds 95 %; 0 when it is not known. Unit: m. From 0 to 1e6. When absent: 0. */
-  accuracy?: number;
-  /** Age is how old it was at the moment that it stands for; negative: so long after it. Unit: s. From -1e6 to 1e6. When absent: 0. */
-  age?: number;
-  /** Moving is the boat's velocity over ground with it; absent when it is not known. */
-  moving?: Velocity;
-}
-
-/** Velocity over ground. */
-export interface Velocity {
-  /** Unit: m/s. From 0 to 30. */
-  speed: number;
-  /** Course, clockwise from north; of no matter when the speed is 0. Unit: rad. From -6.2832 to 6.2832. */
-  course: number;
-}
-
-/** Overboard asks for the way back to somebody who went over the side. */
-export interface Overboard {
-  /** Mark is the boat's last fix when it was noted. */
-  mark: Fix;
-  /** Here is the boat's last fix now. */
-  here: Fix;
-  /** Since is the time since it was noted. Unit: s. From 0 to 1e6. */
-  since: number;
-  /** Current that was found, and what is predicted of now; when both are absent only the doubt grows. */
-  current?: Current;
-  predicted?: Predicted;
-}
-
-/** Way is the shortest way to a place. */
-export interface Way {
-  /** Bearing, clockwise from true north, from 0 to 2π; of no matter when the distance is 0. Unit: rad. */
-  bearing: number;
-  /** Unit: m. */
-  distance: number;
-}
-
-/** Spot is a place and the way to it from where the boat is. */
-export interface Spot {
-  /** Unit: rad. */
-  lat: number;
-  /** Unit: rad. */
-  lon: number;
-  way: Way;
-}
-
-/** OverboardAnswer is where to look: an estimate. */
-export interface OverboardAnswer {
-  /** Marked is where the boat was when it was noted. */
-  marked: Spot;
-  /** Likely is the middle of where the person is now. */
-  likely: Spot;
-  /**
-   * Within is the radius about Likely that holds the person with a chance of at least 90 %, receiver's errors, the
-   * moment of the note, the current's doubt and the wind allowed for. Unit: m.
-   */
-  within: number;
-  /** Drifted is how far the current has carried the person; 0 when it is not known. Unit: m. */
-  drifted: number;
-}
-
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
 export const limits = {
   Sample: {
@@ -427,18 +360,5 @@ export const limits = {
     low: { min: 0.05, max: 30, unit: "m/s" },
     high: { min: 0.05, max: 30, unit: "m/s" },
     notches: { min: -10, max: 10, fewest: 0, most: 100, unit: "m/s" },
-  },
-  Fix: {
-    lat: { min: -1.5708, max: 1.5708, unit: "rad" },
-    lon: { min: -6.2832, max: 6.2832, unit: "rad" },
-    accuracy: { min: 0, max: 1e6, unit: "m", default: 0 },
-    age: { min: -1e6, max: 1e6, unit: "s", default: 0 },
-  },
-  Velocity: {
-    speed: { min: 0, max: 30, unit: "m/s" },
-    course: { min: -6.2832, max: 6.2832, unit: "rad" },
-  },
-  Overboard: {
-    since: { min: 0, max: 1e6, unit: "s" },
   },
 } as const;

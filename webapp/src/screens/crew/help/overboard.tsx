@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { useAnswer } from "../../../base/desk/ask";
-import type { Overboard } from "../../../base/desk/types/current.gen";
+import type { Query } from "../../../base/desk/types/overboard.gen";
 import { On, Warning } from "../../../base/parts/icons";
 import { useSeconds } from "../../../base/parts/seconds";
 import { once } from "../../../base/shell/guard";
@@ -92,7 +92,7 @@ function Looking({ record }: { record: Folded }) {
   return asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />;
 }
 
-function Asked({ record, asked }: { record: Folded; asked: Overboard }) {
+function Asked({ record, asked }: { record: Folded; asked: Query }) {
   const { answer } = useAnswer("overboard", asked);
   const at = answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
   useEffect(() => {

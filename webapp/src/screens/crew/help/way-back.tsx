@@ -1,5 +1,5 @@
 /** Where to steer: bearing and distance to where the person likely is, large, with a picture; and how old all of it is. */
-import type { Overboard, OverboardAnswer, Way } from "../../../base/desk/types/current.gen";
+import type { Answer, Query, Way } from "../../../base/desk/types/overboard.gen";
 import { Warning } from "../../../base/parts/icons";
 import { fleeting, receiver } from "../../../base/position/position";
 import { text } from "../../../base/text/text";
@@ -26,8 +26,8 @@ function aside(bearing: number, heading: number): string {
 }
 
 interface Props {
-  asked: Overboard;
-  answer: OverboardAnswer | undefined;
+  asked: Query;
+  answer: Answer | undefined;
 }
 
 export function WayBack({ asked, answer }: Props) {

@@ -1,4 +1,6 @@
-package current
+package overboard
+
+import "wirewake/calc/current"
 
 // Fix is a position by a receiver, on WGS 84.
 type Fix struct {
@@ -19,8 +21,8 @@ type Velocity struct {
 	Course float64 `json:"course" unit:"rad" range:"-6.2832,6.2832"`
 }
 
-// Overboard asks for the way back to somebody who went over the side.
-type Overboard struct {
+// Query asks for the way back to somebody who went over the side.
+type Query struct {
 	// Mark is the boat's last fix when it was noted.
 	Mark Fix `json:"mark"`
 	// Here is the boat's last fix now.
@@ -28,8 +30,8 @@ type Overboard struct {
 	// Since is the time since it was noted.
 	Since float64 `json:"since" unit:"s" range:"0,1e6"`
 	// Current that was found, and what is predicted of now; when both are absent only the doubt grows.
-	Current   *Current   `json:"current" optional:"yes"`
-	Predicted *Predicted `json:"predicted" optional:"yes"`
+	Current   *current.Current   `json:"current" optional:"yes"`
+	Predicted *current.Predicted `json:"predicted" optional:"yes"`
 }
 
 // Way is the shortest way to a place.
@@ -46,8 +48,8 @@ type Spot struct {
 	Way Way     `json:"way"`
 }
 
-// OverboardAnswer is where to look: an estimate.
-type OverboardAnswer struct {
+// Answer is where to look: an estimate.
+type Answer struct {
 	// Marked is where the boat was when it was noted.
 	Marked Spot `json:"marked"`
 	// Likely is the middle of where the person is now.
