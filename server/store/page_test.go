@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"wirewake/server/sync/contract"
+	"wirewake/server/sync/entry"
 
 	"github.com/google/uuid"
 )
@@ -118,5 +119,18 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 	}
 	if page, err := s.Page(other, first, 200, nil); err != nil || page.Cursor != first || len(page.Entries) != 0 {
 		t.Errorf("a phone whose cursor is good was turned too: %+v, %v", page, err)
+	}
+}
+
+// Where an index that the disk has spoilt leads to an entry of another trip, no guest is given it.
+func TestNoGuestIsGivenWhatASpoiltIndexFinds(t *testing.T) {
+	mine := uuid.New()
+	p := &Page{}
+	w := pageWriter{page: p, device: Device{ID: uuid.New(), Role: Guest, Trip: &mine}, most: 10}
+	for no, trip := range []uuid.UUID{mine, uuid.New()} {
+		w.add(row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: int64(no + 1)}}, true)
+	}
+	if len(p.Entries) != 1 || p.Entries[0].Trip != mine {
+		t.Errorf("%+v", p.Entries)
 	}
 }
