@@ -55,8 +55,10 @@ func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept A
 		if err := tx.forgetAsks(now); err != nil {
 			return err
 		}
-		shut, err := tx.read(`SELECT 1 WHERE EXISTS (SELECT 1 FROM blocked WHERE network = ?1) OR EXISTS (SELECT 1 FROM device WHERE id = ?2)`,
-			[]any{a.Network, a.Device[:]}, new(int))
+		shut, err := tx.read(`SELECT 1 FROM blocked WHERE network = ?`, []any{a.Network}, new(int))
+		if err == nil && !shut {
+			shut, err = tx.known(a.Device)
+		}
 		if err != nil || shut {
 			return err
 		}
@@ -115,7 +117,7 @@ func (t *tx) roomToAsk(network string) error {
 // Asks are those that wait for an answer, and those that were told yes and are not aboard yet, the oldest first.
 func (s *Store) Asks(now time.Time) ([]Ask, error) {
 	rows, err := s.reading.Query(`SELECT `+askColumns+` FROM ask WHERE `+askIsOpen+` AND said IS NOT 'no'
-		AND NOT EXISTS (SELECT 1 FROM device WHERE id = ask.device) ORDER BY asked, device`, now.UnixMilli())
+		AND NOT EXISTS (SELECT 1 FROM device WHERE berth = ask.device) ORDER BY asked, device`, now.UnixMilli())
 	if err != nil {
 		return nil, s.explain(err)
 	}
@@ -161,7 +163,7 @@ func (s *Store) answer(device uuid.UUID, word string, now time.Time, do func(tx 
 	err = s.write(func(tx *tx) error {
 		a = Ask{}
 		ok, err = tx.read(`SELECT 1 FROM ask WHERE `+askIsOpen+` AND device = ?2 AND word = ?3 AND said IS NOT 'no'
-			AND NOT EXISTS (SELECT 1 FROM device WHERE id = ask.device)`, []any{now.UnixMilli(), device[:], word}, new(int))
+			AND NOT EXISTS (SELECT 1 FROM device WHERE berth = ask.device)`, []any{now.UnixMilli(), device[:], word}, new(int))
 		if err != nil || !ok {
 			return err
 		}
@@ -199,7 +201,7 @@ func (s *Store) Answered(back Hash, device uuid.UUID, now time.Time) (a Ask, ok 
 // taken back meanwhile, or the phone was shut out.
 func (s *Store) EnrolAsked(n Newcomer, back Hash, now time.Time) (d Device, ok bool, err error) {
 	err = s.write(func(tx *tx) error {
-		d = Device{ID: n.ID, Name: n.Name, Enrolled: now, Seen: now}
+		d = Device{ID: n.ID, Berth: n.ID, Name: n.Name, Enrolled: now, Seen: now}
 		ok, err = tx.read(`SELECT name, role, trip FROM ask WHERE `+askIsOpen+` AND hash = ?2 AND device = ?3 AND said = 'yes'`,
 			[]any{now.UnixMilli(), back[:], n.ID[:]}, &d.Name, &d.Role, optional{&d.Trip})
 		if err != nil || !ok {
@@ -208,6 +210,10 @@ func (s *Store) EnrolAsked(n Newcomer, back Hash, now time.Time) (d Device, ok b
 		var out bool
 		aboard, err := tx.read(`SELECT revoked IS NOT NULL FROM device WHERE id = ?`, []any{n.ID[:]}, &out)
 		if ok = err == nil && !out; !ok {
+			return err
+		}
+		if known, err := tx.known(n.ID); err != nil || known && !aboard {
+			ok = false // it has another key by now
 			return err
 		}
 		if aboard {

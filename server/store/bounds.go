@@ -17,15 +17,16 @@ func (a Amount) plus(b Amount) Amount { return Amount{a.Entries + b.Entries, a.B
 func (a Amount) beyond(most Amount) bool { return a.Entries > most.Entries || a.Bytes > most.Bytes }
 
 // bounds are what a phone may bring: of a trip, of its own and of what others wrote, and in a minute. They are far
-// above what anybody notes, and there so that one phone cannot fill the boat's disk or every other phone.
+// above what anybody notes, and there so that one phone cannot fill the boat's disk or every other phone. What a guest
+// brings is a guest's own, whoever is said to have written it: only what the server knows for the crew's is not.
 type bounds struct{ own, others, minute Amount }
 
 var (
 	crewBounds  = bounds{own: Amount{200_000, 200 << 20}, others: Amount{1_000_000, 1 << 30}, minute: Amount{60_000, 60 << 20}}
-	guestBounds = bounds{own: Amount{2_000, 2 << 20}, others: Amount{10_000, 10 << 20}, minute: Amount{600, 1 << 20}}
+	guestBounds = bounds{own: Amount{2_000, 2 << 20}, others: crewBounds.own, minute: Amount{600, 1 << 20}}
 )
 
-// mostOfGuests is the most entries of one trip that all guests bring together.
+// mostOfGuests is the most entries of their own that all guests of one trip bring together.
 const mostOfGuests = 20_000
 
 func (d Device) bounds() bounds {
@@ -47,7 +48,7 @@ func (b bounds) of(others bool) Amount {
 func (t *tx) wait(d Device, now time.Time) (time.Duration, error) {
 	var sent Amount
 	minute := now.Unix() / 60
-	_, err := t.read(`SELECT entries, bytes FROM pace WHERE device = ? AND minute = ?`, []any{d.ID[:], minute}, &sent.Entries, &sent.Bytes)
+	_, err := t.read(`SELECT entries, bytes FROM pace WHERE device = ? AND minute = ?`, []any{d.Berth[:], minute}, &sent.Entries, &sent.Bytes)
 	if most := d.bounds().minute; err == nil && (sent.Entries >= most.Entries || sent.Bytes >= most.Bytes) {
 		return time.Unix((minute+1)*60, 0).Sub(now), nil
 	}
@@ -60,7 +61,7 @@ func (t *tx) sent(d Device, a Amount, now time.Time) error {
 		INSERT INTO pace (device, minute, entries, bytes) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (device) DO UPDATE SET
 			entries = excluded.entries + iif(minute = excluded.minute, entries, 0),
 			bytes = excluded.bytes + iif(minute = excluded.minute, bytes, 0),
-			minute = excluded.minute`, d.ID[:], now.Unix()/60, a.Entries, a.Bytes)
+			minute = excluded.minute`, d.Berth[:], now.Unix()/60, a.Entries, a.Bytes)
 }
 
 // heap is where the entries of a device are counted: its own of a trip, or others'.
@@ -76,7 +77,7 @@ func (b *book) brought(on heap) (Amount, error) {
 		return a, nil
 	}
 	_, err := b.tx.read(`SELECT entries, bytes FROM brought WHERE device = ? AND trip = ? AND others = ?`,
-		[]any{b.device.ID[:], on.trip[:], on.others}, &a.Entries, &a.Bytes)
+		[]any{b.device.Berth[:], on.trip[:], on.others}, &a.Entries, &a.Bytes)
 	b.counted[on] = a
 	return a, err
 }
@@ -88,12 +89,12 @@ func (b *book) room(on heap, bytes int) (bool, error) {
 	if err != nil || after.beyond(b.device.bounds().of(on.others)) {
 		return false, err
 	}
-	if b.device.only() != nil {
+	if b.device.only() != nil && !on.others {
 		if b.guests == nil {
 			b.guests = new(int64)
 			if _, err := b.tx.read(`
-				SELECT coalesce(sum(entries), 0) FROM brought JOIN device ON device.id = brought.device
-				WHERE brought.trip = ? AND device.trip IS NOT NULL`, []any{on.trip[:]}, b.guests); err != nil {
+				SELECT coalesce(sum(entries), 0) FROM brought JOIN device ON device.berth = brought.device
+				WHERE brought.trip = ? AND device.trip IS NOT NULL AND NOT others`, []any{on.trip[:]}, b.guests); err != nil {
 				return false, err
 			}
 		}
@@ -110,7 +111,7 @@ func (b *book) room(on heap, bytes int) (bool, error) {
 func (b *book) writeCounts() error {
 	for on, a := range b.counted {
 		if err := b.tx.exec(`INSERT OR REPLACE INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)`,
-			b.device.ID[:], on.trip[:], on.others, a.Entries, a.Bytes); err != nil {
+			b.device.Berth[:], on.trip[:], on.others, a.Entries, a.Bytes); err != nil {
 			return err
 		}
 	}
@@ -127,6 +128,6 @@ func (s *Store) Room(d Device) (left Amount, ok bool, err error) {
 	left = d.bounds().own
 	var own Amount
 	err = s.reading.QueryRow(`SELECT coalesce(sum(entries), 0), coalesce(sum(bytes), 0) FROM brought WHERE device = ? AND trip = ? AND NOT others`,
-		d.ID[:], only[:]).Scan(&own.Entries, &own.Bytes)
+		d.Berth[:], only[:]).Scan(&own.Entries, &own.Bytes)
 	return Amount{left.Entries - own.Entries, left.Bytes - own.Bytes}, err == nil, s.explain(err)
 }

@@ -30,7 +30,9 @@ type Hash [32]byte
 type Device struct {
 	ID   uuid.UUID
 	Name string
-	Role Role
+	// Berth is what hangs on it whatever key it takes: what it has brought and sent. It is the id that it came aboard with.
+	Berth uuid.UUID
+	Role  Role
 	// Trip is the one trip of a guest, nil for others.
 	Trip *uuid.UUID
 	// Enrolled, Seen and Revoked are to the millisecond; Seen is that of the last exchange, to the minute.
@@ -84,10 +86,10 @@ func (d Device) epoch(ofLog string) string {
 	return fmt.Sprintf("%s.%d", ofLog, d.turn)
 }
 
-const deviceColumns = `id, name, role, trip, turn, enrolled, seen, revoked`
+const deviceColumns = `id, berth, name, role, trip, turn, enrolled, seen, revoked`
 
 func (d *Device) columns() []any {
-	return []any{(*id)(&d.ID), &d.Name, &d.Role, optional{&d.Trip}, &d.turn,
+	return []any{(*id)(&d.ID), (*id)(&d.Berth), &d.Name, &d.Role, optional{&d.Trip}, &d.turn,
 		(*moment)(&d.Enrolled), (*moment)(&d.Seen), optionalMoment{&d.Revoked}}
 }
 
@@ -182,39 +184,52 @@ func (s *Store) SetReady(device uuid.UUID, lacks []string, now time.Time) error 
 	})
 }
 
-// Rename gives a device the id of a key that it has made. Its entries so far keep the id that they came under. ok is
-// false if another device has that key.
+// KeysPerPhone is how many keys a device may take after that which it came aboard with: browsers lose one now and then.
+const KeysPerPhone = 10
+
+// Rename gives a device the id of a key that it has made. Its entries so far keep the id that they came under; all that
+// it has brought and sent counts on, and it is found by the ids that it had. ok is false if that key was ever another's,
+// or if it has had as many as it may.
 func (s *Store) Rename(device, id uuid.UUID) (ok bool, err error) {
 	err = s.write(func(tx *tx) error {
-		known, err := tx.read(`SELECT 1 FROM device WHERE id = ?`, []any{id[:]}, new(int))
-		if ok = err == nil && !known; !ok {
+		had := 0
+		_, err := tx.read(`SELECT count(*) FROM former WHERE berth = (SELECT berth FROM device WHERE id = ?)`, []any{device[:]}, &had)
+		if err != nil {
 			return err
 		}
-		for _, change := range []string{
-			`UPDATE device SET id = ?2 WHERE id = ?1`,
-			`UPDATE brought SET device = ?2 WHERE device = ?1`,
-			`UPDATE pace SET device = ?2 WHERE device = ?1`,
-			`UPDATE OR IGNORE photo SET by = ?2 WHERE by = ?1`,
-		} {
-			if err := tx.exec(change, device[:], id[:]); err != nil {
-				return err
-			}
+		known, err := tx.known(id)
+		if ok = err == nil && !known && had < KeysPerPhone; !ok {
+			return err
 		}
-		return nil
+		if err := tx.exec(`INSERT INTO former (id, berth) SELECT id, berth FROM device WHERE id = ?`, device[:]); err != nil {
+			return err
+		}
+		if err := tx.exec(`UPDATE device SET id = ?2 WHERE id = ?1`, device[:], id[:]); err != nil {
+			return err
+		}
+		return tx.exec(`UPDATE OR IGNORE photo SET by = ?2 WHERE by = ?1`, device[:], id[:])
 	})
 	return ok && err == nil, err
 }
+
+// known says that an id is, or was, a device's.
+func (t *tx) known(id uuid.UUID) (bool, error) {
+	return t.read(`SELECT 1 FROM device WHERE id = ?1 OR berth = ?1 UNION ALL SELECT 1 FROM former WHERE id = ?1 LIMIT 1`, []any{id[:]}, new(int))
+}
+
+// was finds a device by the id that it has or had.
+const was = `(id = ?1 OR berth = (SELECT berth FROM former WHERE former.id = ?1))`
 
 // Revoke refuses a device from now on; one that is revoked already stays so. ok is false if there is no
 // such device.
 func (s *Store) Revoke(device uuid.UUID, now time.Time) (l Listed, ok bool, err error) {
 	err = s.write(func(tx *tx) error {
-		return tx.exec(`UPDATE device SET revoked = ? WHERE id = ? AND revoked IS NULL`, now.UnixMilli(), device[:])
+		return tx.exec(`UPDATE device SET revoked = ?2 WHERE `+was+` AND revoked IS NULL`, device[:], now.UnixMilli())
 	})
 	if err != nil {
 		return Listed{}, false, err
 	}
-	list, err := s.devices("WHERE id = ?", []any{device[:]})
+	list, err := s.devices("WHERE "+was, []any{device[:]})
 	if err != nil || len(list) == 0 {
 		return Listed{}, false, err
 	}

@@ -56,7 +56,7 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 		return Device{}, false, s.explain(err)
 	}
 	err = s.write(func(tx *tx) error {
-		d = Device{ID: n.ID, Name: n.Name, Enrolled: now, Seen: now}
+		d = Device{ID: n.ID, Berth: n.ID, Name: n.Name, Enrolled: now, Seen: now}
 		var hash []byte
 		var err error
 		const open = `SELECT hash, role, trip FROM invitation WHERE ends > ?2 AND uses > 0`
@@ -70,7 +70,7 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 			return err
 		}
 		// Two phones never have one key.
-		known, err := tx.read(`SELECT 1 FROM device WHERE id = ?`, []any{d.ID[:]}, new(int))
+		known, err := tx.known(d.ID)
 		if ok = err == nil && !known; !ok {
 			return err
 		}
@@ -95,6 +95,6 @@ func (t *tx) enrol(d Device, n Newcomer, now time.Time) error {
 			return err
 		}
 	}
-	return t.exec(`INSERT INTO device (id, token, name, role, trip, enrolled, seen) VALUES (?, ?, ?, ?, ?, ?6, ?6)`,
+	return t.exec(`INSERT INTO device (id, berth, token, name, role, trip, enrolled, seen) VALUES (?1, ?1, ?2, ?3, ?4, ?5, ?6, ?6)`,
 		d.ID[:], n.Token[:], d.Name, d.Role, orNull(d.Trip), at)
 }

@@ -12,11 +12,16 @@ import (
 // another one sends.
 type Part struct {
 	Photo entry.Photo
-	By    uuid.UUID
+	// By is the berth of the phone.
+	By uuid.UUID
 }
 
+// PartOf is a photo on its way from a device.
+func PartOf(photo entry.Photo, d Device) Part { return Part{photo, d.Berth} }
+
 const (
-	// GuestPhotos is how many photos the server keeps of one guest, those on their way with them.
+	// GuestPhotos is how many photos the server keeps that one guest has sent, whoever is said to have taken them,
+	// those on their way with them.
 	GuestPhotos = 60
 	// PartsPerPhone is how many photos of one phone may be on their way: it sends one after the other, and
 	// a few are left from lines that broke.
@@ -43,7 +48,7 @@ func (s *Store) BeginPhoto(photo entry.Photo, d Device, now time.Time) (place Pl
 	err = s.write(func(tx *tx) error {
 		place, given = Roomy, nil
 		var at int64
-		begun, err := tx.read(`SELECT at FROM part WHERE sha256 = ? AND by = ?`, []any{photo[:], d.ID[:]}, &at)
+		begun, err := tx.read(`SELECT at FROM part WHERE sha256 = ? AND by = ?`, []any{photo[:], d.Berth[:]}, &at)
 		if err != nil {
 			return err
 		}
@@ -51,7 +56,7 @@ func (s *Store) BeginPhoto(photo entry.Photo, d Device, now time.Time) (place Pl
 			if now.Sub(time.UnixMilli(at)) < touched {
 				return nil
 			}
-			return tx.exec(`UPDATE part SET at = ? WHERE sha256 = ? AND by = ?`, now.UnixMilli(), photo[:], d.ID[:])
+			return tx.exec(`UPDATE part SET at = ? WHERE sha256 = ? AND by = ?`, now.UnixMilli(), photo[:], d.Berth[:])
 		}
 		if place, err = tx.placeFor(photo, d); err != nil || place != Roomy {
 			return err
@@ -59,7 +64,7 @@ func (s *Store) BeginPhoto(photo entry.Photo, d Device, now time.Time) (place Pl
 		if given, err = tx.giveWay(d); err != nil {
 			return err
 		}
-		return tx.exec(`INSERT INTO part (sha256, by, at) VALUES (?, ?, ?)`, photo[:], d.ID[:], now.UnixMilli())
+		return tx.exec(`INSERT INTO part (sha256, by, at) VALUES (?, ?, ?)`, photo[:], d.Berth[:], now.UnixMilli())
 	})
 	return place, given, err
 }
@@ -74,9 +79,9 @@ func (t *tx) placeFor(photo entry.Photo, d Device) (Place, error) {
 		return Roomy, nil
 	}
 	var held int
-	_, err = t.read(`SELECT count(DISTINCT sha256) FROM photo WHERE trip = ?1 AND by = ?2 AND sha256 != ?3
-		AND (whole = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = photo.sha256))`,
-		[]any{orNull(d.only()), d.ID[:], photo[:]}, &held)
+	_, err = t.read(`SELECT count(*) FROM (
+		SELECT sha256 FROM photo WHERE sender = ?1 AND whole = 1 UNION SELECT sha256 FROM part WHERE by = ?1) WHERE sha256 != ?2`,
+		[]any{d.Berth[:], photo[:]}, &held)
 	if err == nil && held >= GuestPhotos {
 		return GuestFull, nil
 	}
@@ -86,29 +91,39 @@ func (t *tx) placeFor(photo entry.Photo, d Device) (Place, error) {
 // giveWay takes away the photo of a device that waited longest, where it has as many on their way as it may.
 func (t *tx) giveWay(d Device) ([]Part, error) {
 	var begun int
-	if _, err := t.read(`SELECT count(*) FROM part WHERE by = ?`, []any{d.ID[:]}, &begun); err != nil || begun < PartsPerPhone {
+	if _, err := t.read(`SELECT count(*) FROM part WHERE by = ?`, []any{d.Berth[:]}, &begun); err != nil || begun < PartsPerPhone {
 		return nil, err
 	}
 	var hash []byte
-	if _, err := t.read(`SELECT sha256 FROM part WHERE by = ? ORDER BY at, sha256 LIMIT 1`, []any{d.ID[:]}, &hash); err != nil {
+	if _, err := t.read(`SELECT sha256 FROM part WHERE by = ? ORDER BY at, sha256 LIMIT 1`, []any{d.Berth[:]}, &hash); err != nil {
 		return nil, err
 	}
-	return []Part{{entry.Photo(hash), d.ID}}, t.exec(`DELETE FROM part WHERE sha256 = ? AND by = ?`, hash, d.ID[:])
+	return []Part{PartOf(entry.Photo(hash), d)}, t.exec(`DELETE FROM part WHERE sha256 = ? AND by = ?`, hash, d.Berth[:])
 }
 
 // PhotoCame notes that a photo is there whole, and that this device has shown it.
 func (s *Store) PhotoCame(photo entry.Photo, d Device) error {
 	return s.write(func(tx *tx) error {
+		// Where it was there already, another has sent it.
+		if err := tx.exec(`UPDATE photo SET sender = ? WHERE sha256 = ? AND whole = 0`, d.Berth[:], photo[:]); err != nil {
+			return err
+		}
 		if err := tx.setWhole(photo, true); err != nil {
 			return err
 		}
 		if d.Trip != nil {
-			if err := tx.exec(`UPDATE photo SET shown = 1 WHERE sha256 = ? AND trip = ?`, photo[:], d.Trip[:]); err != nil {
+			if err := tx.exec(`UPDATE photo SET shown = 1, sender = ?3 WHERE sha256 = ?1 AND trip = ?2 AND shown = 0`, photo[:], d.Trip[:], d.Berth[:]); err != nil {
 				return err
 			}
 		}
-		return tx.exec(`DELETE FROM part WHERE sha256 = ? AND by = ?`, photo[:], d.ID[:])
+		return tx.exec(`DELETE FROM part WHERE sha256 = ? AND by = ?`, photo[:], d.Berth[:])
 	})
+}
+
+// Begun says that a photo is on its way: what is not begun, or no more, takes no room on the disk.
+func (s *Store) Begun(p Part) (begun bool, err error) {
+	err = s.reading.QueryRow(`SELECT EXISTS (SELECT 1 FROM part WHERE sha256 = ? AND by = ?)`, p.Photo[:], p.By[:]).Scan(&begun)
+	return begun, s.explain(err)
 }
 
 // DropPart notes that nothing of a photo on its way is there any more.

@@ -30,9 +30,10 @@ type Named struct {
 // PhotosPerTrip is how many photos the server keeps of one trip, those on their way with them.
 const PhotosPerTrip = 200
 
-// otherPhotos counts, for a row of photo, the other photos that its trip has or gets.
+// otherPhotos counts, for a row of photo, the other photos that its trip has or gets. One of another trip that a guest
+// has only named takes no room.
 const otherPhotos = `(SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kept.trip = photo.trip AND kept.sha256 != photo.sha256
-	AND (kept.whole = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = kept.sha256)))`
+	AND (kept.whole = 1 AND kept.shown = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = kept.sha256)))`
 
 // Photo tells of a photo; ok is false if no entry that the device sees names it.
 func (s *Store) Photo(photo entry.Photo, d Device) (n Named, ok bool, err error) {
@@ -64,7 +65,7 @@ func wanted(tx *sql.Tx, d Device, most int) ([]entry.Photo, error) {
 			UNION SELECT sha256, trip FROM photo WHERE whole = 1 AND shown = 0 AND trip = ?1 AND by = ?2),
 		full AS MATERIALIZED (
 			SELECT trip FROM (SELECT DISTINCT trip FROM lacking) AS open WHERE ?4 <= (
-				SELECT count(DISTINCT sha256) FROM photo WHERE photo.trip = open.trip AND whole = 1))
+				SELECT count(DISTINCT sha256) FROM photo WHERE photo.trip = open.trip AND whole = 1 AND shown = 1))
 		SELECT DISTINCT sha256 FROM lacking WHERE trip NOT IN full ORDER BY random() LIMIT ?3`,
 		orNull(d.only()), d.ID[:], most, PhotosPerTrip)
 	if err != nil {

@@ -21,7 +21,11 @@ func (s *Store) RevokeAsIn(path string) error {
 		return err
 	}
 	defer db.Close()
-	rows, err := db.Query(`SELECT id, revoked FROM device WHERE revoked IS NOT NULL`)
+	rows, err := db.Query(`SELECT berth, revoked FROM device WHERE revoked IS NOT NULL`)
+	if err != nil {
+		// It is of a time before devices could take another key.
+		rows, err = db.Query(`SELECT id, revoked FROM device WHERE revoked IS NOT NULL`)
+	}
 	if err != nil {
 		return err
 	}

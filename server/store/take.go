@@ -154,22 +154,30 @@ func (b *book) mayBring(n entry.Numbered, size int) (*entry.Refusal, error) {
 	if there, err := b.tx.read(`SELECT 1 FROM entry WHERE id = ?`, []any{n.ID[:]}, new(int)); err != nil || there {
 		return nil, err
 	}
-	if right, ok := contract.The.Needs[n.Kind]; ok {
-		writer, err := b.writer(n)
-		if err != nil || !writer.May(right) {
-			return entry.Crews, err
-		}
+	writer, err := b.writer(n)
+	if right, ok := contract.The.Needs[n.Kind]; err == nil && ok && !writer.May(right) {
+		return entry.Crews, nil
 	}
-	room, err := b.room(heap{n.Trip, n.Via != nil}, size)
+	if err != nil {
+		return nil, err
+	}
+	// Whoever has more rights than the bringer wrote it for certain: the others' word alone makes nothing theirs.
+	others := n.Via != nil && (b.device.only() == nil || writer.May(contract.Trips))
+	room, err := b.room(heap{n.Trip, others}, size)
 	if err != nil || !room {
 		return entry.Enough, err
 	}
 	return nil, nil
 }
 
-// writer is the role of the phone that wrote an entry; where it is not known, of the one that brings it.
+// writer is the role with which an entry counts: that of the phone whose mark it bears, if that one is aboard here, and
+// else of the one that brings it. A phone that was shut out has signed what it liked, before and since.
 func (b *book) writer(n entry.Numbered) (role Role, err error) {
-	known, err := b.tx.read(`SELECT role FROM device WHERE id = ?`, []any{n.By[:]}, &role)
+	if n.By == b.device.ID {
+		return b.device.Role, nil
+	}
+	known, err := b.tx.read(`SELECT role FROM device WHERE `+was+` AND revoked IS NULL AND seen > ?2`,
+		[]any{n.By[:], b.now.Add(-Unseen).UnixMilli()}, &role)
 	if err != nil || !known {
 		return b.device.Role, err
 	}

@@ -13,6 +13,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/store"
+	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/harness"
 )
@@ -72,26 +73,25 @@ func (b *bounded) sent(who *harness.Asker, entries, size int64) {
 	b.set(`INSERT OR REPLACE INTO pace (device, minute, entries, bytes) VALUES (?, ?, ?, ?)`, who.Device[:], b.boat.Clock.Now().Unix()/60, entries, size)
 }
 
-// photos sets how many other photos of the trip are there, of somebody.
+// photos sets how many other photos of the trip are there, sent by somebody.
 func (b *bounded) photos(by uuid.UUID, whole int) {
 	b.t.Helper()
 	b.set(`DELETE FROM photo`)
 	for i := range whole {
 		hash := sha256.Sum256(fmt.Append(nil, i))
-		b.set(`INSERT INTO photo (sha256, trip, by, whole) VALUES (?, ?, ?, 1)`, hash[:], b.trip[:], by[:])
+		// Each is said to be somebody else's.
+		author := uuid.New()
+		b.set(`INSERT INTO photo (sha256, trip, by, whole, sender) VALUES (?, ?, ?, 1, ?)`, hash[:], b.trip[:], author[:], by[:])
 	}
 }
 
-// write sends an entry, another's if it is to be brought; the answer is the code of what became of it.
-func (b *bounded) write(who *harness.Asker, others bool) string {
+// write sends an entry, with what says who wrote it; the answer is the code of what became of it.
+func (b *bounded) write(who *harness.Asker, author func(entry.Entry) string) string {
 	b.t.Helper()
 	phone := harness.NewPhone()
-	phone.Write("note", b.trip, uuid.Nil, map[string]any{"text": "x"}, false, 0)
+	e := phone.Write("note", b.trip, uuid.Nil, map[string]any{"text": "x"}, false, 0)
 	request := phone.Request()
-	if others {
-		request.Entries[0] = json.RawMessage(strings.Replace(string(request.Entries[0]), "{",
-			`{"by":"11111111-1111-4111-8111-111111111111","byName":"C",`, 1))
-	}
+	request.Entries[0] = json.RawMessage(strings.Replace(string(request.Entries[0]), "{", "{"+author(e), 1))
 	reply := who.Ask("POST", "/api/exchange", request)
 	if reply.Status != 200 {
 		return fmt.Sprint(reply.Status, " ", reply.Code())
@@ -134,7 +134,30 @@ func TestWhatIsBounded(t *testing.T) {
 	}
 	type use func(who *harness.Asker, used int64)
 	type ask func(who *harness.Asker) string
-	own, others := func(who *harness.Asker) string { return b.write(who, false) }, func(who *harness.Asker) string { return b.write(who, true) }
+	marked := func(by uuid.UUID, name string, key *harness.Key) func(e entry.Entry) string {
+		return func(e entry.Entry) string {
+			return fmt.Sprintf(`"by":%q,"byName":%q,"mark":%q,`, by, name, key.Mark(name, e))
+		}
+	}
+	// Who wrote it: the one who brings it; somebody by that one's word alone; a key of its own making; a mate aboard,
+	// by its mark.
+	own := func(who *harness.Asker) string { return b.write(who, func(entry.Entry) string { return "" }) }
+	said := func(who *harness.Asker) string {
+		return b.write(who, func(entry.Entry) string { return `"by":"11111111-1111-4111-8111-111111111111","byName":"C",` })
+	}
+	made := func(who *harness.Asker) string {
+		key := harness.NewKey()
+		return b.write(who, marked(key.Device(), "C", key))
+	}
+	second, other := b.boat.Aboard(t, "M2", store.Mate, nil), b.boat.Aboard(t, "G2", store.Guest, &b.trip)
+	crews := func(who *harness.Asker) string { return b.write(who, marked(second.Device, "M2", second.Key)) }
+	guests2 := func(who *harness.Asker) string { return b.write(who, marked(other.Device, "G2", other.Key)) }
+	entries := func(others bool) use { return func(who *harness.Asker, n int64) { b.brought(who, others, n, 0) } }
+	size := func(others bool) use { return func(who *harness.Asker, n int64) { b.brought(who, others, 0, n) } }
+	// What a guest brings is its own, whoever it says wrote it.
+	guestsOwn := func(use func(others bool) use) use {
+		return func(who *harness.Asker, n int64) { use(who != b.people["guest"])(who, n) }
+	}
 	for _, c := range []struct {
 		what string
 		// The bounds of the crew and of a guest; 0 is none.
@@ -145,14 +168,15 @@ func TestWhatIsBounded(t *testing.T) {
 		ask      ask
 		yes, not string
 	}{
-		{"entries of one's own of a trip", [2]int64{200_000, 2_000}, func(who *harness.Asker, n int64) { b.brought(who, false, n, 0) }, 1, own, "taken", "enough"},
-		{"bytes of one's own of a trip", [2]int64{200 * mega, 2 * mega}, func(who *harness.Asker, n int64) { b.brought(who, false, 0, n) }, 1000, own, "taken", "enough"},
-		{"entries of others of a trip", [2]int64{1_000_000, 10_000}, func(who *harness.Asker, n int64) { b.brought(who, true, n, 0) }, 1, others, "taken", "enough"},
-		{"bytes of others of a trip", [2]int64{1024 * mega, 10 * mega}, func(who *harness.Asker, n int64) { b.brought(who, true, 0, n) }, 1000, others, "taken", "enough"},
-		{"entries of all guests of a trip", [2]int64{0, 20_000}, func(who *harness.Asker, n int64) {
-			b.brought(who, false, 0, 0)
-			b.set(`INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, 1, ?, 0)`, b.people["guest"].Device[:], b.trip[:], n)
-		}, 1, own, "taken", "enough"},
+		{"entries of one's own of a trip", [2]int64{200_000, 2_000}, entries(false), 1, own, "taken", "enough"},
+		{"bytes of one's own of a trip", [2]int64{200 * mega, 2 * mega}, size(false), 1000, own, "taken", "enough"},
+		{"entries said to be another's", [2]int64{1_000_000, 2_000}, guestsOwn(entries), 1, said, "taken", "enough"},
+		{"bytes said to be another's", [2]int64{1024 * mega, 2 * mega}, guestsOwn(size), 1000, said, "taken", "enough"},
+		{"entries of a key that nobody has", [2]int64{1_000_000, 2_000}, guestsOwn(entries), 1, made, "taken", "enough"},
+		{"entries of another guest", [2]int64{1_000_000, 2_000}, guestsOwn(entries), 1, guests2, "taken", "enough"},
+		{"entries of the crew's", [2]int64{1_000_000, 200_000}, entries(true), 1, crews, "taken", "enough"},
+		{"bytes of the crew's", [2]int64{1024 * mega, 200 * mega}, size(true), 1000, crews, "taken", "enough"},
+		{"entries of all guests of a trip", [2]int64{0, 20_000}, func(_ *harness.Asker, n int64) { b.brought(other, false, n, 0) }, 1, own, "taken", "enough"},
 		{"entries a minute", [2]int64{60_000, 600}, func(who *harness.Asker, n int64) { b.brought(who, false, 0, 0); b.sent(who, n, 0) }, 1, own, "taken", "429 often"},
 		{"bytes a minute", [2]int64{60 * mega, mega}, func(who *harness.Asker, n int64) { b.brought(who, false, 0, 0); b.sent(who, 0, n) }, 1, own, "taken", "429 often"},
 		{"photos of a trip", [2]int64{200, 200}, func(_ *harness.Asker, n int64) { b.photos(uuid.New(), int(n)) }, 1, b.ship, "202", "409 enough"},

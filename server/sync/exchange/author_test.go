@@ -181,6 +181,46 @@ func TestAPhoneThatMakesAKeyLater(t *testing.T) {
 	}
 }
 
+// A browser may lose its key a few times; whoever takes one after the other to be counted anew, or not to be found by
+// the skipper, gets nowhere.
+func TestAnotherKeyIsNotAnotherPhone(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	skipper, guest := b.Aboard(t, "Skipper's phone", store.Skipper, nil), b.Aboard(t, "Guest's phone", store.Guest, &trip)
+	first, before := guest.Device, guest.Key
+	for i := range store.KeysPerPhone + 2 {
+		key := harness.NewKey()
+		reply := guest.Ask("POST", "/api/key", map[string]string{"key": key.Public(), "proof": key.Sign("wirewake key\n" + guest.Device.String())})
+		if i >= store.KeysPerPhone {
+			if reply.Status != 409 || reply.Code() != "key" {
+				t.Errorf("key %d: %d %s", i, reply.Status, reply.Body)
+			}
+			continue
+		}
+		var you struct{ Device uuid.UUID }
+		if reply.Read(t, &you); reply.Status != 200 || you.Device != key.Device() {
+			t.Fatalf("key %d: %d %s", i, reply.Status, reply.Body)
+		}
+		guest.Device, guest.Key = you.Device, key
+		if a := bring(t, guest, written(t, guest, "note", trip, int64(i+1))); len(a.Taken) != 1 || a.Room.Entries != int64(1999-i) {
+			t.Errorf("with key %d: %+v", i, a)
+		}
+	}
+	// A key that it had is nobody else's.
+	if reply := skipper.Ask("POST", "/api/key", map[string]string{"key": before.Public(), "proof": before.Sign("wirewake key\n" + skipper.Device.String())}); reply.Status != 409 {
+		t.Errorf("the guest's first key: %d", reply.Status)
+	}
+	// The skipper's list may be of before: the phone is shut out all the same.
+	reply := skipper.Ask("POST", "/api/devices/"+first.String()+"/revoke", struct{}{})
+	var row struct{ Device uuid.UUID }
+	if reply.Read(t, &row); reply.Status != 200 || row.Device != guest.Device {
+		t.Errorf("shut out by its first id: %d %s", reply.Status, reply.Body)
+	}
+	if reply := guest.Ask("GET", "/api/me", nil); reply.Status != 401 {
+		t.Errorf("it is still aboard: %d", reply.Status)
+	}
+}
+
 // A guest may write so much of its trip and no more, is told before, and nobody else has to bear more of it.
 func TestAGuestsFloodIsBounded(t *testing.T) {
 	b := harness.FreshBoat(t)

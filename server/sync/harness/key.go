@@ -7,6 +7,8 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 
+	"github.com/google/uuid"
+
 	"wirewake/server/sync/entry"
 )
 
@@ -54,4 +56,10 @@ func (k *Key) sign(text []byte) []byte {
 func (k *Key) Mark(name string, e entry.Entry) *entry.Mark {
 	mark := entry.Mark(append(k.public(), k.sign(entry.Marked(name, e))...))
 	return &mark
+}
+
+// Device is the id of the phone that is named after the key.
+func (k *Key) Device() uuid.UUID {
+	key, _ := entry.ReadKey(k.Public())
+	return key.Device()
 }

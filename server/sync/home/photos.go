@@ -135,7 +135,7 @@ func (h *Home) fetch(ctx context.Context, token string, photo entry.Photo) error
 	if _, whole := h.Shelf.Whole(photo); whole {
 		return keeper.Came(photo, home)
 	}
-	on := store.Part{Photo: photo, By: home.ID}
+	on := store.PartOf(photo, home)
 	have, err := h.Shelf.Have(on)
 	if err != nil {
 		return err
@@ -166,14 +166,14 @@ func (h *Home) fetch(ctx context.Context, token string, photo entry.Photo) error
 	}
 	whole := false
 	if response.ContentLength == 0 {
-		_, whole, err = h.Shelf.Finish(on, total)
+		_, whole, err = keeper.Finish(on, total)
 	} else {
-		_, whole, err = h.Shelf.Add(on, have, total, response.Body)
+		_, whole, err = keeper.Add(on, have, total, response.Body)
 	}
 	switch {
 	case errors.Is(err, photos.ErrHash), errors.Is(err, photos.ErrKind):
 		h.Log.Error("a photo came from home that is not what its name says; it was thrown away", "photo", photo)
-		return h.Store.DropPart(on)
+		return nil
 	case err != nil:
 		return err
 	case !whole:

@@ -77,9 +77,9 @@ func (h *Handler) put(c echo.Context) error {
 		}
 		return h.kept(c, http.StatusOK, photo, d, have)
 	}
-	on := store.Part{Photo: photo, By: d.ID}
+	on := store.PartOf(photo, d)
 	if part.length == 0 {
-		have, whole, err := h.Shelf.Finish(on, part.total)
+		have, whole, err := h.Finish(on, part.total)
 		if err == nil && !whole && !named.Room {
 			return enough
 		}
@@ -93,22 +93,18 @@ func (h *Handler) put(c echo.Context) error {
 	case place == store.GuestFull:
 		return enoughOfGuest
 	}
-	have, whole, err := h.Shelf.Add(on, part.first, part.total, c.Request().Body)
+	have, whole, err := h.Add(on, part.first, part.total, c.Request().Body)
 	return h.came(c, on, d, have, whole, err)
 }
 
 // came answers what became of what came.
 func (h *Handler) came(c echo.Context, on store.Part, d store.Device, have int64, whole bool, err error) error {
 	switch {
-	case errors.Is(err, ErrOffset):
+	case errors.Is(err, ErrOffset), errors.Is(err, ErrGiven):
 		return &problem.Problem{Status: http.StatusConflict, Code: "offset", Have: &have, Text: "This part of the photo does not begin where it ends so far."}
-	case errors.Is(err, ErrKind), errors.Is(err, ErrHash):
-		if err := h.Store.DropPart(on); err != nil {
-			return err
-		}
-		if errors.Is(err, ErrKind) {
-			return notAPhoto
-		}
+	case errors.Is(err, ErrKind):
+		return notAPhoto
+	case errors.Is(err, ErrHash):
 		return wrongHash
 	case err != nil:
 		return trouble(err)

@@ -2,6 +2,7 @@ package photos
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"log/slog"
 	"os"
@@ -35,6 +36,42 @@ func (k *Keeper) Begin(photo entry.Photo, d store.Device, now time.Time) (store.
 		}
 	}
 	return place, fault.At(fault.PhotoBegun)
+}
+
+// Add adds what comes of a photo that was begun, and ends it if that is all. What is no photo of that name, or of which
+// nothing came, is given up at once, with the room that it took.
+func (k *Keeper) Add(on store.Part, from, total int64, content io.Reader) (have int64, whole bool, err error) {
+	have, whole, err = k.Shelf.add(on, from, total, content, func() (bool, error) { return k.Store.Begun(on) })
+	if whole || bad(err) {
+		return have, whole, k.orDrop(on, err)
+	}
+	if there, failed := k.Shelf.Have(on); failed == nil && there == 0 {
+		err = errors.Join(err, k.Drop(on))
+	}
+	return have, whole, err
+}
+
+// Finish ends a photo of which all has come. It can be asked whenever a stop may have cut that off.
+func (k *Keeper) Finish(on store.Part, total int64) (have int64, whole bool, err error) {
+	have, whole, err = k.Shelf.Finish(on, total)
+	return have, whole, k.orDrop(on, err)
+}
+
+func bad(err error) bool { return errors.Is(err, ErrHash) || errors.Is(err, ErrKind) }
+
+func (k *Keeper) orDrop(on store.Part, err error) error {
+	if bad(err) {
+		err = errors.Join(err, k.Drop(on))
+	}
+	return err
+}
+
+// Drop gives up a photo on its way: first it counts no more, so that nothing more is written of it.
+func (k *Keeper) Drop(on store.Part) error {
+	if err := k.Store.DropPart(on); err != nil {
+		return err
+	}
+	return k.Shelf.Drop(on)
 }
 
 // Came notes that a photo is there whole, as a device has shown it.
@@ -109,11 +146,12 @@ func (k *Keeper) LookAt(photo entry.Photo, found error) error {
 	switch {
 	case errors.Is(found, ErrHash):
 		says = "a photo is not as it was sent; it is set aside, and phones are asked for it"
-		if err := k.Shelf.SetAside(photo); err != nil {
-			return err
-		}
 	case !errors.Is(found, fs.ErrNotExist):
 		return found
+	}
+	// Who asks for it at the same time does the same.
+	if lost, err := k.Shelf.SetAside(photo); err != nil || !lost {
+		return err
 	}
 	if err := k.Store.SetWhole(photo, false); err != nil {
 		return err

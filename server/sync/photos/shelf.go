@@ -32,6 +32,7 @@ var (
 	ErrKind   = errors.New("neither JPEG nor WebP")
 	ErrHash   = errors.New("the photo is not what its name says")
 	ErrRoom   = errors.New("what room the disk has left is for the log")
+	ErrGiven  = errors.New("another photo of the phone has taken this one's place")
 )
 
 // Shelf is the photos on the disk. Whole ones lie in directories by their first two digits, those on
@@ -98,8 +99,8 @@ func (s *Shelf) Missing(all []entry.Photo) []entry.Photo {
 
 // Add writes what comes of a photo of total bytes, which begins at from, as far as it comes: what comes before
 // the connection is lost stays. The photo is whole once all has come and the hash is right; with a wrong hash
-// all of it is thrown away. It may be asked with nothing to add, to end what a stop cut off.
-func (s *Shelf) Add(p store.Part, from, total int64, content io.Reader) (have int64, whole bool, err error) {
+// all of it is thrown away. begun says whether it still counts: what does not is not written.
+func (s *Shelf) add(p store.Part, from, total int64, content io.Reader, begun func() (bool, error)) (have int64, whole bool, err error) {
 	if err := s.mayGrow(); err != nil {
 		return 0, false, err
 	}
@@ -110,7 +111,7 @@ func (s *Shelf) Add(p store.Part, from, total int64, content io.Reader) (have in
 	for at, more := from, true; more; {
 		n, err := io.ReadFull(content, piece[:min(int64(len(piece)), total-at)])
 		if more = err == nil && n > 0; n > 0 {
-			if err := s.write(p, at, piece[:n]); err != nil {
+			if err := s.write(p, at, piece[:n], begun); err != nil {
 				have, _ := s.Have(p)
 				return have, false, err
 			}
@@ -125,14 +126,20 @@ func (s *Shelf) Add(p store.Part, from, total int64, content io.Reader) (have in
 
 // write writes a piece. The file is opened for each, so that a part that is finished by another request
 // meanwhile is not written to.
-func (s *Shelf) write(p store.Part, at int64, piece []byte) (err error) {
+func (s *Shelf) write(p store.Part, at int64, piece []byte, begun func() (bool, error)) (err error) {
 	lock := &s.locks[p.Photo[0]]
 	lock.Lock()
 	defer lock.Unlock()
+	counts, err := begun()
+	if err != nil {
+		return err
+	}
 	have, err := s.Have(p)
 	switch {
 	case err != nil:
 		return err
+	case !counts:
+		return ErrGiven
 	case at > have:
 		return ErrOffset
 	case at == 0 && kindOf(piece) == "":
@@ -262,10 +269,21 @@ func (s *Shelf) Open(photo entry.Photo) (file *os.File, kind string, err error) 
 	return file, kindOf(head), err
 }
 
-// SetAside takes a photo that the disk has spoilt out of its place and keeps what there is of it: perhaps no
-// phone has it any more.
-func (s *Shelf) SetAside(photo entry.Photo) error {
-	return place(s.File(photo), filepath.Join(s.dir, "spoilt", photo.String()))
+// SetAside takes a photo that the disk has spoilt, or that is gone, out of its place, and keeps what there is of it:
+// perhaps no phone has it any more. lost is false if it is sound after all, because it was put back meanwhile.
+func (s *Shelf) SetAside(photo entry.Photo) (lost bool, err error) {
+	lock := &s.locks[photo[0]]
+	lock.Lock()
+	defer lock.Unlock()
+	switch err := Verify(s.File(photo), photo); {
+	case err == nil:
+		return false, nil
+	case errors.Is(err, fs.ErrNotExist):
+		return true, nil
+	case !errors.Is(err, ErrHash):
+		return false, err
+	}
+	return true, place(s.File(photo), filepath.Join(s.dir, "spoilt", photo.String()))
 }
 
 // kindOf tells the media type by the first bytes (JPEG: ITU-T T.81, SOI and the marker after it; WebP:

@@ -2,8 +2,11 @@ package photos_test
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -16,6 +19,8 @@ import (
 
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
+	"wirewake/server/sync/entry"
+	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/harness"
 	"wirewake/server/sync/photos"
 )
@@ -214,6 +219,224 @@ func TestOfOnePhoneFewAreOnTheirWayAndOfAGuestFewAreKept(t *testing.T) {
 		if over := i > store.GuestPhotos-store.PartsPerPhone; reply.Status != 201 && !over || reply.Status == 201 && i >= store.GuestPhotos {
 			t.Fatalf("photo %d: %d %s", i, reply.Status, reply.Body)
 		}
+	}
+}
+
+// parts are the files of photos on their way.
+func parts(t *testing.T, b *harness.Boat) []os.DirEntry {
+	t.Helper()
+	files, err := os.ReadDir(filepath.Join(b.Dir, photos.DirName, "parts"))
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
+		t.Fatal(err)
+	}
+	return files
+}
+
+// A guest's photos are those that its phone sends, whoever it says took them.
+func TestPhotosOfInventedPhonesAreTheGuestsWhoSendsThem(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	gus, ann := b.Aboard(t, "G", store.Guest, &trip), b.Aboard(t, "A", store.Mate, nil)
+	kept := 0
+	for i := range store.GuestPhotos + 15 {
+		content, sha := picture(1000+i, 40)
+		author := harness.NewKey()
+		phone := harness.NewPhone()
+		e := entry.Numbered{Entry: phone.Write("photo", trip, uuid.Nil, map[string]any{"sha256": sha}, false, 0)}
+		e.Author = entry.Author{By: author.Device(), ByName: "Somebody"}
+		e.Mark = author.Mark("Somebody", e.Entry)
+		text, err := json.Marshal(e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := gus.Ask("POST", "/api/exchange", exchange.Request{Version: 1, Entries: []json.RawMessage{text}}); r.Status != 200 {
+			t.Fatalf("%d %s", r.Status, r.Body)
+		}
+		switch reply := gus.Ask("PUT", "/api/photos/"+sha, content); {
+		case reply.Status == 201:
+			kept++
+		case reply.Code() != "enough":
+			t.Fatalf("photo %d: %d %s", i, reply.Status, reply.Body)
+		}
+	}
+	if kept != store.GuestPhotos {
+		t.Errorf("%d photos of one guest are kept, not %d", kept, store.GuestPhotos)
+	}
+	// Another key is not another guest.
+	key := harness.NewKey()
+	if r := gus.Ask("POST", "/api/key", map[string]string{"key": key.Public(), "proof": key.Sign("wirewake key\n" + gus.Device.String())}); r.Status != 200 {
+		t.Fatalf("%d %s", r.Status, r.Body)
+	}
+	content, sha := picture(3000, 41)
+	name(t, gus, trip, sha)
+	want(t, "with another key", gus.Ask("PUT", "/api/photos/"+sha, content), 409, "enough", -1)
+	// What others took and a guest names is not the guest's.
+	want(t, "the crew's", ann.Ask("PUT", "/api/photos/"+sha, content), 201, "", 3000)
+}
+
+// Photos of other trips that a guest only names take no room in its own.
+func TestNamingPhotosOfAnotherTripFillsNone(t *testing.T) {
+	b := harness.FreshBoat(t)
+	theirs, crews := uuid.New(), uuid.New()
+	ann, gus := b.Aboard(t, "A", store.Mate, nil), b.Aboard(t, "G", store.Guest, &theirs)
+	var hashes []string
+	for i := range store.PhotosPerTrip {
+		content, sha := picture(100+i, 42)
+		hashes = append(hashes, sha)
+		name(t, ann, crews, sha)
+		want(t, "the crew's", ann.Ask("PUT", "/api/photos/"+sha, content), 201, "", len(content))
+	}
+	name(t, gus, theirs, hashes...)
+	content, sha := picture(5000, 43)
+	if wanted := name(t, ann, theirs, sha); !slices.Contains(wanted, sha) {
+		t.Errorf("it is not asked for among %d", len(wanted))
+	}
+	want(t, "in the guest's trip", ann.Ask("PUT", "/api/photos/"+sha, content), 201, "", 5000)
+}
+
+// With another key a phone goes on with what it has begun.
+func TestAPhotoGoesOnUnderAnotherKey(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	gus := b.Aboard(t, "G", store.Guest, &trip)
+	content, sha := picture(3000, 44)
+	path := "/api/photos/" + sha
+	for i := range 4 {
+		name(t, gus, trip, sha)
+		want(t, "a part", gus.Ask("PUT", path, content[i*500:(i+1)*500], span(i*500, i*500+499, 3000)...), 202, "", (i+1)*500)
+		key := harness.NewKey()
+		r := gus.Ask("POST", "/api/key", map[string]string{"key": key.Public(), "proof": key.Sign("wirewake key\n" + gus.Device.String())})
+		if r.Status != 200 {
+			t.Fatalf("%d %s", r.Status, r.Body)
+		}
+		gus.Device, gus.Key = key.Device(), key
+	}
+	if left := parts(t, b); len(left) != 1 {
+		t.Errorf("left: %v", left)
+	}
+	want(t, "the rest", gus.Ask("PUT", path, content[2000:], span(2000, 2999, 3000)...), 201, "", 3000)
+	if left := parts(t, b); len(left) != 0 {
+		t.Errorf("left: %v", left)
+	}
+}
+
+// What fails gives its room back at once, and not when somebody tidies up.
+func TestAPhotoThatFailsTakesNoRoom(t *testing.T) {
+	content, sha := picture(3000, 45)
+	path := "/api/photos/" + sha
+	for what, fail := range map[string]func(t *testing.T, b *harness.Boat, ann *harness.Asker){
+		"no photo after a good beginning": func(t *testing.T, _ *harness.Boat, ann *harness.Asker) {
+			want(t, "begun", ann.Ask("PUT", path, content[:100], span(0, 99, 3000)...), 202, "", 100)
+			want(t, "no photo", ann.Ask("PUT", path, bytes.Repeat([]byte("x"), 100), span(0, 99, 3000)...), 415, "type", -1)
+		},
+		"another photo": func(t *testing.T, _ *harness.Boat, ann *harness.Asker) {
+			want(t, "begun", ann.Ask("PUT", path, content[:100], span(0, 99, 3000)...), 202, "", 100)
+			want(t, "another", ann.Ask("PUT", path, make([]byte, 2900), span(100, 2999, 3000)...), 422, "hash", -1)
+		},
+		"nothing of it": func(t *testing.T, _ *harness.Boat, ann *harness.Asker) {
+			want(t, "too far on", ann.Ask("PUT", path, content[100:], span(100, 2999, 3000)...), 409, "offset", 0)
+		},
+		"a connection that is lost at once": func(t *testing.T, _ *harness.Boat, ann *harness.Asker) {
+			want(t, "lost", ann.Ask("PUT", path, broken{bytes.NewReader(nil)}, span(0, 2999, 3000)...), 202, "", 0)
+		},
+		"a full disk": func(t *testing.T, b *harness.Boat, ann *harness.Asker) {
+			b.Shelf.Room = func(string) (uint64, uint64, error) { return 0, 32 << 30, nil }
+			want(t, "full", ann.Ask("PUT", path, content), 507, "full", -1)
+		},
+	} {
+		t.Run(what, func(t *testing.T) {
+			b := harness.FreshBoat(t)
+			ann := b.Aboard(t, "A", store.Mate, nil)
+			name(t, ann, uuid.New(), sha)
+			fail(t, b, ann)
+			if left := parts(t, b); len(left) != 0 {
+				t.Errorf("left: %v", left)
+			}
+			if counted, err := b.Store.Parts(time.Time{}); err != nil || len(counted) != 0 {
+				t.Errorf("%v count, %v", counted, err)
+			}
+		})
+	}
+}
+
+// slow is a body of which the rest comes when it is let go.
+type slow struct {
+	io.Reader
+	came, goes chan struct{}
+	once       sync.Once
+}
+
+func (s *slow) Read(p []byte) (int, error) {
+	s.once.Do(func() { s.came <- struct{}{}; <-s.goes })
+	return s.Reader.Read(p)
+}
+
+// Photos that came at once, and were given up while they came, are not written after that.
+func TestManyAtOnceAreNoMoreThanMayBeOnTheirWay(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	gus := b.Aboard(t, "G", store.Guest, &trip)
+	const many = 30
+	var all sync.WaitGroup
+	bodies := make([]*slow, many)
+	for i := range many {
+		content, sha := picture(100_000+i, 46)
+		name(t, gus, trip, sha)
+		bodies[i] = &slow{Reader: bytes.NewReader(content[:90_000]), came: make(chan struct{}), goes: make(chan struct{})}
+		all.Go(func() {
+			reply := gus.Ask("PUT", "/api/photos/"+sha, bodies[i], span(0, 89_999, len(content))...)
+			if given := i < many-store.PartsPerPhone; given != (reply.Status == 409) || !given && reply.Status != 202 {
+				t.Errorf("photo %d: %d %s", i, reply.Status, reply.Body)
+			}
+		})
+		<-bodies[i].came // it is begun
+		b.Clock.Move(2 * time.Hour)
+	}
+	for _, body := range bodies {
+		close(body.goes)
+	}
+	all.Wait()
+	if left := parts(t, b); len(left) != store.PartsPerPhone {
+		t.Errorf("%d are on their way", len(left))
+	}
+}
+
+// Whoever asks at the same time for a photo that the disk has spoilt gets the same answer, and one that came back
+// meanwhile stays.
+func TestManyAskAtOnceForASpoiltPhoto(t *testing.T) {
+	for range 20 {
+		b := harness.NewBoat(t, t.TempDir())
+		trip := uuid.New()
+		ann := b.Aboard(t, "A", store.Mate, nil)
+		content, sha := picture(300_000, 47)
+		path := "/api/photos/" + sha
+		name(t, ann, trip, sha)
+		want(t, "whole", ann.Ask("PUT", path, content), 201, "", len(content))
+		if err := os.WriteFile(filepath.Join(b.Dir, photos.DirName, sha[:2], sha), content[:200_000], 0o600); err != nil {
+			t.Fatal(err)
+		}
+		var all sync.WaitGroup
+		for range 8 {
+			all.Go(func() {
+				if got := ann.Ask("GET", path, nil); got.Status != 404 || got.Code() != "nothing" {
+					t.Errorf("%d %s", got.Status, got.Body)
+				}
+			})
+		}
+		all.Wait()
+		if wanted := name(t, ann, trip); !slices.Equal(wanted, []string{sha}) {
+			t.Errorf("wanted %v", wanted)
+		}
+		want(t, "again", ann.Ask("PUT", path, content), 201, "", len(content))
+		// One who found it spoilt before comes late.
+		keeper, hash := b.Keeper(), sha256.Sum256(content)
+		if err := keeper.LookAt(hash, photos.ErrHash); err != nil {
+			t.Fatal(err)
+		}
+		if got := ann.Ask("GET", path, nil); !bytes.Equal(got.Body, content) {
+			t.Errorf("the good one: %d", got.Status)
+		}
+		b.Close()
 	}
 }
 
