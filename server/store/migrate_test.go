@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -16,6 +17,8 @@ import (
 	"wirewake/server/sync/entry"
 	"wirewake/server/sync/harness"
 )
+
+var earlierPhone = uuid.New()
 
 // earlier makes a database as the server did before there were seals, with so many entries.
 func earlier(t *testing.T, dir string, entries int) {
@@ -43,7 +46,8 @@ func earlier(t *testing.T, dir string, entries int) {
 		do(string(text))
 		do(`INSERT INTO goose_db_version (version_id, is_applied) VALUES (?, 1)`, version+1)
 	}
-	phone, trip, chain := uuid.New(), uuid.New(), make([]byte, 32)
+	phone, trip, chain := earlierPhone, uuid.New(), make([]byte, 32)
+	do(`INSERT INTO device (id, token, name, role, enrolled, seen) VALUES (?, ?, 'mate', 'mate', 5, 5)`, phone[:], make([]byte, 32))
 	for no := 1; no <= entries; no++ {
 		e := entry.Entry{ID: uuid.Must(uuid.NewV7()), Record: uuid.New(), Kind: "note", Trip: trip, Set: []byte(fmt.Sprintf(`{"text":"%d"}`, no)), At: 5, N: int64(no)}
 		hash := e.Hash()
@@ -130,5 +134,14 @@ func TestWhatAnEarlierVersionTookIsReadAsItWas(t *testing.T) {
 	all, err := s.ForHome(10)
 	if err != nil || len(all) != 3 || !strings.Contains(string(all[2].Set), `"3"`) {
 		t.Errorf("%+v, %v", all, err)
+	}
+	// Its phone is aboard as it was, and may take a key.
+	key := uuid.New()
+	if ok, err := s.Rename(earlierPhone, key); err != nil || !ok {
+		t.Errorf("no key: %v", err)
+	}
+	d, ok, err := s.DeviceOf(store.Hash{}, time.UnixMilli(6))
+	if err != nil || !ok || d.ID != key || d.Berth != earlierPhone {
+		t.Errorf("%+v, %v, %v", d, ok, err)
 	}
 }

@@ -222,6 +222,14 @@ func TestOfOnePhoneFewAreOnTheirWayAndOfAGuestFewAreKept(t *testing.T) {
 	}
 }
 
+// inMemory is a server whose disk need not be waited for.
+func inMemory(t *testing.T) *harness.Boat {
+	t.Helper()
+	b := harness.NewBoat(t, harness.Memory(t))
+	t.Cleanup(b.Close)
+	return b
+}
+
 // parts are the files of photos on their way.
 func parts(t *testing.T, b *harness.Boat) []os.DirEntry {
 	t.Helper()
@@ -234,7 +242,7 @@ func parts(t *testing.T, b *harness.Boat) []os.DirEntry {
 
 // A guest's photos are those that its phone sends, whoever it says took them.
 func TestPhotosOfInventedPhonesAreTheGuestsWhoSendsThem(t *testing.T) {
-	b := harness.FreshBoat(t)
+	b := inMemory(t)
 	trip := uuid.New()
 	gus, ann := b.Aboard(t, "G", store.Guest, &trip), b.Aboard(t, "A", store.Mate, nil)
 	kept := 0
@@ -276,7 +284,7 @@ func TestPhotosOfInventedPhonesAreTheGuestsWhoSendsThem(t *testing.T) {
 
 // Photos of other trips that a guest only names take no room in its own.
 func TestNamingPhotosOfAnotherTripFillsNone(t *testing.T) {
-	b := harness.FreshBoat(t)
+	b := inMemory(t)
 	theirs, crews := uuid.New(), uuid.New()
 	ann, gus := b.Aboard(t, "A", store.Mate, nil), b.Aboard(t, "G", store.Guest, &theirs)
 	var hashes []string
@@ -405,7 +413,7 @@ func TestManyAtOnceAreNoMoreThanMayBeOnTheirWay(t *testing.T) {
 // meanwhile stays.
 func TestManyAskAtOnceForASpoiltPhoto(t *testing.T) {
 	for range 20 {
-		b := harness.NewBoat(t, t.TempDir())
+		b := inMemory(t)
 		trip := uuid.New()
 		ann := b.Aboard(t, "A", store.Mate, nil)
 		content, sha := picture(300_000, 47)
@@ -436,7 +444,6 @@ func TestManyAskAtOnceForASpoiltPhoto(t *testing.T) {
 		if got := ann.Ask("GET", path, nil); !bytes.Equal(got.Body, content) {
 			t.Errorf("the good one: %d", got.Status)
 		}
-		b.Close()
 	}
 }
 

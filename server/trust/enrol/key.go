@@ -23,7 +23,7 @@ type proof struct {
 
 var (
 	noProof = problem.Form("The key is none, or the proof does not fit it.")
-	taken   = &problem.Problem{Status: http.StatusConflict, Code: "key", Text: "Another phone has this key. Make a new one."}
+	taken   = &problem.Problem{Status: http.StatusConflict, Code: "key", Text: "Another phone has this key, or this one has had too many. It goes on without a new one."}
 )
 
 // device is the id that the key gives; ok is false if it does not prove what it is for.

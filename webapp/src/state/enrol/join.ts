@@ -42,7 +42,12 @@ async function named(me: You): Promise<You> {
   if (kept && me.device === (await deviceOf(kept))) return me;
   const key = await makeKey();
   if (!key) return me;
-  const anew = await nameAfter(key, me.device);
+  const anew = await nameAfter(key, me.device).catch((fault) => {
+    // Without a key it is aboard all the same.
+    if (fault instanceof Failed && fault.why.kind === "said" && fault.why.code === "key") return undefined;
+    throw fault;
+  });
+  if (!anew) return me;
   await book.setMeta("key", key);
   return anew;
 }
