@@ -41,7 +41,7 @@ export interface Noted extends Seen {
 }
 export type Touch = Noted;
 
-/** More than these, the latest, the desk does not take. */
+/** The desk takes no more than so many: the latest. */
 export const most = 100;
 
 /** The latest that are not struck out, the latest first. */

@@ -32,7 +32,7 @@ export function words(): string {
   return said.join(". ");
 }
 
-/** What the saying hangs on: small changes of the number are not worth a word. */
+/** What makes it worth saying anew: not a small change of the number. */
 const gist = () =>
   [pace.value && holds(pace.value.motion) && pace.value.verdict, beat.value && isFresh()].join();
 

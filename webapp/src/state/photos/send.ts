@@ -16,7 +16,7 @@ export type Sent = "there" | { why: string };
 
 const partBytes = 256 * 1024;
 
-/** So often an answer may bring nothing forward before this is left for later. */
+/** After so many answers in a row that brought nothing forward, this is left for later. */
 const patience = 3;
 
 export async function sendPhoto(

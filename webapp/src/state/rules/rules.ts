@@ -135,7 +135,7 @@ export const isoDay = (at = new Date()): string =>
 export const isComing = (date: string, at = new Date()): boolean =>
   date !== "" && date > isoDay(at).slice(0, date.length);
 
-/** A fish of some length that size alone lets be kept: to ask how many more there may be. */
+/** A fish of a length that may be kept: to ask how many more may be. */
 export function fitting(set: RuleSet, species: string, waters: string): number {
   const fit = set.rules.filter((one) => one.species === species && one.waters === waters);
   const min = Math.max(0, ...fit.map((one) => one.min));
