@@ -249,6 +249,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody})
 	return serveUntil(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
+		Stopping: ctx.Done(),
 	}), log, patience)
 }
 

@@ -127,7 +127,7 @@ func (s *Store) Room(d Device) (left Amount, ok bool, err error) {
 	}
 	left = d.bounds().own
 	var own Amount
-	err = s.reading.QueryRow(`SELECT coalesce(sum(entries), 0), coalesce(sum(bytes), 0) FROM brought WHERE device = ? AND trip = ? AND NOT others`,
-		d.Berth[:], only[:]).Scan(&own.Entries, &own.Bytes)
+	err = s.reading.QueryRow(`SELECT coalesce(sum(entries), 0), coalesce(sum(bytes), 0) FROM brought WHERE device = ? AND NOT others AND trip IN (`+tripsOf("?")+`)`,
+		d.Berth[:], listOf(only)).Scan(&own.Entries, &own.Bytes)
 	return Amount{left.Entries - own.Entries, left.Bytes - own.Bytes}, err == nil, s.explain(err)
 }

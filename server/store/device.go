@@ -39,6 +39,12 @@ type Device struct {
 	Enrolled, Seen time.Time
 	Revoked        *time.Time
 
+	// Holds is how many entries and photos it holds back by its own word; nil until it has told.
+	Holds *int64
+
+	// trips are those that were made one with its own, root the one that they are by now; nil until the store has looked.
+	trips []uuid.UUID
+	root  uuid.UUID
 	// turn counts how often the file turned out older than what this phone had seen.
 	turn int64
 }
@@ -60,37 +66,55 @@ func (r Role) Rights() []contract.Right { return contract.The.Roles[string(r)] }
 // May says whether a phone of the role has a right.
 func (r Role) May(right contract.Right) bool { return slices.Contains(r.Rights(), right) }
 
-// only is the trip that the device is bound to, nil if it may see all of them. One that is bound to none sees none. The
-// server at home, which is no phone of this one, is no device: it has them all.
-func (d Device) only() *uuid.UUID {
+// only are the trips that the device is bound to: its own and those that were made one with it; nil if it may see all of
+// them. One that is bound to none sees none. The server at home, which is no phone of this one, is no device: it has
+// them all.
+func (d Device) only() []uuid.UUID {
 	switch {
 	case d.ID == uuid.Nil || d.Role.May(contract.Trips):
 		return nil
 	case d.Trip == nil:
-		return &uuid.UUID{}
+		return []uuid.UUID{{}}
+	case d.trips != nil:
+		return d.trips
 	}
-	return d.Trip
+	return []uuid.UUID{*d.Trip}
+}
+
+// Trips are the trips that a guest's device sees, beginning with the one that they are by now; nil of others.
+func (d Device) Trips() []uuid.UUID {
+	only := d.only()
+	if only == nil || len(only) < 2 {
+		return only
+	}
+	all := []uuid.UUID{d.root}
+	for _, trip := range only {
+		if trip != d.root {
+			all = append(all, trip)
+		}
+	}
+	return all
 }
 
 // Sees says whether the device may see a trip.
 func (d Device) Sees(trip uuid.UUID) bool {
 	only := d.only()
-	return only == nil || *only == trip
+	return only == nil || slices.Contains(only, trip)
 }
 
 // epoch names the numbering as this device sees it.
 func (d Device) epoch(ofLog string) string {
 	if only := d.only(); only != nil {
-		return fmt.Sprintf("%s.%d.%s", ofLog, d.turn, only)
+		return fmt.Sprintf("%s.%d.%s", ofLog, d.turn, named(only))
 	}
 	return fmt.Sprintf("%s.%d", ofLog, d.turn)
 }
 
-const deviceColumns = `id, berth, name, role, trip, turn, enrolled, seen, revoked`
+const deviceColumns = `id, berth, name, role, trip, turn, enrolled, seen, revoked, holds`
 
 func (d *Device) columns() []any {
 	return []any{(*id)(&d.ID), (*id)(&d.Berth), &d.Name, &d.Role, optional{&d.Trip}, &d.turn,
-		(*moment)(&d.Enrolled), (*moment)(&d.Seen), optionalMoment{&d.Revoked}}
+		(*moment)(&d.Enrolled), (*moment)(&d.Seen), optionalMoment{&d.Revoked}, &d.Holds}
 }
 
 // Unseen is how long a device that does not exchange stays aboard: as long as browsers keep any cookie.
@@ -103,6 +127,9 @@ func (s *Store) DeviceOf(token Hash, now time.Time) (d Device, ok bool, err erro
 		token[:], now.Add(-Unseen).UnixMilli()).Scan(d.columns()...)
 	if err == sql.ErrNoRows {
 		return Device{}, false, nil
+	}
+	if err == nil {
+		err = s.bind(&d)
 	}
 	return d, err == nil, s.explain(err)
 }
@@ -184,6 +211,13 @@ func (s *Store) SetReady(device uuid.UUID, lacks []string, now time.Time) error 
 	})
 }
 
+// SetHolds notes how many entries and photos a phone holds back by its own word.
+func (s *Store) SetHolds(device uuid.UUID, holds int64) error {
+	return s.write(func(tx *tx) error {
+		return tx.exec(`UPDATE device SET holds = ? WHERE id = ?`, holds, device[:])
+	})
+}
+
 // KeysPerPhone is how many keys a device may take after that which it came aboard with: browsers lose one now and then.
 const KeysPerPhone = 10
 
@@ -229,6 +263,7 @@ func (s *Store) Revoke(device uuid.UUID, now time.Time) (l Listed, ok bool, err 
 	if err != nil {
 		return Listed{}, false, err
 	}
+	s.news.tell()
 	list, err := s.devices("WHERE "+was, []any{device[:]})
 	if err != nil || len(list) == 0 {
 		return Listed{}, false, err

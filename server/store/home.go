@@ -126,6 +126,9 @@ func (s *Store) TakeHome(from Cursor, a FromHome, now time.Time) (added int, odd
 		}
 		return tx.exec(`UPDATE home SET epoch = ?, since = ?, chain = ?`, a.At.Epoch, a.At.Since, a.At.Check)
 	})
+	if err == nil && added > 0 {
+		s.news.tell()
+	}
 	return added, odd, err
 }
 
@@ -164,6 +167,9 @@ func (s *Store) SameOrder() (changed bool, err error) {
 		}
 		return tx.renumber()
 	})
+	if changed && err == nil {
+		s.news.tell()
+	}
 	return changed && err == nil, err
 }
 

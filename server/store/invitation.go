@@ -84,6 +84,9 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 		}
 		return tx.enrol(d, n, now)
 	})
+	if ok && err == nil && n.Former != nil {
+		s.news.tell() // the former one is not aboard any more
+	}
 	return d, ok && err == nil, err
 }
 

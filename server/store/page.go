@@ -159,7 +159,7 @@ type pageWriter struct {
 func (w *pageWriter) all(tx *sql.Tx, limit int, last int64) error {
 	query, args := `SELECT `+entryColumns+` FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{w.upto, limit}
 	if only := w.device.only(); only != nil {
-		query, args = `SELECT `+entryColumns+` FROM entry WHERE no > ? AND trip = ? ORDER BY no LIMIT ?`, []any{w.upto, only[:], limit}
+		query, args = `SELECT `+entryColumns+` FROM entry WHERE no > ? AND trip IN (`+tripsOf("?")+`) ORDER BY no LIMIT ?`, []any{w.upto, listOf(only), limit}
 	}
 	rows, err := tx.Query(query, args...)
 	if err != nil {
@@ -192,7 +192,7 @@ func (w *pageWriter) each(tx *sql.Tx, limit int, last int64) error {
 	}
 	if trip := w.device.only(); trip != nil {
 		next = func() ([]int64, error) {
-			rows, err := tx.Query(`SELECT no FROM entry WHERE trip = ? AND no > ? ORDER BY no LIMIT ?`, trip[:], w.upto, limit)
+			rows, err := tx.Query(`SELECT no FROM entry WHERE trip IN (`+tripsOf("?")+`) AND no > ? ORDER BY no LIMIT ?`, listOf(trip), w.upto, limit)
 			if err != nil {
 				return nil, err
 			}

@@ -70,8 +70,8 @@ func (s *Store) BeginPhoto(photo entry.Photo, d Device, now time.Time) (place Pl
 }
 
 func (t *tx) placeFor(photo entry.Photo, d Device) (Place, error) {
-	room, err := t.read(`SELECT 1 FROM photo WHERE sha256 = ? AND (? IS NULL OR trip = ?) AND `+otherPhotos+` < ? LIMIT 1`,
-		[]any{photo[:], orNull(d.only()), orNull(d.only()), PhotosPerTrip}, new(int))
+	room, err := t.read(`SELECT 1 FROM photo WHERE sha256 = ? AND (? IS NULL OR trip IN (`+tripsOf("?")+`)) AND `+otherPhotos+` < ? LIMIT 1`,
+		[]any{photo[:], listOf(d.only()), listOf(d.only()), PhotosPerTrip}, new(int))
 	if err != nil || !room {
 		return TripFull, err
 	}
@@ -111,8 +111,8 @@ func (s *Store) PhotoCame(photo entry.Photo, d Device) error {
 		if err := tx.setWhole(photo, true); err != nil {
 			return err
 		}
-		if d.Trip != nil {
-			if err := tx.exec(`UPDATE photo SET shown = 1, sender = ?3 WHERE sha256 = ?1 AND trip = ?2 AND shown = 0`, photo[:], d.Trip[:], d.Berth[:]); err != nil {
+		if d.only() != nil {
+			if err := tx.exec(`UPDATE photo SET shown = 1, sender = ?3 WHERE sha256 = ?1 AND trip IN (`+tripsOf("?2")+`) AND shown = 0`, photo[:], listOf(d.only()), d.Berth[:]); err != nil {
 				return err
 			}
 		}

@@ -39,8 +39,8 @@ const otherPhotos = `(SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kep
 func (s *Store) Photo(photo entry.Photo, d Device) (n Named, ok bool, err error) {
 	err = s.reading.QueryRow(`
 		SELECT max(whole AND (?2 IS NULL OR shown)), min(`+otherPhotos+`) < ?3
-		FROM photo WHERE sha256 = ?1 AND (?2 IS NULL OR trip = ?2) GROUP BY sha256`,
-		photo[:], orNull(d.only()), PhotosPerTrip).Scan(&n.Whole, &n.Room)
+		FROM photo WHERE sha256 = ?1 AND (?2 IS NULL OR trip IN (`+tripsOf("?2")+`)) GROUP BY sha256`,
+		photo[:], listOf(d.only()), PhotosPerTrip).Scan(&n.Whole, &n.Room)
 	if err == sql.ErrNoRows {
 		return Named{}, false, nil
 	}
@@ -61,13 +61,13 @@ func (t *tx) setWhole(photo entry.Photo, whole bool) error {
 func wanted(tx *sql.Tx, d Device, most int) ([]entry.Photo, error) {
 	rows, err := tx.Query(`
 		WITH lacking AS MATERIALIZED (
-			SELECT sha256, trip FROM photo WHERE whole = 0 AND (?1 IS NULL OR trip = ?1)
-			UNION SELECT sha256, trip FROM photo WHERE whole = 1 AND shown = 0 AND trip = ?1 AND by = ?2),
+			SELECT sha256, trip FROM photo WHERE whole = 0 AND (?1 IS NULL OR trip IN (`+tripsOf("?1")+`))
+			UNION SELECT sha256, trip FROM photo WHERE whole = 1 AND shown = 0 AND trip IN (`+tripsOf("?1")+`) AND by = ?2),
 		full AS MATERIALIZED (
 			SELECT trip FROM (SELECT DISTINCT trip FROM lacking) AS open WHERE ?4 <= (
 				SELECT count(DISTINCT sha256) FROM photo WHERE photo.trip = open.trip AND whole = 1 AND shown = 1))
 		SELECT DISTINCT sha256 FROM lacking WHERE trip NOT IN full ORDER BY random() LIMIT ?3`,
-		orNull(d.only()), d.ID[:], most, PhotosPerTrip)
+		listOf(d.only()), d.ID[:], most, PhotosPerTrip)
 	if err != nil {
 		return nil, err
 	}

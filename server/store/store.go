@@ -34,6 +34,7 @@ type Store struct {
 	writer  *writer
 	writing *sql.DB
 	reading *sql.DB
+	news    news
 }
 
 // Open opens the database in dir, making both if need be, checks it, and brings it up to date.

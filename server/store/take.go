@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -31,7 +32,9 @@ type Standing struct {
 
 // Take brings entries of a device into the log, all of them in one transaction, and says what became of each.
 func (s *Store) Take(d Device, entries []entry.Sent, now time.Time) (outcomes []Outcome, stands Standing, err error) {
+	fresh := false
 	err = s.write(func(tx *tx) error {
+		fresh = false
 		outcomes, stands = make([]Outcome, len(entries)), Standing{}
 		aboard, err := tx.read(`SELECT 1 FROM device WHERE id = ? AND revoked IS NULL`, []any{d.ID[:]}, new(int))
 		if err != nil || !aboard {
@@ -55,8 +58,15 @@ func (s *Store) Take(d Device, entries []entry.Sent, now time.Time) (outcomes []
 				return err
 			}
 		}
-		return book.close()
+		if err := book.close(); err != nil {
+			return err
+		}
+		fresh = book.last != book.first || book.relinked
+		return nil
 	})
+	if err == nil && fresh {
+		s.news.tell()
+	}
 	return outcomes, stands, err
 }
 
@@ -161,6 +171,9 @@ func (b *book) mayBring(n entry.Numbered, size int) (*entry.Refusal, error) {
 	if err != nil {
 		return nil, err
 	}
+	if refusal, err := b.mayAmend(n, writer); err != nil || refusal != nil {
+		return refusal, err
+	}
 	// Whoever has more rights than the bringer wrote it for certain: the others' word alone makes nothing theirs.
 	others := n.Via != nil && (b.device.only() == nil || writer.May(contract.Trips))
 	room, err := b.room(heap{n.Trip, others}, size)
@@ -168,6 +181,41 @@ func (b *book) mayBring(n entry.Numbered, size int) (*entry.Refusal, error) {
 		return entry.Enough, err
 	}
 	return nil, nil
+}
+
+// mayAmend says why the writer of an entry, with that role, may not say this of its record, nil if it may. What is the
+// crew's of a trip is the crew's; a record that somebody else began a guest only proposes to change. What one of the crew
+// brings was in a log already, perhaps from before there was this rule: none of it is lost by it.
+func (b *book) mayAmend(n entry.Numbered, writer Role) (*entry.Refusal, error) {
+	if b.device.only() == nil {
+		return nil, nil
+	}
+	for field, right := range contract.The.Guarded[n.Kind] {
+		if n.Sets(field) && !writer.May(right) {
+			return entry.Ends, nil
+		}
+	}
+	if writer.May(contract.Crew) || slices.Contains(contract.The.Anybodys, n.Kind) {
+		return nil, nil
+	}
+	var first row
+	var sound bool
+	found, err := b.tx.readRow(&first, &sound, `SELECT `+entryColumns+` FROM entry WHERE record = ? ORDER BY no LIMIT 1`, n.Record[:])
+	if err != nil || !found || !sound || first.By == n.By {
+		return nil, err
+	}
+	// A phone that came aboard anew has another name; and whom a restored server does not know nobody can ask.
+	var role Role
+	var gone bool
+	var berth, own id
+	known, err := b.tx.read(`SELECT role, revoked IS NOT NULL, berth FROM device WHERE `+was, []any{first.By[:]}, &role, &gone, &berth)
+	if err != nil || !known || gone && !role.May(contract.Crew) {
+		return nil, err
+	}
+	if same, err := b.tx.read(`SELECT berth FROM device WHERE `+was, []any{n.By[:]}, &own); err != nil || same && own == berth {
+		return nil, err
+	}
+	return entry.Others, nil
 }
 
 // writer is the role with which an entry counts: that of the phone whose mark it bears, if that one is aboard here, and

@@ -1,10 +1,12 @@
 package web_test
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"net/http/httptest"
 	"slices"
 	"testing"
 	"time"
@@ -12,6 +14,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/store"
+	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/harness"
 )
@@ -86,6 +89,14 @@ func TestWhoMayDoWhat(t *testing.T) {
 		}, [4]int{200, 403, 403, 403}},
 		{"exchange", func(who *harness.Asker, _ string) harness.Reply {
 			return who.Ask("POST", "/api/exchange", exchange.Request{Version: 1})
+		}, [4]int{200, 200, 200, 200}},
+		{"GET news", func(who *harness.Asker, _ string) harness.Reply {
+			// Who may listen would listen for ever.
+			over, end := context.WithCancel(t.Context())
+			end()
+			w := httptest.NewRecorder()
+			who.Listen(over, "/api/news", w)
+			return harness.Reply{Status: w.Code, Header: w.Header(), Body: w.Body.Bytes()}
 		}, [4]int{200, 200, 200, 200}},
 		{"GET photo", func(who *harness.Asker, trip string) harness.Reply {
 			return who.Ask("GET", "/api/photos/"+shas[trip]["kept"], nil)
@@ -198,6 +209,178 @@ func asking(t *testing.T, b *harness.Boat) (device, word string) {
 	}
 	t.Fatalf("%q does not ask", told.Word)
 	return "", ""
+}
+
+// Who may say what of a trip, and of records that others began.
+func TestWhoMayAmendWhat(t *testing.T) {
+	b := harness.NewBoat(t, t.TempDir())
+	t.Cleanup(b.Close)
+	own, other := uuid.New(), uuid.New()
+	people := map[string]*harness.Asker{
+		"skipper": b.Aboard(t, "S", store.Skipper, nil), "mate": b.Aboard(t, "M", store.Mate, nil),
+		"guest": b.Aboard(t, "G", store.Guest, &own), "another guest": b.Aboard(t, "H", store.Guest, &own),
+	}
+	bring := func(who string, p *harness.Phone) (code string) {
+		var answer exchange.Answer
+		people[who].Ask("POST", "/api/exchange", exchange.Request{Version: 1, Entries: p.Request().Entries}).Read(t, &answer)
+		if len(answer.Refused) > 0 {
+			return answer.Refused[0].Code
+		}
+		return ""
+	}
+	begun := map[string]entry.Entry{}
+	for _, who := range []string{"mate", "guest"} {
+		for _, kind := range []string{"mark", "tick", "overboard"} {
+			p := harness.NewPhone()
+			begun[who+kind] = p.Write(kind, own, uuid.Nil, map[string]any{"lat": 41}, false, 0)
+			if code := bring(who, p); code != "" {
+				t.Fatal(who, kind, code)
+			}
+		}
+	}
+	for _, c := range []struct {
+		what, kind string
+		record     uuid.UUID
+		set        map[string]any
+		strike     bool
+		// The codes for skipper, mate, guest and another guest.
+		want [4]string
+	}{
+		{"names the trip", "trip", own, map[string]any{"wind": "west"}, false, [4]string{"", "", "others", "others"}},
+		{"closes the trip", "trip", own, map[string]any{"closed": 5}, false, [4]string{"", "", "ends", "ends"}},
+		{"opens it again", "trip", own, map[string]any{"closed": nil}, false, [4]string{"", "", "ends", "ends"}},
+		{"makes two one", "trip", own, map[string]any{"into": other.String()}, false, [4]string{"", "", "ends", "ends"}},
+		{"parts them", "trip", own, map[string]any{"into": nil}, false, [4]string{"", "", "ends", "ends"}},
+		{"keeps two", "trip", own, map[string]any{"apart": true}, false, [4]string{"", "", "ends", "ends"}},
+		{"strikes the trip", "trip", own, nil, true, [4]string{"", "", "ends", "ends"}},
+		{"strikes the trip in words", "trip", own, map[string]any{"struck": true}, false, [4]string{"", "", "ends", "ends"}},
+		{"amends the mate's fish", "mark", begun["matemark"].Record, map[string]any{"fish": "bluefish"}, false, [4]string{"", "", "others", "others"}},
+		{"strikes the mate's fish", "mark", begun["matemark"].Record, nil, true, [4]string{"", "", "others", "others"}},
+		{"amends the guest's fish", "mark", begun["guestmark"].Record, map[string]any{"fish": "bluefish"}, false, [4]string{"", "", "", "others"}},
+		{"takes back the mate's tick", "tick", begun["matetick"].Record, map[string]any{"done": false}, false, [4]string{}},
+		{"tells of the mate's overboard", "overboard", begun["mateoverboard"].Record, map[string]any{"ended": 5}, false, [4]string{}},
+		{"begins a record", "mark", uuid.Nil, map[string]any{"fish": "bluefish"}, false, [4]string{}},
+		{"proposes", "proposal", uuid.Nil, map[string]any{"of": begun["matemark"].Record.String(), "says": map[string]any{"fish": "x"}}, false, [4]string{}},
+	} {
+		for i, who := range []string{"skipper", "mate", "guest", "another guest"} {
+			p := harness.NewPhone()
+			p.Write(c.kind, own, c.record, c.set, c.strike, 0)
+			if code := bring(who, p); code != c.want[i] {
+				t.Errorf("%s %s: %q, want %q", who, c.what, code, c.want[i])
+			}
+		}
+	}
+}
+
+// A guest sees the trips that the crew made one with the guest's, and no others; writes in them; and no longer when the
+// crew parts them again.
+func TestAGuestOfTripsThatWereMadeOne(t *testing.T) {
+	b := harness.NewBoat(t, t.TempDir())
+	t.Cleanup(b.Close)
+	own, other, third := uuid.New(), uuid.New(), uuid.New()
+	mate, guest := b.Aboard(t, "M", store.Mate, nil), b.Aboard(t, "G", store.Guest, &own)
+	log := harness.NewPhone()
+	for _, trip := range []uuid.UUID{own, other, third} {
+		log.Write("note", trip, uuid.Nil, map[string]any{"text": "x"}, false, 0)
+	}
+	run := func(who *harness.Asker, p *harness.Phone) {
+		t.Helper()
+		for over := false; !over; {
+			request := p.Request()
+			var answer exchange.Answer
+			who.Ask("POST", "/api/exchange", request).Read(t, &answer)
+			var err error
+			if over, err = p.Store(request, answer); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	sees := func(p *harness.Phone) int {
+		seen := map[uuid.UUID]bool{}
+		for _, h := range p.Entries {
+			if h.Valid {
+				seen[h.Trip] = true
+			}
+		}
+		return len(seen)
+	}
+	phone := harness.NewPhone()
+	run(mate, log)
+	run(guest, phone)
+	if n := sees(phone); n != 1 {
+		t.Errorf("the guest sees %d trips", n)
+	}
+	// Both ways at once, as two phones would that know nothing of each other.
+	log.Write("trip", own, own, map[string]any{"into": other.String()}, false, 0)
+	log.Write("trip", other, other, map[string]any{"into": own.String()}, false, 0)
+	run(mate, log)
+	run(guest, phone)
+	if n := sees(phone); n != 2 {
+		t.Errorf("the guest sees %d of the two", n)
+	}
+	phone.Write("note", other, uuid.Nil, map[string]any{"text": "in the other"}, false, 0)
+	phone.Write("note", third, uuid.Nil, map[string]any{"text": "in the third"}, false, 0)
+	run(guest, phone)
+	if phone.Holds() != 1 {
+		t.Errorf("the guest holds back %d", phone.Holds())
+	}
+	// An entry that is no part of it is refused at the door, too.
+	forged := harness.NewPhone()
+	forged.Write("note", third, uuid.Nil, map[string]any{"text": "over"}, false, 0)
+	var answer exchange.Answer
+	guest.Ask("POST", "/api/exchange", forged.Request()).Read(t, &answer)
+	if len(answer.Refused) != 1 || answer.Refused[0].Code != "trip" {
+		t.Errorf("%+v", answer.Refused)
+	}
+	run(mate, log)
+	log.Write("trip", own, own, map[string]any{"into": nil}, false, 0)
+	log.Write("trip", other, other, map[string]any{"into": nil}, false, 0)
+	run(mate, log)
+	run(guest, phone)
+	if n := sees(phone); n != 1 {
+		t.Errorf("parted, the guest sees %d", n)
+	}
+}
+
+// What a phone holds back the skipper sees, by that phone's own word.
+func TestWhatAPhoneHoldsBackIsToldToTheSkipper(t *testing.T) {
+	b := harness.NewBoat(t, t.TempDir())
+	t.Cleanup(b.Close)
+	own := uuid.New()
+	skipper, guest := b.Aboard(t, "S", store.Skipper, nil), b.Aboard(t, "G", store.Guest, &own)
+	told := func() *int64 {
+		var list struct {
+			Devices []struct {
+				Device uuid.UUID
+				Holds  *int64
+			}
+		}
+		skipper.Ask("GET", "/api/devices", nil).Read(t, &list)
+		for _, d := range list.Devices {
+			if d.Device == guest.Device {
+				return d.Holds
+			}
+		}
+		return nil
+	}
+	if told() != nil {
+		t.Error("told before it was")
+	}
+	for _, n := range []int64{0, 7, 3} {
+		if r := guest.Ask("POST", "/api/exchange", exchange.Request{Version: 1, Holds: &n}); r.Status != 200 {
+			t.Fatal(r.Status)
+		}
+		// One that says nothing of it takes nothing back.
+		guest.Ask("POST", "/api/exchange", exchange.Request{Version: 1})
+		if got := told(); got == nil || *got != n {
+			t.Errorf("%v, want %d", got, n)
+		}
+	}
+	for _, n := range []int64{-1, 1_000_000_001} {
+		if r := guest.Ask("POST", "/api/exchange", exchange.Request{Version: 1, Holds: &n}); r.Code() != "form" {
+			t.Errorf("%d: %d", n, r.Status)
+		}
+	}
 }
 
 // A guest cannot reach into another trip through a record, an entry or a photo of it that it knows of.

@@ -29,6 +29,7 @@ import (
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
+	"wirewake/server/sync/news"
 	"wirewake/server/sync/photos"
 	"wirewake/server/trust/authority"
 	"wirewake/server/trust/enrol"
@@ -48,6 +49,8 @@ type Parts struct {
 	Log   *slog.Logger
 	Now   func() time.Time
 	Sleep func(time.Duration)
+	// Stopping is closed when the server stops: what lasts ends then. Nil if it never does.
+	Stopping <-chan struct{}
 }
 
 // New is the handler of everything the server answers.
@@ -77,6 +80,7 @@ func New(p Parts) http.Handler {
 	}
 	enrolment.Routes(aboard)
 	(&exchange.Handler{Store: p.Store, Enrolment: enrolment, Log: p.Log, Now: p.Now}).Routes(aboard)
+	(&news.Handler{Store: p.Store, Enrolment: enrolment, Stopping: p.Stopping, Pauses: news.Usual}).Routes(aboard)
 	(&photos.Handler{Keeper: photos.Keeper{Shelf: p.Shelf, Store: p.Store, Log: p.Log}, Enrolment: enrolment, Now: p.Now}).Routes(aboard)
 	return e
 }

@@ -68,6 +68,10 @@ type Schema struct {
 	Roles map[string][]Right `json:"roles"`
 	// Needs are the rights that it takes to write entries of a kind.
 	Needs map[string]Right `json:"needs"`
+	// Guarded are the rights that it takes to say something of single fields of a kind.
+	Guarded map[string]map[string]Right `json:"guarded"`
+	// Anybodys are the kinds whose records a phone without the right to the crew's things may amend whoever began them.
+	Anybodys []string `json:"anybodys"`
 	// Any are the fields that a record of every kind may have, Kinds those of each kind besides. A kind or a field
 	// that is not here is that of a newer app, and bounded by Value.
 	Any   Fields            `json:"any"`

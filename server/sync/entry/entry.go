@@ -85,6 +85,19 @@ func (e Entry) Sound() bool {
 	return refusal == nil
 }
 
+// Sets says whether the entry says something of a field.
+func (e Entry) Sets(field string) bool {
+	if e.Strike {
+		return field == "struck"
+	}
+	var set map[string]json.RawMessage
+	if json.Unmarshal(e.Set, &set) != nil {
+		return false
+	}
+	_, ok := set[field]
+	return ok
+}
+
 // Photo is the SHA-256 of the photo that the entry names, if it names one.
 func (e Entry) Photo() (hash Photo, ok bool) {
 	if e.Kind != "photo" {

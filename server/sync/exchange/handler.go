@@ -46,7 +46,9 @@ type Request struct {
 	Since   int64  `json:"since"`
 	Check   string `json:"check"`
 	// Most is the most entries the answer may hold; 0 leaves it to the server.
-	Most    int               `json:"most,omitempty"`
+	Most int `json:"most,omitempty"`
+	// Holds is how many entries and photos the phone keeps back, as it tells the skipper; nil where it does not tell.
+	Holds   *int64            `json:"holds,omitempty"`
 	Entries []json.RawMessage `json:"entries"`
 }
 
@@ -108,6 +110,12 @@ func (h *Handler) exchange(c echo.Context) error {
 	if err := h.give(d, request, &answer); err != nil {
 		return err
 	}
+	if request.Holds != nil && (d.Holds == nil || *d.Holds != *request.Holds) {
+		if err := h.Store.SetHolds(d.ID, *request.Holds); err != nil {
+			// What it asks for needs no writing.
+			h.Log.Warn("what a phone holds back cannot be written down", "error", err)
+		}
+	}
 	room, bound, err := h.Store.Room(d)
 	if err != nil {
 		return err
@@ -128,6 +136,8 @@ func (r *Request) check() error {
 		return problem.Form("since must not be less than 0.")
 	case r.Most < 0 || r.Most > MaxEntries:
 		return problem.Form("most must be from 1 to 200.")
+	case r.Holds != nil && (*r.Holds < 0 || *r.Holds > 1_000_000_000):
+		return problem.Form("holds must be from 0 to 1000000000.")
 	case len(r.Entries) > MaxEntries:
 		return problem.Form("A request may bring 200 entries at most.")
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/google/uuid"
 	"pgregory.net/rapid"
 
+	"wirewake/server/store"
 	"wirewake/server/sync/entry"
 	"wirewake/server/sync/fold"
 	"wirewake/server/sync/harness"
@@ -38,6 +39,7 @@ func TestEverythingIsHealed(t *testing.T) {
 		do     func(*fleet, *rapid.T)
 	}{
 		{6, "write", (*fleet).write},
+		{2, "say something of a trip", (*fleet).sayOfATrip},
 		{6, "exchange", (*fleet).exchange},
 		{4, "run to the end", (*fleet).run},
 		{1, "late delivery", (*fleet).deliverLate},
@@ -116,7 +118,7 @@ func (f *fleet) lookAround(t *rapid.T) {
 func (f *fleet) passedNothingOver(t *rapid.T, c *crew) {
 	log, _ := f.log(t)
 	for _, e := range log {
-		if e.No > c.log.Cursor.Since || c.trip != nil && e.Trip != *c.trip {
+		if e.No > c.log.Cursor.Since || !c.log.Sees(e.Trip) {
 			continue
 		}
 		if h, held := c.log.Entries[e.ID]; !held || h.Valid && h.No != e.No {
@@ -147,6 +149,26 @@ func (f *fleet) heal(t *rapid.T) {
 		}
 	}
 	log, spoilt := f.log(t)
+	numbered, crews := map[uuid.UUID]bool{}, map[uuid.UUID]bool{}
+	for _, e := range log {
+		numbered[e.ID] = true
+	}
+	for _, c := range f.crew {
+		for id, h := range c.log.Entries {
+			crews[id] = crews[id] || c.role != store.Guest && h.Refused == ""
+		}
+	}
+	for _, c := range f.crew {
+		for id, h := range c.log.Entries {
+			// What a phone calls sent is on the server; what is not there it holds, and knows why.
+			if h.Valid && !numbered[id] {
+				t.Fatalf("%s calls %s sent, and it is not on the server", c.name, h.Content())
+			}
+			if !numbered[id] && !crews[id] && (h.Refused == "others" || h.Refused == "ends" || !c.log.Sees(h.Trip)) {
+				delete(want, id)
+			}
+		}
+	}
 	for _, no := range spoilt {
 		// Whoever had it is at the bottom of the sea.
 		for id, acked := range f.acked {
@@ -160,14 +182,17 @@ func (f *fleet) heal(t *rapid.T) {
 	for _, c := range f.crew {
 		var held []entry.Numbered
 		for _, h := range c.log.Entries {
-			if !h.Valid {
+			if _, due := want[h.ID]; !h.Valid && due && c.log.Sees(h.Trip) {
 				t.Fatalf("%s: entry %v has no number", c.name, h.ID)
+			}
+			if !h.Valid {
+				continue
 			}
 			held = append(held, h.Numbered)
 		}
 		visible, visibleTruth := want, truth
 		if c.trip != nil {
-			of := func(e entry.Numbered) bool { return e.Trip != *c.trip }
+			of := func(e entry.Numbered) bool { return !c.log.Sees(e.Trip) }
 			visible = maps.Clone(want)
 			for _, e := range log {
 				if of(e) {

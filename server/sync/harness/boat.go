@@ -79,6 +79,8 @@ type Boat struct {
 	Shelf   *photos.Shelf
 	Clock   *Clock
 	Handler http.Handler
+	// Stopping, once it is closed, ends what lasts.
+	Stopping chan struct{}
 }
 
 // Memory is a directory in memory, where the machine has one, gone at the end of the test: what survives a power cut
@@ -104,7 +106,7 @@ func FreshBoat(t testing.TB) *Boat {
 // NewBoat opens a server over a data directory. Close it before another opens over the same.
 func NewBoat(t TB, dir string) *Boat {
 	t.Helper()
-	b := &Boat{Dir: dir, Clock: &Clock{now: time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)}}
+	b := &Boat{Dir: dir, Stopping: make(chan struct{}), Clock: &Clock{now: time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)}}
 	s, err := store.Open(context.Background(), dir)
 	if err != nil {
 		t.Fatalf("the store does not open: %v", err)
@@ -112,7 +114,7 @@ func NewBoat(t TB, dir string) *Boat {
 	b.Store, b.Shelf = s, photos.NewShelf(dir)
 	log := slog.New(slog.DiscardHandler)
 	b.Handler = web.New(web.Parts{
-		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep,
+		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep, Stopping: b.Stopping,
 		Door: &wayin.Door{
 			Finder: wayin.Finder{
 				Listen:  netip.MustParseAddrPort("127.0.0.1:8610"),
@@ -199,6 +201,13 @@ func (a *Asker) Ask(method, path string, content any, header ...string) Reply {
 	w := httptest.NewRecorder()
 	a.Handler.ServeHTTP(w, r)
 	return Reply{w.Code, w.Header(), w.Body.Bytes()}
+}
+
+// Listen asks with a context, and writes what is answered as it comes.
+func (a *Asker) Listen(ctx context.Context, path string, to http.ResponseWriter) {
+	r := httptest.NewRequestWithContext(ctx, http.MethodGet, Origin+path, nil)
+	r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: a.Token})
+	a.Handler.ServeHTTP(to, r)
 }
 
 // Stranger is a browser that is not aboard.

@@ -32,8 +32,9 @@ type Phone struct {
 	Cursor  store.Cursor
 	// You is what the server last said that this phone is.
 	You struct {
-		Role store.Role
-		Trip *uuid.UUID
+		Role  store.Role
+		Trip  *uuid.UUID
+		Trips []uuid.UUID
 	}
 	// Batch is how many entries it sends at once, and how many it asks for.
 	Batch int
@@ -115,11 +116,26 @@ func inOrder(a, b Held) int {
 	return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(a.No, b.No), entry.ByN(a.Entry, b.Entry))
 }
 
+// Sees says whether a trip is one that the phone may see, as the server last said.
+func (p *Phone) Sees(trip uuid.UUID) bool {
+	return p.You.Trip == nil || *p.You.Trip == trip || slices.Contains(p.You.Trips, trip)
+}
+
+// Holds is how many entries it has that are not on the server, as it tells the skipper.
+func (p *Phone) Holds() (count int64) {
+	for _, h := range p.Entries {
+		if !h.Valid && (h.Own || p.Sees(h.Trip)) {
+			count++
+		}
+	}
+	return count
+}
+
 // Outbox is what the phone would send next.
 func (p *Phone) Outbox() []Held {
 	var out []Held
 	for _, h := range p.InOrder() {
-		if !h.Valid && h.Refused == "" && (p.You.Trip == nil || *p.You.Trip == h.Trip) {
+		if !h.Valid && h.Refused == "" && p.Sees(h.Trip) {
 			out = append(out, h)
 		}
 	}
@@ -197,7 +213,7 @@ func (p *Phone) Store(request exchange.Request, a exchange.Answer) (over bool, e
 	p.forget(func(h Held) bool { return h.No > since && (h.No <= a.Upto || !a.More) && !told[h.ID] })
 	p.forget(func(h Held) bool { return slices.Contains(a.Spoilt, h.No) && !told[h.ID] })
 	p.Cursor = store.Cursor{Epoch: a.Epoch, Since: a.Upto, Check: a.Check}
-	p.You.Role, p.You.Trip = a.You.Role, a.You.Trip
+	p.You.Role, p.You.Trip, p.You.Trips = a.You.Role, a.You.Trip, a.You.Trips
 	p.behind = a.More && (p.behind || fresh)
 	return !a.More && len(p.Outbox()) == 0, nil
 }

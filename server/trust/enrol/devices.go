@@ -18,6 +18,8 @@ type listed struct {
 	LastSeen int64  `json:"lastSeen"`
 	Revoked  *int64 `json:"revoked"`
 	Missing  int64  `json:"missing"`
+	// Holds is how many entries and photos it holds back by its own word, null until it has told.
+	Holds *int64 `json:"holds"`
 	// Ready is null until the phone has told.
 	Ready *toldReady `json:"ready"`
 }
@@ -29,7 +31,7 @@ type toldReady struct {
 }
 
 func list(l store.Listed) listed {
-	row := listed{You: YouAre(l.Device), Enrolled: l.Enrolled.UnixMilli(), LastSeen: l.Seen.UnixMilli(), Missing: l.Missing}
+	row := listed{You: YouAre(l.Device), Enrolled: l.Enrolled.UnixMilli(), LastSeen: l.Seen.UnixMilli(), Missing: l.Missing, Holds: l.Holds}
 	if l.Revoked != nil {
 		at := l.Revoked.UnixMilli()
 		row.Revoked = &at

@@ -51,13 +51,19 @@ type You struct {
 	Name   string     `json:"name"`
 	Role   store.Role `json:"role"`
 	Trip   *uuid.UUID `json:"trip,omitempty"`
+	// Trips are those that were made one with Trip, where there are any, and Trip itself.
+	Trips []uuid.UUID `json:"trips,omitempty"`
 	// May is what it may do besides what every phone aboard may.
 	May []contract.Right `json:"may"`
 }
 
 // YouAre is what a device is told of itself.
 func YouAre(d store.Device) You {
-	return You{d.ID, d.Name, d.Role, d.Trip, append([]contract.Right{}, d.Role.Rights()...)}
+	you := You{Device: d.ID, Name: d.Name, Role: d.Role, Trip: d.Trip, May: append([]contract.Right{}, d.Role.Rights()...)}
+	if trips := d.Trips(); len(trips) > 1 {
+		you.Trips = trips
+	}
+	return you
 }
 
 // notInvited is the answer to every try that fails, and comes so long after it began that the time tells

@@ -32,6 +32,8 @@ export const contract = {
     "guest": []
   },
   "needs": {"list": "crew", "boat": "crew", "rules": "crew", "taught": "crew"},
+  "guarded": {"trip": {"closed": "crew", "into": "crew", "apart": "crew", "struck": "crew"}},
+  "anybodys": ["tick", "briefed", "overboard"],
   "any": {
     "lat": {"is": "number", "unit": "°", "min": -90, "max": 90},
     "lon": {"is": "number", "unit": "°", "min": -180, "max": 180},
@@ -51,7 +53,9 @@ export const contract = {
       "aboard": {"is": "number", "min": 0, "max": 100000},
       "fishing": {"is": "number", "min": 0, "max": 100000},
       "opened": {"is": "time"},
-      "closed": {"is": "time"}
+      "closed": {"is": "time"},
+      "into": {"is": "record"},
+      "apart": {"is": "flag"}
     },
     "person": {
       "name": {"is": "line", "most": 200}
@@ -162,7 +166,10 @@ export const contract = {
       "people": {"is": "number", "min": 0, "max": 100000},
       "ground": {"is": "line", "most": 200},
       "safety": {"is": "text", "most": 4000},
-      "phone": {"is": "line", "most": 200}
+      "phone": {"is": "line", "most": 200},
+      "mostWind": {"is": "number", "unit": "m/s", "min": 0, "max": 1000},
+      "mostSea": {"is": "number", "unit": "m", "min": 0, "max": 1000},
+      "leastSight": {"is": "number", "unit": "m", "min": 0, "max": 1000000}
     },
     "briefed": {
       "person": {"is": "line", "most": 200},
@@ -174,6 +181,11 @@ export const contract = {
       "person": {"is": "line", "most": 200},
       "ended": {"is": "time"},
       "outcome": {"is": "line", "most": 200}
+    },
+    "proposal": {
+      "of": {"is": "record"},
+      "says": {"is": "value"},
+      "taken": {"is": "flag"}
     },
     "bag": {
       "fish": {"is": "line", "most": 200},

@@ -1,0 +1,199 @@
+// Package news tells phones that are aboard at once when there is something to fetch: a stream of events that says how
+// far the log is, and nothing of what is in it. What there is a phone fetches by an exchange, as ever.
+// server/sync/README.md is the protocol.
+package news
+
+import (
+	"encoding/json"
+	"net/http"
+	"sync"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/labstack/echo/v4"
+
+	"wirewake/server/http/problem"
+	"wirewake/server/store"
+	"wirewake/server/trust/enrol"
+)
+
+// How many streams there are at once: of one phone, whose oldest gives way to a newer, and of all.
+const (
+	mostOfOne = 3
+	mostOfAll = 256
+)
+
+// Pauses between what a stream says: so soon after one word the next, and so long without one at most. A phone that
+// does not take a word within patience is let go.
+type Pauses struct{ Between, Silence, Patience time.Duration }
+
+// Usual are the pauses on a boat.
+var Usual = Pauses{Between: 500 * time.Millisecond, Silence: 30 * time.Second, Patience: 10 * time.Second}
+
+// Handler answers GET /api/news. Its fields are set before use.
+type Handler struct {
+	Store     *store.Store
+	Enrolment *enrol.Enrolment
+	// Stopping is closed when the server stops; nil if it never does.
+	Stopping <-chan struct{}
+	Pauses   Pauses
+
+	mu   sync.Mutex
+	open map[uuid.UUID][]chan struct{}
+	all  int
+}
+
+// Routes adds what is answered under /api.
+func (h *Handler) Routes(add func(method, path string, handler echo.HandlerFunc)) {
+	add(http.MethodGet, "/news", h.news)
+}
+
+// Word is what one event says: all that the phone may see is numbered up to this, in this epoch.
+type Word struct {
+	Epoch string `json:"epoch"`
+	Upto  int64  `json:"upto"`
+}
+
+var tooMany = &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: time.Minute,
+	Text: "As many phones listen as the boat's server can serve at once. Notes come all the same, a little later."}
+
+func (h *Handler) news(c echo.Context) error {
+	d, listens, err := h.listener(c)
+	if err != nil {
+		return err
+	}
+	if !listens {
+		return c.NoContent(http.StatusNoContent)
+	}
+	giveWay, leave, ok := h.enter(d.ID)
+	if !ok {
+		return tooMany
+	}
+	defer leave()
+	header := c.Response().Header()
+	header.Set(echo.HeaderContentType, "text/event-stream")
+	header.Set(echo.HeaderCacheControl, "no-store")
+	// Whatever stands in front of this server passes each word on at once.
+	header.Set("X-Accel-Buffering", "no")
+	c.Response().WriteHeader(http.StatusOK)
+	control := http.NewResponseController(c.Response())
+	// The request is over, its answer is not; where the connection knows no deadlines, there is none to lift: a test.
+	_ = control.SetReadDeadline(time.Time{})
+	silence := time.NewTimer(h.Pauses.Silence)
+	defer silence.Stop()
+	var told Word
+	for first := true; ; first = false {
+		// Asked for before it is looked: what comes between the two is not missed.
+		changed := h.Store.Changed()
+		if !first {
+			// Somebody may have been shut out, or the trip closed.
+			if d, listens, err = h.listener(c); err != nil || !listens {
+				return nil
+			}
+		}
+		word, err := h.word(d)
+		if err != nil {
+			return nil
+		}
+		text := []byte(":\n\n")
+		fresh := first || word != told
+		if fresh {
+			if text, err = json.Marshal(word); err != nil {
+				return err
+			}
+			text = append(append([]byte("data: "), text...), '\n', '\n')
+		}
+		_ = control.SetWriteDeadline(time.Now().Add(h.Pauses.Patience))
+		if _, err := c.Response().Write(text); err != nil || control.Flush() != nil {
+			return nil // a phone that has gone, or does not take it
+		}
+		told = word
+		silence.Reset(h.Pauses.Silence)
+		if fresh && !h.rest(c, giveWay) {
+			return nil
+		}
+		if !h.wait(c, changed, silence.C, giveWay) {
+			return nil
+		}
+	}
+}
+
+// wait waits until there is something to say, or silence has lasted; false: the stream is over.
+func (h *Handler) wait(c echo.Context, changed <-chan struct{}, silence <-chan time.Time, giveWay <-chan struct{}) bool {
+	select {
+	case <-changed:
+	case <-silence:
+	case <-giveWay:
+		return false
+	case <-h.Stopping:
+		return false
+	case <-c.Request().Context().Done():
+		return false
+	}
+	return true
+}
+
+// rest lets a moment go by after a word, so that many notes at once are one word; false: the stream is over.
+func (h *Handler) rest(c echo.Context, giveWay <-chan struct{}) bool {
+	moment := time.NewTimer(h.Pauses.Between)
+	defer moment.Stop()
+	select {
+	case <-moment.C:
+		return true
+	case <-giveWay:
+	case <-h.Stopping:
+	case <-c.Request().Context().Done():
+	}
+	return false
+}
+
+// listener is the phone that asks, and whether it may listen: a guest may while the trip is open.
+func (h *Handler) listener(c echo.Context) (store.Device, bool, error) {
+	d, err := h.Enrolment.Aboard(c)
+	if err != nil {
+		return d, false, err
+	}
+	closed, err := h.Store.Closed(d)
+	return d, !closed, err
+}
+
+func (h *Handler) word(d store.Device) (Word, error) {
+	epoch, no, err := h.Store.Latest(d)
+	return Word{epoch, no}, err
+}
+
+// enter lets a stream in; giveWay is closed when a newer one of the same phone takes its place.
+func (h *Handler) enter(device uuid.UUID) (giveWay chan struct{}, leave func(), ok bool) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	mine := h.open[device]
+	if len(mine) >= mostOfOne {
+		close(mine[0])
+		mine = mine[1:]
+	} else if h.all >= mostOfAll {
+		return nil, nil, false
+	} else {
+		h.all++
+	}
+	if h.open == nil {
+		h.open = map[uuid.UUID][]chan struct{}{}
+	}
+	giveWay = make(chan struct{})
+	h.open[device] = append(mine, giveWay)
+	return giveWay, func() { h.leave(device, giveWay) }, true
+}
+
+func (h *Handler) leave(device uuid.UUID, one chan struct{}) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	for i, other := range h.open[device] {
+		if other == one {
+			h.open[device] = append(h.open[device][:i:i], h.open[device][i+1:]...)
+			h.all--
+			break
+		}
+	}
+	if len(h.open[device]) == 0 {
+		delete(h.open, device)
+	}
+}
