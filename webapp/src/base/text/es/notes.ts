@@ -267,6 +267,9 @@ export const notes: typeof en = {
       crew: "Las listas, las reglas, los datos de la embarcación y lo que se enseña de sus líneas los cambia la tripulación, y este teléfono es de un invitado. Queda en este teléfono.",
       enough:
         "Este teléfono ha traído tantas notas de esta salida como puede. Pida al patrón que lo invite como tripulante.",
+      ends: "Cerrar, reabrir o tachar una salida, o juntar dos, es cosa de la tripulación, y este teléfono es de un invitado. Queda en este teléfono.",
+      others:
+        "Este registro lo empezó otra persona, y este teléfono es de un invitado: puede proponer un cambio, que la tripulación puede tomar.",
       form: "No se puede leer. La aplicación que lo escribió tiene la culpa; escríbalo otra vez.",
       size: "Es más grande que 16 KB. Acórtelo, o haga dos.",
       trip: "Este teléfono es de un invitado, y solo puede escribir en la salida a la que fue invitado.",
