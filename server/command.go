@@ -22,6 +22,7 @@ func commands() []command {
 	return []command{
 		{"serve", "serve the app to the phones of the crew", serveHelp, serve},
 		{"invite", "let a phone come aboard", inviteHelp, invite},
+		{"welcome", "say yes to a phone that asks to come aboard", welcomeHelp, welcome},
 		{"placard", "make the printed sheet by which guests come aboard", placardHelp, makePlacard},
 		{"backup", "put all the server keeps in one file", backupHelp, backUp},
 		{"restore", "put a backup back", restoreHelp, restore},

@@ -29,6 +29,7 @@ func TestHelpNamesEveryFlagThereIs(t *testing.T) {
 	for name, want := range map[string]string{
 		"serve":   "--acme --address --cert --data --domain --home --key --listen --name --verbose",
 		"invite":  "--address --data --hours --role --trip --uses",
+		"welcome": "--data --role --trip",
 		"placard": "--address --data --hidden --password --ssid",
 		"backup":  "--data",
 		"restore": "--data",
@@ -89,6 +90,10 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		{"invite --role mate --address boat.example", "such as https://boat.example:8610"},
 		{"invite --role mate --data=", "--data"},
 		{"invite me --role mate", `"me"`},
+		{"welcome limoda", "--role skipper, mate or guest"},
+		{"welcome --role mate", "the word that it shows"},
+		{"welcome limoda dofani --role mate", "one word"},
+		{"welcome --data=", "--data"},
 		{"placard", "--ssid NAME"},
 		{"placard --ssid boat --password 1234", "8 to 63"},
 		{"placard --ssid boat --address boat.example", "such as https://boat.example:8610"},

@@ -1,10 +1,20 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"flag"
+	"fmt"
+	"io/fs"
+	"net"
+	"os"
 	"path/filepath"
+	"time"
 
 	"github.com/adrg/xdg"
+
+	"wirewake/server/reach/wayin"
+	"wirewake/server/store"
 )
 
 // dataHelp explains --data for the commands that look after what the server keeps.
@@ -32,4 +42,38 @@ func readFile(io console, name string, args []string) (dir, file string, code in
 		return "", "", wrong(io, name, "takes the name of one file"), false
 	}
 	return dir, words[0], done, true
+}
+
+// openThere opens the store that a server keeps. It makes none: what is written to an empty one no phone would find.
+func openThere(ctx context.Context, dir string) (*store.Store, error) {
+	if _, err := os.Stat(filepath.Join(dir, store.FileName)); errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("there is no %s in %s; %s", store.FileName, dir, startFirst(ctx))
+	}
+	return store.OpenThere(ctx, dir)
+}
+
+// startFirst says what to do where a server has left nothing: start one, unless one runs with other data.
+func startFirst(ctx context.Context) string {
+	if askHealth(ctx, "127.0.0.1"+defaultListen) == nil {
+		return "a server runs on this computer with another data directory: give it with --data, as to serve"
+	}
+	return "start the server first"
+}
+
+// unreached says why phones may find nothing at an address that was given, or "".
+func unreached(address string) string {
+	if address == "" || inContainer() {
+		return ""
+	}
+	return wayin.Unreached(address, wayin.ThisMachine(), 0, looksUp)
+}
+
+// looksUp says whether a name leads anywhere from here.
+func looksUp(name string) bool {
+	ctx, cancel := context.WithTimeout(context.Background(), 3*time.Second)
+	defer cancel()
+	_, err := net.DefaultResolver.LookupHost(ctx, name)
+	var unknown *net.DNSError
+	// Out of reach of whoever knows names, nothing can be said.
+	return !errors.As(err, &unknown) || !unknown.IsNotFound
 }

@@ -3,7 +3,10 @@ package main
 import (
 	"fmt"
 	"io"
+	"net"
+	"net/netip"
 	"os"
+	"slices"
 	"strings"
 
 	"golang.org/x/term"
@@ -25,6 +28,8 @@ type greeting struct {
 	boat *authority.Authority
 	// nobody says that no phone ever came aboard.
 	nobody bool
+	// flags are those that the server was started with, for the commands that are told.
+	flags *serveFlags
 }
 
 // greet writes all of it at once, so that the log does not get in between.
@@ -44,7 +49,11 @@ func greet(console console, g greeting) {
 		fmt.Fprintln(&text, code)
 	}
 	for _, paragraph := range g.texts() {
-		fmt.Fprintln(&text, wrap(paragraph))
+		if !strings.HasPrefix(paragraph, indent) {
+			// A command stays in one piece, to be copied.
+			paragraph = wrap(paragraph)
+		}
+		fmt.Fprintln(&text, paragraph)
 	}
 	fmt.Fprint(console.out, text.String())
 }
@@ -65,7 +74,7 @@ func (g greeting) texts() []string {
 	switch {
 	case best.Reach == wayin.ByComputer:
 	case !best.Secure:
-		all = append(all, plainNote)
+		all = append(all, plainNote, indent+g.flags.serving(given{"address", ""})+"\n")
 	case !g.tls:
 		all = append(all, "The address begins with https, but this server speaks plain http: something in front of it has to speak https.\n")
 	}
@@ -73,18 +82,38 @@ func (g greeting) texts() []string {
 		all = append(all, fmt.Sprintf(boatNote, best.URL, g.boat.Fingerprint()))
 	}
 	if g.nobody && best.Secure {
-		all = append(all, nobodyNote)
+		all = append(all, nobodyNote, indent+typed(append([]string{"welcome", "WORD", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n",
+			invitationNote, indent+typed(append([]string{"invite", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n")
 	}
 	for _, note := range g.report.Notes {
 		all = append(all, note+"\n")
+	}
+	if host, port, err := net.SplitHostPort(g.flags.listen); err == nil && loopback(host) && port != "0" {
+		all = append(all, indent+g.flags.serving(given{"listen", ":" + port})+"\n")
 	}
 	for _, e := range g.report.Earlier {
 		all = append(all, fmt.Sprintf("The address has changed. Phones that loaded the app from %s, last on %s, keep their rigs under "+
 			"that address and will not find them under %s. To have the old address back, %s.\n",
 			e.URL, e.LastServed.Local().Format("2 January 2006"), best.URL, e.Keep))
+		if len(e.Flags) > 0 {
+			var change []given
+			for name, value := range e.Flags {
+				change = append(change, given{name, value})
+			}
+			slices.SortFunc(change, func(a, b given) int { return strings.Compare(a.name, b.name) })
+			all = append(all, indent+g.flags.serving(change...)+"\n")
+		}
 	}
 	return all
 }
+
+func loopback(host string) bool {
+	ip, err := netip.ParseAddr(host)
+	return host == "localhost" || err == nil && ip.IsLoopback()
+}
+
+// indent is before a command.
+const indent = "    "
 
 const plainNote = "Over plain http phones cannot keep the app: without signal it will not open.\n" +
 	"To have it at sea, start without an --address that begins with http.\n"
@@ -92,8 +121,10 @@ const plainNote = "Over plain http phones cannot keep the app: without signal it
 const boatNote = "There each phone gets the certificate of this boat's authority, once, and after that the app at %s. The phone shows " +
 	"the certificate's SHA-256 fingerprint before it is trusted; it must be\n%s\n"
 
-const nobodyNote = "No phone is aboard yet. To bring the crew's notes together here, let the skipper's come aboard:\n" +
-	"wirewake invite --role skipper\n"
+const nobodyNote = "No phone is aboard yet. Scan the code with the skipper's: it is led as far as asking to come aboard, and shows a word. " +
+	"Then type, with that word,\n"
+
+const invitationNote = "Or make an invitation, which needs no yes:\n"
 
 // coloured says whether colours may be written: to a screen, not to a file.
 func coloured(out io.Writer) bool {

@@ -93,18 +93,21 @@ func (f *inviteFlags) invitation(trip *uuid.UUID) enrol.Invitation {
 }
 
 func (f *inviteFlags) make(ctx context.Context, io console) error {
-	s, err := store.Open(ctx, f.data)
+	s, err := openThere(ctx, f.data)
 	if err != nil {
 		return err
 	}
 	defer s.Close()
 	address := f.address
+	if what := unreached(address); what != "" {
+		fmt.Fprint(io.err, wrap(what+"\n"))
+	}
 	if address == "" {
 		if address, err = s.Address(); err != nil {
 			return err
 		}
 	}
-	if err := reachable(address); err != nil {
+	if err := reachable(ctx, address); err != nil {
 		return err
 	}
 	var trip *uuid.UUID
@@ -122,9 +125,9 @@ func (f *inviteFlags) make(ctx context.Context, io console) error {
 }
 
 // reachable says why phones could not come aboard at an address.
-func reachable(address string) error {
+func reachable(ctx context.Context, address string) error {
 	if address == "" {
-		return fmt.Errorf("start the server first, or say with --address where phones find it")
+		return fmt.Errorf("%s, or say with --address where phones find it", startFirst(ctx))
 	}
 	u, err := url.Parse(address)
 	if err != nil {

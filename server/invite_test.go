@@ -1,6 +1,10 @@
 package main
 
 import (
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"syscall"
@@ -82,5 +86,70 @@ func TestAGuestIsInvitedByTheNameOfTheTrip(t *testing.T) {
 		if _, text := guest.ask("GET", "/api/me", nil); !strings.Contains(text, trips["Demo Day"].String()) {
 			t.Errorf("%s: %s", asked, text)
 		}
+	}
+}
+
+// The commands that are told are typed into a shell as they stand, and do what was said.
+func TestCommandsThatAreToldWorkAsTyped(t *testing.T) {
+	data := filepath.Join(t.TempDir(), "the boat's; data")
+	s := start(t, "--data", data)
+	commands := regexp.MustCompile(`(?m)^    (\S.*)$`).FindAllStringSubmatch(s.out.String(), -1)
+	told := map[string]string{}
+	for _, c := range commands {
+		told[strings.Fields(c[1])[1]] = c[1]
+	}
+	shell := func(command string) string {
+		out, err := exec.CommandContext(t.Context(), "sh", "-c", command).CombinedOutput()
+		if err != nil {
+			t.Errorf("%s: %v %s", command, err, out)
+		}
+		return string(out)
+	}
+	if out := shell(told["invite"]); !linkForm.MatchString(out) {
+		t.Errorf("%s", out)
+	}
+	key := harness.NewKey()
+	phone := &aboard{t: t, url: s.url()}
+	_, text := phone.ask("POST", "/api/asks", map[string]string{"name": "Ann", "key": key.Public(), "proof": key.Sign("wirewake ask\nAnn")})
+	var asked struct{ Ask, Word string }
+	if err := json.Unmarshal([]byte(text), &asked); err != nil || asked.Word == "" {
+		t.Fatal(text)
+	}
+	list, _, _ := strings.Cut(told["welcome"], " WORD --role skipper")
+	_, after, _ := strings.Cut(told["welcome"], " WORD --role skipper")
+	if out := shell(list + after); !strings.Contains(out, asked.Word) || !strings.Contains(out, `"Ann"`) {
+		t.Errorf("%s", out)
+	}
+	if out := shell(strings.Replace(told["welcome"], "WORD", strings.ToUpper(asked.Word), 1)); !strings.Contains(out, `"Ann" may come aboard as skipper`) {
+		t.Errorf("%s", out)
+	}
+	r, text := phone.ask("POST", "/api/enrol", map[string]string{"ask": asked.Ask, "name": "Ann", "key": key.Public(), "proof": key.Sign("wirewake aboard\n" + asked.Ask + "\nAnn")})
+	if r.StatusCode != 200 || !strings.Contains(text, `"skipper"`) {
+		t.Errorf("%s %s", r.Status, text)
+	}
+	if out := shell(list + after); !strings.Contains(out, "No phone asks") {
+		t.Errorf("%s", out)
+	}
+	if _, err, code := tell(t, "", "welcome", asked.Word, "--role", "mate", "--data", data); code != failed || !strings.Contains(err, "no phone asks") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+}
+
+func TestAnInvitationMakesNoEmptyStore(t *testing.T) {
+	data := filepath.Join(t.TempDir(), "elsewhere")
+	for _, args := range [][]string{{"invite", "--role", "skipper"}, {"welcome"}, {"placard", "--ssid", "Boat"}, {"check"}} {
+		if _, err, code := tell(t, "", append(args, "--data", data)...); code != failed || !strings.Contains(err, data) {
+			t.Errorf("%v: exit %d, %q", args, code, err)
+		}
+		if _, err := os.Stat(data); err == nil {
+			t.Fatalf("%v made %s", args, data)
+		}
+	}
+}
+
+func TestAnAddressThatNothingReachesIsTold(t *testing.T) {
+	s := start(t, "--data", t.TempDir(), "--address", "https://192.168.77.7:8610")
+	if !strings.Contains(s.out.plain(), "does not have the address 192.168.77.7") {
+		t.Errorf("%s", s.out)
 	}
 }

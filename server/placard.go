@@ -11,7 +11,6 @@ import (
 
 	"wirewake/server/reach/placard"
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store"
 	"wirewake/server/trust/authority"
 )
 
@@ -85,7 +84,7 @@ func readLine(in io.Reader) (string, error) {
 
 func writePlacard(ctx context.Context, to io.Writer, sheet placard.Sheet, data string) error {
 	if sheet.Enter == "" {
-		s, err := store.OpenThere(ctx, data)
+		s, err := openThere(ctx, data)
 		if err != nil {
 			return fmt.Errorf("%w, or say with --address where phones find the server", err)
 		}
@@ -94,7 +93,7 @@ func writePlacard(ctx context.Context, to io.Writer, sheet placard.Sheet, data s
 			return err
 		}
 		if sheet.Enter == "" {
-			return errors.New("start the server first, or say with --address where phones find it")
+			return fmt.Errorf("%s, or say with --address where phones find it", startFirst(ctx))
 		}
 	}
 	if strings.HasPrefix(sheet.Enter, "http://") {

@@ -77,6 +77,8 @@ type serveFlags struct {
 	homeLink              string
 	home                  home.Link
 	verbose               bool
+	// given are the flags that were typed.
+	given []given
 }
 
 func serve(ctx context.Context, io console, args []string) int {
@@ -124,6 +126,7 @@ func readServeFlags(io console, args []string) (f serveFlags, code int, ok bool)
 	if code, ok = noWords(io, "serve", words); !ok {
 		return f, code, false
 	}
+	flags.Visit(func(one *flag.Flag) { f.given = append(f.given, given{one.Name, one.Value.String()}) })
 	if what := f.check(); what != "" {
 		return f, wrong(io, "serve", what), false
 	}
@@ -219,8 +222,18 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		door.Finder.Certificate, door.Finder.Introduce = proof.Leaf, boat != nil
 		door.Dated = proof.Notes
 	}
-	if f.address == "" && inContainer() {
+	switch {
+	case f.address == "" && inContainer():
 		door.Notes = append(door.Notes, containerNote)
+	case f.address != "" && !inContainer():
+		port := uint16(0)
+		if boat != nil {
+			// Else something in front may well have another.
+			port = door.Finder.Listen.Port()
+		}
+		if what := wayin.Unreached(f.address, wayin.ThisMachine(), port, looksUp); what != "" {
+			door.Notes = append(door.Notes, what)
+		}
 	}
 	if door.Store, err = store.Open(ctx, f.data); err != nil {
 		// The calculators need no memory: the server does without, and says what is lost.
@@ -246,7 +259,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	stop := f.keepHome(ctx, door.Store, shelf, log)
 	defer stop()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody})
+	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody, flags: &f})
 	return serveUntil(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: ctx.Done(),

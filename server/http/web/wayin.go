@@ -27,8 +27,8 @@ import (
 //
 // url is an origin without a slash at its end. reach is "name", "network" or "computer"; with
 // "computer" no phone can use it. secure says that a browser there can keep the app for use without
-// signal. enter is what the code says: where a phone goes that was never here, which is the same, or
-// plain http if the boat's authority has to be introduced to it. boat is that authority, and not there if
+// signal. enter is what the code says: where a phone goes that was never here, which is the page where it asks to come
+// aboard, or plain http if the boat's authority has to be introduced to it. boat is that authority, and not there if
 // another vouches for the server. earlier are addresses the app was served under within the last year and no longer is, the
 // last used first: phones that loaded it there keep their rigs there, and keep completes "To have the
 // old address back, …". notes are whole sentences to show as they are.

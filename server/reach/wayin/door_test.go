@@ -112,7 +112,7 @@ func TestKeep(t *testing.T) {
 		{"http://192.168.1.9:8610", "https://192.168.1.5:8610",
 			"give this computer the network address 192.168.1.9 again (a router can reserve it), and start with --address http://192.168.1.9:8610"},
 	} {
-		if got := keep(c.old, c.now); got != c.want {
+		if got, _ := keep(c.old, c.now); got != c.want {
 			t.Errorf("keep(%s, %s)\n got %s\nwant %s", c.old, c.now, got, c.want)
 		}
 	}

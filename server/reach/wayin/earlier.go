@@ -20,23 +20,25 @@ func earlier(origins []store.Origin, ways []Way, now time.Time) []Earlier {
 	for _, o := range origins {
 		current := slices.ContainsFunc(ways, func(w Way) bool { return w.URL == o.URL })
 		if !current && now.Sub(o.Last) < remembered {
-			found = append(found, Earlier{URL: o.URL, LastServed: o.Last, Keep: keep(o.URL, ways[0].URL)})
+			steps, flags := keep(o.URL, ways[0].URL)
+			found = append(found, Earlier{URL: o.URL, LastServed: o.Last, Keep: steps, Flags: flags})
 		}
 	}
 	return found
 }
 
 // keep says what makes an old origin work again, given the best one of now.
-func keep(old, now string) string {
+func keep(old, now string) (how string, flags map[string]string) {
 	was, err := url.Parse(old)
 	if err != nil {
-		return ""
+		return "", nil
 	}
 	is, err := url.Parse(now)
 	if err != nil {
-		return ""
+		return "", nil
 	}
 	var steps []string
+	flags = map[string]string{}
 	_, err = netip.ParseAddr(was.Hostname())
 	byAddress, moved := err == nil, was.Hostname() != is.Hostname()
 	if moved && byAddress {
@@ -45,11 +47,13 @@ func keep(old, now string) string {
 	// https or not goes by the address that is given.
 	if moved && !byAddress || was.Scheme != is.Scheme {
 		steps = append(steps, "start with --address "+old)
+		flags["address"] = old
 	}
 	if port(was) != port(is) {
 		steps = append(steps, "start with --listen :"+port(was))
+		flags["listen"] = ":" + port(was)
 	}
-	return strings.Join(steps, ", and ")
+	return strings.Join(steps, ", and "), flags
 }
 
 func port(u *url.URL) string {

@@ -133,11 +133,22 @@ func origin(scheme, host string, port uint16) string {
 }
 
 func (f Finder) way(url string, reach Reach) Way {
-	w := Way{URL: url, Reach: reach, Secure: strings.HasPrefix(url, "https://"), Enter: url}
-	if f.Introduce && w.Secure {
-		w.Enter = plain(url)
+	return Way{URL: url, Reach: reach, Secure: strings.HasPrefix(url, "https://"), Enter: Enter(url, f.Introduce)}
+}
+
+// aboard is the page of the app where a phone asks to come aboard.
+const aboard = "/#/enrol"
+
+// Enter is where a phone goes that was never here, to find the server at an origin; introduce says that the boat's
+// authority has to be introduced to it first. Nothing in it is secret.
+func Enter(origin string, introduce bool) string {
+	switch {
+	case !strings.HasPrefix(origin, "https://"):
+		return origin
+	case introduce:
+		return plain(origin)
 	}
-	return w
+	return origin + aboard
 }
 
 // plain is the same door of the same server without TLS: both are spoken on one port.

@@ -24,8 +24,8 @@ type Way struct {
 	// Secure says that a browser at this address has a secure context: it can keep the app for use
 	// without signal.
 	Secure bool `json:"secure"`
-	// Enter is where a phone that was never here goes first: the same, or plain http, where it gets the
-	// certificate of the boat's authority.
+	// Enter is where a phone that was never here goes first: the page where it asks to come aboard, or plain http,
+	// where it gets the certificate of the boat's authority and is led on to that.
 	Enter string `json:"enter"`
 }
 
@@ -34,8 +34,9 @@ type Way struct {
 type Earlier struct {
 	URL        string    `json:"url"`
 	LastServed time.Time `json:"lastServed"`
-	// Keep says how to have the address back.
-	Keep string `json:"keep"`
+	// Keep says how to have the address back, Flags with which flags of serve.
+	Keep  string            `json:"keep"`
+	Flags map[string]string `json:"-"`
 }
 
 // Report is all there is to say about getting in, at one moment.

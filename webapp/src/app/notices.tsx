@@ -6,6 +6,7 @@ import { effect, signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { desk } from "../base/desk/desk";
 import { Aside } from "../base/parts/aside";
+import { Elsewhere } from "../base/parts/elsewhere";
 import { Down, On, Undo } from "../base/parts/icons";
 import { Act, Notice } from "../base/parts/notice";
 import { once } from "../base/shell/guard";
@@ -14,7 +15,8 @@ import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { RiseNotice } from "../screens/lines/rise/notice";
-import { Elsewhere } from "../screens/locker/ready/elsewhere";
+import { AsksNotice } from "../screens/locker/enrol/asks";
+import { invitation } from "../state/enrol/arrive";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
 
 const t = text.notices;
@@ -31,6 +33,7 @@ export function Notices() {
   return (
     <div class="notices">
       <Alarms />
+      <AsksNotice />
       {announcing.value && undoable.value && (
         <Notice actions={<Act onTap={undoable.value.undo}>{t.undo}</Act>}>{undoable.value.what}</Notice>
       )}
@@ -44,7 +47,9 @@ export function Alarms() {
   return (
     <>
       <RiseNotice />
-      <Elsewhere />
+      <Elsewhere
+        url={`${location.origin}/${invitation.value ? `#join=${invitation.value}` : location.hash}`}
+      />
       {desk.state.value === "stopped" && (
         <Notice alarm actions={<Act onTap={() => desk.start()}>{t.startAgain}</Act>}>
           {t.deskStopped}

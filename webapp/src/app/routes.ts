@@ -137,6 +137,7 @@ export const routes: AppPage[] = [
   { path: "gear/:id", show: KindPage },
   { path: "locker", show: LockerPage },
   { path: "locker/ready", show: ReadyPage },
+  { path: "locker/ready/:id", show: ReadyPage },
   { path: "locker/install", show: InstallPage },
   { path: "locker/water", show: WaterPage, form: true },
   { path: "locker/doubt", show: DoubtPage, form: true },

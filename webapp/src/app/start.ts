@@ -15,6 +15,8 @@ import { keepCrew } from "../state/crew/keep";
 import { keptLists } from "../state/crew/lists";
 import { waitingTicks } from "../state/crew/told";
 import { forecast, limits } from "../state/crew/weather";
+import { keepAsking } from "../state/enrol/ask";
+import { keepLookingWhoAsks } from "../state/enrol/asks";
 import { renew } from "../state/enrol/join";
 import { keepExchanging } from "../state/exchange/exchange";
 import { slush } from "../state/fish/cooling";
@@ -72,6 +74,8 @@ async function beginLog(): Promise<void> {
   keepOverboard();
   keepExchanging();
   keepTellingReady();
+  keepAsking();
+  keepLookingWhoAsks();
   renew();
   effect(() => (atSea.value ? watchPosition() : undefined));
   // From now on there is something to lose; and one who notes is likely to agree.

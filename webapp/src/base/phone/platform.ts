@@ -17,6 +17,9 @@ export const insideAnotherApp = (agent = navigator.userAgent): boolean => {
   return platform(agent, 0) === "ios" ? !/Safari\//.test(agent) : /; wv\)/.test(agent);
 };
 
+/** Firefox has its own list of authorities, and on Android does not trust those that were installed on the phone. */
+export const firefoxOnAndroid = (agent = navigator.userAgent): boolean => /Android.*Firefox\//.test(agent);
+
 /** An address that Android opens in the phone's own browser. */
 export const forBrowser = (url: string): string =>
   `intent://${url.replace(/^https?:\/\//, "")}#Intent;scheme=${new URL(url).protocol.slice(0, -1)};action=android.intent.action.VIEW;category=android.intent.category.BROWSABLE;end`;

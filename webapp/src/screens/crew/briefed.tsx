@@ -1,6 +1,6 @@
 /** Who has heard the briefing: everybody taps their own name, and the skipper sees who has. */
 
-import { Check, Plus } from "../../base/parts/icons";
+import { Check, On, Plus } from "../../base/parts/icons";
 import { AddLine } from "../../base/parts/input/add-line";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
@@ -35,6 +35,9 @@ export function BriefedPage() {
           {!running.value && <p class="soft">{t.alone}</p>}
         </>
       )}
+      <a class="button" href={href("lines")}>
+        {text.enrol.on.lines} <On />
+      </a>
     </Page>
   );
 }

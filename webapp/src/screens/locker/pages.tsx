@@ -10,6 +10,7 @@ import { choose, languages } from "../../base/text/language";
 import { text } from "../../base/text/text";
 import { settings } from "../../base/units/settings";
 import { type Units, unitChoices } from "../../base/units/units";
+import { Version } from "./version";
 
 export function LockerPage() {
   const t = text.locker;
@@ -83,6 +84,7 @@ export const CautionsPage = () => (
 
 export const AboutPage = () => (
   <Page title={text.about.title} back={href("locker")}>
+    <Version />
     {text.about.sections.map((section) => (
       <section key={section.title}>
         <h2>{section.title}</h2>

@@ -7,19 +7,28 @@ import "../../base/style/parts.css";
 import "../../base/style/pages.css";
 import { signal } from "@preact/signals";
 import { render } from "preact";
+import { Address } from "../../base/parts/address";
+import { Elsewhere } from "../../base/parts/elsewhere";
+import { Fingerprint } from "../../base/parts/fingerprint";
 import { Check, On } from "../../base/parts/icons";
 import { Choices } from "../../base/parts/input/choices";
-import { type Platform, platform } from "../../base/phone/platform";
+import { Notice } from "../../base/parts/notice";
+import { firefoxOnAndroid, type Platform, platform } from "../../base/phone/platform";
 import { once } from "../../base/shell/guard";
 import { text } from "../../base/text/text";
-import { Fingerprint } from "./fingerprint";
-import { askWays, type Boat } from "./ways";
+import { askWays, type Boat } from "../../state/enrol/ways";
 
 const t = text.wayIn.door;
 
 const kinds: Platform[] = ["ios", "android", "computer"];
 
 const app = `https://${location.host}`;
+
+/** Where it goes on: the page where the phone asks to come aboard. Nothing that is secret is in this address. */
+const onward = `${app}/#/enrol`;
+
+/** Steps of the way after the door: a name and the skipper's yes, Ready for sea, the briefing. */
+const afterwards = 3;
 
 /** What the browser says that it runs on; the person can correct it. */
 const kind = signal(platform());
@@ -37,6 +46,8 @@ async function trusts(): Promise<boolean> {
 
 async function look(): Promise<void> {
   standing.value = (await trusts()) ? "trusted" : "stranger";
+  // Nothing is left to do here: straight on.
+  if (standing.value === "trusted") location.replace(onward);
 }
 
 function Door() {
@@ -62,7 +73,7 @@ function Open() {
         <Check /> {t.trusted}
       </p>
       <p>{t.next}</p>
-      <a class="button primary" href={`${app}/`}>
+      <a class="button primary" href={onward}>
         {t.open} <On />
       </a>
     </>
@@ -72,9 +83,31 @@ function Open() {
 function Steps({ boat }: { boat: Boat }) {
   const steps = t.steps[kind.value];
   const file = kind.value === "ios" ? boat.profile : boat.certificate;
+  const all = [
+    <>
+      <p>{steps.get}</p>
+      <a class="button primary" href={file} download={kind.value !== "ios"}>
+        {t.get[kind.value]}
+      </a>
+    </>,
+    ...steps.after(boat.name).map((step) => <p key={step}>{step}</p>),
+    <>
+      <p>{t.compare}</p>
+      <Fingerprint of={boat.fingerprint} />
+    </>,
+    <>
+      <p>{t.back}</p>
+      <button type="button" class="button" onClick={once(look)}>
+        {t.look}
+      </button>
+    </>,
+  ];
   return (
     <>
+      <Elsewhere url={location.href} />
+      {firefoxOnAndroid() && <OtherBrowser />}
       <p>{t.why}</p>
+      <p>{t.after}</p>
       <Choices<Platform>
         label={t.kind}
         choices={kinds.map((value) => ({ value, name: t.kinds[value] }))}
@@ -84,27 +117,12 @@ function Steps({ boat }: { boat: Boat }) {
         }}
       />
       <ol class="door-steps">
-        <li>
-          <p>{steps.get}</p>
-          <a class="button primary" href={file} download={kind.value !== "ios"}>
-            {t.get[kind.value]}
-          </a>
-        </li>
-        {steps.after(boat.name).map((step) => (
-          <li key={step}>
-            <p>{step}</p>
+        {all.map((step, i) => (
+          <li key={i}>
+            {step}
+            <p class="soft">{text.enrol.left(all.length - 1 - i + afterwards)}</p>
           </li>
         ))}
-        <li>
-          <p>{t.compare}</p>
-          <Fingerprint of={boat.fingerprint} />
-        </li>
-        <li>
-          <p>{t.back}</p>
-          <button type="button" class="button" onClick={once(look)}>
-            {t.look}
-          </button>
-        </li>
       </ol>
       <h2>{t.bound.title}</h2>
       <p>{t.bound.what(boat.name)}</p>
@@ -115,20 +133,29 @@ function Steps({ boat }: { boat: Boat }) {
       <a class="button" href={`${app}/`}>
         {t.rather.open}
       </a>
+      <Address url={location.href} />
     </>
   );
 }
+
+/** A browser that goes by authorities of its own: to another one, or what to switch on. */
+const OtherBrowser = () => (
+  <Notice actions={<Address url={location.href} />}>
+    {t.firefox.what} {t.firefox.how}
+  </Notice>
+);
 
 async function start(): Promise<void> {
   document.title = text.app.name;
   boat.value = (await askWays())?.boat;
   await look();
-  // Nothing to do here: straight on.
-  if (standing.value === "trusted") location.replace(`${app}/`);
   // Whoever comes back from the phone's settings has perhaps just done it.
-  document.addEventListener("visibilitychange", () => {
+  const again = () => {
     if (!document.hidden) look();
-  });
+  };
+  document.addEventListener("visibilitychange", again);
+  addEventListener("focus", again);
+  addEventListener("pageshow", again);
 }
 
 document.documentElement.lang = text.language;

@@ -1,11 +1,11 @@
 /** The front door on a computer: the code for the phones to scan, and the app itself one tap away. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { Fingerprint } from "../../base/parts/fingerprint";
 import { On } from "../../base/parts/icons";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { Fingerprint } from "./fingerprint";
-import { askWays, type Ways } from "./ways";
+import { askWays, type Ways } from "../../state/enrol/ways";
 
 /** A screen and pointer that nobody takes to sea in a pocket, at the bare address. */
 export const usesComputer = (): boolean => matchMedia("(min-width: 900px) and (pointer: fine)").matches;

@@ -1,6 +1,6 @@
 /** This phone and the boat's server get to know each other. */
 
-import { deviceOf, makeKey } from "../entry/mark";
+import { deviceOf, type Key, makeKey } from "../entry/mark";
 import { exchange } from "../exchange/exchange";
 import type { You } from "../log/db";
 import { book, changed, noteIn, running, you } from "../log/log";
@@ -12,9 +12,14 @@ export async function enrol(by: { invitation: string } | { code: string }, name:
   const key = await makeKey();
   const me = await askToEnrol(by, name, key);
   invitation.value = undefined;
+  await aboard(me, key);
+  return me;
+}
+
+/** This phone has come aboard, with the key that it showed. */
+export async function aboard(me: You, key: Key | undefined): Promise<void> {
   if (key && me.device === (await deviceOf(key))) await book.setMeta("key", key);
   await known(me);
-  return me;
 }
 
 /** Looks whether this phone is enrolled already: a browser may have kept that and lost all else. */

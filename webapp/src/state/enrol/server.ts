@@ -1,6 +1,7 @@
 /** What is asked of the boat's server about phones and invitations: server/sync/README.md, Coming aboard. */
 import {
   all,
+  flag,
   Misshapen,
   maybe,
   orNone,
@@ -71,6 +72,84 @@ export async function askToEnrol(by: By, name: string, key?: Key): Promise<You> 
   const proven = key && { key: key.public, proof: await proofOf(key, "aboard", secret, name) };
   return ask("/api/enrol", asYou, { ...by, name, ...proven });
 }
+
+export interface Asked {
+  ask: string;
+  word: string;
+  /** For how many ms it is waited for. */
+  lasts: number;
+  answerable: boolean;
+}
+
+const word = wordsUpTo(40);
+const asked = record<Asked>({ ask: word, word, lasts: time, answerable: flag });
+
+/** Asks to come aboard without an invitation. The same key and name once more is the same request. */
+export const askAboard = async (key: Key, name: string): Promise<Asked> =>
+  ask("/api/asks", asked, { name, key: key.public, proof: await proofOf(key, "ask", name) });
+
+/** What came of it: aboard, or how long it is still waited for. */
+const outcome: Shape<You | { word: string; lasts: number }> = (raw, spoilt) =>
+  typeof raw === "object" && raw !== null && "device" in raw
+    ? asYou(raw, spoilt)
+    : record({ word, lasts: time })(raw, spoilt);
+
+export const comeBack = async (
+  key: Key,
+  back: string,
+  name: string,
+): Promise<You | { word: string; lasts: number }> =>
+  ask("/api/enrol", outcome, {
+    ask: back,
+    name,
+    key: key.public,
+    proof: await proofOf(key, "aboard", back, name),
+  });
+
+/** A phone that asks to come aboard. */
+export interface Waiting {
+  device: string;
+  name: string;
+  word: string;
+  asked: number;
+  ends: number;
+  /** It was told yes, and has not come yet. */
+  role: You["role"] | undefined;
+  trip: string | undefined;
+}
+
+const waiting = record<Waiting>(
+  {
+    device: wordsUpTo(64),
+    name: wordsUpTo(40),
+    word,
+    asked: time,
+    ends: time,
+    role: maybe(word),
+    trip: maybe(word),
+  },
+  { role: undefined, trip: undefined },
+);
+
+export interface Asks {
+  asks: Waiting[];
+  /** From how many networks nobody may ask. */
+  blocked: number;
+}
+
+export const lookWhoAsks = (): Promise<Asks> =>
+  ask("/api/asks", record<Asks>({ asks: all(waiting, 100), blocked: whole(0) }));
+
+const answerTo = ({ device, word }: Waiting, what: string, more: object): Promise<Waiting> =>
+  ask(`/api/asks/${encodeURIComponent(device)}/${what}`, waiting, { word, ...more });
+
+export const welcome = (who: Waiting, role: You["role"], trip: string | undefined): Promise<Waiting> =>
+  answerTo(who, "welcome", { role, ...(trip !== undefined && { trip }) });
+
+export const decline = (who: Waiting, block: boolean): Promise<Waiting> =>
+  answerTo(who, "decline", { block });
+
+export const unblock = (): Promise<void> => ask("/api/asks/unblock", nothing, {});
 
 /** From now on this phone, which had the id so far, is known by this key. */
 export const nameAfter = async (key: Key, device: string): Promise<You> =>

@@ -49,6 +49,21 @@ export interface You {
   trip?: string;
 }
 
+/** This phone's request to come aboard, until it is over. */
+export interface Asking {
+  /** Made for this request; with a yes it becomes this phone's. */
+  key: Key;
+  /** What it comes back with, and the word that the skipper's phone shows too. */
+  back: string;
+  word: string;
+  name: string;
+  /** Until when it is waited for, by this phone's clock. */
+  ends: number;
+  /** Somebody is aboard who may say yes. */
+  answerable: boolean;
+  over?: "refused" | "lapsed";
+}
+
 interface Meta {
   /** The count of the last entry written on this phone. */
   n: number;
@@ -58,6 +73,7 @@ interface Meta {
   current: string;
   /** This phone's key, from when it is first needed. */
   key: Key;
+  asking: Asking | undefined;
 }
 
 export interface LogSchema extends DBSchema {

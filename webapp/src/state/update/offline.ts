@@ -13,7 +13,7 @@ export const kit = signal<Kit | undefined>(undefined);
 
 export const controlled = signal(false);
 
-const newerReady = signal(false);
+export const newerReady = signal(false);
 
 /** Not while a trip runs, and not in the middle of a form: loading would lose what is half typed. */
 export const updateOffered = computed(() => newerReady.value && !atSea.value && !formOpen.value);
@@ -55,6 +55,25 @@ export async function look(): Promise<void> {
   const answer = await tell<Kit>(newest, "what do you have?");
   kit.value = answer;
   newerReady.value = answer.version !== answer.inUse && answer.missing === 0;
+}
+
+/** Asks the server whether it has a newer version, and waits until all of that is here; false: it is out of reach. */
+export async function lookForNewer(): Promise<boolean> {
+  if (!registration) return false;
+  try {
+    await registration.update();
+  } catch {
+    return false;
+  }
+  const coming = registration.installing;
+  if (coming)
+    await new Promise<void>((done) => {
+      coming.addEventListener("statechange", () => {
+        if (coming.state !== "installing") done();
+      });
+    });
+  await look();
+  return true;
 }
 
 /** Puts the newer version in use and loads it. */

@@ -18,7 +18,52 @@ export const enrol = {
     needCode:
       "Type the code of eight letters and digits that the skipper’s phone shows, or scan its QR code with the camera.",
     come: "Come aboard",
-    scan: "Scan the QR code on the skipper’s phone with the camera, or type the code under it.",
+    byCode: "Or with a code",
+    scan: "If the skipper has made an invitation for you, scan it with the camera, or type the code under it.",
+    /** How much of the way is left after this. */
+    left: (n: number) =>
+      n === 0 ? "This is the last step." : n === 1 ? "One step after this." : `${n} steps after this.`,
+    on: { ready: "On: is this phone ready for sea?", briefing: "On: the briefing", lines: "On: the lines" },
+    asks: {
+      what: "This phone asks, and the skipper’s phone says yes.",
+      ask: "Ask the skipper",
+      word: "Your word is",
+      say: "Say it to the skipper: their phone shows your name and the same word.",
+      until: (time: string) =>
+        `Waiting for a yes until ${time}. You can put the phone away; keep this page open.`,
+      nobody: (word: string) =>
+        `No skipper’s phone is aboard yet to say yes. Whoever runs the boat’s server types there: wirewake welcome ${word} --role skipper`,
+      giveUp: "Do not wait",
+      refused: "The skipper’s phone said no. Speak to the skipper.",
+      lapsed: "Nobody answered in time.",
+      again: "Ask again",
+    },
+    waiting: {
+      some: (name: string, word: string) => `“${name}” asks to come aboard: ${word}`,
+      many: (n: number) => `${n} phones ask to come aboard.`,
+      look: "Look",
+      title: (name: string) => `“${name}” asks to come aboard`,
+      compare: "Only if that phone shows this word, held beside yours:",
+      as: "As",
+      yes: "Yes, aboard",
+      no: "No",
+      block: "No, and block",
+      blockWhat: "Blocked, nobody can ask from that phone’s network address for twelve hours.",
+      told: (name: string, role: string) => `“${name}” may come aboard: ${role}.`,
+      takeBack: "Take it back",
+      blocked: (n: number) =>
+        n === 1
+          ? "Phones at one network address may not ask."
+          : `Phones at ${n} network addresses may not ask.`,
+      unblock: "Let them ask again",
+    },
+    oneCode: {
+      title: "One code for everybody",
+      how: "Let them scan this, at the dock, on the boat’s network. Their phone is led through all of it and asks to come aboard; you say yes here.",
+      fingerprint:
+        "Where their phone shows the certificate’s SHA-256 fingerprint before it trusts it, it must be this:",
+      notForPhones: "Phones cannot reach the address that this server runs under.",
+    },
     welcome: (name: string) => `Aboard as “${name}”.`,
     iAm: (name: string, role: string) => `This phone is “${name}”, ${role}.`,
     /** What the server says in English, by its code. */
@@ -37,6 +82,8 @@ export const enrol = {
     unsound: "What answers is not the boat’s server. If this is a marina’s network, log in to it first.",
     asking: "Asking the boat’s server",
     invitation: {
+      title: "An invitation that needs no yes",
+      what: "For phones that open the app already, or later, or elsewhere: whoever has the link or the code comes aboard.",
       role: "Who is it for?",
       trip: "Which trip?",
       noTrip: "A guest is invited to a trip. Start one first.",
@@ -140,6 +187,7 @@ export const enrol = {
     },
     megabytes: (number: string) => `${number} MB`,
     elsewhere: {
+      address: "The address to open there",
       what: "This page is open inside another app. It cannot keep anything for sea: open it in the phone’s own browser.",
       how: "Copy the address, open Safari, and paste it; or use this app’s menu to open it there.",
       open: "Open it there",
@@ -195,6 +243,11 @@ export const enrol = {
       `Phones that loaded the app from ${url} keep their rigs there. To have that address back, ${keep}.`,
     door: {
       why: "One thing before you open the app. A boat has no name in the internet, so your phone has to be told once that this server is the boat’s. It takes a minute; then the app stays on the phone and works with no signal.",
+      after: "After that it goes on by itself: a name, the skipper’s yes, Ready for sea, the briefing.",
+      firefox: {
+        what: "This looks like Firefox, which does not trust certificates that you install. Better open this page in the phone’s other browser.",
+        how: "To stay: Firefox, menu, Settings, About Firefox; tap its sign there five times, go back to Settings, Secret Settings, and switch on “Use third party CA certificates”.",
+      },
       kind: "This is",
       kinds: { ios: "iPhone, iPad", android: "Android", computer: "A computer" },
       get: {
@@ -226,10 +279,10 @@ export const enrol = {
       },
       compare:
         "The phone can show details of the certificate. Its SHA-256 fingerprint must be the one on the boat’s placard, or on the server’s screen. So should this be:",
-      back: "Come back to this page.",
+      back: "Come back to this page. It goes on by itself as soon as your phone trusts the boat; if it does not, close the browser and scan once more.",
       look: "Look again",
       trusted: "This phone trusts the boat.",
-      next: "Open the app, and put it on the home screen there.",
+      next: "Now it goes on in the app.",
       open: "Open Wirewake",
       bound: {
         title: "What you let in",

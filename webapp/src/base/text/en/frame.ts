@@ -183,12 +183,32 @@ export const frame = {
   about: {
     title: "About and sources",
     about: "What is computed, from what",
+    version: {
+      title: "This version",
+      look: "Look for a new version",
+      looking: "Asking the boat’s server",
+      none: "This is the newest that the boat’s server has.",
+      unreachable: "The boat’s server is not in reach.",
+      there: "A newer version is on this phone, and in use after a tap. Nothing that was noted is lost.",
+      use: "Use it now",
+    },
     sections: [
       {
         title: "What is computed",
         paragraphs: [
           "For each rod the shape of the line between lure and rod tip is solved from the balance of weight, water drag and pull, piece by piece: leader, wire, backing, and the part that hangs in the air. Line out is measured from the rod tip.",
-          "Everything is computed on this phone. Nothing is sent anywhere.",
+          "Everything is computed on this phone; no server is asked for it.",
+        ],
+      },
+      {
+        title: "What is sent where",
+        paragraphs: [
+          "This app speaks with one server: the boat’s, from which it was loaded. It loads itself from there, and looks there for new versions. Nobody else is told anything: there is no advertising and nothing that counts visitors.",
+          "A phone that is not aboard sends nothing that was noted or entered. One that asks to come aboard sends the name that was typed for it.",
+          "A phone aboard sends what is noted: entries with time and, where the phone had one, position; photos without their hidden data; trips, ticks, lists, rules and the boat’s particulars if they were given to the crew; besides its name, and what it lacks to be ready for sea. The server gives that to the phones aboard: the skipper’s and mates’ have all of it, a guest’s that of one trip. It notes when each phone was last there.",
+          "The boat’s server keeps all that on its disk, and sends it on to the owner’s server at home if it was set up for one.",
+          "Your rigs, what the lines were taught, your settings, the float plan and where you are now stay on this phone, but for what a note holds. A file, a float plan or words for the radio leave it when you hand them on yourself.",
+          "Reading aloud is done by the phone’s own voice; some phones fetch theirs from the network.",
         ],
       },
       {

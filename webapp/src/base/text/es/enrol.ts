@@ -19,10 +19,60 @@ export const enrol: typeof en = {
     needCode:
       "Escriba el código de ocho letras y cifras que muestra el teléfono del patrón, o lea su código QR con la cámara.",
     come: "Subir a bordo",
-    scan: "Lea con la cámara el código QR del teléfono del patrón, o escriba el código que está debajo.",
+    byCode: "O con un código",
+    scan: "Si el patrón hizo una invitación para usted, léala con la cámara, o escriba el código que está debajo.",
+    left: (n) =>
+      n === 0 ? "Este es el último paso." : n === 1 ? "Después, un paso más." : `Después, ${n} pasos más.`,
+    on: {
+      ready: "Sigue: ¿está este teléfono listo para salir?",
+      briefing: "Sigue: la charla",
+      lines: "Sigue: las líneas",
+    },
+    asks: {
+      what: "Este teléfono pide subir, y el del patrón dice que sí.",
+      ask: "Pedírselo al patrón",
+      word: "Su palabra es",
+      say: "Dígasela al patrón: su teléfono muestra el nombre de usted y la misma palabra.",
+      until: (time) => `Espera un sí hasta las ${time}. Puede guardar el teléfono; deje abierta esta página.`,
+      nobody: (word) =>
+        `Todavía no hay a bordo un teléfono del patrón que diga que sí. Quien maneja el servidor de la embarcación escribe allí: wirewake welcome ${word} --role skipper`,
+      giveUp: "No esperar",
+      refused: "El teléfono del patrón dijo que no. Hable con el patrón.",
+      lapsed: "Nadie contestó a tiempo.",
+      again: "Pedirlo otra vez",
+    },
+    waiting: {
+      some: (name, word) => `«${name}» pide subir a bordo: ${word}`,
+      many: (n) => `${n} teléfonos piden subir a bordo.`,
+      look: "Ver",
+      title: (name) => `«${name}» pide subir a bordo`,
+      compare: "Solo si ese teléfono, puesto junto al suyo, muestra esta palabra:",
+      as: "Como",
+      yes: "Sí, a bordo",
+      no: "No",
+      block: "No, y bloquear",
+      blockWhat: "Bloqueado, nadie puede pedir desde la dirección de red de ese teléfono durante doce horas.",
+      told: (name, role) => `«${name}» puede subir a bordo: ${role}.`,
+      takeBack: "Retirarlo",
+      blocked: (n) =>
+        n === 1
+          ? "Los teléfonos de una dirección de red no pueden pedir."
+          : `Los teléfonos de ${n} direcciones de red no pueden pedir.`,
+      unblock: "Que puedan pedir otra vez",
+    },
+    oneCode: {
+      title: "Un código para todos",
+      how: "Que lean esto en el muelle, en la red de la embarcación. El teléfono los lleva por todos los pasos y pide subir a bordo; usted dice que sí aquí.",
+      fingerprint:
+        "Donde su teléfono muestra la huella SHA-256 del certificado antes de confiar en él, debe ser esta:",
+      notForPhones: "Los teléfonos no llegan a la dirección con que anda este servidor.",
+    },
     welcome: (name) => `A bordo como «${name}».`,
     iAm: (name, role) => `Este teléfono es «${name}», ${role}.`,
     saidByServer: {
+      refused:
+        "La embarcación no acepta el pedido de este teléfono. Pídale una invitación al patrón en persona.",
+      changed: "Este teléfono ya no pide, o muestra otra palabra. Mire la lista otra vez.",
       aboard: "Este teléfono no está a bordo. Pídale una invitación al patrón.",
       origin: "Este pedido no viene de las páginas de la aplicación.",
       role: "Esto no le corresponde a este teléfono.",
@@ -55,6 +105,8 @@ export const enrol: typeof en = {
       "Lo que contesta no es el servidor de la embarcación. Si es la red de una marina, entre primero en ella.",
     asking: "Preguntando al servidor de la embarcación",
     invitation: {
+      title: "Una invitación que no necesita un sí",
+      what: "Para teléfonos que ya abren la aplicación, o para más tarde, o para otro lugar: quien tiene el enlace o el código sube a bordo.",
       role: "¿Para quién es?",
       trip: "¿Qué salida?",
       noTrip: "A un invitado se lo invita a una salida. Empiece una primero.",
@@ -159,6 +211,7 @@ export const enrol: typeof en = {
     },
     megabytes: (number) => `${number} MB`,
     elsewhere: {
+      address: "La dirección que hay que abrir allí",
       what: "Esta página está abierta dentro de otra aplicación. Así no puede conservar nada para el mar: ábrala en el navegador propio del teléfono.",
       how: "Copie la dirección, abra Safari y péguela; o use el menú de esta aplicación para abrirla allí.",
       open: "Abrirla allí",
@@ -245,10 +298,15 @@ export const enrol: typeof en = {
       },
       compare:
         "El teléfono puede mostrar los detalles del certificado. Su huella SHA-256 debe ser la del cartel de la embarcación, o la de la pantalla del servidor. También esta debe ser igual:",
-      back: "Vuelva a esta página.",
+      after: "Después sigue solo: un nombre, el sí del patrón, Listo para salir, las instrucciones.",
+      firefox: {
+        what: "Esto parece Firefox, que no confía en los certificados que uno instala. Mejor abra esta página en el otro navegador del teléfono.",
+        how: "Para quedarse: Firefox, menú, Ajustes, Acerca de Firefox; toque allí cinco veces su signo, vuelva a Ajustes, Secret Settings, y active «Use third party CA certificates».",
+      },
+      back: "Vuelva a esta página. Sigue sola en cuanto su teléfono confía en la embarcación; si no, cierre el navegador y lea el código otra vez.",
       look: "Mirar otra vez",
       trusted: "Este teléfono confía en la embarcación.",
-      next: "Abra la aplicación, y póngala allí en la pantalla de inicio.",
+      next: "Ahora sigue en la aplicación.",
       open: "Abrir Wirewake",
       bound: {
         title: "Qué deja entrar",

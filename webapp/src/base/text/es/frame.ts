@@ -254,12 +254,33 @@ export const frame: typeof en = {
   about: {
     title: "Qué es y fuentes",
     about: "Qué se calcula, y con qué",
+    version: {
+      title: "Esta versión",
+      look: "Buscar una versión nueva",
+      looking: "Preguntando al servidor de la embarcación",
+      none: "Es la más nueva que tiene el servidor de la embarcación.",
+      unreachable: "El servidor de la embarcación no está al alcance.",
+      there:
+        "Hay una versión más nueva en este teléfono; con un toque queda en uso. No se pierde nada de lo anotado.",
+      use: "Usarla ahora",
+    },
     sections: [
       {
         title: "Qué se calcula",
         paragraphs: [
           "Para cada caña se resuelve la forma de la línea entre el señuelo y la punta, del equilibrio entre peso, resistencia del agua y tiro, tramo por tramo: líder, alambre, reserva y la parte que cuelga en el aire. La línea fuera se mide desde la punta de la caña.",
-          "Todo se calcula en este teléfono. No se manda nada a ninguna parte.",
+          "Todo se calcula en este teléfono; para eso no se le pregunta a ningún servidor.",
+        ],
+      },
+      {
+        title: "Qué se manda, y adónde",
+        paragraphs: [
+          "Esta aplicación habla con un solo servidor: el de la embarcación, de donde se cargó. De allí se carga, y allí busca versiones nuevas. A nadie más se le dice nada: no hay publicidad ni nada que cuente visitas.",
+          "Un teléfono que no está a bordo no manda nada de lo anotado ni de lo escrito. El que pide subir a bordo manda el nombre que se le puso.",
+          "Un teléfono a bordo manda lo que se anota: las entradas con su hora y, si el teléfono la tenía, su posición; las fotos sin sus datos ocultos; salidas, marcas, listas, reglas y los datos de la embarcación si se dieron a la tripulación; además su nombre, y qué le falta para estar listo para salir. El servidor lo da a los teléfonos a bordo: los del patrón y los tripulantes tienen todo, el de un invitado lo de una salida. Anota cuándo estuvo cada teléfono por última vez.",
+          "El servidor de la embarcación guarda todo eso en su disco, y lo pasa al servidor de su dueño en tierra si se lo configuró así.",
+          "Sus aparejos, lo que se les enseñó a las líneas, sus ajustes, el plan de navegación y dónde está usted ahora quedan en este teléfono, salvo lo que lleva una nota. Un archivo, un plan o las palabras para la radio salen cuando usted mismo los entrega.",
+          "La lectura en voz alta la hace la voz del propio teléfono; algunos traen la suya de la red.",
         ],
       },
       {

@@ -12,6 +12,8 @@ import { type Role, rightsOf, roles } from "../../../state/entry/contract";
 import { openTrips, running } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
 import { AskingState, useAsking } from "./asking";
+import { Asks } from "./asks";
+import { OneCode } from "./one-code";
 import { roleName, roleWhat } from "./role";
 
 const t = text.enrol.invitation;
@@ -48,6 +50,10 @@ export function InvitePage() {
     );
   return (
     <Page title={text.enrol.invite} back={href("enrol")}>
+      <Asks />
+      <OneCode />
+      <h2>{t.title}</h2>
+      <p>{t.what}</p>
       <Choices<Role>
         label={t.role}
         choices={roles.map((value) => ({ value, name: roleName(value) }))}
@@ -99,6 +105,7 @@ function Shown({ made, uses, onAnother }: { made: Invitation; uses: number; onAn
   const { qr, code, codeEnds, ends } = made;
   return (
     <Page title={text.enrol.invite} back={href("enrol")}>
+      <Asks />
       <p>{t.scan}</p>
       <img class="qr" src={`data:image/svg+xml,${encodeURIComponent(qr)}`} alt={t.qr} />
       {code && (

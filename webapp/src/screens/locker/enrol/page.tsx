@@ -1,18 +1,20 @@
 /** Aboard: whether this phone exchanges its notes with the boat's server, and how to come to that. */
 import { useSignal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { On } from "../../../base/parts/icons";
 import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
 import { installed } from "../../../base/phone/install";
 import { once } from "../../../base/shell/guard";
-import { href } from "../../../base/shell/route";
+import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { invitation } from "../../../state/enrol/arrive";
+import { ask, asking as asked, giveUp } from "../../../state/enrol/ask";
 import { enrol, lookWhoIAm } from "../../../state/enrol/join";
 import type { You } from "../../../state/log/db";
 import { you } from "../../../state/log/log";
 import { AskingState, useAsking } from "./asking";
+import { AsksItself } from "./asks-itself";
 import { roleName, roleWhat } from "./role";
 
 const t = text.enrol;
@@ -20,6 +22,13 @@ const t = text.enrol;
 export function EnrolPage() {
   const me = you.value;
   const again = useSignal(false);
+  const waits = asked.value !== undefined && asked.value.over === undefined;
+  const waited = useRef(waits);
+  useEffect(() => {
+    // The yes has come: on by itself.
+    if (waited.current && !asked.value && you.value) goInstead("locker", "ready", "first");
+    waited.current = waits;
+  }, [waits]);
   return (
     <Page title={t.title} back={href("locker")}>
       {me && <Me me={me} />}
@@ -30,16 +39,21 @@ export function EnrolPage() {
             {text.notices.whatToDo} <On />
           </a>
         </>
-      ) : !me || again.value || invitation.value ? (
+      ) : !me || again.value || invitation.value || asked.value ? (
         <Coming
           onEnrolled={() => {
             again.value = false;
           }}
         />
       ) : (
-        <button type="button" class="button" onClick={once(() => (again.value = true))}>
-          {t.again}
-        </button>
+        <>
+          <a class="button primary" href={href("locker", "ready", "first")}>
+            {t.on.ready} <On />
+          </a>
+          <button type="button" class="button" onClick={once(() => (again.value = true))}>
+            {t.again}
+          </button>
+        </>
       )}
     </Page>
   );
@@ -75,7 +89,7 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
   const name = useSignal(you.value?.name ?? "");
   const code = useSignal("");
   const wrong = useSignal<"name" | "code" | undefined>(undefined);
-  const asking = useAsking<You>();
+  const asking = useAsking<unknown>();
   const scanned = invitation.value;
   useEffect(() => {
     // From the home screen some phones start with an empty store, though the server knows them.
@@ -86,13 +100,20 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
     if (wrong.value) return;
     const by = scanned ? { invitation: scanned } : { code: code.value.trim() };
     const me = await asking.ask(() => enrol(by, name.value.trim()));
-    if (me) onEnrolled();
+    if (!me) return;
+    await giveUp();
+    onEnrolled();
   };
+  const askTheSkipper = async () => {
+    wrong.value = name.value.trim() ? undefined : "name";
+    if (!wrong.value) await asking.ask(() => ask(name.value.trim()));
+  };
+  if (asked.value && !scanned) return <AsksItself mine={asked.value} />;
   return (
     <>
       <p>{t.what}</p>
       <p>{t.whatGoes}</p>
-      {scanned ? <p class="large-words">{t.invited}</p> : <p>{t.scan}</p>}
+      {scanned && <p class="large-words">{t.invited}</p>}
       <TextField
         label={t.yourName}
         hint={t.nameHint}
@@ -104,6 +125,22 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
         }}
         problem={wrong.value === "name" ? t.needName : undefined}
       />
+      {!scanned && (
+        <>
+          <p>{t.asks.what}</p>
+          <button
+            type="button"
+            class="button primary"
+            disabled={asking.working.value}
+            onClick={once(askTheSkipper)}
+          >
+            {t.asks.ask}
+          </button>
+          <p class="soft">{t.left(2)}</p>
+          <h2>{t.byCode}</h2>
+          <p>{t.scan}</p>
+        </>
+      )}
       {!scanned && (
         <TextField
           label={t.code}
@@ -117,7 +154,12 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
           problem={wrong.value === "code" ? t.needCode : undefined}
         />
       )}
-      <button type="button" class="button primary" disabled={asking.working.value} onClick={once(come)}>
+      <button
+        type="button"
+        class={scanned ? "button primary" : "button"}
+        disabled={asking.working.value}
+        onClick={once(come)}
+      >
         {t.come}
       </button>
       <AskingState of={asking} />

@@ -1,7 +1,7 @@
 /** Ready for sea: each thing the phone needs, how it stands, and the one thing to do. */
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
-import { Cross, Check as Tick, Warning } from "../../../base/parts/icons";
+import { Cross, On, Check as Tick, Warning } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
@@ -17,7 +17,8 @@ import { look } from "../../../state/update/offline";
 
 const marks: { [S in Standing]: ComponentType } = { good: Tick, todo: Warning, never: Cross };
 
-export function ReadyPage() {
+/** With an id one is on the way that begins at the placard. */
+export function ReadyPage({ id }: { id: string }) {
   useEffect(() => {
     lookAtStorage();
     lookAtPosition();
@@ -26,7 +27,18 @@ export function ReadyPage() {
   const open = checks.value.filter((check) => check.standing !== "good");
   const done = checks.value.filter((check) => check.standing === "good");
   return (
-    <Page title={text.ready.title} back={href("locker")}>
+    <Page
+      title={text.ready.title}
+      back={href("locker")}
+      deck={
+        <>
+          {id && <p class="soft">{text.enrol.left(1)}</p>}
+          <a class="button primary" href={href("crew", "briefing", "1")}>
+            {text.enrol.on.briefing} <On />
+          </a>
+        </>
+      }
+    >
       <p class="large-words" role="status">
         {text.ready.summary(open.length)}
       </p>

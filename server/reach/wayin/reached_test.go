@@ -1,0 +1,24 @@
+package wayin
+
+import (
+	"net/netip"
+	"strings"
+	"testing"
+)
+
+func TestAnAddressThatLeadsNowhereIsTold(t *testing.T) {
+	m := Machine{Addresses: []netip.Addr{netip.MustParseAddr("192.168.1.5")}, Names: []string{"box", "box.local"}}
+	for address, want := range map[string]string{
+		"https://192.168.1.5:8610": "", "https://192.168.1.9:8610": "does not have the address 192.168.1.9", "https://192.168.1.5": "another port",
+		"https://boat.example": "", "https://box.local:8610": "", "https://wirewake.local:8610": "", "https://box:8610": "",
+		"https://somewhere.net": "leads nowhere", "https://known.net": "", "https://[fd00::5]:8610": "does not have",
+	} {
+		got := Unreached(address, m, 8610, func(name string) bool { return name == "known.net" })
+		if want == "" && got != "" || !strings.Contains(got, want) {
+			t.Errorf("%s: %q, want %q", address, got, want)
+		}
+	}
+	if got := Unreached("https://192.168.1.5", m, 0, nil); got != "" {
+		t.Errorf("with a port that is not known: %q", got)
+	}
+}

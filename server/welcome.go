@@ -1,0 +1,112 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/store"
+	"wirewake/server/trust/enrol"
+)
+
+const welcomeHelp = `usage: wirewake welcome [WORD --role ROLE [flags]]
+
+Says yes to a phone that asks to come aboard, by the word that it shows; without a word, lists those that ask.
+The skipper's phone can do the same, but for the first skipper's.
+
+  --role ROLE      skipper: all of it. mate: the whole log. guest: one trip
+  --trip TRIP      the trip of a guest, by its name or id
+` + dataHelp
+
+func welcome(ctx context.Context, io console, args []string) int {
+	flags := flag.NewFlagSet("welcome", flag.ContinueOnError)
+	var role, trip, data string
+	flags.StringVar(&role, "role", "", "")
+	flags.StringVar(&trip, "trip", "", "")
+	dataFlag(flags, &data)
+	words, code, ok := parse(flags, io, args)
+	switch {
+	case !ok:
+		return code
+	case data == "":
+		return wrong(io, "welcome", noData)
+	case len(words) > 1:
+		return wrong(io, "welcome", "takes one word, that which the phone shows")
+	case len(words) == 1 && role == "":
+		return wrong(io, "welcome", "say as what it comes aboard: --role skipper, mate or guest")
+	case len(words) == 0 && role+trip != "":
+		return wrong(io, "welcome", "say to which phone: the word that it shows")
+	}
+	s, err := openThere(ctx, data)
+	if err == nil {
+		defer s.Close()
+		if len(words) == 0 {
+			err = listAsks(io, s)
+		} else {
+			err = sayYes(io, s, words[0], enrol.Welcome{Role: store.Role(role)}, trip)
+		}
+	}
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake welcome: %v\n", err)
+		return failed
+	}
+	return done
+}
+
+func listAsks(io console, s *store.Store) error {
+	all, err := s.Asks(time.Now())
+	if err != nil {
+		return err
+	}
+	for _, a := range all {
+		if a.Said == "" {
+			fmt.Fprintf(io.out, "  %-8s  %q, since %s\n", a.Word, a.Name, a.Asked.Local().Format("15:04"))
+		}
+	}
+	if len(all) == 0 {
+		fmt.Fprintln(io.out, "No phone asks to come aboard.")
+	}
+	return nil
+}
+
+func sayYes(io console, s *store.Store, word string, w enrol.Welcome, trip string) (err error) {
+	if trip != "" {
+		if w.Trip, err = findTrip(s, trip); err != nil {
+			return err
+		}
+	}
+	w.Word = strings.ToLower(word)
+	device, err := whoAsks(s, w.Word)
+	if err != nil {
+		return err
+	}
+	a, ok, what, err := w.Say(s, device, time.Now())
+	switch {
+	case err != nil:
+		return err
+	case what != "":
+		return fmt.Errorf("%s", what)
+	case !ok:
+		return fmt.Errorf("no phone asks under the word %q any more", word)
+	}
+	fmt.Fprintf(io.out, "%q may come aboard as %s. It does so by itself, within an hour.\n", a.Name, w.Role)
+	return nil
+}
+
+// whoAsks finds the phone that asks under a word.
+func whoAsks(s *store.Store, word string) (device uuid.UUID, err error) {
+	all, err := s.Asks(time.Now())
+	if err != nil {
+		return device, err
+	}
+	for _, a := range all {
+		if a.Word == word {
+			return a.Device, nil
+		}
+	}
+	return device, fmt.Errorf("no phone asks under the word %q; wirewake welcome lists those that ask", word)
+}

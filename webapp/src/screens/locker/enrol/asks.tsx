@@ -1,0 +1,119 @@
+/** Who asks to come aboard, on a phone that may say yes. */
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { Choices } from "../../../base/parts/input/choices";
+import { Pick } from "../../../base/parts/input/pick";
+import { Act, Notice } from "../../../base/parts/notice";
+import { once } from "../../../base/shell/guard";
+import { go, href, route } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { answered, asks, lookAtAsks, showAsks } from "../../../state/enrol/asks";
+import { decline, unblock, type Waiting, welcome } from "../../../state/enrol/server";
+import { openTrips, running } from "../../../state/log/log";
+import { tripName } from "../../../state/notes/trip-name";
+import { AskingState, useAsking } from "./asking";
+import { roleName } from "./role";
+
+const t = text.enrol.waiting;
+
+/** Wherever the skipper is in the app: somebody stands there and waits. */
+export function AsksNotice() {
+  const open = asks.value.asks.filter(({ role }) => !role);
+  const [first] = open;
+  if (!first || route.value.join("/") === "enrol/invite") return null;
+  return (
+    <Notice actions={<Act onTap={() => go("enrol", "invite")}>{t.look}</Act>}>
+      {open.length === 1 ? t.some(first.name, first.word) : t.many(open.length)}
+    </Notice>
+  );
+}
+
+export function Asks() {
+  useEffect(showAsks, []);
+  const { asks: all, blocked } = asks.value;
+  return (
+    <>
+      {all.map((one) =>
+        one.role ? <Told key={one.device} one={one} /> : <One key={one.device} one={one} />,
+      )}
+      {blocked > 0 && <Blocked count={blocked} />}
+    </>
+  );
+}
+
+function One({ one }: { one: Waiting }) {
+  const role = useSignal<"guest" | "mate">("guest");
+  const trip = useSignal(running.value?.trip ?? openTrips.value[0]?.trip);
+  const asking = useAsking<Waiting>();
+  const say = (what: () => Promise<Waiting>) => asking.ask(what).then((said) => said && answered(said));
+  const guest = role.value === "guest";
+  return (
+    <section class="ask">
+      <h2>{t.title(one.name)}</h2>
+      <p>{t.compare}</p>
+      <p class="huge code">{one.word}</p>
+      <Choices<"guest" | "mate">
+        label={t.as}
+        choices={(["guest", "mate"] as const).map((value) => ({ value, name: text.enrol.roles[value] }))}
+        value={role.value}
+        onChoose={(value) => {
+          role.value = value;
+        }}
+      />
+      {guest && openTrips.value.length > 0 && (
+        <Pick
+          label={text.enrol.invitation.trip}
+          options={openTrips.value.map((open) => ({ id: open.trip, name: tripName(open) }))}
+          value={trip.value ?? ""}
+          onPick={(picked) => {
+            trip.value = picked;
+          }}
+        />
+      )}
+      {guest && !trip.value ? (
+        <p class="notice">
+          {text.enrol.invitation.noTrip} <a href={href("notes")}>{text.places.notes}</a>
+        </p>
+      ) : (
+        <button
+          type="button"
+          class="button primary"
+          disabled={asking.working.value}
+          onClick={once(() => say(() => welcome(one, role.value, guest ? trip.value : undefined)))}
+        >
+          {t.yes}
+        </button>
+      )}
+      <div class="ask-no">
+        <Act onTap={() => say(() => decline(one, false))}>{t.no}</Act>
+        <Act onTap={() => say(() => decline(one, true))}>{t.block}</Act>
+      </div>
+      <p class="soft">{t.blockWhat}</p>
+      <AskingState of={asking} />
+    </section>
+  );
+}
+
+function Told({ one }: { one: Waiting }) {
+  const asking = useAsking<Waiting>();
+  return (
+    <section class="ask">
+      <p class="large-words">{t.told(one.name, roleName(one.role ?? ""))}</p>
+      <Act onTap={() => asking.ask(() => decline(one, false)).then((said) => said && answered(said))}>
+        {t.takeBack}
+      </Act>
+      <AskingState of={asking} />
+    </section>
+  );
+}
+
+function Blocked({ count }: { count: number }) {
+  const asking = useAsking<void>();
+  return (
+    <section class="ask">
+      <p>{t.blocked(count)}</p>
+      <Act onTap={() => asking.ask(unblock).then(lookAtAsks)}>{t.unblock}</Act>
+      <AskingState of={asking} />
+    </section>
+  );
+}
