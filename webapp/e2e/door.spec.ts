@@ -1,58 +1,32 @@
 /** The way in over plain http, on a phone that does not know the boat, and on one that trusts its authority. */
-import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { type BrowserContext, chromium, expect, type Page, test } from "@playwright/test";
-import { chromiumPath } from "../tools/chromium.mjs";
+import { readFileSync } from "node:fs";
+import { type BrowserContext, expect, type Page, test } from "@playwright/test";
 import { answered } from "./app";
-import { pass, prepare } from "./phone";
+import { boatName, NetPhone } from "./boatnet";
+import { pass } from "./phone";
 import { type Server, startServer } from "./server";
 
-const name = "wirewake.local";
-
 let server: Server;
-let home: string;
+let it: NetPhone;
 let context: BrowserContext;
 
-/** A phone of its own, with its own store of certificates; on the boat's network the name is this computer. */
 async function phone(options: object = {}): Promise<Page> {
-  context = await chromium.launchPersistentContext(join(home, "profile"), {
-    executablePath: chromiumPath,
-    args: ["--no-sandbox", `--host-resolver-rules=MAP ${name} 127.0.0.1`],
-    env: { ...process.env, HOME: home },
-    viewport: { width: 360, height: 740 },
-    hasTouch: true,
-    isMobile: true,
-    ...options,
-  });
-  await prepare(context);
+  context = await it.open(options);
   return context.pages()[0] ?? context.newPage();
-}
-
-/** Installs the boat's certificate as a person does, with the tool of the browser's certificate store. */
-function trust(certificate: Buffer): void {
-  const store = join(home, ".pki/nssdb");
-  mkdirSync(store, { recursive: true });
-  const file = join(home, "boat.crt");
-  writeFileSync(file, certificate);
-  execFileSync("certutil", ["-N", "-d", `sql:${store}`, "--empty-password"]);
-  execFileSync("certutil", ["-A", "-d", `sql:${store}`, "-n", name, "-t", "C,,", "-i", file]);
 }
 
 test.beforeEach(async () => {
   server = await startServer();
-  home = mkdtempSync(join(tmpdir(), "wirewake-phone-"));
+  it = new NetPhone();
 });
 test.afterEach(async () => {
-  await context.close();
+  await it.close();
   await server.stop();
-  rmSync(home, { recursive: true, force: true });
 });
 
-const plain = () => `http://${name}:${server.port}/`;
-const secure = () => `https://${name}:${server.port}/`;
+const plain = () => `http://${boatName}:${server.port}/`;
+const secure = () => `https://${boatName}:${server.port}/`;
 
 test("a phone that does not know the boat gets its certificate, and nothing of the app", async () => {
   const page = await phone();
@@ -89,10 +63,12 @@ test("a phone that trusts the boat goes straight on, and keeps the app", async (
     process.platform === "darwin",
     "a browser there asks the system's own store, which is not a test's to change",
   );
-  trust(Buffer.from(await (await fetch(`http://localhost:${server.port}/boat.crt`)).arrayBuffer()));
+  await it.trust(server.port);
   const page = await phone();
   await page.goto(plain());
-  await page.waitForURL(`${secure()}**`);
+  await page.waitForURL(`${secure()}#/enrol`);
+  await expect(page.getByRole("button", { name: "Ask the skipper" })).toBeVisible();
+  await page.goto(`${secure()}#/lines`);
   await answered(page);
   expect(await page.evaluate(() => isSecureContext)).toBe(true);
   await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
@@ -100,6 +76,39 @@ test("a phone that trusts the boat goes straight on, and keeps the app", async (
   await context.setOffline(true);
   await page.reload();
   await answered(page);
+});
+
+const firefox = "Mozilla/5.0 (Android 14; Mobile; rv:130.0) Gecko/130.0 Firefox/130.0";
+const inside =
+  "Mozilla/5.0 (Linux; Android 14; Phone Build/X; wv) AppleWebKit/537.36 Chrome/131.0.0.0 Mobile Safari/537.36";
+
+test("where the browser itself is in the way, the page says so and hands its address on", async () => {
+  const page = await phone({ userAgent: firefox });
+  await page.goto(plain());
+  const told = page.locator(".notice").filter({ hasText: "This looks like Firefox" });
+  await expect(told).toContainText("Use third party CA certificates");
+  await expect(told.locator(".address-text")).toHaveText(plain());
+  await pass(page, 600);
+  await told.getByRole("button", { name: "Copy the address" }).click();
+  await expect(told.getByRole("button", { name: "Copied" })).toBeVisible();
+  // What was copied can be pasted, also on a page that came by plain http.
+  await page.evaluate(() => {
+    const field = document.body.appendChild(document.createElement("input"));
+    field.id = "paste";
+    field.focus();
+  });
+  await page.keyboard.press("Control+V");
+  await expect(page.locator("#paste")).toHaveValue(plain());
+
+  const other = new NetPhone();
+  const context = await other.open({ userAgent: inside });
+  const app = context.pages()[0] ?? (await context.newPage());
+  await app.goto(plain());
+  await expect(app.getByText("This page is open inside another app.")).toBeVisible();
+  expect(await app.getByRole("link", { name: "Open it there" }).getAttribute("href")).toContain(
+    `intent://${boatName}:${server.port}/#Intent;scheme=http;`,
+  );
+  await other.close();
 });
 
 test("the way in can be read in every light", async () => {

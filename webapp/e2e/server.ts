@@ -12,20 +12,33 @@ export interface Server {
   port: number;
   /** An invitation from the terminal: the part of the link after “#”. */
   invite(role: string, ...more: string[]): string;
+  /** Says yes in the terminal to the phone that shows a word. */
+  welcome(word: string, role: string): void;
   /** The printed sheet, as the terminal makes it. */
   placard(network: { ssid: string; password: string }): string;
+  /** Ends it and starts it anew over the same data, at the same address. */
+  restart(): Promise<void>;
   stop(): Promise<void>;
 }
 
-/** Starts it, with further flags if given. */
+/** Starts it, with further flags if given; PORT in them is the one it listens at. */
 export async function startServer(...flags: string[]): Promise<Server> {
   const port = await freePort();
   const data = mkdtempSync(join(tmpdir(), "wirewake-"));
-  const server = spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data, ...flags], {
-    stdio: ["ignore", "ignore", "pipe"],
-  });
+  const more = flags.map((flag) => flag.replace("PORT", String(port)));
+  const run = () =>
+    spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data, ...more], {
+      stdio: ["ignore", "ignore", "pipe"],
+    });
+  let server = run();
   const url = `http://localhost:${port}`;
   await alive(server, url);
+  const end = async () => {
+    if (server.exitCode !== null) return;
+    const gone = new Promise((done) => server.once("exit", done));
+    server.kill("SIGTERM");
+    await gone;
+  };
   return {
     url,
     port,
@@ -37,17 +50,21 @@ export async function startServer(...flags: string[]): Promise<Server> {
       if (!found) throw new Error(`no invitation in: ${said}`);
       return found;
     },
+    welcome(word, role) {
+      execFileSync(binary, ["welcome", word, "--role", role, "--data", data]);
+    },
     placard: ({ ssid, password }) =>
       execFileSync(binary, ["placard", "--ssid", ssid, "--password", "-", "--data", data], {
         encoding: "utf8",
         input: `${password}\n`,
       }),
+    async restart() {
+      await end();
+      server = run();
+      await alive(server, url);
+    },
     async stop() {
-      if (server.exitCode === null) {
-        const gone = new Promise((done) => server.once("exit", done));
-        server.kill("SIGTERM");
-        await gone;
-      }
+      await end();
       rmSync(data, { recursive: true, force: true });
     },
   };

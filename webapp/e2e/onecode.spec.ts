@@ -1,0 +1,235 @@
+/** One code for a phone that knows nothing of the boat: scanned, led through, asked, aboard, ready, briefed. */
+import { execFileSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
+import { boatName, NetPhone } from "./boatnet";
+import { calm, comeAboard, startTrip } from "./notes";
+import { pass, phone } from "./phone";
+import { type Server, startServer } from "./server";
+
+let server: Server;
+test.beforeEach(async () => {
+  server = await startServer("--address", `https://${boatName}:PORT`);
+});
+test.afterEach(() => server.stop());
+
+const secure = () => `https://localhost:${server.port}`;
+
+/** A phone that trusts the boat already, over real TLS. */
+const trusting = (browser: Browser) => phone(browser, { ignoreHTTPSErrors: true, baseURL: secure() });
+
+async function skippers(browser: Browser): Promise<Page> {
+  const page = await trusting(browser);
+  await comeAboard(page, { ...server, url: secure() }, "Ann", server.invite("skipper"));
+  return page;
+}
+
+/** Asks, and gives the word that the phone shows. */
+async function asks(page: Page, name: string): Promise<string> {
+  await page.goto("/#/enrol");
+  await page.getByLabel("A name for this phone").fill(name);
+  await calm(page);
+  await page.getByRole("button", { name: "Ask the skipper" }).click();
+  await expect(page.getByText("Your word is")).toBeVisible();
+  return page.locator(".code").innerText();
+}
+
+/** One who asks, on the skipper's screen. */
+const asker = (page: Page, word: string): Locator => page.locator(".ask").filter({ hasText: word });
+
+/** Lets the phones look again until something is so. */
+async function until(pages: Page[], so: () => Promise<void>): Promise<void> {
+  await expect(async () => {
+    for (const page of pages) await pass(page, 3000);
+    await so();
+  }).toPass({ intervals: [100] });
+}
+
+const ready = (page: Page) => page.getByRole("heading", { name: "Ready for sea" });
+
+test("a new phone scans once, and is aboard, ready and briefed within eight taps", async ({ browser }) => {
+  test.skip(process.platform === "darwin", "a browser there asks the system's own store of certificates");
+  const skipper = await skippers(browser);
+  await startTrip(skipper);
+  await skipper.goto("/#/enrol/invite");
+  const code = skipper.getByRole("img", { name: "QR code for http" });
+  await expect.poll(() => code.evaluate((img: HTMLImageElement) => img.naturalWidth)).toBeGreaterThan(0);
+  const picture = test.info().outputPath("code.png");
+  writeFileSync(picture, await code.screenshot({ scale: "device" }));
+  const scanned = execFileSync("zbarimg", ["--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", picture], {
+    encoding: "utf8",
+  }).trim();
+  expect(scanned).toBe(`http://${boatName}:${server.port}`);
+
+  const guests = new NetPhone();
+  await guests.trust(server.port);
+  const context = await guests.open();
+  const guest = context.pages()[0] ?? (await context.newPage());
+  // What anybody on the network can read of it: all that goes over plain http.
+  const read: string[] = [];
+  const secrets: string[] = [];
+  guest.on("request", (request) => {
+    if (request.url().startsWith("http:"))
+      read.push(request.url(), request.postData() ?? "", JSON.stringify(request.headers()));
+  });
+  guest.on("response", async (response) => {
+    if (response.url().startsWith("http:")) read.push(await response.text().catch(() => ""));
+    else if (/\/api\/asks$/.test(response.url())) secrets.push((await response.json()).ask);
+    else if (/\/api\/enrol$/.test(response.url()))
+      secrets.push(/=([\w-]{43});/.exec((await response.allHeaders())["set-cookie"] ?? "")?.[1] ?? "");
+  });
+  let taps = 0;
+  const tap = async (where: Locator) => {
+    await calm(guest);
+    await where.click();
+    taps++;
+  };
+
+  // The certificate is not installed yet, as far as the page can see.
+  const trusted = `https://${boatName}:${server.port}/api/trusted`;
+  await guest.route(trusted, (route) => route.abort());
+  await guest.goto(scanned);
+  await guest.getByRole("radio", { name: "Android" }).check();
+  const steps = await guest.locator(".door-steps > li").allInnerTexts();
+  expect(steps.map((step) => /(\d+) steps after this/.exec(step)?.[1])).toEqual(["7", "6", "5", "4", "3"]);
+  const [download] = await Promise.all([
+    guest.waitForEvent("download"),
+    tap(guest.getByRole("link", { name: "Get the certificate" })),
+  ]);
+  await download.path();
+  // In the phone's settings it is installed; back in the browser it goes on by itself.
+  await guest.unroute(trusted);
+  await guest.evaluate(() => dispatchEvent(new Event("focus")));
+  await guest.waitForURL(`https://${boatName}:${server.port}/#/enrol`);
+  await expect(guest.getByText("2 steps after this.")).toBeVisible();
+  await tap(guest.getByLabel("A name for this phone"));
+  await guest.keyboard.type("Gus");
+  await tap(guest.getByRole("button", { name: "Ask the skipper" }));
+  await expect(guest.getByText("Your word is")).toBeVisible();
+  const word = await guest.locator(".code").innerText();
+
+  await until([skipper], () => expect(asker(skipper, word)).toContainText("“Gus” asks to come aboard"));
+  await calm(skipper);
+  await asker(skipper, word).getByRole("button", { name: "Yes, aboard" }).click();
+  await expect(skipper.getByText("“Gus” may come aboard: guest.")).toBeVisible();
+  await until([guest], () => expect(ready(guest)).toBeVisible({ timeout: 500 }));
+  await expect(guest.getByText("One step after this.")).toBeVisible();
+  await tap(guest.getByRole("link", { name: "On: the briefing" }));
+  await expect(guest.getByText(/Briefing, page 1/)).toBeVisible();
+  // One more puts it on the home screen, which the browser asks about itself.
+  expect(taps + 1).toBeLessThanOrEqual(8);
+
+  await guest.goto(`https://${boatName}:${server.port}/#/enrol`);
+  await expect(guest.getByText("This phone is “Gus”, guest.")).toBeVisible();
+  expect(secrets.filter((secret) => secret.length > 20).length).toBeGreaterThanOrEqual(2);
+  const overheard = read.join("\n");
+  expect(overheard.includes("fingerprint")).toBe(true);
+  const leaked = [...secrets, word].filter((secret) => secret !== "" && overheard.includes(secret));
+  expect(leaked).toEqual([]);
+  await guests.close();
+});
+
+test("two ask at once under one name: the word says which, and each has its own answer", async ({
+  browser,
+}) => {
+  const skipper = await skippers(browser);
+  const [gus, eve] = [await trusting(browser), await trusting(browser)];
+  const word = await asks(gus, "Gus");
+  const other = await asks(eve, "Gus");
+  expect(other).not.toBe(word);
+
+  // Wherever the skipper is.
+  await skipper.goto("/#/lines");
+  await until([skipper], () =>
+    expect(skipper.locator(".notices")).toContainText("2 phones ask to come aboard.", { timeout: 500 }),
+  );
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Look" }).click();
+  await expect(asker(skipper, word)).toBeVisible();
+  await expect(asker(skipper, other)).toBeVisible();
+  // There is no trip for a guest to come to: it is said, and as mate it goes.
+  await expect(asker(skipper, word)).toContainText("A guest is invited to a trip.");
+  await asker(skipper, word).getByRole("radio", { name: "mate" }).check();
+  await calm(skipper);
+  await asker(skipper, word).getByRole("button", { name: "Yes, aboard" }).click();
+  await until([gus, eve], () => expect(ready(gus)).toBeVisible({ timeout: 500 }));
+  await expect(eve.locator(".code")).toHaveText(other);
+
+  // The other is refused, and blocked; an invitation goes all the same.
+  await calm(skipper);
+  await asker(skipper, other).getByRole("button", { name: "No, and block" }).click();
+  await expect(asker(skipper, other)).toHaveCount(0);
+  await until([eve], () =>
+    expect(eve.getByText("The skipper’s phone said no.")).toBeVisible({ timeout: 500 }),
+  );
+  await expect(skipper.getByText("Phones at one network address may not ask.")).toBeVisible();
+  await calm(eve);
+  await eve.getByRole("button", { name: "Back" }).first().click();
+  await eve.getByLabel("A name for this phone").fill("Eve");
+  await calm(eve);
+  await eve.getByRole("button", { name: "Ask the skipper" }).click();
+  await expect(eve.getByText("The boat does not take this phone's request.")).toBeVisible();
+  await eve.goto(`/${server.invite("mate")}`);
+  await eve.getByLabel("A name for this phone").fill("Eve");
+  await calm(eve);
+  await eve.getByRole("button", { name: "Come aboard" }).click();
+  await expect(eve.getByText("This phone is “Eve”")).toBeVisible();
+});
+
+test("a request outlives the server and a reload, waits for a skipper out of reach, and lapses", async ({
+  browser,
+}) => {
+  const skipper = await skippers(browser);
+  await startTrip(skipper);
+  await skipper.context().setOffline(true);
+  const gus = await trusting(browser);
+  const word = await asks(gus, "Gus");
+  await skipper.goto("/#/enrol/invite").catch(() => undefined);
+  await until([gus, skipper], () => expect(gus.locator(".code")).toHaveText(word));
+  await expect(asker(skipper, word)).toHaveCount(0);
+
+  await server.restart();
+  await gus.reload();
+  await expect(gus.locator(".code")).toHaveText(word);
+  await skipper.context().setOffline(false);
+  await until([skipper], () => expect(asker(skipper, word)).toBeVisible({ timeout: 500 }));
+  // The phone is away from the server when the yes comes.
+  await gus.context().setOffline(true);
+  await until([gus], () => expect(gus.getByText("is not in reach")).toBeVisible({ timeout: 500 }));
+  await calm(skipper);
+  await asker(skipper, word).getByRole("button", { name: "Yes, aboard" }).click();
+  await expect(skipper.getByText("“Gus” may come aboard: guest.")).toBeVisible();
+  await server.restart();
+  await gus.context().setOffline(false);
+  await until([gus], () => expect(ready(gus)).toBeVisible({ timeout: 500 }));
+  await expect(async () => {
+    await pass(skipper, 3000);
+    await expect(skipper.getByText("“Gus” may come aboard")).toHaveCount(0, { timeout: 500 });
+  }).toPass();
+
+  // Nobody answers: after ten minutes the server does not know of it any more.
+  const late = await trusting(browser);
+  await asks(late, "Leo");
+  await late.route("**/api/enrol", (route) =>
+    route.fulfill({ status: 403, json: { code: "invitation", text: "This invitation is not good." } }),
+  );
+  await late.clock.fastForward(10 * 60_000);
+  await until([late], () => expect(late.getByText("Nobody answered in time.")).toBeVisible({ timeout: 500 }));
+  await late.unroute("**/api/enrol");
+  await calm(late);
+  await late.getByRole("button", { name: "Ask again" }).click();
+  await expect(late.getByText("Your word is")).toBeVisible();
+  await calm(late);
+  await late.getByRole("button", { name: "Do not wait" }).click();
+  await expect(late.getByRole("button", { name: "Ask the skipper" })).toBeVisible();
+});
+
+test("with nobody aboard the phone says who can say yes: the terminal does", async ({ browser }) => {
+  const page = await trusting(browser);
+  const word = await asks(page, "Ann");
+  await expect(page.getByText(`wirewake welcome ${word} --role skipper`)).toBeVisible();
+  server.welcome(word, "skipper");
+  await until([page], () => expect(ready(page)).toBeVisible({ timeout: 500 }));
+  await page.goto("/#/enrol");
+  await expect(page.getByText("This phone is “Ann”, skipper.")).toBeVisible();
+});
