@@ -29,42 +29,79 @@ const (
 
 var errTable = errors.New("the table of functions is not laid out as this Go release does: adapt tools/lean to it")
 
-// blank zeroes the names, files and line numbers in a Go program's memory, and leaves what the runtime needs to
-// run: stack sizes and maps of pointers.
-func blank(memory []byte) error {
+// table is the table of functions in a program's memory.
+type table struct {
+	bytes                     []byte
+	functions                 uint64
+	names, values, rows, size uint64 // where they begin, and all ends
+}
+
+func tableIn(memory []byte) (t table, err error) {
 	start := bytes.Index(memory, mark)
 	if start < 0 || bytes.Count(memory, mark) != 1 || start+headSize > len(memory) {
-		return errTable
+		return t, errTable
 	}
-	table := memory[start:]
-	word := func(at uint64) uint64 { return binary.LittleEndian.Uint64(table[at:]) }
-	half := func(at uint64) uint64 { return uint64(binary.LittleEndian.Uint32(table[at:])) }
-	size := uint64(len(table))
-	functions, names, values, rows := word(headFunctions), word(headNames), word(headValues), word(headTable)
-	if names != headSize || names > values || values > rows || rows > size || functions > (size-rows)/8 {
-		return errTable
+	t.bytes = memory[start:]
+	t.size = uint64(len(t.bytes))
+	t.functions, t.names, t.values, t.rows = t.word(headFunctions), t.word(headNames), t.word(headValues), t.word(headTable)
+	if t.names != headSize || t.names > t.values || t.values > t.rows || t.rows > t.size || t.functions > (t.size-t.rows)/8 {
+		return t, errTable
 	}
-
-	kept := make([]byte, rows-values)
-	keep := func(from uint64) bool { return from == 0 || keepTable(kept, table[values:rows], from) }
-	for row := range functions {
-		at := rows + half(rows+8*row+4)
-		if at+funcSize > size || at+funcSize+4*half(at+funcValues) > size {
-			return errTable
+	for row := range t.functions {
+		if at := t.record(row); at+funcSize > t.size || at+funcSize+4*t.half(at+funcValues) > t.size {
+			return t, errTable
 		}
-		whole := keep(half(at + funcStack))
-		for i := range half(at + funcValues) {
-			whole = keep(half(at+funcSize+4*i)) && whole
+	}
+	return t, nil
+}
+
+func (t table) word(at uint64) uint64 { return binary.LittleEndian.Uint64(t.bytes[at:]) }
+func (t table) half(at uint64) uint64 { return uint64(binary.LittleEndian.Uint32(t.bytes[at:])) }
+
+// record is where what is known of a function stands.
+func (t table) record(row uint64) uint64 { return t.rows + t.half(t.rows+8*row+4) }
+
+// frame is how much of the stack the function has taken at one of its blocks, -1 if that is not told.
+func (t table) frame(row uint64, block int64) int64 {
+	r := reader{rest: t.bytes[t.values:t.rows]}
+	r.take(t.half(t.record(row) + funcStack))
+	value, until := int64(-1), int64(0)
+	for first := true; ; first = false {
+		step := r.unsigned()
+		if step == 0 && !first || r.failed {
+			return -1
+		}
+		value += int64(step>>1) ^ -int64(step&1)
+		if until += int64(r.unsigned()); block < until {
+			return value
+		}
+	}
+}
+
+// blank zeroes the names, files and line numbers in a Go program's memory, and leaves what the runtime needs to
+// run: stack sizes and maps of pointers.
+func blank(p *program) error {
+	t, err := tableIn(p.memory)
+	if err != nil {
+		return err
+	}
+	kept := make([]byte, t.rows-t.values)
+	keep := func(from uint64) bool { return from == 0 || keepTable(kept, t.bytes[t.values:t.rows], from) }
+	for row := range t.functions {
+		at := t.record(row)
+		whole := keep(t.half(at + funcStack))
+		for i := range t.half(at + funcValues) {
+			whole = keep(t.half(at+funcSize+4*i)) && whole
 		}
 		if !whole {
 			return errTable
 		}
 		for _, field := range []uint64{funcName, funcFile, funcLine, funcUnit, funcStartLine} {
-			clear(table[at+field:][:4])
+			clear(t.bytes[at+field:][:4])
 		}
 	}
-	clear(table[names:values])
-	copy(table[values:rows], kept)
+	clear(t.bytes[t.names:t.values])
+	copy(t.bytes[t.values:t.rows], kept)
 	return nil
 }
 

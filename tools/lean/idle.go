@@ -29,45 +29,17 @@ var errNames = errors.New("the runtime's functions have no names, or others than
 var trap = []byte{0, 0x00 /* unreachable */, end}
 
 // quiet puts a trap in the place of what is idle.
-func quiet(sections []section) error {
-	var functions *section
-	var names map[uint64]string
-	imported := uint64(0)
-	for i := range sections {
-		s := &sections[i]
-		switch {
-		case s.id == imports:
-			imported = countImported(s.body)
-		case s.id == code:
-			functions = s
-		case s.id == custom:
-			if found := namesIn(s.body); found != nil {
-				names = found
-			}
-		}
-	}
-	if functions == nil {
-		return errFormat
-	}
-	r := reader{rest: functions.body}
-	count := r.unsigned()
-	out := appendUnsigned(nil, count)
+func quiet(p *program) error {
 	trapped := 0
-	for i := range count {
-		body := r.take(r.unsigned())
-		if idle.MatchString(names[imported+i]) {
-			body = trap
+	for i := range p.bodies {
+		if idle.MatchString(p.names[p.imported+uint64(i)]) {
+			p.bodies[i] = trap
 			trapped++
 		}
-		out = append(appendUnsigned(out, uint64(len(body))), body...)
-	}
-	if r.failed {
-		return errFormat
 	}
 	if trapped < leastIdle {
 		return errNames
 	}
-	functions.body = out
 	return nil
 }
 

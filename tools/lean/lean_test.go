@@ -69,7 +69,7 @@ func TestOtherTablesAreRefused(t *testing.T) {
 		"two":  append(append(make([]byte, 8), mark...), append(make([]byte, 200), mark...)...),
 		"cut":  mark,
 	} {
-		if err := blank(memory); !errors.Is(err, errTable) {
+		if err := blank(&program{memory: memory}); !errors.Is(err, errTable) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -108,7 +108,7 @@ func TestNamesAndLinesGoAndStackSizesStay(t *testing.T) {
 	put(record+funcStack, 1)
 	put(record+funcLine, 4)
 	put(record+funcStartLine, 77)
-	if err := blank(memory); err != nil {
+	if err := blank(&program{memory: memory}); err != nil {
 		t.Fatal(err)
 	}
 	if bytes.Contains(memory, []byte("main")) {

@@ -7,11 +7,13 @@ import (
 
 // The parts of WebAssembly's binary format (W3C WebAssembly Core 1.0, chapter 5) that are needed here.
 const (
-	preamble = "\x00asm\x01\x00\x00\x00"
-	custom   = 0
-	imports  = 2
-	code     = 10
-	data     = 11
+	preamble  = "\x00asm\x01\x00\x00\x00"
+	custom    = 0
+	types     = 1
+	imports   = 2
+	functions = 3
+	code      = 10
+	data      = 11
 	// In the custom section “name”.
 	functionNames = 1
 	// i32.const, and the end of an expression.
@@ -45,20 +47,24 @@ func (r *reader) unsigned() uint64 {
 
 func (r *reader) signed() int64 {
 	var v int64
-	for shift := 0; shift < 63; shift += 7 {
-		b := r.take(1)
-		if r.failed {
-			return 0
-		}
-		v |= int64(b[0]&0x7f) << shift
-		if b[0] < 0x80 {
-			if b[0]&0x40 != 0 {
-				v -= 1 << (shift + 7)
+	for shift := 0; shift < 70 && !r.failed; shift += 7 {
+		b := r.byte()
+		v |= int64(b&0x7f) << shift
+		if b < 0x80 {
+			if b&0x40 != 0 {
+				v |= -1 << (shift + 7)
 			}
 			return v
 		}
 	}
 	r.failed = true
+	return 0
+}
+
+func (r *reader) byte() byte {
+	if b := r.take(1); !r.failed {
+		return b[0]
+	}
 	return 0
 }
 

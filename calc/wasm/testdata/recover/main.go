@@ -3,7 +3,10 @@
 // Command recover fails in every way that a calculation might, and recovers.
 package main
 
-import "syscall/js"
+import (
+	"runtime"
+	"syscall/js"
+)
 
 func main() {
 	js.Global().Set("fail", js.FuncOf(func(_ js.Value, args []js.Value) any { return recovered(args[0].Int()) }))
@@ -11,7 +14,18 @@ func main() {
 }
 
 func recovered(way int) (said string) {
+	kept := &list{"kept", nil}
 	defer func() {
+		// The stack is moved and looked through while what failed is still on it.
+		if dig(2_000, kept) != kept {
+			said = "the stack was moved wrongly"
+			return
+		}
+		runtime.GC()
+		if kept.text != "kept" {
+			said = "what was in use is gone"
+			return
+		}
 		switch fault := recover().(type) {
 		case error:
 			said = fault.Error()
@@ -21,7 +35,7 @@ func recovered(way int) (said string) {
 	}()
 	var (
 		pointer *int
-		list    []int
+		numbers []int
 		table   map[int]int
 		zero    int
 	)
@@ -29,7 +43,7 @@ func recovered(way int) (said string) {
 	case 0:
 		return string(rune(*pointer))
 	case 1:
-		return string(rune(list[way]))
+		return string(rune(numbers[way]))
 	case 2:
 		table[0] = 1
 	case 3:
@@ -45,4 +59,17 @@ func deep(n int) string {
 		panic("far down")
 	}
 	return deep(n-1) + "."
+}
+
+type list struct {
+	text string
+	rest *list
+}
+
+func dig(n int, bottom *list) *list {
+	link := list{"", bottom}
+	if n == 0 {
+		return link.rest
+	}
+	return dig(n-1, link.rest)
 }
