@@ -1,6 +1,7 @@
 import "fake-indexeddb/auto";
 import { openDB } from "idb";
 import { describe, expect, it, vi } from "vitest";
+import type { Right } from "../entry/contract";
 import type { Draft } from "../entry/entry";
 import { type Key, makeKey, markOf } from "../entry/mark";
 import { uuid } from "../entry/uuid";
@@ -150,6 +151,23 @@ describe("the log on this phone", () => {
     expect(held.get(nobodys.id)).toMatchObject({ byName: "someone", by: expect.any(String) });
     expect(held.get(nobodys.id)).not.toHaveProperty("own");
     expect(await book.standing()).toEqual({ unsent: 3, refused: [], photos: [] });
+  });
+
+  it("sends of one trip what a phone may see of one only, and of all what it may see of all", async () => {
+    const book = new Book(uuid());
+    await book.append([note("a"), note("b"), note("of another", { trip: uuid() })]);
+    const sends = async (you?: { may: Right[]; trip?: string }) => {
+      if (you) await book.setMeta("you", { device: "d", name: "n", role: "any", ...you });
+      const [{ unsent }, { entries }] = [await book.standing(), await book.batch(10, 10_000)];
+      expect(entries.length).toBe(unsent);
+      return entries.map(({ set }) => set?.text).sort();
+    };
+    const all = ["a", "b", "of another"];
+    expect(await sends()).toEqual(all);
+    expect(await sends({ may: ["trips"] })).toEqual(all);
+    expect(await sends({ may: ["trips"], trip })).toEqual(all);
+    expect(await sends({ may: ["crew", "invite"], trip })).toEqual(["a", "b"]);
+    expect(await sends({ may: [] })).toEqual([]);
   });
 
   it("reads nothing of other trips to show one", async () => {
