@@ -79,6 +79,20 @@ describe("what is kept", () => {
     expect(asked).toHaveBeenCalledWith("kept", "readwrite", { durability: "strict" });
   });
 
+  it("is put aside, and let go of, with strict durability", async () => {
+    const { addAside, dropAside, fetchAside } = await import("./db");
+    await addAside({ name: "old", why: "w", raw: 1 });
+    const asked = vi.spyOn(IDBDatabase.prototype, "transaction");
+    await addAside({ name: "older", why: "w", raw: 2 });
+    await dropAside([...(await fetchAside()).keys()]);
+    const writing = asked.mock.calls.filter(([, mode]) => mode === "readwrite");
+    expect(writing.map(([store, , options]) => [store, options])).toEqual([
+      ["aside", { durability: "strict" }],
+      ["aside", { durability: "strict" }],
+    ]);
+    expect((await fetchAside()).size).toBe(0);
+  });
+
   it("shows in another page that has the app open too", async () => {
     vi.unstubAllGlobals();
     const [one, other] = [await start(), await start()];

@@ -64,6 +64,7 @@ describe("the log on this phone", () => {
       },
     });
     await old.put("entries", { ...note("old"), n: 1, own: true });
+    await old.put("meta", { device: "d", name: "n", role: "mate" }, "you");
     await old.put("entries", { ...note("older touch", { kind: "touch" }), n: 2, own: true });
     old.close();
     const book = new Book(name);
@@ -71,6 +72,8 @@ describe("the log on this phone", () => {
     const found = await book.entriesOfKinds(["touch", "clear"]);
     expect(found.map(({ set }) => set?.text).sort()).toEqual(["a touch", "clear", "older touch"]);
     expect(await book.entriesOf(trip)).toHaveLength(3);
+    // It had no word of what the phone may do.
+    expect((await book.meta("you"))?.may).toEqual(["trips", "crew"]);
   });
 
   it("survives the browser closing the connection", async () => {
