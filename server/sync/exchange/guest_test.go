@@ -115,20 +115,21 @@ func FuzzGuest(f *testing.F) {
 	memory := harness.Memory(f)
 	var g *guestAboard
 	f.Cleanup(func() { g.boat.Close() })
-	afresh := func() {
+	// Within what is fuzzed nothing may be asked of f.
+	afresh := func(t harness.TB) {
 		if g != nil {
 			g.boat.Close()
 			if err := os.RemoveAll(g.boat.Dir); err != nil {
-				f.Fatal(err)
+				t.Fatalf("%v", err)
 			}
 		}
 		dir, err := os.MkdirTemp(memory, "boat")
 		if err != nil {
-			f.Fatal(err)
+			t.Fatalf("%v", err)
 		}
-		g = newGuestAboard(f, dir)
+		g = newGuestAboard(t, dir)
 	}
-	afresh()
+	afresh(f)
 	f.Fuzz(func(t *testing.T, entries []byte) {
 		reply := g.send(anew(anew(entries, caseID), caseRecord))
 		if reply.Status != 200 {
@@ -143,7 +144,7 @@ func FuzzGuest(f *testing.F) {
 		}
 		// A guest who may bring no more tries nothing.
 		if answer.Room.Entries < exchange.MaxEntries || answer.Room.Bytes < 1<<20 {
-			afresh()
+			afresh(t)
 		}
 	})
 }
