@@ -82,11 +82,34 @@ func (b *book) brought(on heap) (Amount, error) {
 	return a, err
 }
 
+// elsewhere is what the device has brought of other trips. It counts for a guest, who may see several only because they
+// were made one.
+func (b *book) elsewhere(on heap) (sum Amount, err error) {
+	if b.device.only() == nil {
+		return sum, nil
+	}
+	for _, trip := range b.device.only() {
+		if trip == on.trip {
+			continue
+		}
+		a, err := b.brought(heap{trip, on.others})
+		if err != nil {
+			return sum, err
+		}
+		sum = sum.plus(a)
+	}
+	return sum, nil
+}
+
 // room says whether one more entry of so many bytes is within the bounds, and counts it.
 func (b *book) room(on heap, bytes int) (bool, error) {
 	before, err := b.brought(on)
+	if err != nil {
+		return false, err
+	}
+	elsewhere, err := b.elsewhere(on)
 	after := before.plus(Amount{1, int64(bytes)})
-	if err != nil || after.beyond(b.device.bounds().of(on.others)) {
+	if err != nil || after.plus(elsewhere).beyond(b.device.bounds().of(on.others)) {
 		return false, err
 	}
 	if b.device.only() != nil && !on.others {
@@ -110,6 +133,9 @@ func (b *book) room(on heap, bytes int) (bool, error) {
 // writeCounts writes down what was brought with this request.
 func (b *book) writeCounts() error {
 	for on, a := range b.counted {
+		if a.Entries == 0 {
+			continue // it was only looked at
+		}
 		if err := b.tx.exec(`INSERT OR REPLACE INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)`,
 			b.device.Berth[:], on.trip[:], on.others, a.Entries, a.Bytes); err != nil {
 			return err
@@ -118,8 +144,8 @@ func (b *book) writeCounts() error {
 	return nil
 }
 
-// Room is how much a device may still bring of its own of the trip that it is bound to; ok is false if it is bound
-// to none.
+// Room is how much a device may still bring of its own of the trips that it is bound to; ok is false if it is bound to
+// none.
 func (s *Store) Room(d Device) (left Amount, ok bool, err error) {
 	only := d.only()
 	if only == nil {
@@ -129,5 +155,6 @@ func (s *Store) Room(d Device) (left Amount, ok bool, err error) {
 	var own Amount
 	err = s.reading.QueryRow(`SELECT coalesce(sum(entries), 0), coalesce(sum(bytes), 0) FROM brought WHERE device = ? AND NOT others AND trip IN (`+tripsOf("?")+`)`,
 		d.Berth[:], listOf(only)).Scan(&own.Entries, &own.Bytes)
-	return Amount{left.Entries - own.Entries, left.Bytes - own.Bytes}, err == nil, s.explain(err)
+	// Where trips were made one it may have brought more of them than it may of one.
+	return Amount{max(0, left.Entries-own.Entries), max(0, left.Bytes-own.Bytes)}, err == nil, s.explain(err)
 }

@@ -210,6 +210,39 @@ func TestWhatIsBounded(t *testing.T) {
 		}
 	}
 
+	b.requests()
+}
+
+// Trips that were made one are one for a guest's bound, also where each was full by itself before: then nothing more is
+// taken, and what room there is told is none and not less.
+func TestTripsThatWereMadeOneHaveOneBound(t *testing.T) {
+	b := newBounded(t)
+	guest, other := b.people["guest"], uuid.New()
+	log := harness.NewPhone()
+	log.Write("trip", other, other, map[string]any{"into": b.trip.String()}, false, 0)
+	if r := b.people["mate"].Ask("POST", "/api/exchange", log.Request()); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+	for _, c := range []struct {
+		here, there, room int64
+		want              string
+	}{{999, 1000, 0, "taken"}, {1000, 1000, 0, "enough"}, {2000, 1500, 0, "enough"}, {500, 500, 999, "taken"}} {
+		b.brought(guest, false, c.here, 0)
+		b.set(`INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, 0, ?, 0)`, guest.Device[:], other[:], c.there)
+		if got := b.write(guest, func(entry.Entry) string { return "" }); got != c.want {
+			t.Errorf("%d and %d: %s, want %s", c.here, c.there, got, c.want)
+		}
+		var answer exchange.Answer
+		guest.Ask("POST", "/api/exchange", exchange.Request{Version: 1}).Read(t, &answer)
+		if answer.Room == nil || answer.Room.Entries != c.room {
+			t.Errorf("%d and %d: room for %+v, want %d", c.here, c.there, answer.Room, c.room)
+		}
+	}
+}
+
+// requests looks at how long one may be.
+func (b *bounded) requests() {
+	const outside = "401 aboard"
 	// How long a request may be: nobody who is outside makes the server read more than a little.
 	b.set(`DELETE FROM pace`)
 	for _, c := range []struct {
@@ -227,7 +260,7 @@ func TestWhatIsBounded(t *testing.T) {
 		for i, role := range roles {
 			want := c.want[min(i/3, 1)]
 			if got := post(b.people[role], c.path, c.size); got != want {
-				t.Errorf("%d bytes to %s by %s: %s, want %s", c.size, c.path, role, got, want)
+				b.t.Errorf("%d bytes to %s by %s: %s, want %s", c.size, c.path, role, got, want)
 			}
 		}
 	}
