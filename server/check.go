@@ -67,6 +67,12 @@ func check(ctx context.Context, io console, args []string) int {
 			fmt.Fprintf(io.out, "%s has not brought %s that it counted; they may still be on it.\n", d.Name, count(d.Missing, "entry", "entries"))
 		}
 	}
+	stands, todo, err := homeStands(s)
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
+		return failed
+	}
+	fmt.Fprint(io.out, wrap(stands))
 	if found > 0 {
 		fmt.Fprint(io.out, "\n"+wrap("Make a backup of what there is under a name of its own. A restored backup gets back from the phones "+
 			"what it lacks.\n"))
@@ -74,7 +80,32 @@ func check(ctx context.Context, io console, args []string) int {
 	}
 	fmt.Fprintf(io.out, "All is well: %s, numbered without gaps; %s.\n", count(state.Entries, "entry", "entries"),
 		count(int64(len(state.Devices)), "phone", "phones"))
+	if todo {
+		return failed
+	}
 	return done
+}
+
+// homeStands says how the exchange with home stands, "" if there never was one; todo says that somebody has to do
+// something about it.
+func homeStands(s *store.Store) (text string, todo bool, err error) {
+	h, ok, err := s.HomeStands()
+	if err != nil || !ok {
+		return "", false, err
+	}
+	const clock = "2 January, 15:04"
+	text = "With home, " + h.URL + ", this server was never together yet"
+	if h.Together != nil {
+		text = "With home, " + h.URL + ", this server was last together on " + h.Together.Local().Format(clock)
+	}
+	text += "; " + count(h.Waiting, "entry waits", "entries wait") + " for it."
+	switch {
+	case h.Why != "":
+		text += " Since " + h.Apart.Local().Format(clock) + " it is not: " + h.Why + "."
+	case h.Apart != nil:
+		text += " It has been out of reach since " + h.Apart.Local().Format(clock) + "."
+	}
+	return text + "\n", h.Why != "", nil
 }
 
 func checkPhotos(s *store.Store, shelf *photos.Shelf, report func(string)) error {

@@ -28,6 +28,8 @@ type greeting struct {
 	boat *authority.Authority
 	// nobody says that no phone ever came aboard.
 	nobody bool
+	// home says how the exchange with home stands, "" without one.
+	home string
 	// flags are those that the server was started with, for the commands that are told.
 	flags *serveFlags
 }
@@ -84,6 +86,9 @@ func (g greeting) texts() []string {
 	if g.nobody && best.Secure {
 		all = append(all, nobodyNote, indent+typed(append([]string{"welcome", "WORD", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n",
 			invitationNote, indent+typed(append([]string{"invite", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n")
+	}
+	if g.home != "" {
+		all = append(all, g.home)
 	}
 	for _, note := range g.report.Notes {
 		all = append(all, note+"\n")

@@ -7,10 +7,12 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 
 	"wirewake/server/sync/harness"
+	"wirewake/server/trust/authority"
 )
 
 // The whole of it with two real servers: the box is killed and started again with the same flags, home is away
@@ -62,9 +64,51 @@ func TestTheBoatsBoxBringsTheNotesHome(t *testing.T) {
 	if reader.run(held); len(held.Entries) != 2 {
 		t.Errorf("%d entries at home", len(held.Entries))
 	}
+	if out, _, _ := tell(t, "", "check", "--data", box); !strings.Contains(strings.Join(strings.Fields(out), " "), "was last together on") {
+		t.Errorf("%s", out)
+	}
 	for _, dir := range []string{box, ashore} {
 		if out, _, code := tell(t, "", "check", "--data", dir); code != done || !strings.Contains(out, "2 entries") {
 			t.Errorf("%s: exit %d, %s", dir, code, out)
 		}
+	}
+}
+
+// A server at home with an authority of its own: the link says which, and the box believes no other.
+func TestTheBoxKnowsHomesOwnAuthority(t *testing.T) {
+	box, ashore := t.TempDir(), t.TempDir()
+	other := start(t, "--data", ashore)
+	root := strings.ToLower(strings.ReplaceAll(authority.FingerprintIn(ashore), ":", ""))
+	out, _, _ := tell(t, "", "invite", "--role", "mate", "--data", ashore, "--address", "https://192.168.77.7:8610")
+	if !strings.Contains(out, "--home 'https://192.168.77.7:8610/#join=") || !strings.Contains(out, "&root="+root) {
+		t.Errorf("%s", out)
+	}
+	invitation := linkForm.FindStringSubmatch(out)[2]
+	address := "https://127.0.0.1:" + other.port
+	wrong := start(t, "--data", box, "--home", address+"/#join="+invitation+"&root="+strings.Repeat("ab", 32))
+	wrong.err.wait(t, regexp.MustCompile(`level=ERROR msg="not together with home; it is tried again" .*is not the server that made the invitation`))
+	if said := "was never together yet"; !strings.Contains(wrong.out.plain(), said) {
+		t.Errorf("the greeting lacks %q: %s", said, wrong.out)
+	}
+	wrong.stop(syscall.SIGTERM)
+	if out, _, code := tell(t, "", "check", "--data", box); code != failed || !strings.Contains(strings.Join(strings.Fields(out), " "), "is not the server that made the invitation") {
+		t.Errorf("exit %d, %s", code, out)
+	}
+	right := start(t, "--data", box, "--home", address+"/#join="+invitation+"&root="+root)
+	right.err.wait(t, regexp.MustCompile(`msg="home knows this server now"`))
+	for deadline := time.Now().Add(time.Minute); ; time.Sleep(10 * time.Millisecond) {
+		out, _, code := tell(t, "", "check", "--data", box)
+		if code == done && strings.Contains(out, "last together") {
+			break
+		}
+		if time.Now().After(deadline) {
+			t.Fatalf("exit %d, %s", code, out)
+		}
+	}
+	right.stop(syscall.SIGTERM)
+	// Without the whole link, what was told is kept; and how it stands is said at the start.
+	again := start(t, "--data", box, "--home", address)
+	if said := "was last together on"; !strings.Contains(again.out.plain(), said) {
+		t.Errorf("the greeting lacks %q: %s", said, again.out)
 	}
 }

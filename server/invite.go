@@ -16,6 +16,8 @@ import (
 	"wirewake/server/store"
 	"wirewake/server/sync/contract"
 	"wirewake/server/sync/fold"
+	"wirewake/server/sync/home"
+	"wirewake/server/trust/authority"
 	"wirewake/server/trust/enrol"
 )
 
@@ -121,7 +123,22 @@ func (f *inviteFlags) make(ctx context.Context, io console) error {
 	if err != nil {
 		return err
 	}
-	return printTicket(io, ticket)
+	if err := printTicket(io, ticket); err != nil {
+		return err
+	}
+	if f.role == string(store.Mate) {
+		f.printHome(io, ticket, address)
+	}
+	return nil
+}
+
+// printHome tells how another server of the boat comes aboard here: its link says by which authority to know this one.
+func (f *inviteFlags) printHome(io console, t enrol.Ticket, address string) {
+	link := home.Link{URL: address, Invitation: t.Invitation}
+	if u, err := url.Parse(address); err == nil && authority.VouchesIn(f.data, u.Hostname()) {
+		link.Root = strings.ToLower(strings.ReplaceAll(authority.FingerprintIn(f.data), ":", ""))
+	}
+	fmt.Fprintf(io.out, "\nThe boat's box comes aboard instead with\n%s--home %s\n", indent, quoted(link.String()))
 }
 
 // reachable says why phones could not come aboard at an address.

@@ -243,12 +243,15 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		defer door.Store.Close()
 	}
 	shelf := photos.NewShelf(f.data)
-	report, nobody := door.Report(), false
+	report, nobody, stands := door.Report(), false, ""
 	if door.Store != nil {
 		if err := door.Store.SetAddress(report.Best.URL, report.Best.Enter); err != nil {
 			log.Warn("where phones find this server cannot be written down", "error", err)
 		}
 		nobody, _ = door.Store.Nobody()
+		if f.home.URL != "" {
+			stands = f.homeStood(door.Store)
+		}
 		stop := keepUp(ctx, door.Store, shelf, log)
 		defer stop()
 	}
@@ -259,7 +262,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	stop := f.keepHome(ctx, door.Store, shelf, log)
 	defer stop()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody, flags: &f})
+	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody, home: stands, flags: &f})
 	return serveUntil(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: ctx.Done(),
@@ -279,6 +282,15 @@ func (f *serveFlags) keepHome(ctx context.Context, s *store.Store, shelf *photos
 	}
 	over.Go(func() { other.Keep(ctx) })
 	return func() { cancel(); over.Wait() }
+}
+
+// homeStood says how the exchange with the home that was given stood when this server was last stopped.
+func (f *serveFlags) homeStood(s *store.Store) string {
+	if h, ok, err := s.HomeStands(); err == nil && ok && h.URL == f.home.URL {
+		text, _, _ := homeStands(s)
+		return text
+	}
+	return "With home, " + f.home.URL + ", this server was never together yet.\n"
 }
 
 // keepUp looks after what the server keeps until stop is called.

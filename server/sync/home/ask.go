@@ -34,6 +34,12 @@ func (h *Home) request(ctx context.Context, token, method, path string, body io.
 	return r, nil
 }
 
+// do sends a request. The error says what somebody has to do about it, if that is so.
+func (h *Home) do(r *http.Request) (*http.Response, error) {
+	response, err := h.asking.Do(r)
+	return response, explained(err)
+}
+
 // ask sends JSON and reads JSON.
 func (h *Home) ask(ctx context.Context, token, method, path string, content, into any) (*http.Response, error) {
 	var zipped bytes.Buffer
@@ -52,7 +58,7 @@ func (h *Home) ask(ctx context.Context, token, method, path string, content, int
 	}
 	r.Header.Set("Content-Type", "application/json")
 	r.Header.Set("Content-Encoding", "gzip")
-	response, err := h.Client.Do(r)
+	response, err := h.do(r)
 	if err != nil {
 		return nil, err
 	}

@@ -18,8 +18,18 @@ import (
 	"wirewake/server/trust/enrol"
 )
 
-// Link is where home is: its origin, and the invitation if there is one.
-type Link struct{ URL, Invitation string }
+// Link is where home is: its origin, the invitation if there is one, and the SHA-256 of its own authority's certificate
+// if it has one, as hexadecimal digits.
+type Link struct{ URL, Invitation, Root string }
+
+// String is the link as it is given to --home.
+func (l Link) String() string {
+	text := l.URL + "/#join=" + l.Invitation
+	if l.Root != "" {
+		text += "&root=" + l.Root
+	}
+	return text
+}
 
 // ReadLink reads a link as home's wirewake invite prints it, or its origin alone. What is wrong is a sentence
 // without its start.
@@ -35,11 +45,20 @@ func ReadLink(text string) (link Link, problem string) {
 	case u.Scheme != "https" && u.Scheme != "http":
 		return Link{}, form
 	}
-	invitation, isInvitation := strings.CutPrefix(u.Fragment, "join=")
-	if u.Fragment != "" && (!isInvitation || invitation == "") {
+	link = Link{URL: u.Scheme + "://" + strings.ToLower(u.Host)}
+	if u.Fragment == "" {
+		return link, ""
+	}
+	joined, root, named := strings.Cut(u.Fragment, "&root=")
+	invitation, ok := strings.CutPrefix(joined, "join=")
+	if ok && named {
+		link.Root, ok = readRoot(root)
+	}
+	if !ok || invitation == "" {
 		return Link{}, form
 	}
-	return Link{u.Scheme + "://" + strings.ToLower(u.Host), invitation}, ""
+	link.Invitation = invitation
+	return link, ""
 }
 
 func onThisComputer(host string) bool {
@@ -55,6 +74,8 @@ type credential struct {
 	Token string `json:"token"`
 	// Invitation is the hash of the one that it was had for: a link that is given again is no news.
 	Invitation string `json:"invitation"`
+	// Root is the SHA-256 of home's own authority, "" if it has none.
+	Root string `json:"root,omitempty"`
 }
 
 func hashOf(invitation string) string {
@@ -74,6 +95,13 @@ func (h *Home) credential(ctx context.Context) (credential, error) {
 		return credential{}, fmt.Errorf("%s cannot be read: %w", path, err)
 	}
 	known := kept.URL == h.Link.URL
+	root := h.Link.Root
+	if root == "" && known {
+		root = kept.Root
+	}
+	if h.asking, err = h.trusting(ctx, root); err != nil {
+		return credential{}, err
+	}
 	if known && (h.Link.Invitation == "" || kept.Invitation == hashOf(h.Link.Invitation)) {
 		return kept, nil
 	}
@@ -102,7 +130,7 @@ func (h *Home) enrol(ctx context.Context) (credential, error) {
 			if you.Trip != nil {
 				h.Log.Warn("home invited this server as a guest: it brings together one trip only; a mate's invitation brings all", "home", h.Link.URL)
 			}
-			return credential{URL: h.Link.URL, Token: cookie.Value, Invitation: hashOf(h.Link.Invitation)}, nil
+			return credential{URL: h.Link.URL, Token: cookie.Value, Invitation: hashOf(h.Link.Invitation), Root: h.Link.Root}, nil
 		}
 	}
 	return credential{}, errors.New("home gave no credential")

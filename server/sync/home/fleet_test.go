@@ -111,7 +111,7 @@ func newPair(t harness.TB, dirs ...string) *pair {
 // begin is what the box does at its start.
 func (p *pair) begin(invitation string) {
 	p.link = &Home{
-		Link: Link{p.front.URL, invitation}, Data: p.dirs[atBox], Name: "Server wirewake", Store: p.boats[atBox].Store,
+		Link: Link{URL: p.front.URL, Invitation: invitation}, Data: p.dirs[atBox], Name: "Server wirewake", Store: p.boats[atBox].Store,
 		Shelf: photos.NewShelf(p.dirs[atBox]), Log: slog.New(slog.DiscardHandler), Now: p.boats[atBox].Clock.Now,
 		Client: &http.Client{Transport: p.line},
 	}

@@ -32,8 +32,13 @@ type Home struct {
 	// Pauses between two runs.
 	Pauses Pauses
 
+	// asking is the client that trusts home: pinned, once its authority was fetched.
+	asking, pinned *http.Client
+	pinnedTo       string
 	// behind says that the rest of home's log has to be pulled before anything is sent.
 	behind bool
+	// wellAt is when it was last written down that all went well.
+	wellAt time.Time
 	// told are photos of which was told that home does not take them.
 	told map[string]bool
 }
@@ -64,6 +69,7 @@ func (h *Home) Keep(ctx context.Context) {
 			if said != "" {
 				h.Log.Info("home is in reach again", "home", h.Link.URL)
 			}
+			h.well(said != "")
 			said, wait = "", h.Pauses.first
 			h.rest(ctx)
 			continue
@@ -71,16 +77,36 @@ func (h *Home) Keep(ctx context.Context) {
 		if ctx.Err() != nil {
 			return
 		}
-		if said != err.Error() {
-			said = err.Error()
-			level := slog.LevelInfo
+		if now := cause(err); said != now {
+			said = now
+			level, why := slog.LevelInfo, ""
 			if errors.As(err, new(*refusal)) {
-				level = slog.LevelError
+				level, why = slog.LevelError, err.Error()
 			}
+			h.noted(h.Store.HomeApart(h.Link.URL, why, h.Now()))
 			h.Log.Log(ctx, level, "not together with home; it is tried again", "home", h.Link.URL, "error", err)
 		}
 		sleep(ctx, wait/2+rand.N(wait))
 		wait = min(2*wait, h.Pauses.most)
+	}
+}
+
+// seldom is how often it is written down that all goes well.
+const seldom = 10 * time.Minute
+
+// well writes down that all went well, for the next start and for wirewake check.
+func (h *Home) well(again bool) {
+	now := h.Now()
+	if !again && now.Sub(h.wellAt) < seldom {
+		return
+	}
+	h.wellAt = now
+	h.noted(h.Store.HomeWell(h.Link.URL, now))
+}
+
+func (h *Home) noted(err error) {
+	if err != nil {
+		h.Log.Warn("how the exchange with home stands cannot be written down", "error", err)
 	}
 }
 

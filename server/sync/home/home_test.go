@@ -200,7 +200,7 @@ func TestTheCredentialIsForNobodyElse(t *testing.T) {
 	p.together(t)
 	// Another server is not told of it.
 	other, _, _ := fresh(t)
-	p.link.Link = Link{other.front.URL, ""}
+	p.link.Link = Link{URL: other.front.URL}
 	p.line.through = other.line.through
 	if err := p.link.run(t.Context()); err == nil || !lostCredential(err) {
 		t.Errorf("%v", err)
@@ -276,17 +276,19 @@ func arrives(t *testing.T, p *pair, ph *phone, id uuid.UUID) {
 
 func TestLinks(t *testing.T) {
 	for text, want := range map[string]Link{
-		"https://boat.example/#join=kBqYQm0r1pPZ0tZ4VbHn9w": {"https://boat.example", "kBqYQm0r1pPZ0tZ4VbHn9w"},
-		"https://Boat.example:8610":                         {"https://boat.example:8610", ""},
-		"http://127.0.0.1:8610/":                            {"http://127.0.0.1:8610", ""},
-		"http://localhost:8610/#join=x":                     {"http://localhost:8610", "x"},
+		"https://boat.example/#join=kBqYQm0r1pPZ0tZ4VbHn9w":         {URL: "https://boat.example", Invitation: "kBqYQm0r1pPZ0tZ4VbHn9w"},
+		"https://Boat.example:8610":                                 {URL: "https://boat.example:8610"},
+		"http://127.0.0.1:8610/":                                    {URL: "http://127.0.0.1:8610"},
+		"http://localhost:8610/#join=x":                             {URL: "http://localhost:8610", Invitation: "x"},
+		"https://10.0.0.7/#join=x&root=" + strings.Repeat("Ab", 32): {URL: "https://10.0.0.7", Invitation: "x", Root: strings.Repeat("ab", 32)},
 	} {
 		if got, problem := ReadLink(text); got != want || problem != "" {
 			t.Errorf("%s: %+v, %s", text, got, problem)
 		}
 	}
 	for _, text := range []string{"", "boat.example", "http://boat.example", "http://192.168.1.5", "ftp://boat.example", "https://boat.example/app",
-		"https://boat.example/#join=", "https://boat.example/#x", "https://me@boat.example", "https://boat.example?x"} {
+		"https://boat.example/#join=", "https://boat.example/#join=x&root=", "https://boat.example/#join=x&root=abcd", "https://boat.example/#root=" + strings.Repeat("ab", 32),
+		"https://boat.example/#x", "https://me@boat.example", "https://boat.example?x"} {
 		if got, problem := ReadLink(text); problem == "" {
 			t.Errorf("%s: %+v", text, got)
 		}

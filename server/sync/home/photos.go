@@ -93,7 +93,7 @@ func (h *Home) put(ctx context.Context, token string, photo entry.Photo, kind, p
 	}
 	r.Header.Set("Content-Type", kind)
 	r.Header.Set("Content-Range", part)
-	response, err := h.Client.Do(r)
+	response, err := h.do(r)
 	if err != nil {
 		return 0, false, err
 	}
@@ -195,5 +195,5 @@ func (h *Home) get(ctx context.Context, token string, photo entry.Photo, have in
 	if have > 0 {
 		r.Header.Set("Range", "bytes="+strconv.FormatInt(have, 10)+"-")
 	}
-	return h.Client.Do(r)
+	return h.do(r)
 }

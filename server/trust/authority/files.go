@@ -14,6 +14,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"syscall"
 	"time"
 )
@@ -185,6 +186,15 @@ func write(dir string, files map[string]*pem.Block) error {
 		}
 	}
 	return os.Rename(fresh, dir)
+}
+
+// VouchesIn says whether there is an authority in a data directory, and it may vouch for a host.
+func VouchesIn(data, host string) bool {
+	issuer, err := readCertificate(filepath.Join(data, DirName, issuerFile))
+	if err != nil || len(issuer.PermittedDNSDomains) == 0 {
+		return false
+	}
+	return Permits(strings.TrimSuffix(issuer.PermittedDNSDomains[0], ".local"), host)
 }
 
 // FingerprintIn is the fingerprint of the authority in a data directory, "" if there is none.

@@ -133,14 +133,14 @@ function Steps({ boat }: { boat: Boat }) {
       <a class="button" href={`${app}/`}>
         {t.rather.open}
       </a>
-      <Address url={location.href} />
+      <Address url={location.origin} />
     </>
   );
 }
 
 /** A browser that goes by authorities of its own: to another one, or what to switch on. */
 const OtherBrowser = () => (
-  <Notice actions={<Address url={location.href} />}>
+  <Notice actions={<Address url={location.origin} />}>
     {t.firefox.what} {t.firefox.how}
   </Notice>
 );

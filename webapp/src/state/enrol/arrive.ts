@@ -8,7 +8,7 @@ import { signal } from "@preact/signals";
 export const invitation = signal<string | undefined>(undefined);
 
 function take(): void {
-  const [, found] = /^#join=([\w-]{16,64})$/.exec(location.hash) ?? [];
+  const [, found] = /^#join=([\w-]{16,64})(?:&root=[\da-f]{64})?$/.exec(location.hash) ?? [];
   if (!found) return;
   invitation.value = found;
   history.replaceState(history.state, "", "#/enrol");

@@ -30,6 +30,7 @@ export function AsksItself({ mine }: { mine: Asking }) {
       </p>
       <p class="large-words">{t.say}</p>
       <p>{t.until(clock(mine.ends))}</p>
+      <p class="soft">{text.enrol.left(2)}</p>
       {!mine.answerable && <p class="notice">{t.nobody(mine.word)}</p>}
       <AskingState of={{ working: asking.working, trouble: unheard }} />
       <Act onTap={giveUp}>{t.giveUp}</Act>

@@ -27,21 +27,14 @@ export function ReadyPage({ id }: { id: string }) {
   const open = checks.value.filter((check) => check.standing !== "good");
   const done = checks.value.filter((check) => check.standing === "good");
   return (
-    <Page
-      title={text.ready.title}
-      back={href("locker")}
-      deck={
-        <>
-          {id && <p class="soft">{text.enrol.left(1)}</p>}
-          <a class="button primary" href={href("crew", "briefing", "1")}>
-            {text.enrol.on.briefing} <On />
-          </a>
-        </>
-      }
-    >
+    <Page title={text.ready.title} back={href("locker")}>
       <p class="large-words" role="status">
         {text.ready.summary(open.length)}
       </p>
+      {id && <p>{text.enrol.left(1)}</p>}
+      <a class="button" href={href("crew", "briefing", "1")}>
+        {text.enrol.on.briefing} <On />
+      </a>
       <ol class="checks">
         {[...open, ...done].map((check) => (
           <OneCheck key={check.name} check={check} />
