@@ -26,7 +26,7 @@ func compact(p *program) error {
 	// By number, so that the same source makes the same bytes.
 	for number := range last + 1 {
 		if block, ok := r.block[number]; ok {
-			r.instead[number] = p.add(pushing(number, block))
+			r.instead[number] = int64(p.add(addressToState, pushing(number, block)))
 		}
 	}
 	for i := range t.functions {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/binary"
 	"errors"
 	"testing"
 )
@@ -90,34 +91,128 @@ func TestWhatIsCalledStays(t *testing.T) {
 	}
 }
 
-// A table of one function with two tables of values, of which the second is of line numbers.
-func TestNamesAndLinesGoAndStackSizesStay(t *testing.T) {
-	const namesAt, valuesAt, rowsAt = headSize, headSize + 8, headSize + 16
-	memory := make([]byte, rowsAt+16+funcSize)
-	put := func(at int, v byte) { memory[at] = v }
-	copy(memory, mark)
-	put(headFunctions, 1)
-	put(headNames, namesAt)
-	put(headValues, valuesAt)
-	put(headTable, rowsAt)
-	copy(memory[namesAt:], "\x00main.f\x00")
-	copy(memory[valuesAt:], []byte{0, 16, 1, 0, 9, 1, 0, 0})
-	put(rowsAt+4, 16) // the function's record, from the table of functions
-	record := rowsAt + 16
-	put(record+funcName, 1)
-	put(record+funcStack, 1)
-	put(record+funcLine, 4)
-	put(record+funcStartLine, 77)
+// image is the memory of a program of two functions, as by hand from runtime/symtab.go: the first has its frame's sizes
+// at 1, maps by place at 4 and another table of values at 7, and pieces of data of each kind; the second has nothing.
+func image() (memory []byte, t table) {
+	t = table{functions: 2, names: headSize, values: headSize + 8, rows: headSize + 8 + 16}
+	first := t.rows + 3*rowSize
+	second := first + funcSize + 4*(3+6)
+	t.data = (second + funcSize + 7) / 8 * 8
+	t.buckets = t.data + 64
+	t.size = t.buckets + bucketSize*(bucketsEach+1)
+	t.start = 32
+	memory = make([]byte, t.start+t.size+8+selfSize)
+	t.bytes = memory[t.start:]
+	half := func(at, v uint64) { binary.LittleEndian.PutUint32(t.bytes[at:], uint32(v)) }
+	copy(t.bytes, mark)
+	half(headFunctions, t.functions)
+	half(headNames, t.names)
+	half(headValues, t.values)
+	half(headTable, t.rows)
+	copy(t.bytes[t.names:], "\x00main.f\x00")
+	copy(t.bytes[t.values:], []byte{0, 2, 2, 0, 4, 1, 0, 6, 1, 0})
+	for i, at := range []uint64{first, second} {
+		half(t.rows+rowSize*uint64(i), firstFunction+uint64(i))
+		half(t.rows+rowSize*uint64(i)+4, at-t.rows)
+		half(at, firstFunction+uint64(i))
+		half(at+funcName, 1)
+		half(at+funcFile, 7)
+		half(at+funcLine, 7)
+		half(at+funcStartLine, 77)
+	}
+	half(first+funcStack, 1)
+	half(first+funcValues, 3)
+	t.bytes[first+funcData] = 6
+	for i, from := range []uint64{7, 4, 7, 0, 10, 20, 44, 46, 44} {
+		half(first+funcSize+4*uint64(i), from)
+	}
+	copy(t.bytes[t.data:], []byte{
+		0: 1, 4: 9, 8: 0xaa, 9: 0x01, // one map of nine bits
+		10: 2, 14: 1, 18: 1, 19: 1, // two maps of one bit
+		20: 1, 28: 5, 43: 6, // one object
+		44: 9, 45: 9, // what is printed of arguments
+		46: 0x80, 47: 1, 48: 3, 49: 0xff, // two numbers
+	})
+	for i := range uint64(bucketsEach + 1) {
+		half(t.buckets+bucketSize*i, i/bucketsEach)
+	}
+	self := t.size + 8
+	half(self, t.start)
+	half(self+8, t.start+t.names)
+	half(self+selfData, t.start+t.data)
+	half(self+selfBuckets, t.start+t.buckets)
+	return memory, t
+}
+
+func TestNamesAndLinesGoAndWhatTheRuntimeAsksForStays(t *testing.T) {
+	memory, tab := image()
+	before := bytes.Clone(tab.bytes)
 	if err := blank(&program{memory: memory}); err != nil {
 		t.Fatal(err)
 	}
 	if bytes.Contains(memory, []byte("main")) {
 		t.Error("the name is still there")
 	}
-	if got := memory[valuesAt:rowsAt]; !bytes.Equal(got, []byte{0, 16, 1, 0, 0, 0, 0, 0}) {
+	if got := tab.bytes[tab.values:][:10]; !bytes.Equal(got, []byte{0, 2, 2, 0, 4, 1, 0, 0, 0, 0}) {
 		t.Errorf("tables of values are %v", got)
 	}
-	if got := memory[record:][:funcSize]; got[funcStack] != 1 || got[funcName]|got[funcLine]|got[funcStartLine] != 0 {
-		t.Errorf("the function's record is %v", got)
+	data := bytes.Clone(before[tab.data:tab.buckets])
+	clear(data[44:46])
+	clear(data[49:])
+	if got := tab.bytes[tab.data:tab.buckets]; !bytes.Equal(got, data) {
+		t.Errorf("data are\n%v, not\n%v", got, data)
+	}
+	record := tab.record(0)
+	for _, field := range []uint64{funcName, funcFile, funcLine, funcStartLine} {
+		if tab.half(record+field) != 0 {
+			t.Errorf("field %d of the function's record is %d", field, tab.half(record+field))
+		}
+	}
+	if tab.half(record+funcStack) != 1 {
+		t.Error("its frame's sizes are lost")
+	}
+	for i, want := range []uint64{0, 4, 0, 0, 10, 20, noData, 46, noData} {
+		if got := tab.half(record + funcSize + 4*uint64(i)); got != want {
+			t.Errorf("table or piece %d is at %d, want %d", i, got, want)
+		}
+	}
+}
+
+func TestWhatLiesOutsideTheTablesIsRefused(t *testing.T) {
+	for name, place := range map[string]uint64{"frame": funcStack, "values": funcSize + 4, "maps": funcSize + 12, "objects": funcSize + 20, "defers": funcSize + 28} {
+		memory, tab := image()
+		tab.bytes[tab.record(0)+place+2] = 1
+		if err := blank(&program{memory: memory}); !errors.Is(err, errTable) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// What the module writes when it starts is tried in Node with the whole program, in calc/wasm.
+func TestWhatIsDerivedGoes(t *testing.T) {
+	memory, tab := image()
+	before := bytes.Clone(tab.bytes)
+	p := program{memory: memory, types: []byte{0}, imported: 5}
+	if err := derive(&p); err != nil {
+		t.Fatal(err)
+	}
+	if p.first != 5 || len(p.bodies) != 1 {
+		t.Errorf("%d functions are put in, %d is the first", len(p.bodies), p.first)
+	}
+	for i := range before {
+		at := uint64(i)
+		record := at >= tab.rows+3*rowSize && at < tab.data
+		row := at >= tab.rows && at < tab.rows+2*rowSize
+		bucket := at >= tab.buckets && at < tab.buckets+bucketsEach*bucketSize
+		if now := tab.bytes[i]; now != before[i] && (now != 0 || !record && !row && !bucket) || row && now != 0 {
+			t.Errorf("byte %d is %d, was %d", i, now, before[i])
+		}
+	}
+	for name, place := range map[string]uint64{"row": tab.rows, "record": tab.rows + 4, "address": tab.rows + 3*rowSize, "bucket": tab.buckets + bucketSize} {
+		memory, tab := image()
+		tab.bytes[place]++
+		if err := derive(&program{memory: memory}); !errors.Is(err, errTable) {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

@@ -1,9 +1,10 @@
 // Command lean makes the module for the phone lighter over the wire, without a change to what it computes. Go's
 // linker leaves in it what costs a phone a third of the download: the names, files and line numbers of all functions,
-// which only a stack trace shows; the tracer, the profiler and the printing of stacks themselves; and tens of thousands
-// of little data segments that skip short runs of zeroes, whose headers compress worse than the zeroes would. And Go's
-// compiler writes jumps, calls and addresses of the stack in a way that is long and differs from place to place where it
-// need not; written shortly and alike, they also run faster.
+// which only a stack trace shows; the tracer, the profiler and the printing of stacks themselves; tables that follow
+// from others, which the module can write when it starts; and tens of thousands of little data segments that skip short
+// runs of zeroes, whose headers compress worse than the zeroes would. And Go's compiler writes jumps, calls and
+// addresses of the stack in a way that is long and differs from place to place where it need not; written shortly and
+// alike, they also run faster.
 //
 //	go run ./tools/lean MODULE
 //
@@ -48,22 +49,30 @@ func lean(module []byte) ([]byte, error) {
 	if err := p.read(sections); err != nil {
 		return nil, err
 	}
-	for _, step := range []func(*program) error{quiet, compact, blank} {
+	for _, step := range []func(*program) error{quiet, compact, blank, derive} {
 		if err := step(&p); err != nil {
 			return nil, err
 		}
 	}
 	out := append([]byte{}, module[:len(preamble)]...)
+	put := func(id byte, body []byte) {
+		out = append(out, id)
+		out = appendUnsigned(out, uint64(len(body)))
+		out = append(out, body...)
+	}
+	started := false
 	for _, s := range sections {
 		if s.id == custom { // who built it: nobody asks
 			continue
 		}
+		if body, ok := p.section(start); ok && s.id > start && !started {
+			put(start, body)
+			started = true
+		}
 		if body, ok := p.section(s.id); ok {
 			s.body = body
 		}
-		out = append(out, s.id)
-		out = appendUnsigned(out, uint64(len(s.body)))
-		out = append(out, s.body...)
+		put(s.id, s.body)
 	}
 	return out, nil
 }

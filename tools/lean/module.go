@@ -12,6 +12,7 @@ const (
 	types     = 1
 	imports   = 2
 	functions = 3
+	start     = 8
 	code      = 10
 	data      = 11
 	// In the custom section “name”.

@@ -1,6 +1,9 @@
 package main
 
-import "bytes"
+import (
+	"bytes"
+	"slices"
+)
 
 // program is what of a module is rewritten.
 type program struct {
@@ -10,6 +13,7 @@ type program struct {
 	functions []uint64
 	bodies    [][]byte
 	memory    []byte
+	first     uint64 // the function to start with, 0 if none
 }
 
 func (p *program) read(sections []section) error {
@@ -32,6 +36,8 @@ func (p *program) read(sections []section) error {
 			for n := r.unsigned(); n > 0 && !r.failed; n-- {
 				p.bodies = append(p.bodies, r.take(r.unsigned()))
 			}
+		case start:
+			return errFormat
 		case data:
 			memory, err := load(s.body)
 			if err != nil {
@@ -64,6 +70,8 @@ func (p *program) section(id byte) (body []byte, ok bool) {
 		for _, b := range p.bodies {
 			body = append(appendUnsigned(body, uint64(len(b))), b...)
 		}
+	case start:
+		return appendUnsigned(nil, p.first), p.first > 0
 	case data:
 		body = store(p.memory)
 	default:
@@ -72,17 +80,36 @@ func (p *program) section(id byte) (body []byte, ok bool) {
 	return body, true
 }
 
-// add puts a function at the end, where it disturbs no other's number, and tells its own. It is called with an i64 and
-// answers with an i32.
-func (p *program) add(body function) int64 {
-	kind := []byte{0x60, 1, i64, 1, i32}
+// The types of the functions that are put in, in the section's form.
+var (
+	addressToState = []byte{0x60, 1, i64, 1, i32}
+	nothing        = []byte{0x60, 0, 0}
+)
+
+// add puts a function at the end, where it disturbs no other's number, and tells its own.
+func (p *program) add(kind []byte, body function) uint64 {
+	p.functions = append(p.functions, p.kind(kind))
+	p.bodies = append(p.bodies, body.bytes())
+	return p.imported + uint64(len(p.bodies)-1)
+}
+
+// kind is the number of a type, which is put in if it is not there.
+func (p *program) kind(kind []byte) uint64 {
 	r := reader{rest: p.types}
 	count := r.unsigned()
-	if !bytes.HasSuffix(r.rest, kind) {
-		count++
-		p.types = append(append(appendUnsigned(nil, count), r.rest...), kind...)
+	all := r.rest
+	for i := range count {
+		from := r.rest
+		r.byte()
+		r.take(r.unsigned()) // what it takes, a byte each,
+		r.take(r.unsigned()) // and what it answers
+		if !r.failed && bytes.Equal(from[:len(from)-len(r.rest)], kind) {
+			return i
+		}
 	}
-	p.functions = append(p.functions, count-1)
-	p.bodies = append(p.bodies, body.bytes())
-	return int64(p.imported) + int64(len(p.bodies)-1)
+	p.types = slices.Concat(appendUnsigned(nil, count+1), all, kind)
+	return count
 }
+
+// start puts in a function that runs when the module has been loaded, before any other.
+func (p *program) start(body function) { p.first = p.add(nothing, body) }
