@@ -31,7 +31,7 @@ const text = (most: number, lines: boolean) =>
 const number = (min: number, max: number) =>
   fc.oneof(fc.constantFrom(min, max, 0, Math.min(1, max)), fc.double({ min, max, noNaN: true }));
 
-const within = ({ min = 0, max = 0 }: Field) => number(min, max).map((x) => Math.min(Math.max(x, min), max));
+const clamped = ({ min = 0, max = 0 }: Field) => number(min, max).map((x) => Math.min(Math.max(x, min), max));
 
 const name = fc.constantFrom(
   "a",
@@ -83,9 +83,9 @@ function value(field: Field | undefined): fc.Arbitrary<unknown> {
   const { time } = contract.entry;
   switch (field?.is) {
     case "number":
-      return within(field);
+      return clamped(field);
     case "whole":
-      return within(field).map(Math.round);
+      return clamped(field).map(Math.round);
     case "time":
       return number(time.min, time.max).map(Math.round);
     case "flag":

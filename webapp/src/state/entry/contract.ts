@@ -30,13 +30,13 @@ interface Field {
 
 type Table = { [name: string]: Field };
 
-const within = (table: object, name: string): boolean => Object.hasOwn(table, name);
+const hasOwn = (table: object, name: string): boolean => Object.hasOwn(table, name);
 
 function fieldOf(kind: string, name: string): Field | undefined {
   const kinds: { [kind: string]: Table } = contract.kinds;
-  const own = within(kinds, kind) ? (kinds[kind] as Table) : {};
+  const own = hasOwn(kinds, kind) ? (kinds[kind] as Table) : {};
   const any: Table = contract.any;
-  return within(own, name) ? own[name] : within(any, name) ? any[name] : undefined;
+  return hasOwn(own, name) ? own[name] : hasOwn(any, name) ? any[name] : undefined;
 }
 
 /** The most that a number of a field may be, and the least; undefined of one that is no such number. */

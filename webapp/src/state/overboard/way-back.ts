@@ -8,7 +8,7 @@ import { sinceWent, wentAt } from "./overboard";
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
-const within = (value: number, { min, max }: { min: number; max: number }): number =>
+const clamped = (value: number, { min, max }: { min: number; max: number }): number =>
   Math.min(Math.max(value, min), max);
 
 interface Seen {
@@ -24,11 +24,11 @@ interface Seen {
 const fixOf = ({ lat, lon, accuracy, sog, cog, age }: Seen): Fix => ({
   lat: radians(lat),
   lon: radians(lon),
-  accuracy: within(accuracy ?? 0, limits.Fix.accuracy),
-  age: within(age, limits.Fix.age),
+  accuracy: clamped(accuracy ?? 0, limits.Fix.accuracy),
+  age: clamped(age, limits.Fix.age),
   ...(sog !== undefined &&
     (cog !== undefined || sog === 0) && {
-      moving: { speed: within(sog, limits.Velocity.speed), course: cog ?? 0 },
+      moving: { speed: clamped(sog, limits.Velocity.speed), course: cog ?? 0 },
     }),
 });
 
@@ -59,7 +59,7 @@ export function wayBack(record: Folded): Query | undefined {
   return {
     mark,
     here,
-    since: within(Math.round(sinceWent(record) / 1000), limits.Query.since),
+    since: clamped(Math.round(sinceWent(record) / 1000), limits.Query.since),
     ...(current && { current }),
   };
 }
