@@ -30,13 +30,11 @@ interface Field {
 
 type Table = { [name: string]: Field };
 
-const hasOwn = (table: object, name: string): boolean => Object.hasOwn(table, name);
-
 function fieldOf(kind: string, name: string): Field | undefined {
   const kinds: { [kind: string]: Table } = contract.kinds;
-  const own = hasOwn(kinds, kind) ? (kinds[kind] as Table) : {};
+  const own = Object.hasOwn(kinds, kind) ? (kinds[kind] as Table) : {};
   const any: Table = contract.any;
-  return hasOwn(own, name) ? own[name] : hasOwn(any, name) ? any[name] : undefined;
+  return Object.hasOwn(own, name) ? own[name] : Object.hasOwn(any, name) ? any[name] : undefined;
 }
 
 /** The most that a number of a field may be, and the least; undefined of one that is no such number. */
