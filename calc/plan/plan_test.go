@@ -426,3 +426,21 @@ func TestPlanForTheWantedSpeed(t *testing.T) {
 		t.Errorf("%v m/s with %v m, at that speed %v with %v", a.Speed, a.Settings[0].LineOut, b.Speed, b.Settings[0].LineOut)
 	}
 }
+
+// Lures 10 m astern of each other are wanted; half a metre less is not worth a word, more is told of both. What is farthest
+// astern goes out first. By hand.
+func TestBeside(t *testing.T) {
+	for gap, beside := range map[float64]bool{0: true, 5: true, 9.4: true, 9.6: false, 12: false} {
+		p := planner{q: &Query{Astern: 10}, a: &Answer{Settings: []Setting{{Astern: 30}, {Astern: 30 + gap}, {Astern: 80}}}}
+		for i := range p.a.Settings {
+			p.line(i)
+		}
+		s := p.a.Settings
+		if s[0].Beside != beside || s[1].Beside != beside || s[2].Beside {
+			t.Errorf("%v m apart: %+v", gap, s)
+		}
+		if gap > 0 && !slices.Equal(p.a.Out, []int{2, 1, 0}) {
+			t.Errorf("%v m apart: out in the order %v", gap, p.a.Out)
+		}
+	}
+}
