@@ -71,3 +71,41 @@ func TestUnsteadyThrottleIsRefused(t *testing.T) {
 		t.Errorf("%+v", a)
 	}
 }
+
+// A boat that goes faster twice has no single speed, and with usual fixes that is mostly noticed.
+func TestTwoChangesAreNoticed(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	noticed := 0
+	const runs = 100
+	for range runs {
+		var vs []vec
+		for i := range 120 {
+			speed := []float64{1.2, 1.8, 2.4}[i/40]
+			noise := vec{r.NormFloat64(), r.NormFloat64()}.times(fixNoise)
+			vs = append(vs, polar(speed, float64(i)*3*degree).plus(polar(0.4, 1)).plus(noise))
+		}
+		if a := drift(t, turnOf(vs, 1)); a.Why == WhyUnsteady {
+			noticed++
+		}
+	}
+	if noticed < 85*runs/100 {
+		t.Errorf("two changes are noticed in %d of %d", noticed, runs)
+	}
+}
+
+// A few samples at either end say no more than that they are off: a change has five on each side of it at least.
+func TestNoChangeAtTheEnds(t *testing.T) {
+	for _, split := range []int{1, 2, 3, 4, 5, 55, 56, 57, 58, 59} {
+		var vs []vec
+		for i := range 60 {
+			speed := 1.5
+			if i >= split {
+				speed = 2
+			}
+			vs = append(vs, polar(speed, float64(i)*6*degree).plus(polar(0.4, 1)))
+		}
+		if a := drift(t, turnOf(vs, 1)); a.Change != nil && (a.Change.Time < 5 || a.Change.Time > 55) {
+			t.Errorf("after %d of 60: %+v", split, a.Change)
+		}
+	}
+}
