@@ -178,6 +178,9 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 				continue
 			}
 			o.lineOut, o.astern, o.moved, o.why = found.LineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, found.Why
+			if o.moved < 0 && found.Why != towline.WhyTooDeep && tried.Odds.Touch <= p.a.Accepted {
+				o.why = towline.WhyNone // aimed higher still, and it is well where it is
+			}
 			o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut
 			if o.lineOut > rod.Rig.WireLength {
 				o.cost += backingCost

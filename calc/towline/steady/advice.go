@@ -68,7 +68,7 @@ func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.
 
 // better says whether one line out is worth changing to from another.
 func (c *counsel) better(a, than *towline.Tried) bool {
-	if than.LineOut == 0 || than.Odds.Touch > c.accepted+tolerated {
+	if than.LineOut == 0 || c.over(than) {
 		return a.Odds.Touch < than.Odds.Touch-tolerated || a.Odds.InBand > than.Odds.InBand+worthwhile
 	}
 	return a.Odds.InBand > than.Odds.InBand+worthwhile
@@ -77,13 +77,15 @@ func (c *counsel) better(a, than *towline.Tried) bool {
 const (
 	closeBy = 0.01 // two lines out so near to each other, relative, are as good as one
 	asunder = 0.12 // and so far apart are those at least that others are reckoned from
-	certain = 0.01 // so near to what was reckoned, it was reckoned well
-	rounds  = 5    // of reckoning
+	certain = 0.01 // so little more chance in the band is not worth another try
+	longer  = 1.1  // and so much longer is the next that is tried where one does not hold
+	rounds  = 8    // of reckoning; a few, as a rule
+	reach   = 5    // times the distance of two lines out that were tried, beyond which they say nothing of others
 )
 
 // best is the line out with the best chance in the band, of those with which the chance to touch is accepted, or the
 // shortest that there is. From what came of lines out that were tried, that of now and that for the middle of the band
-// first, it reckons which it is, tries that, and reckons anew where it was off.
+// first, it reckons which it is, tries that, and reckons anew, until nothing better is to be expected.
 func (c *counsel) best(s *towline.Setup, now *towline.Tried, aimed float64) (best towline.Tried, ok bool) {
 	least, f := s.Least()
 	if f != line.Fine {
@@ -93,49 +95,71 @@ func (c *counsel) best(s *towline.Setup, now *towline.Tried, aimed float64) (bes
 	near := now.LineOut >= least && math.Abs(now.LineOut/aimed-1) < asunder
 	a := *now
 	if !near {
-		if a, f = s.Try(aimed, &c.target); f != line.Fine {
-			return best, false
+		// One so short that it does not hold makes way for a longer one.
+		for a, f = s.Try(aimed, &c.target); f != line.Fine; a, f = s.Try(aimed, &c.target) {
+			if aimed >= most {
+				return best, false
+			}
+			aimed = math.Min(longer*aimed, most)
 		}
 	}
 	b := *now
 	if near || now.LineOut < math.Max(least, a.LineOut/2) || now.LineOut > 2*a.LineOut {
 		other := a.LineOut * (1 - asunder)
-		if other < least {
-			other = math.Min(a.LineOut*(1+asunder), most)
+		if other >= least {
+			b = s.About(&a, other)
 		}
-		if b = s.About(&a, other); b.Depth == 0 {
+		if other < least || b.Depth == 0 {
+			b = s.About(&a, math.Min(a.LineOut*(1+asunder), most))
+		}
+		if b.Depth == 0 || b.LineOut == a.LineOut {
 			return a, true
 		}
 	}
 	best = a
 	for range rounds {
 		lineOut := c.peak(&a, &b, least, most)
-		if math.Abs(lineOut/best.LineOut-1) < closeBy {
+		if c.over(&best) {
+			// Much may change within what is close by: so it goes on until it touches seldom enough.
+			lineOut = math.Max(math.Min(lineOut, best.LineOut*(1-closeBy)), least)
+		}
+		if math.Abs(lineOut/best.LineOut-1) < closeBy/2 || !c.over(&best) && c.settled(&a, &b, &best, lineOut) {
 			break
 		}
-		reckoned := a.Between(&b, lineOut, &c.target)
 		next, f := s.Try(lineOut, &c.target)
 		if f != line.Fine {
 			break
 		}
 		if c.prefers(&next, &best) {
 			best = next
-		}
-		if math.Abs(reckoned.InBand-next.Odds.InBand) < certain && math.Abs(reckoned.Touch-next.Odds.Touch) < certain && next.Odds.Touch < c.accepted+tolerated {
+		} else if !c.over(&best) && !c.over(&next) {
 			break
 		}
-		// The nearer of the two stays.
-		if math.Abs(next.LineOut-a.LineOut) > math.Abs(next.LineOut-b.LineOut) {
-			a = b
+		// The nearer of the two stays, unless it is so near that nothing is to be reckoned from both.
+		nearer := math.Abs(next.LineOut-a.LineOut) < math.Abs(next.LineOut-b.LineOut)
+		if near := math.Min(math.Abs(next.LineOut-a.LineOut), math.Abs(next.LineOut-b.LineOut)); near < 2*closeBy*next.LineOut {
+			nearer = !nearer
 		}
-		b = next
+		if nearer {
+			b = a
+		}
+		a, b = b, next
 	}
 	return best, true
 }
 
+// settled says that another line out, as reckoned from two that were tried, is not worth trying.
+func (c *counsel) settled(a, b, best *towline.Tried, lineOut float64) bool {
+	return math.Abs(lineOut/best.LineOut-1) < closeBy ||
+		a.Between(b, lineOut, &c.target).InBand < best.Odds.InBand+certain
+}
+
+// over says that a line touches oftener than is accepted.
+func (c *counsel) over(t *towline.Tried) bool { return t.Odds.Touch > c.accepted+tolerated }
+
 // prefers says which of two lines out is the better.
 func (c *counsel) prefers(a, b *towline.Tried) bool {
-	over, overB := a.Odds.Touch > c.accepted+tolerated, b.Odds.Touch > c.accepted+tolerated
+	over, overB := c.over(a), c.over(b)
 	switch {
 	case over != overB:
 		return !over
@@ -148,12 +172,19 @@ func (c *counsel) prefers(a, b *towline.Tried) bool {
 // peak is where the chance in the band is best, the chance to touch accepted, by what lies between and beside two lines
 // that were tried.
 func (c *counsel) peak(a, b *towline.Tried, least, most float64) float64 {
-	low, high := math.Max(least, 0.6*math.Min(a.LineOut, b.LineOut)), math.Min(most, 1.5*math.Max(a.LineOut, b.LineOut))
+	from, to := math.Min(a.LineOut, b.LineOut), math.Max(a.LineOut, b.LineOut)
+	beyond := reach * (to - from)
+	low, high := math.Max(least, from-math.Min(beyond, 0.4*from)), math.Min(most, to+math.Min(beyond, 0.5*to))
 	odds := func(lineOut float64) towline.Odds { return a.About(b, lineOut, &c.target) }
-	if touch := odds(high).Touch; touch > c.accepted {
+	// What is reckoned of the last one tells how far off such reckoning is.
+	accepted := c.accepted
+	if touch := b.Odds.Touch; touch > 0 {
+		accepted *= math.Max(0.5, math.Min(2, odds(b.LineOut).Touch/touch))
+	}
+	if odds(high).Touch > accepted {
 		for lower := low; high-lower > closeBy/4*high; {
 			middle := (lower + high) / 2
-			if odds(middle).Touch > c.accepted {
+			if odds(middle).Touch > accepted {
 				high = middle
 			} else {
 				lower = middle
@@ -202,7 +233,7 @@ func (c *counsel) otherWeight(s *towline.Setup, best *towline.Tried, why towline
 		found, ok = c.best(s, &towline.Tried{}, aimed)
 		// Not to let the backing out is a gain by itself.
 		noWorse := best.LineOut > rod.Rig.WireLength && found.LineOut <= rod.Rig.WireLength &&
-			found.Odds.InBand > best.Odds.InBand-2*worthwhile && found.Odds.Touch <= c.accepted+tolerated
+			found.Odds.InBand > best.Odds.InBand-2*worthwhile && !c.over(&found)
 		if ok && (noWorse || c.better(&found, best)) {
 			rod.LineOut = found.LineOut
 			return rod, found, true

@@ -95,7 +95,7 @@ func rigs(few int) int {
 func TestAdviceDoesWhatItSaid(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 12))
 	steps, none, again := map[Do]int{}, 0, 0
-	for i := range rigs(600) {
+	for i := range rigs(2000) {
 		q := anySpread(r)
 		a, accepted := solvedRod(t, q)
 		if a.Trouble != nil {
@@ -151,7 +151,7 @@ func TestAdviceDoesWhatItSaid(t *testing.T) {
 			t.Errorf("%d times %s: nothing was checked", steps[do], do)
 		}
 	}
-	if again > rigs(600)/100 {
+	if again > rigs(2000)/100 {
 		t.Errorf("%d times something was advised again", again)
 	}
 }
@@ -162,7 +162,8 @@ func leastOf(q *Spread) float64 {
 	return least
 }
 
-// No line out that is tried does better than the one advised, the chance to touch accepted.
+// No line out that is tried does better than the one advised, the chance to touch accepted; and where a line touches no
+// oftener than that, neither does the one advised.
 func TestAdviceIsTheBestLine(t *testing.T) {
 	r := rand.New(rand.NewPCG(13, 14))
 	worst, missed := 0., 0
@@ -188,7 +189,7 @@ func TestAdviceIsTheBestLine(t *testing.T) {
 			}
 			gain := tried.Odds.InBand - odds.InBand
 			worst = math.Max(worst, gain)
-			if gain > 2*worthwhile && odds.Touch <= accepted+2*tolerated {
+			if gain > 2*worthwhile || odds.Touch > accepted+tolerated {
 				t.Logf("rig %d: %.2f m out brings %.3f, advised %+v with %.3f", i, lineOut, tried.Odds, a.Advice, odds)
 				missed++
 				break
@@ -196,7 +197,7 @@ func TestAdviceIsTheBestLine(t *testing.T) {
 		}
 	}
 	t.Logf("at worst %.3f short of the best", worst)
-	if missed > rigs(60)/500 {
+	if missed > 0 {
 		t.Errorf("missed the best line %d times", missed)
 	}
 }
