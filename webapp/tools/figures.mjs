@@ -88,6 +88,7 @@ async function calculator(url) {
     const post = Worker.prototype.postMessage;
     Worker.prototype.postMessage = function (message) {
       if (message.name === "spread") window.spread = message.request;
+      window.worker = this;
       post.call(this, message);
     };
   });
@@ -98,6 +99,7 @@ async function calculator(url) {
     await page.waitForTimeout(600);
   }
   const request = await page.evaluate(() => window.spread);
+  await inWorker(page, request);
   await page.addScriptTag({ url: "/wasm_exec.js" });
   await page.evaluate(async () => {
     const go = new window.Go();
@@ -135,16 +137,62 @@ async function calculator(url) {
   await app.close();
 }
 
+// Processes begun from this one, and theirs.
+const children = (pid) => {
+  const tasks = readdirSync(`/proc/${pid}/task`);
+  const own = tasks.flatMap(
+    (task) => readFileSync(`/proc/${pid}/task/${task}/children`, "utf8").match(/\d+/g) ?? [],
+  );
+  return own.flatMap((child) => [Number(child), ...children(child)]);
+};
+
+// Processor time of all workers' threads of the browsers that run, in ms: what else the machine does is not in it.
+function workersTime() {
+  let ticks = 0;
+  for (const pid of children(process.pid))
+    for (const task of readdirSync(`/proc/${pid}/task`)) {
+      const [, name, rest] =
+        /\((.*)\) (.*)/.exec(readFileSync(`/proc/${pid}/task/${task}/stat`, "utf8")) ?? [];
+      if (name === "DedicatedWorker") ticks += Number(rest.split(" ")[11]) + Number(rest.split(" ")[12]);
+    }
+  return ticks * 10;
+}
+
+// The spread through the app's own worker, there and back. The browser's slowdown leaves a worker alone, so its processor
+// time is taken at full speed.
+async function inWorker(page, request) {
+  const ask = (rounds) =>
+    page.evaluate(
+      async ({ request, rounds }) => {
+        for (let i = 0; i < rounds; i++) {
+          const spread = JSON.parse(request);
+          spread.sea.speed += 0.001 * (i % 100);
+          await new Promise((done) => {
+            const heard = ({ data }) => {
+              if (data.id !== -1 - i) return;
+              window.worker.removeEventListener("message", heard);
+              done();
+            };
+            window.worker.addEventListener("message", heard);
+            window.worker.postMessage({ id: -1 - i, name: "spread", request: JSON.stringify(spread) });
+          });
+        }
+      },
+      { request, rounds },
+    );
+  const rounds = 500;
+  await ask(rounds);
+  const from = workersTime();
+  await ask(rounds);
+  const each = (workersTime() - from) / rounds;
+  console.log("\nSpread of 8 rods with bands through the app's worker: its processor time");
+  row("full speed, mean", ms(each));
+  row(`that ${slowdown} times`, ms(slowdown * each));
+}
+
 // Slows a whole browser down, workers, service worker and all, by stopping its processes most of the time
 // while the clock goes on. Returns the way to end it.
 function slowAll(profile) {
-  const children = (pid) => {
-    const tasks = readdirSync(`/proc/${pid}/task`);
-    const own = tasks.flatMap(
-      (task) => readFileSync(`/proc/${pid}/task/${task}/children`, "utf8").match(/\d+/g) ?? [],
-    );
-    return own.flatMap((child) => [Number(child), ...children(child)]);
-  };
   const isMain = (pid) => {
     try {
       const words = readFileSync(`/proc/${pid}/cmdline`, "utf8").split("\0");
