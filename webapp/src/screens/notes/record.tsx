@@ -5,6 +5,7 @@ import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
+import { apart } from "../../base/text/apart";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { clock, moment } from "../../base/units/when";
@@ -217,8 +218,8 @@ function SpreadThen({ record }: { record: Folded }) {
       <ol>
         {spread.rods.map((rod, i) => (
           <li key={i}>
-            <b>{text.notes.oneRod(i + 1, rod.place)}</b>:{" "}
-            {lines.setting(amount("line", rod.lineOut), weightsName(rod.drail, rod.sinker))}, {rod.rig}
+            <b>{text.notes.oneRod(i + 1, apart(rod.place))}</b>:{" "}
+            {lines.setting(amount("line", rod.lineOut), weightsName(rod.drail, rod.sinker))}, {apart(rod.rig)}
           </li>
         ))}
       </ol>

@@ -96,7 +96,7 @@ function State({ open, waiting }: { open: boolean; waiting: boolean }) {
 function Refused({ entry }: { entry: Stored }) {
   const [record] = foldAll([entry]);
   const { refused } = entry;
-  if (!record || !refused) return null;
+  if (!refused) return null;
   const keepHere = async () => {
     await book.settle(entry.id, undefined);
     await changed();
@@ -108,16 +108,16 @@ function Refused({ entry }: { entry: Stored }) {
   return (
     <div class="notice">
       <p>
-        <b>
-          {kindName(record.kind)} {moment(entry.at)}
-        </b>{" "}
-        {recordWords(record)}
+        <b>{record ? `${kindName(record.kind)} ${moment(entry.at)}` : moment(entry.at)}</b>{" "}
+        {record ? recordWords(record) : text.notes.unreadable}
       </p>
       <p>{refusalWords(refused)}</p>
       <div class="notice-actions">
-        <a class="button" href={recordHref(record)}>
-          {t.change} <On />
-        </a>
+        {record && (
+          <a class="button" href={recordHref(record)}>
+            {t.change} <On />
+          </a>
+        )}
         <button type="button" class="button" onClick={once(keepHere)}>
           {t.keepHere}
         </button>

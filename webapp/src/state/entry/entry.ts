@@ -105,12 +105,13 @@ export function held<T extends Entry>(raw: T): T & Pick<Stored, "unreadable"> {
   };
 }
 
-/** Too deep to be written as JSON is too deep for everybody. */
+/** Too deep to be written as JSON is too deep for everybody: then no more than which entry it is. */
 function written(raw: Entry): string {
   try {
     return JSON.stringify(content(raw));
   } catch {
-    return "{}";
+    const { id, record, trip } = raw;
+    return JSON.stringify({ id, record, trip });
   }
 }
 

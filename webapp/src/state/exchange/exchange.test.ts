@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
 import { rightsOf } from "../entry/contract";
 import { contract } from "../entry/contract.gen";
-import { content, type Draft, type Stored } from "../entry/entry";
+import { content, type Draft, held, type Stored } from "../entry/entry";
 import { foldAll, heads } from "../entry/fold";
 import { uuid } from "../entry/uuid";
 import { Book } from "../log/book";
@@ -405,6 +405,23 @@ it("an entry that is refused stays, with the reason, and saying it again settles
   expect(server.log.map((entry) => entry.set?.text)).toEqual(["other", "first"]);
   // What was refused is still there to be read.
   expect((await ann.held()).filter((entry) => entry.replaced)).toHaveLength(1);
+});
+
+it("what no request has room for is held back with the reason, and nothing waits for it", async () => {
+  const { server, phones } = begin();
+  const ann = phones[0] as Phone;
+  await ann.write(trips[0], 0, "before", 0);
+  // As an app of before there was this bound loaded it from a file.
+  const [own] = await ann.held();
+  const large = { ...content(own as Stored), id: uuid(), record: uuid(), set: { text: "x".repeat(950_000) } };
+  await ann.book.adopt([held(large)], "Somebody");
+  await ann.write(trips[0], 1, "after", 0);
+  expect(await ann.exchange([])).toMatchObject({ answer: {} });
+  expect(server.log.map((entry) => entry.set?.text)).toEqual(["before", "after"]);
+  const { unsent, refused } = await ann.book.standing();
+  expect(unsent).toBe(0);
+  expect(refused).toMatchObject([{ id: large.id, refused: { code: "size" } }]);
+  expect(refused[0]?.refused?.why).not.toBe("");
 });
 
 it("an answer taken in is one transaction: a disk that fails in the middle changes nothing", async () => {

@@ -3,6 +3,7 @@
  * Each part happens whole or not at all, on either side, so that a run may break off anywhere.
  */
 
+import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import type { Batch, Book } from "../log/book";
 import { type Answer, mostBytes, mostEntries, OtherVersion, readAnswer, requestFor, Unsound } from "./wire";
@@ -57,6 +58,10 @@ export async function run(
   let answer: Answer | undefined;
   for (;;) {
     const batch = await book.batch(full ? 0 : most, mostBytes);
+    if (batch.tooLarge) {
+      await book.holdBack(batch.tooLarge, { code: "size", why: text.exchange.refusals.size ?? "" });
+      continue;
+    }
     if (answer && !batch.cursor.more && batch.entries.length === 0)
       return { answer, ...(full && { trouble: "full" }) };
     const result = await ask({ ...batch, entries: await sign(batch.entries) }, send, patience);

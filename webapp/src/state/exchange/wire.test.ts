@@ -73,6 +73,15 @@ describe("an answer", () => {
     expect(readAnswer(later, sent)).toEqual(readAnswer(sound, sent));
   });
 
+  it("refuses by the place, whatever the server could read of the id", () => {
+    const { refused, taken } = readAnswer(
+      { ...sound, taken: [], refused: [{ index: 0, id: "", code: "form", why: "No." }] },
+      sent,
+    );
+    expect(taken).toEqual([]);
+    expect(refused).toEqual([{ id: mine.id, code: "form", why: "No." }]);
+  });
+
   it("of another version is told apart", () => {
     expect(() => readAnswer({ ...sound, version: 2 }, sent)).toThrow(OtherVersion);
   });
@@ -146,13 +155,28 @@ describe("an answer", () => {
     ["more without end", { ...sound, entries: [], upto: 3, more: true }],
     ["a number for what was not sent", { ...sound, taken: [{ id: theirs.id, no: 5 }] }],
     ["a number given twice", { ...sound, taken: [...sound.taken, ...sound.taken] }],
-    ["taken and refused", { ...sound, refused: [{ id: mine.id, code: "size", why: "" }] }],
+    ["taken and refused", { ...sound, refused: [{ index: 0, code: "size", why: "" }] }],
+    [
+      "a refusal of what was not sent",
+      { ...sound, taken: [], refused: [{ index: 1, code: "size", why: "" }] },
+    ],
+    [
+      "a refusal twice",
+      {
+        ...sound,
+        taken: [],
+        refused: [
+          { index: 0, code: "size", why: "" },
+          { index: 0, code: "size", why: "" },
+        ],
+      },
+    ],
     ["an entry without an answer", { ...sound, taken: [] }],
     ["a number that is none", { ...sound, taken: [{ id: mine.id, no: 1.5 }] }],
-    ["a refusal that says nothing", { ...sound, taken: [], refused: [{ id: mine.id }] }],
+    ["a refusal that says nothing", { ...sound, taken: [], refused: [{ index: 0 }] }],
     [
       "a flood of reasons",
-      { ...sound, taken: [], refused: [{ id: mine.id, code: "x", why: "x".repeat(9999) }] },
+      { ...sound, taken: [], refused: [{ index: 0, code: "x", why: "x".repeat(9999) }] },
     ],
     ["an entry that was seen", { ...sound, entries: [{ ...theirs, no: 3 }] }],
     ["an entry beyond the cursor", { ...sound, entries: [{ ...theirs, no: 6 }] }],

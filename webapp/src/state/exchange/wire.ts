@@ -69,7 +69,8 @@ const written = record(
     check: words,
     more: flag,
     taken: all(record({ id: words, no }), mostEntries),
-    refused: all(record({ id: words, code: wordsUpTo(40), why: wordsUpTo(1000) }), mostEntries),
+    // By their places: what cannot be read may have no id.
+    refused: all(record({ index: whole(0), code: wordsUpTo(40), why: wordsUpTo(1000) }), mostEntries),
     entries: all(anything, 1000),
     spoilt: maybe(all(no, 200)),
     now: whole(0),
@@ -90,7 +91,8 @@ export function readAnswer(raw: unknown, sent: Batch): Answer {
   if (a.upto < since) throw new Misshapen("upto goes back");
   if (a.more && a.upto === since) throw new Misshapen("there is more, but upto stands still");
   const open = new Set(sent.entries.map((entry) => entry.id));
-  for (const { id } of [...a.taken, ...a.refused])
+  const refused = a.refused.map(({ index, code, why }) => ({ id: sent.entries[index]?.id ?? "", code, why }));
+  for (const { id } of [...a.taken, ...refused])
     if (!open.delete(id)) throw new Misshapen("an id that was not sent, or twice");
   if (open.size > 0) throw new Misshapen("an entry without an answer");
   const entries = a.entries.map(numbered);
@@ -103,7 +105,7 @@ export function readAnswer(raw: unknown, sent: Batch): Answer {
   return {
     cursor: { epoch: a.epoch, since: a.upto, check: a.check, more: a.more },
     taken: a.taken,
-    refused: a.refused,
+    refused,
     entries,
     spoilt: a.spoilt ?? [],
     now: a.now,

@@ -43,6 +43,8 @@ export interface Along {
 export interface Batch {
   cursor: Cursor;
   entries: Stored[];
+  /** Entries before these that no request has room for. */
+  tooLarge?: string[];
 }
 
 /** What the server answered to a batch; checked before it comes here. */
@@ -153,6 +155,17 @@ export class Book {
     });
   }
 
+  /** Takes entries out of the outbox that no server would take: they stay, with the reason. */
+  holdBack(ids: string[], refused: Refusal): Promise<void> {
+    return this.write(async (tx) => {
+      const all = await Promise.all(ids.map((id) => tx.objectStore("entries").get(id)));
+      await enter(
+        tx,
+        all.flatMap((entry) => (entry ? [without({ ...entry, refused }, "out")] : [])),
+      );
+    });
+  }
+
   /** All that the server has not taken, of all trips. */
   unsent(): Promise<Stored[]> {
     return this.database.using(async (db) => {
@@ -177,14 +190,20 @@ export class Book {
         only !== undefined
           ? await entries.index("outOfTrip").getAll(ofTrip(only), most)
           : await entries.index("out").getAll(null, most);
-      let bytes = 0;
-      const fitting = found.filter((entry) => {
-        bytes += bytesOf(entry);
-        return bytes <= mostBytes;
-      });
+      const sized = found.map((entry) => ({ entry, bytes: bytesOf(entry) }));
+      const tooLarge = sized.filter(({ bytes }) => bytes > mostBytes).map(({ entry }) => entry.id);
+      let sum = 0;
+      const fitting = sized
+        .filter(({ bytes }) => bytes <= mostBytes)
+        .filter(({ bytes }) => {
+          sum += bytes;
+          return sum <= mostBytes;
+        })
+        .map(({ entry }) => entry);
       // Who this phone is to the server now it says itself.
       return {
         cursor,
+        ...(tooLarge.length > 0 && { tooLarge }),
         entries: fitting.map((one) => (one.own ? without(one, "by", "byName", "mark") : one)),
       };
     });

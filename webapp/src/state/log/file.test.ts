@@ -72,6 +72,7 @@ describe("a file that is not ours", () => {
       [{ mark: "x" }, "has no mark that is one"],
       [{ by: "ann" }, "does not say who wrote it"],
       [{ by: ben, byName: "x".repeat(99) }, "does not say who wrote it"],
+      [{ set: { text: "x".repeat(100_000) } }, "is far larger than a note"],
     ] as const) {
       const text = file({ entries: [good, { ...good, ...bad }] });
       expect(whyNot(text)).toEqual({ code: "entry", place: 2, fault });
@@ -81,6 +82,21 @@ describe("a file that is not ours", () => {
       place: 2,
       fault: "is not a record",
     });
+  });
+
+  it("is told where what it holds lies too deep to be handed on", () => {
+    const bad = (depth: number) =>
+      file({ entries: [entry(), "HERE"] }).replace(
+        '"HERE"',
+        JSON.stringify(entry()).replace('"slack tide"', "[".repeat(depth) + "]".repeat(depth)),
+      );
+    expect(whyNot(bad(4000))).toBeUndefined();
+    for (const depth of [6000, 100_000])
+      expect(whyNot(bad(depth))).toEqual({
+        code: "entry",
+        place: 2,
+        fault: "has lists too deep in each other",
+      });
   });
 
   it("whatever it is, it is refused for a reason and brings nothing along", () => {

@@ -3,7 +3,7 @@
  * all: what it says may come from anybody.
  */
 import { isPhoneName } from "../entry/contract";
-import { content, type Entry, held, isCount, type Stored, said, type Writer } from "../entry/entry";
+import { bytesOf, content, type Entry, held, isCount, type Stored, said, type Writer } from "../entry/entry";
 import { isUuid } from "../entry/uuid";
 
 const format = "wirewake-notes";
@@ -11,6 +11,13 @@ const version = 1;
 
 /** More than a season of notes; a larger file is something else. */
 const mostCharacters = 64 * 1024 * 1024;
+
+/**
+ * What can be handed on at all: an entry of any server, also one from before the contract, is smaller and flatter, and
+ * no server reads what lies deeper.
+ */
+const mostBytes = 100_000;
+const deepest = 5000;
 
 export type Filed = Entry & Pick<Stored, "unreadable"> & Partial<Pick<Writer, "by" | "byName" | "mark">>;
 
@@ -63,9 +70,21 @@ function parsed(text: string): { [key: string]: unknown } {
   }
 }
 
+/** Level by level: what is deep must not be looked at deeply. */
+function isDeep(raw: unknown): boolean {
+  let level: unknown[] = [raw];
+  for (let depth = 0; level.length > 0; depth++) {
+    if (depth > deepest) return true;
+    level = level.flatMap((one) => (typeof one === "object" && one !== null ? Object.values(one) : []));
+  }
+  return false;
+}
+
 /** Only what says what it is can be held; how it is read is another matter. */
 function faultOfFiled(one: Filed): string | undefined {
   if (typeof one !== "object" || one === null) return "is not a record";
+  if (isDeep(one)) return "has lists too deep in each other";
+  if (bytesOf(one) > mostBytes) return "is far larger than a note";
   for (const name of ["id", "record", "trip"] as const)
     if (!isUuid(one[name])) return `has no UUID for ${name}`;
   const { by, byName, mark } = one;

@@ -1,6 +1,7 @@
 /** The spread as it is set on this phone, in words and numbers that make sense on any other. */
 
 import type { Asked } from "../calibrate/observe";
+import { plainLine } from "../entry/contract";
 import { gear, pick } from "../gear/gear";
 import { placeName, rigName, spoonName } from "../gear/names";
 import { doubtNow } from "../spread/doubt";
@@ -65,7 +66,17 @@ export function askedNow(name: string, rod: Rod): Asked {
 export function spreadIn(raw: unknown): SpreadThen | undefined {
   const { speed, bottom, rods } = (raw ?? {}) as Partial<SpreadThen>;
   if (typeof speed !== "number" || typeof bottom !== "number" || !Array.isArray(rods)) return undefined;
-  return { speed, bottom, rods: rods.filter(isRod) };
+  // No field bounds the words within a spread.
+  return {
+    speed,
+    bottom,
+    rods: rods.filter(isRod).map((rod) => ({
+      ...rod,
+      place: plainLine(rod.place),
+      rig: plainLine(rod.rig),
+      lure: plainLine(rod.lure),
+    })),
+  };
 }
 
 const isRod = (raw: unknown): raw is RodThen => {

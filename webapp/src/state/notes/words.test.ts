@@ -3,7 +3,8 @@ import { bare } from "../../base/text/bare";
 import { text } from "../../base/text/text";
 import { contract } from "../entry/contract.gen";
 import { kinds } from "./kinds";
-import { choiceName, fieldName, kindName, valueWords } from "./words";
+import { spreadIn } from "./snapshot";
+import { choiceName, fieldName, kindName, valueWords, writerWords } from "./words";
 
 /** What every object has by itself. */
 const inherited = ["constructor", "toString", "__proto__", "hasOwnProperty", "valueOf"];
@@ -44,4 +45,24 @@ describe("a number with a unit", () => {
     expect(valueWords(kind, name, 0.226796185)).not.toContain("0.2267");
     expect(valueWords(kind, name, 0.226796185)).toMatch(/\d[^\d.]/);
   });
+});
+
+/** By hand, after UAX #9: what reads from the right stays between its isolates, and nothing hidden is shown. */
+it("what others wrote turns nothing around it, and hides nothing", () => {
+  const hebrew = "\u05e9\u05dc\u05d5\u05dd";
+  expect(valueWords("mark", "person", hebrew)).toBe(`\u2068${hebrew}\u2069`);
+  expect(valueWords("mark", "person", "Ann")).toBe("Ann");
+  expect(valueWords("kite", "string", "a\u200bb\u200f")).toBe("ab");
+  expect(valueWords("kite", "string", { deep: ["a\u200b", hebrew] })).toBe(
+    `\u2068{"deep":["a","${hebrew}"]}\u2069`,
+  );
+  const entry = { id: "", record: "", kind: "note", trip: "", prev: [], at: 1, n: 1 };
+  const words = writerWords({ ...entry, by: "x", byName: hebrew, via: "y", viaName: `${hebrew} 2` });
+  expect(words).toBe(text.notes.record.brought(`\u2068${hebrew}\u2069`, `\u2068${hebrew} 2\u2069`));
+  const spread = {
+    speed: 1,
+    bottom: 2,
+    rods: [{ place: "a\u200b", rig: "b\u202e", lure: "c", lineOut: 1, drail: 0 }],
+  };
+  expect(spreadIn(spread)?.rods).toMatchObject([{ place: "a", rig: "b", lure: "c" }]);
 });

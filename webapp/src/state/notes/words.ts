@@ -1,10 +1,12 @@
 /** A record of the log in words. */
 
+import { apart } from "../../base/text/apart";
 import { bare } from "../../base/text/bare";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { course, moment, place } from "../../base/units/when";
 import { checkWords } from "../crew/lists";
+import { plainLine } from "../entry/contract";
 import type { Refusal, Stored } from "../entry/entry";
 import { type Folded, number } from "../entry/fold";
 import { type Field, kinds } from "./kinds";
@@ -44,12 +46,13 @@ export function valueWords(kind: string, name: string, value: unknown): string {
     if (field?.as === "count") return amount("count", value);
   }
   if (name === "items" && Array.isArray(value))
-    return value.map((item) => checkWords(String(item))).join("; ");
-  if (name === "item" && typeof value === "string") return checkWords(value);
+    return value.map((item) => apart(checkWords(String(item)))).join("; ");
+  if (name === "item" && typeof value === "string") return apart(checkWords(value));
   if (name === "list" && typeof value === "string") return text.crew.lists[value] ?? "";
   if (typeof value === "boolean") return value ? t.checks.done : t.checks.open;
-  if (typeof value === "string") return field?.as === "choice" ? choiceName(name, value) : value;
-  return JSON.stringify(value);
+  if (typeof value === "string")
+    return apart(field?.as === "choice" ? choiceName(name, value) : field ? value : plainLine(value));
+  return apart(plainLine(JSON.stringify(value)));
 }
 
 /** Fields to tell where they are not those that are asked. */
@@ -91,8 +94,8 @@ export function positionWords(record: Folded): string[] {
 /** Who wrote an entry. */
 export function writerWords({ own, byName, viaName }: Stored): string {
   if (own) return t.record.me;
-  const who = byName || t.record.someone;
-  return viaName ? t.record.brought(who, viaName) : who;
+  const who = apart(byName || t.record.someone);
+  return viaName ? t.record.brought(who, apart(viaName)) : who;
 }
 
 /** Why the server did not take it. */

@@ -265,7 +265,9 @@ export const notes = {
     room: (entries: number) =>
       `A guest’s phone may bring ${entries} more notes of this trip. The skipper can invite it as a mate.`,
     /** Why the server did not take an entry, by its code; English has the server's own words. */
-    refusals: {} as { [code: string]: string },
+    refusals: { size: "This is larger than 16 KB. Shorten it, or make two of it." } as {
+      [code: string]: string;
+    },
     clash: "Something else stands under the same mark there. Change it, and it is sent anew.",
     troubles: {
       unreachable: "The boat’s server is not in reach.",
