@@ -29,6 +29,8 @@ func compact(p *program) error {
 			r.instead[number] = int64(p.add(addressToState, pushing(number, block)))
 		}
 	}
+	var said []saying
+	named := map[int64]bool{}
 	for i := range t.functions {
 		body := reader{rest: p.bodies[i]}
 		f := body.function()
@@ -36,15 +38,22 @@ func compact(p *program) error {
 			return fmt.Errorf("%s: %w", p.names[p.imported+i], errFormat)
 		}
 		// The linker gives the first type to what is called in Go's way.
-		if p.functions[i] != 0 || !at(f.code, 0, opGlobalGet, opLocalSet) {
-			continue
+		if p.functions[i] == 0 && at(f.code, 0, opGlobalGet, opLocalSet) {
+			base := addressOf(int(i))
+			code, ends := cut(shortenAddresses(f.code), p.traps)
+			said = append(said, ends...)
+			f.code = straighten(code)
+			f = withBase(f, base)
+			f.code = shortenCalls(f.code, base, r, func(a, b int64) bool { return t.frame(i, a) == t.frame(i, b) && t.frame(i, a) >= 0 })
+			p.bodies[i] = f.bytes()
 		}
-		base := addressOf(int(i))
-		f.code = straighten(shortenAddresses(f.code))
-		f = withBase(f, base)
-		f.code = shortenCalls(f.code, base, r, func(a, b int64) bool { return t.frame(i, a) == t.frame(i, b) && t.frame(i, a) >= 0 })
-		p.bodies[i] = f.bytes()
+		for _, i := range f.code {
+			if i.op == opI32Const || i.op == opI64Const {
+				named[i.number] = true
+			}
+		}
 	}
+	hush(p.memory, said, named)
 	return nil
 }
 

@@ -153,6 +153,35 @@ func TestCallsAndReturnsAreShortened(t *testing.T) {
 	}
 }
 
+func TestWhatLeadsToTheEndIsCut(t *testing.T) {
+	const throws, other = 70, 71
+	say := func(from, length int) []instruction {
+		return listing(op(opLocalGet), localStack, op(opI64Const), from, op(opI64Store), 0,
+			op(opLocalGet), localStack, op(opI64Const), length, op(opI64Store), 8)
+	}
+	before := listing(op(opBlock), noResult, say(8, 3), op(opI32Const), 0, op(opCall), other, op(opDrop),
+		op(opLocalGet), 2, op(opIf), noResult, op(opLocalGet), 2, op(opLocalSet), 3, say(16, 5), op(opI32Const), 0, op(opCall), throws, op(opIf), noResult, op(opReturn), op(opEnd), op(opNop), op(opEnd),
+		op(opLocalGet), 3, op(opDrop), op(opI32Const), 0, op(opCall), throws, op(opDrop), op(opEnd), op(opNop), op(opEnd))
+	after := listing(op(opBlock), noResult, say(8, 3), op(opI32Const), 0, op(opCall), other, op(opDrop),
+		op(opLocalGet), 2, op(opIf), noResult, op(opUnreachable), op(opEnd),
+		op(opUnreachable), op(opEnd), op(opNop), op(opEnd))
+	got, said := cut(before, map[int64]bool{throws: true})
+	same(t, "cut", got, after)
+	if !slices.Equal(said, []saying{{16, 5}}) {
+		t.Errorf("was to be said: %v", said)
+	}
+}
+
+func TestOnlyTextsThatNothingLeadsToGo(t *testing.T) {
+	memory := []byte("........pointer.message.another.")
+	clear(memory[:8])
+	memory[0] = 11 // a pointer into the first
+	hush(memory, []saying{{8, 8}, {16, 8}, {24, 8}, {28, 99}, {-4, 2}}, map[int64]bool{24: true})
+	if want := "\x0b\x00\x00\x00\x00\x00\x00\x00pointer.\x00\x00\x00\x00\x00\x00\x00\x00another."; string(memory) != want {
+		t.Errorf("%q, want %q", memory, want)
+	}
+}
+
 // The frame by block as the runtime writes it: 0 in the first block, 16 in the next two.
 func TestFramesAreReadByBlock(t *testing.T) {
 	memory := make([]byte, 200)

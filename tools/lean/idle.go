@@ -6,8 +6,9 @@ import (
 )
 
 // idle are the runtime's functions that only somebody who looks into a program needs: the execution tracer, the
-// profiler, and whatever prints stacks for people, which nobody reads on a phone. In a program that is well they are
-// never called. Names are as the linker writes them, where (*T).f is __T_.f.
+// profiler, and whatever prints for people, which nobody reads on a phone. In a program that is well they are never
+// called; one that is not ends then, and the worker that runs it is replaced. Names are as the linker writes them, where
+// (*T).f is __T_.f.
 var idle = regexp.MustCompile(`^runtime\.(` +
 	// the tracer, beyond the questions whether it is on
 	`traceLocker\.([A-NP-Z]|[a-np-z])\w*|traceWriter\..*|__trace(StackTable|StringTable|TypeTable|Map|RegionAlloc|Buf)_\..*|` +
@@ -18,7 +19,9 @@ var idle = regexp.MustCompile(`^runtime\.(` +
 	`traceback[12]?(\..*)?|traceback(trap|others|someothers|Hexdump)(\..*)?|schedtrace(\..*)?|goroutineheader|dopanic_m(\..*)?|` +
 	`print(panics|panicval|anycustomtype|quoted|indented|Args|createdby1?|FuncName|Ancestor\w*|Cgo\w*|OneCgo\w*|ScavTrace)(\..*)?|` +
 	`preprintpanics(\..*)?|funcNamePiecesForPrint|hexdump\w*(\..*)?|dump(ScanStats|StacksRec|TypesRec|gstatus)(\..*)?|` +
-	`checkFinalizersAndCleanups(\..*)?)$`)
+	`checkFinalizersAndCleanups(\..*)?|` +
+	// what ends the program, and what is printed before
+	`throw|fatal|fatalthrow|fatalpanic|print(lock|unlock|sp|nl|bool|u?int|uintptr|hex|hexopts|pointer|string|slice|[ei]face|(float|complex)\d*))$`)
 
 // leastIdle is how many such functions there must be for the names to be those of this Go release.
 const leastIdle = 100
@@ -30,10 +33,12 @@ var trap = []byte{0, 0x00 /* unreachable */, end}
 
 // quiet puts a trap in the place of what is idle.
 func quiet(p *program) error {
+	p.traps = map[int64]bool{}
 	trapped := 0
 	for i := range p.bodies {
 		if idle.MatchString(p.names[p.imported+uint64(i)]) {
 			p.bodies[i] = trap
+			p.traps[int64(p.imported)+int64(i)] = true
 			trapped++
 		}
 	}

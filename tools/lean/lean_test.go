@@ -80,10 +80,11 @@ func TestOtherTablesAreRefused(t *testing.T) {
 func TestWhatIsCalledStays(t *testing.T) {
 	for name, want := range map[string]bool{
 		"runtime.traceLocker.ok": false, "runtime.traceEnabled": false, "runtime.traceAcquire": false, "runtime.traceRelease": false,
-		"runtime.traceLockInit": false, "runtime.tracebackPCs": false, "runtime.printlock": false, "runtime.gopanic": false,
+		"runtime.traceLockInit": false, "runtime.tracebackPCs": false, "runtime.gopanic": false, "runtime.goPanicIndex": false, "runtime.sigpanic": false,
 		"runtime.__unwinder_.next": false, "runtime.mProf_Malloc": false, "wirewake_calc_towline.traceback": false,
 		"runtime.traceLocker.GoCreate": true, "runtime.traceLocker.eventWriter": true, "runtime.__traceMap_.put": true,
 		"runtime.traceAdvance.func1": true, "runtime.schedtrace": true, "runtime.printpanics": true, "runtime.traceback2": true,
+		"runtime.throw": true, "runtime.fatalpanic": true, "runtime.printlock": true, "runtime.printuint": true,
 	} {
 		if idle.MatchString(name) != want {
 			t.Errorf("%s: idle? %v", name, !want)

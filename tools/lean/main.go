@@ -1,6 +1,6 @@
 // Command lean makes the module for the phone lighter over the wire, without a change to what it computes. Go's
 // linker leaves in it what costs a phone a third of the download: the names, files and line numbers of all functions,
-// which only a stack trace shows; the tracer, the profiler and the printing of stacks themselves; tables that follow
+// which only a stack trace shows; the tracer, the profiler and what is printed before a program ends; tables that follow
 // from others, which the module can write when it starts; and tens of thousands of little data segments that skip short
 // runs of zeroes, whose headers compress worse than the zeroes would. And Go's compiler writes jumps, calls and
 // addresses of the stack in a way that is long and differs from place to place where it need not; written shortly and

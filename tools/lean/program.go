@@ -12,6 +12,7 @@ type program struct {
 	imported  uint64 // functions, which have the first numbers
 	functions []uint64
 	bodies    [][]byte
+	traps     map[int64]bool // functions that end the program
 	memory    []byte
 	first     uint64 // the function to start with, 0 if none
 }
