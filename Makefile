@@ -136,10 +136,16 @@ test:
 	$(call go-test,calc) ./calc/... ./embed/... ./tools/...
 	$(call go-test,server) -race ./server/...
 	$(call fuzz,5s,5s)
-	cd webapp && npm test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
-	.ci/test-image
+	$(MAKE) -j2 units image
 	cd webapp && PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json npm run e2e -- --reporter=line,json
 	go run ./tools/tally $(results)/*.json
+
+# Beside each other: the image is mostly built one step after the other, on one core.
+.PHONY: units image
+units:
+	cd webapp && npm test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
+image:
+	MAKEFLAGS= .ci/test-image
 
 # Each runner's own account of what it did and how long that took.
 results := $(CURDIR)/bin/tests
