@@ -164,3 +164,22 @@ func TestAnswerComes(t *testing.T) {
 		t.Errorf("first answer after %.0f°", turned)
 	}
 }
+
+// Where nearly half of the fixes are anything, the others may lie on a circle ever so well: no answer rests on so few.
+func TestTooManyAside(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	refused := 0
+	for range 100 {
+		velocities, _ := boat{arc: 360, samples: 100, noise: 0.02, wild: 0.48}.run(r)
+		a := drift(t, turnOf(velocities, 1))
+		if a.Why == WhyUnsteady {
+			refused++
+		}
+		if far := len(a.Aside); a.Found != nil && far > 45 {
+			t.Errorf("found with %d of 100 set aside", far)
+		}
+	}
+	if refused < 40 {
+		t.Errorf("refused %d of 100", refused)
+	}
+}
