@@ -1,7 +1,9 @@
+import "fake-indexeddb/auto";
 import { beforeEach, expect, it } from "vitest";
 import { en } from "../../base/text/en";
+import { startTrip, you } from "../log/log";
 import { type RuleSet, rules } from "./rules";
-import { fitsTrip, loadSets, rulesFile } from "./share";
+import { fitsTrip, loadSets, mayGive, rulesFile } from "./share";
 
 const t = en.fish.share;
 
@@ -84,4 +86,14 @@ it("a set too large for an entry is not offered to the trip", () => {
   expect(fitsTrip(one)).toBe(true);
   const note = "é".repeat(500);
   expect(fitsTrip({ ...one, rules: Array(20).fill({ ...one.rules[0], note }) })).toBe(false);
+});
+
+it("a set is given to the trip that runs, by whoever may change what is the crew's", () => {
+  expect(mayGive()).toBe(false);
+  startTrip({});
+  expect(mayGive()).toBe(true);
+  you.value = { device: "d", name: "Gus", role: "guest", may: [] };
+  expect(mayGive()).toBe(false);
+  you.value = { device: "d", name: "Ann", role: "mate", may: ["crew"] };
+  expect(mayGive()).toBe(true);
 });
