@@ -183,3 +183,58 @@ func TestTooManyAside(t *testing.T) {
 		t.Errorf("refused %d of 100", refused)
 	}
 }
+
+// Setting aside and fitting go on until neither changes the other: those that are out are those that lie far off the
+// circle that the others make.
+func TestSetAsideUntilItIsSettled(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	settled := 0
+	const runs = 200
+	for range runs {
+		velocities, _ := boat{arc: 360, samples: 90, noise: fixNoise, wild: 0.2}.run(r)
+		f := newFit(velocities, nil, 0)
+		f.begin()
+		if !f.settle() {
+			continue
+		}
+		f.measure()
+		limit, same := math.Max(farOff*f.scale(), grain*f.radius[0]), true
+		for i, off := range f.offs {
+			same = same && f.out[i] == (math.Abs(off) > limit)
+		}
+		if same {
+			settled++
+		}
+	}
+	if settled < 95*runs/100 {
+		t.Errorf("settled in %d of %d", settled, runs)
+	}
+}
+
+// What lies eight standard deviations off is set aside, what lies two off is not: the rule is four.
+func TestHowFarOffIsSetAside(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	for times, want := range map[float64]bool{2: false, 8: true} {
+		out, of := 0, 0
+		for range 50 {
+			velocities, is := boat{arc: 360, samples: 90, noise: fixNoise}.run(r)
+			centre := polar(is.drift, is.set)
+			for i := 5; i < 90; i += 10 {
+				outward := velocities[i].minus(centre)
+				velocities[i] = centre.plus(outward.times((is.speed + times*fixNoise) / outward.speed()))
+			}
+			f := newFit(velocities, nil, 0)
+			f.begin()
+			f.settle()
+			for i := 5; i < 90; i += 10 {
+				of++
+				if f.out[i] {
+					out++
+				}
+			}
+		}
+		if share := float64(out) / float64(of); want != (share > 0.9) || !want != (share < 0.1) {
+			t.Errorf("%v standard deviations off: %.2f are set aside", times, share)
+		}
+	}
+}
