@@ -71,3 +71,23 @@ func TestWhatCannotBeReckoned(t *testing.T) {
 		t.Errorf("%+v %v", a, err)
 	}
 }
+
+// What tells of now is the last half minute, and four fixes of it at least.
+func TestWhatIsReckonedWith(t *testing.T) {
+	const perMetre = 1 / 6371e3
+	var all []Position
+	for i := range 131 {
+		north := 2 * math.Max(0, float64(i)-100)
+		all = append(all, Position{float64(i), 0.71 + north*perMetre, -1.29, 5})
+	}
+	a, err := Moving(Motion{Window: 10, Poorest: 30, Positions: all})
+	if err != nil || math.Abs(a.Speed-2) > 0.02 || a.Used != 31 {
+		t.Errorf("after a stop: %+v %v", a, err)
+	}
+	few := []Position{all[100], all[105], all[110], all[115]}
+	for n, used := range map[int]int{3: 0, 4: 4} {
+		if a, err := Moving(Motion{Window: 10, Poorest: 30, Positions: few[:n]}); err != nil || a.Used != used {
+			t.Errorf("%d fixes: %+v %v", n, a, err)
+		}
+	}
+}

@@ -2,11 +2,13 @@ package store
 
 import (
 	"encoding/json"
+	"fmt"
 	"testing"
 	"time"
 
 	"github.com/google/uuid"
 
+	"wirewake/server/sync/contract"
 	"wirewake/server/sync/entry"
 )
 
@@ -57,6 +59,20 @@ func TestWhatIsTheCrewsNoGuestWrites(t *testing.T) {
 		}
 	}
 	wantNumbers(t, take(t, s, guest, note(trip, 2, "anybody's")), 3)
+	for kind, fields := range contract.The.Guarded {
+		for field := range fields {
+			e := of(kind, trip, 4, fmt.Sprintf(`{%q:1}`, field))
+			if kind == "trip" {
+				e.Record = trip
+			}
+			if o := take(t, s, guest, e); o[0].Refusal == nil || o[0].Refusal.Code != entry.Ends.Code {
+				t.Errorf("a guest's %s.%s: %+v", kind, field, o[0])
+			}
+			if o := take(t, s, mate, e); o[0].Refusal != nil {
+				t.Errorf("a mate's %s.%s: %+v", kind, field, o[0].Refusal)
+			}
+		}
+	}
 	if o := take(t, s, guest, note(uuid.New(), 3, "of another trip")); o[0].Refusal == nil {
 		t.Error("a guest writes in another trip")
 	}

@@ -1,6 +1,6 @@
 /** A boat under way: fixes of the browser's own receiver, made from a known speed through the water and current. */
 import type { CDPSession, Page } from "@playwright/test";
-import { fixed, pass, standing } from "./phone";
+import { fixed, pass, quiet, standing } from "./phone";
 
 export const kn = 1852 / 3600;
 export const degree = Math.PI / 180;
@@ -61,12 +61,16 @@ export class Boat {
     await this.browser.send("Emulation.setGeolocationOverride", this.last);
   }
 
-  /** Fixes one after another, faster than a receiver sends them: one in so many ms of the page's own time. */
+  /**
+   * Fixes one after another, faster than a receiver sends them: one in so many ms of the page's own time, which waits
+   * for the calculator however busy the machine is.
+   */
   async run(ways: Way[], every = 60): Promise<void> {
     await standing(this.page, async () => {
       for (const way of ways) {
         await this.fix(way);
         await pass(this.page, every);
+        await quiet(this.page);
       }
     });
   }
