@@ -82,7 +82,7 @@ func TestIntervalsWithTables(t *testing.T) {
 func TestFading(t *testing.T) {
 	found := Current{Set: 0, Drift: 1, DoubtEast: 0.05, DoubtNorth: 0.05}
 	p := &Predicted{Set: math.Pi / 2, Drift: 0.5, Doubt: 0.2, Then: &Stream{math.Pi / 2, 0.5}}
-	last := KnownAnswer{Share: 2, Fresh: 1e9}
+	last, told := KnownAnswer{Share: 2, Fresh: 1e9}, map[From]int{}
 	for _, age := range []float64{0, 1800, 3600, 2 * 3600, 3 * 3600, 4 * 3600} {
 		c := found
 		c.Age = age
@@ -93,7 +93,21 @@ func TestFading(t *testing.T) {
 		if a.Share >= last.Share && age < 11000 || a.Fresh > last.Fresh || a.Within < last.Within {
 			t.Errorf("%v s: %+v after %+v", age, a, last)
 		}
+		// Both, when neither gives four fifths.
+		from := FromBoth
+		if a.Share >= 0.8 {
+			from = FromFound
+		} else if a.Share <= 0.2 {
+			from = FromPredicted
+		}
+		told[from]++
+		if a.From != from {
+			t.Errorf("%v s: %v with a share of %v", age, a.From, a.Share)
+		}
 		last = a
+	}
+	if told[FromFound] == 0 || told[FromBoth] == 0 || told[FromPredicted] == 0 {
+		t.Errorf("from where: %v", told)
 	}
 	if last.From != FromPredicted || math.Abs(last.Current.Drift-0.5) > 1e-9 || last.Fresh != 0 {
 		t.Errorf("after a quarter of a tide: %+v", last)
