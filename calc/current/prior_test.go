@@ -83,7 +83,7 @@ func TestFading(t *testing.T) {
 	found := Current{Set: 0, Drift: 1, DoubtEast: 0.05, DoubtNorth: 0.05}
 	p := &Predicted{Set: math.Pi / 2, Drift: 0.5, Doubt: 0.2, Then: &Stream{math.Pi / 2, 0.5}}
 	last, told := KnownAnswer{Share: 2, Fresh: 1e9}, map[From]int{}
-	for _, age := range []float64{0, 1800, 3600, 2 * 3600, 3 * 3600, 4 * 3600} {
+	for age := 0.; age <= 4*3600; age += 600 {
 		c := found
 		c.Age = age
 		a, err := ToKnow(Known{&c, p})
