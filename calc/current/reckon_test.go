@@ -42,7 +42,8 @@ func TestReckonedFromPositions(t *testing.T) {
 			}
 			doubt += a.Doubt / runs
 		}
-		if p := 100 * float64(held) / runs; p < 85 || p > 96 {
+		// Two standard errors of this count below what it says, at least.
+		if p := 100 * float64(held) / runs; p < 88.5 || p > 96 {
 			t.Errorf("fixes of %v m: the 90 %% interval holds %.1f %%, doubt %.2f m/s", accuracy, p, doubt)
 		}
 		if doubt < 0.05 || doubt > 0.4 {

@@ -19,6 +19,15 @@ func of(kind string, trip uuid.UUID, n int64, set string) entry.Sent {
 	return e
 }
 
+// take1 brings an entry that must be taken.
+func take1(t *testing.T, s *Store, d Device, e entry.Sent) entry.Sent {
+	t.Helper()
+	if o := take(t, s, d, e); o[0].Refusal != nil {
+		t.Fatalf("%s: %+v", e.Kind, o[0].Refusal)
+	}
+	return e
+}
+
 // A phone may be shut out between the look at its token and the write: nothing that it brings is kept.
 func TestWhoIsShutOutBringsNothing(t *testing.T) {
 	s := open(t, t.TempDir())
@@ -59,6 +68,17 @@ func TestWhatIsTheCrewsNoGuestWrites(t *testing.T) {
 		}
 	}
 	wantNumbers(t, take(t, s, guest, note(trip, 2, "anybody's")), 3)
+	first := take1(t, s, mate, note(trip, 3, "the mate's"))
+	amended := note(trip, 4, "said otherwise")
+	amended.Record, amended.Prev = first.Record, []uuid.UUID{first.ID}
+	if o := take(t, s, guest, amended); o[0].Refusal == nil || o[0].Refusal.Code != entry.Others.Code {
+		t.Errorf("a guest amends what a mate wrote: %+v", o[0])
+	}
+	ticked := of("tick", trip, 5, `{"list":"out"}`)
+	take1(t, s, mate, ticked)
+	off := of("tick", trip, 6, `{"list":"in"}`)
+	off.Record, off.Prev = ticked.Record, []uuid.UUID{ticked.ID}
+	take1(t, s, guest, off)
 	for kind, fields := range contract.The.Guarded {
 		for field := range fields {
 			e := of(kind, trip, 4, fmt.Sprintf(`{%q:1}`, field))
