@@ -238,3 +238,23 @@ func TestHowFarOffIsSetAside(t *testing.T) {
 		}
 	}
 }
+
+// Two wild fixes side by side jump like one: each is looked at among three neighbours on either side.
+func TestTwoWildFixesInARow(t *testing.T) {
+	velocities := clean(5)
+	for _, i := range []int{20, 21, 50, 51} {
+		velocities[i] = velocities[i].plus(vec{3, -2})
+	}
+	reasons := map[int]Reason{}
+	for _, one := range drift(t, turnOf(velocities, 1)).Aside {
+		reasons[one.Sample] = one.Reason
+	}
+	for _, i := range []int{20, 21, 50, 51} {
+		if reasons[i] != AsideJump {
+			t.Errorf("sample %d: %q", i, reasons[i])
+		}
+	}
+	if len(reasons) != 4 {
+		t.Errorf("set aside: %v", reasons)
+	}
+}
