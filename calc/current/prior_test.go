@@ -139,6 +139,9 @@ func TestHoldOnlyWhenSure(t *testing.T) {
 		{nil, VerdictPerhapsHold},
 		{&Current{DoubtEast: 0.02, DoubtNorth: 0.02}, VerdictHold},
 		{&Current{DoubtEast: 0.02, DoubtNorth: 0.02, Age: 3 * 3600}, VerdictPerhapsHold},
+		// Of a normal distribution 0.6 lie within 0.8416 standard deviations, and 0.4 within 0.5244.
+		{&Current{DoubtEast: 0.1078, DoubtNorth: 0.1078}, VerdictHold},
+		{&Current{DoubtEast: 0.1840, DoubtNorth: 0.1840}, VerdictPerhapsHold},
 	} {
 		q.Current = c.current
 		if a, err := ToThrottle(q); err != nil || a.Verdict != c.want || a.Notches != 0 {
