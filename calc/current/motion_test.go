@@ -128,6 +128,10 @@ func TestSwingOfTheSpeed(t *testing.T) {
 	if math.Abs(a.Swing/0.12-1) > 0.1 {
 		t.Errorf("swing %.3f m/s of 0.12", a.Swing)
 	}
+	// Between the tenths of a normal distribution there are 2.5631 standard deviations.
+	if between := (a.Fast - a.Slow) / a.Swing; math.Abs(between-2.5631) > 1e-4 {
+		t.Errorf("%v standard deviations from slow to fast", between)
+	}
 	q := Throttle{Current: &Current{DoubtEast: 0.03, DoubtNorth: 0.04}, Speed: 1.7, Ground: 0.02, Low: 1.5, High: 1.8}
 	calm, err := ToThrottle(q)
 	if err != nil {
