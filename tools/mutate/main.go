@@ -5,8 +5,8 @@
 //	go run ./tools/mutate                     all lists
 //	go run ./tools/mutate calc/beat seawater  only files whose path has one of these in it
 //
-// A list (*.list) names a file, with the packages or test files to run if they are not those of its own room, and below
-// it, indented, the changes, one to a line:
+// A list (*.list) names a file, with the packages or test files to run if they are not those of its own room, and with
+// -run=PATTERN for some of their tests; and below it, indented, the changes, one to a line:
 //
 //	calc/beat/beat.go
 //		fewest = 4 => fewest = 5

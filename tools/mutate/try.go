@@ -47,7 +47,13 @@ func (c *change) tryGo(root, source, changed string) (noticed bool, err error) {
 	if err := errors.Join(os.WriteFile(file, []byte(changed), 0o600), os.WriteFile(overlay, replace, 0o600)); err != nil {
 		return false, err
 	}
-	build := exec.Command("go", append([]string{"build", "-overlay", overlay}, c.tests...)...)
+	var packages []string
+	for _, word := range c.tests {
+		if !strings.HasPrefix(word, "-") {
+			packages = append(packages, word)
+		}
+	}
+	build := exec.Command("go", append([]string{"build", "-overlay", overlay}, packages...)...)
 	build.Dir = root
 	if out, err := build.CombinedOutput(); err != nil {
 		return false, fmt.Errorf("%v does not compile: %s", c, out)
