@@ -26,6 +26,7 @@ const sign: Sign = async (entries) => {
 export const room = signal<Room | undefined>(undefined);
 
 async function work(pace: Pace): Promise<Ended> {
+  const before = book.writes;
   try {
     const ended = await run(book, send, pace, sign);
     if (ended.answer) {
@@ -34,8 +35,8 @@ async function work(pace: Pace): Promise<Ended> {
     }
     return ended;
   } finally {
-    // What came before it broke off is there all the same.
-    await changed();
+    // What came before it broke off is there all the same. Where nothing did, nothing is read: a trip may be large.
+    if (book.writes !== before) await changed();
   }
 }
 

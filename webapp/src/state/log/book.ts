@@ -69,13 +69,15 @@ const start: Cursor = { epoch: "", since: 0, check: "", more: false };
 
 export class Book {
   private readonly database: Connection<LogSchema>;
+  /** Goes up with everything that this page writes, or tries to. */
+  writes = 0;
 
   constructor(name = "wirewake-log") {
     this.database = logDatabase(name);
   }
 
-  /** Writes new entries, each with its count; those already there are left as they are. */
-  append(drafts: Draft[], { photos = [], replaced = [] }: Along = {}): Promise<void> {
+  /** Writes new entries, each with its count; those already there are left as they are. Gives what it has put. */
+  append(drafts: Draft[], { photos = [], replaced = [] }: Along = {}): Promise<Stored[]> {
     return this.write(async (tx) => {
       let n = await get(tx, "n", 0);
       const changed: Stored[] = [];
@@ -95,6 +97,7 @@ export class Book {
       }
       await tx.objectStore("meta").put(n, "n");
       await enter(tx, changed);
+      return changed;
     });
   }
 
@@ -327,6 +330,7 @@ export class Book {
   }
 
   private write<T>(work: (tx: Write) => Promise<T>): Promise<T> {
+    this.writes++;
     return this.database.using(async (db) => {
       const tx = db.transaction(stores, "readwrite", { durability: "strict" });
       // A failure in the middle takes back all of it.

@@ -42,6 +42,24 @@ it("notes at once, in a trip that it begins by itself, and says when it is saved
   expect(later.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
 });
 
+it("does not read a trip again because this page has noted something in it", async () => {
+  const log = await start();
+  log.note("note", { text: "a" });
+  await log.show(log.running.value?.trip as string);
+  await saved(log);
+  const reading = vi.spyOn(log.book, "entriesOf");
+  const mark = log.note("mark", { rod: "port" });
+  log.amend(mark, { rod: "starboard" });
+  await saved(log);
+  expect(log.records.value.map((record) => record.kind)).toEqual(["trip", "note", "mark"]);
+  expect(log.records.value[2]?.fields.get("rod")?.value).toBe("starboard");
+  expect(reading).not.toHaveBeenCalled();
+  // What another one has written it does read.
+  await log.refresh();
+  expect(reading).toHaveBeenCalledTimes(1);
+  expect(log.records.value[2]?.entries).toHaveLength(2);
+});
+
 it("follows quick amendments one on the other", async () => {
   const log = await start();
   log.note("note", { text: "a" });

@@ -7,7 +7,7 @@ import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../
 import { text } from "../../base/text/text";
 import { fitting, momentNow } from "../entry/contract";
 import type { Draft, Fields, Stored } from "../entry/entry";
-import { type Folded, foldAll, heads } from "../entry/fold";
+import { type Folded, foldAll, foldedWith, heads } from "../entry/fold";
 import { deviceOf, type Key, makeKey, markOf } from "../entry/mark";
 import { uuid } from "../entry/uuid";
 import { type Along, Book, type Standing } from "./book";
@@ -22,8 +22,8 @@ export const standing = signal<Standing>({ unsent: 0, refused: [], photos: [] })
 /** Who this phone is to the boat's server; undefined: nobody, so far. */
 export const you = signal<You | undefined>(undefined);
 
-/** The trip on screen, and its entries on disk. */
-const shown = signal<{ trip: string; entries: Stored[] } | undefined>(undefined);
+/** The trip on screen, its records by its entries on disk, and those that cannot be read. */
+const shown = signal<{ trip: string; records: Folded[]; unreadable: Stored[] } | undefined>(undefined);
 const current = signal<string | undefined>(undefined);
 
 interface Waiting {
@@ -71,14 +71,14 @@ export const openTrips = computed(() => (summaries.value ?? []).filter(isOpen));
 export const records = computed<Folded[]>(() => {
   const now = shown.value;
   if (!now) return [];
-  const coming = said().filter((entry) => entry.trip === now.trip);
-  return foldAll([...coming, ...now.entries]);
+  return foldedWith(
+    now.records,
+    said().filter((entry) => entry.trip === now.trip),
+  );
 });
 
 /** Entries of the trip on screen that do not keep the contract, the latest first. */
-export const unreadable = computed<Stored[]>(() =>
-  (shown.value?.entries ?? []).filter((entry) => entry.unreadable).sort((a, b) => b.at - a.at),
-);
+export const unreadable = computed<Stored[]>(() => shown.value?.unreadable ?? []);
 
 export const shownTrip = computed(() => shown.value?.trip);
 
@@ -99,15 +99,23 @@ const unread = () => tell({ kind: "unopened", name: "log" });
 /** Brings a trip on screen. */
 export async function show(trip: string): Promise<void> {
   if (shown.value?.trip === trip) return;
-  shown.value = { trip, entries: [] };
+  shown.value = { trip, records: [], unreadable: [] };
   await refresh().catch(unread);
 }
 
 let refreshing: Promise<void> | undefined;
 let again = false;
+/** The trip on screen is to be read as a whole; or only this was put in it. */
+let whole = false;
+let put: Stored[] = [];
 
 /** Reads again what is shown, because this tab, another one or the exchange has written something. */
 export function refresh(): Promise<void> {
+  whole = true;
+  return readAgain();
+}
+
+function readAgain(): Promise<void> {
   again = true;
   refreshing ??= (async () => {
     try {
@@ -124,19 +132,36 @@ export function refresh(): Promise<void> {
 
 async function read(): Promise<void> {
   const trip = shown.value?.trip;
-  const [all, now, who, noted, entries] = await Promise.all([
-    book.summaries(),
-    book.standing(),
-    book.meta("you"),
-    book.meta("current"),
-    trip === undefined ? [] : book.entriesOf(trip),
-  ]);
-  summaries.value = all.sort((a, b) => b.opened - a.opened);
-  standing.value = now;
-  you.value = who;
-  current.value ??= noted;
-  if (trip !== undefined && shown.value?.trip === trip) shown.value = { trip, entries };
+  const [all, fresh] = [whole, put];
+  [whole, put] = [false, []];
+  try {
+    const [trips, now, who, noted, entries] = await Promise.all([
+      book.summaries(),
+      book.standing(),
+      book.meta("you"),
+      book.meta("current"),
+      all && trip !== undefined ? book.entriesOf(trip) : undefined,
+    ]);
+    summaries.value = trips.sort((a, b) => b.opened - a.opened);
+    standing.value = now;
+    you.value = who;
+    current.value ??= noted;
+    const on = shown.value;
+    if (!on || on.trip !== trip) return;
+    const own = fresh.filter((entry) => entry.trip === trip);
+    if (entries) shown.value = whatIs(trip, entries);
+    else if (own.length > 0) shown.value = { ...on, records: foldedWith(on.records, own) };
+  } catch (fault) {
+    whole = true;
+    throw fault;
+  }
 }
+
+const whatIs = (trip: string, entries: Stored[]) => ({
+  trip,
+  records: foldAll(entries),
+  unreadable: entries.filter((entry) => entry.unreadable).sort((a, b) => b.at - a.at),
+});
 
 const tabs = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("wirewake-log");
 if (tabs) tabs.onmessage = () => refresh().catch(unread);
@@ -225,7 +250,7 @@ async function flush(): Promise<void> {
   writing = true;
   clearTimeout(retry);
   try {
-    for (let next = waiting.value[0]; next; next = waiting.value[0]) await put(next);
+    for (let next = waiting.value[0]; next; next = waiting.value[0]) await save(next);
     wait = firstRetry;
     over({ kind: "unsaved", name: "log" });
   } catch (fault) {
@@ -239,13 +264,16 @@ async function flush(): Promise<void> {
   }
 }
 
-async function put(next: Waiting): Promise<void> {
-  await book.append(next.drafts, next.along).catch(async (fault) => {
+async function save(next: Waiting): Promise<void> {
+  const saved = await book.append(next.drafts, next.along).catch(async (fault) => {
     if (!isFull(fault) || !(await book.makeRoom().catch(() => false))) throw fault;
-    await book.append(next.drafts, next.along);
+    return book.append(next.drafts, next.along);
   });
   written.value++;
-  await changed();
+  tabs?.postMessage("changed");
+  // What this page has just written it need not read: a trip may be large.
+  put.push(...saved);
+  await readAgain();
   waiting.value = waiting.value.filter((one) => one !== next);
 }
 
@@ -256,7 +284,7 @@ async function notesFirst(): Promise<void> {
   for (const next of waiting.value) {
     if (next.along.photos?.length) continue;
     try {
-      await put(next);
+      await save(next);
     } catch {
       return;
     }
