@@ -36,7 +36,7 @@ const set = (patch: Partial<FloatPlan>) =>
 function filled(): Filled {
   const own = floatPlanAt(Date.now());
   const aboard = peopleAboard();
-  const trip = tripRecords.value?.find((record) => record.kind === "trip");
+  const trip = tripRecords("trip")?.[0];
   const people = own.people || aboard.join(", ");
   return {
     ...own,

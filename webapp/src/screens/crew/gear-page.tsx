@@ -26,7 +26,7 @@ const breakable: Kind[] = ["wires", "nylons", "spoons", "drails"];
 
 export function CrewGearPage() {
   const ready = useRunningTrip();
-  const troubles = tripRecords.value?.filter((one) => one.kind === "trouble" && !one.struck) ?? [];
+  const troubles = tripRecords("trouble")?.filter((one) => !one.struck) ?? [];
   return (
     <Page title={t.title} back={href("crew")}>
       <p class="large-words">

@@ -30,7 +30,7 @@ export const mostAboard = 100;
 /** So long after it was told it is of another outing, ms. */
 const lasting = 18 * 3600_000;
 
-const tripRecord = (): Folded | undefined => tripRecords.value?.find((one) => one.kind === "trip");
+const tripRecord = (): Folded | undefined => tripRecords("trip")?.[0];
 
 const headcount = (count: number | undefined): number =>
   count !== undefined && count >= 0 && count <= mostAboard ? Math.round(count) : 0;

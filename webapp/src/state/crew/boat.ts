@@ -62,8 +62,7 @@ export const keptBoat = new Kept<Boat>(
   unknownBoat,
 );
 
-export const boatRecord = (): Folded | undefined =>
-  tripRecords.value?.findLast((one) => one.kind === "boat" && !one.struck);
+export const boatRecord = (): Folded | undefined => tripRecords("boat")?.findLast((one) => !one.struck);
 
 /** A boat as a record tells it: another phone or version may have written it. */
 export function boatOf(told: Folded): Boat {

@@ -18,8 +18,7 @@ const recent = 48 * 3600_000;
 export function keepCrew(): void {
   effect(() => {
     const trip = running.value;
-    const records = tripRecords.value;
-    if (!trip || !records || Date.now() - trip.opened > recent) return;
+    if (!trip || !tripRecords("trip") || Date.now() - trip.opened > recent) return;
     untracked(() => {
       remember();
       // The lists are the crew's: a guest brings none.

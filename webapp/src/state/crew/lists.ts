@@ -40,7 +40,7 @@ const asItCame = (list: string): List => ({
   items: Object.hasOwn(firstChecks, list) ? [...firstChecks[list as keyof typeof firstChecks]] : [],
 });
 
-const listRecords = (): Folded[] => tripRecords.value?.filter((one) => one.kind === "list") ?? [];
+const listRecords = (): Folded[] => tripRecords("list") ?? [];
 
 export const listRecord = (list: string): Folded | undefined =>
   listRecords().findLast((one) => wordsOf(one, "list") === list);

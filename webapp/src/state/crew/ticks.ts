@@ -9,8 +9,8 @@ const key = (list: string, item: string): string => `${list}\n${item}`;
 
 const ticks = computed(() => {
   const all = new Map<string, Folded>();
-  for (const record of tripRecords.value ?? []) {
-    if (record.kind !== "tick" || record.struck) continue;
+  for (const record of tripRecords("tick") ?? []) {
+    if (record.struck) continue;
     const at = key(words(record, "list") ?? "", words(record, "item") ?? "");
     // Two phones that ticked the same apart from each other made two records: the first is the one from then on.
     if (!all.has(at)) all.set(at, record);

@@ -37,8 +37,8 @@ const plain = (name: string): string => name.trim().toLowerCase();
 export const guests = computed<Guest[]>(() => {
   const all = new Map<string, Guest>();
   for (const name of peopleAboard()) all.set(plain(name), { name });
-  for (const one of tripRecords.value ?? []) {
-    const name = one.kind === "briefed" && !one.struck && wordsOf(one, "person");
+  for (const one of tripRecords("briefed") ?? []) {
+    const name = !one.struck && wordsOf(one, "person");
     if (!name) continue;
     const known = all.get(plain(name));
     if (known?.record) continue;

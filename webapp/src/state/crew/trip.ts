@@ -1,20 +1,18 @@
 /** The running trip as the crew's pages need it: with all its records at hand, or not at all. */
-import { computed } from "@preact/signals";
 import { type Folded, words } from "../entry/fold";
-import { records, running, shownTrip, summaries } from "../log/log";
+import { ofKind as records, running, shownTrip, summaries } from "../log/log";
 
-/** Records of the running trip; none without a trip; undefined while they are being read. */
-export const tripRecords = computed<Folded[] | undefined>(() => {
+/** Records of a kind of the running trip; none without a trip; undefined while they are being read. */
+export function tripRecords(kind: string): Folded[] | undefined {
   if (!summaries.value) return undefined;
   const trip = running.value?.trip;
   if (!trip) return [];
   // A trip always has a record of its own: before that one is there, the others are not either.
-  const read = shownTrip.value === trip && records.value.some((record) => record.kind === "trip");
-  return read ? records.value : undefined;
-});
+  const read = shownTrip.value === trip && records("trip").length > 0;
+  return read ? records(kind) : undefined;
+}
 
-const ofKind = (kind: string): Folded[] =>
-  tripRecords.value?.filter((record) => record.kind === kind && !record.struck) ?? [];
+const ofKind = (kind: string): Folded[] => tripRecords(kind)?.filter((record) => !record.struck) ?? [];
 
 /** First names or nicknames of those aboard, as the trip has them. */
 export const peopleAboard = (): string[] => ofKind("person").flatMap((one) => words(one, "name") ?? []);

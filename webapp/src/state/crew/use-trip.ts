@@ -6,5 +6,5 @@ import { tripRecords } from "./trip";
 /** Brings the running trip on screen; whether its records are there. */
 export function useRunningTrip(): boolean {
   useTrip(running.value?.trip);
-  return tripRecords.value !== undefined;
+  return tripRecords("trip") !== undefined;
 }

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Stored } from "./entry";
-import { type Folded, foldAll, foldedWith, heads } from "./fold";
+import { type Folded, foldAll, heads } from "./fold";
 
 interface Case {
   name: string;
@@ -67,46 +67,4 @@ it("an entry follows on all that nothing follows on", () => {
   expect(heads([])).toEqual([]);
   expect(heads([entry("a", []), entry("b", ["a"]), entry("c", ["a"])])).toEqual(["b", "c"]);
   expect(heads([entry("a", []), entry("b", ["a"]), entry("c", ["a", "b"])])).toEqual(["c"]);
-});
-
-/** What a phone puts after another, in any portions, new or in place of what it was, folds as all of it does at once. */
-it("what is put in one after the other folds as all of it", () => {
-  const one = fc.record({
-    record: fc.constantFrom("r", "s", "t", "u"),
-    kind: fc.constant("note"),
-    value: fc.nat(3),
-    replaces: fc.option(fc.nat(20)),
-    unreadable: fc.integer({ min: 0, max: 9 }).map((n) => n === 0),
-    first: fc.boolean(),
-  });
-  fc.assert(
-    fc.property(fc.array(one, { maxLength: 25 }), fc.nat(4), (said, portion) => {
-      const held = new Map<string, Stored>();
-      let records: Folded[] = [];
-      let put: Stored[] = [];
-      const add = (entry: Stored) => {
-        held.set(entry.id, entry);
-        put.push(entry);
-      };
-      said.forEach(({ record, kind, value, replaces, unreadable, first }, i) => {
-        const earlier = [...held.values()].filter((entry) => entry.record === record);
-        const old = replaces === null ? undefined : earlier[replaces % Math.max(1, earlier.length)];
-        const id = `e${i}`;
-        add({
-          ...{ id, record, kind, trip: "t", at: 0, n: i + 1, set: { text: value } },
-          prev: first ? [] : heads(earlier),
-          ...(unreadable && { unreadable: { text: "{}", why: "" } }),
-        });
-        if (old) add({ ...old, replaced: id });
-        if (put.length > portion) {
-          records = foldedWith(records, put);
-          put = [];
-        }
-      });
-      records = foldedWith(records, put);
-      const byId = (all: Folded[]) => all.map(told).sort((a, b) => (a.record < b.record ? -1 : 1));
-      expect(byId(records)).toEqual(byId(foldAll([...held.values()])));
-    }),
-    { numRuns: 500 },
-  );
 });

@@ -43,20 +43,6 @@ export function foldAll(entries: Stored[]): Folded[] {
   return [...byRecord.values()].map(fold);
 }
 
-/** The same records with what has just been put, in order: new entries after all others, or others in place of what they were. */
-export function foldedWith(records: Folded[], put: Stored[]): Folded[] {
-  if (put.length === 0) return records;
-  const all = [...records];
-  const last = new Map(put.map((entry) => [entry.id, entry]));
-  for (const record of new Set(put.map((entry) => entry.record))) {
-    const at = all.findIndex(({ id }) => id === record);
-    const before = (all[at]?.entries ?? []).filter(({ id }) => !last.has(id));
-    const now = foldAll([...before, ...[...last.values()].filter((entry) => entry.record === record)]);
-    all.splice(at < 0 ? all.length : at, at < 0 ? 0 : 1, ...now);
-  }
-  return all;
-}
-
 /** Folds the entries of one record, at least one, in order. */
 function fold(entries: Stored[]): Folded {
   const { record: id, kind, trip } = entries[0] as Stored;

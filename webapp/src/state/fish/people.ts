@@ -1,19 +1,21 @@
 /** Who fishes, from the notes of the running trip and what was told; without either nobody knows. */
 import { heads } from "../crew/aboard";
 import { words } from "../entry/fold";
-import { records, running, shownTrip } from "../log/log";
+import { ofKind, records, running, shownTrip } from "../log/log";
 import { refer } from "../log/refer";
 import { type InBag, keptToday } from "./count";
 import { type Fish, fishes } from "./fishes";
 
 /** The records of the trip that runs; none while another one is on screen. */
-export const ofTrip = () => (running.value && shownTrip.value === running.value.trip ? records.value : []);
+export const ofTrip = () => (isShown() ? records.value : []);
+
+const isShown = () => running.value && shownTrip.value === running.value.trip;
 
 /** Names, each once. */
 const named = (): string[] => [
   ...new Set(
-    ofTrip()
-      .filter((record) => record.kind === "person" && !record.struck)
+    (isShown() ? ofKind("person") : [])
+      .filter((record) => !record.struck)
       .map((record) => words(record, "name") ?? "")
       .filter(Boolean),
   ),

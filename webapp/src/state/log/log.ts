@@ -7,8 +7,9 @@ import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../
 import { text } from "../../base/text/text";
 import { fitting, momentNow } from "../entry/contract";
 import type { Draft, Fields, Stored } from "../entry/entry";
-import { type Folded, foldAll, foldedWith, heads } from "../entry/fold";
+import { type Folded, foldAll, heads } from "../entry/fold";
 import { deviceOf, type Key, makeKey, markOf } from "../entry/mark";
+import { Records } from "../entry/records";
 import { uuid } from "../entry/uuid";
 import { type Along, Book, type Standing } from "./book";
 import type { You } from "./db";
@@ -23,7 +24,7 @@ export const standing = signal<Standing>({ unsent: 0, refused: [], photos: [] })
 export const you = signal<You | undefined>(undefined);
 
 /** The trip on screen, its records by its entries on disk, and those that cannot be read. */
-const shown = signal<{ trip: string; records: Folded[]; unreadable: Stored[] } | undefined>(undefined);
+const shown = signal<{ trip: string; records: Records; unreadable: Stored[] } | undefined>(undefined);
 const current = signal<string | undefined>(undefined);
 
 interface Waiting {
@@ -68,14 +69,16 @@ export const atSea = computed(() => {
 export const openTrips = computed(() => (summaries.value ?? []).filter(isOpen));
 
 /** The records of the trip on screen, with what is being written. */
-export const records = computed<Folded[]>(() => {
+const known = computed<Records>(() => {
   const now = shown.value;
-  if (!now) return [];
-  return foldedWith(
-    now.records,
-    said().filter((entry) => entry.trip === now.trip),
-  );
+  return now ? now.records.with(said().filter((entry) => entry.trip === now.trip)) : Records.none;
 });
+
+/** All of them; whoever looks for some asks for these, since they may be many. */
+export const records = computed<Folded[]>(() => known.value.all);
+export const ofKind = (kind: string): Folded[] => known.value.ofKind(kind);
+export const recordOf = (id: string | undefined): Folded | undefined =>
+  id === undefined ? undefined : known.value.find(id);
 
 /** Entries of the trip on screen that do not keep the contract, the latest first. */
 export const unreadable = computed<Stored[]>(() => shown.value?.unreadable ?? []);
@@ -99,7 +102,7 @@ const unread = () => tell({ kind: "unopened", name: "log" });
 /** Brings a trip on screen. */
 export async function show(trip: string): Promise<void> {
   if (shown.value?.trip === trip) return;
-  shown.value = { trip, records: [], unreadable: [] };
+  shown.value = { trip, records: Records.none, unreadable: [] };
   await refresh().catch(unread);
 }
 
@@ -150,7 +153,7 @@ async function read(): Promise<void> {
     if (!on || on.trip !== trip) return;
     const own = fresh.filter((entry) => entry.trip === trip);
     if (entries) shown.value = whatIs(trip, entries);
-    else if (own.length > 0) shown.value = { ...on, records: foldedWith(on.records, own) };
+    else if (own.length > 0) shown.value = { ...on, records: on.records.with(own) };
   } catch (fault) {
     whole = true;
     throw fault;
@@ -159,7 +162,7 @@ async function read(): Promise<void> {
 
 const whatIs = (trip: string, entries: Stored[]) => ({
   trip,
-  records: foldAll(entries),
+  records: Records.of(entries),
   unreadable: entries.filter((entry) => entry.unreadable).sort((a, b) => b.at - a.at),
 });
 
@@ -219,7 +222,7 @@ export function strike(of: Folded): void {
 export const unstrike = (of: Folded): void => amend(of, { struck: false });
 
 /** A record as it is now, if its trip is on screen; else as it was. */
-export const foldedNow = (of: Folded): Folded => records.value.find((record) => record.id === of.id) ?? of;
+export const foldedNow = (of: Folded): Folded => recordOf(of.id) ?? of;
 
 const draft = (
   of: { id: string; kind: string; trip: string },

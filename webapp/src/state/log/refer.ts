@@ -2,7 +2,7 @@
 import { useEffect } from "preact/hooks";
 import { href } from "../../base/shell/route";
 import type { Folded } from "../entry/fold";
-import { records, show, shownTrip } from "./log";
+import { recordOf, show, shownTrip } from "./log";
 
 export const refer = ({ trip, id }: { trip: string; id: string }): string => `${trip}.${id}`;
 
@@ -13,7 +13,7 @@ export function useRecord(reference: string): Folded | undefined | null {
   const [trip = "", id] = reference.split(".");
   useTrip(trip);
   if (shownTrip.value !== trip) return undefined;
-  return records.value.find((record) => record.id === id) ?? null;
+  return recordOf(id) ?? null;
 }
 
 /** Brings a trip on screen. */

@@ -5,7 +5,7 @@
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
 import { type Folded, foldAll, number } from "../entry/fold";
-import { amend, atSea, book, note, records, running, show, summaries } from "../log/log";
+import { amend, atSea, book, note, ofKind, running, show, summaries } from "../log/log";
 
 /** The words of the log for how it ended. */
 export const outcomes = ["aboard", "over to others", "mistake"] as const;
@@ -38,7 +38,7 @@ export const wentAt = (record: Folded): number => number(record, "went") ?? reco
 export const cases = computed<Folded[]>(() => {
   const all = new Map<string, Folded>();
   for (const one of [...fresh.value, ...onDisk.value]) all.set(one.id, one);
-  for (const one of records.value) if (one.kind === kind) all.set(one.id, one);
+  for (const one of ofKind(kind)) all.set(one.id, one);
   return [...all.values()].sort((a, b) => wentAt(b) - wentAt(a));
 });
 

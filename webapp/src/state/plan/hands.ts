@@ -3,7 +3,7 @@ import { computed } from "@preact/signals";
 import { limits } from "../../base/desk/types/plan.gen";
 import { Kept } from "../../base/store/kept";
 import { orNone, record, within, words } from "../../base/store/shape";
-import { records, running, shownTrip } from "../log/log";
+import { ofKind, running, shownTrip } from "../log/log";
 import { spread } from "../spread/spread";
 
 interface Set {
@@ -33,10 +33,7 @@ export interface Hands {
 export const hands = computed<Hands>(() => {
   const own = keptHands.signal.value;
   if (own && own.trip === trip()) return { people: own.people, from: "own" };
-  const aboard =
-    shownTrip.value === trip()
-      ? records.value.filter((one) => one.kind === "person" && !one.struck).length
-      : 0;
+  const aboard = shownTrip.value === trip() ? ofKind("person").filter((one) => !one.struck).length : 0;
   if (aboard > 0) return { people: Math.min(aboard, limits.Query.people.max), from: "trip" };
   return { people: 1 + Math.ceil(spread.value.rods.length / tended), from: "rods" };
 });

@@ -82,7 +82,7 @@ const mostBytes = 15_000;
 export const fitsTrip = (set: RuleSet): boolean =>
   new TextEncoder().encode(JSON.stringify(plain(set))).length <= mostBytes;
 
-const ofTrip = (): Folded[] => tripRecords.value?.filter((one) => one.kind === "rules" && !one.struck) ?? [];
+const ofTrip = (): Folded[] => tripRecords("rules")?.filter((one) => !one.struck) ?? [];
 
 const read = (record: Folded): RuleSet | undefined =>
   setOf(Object.fromEntries([...record.fields].map(([name, { value }]) => [name, value])));

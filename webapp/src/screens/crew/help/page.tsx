@@ -74,8 +74,8 @@ function Tourniquet() {
     const record = create("note", { text: t.tourniquet.text });
     offerUndo(t.tourniquet.noted(clock(Date.now())), () => strike(record));
   };
-  const on = tripRecords.value?.filter(
-    (record) => record.kind === "note" && !record.struck && words(record, "text") === t.tourniquet.text,
+  const on = tripRecords("note")?.filter(
+    (record) => !record.struck && words(record, "text") === t.tourniquet.text,
   );
   return (
     <>
