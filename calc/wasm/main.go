@@ -12,7 +12,9 @@
 // are there as soon as run of wasm_exec.js has returned its promise; that promise settles only when the
 // program has failed. With env.GOGC of wasm_exec.js at 200, garbage is collected half as often, for 4 MB.
 //
-// Every byte is loaded over a dockside signal, so the Makefile builds it without inlining where speed does not matter.
+// Every byte is loaded over a dockside signal, so the Makefile builds it without inlining where speed does not matter
+// and lets tools/lean rewrite it. That needs the functions' names and this Go release: what is linked with -s, or laid
+// out in another way, it refuses, and says so.
 package main
 
 import (

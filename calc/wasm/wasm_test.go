@@ -95,18 +95,54 @@ func TestPanicsAreRecovered(t *testing.T) {
 	}
 }
 
+// What lean needs is asked for in so many words, and a module that it refuses stays as it was.
+func TestAnotherBuildIsRefused(t *testing.T) {
+	for name, c := range map[string]struct {
+		flags []string
+		env   []string
+		want  string
+	}{
+		"without names":    {[]string{"-ldflags=-s"}, []string{"GOOS=js", "GOARCH=wasm"}, "link without -s"},
+		"no WebAssembly":   {nil, []string{"GOOS=linux", "GOARCH=amd64"}, "not a WebAssembly module"},
+		"lean already":     {nil, nil, "lean already: build it anew"},
+		"another's module": {nil, nil, "not a WebAssembly module as Go's linker writes it"},
+	} {
+		module := filepath.Join(t.TempDir(), "module.wasm")
+		switch name {
+		case "lean already":
+			build(t, module, "./testdata/recover")
+		case "another's module":
+			// Preamble and an empty section of functions, of code one too many: by the W3C's binary format.
+			if err := os.WriteFile(module, []byte("\x00asm\x01\x00\x00\x00\x03\x01\x00\x0a\x04\x01\x02\x00\x0b"), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		default:
+			pkg := "./testdata/recover"
+			if name == "no WebAssembly" {
+				pkg = "../../tools/lean"
+			}
+			run(t, c.env, "go", append(append([]string{"build", "-o", module}, c.flags...), pkg)...)
+		}
+		before, err := os.ReadFile(module)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := exec.Command("go", "run", "wirewake/tools/lean", module).CombinedOutput()
+		if err == nil || !strings.Contains(string(out), c.want) {
+			t.Errorf("%s: %v, %s", name, err, out)
+		}
+		if after, err := os.ReadFile(module); err != nil || !bytes.Equal(after, before) {
+			t.Errorf("%s: the module is changed all the same, %v", name, err)
+		}
+	}
+}
+
 // inNode builds a package as for the phone, makes it lean, and runs a script with it, with the loader that comes
 // with Go.
 func inNode(t *testing.T, script, pkg string, input []byte) []byte {
 	t.Helper()
 	module := filepath.Join(t.TempDir(), "module.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-w", "-o", module, pkg)
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOEXPERIMENT=nogreenteagc")
-	for _, step := range []*exec.Cmd{build, exec.Command("go", "run", "wirewake/tools/lean", module)} {
-		if out, err := step.CombinedOutput(); err != nil {
-			t.Fatalf("%v\n%s", err, out)
-		}
-	}
+	build(t, module, pkg)
 	goroot, err := exec.Command("go", "env", "GOROOT").Output()
 	if err != nil {
 		t.Fatal(err)
@@ -119,6 +155,22 @@ func inNode(t *testing.T, script, pkg string, input []byte) []byte {
 		t.Fatal(err)
 	}
 	return out
+}
+
+// build makes a package's module as the Makefile does.
+func build(t *testing.T, module, pkg string) {
+	t.Helper()
+	run(t, []string{"GOOS=js", "GOARCH=wasm", "GOEXPERIMENT=nogreenteagc"}, "go", "build", "-trimpath", "-ldflags=-w", "-o", module, pkg)
+	run(t, nil, "go", "run", "wirewake/tools/lean", module)
+}
+
+func run(t *testing.T, env []string, name string, args ...string) {
+	t.Helper()
+	step := exec.Command(name, args...)
+	step.Env = append(os.Environ(), env...)
+	if out, err := step.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
 }
 
 var number = regexp.MustCompile(`-?\d+(\.\d+)?(e[-+]?\d+)?`)

@@ -2,8 +2,11 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"slices"
 )
+
+var errAgain = errors.New("this module is lean already: build it anew")
 
 // program is what of a module is rewritten.
 type program struct {
@@ -37,8 +40,8 @@ func (p *program) read(sections []section) error {
 			for n := r.unsigned(); n > 0 && !r.failed; n-- {
 				p.bodies = append(p.bodies, r.take(r.unsigned()))
 			}
-		case start:
-			return errFormat
+		case start: // Go's linker writes none
+			return errAgain
 		case data:
 			memory, err := load(s.body)
 			if err != nil {
