@@ -16,6 +16,8 @@ export interface Server {
   welcome(word: string, role: string): void;
   /** The printed sheet, as the terminal makes it. */
   placard(network: { ssid: string; password: string }): string;
+  /** Ends it for a while, as when the boat leaves the marina; restart brings it back. */
+  pause(): Promise<void>;
   /** Ends it and starts it anew over the same data, at the same address. */
   restart(): Promise<void>;
   stop(): Promise<void>;
@@ -58,6 +60,7 @@ export async function startServer(...flags: string[]): Promise<Server> {
         encoding: "utf8",
         input: `${password}\n`,
       }),
+    pause: end,
     async restart() {
       await end();
       server = run();
@@ -84,7 +87,7 @@ async function alive(server: ChildProcess, url: string): Promise<void> {
   throw new Error(`the server does not answer: ${said}`);
 }
 
-function freePort(): Promise<number> {
+export function freePort(): Promise<number> {
   return new Promise((done) => {
     const probe = createServer().listen(0, "127.0.0.1", () => {
       const { port } = probe.address() as { port: number };

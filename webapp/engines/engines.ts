@@ -1,0 +1,38 @@
+/** The engines other than Chromium that the app is tried in, and a phone with one of them for each test. */
+import { test as base, expect } from "@playwright/test";
+import { type Server, startServer } from "../e2e/server";
+import { firefox } from "./firefox";
+import { Phone } from "./phone";
+import { webkit } from "./webkit";
+
+export const engines = { webkit, firefox };
+
+export interface Choice {
+  engine: string;
+}
+
+interface Fixtures {
+  server: Server;
+  /** Runs already; its engine ends with the test, which fails if its console told of faults. */
+  phone: Phone;
+}
+
+export { expect };
+
+export const test = base.extend<Choice & Fixtures>({
+  engine: ["", { option: true }],
+  // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
+  server: async ({}, use) => {
+    const server = await startServer();
+    await use(server);
+    await server.stop();
+  },
+  phone: async ({ engine, server }, use, info) => {
+    const phone = new Phone(engines[engine as keyof typeof engines], server);
+    await phone.start();
+    await use(phone);
+    if (info.status !== info.expectedStatus) await phone.show(info);
+    await phone.throwAway();
+    expect(phone.faults).toEqual([]);
+  },
+});

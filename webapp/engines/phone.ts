@@ -1,0 +1,133 @@
+/** A phone with another engine: what a person does with it, and what is seen. All waiting is for something to be so. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { expect, type TestInfo } from "@playwright/test";
+import type { Server } from "../e2e/server";
+import { type Driver, type Handle, idOf } from "./driver";
+import { type Trusted, trusted } from "./trusted";
+
+export const upright = { width: 360, height: 740 };
+
+/** Starts an engine with the profile in this folder. */
+export type Engine = (profile: string, trusts: Trusted) => Promise<Driver>;
+
+const soon = { intervals: [0, 20, 50, 100], timeout: 30_000 };
+
+export class Phone {
+  private driver: Driver | undefined;
+  private readonly profile = mkdtempSync(join(tmpdir(), "wirewake-engine-"));
+  /** What the console told of as faults, known once the engine has ended. */
+  readonly faults: string[] = [];
+
+  private trusts: Trusted | undefined;
+
+  constructor(
+    private readonly engine: Engine,
+    private readonly server: Server,
+  ) {}
+
+  /** Starts the engine, with the profile that it had before. */
+  async start(): Promise<void> {
+    this.trusts ??= await trusted(this.server, this.profile);
+    this.driver = await this.engine(this.profile, this.trusts);
+    await this.resize(upright);
+  }
+
+  async quit(): Promise<void> {
+    const { driver } = this;
+    this.driver = undefined;
+    this.faults.push(...((await driver?.quit()) ?? []));
+  }
+
+  async throwAway(): Promise<void> {
+    await this.quit();
+    //rmSync(this.profile, { recursive: true, force: true });
+  }
+
+  /** Leaves with a test that failed what was on the screen. */
+  async show(info: TestInfo): Promise<void> {
+    if (!this.driver) return;
+    const picture = (await this.send("picture", {})) as string;
+    await info.attach("screen", { body: Buffer.from(picture, "base64"), contentType: "image/png" });
+    await info.attach("words", { body: await this.run(() => document.body.innerText) });
+  }
+
+  private send(...what: Parameters<Driver["send"]>): Promise<unknown> {
+    if (!this.driver) throw new Error("The engine does not run.");
+    return this.driver.send(...what);
+  }
+
+  /** Goes to an address of the server, over https. */
+  go = (path: string) => this.send("go", { url: `https://localhost:${this.server.port}/${path}` });
+  reload = () => this.send("reload", {});
+  resize = (size: { width: number; height: number }) => this.send("resize", size);
+
+  /** Runs a function in the page, which knows nothing of what is around it here. */
+  async run<T, A extends unknown[]>(what: (...args: A) => T, ...args: A): Promise<T> {
+    return (await this.send("run", { script: `return (${what})(...arguments)`, args })) as T;
+  }
+
+  /** What the function answers as soon as that is anything but false or nothing. */
+  async until<T, A extends unknown[]>(what: (...args: A) => T, ...args: A): Promise<NonNullable<T>> {
+    let got: T | undefined;
+    await expect(async () => {
+      got = await this.run(what, ...args);
+      expect(got, String(what)).toBeTruthy();
+    }).toPass(soon);
+    return got as NonNullable<T>;
+  }
+
+  sees = (words: string | RegExp) =>
+    this.until((source) => new RegExp(source).test(document.body.innerText.replace(/\s+/g, " ")), source(words));
+
+  /** Taps what carries these words, once more if the app takes it for the echo of the tap before. */
+  async tap(words: string | RegExp): Promise<void> {
+    await expect(async () => {
+      const control = await this.until(find, "a, button, label", source(words));
+      await this.run(watchTap);
+      await this.send("tap", {}, idOf(control as unknown as Handle));
+      expect(await this.run(() => (window as unknown as { refused?: boolean }).refused)).not.toBe(true);
+    }).toPass(soon);
+  }
+
+  /** Puts words into the field with this label, in place of what is there. */
+  async fill(label: string | RegExp, words: string): Promise<void> {
+    const field = await this.until(find, "input, textarea", source(label));
+    await this.run((field) => (field as unknown as HTMLInputElement).select(), field);
+    await this.send("type", { text: words }, idOf(field as unknown as Handle));
+  }
+
+  /** Gives a file to the page's field for one. */
+  async attach(path: string): Promise<void> {
+    const field = await this.until(() => document.querySelector('input[type="file"]'));
+    await this.send("type", { text: path }, idOf(field as unknown as Handle));
+  }
+}
+
+const source = (words: string | RegExp): string =>
+  words instanceof RegExp ? words.source : words.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+
+/** The first of these that is seen and has these words as its text or its label. */
+function find(selector: string, words: string): Element | undefined {
+  const wanted = new RegExp(words);
+  return [...document.querySelectorAll<HTMLElement>(selector)].find((one) => {
+    const labels = [...((one as HTMLInputElement).labels ?? [])].map((label) => label.innerText);
+    const names = [one.ariaLabel, one.innerText, ...labels];
+    return one.checkVisibility() && names.some((name) => name && wanted.test(name.trim().replace(/\s+/g, " ")));
+  });
+}
+
+/** Notes whether the app has refused the next tap. */
+function watchTap(): void {
+  const told = window as unknown as { refused: boolean | undefined };
+  told.refused = undefined;
+  addEventListener(
+    "click",
+    (event) =>
+      setTimeout(() => {
+        told.refused = event.defaultPrevented && event.target instanceof Element && !event.target.closest("a");
+      }),
+    { capture: true, once: true },
+  );
+}
