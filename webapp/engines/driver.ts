@@ -1,6 +1,6 @@
 /** The few commands of the W3C WebDriver protocol that a phone of these tests is led by. */
 
-export type Command = "go" | "reload" | "run" | "tap" | "type" | "resize" | "picture";
+export type Command = "go" | "run" | "tap" | "type" | "resize" | "picture";
 
 /** An element of the page, as the protocol names it. */
 export type Handle = { [key in "element-6066-11e4-a52e-4f735466cecf"]: string };

@@ -1,16 +1,15 @@
 /** A phone with another engine: what a person does with it, and what is seen. All waiting is for something to be so. */
-import { mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, type TestInfo } from "@playwright/test";
 import type { Server } from "../e2e/server";
 import { type Driver, type Handle, idOf } from "./driver";
-import { type Trusted, trusted } from "./trusted";
 
 export const upright = { width: 360, height: 740 };
 
-/** Starts an engine with the profile in this folder. */
-export type Engine = (profile: string, trusts: Trusted) => Promise<Driver>;
+/** Starts an engine with the profile in this folder; root is the certificate of the authority it is to trust. */
+export type Engine = (profile: string, root: string) => Promise<Driver>;
 
 const soon = { intervals: [0, 20, 50, 100], timeout: 30_000 };
 
@@ -20,7 +19,7 @@ export class Phone {
   /** What the console told of as faults, known once the engine has ended. */
   readonly faults: string[] = [];
 
-  private trusts: Trusted | undefined;
+  private readonly root = join(this.profile, "root.crt");
 
   constructor(
     private readonly engine: Engine,
@@ -29,8 +28,11 @@ export class Phone {
 
   /** Starts the engine, with the profile that it had before. */
   async start(): Promise<void> {
-    this.trusts ??= await trusted(this.server, this.profile);
-    this.driver = await this.engine(this.profile, this.trusts);
+    if (!existsSync(this.root)) {
+      const answer = await fetch(`${this.server.url}/boat.crt`);
+      writeFileSync(this.root, Buffer.from(await answer.arrayBuffer()));
+    }
+    this.driver = await this.engine(this.profile, this.root);
     await this.resize(upright);
   }
 
@@ -42,7 +44,7 @@ export class Phone {
 
   async throwAway(): Promise<void> {
     await this.quit();
-    //rmSync(this.profile, { recursive: true, force: true });
+    rmSync(this.profile, { recursive: true, force: true });
   }
 
   /** Leaves with a test that failed what was on the screen. */
@@ -60,8 +62,16 @@ export class Phone {
 
   /** Goes to an address of the server, over https. */
   go = (path: string) => this.send("go", { url: `https://localhost:${this.server.port}/${path}` });
-  reload = () => this.send("reload", {});
   resize = (size: { width: number; height: number }) => this.send("resize", size);
+
+  /** As the person's own reloading does it: that of Firefox's driver goes round the service worker. */
+  async reload(): Promise<void> {
+    await this.run(() => {
+      Object.assign(window, { isOld: true });
+      location.reload();
+    });
+    await this.until(() => !("isOld" in window) && document.readyState === "complete");
+  }
 
   /** Runs a function in the page, which knows nothing of what is around it here. */
   async run<T, A extends unknown[]>(what: (...args: A) => T, ...args: A): Promise<T> {
@@ -79,15 +89,18 @@ export class Phone {
   }
 
   sees = (words: string | RegExp) =>
-    this.until((source) => new RegExp(source).test(document.body.innerText.replace(/\s+/g, " ")), source(words));
+    this.until(
+      (source) => new RegExp(source).test(document.body.innerText.replace(/\s+/g, " ")),
+      source(words),
+    );
 
   /** Taps what carries these words, once more if the app takes it for the echo of the tap before. */
-  async tap(words: string | RegExp): Promise<void> {
+  async tap(words: string | RegExp, selector = "a, button, label"): Promise<void> {
     await expect(async () => {
-      const control = await this.until(find, "a, button, label", source(words));
+      const control = await this.until(find, selector, source(words));
       await this.run(watchTap);
       await this.send("tap", {}, idOf(control as unknown as Handle));
-      expect(await this.run(() => (window as unknown as { refused?: boolean }).refused)).not.toBe(true);
+      expect(await this.until(() => (window as unknown as Watched).tap)).toBe("taken");
     }).toPass(soon);
   }
 
@@ -111,22 +124,29 @@ const source = (words: string | RegExp): string =>
 /** The first of these that is seen and has these words as its text or its label. */
 function find(selector: string, words: string): Element | undefined {
   const wanted = new RegExp(words);
-  return [...document.querySelectorAll<HTMLElement>(selector)].find((one) => {
-    const labels = [...((one as HTMLInputElement).labels ?? [])].map((label) => label.innerText);
-    const names = [one.ariaLabel, one.innerText, ...labels];
-    return one.checkVisibility() && names.some((name) => name && wanted.test(name.trim().replace(/\s+/g, " ")));
+  return [...document.querySelectorAll(selector)].find((one) => {
+    const labels = [...((one as HTMLInputElement).labels ?? [])].map((label) => label.textContent);
+    const names = [one.ariaLabel, one.textContent, ...labels];
+    return (
+      one.checkVisibility() && names.some((name) => name && wanted.test(name.trim().replace(/\s+/g, " ")))
+    );
   });
 }
 
-/** Notes whether the app has refused the next tap. */
+interface Watched {
+  tap: "taken" | "refused" | undefined;
+}
+
+/** Notes what becomes of the next tap. */
 function watchTap(): void {
-  const told = window as unknown as { refused: boolean | undefined };
-  told.refused = undefined;
+  const told = window as unknown as Watched;
+  told.tap = undefined;
   addEventListener(
     "click",
     (event) =>
       setTimeout(() => {
-        told.refused = event.defaultPrevented && event.target instanceof Element && !event.target.closest("a");
+        const followed = event.target instanceof Element && event.target.closest("a");
+        told.tap = event.defaultPrevented && !followed ? "refused" : "taken";
       }),
     { capture: true, once: true },
   );

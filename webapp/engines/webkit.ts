@@ -7,11 +7,9 @@ import { expect } from "@playwright/test";
 import { freePort } from "../e2e/server";
 import { type Command, type Driver, Refused } from "./driver";
 import { said } from "./said";
-import type { Trusted } from "./trusted";
 
 const paths: { [command in Command]: [method: "GET" | "POST", path: string] } = {
   go: ["POST", "url"],
-  reload: ["POST", "refresh"],
   run: ["POST", "execute/sync"],
   tap: ["POST", "click"],
   type: ["POST", "value"],
@@ -21,7 +19,7 @@ const paths: { [command in Command]: [method: "GET" | "POST", path: string] } = 
 
 const window = join(import.meta.dirname, "window.js");
 
-export async function webkit(profile: string, { leaf }: Trusted): Promise<Driver> {
+export async function webkit(profile: string): Promise<Driver> {
   const screen = spawn("Xvfb", ["-displayfd", "3", "-screen", "0", "1300x900x24", "-nolisten", "tcp"], {
     stdio: ["ignore", "ignore", "ignore", "pipe"],
   });
@@ -30,6 +28,8 @@ export async function webkit(profile: string, { leaf }: Trusted): Promise<Driver
   const port = await freePort();
   const driver = spawn("WebKitWebDriver", [`--port=${port}`], {
     stdio: ["ignore", "ignore", "pipe"],
+    // The leader of a group, in which the window and the engine's processes are too.
+    detached: true,
     env: { ...process.env, DISPLAY: `:${display}`, WEBKIT_DISABLE_COMPOSITING_MODE: "1" },
   });
   let told = "";
@@ -39,7 +39,7 @@ export async function webkit(profile: string, { leaf }: Trusted): Promise<Driver
   const url = `http://127.0.0.1:${port}`;
   await expect(() => fetch(`${url}/status`)).toPass();
 
-  const args = ["-m", window, profile, leaf];
+  const args = ["-m", window, profile];
   const options = { "webkitgtk:browserOptions": { binary: "/usr/bin/gjs", args } };
   const opened = await ask(`${url}/session`, "POST", { capabilities: { alwaysMatch: options } });
   const session = `${url}/session/${(opened as { sessionId: string }).sessionId}`;
@@ -49,10 +49,9 @@ export async function webkit(profile: string, { leaf }: Trusted): Promise<Driver
       return ask([session, ...(element ? ["element", element] : []), path].join("/"), method, parameters);
     },
     async quit() {
-      // The window has gone before the driver could say so.
-      await ask(session, "DELETE").catch(() => undefined);
+      // As a phone ends an app. Led to its end by the driver, the window now and then stays.
       const closed = once(driver, "close");
-      driver.kill();
+      process.kill(-(driver.pid as number));
       await closed;
       screen.kill();
       return told.split("\n").filter((line) => /^https?:.* CONSOLE (\w+ )?ERROR /.test(line));
@@ -60,7 +59,7 @@ export async function webkit(profile: string, { leaf }: Trusted): Promise<Driver
   };
 }
 
-async function ask(url: string, method: "GET" | "POST" | "DELETE", body?: object): Promise<unknown> {
+async function ask(url: string, method: "GET" | "POST", body?: object): Promise<unknown> {
   const answer = await fetch(url, { method, ...(method === "POST" && { body: JSON.stringify(body) }) });
   const { value } = (await answer.json()) as { value: { error: string; message: string } };
   if (!answer.ok) throw new Refused(value.error, value.message);
