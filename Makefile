@@ -31,6 +31,7 @@ sources := $(shell find webapp/src webapp/public webapp/tools -type f ! -name '*
 help:
 	@echo 'make run     build what changed and serve the app; ARGS="--listen :9000" for flags'
 	@echo 'make test    check and test everything, in a real browser too'
+	@echo 'make engines the part of it in WebKit and Firefox'
 	@echo 'make check   format, vet, lint, types, generated code'
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
@@ -131,6 +132,7 @@ $(packages): webapp/package.json webapp/package-lock.json
 .PHONY: test
 test:
 	.ci/test-tools
+	.ci/test-tools engines || $(unless-ci)
 	$(MAKE) check build
 	rm -rf $(results) && mkdir -p $(results)
 	$(call go-test,calc) ./calc/... ./embed/... ./tools/...
@@ -138,7 +140,16 @@ test:
 	$(call fuzz,5s,5s)
 	$(MAKE) -j2 units image
 	cd webapp && PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json npm run e2e -- --reporter=line,json
+	$(MAKE) engines
 	go run ./tools/tally $(results)/*.json
+
+# The app in WebKit and Firefox. A machine on which they cannot be installed says so and goes on; CI does not.
+.PHONY: engines
+engines: build
+	if .ci/test-tools engines; then cd webapp && \
+		PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/engines.json npm run engines -- --reporter=line,json; else $(unless-ci); fi
+
+unless-ci = [ -z "$${CI:-}" ]
 
 # Beside each other: the image is mostly built one step after the other, on one core.
 .PHONY: units image

@@ -30,7 +30,7 @@ const preferences = {
 /** No bars around the page, so that the window is as narrow as a phone. */
 const furniture = ":root { min-width: 0 !important } #navigator-toolbox { display: none !important }";
 
-/** Every fault that pages of a server have put on the console, by the browser's own record of it. */
+/** Every fault that pages have put on the console, by the browser's own record of it, without the browser's own. */
 const faults = `
   const storage = Cc["@mozilla.org/consoleAPI-storage;1"].getService(Ci.nsIConsoleAPIStorage);
   return [
@@ -40,7 +40,7 @@ const faults = `
     ...storage.getEvents()
       .filter((m) => m.level === "error")
       .map((m) => [m.filename, m.arguments.map(String).join(" ")]),
-  ].filter(([source]) => source.startsWith("http")).map((told) => told.join(": "));`;
+  ].filter(([source]) => !/^(chrome|resource|moz-)/.test(source)).map((told) => told.join(": "));`;
 
 /** The profile trusts the boat's own authority, whose certificate is the file root. */
 export async function firefox(profile: string, root: string): Promise<Driver> {

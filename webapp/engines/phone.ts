@@ -11,6 +11,8 @@ export const upright = { width: 360, height: 740 };
 /** Starts an engine with the profile in this folder; root is the certificate of the authority it is to trust. */
 export type Engine = (profile: string, root: string) => Promise<Driver>;
 
+const lastWord = "a fault to be heard";
+
 const soon = { intervals: [0, 20, 50, 100], timeout: 30_000 };
 
 export class Phone {
@@ -36,10 +38,15 @@ export class Phone {
     await this.resize(upright);
   }
 
+  /** Ends the engine. A fault made on purpose shows that its console is heard to the last. */
   async quit(): Promise<void> {
     const { driver } = this;
+    if (!driver) return;
+    await this.run((word) => reportError(new Error(word)), lastWord).catch(() => undefined);
     this.driver = undefined;
-    this.faults.push(...((await driver?.quit()) ?? []));
+    const told = await driver.quit();
+    if (!told.some((fault) => fault.includes(lastWord))) throw new Error("The console is not heard.");
+    this.faults.push(...told.filter((fault) => !fault.includes(lastWord)));
   }
 
   async throwAway(): Promise<void> {

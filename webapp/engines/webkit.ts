@@ -39,8 +39,9 @@ export async function webkit(profile: string): Promise<Driver> {
   const url = `http://127.0.0.1:${port}`;
   await expect(() => fetch(`${url}/status`)).toPass();
 
-  const args = ["-m", window, profile];
-  const options = { "webkitgtk:browserOptions": { binary: "/usr/bin/gjs", args } };
+  // By lines: what waits to be written when it ends would be lost.
+  const args = ["-oL", "gjs", "-m", window, profile];
+  const options = { "webkitgtk:browserOptions": { binary: "/usr/bin/stdbuf", args } };
   const opened = await ask(`${url}/session`, "POST", { capabilities: { alwaysMatch: options } });
   const session = `${url}/session/${(opened as { sessionId: string }).sessionId}`;
   return {
@@ -54,7 +55,7 @@ export async function webkit(profile: string): Promise<Driver> {
       process.kill(-(driver.pid as number));
       await closed;
       screen.kill();
-      return told.split("\n").filter((line) => /^https?:.* CONSOLE (\w+ )?ERROR /.test(line));
+      return told.split("\n").filter((line) => /CONSOLE (\w+ )?ERROR /.test(line));
     },
   };
 }
