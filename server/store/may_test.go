@@ -126,3 +126,96 @@ func TestANamedPhotoIsNotShownForItsName(t *testing.T) {
 		t.Errorf("the mate: %+v %v %v", n, ok, err)
 	}
 }
+
+// What a guest's phone brings of others counts by the role of whoever signed it, if that phone is aboard, and as the
+// guest's own if it is not, or was shut out.
+func TestWhoseRoleCounts(t *testing.T) {
+	s := open(t, t.TempDir())
+	trip := uuid.New()
+	mate, gone := enrol(t, s, "mate", Mate, nil), enrol(t, s, "gone", Mate, nil)
+	guest, other := enrol(t, s, "guest", Guest, &trip), enrol(t, s, "other", Guest, &trip)
+	first := take1(t, s, other, note(trip, 1, "another guest's"))
+	if _, _, err := s.Revoke(gone.ID, noon); err != nil {
+		t.Fatal(err)
+	}
+	err := s.write(func(tx *tx) error {
+		for name, c := range map[string]struct {
+			by      uuid.UUID
+			counts  Role
+			refused *entry.Refusal
+			others  bool // counted with what is others'
+		}{
+			"its own":                  {guest.ID, Guest, entry.Others, false},
+			"a mate's":                 {mate.ID, Mate, nil, true},
+			"of one that was shut out": {gone.ID, Guest, entry.Others, false},
+			"of one that nobody knows": {uuid.New(), Guest, entry.Others, false},
+			"the one's that wrote it":  {other.ID, Guest, nil, false},
+		} {
+			b, err := tx.openBook(guest, noon)
+			if err != nil {
+				return err
+			}
+			amended := note(trip, 2, "said otherwise")
+			amended.Record, amended.Prev = first.Record, []uuid.UUID{first.ID}
+			n := entry.Numbered{Entry: amended.Entry, Author: entry.Author{By: c.by}}
+			if c.by != guest.ID {
+				n.Via = &guest.ID
+			}
+			if role, err := b.writer(n); err != nil || role != c.counts {
+				t.Errorf("%s counts as a %s's, %v", name, role, err)
+			}
+			if refused, err := b.mayBring(n, 100); err != nil || refused != c.refused {
+				t.Errorf("%s: %v, %v", name, refused, err)
+			}
+			if _, own := b.counted[heap{trip, false}]; c.refused == nil && own == c.others {
+				t.Errorf("%s is counted as %v", name, b.counted)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A record that somebody else began a guest only proposes to change, unless it is of a guest that was shut out, whom
+// nobody can ask, or of a phone that a restored server does not know.
+func TestWhoseRecordsAGuestChanges(t *testing.T) {
+	s := open(t, t.TempDir())
+	trip := uuid.New()
+	mate, goneMate := enrol(t, s, "mate", Mate, nil), enrol(t, s, "gone mate", Mate, nil)
+	guest, goneGuest := enrol(t, s, "guest", Guest, &trip), enrol(t, s, "gone guest", Guest, &trip)
+	for _, d := range []Device{goneMate, goneGuest} {
+		if _, _, err := s.Revoke(d.ID, noon); err != nil {
+			t.Fatal(err)
+		}
+	}
+	err := s.write(func(tx *tx) error {
+		b, err := tx.openBook(guest, noon)
+		if err != nil {
+			return err
+		}
+		for name, c := range map[string]struct {
+			by   uuid.UUID
+			want *entry.Refusal
+		}{
+			"its own": {guest.ID, nil}, "a mate's": {mate.ID, entry.Others}, "a mate's that was shut out": {goneMate.ID, entry.Others},
+			"a guest's that was shut out": {goneGuest.ID, nil}, "one's that nobody knows": {uuid.New(), nil},
+		} {
+			first := note(trip, 1, "first")
+			if _, err := b.insert(entry.Numbered{Entry: first.Entry, Author: entry.Author{By: c.by}}); err != nil {
+				return err
+			}
+			amended := note(trip, 2, "said otherwise")
+			amended.Record, amended.Prev = first.Record, []uuid.UUID{first.ID}
+			n := entry.Numbered{Entry: amended.Entry, Author: entry.Author{By: guest.ID}}
+			if got, err := b.mayAmend(n, Guest); err != nil || got != c.want {
+				t.Errorf("%s: %v, %v", name, got, err)
+			}
+		}
+		return b.close()
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
