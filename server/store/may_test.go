@@ -122,8 +122,10 @@ func TestANamedPhotoIsNotShownForItsName(t *testing.T) {
 	}
 	// A mate's word brings it to that trip.
 	take(t, s, mate, named(mine, 2))
-	if n, ok, err := s.Photo(photo, mate); err != nil || !ok || !n.Whole {
-		t.Errorf("the mate: %+v %v %v", n, ok, err)
+	for _, d := range []Device{mate, guest} {
+		if n, ok, err := s.Photo(photo, d); err != nil || !ok || !n.Whole {
+			t.Errorf("%s, once a mate has named it there: %+v %v %v", d.Name, n, ok, err)
+		}
 	}
 }
 

@@ -1,6 +1,8 @@
 package store
 
 import (
+	"bytes"
+	"encoding/base64"
 	"slices"
 	"strings"
 	"testing"
@@ -132,5 +134,18 @@ func TestNoGuestIsGivenWhatASpoiltIndexFinds(t *testing.T) {
 	}
 	if len(p.Entries) != 1 || p.Entries[0].Trip != mine {
 		t.Errorf("%+v", p.Entries)
+	}
+}
+
+// The word that stands for the log is 72 bits of its chain: two logs have the same by chance once in 2⁷² times.
+func TestTheCheckWordIsLongEnough(t *testing.T) {
+	chain := sha("the entries so far")
+	word, err := base64.RawURLEncoding.DecodeString(checkWord(chain[:]))
+	if err != nil || len(word) != 9 || !bytes.Equal(word, chain[:9]) {
+		t.Errorf("%x of %x, %v", word, chain, err)
+	}
+	// Of a chain that the disk has cut off it is another.
+	if checkWord(chain[:5]) == checkWord(chain[:]) {
+		t.Error("half a chain has the word of the whole one")
 	}
 }
