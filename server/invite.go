@@ -172,7 +172,7 @@ func printTicket(io console, t enrol.Ticket) error {
 
 // findTrip finds a trip of the log by its id or its name.
 func findTrip(s *store.Store, asked string) (*uuid.UUID, error) {
-	entries, err := s.TripEntries()
+	entries, err := s.EntriesOf("trip")
 	if err != nil {
 		return nil, err
 	}

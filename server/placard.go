@@ -3,14 +3,18 @@ package main
 import (
 	"bufio"
 	"context"
+	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"net/url"
 	"strings"
 
 	"wirewake/server/reach/placard"
 	"wirewake/server/reach/wayin"
+	"wirewake/server/store"
+	"wirewake/server/sync/fold"
 	"wirewake/server/trust/authority"
 )
 
@@ -24,6 +28,8 @@ where phones find it.
   --password WORD  its password; - reads it from the input, so that it is in no history of commands;
                    without, the network is an open one
   --hidden         the Wi-Fi does not tell its name
+  --boat NAME      the boat's, above all (default: as the skipper has entered it in the app)
+  --language LIST  of the words: en, es, or two on one sheet, such as en,es (default en)
   --address URL    where phones find the server (default: as it was last started)
 ` + dataHelp
 
@@ -35,6 +41,8 @@ func makePlacard(ctx context.Context, io console, args []string) int {
 	flags.StringVar(&sheet.WiFi.Password, "password", "", "")
 	flags.BoolVar(&sheet.WiFi.Hidden, "hidden", false, "")
 	flags.StringVar(&sheet.Enter, "address", "", "")
+	flags.StringVar(&sheet.Boat, "boat", "", "")
+	language := flags.String("language", "en", "")
 	dataFlag(flags, &data)
 	words, code, ok := parse(flags, io, args)
 	if !ok {
@@ -49,12 +57,22 @@ func makePlacard(ctx context.Context, io console, args []string) int {
 	case data == "":
 		return wrong(io, "placard", noData)
 	}
+	sheet.Languages = strings.Split(*language, ",")
+	if what := placard.CheckLanguages(sheet.Languages); what != "" {
+		return wrong(io, "placard", fmt.Sprintf("--language %s, not %q", what, *language))
+	}
 	if sheet.Enter != "" {
 		origin, problem := wayin.CheckAddress(sheet.Enter)
 		if problem != "" {
 			return wrong(io, "placard", fmt.Sprintf("--address %s, not %q", problem, sheet.Enter))
 		}
 		sheet.Enter = origin
+		if u, err := url.Parse(origin); err == nil {
+			sheet.Enter = wayin.Enter(origin, authority.VouchesIn(data, u.Hostname()))
+		}
+		if what := unreached(origin); what != "" {
+			fmt.Fprint(io.err, wrap(what+"\n"))
+		}
 	}
 	if sheet.WiFi.Password == "-" {
 		line, err := readLine(io.in)
@@ -82,6 +100,22 @@ func readLine(in io.Reader) (string, error) {
 	return "", errors.Join(io.EOF, err)
 }
 
+// boatName is that which the skipper has entered, "" if there is none.
+func boatName(s *store.Store) (name string, err error) {
+	entries, err := s.EntriesOf("boat")
+	if err != nil {
+		return "", err
+	}
+	for _, boat := range fold.Records(entries) {
+		var told string
+		// A name that is none has no text.
+		if _ = json.Unmarshal(boat.Fields["name"].Value, &told); told != "" {
+			name = told
+		}
+	}
+	return name, nil
+}
+
 func writePlacard(ctx context.Context, to io.Writer, sheet placard.Sheet, data string) error {
 	if sheet.Enter == "" {
 		s, err := openThere(ctx, data)
@@ -91,6 +125,11 @@ func writePlacard(ctx context.Context, to io.Writer, sheet placard.Sheet, data s
 		defer s.Close()
 		if sheet.Enter, err = s.Enter(); err != nil {
 			return err
+		}
+		if sheet.Boat == "" {
+			if sheet.Boat, err = boatName(s); err != nil {
+				return err
+			}
 		}
 		if sheet.Enter == "" {
 			return fmt.Errorf("%s, or say with --address where phones find it", startFirst(ctx))

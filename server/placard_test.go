@@ -3,6 +3,10 @@ package main
 import (
 	"strings"
 	"testing"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/sync/harness"
 )
 
 func TestThePlacardSaysWhereTheServerWasLastStarted(t *testing.T) {
@@ -28,10 +32,28 @@ func TestThePlacardSaysWhereTheServerWasLastStarted(t *testing.T) {
 		t.Errorf("the placard lacks the fingerprint, %s…", fingerprint)
 	}
 	out, _, code = tell(t, "", "placard", "--ssid", "Boat", "--data", data, "--address", "https://boat.example")
-	if code != done || strings.Contains(out, "must be:") || strings.Contains(out, "Password") || !strings.Contains(out, "<dd>https://boat.example</dd>") {
+	if code != done || strings.Contains(out, "must be:") || strings.Contains(out, "Password") || !strings.Contains(out, "<dd>https://boat.example/#/enrol</dd>") {
 		t.Errorf("exit %d, %s", code, out)
 	}
 	if _, err, code := tell(t, "", "placard", "--ssid", "Boat", "--password", "-", "--data", data); code != misuse || !strings.Contains(err, "no password came") {
 		t.Errorf("exit %d, %q", code, err)
+	}
+}
+
+func TestThePlacardHasTheBoatsNameAndTwoLanguages(t *testing.T) {
+	data := t.TempDir()
+	s := start(t, "--data", data, "--address", "https://192.168.77.7:8610")
+	skipper := comeAboard(t, s, data, "--role", "skipper")
+	log, trip := harness.NewPhone(), uuid.New()
+	log.Write("boat", trip, uuid.Nil, map[string]any{"name": "Demo <Spoon>"}, false, 0)
+	skipper.run(log)
+	out, _, code := tell(t, "", "placard", "--ssid", "Boat", "--data", data, "--language", "es,en")
+	if code != done || !strings.Contains(out, "<h1>Demo &lt;Spoon&gt;</h1>") || !strings.Contains(out, `<html lang="es">`) ||
+		!strings.Contains(out, "pide subir a bordo") || !strings.Contains(out, "asks to come aboard") || strings.Contains(out, "{") && strings.Contains(out, "}</") {
+		t.Errorf("exit %d, %s", code, out)
+	}
+	out, _, code = tell(t, "", "placard", "--ssid", "Boat", "--data", data, "--boat", "Other", "--address", "https://192.168.77.8:8610")
+	if code != done || !strings.Contains(out, "<h1>Other</h1>") || strings.Contains(out, "subir") || !strings.Contains(out, "<dd>http://192.168.77.8:8610</dd>") {
+		t.Errorf("exit %d, %s", code, out)
 	}
 }

@@ -26,9 +26,9 @@ func (s *Store) Last() (no int64, err error) {
 	return no, s.explain(err)
 }
 
-// TripEntries are the entries of the records of trips, by number.
-func (s *Store) TripEntries() ([]entry.Numbered, error) {
-	rows, err := s.reading.Query(`SELECT ` + entryColumns + ` FROM entry WHERE kind = 'trip' ORDER BY no`)
+// EntriesOf are the entries of the records of a kind, by number.
+func (s *Store) EntriesOf(kind string) ([]entry.Numbered, error) {
+	rows, err := s.reading.Query(`SELECT `+entryColumns+` FROM entry WHERE kind = ? ORDER BY no`, kind)
 	if err != nil {
 		return nil, s.explain(err)
 	}

@@ -23,15 +23,17 @@ function read(picture: Buffer, name: string): string[] {
 const millimetre = 96 / 25.4;
 const margin = 8;
 
-for (const [paper, width, height] of [
-  ["A5", 148, 210],
-  ["letter", 215.9, 279.4],
+for (const [paper, width, height, language] of [
+  ["A5", 148, 210, "en"],
+  ["A5", 148, 210, "es,en"],
+  ["letter", 215.9, 279.4, "en"],
+  ["letter", 215.9, 279.4, "en,es"],
 ] as const)
-  test(`on ${paper} it is one page, and both codes are read from a blurred and tilted picture`, async ({
+  test(`on ${paper}, in ${language}, it is one page, and both codes are read from a blurred and tilted picture`, async ({
     page,
   }) => {
     const server = await startServer("--address", address.replace("http", "https"));
-    await page.setContent(server.placard(network));
+    await page.setContent(server.placard(network, "--language", language, "--boat", "Demo Spoon of Nowhere"));
     await server.stop();
     const pdf = await page.pdf({ width: `${width}mm`, height: `${height}mm` });
     expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
@@ -39,7 +41,7 @@ for (const [paper, width, height] of [
     await page.emulateMedia({ media: "print" });
     const [across, down] = [width, height].map((side) => Math.round((side - 2 * margin) * millimetre));
     await page.setViewportSize({ width: across ?? 0, height: down ?? 0 });
-    const sheet = await page.screenshot({ path: `screens/placard-${paper}.png` });
+    const sheet = await page.screenshot({ path: `screens/placard-${paper}-${language}.png` });
     await page.setViewportSize({ width: 900, height: 1200 });
     for (const [how, style] of Object.entries({
       straight: "",

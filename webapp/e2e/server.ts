@@ -15,7 +15,7 @@ export interface Server {
   /** Says yes in the terminal to the phone that shows a word. */
   welcome(word: string, role: string): void;
   /** The printed sheet, as the terminal makes it. */
-  placard(network: { ssid: string; password: string }): string;
+  placard(network: { ssid: string; password: string }, ...more: string[]): string;
   /** Ends it for a while, as when the boat leaves the marina; restart brings it back. */
   pause(): Promise<void>;
   /** Ends it and starts it anew over the same data, at the same address. */
@@ -55,8 +55,8 @@ export async function startServer(...flags: string[]): Promise<Server> {
     welcome(word, role) {
       execFileSync(binary, ["welcome", word, "--role", role, "--data", data]);
     },
-    placard: ({ ssid, password }) =>
-      execFileSync(binary, ["placard", "--ssid", ssid, "--password", "-", "--data", data], {
+    placard: ({ ssid, password }, ...more) =>
+      execFileSync(binary, ["placard", "--ssid", ssid, "--password", "-", "--data", data, ...more], {
         encoding: "utf8",
         input: `${password}\n`,
       }),
