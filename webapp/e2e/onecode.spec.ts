@@ -126,6 +126,29 @@ test("a new phone scans once, and is aboard, ready and briefed within eight taps
   expect(overheard.includes("fingerprint")).toBe(true);
   const leaked = [...secrets, word].filter((secret) => secret !== "" && overheard.includes(secret));
   expect(leaked).toEqual([]);
+
+  // Another page in the place of the door, as whoever is on the way can make it, has nothing of the phone that is aboard.
+  const other = await context.newPage();
+  await other.route(`http://${boatName}:${server.port}/`, (route) =>
+    route.fulfill({ contentType: "text/html", body: "<p>not the boat’s</p>" }),
+  );
+  await other.goto(`http://${boatName}:${server.port}/`);
+  const got = await other.evaluate(async (app) => {
+    const asked = async (path: string, init: RequestInit) =>
+      fetch(app + path, { credentials: "include", ...init }).then(
+        (answer) => answer.text(),
+        () => "refused",
+      );
+    const body = JSON.stringify({ name: "Gus", role: "mate", hours: 24, uses: 1 });
+    return [
+      await asked("/api/me", {}),
+      await asked("/api/asks", { method: "POST", body, headers: { "Content-Type": "application/json" } }),
+      await asked("/api/invitations", { method: "POST", body, mode: "no-cors" }),
+      document.cookie,
+    ];
+  }, `https://${boatName}:${server.port}`);
+  expect(got).toEqual(["refused", "refused", "", ""]);
+  await until([skipper], () => expect(skipper.locator(".ask-no")).toHaveCount(0, { timeout: 500 }));
   await guests.close();
 });
 
@@ -164,7 +187,7 @@ test("two ask at once under one name: the word says which, and each has its own 
   );
   await expect(skipper.getByText("Phones at one network address may not ask.")).toBeVisible();
   await calm(eve);
-  await eve.getByRole("button", { name: "Back" }).first().click();
+  await eve.getByRole("button", { name: "Another way aboard" }).click();
   await eve.getByLabel("A name for this phone").fill("Eve");
   await calm(eve);
   await eve.getByRole("button", { name: "Ask the skipper" }).click();

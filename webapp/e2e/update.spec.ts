@@ -190,3 +190,28 @@ test("a new version of which one file does not come is not offered, and harms no
   await expect(page.locator(".check", { hasText: "All parts aboard" })).toHaveClass(/good/);
   build.close();
 });
+
+test("by hand it is looked for and used at once, also while a trip runs", async ({ page, server }) => {
+  const build = await NewBuild.before(server.url);
+  await loadOnce(page, build.url);
+  await startTrip(page);
+  await page.goto(`${build.url}/#/locker/about`);
+  const look = page.getByRole("button", { name: "Look for a new version" });
+  await calm(page);
+  await look.click();
+  await expect(page.getByText("This is the newest that the boat’s server has.")).toBeVisible();
+  await page.context().setOffline(true);
+  await calm(page);
+  await look.click();
+  await expect(page.getByText("The boat’s server is not in reach.")).toBeVisible();
+  await page.context().setOffline(false);
+  build.edition = 2;
+  await calm(page);
+  await look.click();
+  await expect(page.getByText("A newer version is on this phone")).toBeVisible();
+  expect(await editionInUse(page)).toBe("1");
+  await calm(page);
+  await page.getByRole("button", { name: "Use it now" }).click();
+  await expect.poll(() => editionInUse(page).catch(() => "loading")).toBe("2");
+  build.close();
+});

@@ -404,3 +404,24 @@ func TestWhatIsWrongWithAskingIsSaid(t *testing.T) {
 		t.Errorf("nobody: %d %s", r.Status, r.Body)
 	}
 }
+
+// What was said since a backup is not known to it: a yes of before is worth nothing after it was restored.
+func TestNoYesOutlivesARestoredBackup(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	guest := newAsker(b, "Gus")
+	guest.asks(t)
+	asks, _ := sees(t, skipper)
+	if r := says(skipper, asks[0], "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+	if err := b.Store.NewEpoch(); err != nil {
+		t.Fatal(err)
+	}
+	if r := guest.comesBack(); r.Status != 403 || r.Code() != "invitation" {
+		t.Errorf("%d %s", r.Status, r.Body)
+	}
+	if r := guest.asks(t); r.Status != 200 {
+		t.Errorf("%d %s", r.Status, r.Body)
+	}
+}

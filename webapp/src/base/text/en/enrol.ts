@@ -25,6 +25,8 @@ export const enrol = {
       n === 0 ? "This is the last step." : n === 1 ? "One step after this." : `${n} steps after this.`,
     on: { ready: "On: is this phone ready for sea?", briefing: "On: the briefing", lines: "On: the lines" },
     asks: {
+      iosFirst:
+        "On iPhone and iPad, first put the app on the home screen and ask from there: it begins as new there.",
       what: "This phone asks, and the skipper’s phone says yes.",
       ask: "Ask the skipper",
       word: "Your word is",
@@ -37,9 +39,10 @@ export const enrol = {
       refused: "The skipper’s phone said no. Speak to the skipper.",
       lapsed: "Nobody answered in time.",
       again: "Ask again",
+      otherwise: "Another way aboard",
     },
     waiting: {
-      some: (name: string, word: string) => `“${name}” asks to come aboard: ${word}`,
+      some: (name: string, word: string) => `${word}: “${name}” asks to come aboard.`,
       many: (n: number) => `${n} phones ask to come aboard.`,
       look: "Look",
       title: (name: string) => `“${name}” asks to come aboard`,
@@ -204,7 +207,7 @@ export const enrol = {
           "Move the list up and tap “Add to Home Screen”.",
           "Tap “Add” at the upper edge.",
           "Close Safari, and open Wirewake from the home screen from now on.",
-          "It begins as new: in the Locker, under Aboard, type the code that the skipper’s phone shows.",
+          "It begins as new: in the Locker, under Aboard, ask the skipper there.",
         ],
         android: [
           "Open the browser’s menu: three dots, at the upper or lower edge.",

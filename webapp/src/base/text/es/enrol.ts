@@ -29,6 +29,8 @@ export const enrol: typeof en = {
       lines: "Sigue: las líneas",
     },
     asks: {
+      iosFirst:
+        "En iPhone y iPad, ponga primero la aplicación en la pantalla de inicio y pida desde allí: allí empieza como nueva.",
       what: "Este teléfono pide subir, y el del patrón dice que sí.",
       ask: "Pedírselo al patrón",
       word: "Su palabra es",
@@ -40,9 +42,10 @@ export const enrol: typeof en = {
       refused: "El teléfono del patrón dijo que no. Hable con el patrón.",
       lapsed: "Nadie contestó a tiempo.",
       again: "Pedirlo otra vez",
+      otherwise: "Subir de otra manera",
     },
     waiting: {
-      some: (name, word) => `«${name}» pide subir a bordo: ${word}`,
+      some: (name, word) => `${word}: «${name}» pide subir a bordo.`,
       many: (n) => `${n} teléfonos piden subir a bordo.`,
       look: "Ver",
       title: (name) => `«${name}» pide subir a bordo`,
@@ -228,7 +231,7 @@ export const enrol: typeof en = {
           "Suba la lista y toque «Agregar a Inicio».",
           "Toque «Agregar», arriba.",
           "Cierre Safari, y desde ahora abra Wirewake desde la pantalla de inicio.",
-          "Empieza como nueva: en el Pañol, en A bordo, escriba el código que muestra el teléfono del patrón.",
+          "Empieza como nueva: allí, en el Pañol, en A bordo, pídaselo al patrón.",
         ],
         android: [
           "Abra el menú del navegador: tres puntos, arriba o abajo.",

@@ -19,7 +19,7 @@ export function AsksItself({ mine }: { mine: Asking }) {
         </p>
         {mine.over === "lapsed" && <Act onTap={() => asking.ask(() => ask(mine.name))}>{t.again}</Act>}
         <AskingState of={asking} />
-        <Act onTap={giveUp}>{text.parts.back}</Act>
+        <Act onTap={giveUp}>{t.otherwise}</Act>
       </>
     );
   return (

@@ -5,6 +5,7 @@ import { On } from "../../../base/parts/icons";
 import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
 import { installed } from "../../../base/phone/install";
+import { platform } from "../../../base/phone/platform";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
@@ -127,6 +128,14 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
       />
       {!scanned && (
         <>
+          {platform() === "ios" && !installed() && (
+            <div class="notice">
+              <p>{t.asks.iosFirst}</p>
+              <a class="button" href={href("locker", "install")}>
+                {text.ready.install.title} <On />
+              </a>
+            </div>
+          )}
           <p>{t.asks.what}</p>
           <button
             type="button"

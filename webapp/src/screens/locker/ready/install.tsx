@@ -45,9 +45,13 @@ export function InstallPage() {
           </li>
         ))}
       </ol>
-      {of.value === "ios" && (
+      {of.value === "ios" ? (
         <a class="button" href={href("enrol")}>
           {text.enrol.title} <On />
+        </a>
+      ) : (
+        <a class="button" href={href("locker", "ready", "first")}>
+          {text.enrol.on.ready} <On />
         </a>
       )}
     </Page>
