@@ -1,6 +1,6 @@
 /** Aboard: whether this phone exchanges its notes with the boat's server, and how to come to that. */
 import { useSignal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect } from "preact/hooks";
 import { On } from "../../../base/parts/icons";
 import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
@@ -24,11 +24,14 @@ export function EnrolPage() {
   const me = you.value;
   const again = useSignal(false);
   const waits = asked.value !== undefined && asked.value.over === undefined;
-  const waited = useRef(waits);
   useEffect(() => {
-    // The yes has come: on by itself.
-    if (waited.current && !asked.value && you.value) goInstead("locker", "ready", "first");
-    waited.current = waits;
+    if (!waits) return;
+    const before = you.peek()?.device;
+    return () => {
+      // The yes has come: on by itself.
+      const now = you.peek()?.device;
+      if (!asked.peek() && now && now !== before) goInstead("locker", "ready", "first");
+    };
   }, [waits]);
   return (
     <Page title={t.title} back={href("locker")}>
