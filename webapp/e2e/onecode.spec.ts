@@ -147,7 +147,7 @@ test("a new phone scans once, and is aboard, ready and briefed within eight taps
       document.cookie,
     ];
   }, `https://${boatName}:${server.port}`);
-  expect(got).toEqual(["refused", "refused", "", ""]);
+  expect(got).toEqual(["refused", "refused", "refused", ""]);
   await until([skipper], () => expect(skipper.locator(".ask-no")).toHaveCount(0, { timeout: 500 }));
   await guests.close();
 });

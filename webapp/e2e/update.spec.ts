@@ -200,11 +200,11 @@ test("by hand it is looked for and used at once, also while a trip runs", async 
   await calm(page);
   await look.click();
   await expect(page.getByText("This is the newest that the boat’s server has.")).toBeVisible();
-  await page.context().setOffline(true);
+  build.missing = "/sw.js";
   await calm(page);
   await look.click();
   await expect(page.getByText("The boat’s server is not in reach.")).toBeVisible();
-  await page.context().setOffline(false);
+  build.missing = "";
   build.edition = 2;
   await calm(page);
   await look.click();

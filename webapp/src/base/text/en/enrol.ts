@@ -65,6 +65,7 @@ export const enrol = {
       how: "Let them scan this, at the dock, on the boat’s network. Their phone is led through all of it and asks to come aboard; you say yes here.",
       fingerprint:
         "Where their phone shows the certificate’s SHA-256 fingerprint before it trusts it, it must be this:",
+      away: "Beside the boat’s server the code is here that is enough for everybody.",
       notForPhones: "Phones cannot reach the address that this server runs under.",
     },
     welcome: (name: string) => `Aboard as “${name}”.`,

@@ -68,6 +68,7 @@ export const enrol: typeof en = {
       how: "Que lean esto en el muelle, en la red de la embarcación. El teléfono los lleva por todos los pasos y pide subir a bordo; usted dice que sí aquí.",
       fingerprint:
         "Donde su teléfono muestra la huella SHA-256 del certificado antes de confiar en él, debe ser esta:",
+      away: "Junto al servidor de la embarcación está aquí el código que alcanza para todos.",
       notForPhones: "Los teléfonos no llegan a la dirección con que anda este servidor.",
     },
     welcome: (name) => `A bordo como «${name}».`,

@@ -15,7 +15,7 @@ export function OneCode() {
     });
   }, []);
   const now = ways.value;
-  if (!now) return <p class="notice">{text.enrol.unreachable}</p>;
+  if (!now) return <p>{t.away}</p>;
   // Where this phone has found the server others do, too.
   const way = [now.best, ...now.others].find(({ url }) => url === location.origin) ?? now.best;
   return (
