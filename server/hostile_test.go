@@ -39,6 +39,7 @@ func TestStrangersTakeNoMemory(t *testing.T) {
 		request("/api/enrol", 980_000) + body,
 		request("/api/enrol", 4_000) + body[:3_000],
 		request("/api/exchange", 980_000) + body,
+		request("/api/asks", 980_000) + body,
 	}
 	var all, sending sync.WaitGroup
 	conns := make([]net.Conn, 1000)
