@@ -103,7 +103,7 @@ func TestAPublicNameGetsItsCertificateByItselfAndKeepsIt(t *testing.T) {
 	flags := []string{"--data", data, "--domain", publicName, "--acme", authority.directory, "--listen", "127.0.0.1:" + strconv.Itoa(port)}
 	s := start(t, flags...)
 	s.err.wait(t, regexp.MustCompile(`msg="there is a certificate" name=boat.example`))
-	s.out.wait(t, regexp.MustCompile(`on a phone +https://boat\.example\n`))
+	s.out.wait(t, regexp.MustCompile(`on a phone +https://boat\.example/#/enrol\n`))
 
 	phone := &http.Client{Transport: &http.Transport{
 		TLSClientConfig: &tls.Config{RootCAs: authority.roots, ServerName: publicName}, ForceAttemptHTTP2: true,

@@ -93,7 +93,7 @@ func (g greeting) texts() []string {
 	for _, note := range g.report.Notes {
 		all = append(all, note+"\n")
 	}
-	if host, port, err := net.SplitHostPort(g.flags.listen); err == nil && loopback(host) && port != "0" {
+	if host, port, err := net.SplitHostPort(g.flags.listen); err == nil && best.Reach == wayin.ByComputer && loopback(host) && port != "0" {
 		all = append(all, indent+g.flags.serving(given{"listen", ":" + port})+"\n")
 	}
 	for _, e := range g.report.Earlier {
