@@ -82,7 +82,7 @@ func (h *Handler) news(c echo.Context) error {
 	silence := time.NewTimer(h.Pauses.Silence)
 	defer silence.Stop()
 	var told Word
-	for first := true; ; first = false {
+	for first, silent := true, false; ; first = false {
 		// Asked for before it is looked: what comes between the two is not missed.
 		changed := h.Store.Changed()
 		if !first {
@@ -95,42 +95,49 @@ func (h *Handler) news(c echo.Context) error {
 		if err != nil {
 			return nil
 		}
-		text := []byte(":\n\n")
+		// What a phone does not see it is not told of, not even that there is something.
 		fresh := first || word != told
-		if fresh {
-			if text, err = json.Marshal(word); err != nil {
-				return err
+		if fresh || silent {
+			if !say(c, control, word, h.Pauses.Patience) {
+				return nil // a phone that has gone, or does not take it
 			}
-			text = append(append([]byte("data: "), text...), '\n', '\n')
+			told = word
+			silence.Reset(h.Pauses.Silence)
 		}
-		_ = control.SetWriteDeadline(time.Now().Add(h.Pauses.Patience))
-		if _, err := c.Response().Write(text); err != nil || control.Flush() != nil {
-			return nil // a phone that has gone, or does not take it
-		}
-		told = word
-		silence.Reset(h.Pauses.Silence)
 		if fresh && !h.rest(c, giveWay) {
 			return nil
 		}
-		if !h.wait(c, changed, silence.C, giveWay) {
+		var on bool
+		if silent, on = h.wait(c, changed, silence.C, giveWay); !on {
 			return nil
 		}
 	}
 }
 
-// wait waits until there is something to say, or silence has lasted; false: the stream is over.
-func (h *Handler) wait(c echo.Context, changed <-chan struct{}, silence <-chan time.Time, giveWay <-chan struct{}) bool {
-	select {
-	case <-changed:
-	case <-silence:
-	case <-giveWay:
-		return false
-	case <-h.Stopping:
-		return false
-	case <-c.Request().Context().Done():
+// say writes one word; false: it does not arrive.
+func say(c echo.Context, control *http.ResponseController, word Word, patience time.Duration) bool {
+	text, err := json.Marshal(word)
+	if err != nil {
 		return false
 	}
-	return true
+	_ = control.SetWriteDeadline(time.Now().Add(patience))
+	_, err = c.Response().Write(append(append([]byte("data: "), text...), '\n', '\n'))
+	return err == nil && control.Flush() == nil
+}
+
+// wait waits until there may be something to say, or until it has been silent for long; on is false when the stream is
+// over.
+func (h *Handler) wait(c echo.Context, changed <-chan struct{}, silence <-chan time.Time, giveWay <-chan struct{}) (silent, on bool) {
+	select {
+	case <-changed:
+		return false, true
+	case <-silence:
+		return true, true
+	case <-giveWay:
+	case <-h.Stopping:
+	case <-c.Request().Context().Done():
+	}
+	return false, false
 }
 
 // rest lets a moment go by after a word, so that many notes at once are one word; false: the stream is over.

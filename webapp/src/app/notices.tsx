@@ -16,7 +16,10 @@ import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { RiseNotice } from "../screens/lines/rise/notice";
 import { AsksNotice } from "../screens/locker/enrol/asks";
+import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
 import { invitation } from "../state/enrol/arrive";
+import { twoTrips } from "../state/log/log";
+import { closedTrip } from "../state/notes/closing";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
 
 const t = text.notices;
@@ -91,6 +94,13 @@ function canWait(): Told[] {
             </Notice>
           ),
       })),
+    route.value[0] !== "notes" &&
+      twoTrips.value !== undefined && { short: text.notes.trips.twoShort, whole: <TwoTrips key="two" /> },
+    route.value[0] !== "notes" &&
+      closedTrip.value !== undefined && {
+        short: text.notes.trips.closedShort,
+        whole: <ClosedTrip key="closed" />,
+      },
     updateOffered.value && {
       short: t.short.update,
       whole: <Notice actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>{t.update}</Notice>,

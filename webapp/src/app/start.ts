@@ -25,6 +25,7 @@ import { ice } from "../state/fish/ice";
 import { samples } from "../state/fish/keeping";
 import { complete, gear, renewed, withCatalogue } from "../state/gear/gear";
 import { atSea, loadLog, running, show } from "../state/log/log";
+import { heardOf } from "../state/notes/closing";
 import { keepOverboard, open } from "../state/overboard/overboard";
 import { keepSaying } from "../state/pace/aloud";
 import { keepBeat } from "../state/pace/beat";
@@ -60,8 +61,8 @@ const ofCrew = [keptBoat, keptHeads, limits, forecast, keptLists, floatPlan, wai
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
   await Promise.all(
-    [settings, gear, spread, water, doubt, ...ofLearning, ...ofPace, ...ofFish, ...ofCrew].map((kept) =>
-      kept.load(),
+    [heardOf, settings, gear, spread, water, doubt, ...ofLearning, ...ofPace, ...ofFish, ...ofCrew].map(
+      (kept) => kept.load(),
     ),
   );
 }

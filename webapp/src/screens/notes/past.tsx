@@ -6,13 +6,13 @@ import { LoadFile } from "../../base/parts/input/load-file";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { day, moment } from "../../base/units/when";
+import { moment } from "../../base/units/when";
 import { running, summaries } from "../../state/log/log";
+import type { Trip } from "../../state/log/one";
 import { recordHref } from "../../state/log/refer";
-import type { Summary } from "../../state/log/summary";
 import { loadNotes } from "../../state/notes/files";
 import { type Hit, search } from "../../state/notes/search";
-import { tripName } from "../../state/notes/trip-name";
+import { tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";
 
 const t = text.notes.past;
@@ -41,7 +41,7 @@ export function PastPage() {
   );
 }
 
-function Trips({ trips }: { trips: Summary[] }) {
+function Trips({ trips }: { trips: Trip[] }) {
   if (trips.length === 0) return <p>{t.none}</p>;
   return (
     <ul class="links">
@@ -52,7 +52,8 @@ function Trips({ trips }: { trips: Summary[] }) {
               <span class={trip.struck ? "struck" : ""}>{tripName(trip)}</span>
               <small class="soft">
                 {[
-                  trip.name && day(trip.opened),
+                  tripFacts(trip),
+                  trip.parts.length > 1 && t.parts(trip.parts.length),
                   t.hookups(trip.hookups),
                   trip.trip === running.value?.trip && t.running,
                 ]
@@ -68,7 +69,7 @@ function Trips({ trips }: { trips: Summary[] }) {
   );
 }
 
-function Hits({ trips, wanted }: { trips: Summary[]; wanted: string }) {
+function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
   const hits = useSignal<Hit[]>([]);
   const looking = useSignal(true);
   useEffect(() => {

@@ -9,10 +9,12 @@ import { apart } from "../../base/text/apart";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { clock, moment } from "../../base/units/when";
+import { mayChange } from "../../state/crew/role";
 import type { Stored } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
 import { weightsName } from "../../state/gear/names";
-import { amend, strike, unstrike } from "../../state/log/log";
+import { amend, mayAmend, records, strike, unstrike } from "../../state/log/log";
+import { proposalsFor } from "../../state/log/proposal";
 import { useRecord } from "../../state/log/refer";
 import { spreadIn } from "../../state/notes/snapshot";
 import {
@@ -48,6 +50,7 @@ export function RecordPage({ id }: { id: string }) {
   if (changing.value) {
     return (
       <Page title={title} back={href("notes")}>
+        {!mayAmend(record) && <p class="notice">{text.notes.proposals.what}</p>}
         <Questions record={record} />
         <button type="button" class="button" onClick={change(false)}>
           {text.notes.done}
@@ -65,7 +68,7 @@ export function RecordPage({ id }: { id: string }) {
               <p>{t.refused(refusalWords(entry.refused))}</p>
               <div class="notice-actions">
                 <button type="button" class="button" onClick={once(() => amend(record, {}))}>
-                  {t.again}
+                  {mayAmend(record) ? t.again : text.notes.proposals.propose}
                 </button>
               </div>
             </div>
@@ -86,9 +89,10 @@ export function RecordPage({ id }: { id: string }) {
       ))}
       <TideThen record={record} />
       <Otherwise record={record} />
+      <Proposed record={record} />
       <div class="button-row">
         <button type="button" class="button" onClick={change(true)}>
-          {t.change}
+          {mayAmend(record) ? t.change : text.notes.proposals.propose}
         </button>
         {!record.struck && (
           <button type="button" class="button" onClick={once(strikeOut)}>
@@ -136,6 +140,41 @@ function Otherwise({ record }: { record: Folded }) {
       </div>
     )),
   );
+}
+
+/** What guests would have it say: seen by all, taken by the crew with one tap. */
+function Proposed({ record }: { record: Folded }) {
+  const p = text.notes.proposals;
+  return proposalsFor(record, records.value).map(({ record: proposal, says }) => {
+    const by = proposal.entries[0];
+    const decide = (taken: boolean) => {
+      if (taken) amend(record, says);
+      amend(proposal, { taken });
+    };
+    return (
+      <div key={proposal.id} class="notice">
+        <p>{by && p.by(who(by))}</p>
+        {Object.entries(says).map(([field, value]) => (
+          <p key={field}>
+            {fieldName(field)}:{" "}
+            <b>{field === "struck" ? yesNo(value) : valueWords(record.kind, field, value)}</b>
+          </p>
+        ))}
+        {mayChange() ? (
+          <div class="notice-actions">
+            <button type="button" class="button primary" onClick={once(() => decide(true))}>
+              {t.take}
+            </button>
+            <button type="button" class="button" onClick={once(() => decide(false))}>
+              {p.leave}
+            </button>
+          </div>
+        ) : (
+          <p class="soft">{p.waits}</p>
+        )}
+      </div>
+    );
+  });
 }
 
 const yesNo = (value: unknown) => (value === true ? text.gear.rigParts.yes : text.gear.rigParts.no);

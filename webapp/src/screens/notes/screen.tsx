@@ -9,6 +9,7 @@ import { useTrip } from "../../state/log/refer";
 import { tripName } from "../../state/notes/trip-name";
 import { Sending } from "./sending";
 import { Timeline } from "./timeline";
+import { ClosedTrip, TwoTrips } from "./trips-open";
 
 const t = text.notes;
 
@@ -40,6 +41,8 @@ export function NotesScreen() {
         </div>
       }
     >
+      <TwoTrips />
+      <ClosedTrip />
       {trip ? <Timeline records={records.value} /> : summaries.value && <Beginning />}
     </Place>
   );

@@ -5,30 +5,34 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { clock } from "../../base/units/when";
 import { status } from "../../state/exchange/exchange";
+import { countOf } from "../../state/log/book";
 import { standing, you } from "../../state/log/log";
 
 const t = text.exchange;
 
-/** How many entries and photos the server should have and has not. */
-export function unsentCount(): number {
-  const { unsent, refused, photos } = standing.value;
-  return you.value ? unsent + refused.length + photos.length : 0;
-}
+/** How many entries and photos of this phone the boat's server has not got, for whatever reason. */
+export const unsentCount = (): number => (you.value ? countOf(standing.value) : 0);
 
-/** In short: “3 not sent”. */
+/** In short: “3 not sent”. Only where nothing at all is left is everything sent. */
 export function sendingWords(): string {
-  const { unsent, refused, photos } = standing.value;
+  const { unsent, refused, kept, held, photos, heldPhotos } = standing.value;
   if (!you.value) return t.here;
+  const lost = photos.length + heldPhotos.length;
   const open = [
     unsent > 0 && t.unsent(unsent),
-    photos.length > 0 && t.photosUnsent(photos.length),
+    held.length > 0 && t.held(held.length),
+    lost > 0 && t.photosUnsent(lost),
     refused.length > 0 && t.refused(refused.length),
+    kept.length > 0 && t.kept(kept.length),
   ].filter(Boolean);
   return open.length > 0 ? open.join(", ") : t.allSent;
 }
 
 /** Whether somebody should look: notes are kept from the server by more than distance. */
-const troubled = () => standing.value.refused.length > 0 || status.value.trouble === "stranger";
+const troubled = () => {
+  const { refused, held, heldPhotos } = standing.value;
+  return refused.length + held.length + heldPhotos.length > 0 || status.value.trouble === "stranger";
+};
 
 export function Sending() {
   const { last } = status.value;

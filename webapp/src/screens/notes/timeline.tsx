@@ -6,7 +6,8 @@ import { clock, day } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import type { Folded } from "../../state/entry/fold";
 import { words } from "../../state/entry/fold";
-import { isSaved, unreadable } from "../../state/log/log";
+import { isSaved, records, unreadable } from "../../state/log/log";
+import { proposalsFor } from "../../state/log/proposal";
 import { recordHref } from "../../state/log/refer";
 import { toldElsewhere } from "../../state/notes/kinds";
 import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
@@ -14,8 +15,8 @@ import { Thumb } from "./show";
 
 const t = text.notes;
 
-export function Timeline({ records }: { records: Folded[] }) {
-  const told = records
+export function Timeline({ records: all }: { records: Folded[] }) {
+  const told = all
     .filter((record) => !toldElsewhere.includes(record.kind))
     .sort((a, b) => timeOf(b) - timeOf(a));
   if (told.length === 0 && unreadable.value.length === 0) return <p class="large-words">{t.nothingYet}</p>;
@@ -53,11 +54,16 @@ const Unreadable = ({ entry }: { entry: Stored }) => (
 function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const first = record.entries[0];
   const photo = record.kind === "photo" ? words(record, "sha256") : undefined;
-  const others = [...record.conflicts.values()].reduce((most, all) => Math.max(most, all.length), 0);
+  const others = [...record.conflicts.values()].reduce(
+    (most, all) => Math.max(most, all.filter(({ from }) => !from.own).length),
+    0,
+  );
+  const proposed = proposalsFor(record, records.value).length;
   const more = [
     first && !first.own && writerWords(first),
     record.struck && t.struck,
     others > 0 && t.versions(others),
+    proposed > 0 && t.proposals.some(proposed),
     !isSaved(record) && t.saving,
   ].filter(Boolean);
   return (

@@ -8,7 +8,8 @@ import { goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { clock } from "../../base/units/when";
 import type { Folded } from "../../state/entry/fold";
-import { amend, isSaved, strike } from "../../state/log/log";
+import { amend, isSaved, mayAmend, records, strike } from "../../state/log/log";
+import { proposalOf } from "../../state/log/proposal";
 import { refer, useRecord } from "../../state/log/refer";
 import { createMark, offerUndoOf } from "../../state/notes/create";
 import { type Field, kinds } from "../../state/notes/kinds";
@@ -85,6 +86,8 @@ export function ToldPage({ id }: { id: string }) {
 /** Every field of a record, to tell or to change. */
 export function Questions({ record }: { record: Folded }) {
   const spread = spreadIn(record.fields.get("spread")?.value) ?? spreadNow();
+  const mine = mayAmend(record) ? undefined : proposalOf(record, records.value)?.fields.get("says")?.value;
+  const proposed = (mine ?? {}) as { [field: string]: unknown };
   const asked = (field: Field) =>
     !("asTold" in field && field.asTold) || typeof record.fields.get(field.name)?.value === "number";
   return (
@@ -93,7 +96,7 @@ export function Questions({ record }: { record: Folded }) {
         <FieldInput
           key={field.name}
           field={field}
-          value={record.fields.get(field.name)?.value}
+          value={field.name in proposed ? proposed[field.name] : record.fields.get(field.name)?.value}
           rods={spread.rods}
           onValue={(value) => amend(record, { [field.name]: value })}
         />

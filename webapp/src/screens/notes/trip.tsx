@@ -1,5 +1,6 @@
 /** A trip: who is aboard, what is planned, and its end. */
 
+import { useSignal } from "@preact/signals";
 import { Gone } from "../../base/parts/gone";
 import { Cross, On, Plus } from "../../base/parts/icons";
 import { AddLine } from "../../base/parts/input/add-line";
@@ -8,6 +9,8 @@ import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
+import { moment } from "../../base/units/when";
+import { mayChange } from "../../state/crew/role";
 import type { Folded } from "../../state/entry/fold";
 import { number, words } from "../../state/entry/fold";
 import {
@@ -20,29 +23,43 @@ import {
   shownTrip,
   strike,
   summaries,
+  tripOf,
 } from "../../state/log/log";
+import type { Trip } from "../../state/log/one";
 import { useTrip } from "../../state/log/refer";
 import { saveNotes } from "../../state/notes/files";
-import { tripName } from "../../state/notes/trip-name";
-import { kindName } from "../../state/notes/words";
+import { tripFacts, tripName } from "../../state/notes/trip-name";
+import { kindName, timeOf, writerWords } from "../../state/notes/words";
+import { NotInFile } from "./not-in-file";
 import { Timeline } from "./timeline";
 import { Questions } from "./told";
+import { TwoTrips } from "./trips-open";
 
 const t = text.notes.trip;
 
 export function TripPage({ id }: { id: string }) {
   useTrip(id);
-  const summary = summaries.value?.find((trip) => trip.trip === id);
+  const summary = tripOf(id);
   if (summaries.value && !summary) return <Gone back={href("notes")} />;
-  if (!summary || shownTrip.value !== id) return <main class="page" />;
-  const own = records.value.find((record) => record.kind === "trip" && record.id === id);
-  const isRunning = running.value?.trip === id;
+  const trip = summary?.trip;
+  if (!summary || !trip || shownTrip.value !== trip) return <main class="page" />;
+  const own = records.value.find((record) => record.kind === "trip" && record.id === trip);
+  const isRunning = running.value?.trip === trip;
   return (
     <Page title={isRunning ? t.title : t.other} back={href("notes")}>
       {!isRunning && <p class="large-words">{tripName(summary)}</p>}
-      {summary.closed !== null && <p class="notice">{t.isClosed}</p>}
+      <p class="soft">{tripFacts(summary)}</p>
+      <TwoTrips />
+      {summary.closed !== null && (
+        <p class="notice">
+          {summary.closedBy === null
+            ? t.isClosed
+            : text.notes.trips.closedBy(tripName(summary), summary.closedBy, moment(summary.closed))}
+        </p>
+      )}
+      {summary.parts.length > 1 && <Parts of={summary} />}
       {!isRunning && summary.closed === null && (
-        <button type="button" class="button primary" onClick={once(() => noteIn(id))}>
+        <button type="button" class="button primary" onClick={once(() => noteIn(trip))}>
           {t.noteHere}
         </button>
       )}
@@ -54,7 +71,7 @@ export function TripPage({ id }: { id: string }) {
       )}
       {own && (
         <>
-          <Ending trip={own} />
+          {mayChange() ? <Ending trip={own} /> : <p class="soft">{t.crewCloses}</p>}
           <h2>{t.plan}</h2>
           <Questions record={own} />
         </>
@@ -62,10 +79,11 @@ export function TripPage({ id }: { id: string }) {
       <button
         type="button"
         class="button"
-        onClick={once(async () => saveNotes(await book.entriesOf(id), tripName(summary)))}
+        onClick={once(async () => saveNotes(await book.entriesOf(summary.parts), tripName(summary)))}
       >
         {t.toFile}
       </button>
+      <NotInFile />
       <a class="button" href={href("notes", "past")}>
         {text.notes.past.title} <On />
       </a>
@@ -107,7 +125,36 @@ function People() {
   );
 }
 
+/** Trips that were made one, and the way to part them again. */
+function Parts({ of }: { of: Trip }) {
+  const own = of.parts.flatMap((part) => records.value.find((record) => record.id === part) ?? []);
+  const part = () => {
+    for (const one of own) if (words(one, "into")) amend(one, { into: null });
+  };
+  return (
+    <section class="form">
+      <p>{text.notes.trips.parts(of.parts.length)}</p>
+      <ul class="prose">
+        {own.map((one) => (
+          <li key={one.id}>
+            {[words(one, "name"), moment(timeOf(one)), one.entries[0] && writerWords(one.entries[0])]
+              .filter(Boolean)
+              .join(" · ")}
+          </li>
+        ))}
+      </ul>
+      {mayChange() && (
+        <button type="button" class="button" onClick={once(part)}>
+          {text.notes.trips.part}
+        </button>
+      )}
+    </section>
+  );
+}
+
+/** Asked once, since it is closed for everybody aboard. */
 function Ending({ trip }: { trip: Folded }) {
+  const asking = useSignal(false);
   const closed = number(trip, "closed");
   const reopen = () => {
     amend(trip, { closed: null });
@@ -118,8 +165,23 @@ function Ending({ trip }: { trip: Folded }) {
     offerUndo(t.closed(words(trip, "name") ?? ""), reopen);
     go("notes");
   };
+  const ask = (on: boolean) => once(() => (asking.value = on));
+  if (closed === undefined && asking.value)
+    return (
+      <div class="notice">
+        <p>{t.closeAll}</p>
+        <div class="notice-actions">
+          <button type="button" class="button" onClick={once(close)}>
+            {t.closeYes}
+          </button>
+          <button type="button" class="button" onClick={ask(false)}>
+            {t.closeNo}
+          </button>
+        </div>
+      </div>
+    );
   return (
-    <button type="button" class="button" onClick={once(closed === undefined ? close : reopen)}>
+    <button type="button" class="button" onClick={closed === undefined ? ask(true) : once(reopen)}>
       {closed === undefined ? t.close : t.reopen}
     </button>
   );

@@ -11,12 +11,17 @@ import { minutes, moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { foldAll } from "../../state/entry/fold";
 import { exchangeNow, room, status } from "../../state/exchange/exchange";
-import { book, changed, standing, you } from "../../state/log/log";
+import { renote } from "../../state/fish/noting";
+import { countOf } from "../../state/log/book";
+import { book, changed, noteIn, standing, tripOf, you } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
 import { loadNotes, saveNotes } from "../../state/notes/files";
+import { boatsTrip, moveNotes } from "../../state/notes/move";
+import { tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, refusalWords } from "../../state/notes/words";
+import { NotInFile } from "./not-in-file";
 import { PhotosOut } from "./photos-out";
-import { sendingWords } from "./sending";
+import { sendingWords, unsentCount } from "./sending";
 
 const t = text.exchange;
 
@@ -24,7 +29,7 @@ const t = text.exchange;
 const few = 300;
 
 export function UnsentPage() {
-  const { unsent, refused, photos } = standing.value;
+  const { unsent, refused, kept, photos } = standing.value;
   const enrolled = you.value !== undefined;
   const left = room.value?.entries;
   return (
@@ -33,17 +38,22 @@ export function UnsentPage() {
         {sendingWords()}
       </p>
       {enrolled ? (
-        <State open={unsent + photos.length > 0} waiting={unsent > 0 || photos.some(({ why }) => !why)} />
+        <State open={unsentCount() > 0} waiting={unsent > 0 || photos.some(({ why }) => !why)} />
       ) : (
         <Alone />
       )}
       {left !== undefined && left < few && <p class="notice">{t.room(left)}</p>}
+      {enrolled && <HeldBack />}
       {refused.length > 0 && <h2>{t.refusedTitle}</h2>}
       {refused.map((entry) => (
         <Refused key={entry.id} entry={entry} />
       ))}
+      {kept.length > 0 && <h2>{t.keptTitle}</h2>}
+      {kept.map((entry) => (
+        <Refused key={entry.id} entry={entry} />
+      ))}
       {enrolled && <PhotosOut />}
-      {(unsent > 0 || refused.length > 0) && (
+      {countOf(standing.value) > photos.length && (
         <button
           type="button"
           class="button"
@@ -52,6 +62,7 @@ export function UnsentPage() {
           {t.toFile}
         </button>
       )}
+      <NotInFile />
       <LoadFile name={t.fromFile} onFile={loadNotes} />
     </Page>
   );
@@ -93,17 +104,48 @@ function State({ open, waiting }: { open: boolean; waiting: boolean }) {
   );
 }
 
+/** Notes of a trip that the boat's server takes nothing of from this phone: why, and the ways out. */
+function HeldBack() {
+  const { held, heldPhotos } = standing.value;
+  if (held.length + heldPhotos.length === 0) return null;
+  const trips = [...new Set([...held, ...heldPhotos].map(({ trip }) => trip))];
+  const boats = boatsTrip();
+  const bring = async () => {
+    if (!boats) return;
+    for (const trip of trips) renote(trip, boats, await moveNotes(trip, boats));
+    noteIn(boats);
+  };
+  return (
+    <>
+      <h2>{t.heldTitle}</h2>
+      <div class="notice">
+        <p>{t.heldWhy(trips.map((trip) => tripOf(trip)).flatMap((trip) => (trip ? tripName(trip) : [])))}</p>
+        {boats && tripOf(boats)?.closed != null && <p>{t.heldClosed}</p>}
+        <div class="notice-actions">
+          {boats && (
+            <button type="button" class="button primary" onClick={once(bring)}>
+              {t.bring}
+            </button>
+          )}
+          <a class="button" href={href("enrol")}>
+            {t.askAgain} <On />
+          </a>
+        </div>
+      </div>
+    </>
+  );
+}
+
 function Refused({ entry }: { entry: Stored }) {
   const [record] = foldAll([entry]);
-  const { refused } = entry;
-  if (!refused) return null;
-  const keepHere = async () => {
-    await book.settle(entry.id, undefined);
+  const { refused, kept } = entry;
+  const settle = async (how: "kept" | "refused") => {
+    await book.settle(entry.id, how);
     await changed();
-    offerUndo(t.keptHere, async () => {
-      await book.settle(entry.id, refused);
-      await changed();
-    });
+  };
+  const keepHere = async () => {
+    await settle("kept");
+    offerUndo(t.keptHere, () => settle("refused"));
   };
   return (
     <div class="notice">
@@ -111,16 +153,18 @@ function Refused({ entry }: { entry: Stored }) {
         <b>{record ? `${kindName(record.kind)} ${moment(entry.at)}` : moment(entry.at)}</b>{" "}
         {record ? recordWords(record) : text.notes.unreadable}
       </p>
-      <p>{refusalWords(refused)}</p>
+      {(refused ?? kept)?.code !== "kept" && <p>{refusalWords(refused ?? kept ?? { code: "", why: "" })}</p>}
       <div class="notice-actions">
         {record && (
           <a class="button" href={recordHref(record)}>
             {t.change} <On />
           </a>
         )}
-        <button type="button" class="button" onClick={once(keepHere)}>
-          {t.keepHere}
-        </button>
+        {refused && (
+          <button type="button" class="button" onClick={once(keepHere)}>
+            {t.keepHere}
+          </button>
+        )}
       </div>
     </div>
   );

@@ -3,7 +3,7 @@ import { computed } from "@preact/signals";
 import { Kept } from "../../base/store/kept";
 import { number, record } from "../../base/store/shape";
 import { type Folded, number as numberOf } from "../entry/fold";
-import { amend } from "../log/log";
+import { amend, running } from "../log/log";
 import { boat } from "./boat";
 import { mayChange } from "./role";
 import { peopleAboard, tripRecords } from "./trip";
@@ -30,7 +30,8 @@ export const mostAboard = 100;
 /** So long after it was told it is of another outing, ms. */
 const lasting = 18 * 3600_000;
 
-const tripRecord = (): Folded | undefined => tripRecords("trip")?.[0];
+const tripRecord = (): Folded | undefined =>
+  tripRecords("trip")?.find((one) => one.id === running.value?.trip);
 
 const headcount = (count: number | undefined): number =>
   count !== undefined && count >= 0 && count <= mostAboard ? Math.round(count) : 0;

@@ -1,6 +1,6 @@
 /** The running trip as the crew's pages need it: with all its records at hand, or not at all. */
 import { type Folded, words } from "../entry/fold";
-import { ofKind as records, running, shownTrip, summaries } from "../log/log";
+import { recordOf, ofKind as records, running, shownTrip, summaries } from "../log/log";
 
 /** Records of a kind of the running trip; none without a trip; undefined while they are being read. */
 export function tripRecords(kind: string): Folded[] | undefined {
@@ -8,7 +8,7 @@ export function tripRecords(kind: string): Folded[] | undefined {
   const trip = running.value?.trip;
   if (!trip) return [];
   // A trip always has a record of its own: before that one is there, the others are not either.
-  const read = shownTrip.value === trip && records("trip").length > 0;
+  const read = shownTrip.value === trip && recordOf(trip) !== undefined;
   return read ? records(kind) : undefined;
 }
 

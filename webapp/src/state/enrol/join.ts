@@ -3,7 +3,7 @@
 import { deviceOf, type Key, makeKey } from "../entry/mark";
 import { exchange } from "../exchange/exchange";
 import type { You } from "../log/db";
-import { book, changed, noteIn, running, you } from "../log/log";
+import { book, changed, noteIn, rootOf, running, you } from "../log/log";
 import { invitation } from "./arrive";
 import { askToEnrol, Failed, nameAfter, whoAmI } from "./server";
 
@@ -61,6 +61,6 @@ async function known(me: You): Promise<void> {
   await book.setMeta("you", me);
   await changed();
   // A guest notes in the trip of the invitation.
-  if (!me.may.includes("trips") && me.trip && running.value?.trip !== me.trip) noteIn(me.trip);
+  if (!me.may.includes("trips") && me.trip && running.value?.trip !== rootOf(me.trip)) noteIn(me.trip);
   exchange();
 }

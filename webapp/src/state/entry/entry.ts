@@ -62,6 +62,8 @@ export interface Stored extends Entry, Partial<Writer> {
   out?: [number, number];
   /** Why the server did not take it. */
   refused?: Refusal;
+  /** Refused, and kept on this phone only, because somebody chose so. */
+  kept?: Refusal;
   /** The entry that says again what was refused here. */
   replaced?: string;
 }

@@ -4,10 +4,10 @@ import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
 import { rightsOf } from "../entry/contract";
 import { contract } from "../entry/contract.gen";
-import { content, type Draft, held, type Stored } from "../entry/entry";
+import { content, type Draft, type Fields, held, type Stored } from "../entry/entry";
 import { foldAll, heads } from "../entry/fold";
 import { uuid } from "../entry/uuid";
-import { Book } from "../log/book";
+import { Book, countOf } from "../log/book";
 import type { You } from "../log/db";
 import { ModelServer } from "./model-server";
 import { type Ended, run } from "./run";
@@ -15,7 +15,8 @@ import { readAnswer, requestFor } from "./wire";
 
 class Crash extends Error {}
 
-const trips = [uuid(), uuid()] as const;
+/** Two of the boat's, and one that a guest began alone: nobody else's. */
+const trips = [uuid(), uuid(), uuid()] as const;
 
 /** What happens to one request on its way. */
 type Luck =
@@ -53,7 +54,7 @@ class Phone {
   }
 
   async write(trip: string, record: number, value: string, at: number): Promise<void> {
-    const records = foldAll(await this.book.entriesOf(trip));
+    const records = foldAll(await this.book.entriesOf(trip)).filter(({ kind }) => kind === "note");
     const of = records[record % (records.length + 1)];
     const draft: Draft = {
       id: uuid(),
@@ -66,6 +67,26 @@ class Phone {
     };
     await this.book.append([draft]);
     this.saved.push(draft);
+  }
+
+  /** Says something of a trip itself. */
+  async sayOf(trip: string, set: Fields): Promise<void> {
+    const all = (await this.book.entriesOf(trip)).filter((entry) => entry.record === trip);
+    const draft = { id: uuid(), record: trip, kind: "trip", trip, prev: heads(all), set, at: 0 };
+    await this.book.append([draft]);
+    this.saved.push(draft);
+  }
+
+  /** Says anew in the boat's trip what this phone holds back of its own. */
+  async bring(from: string, to: string): Promise<void> {
+    const records = foldAll((await this.book.entriesOf(from)).filter(({ no }) => no === undefined));
+    const moved = records.map(({ entries, fields }) => {
+      const set = Object.fromEntries([...fields].map(([name, { value }]) => [name, value]));
+      const draft = { id: uuid(), record: uuid(), kind: "note", trip: to, prev: [], set, at: 0 };
+      return { draft, of: entries.map(({ id }) => id) };
+    });
+    await this.book.move(from, to, moved);
+    this.saved.push(...moved.map(({ draft }) => draft));
   }
 
   /** One run with this luck, request by request; it crashes at the given step, if it gets that far. */
@@ -148,6 +169,8 @@ interface Sea {
 
 type Event =
   | { do: "write"; phone: number; trip: number; record: number; value: string; at: number }
+  | { do: "trip"; phone: number; trip: number; says: Fields }
+  | { do: "bring" }
   | { do: "exchange"; phone: number; luck: Luck[]; crashAt: number }
   | { do: "restore"; part: number; told: boolean }
   | { do: "spoil"; part: number }
@@ -204,6 +227,25 @@ const events: fc.Arbitrary<Event[]> = fc.array(
         part: fc.double({ min: 0, max: 1, noNaN: true }),
       }),
     },
+    {
+      weight: 2,
+      arbitrary: fc.record({
+        do: fc.constant("trip" as const),
+        phone,
+        trip: fc.nat(1),
+        // Made one in either direction, on several phones at once; parted, closed and opened across each other.
+        says: fc.constantFrom<Fields>(
+          { into: trips[0] },
+          { into: trips[1] },
+          { into: null },
+          { apart: true },
+          { closed: 5 },
+          { closed: null },
+          { name: "Sunday" },
+        ),
+      }),
+    },
+    { weight: 1, arbitrary: fc.record({ do: fc.constant("bring" as const) }) },
     { weight: 1, arbitrary: fc.record({ do: fc.constant("revoke" as const), phone }) },
     { weight: 1, arbitrary: fc.record({ do: fc.constant("file" as const), from: phone, to: phone }) },
   ),
@@ -228,11 +270,15 @@ async function happen({ server, phones }: Sea, event: Event): Promise<void> {
     case "write":
       // A guest's own other notes are no part of the boat's log.
       return phones[event.phone]?.write(
-        trips[event.phone === 3 ? 0 : event.trip] as string,
+        trips[event.phone === 3 ? 2 * event.trip : event.trip] as string,
         event.record,
         event.value,
         event.at,
       );
+    case "trip":
+      return phones[event.phone]?.sayOf(trips[event.phone === 3 ? 0 : event.trip] as string, event.says);
+    case "bring":
+      return phones[3]?.bring(trips[2], trips[0]);
     case "exchange":
       await phones[event.phone]?.exchange([...event.luck], event.crashAt);
       return;
@@ -281,15 +327,33 @@ async function expectWhole({ server, phones }: Sea, survivors = phones): Promise
   expect(all.size).toBe(server.log.length);
   for (const one of survivors) {
     expect(server.spoilt.size).toBe(0);
-    for (const draft of one.saved) expect(all.get(draft.id)).toMatchObject(draft);
     const held = await one.held();
-    const due = server.log.filter((entry) => one.you.role !== "guest" || entry.trip === one.you.trip);
-    expect(new Map(held.map((e) => [e.id, { no: e.no, ...content(e) }]))).toEqual(
+    const guest = one.you.role === "guest";
+    const seen = server.tripsOf(one.you);
+    const due = server.log.filter((entry) => !guest || seen.includes(entry.trip));
+    const sent = held.filter(({ no }) => no !== undefined);
+    expect(new Map(sent.map((e) => [e.id, { no: e.no, ...content(e) }]))).toEqual(
       new Map(due.map((e) => [e.id, { no: e.no, ...content(e) }])),
     );
-    expect(held).toHaveLength(due.length);
-    expect(await one.book.standing()).toEqual({ unsent: 0, refused: [], photos: [] });
-    const counts = one.saved.map((draft) => all.get(draft.id)?.n);
+    expect(sent).toHaveLength(due.length);
+    // What this phone wrote is on the server, or counted and told as what is not; none of it is gone.
+    const standing = await one.book.standing();
+    const back = [...standing.refused, ...standing.held];
+    for (const draft of one.saved) {
+      const here = held.find(({ id }) => id === draft.id);
+      expect(here).toMatchObject(draft);
+      if (!here?.replaced && !back.some(({ id }) => id === draft.id))
+        expect(all.get(draft.id)).toMatchObject(draft);
+    }
+    expect(standing).toMatchObject({ unsent: 0, kept: [], photos: [], heldPhotos: [] });
+    expect(countOf(standing)).toBe(guest ? back.length : 0);
+    expect(server.holds.get(one.you.device)).toBe(countOf(standing));
+    if (guest)
+      for (const { trip, kind, refused } of back)
+        expect(
+          trip === trips[2] || refused?.code === "others" || (kind === "trip" && refused?.code === "ends"),
+        ).toBe(true);
+    const counts = one.saved.map((draft) => held.find(({ id }) => id === draft.id)?.n);
     expect(counts).toEqual(counts.map((_, i) => i + 1));
   }
 }
@@ -385,7 +449,16 @@ it("a guest's phone keeps to itself what is not of the guest's trip", async () =
   await guest.write(trips[0], 0, "of the boat", 0);
   await guest.exchange([]);
   expect(server.log.map((entry) => entry.set)).toEqual([{ text: "of the boat" }]);
-  expect(await guest.book.standing()).toEqual({ unsent: 0, refused: [], photos: [] });
+  const standing = await guest.book.standing();
+  // And does not call it sent: the count has it, and the skipper is told how many they are.
+  expect(standing).toMatchObject({ unsent: 0, refused: [], held: [{ set: { text: "my own" } }] });
+  expect(server.holds.get("dee")).toBe(1);
+  await guest.bring(trips[1], trips[0]);
+  expect(countOf(await guest.book.standing())).toBe(1);
+  await guest.exchange([]);
+  expect(server.log.map((entry) => entry.set?.text)).toEqual(["of the boat", "my own"]);
+  expect(countOf(await guest.book.standing())).toBe(0);
+  expect(server.holds.get("dee")).toBe(0);
 });
 
 it("an entry that is refused stays, with the reason, and saying it again settles it", async () => {
@@ -401,7 +474,7 @@ it("an entry that is refused stays, with the reason, and saying it again settles
   const again: Draft = { ...content(refused[0] as Stored), id: uuid(), prev: [], at: 0 };
   await ann.book.append([again], { replaced: [{ entry: (refused[0] as Stored).id, by: again.id }] });
   await ann.exchange([]);
-  expect(await ann.book.standing()).toEqual({ unsent: 0, refused: [], photos: [] });
+  expect(countOf(await ann.book.standing())).toBe(0);
   expect(server.log.map((entry) => entry.set?.text)).toEqual(["other", "first"]);
   // What was refused is still there to be read.
   expect((await ann.held()).filter((entry) => entry.replaced)).toHaveLength(1);

@@ -1,8 +1,9 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
 import { effect, signal, untracked } from "@preact/signals";
 import { deviceOf } from "../entry/mark";
-import { book, changed, marked, written, you } from "../log/log";
+import { book, changed, marked, standing, tripOf, written, you } from "../log/log";
 import { sendPhotos, tryAllPhotos } from "../photos/photos";
+import { Ear } from "./ear";
 import { Keeper } from "./keeper";
 import { type Ended, type Pace, run, type Send, type Sign } from "./run";
 import type { Room } from "./wire";
@@ -33,6 +34,8 @@ async function work(pace: Pace): Promise<Ended> {
       room.value = ended.answer.room;
       photos(ended.answer.wanted);
     }
+    // The server is in reach: from now on it says when there is more.
+    if (!ended.trouble) hear();
     return ended;
   } finally {
     // What came before it broke off is there all the same. Where nothing did, nothing is read: a trip may be large.
@@ -46,14 +49,48 @@ const alone = <T>(name: string, task: () => Promise<T>): Promise<T | undefined> 
     ? navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock ? task() : undefined))
     : task();
 
-/** Photos go after the notes, and never keep the next notes waiting. */
-function photos(wanted: string[]): void {
-  alone("wirewake-photos", () => sendPhotos(wanted)).catch(() => undefined);
+/** Photos go after the notes, and never keep the next notes waiting. What is left of them is told again. */
+async function photos(wanted: string[]): Promise<void> {
+  const before = standing.peek().photos.length;
+  await alone("wirewake-photos", () => sendPhotos(wanted)).catch(() => undefined);
+  if (standing.peek().photos.length < before) exchange();
 }
 
-const keeper = new Keeper((pace) => alone("wirewake-exchange", () => work(pace)));
+const ear = new Ear(
+  () => new EventSource("/api/news"),
+  async ({ epoch, upto }) => {
+    const had = await book.meta("cursor");
+    if (had?.epoch !== epoch || had.since < upto) exchange();
+  },
+  () => exchangeSoon(),
+);
+
+const keeper = new Keeper(
+  (pace) => alone("wirewake-exchange", () => work(pace)),
+  Math.random,
+  () => ear.listening,
+);
 
 export const status = keeper.status;
+
+/** Whoever looks at the app hears of news at once: aboard, with the server in reach, and a guest while the trip is open. */
+const mayHear = (): boolean => {
+  const who = you.value;
+  const guests = who && !who.may.includes("trips");
+  const open = !guests || (who.trip !== undefined && tripOf(who.trip)?.closed === null);
+  return who !== undefined && open && document.visibilityState === "visible";
+};
+
+/** In one tab at a time, where the browser can tell. */
+async function hear(): Promise<void> {
+  if (!mayHear() || ear.listening) return;
+  await alone("wirewake-news", () => ear.listen());
+}
+
+/** Phones that lost the server at the same moment do not come back in the same. */
+function exchangeSoon(): void {
+  setTimeout(exchange, 500 + Math.random() * 2500);
+}
 
 /** Exchanges now, if this phone is enrolled. */
 export function exchange(): void {
@@ -71,6 +108,11 @@ export function keepExchanging(): void {
   addEventListener("online", exchange);
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") exchange();
+    else ear.stop();
+  });
+  addEventListener("pagehide", () => ear.stop());
+  effect(() => {
+    if (!mayHear()) ear.stop();
   });
   effect(() => {
     written.value;

@@ -51,6 +51,24 @@ describe("the exchange", () => {
     expect([shortest, middle, longest]).toEqual([1000, 1500, 2000]);
   });
 
+  it("looks less often by itself while it hears of news", async () => {
+    const times: number[] = [];
+    let hears = true;
+    const one = new Keeper(
+      async () => {
+        times.push(Date.now());
+        return { answer };
+      },
+      () => 1,
+      () => hears,
+    );
+    one.wake();
+    await vi.advanceTimersByTimeAsync(300_000);
+    hears = false;
+    await vi.advanceTimersByTimeAsync(360_000);
+    expect(times.map((time) => (time - (times[0] as number)) / 1000)).toEqual([0, 300, 600, 660]);
+  });
+
   it("starts from short waits again once it went well, and then looks every minute", async () => {
     const { one, waits } = keeper(
       { trouble: "unreachable" },

@@ -20,6 +20,8 @@ export interface Status {
 const first = 2000;
 const longest = 300_000;
 const resting = 60_000;
+/** The same while the server says by itself when there is more. */
+const hearing = 300_000;
 const patience = 60_000;
 const fewest = 10;
 
@@ -37,6 +39,7 @@ export class Keeper {
     /** One run; undefined: another tab is at it. */
     private readonly runOnce: (pace: Pace) => Promise<Ended | undefined>,
     private readonly random: () => number = Math.random,
+    private readonly hears: () => boolean = () => false,
   ) {}
 
   /** There is reason to exchange now. */
@@ -74,7 +77,7 @@ export class Keeper {
   }
 
   private waitAfter({ trouble, after = 0 }: Ended): number | undefined {
-    if (!trouble) return resting;
+    if (!trouble) return this.hears() ? hearing : resting;
     if (final.includes(trouble)) return undefined;
     const most = Math.min(first * 2 ** (this.failures - 1), longest);
     // Phones that failed together do not come back together.

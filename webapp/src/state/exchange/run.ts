@@ -56,13 +56,15 @@ export async function run(
 ): Promise<Ended> {
   let full = false;
   let answer: Answer | undefined;
+  let told: number | undefined;
   for (;;) {
     const batch = await book.batch(full ? 0 : most, mostBytes);
     if (batch.tooLarge) {
       await book.holdBack(batch.tooLarge, { code: "size", why: text.exchange.refusals.size ?? "" });
       continue;
     }
-    if (answer && !batch.cursor.more && batch.entries.length === 0)
+    // What this phone holds back is told last of all, as it is then.
+    if (answer && !batch.cursor.more && batch.entries.length === 0 && batch.holds === told)
       return { answer, ...(full && { trouble: "full" }) };
     const result = await ask({ ...batch, entries: await sign(batch.entries) }, send, patience);
     if (result.trouble === "full" && !full) full = true;
@@ -70,6 +72,7 @@ export async function run(
     else if (result.answer) {
       await book.take(batch, result.answer);
       answer = result.answer;
+      told = batch.holds;
     }
   }
 }

@@ -16,7 +16,7 @@ const entry = (text: string): Stored => ({
   n: 1,
 });
 const mine: Stored = { ...entry("mine"), own: true, out: [1, 1] };
-const sent: Batch = { cursor: { epoch: "e", since: 3, check: "c", more: false }, entries: [mine] };
+const sent: Batch = { cursor: { epoch: "e", since: 3, check: "c", more: false }, entries: [mine], holds: 2 };
 const theirs = { ...entry("theirs"), no: 4, by: "ben", byName: "Ben's phone" };
 const sound = {
   version: 1,
@@ -41,6 +41,7 @@ describe("a request", () => {
       epoch: "e",
       since: 3,
       check: "c",
+      holds: 2,
       entries: [said],
     });
   });

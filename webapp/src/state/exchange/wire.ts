@@ -44,8 +44,8 @@ export class OtherVersion extends Error {}
 /** The answer is not what a server of ours sends; nothing of it is used. */
 export { Misshapen as Unsound };
 
-export function requestFor({ cursor: { epoch, since, check }, entries }: Batch): string {
-  return JSON.stringify({ version, epoch, since, check, entries: entries.map(sent) });
+export function requestFor({ cursor: { epoch, since, check }, entries, holds }: Batch): string {
+  return JSON.stringify({ version, epoch, since, check, holds, entries: entries.map(sent) });
 }
 
 /** What another phone wrote is brought in its name. */
@@ -119,9 +119,16 @@ const isRight = (raw: unknown): raw is Right => rights.includes(raw as Right);
 
 /** Who a phone is to the server. What it may do is what the server says; if it says nothing, what its role may. */
 export const asYou: Shape<You> = (raw, spoilt) => {
-  const { device, name, role, trip, may } = record(
-    { device: wordsUpTo(64), name: words, role: wordsUpTo(40), trip: anything, may: anything },
-    { trip: undefined, may: undefined },
+  const { device, name, role, trip, trips, may } = record(
+    {
+      device: wordsUpTo(64),
+      name: words,
+      role: wordsUpTo(40),
+      trip: anything,
+      trips: anything,
+      may: anything,
+    },
+    { trip: undefined, trips: undefined, may: undefined },
   )(raw, spoilt);
   if (trip !== undefined && !isUuid(trip)) throw new Misshapen("trip is not a UUID");
   return {
@@ -132,6 +139,7 @@ export const asYou: Shape<You> = (raw, spoilt) => {
     // It came with the rights.
     ...(may !== undefined && { marks: true as const }),
     ...(isUuid(trip) && { trip }),
+    ...(Array.isArray(trips) && { trips: trips.filter(isUuid).slice(0, 100) }),
   };
 };
 

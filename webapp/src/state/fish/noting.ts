@@ -32,6 +32,15 @@ export async function takeBack(fish: Fish): Promise<void> {
   if (record) strike(record);
 }
 
+/** Fish whose notes were said anew in another trip follow them. */
+export function renote(from: string, to: string, anew: ReadonlyMap<string, string>): void {
+  for (const { id, note } of fishes.value) {
+    const [trip, record = ""] = note.split(".");
+    const now = trip === from && anew.get(record);
+    if (now) change(id, { note: refer({ trip: to, id: now }) });
+  }
+}
+
 async function recordOf(note: string): Promise<Folded | undefined> {
   const [trip = "", id] = note.split(".");
   if (!trip) return undefined;

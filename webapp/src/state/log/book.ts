@@ -45,6 +45,8 @@ export interface Batch {
   entries: Stored[];
   /** Entries before these that no request has room for. */
   tooLarge?: string[];
+  /** How many entries and photos this phone has besides that the server has not. */
+  holds: number;
 }
 
 /** What the server answered to a batch; checked before it comes here. */
@@ -58,11 +60,28 @@ export interface Outcome {
   you: You;
 }
 
-/** What has not reached the server, of this phone's own trip if it is a guest's. */
+/** What the server has not got of what this phone has: each entry without a number, and each photo not whole there. */
 export interface Standing {
+  /** Waiting to be sent. */
   unsent: number;
   refused: Stored[];
+  /** Kept on this phone only because somebody chose so. */
+  kept: Stored[];
+  /** Of trips that the server takes nothing of from this phone: a guest's own, or one that it is no guest of any more. */
+  held: Stored[];
   photos: Shipment[];
+  heldPhotos: Shipment[];
+}
+
+/** All of it together; only when this is 0 everything is on the boat's server. */
+export const countOf = ({ unsent, refused, kept, held, photos, heldPhotos }: Standing): number =>
+  unsent + refused.length + kept.length + held.length + photos.length + heldPhotos.length;
+
+/** What one record of another trip becomes. */
+export interface Moved {
+  draft: Draft;
+  /** The entries that it says again. */
+  of: string[];
 }
 
 const start: Cursor = { epoch: "", since: 0, check: "", more: false };
@@ -93,7 +112,7 @@ export class Book {
       }
       for (const { entry, by } of replaced) {
         const old = await tx.objectStore("entries").get(entry);
-        if (old) changed.push(without({ ...old, replaced: by }, "refused", "out"));
+        if (old) changed.push(without({ ...old, replaced: by }, "refused", "out", "kept"));
       }
       await tx.objectStore("meta").put(n, "n");
       await enter(tx, changed);
@@ -122,8 +141,13 @@ export class Book {
     return this.database.using((db) => db.getAll("trips"));
   }
 
-  entriesOf(trip: string): Promise<Stored[]> {
-    return this.database.using((db) => db.getAllFromIndex("entries", "trip", trip));
+  /** Of a trip, or of several that were made one. */
+  async entriesOf(trips: string | string[]): Promise<Stored[]> {
+    const each = await this.database.using((db) => {
+      const index = db.transaction("entries").store.index("trip");
+      return Promise.all([trips].flat().map((trip) => index.getAll(trip)));
+    });
+    return each.flat();
   }
 
   /** Of all trips. */
@@ -136,25 +160,15 @@ export class Book {
   }
 
   standing(): Promise<Standing> {
-    return this.database.using(async (db) => {
-      const tx = db.transaction(["entries", "shipments", "meta"]);
-      const only = guestTrip(await tx.objectStore("meta").get("you"));
-      const entries = tx.objectStore("entries");
-      const [unsent, refused, photos] = await Promise.all([
-        only !== undefined ? entries.index("outOfTrip").count(ofTrip(only)) : entries.index("out").count(),
-        entries.index("refused").getAll(),
-        tx.objectStore("shipments").index("out").getAll(),
-      ]);
-      const due = ({ trip }: { trip: string }) => only === undefined || trip === only;
-      return { unsent, refused: refused.filter(due), photos: photos.filter(due) };
-    });
+    return this.database.using((db) => standingIn(db.transaction(["entries", "shipments", "meta"])));
   }
 
-  /** Settles a refused entry: undefined keeps it on this phone only, a refusal puts it back as it was. */
-  settle(id: string, refused: Refusal | undefined): Promise<void> {
+  /** A refused entry is kept on this phone only, or stands as refused again. */
+  settle(id: string, how: "kept" | "refused"): Promise<void> {
     return this.write(async (tx) => {
       const entry = await tx.objectStore("entries").get(id);
-      if (entry) await enter(tx, [refused ? { ...entry, refused } : without(entry, "refused")]);
+      const why = entry?.refused ?? entry?.kept;
+      if (entry && why) await enter(tx, [{ ...without(entry, "refused", "kept"), [how]: why }]);
     });
   }
 
@@ -172,27 +186,58 @@ export class Book {
   /** All that the server has not taken, of all trips. */
   unsent(): Promise<Stored[]> {
     return this.database.using(async (db) => {
-      const tx = db.transaction("entries");
-      const [out, refused] = await Promise.all([
-        tx.store.index("out").getAll(),
-        tx.store.index("refused").getAll(),
+      const { store } = db.transaction("entries");
+      const all = await Promise.all([
+        store.index("out").getAll(),
+        store.index("refused").getAll(),
+        store.index("kept").getAll(),
       ]);
-      return [...out, ...refused];
+      return all.flat();
+    });
+  }
+
+  /**
+   * Says anew in another trip what was noted in one that the server takes nothing of. What it said before is put away,
+   * still legible, and so is the trip; its photos go along.
+   */
+  move(from: string, to: string, records: Moved[]): Promise<void> {
+    return this.write(async (tx) => {
+      const entries = tx.objectStore("entries");
+      let n = await get(tx, "n", 0);
+      const changed: Stored[] = [];
+      for (const { draft, of } of records) {
+        n++;
+        changed.push(sending({ ...draft, n, own: true }));
+        for (const id of of) {
+          const old = await entries.get(id);
+          if (old && old.no === undefined)
+            changed.push(without({ ...old, replaced: draft.id }, "out", "refused", "kept"));
+        }
+      }
+      await tx.objectStore("meta").put(n, "n");
+      await enter(tx, changed);
+      for (const shipment of await tx.objectStore("shipments").getAll())
+        if (shipment.trip === from) await tx.objectStore("shipments").put({ ...shipment, trip: to });
+      const left = await entries.index("trip").getAll(from);
+      if (left.every((entry) => entry.replaced)) await tx.objectStore("trips").delete(from);
     });
   }
 
   /** The next of the outbox: at most so many entries, and so many bytes of JSON. */
   batch(most: number, mostBytes: number): Promise<Batch> {
     return this.database.using(async (db) => {
-      const tx = db.transaction(["entries", "meta"]);
+      const tx = db.transaction(["entries", "shipments", "meta"]);
       const cursor = await get(tx, "cursor", start);
-      if (cursor.more || most === 0) return { cursor, entries: [] };
-      const only = guestTrip(await tx.objectStore("meta").get("you"));
+      const all = countOf(await standingIn(tx));
+      if (cursor.more || most === 0) return { cursor, entries: [], holds: all };
+      const only = guestTrips(await tx.objectStore("meta").get("you"));
       const entries = tx.objectStore("entries");
-      const found =
-        only !== undefined
-          ? await entries.index("outOfTrip").getAll(ofTrip(only), most)
-          : await entries.index("out").getAll(null, most);
+      const found = only
+        ? (await Promise.all(only.map((trip) => entries.index("outOfTrip").getAll(ofTrip(trip), most))))
+            .flat()
+            .sort(inOutbox)
+            .slice(0, most)
+        : await entries.index("out").getAll(null, most);
       const sized = found.map((entry) => ({ entry, bytes: bytesOf(entry) }));
       const tooLarge = sized.filter(({ bytes }) => bytes > mostBytes).map(({ entry }) => entry.id);
       let sum = 0;
@@ -208,6 +253,7 @@ export class Book {
         cursor,
         ...(tooLarge.length > 0 && { tooLarge }),
         entries: fitting.map((one) => (one.own ? without(one, "by", "byName", "mark") : one)),
+        holds: all - fitting.length,
       };
     });
   }
@@ -352,11 +398,42 @@ export class Book {
 
 const clash: Refusal = { code: "clash", why: "" };
 
-/** The only trip that this phone sees, if it is not all of them; empty: none. */
-const guestTrip = (you: MetaOf<MetaKey> | undefined): string | undefined => {
+/** The only trips that this phone sees, if it is not all of them. */
+const guestTrips = (you: MetaOf<MetaKey> | undefined): string[] | undefined => {
   const known = you as You | undefined;
-  return !known || known.may.includes("trips") ? undefined : (known.trip ?? "");
+  if (!known || known.may.includes("trips")) return undefined;
+  return [...new Set([known.trip ?? "", ...(known.trips ?? [])])];
 };
+
+type Reading = IDBPTransaction<LogSchema, ("entries" | "shipments" | "meta")[], "readonly">;
+
+async function standingIn(tx: Reading): Promise<Standing> {
+  const only = guestTrips(await tx.objectStore("meta").get("you"));
+  const entries = tx.objectStore("entries");
+  const [out, due, refused, kept, photos] = await Promise.all([
+    entries.index("out").count(),
+    only && Promise.all(only.map((trip) => entries.index("outOfTrip").count(ofTrip(trip)))),
+    entries.index("refused").getAll(),
+    entries.index("kept").getAll(),
+    tx.objectStore("shipments").index("out").getAll(),
+  ]);
+  const unsent = due ? due.reduce((sum, count) => sum + count, 0) : out;
+  const others = unsent < out ? await entries.index("out").getAll() : [];
+  const isDue = ({ trip }: { trip: string }) => !only || only.includes(trip);
+  return {
+    unsent,
+    refused,
+    kept,
+    // What others wrote and once had a number here is theirs, and on the server.
+    held: others.filter((entry) => !isDue(entry) && (entry.own || entry.out?.[0] === never)),
+    photos: photos.filter(isDue),
+    heldPhotos: photos.filter((photo) => !isDue(photo)),
+  };
+}
+
+/** The order of the outbox. */
+const inOutbox = ({ out: a = [0, 0] }: Stored, { out: b = [0, 0] }: Stored): number =>
+  a[0] - b[0] || a[1] - b[1];
 
 /** An array sorts after every number, so this is after every place in the outbox. */
 const ofTrip = (trip: string) => IDBKeyRange.bound([trip], [trip, [[]]]);
@@ -404,16 +481,18 @@ async function shipAll(tx: Write): Promise<void> {
   for (const sha256 of await tx.objectStore("shipments").getAllKeys()) await ship(tx, sha256, { out: 1 });
 }
 
+/** In place of the number of what never had one. */
+const never = Number.MAX_SAFE_INTEGER;
+
 /** Puts an entry in the outbox: after all that once had a number, by its count. */
-const sending = (entry: Stored): Stored => ({ ...entry, out: [Number.MAX_SAFE_INTEGER, entry.n] });
+const sending = (entry: Stored): Stored => ({ ...entry, out: [never, entry.n] });
 
 /** Gives an entry its number: nothing is left to send. */
 const numbered = (entry: Stored, no: number): Stored =>
-  without({ ...entry, no }, "out", "refused", "replaced");
+  without({ ...entry, no }, "out", "refused", "kept", "replaced");
 
 /** The server may not know this number: the entry is sent again, in its old place among the others. */
-const unnumber = (entry: Stored): Stored =>
-  without({ ...entry, out: [entry.no ?? Number.MAX_SAFE_INTEGER, entry.n] }, "no");
+const unnumber = (entry: Stored): Stored => without({ ...entry, out: [entry.no ?? never, entry.n] }, "no");
 
 /** What an entry says, or holds for one that cannot be read. */
 const holding = (entry: Stored): Stored =>

@@ -45,8 +45,9 @@ export interface You {
   may: Right[];
   /** The server knows of marks, and takes them. */
   marks?: true;
-  /** Without the right to all trips, the only one it sees. */
+  /** Without the right to all trips, the only one it sees; and those that were made one with it, and itself. */
   trip?: string;
+  trips?: string[];
 }
 
 /** This phone's request to come aboard, until it is over. */
@@ -88,6 +89,7 @@ export interface LogSchema extends DBSchema {
       out: [number, number];
       outOfTrip: [string, [number, number]];
       refused: string;
+      kept: string;
     };
   };
   trips: { key: string; value: Summary };
@@ -102,11 +104,12 @@ export type MetaOf<K extends keyof Meta> = Meta[K];
 export type MetaKey = keyof Meta;
 
 export const logDatabase = (name: string): Connection<LogSchema> =>
-  new Connection<LogSchema>(name, 4, async (db, from, _, tx) => {
+  new Connection<LogSchema>(name, 5, async (db, from, _, tx) => {
     if (from < 1) create(db);
     if (from < 2) tx.objectStore("entries").createIndex("kind", "kind");
     if (from < 3) await noteShipments(db, tx);
-    tx.objectStore("entries").createIndex("record", "record");
+    if (from < 4) tx.objectStore("entries").createIndex("record", "record");
+    tx.objectStore("entries").createIndex("kept", "kept.code");
     if (from > 0) await keepContract(tx);
   });
 
@@ -123,17 +126,23 @@ async function noteShipments(db: IDBPDatabase<LogSchema>, tx: Upgrade): Promise<
   }
 }
 
-/** What an older app took in may not keep the contract: it is held as what cannot be read, and the trips told anew. */
+/**
+ * What an older app took in may not keep the contract: it is held as what cannot be read, and the trips told anew. What it
+ * kept on this phone only is counted from now on.
+ */
 async function keepContract(tx: Upgrade): Promise<void> {
   const entries = tx.objectStore("entries");
   for (let at = await entries.openCursor(); at; at = await at.continue()) {
     const entry = held(at.value);
-    if (entry.unreadable) await at.update({ ...entry, id: at.value.id, trip: at.value.trip });
+    const { no, out, refused, replaced } = at.value;
+    const kept = no === undefined && !out && !refused && !replaced && { kept: { code: "kept", why: "" } };
+    if (entry.unreadable || kept)
+      await at.update({ ...entry, id: at.value.id, trip: at.value.trip, ...kept });
   }
   for (const trip of await tx.objectStore("trips").getAllKeys())
     await tx.objectStore("trips").put(summarise(await entries.index("trip").getAll(trip)));
   const you = (await tx.objectStore("meta").get("you")) as You | undefined;
-  if (you) await tx.objectStore("meta").put({ ...you, may: rightsOf(you.role) }, "you");
+  if (you) await tx.objectStore("meta").put({ ...you, may: you.may ?? rightsOf(you.role) }, "you");
 }
 
 function create(db: IDBPDatabase<LogSchema>): void {

@@ -1,7 +1,12 @@
 import { IDBFactory } from "fake-indexeddb";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import type { Numbered } from "../entry/entry";
 import { type Folded, words } from "../entry/fold";
+import { uuid } from "../entry/uuid";
+import type { You } from "./db";
+
+type Log = typeof import("./log");
 
 /** The modules hold the open database; each start of the app is a new set of them. */
 async function start() {
@@ -14,7 +19,7 @@ async function start() {
 
 const saved = (log: Awaited<ReturnType<typeof start>>) =>
   vi.waitFor(() => {
-    for (const record of log.records.value) expect(log.isSaved(record)).toBe(true);
+    expect(log.isSaved()).toBe(true);
   });
 
 beforeEach(() => {
@@ -122,6 +127,19 @@ it("a closed trip does not run, and one nobody has noted in for a day keeps nobo
   expect(log.running.value).toBeUndefined();
 });
 
+/** The server takes nothing of what waits, and has this to say of one entry. */
+async function refuse(log: Log, id: string, code = "trip"): Promise<void> {
+  const batch = await log.book.batch(200, 1e6);
+  await log.book.take(batch, {
+    cursor: { epoch: "e", since: 0, check: "", more: false },
+    taken: [],
+    refused: [{ id, code, why: "Not this trip." }],
+    entries: [],
+    spoilt: [],
+    you: { device: "d", name: "A", role: "mate", may: ["trips", "crew"] },
+  });
+}
+
 it("what was refused is said again with the amendment", async () => {
   const log = await start();
   log.note("mark", { rod: "port", fish: "bass" });
@@ -130,7 +148,7 @@ it("what was refused is said again with the amendment", async () => {
   await saved(log);
   const mark = () => log.records.value.find((record) => record.kind === "mark") as Folded;
   const id = (await log.book.entriesOf(trip)).find((one) => one.kind === "mark")?.id as string;
-  await log.book.settle(id, { code: "trip", why: "Not this trip." });
+  await refuse(log, id);
   await log.changed();
   log.amend(mark(), { rod: "starboard" });
   await saved(log);
@@ -220,4 +238,173 @@ it("lets go of photos of others, which the server has, to make room for a note",
   expect(await log.book.photo("own")).toBeDefined();
   expect(await log.book.photo("theirs")).toBeUndefined();
   expect(await log.book.thumb("theirs")).toBeDefined();
+});
+
+/** Takes what others wrote, as this phone in this role. */
+async function receive(log: Log, you: Partial<You>, entries: Partial<Numbered>[]): Promise<void> {
+  const batch = await log.book.batch(0, 0);
+  const since = batch.cursor.since + entries.length;
+  await log.book.take(batch, {
+    cursor: { epoch: "e", since, check: "", more: false },
+    taken: [],
+    refused: [],
+    entries: entries.map((entry, i) => ({
+      ...{ id: uuid(), record: uuid(), kind: "note", trip: boats, prev: [], set: { text: "x" } },
+      ...{ at: Date.now(), n: i + 1, by: "ben", byName: "Ben", no: batch.cursor.since + 1 + i },
+      ...entry,
+    })),
+    spoilt: [],
+    you: { device: "d", name: "A", role: "mate", may: ["trips", "crew"], ...you },
+  });
+  await log.changed();
+}
+const boats = "c2a9f0d4-7b1e-4f38-8e65-9d0b1a2c3f4e";
+const opened = (trip: string, set: object = {}): Partial<Numbered> => ({
+  record: trip,
+  kind: "trip",
+  trip,
+  set: { opened: Date.now(), ...set },
+});
+const guest = { role: "guest", may: [] as You["may"], trip: boats };
+
+it.each([
+  ["a mate's", {}],
+  ["a guest's", guest],
+])("%s first mark goes into the boat's open trip", async (_, you) => {
+  const log = await start();
+  await receive(log, you, [opened(boats)]);
+  expect(log.note("mark", {}).trip).toBe(boats);
+  await saved(log);
+  expect(log.summaries.value).toHaveLength(1);
+});
+
+it("a guest whose trip is closed notes in one of its own, and nothing of it is called sent", async () => {
+  const log = await start();
+  await receive(log, guest, [opened(boats, { closed: Date.now() })]);
+  const { trip } = log.note("mark", {});
+  await saved(log);
+  expect(trip).not.toBe(boats);
+  expect(log.standing.value.unsent).toBe(0);
+  expect(log.standing.value.held).toHaveLength(2);
+  // It is opened again: from now on what is noted is the boat's.
+  await receive(log, guest, [{ ...opened(boats, { closed: null }), prev: [] }]);
+  expect(log.running.value?.trip).toBe(boats);
+});
+
+it("two trips opened apart are asked about once, and are one from then on", async () => {
+  const log = await start();
+  log.startTrip({ name: "mine" });
+  await saved(log);
+  const mine = log.running.value?.trip as string;
+  await receive(log, {}, [opened(boats, { opened: Date.now() - 60_000 }), { set: { text: "Ben's" } }]);
+  expect(log.twoTrips.value?.map(({ trip }) => trip)).toEqual([boats, mine]);
+  await log.sayOfTrip(mine, { into: boats });
+  log.note("note", { text: "while it is said" });
+  await saved(log);
+  expect(log.twoTrips.value).toBeUndefined();
+  expect(log.running.value).toMatchObject({ trip: boats, parts: [boats, mine] });
+  // What is noted from now on goes to the one; what a phone writes into the other that knows nothing yet is seen with it.
+  expect(log.note("note", { text: "after" }).trip).toBe(boats);
+  await receive(log, {}, [{ trip: mine, set: { text: "knew nothing" } }]);
+  await log.show(mine);
+  await saved(log);
+  const texts = log.records.value.flatMap(({ fields }) => fields.get("text")?.value ?? []);
+  expect(texts.sort()).toEqual(["Ben's", "after", "knew nothing", "while it is said"]);
+  // Said the other way round at the same time on another phone: still one, with the least id, and all of it there.
+  await receive(log, {}, [{ ...opened(boats, { into: mine }) }]);
+  expect(log.summaries.value).toHaveLength(1);
+  expect(log.running.value?.trip).toBe([boats, mine].sort()[0]);
+  await log.sayOfTrip(mine, { into: null });
+  await log.sayOfTrip(boats, { into: null });
+  await saved(log);
+  expect(log.summaries.value).toHaveLength(2);
+});
+
+it("two that are to stay two are not asked about again, and a guest is not asked", async () => {
+  const log = await start();
+  log.startTrip({});
+  await saved(log);
+  await receive(log, {}, [opened(boats, { opened: 1 })]);
+  expect(log.twoTrips.value).toBeDefined();
+  await log.sayOfTrip(log.twoTrips.value?.[1].trip as string, { apart: true });
+  await saved(log);
+  expect(log.twoTrips.value).toBeUndefined();
+  await receive(log, guest, []);
+  await log.sayOfTrip(log.running.value?.trip as string, { apart: null });
+  await saved(log);
+  expect(log.twoTrips.value).toBeUndefined();
+});
+
+it("closing and making one cross: what is noted goes on where the one is open, and nothing is lost", async () => {
+  const log = await start();
+  log.startTrip({});
+  await saved(log);
+  const mine = log.running.value?.trip as string;
+  await receive(log, {}, [opened(boats, { opened: 1 })]);
+  await log.sayOfTrip(mine, { into: boats });
+  await log.sayOfTrip(mine, { closed: 5 });
+  await saved(log);
+  expect(log.running.value?.trip).toBe(boats);
+  await receive(log, {}, [{ ...opened(boats, { closed: 7 }) }]);
+  expect(log.running.value).toBeUndefined();
+  expect(log.noted.value).toMatchObject({ trip: boats, closed: 7, closedBy: "Ben" });
+});
+
+it("a guest amends own records and what is anybody's; another's it proposes to change, once", async () => {
+  const log = await start();
+  const theirs = uuid();
+  const check = uuid();
+  await receive(log, guest, [
+    opened(boats),
+    { kind: "mark", record: theirs, set: { fish: "bluefish" } },
+    { kind: "tick", record: check, set: { item: "plug", done: true } },
+  ]);
+  await log.show(boats);
+  const find = (id: string) => log.records.value.find((record) => record.id === id) as Folded;
+  const own = log.note("mark", {});
+  await saved(log);
+  log.amend(find(own.id), { fish: "striped bass" });
+  log.amend(find(check), { done: false });
+  log.amend(find(theirs), { fish: "striped bass" });
+  await saved(log);
+  log.amend(find(theirs), { length: 0.8 });
+  log.strike(find(theirs));
+  await saved(log);
+  expect(find(own.id).fields.get("fish")?.value).toBe("striped bass");
+  expect(find(check).fields.get("done")?.value).toBe(false);
+  expect(find(theirs).entries).toHaveLength(1);
+  const proposals = log.records.value.filter(({ kind }) => kind === "proposal");
+  expect(proposals).toHaveLength(1);
+  expect(proposals[0]?.fields.get("says")?.value).toEqual({
+    fish: "striped bass",
+    length: 0.8,
+    struck: true,
+  });
+  expect(proposals[0]?.fields.get("of")?.value).toBe(theirs);
+});
+
+it("what the server refused of another's record is said again as a proposal", async () => {
+  const log = await start();
+  await receive(log, guest, [opened(boats)]);
+  await log.show(boats);
+  const own = log.note("mark", { fish: "bluefish" });
+  await saved(log);
+  // As of a phone that came aboard anew: the server does not know that it began the record.
+  const [entry] = (await log.book.entriesOf(boats)).filter(({ record }) => record === own.id);
+  const batch = await log.book.batch(200, 1e6);
+  await log.book.take(batch, {
+    cursor: { ...batch.cursor, since: batch.cursor.since + 1 },
+    taken: [],
+    refused: [{ id: entry?.id as string, code: "others", why: "" }],
+    entries: [],
+    spoilt: [],
+    you: { device: "d", name: "A", ...guest },
+  });
+  await log.changed();
+  log.amend(log.records.value.find(({ id }) => id === own.id) as Folded, {});
+  await saved(log);
+  expect(log.records.value.find(({ kind }) => kind === "proposal")?.fields.get("says")?.value).toEqual({
+    fish: "bluefish",
+  });
+  expect(log.standing.value.refused).toEqual([]);
 });

@@ -2,10 +2,11 @@
  * The log as the screens see it. What is said is shown at once, written at once, and called saved only when
  * the disk has it; writing that fails is told and tried again until it succeeds.
  */
-import { computed, signal } from "@preact/signals";
+import { batch, computed, signal } from "@preact/signals";
 import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../base/store/kept";
 import { text } from "../../base/text/text";
 import { fitting, momentNow } from "../entry/contract";
+import { contract } from "../entry/contract.gen";
 import type { Draft, Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, heads } from "../entry/fold";
 import { deviceOf, type Key, makeKey, markOf } from "../entry/mark";
@@ -13,18 +14,41 @@ import { Records } from "../entry/records";
 import { uuid } from "../entry/uuid";
 import { type Along, Book, type Standing } from "./book";
 import type { You } from "./db";
+import { intoOf, rootIn, type Trip, tripsOf } from "./one";
+import { proposalOf } from "./proposal";
 import { type Summary, summarise } from "./summary";
 
 export const book = new Book();
 
-/** All trips known here, the latest first; undefined until they have been read. */
-export const summaries = signal<Summary[] | undefined>(undefined);
-export const standing = signal<Standing>({ unsent: 0, refused: [], photos: [] });
+/** What is known of each trip that was ever begun; undefined until it has been read. */
+const parts = signal<Summary[] | undefined>(undefined);
+/** All trips known here, those that were made one as one, the latest first; undefined until they have been read. */
+export const summaries = computed<Trip[] | undefined>(() => parts.value && tripsOf(parts.value));
+const into = computed(() => intoOf(parts.value ?? []));
+
+/** The trip that this one is a part of, itself if it is a part of none. */
+export const rootOf = (trip: string): string => rootIn(into.value, trip);
+
+export const tripOf = (trip: string): Trip | undefined => {
+  const root = rootOf(trip);
+  return summaries.value?.find((one) => one.trip === root);
+};
+
+export const standing = signal<Standing>({
+  unsent: 0,
+  refused: [],
+  kept: [],
+  held: [],
+  photos: [],
+  heldPhotos: [],
+});
 /** Who this phone is to the boat's server; undefined: nobody, so far. */
 export const you = signal<You | undefined>(undefined);
 
-/** The trip on screen, its records by its entries on disk, and those that cannot be read. */
-const shown = signal<{ trip: string; records: Records; unreadable: Stored[] } | undefined>(undefined);
+/** The trip on screen, its parts, its records by its entries on disk, and those that cannot be read. */
+const shown = signal<{ trip: string; parts: string[]; records: Records; unreadable: Stored[] } | undefined>(
+  undefined,
+);
 const current = signal<string | undefined>(undefined);
 
 interface Waiting {
@@ -49,29 +73,62 @@ const forgotten = 18 * 3600_000;
 
 const isOpen = (trip: Summary) => trip.closed === null && !trip.struck;
 
+/** The trip that was last noted in, open or not. */
+export const noted = computed<Trip | undefined>(() => (current.value ? tripOf(current.value) : undefined));
+
 /** The trip that is noted in, from the moment it is begun; undefined: none runs. */
-export const running = computed<Summary | undefined>(() => {
+export const running = computed<Trip | undefined>(() => {
   const trip = current.value;
+  if (trip === undefined) return undefined;
   const coming = said().filter((entry) => entry.trip === trip);
-  const now =
-    summaries.value?.find((summary) => summary.trip === trip) ??
-    (coming.length > 0 ? summarise(coming) : undefined);
+  const now = tripOf(trip) ?? (coming.length > 0 ? { ...summarise(coming), parts: [trip] } : undefined);
   return now && isOpen(now) ? now : undefined;
 });
+
+const isNow = (trip: Summary) => Date.now() - trip.last < forgotten;
+
+/** The trip of the boat that is open by now, for one who notes in none: a guest's is that of the invitation. */
+function openOnBoat(): Trip | undefined {
+  const who = you.value;
+  if (!who) return undefined;
+  const open = (trip: Trip | undefined) => (trip && isOpen(trip) ? trip : undefined);
+  if (!who.may.includes("trips")) return who.trip ? open(tripOf(who.trip)) : undefined;
+  const all = (summaries.value ?? []).filter((trip) => isOpen(trip) && isNow(trip));
+  return all.sort((a, b) => b.last - a.last)[0];
+}
+
+/** A phone that notes in no trip notes in the boat's from now on; a guest's in no other while that one is open. */
+function followBoat(): void {
+  const boats = openOnBoat();
+  const guest = you.value && !you.value.may.includes("trips");
+  if (boats && boats.trip !== running.value?.trip && (guest || !running.value)) noteIn(boats.trip);
+}
 
 /** Whether a trip runs and somebody is likely to be out there. */
 export const atSea = computed(() => {
   const trip = running.value;
-  return trip !== undefined && Date.now() - trip.last < forgotten;
+  return trip !== undefined && isNow(trip);
 });
 
 /** Other trips that nobody has closed. */
 export const openTrips = computed(() => (summaries.value ?? []).filter(isOpen));
 
+/**
+ * Two trips that are open at once, and of which nobody has said whether they are one: the earlier, and the later, which
+ * would become a part of it. Every phone names them in the same order.
+ */
+export const twoTrips = computed<[Trip, Trip] | undefined>(() => {
+  const all = openTrips.value
+    .filter((trip) => !trip.apart && isNow(trip) && trip.first !== null)
+    .sort((a, b) => a.opened - b.opened || (a.trip < b.trip ? -1 : 1));
+  const [first, second] = all;
+  return first && second && (you.value?.may.includes("crew") ?? true) ? [first, second] : undefined;
+});
+
 /** The records of the trip on screen, with what is being written. */
 const known = computed<Records>(() => {
   const now = shown.value;
-  return now ? now.records.with(said().filter((entry) => entry.trip === now.trip)) : Records.none;
+  return now ? now.records.with(said().filter((entry) => now.parts.includes(entry.trip))) : Records.none;
 });
 
 /** All of them; whoever looks for some asks for these, since they may be many. */
@@ -85,8 +142,9 @@ export const unreadable = computed<Stored[]>(() => shown.value?.unreadable ?? []
 
 export const shownTrip = computed(() => shown.value?.trip);
 
-export const isSaved = (record: Folded): boolean =>
-  !waiting.value.some(({ drafts }) => drafts.some((draft) => draft.record === record.id));
+/** Whether a record is on disk; without one, whether all is that was said. */
+export const isSaved = (record?: Folded): boolean =>
+  !waiting.value.some(({ drafts }) => !record || drafts.some((draft) => draft.record === record.id));
 
 /** Reads what the screens need. Never fails: what cannot be read is told. */
 export async function loadLog(): Promise<void> {
@@ -100,9 +158,10 @@ export async function loadLog(): Promise<void> {
 const unread = () => tell({ kind: "unopened", name: "log" });
 
 /** Brings a trip on screen. */
-export async function show(trip: string): Promise<void> {
+export async function show(wanted: string): Promise<void> {
+  const trip = rootOf(wanted);
   if (shown.value?.trip === trip) return;
-  shown.value = { trip, records: Records.none, unreadable: [] };
+  shown.value = { trip, parts: [], records: Records.none, unreadable: [] };
   await refresh().catch(unread);
 }
 
@@ -134,34 +193,48 @@ function readAgain(): Promise<void> {
 }
 
 async function read(): Promise<void> {
-  const trip = shown.value?.trip;
   const [all, fresh] = [whole, put];
   [whole, put] = [false, []];
   try {
-    const [trips, now, who, noted, entries] = await Promise.all([
+    const [known, now, who, last] = await Promise.all([
       book.summaries(),
       book.standing(),
       book.meta("you"),
       book.meta("current"),
-      all && trip !== undefined ? book.entriesOf(trip) : undefined,
     ]);
-    summaries.value = trips.sort((a, b) => b.opened - a.opened);
-    standing.value = now;
-    you.value = who;
-    current.value ??= noted;
-    const on = shown.value;
-    if (!on || on.trip !== trip) return;
-    const own = fresh.filter((entry) => entry.trip === trip);
-    if (entries) shown.value = whatIs(trip, entries);
-    else if (own.length > 0) shown.value = { ...on, records: on.records.with(own) };
+    const before = shown.value;
+    const of = before && partsOf(before.trip, known);
+    const other = of?.join() !== before?.parts.join();
+    const entries = of && (all || other) ? await book.entriesOf(of) : undefined;
+    batch(() => {
+      parts.value = known;
+      standing.value = now;
+      you.value = who;
+      current.value ??= last;
+      const on = shown.value;
+      const own = fresh.filter((entry) => on?.parts.includes(entry.trip));
+      if (on && on.trip === before?.trip) {
+        if (entries && of) shown.value = whatIs(of, entries);
+        else if (own.length > 0) shown.value = { ...on, records: on.records.with(own) };
+      }
+      followBoat();
+    });
   } catch (fault) {
     whole = true;
     throw fault;
   }
 }
 
-const whatIs = (trip: string, entries: Stored[]) => ({
-  trip,
+/** The trips that are seen with this one by now: where it leads, and all that lead there. */
+function partsOf(trip: string, known: Summary[]): string[] {
+  const leads = intoOf(known);
+  const root = rootIn(leads, trip);
+  return [root, ...known.map((one) => one.trip).filter((one) => one !== root && rootIn(leads, one) === root)];
+}
+
+const whatIs = (parts: string[], entries: Stored[]) => ({
+  trip: parts[0] as string,
+  parts,
   records: Records.of(entries),
   unreadable: entries.filter((entry) => entry.unreadable).sort((a, b) => b.at - a.at),
 });
@@ -194,29 +267,56 @@ export function noteIn(trip: string): void {
   book.setMeta("current", trip).catch(() => tell({ kind: "unsaved", name: "log", full: false }));
 }
 
-/** Notes something new in the running trip, and begins one if none runs. */
+/** Notes something new in the running trip or the boat's, and begins one if neither is open. */
 export function note(kind: string, set: Fields, along: Along = {}): Folded {
+  followBoat();
   const trip = running.value?.trip ?? startTrip({});
   const first = draft({ id: uuid(), kind, trip }, [], { set });
   write([first], along);
   return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
 }
 
-/** Says something more, or something else, of a record. What the server refused of it is said again. */
+/** Says something of a trip, whether or not it is on screen. */
+export async function sayOfTrip(trip: string, set: Fields): Promise<void> {
+  const entries = (await book.entriesOf(trip)).filter((entry) => entry.record === trip && !entry.refused);
+  const coming = said().filter((entry) => entry.record === trip);
+  write([draft({ id: trip, kind: "trip", trip }, heads([...entries, ...coming]), { set })]);
+}
+
+/** Whether this phone may change a record: a guest's own ones, and what is anybody's. */
+export const mayAmend = ({ kind, entries }: Folded): boolean =>
+  (you.value?.may.includes("crew") ?? true) ||
+  (contract.anybodys as readonly string[]).includes(kind) ||
+  (entries[0]?.own === true && !entries.some(({ refused }) => refused?.code === "others"));
+
+/**
+ * Says something more, or something else, of a record; of one that is another's a guest proposes it. What the server
+ * refused of it is said again.
+ */
 export function amend(of: Folded, patch: Fields): void {
-  const { entries, ...record } = foldedNow(of);
-  const refused = entries.filter((entry) => entry.refused);
+  const now = foldedNow(of);
+  const { entries, ...record } = now;
+  const refused = entries.filter((entry) => entry.refused || entry.kept);
   const again = refused.map((entry) => (entry.strike ? { struck: true } : entry.set));
-  const next = draft(record, heads(entries.filter((entry) => !entry.refused)), {
-    set: Object.assign({}, ...again, patch),
-  });
+  const set: Fields = Object.assign({}, ...again, patch);
+  const next = mayAmend(now)
+    ? draft(record, heads(entries.filter((entry) => !entry.refused && !entry.kept)), { set })
+    : proposing(now, set);
   write([next], { replaced: refused.map(({ id }) => ({ entry: id, by: next.id })) });
+}
+
+function proposing(of: Folded, says: Fields): Draft {
+  const had = proposalOf(of, records.value);
+  const before = had?.fields.get("says")?.value as Fields | undefined;
+  const record = had ?? { id: uuid(), kind: "proposal", trip: of.trip };
+  return draft(record, had ? heads(had.entries) : [], { set: { of: of.id, says: { ...before, ...says } } });
 }
 
 /** Strikes a record through; it stays legible. */
 export function strike(of: Folded): void {
   const record = foldedNow(of);
-  write([draft(record, heads(record.entries), { strike: true })]);
+  if (mayAmend(record)) write([draft(record, heads(record.entries), { strike: true })]);
+  else amend(record, { struck: true });
 }
 
 export const unstrike = (of: Folded): void => amend(of, { struck: false });

@@ -2,7 +2,7 @@
 import { useEffect } from "preact/hooks";
 import { href } from "../../base/shell/route";
 import type { Folded } from "../entry/fold";
-import { recordOf, show, shownTrip } from "./log";
+import { recordOf, rootOf, show, shownTrip } from "./log";
 
 export const refer = ({ trip, id }: { trip: string; id: string }): string => `${trip}.${id}`;
 
@@ -12,13 +12,15 @@ export const recordHref = (record: Folded): string => href("notes", "record", re
 export function useRecord(reference: string): Folded | undefined | null {
   const [trip = "", id] = reference.split(".");
   useTrip(trip);
-  if (shownTrip.value !== trip) return undefined;
+  if (shownTrip.value !== rootOf(trip)) return undefined;
   return recordOf(id) ?? null;
 }
 
 /** Brings a trip on screen. */
 export function useTrip(trip: string | undefined): void {
+  // What was made a part of another trip is shown with it.
+  const root = trip && rootOf(trip);
   useEffect(() => {
-    if (trip) show(trip);
-  }, [trip]);
+    if (root) show(root);
+  }, [root]);
 }

@@ -17,6 +17,15 @@ export interface Summary {
   first: number | null;
   /** When it was opened, if that was told. */
   told: number | null;
+  /** The trip that it is a part of from now on; null: of none. */
+  into: string | null;
+  /** It stays a trip of its own: nobody is asked again. */
+  apart: boolean;
+  /** Who began it, and of which boat; empty where that is not told. This phone's own has no name. */
+  who: string;
+  boat: string;
+  /** Who closed it; null: this phone, or it is open. */
+  closedBy: string | null;
 }
 
 const isHookup = (record: Folded | undefined): number => (record?.kind === "mark" && !record.struck ? 1 : 0);
@@ -41,7 +50,12 @@ export function withRecord(summary: Summary, before: Stored[], now: Stored[]): S
     next.told = number(is, "opened") ?? null;
     next.closed = number(is, "closed") ?? null;
     next.struck = is.struck;
+    next.into = words(is, "into") ?? null;
+    next.apart = is.fields.get("apart")?.value === true;
+    next.who = writerOf(is.entries[0]) ?? "";
+    next.closedBy = next.closed === null ? null : (writerOf(is.fields.get("closed")?.from) ?? null);
   }
+  if (is.kind === "boat" && !is.struck) next.boat = words(is, "name") ?? next.boat;
   next.opened = next.told ?? next.first ?? 0;
   return next;
 }
@@ -57,7 +71,15 @@ export const unknownTrip = (trip: string): Summary => ({
   hookups: 0,
   first: null,
   told: null,
+  into: null,
+  apart: false,
+  who: "",
+  boat: "",
+  closedBy: null,
 });
+
+/** The name of another phone; this one needs none. */
+const writerOf = (entry: Stored | undefined): string | undefined => (entry?.own ? undefined : entry?.byName);
 
 /** The records of entries, each with its own. */
 export function byRecord(entries: Stored[]): Map<string, Stored[]> {

@@ -74,9 +74,10 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
     words("phone"),
   ],
   rules: [words("name")],
+  proposal: [],
   overboard: [words("person"), { name: "outcome", as: "choice", only: true }],
   bag: [choice("fish"), { name: "count", as: "count" }, words("person")],
 });
 
 /** Kinds that are ticked or told in Crew, time and again: the timeline would be full of them. */
-export const toldElsewhere = ["trip", "tick", "list", "boat", "rules"];
+export const toldElsewhere = ["trip", "proposal", "tick", "list", "boat", "rules"];

@@ -1,11 +1,27 @@
-/** What a trip is called: its own name, or its day; and where it goes. */
+/** What a trip is called: its own name, or its day; where it goes; and what tells it from another of the same name. */
 
 import { apart } from "../../base/text/apart";
 import { text } from "../../base/text/text";
-import { day } from "../../base/units/when";
+import { clock, day, moment } from "../../base/units/when";
+import { summaries } from "../log/log";
 import type { Summary } from "../log/summary";
 
-export const tripName = ({ name, ground, opened, first }: Summary): string =>
+const t = text.notes;
+
+const plainName = ({ name, ground, opened, first }: Summary): string =>
   first === null
-    ? text.notes.unreadableTrip
-    : [name || text.notes.tripOf(day(opened)), ground].filter(Boolean).map(apart).join(" · ");
+    ? t.unreadableTrip
+    : [name || t.tripOf(day(opened)), ground].filter(Boolean).map(apart).join(" · ");
+
+/** Another phone's name, or this one. */
+const begunBy = ({ who }: Summary): string => apart(who) || t.record.me;
+
+export function tripName(trip: Summary): string {
+  const name = plainName(trip);
+  const alike = (summaries.value ?? []).some((one) => one.trip !== trip.trip && plainName(one) === name);
+  return alike ? `${name} · ${clock(trip.opened)} · ${begunBy(trip)}` : name;
+}
+
+/** When it was begun, by whom, and of which boat. */
+export const tripFacts = (trip: Summary): string =>
+  [moment(trip.opened), begunBy(trip), apart(trip.boat)].filter(Boolean).join(" · ");

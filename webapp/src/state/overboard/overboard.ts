@@ -27,7 +27,7 @@ const isOpen = (record: Folded): boolean =>
   !record.struck && number(record, "ended") === undefined && isOfNow(record);
 
 function isOfNow(record: Folded): boolean {
-  const runs = atSea.value && record.trip === running.value?.trip;
+  const runs = atSea.value && running.value?.parts.includes(record.trip);
   return runs || Math.abs(Date.now() - wentAt(record)) < lasting;
 }
 

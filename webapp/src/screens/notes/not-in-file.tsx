@@ -1,0 +1,9 @@
+/** What a file of notes leaves out, said where it is saved. */
+import { Warning } from "../../base/parts/icons";
+import { text } from "../../base/text/text";
+
+export const NotInFile = () => (
+  <p class="notice">
+    <Warning /> {text.exchange.notInFile}
+  </p>
+);

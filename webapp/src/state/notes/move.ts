@@ -1,0 +1,55 @@
+/** Brings what was noted in a trip that the boat's server takes nothing of into the boat's trip. */
+import type { Draft } from "../entry/entry";
+import { type Folded, foldAll } from "../entry/fold";
+import { uuid } from "../entry/uuid";
+import type { Moved } from "../log/book";
+import { book, changed, rootOf, written, you } from "../log/log";
+
+/** The boat's trip, for a phone that is a guest's. */
+export const boatsTrip = (): string | undefined => {
+  const who = you.value;
+  return who && !who.may.includes("trips") && who.trip ? rootOf(who.trip) : undefined;
+};
+
+/**
+ * Says each record anew in the other trip, as it is now, with the time at which it was first noted. What one record says
+ * of another, as a photo does of a fish, it says of that one's new self. Gives the new of each record.
+ */
+export async function moveNotes(from: string, to: string): Promise<Map<string, string>> {
+  const entries = await book.entriesOf(from);
+  const records = foldAll(entries.filter((entry) => entry.no === undefined)).filter(
+    ({ kind }) => kind !== "trip",
+  );
+  const anew = new Map(records.map(({ id }) => [id, uuid()]));
+  const moved: Moved[] = records.map((record) => ({
+    draft: draftOf(record, to, anew),
+    of: record.entries.map(({ id }) => id),
+  }));
+  const [first] = moved;
+  // What was said of the trip itself is put away with its notes.
+  if (first) first.of.push(...entries.filter(({ kind }) => kind === "trip").map(({ id }) => id));
+  await book.move(from, to, moved);
+  written.value++;
+  await changed();
+  return anew;
+}
+
+function draftOf(
+  { id, kind, fields, struck, entries }: Folded,
+  trip: string,
+  anew: Map<string, string>,
+): Draft {
+  const said = [...fields].map(([name, { value }]) => [
+    name,
+    (typeof value === "string" && anew.get(value)) || value,
+  ]);
+  return {
+    id: uuid(),
+    record: anew.get(id) ?? uuid(),
+    kind,
+    trip,
+    prev: [],
+    set: { ...Object.fromEntries(said), ...(struck && { struck }) },
+    at: entries[0]?.at ?? 0,
+  };
+}
