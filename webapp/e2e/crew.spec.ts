@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser } from "@playwright/test";
 import { answered, expect, type Page, test, watch } from "./app";
-import { calm, comeAboard, startTrip } from "./notes";
+import { calm, closeTrip, comeAboard, startTrip } from "./notes";
 import { pass, phone } from "./phone";
 import { type Server, startServer } from "./server";
 
@@ -86,7 +86,7 @@ test("checks are ticked with one tap, survive a restart, and every trip begins w
   await visit(page, "notes");
   await page.locator("a.notes-trip").click();
   await calm(page);
-  await page.getByRole("button", { name: "Close the trip" }).click();
+  await closeTrip(page);
   await visit(page, "crew/list/leaving");
   await open(page, "Wire cutter");
 });
@@ -219,7 +219,7 @@ test("kinked wire goes on the list to replace, and the list lasts from trip to t
   await visit(page, "notes");
   await page.locator("a.notes-trip").click();
   await calm(page);
-  await page.getByRole("button", { name: "Close the trip" }).click();
+  await closeTrip(page);
   await visit(page, "crew/gear");
   await expect(page.getByText("None noted.")).toBeVisible();
   await buy.click();

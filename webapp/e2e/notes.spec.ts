@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
-import { calm, mark, row } from "./notes";
+import { calm, closeTrip, mark, row } from "./notes";
 import { pass, phone, standing } from "./phone";
 
 const choose = async (page: Page, question: string, answer: string) => {
@@ -164,7 +164,7 @@ test("a trip has people and a plan, is closed, and found again", async ({ page }
   await page.getByLabel("Name", { exact: true }).fill("Opening day");
   await page.getByLabel("Ground").fill("The ledge");
   await page.getByLabel("Ground").blur();
-  await page.getByRole("button", { name: "Close the trip" }).click();
+  await closeTrip(page);
   await expect(page.getByText("No trip runs")).toBeVisible();
   await calm(page);
   await page.getByRole("link", { name: "Past trips" }).click();

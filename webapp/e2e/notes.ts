@@ -62,3 +62,10 @@ export async function exchangeNow(page: Page): Promise<void> {
   await expect(page.getByText("Exchanging")).toHaveCount(0);
   await page.goto("/#/notes");
 }
+
+/** Closes the trip on its page, for everybody aboard. */
+export async function closeTrip(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Close the trip" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Close it for all" }).click();
+}

@@ -9,7 +9,7 @@ import {
 } from "node:http";
 import { brotliDecompressSync } from "node:zlib";
 import { answered, expect, follow, type Page, test } from "./app";
-import { calm, comeAboard, row, startTrip, writeNote } from "./notes";
+import { calm, closeTrip, comeAboard, row, startTrip, writeNote } from "./notes";
 import { pass } from "./phone";
 
 /** Hands a request on as it came, and the answer as it comes. */
@@ -117,7 +117,7 @@ test("a new version waits for a tap, however often the app is closed and opened"
   await calm(next);
   await next.locator("a.notes-trip").click();
   await calm(next);
-  await next.getByRole("button", { name: "Close the trip" }).click();
+  await closeTrip(next);
   await next.goto(`${build.url}/#/lines`);
   await expect(told(next)).toBeVisible();
 
@@ -155,7 +155,7 @@ test("a phone of the old version at sea: its notes outlive the new one, and the 
   await writeNote(page, "Not sent before the new version.");
   await page.locator("a.notes-trip").click();
   await calm(page);
-  await page.getByRole("button", { name: "Close the trip" }).click();
+  await closeTrip(page);
   await page.goto(`${build.url}/#/lines`);
   await calm(page);
   await told(page).click();

@@ -14,7 +14,7 @@ import { floatPlan } from "../state/crew/floatplan";
 import { keepCrew } from "../state/crew/keep";
 import { keptLists } from "../state/crew/lists";
 import { waitingTicks } from "../state/crew/told";
-import { forecast, limits } from "../state/crew/weather";
+import { forecast, formerLimits, takeFormerLimits } from "../state/crew/weather";
 import { keepAsking } from "../state/enrol/ask";
 import { keepLookingWhoAsks } from "../state/enrol/asks";
 import { renew } from "../state/enrol/join";
@@ -48,7 +48,7 @@ import { fillRules, rules } from "../state/rules/rules";
 import { doubt } from "../state/spread/doubt";
 import { lessons } from "../state/spread/learned";
 import { keepSolving } from "../state/spread/solved";
-import { firstSpread, spread } from "../state/spread/spread";
+import { beginning, firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
 import { ground } from "../state/tide/water";
 
@@ -56,7 +56,7 @@ const ofPace = [paceSettings, knownCurrent, typed, marks, notches, ground];
 const ofLearning = [lessons, taught, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
-const ofCrew = [keptBoat, keptHeads, limits, forecast, keptLists, floatPlan, waitingTicks];
+const ofCrew = [keptBoat, keptHeads, formerLimits, forecast, keptLists, floatPlan, waitingTicks];
 
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
@@ -65,6 +65,7 @@ export async function loadKept(): Promise<void> {
       (kept) => kept.load(),
     ),
   );
+  takeFormerLimits();
 }
 
 /** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
@@ -119,6 +120,7 @@ async function fill(): Promise<void> {
   try {
     const catalogue = await desk.ask("gear", {});
     batch(() => {
+      beginning.value = catalogue.start.bottom;
       const known = renewed(
         complete(gear.value) ? gear.value : withCatalogue(gear.value, catalogue),
         catalogue,

@@ -9,7 +9,16 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import type { Quantity } from "../../base/units/units";
 import { mayChange } from "../../state/crew/role";
-import { forecastNow, judged, limits, setForecast, verdict, type Weather } from "../../state/crew/weather";
+import { useRunningTrip } from "../../state/crew/use-trip";
+import {
+  forecastNow,
+  judged,
+  limits,
+  setForecast,
+  setLimit,
+  verdict,
+  type Weather,
+} from "../../state/crew/weather";
 
 const t = text.crew.weather;
 
@@ -38,6 +47,7 @@ export const WeatherLink = () => (
 );
 
 export function WeatherPage() {
+  useRunningTrip();
   const now = forecastNow.value;
   return (
     <Page title={t.title} back={href("crew", "list", "leaving")}>
@@ -60,12 +70,7 @@ export function WeatherPage() {
       {mayChange() ? (
         <div class="form">
           {names.map((name) => (
-            <Amount
-              key={name}
-              name={name}
-              of={limits.value}
-              onSet={(value) => limits.set({ ...limits.value, [name]: value })}
-            />
+            <Amount key={name} name={name} of={limits.value} onSet={(value) => setLimit(name, value)} />
           ))}
         </div>
       ) : null}

@@ -9,16 +9,28 @@ interface Props {
   alt: string;
 }
 
+/** How long to wait before a photo is asked for again, ms: at first, and at most. */
+const soon = 3000;
+const seldom = 120_000;
+
 /** The address of its bytes on this page; undefined while it is not there. */
 function usePhoto(sha256: string, read: (sha256: string) => Promise<Photo | undefined>): string | undefined {
   const [url, setUrl] = useState<string>();
   useEffect(() => {
     let made: string | undefined;
     let gone = false;
+    let wait = soon;
+    let timer: ReturnType<typeof setTimeout> | undefined;
     const bring = async () => {
       let photo = await read(sha256);
       if (!photo && you.peek() && (await fetchPhoto(sha256))) photo = await read(sha256);
-      if (!photo || gone) return;
+      if (gone) return;
+      if (!photo) {
+        // The note of a photo is here before the photo is on the server.
+        timer = setTimeout(() => bring().catch(() => undefined), wait);
+        wait = Math.min(2 * wait, seldom);
+        return;
+      }
       made = URL.createObjectURL(new Blob([photo.bytes], { type: photo.type }));
       setUrl(made);
     };
@@ -26,6 +38,7 @@ function usePhoto(sha256: string, read: (sha256: string) => Promise<Photo | unde
     bring().catch(() => undefined);
     return () => {
       gone = true;
+      clearTimeout(timer);
       if (made) URL.revokeObjectURL(made);
     };
   }, [sha256, read]);

@@ -54,15 +54,13 @@ const Unreadable = ({ entry }: { entry: Stored }) => (
 function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const first = record.entries[0];
   const photo = record.kind === "photo" ? words(record, "sha256") : undefined;
-  const others = [...record.conflicts.values()].reduce(
-    (most, all) => Math.max(most, all.filter(({ from }) => !from.own).length),
-    0,
-  );
+  const versions = [...record.conflicts.values()];
+  const others = Math.max(0, ...versions.map((all) => all.filter(({ from }) => !from.own).length));
   const proposed = proposalsFor(record, records.value).length;
   const more = [
     first && !first.own && writerWords(first),
     record.struck && t.struck,
-    others > 0 && t.versions(others),
+    versions.length > 0 && (others > 0 ? t.versions(others) : t.ownVersion),
     proposed > 0 && t.proposals.some(proposed),
     !isSaved(record) && t.saving,
   ].filter(Boolean);

@@ -22,6 +22,8 @@ export interface Asked extends Kinds {
   water?: desk.Water;
   /** One standard deviation, m/s. */
   speedDoubt: number;
+  /** The depth of water and the rig were those that the app begins with: nobody had set them. */
+  begun?: boolean;
   /** Of the reading of what was taught, in its unit; 0: the usual. */
   readingDoubt?: number;
 }
@@ -54,6 +56,27 @@ export function notedIn(entries: Stored[]): Noted[] {
       return { id: record.id, record, at, ...(seen && { seen }) };
     })
     .sort((a, b) => b.at - a.at);
+}
+
+/** So near in time two people felt the same touch, ms. */
+const together = 3 * 60_000;
+
+/**
+ * Whether one waits for somebody to look at it: another phone noted it at the depth and on the rig that the app begins
+ * with, nobody has set them for it since, and nobody else felt it.
+ */
+export function isGuess({ record, at }: Noted, all: Noted[]): boolean {
+  const [first] = record.entries;
+  const asked = record.fields.get("asked");
+  if (!first || first.own || (asked?.value as Partial<Asked> | null)?.begun !== true) return false;
+  if (record.fields.get("bottom")?.from.id !== first.id || asked?.from.id !== first.id) return false;
+  return !all.some(
+    (other) =>
+      other.record.entries[0]?.by !== first.by &&
+      other.record.kind === record.kind &&
+      words(other.record, "rod") === words(record, "rod") &&
+      Math.abs(other.at - at) < together,
+  );
 }
 
 /** What is told of a record may have been amended since; how the rod was rigged may not. */

@@ -6,13 +6,14 @@ import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { type Folded, foldAll, words } from "../entry/fold";
 import { type Gear, gear, pick } from "../gear/gear";
-import { book, strike, summaries, unstrike } from "../log/log";
+import { amend, book, strike, summaries, unstrike } from "../log/log";
 import { type Doubts, doubt } from "../spread/doubt";
 import { type Lesson, lessons } from "../spread/learned";
 import { bareRod, kindsOn, seaFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import {
+  isGuess,
   most,
   type Noted,
   notedIn,
@@ -41,8 +42,24 @@ const unsound = signal<ReadonlySet<string>>(new Set());
 
 /** Those that calibration is asked with. */
 export const counted = computed(() =>
-  (touches.value ?? []).filter(({ seen, record }) => seen && !unsound.value.has(record.id)).slice(0, most),
+  (touches.value ?? [])
+    .filter((touch) => touch.seen && !unsound.value.has(touch.record.id) && !guesses.value.includes(touch))
+    .slice(0, most),
 );
+
+/** Those of other phones that move nothing here until somebody has looked at them. */
+export const guesses = computed(() => (touches.value ?? []).filter((one, _, all) => isGuess(one, all)));
+
+/** Whom the touches that count come from: names, and undefined for this phone. */
+export const learnedFrom = computed(() => [
+  ...new Set(
+    counted.value.map(({ record: { entries } }) => (entries[0]?.own ? undefined : entries[0]?.byName)),
+  ),
+]);
+
+/** Somebody has looked at it: the depth of water was as it says. */
+export const takeGuess = ({ record }: Touch): void =>
+  amend(record, { bottom: record.fields.get("bottom")?.value });
 
 /** All that calibration is asked with: touches first, then what somebody knows without them. */
 export const observed = computed<Seen[]>(() => {

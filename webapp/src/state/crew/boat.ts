@@ -25,6 +25,10 @@ export interface Boat {
   /** What is aboard for the worst day. */
   safety: string;
   phone: string;
+  /** The skipper's own limits: wind with gusts in m/s, sea and sight in m. 0: not told. */
+  mostWind: number;
+  mostSea: number;
+  leastSight: number;
 }
 
 export const unknownBoat: Boat = {
@@ -39,7 +43,12 @@ export const unknownBoat: Boat = {
   ground: "",
   safety: "",
   phone: "",
+  mostWind: 0,
+  mostSea: 0,
+  leastSight: 0,
 };
+
+const limits = ["mostWind", "mostSea", "leastSight"] as const satisfies (keyof Boat)[];
 
 export const keptBoat = new Kept<Boat>(
   "boat",
@@ -56,17 +65,29 @@ export const keptBoat = new Kept<Boat>(
       ground: words,
       safety: words,
       phone: words,
+      mostWind: number,
+      mostSea: number,
+      leastSight: number,
     },
-    { registration: "" },
+    { registration: "", mostWind: 0, mostSea: 0, leastSight: 0 },
   ),
   unknownBoat,
 );
 
 export const boatRecord = (): Folded | undefined => tripRecords("boat")?.findLast((one) => !one.struck);
 
+/** The limits that are known here and that a record says nothing of: an older app wrote it. */
+export const untoldLimits = (told: Folded): Partial<Boat> =>
+  Object.fromEntries(
+    limits.flatMap((name) => {
+      const known = keptBoat.value[name];
+      return known > 0 && !told.fields.has(name) ? [[name, known]] : [];
+    }),
+  );
+
 /** A boat as a record tells it: another phone or version may have written it. */
 export function boatOf(told: Folded): Boat {
-  const boat: Boat = { ...unknownBoat };
+  const boat: Boat = { ...unknownBoat, ...untoldLimits(told) };
   for (const field of Object.keys(unknownBoat) as (keyof Boat)[]) {
     const said =
       typeof unknownBoat[field] === "number" ? numberOf(told, field) : wordsOf(told, field)?.slice(0, 200);

@@ -5,8 +5,8 @@
 import { effect, untracked } from "@preact/signals";
 import { keepSharing } from "../calibrate/share";
 import { same } from "../entry/entry";
-import { note, running } from "../log/log";
-import { boatOf, boatRecord, keptBoat, unknownBoat } from "./boat";
+import { amend, note, running } from "../log/log";
+import { boatOf, boatRecord, keptBoat, unknownBoat, untoldLimits } from "./boat";
 import { changedLists, keptLists, listRecord } from "./lists";
 import { mayChange } from "./role";
 import { setTold, stillWaiting, waitingTicks } from "./told";
@@ -36,6 +36,9 @@ function remember(): void {
 }
 
 function bring(): void {
+  const told = boatRecord();
+  const limits = told && untoldLimits(told);
+  if (limits && Object.keys(limits).length > 0) amend(told, { ...limits });
   if (!boatRecord() && !same(keptBoat.value, unknownBoat)) note("boat", { ...keptBoat.value });
   for (const list of keptLists.value) if (!listRecord(list.list)) note("list", { ...list });
 }

@@ -2,6 +2,7 @@
 import { computed } from "@preact/signals";
 import { Kept } from "../../base/store/kept";
 import { flag, number, record } from "../../base/store/shape";
+import { boat, keptBoat, setBoat } from "./boat";
 
 export interface Weather {
   /** m/s, with gusts; m; m. 0: not told. */
@@ -19,11 +20,36 @@ export interface Forecast extends Weather {
 
 const unknown: Weather = { wind: 0, sea: 0, sight: 0 };
 
-export const limits = new Kept<Weather>(
+/** The limits go with the boat's particulars, to every phone aboard. */
+export const limits = computed<Weather>(() => {
+  const { mostWind, mostSea, leastSight } = boat.value;
+  return { wind: mostWind, sea: mostSea, sight: leastSight };
+});
+
+const fields = { wind: "mostWind", sea: "mostSea", sight: "leastSight" } as const;
+
+export const setLimit = (of: keyof Weather, value: number): void => setBoat({ [fields[of]]: value });
+
+/** Where an app of before kept them, on one phone. */
+export const formerLimits = new Kept<Weather>(
   "weather limits",
   record<Weather>({ wind: number, sea: number, sight: number }),
   unknown,
 );
+
+/** Takes over what such an app has kept, once. */
+export function takeFormerLimits(): void {
+  const former = formerLimits.value;
+  const { mostWind, mostSea, leastSight } = keptBoat.value;
+  if (Object.values(former).every((value) => value === 0)) return;
+  keptBoat.set({
+    ...keptBoat.value,
+    mostWind: mostWind || former.wind,
+    mostSea: mostSea || former.sea,
+    leastSight: leastSight || former.sight,
+  });
+  formerLimits.set(unknown);
+}
 
 export const forecast = new Kept<Forecast>(
   "forecast",

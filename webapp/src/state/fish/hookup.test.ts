@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
-import { hookupFor } from "./hookup";
+import { hookupFor, openHookups } from "./hookup";
 
 const now = 1e12;
 const minute = 60_000;
@@ -47,4 +47,15 @@ it("is not that of another fish in hand: of two rods at once each has its own", 
 it("does not mind a clock that was set back a little since, but a day ahead is another day", () => {
   expect(found([mark("ahead", -5)])).toBe("ahead");
   expect(found([mark("far ahead", -24 * 60)])).toBeUndefined();
+});
+
+it("several at once are all offered, the last of them first thought of", () => {
+  const both = foldAll([
+    mark("old", 40),
+    mark("one", 5),
+    mark("two", 4),
+    mark("kept", 3, { set: { fate: "kept" } }),
+  ]);
+  expect(openHookups(both, [], now).map(({ id }) => id)).toEqual(["one", "two"]);
+  expect(openHookups(both, ["t.one"], now).map(({ id }) => id)).toEqual(["two"]);
 });

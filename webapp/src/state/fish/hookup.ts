@@ -5,11 +5,11 @@ import { type Folded, words } from "../entry/fold";
 const fight = 15 * 60_000;
 
 /**
- * The last hookup of the last quarter of an hour that nobody has told the end of, and that belongs to no other fish;
- * taken are the notes of those, by trip and record. A clock that is a little ahead does not matter.
+ * The hookups of the last quarter of an hour that nobody has told the end of, and that belong to no other fish; taken are
+ * the notes of those, by trip and record. A clock that is a little ahead does not matter.
  */
-export function hookupFor(all: Folded[], taken: string[], now: number): Folded | undefined {
-  return all.findLast(
+export function openHookups(all: Folded[], taken: string[], now: number): Folded[] {
+  return all.filter(
     (record) =>
       record.kind === "mark" &&
       !record.struck &&
@@ -19,3 +19,7 @@ export function hookupFor(all: Folded[], taken: string[], now: number): Folded |
       Math.abs(now - (record.entries[0]?.at ?? 0)) <= fight,
   );
 }
+
+/** The last of them: which of several it is, is asked. */
+export const hookupFor = (all: Folded[], taken: string[], now: number): Folded | undefined =>
+  openHookups(all, taken, now).at(-1);

@@ -4,7 +4,7 @@ import { amend, records, refresh, running, show, strike } from "../log/log";
 import { refer } from "../log/refer";
 import { createMark } from "../notes/create";
 import { begin, change, type Fish, fishes, fishOf, remove } from "./fishes";
-import { hookupFor } from "./hookup";
+import { hookupFor, openHookups } from "./hookup";
 import { ofTrip } from "./people";
 
 /** A fish has come up: the hookup of a moment ago, or else one of now. Returns its id. */
@@ -23,6 +23,34 @@ export async function tell(id: string, set: { [field: string]: unknown }): Promi
   if (!fish.note) change(id, { note: refer(createMark()), began: true });
   const record = await recordOf(fishOf(id)?.note ?? "");
   if (record) amend(record, set);
+}
+
+/** The hookups that this fish may be of, its own with them. */
+export const mayBeOf = (fish: Fish): Folded[] =>
+  openHookups(
+    ofTrip(),
+    fishes.value.filter(({ id }) => id !== fish.id).map(({ note }) => note),
+    Date.now(),
+  );
+
+/** It is on the rod of this hookup: what was told of it goes along. */
+export async function isOf(id: string, hookup: Folded): Promise<void> {
+  const fish = fishOf(id);
+  if (!fish || fish.note === refer(hookup)) return;
+  const before = await recordOf(fish.note);
+  change(id, { note: refer(hookup), began: false });
+  const { species, length, fate, person, bled, iced } = fish;
+  const told = {
+    ...(length > 0 && { fish: species, length }),
+    ...(fate && { fate }),
+    ...(person && { person }),
+    ...(bled && { bled: bled.wall }),
+    ...(iced && { iced: iced.wall }),
+  };
+  if (before && fish.began) strike(before);
+  else if (before && Object.keys(told).length > 0)
+    amend(before, Object.fromEntries(Object.keys(told).map((name) => [name, null])));
+  if (Object.keys(told).length > 0) amend(hookup, told);
 }
 
 /** It was no fish: the note that was begun with it is struck out. */

@@ -7,7 +7,7 @@ import { placeName, rigName, spoonName } from "../gear/names";
 import { doubtNow } from "../spread/doubt";
 import { bareRod, kindsOn, sinkerOn } from "../spread/request";
 import { answerFor, solved } from "../spread/solved";
-import { type Rod, spread } from "../spread/spread";
+import { isBegun, type Rod, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 
 export interface RodThen {
@@ -59,6 +59,7 @@ export function askedNow(name: string, rod: Rod): Asked {
     ...kindsOn(gear.value, pick(gear.value.rigs, rod.rig)),
     ...(water && { water: { density: water.density, viscosity: water.viscosity } }),
     speedDoubt: doubtNow.value.speed,
+    ...(isBegun(spread.value, gear.value, rod) && { begun: true }),
   };
 }
 

@@ -92,6 +92,13 @@ export function firstSpread({ start }: Catalogue, gear: Gear): Spread {
   };
 }
 
+/** The depth of water that everybody begins with, m; undefined until the catalogue is known. */
+export const beginning = signal<number | undefined>(undefined);
+
+/** Whether nobody has set the depth of water yet, nor what is on this rod. */
+export const isBegun = (now: Spread, gear: Gear, rod: Rod): boolean =>
+  now.bottom === beginning.value && rod.rig === gear.rigs[0]?.id;
+
 export const selectedRod = (s: Spread): Rod | undefined =>
   s.rods.find((r) => r.id === s.selected) ?? s.rods[0];
 

@@ -27,6 +27,10 @@ export const calibrate = {
       shallower: (off: string) => `By this one the line lay ${off} less deep than all others say.`,
       shouldHaveTouched: (off: string) => `By all others the line lay ${off} deeper than the water here.`,
     },
+    from: (names: string[]) => `Learned from: ${names.join(", ")}.`,
+    guess: (who: string) =>
+      `${who} noted it at the depth of water that the app begins with. It moves no line here until somebody sets its depth, or the crew takes it.`,
+    takeGuess: "The depth was so: take it",
     contradicts: "This one contradicts the others.",
     contradicting: (touch: string) => `A touch contradicts the others: ${touch}.`,
     contradictsWhy:

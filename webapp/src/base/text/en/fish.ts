@@ -61,6 +61,8 @@ export const fish = {
       gotOff: "It got off",
       mistake: "No fish",
       gone: "Noted: got off.",
+      whichRod: "Several are hooked. Which one is this?",
+      hookup: (rod: string | undefined, time: string) => `${rod ?? "Rod not told"}, ${time}`,
       since: (time: string) => `${time} since it came up`,
     },
 

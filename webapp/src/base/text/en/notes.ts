@@ -23,6 +23,7 @@ export const notes = {
     struck: "Struck out",
     versions: (count: number) =>
       count === 1 ? "Someone wrote it otherwise" : `${count} others wrote it otherwise`,
+    ownVersion: "You wrote it otherwise",
     noted: (what: string) => `Noted: ${what}.`,
     undoNote: "Undo",
     done: "Done",
@@ -121,6 +122,9 @@ export const notes = {
       people: "People aboard",
       safety: "Safety gear aboard",
       phone: "Phone aboard",
+      mostWind: "Most wind",
+      mostSea: "Most sea",
+      leastSight: "Least sight",
       items: "Checks",
       person: "Whose",
       bled: "Bled",

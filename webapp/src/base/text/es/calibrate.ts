@@ -28,6 +28,10 @@ export const calibrate: typeof en = {
       shallower: (off) => `Según este, la línea iba ${off} menos hondo de lo que dicen todos los demás.`,
       shouldHaveTouched: (off) => `Según todos los demás, la línea iba ${off} más hondo que el agua de aquí.`,
     },
+    from: (names) => `Aprendido de: ${names.join(", ")}.`,
+    guess: (who) =>
+      `${who} lo anotó con la profundidad con la que empieza la aplicación. Aquí no mueve ninguna línea hasta que alguien ponga su profundidad, o la tripulación lo tome.`,
+    takeGuess: "Esa era la profundidad: tomarlo",
     contradicts: "Este contradice a los demás.",
     contradicting: (touch) => `Un toque contradice a los demás: ${touch}.`,
     contradictsWhy:

@@ -55,6 +55,8 @@ export const fish: typeof en = {
       gotOff: "Se soltó",
       mistake: "No era un pez",
       gone: "Anotado: se soltó.",
+      whichRod: "Hay varios picados. ¿Cuál es este?",
+      hookup: (rod, time) => `${rod ?? "Caña sin decir"}, ${time}`,
       since: (time) => `${time} desde que llegó arriba`,
     },
 

@@ -1,13 +1,17 @@
 /** Bringing it in: what everybody aboard does. */
 
+import { Choices } from "../../../base/parts/input/choices";
 import { useSeconds } from "../../../base/parts/seconds";
 import { goInstead } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import type { Advice } from "../../../base/text/en/fish";
 import { text } from "../../../base/text/text";
+import { clock } from "../../../base/units/when";
+import { words as wordsOf } from "../../../state/entry/fold";
 import { change, type Fish } from "../../../state/fish/fishes";
-import { takeBack, tell } from "../../../state/fish/noting";
+import { isOf, mayBeOf, takeBack, tell } from "../../../state/fish/noting";
 import { running } from "../../../state/log/log";
+import { refer } from "../../../state/log/refer";
 import { BagStop } from "../parts/bag";
 import { Landing } from "../parts/drawings";
 import { sinceWords } from "../parts/times";
@@ -34,6 +38,7 @@ export const LandPage = ofFish(({ fish }) => {
       }
     >
       <BagStop />
+      <WhichRod fish={fish} />
       <Landing words={t.drawing} />
       <p role="timer">
         {t.since(sinceWords(fish.up))}
@@ -43,6 +48,26 @@ export const LandPage = ofFish(({ fish }) => {
     </StepPage>
   );
 });
+
+/** Of two hookups at once only who stands there knows which one this is. */
+function WhichRod({ fish }: { fish: Fish }) {
+  const all = mayBeOf(fish);
+  if (all.length < 2) return null;
+  return (
+    <Choices
+      label={t.whichRod}
+      choices={all.map((mark) => {
+        const time = clock(mark.entries[0]?.at ?? 0);
+        return { value: refer(mark), name: t.hookup(wordsOf(mark, "rod"), time) };
+      })}
+      value={fish.note}
+      onChoose={(note) => {
+        const mark = all.find((one) => refer(one) === note);
+        if (mark) isOf(fish.id, mark);
+      }}
+    />
+  );
+}
 
 /** The helm's step comes second: what it is depends on the other lines. */
 const withHelm = (what: string): Advice[] => [...t.advice.slice(0, 1), { what }, ...t.advice.slice(1)];

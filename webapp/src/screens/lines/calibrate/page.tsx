@@ -13,15 +13,19 @@ import { amount, bare } from "../../../base/units/show";
 import type { Touch } from "../../../state/calibrate/observe";
 import {
   contradictions,
+  guesses,
   judged,
+  learnedFrom,
   observed,
   queryFor,
   strikeOut,
+  takeGuess,
   touches,
 } from "../../../state/calibrate/touches";
+import { mayChange } from "../../../state/crew/role";
 import { gear, pick } from "../../../state/gear/gear";
 import { recordHref } from "../../../state/log/refer";
-import { kindName } from "../../../state/notes/words";
+import { kindName, writerWords } from "../../../state/notes/words";
 import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";
 import { type Spread, spread } from "../../../state/spread/spread";
@@ -38,6 +42,12 @@ export function TouchesPage() {
   return (
     <Page title={t.title} back={href("lines")}>
       <p class="large-words">{used > 0 ? usedWords(used) : t.none}</p>
+      {used > 0 && learnedFrom.value.length > 0 && (
+        <p>{t.from(learnedFrom.value.map((name) => name ?? text.notes.record.me))}</p>
+      )}
+      {guesses.value.map((touch) => (
+        <Guess key={touch.record.id} touch={touch} />
+      ))}
       {contradictions.value.map(({ touch, verdict }) => (
         <Odd key={touch.record.id} touch={touch} verdict={verdict} />
       ))}
@@ -63,6 +73,29 @@ export function TouchesPage() {
       </nav>
       <p class="soft">{t.how}</p>
     </Page>
+  );
+}
+
+/** Noted elsewhere at a depth that nobody had set: it moves nothing here until somebody of the crew takes it. */
+function Guess({ touch }: { touch: Touch }) {
+  const [first] = touch.record.entries;
+  return (
+    <div class="notice">
+      <p>
+        <Question /> {kindName(touch.record.kind)}: {touchWords(touch)}.{" "}
+        {first && t.guess(writerWords(first))}
+      </p>
+      <div class="notice-actions">
+        {mayChange() && (
+          <button type="button" class="button" onClick={once(() => takeGuess(touch))}>
+            {t.takeGuess}
+          </button>
+        )}
+        <a class="button" href={recordHref(touch.record)}>
+          {t.look} <On />
+        </a>
+      </div>
+    </div>
   );
 }
 
@@ -161,6 +194,7 @@ const OnOrOff = () => (
 
 function Row({ touch }: { touch: Touch }) {
   const verdict = judged.value.find((one) => one.touch.record.id === touch.record.id)?.verdict;
+  const [first] = touch.record.entries;
   const Mark = verdict?.verdict === "agrees" ? Check : Question;
   return (
     <li>
@@ -169,6 +203,7 @@ function Row({ touch }: { touch: Touch }) {
           {kindName(touch.record.kind)}: {touchWords(touch)}
           <small class="soft">
             <Mark /> {verdictWords(touch, verdict)}
+            {first && !first.own && ` · ${writerWords(first)}`}
           </small>
         </span>
         <On />
