@@ -399,7 +399,7 @@ test("what the server refuses stays, with the reason, and is sent anew; a wrong 
   await expect(page.getByText("This phone’s clock is 60 min ahead")).toBeVisible();
   await calm(page);
   await page.getByRole("button", { name: "Keep it here only" }).click();
-  await expect(page.getByText("1 kept here")).toBeVisible();
+  await expect(page.getByRole("main").getByText("1 kept here")).toBeVisible();
   await expect(page.getByText("All sent")).toHaveCount(0);
   await calm(page);
   await page.getByRole("button", { name: "Undo" }).click();

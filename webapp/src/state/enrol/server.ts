@@ -180,6 +180,8 @@ export interface Device extends You {
   revoked: number | null;
   /** Entries that it has counted and not brought. */
   missing: number;
+  /** Entries and photos that it keeps back by its own word; null until it has said. */
+  holds: number | null;
   /** What it lacks for sea by its own word, and when it said so; null until it has. */
   ready: { lacks: string[]; told: number } | null;
 }
@@ -198,9 +200,11 @@ const device: Shape<Device> = (raw, spoilt) => ({
       lastSeen: orNone(time),
       revoked: orNone(time),
       missing: time,
+      holds: orNone(time),
       ready: orNone(record({ lacks: all(lack, 30), told: time })),
     },
-    { ready: null },
+    // An older server says nothing of these.
+    { ready: null, holds: null },
   )(raw, spoilt),
 });
 

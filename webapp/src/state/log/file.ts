@@ -9,6 +9,9 @@ import { isUuid } from "../entry/uuid";
 const format = "wirewake-notes";
 const version = 1;
 
+/** Said in the file itself, and where it is saved: what it leaves out. */
+const without = ["photos", "gear", "rigs", "settings"];
+
 /** More than a season of notes; a larger file is something else. */
 const mostCharacters = 64 * 1024 * 1024;
 
@@ -38,7 +41,7 @@ export function toFile(entries: Stored[], saved: number): string {
     const { by, byName, mark } = entry;
     return { ...said(entry), ...(by && byName && { by, byName }), ...(mark && { mark }) };
   });
-  return JSON.stringify({ format, version, saved, entries: filed }, null, 1);
+  return JSON.stringify({ format, version, without, saved, entries: filed }, null, 1);
 }
 
 /** The entries of a file; throws Unfit. */

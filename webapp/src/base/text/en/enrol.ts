@@ -109,6 +109,10 @@ export const enrol = {
       enrolled: "Came aboard",
       lastSeen: "Last exchange",
       never: "never",
+      holds: (count: number) => `${count} held back`,
+      holding: "Held back there",
+      holdsWhat:
+        "These notes or photos are on that phone and not on the boat’s server, as it said itself in its last exchange. Look at “What is not sent” on it: there it says why, and what to do.",
       missing: "Noted, not here yet",
       ready: "Ready for sea, as of",
       trip: "Trip",

@@ -21,6 +21,7 @@ const standingOf = (phone: Device): string =>
     roleName(phone.role),
     phone.device === you.value?.device && t.you,
     phone.revoked !== null && t.out,
+    phone.holds !== null && phone.holds > 0 && t.holds(phone.holds),
     phone.revoked === null && phone.ready && text.ready.summary(phone.ready.lacks.length),
     `${t.lastSeen}: ${phone.lastSeen === null ? t.never : moment(phone.lastSeen)}`,
   ]
@@ -90,10 +91,12 @@ function PhoneFacts({ phone }: { phone: Device }) {
   facts.push([t.ready, ready ? moment(ready.told) : t.never]);
   if (trip) facts.splice(1, 0, [t.trip, tripName(trip)]);
   if (phone.missing > 0) facts.push([t.missing, String(phone.missing)]);
+  if (phone.holds !== null && phone.holds > 0) facts.push([t.holding, String(phone.holds)]);
   if (phone.revoked !== null) facts.push([t.out, moment(phone.revoked)]);
   return (
     <>
       <Facts of={facts} />
+      {phone.holds !== null && phone.holds > 0 && <p class="notice">{t.holdsWhat}</p>}
       {ready && <p class="large-words">{text.ready.summary(ready.lacks.length)}</p>}
       {ready && ready.lacks.length > 0 && (
         <ul class="prose">
