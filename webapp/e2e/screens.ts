@@ -177,6 +177,24 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     "gear-trouble": async (page) =>
       `crew/trouble/${(await firstOf(page, "wires")).slice("gear/".length).replace("/", ".")}`,
   },
+  emergencies: {
+    weather: async () => "crew/weather",
+    help: async () => "help",
+    ...Object.fromEntries(
+      ["alone", "bleeding", "hook", "fire", "cold", "abandon"].map((page) => [
+        page,
+        async () => `help/${page}`,
+      ]),
+    ),
+    // Last: its alarm stands on every page from then on.
+    overboard: async (page) => {
+      await page.locator(".overboard-button").click();
+      await calm(page);
+      await page.getByRole("button", { name: "Yes: overboard" }).click();
+      await expect(page.locator(".overboard-since")).toBeVisible();
+      return "overboard";
+    },
+  },
   locker: {
     enrol: async () => "enrol",
     invite: async () => "enrol/invite",
