@@ -471,6 +471,8 @@ it("an entry that is refused stays, with the reason, and saying it again settles
   await ann.exchange([]);
   const { refused } = await ann.book.standing();
   expect(refused).toMatchObject([{ set: { text: "first" }, refused: { code: "clash" } }]);
+  // Told with the same run, as it is at its end.
+  expect(server.holds.get("ann")).toBe(1);
   const again: Draft = { ...content(refused[0] as Stored), id: uuid(), prev: [], at: 0 };
   await ann.book.append([again], { replaced: [{ entry: (refused[0] as Stored).id, by: again.id }] });
   await ann.exchange([]);
