@@ -161,7 +161,7 @@ const unread = () => tell({ kind: "unopened", name: "log" });
 export async function show(wanted: string): Promise<void> {
   const trip = rootOf(wanted);
   if (shown.value?.trip === trip) return;
-  shown.value = { trip, parts: [], records: Records.none, unreadable: [] };
+  shown.value = { trip, parts: [trip], records: Records.none, unreadable: [] };
   await refresh().catch(unread);
 }
 
