@@ -149,3 +149,25 @@ func TestTheCheckWordIsLongEnough(t *testing.T) {
 		t.Error("half a chain has the word of the whole one")
 	}
 }
+
+// Between the entries of one trip there are numbers of others: to whoever sees all, nothing under a number is what the
+// disk has lost.
+func TestWhoSeesOneTripSeesGapsThatAreNone(t *testing.T) {
+	trip := uuid.New()
+	for name, c := range map[string]struct {
+		d    Device
+		want []int64
+	}{
+		"a guest": {Device{ID: uuid.New(), Role: Guest, Trip: &trip}, nil},
+		"a mate":  {Device{ID: uuid.New(), Role: Mate}, []int64{2, 3, 4, 6}},
+	} {
+		w := pageWriter{page: &Page{}, device: c.d, most: 10}
+		for _, no := range []int64{1, 5} {
+			w.add(row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: no}}, true)
+		}
+		w.missing(7)
+		if !slices.Equal(w.page.bad, c.want) {
+			t.Errorf("%s misses %v, want %v", name, w.page.bad, c.want)
+		}
+	}
+}
