@@ -29,6 +29,7 @@ func compact(p *program) error {
 			r.instead[number] = int64(p.add(addressToState, pushing(number, block)))
 		}
 	}
+	p.renumbered = map[uint64]renumbered{}
 	var said []saying
 	named := map[int64]bool{}
 	for i := range t.functions {
@@ -45,6 +46,9 @@ func compact(p *program) error {
 			f.code = straighten(code)
 			f = withBase(f, base)
 			f.code = shortenCalls(f.code, base, r, func(a, b int64) bool { return t.frame(i, a) == t.frame(i, b) && t.frame(i, a) >= 0 })
+			if code, r, ok := renumber(f.code, i, t); ok {
+				f.code, p.renumbered[i] = code, r
+			}
 			p.bodies[i] = f.bytes()
 		}
 		for _, i := range f.code {

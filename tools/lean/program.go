@@ -10,14 +10,15 @@ var errAgain = errors.New("this module is lean already: build it anew")
 
 // program is what of a module is rewritten.
 type program struct {
-	types     []byte // in the section's form
-	names     map[uint64]string
-	imported  uint64 // functions, which have the first numbers
-	functions []uint64
-	bodies    [][]byte
-	traps     map[int64]bool // functions that end the program
-	memory    []byte
-	first     uint64 // the function to start with, 0 if none
+	types      []byte // in the section's form
+	names      map[uint64]string
+	imported   uint64 // functions, which have the first numbers
+	functions  []uint64
+	bodies     [][]byte
+	traps      map[int64]bool // functions that end the program
+	renumbered map[uint64]renumbered
+	memory     []byte
+	first      uint64 // the function to start with, 0 if none
 }
 
 func (p *program) read(sections []section) error {

@@ -18,6 +18,7 @@ const (
 	headSize      = 8 + 8*8
 
 	funcName      = 4
+	funcDefer     = 12 // the block with the deferred calls
 	funcStack     = 16 // pcsp: needed to unwind the stack
 	funcFile      = 20
 	funcLine      = 24
@@ -90,10 +91,26 @@ func (t table) end(record uint64) uint64 {
 	return (record + funcSize + 4*(t.half(record+funcValues)+uint64(t.bytes[record+funcData])) + 7) / 8 * 8
 }
 
+// put writes a half word.
+func (t table) put(at, v uint64) { binary.LittleEndian.PutUint32(t.bytes[at:], uint32(v)) }
+
+// table is where a record's table of values of this number begins, 0 if it has none.
+func (t table) table(record, number uint64) uint64 {
+	if t.half(record+funcValues) <= number {
+		return 0
+	}
+	return t.half(record + funcSize + 4*number)
+}
+
 // frame is how much of the stack the function has taken at one of its blocks, -1 if that is not told.
 func (t table) frame(row uint64, block int64) int64 {
+	return t.value(t.half(t.record(row)+funcStack), block)
+}
+
+// value is what a table of values tells of a block, -1 if nothing.
+func (t table) value(from uint64, block int64) int64 {
 	r := reader{rest: t.bytes[t.values:t.rows]}
-	r.take(t.half(t.record(row) + funcStack))
+	r.take(from)
 	value, until := int64(-1), int64(0)
 	for first := true; ; first = false {
 		step := r.unsigned()
