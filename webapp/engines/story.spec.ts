@@ -40,7 +40,7 @@ test("kept, the server lost, lines changed, a mark, a photo, the engine started 
   await server.pause();
   await phone.go("#/lines");
   await phone.reload();
-  expect(await depth(phone)).toBe(atTheDock);
+  await expect.poll(() => depth(phone)).toBe(atTheDock);
   await phone.tap("Line out", ".dial");
   await phone.tap("Line out", ".stepper-value");
   await phone.fill("Line out", "150\uE007");
@@ -56,7 +56,7 @@ test("kept, the server lost, lines changed, a mark, a photo, the engine started 
   await phone.quit();
   await phone.start();
   await phone.go("#/lines");
-  expect(await depth(phone)).toBe(lessLine);
+  await expect.poll(() => depth(phone)).toBe(lessLine);
   await phone.go("#/notes");
   await phone.sees("Hookup");
   await phone.tap("Photo", ".told");
