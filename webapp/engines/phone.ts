@@ -57,7 +57,7 @@ export class Phone {
   /** Leaves with a test that failed what was on the screen. */
   async show(info: TestInfo): Promise<void> {
     if (!this.driver) return;
-    const picture = (await this.send("picture", {})) as string;
+    const picture = (await this.send("picture", { full: false })) as string;
     await info.attach("screen", { body: Buffer.from(picture, "base64"), contentType: "image/png" });
     await info.attach("words", { body: await this.run(() => document.body.innerText) });
   }

@@ -17,6 +17,9 @@ const paths: { [command in Command]: [method: "GET" | "POST", path: string] } = 
   picture: ["GET", "screenshot"],
 };
 
+/** The most that a command may take, in ms, until it is given up. */
+const longest = 60_000;
+
 const window = join(import.meta.dirname, "window.js");
 
 export async function webkit(profile: string): Promise<Driver> {
@@ -61,7 +64,12 @@ export async function webkit(profile: string): Promise<Driver> {
 }
 
 async function ask(url: string, method: "GET" | "POST", body?: object): Promise<unknown> {
-  const answer = await fetch(url, { method, ...(method === "POST" && { body: JSON.stringify(body) }) });
+  const signal = AbortSignal.timeout(longest);
+  const answer = await fetch(url, {
+    method,
+    signal,
+    ...(method === "POST" && { body: JSON.stringify(body) }),
+  });
   const { value } = (await answer.json()) as { value: { error: string; message: string } };
   if (!answer.ok) throw new Refused(value.error, value.message);
   return value;
