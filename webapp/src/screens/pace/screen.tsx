@@ -121,7 +121,7 @@ function Known({ of }: { of: Pace }) {
         <p class="soft">
           {accuracy === undefined
             ? t.typedAgo(age(since(at)))
-            : `${t.mean(String(paceSettings.value.window))}, ${t.fix(age(since(at)), about("depth", accuracy, 1))}`}
+            : `${of.motion.reckoned ? t.reckoned : t.mean(String(paceSettings.value.window))}, ${t.fix(age(since(at)), about("depth", accuracy, 1))}`}
         </p>
       </section>
       <Swing of={of} />

@@ -4,6 +4,7 @@ import { since } from "../../base/position/moment";
 import { fleeting, lastFix, type Taken } from "../../base/position/position";
 import { type Folded, number } from "../entry/fold";
 import { currentNow } from "../pace/current";
+import { predictedNow } from "../pace/predicted";
 import { sinceWent, wentAt } from "./overboard";
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
@@ -56,10 +57,12 @@ export function wayBack(record: Folded): Query | undefined {
   const here = lastFix.value && hereOf(lastFix.value);
   if (!mark || !here) return undefined;
   const current = currentNow();
+  const predicted = predictedNow();
   return {
     mark,
     here,
     since: clamped(Math.round(sinceWent(record) / 1000), limits.Query.since),
     ...(current && { current }),
+    ...(predicted && { predicted }),
   };
 }

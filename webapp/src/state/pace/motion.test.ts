@@ -135,6 +135,35 @@ it("is the receiver's where that is fresh, and what was typed only where nothing
   expect(motion.motion.value?.speed).toBe(2.2);
 });
 
+it("is reckoned from positions where the receiver tells no speed, and yields to what somebody typed", async () => {
+  const motion = await start();
+  const { keepTrack, spots } = await import("../../base/position/track");
+  const { lastFix } = await import("../../base/position/position");
+  const { now } = await import("../../base/position/moment");
+  keepTrack();
+  answer = { ...usual, doubt: 0.4, reckoned: true, swing: 0 };
+  for (let i = 0; i < 3; i++) {
+    vi.advanceTimersByTime(4000);
+    lastFix.value = { at: now(), fix: { lat: 41 + i * 1e-4, lon: -71, accuracy: 6 } };
+  }
+  expect(spots.value).toHaveLength(3);
+  await motion.seen();
+  const { request } = asked.at(-1) as Asked;
+  expect(request).toMatchObject({ samples: [], window: 10 });
+  const { positions } = request as { positions: { time: number; lat: number }[] };
+  expect(positions.map(({ time }) => time)).toEqual([0, 4, 8]);
+  expect(positions[2]?.lat).toBeCloseTo((41.0002 * Math.PI) / 180, 12);
+  expect(motion.motion.value).toMatchObject({ speed: 1.6, doubt: 0.4, reckoned: true });
+  expect(motion.motion.value).not.toHaveProperty("swing");
+  motion.typed.set({ speed: 2, course: 1, at: Date.now() });
+  expect(motion.motion.value?.speed).toBe(2);
+  // A receiver that tells its speed again goes before.
+  answer = usual;
+  motion.goes(1.6);
+  await vi.waitFor(() => expect(motion.motionSeen.value?.reckoned).toBeUndefined());
+  expect(motion.motion.value?.speed).toBe(1.6);
+});
+
 it("takes a fix that came late as one of the start", async () => {
   const { samplesOf } = await start();
   const velocity = { speed: 99, course: 1, accuracy: 1e9 };

@@ -1,10 +1,10 @@
 /** How the boat moves over ground: from the receiver, or as somebody typed it. */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk } from "../../base/desk/desk";
-import type { Sample } from "../../base/desk/types/current.gen";
+import type { Position, Sample } from "../../base/desk/types/current.gen";
 import { type Moment, since } from "../../base/position/moment";
 import { lastFix } from "../../base/position/position";
-import { track, type Velocity } from "../../base/position/track";
+import { type Spot, spots, track, type Velocity } from "../../base/position/track";
 import { Kept } from "../../base/store/kept";
 import { number, orNone, record } from "../../base/store/shape";
 import { paceSettings } from "./settings";
@@ -15,10 +15,12 @@ export interface Motion {
   course?: number;
   /** One standard deviation of the velocity in each direction, m/s. */
   doubt: number;
-  /** Between these it swung in the last half minute, by this standard deviation; absent of a typed speed. */
+  /** Between these it swung in the last half minute, by this standard deviation; absent of a typed speed, and of one reckoned. */
   swing?: { slow: number; fast: number; by: number };
   /** m, of the fix. */
   accuracy?: number;
+  /** From positions alone, of a receiver that tells no speed: far more doubtful. */
+  reckoned?: true;
   at: Moment;
 }
 
@@ -42,6 +44,7 @@ export const typedHolds = 1800_000;
 /** How good a typed speed and course are, m/s: as the digits of another instrument. */
 const typedDoubt = 0.1;
 const swingOver = 30_000;
+const radians = Math.PI / 180;
 
 /** What the receiver told last. */
 export const motionSeen = signal<Motion | undefined>(undefined);
@@ -51,13 +54,15 @@ export const motion = computed<Motion | undefined>(() => {
   const fixed = motionSeen.value;
   const told = typed.value;
   if (!told) return fixed;
-  if (fixed && (told.at < fixed.at.wall || since(fixed.at) < lost)) return fixed;
   const at = { wall: told.at, run: performance.now() - (Date.now() - told.at) };
-  return { speed: told.speed, course: told.course, doubt: typedDoubt, at };
+  const typedNow: Motion = { speed: told.speed, course: told.course, doubt: typedDoubt, at };
+  // Whoever types a speed knows it better than positions tell it.
+  if (fixed?.reckoned && holds(typedNow)) return typedNow;
+  return fixed && (told.at < fixed.at.wall || since(fixed.at) < lost) ? fixed : typedNow;
 });
 
 /** Whether it still tells anything of now. */
-export const holds = (of: Motion): boolean => since(of.at) < (of.swing ? lost : typedHolds);
+export const holds = (of: Motion): boolean => since(of.at) < (of.swing || of.reckoned ? lost : typedHolds);
 
 /** Velocities as the desk takes them, with times from the first. */
 export function samplesOf(velocities: Velocity[]): Sample[] {
@@ -71,29 +76,48 @@ export function samplesOf(velocities: Velocity[]): Sample[] {
   }));
 }
 
+/** Positions as the desk takes them. */
+function positionsOf(all: Spot[]): Position[] {
+  const from = all[0]?.at ?? 0;
+  return all.map(({ at, lat, lon, accuracy }) => ({
+    time: (at - from) / 1000,
+    lat: lat * radians,
+    lon: lon * radians,
+    accuracy: Math.min(accuracy, 1e6),
+  }));
+}
+
 /** Works out the motion anew with every fix. */
 export function keepMotion(): void {
   effect(() => {
     const all = track.value;
+    const been = spots.value;
     const { window } = paceSettings.value;
-    if (all.length > 0) untracked(() => workOut(all, window));
+    if (all.length + been.length > 0) untracked(() => workOut(all, been, window));
   });
 }
 
-async function workOut(all: Velocity[], window: number): Promise<void> {
-  const newest = all[all.length - 1] as Velocity;
+async function workOut(all: Velocity[], been: Spot[], window: number): Promise<void> {
+  const newest = all[all.length - 1];
+  const now = Math.max(newest?.at ?? 0, been[been.length - 1]?.at ?? 0);
+  const told = newest !== undefined && now - newest.at < lost;
   const at = lastFix.value?.at;
-  const samples = samplesOf(all.filter((one) => newest.at - one.at <= swingOver));
+  const accuracy = told ? newest.accuracy : (been[been.length - 1]?.accuracy ?? 0);
+  const samples = told ? samplesOf(all.filter((one) => newest.at - one.at <= swingOver)) : [];
   try {
-    const answer = await desk.newest("motion", { samples, window });
+    const answer = await desk.newest("motion", {
+      samples,
+      ...(!told && { positions: positionsOf(been) }),
+      window,
+    });
     if (!answer || answer.used === 0 || !at) return;
-    const { speed, course, courseKnown, doubt, slow, fast, swing } = answer;
+    const { speed, course, courseKnown, doubt, slow, fast, swing, reckoned } = answer;
     motionSeen.value = {
       speed,
       ...(courseKnown && { course }),
       doubt,
-      swing: { slow, fast, by: swing },
-      accuracy: newest.accuracy,
+      ...(reckoned ? { reckoned } : { swing: { slow, fast, by: swing } }),
+      accuracy,
       at,
     };
   } catch (fault) {

@@ -13,6 +13,7 @@ export const pace = {
     throughWater: "Through the water",
     overGround: "Over the ground",
     speedOnly: "no course",
+    reckoned: "reckoned from positions, since this phone tells no speed",
     mean: (seconds: string) => `mean of ${seconds} s`,
     fix: (age: string, accuracy: string) => `fix ${age} old, good to ${accuracy}`,
     typedAgo: (age: string) => `typed ${age} ago`,

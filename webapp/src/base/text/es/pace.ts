@@ -7,6 +7,7 @@ export const pace: typeof en = {
     throughWater: "Por el agua",
     overGround: "Sobre el fondo",
     speedOnly: "sin rumbo",
+    reckoned: "calculada de las posiciones, pues este teléfono no da velocidad",
     mean: (seconds) => `promedio de ${seconds} s`,
     fix: (age, accuracy) => `posición de hace ${age}, con ${accuracy} de error`,
     typedAgo: (age) => `escrito hace ${age}`,
