@@ -1,7 +1,7 @@
 /** The water ahead: loaded at the dock, worked out with the network cut, as the terminal says it too. */
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
-import { expect, type Page, test } from "./app";
+import { expect, type Page, test, type } from "./app";
 import { Boat, degree, kn, steadily } from "./boat";
 import { calm, startTrip } from "./notes";
 
@@ -70,6 +70,57 @@ test("at the dock the tables come; with the network cut the next day is the term
   for (const { time, turn } of marks) {
     expect(shown).toContain(`${await clock(time)} ${turn === "high water" ? "High water" : "Low water"}`);
   }
+  // The slacks of the current, and the light.
+  const streams = calc<{ stations: { id: string; why: string }[] }>("stations", { place, kind: "current" });
+  const stream = streams.stations.find(({ why }) => why === "")?.id ?? "";
+  const runs = calc<{ marks: { time: number; turn: string }[] }>("stream", {
+    station: stream,
+    from,
+    until: from + 86400,
+  });
+  const slacks = runs.marks.filter(({ turn }) => turn.startsWith("slack"));
+  expect(slacks.length).toBeGreaterThan(2);
+  const flows = await page.locator(".tide-marks").nth(1).innerText();
+  for (const { time, turn } of slacks)
+    expect(flows).toContain(`${await clock(time)} Slack, then ${turn.replace("slack before ", "")}`);
+  const light = calc<{ events: { time: number; change: string }[] }>("light", {
+    place,
+    from,
+    until: from + 86400,
+  });
+  const skies = await page.locator(".tide-marks").nth(2).innerText();
+  const sun = light.events.filter(({ change }) => change === "sunrise" || change === "sunset");
+  expect(sun).toHaveLength(2);
+  for (const { time, change } of sun)
+    expect(skies).toContain(`${await clock(time)} ${change === "sunrise" ? "Sunrise" : "Sunset"}`);
+  // Stations by bearing and distance, as a picture too.
+  await expect(page.getByRole("img", { name: /stations about this place/ })).toBeVisible();
+});
+
+test("the depth on the chart is typed once, and Lines and the plan take it with the tide by a tap", async ({
+  lines: page,
+}) => {
+  const boat = await Boat.aboard(page);
+  await tablesKept(page);
+  await page.goto("/#/pace/water");
+  await boat.run(steadily(slow, 3));
+  await calm(page);
+  await type(page.getByRole("group", { name: "Depth on the chart here" }), "40");
+  await expect(page.getByText(/deep now, .* of it tide/)).toBeVisible();
+  const [said = ""] = /[\d.]+/.exec(await page.getByText(/deep now/).innerText()) ?? [];
+  expect(Math.abs(Number(said) - 40)).toBeLessThan(8);
+  await page.reload();
+  for (const place of ["lines", "lines/plan"]) {
+    await page.goto(`/#/${place}`);
+    await calm(page);
+    await page.getByRole("button", { name: "on Lines" }).click();
+    await expect(page.getByText(/Lines has .* of water now/)).toBeVisible();
+    await expect(page.getByRole("button", { name: "on Lines" })).toBeHidden();
+    await page.getByRole("button", { name: "Undo" }).click();
+    await expect(page.getByRole("button", { name: "on Lines" })).toBeVisible();
+  }
+  await page.goto("/#/locker/ready");
+  await expect(page.locator(".check.good", { hasText: "Tables of tide and current" })).toBeVisible();
 });
 
 test("a hookup carries the hour of the tide, computed from where and when", async ({ lines: page }) => {

@@ -30,7 +30,7 @@ import { keepOverboard, open } from "../state/overboard/overboard";
 import { keepSaying } from "../state/pace/aloud";
 import { keepBeat } from "../state/pace/beat";
 import { knownCurrent } from "../state/pace/current";
-import { keepFinding } from "../state/pace/find";
+import { keepFinding, keptRun } from "../state/pace/find";
 import { keepFollowing } from "../state/pace/follow";
 import { marks } from "../state/pace/marks";
 import { keepMotion, typed } from "../state/pace/motion";
@@ -52,7 +52,7 @@ import { beginning, firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
 import { ground } from "../state/tide/water";
 
-const ofPace = [paceSettings, knownCurrent, typed, marks, notches, ground];
+const ofPace = [paceSettings, keptRun, knownCurrent, typed, marks, notches, ground];
 const ofLearning = [lessons, taught, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];

@@ -22,6 +22,7 @@ import {
   solved,
 } from "../../state/spread/solved";
 import { mostRods, type Rod, spread } from "../../state/spread/spread";
+import { Charted } from "./charted";
 import { RiseLink } from "./rise/link";
 import { OddsBar, VerdictMark } from "./verdict";
 import { adviceWords, clearWords, depthParts, weightWords } from "./words";
@@ -59,6 +60,7 @@ export function RodList() {
           {text.teach.ask}
         </a>
         <RiseLink />
+        <Charted />
         <a class="button" href={href("lines", "touches")}>
           {text.calibrate.link(lessons.value.used, contradictions.value.length)}
         </a>

@@ -1,5 +1,6 @@
 /** Finding the current, guided: by a turn, or by straight legs. */
 import { useEffect } from "preact/hooks";
+import { useAnswer } from "../../base/desk/ask";
 import type { Answer } from "../../base/desk/types/current.gen";
 import { Page } from "../../base/parts/page";
 import { useSeconds } from "../../base/parts/seconds";
@@ -9,11 +10,13 @@ import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { about, amount, banded } from "../../base/units/show";
+import { about, amount, banded, lineAmount, numeral } from "../../base/units/show";
 import { course } from "../../base/units/when";
 import { keepCurrent, knownCurrent } from "../../state/pace/current";
 import { begin, dropLeg, type Run, run, stop, takeLeg, told } from "../../state/pace/find";
 import { holds, motion } from "../../state/pace/motion";
+import { spread } from "../../state/spread/spread";
+import { tightestFor } from "../../state/turn/request";
 import { Plot } from "./plot";
 
 const t = text.pace.finding;
@@ -36,7 +39,9 @@ function Choice() {
   return (
     <>
       <p>{t.what}</p>
-      <p class="notice">{t.careful}</p>
+      <p class="notice">
+        {t.careful} <HowTight />
+      </p>
       {turns ? (
         <section class="form">
           <button type="button" class="button primary" onClick={once(() => begin("turn"))}>
@@ -60,6 +65,19 @@ function Choice() {
       )}
     </>
   );
+}
+
+/** How tight a turn the lines allow, as they are set on Lines. */
+function HowTight() {
+  const now = spread.value;
+  const port = useAnswer("tightest", tightestFor(now, "port")).answer;
+  const starboard = useAnswer("tightest", tightestFor(now, "starboard")).answer;
+  if (now.rods.length === 0 || !port || !starboard) return null;
+  const bounded = [port, starboard].filter(({ bound }) => bound !== "none");
+  const worse = port.whole > starboard.whole ? port : starboard;
+  if (bounded.length === 0) return <>{t.anyTurn}</>;
+  if (bounded.some(({ radius }) => radius === 0)) return <b>{t.noTurn}</b>;
+  return <b>{t.notTighter(numeral(worse.whole, 10), lineAmount(worse.radius))}</b>;
 }
 
 function forget(): void {

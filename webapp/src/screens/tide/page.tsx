@@ -11,19 +11,20 @@ import { useSeconds } from "../../base/parts/seconds";
 import { watchPosition } from "../../base/position/position";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
-import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
 import { clock, course, day as dayName, place as placeName, turned } from "../../base/units/when";
 import { gear } from "../../state/gear/gear";
 import { motion } from "../../state/pace/motion";
-import { predicted } from "../../state/pace/predicted";
+import { chartedDepth, predicted } from "../../state/pace/predicted";
 import { rodFor, seaFor } from "../../state/spread/request";
-import { change } from "../../state/spread/solved";
+import { changeUndoably } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 import { properties } from "../../state/spread/water";
 import { ground, here, keepGround, placeOf } from "../../state/tide/water";
+import { Around } from "./around";
 import { Curve } from "./curve";
+import { ReadDay } from "./read";
 import { flowWords, height, speed, spreadWords, stationWords } from "./words";
 
 const t = text.tide;
@@ -66,6 +67,7 @@ function Ahead({ at }: { at: { lat: number; lon: number } }) {
       <DayOf place={near} tide={tide} stream={stream} />
       <section class="form">
         <h2>{t.stations}</h2>
+        <Around of={[...tides.answer.stations, ...currents.answer.stations]} chosen={[tide, stream]} />
         <Choose title={t.tideStations} of={tides.answer.stations} kind="tide" now={tide} />
         <Choose title={t.currentStations} of={currents.answer.stations} kind="current" now={stream} />
         <p class="soft">{t.from(source.constants, String(source.from), String(source.until))}</p>
@@ -110,7 +112,7 @@ interface OfDay {
 function DayOf({ place, tide, stream }: OfDay) {
   const on = useSignal(0);
   const track = useSignal(motion.peek()?.course ?? 0);
-  const chart = useSignal(0);
+  const chart = ground.value?.chart ?? 0;
   const from = midnight(on.value);
   const until = midnight(on.value + 1);
   const now = spread.value;
@@ -123,10 +125,10 @@ function DayOf({ place, tide, stream }: OfDay) {
     step: 1800,
     track: track.value,
     speed: now.speed,
-    depth: chart.value,
+    depth: chart,
     offBottom: (now.wanted.low + now.wanted.high) / 2,
-    sea: { ...seaFor(now, properties.value), bottom: Math.max(chart.value, now.bottom) },
-    rods: chart.value > 0 ? now.rods.map((rod) => rodFor(gear.value, rod)) : [],
+    sea: { ...seaFor(now, properties.value), bottom: Math.max(chart, now.bottom) },
+    rods: chart > 0 ? now.rods.map((rod) => rodFor(gear.value, rod)) : [],
   });
   const step = (by: number, name: string) => (
     <button type="button" class="button" onClick={once(() => (on.value += by))}>
@@ -148,13 +150,11 @@ function DayOf({ place, tide, stream }: OfDay) {
         <Stepper
           label={t.depth}
           quantity="depth"
-          si={chart.value}
-          onChange={(si) => {
-            chart.value = Math.max(0, si);
-          }}
+          si={chart}
+          onChange={(si) => keepGround({ chart: Math.max(0, si) })}
           zero="–"
         />
-        {answer && on.value === 0 && chart.value > 0 && <DepthNow of={answer} />}
+        {on.value === 0 && <DepthNow />}
         <Stepper
           label={t.track}
           quantity="angle"
@@ -166,9 +166,12 @@ function DayOf({ place, tide, stream }: OfDay) {
         />
       </section>
       {answer && <Hours of={answer} />}
-      <button type="button" class="button" onClick={once(() => window.print())}>
-        {t.print}
-      </button>
+      <div class="pace-row">
+        <button type="button" class="button" onClick={once(() => window.print())}>
+          {t.print}
+        </button>
+        {answer && <ReadDay of={answer} day={on.value === 0 ? t.today : dayName(from * 1000)} />}
+      </div>
     </>
   );
 }
@@ -235,20 +238,18 @@ const Marks = ({ of, say }: { of: Mark[]; say: (value: number) => string }) => (
 );
 
 /** The depth by chart and tide, and Lines set to it by a tap: nothing is corrected silently. */
-function DepthNow({ of }: { of: Answer }) {
-  const now = Date.now() / 1000;
-  const row = of.rows.findLast(({ time }) => time <= now);
-  if (!row?.water || row.water.depth <= 0) return null;
-  const { depth, height: rise } = row.water;
-  const set = () => {
-    const before = spread.value.bottom;
-    change({ bottom: depth });
-    offerUndo(t.bottomSet(height(depth)), () => change({ bottom: before }));
-  };
+function DepthNow() {
+  const now = chartedDepth.value;
+  if (!now) return null;
+  const { depth, height: rise } = now;
   return (
     <>
       <p role="status">{t.depthNow(height(depth), height(rise))}</p>
-      <button type="button" class="button" onClick={once(set)}>
+      <button
+        type="button"
+        class="button"
+        onClick={once(() => changeUndoably(t.bottomSet(height(depth)), { bottom: depth }))}
+      >
         {t.setBottom(height(depth))}
       </button>
     </>

@@ -1,16 +1,26 @@
 /** The current of now as the tables predict it, and as it was when the current was found. */
-import { effect, signal, untracked } from "@preact/signals";
+import { computed, effect, signal, untracked } from "@preact/signals";
 import { desk } from "../../base/desk/desk";
 import type { Predicted } from "../../base/desk/types/current.gen";
 import type { Phase } from "../../base/desk/types/day.gen";
 import { lastFix } from "../../base/position/position";
-import { hoursOf } from "../tide/water";
+import { ground, here, hoursOf } from "../tide/water";
 import { knownCurrent } from "./current";
 
 /** The current that is predicted of now, where the phone is; undefined: no station near enough, or no tables. */
 export const predicted = signal<{ at: number; phase: Phase; before?: Phase | undefined } | undefined>(
   undefined,
 );
+
+/** How high the tide stands there, m above the chart's datum; undefined: no station near enough, or no tables. */
+export const heightNow = signal<{ at: number; height: number } | undefined>(undefined);
+
+/** How deep the water is by the chart, as typed, and the tide; undefined where one of them is not known. */
+export const chartedDepth = computed(() => {
+  const chart = ground.signal.value?.chart ?? 0;
+  const depth = chart + (heightNow.value?.height ?? 0);
+  return chart > 0 && heightNow.value && depth > 0 ? { depth, height: heightNow.value.height } : undefined;
+});
 
 /** As the desk takes it. */
 export function predictedNow(): Predicted | undefined {
@@ -32,15 +42,21 @@ const holds = 60_000;
 export function keepPredicted(): void {
   let asked = Number.NEGATIVE_INFINITY;
   let of = "";
+  const beat = signal(0);
+  setInterval(() => beat.value++, holds);
   effect(() => {
-    const fix = lastFix.value?.fix;
+    beat.value;
+    ground.signal.value;
+    lastFix.value;
+    const fix = here();
     const found = knownCurrent.signal.value?.at ?? 0;
     desk.restarts.value;
     if (!fix) return;
     const now = performance.now();
-    if (of === String(found) && now - asked < holds) return;
+    const gist = `${found} ${ground.value?.chart}`;
+    if (of === gist && now - asked < 0.99 * holds) return;
     asked = now;
-    of = String(found);
+    of = gist;
     untracked(() => ask(fix, found));
   });
 }
@@ -54,4 +70,5 @@ async function ask(fix: { lat: number; lon: number }, found: number): Promise<vo
   }));
   const [now, before] = (await hoursOf(moments)) ?? [];
   predicted.value = now?.stream && { at, phase: now.stream, before: before?.stream };
+  heightNow.value = now?.tide && { at, height: now.tide.value };
 }

@@ -44,6 +44,23 @@ export async function askToPersist(): Promise<void> {
   persistent.value = await navigator.storage?.persist?.();
 }
 
+const tables = ["east", "west"].map((region) => `/tides/${region}.bin`);
+
+/** Whether the tables of tide and current are kept on this phone; undefined: not looked yet. */
+const tablesKept = signal<boolean | undefined>(undefined);
+
+export async function lookAtTables(): Promise<void> {
+  if (!("caches" in globalThis)) return;
+  const kept = await Promise.all(tables.map((url) => caches.match(url))).catch(() => []);
+  tablesKept.value = kept.length > 0 && kept.every(Boolean);
+}
+
+/** Any question about stations brings them, where the server is in reach. */
+async function bringTables(): Promise<void> {
+  await desk.ask("stations", { place: { lat: 0, lon: 0 }, kind: "tide", count: 1 }).catch(() => undefined);
+  await lookAtTables();
+}
+
 /** Whether the app may know the position; undefined: the browser does not say before it is asked. */
 const allowed = signal<boolean | undefined>(undefined);
 
@@ -91,6 +108,10 @@ export const checks = computed<Check[]>(() => {
       tap: () => location.reload(),
     }),
     check("files", if_(whole, worker ? "todo" : "never")),
+    check("tables", if_(tablesKept.value === true, worker ? "todo" : "never"), {
+      name: t.tables.act,
+      tap: bringTables,
+    }),
     check("desk", if_(runs, desk.state.value === "stopped" ? "never" : "todo")),
     check("storage", if_(persistent.value === true, persistent.value === false ? "todo" : "never"), {
       name: t.storage.act,

@@ -1,9 +1,9 @@
 /** Tells the boat's server what this phone lacks for sea, for the skipper to see. */
-import { effect } from "@preact/signals";
+import { effect, untracked } from "@preact/signals";
 import { tellReady } from "../enrol/server";
 import { status } from "../exchange/exchange";
 import { you } from "../log/log";
-import { checks, lookAtPosition, lookAtStorage } from "./checks";
+import { checks, lookAtPosition, lookAtStorage, lookAtTables } from "./checks";
 
 /** While the app starts, much is not known yet for so many ms. */
 const rest = 4000;
@@ -11,6 +11,7 @@ const rest = 4000;
 export function keepTellingReady(): void {
   lookAtStorage();
   lookAtPosition();
+  lookAtTables();
   let told: string | undefined;
   let timer: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
@@ -18,6 +19,7 @@ export function keepTellingReady(): void {
     const words = `${you.value?.device} ${lacks.join(" ")}`;
     // Each exchange that came to its end says that the server is in reach.
     status.value.last;
+    untracked(lookAtTables);
     clearTimeout(timer);
     if (!you.value || words === told) return;
     timer = setTimeout(

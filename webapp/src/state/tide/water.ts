@@ -14,11 +14,15 @@ export interface Ground {
   lon: number;
   tide: string;
   stream: string;
+  /** Depth of water on the chart, m, typed once; 0: not told. */
+  chart: number;
 }
 
 export const ground = new Kept<Ground | null>(
   "tide ground",
-  orNone(record<Ground>({ lat: number, lon: number, tide: words, stream: words })),
+  orNone(
+    record<Ground>({ lat: number, lon: number, tide: words, stream: words, chart: number }, { chart: 0 }),
+  ),
   null,
 );
 
@@ -35,7 +39,7 @@ export const here = (): { lat: number; lon: number } | undefined =>
 export function keepGround(change: Partial<Ground>): void {
   const at = here();
   if (!at) return;
-  ground.set({ lat: at.lat, lon: at.lon, tide: "", stream: "", ...ground.value, ...change });
+  ground.set({ lat: at.lat, lon: at.lon, tide: "", stream: "", chart: 0, ...ground.value, ...change });
 }
 
 /** The hours of moments, in their order; undefined while there are no tables. */

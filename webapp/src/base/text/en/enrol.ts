@@ -186,6 +186,13 @@ export const enrol = {
         never: "This phone gives no position here. Speeds can be typed, and notes are kept without a place.",
         act: "Ask the phone",
       },
+      tables: {
+        name: "Tables of tide and current",
+        good: "Kept on this phone: tide, current and light without signal.",
+        todo: "They come by themselves after the app, and are not here yet.",
+        never: "This browser cannot keep them: tide and current are told only with the server in reach.",
+        act: "Get them now",
+      },
       wake: {
         name: "Screen can stay on",
         good: "This browser can keep the screen on.",

@@ -116,6 +116,11 @@ export const pace = {
     finding: {
       title: "Find the current",
       what: "On different headings at one throttle setting, speed over the ground gives the current away.",
+      anyTurn: "With the lines as set on Lines any turn will do.",
+      noTurn:
+        "With the lines as set on Lines no turn keeps them clear: find it before they go out, or by two straight legs on opposite headings.",
+      notTighter: (seconds: string, radius: string) =>
+        `With the lines as set on Lines: no whole circle in less than ${seconds} s, a radius of ${radius}.`,
       careful: "Lines out: turn widely. A tight turn sinks the inside lures and may cross the wires.",
       turn: "By a turn",
       turnHow:

@@ -54,6 +54,8 @@ export const tide = {
       `${turn} ${speed} toward ${set} until ${until}, then ${next.toLowerCase()}`,
     depth: "Depth on the chart here",
     depthNow: (depth: string, height: string) => `${depth} deep now, ${height} of it tide`,
+    byChart: (height: string) => `by chart and tide, ${height} of it tide`,
+    around: "The stations about this place, north up. Dots: tide. Triangles: current.",
     setBottom: (depth: string) => `Use ${depth} on Lines`,
     bottomSet: (depth: string) => `Lines has ${depth} of water now`,
     table: "The day by the hour",

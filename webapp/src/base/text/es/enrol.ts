@@ -210,6 +210,13 @@ export const enrol: typeof en = {
           "Este teléfono no da posición aquí. Las velocidades se pueden escribir, y las notas quedan sin lugar.",
         act: "Pedírsela al teléfono",
       },
+      tables: {
+        name: "Tablas de marea y corriente",
+        good: "Están en este teléfono: marea, corriente y luz sin señal.",
+        todo: "Llegan solas después de la aplicación, y aún no están.",
+        never: "Este navegador no puede guardarlas: marea y corriente solo con el servidor al alcance.",
+        act: "Traerlas ahora",
+      },
       wake: {
         name: "La pantalla puede quedar encendida",
         good: "Este navegador puede mantener encendida la pantalla.",

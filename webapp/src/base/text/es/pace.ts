@@ -110,6 +110,11 @@ export const pace: typeof en = {
     finding: {
       title: "Buscar la corriente",
       what: "En rumbos distintos, con el acelerador fijo, la velocidad sobre el fondo delata la corriente.",
+      anyTurn: "Con las líneas como están puestas en Líneas sirve cualquier giro.",
+      noTurn:
+        "Con las líneas como están puestas en Líneas ningún giro las deja libres: búsquela antes de largarlas, o con dos tramos rectos en rumbos opuestos.",
+      notTighter: (seconds, radius) =>
+        `Con las líneas como están puestas en Líneas: ningún círculo entero en menos de ${seconds} s, un radio de ${radius}.`,
       careful:
         "Con líneas fuera: gire abierto. Un giro cerrado hunde los señuelos de adentro y puede cruzar los alambres.",
       turn: "Con un giro",

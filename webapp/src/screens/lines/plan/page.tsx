@@ -22,6 +22,7 @@ import { doubtNow } from "../../../state/spread/doubt";
 import { changeUndoably } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/words";
+import { Charted } from "../charted";
 import { offBottomWords, weightWords } from "../words";
 
 const t = text.plan;
@@ -54,6 +55,7 @@ export function PlanPage() {
         note={t.peopleFrom[from]}
       />
       <div class="asks">
+        <Charted />
         <a class="button" href={href("lines", "drails")}>
           <span>
             {t.drails}

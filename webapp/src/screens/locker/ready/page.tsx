@@ -11,6 +11,7 @@ import {
   checks,
   lookAtPosition,
   lookAtStorage,
+  lookAtTables,
   type Standing,
 } from "../../../state/ready/checks";
 import { look } from "../../../state/update/offline";
@@ -22,6 +23,7 @@ export function ReadyPage({ id }: { id: string }) {
   useEffect(() => {
     lookAtStorage();
     lookAtPosition();
+    lookAtTables();
     look();
   }, []);
   const open = checks.value.filter((check) => check.standing !== "good");
