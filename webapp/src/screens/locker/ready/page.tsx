@@ -25,6 +25,9 @@ export function ReadyPage({ id }: { id: string }) {
     lookAtPosition();
     lookAtTables();
     look();
+    // They come while one looks on.
+    const timer = setInterval(lookAtTables, 3000);
+    return () => clearInterval(timer);
   }, []);
   const open = checks.value.filter((check) => check.standing !== "good");
   const done = checks.value.filter((check) => check.standing === "good");
