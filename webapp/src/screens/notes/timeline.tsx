@@ -1,12 +1,13 @@
 /** The notes of a trip, the latest first. */
 
+import { useState } from "preact/hooks";
 import { Boundary } from "../../base/parts/boundary";
 import { text } from "../../base/text/text";
 import { clock, day } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import type { Folded } from "../../state/entry/fold";
 import { words } from "../../state/entry/fold";
-import { isSaved, records, unreadable } from "../../state/log/log";
+import { isSaved, ofKind, unreadable } from "../../state/log/log";
 import { proposalsFor } from "../../state/log/proposal";
 import { recordHref } from "../../state/log/refer";
 import { toldElsewhere } from "../../state/notes/kinds";
@@ -15,10 +16,16 @@ import { Thumb } from "./show";
 
 const t = text.notes;
 
-export function Timeline({ records: all }: { records: Folded[] }) {
-  const told = all
+/** More than a trip has; whoever noted more, or was sent more, asks for the older ones. */
+const atOnce = 300;
+
+export function Timeline({ records }: { records: Folded[] }) {
+  const [most, setMost] = useState(atOnce);
+  const all = records
     .filter((record) => !toldElsewhere.includes(record.kind))
     .sort((a, b) => timeOf(b) - timeOf(a));
+  const told = all.slice(0, most);
+  const older = Math.max(0, all.length - most) + Math.max(0, unreadable.value.length - most);
   if (told.length === 0 && unreadable.value.length === 0) return <p class="large-words">{t.nothingYet}</p>;
   const days = new Set(told.map((record) => day(timeOf(record))));
   return (
@@ -35,9 +42,16 @@ export function Timeline({ records: all }: { records: Folded[] }) {
           </li>
         );
       })}
-      {unreadable.value.map((entry) => (
+      {unreadable.value.slice(0, most).map((entry) => (
         <Unreadable key={entry.id} entry={entry} />
       ))}
+      {older > 0 && (
+        <li>
+          <button type="button" class="button" onClick={() => setMost(most + atOnce)}>
+            {t.older(older)}
+          </button>
+        </li>
+      )}
     </ol>
   );
 }
@@ -56,7 +70,7 @@ function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const photo = record.kind === "photo" ? words(record, "sha256") : undefined;
   const versions = [...record.conflicts.values()];
   const others = Math.max(0, ...versions.map((all) => all.filter(({ from }) => !from.own).length));
-  const proposed = proposalsFor(record, records.value).length;
+  const proposed = proposalsFor(record, ofKind("proposal")).length;
   const more = [
     first && !first.own && writerWords(first),
     record.struck && t.struck,

@@ -18,6 +18,7 @@ export const notes = {
     other: "Other",
     deck: "Note with one tap",
     timeline: "The notes of this trip",
+    older: (more: number) => `Show older notes (${more} more)`,
     tripOf: (day: string) => `Trip of ${day}`,
     saving: "Not saved yet",
     struck: "Struck out",

@@ -19,6 +19,7 @@ export const notes: typeof en = {
     other: "Otro",
     deck: "Anotar con un toque",
     timeline: "Las notas de esta salida",
+    older: (more) => `Mostrar notas anteriores (${more} más)`,
     tripOf: (day) => `Salida del ${day}`,
     saving: "Aún sin guardar",
     struck: "Tachado",
