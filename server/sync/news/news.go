@@ -65,7 +65,7 @@ func (h *Handler) news(c echo.Context) error {
 	if !listens {
 		return c.NoContent(http.StatusNoContent)
 	}
-	giveWay, leave, ok := h.enter(d.ID)
+	giveWay, leave, ok := h.enter(d.Berth)
 	if !ok {
 		return tooMany
 	}
