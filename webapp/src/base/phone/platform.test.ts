@@ -41,6 +41,12 @@ it("knows the platform, and a page that is open inside another app", async () =>
   onHomeScreen = false;
 });
 
+it("knows the browser that has authorities of its own on Android, and nowhere else", async () => {
+  const { firefoxOnAndroid } = await import("./platform");
+  expect(Object.values(agents).map(firefoxOnAndroid)).toEqual([false, false, false, false, false]);
+  expect(firefoxOnAndroid("Mozilla/5.0 (Android 14; Mobile; rv:130.0) Gecko/130.0 Firefox/130.0")).toBe(true);
+});
+
 it("hands an address on, with its invitation", async () => {
   const { forBrowser } = await import("./platform");
   expect(forBrowser("https://boat.local:8443/#join=abc")).toBe(
