@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"regexp"
+	"runtime"
 	"strings"
 )
 
@@ -17,10 +18,14 @@ func typed(words ...string) string {
 
 var plainWord = regexp.MustCompile(`^[A-Za-z0-9_@%+=:,./-]+$`)
 
-// quoted is a word as a POSIX shell takes it.
+// quoted is a word as a POSIX shell takes it, or on Windows its command line.
 func quoted(word string) string {
 	if plainWord.MatchString(word) {
 		return word
+	}
+	if runtime.GOOS == "windows" {
+		// Names of files have no quotes there.
+		return `"` + word + `"`
 	}
 	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }
