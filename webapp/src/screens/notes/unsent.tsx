@@ -122,7 +122,7 @@ function HeldBack() {
         <p>{t.heldWhy(trips.map((trip) => tripOf(trip)).flatMap((trip) => (trip ? tripName(trip) : [])))}</p>
         {boats && tripOf(boats)?.closed != null && <p>{t.heldClosed}</p>}
         <div class="notice-actions">
-          {boats && (
+          {boats && held.some(({ own }) => own) && (
             <button type="button" class="button primary" onClick={once(bring)}>
               {t.bring}
             </button>

@@ -198,9 +198,9 @@ export class Book {
 
   /**
    * Says anew in another trip what was noted in one that the server takes nothing of. What it said before is put away,
-   * still legible, and so is the trip; its photos go along.
+   * still legible, and so is what else is named, of the trip itself; its photos go along.
    */
-  move(from: string, to: string, records: Moved[]): Promise<void> {
+  move(from: string, to: string, records: Moved[], away: string[] = []): Promise<void> {
     return this.write(async (tx) => {
       const entries = tx.objectStore("entries");
       let n = await get(tx, "n", 0);
@@ -213,6 +213,12 @@ export class Book {
           if (old && old.no === undefined)
             changed.push(without({ ...old, replaced: draft.id }, "out", "refused", "kept"));
         }
+      }
+      for (const id of away) {
+        const old = await entries.get(id);
+        const by = records[0]?.draft.id ?? id;
+        if (old && old.no === undefined)
+          changed.push(without({ ...old, replaced: by }, "out", "refused", "kept"));
       }
       await tx.objectStore("meta").put(n, "n");
       await enter(tx, changed);

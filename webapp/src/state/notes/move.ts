@@ -16,19 +16,21 @@ export const boatsTrip = (): string | undefined => {
  * of another, as a photo does of a fish, it says of that one's new self. Gives the new of each record.
  */
 export async function moveNotes(from: string, to: string): Promise<Map<string, string>> {
-  const entries = await book.entriesOf(from);
-  const records = foldAll(entries.filter((entry) => entry.no === undefined)).filter(
-    ({ kind }) => kind !== "trip",
-  );
+  // What others wrote and a file brought is theirs to say.
+  const entries = (await book.entriesOf(from)).filter(({ own, no }) => own && no === undefined);
+  const records = foldAll(entries).filter(({ kind }) => kind !== "trip");
   const anew = new Map(records.map(({ id }) => [id, uuid()]));
   const moved: Moved[] = records.map((record) => ({
     draft: draftOf(record, to, anew),
     of: record.entries.map(({ id }) => id),
   }));
-  const [first] = moved;
-  // What was said of the trip itself is put away with its notes.
-  if (first) first.of.push(...entries.filter(({ kind }) => kind === "trip").map(({ id }) => id));
-  await book.move(from, to, moved);
+  const ofTrip = entries.filter(({ kind }) => kind === "trip");
+  await book.move(
+    from,
+    to,
+    moved,
+    ofTrip.map(({ id }) => id),
+  );
   written.value++;
   await changed();
   return anew;
