@@ -87,12 +87,17 @@ func (h *Handler) news(c echo.Context) error {
 		changed := h.Store.Changed()
 		if !first {
 			// Somebody may have been shut out, or the trip closed.
-			if d, listens, err = h.listener(c); err != nil || !listens {
+			if d, listens, err = h.listener(c); err != nil {
 				return nil
 			}
 		}
 		word, err := h.word(d)
 		if err != nil {
+			return nil
+		}
+		if !listens {
+			// That it was closed is the last that a guest hears.
+			say(c, control, word, h.Pauses.Patience)
 			return nil
 		}
 		// What a phone does not see it is not told of, not even that there is something.

@@ -168,9 +168,13 @@ func TestAGuestHearsOfOneTrip(t *testing.T) {
 	}
 	no = note(t, mate, other)
 	e.upto(t, no)
-	write(t, mate, "trip", other, other, map[string]any{"closed": 5})
-	for ok := true; ok; {
-		_, ok = e.next(t)
+	closing := write(t, mate, "trip", other, other, map[string]any{"closed": 5})
+	var last news.Word
+	for w, ok := e.next(t); ok; w, ok = e.next(t) {
+		last = w
+	}
+	if last.Upto != closing {
+		t.Errorf("the last it hears is %+v, want the closing, %d", last, closing)
 	}
 	if _, status := listen(t, s, guest); status != 204 {
 		t.Errorf("%d after the trip was closed", status)

@@ -28,18 +28,19 @@ export const room = signal<Room | undefined>(undefined);
 
 async function work(pace: Pace): Promise<Ended> {
   const before = book.writes;
+  let ended: Ended | undefined;
   try {
-    const ended = await run(book, send, pace, sign);
+    ended = await run(book, send, pace, sign);
     if (ended.answer) {
       room.value = ended.answer.room;
       photos(ended.answer.wanted);
     }
-    // The server is in reach: from now on it says when there is more.
-    if (!ended.trouble) hear();
     return ended;
   } finally {
     // What came before it broke off is there all the same. Where nothing did, nothing is read: a trip may be large.
     if (book.writes !== before) await changed();
+    // The server is in reach: from now on it says when there is more.
+    if (ended && !ended.trouble) hear();
   }
 }
 
