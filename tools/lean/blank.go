@@ -25,11 +25,15 @@ func blank(p *program) error {
 	data := kept{from: t.bytes[t.data:t.buckets], to: make([]byte, t.buckets-t.data)}
 	for row := range t.functions {
 		at := t.record(row)
+		gone := p.abandoned[row]
+		if gone {
+			t.put(at+funcStack, 0)
+		}
 		place := func(i uint64) []byte { return t.bytes[at+funcSize+4*i:][:4] }
 		values.table(t.half(at + funcStack))
 		tables := t.half(at + funcValues)
 		for i := range tables {
-			if i != valuesOfMaps {
+			if gone || i != valuesOfMaps {
 				clear(place(i)) // there is none
 			}
 			values.table(uint64(binary.LittleEndian.Uint32(place(i))))
@@ -39,6 +43,9 @@ func blank(p *program) error {
 			from := uint64(binary.LittleEndian.Uint32(piece))
 			if from == noData {
 				continue
+			}
+			if gone {
+				i = noData
 			}
 			switch i {
 			case dataArguments, dataLocals:

@@ -140,6 +140,8 @@ func image() (memory []byte, t table) {
 	self := t.size + 8
 	half(self, t.start)
 	half(self+8, t.start+t.names)
+	half(self+selfTypes, 8)
+	half(self+selfTypesEnd, t.start)
 	half(self+selfData, t.start+t.data)
 	half(self+selfBuckets, t.start+t.buckets)
 	return memory, t

@@ -49,7 +49,7 @@ func lean(module []byte) ([]byte, error) {
 	if err := p.read(sections); err != nil {
 		return nil, err
 	}
-	for _, step := range []func(*program) error{quiet, compact, blank, repack, derive} {
+	for _, step := range []func(*program) error{quiet, compact, abandon, blank, repack, derive} {
 		if err := step(&p); err != nil {
 			return nil, err
 		}

@@ -12,6 +12,7 @@ const (
 	types     = 1
 	imports   = 2
 	functions = 3
+	exports   = 7
 	start     = 8
 	code      = 10
 	data      = 11

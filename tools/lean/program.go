@@ -15,7 +15,9 @@ type program struct {
 	imported   uint64 // functions, which have the first numbers
 	functions  []uint64
 	bodies     [][]byte
-	traps      map[int64]bool // functions that end the program
+	exported   []uint64        // functions
+	abandoned  map[uint64]bool // by row of their table
+	traps      map[int64]bool  // functions that end the program
 	renumbered map[uint64]renumbered
 	memory     []byte
 	first      uint64 // the function to start with, 0 if none
@@ -33,6 +35,14 @@ func (p *program) read(sections []section) error {
 			p.types = s.body
 		case imports:
 			p.imported = countImported(s.body)
+		case exports:
+			for n := r.unsigned(); n > 0 && !r.failed; n-- {
+				r.take(r.unsigned()) // the name
+				kind, number := r.byte(), r.unsigned()
+				if kind == 0 {
+					p.exported = append(p.exported, number)
+				}
+			}
 		case functions:
 			for n := r.unsigned(); n > 0 && !r.failed; n-- {
 				p.functions = append(p.functions, r.unsigned())

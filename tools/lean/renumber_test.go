@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/binary"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -41,7 +42,7 @@ func TestBlocksKeepWhatTheRuntimeAsksOfThem(t *testing.T) {
 		return p, tab
 	}
 	was, wasTable := after()
-	is, isTable := after(compact, blank, repack)
+	is, isTable := after(compact, abandon, blank, repack)
 	if len(is.renumbered) < 1000 {
 		t.Errorf("only %d functions have new numbers", len(is.renumbered))
 	}
@@ -193,5 +194,27 @@ func TestEqualTablesAreKeptOnce(t *testing.T) {
 	p = program{memory: memory, renumbered: map[uint64]renumbered{0: {bytes.Repeat([]byte{2, 1}, 50), nil, 0}}}
 	if err := repack(&p); err == nil {
 		t.Error("more than fits is written")
+	}
+}
+
+// Five functions: 0 is exported and calls 1; 2 is in memory, 3 among the types, 4 is called by nobody but itself.
+func TestWhatNothingLeadsToIsAbandoned(t *testing.T) {
+	memory, tab := image()
+	binary.LittleEndian.PutUint64(memory, uint64(addressOf(2)))
+	binary.LittleEndian.PutUint32(memory[12:], firstFunction+3)
+	tab.put(tab.rows+rowSize, firstFunction+4) // the table itself leads nowhere
+	body := func(code ...any) []byte { return function{nil, listing(append(code, op(opEnd))...)}.bytes() }
+	const imported = 7
+	address := body(op(opI64Const), int(addressOf(4)), op(opDrop))
+	p := program{memory: memory, imported: imported, exported: []uint64{imported}, bodies: [][]byte{
+		body(op(opCall), imported+1), body(op(opCall), 3), body(), body(), body(op(opCall), imported+4),
+	}}
+	if err := abandon(&p); err != nil || len(p.abandoned) != 1 || !p.abandoned[4] || !bytes.Equal(p.bodies[4], trap) {
+		t.Errorf("%v is abandoned, %v", p.abandoned, err)
+	}
+	// By its address in one that is reached.
+	p.bodies[1], p.bodies[4] = address, body()
+	if err := abandon(&p); err != nil || len(p.abandoned) != 0 {
+		t.Errorf("%v is abandoned, %v", p.abandoned, err)
 	}
 }

@@ -31,11 +31,13 @@ const (
 	rowSize = 8 // of the table: what the function's address is more than the first one's, and where its record is
 
 	// What the program knows of itself (runtime/symtab.go: moduledata), which begins with where the table is: where the
-	// pieces of data are counted from, and where the runtime looks for a function's row by its address. The former
-	// end where the latter begin.
-	selfBuckets = 19 * 8
-	selfData    = 40 * 8
-	selfSize    = 41 * 8
+	// types are; where the pieces of data are counted from, and where the runtime looks for a function's row by its
+	// address. The pieces end where the latter begin.
+	selfBuckets  = 19 * 8
+	selfTypes    = 37 * 8
+	selfTypesEnd = 38 * 8
+	selfData     = 40 * 8
+	selfSize     = 41 * 8
 )
 
 // noData is in the place of a piece that a function has not.
@@ -50,6 +52,7 @@ type table struct {
 	functions                 uint64
 	names, values, rows, size uint64 // where they begin, and all ends
 	data, buckets             uint64
+	types, typesEnd           uint64 // in the memory
 }
 
 func tableIn(memory []byte) (t table, err error) {
@@ -74,6 +77,11 @@ func tableIn(memory []byte) (t table, err error) {
 	}
 	t.data = binary.LittleEndian.Uint64(memory[self+selfData:]) - t.start
 	t.buckets = binary.LittleEndian.Uint64(memory[self+selfBuckets:]) - t.start
+	t.types = binary.LittleEndian.Uint64(memory[self+selfTypes:])
+	t.typesEnd = binary.LittleEndian.Uint64(memory[self+selfTypesEnd:])
+	if t.types%8 != 0 || t.types > t.typesEnd || t.typesEnd > t.start {
+		return t, errTable
+	}
 	if t.data < t.rows || t.data > t.buckets || t.buckets > t.size {
 		return t, errTable
 	}
