@@ -16,6 +16,7 @@ import { number, words } from "../../state/entry/fold";
 import {
   amend,
   book,
+  mayAmend,
   note,
   noteIn,
   records,
@@ -72,8 +73,12 @@ export function TripPage({ id }: { id: string }) {
       {own && (
         <>
           {mayChange() ? <Ending trip={own} /> : <p class="soft">{t.crewCloses}</p>}
-          <h2>{t.plan}</h2>
-          <Questions record={own} />
+          {mayAmend(own) && (
+            <>
+              <h2>{t.plan}</h2>
+              <Questions record={own} />
+            </>
+          )}
         </>
       )}
       <button
