@@ -5,8 +5,6 @@ import (
 	"crypto/sha256"
 	"slices"
 
-	"github.com/google/uuid"
-
 	"wirewake/server/sync/entry"
 )
 
@@ -164,7 +162,7 @@ func (b *book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 	if err := b.relink(g.no, chain); err != nil {
 		return false, err
 	}
-	return true, b.tx.mended(g.no, n.Trip)
+	return true, b.tx.mended(g.no)
 }
 
 // put writes an entry in its place.
@@ -207,9 +205,10 @@ func (b *book) relink(no int64, chain []byte) error {
 }
 
 // mended notes that an entry is there again. Phones that were led past it know that themselves, by their cursor; but not
-// a guest's, whose index may have lacked it, nor any if they are more than a cursor carries.
-func (t *tx) mended(no int64, trip uuid.UUID) error {
-	err := t.exec(`UPDATE device SET turn = turn + 1 WHERE trip = ? OR (SELECT count(*) FROM spoilt) > ?`, trip[:], mostPassed)
+// a guest's, whose index may have lacked it, of whichever of the trips it sees, nor any if they are more than a cursor
+// carries.
+func (t *tx) mended(no int64) error {
+	err := t.exec(`UPDATE device SET turn = turn + 1 WHERE trip IS NOT NULL OR (SELECT count(*) FROM spoilt) > ?`, mostPassed)
 	if err != nil {
 		return err
 	}

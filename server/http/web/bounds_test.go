@@ -240,6 +240,41 @@ func TestTripsThatWereMadeOneHaveOneBound(t *testing.T) {
 	}
 }
 
+// What the disk has hidden from a guest, of a trip that was made one with its own, comes to it once it is mended.
+func TestWhatIsMendedComesToTheGuestsOfAllThatIsOneTrip(t *testing.T) {
+	b := newBounded(t)
+	mate, guest, other, elsewhere := b.people["mate"], b.people["guest"], uuid.New(), uuid.New()
+	run := func(who *harness.Asker, p *harness.Phone) {
+		t.Helper()
+		for over := false; !over; {
+			request := p.Request()
+			var answer exchange.Answer
+			who.Ask("POST", "/api/exchange", request).Read(t, &answer)
+			var err error
+			if over, err = p.Store(request, answer); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	log, phone := harness.NewPhone(), harness.NewPhone()
+	log.Write("trip", other, other, map[string]any{"into": b.trip.String()}, false, 0)
+	hidden := log.Write("note", other, uuid.Nil, map[string]any{"text": "hidden"}, false, 0)
+	log.Write("note", other, uuid.Nil, map[string]any{"text": "last"}, false, 0)
+	run(mate, log)
+	b.set(`UPDATE entry SET trip = ? WHERE id = ?`, elsewhere[:], hidden.ID[:])
+	run(guest, phone)
+	if _, held := phone.Entries[hidden.ID]; held || len(phone.Entries) != 2 {
+		t.Fatalf("it is not hidden from the guest: %d entries", len(phone.Entries))
+	}
+	// Whoever sees all trips finds it spoilt, and has it.
+	run(b.boat.Aboard(t, "M2", store.Mate, nil), harness.NewPhone())
+	run(mate, log)
+	run(guest, phone)
+	if _, held := phone.Entries[hidden.ID]; !held {
+		t.Error("it is mended, and the guest was led past it")
+	}
+}
+
 // requests looks at how long one may be.
 func (b *bounded) requests() {
 	const outside = "401 aboard"
