@@ -53,7 +53,7 @@ func (c *change) tryGo(root, source, changed string) (noticed bool, err error) {
 			packages = append(packages, word)
 		}
 	}
-	build := exec.Command("go", append([]string{"build", "-overlay", overlay}, packages...)...)
+	build := exec.Command("go", append([]string{"build", "-o", os.DevNull, "-overlay", overlay}, packages...)...)
 	build.Dir = root
 	if out, err := build.CombinedOutput(); err != nil {
 		return false, fmt.Errorf("%v does not compile: %s", c, out)

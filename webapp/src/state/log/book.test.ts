@@ -163,8 +163,9 @@ describe("the log on this phone", () => {
 
   it("sends of one trip what a phone may see of one only, and of all what it may see of all", async () => {
     const book = new Book(uuid());
-    await book.append([note("a"), note("b"), note("of another", { trip: uuid() })]);
-    const sends = async (you?: { may: Right[]; trip?: string }) => {
+    const another = uuid();
+    await book.append([note("a"), note("b"), note("of another", { trip: another })]);
+    const sends = async (you?: { may: Right[]; trip?: string; trips?: string[] }) => {
       if (you) await book.setMeta("you", { device: "d", name: "n", role: "any", ...you });
       const [{ unsent }, { entries }] = [await book.standing(), await book.batch(10, 10_000)];
       expect(entries.length).toBe(unsent);
@@ -175,6 +176,7 @@ describe("the log on this phone", () => {
     expect(await sends({ may: ["trips"] })).toEqual(all);
     expect(await sends({ may: ["trips"], trip })).toEqual(all);
     expect(await sends({ may: ["crew", "invite"], trip })).toEqual(["a", "b"]);
+    expect(await sends({ may: [], trip, trips: [trip, another] })).toEqual(all);
     expect(await sends({ may: [] })).toEqual([]);
   });
 

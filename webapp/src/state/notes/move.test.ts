@@ -95,3 +95,13 @@ it("a trip in which nothing was noted is put away, and what others wrote stays t
   await log.moveNotes(theirs, boats);
   expect(log.standing.value.held).toMatchObject([{ byName: "Ben" }]);
 });
+
+it("only a phone that may see one trip has one of the boat's to bring its notes into", async () => {
+  const { boatsTrip, you } = await start();
+  const who = { device: "d", name: "n", role: "any" };
+  expect(boatsTrip()).toBe(boats);
+  for (const other of [undefined, { ...who, may: [] }, { ...who, may: ["trips" as const], trip: boats }]) {
+    you.value = other;
+    expect(boatsTrip()).toBeUndefined();
+  }
+});
