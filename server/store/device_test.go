@@ -2,6 +2,9 @@ package store
 
 import (
 	"testing"
+	"time"
+
+	"wirewake/server/sync/contract"
 
 	"github.com/google/uuid"
 )
@@ -37,4 +40,25 @@ func TestWhoSeesATrip(t *testing.T) {
 			t.Errorf("%s sees its trip: %v, another: %v", name, c.d.Sees(mine), c.d.Sees(other))
 		}
 	}
+}
+
+// Somebody may, if one of those that are aboard now may.
+func TestSomebodyMay(t *testing.T) {
+	s := open(t, t.TempDir())
+	may := func(want bool, when string, now time.Time) {
+		t.Helper()
+		if got, err := s.SomebodyMay(contract.Invite, now); err != nil || got != want {
+			t.Errorf("%s: %v, %v", when, got, err)
+		}
+	}
+	may(false, "nobody is aboard", noon)
+	enrol(t, s, "mate", Mate, nil)
+	may(false, "a mate is", noon)
+	skipper := enrol(t, s, "skipper", Skipper, nil)
+	may(true, "a skipper is", noon)
+	may(false, "she was not seen for too long", noon.Add(Unseen))
+	if _, _, err := s.Revoke(skipper.ID, noon); err != nil {
+		t.Fatal(err)
+	}
+	may(false, "she was shut out", noon)
 }
