@@ -1,8 +1,8 @@
-/** Which version this is, and a newer one by hand: also where it is not offered, as while a trip runs. */
+/** A newer version by hand: also where it is not offered, as while a trip runs. */
 import { useSignal } from "@preact/signals";
 import { Act } from "../../base/parts/notice";
 import { text } from "../../base/text/text";
-import { acceptUpdate, kit, lookForNewer, newerReady } from "../../state/update/offline";
+import { acceptUpdate, lookForNewer, newerReady } from "../../state/update/offline";
 
 const t = text.about.version;
 
@@ -15,7 +15,6 @@ export function Version() {
   return (
     <section>
       <h2>{t.title}</h2>
-      {kit.value && <p>{kit.value.inUse}</p>}
       {newerReady.value ? (
         <>
           <p role="status">{t.there}</p>

@@ -184,7 +184,7 @@ export const frame = {
     title: "About and sources",
     about: "What is computed, from what",
     version: {
-      title: "This version",
+      title: "A newer version",
       look: "Look for a new version",
       looking: "Asking the boat’s server",
       none: "This is the newest that the boat’s server has.",

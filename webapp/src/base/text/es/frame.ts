@@ -255,7 +255,7 @@ export const frame: typeof en = {
     title: "Qué es y fuentes",
     about: "Qué se calcula, y con qué",
     version: {
-      title: "Esta versión",
+      title: "Una versión nueva",
       look: "Buscar una versión nueva",
       looking: "Preguntando al servidor de la embarcación",
       none: "Es la más nueva que tiene el servidor de la embarcación.",
