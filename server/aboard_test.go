@@ -10,8 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"wirewake/server/harness"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 var linkForm = regexp.MustCompile(`(\S+)/#join=([\w-]{22})\n`)

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"time"
 
-	"wirewake/server/store/backup"
+	"wirewake/server/backup"
 )
 
 const backupHelp = `usage: wirewake backup FILE [--data DIR]

@@ -16,9 +16,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
-	"wirewake/server/sync/harness"
 )
 
 func picture(text string) (content []byte, sha string) {

@@ -15,8 +15,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 	"wirewake/server/trust/enrol"
 )
 

@@ -12,8 +12,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
-	"wirewake/server/sync/harness"
 )
 
 // forgetful checks that a server without memory serves, says what is lost, and keeps its paths to the log.

@@ -11,7 +11,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/harness"
+	"wirewake/server/harness"
 	"wirewake/server/trust/authority"
 )
 

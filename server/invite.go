@@ -11,11 +11,11 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/log/contract"
+	"wirewake/server/log/fold"
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/fold"
 	"wirewake/server/sync/home"
 	"wirewake/server/trust/authority"
 	"wirewake/server/trust/enrol"

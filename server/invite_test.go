@@ -12,7 +12,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/harness"
+	"wirewake/server/harness"
 )
 
 func TestInviteFromTheTerminal(t *testing.T) {

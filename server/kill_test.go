@@ -16,8 +16,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // writer is a phone that writes and exchanges without a pause, and remembers what it was told is taken.

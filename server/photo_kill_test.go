@@ -12,8 +12,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store/fault"
-	"wirewake/server/sync/harness"
 )
 
 // stopping is a server that kills itself when it comes by a place.

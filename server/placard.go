@@ -11,10 +11,10 @@ import (
 	"net/url"
 	"strings"
 
+	"wirewake/server/log/fold"
 	"wirewake/server/reach/placard"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
-	"wirewake/server/sync/fold"
 	"wirewake/server/trust/authority"
 )
 

@@ -6,7 +6,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/harness"
+	"wirewake/server/harness"
 )
 
 func TestThePlacardSaysWhereTheServerWasLastStarted(t *testing.T) {

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"wirewake/embed"
+	"wirewake/server/http/serving"
 	"wirewake/server/http/web"
 	"wirewake/server/reach/nearby"
 	"wirewake/server/reach/wayin"
@@ -197,7 +198,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	if err != nil {
 		return err
 	}
-	listener, err := listen(f.listen)
+	listener, err := serving.Listen(f.listen)
 	if err != nil {
 		return err
 	}
@@ -263,10 +264,10 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	defer stop()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
 	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody, home: stands, flags: &f})
-	return serveUntil(ctx, listener, proof, web.New(web.Parts{
+	return serving.Until(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: ctx.Done(),
-	}), log, patience)
+	}), log, serving.Patience)
 }
 
 // keepHome keeps this server together with the one at home, if there is one, until stop is called.

@@ -13,6 +13,7 @@ import (
 
 	"github.com/creack/pty"
 
+	"wirewake/server/http/serving"
 	"wirewake/server/http/web"
 	"wirewake/server/store"
 )
@@ -112,7 +113,7 @@ func TestServeListensOnEveryNetworkUnlessTold(t *testing.T) {
 	if !ok || f.listen != ":8610" {
 		t.Errorf("listen = %q, want :8610", f.listen)
 	}
-	listener, err := listen(":0")
+	listener, err := serving.Listen(":0")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 
 	"github.com/google/uuid"
 )

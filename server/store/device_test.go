@@ -4,7 +4,7 @@ import (
 	"testing"
 	"time"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 
 	"github.com/google/uuid"
 )

@@ -1,6 +1,6 @@
 package store
 
-import "wirewake/server/sync/entry"
+import "wirewake/server/log/entry"
 
 // SetAddress notes where phones find the server now, and where one goes that was never here, for invitations
 // and placards that are made from the terminal.

@@ -5,7 +5,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // Another server of the same boat is called home here: this one keeps its log equal to that one as a phone

@@ -8,8 +8,8 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/contract"
+	"wirewake/server/log/entry"
 )
 
 // of is an entry of a kind that begins a record.

@@ -13,9 +13,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
-	"wirewake/server/sync/harness"
 )
 
 var earlierPhone = uuid.New()

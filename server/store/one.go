@@ -9,7 +9,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 )
 
 // Trips that were made one are seen as one: what the crew says of a trip's record, `into`, leads from each to the one

@@ -6,7 +6,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // Cursor is how far a phone has come in the log: it has all it may see up to a number.

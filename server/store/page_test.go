@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/contract"
+	"wirewake/server/log/entry"
 
 	"github.com/google/uuid"
 )

@@ -5,7 +5,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // Part is a photo on its way from one phone. Each phone has a part of its own, so that nobody can spoil what

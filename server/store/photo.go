@@ -5,8 +5,8 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/contract"
+	"wirewake/server/log/entry"
 )
 
 // name notes that an entry names a photo. What a guest brings, or another server, shows a photo of another trip

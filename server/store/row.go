@@ -10,7 +10,7 @@ import (
 
 	"github.com/mattn/go-sqlite3"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // row is an entry as the database holds it.

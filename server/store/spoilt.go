@@ -5,7 +5,7 @@ import (
 	"crypto/sha256"
 	"slices"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // What the disk has spoilt is given out to nobody. Its number is kept and told, phones that hold the entry send it

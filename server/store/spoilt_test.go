@@ -15,7 +15,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // written are entries of a mate's phone that a log has, with another that looks on.

@@ -7,8 +7,8 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/contract"
+	"wirewake/server/log/entry"
 )
 
 // Outcome says what became of an entry: the number it has, or why it was refused.

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 )
 
 // An entry of which nothing is wrong, but for what it sets.

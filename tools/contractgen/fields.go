@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 )
 
 // field adds what a field of a kind may be and what not, at its bounds and beyond each.

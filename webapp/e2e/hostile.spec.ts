@@ -14,7 +14,7 @@ const root = join(import.meta.dirname, "../..");
 /** The cases of the contract that the server must take, each a record of its own in this trip. */
 function taken(trip: string): Entry[] {
   const { base, cases } = JSON.parse(
-    readFileSync(join(root, "server/sync/contract/entries.json"), "utf8"),
+    readFileSync(join(root, "server/log/contract/entries.json"), "utf8"),
   ) as { base: Entry; cases: { code: string; with: Partial<Entry>; without?: (keyof Entry)[] }[] };
   return cases
     .filter(({ code }) => code === "")

@@ -13,10 +13,10 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // Every route, for everybody, in a guest's own trip and in another: the whole of who may do what.

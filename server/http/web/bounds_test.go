@@ -12,10 +12,10 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // bounded is a boat with somebody of each role, whose use of each bound is set in the file itself: to come to the

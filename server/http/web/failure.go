@@ -10,7 +10,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/problem"
 	"wirewake/server/store"
 )
 

@@ -10,11 +10,11 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/contract"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // Every kind, by everybody who may come to the door with it, whoever is said or proven to have written it: what becomes

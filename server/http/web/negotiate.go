@@ -2,7 +2,7 @@ package web
 
 import (
 	"wirewake/embed"
-	"wirewake/server/http/content"
+	"wirewake/server/answer/content"
 )
 
 // negotiate picks the form that the client likes best, by its Accept-Encoding header fields; of those it

@@ -10,7 +10,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/problem"
 )
 
 // Where https is spoken, http is the way in and nothing else, except on this computer itself: what goes over

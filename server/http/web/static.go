@@ -9,7 +9,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"wirewake/embed"
-	"wirewake/server/http/content"
+	"wirewake/server/answer/content"
 	"wirewake/server/reach/wayin"
 )
 

@@ -24,8 +24,8 @@ import (
 	"github.com/labstack/echo/v4/middleware"
 
 	"wirewake/embed"
-	"wirewake/server/http/content"
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/content"
+	"wirewake/server/answer/problem"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"

@@ -9,10 +9,10 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // written is an entry of a phone's, as another one would bring it.

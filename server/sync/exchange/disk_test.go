@@ -9,8 +9,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	"wirewake/server/backup"
 	"wirewake/server/store"
-	"wirewake/server/store/backup"
 )
 
 // What the disk and the power do to the server.

@@ -17,9 +17,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // spread is a spread as a mark carries it: what makes most of an entry's size.

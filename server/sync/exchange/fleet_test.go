@@ -12,11 +12,11 @@ import (
 	"github.com/google/uuid"
 	"pgregory.net/rapid"
 
+	"wirewake/server/backup"
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/store/backup"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // crew is one of the crew with a phone.

@@ -12,9 +12,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // The ids of the contract's cases. What is kept of one run stands for the same in the next.
@@ -27,7 +27,7 @@ const (
 // acceptedCases are the entries of the contract's cases that the server must take, but for the few long ones: what is
 // small is tried oftener.
 func acceptedCases(t testing.TB) (accepted [][]byte) {
-	text, err := os.ReadFile("../contract/entries.json")
+	text, err := os.ReadFile("../../log/contract/entries.json")
 	if err != nil {
 		t.Fatal(err)
 	}

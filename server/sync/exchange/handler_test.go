@@ -11,9 +11,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 )
 
 // request is a request with the entries of a phone that are to be sent.

@@ -11,10 +11,10 @@ import (
 	"github.com/google/uuid"
 	"pgregory.net/rapid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
+	"wirewake/server/log/fold"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
-	"wirewake/server/sync/fold"
-	"wirewake/server/sync/harness"
 )
 
 // TestMain looks at fewer histories than rapid does by itself, unless told how many: in each the server starts over

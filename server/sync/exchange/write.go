@@ -9,7 +9,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/content"
+	"wirewake/server/answer/content"
 )
 
 // worthwhile is the least answer that is compressed: below, it fits in a packet or two either way.

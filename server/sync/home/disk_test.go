@@ -10,8 +10,8 @@ import (
 	"github.com/google/uuid"
 	"pgregory.net/rapid"
 
+	"wirewake/server/backup"
 	"wirewake/server/store"
-	"wirewake/server/store/backup"
 )
 
 // befall is what the disk, the power and the clock do to one of the servers.

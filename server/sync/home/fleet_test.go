@@ -20,12 +20,12 @@ import (
 	"github.com/google/uuid"
 	"pgregory.net/rapid"
 
+	"wirewake/server/backup"
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
+	"wirewake/server/log/fold"
 	"wirewake/server/store"
-	"wirewake/server/store/backup"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/fold"
-	"wirewake/server/sync/harness"
 	"wirewake/server/sync/photos"
 	"wirewake/server/trust/enrol"
 )

@@ -21,7 +21,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/fold"
+	"wirewake/server/log/fold"
 )
 
 // fresh is a pair that ends with the test, with a phone at the box and one at home.

@@ -12,8 +12,8 @@ import (
 	"os"
 	"strconv"
 
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/photos"
 )
 

@@ -8,9 +8,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/log/contract"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
 )
 

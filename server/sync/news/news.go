@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/problem"
 	"wirewake/server/store"
 	"wirewake/server/trust/enrol"
 )

@@ -16,9 +16,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 	"wirewake/server/sync/news"
 )
 

@@ -10,10 +10,10 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/content"
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/content"
+	"wirewake/server/answer/problem"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
 	"wirewake/server/trust/enrol"
 )
 

@@ -8,9 +8,9 @@ import (
 	"os"
 	"time"
 
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
-	"wirewake/server/sync/entry"
 )
 
 // Keeper looks after the shelf: what did not come to an end goes, and what the disk has spoilt is asked for

@@ -15,9 +15,9 @@ import (
 	"path/filepath"
 	"sync"
 
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
-	"wirewake/server/sync/entry"
 )
 
 // DirName is the directory of the photos in the data directory.

@@ -17,11 +17,11 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
-	"wirewake/server/sync/harness"
 	"wirewake/server/sync/photos"
 )
 

@@ -8,10 +8,10 @@ import (
 	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/content"
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/content"
+	"wirewake/server/answer/problem"
+	"wirewake/server/log/contract"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
 )
 
 // A phone that has no invitation asks to come aboard, and somebody aboard who may invite says yes or no. The code that

@@ -9,8 +9,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
-	"wirewake/server/sync/harness"
 	"wirewake/server/trust/enrol"
 )
 

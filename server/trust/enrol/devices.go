@@ -5,10 +5,10 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/content"
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/content"
+	"wirewake/server/answer/problem"
+	"wirewake/server/log/contract"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
 )
 
 // listed is a device in the skipper's list.

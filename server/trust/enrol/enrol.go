@@ -11,10 +11,10 @@ import (
 	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/content"
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/content"
+	"wirewake/server/answer/problem"
+	"wirewake/server/log/contract"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
 )
 
 // Enrolment answers for who is aboard. Its exported fields are set before use.

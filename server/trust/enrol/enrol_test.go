@@ -13,9 +13,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/reach/qr"
 	"wirewake/server/store"
-	"wirewake/server/sync/harness"
 	"wirewake/server/trust/enrol"
 )
 

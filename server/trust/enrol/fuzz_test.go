@@ -6,8 +6,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/store"
-	"wirewake/server/sync/harness"
 )
 
 // Whatever strangers send, and whatever is sent with a skipper's credential, is answered in the server's own words and

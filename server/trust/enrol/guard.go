@@ -8,9 +8,9 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/problem"
+	"wirewake/server/log/contract"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
 )
 
 var (

@@ -9,11 +9,11 @@ import (
 	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/content"
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/content"
+	"wirewake/server/answer/problem"
+	"wirewake/server/log/contract"
 	"wirewake/server/reach/qr"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
 )
 
 // Bounds of an invitation.

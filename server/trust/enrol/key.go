@@ -7,9 +7,9 @@ import (
 	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/content"
-	"wirewake/server/http/problem"
-	"wirewake/server/sync/entry"
+	"wirewake/server/answer/content"
+	"wirewake/server/answer/problem"
+	"wirewake/server/log/entry"
 )
 
 // A phone makes a key, names itself after it, and puts a mark to what it writes: so every server, also one that never

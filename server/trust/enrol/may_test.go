@@ -6,9 +6,9 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
+	"wirewake/server/log/contract"
 	"wirewake/server/store"
-	"wirewake/server/sync/contract"
-	"wirewake/server/sync/harness"
 )
 
 // What takes a right is done for whoever has it, and for nobody else.

@@ -7,7 +7,7 @@ import { contract } from "./contract.gen";
 import { faultOf } from "./entry";
 
 /** The cases that the server judges too. */
-const shared = join(import.meta.dirname, "../../../../server/sync/contract/entries.json");
+const shared = join(import.meta.dirname, "../../../../server/log/contract/entries.json");
 
 const { base, cases, names } = JSON.parse(readFileSync(shared, "utf8")) as {
   base: object;

@@ -1,6 +1,6 @@
 /**
  * What an entry may hold, as server/sync/README.md tells it: the server judges by the same schema, and both by the
- * same cases (server/sync/contract/entries.json). What it takes, this phone can hold and show.
+ * same cases (server/log/contract/entries.json). What it takes, this phone can hold and show.
  */
 import { contract } from "./contract.gen";
 import type { Entry, Fields } from "./entry";

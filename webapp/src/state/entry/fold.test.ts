@@ -12,7 +12,7 @@ interface Case {
 }
 
 // The cases that the server's fold is held to as well.
-const shared = join(import.meta.dirname, "../../../../server/sync/contract/fold.json");
+const shared = join(import.meta.dirname, "../../../../server/log/contract/fold.json");
 const { cases } = JSON.parse(readFileSync(shared, "utf8")) as { cases: Case[] };
 
 /** A record as the shared cases write it. */

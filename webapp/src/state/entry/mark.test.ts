@@ -18,7 +18,7 @@ const entry: Entry = {
 /** The server's own judgement of what a phone has signed. */
 const judged = (asked: object): unknown =>
   JSON.parse(
-    execFileSync("go", ["run", "./server/sync/entry/testdata/judge"], {
+    execFileSync("go", ["run", "./server/log/entry/testdata/judge"], {
       cwd: join(import.meta.dirname, "../../../.."),
       input: JSON.stringify(asked),
       encoding: "utf8",

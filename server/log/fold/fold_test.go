@@ -10,7 +10,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // value and record are as the vectors write them.

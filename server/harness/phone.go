@@ -9,8 +9,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/exchange"
 )
 

@@ -6,7 +6,7 @@ import (
 	"os"
 	"testing"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 )
 
 // The cases of the contract, which the webapp judges alike.

@@ -15,9 +15,9 @@ import (
 
 	"github.com/gofrs/flock"
 
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/photos"
 )
 

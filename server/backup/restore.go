@@ -11,8 +11,8 @@ import (
 	"strings"
 	"time"
 
+	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/sync/entry"
 	"wirewake/server/sync/photos"
 )
 

@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 func main() {

@@ -12,7 +12,7 @@ import (
 // The table of kinds on the protocol's page names the kinds and fields of the schema, with their units, and no
 // others.
 func TestThePageHasTheKindsOfTheSchema(t *testing.T) {
-	text, err := os.ReadFile("../README.md")
+	text, err := os.ReadFile("../../sync/README.md")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // Key is both halves of a phone's key.

@@ -7,7 +7,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 )
 
 // Refusal says why an entry cannot be taken.

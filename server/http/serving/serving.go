@@ -1,4 +1,5 @@
-package main
+// Package serving listens, serves http and https on one port, and lets answers under way finish before it ends.
+package serving
 
 import (
 	"context"
@@ -16,14 +17,19 @@ import (
 	"wirewake/server/http/oneport"
 )
 
-// limits are how long the server waits for others.
-type limits struct {
+// Proof is what the server shows to prove who it is; one that has Protocols speaks these too.
+type Proof interface {
+	GetCertificate(*tls.ClientHelloInfo) (*tls.Certificate, error)
+}
+
+// Limits are how long the server waits for others.
+type Limits struct {
 	header, read, write, idle, stop time.Duration
 }
 
-// patience suits phones at the far end of a marina's wireless: at 2 KB/s five minutes bring the whole app
+// Patience suits phones at the far end of a marina's wireless: at 2 KB/s five minutes bring the whole app
 // down, and a part of a photo up.
-var patience = limits{
+var Patience = Limits{
 	header: 10 * time.Second,
 	read:   5 * time.Minute,
 	write:  5 * time.Minute,
@@ -31,7 +37,8 @@ var patience = limits{
 	stop:   10 * time.Second,
 }
 
-func listen(address string) (net.Listener, error) {
+// Listen opens a port. The error says in plain words what to do.
+func Listen(address string) (net.Listener, error) {
 	listener, err := net.Listen("tcp", address)
 	switch {
 	case err == nil:
@@ -47,8 +54,8 @@ func listen(address string) (net.Listener, error) {
 	return nil, fmt.Errorf("cannot listen on %s: %w", address, err)
 }
 
-// serveUntil serves until ctx is done, then lets answers under way finish.
-func serveUntil(ctx context.Context, listener net.Listener, proof proof, handler http.Handler, log *slog.Logger, wait limits) error {
+// Until serves until ctx is done, then lets answers under way finish.
+func Until(ctx context.Context, listener net.Listener, proof Proof, handler http.Handler, log *slog.Logger, wait Limits) error {
 	server := &http.Server{
 		Handler:           handler,
 		ReadHeaderTimeout: wait.header,
@@ -79,7 +86,7 @@ func serveUntil(ctx context.Context, listener net.Listener, proof proof, handler
 }
 
 // serveBoth serves http, and https besides where there is a proof to show.
-func serveBoth(server *http.Server, listener net.Listener, proof proof, patience time.Duration) error {
+func serveBoth(server *http.Server, listener net.Listener, proof Proof, patience time.Duration) error {
 	if proof == nil {
 		return server.Serve(listener)
 	}

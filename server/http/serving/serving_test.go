@@ -1,4 +1,4 @@
-package main
+package serving
 
 import (
 	"bufio"
@@ -11,12 +11,31 @@ import (
 	"net"
 	"net/http"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 )
 
-// serving runs serveUntil on this computer; the returned stop ends it and gives its error.
-func serving(t *testing.T, handler http.HandlerFunc, wait limits, log io.Writer) (address string, stop func() error) {
+// said is what was logged so far.
+type said struct {
+	mu   sync.Mutex
+	text bytes.Buffer
+}
+
+func (s *said) Write(b []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.Write(b)
+}
+
+func (s *said) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.String()
+}
+
+// serving runs Until on this computer; the returned stop ends it and gives its error.
+func serving(t *testing.T, handler http.HandlerFunc, wait Limits, log io.Writer) (address string, stop func() error) {
 	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
@@ -25,7 +44,7 @@ func serving(t *testing.T, handler http.HandlerFunc, wait limits, log io.Writer)
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() {
-		ended <- serveUntil(ctx, listener, nil, handler, slog.New(slog.NewTextHandler(log, nil)), wait)
+		ended <- Until(ctx, listener, nil, handler, slog.New(slog.NewTextHandler(log, nil)), wait)
 	}()
 	t.Cleanup(cancel)
 	return listener.Addr().String(), func() error { cancel(); return <-ended }
@@ -39,7 +58,7 @@ func TestAnAnswerUnderWayIsFinishedBeforeStopping(t *testing.T) {
 		close(begun)
 		<-release
 		fmt.Fprint(w, "second half")
-	}, patience, io.Discard)
+	}, Patience, io.Discard)
 
 	answer := make(chan string, 1)
 	go func() {
@@ -76,7 +95,7 @@ func TestAnAnswerUnderWayIsFinishedBeforeStopping(t *testing.T) {
 func TestAnAnswerThatNeverEndsDoesNotHoldUpTheStop(t *testing.T) {
 	begun, release := make(chan struct{}), make(chan struct{})
 	defer close(release)
-	wait := patience
+	wait := Patience
 	wait.stop = 10 * time.Millisecond
 	var log said
 	address, stop := serving(t, func(http.ResponseWriter, *http.Request) { close(begun); <-release }, wait, &log)
@@ -91,7 +110,7 @@ func TestAnAnswerThatNeverEndsDoesNotHoldUpTheStop(t *testing.T) {
 }
 
 func TestASlowClientIsNotWaitedForForEver(t *testing.T) {
-	wait := limits{header: 50 * time.Millisecond, read: 100 * time.Millisecond, write: 500 * time.Millisecond,
+	wait := Limits{header: 50 * time.Millisecond, read: 100 * time.Millisecond, write: 500 * time.Millisecond,
 		idle: 50 * time.Millisecond, stop: time.Second}
 	address, _ := serving(t, func(w http.ResponseWriter, r *http.Request) {
 		if _, err := io.Copy(io.Discard, r.Body); err != nil {
@@ -133,7 +152,7 @@ func TestASlowClientIsNotWaitedForForEver(t *testing.T) {
 }
 
 func TestAHeaderOverTheLimitIsRefused(t *testing.T) {
-	address, _ := serving(t, func(http.ResponseWriter, *http.Request) {}, patience, io.Discard)
+	address, _ := serving(t, func(http.ResponseWriter, *http.Request) {}, Patience, io.Discard)
 	request, err := http.NewRequest("GET", "http://"+address, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"wirewake/server/sync/contract"
+	"wirewake/server/log/contract"
 )
 
 const (

@@ -13,7 +13,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"wirewake/server/http/problem"
+	"wirewake/server/answer/problem"
 )
 
 // Limit is the most bytes a request may carry, counted after decompression.

@@ -9,7 +9,7 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/sync/entry"
+	"wirewake/server/log/entry"
 )
 
 // Record is what the entries of one record say together.
