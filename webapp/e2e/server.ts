@@ -28,10 +28,17 @@ export async function startServer(...flags: string[]): Promise<Server> {
   const port = await freePort();
   const data = mkdtempSync(join(tmpdir(), "wirewake-"));
   const more = flags.map((flag) => flag.replace("PORT", String(port)));
-  const run = () =>
-    spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data, ...more], {
+  let told = "";
+  const run = () => {
+    told = "";
+    const one = spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data, ...more], {
       stdio: ["ignore", "ignore", "pipe"],
     });
+    one.stderr?.on("data", (chunk) => {
+      told += chunk;
+    });
+    return one;
+  };
   let server = run();
   const url = `http://localhost:${port}`;
   await alive(server, url);
@@ -40,6 +47,8 @@ export async function startServer(...flags: string[]): Promise<Server> {
     const gone = new Promise((done) => server.once("exit", done));
     server.kill("SIGTERM");
     await gone;
+    // Phones that hear of news are let go at once.
+    if (told.includes("stopped before every answer was sent")) throw new Error(told);
   };
   return {
     url,

@@ -12,7 +12,7 @@ import type { Trip } from "../../state/log/one";
 import { recordHref } from "../../state/log/refer";
 import { loadNotes } from "../../state/notes/files";
 import { type Hit, search } from "../../state/notes/search";
-import { tripFacts, tripName } from "../../state/notes/trip-name";
+import { plainName, tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";
 
 const t = text.notes.past;
@@ -49,7 +49,7 @@ function Trips({ trips }: { trips: Trip[] }) {
         <li key={trip.trip}>
           <a class="button" href={href("notes", "trip", trip.trip)}>
             <span>
-              <span class={trip.struck ? "struck" : ""}>{tripName(trip)}</span>
+              <span class={trip.struck ? "struck" : ""}>{plainName(trip)}</span>
               <small class="soft">
                 {[
                   tripFacts(trip),

@@ -152,7 +152,7 @@ function Proposed({ record }: { record: Folded }) {
       amend(proposal, { taken });
     };
     return (
-      <div key={proposal.id} class="notice">
+      <div key={proposal.id} class="notice several">
         <p>{by && p.by(who(by))}</p>
         {Object.entries(says).map(([field, value]) => (
           <p key={field}>

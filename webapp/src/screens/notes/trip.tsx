@@ -173,7 +173,7 @@ function Ending({ trip }: { trip: Folded }) {
   const ask = (on: boolean) => once(() => (asking.value = on));
   if (closed === undefined && asking.value)
     return (
-      <div class="notice">
+      <div class="notice" ref={(asked) => asked?.scrollIntoView({ block: "nearest" })}>
         <p>{t.closeAll}</p>
         <div class="notice-actions">
           <button type="button" class="button" onClick={once(close)}>

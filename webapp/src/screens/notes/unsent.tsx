@@ -37,13 +37,13 @@ export function UnsentPage() {
       <p class="large-words" role="status">
         {sendingWords()}
       </p>
+      {enrolled && <HeldBack />}
       {enrolled ? (
         <State open={unsentCount() > 0} waiting={unsent > 0 || photos.some(({ why }) => !why)} />
       ) : (
         <Alone />
       )}
       {left !== undefined && left < few && <p class="notice">{t.room(left)}</p>}
-      {enrolled && <HeldBack />}
       {refused.length > 0 && <h2>{t.refusedTitle}</h2>}
       {refused.map((entry) => (
         <Refused key={entry.id} entry={entry} />
@@ -118,7 +118,7 @@ function HeldBack() {
   return (
     <>
       <h2>{t.heldTitle}</h2>
-      <div class="notice">
+      <div class="notice several">
         <p>{t.heldWhy(trips.map((trip) => tripOf(trip)).flatMap((trip) => (trip ? tripName(trip) : [])))}</p>
         {boats && tripOf(boats)?.closed != null && <p>{t.heldClosed}</p>}
         <div class="notice-actions">

@@ -8,7 +8,8 @@ import type { Summary } from "../log/summary";
 
 const t = text.notes;
 
-const plainName = ({ name, ground, opened, first }: Summary): string =>
+/** Where it is told beside it when it was begun, and by whom. */
+export const plainName = ({ name, ground, opened, first }: Summary): string =>
   first === null
     ? t.unreadableTrip
     : [name || t.tripOf(day(opened)), ground].filter(Boolean).map(apart).join(" · ");
