@@ -174,6 +174,17 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     "change-list": async () => "crew/change/turn",
     "float-plan": async () => "crew/floatplan",
     "crew-gear": async () => "crew/gear",
+    "overboard-other": async (page) => {
+      for (const of of ["one", "another"]) {
+        await page.goto("/#/crew");
+        await calm(page);
+        await page.getByRole("button", { name: "Overboard" }).click();
+        await calm(page);
+        await page.getByRole("button", { name: /^Yes/ }).click();
+        await expect(page.getByRole("button", { name: "Over" }).first(), of).toBeVisible();
+      }
+      return ((await page.locator('a[href^="#/overboard/"]').first().getAttribute("href")) ?? "").slice(2);
+    },
     "gear-trouble": async (page) =>
       `crew/trouble/${(await firstOf(page, "wires")).slice("gear/".length).replace("/", ".")}`,
   },

@@ -37,7 +37,7 @@ export function Page({ title, back = "", children, deck, foot, above, kind = "",
         </h1>
         {children}
       </main>
-      <div class="page-end">
+      <footer class="page-end">
         <Notices />
         {deck && (
           <section class="page-deck" aria-label={title}>
@@ -45,13 +45,13 @@ export function Page({ title, back = "", children, deck, foot, above, kind = "",
           </section>
         )}
         {foot ?? <Foot back={back} />}
-      </div>
+      </footer>
     </div>
   );
 }
 
 const Foot = ({ back }: { back: string }) => (
-  <nav class="page-foot" aria-label={text.parts.back}>
+  <nav class="page-foot page-back" aria-label={text.parts.back}>
     <a class="button" href={back} onClick={goBack}>
       <Back /> {text.parts.back}
     </a>

@@ -93,15 +93,11 @@ function Side({ now, view }: { now: Solved; view: View }) {
         {amount("depth", bottom)}
       </text>
       <Boat view={view} />
-      {order.map(({ rod, number, answer }, i) => (
-        <Towed
-          key={rod.id}
-          answer={answer}
-          number={number}
-          tag={tags[i] ?? 0}
-          view={view}
-          chosen={rod.id === chosen}
-        />
+      {order.map(({ rod, answer }, i) => (
+        <Towed key={rod.id} answer={answer} tag={tags[i] ?? 0} view={view} chosen={rod.id === chosen} />
+      ))}
+      {order.map(({ rod, number }, i) => (
+        <Tag key={rod.id} number={number} at={tags[i] ?? 0} view={view} chosen={rod.id === chosen} />
       ))}
     </svg>
   );
@@ -109,7 +105,6 @@ function Side({ now, view }: { now: Solved; view: View }) {
 
 interface TowedProps {
   answer: RodAnswer;
-  number: number;
   /** Where its number stands, in pixels. */
   tag: number;
   view: View;
@@ -119,8 +114,8 @@ interface TowedProps {
 /** The likelier, the darker: drawn over each other, the whole band and parts of it nearer to its middle. */
 const shades = [1, 0.66, 0.33];
 
-/** One line: its band, the line itself, dropper, drails, lure and number. */
-function Towed({ answer, number, tag, view, chosen }: TowedProps) {
+/** One line: its band, the line itself, dropper, drails, lure and the way to its number. */
+function Towed({ answer, tag, view, chosen }: TowedProps) {
   const { curve, branch, hangs, astern, depth, verdict, likely } = answer;
   const { x, y } = view;
   const toward = (share: number, edge: "low" | "high") =>
@@ -152,15 +147,21 @@ function Towed({ answer, number, tag, view, chosen }: TowedProps) {
       )}
       <path class="spoon" d={`M${x(astern)} ${y(depth.mid)}q-5 -6 -11 -2q-2 5 3 6q5 0 8 -4z`} />
       <path class="tag-line" d={`M${x(astern) - 5} ${y(depth.mid) + 5}L${tag} ${view.height - 28}`} />
-      <g class="tag" transform={`translate(${tag} ${view.height - 15})`}>
-        <circle r="12" />
-        <text y="6.5" text-anchor="middle">
-          {number}
-        </text>
-      </g>
     </g>
   );
 }
+
+/** The number of a rod, over all lines. */
+const Tag = ({ number, at, view, chosen }: { number: number; at: number; view: View; chosen: boolean }) => (
+  <g class={chosen ? "chosen" : ""}>
+    <g class="tag" transform={`translate(${at} ${view.height - 15})`}>
+      <circle r="12" />
+      <text y="6.5" text-anchor="middle">
+        {number}
+      </text>
+    </g>
+  </g>
+);
 
 /** The boat: an open hull with a rod at the stern. Not to scale; the rod tips are. */
 function Boat({ view }: { view: View }) {

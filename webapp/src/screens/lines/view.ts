@@ -29,7 +29,7 @@ export function viewOf({ spread, rods }: Solved, width: number, height: number):
   const highest = Math.max(3, ...answers.map((rod) => -Math.min(...rod.curve.depth)));
   const deepest = Math.max(spread.bottom, ...answers.map((rod) => rod.depth.mid));
   const across = Math.max(width - ahead - astern, 50) / longest;
-  const fitting = Math.max(height - above - below, 50) / (highest + deepest) / across;
+  const fitting = Math.max(height - above - below, 16) / (highest + deepest) / across;
   const exaggeration = Math.max(honest(fitting), 0.1);
   const down = across * exaggeration;
   const surface = above + highest * down;

@@ -65,7 +65,9 @@ export function WholePhoto({ sha256, alt, missing, save, name }: WholeProps) {
   if (!url) return <p>{missing}</p>;
   return (
     <>
-      <img class="photo" src={url} alt={alt} />
+      <span class="photo-frame">
+        <img class="photo" src={url} alt={alt} />
+      </span>
       <a class="button" href={url} download={name}>
         {save}
       </a>

@@ -8,6 +8,7 @@ import { sayOther } from "../../base/parts/input/problem";
 import { Stepper } from "../../base/parts/input/stepper";
 import { Page } from "../../base/parts/page";
 import { useSeconds } from "../../base/parts/seconds";
+import { WideTable } from "../../base/parts/wide-table";
 import { watchPosition } from "../../base/position/position";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
@@ -260,36 +261,38 @@ const hourly = ({ time }: Row) => time % 3600 === 0;
 
 function Hours({ of }: { of: Answer }) {
   return (
-    <table class="tide-hours">
-      <caption>{t.table}</caption>
-      <thead>
-        <tr>
-          {[t.time, t.height, t.current, t.hold].map((name) => (
-            <th key={name} scope="col">
-              {name}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {of.rows.filter(hourly).map(({ time, water, flow, holds, run, lineOut }) => (
-          <tr key={time}>
-            <th scope="row">{clock(time * 1000)}</th>
-            <td>{water ? height(water.depth || water.height) : "–"}</td>
-            <td>{flow ? `${speed(flow.speed)} ${course(flow.set)}` : "–"}</td>
-            <td>
-              {run
-                ? holds
-                  ? t.holds(course(run.heading), speed(run.made))
-                  : t.otherwise(course(run.track))
-                : "–"}
-              {lineOut && lineOut.length > 0 && (
-                <small> · {lineOut.map((out) => (out > 0 ? height(out) : "–")).join(" / ")}</small>
-              )}
-            </td>
+    <WideTable name={t.table}>
+      <table class="tide-hours">
+        <caption>{t.table}</caption>
+        <thead>
+          <tr>
+            {[t.time, t.height, t.current, t.hold].map((name) => (
+              <th key={name} scope="col">
+                {name}
+              </th>
+            ))}
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {of.rows.filter(hourly).map(({ time, water, flow, holds, run, lineOut }) => (
+            <tr key={time}>
+              <th scope="row">{clock(time * 1000)}</th>
+              <td>{water ? height(water.depth || water.height) : "–"}</td>
+              <td>{flow ? `${speed(flow.speed)} ${course(flow.set)}` : "–"}</td>
+              <td>
+                {run
+                  ? holds
+                    ? t.holds(course(run.heading), speed(run.made))
+                    : t.otherwise(course(run.track))
+                  : "–"}
+                {lineOut && lineOut.length > 0 && (
+                  <small> · {lineOut.map((out) => (out > 0 ? height(out) : "–")).join(" / ")}</small>
+                )}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </WideTable>
   );
 }

@@ -44,7 +44,7 @@ export function BoxPicture({ fill, count }: { fill: Fill; count: number }) {
       <text x={right + 18} y={apart ? Math.max(ice, all) + 22 : ice + 6}>
         {t.iceTo}
       </text>
-      <text x={right + 18} y={apart ? Math.min(ice, all) - 4 : all + 6}>
+      <text x={right + 18} y={apart ? Math.min(ice, all) - 22 : all - 4}>
         {t.allTo.map((line, i) => (
           <tspan key={line} x={right + 18} dy={i * 20}>
             {line}

@@ -17,7 +17,7 @@ interface Props {
 
 const width = 340;
 const height = 150;
-const foot = 24;
+const foot = 30;
 
 export function CurvePicture({ label, points, from, line, mark }: Props) {
   const end = points.at(-1)?.x ?? 1;
@@ -38,7 +38,7 @@ export function CurvePicture({ label, points, from, line, mark }: Props) {
       <path d={`M0 ${height - foot}H${width}`} />
       {ticks.map((hour) => (
         <g key={hour}>
-          <path d={`M${x(hour * inSi.h)} ${height - foot}v6`} />
+          <path d={`M${x(hour * inSi.h)} ${height - foot}v5`} />
           <text x={Math.min(x(hour * inSi.h), width - 14)} y={height - 4} text-anchor="middle">
             {numeral(hour, every < 1 ? 0.1 : 1)}
             {hour === ticks[0] ? ` ${text.units.h}` : ""}
@@ -58,7 +58,7 @@ export function CurvePicture({ label, points, from, line, mark }: Props) {
           <path class="draw-cut" d={`M${x(mark.x)} 4V${height - foot}`} />
           <text
             x={x(mark.x) + (mark.x > end / 2 ? -8 : 8)}
-            y="18"
+            y={mark.x > end / 2 ? 18 : height - foot - 8}
             text-anchor={mark.x > end / 2 ? "end" : "start"}
           >
             {mark.name}

@@ -7,6 +7,7 @@ import { Gone } from "../../../base/parts/gone";
 import { Check, Down, Up } from "../../../base/parts/icons";
 import { sayOther } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
+import { WideTable } from "../../../base/parts/wide-table";
 import { href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";
 import { units } from "../../../base/units/settings";
@@ -104,33 +105,35 @@ const marks = { inside: Check, deeper: Down, shallower: Up };
 function AsRigged({ answer, rules }: { answer: CardAnswer; rules: ThumbAnswer }) {
   const t = text.lines.card;
   return (
-    <table class="card large">
-      <thead>
-        <tr>
-          <th scope="col">{t.lineOut(unitName("line"))}</th>
-          <th scope="col">{t.depth(unitName("depth"))}</th>
-          <th scope="col">{t.rule}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {answer.rows.map((row, i) => {
-          const { mid, half } = bandNumbers("depth", row.depth);
-          const rule = rules.depths[i] ?? 0;
-          const Mark = marks[against(row, rule)];
-          return (
-            <tr key={row.lineOut}>
-              <th scope="row">{numeral(fromSi(row.lineOut, units().line))}</th>
-              <td>{row.depth.mid > 0 ? `${mid}\u202f±\u202f${half}` : "–"}</td>
-              <td class="rule">
-                {numeral(fromSi(rule, units().depth))} <Mark />
-                <span class="visually-hidden">{t.against[against(row, rule)]}</span>
-              </td>
-            </tr>
-          );
-        })}
-      </tbody>
-      <caption>{text.thumb.caption(fromDesk(rules.label))}</caption>
-    </table>
+    <WideTable name={t.depth(unitName("depth"))}>
+      <table class="card large">
+        <thead>
+          <tr>
+            <th scope="col">{t.lineOut(unitName("line"))}</th>
+            <th scope="col">{t.depth(unitName("depth"))}</th>
+            <th scope="col">{t.rule}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {answer.rows.map((row, i) => {
+            const { mid, half } = bandNumbers("depth", row.depth);
+            const rule = rules.depths[i] ?? 0;
+            const Mark = marks[against(row, rule)];
+            return (
+              <tr key={row.lineOut}>
+                <th scope="row">{numeral(fromSi(row.lineOut, units().line))}</th>
+                <td>{row.depth.mid > 0 ? `${mid}\u202f±\u202f${half}` : "–"}</td>
+                <td class="rule">
+                  {numeral(fromSi(rule, units().depth))} <Mark />
+                  <span class="visually-hidden">{t.against[against(row, rule)]}</span>
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+        <caption>{text.thumb.caption(fromDesk(rules.label))}</caption>
+      </table>
+    </WideTable>
   );
 }
 
@@ -160,34 +163,36 @@ function Parting({ answer, rules }: { answer: CardAnswer; rules: ThumbAnswer }) 
 function Compared({ answer, rules, drails }: { answer: CardAnswer; rules: ThumbAnswer; drails: number[] }) {
   const t = text.lines.card;
   return (
-    <table class="card">
-      <thead>
-        <tr>
-          <th scope="col">{t.lineOut(unitName("line"))}</th>
-          {drails.map((drail) => (
-            <th key={drail} scope="col">
-              {drail > 0 ? amount("weight", drail) : text.lines.none}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {answer.rows.map((row, i) => (
-          <tr key={row.lineOut}>
-            <th scope="row">{numeral(fromSi(row.lineOut, units().line))}</th>
-            {row.byDrail.map((depth, j) => (
-              <td key={drails[j]}>
-                {depth > 0 ? asSureAs("depth", depth, row.depth).split("\u00a0")[0] : "–"}
-                <span class="rule">
-                  <span class="visually-hidden">, {t.rule} </span>
-                  {about("depth", rules.depths[i * drails.length + j] ?? 0, 1).split("\u00a0")[0]}
-                </span>
-              </td>
+    <WideTable name={t.compared}>
+      <table class="card">
+        <thead>
+          <tr>
+            <th scope="col">{t.lineOut(unitName("line"))}</th>
+            {drails.map((drail) => (
+              <th key={drail} scope="col">
+                {drail > 0 ? amount("weight", drail) : text.lines.none}
+              </th>
             ))}
           </tr>
-        ))}
-      </tbody>
-      <caption>{t.comparedCaption(unitName("depth"), fromDesk(rules.label))}</caption>
-    </table>
+        </thead>
+        <tbody>
+          {answer.rows.map((row, i) => (
+            <tr key={row.lineOut}>
+              <th scope="row">{numeral(fromSi(row.lineOut, units().line))}</th>
+              {row.byDrail.map((depth, j) => (
+                <td key={drails[j]}>
+                  {depth > 0 ? asSureAs("depth", depth, row.depth).split("\u00a0")[0] : "–"}
+                  <span class="rule">
+                    <span class="visually-hidden">, {t.rule} </span>
+                    {about("depth", rules.depths[i * drails.length + j] ?? 0, 1).split("\u00a0")[0]}
+                  </span>
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+        <caption>{t.comparedCaption(unitName("depth"), fromDesk(rules.label))}</caption>
+      </table>
+    </WideTable>
   );
 }

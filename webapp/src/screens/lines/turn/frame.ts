@@ -41,3 +41,15 @@ export function fromBeside(lines: Drawn[], bottom: number, width: number, height
 
 export const path = (xs: number[], ys: number[], { x, y }: Scale): string =>
   xs.map((at, i) => `${i ? "L" : "M"}${x(at).toFixed(1)} ${y(ys[i] ?? 0).toFixed(1)}`).join("");
+
+/** Moves numbers up that would lie on each other, until each is as far from the others as it is large. */
+export function apart(places: { x: number; y: number }[], size: number): { x: number; y: number }[] {
+  const put: { x: number; y: number }[] = [];
+  for (const { x, y } of places) {
+    let free = y;
+    while (put.some((other) => Math.abs(other.x - x) < size && Math.abs(other.y - free) < size - 0.5))
+      free -= size;
+    put.push({ x, y: free });
+  }
+  return put;
+}

@@ -1,7 +1,7 @@
 /** The turn from above and from the side: every line from its rod tip to its lure. */
 import { text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
-import { type Drawn, fromAbove, fromBeside, path, type Scale } from "./frame";
+import { apart, type Drawn, fromAbove, fromBeside, path, type Scale } from "./frame";
 
 const width = 336;
 
@@ -20,9 +20,7 @@ export function Above({ lines, radius, words }: Props) {
       <rect class="water" width={width} height={height} />
       <path class="turn-wake" d={wake(radius, scale, height)} />
       <path class="boat" d={`M${width / 2} 4q9 10 7 24h-14q-2 -14 7 -24z`} />
-      {lines.map((line) => (
-        <Line key={line.number} line={line} xs={line.abeam} ys={line.astern} scale={scale} />
-      ))}
+      <Lines of={lines} xs={(line) => line.abeam} ys={(line) => line.astern} scale={scale} />
       <text class="picture-note" x="8" y={height - 10}>
         {text.turn.above}
       </text>
@@ -55,36 +53,43 @@ export function Beside({ lines, bottom, words }: { lines: Drawn[]; bottom: numbe
       <rect class="ground" y={scale.y(bottom)} width={width} height={Math.max(0, height - scale.y(bottom))} />
       <path class="surface" d={`M0 ${scale.y(0)}H${width}`} />
       <path class="bottom" d={`M0 ${scale.y(bottom)}H${width}`} />
-      {lines.map((line) => (
-        <Line key={line.number} line={line} xs={line.astern} ys={line.depth} scale={scale} />
-      ))}
-      <text class="picture-note" x={width - 8} y={scale.y(bottom) - 8} text-anchor="end">
+      <Lines of={lines} xs={(line) => line.astern} ys={(line) => line.depth} scale={scale} />
+      <text class="picture-note" x="8" y={scale.y(0) + 20}>
         {text.turn.beside(amount("depth", bottom))}
       </text>
     </svg>
   );
 }
 
-interface LineProps {
-  line: Drawn;
-  xs: number[];
-  ys: number[];
+interface LinesProps {
+  of: Drawn[];
+  xs: (line: Drawn) => number[];
+  ys: (line: Drawn) => number[];
   scale: Scale;
 }
 
-/** One line with the number of its rod at the lure, its first point. */
-function Line({ line, xs, ys, scale }: LineProps) {
-  const [x = 0] = xs;
-  const [y = 0] = ys;
+/** Every line, and over them the number of each rod at its lure, the line's first point. */
+function Lines({ of, xs, ys, scale }: LinesProps) {
+  const lures = of.map((line) => ({ x: scale.x(xs(line)[0] ?? 0), y: scale.y(ys(line)[0] ?? 0) }));
+  const tags = apart(lures, 24);
   return (
-    <g class={line.chosen ? "towed chosen" : "towed"}>
-      <path class="line" d={path(xs, ys, scale)} />
-      <g class="tag" transform={`translate(${scale.x(x)} ${scale.y(y)})`}>
-        <circle r="11" />
-        <text y="6" text-anchor="middle">
-          {line.number}
-        </text>
-      </g>
-    </g>
+    <>
+      {of.map((line, i) => (
+        <g key={line.number} class={line.chosen ? "towed chosen" : "towed"}>
+          <path class="line" d={path(xs(line), ys(line), scale)} />
+          <path class="tag-line" d={`M${lures[i]?.x} ${lures[i]?.y}L${tags[i]?.x} ${tags[i]?.y}`} />
+        </g>
+      ))}
+      {of.map((line, i) => (
+        <g key={line.number} class={line.chosen ? "chosen" : ""}>
+          <g class="tag" transform={`translate(${tags[i]?.x} ${tags[i]?.y})`}>
+            <circle r="11" />
+            <text y="6" text-anchor="middle">
+              {line.number}
+            </text>
+          </g>
+        </g>
+      ))}
+    </>
   );
 }

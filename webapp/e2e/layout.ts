@@ -1,0 +1,196 @@
+/** What is wrong with how a page is laid out: cut, overlapping, too small to hit, or outside the screen. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "@playwright/test";
+
+/** The addresses of all pages and places, as the app itself has them; “:id” stands for any one part. */
+export const addresses: string[] = ["routes.ts", "places.ts"].flatMap((file) =>
+  [
+    ...readFileSync(join(import.meta.dirname, "../src/app", file), "utf8").matchAll(
+      /path: ["`]([^"`]+)["`]/g,
+    ),
+  ].map(([, path = ""]) => path.replace(/\$\{\w+\}/, ":kind")),
+);
+
+/** Whether a path is one of an address. */
+export const isOf = (address: string, path: string): boolean =>
+  new RegExp(`^${address.replace(/:\w+/g, "[^/]+")}$`).test(path);
+
+/** In CSS pixels; a finger in a wet glove hits no less. */
+const least = { width: 48, height: 56 };
+
+export const faults = (page: Page): Promise<string[]> => page.evaluate(look, least);
+
+/** Runs in the page. */
+function look(least: { width: number; height: number }): string[] {
+  interface Box {
+    left: number;
+    right: number;
+    top: number;
+    bottom: number;
+  }
+  interface Seen {
+    element: Element;
+    box: Box;
+    layer: Element;
+  }
+  const found = new Set<string>();
+  const page = document.documentElement;
+  const flows = page.dataset.pose === "flow";
+  const controlled =
+    'a[href], button, select, textarea, summary, [role="button"], input:not([type="radio"], [type="checkbox"], [type="file"]), label:has(input[type="radio"], input[type="checkbox"], input[type="file"])';
+  const words = (element: Element) =>
+    `<${element.tagName.toLowerCase()} ${element.getAttribute("class") ?? ""}> “${(element.textContent ?? "").trim().slice(0, 40)}”`;
+  const styles = new Map<Element, CSSStyleDeclaration>();
+  const styleOf = (element: Element) => {
+    let style = styles.get(element);
+    if (!style) {
+      style = getComputedStyle(element);
+      styles.set(element, style);
+    }
+    return style;
+  };
+  const shown = (element: Element) =>
+    element.checkVisibility({ checkOpacity: true, checkVisibilityCSS: true }) &&
+    !element.closest(".visually-hidden, .mark-name, .letter-probe");
+  const up = (element: Element): Element[] => {
+    const all: Element[] = [];
+    for (let at: Element | null = element.parentElement; at && at !== page; at = at.parentElement)
+      all.push(at);
+    return all;
+  };
+  const scrolls = (value: string) => value === "auto" || value === "scroll";
+  /** What stays while the rest scrolls is a layer of its own; what may lie over it is not a fault. */
+  const layerOf = (element: Element): Element =>
+    [element, ...up(element)].find((at) => {
+      const { position, overflowY } = styleOf(at);
+      return position === "sticky" || position === "fixed" || scrolls(overflowY);
+    }) ?? page;
+  const pinned = (layer: Element) => layer !== page && !scrolls(styleOf(layer).overflowY);
+  const common = (a: Box, b: Box) => ({
+    across: Math.min(a.right, b.right) - Math.max(a.left, b.left),
+    down: Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top),
+  });
+
+  /** Lines of words, each as high as its small letters with what rises above them. */
+  const lines: Seen[] = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    const element = node.parentElement;
+    if (!element || !node.textContent?.trim() || !shown(element)) continue;
+    const range = document.createRange();
+    range.selectNodeContents(node);
+    const clamped = element.closest(".told-line")?.getBoundingClientRect();
+    const half = 0.36 * Number.parseFloat(styleOf(element).fontSize);
+    for (const { left, right, top, bottom } of range.getClientRects()) {
+      if (right - left < 1) continue;
+      const middle = (top + bottom) / 2;
+      if (clamped && middle > clamped.bottom) continue;
+      const scaled = element instanceof SVGElement ? Math.min(half, (bottom - top) * 0.32) : half;
+      lines.push({
+        element,
+        box: { left, right, top: middle - scaled, bottom: middle + scaled },
+        layer: layerOf(element),
+      });
+    }
+  }
+  const controls: Seen[] = [...document.querySelectorAll(controlled)]
+    .filter((element) => shown(element))
+    .map((element) => ({ element, box: element.getBoundingClientRect(), layer: layerOf(element) }));
+
+  for (const { element, box } of lines) {
+    // A table may be moved sideways on its own (WCAG 1.4.10).
+    if (element.closest(".wide-table")) continue;
+    if (box.left < -1 || box.right > page.clientWidth + 1) found.add(`outside the screen: ${words(element)}`);
+    let scrolled = false;
+    for (const at of [element, ...up(element)]) {
+      const { overflowX, overflowY, webkitLineClamp } = styleOf(at);
+      if (webkitLineClamp !== "none") break;
+      if (overflowX === "visible" && overflowY === "visible") continue;
+      const clip = at.getBoundingClientRect();
+      if (at instanceof HTMLInputElement || clip.width === 0) continue;
+      if (box.left < clip.left - 1 || box.right > clip.right + 1)
+        found.add(`cut at a side: ${words(element)}`);
+      scrolled ||= scrolls(overflowY);
+      if (!scrolled && (box.top < clip.top - 1 || box.bottom > clip.bottom + 1))
+        found.add(`cut above or below: ${words(element)}`);
+    }
+    const holder = element.closest(`${controlled}, .notice, .check, .stepper, .call`);
+    if (holder && !(element instanceof SVGElement)) {
+      const frame = holder.getBoundingClientRect();
+      const { display, borderLeftWidth } = styleOf(holder);
+      const inside = borderLeftWidth === "0px" ? -1 : 1;
+      if (
+        display !== "inline" &&
+        (box.left < frame.left + inside ||
+          box.right > frame.right - inside ||
+          box.top < frame.top ||
+          box.bottom > frame.bottom)
+      )
+        found.add(`out of its frame: ${words(element)} of ${words(holder)}`);
+    }
+  }
+
+  const together = (a: Seen, b: Seen) => a.layer === b.layer || (pinned(a.layer) && pinned(b.layer));
+  const related = (a: Element, b: Element) => a === b || a.contains(b) || b.contains(a);
+  for (const [i, one] of lines.entries()) {
+    for (const other of lines.slice(i + 1)) {
+      if (one.element === other.element || !together(one, other)) continue;
+      const { across, down } = common(one.box, other.box);
+      if (across > 1 && down > 1)
+        found.add(`over each other: ${words(one.element)}, ${words(other.element)}`);
+    }
+    for (const control of controls) {
+      if (related(one.element, control.element) || !together(one, control)) continue;
+      const { across, down } = common(one.box, control.box);
+      if (across > 1 && down > 1)
+        found.add(`words on a control: ${words(one.element)}, ${words(control.element)}`);
+    }
+    // A mark of a scale through a number.
+    const drawing = one.element.closest("svg");
+    const backed = one.element.previousElementSibling?.matches("circle, rect");
+    for (const mark of drawing?.querySelectorAll("path, line, rect") ?? []) {
+      // What was drawn before the ground of a number does not show through.
+      if (backed && mark.compareDocumentPosition(one.element) & Node.DOCUMENT_POSITION_FOLLOWING) continue;
+      const { left, right, top, bottom } = mark.getBoundingClientRect();
+      const [wide, high] = [right - left, bottom - top];
+      if ((wide > 3 && high > 3) || wide + high < 4 || !shown(mark)) continue;
+      const { across, down } = common(one.box, {
+        left: left - 0.5,
+        right: right + 0.5,
+        top: top - 0.5,
+        bottom: bottom + 0.5,
+      });
+      if (across > 0 && down > 0 && (wide > 3 ? across : down) > 2)
+        found.add(
+          `a line through words: ${words(one.element)}, ${mark.getAttribute("class") ?? mark.parentElement?.getAttribute("class")}`,
+        );
+    }
+  }
+  for (const [i, one] of controls.entries()) {
+    for (const other of controls.slice(i + 1)) {
+      if (related(one.element, other.element) || !together(one, other)) continue;
+      const { across, down } = common(one.box, other.box);
+      if (across > 1 && down > 1)
+        found.add(`controls over each other: ${words(one.element)}, ${words(other.element)}`);
+    }
+    const { left, right, top, bottom } = one.box;
+    if (left < -1 || right > page.clientWidth + 1) found.add(`outside the screen: ${words(one.element)}`);
+    if (right - left < least.width - 0.5 || bottom - top < least.height - 0.5)
+      found.add(
+        `too small to hit, ${Math.round(right - left)} × ${Math.round(bottom - top)}: ${words(one.element)}`,
+      );
+    const always = one.element.matches(".bar a, .quick-bar button, .top button, .top a, .page-back a");
+    if (always && !flows && (top < -1 || bottom > innerHeight + 1))
+      found.add(`not always in reach: ${words(one.element)}`);
+  }
+  if (page.scrollWidth > page.clientWidth + 1) {
+    const wide = [...document.body.querySelectorAll("*")].filter(
+      (one) => one.getBoundingClientRect().right > page.clientWidth + 1,
+    );
+    found.add(`the page is wider than the screen: ${wide.slice(0, 3).map(words).join(", ")}`);
+  }
+  if (!flows && document.querySelector(".at-place") && page.scrollHeight > innerHeight + 1)
+    found.add(`the place is ${page.scrollHeight - innerHeight} px higher than the screen`);
+  return [...found];
+}

@@ -1,0 +1,41 @@
+/** How the app is held and read, in one place: every screen is laid out in each of these. */
+import type { Page } from "@playwright/test";
+
+export interface Pose {
+  width: number;
+  height: number;
+  /** How large the person has set the letters, beside the usual. */
+  letters?: number;
+}
+
+export const poses = {
+  "small phone": { width: 360, height: 740 },
+  phone: { width: 390, height: 844 },
+  "small phone sideways": { width: 740, height: 360 },
+  "phone sideways": { width: 844, height: 390 },
+  tablet: { width: 768, height: 1024 },
+  computer: { width: 1280, height: 800 },
+  "large letters": { width: 360, height: 740, letters: 1.3 },
+  // WCAG 2.2, 1.4.4: text to 200 %.
+  "letters twice as large": { width: 360, height: 740, letters: 2 },
+  "zoomed to 200 %": { width: 640, height: 512 },
+  // WCAG 2.2, 1.4.10: 1280 × 1024 at 400 % is 320 × 256 CSS pixels.
+  "zoomed to 400 %": { width: 320, height: 256 },
+} satisfies { [name: string]: Pose };
+
+export type PoseName = keyof typeof poses;
+export const poseNames = Object.keys(poses) as PoseName[];
+
+/** Lays the page out anew, without loading it. */
+export async function hold(page: Page, name: PoseName): Promise<void> {
+  const { width, height, letters = 1 }: Pose = poses[name];
+  await page.setViewportSize({ width, height });
+  // As the browser's own setting of letters does: every length of the app that counts in them follows.
+  await page.evaluate(
+    async (percent) => {
+      document.documentElement.style.fontSize = percent;
+      for (let frames = 0; frames < 2; frames++) await new Promise((done) => requestAnimationFrame(done));
+    },
+    letters === 1 ? "" : `${112.5 * letters}%`,
+  );
+}
