@@ -401,7 +401,7 @@ test.describe("in Spanish", () => {
     await page.goto("/#/lines");
     await answered(page);
     await expect(page.locator("html")).toHaveAttribute("lang", "es");
-    await expect(page.getByRole("link", { name: "Gente" })).toBeVisible();
+    await expect(page.getByRole("link", { name: "Tripulación" })).toBeVisible();
     await expect(page.locator(".rod").first()).toContainText("tangón de babor");
     await inControl(page);
     await context.setOffline(true);

@@ -50,15 +50,15 @@ function look(least: { width: number; height: number }): string[] {
     }
     return style;
   };
-  const shown = (element: Element) =>
-    element.checkVisibility({ checkOpacity: true, checkVisibilityCSS: true }) &&
-    !element.closest(".visually-hidden, .mark-name, .letter-probe");
   const up = (element: Element): Element[] => {
     const all: Element[] = [];
     for (let at: Element | null = element.parentElement; at && at !== page; at = at.parentElement)
       all.push(at);
     return all;
   };
+  const shown = (element: Element) =>
+    element.checkVisibility({ checkOpacity: true, checkVisibilityCSS: true }) &&
+    ![element, ...up(element)].some((at) => styleOf(at).clipPath === "inset(50%)");
   const scrolls = (value: string) => value === "auto" || value === "scroll";
   /** What stays while the rest scrolls is a layer of its own; what may lie over it is not a fault. */
   const layerOf = (element: Element): Element =>

@@ -21,7 +21,7 @@ test("says what to do, and doing it brings the lure into the band", async ({ lin
   const advice = await rod(page, 1).locator(".rod-advice").innerText();
   const more = Number(/Let out (\d+)\sft more/.exec(advice)?.[1]);
   await type(lineOut, String(100 + more));
-  await expect(rod(page, 1)).toContainText(/in the band/i);
+  await expect(rod(page, 1)).toContainText(/where wanted/i);
   await expect(rod(page, 1)).not.toContainText(/Let out|Take in/);
   await type(lineOut, "450");
   await expect(rod(page, 1)).toContainText(/Too deep|On the bottom/);
@@ -65,7 +65,7 @@ test("a wrong number is told at its field, and the old value stays", async ({ li
 test("a depth of water that the wanted band does not fit into names the band", async ({ lines: page }) => {
   const bottom = await dial(page, "Bottom");
   await type(bottom, "2");
-  await expect(bottom.getByRole("alert")).toContainText("wanted band");
+  await expect(bottom.getByRole("alert")).toContainText("wanted off bottom");
   expect(await shownIn(bottom)).toContain("50");
 });
 

@@ -219,7 +219,7 @@ test("the beat is tapped, told, and noted with one tap", async ({ lines: page })
     page.getByText(/To start with: 3\skn to 3\.5\skn \(common practice, no source\)/),
   ).toBeVisible();
 
-  await page.getByRole("button", { name: "Right", exact: true }).click();
+  await page.getByRole("button", { name: /^Right/ }).click();
   await expect(page.getByText(/Right was 1[12]\d\sa minute/)).toBeVisible();
   await expect(page.getByText(/3 too slow, 2 right, 3 too fast/)).toBeVisible();
   await page.goto("/#/notes");
@@ -249,7 +249,7 @@ test("the band of a spoon is learned from marks, and Pace goes by it", async ({ 
     ] as const) {
       await boat.run(steadily({ ...straight, water: speed * kn }, 55), 100);
       for (let i = 0; i < times; i++) {
-        await page.getByRole("button", { name: feel, exact: true }).click();
+        await page.getByRole("button", { name: new RegExp(`^${feel}`) }).click();
         await expect(page.getByText(`Marked and noted: ${feel.toLowerCase()}`)).toBeVisible();
         await calm(page);
       }

@@ -34,7 +34,14 @@ export async function hold(page: Page, name: PoseName): Promise<void> {
   await page.evaluate(
     async (percent) => {
       document.documentElement.style.fontSize = percent;
-      for (let frames = 0; frames < 2; frames++) await new Promise((done) => requestAnimationFrame(done));
+      // Once this one is told of the letters' size, the app, which asked first, has been told too.
+      await new Promise<void>((done) => {
+        const told = new ResizeObserver(() => {
+          told.disconnect();
+          done();
+        });
+        told.observe(document.querySelector(".letter-probe") as Element);
+      });
     },
     letters === 1 ? "" : `${112.5 * letters}%`,
   );

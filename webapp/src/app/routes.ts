@@ -34,6 +34,7 @@ import { CardPage } from "../screens/lines/rod/card";
 import { DrailPage } from "../screens/lines/rod/drail";
 import { RodRigPage } from "../screens/lines/rod/rig";
 import { SlowPage } from "../screens/lines/rod/slow";
+import { StartPage } from "../screens/lines/start/page";
 import { TeachPage } from "../screens/lines/teach/page";
 import { PullPage } from "../screens/lines/teach/pull";
 import { RightPage } from "../screens/lines/teach/right";
@@ -82,6 +83,7 @@ export const routes: AppPage[] = [
   { path: "lines/plan/:id", show: PlanCardPage },
   { path: "lines/drails", show: DrailsPage, form: true },
   { path: "lines/rise", show: RisePage },
+  { path: "start", show: StartPage },
   { path: "pace/beat", show: BeatPage },
   { path: "pace/find", show: FindPage },
   { path: "pace/steer", show: SteerPage },

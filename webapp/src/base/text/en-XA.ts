@@ -31,6 +31,5 @@ const any = new Proxy({} as { [english: string]: string }, {
 export const pseudo: Text = {
   ...(all(en) as Text),
   language: "en-XA",
-  decimalMark: en.decimalMark,
   fromDesk: any,
 };

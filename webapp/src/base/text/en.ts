@@ -12,6 +12,7 @@ import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { plan } from "./en/plan";
 import { rise } from "./en/rise";
+import { start } from "./en/start";
 import { teach } from "./en/teach";
 import { tide } from "./en/tide";
 import { turn } from "./en/turn";
@@ -21,6 +22,7 @@ export const en = {
   ...lines,
   ...tide,
   ...turn,
+  ...start,
   ...teach,
   ...calibrate,
   ...plan,

@@ -12,6 +12,7 @@ import { notes } from "./es/notes";
 import { pace } from "./es/pace";
 import { plan } from "./es/plan";
 import { rise } from "./es/rise";
+import { start } from "./es/start";
 import { teach } from "./es/teach";
 import { tide } from "./es/tide";
 import { turn } from "./es/turn";
@@ -21,6 +22,7 @@ export const es: typeof en = {
   ...lines,
   ...tide,
   ...turn,
+  ...start,
   ...teach,
   ...calibrate,
   ...plan,

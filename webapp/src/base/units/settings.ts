@@ -31,3 +31,6 @@ export const settings = new Kept<Settings>(
 );
 
 export const units = (): Units => settings.value.units;
+
+/** The cautions and first steps have been seen: they are not offered again. */
+export const noteCautions = (): void => settings.set({ ...settings.value, cautionsRead: true });

@@ -1,5 +1,6 @@
 /** Numbers as they are read: in the person's units, rounded as far as they can be trusted. */
 
+import { locale } from "../text/locale";
 import { text } from "../text/text";
 import { units } from "./settings";
 import { fromSi, honestStep, type Quantity, roundTo, scaleOf } from "./units";
@@ -11,7 +12,7 @@ function format(number: number, least: number, most: number): string {
   const key = `${least} ${most}`;
   let made = formats.get(key);
   if (!made) {
-    made = new Intl.NumberFormat(text.language, {
+    made = new Intl.NumberFormat(locale, {
       minimumFractionDigits: least,
       maximumFractionDigits: most,
     });
@@ -45,8 +46,13 @@ export const amount = (quantity: Quantity, si: number): string => join(exact(qua
 export const about = (quantity: Quantity, si: number, step: number): string =>
   join(numeral(fromSi(si, scaleOf(quantity, units()).unit), step), quantity);
 
+/** Rounded as far as one steps in it: what is reckoned is no surer. */
+export const rounded = (quantity: Quantity, si: number): string =>
+  about(quantity, si, scaleOf(quantity, units()).step);
+
 const join = (number: string, quantity: Quantity) => {
   const unit = unitName(quantity);
+  if (unit === "") return number;
   return unit === text.units["°"] ? number + unit : `${number}\u00a0${unit}`;
 };
 

@@ -151,7 +151,7 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
     case "number":
       return { unit: "", decimals: 0, step: 1 };
     case "count":
-      return { unit: "×", decimals: 0, step: 1 };
+      return { unit: "", decimals: 0, step: 1 };
     case "factor":
       return { unit: "×", decimals: 2, step: 0.05 };
     default:

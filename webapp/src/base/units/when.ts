@@ -1,8 +1,8 @@
 /** Times and places as they are read. */
-import { text } from "../text/text";
+import { locale } from "../text/locale";
 import { numeral } from "./show";
 
-const format = (options: Intl.DateTimeFormatOptions) => new Intl.DateTimeFormat(text.language, options);
+const format = (options: Intl.DateTimeFormatOptions) => new Intl.DateTimeFormat(locale, options);
 const time = format({ hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 const date = format({ weekday: "short", day: "numeric", month: "short" });
 const year = format({ weekday: "short", day: "numeric", month: "short", year: "numeric" });

@@ -8,7 +8,7 @@ import { spread } from "../../state/spread/spread";
 import { ContradictionNotice } from "./calibrate/notice";
 import { Deck } from "./deck";
 import { RodDetail } from "./detail";
-import { FirstCaution } from "./first-caution";
+import { FirstNotice } from "./first-notice";
 import { Picture } from "./picture";
 import { RodList } from "./rods";
 import { SpeedNotice } from "./speed-notice";
@@ -35,7 +35,7 @@ export function LinesScreen() {
         <>
           <SpeedNotice />
           <ContradictionNotice />
-          <FirstCaution />
+          <FirstNotice />
         </>
       }
       deck={<Deck />}

@@ -23,6 +23,7 @@ export function LockerPage() {
         <Link to={["gear"]} name={text.gear.title} about={text.gear.about} />
         <Link to={["locker", "water"]} name={text.lines.water.title} about={text.lines.water.about} />
         <Link to={["locker", "doubt"]} name={text.lines.doubt.title} about={text.lines.doubt.about} />
+        <Link to={["start"]} name={text.start.title} about={text.start.about} />
         <Link to={["locker", "cautions"]} name={text.cautions.title} about={text.cautions.about} />
         <Link to={["locker", "about"]} name={text.about.title} about={text.about.about} />
       </ul>

@@ -167,7 +167,7 @@ function Ending({ trip }: { trip: Folded }) {
   };
   const close = () => {
     amend(trip, { closed: Date.now() });
-    offerUndo(t.closed(words(trip, "name") ?? ""), reopen);
+    offerUndo(t.closed(words(trip, "name")), reopen);
     go("notes");
   };
   const ask = (on: boolean) => once(() => (asking.value = on));

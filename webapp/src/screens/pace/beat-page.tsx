@@ -15,7 +15,8 @@ import { spoonName } from "../../state/gear/names";
 import { beat, isFresh, judged, noteBeat, tap, taps, waterSpeed } from "../../state/pace/beat";
 import { feels, marks } from "../../state/pace/marks";
 import { pump, spoonId } from "../../state/pace/spoon";
-import { thumb } from "../../state/spread/solved";
+import { select, selectedId, thumb } from "../../state/spread/solved";
+import { spread } from "../../state/spread/spread";
 
 const t = text.pace.beat;
 const shown = calm(beat);
@@ -26,6 +27,7 @@ export function BeatPage() {
   return (
     <Place title={t.title} kind="beat" deckName={t.title} deck={<Deck spoon={spoon} />} quick={false}>
       <Reading of={shown.value} />
+      <Rods />
       <Judgement spoon={spoon} />
     </Place>
   );
@@ -43,7 +45,10 @@ const Deck = ({ spoon }: { spoon: string }) => (
           disabled={!canMark()}
           onClick={once(() => noteBeat(spoon, feel))}
         >
-          {text.notes.choices.feel?.[feel]}
+          <span>
+            {text.notes.choices.feel?.[feel]}
+            <small>{t.tip[feel]}</small>
+          </span>
         </button>
       ))}
     </fieldset>
@@ -99,6 +104,28 @@ function Reading({ of }: { of: BeatAnswer | undefined }) {
         )}
       </p>
     </section>
+  );
+}
+
+/** The rod that is looked at, which is the one in hand: its spoon is judged. */
+function Rods() {
+  const { rods } = spread.value;
+  return (
+    <fieldset class="beat-rods">
+      <legend class="visually-hidden">{t.rods}</legend>
+      {rods.map((rod, i) => (
+        <button
+          key={rod.id}
+          type="button"
+          class="button"
+          aria-pressed={selectedId.value === rod.id}
+          aria-label={text.lines.oneRod(i + 1)}
+          onClick={once(() => select(rod.id), 0)}
+        >
+          {numeral(i + 1)}
+        </button>
+      ))}
+    </fieldset>
   );
 }
 

@@ -36,39 +36,54 @@ export function PaceScreen() {
   const known = now !== undefined && holds(now);
   const worked = paceShown.value;
   return (
-    <Place title={text.places.pace} kind="pace" deckName={t.deck} deck={<Ways />}>
+    <Place
+      title={text.places.pace}
+      kind="pace"
+      deckName={t.deck}
+      deck={known && worked && <Throttle of={worked} />}
+      quick={<TapBeat />}
+    >
       {known && worked ? <Order of={worked} /> : <NoSpeed last={now} />}
       {known && worked && <Known of={worked} />}
       <WantedNow />
+      <Ways />
     </Place>
   );
 }
 
+/** What is seldom asked while trolling. */
 const Ways = () => (
-  <>
-    <div class="quick pace-ways">
-      <a class="button" href={href("pace", "find")}>
-        {t.find}
-      </a>
-      <a class="button" href={href("pace", "steer")}>
-        {t.steer}
-      </a>
-      <a class="button" href={href("pace", "how")}>
-        {t.how}
-      </a>
-      <a class="button" href={href("pace", "water")}>
-        {text.tide.open}
-      </a>
-    </div>
-    <a class="button tap-beat" href={href("pace", "beat")}>
-      <PaceIcon />
-      <span>
-        {t.tapBeat}
-        <small>{t.tapBeatWhat}</small>
-      </span>
+  <div class="quick pace-ways">
+    <a class="button" href={href("pace", "find")}>
+      {t.find}
     </a>
-  </>
+    <a class="button" href={href("pace", "steer")}>
+      {t.steer}
+    </a>
+    <a class="button" href={href("pace", "how")}>
+      {t.how}
+    </a>
+    <a class="button" href={href("pace", "water")}>
+      {text.tide.open}
+    </a>
+  </div>
 );
+
+const TapBeat = () => (
+  <a class="button tap-beat" href={href("pace", "beat")}>
+    <PaceIcon />
+    <span>{t.tapBeat}</span>
+  </a>
+);
+
+/** What goes with the throttle in hand. */
+const Throttle = ({ of }: { of: Pace }) =>
+  of.motion.swing ? (
+    <div class="pace-row">
+      <Notch />
+      {of.currentKnown && <Follow />}
+    </div>
+  ) : null;
 
 const marks: { [V in Verdict]: ComponentType } = {
   "hold it": Hold,
@@ -125,12 +140,6 @@ function Known({ of }: { of: Pace }) {
         </p>
       </section>
       <Swing of={of} />
-      {of.motion.swing && (
-        <div class="pace-row">
-          <Notch />
-          {of.currentKnown && <Follow />}
-        </div>
-      )}
     </>
   );
 }

@@ -83,7 +83,7 @@ function take(now: Pace): void {
 }
 
 /** As it is read: hundredths of a knot. */
-const rounded = (speed: number): number => (Math.round((speed / inSi.kn) * 100) / 100) * inSi.kn;
+const rounded = (speed: number): number => (Math.round((speed / inSi.kn) * 10) / 10) * inSi.kn;
 
 let looking = false;
 

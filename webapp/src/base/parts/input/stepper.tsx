@@ -4,6 +4,7 @@
  */
 import { useEffect, useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { echo, once } from "../../shell/guard";
+import { decimalMark } from "../../text/locale";
 import { text } from "../../text/text";
 import { units } from "../../units/settings";
 import { exact, unitName } from "../../units/show";
@@ -46,7 +47,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
   const take = (typed: string) => {
     setTyping(undefined);
     if (typed.trim() === "" || typed === exact(quantity, si)) return setUnreadable(false);
-    const number = parse(typed, text.decimalMark);
+    const number = parse(typed, decimalMark);
     setUnreadable(number === undefined);
     if (number !== undefined) onChange(toSi(number, scaleOf(quantity, units()).unit));
   };

@@ -3,8 +3,6 @@ import type { StorageTrouble } from "../../store/kept";
 
 export const frame = {
   language: "en",
-  /** As it is written and typed between whole and parts. */
-  decimalMark: ".",
 
   /** Names, sources and notes of the catalogue and rules to begin with, which are kept as they came, in English. */
   fromDesk: {} as { [english: string]: string },
@@ -161,7 +159,6 @@ export const frame = {
     insecure:
       "This page came by plain http, so the phone cannot keep it: with no signal it will not open again. It works while it stays open.",
     whatToDo: "What to do",
-    readCautions: "Read all",
   },
 
   cautions: {
@@ -231,8 +228,8 @@ export const frame = {
 
 /** Fields that the desk may complain of while something else is set. */
 const fieldNames: { [field: string]: string } = {
-  low: "The lower edge of the wanted band",
-  high: "The upper edge of the wanted band",
+  low: "The lower edge of what is wanted off bottom",
+  high: "The upper edge of what is wanted off bottom",
   lineOut: "Line out",
   bottom: "The depth of water",
   speed: "The speed",

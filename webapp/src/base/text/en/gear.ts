@@ -34,7 +34,7 @@ export const gear = {
       breaking: "Breaks at",
       diameter: "Diameter",
       density: "Density",
-      strum: "Extra drag",
+      strum: "Drag, times that of a smooth quiet line",
       length: "Length",
       mass: "Weight",
       dragArea: "Drag area",

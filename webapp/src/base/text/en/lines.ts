@@ -29,15 +29,15 @@ export const lines = {
     working: "Working it out",
     noAnswer: "No answer",
     verdicts: {
-      "in the band": "In the band",
+      "in the band": "Where wanted",
       "too high": "Too high",
       "too deep": "Too deep",
       "on the bottom": "On the bottom",
     } satisfies { [V in Verdict]: string },
     perhaps: (verdict: string) => `Perhaps ${verdict}`,
     odds: {
-      ofBand: "that it rides in the band",
-      inBand: (chance: string) => `In the band ${chance}`,
+      ofBand: "that it rides where wanted",
+      inBand: (chance: string) => `Where wanted ${chance}`,
       high: (chance: string) => `too high ${chance}`,
       deep: (chance: string) => `too deep ${chance}`,
       touch: (chance: string) => `touches ${chance}`,
@@ -182,7 +182,7 @@ export const lines = {
     },
 
     wanted: {
-      title: "Wanted band",
+      title: "Wanted off bottom",
       what: "How far off the bottom the lures should ride.",
       high: "Upper edge",
       low: "Lower edge",

@@ -178,7 +178,7 @@ export const notes = {
       closeYes: "Close it for all",
       closeNo: "Not yet",
       crewCloses: "The skipper or a mate closes the trip.",
-      closed: (trip: string) => `Closed: ${trip}.`,
+      closed: (trip: string | undefined) => (trip ? `Closed: ${trip}.` : "The trip is closed."),
       reopen: "Open it again",
       isClosed: "This trip is closed.",
       noteHere: "Note in this trip",

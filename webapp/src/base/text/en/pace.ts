@@ -66,7 +66,6 @@ export const pace = {
     following: "Lines follows this speed",
     deck: "Beat and current",
     tapBeat: "Tap the beat",
-    tapBeatWhat: "of the rod tip",
     find: "Find the current",
     steer: "Steer",
     how: "Set up",
@@ -106,6 +105,10 @@ export const pace = {
         "These marks do not go with beat and speed. Take back a wrong one in Notes, or begin anew for this spoon.",
       practice: (low: string, high: string, label: string) => `To start with: ${low} to ${high} (${label}).`,
       judge: "How does it swim? A mark teaches this phone.",
+      rods: "Whose beat",
+      tip: { "too slow": "dead", right: "thumps", "too fast": "spins" } satisfies {
+        [F in Feel]: string;
+      },
       justNote: "Only note it",
       noted: (feel: Feel | undefined) => (feel ? `Marked and noted: ${feel}.` : "Noted: the beat."),
       old: (age: string) => `tapped ${age} ago`,

@@ -1,4 +1,4 @@
-/** Palabras de Gente. Los números llegan ya escritos, con sus unidades. */
+/** Palabras de Tripulación. Los números llegan ya escritos, con sus unidades. */
 import type { crew as en, say } from "../en/crew";
 
 const practice = "Práctica común, sin fuente.";
@@ -137,7 +137,7 @@ export const crew: typeof en = {
         title: "Radio, canal 16",
         words: [
           "En peligro grave puede llamar cualquiera. Encienda, canal 16, apriete, hable, suelte, escuche.",
-          "Las palabras están abajo, y en cada teléfono en Gente: Pedir ayuda.",
+          "Las palabras están abajo, y en cada teléfono en Tripulación: Pedir ayuda.",
         ],
         from: "Orden de las palabras: Centro de Navegación de la Guardia Costera de EE. UU., por una copia de su página. Pruebas de radio en otro canal: Guardia Costera de EE. UU., 2024.",
       },
@@ -306,7 +306,7 @@ export const crew: typeof en = {
       kinks: "Alambre con cocas quitado, para cambiarlo",
       needed: "En la lista, lo que hay que comprar o reparar",
       switches: "Combustible, sentina, corte de baterías",
-      sent: "Cada teléfono: Todo mandado, en Notas",
+      sent: "Cada teléfono: Todo enviado, en Notas",
       closed: "Salida cerrada, en Notas",
     },
 

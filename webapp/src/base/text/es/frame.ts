@@ -4,7 +4,6 @@ import { catalogue } from "./catalogue";
 
 export const frame: typeof en = {
   language: "es",
-  decimalMark: ",",
 
   fromDesk: catalogue,
 
@@ -14,7 +13,7 @@ export const frame: typeof en = {
       "A qué profundidad va cada señuelo con línea de alambre: calculado en este teléfono, sin señal.",
   },
 
-  places: { lines: "Líneas", pace: "Ritmo", notes: "Notas", fish: "Peces", crew: "Gente" },
+  places: { lines: "Líneas", pace: "Ritmo", notes: "Notas", fish: "Peces", crew: "Tripulación" },
 
   units: {
     ft: "ft",
@@ -231,7 +230,6 @@ export const frame: typeof en = {
     insecure:
       "Esta página llegó por http simple, así que el teléfono no puede conservarla: sin señal no volverá a abrirse. Funciona mientras siga abierta.",
     whatToDo: "Qué hacer",
-    readCautions: "Leer todo",
   },
 
   cautions: {

@@ -34,7 +34,7 @@ export const gear: typeof en = {
       breaking: "Rompe a",
       diameter: "Diámetro",
       density: "Densidad",
-      strum: "Resistencia extra",
+      strum: "Resistencia, veces la de una línea lisa y quieta",
       length: "Largo",
       mass: "Peso",
       dragArea: "Área de resistencia",

@@ -27,15 +27,15 @@ export const lines: typeof en = {
     working: "Calculando",
     noAnswer: "Sin respuesta",
     verdicts: {
-      "in the band": "En la banda",
+      "in the band": "Donde se quiere",
       "too high": "Muy alto",
       "too deep": "Muy hondo",
       "on the bottom": "En el fondo",
     },
     perhaps: (verdict) => `Quizá ${verdict}`,
     odds: {
-      ofBand: "de que vaya en la franja",
-      inBand: (chance) => `En la franja ${chance}`,
+      ofBand: "de que vaya donde se quiere",
+      inBand: (chance) => `Donde se quiere ${chance}`,
       high: (chance) => `muy alto ${chance}`,
       deep: (chance) => `muy hondo ${chance}`,
       touch: (chance) => `toca ${chance}`,

@@ -75,7 +75,7 @@ export const notes: typeof en = {
       photo: "Una foto",
       trouble: "Avería de equipo",
       bag: "Peces guardados",
-      tick: "Listas de control: en Gente",
+      tick: "Listas de control: en Tripulación",
     },
     fields: {
       name: "Nombre",
@@ -178,7 +178,7 @@ export const notes: typeof en = {
       closeYes: "Cerrarla para todos",
       closeNo: "Todavía no",
       crewCloses: "La salida la cierra el patrón o un tripulante.",
-      closed: (trip) => `Cerrada: ${trip}.`,
+      closed: (trip) => (trip ? `Cerrada: ${trip}.` : "La salida está cerrada."),
       reopen: "Abrirla de nuevo",
       isClosed: "Esta salida está cerrada.",
       noteHere: "Anotar en esta salida",
@@ -265,10 +265,10 @@ export const notes: typeof en = {
   },
 
   exchange: {
-    unsent: (count) => `${count} sin mandar`,
+    unsent: (count) => `${count} sin enviar`,
     refused: (count) => (count === 1 ? "1 no tomada" : `${count} no tomadas`),
-    photosUnsent: (count) => (count === 1 ? "1 foto sin mandar" : `${count} fotos sin mandar`),
-    allSent: "Todo mandado",
+    photosUnsent: (count) => (count === 1 ? "1 foto sin enviar" : `${count} fotos sin enviar`),
+    allSent: "Todo enviado",
     here: "Solo en este teléfono",
     title: "Lo que no se mandó",
     safe: "Todo está guardado en este teléfono.",

@@ -60,7 +60,6 @@ export const pace: typeof en = {
     following: "Líneas sigue esta velocidad",
     deck: "Pulso y corriente",
     tapBeat: "Marcar el pulso",
-    tapBeatWhat: "de la punta de la caña",
     find: "Buscar la corriente",
     steer: "Rumbo",
     how: "Ajustes",
@@ -97,6 +96,8 @@ export const pace: typeof en = {
         "Estas marcas no van con el pulso y la velocidad. Retire una equivocada en Notas, o empiece de nuevo con esta cuchara.",
       practice: (low, high, label) => `Para empezar: de ${low} a ${high} (${label}).`,
       judge: "¿Cómo nada? Una marca le enseña a este teléfono.",
+      rods: "De qué caña",
+      tip: { "too slow": "muerta", right: "late", "too fast": "gira" },
       justNote: "Solo anotarlo",
       noted: (feel) =>
         feel

@@ -2,7 +2,7 @@
 
 import { Warning } from "../../../base/parts/icons";
 import { text } from "../../../base/text/text";
-import { amount } from "../../../base/units/show";
+import { rounded } from "../../../base/units/show";
 import { change } from "../../../state/fish/fishes";
 import { water } from "../../../state/spread/water";
 import { Releasing } from "../parts/drawings";
@@ -13,7 +13,7 @@ const t = text.fish.release;
 /** Water from which many die, °C: Maryland DNR's worst days and RMC 1990. */
 const warm = 24;
 
-const degrees = (celsius: number) => amount("temperature", celsius);
+const degrees = (celsius: number) => rounded("temperature", celsius);
 
 export const ReleasePage = ofFish(({ fish }) => {
   const sea = degrees(water.value.temperature);

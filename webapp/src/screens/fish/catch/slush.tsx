@@ -11,7 +11,7 @@ import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
-import { amount } from "../../../base/units/show";
+import { rounded } from "../../../base/units/show";
 import { coolingOf, slush, stirs, warmthNow } from "../../../state/fish/cooling";
 import { change, type Fish, remove } from "../../../state/fish/fishes";
 import { iceQuery } from "../../../state/fish/ice";
@@ -118,9 +118,9 @@ function Cooled({ fish, answer }: { fish: Fish; answer: CoolingAnswer }) {
   useSeconds();
   const { time: cold, temperature } = answer.chilled;
   const gone = fish.iced ? secondsSince(fish.iced) : 0;
-  if (!cold) return <p>{t.never(amount("temperature", temperature))}</p>;
+  if (!cold) return <p>{t.never(rounded("temperature", temperature))}</p>;
   const words = t.cold(
-    amount("temperature", temperature),
+    rounded("temperature", temperature),
     roughly(cold.mid),
     roughly(cold.low),
     roughly(cold.high),
@@ -133,7 +133,7 @@ function Cooled({ fish, answer }: { fish: Fish; answer: CoolingAnswer }) {
       <CurvePicture
         label={t.curve(words)}
         points={answer.curve.map((at) => ({ x: at.time, y: at.temperature }))}
-        line={{ y: temperature, name: amount("temperature", temperature) }}
+        line={{ y: temperature, name: rounded("temperature", temperature) }}
         {...(fish.iced && { mark: { x: gone, name: t.now } })}
       />
     </section>

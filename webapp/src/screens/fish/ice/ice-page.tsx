@@ -11,7 +11,7 @@ import { saySomewhere } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, amount, bandNumbers, bare } from "../../../base/units/show";
+import { about, amount, bandNumbers, bare, rounded } from "../../../base/units/show";
 import {
   firstDay,
   type IceDay,
@@ -131,7 +131,7 @@ export function IcePage() {
           <a class="button" href={href("locker", "water")}>
             <span>
               {text.lines.water.title}
-              <small class="soft">{t.sea(amount("temperature", sea.temperature), bare(sea.salinity))}</small>
+              <small class="soft">{t.sea(rounded("temperature", sea.temperature), bare(sea.salinity))}</small>
             </span>
             <On />
           </a>

@@ -10,7 +10,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";
-import { amount, numeral } from "../../../base/units/show";
+import { numeral, rounded } from "../../../base/units/show";
 import { firstSamples, samples } from "../../../state/fish/keeping";
 import { roughly } from "../parts/times";
 
@@ -80,12 +80,12 @@ const warmest = 25;
 
 function Answer({ of }: { of: HistoryAnswer }) {
   const { spent, rate, yardsticks, beyond } = of;
-  const zero = amount("temperature", 0);
+  const zero = rounded("temperature", 0);
   return (
     <section class="form" role="status">
       <p class="large-words">{t.spent(roughly(spent.mid), roughly(spent.low), roughly(spent.high), zero)}</p>
       <p>{t.rate(numeral(rate.mid, 0.1), zero)}</p>
-      {beyond && <p class="notice">{t.beyond(zero, amount("temperature", warmest))}</p>}
+      {beyond && <p class="notice">{t.beyond(zero, rounded("temperature", warmest))}</p>}
       <dl class="facts">
         {yardsticks.map(({ fish, left, source }) => (
           <div key={fish}>

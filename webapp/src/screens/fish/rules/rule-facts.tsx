@@ -1,14 +1,15 @@
 /** A rule in words. */
 import type { Date as DayOfYear, Rule } from "../../../base/desk/types/fish.gen";
 import { Facts } from "../../../base/parts/facts";
+import { locale } from "../../../base/text/locale";
 import { fromDesk, text } from "../../../base/text/text";
 import { amount, numeral } from "../../../base/units/show";
 import type { OwnRule } from "../../../state/rules/rules";
 
 const t = text.fish.rules;
 
-const format = new Intl.DateTimeFormat(text.language, { day: "numeric", month: "short", timeZone: "UTC" });
-const monthFormat = new Intl.DateTimeFormat(text.language, { month: "long", timeZone: "UTC" });
+const format = new Intl.DateTimeFormat(locale, { day: "numeric", month: "short", timeZone: "UTC" });
+const monthFormat = new Intl.DateTimeFormat(locale, { month: "long", timeZone: "UTC" });
 
 /** “Jul 4”; in a leap year, so that every day is one. */
 export const dayWords = ({ month, day }: DayOfYear): string => format.format(Date.UTC(2024, month - 1, day));
