@@ -1,6 +1,7 @@
 /** A page behind a place: a heading, what it is about, and the way back in thumb reach. */
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
+import { arrive } from "../shell/focus";
 import { goBack } from "../shell/route";
 import { text } from "../text/text";
 import { AtFoot, Notices } from "./around";
@@ -25,8 +26,7 @@ export function Page({ title, back = "", children, deck, foot, above, kind = "",
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
-    heading.current?.focus({ preventScroll: true });
-    scrollTo(0, 0);
+    arrive(heading.current);
   }, [title]);
   return (
     <div class="page-frame" onClickCapture={onClickCapture}>

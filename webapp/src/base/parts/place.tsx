@@ -4,6 +4,7 @@
  */
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
+import { arrive } from "../shell/focus";
 import { text } from "../text/text";
 import { Notices, Quick } from "./around";
 import { Boundary } from "./boundary";
@@ -28,6 +29,7 @@ interface Props {
 export function Place({ title, kind, head, children, told, deck, deckName, quick, aside }: Props) {
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
+    arrive();
   }, [title]);
   return (
     <main class={`place ${kind}`}>

@@ -18,8 +18,17 @@ export const route = signal<string[]>(read());
 /** Whether there is a page of the app to go back to. */
 let moved = false;
 
+/** The addresses that led here. */
+const way = [location.hash];
+let left: string | undefined;
+
+/** The address one has just come back from; undefined where one has gone on. */
+export const cameBackFrom = (): string | undefined => left;
+
 addEventListener("hashchange", () => {
   moved = true;
+  left = way.at(-2) === location.hash ? way.pop() : undefined;
+  if (left === undefined) way.push(location.hash);
   screenChanged();
   route.value = read();
 });

@@ -33,6 +33,13 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
   const [unreadable, setUnreadable] = useState(false);
   const id = useId();
   const latest = useRef(si);
+  const number = useRef<HTMLButtonElement>(null);
+  const byKey = useRef(false);
+  // Typed by key, the keyboard goes on from the number.
+  useLayoutEffect(() => {
+    if (typing === undefined && byKey.current) number.current?.focus();
+    byKey.current = false;
+  }, [typing]);
   latest.current = si;
 
   const by = (direction: 1 | -1) => {
@@ -47,9 +54,9 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
   const take = (typed: string) => {
     setTyping(undefined);
     if (typed.trim() === "" || typed === exact(quantity, si)) return setUnreadable(false);
-    const number = parse(typed, decimalMark);
-    setUnreadable(number === undefined);
-    if (number !== undefined) onChange(toSi(number, scaleOf(quantity, units()).unit));
+    const read = parse(typed, decimalMark);
+    setUnreadable(read === undefined);
+    if (read !== undefined) onChange(toSi(read, scaleOf(quantity, units()).unit));
   };
 
   const trouble = unreadable ? text.problems.notANumber(exact(quantity, si)) : problem;
@@ -65,6 +72,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
         <button
           type="button"
           class="stepper-value"
+          ref={number}
           id={id}
           aria-describedby={trouble ? `${id}-trouble` : undefined}
           onClick={once(() => setTyping(exact(quantity, si)))}
@@ -84,6 +92,9 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
           label={`${label}, ${unitName(quantity)}`}
           typed={typing}
           negative={si < 0 || quantity === "area" || quantity === "temperature"}
+          onKey={() => {
+            byKey.current = true;
+          }}
           onTake={take}
         />
       )}
@@ -101,10 +112,12 @@ interface TypedProps {
   label: string;
   typed: string;
   negative: boolean;
+  /** Typing is ended by a key. */
+  onKey: () => void;
   onTake: (typed: string) => void;
 }
 
-function TypedNumber({ label, typed, negative, onTake }: TypedProps) {
+function TypedNumber({ label, typed, negative, onKey, onTake }: TypedProps) {
   const input = useRef<HTMLInputElement>(null);
   useLayoutEffect(() => input.current?.select(), []);
   return (
@@ -119,7 +132,9 @@ function TypedNumber({ label, typed, negative, onTake }: TypedProps) {
       defaultValue={typed}
       onKeyDown={(event) => {
         if (event.key === "Escape") event.currentTarget.value = typed;
-        if (event.key === "Enter" || event.key === "Escape") event.currentTarget.blur();
+        if (event.key !== "Enter" && event.key !== "Escape") return;
+        onKey();
+        event.currentTarget.blur();
       }}
       onBlur={(event) => onTake(event.currentTarget.value)}
     />

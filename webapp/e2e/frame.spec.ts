@@ -1,0 +1,147 @@
+/** What holds in every place: told apart without colours of the app's own, worked by keys, and dim and red at night. */
+import { expect, type Page, test } from "./app";
+import { calm } from "./notes";
+import { pass } from "./phone";
+
+const places = ["lines", "pace", "notes", "fish", "crew"];
+
+/** What a person sees of the edge of a part where the app's colours and shadows are taken away. */
+const edge = (page: Page, selector: string) =>
+  page
+    .locator(selector)
+    .first()
+    .evaluate((part) => {
+      const { outlineWidth, outlineStyle, borderTopWidth, borderTopStyle, fontWeight } =
+        getComputedStyle(part);
+      const outline = outlineStyle === "none" ? "0px" : outlineWidth;
+      const border = borderTopStyle === "none" ? "0px" : borderTopWidth;
+      return { outline, border, fontWeight };
+    });
+
+test("with forced colours, what is chosen and where one is are told apart, and buttons have an edge", async ({
+  lines: page,
+}) => {
+  await page.emulateMedia({ forcedColors: "active" });
+  for (const [chosen, other] of [
+    [".rod.selected", ".rod:not(.selected)"],
+    ['.dial[aria-pressed="true"]', '.dial[aria-pressed="false"]'],
+    ['.bar a[aria-current="page"]', ".bar a:not([aria-current])"],
+  ] as const) {
+    expect(await edge(page, chosen), chosen).not.toEqual(await edge(page, other));
+  }
+  for (const place of places) {
+    await page.goto(`/#/${place}`);
+    await calm(page);
+    const bare = await page.locator(".button, .dial, .mark-now, .fish-up, .stepper").evaluateAll((all) =>
+      all
+        .filter((part) => part.checkVisibility())
+        .filter((part) => {
+          const { borderTopWidth, borderTopStyle } = getComputedStyle(part);
+          return borderTopStyle === "none" || Number.parseFloat(borderTopWidth) < 2;
+        })
+        .map((part) => part.outerHTML.slice(0, 120)),
+    );
+    // Part of a row that has a frame of its own.
+    expect(bare.filter((html) => !html.includes("lines/rod/"))).toEqual([]);
+  }
+  await page.goto("/#/crew/boat");
+  await calm(page);
+});
+
+test("Mark and Fish up are one tap away in every place", async ({ lines: page }) => {
+  for (const place of places) {
+    await page.goto(`/#/${place}`);
+    for (const name of ["Mark", "Fish up"])
+      await expect(page.getByRole("button", { name, exact: true })).toBeInViewport({ ratio: 1 });
+  }
+});
+
+test("by keys, one goes on from the number typed, and from the link that led away", async ({
+  lines: page,
+}) => {
+  const number = page.getByRole("group", { name: "Line out" }).locator("button.stepper-value");
+  for (const key of ["Enter", "Escape"]) {
+    await number.focus();
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("200");
+    await page.keyboard.press(key);
+    await expect(number).toBeFocused();
+    await pass(page, 600);
+  }
+
+  const more = page.locator(".rod-more a").first();
+  await more.focus();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { level: 1 })).toBeFocused();
+  const card = page.getByRole("link", { name: "Depth card" });
+  await card.focus();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { level: 1, name: /Depth card/ })).toBeFocused();
+  await page.getByRole("link", { name: "Back" }).focus();
+  await page.keyboard.press("Enter");
+  await expect(card).toBeFocused();
+  await page.getByRole("link", { name: "Back" }).focus();
+  await page.keyboard.press("Enter");
+  await expect(more).toBeFocused();
+});
+
+/** Relative luminance as WCAG 2.2 defines it: mean and most over a picture of the screen, and its most of green or blue. */
+async function light(page: Page): Promise<{ mean: number; most: number; other: number }> {
+  const picture = (await page.screenshot()).toString("base64");
+  const measuring = await page.context().newPage();
+  await measuring.goto("about:blank");
+  const measured = await measuring.evaluate(async (picture) => {
+    const bytes = Uint8Array.from(atob(picture), (letter) => letter.charCodeAt(0));
+    const image = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
+    const canvas = new OffscreenCanvas(image.width, image.height);
+    const drawing = canvas.getContext("2d") as OffscreenCanvasRenderingContext2D;
+    drawing.drawImage(image, 0, 0);
+    const { data } = drawing.getImageData(0, 0, image.width, image.height);
+    const linear = Array.from({ length: 256 }, (_, i) => {
+      const c = i / 255;
+      return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+    });
+    let [sum, most, other] = [0, 0, 0];
+    for (let i = 0; i < data.length; i += 4) {
+      const [r = 0, g = 0, b = 0] = data.subarray(i, i + 3);
+      const of = 0.2126 * (linear[r] ?? 0) + 0.7152 * (linear[g] ?? 0) + 0.0722 * (linear[b] ?? 0);
+      sum += of;
+      most = Math.max(most, of);
+      other = Math.max(other, g, b);
+    }
+    return { mean: sum / (data.length / 4), most, other };
+  }, picture);
+  await measuring.close();
+  return measured;
+}
+
+test("at night every place gives red light alone, and little of it", async ({ lines: page }) => {
+  for (const place of places) {
+    await page.goto(`/#/${place}`);
+    await calm(page);
+    await page.evaluate(() => {
+      document.documentElement.dataset.palette = "day";
+    });
+    const day = await light(page);
+    await page.evaluate(() => {
+      document.documentElement.dataset.palette = "night";
+    });
+    const night = await light(page);
+    expect(night.other, place).toBe(0);
+    expect(night.most, place).toBeLessThanOrEqual(0.2127);
+    expect(night.mean, place).toBeLessThan(day.mean / 12);
+  }
+});
+
+for (const [language, written] of [
+  ["es-ES", "3,25"],
+  ["es-MX", "3.25"],
+] as const) {
+  test.describe(`on a phone in ${language}`, () => {
+    test.use({ locale: language });
+    test(`a speed reads ${written}`, async ({ lines: page }) => {
+      await expect(page.locator(".dial", { hasText: "Veloc." })).toContainText(written);
+      await expect(page.locator(".bar")).toContainText("Tripulación");
+    });
+  });
+}

@@ -1,0 +1,11 @@
+/** Where the keyboard is when a screen comes up. */
+import { cameBackFrom } from "./route";
+
+/** Come back, one is where one left: at the link that led away. Else at the heading, so that reading starts there. */
+export function arrive(heading?: HTMLElement | null): void {
+  const from = cameBackFrom();
+  const link = from && document.querySelector<HTMLElement>(`.within a[href="${CSS.escape(from)}"]`);
+  if (link) link.focus();
+  else heading?.focus({ preventScroll: true });
+  if (!link && heading) scrollTo(0, 0);
+}
