@@ -19,6 +19,7 @@ import { keepAsking } from "../state/enrol/ask";
 import { keepLookingWhoAsks } from "../state/enrol/asks";
 import { renew } from "../state/enrol/join";
 import { keepExchanging } from "../state/exchange/exchange";
+import { keepLeaving } from "../state/fish/abandoned";
 import { slush } from "../state/fish/cooling";
 import { fishes } from "../state/fish/fishes";
 import { ice } from "../state/fish/ice";
@@ -108,6 +109,7 @@ export function begin(): void {
   beginLog();
   keepCalibrating();
   keepLooking();
+  keepLeaving();
   findAside();
   effect(() => {
     desk.restarts.value;

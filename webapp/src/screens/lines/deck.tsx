@@ -1,5 +1,6 @@
 /** What is set while fishing, in reach of one thumb: four dials, the one in hand with large buttons. */
 import { computed, signal } from "@preact/signals";
+import { limits } from "../../base/desk/types/towline.gen";
 import { sayProblem, saySomewhere } from "../../base/parts/input/problem";
 import { Stepper } from "../../base/parts/input/stepper";
 import { once } from "../../base/shell/guard";
@@ -52,7 +53,14 @@ function settingOf(dial: Dial, s: Spread): number | undefined {
   return dial === "sinker" ? rod && sinkerOn(gear.value, rod) : rod?.[dial];
 }
 
+/** What is dialled for the rod in hand goes for all rods. */
+export const together = signal(false);
+
 function set(dial: Dial, si: number): void {
+  if (together.value && ofRod.includes(dial)) {
+    setAll(dial as "lineOut" | "drail" | "sinker", si);
+    return;
+  }
   const was = settingOf(dial, spread.value);
   const rod = selected.value?.id ?? "";
   if (dial === "speed") setByHand();
@@ -62,6 +70,22 @@ function set(dial: Dial, si: number): void {
   const number = spread.value.rods.findIndex(({ id }) => id === rod) + 1;
   const what = text.lines.turned(text.lines.dials[dial], forRod ? number : 0, dialWords(dial, was));
   offerUndoOfRow(`${dial} ${forRod ? rod : ""}`, what, () => turn(dial, rod, was));
+}
+
+/** Line out: as much more or less for each; a weight: the same for each that has such. */
+function setAll(dial: "lineOut" | "drail" | "sinker", si: number): void {
+  const before = spread.value.rods;
+  const was = settingOf(dial, spread.value);
+  if (was === undefined) return;
+  const least = limits.Rod.lineOut.min;
+  const changed = before.map((rod) => {
+    if (dial === "lineOut") return { ...rod, lineOut: Math.max(least, rod.lineOut + si - was) };
+    const threeWay = sinkerOn(gear.value, rod) !== undefined;
+    return threeWay === (dial === "sinker") ? { ...rod, [dial]: si } : rod;
+  });
+  change({ rods: changed });
+  const what = text.lines.turnedAll(text.lines.dials[dial], dialWords(dial, was));
+  offerUndoOfRow(`${dial} all`, what, () => change({ rods: before }));
 }
 
 function turn(dial: Dial, rod: string, si: number): void {
@@ -120,7 +144,11 @@ function DialStepper({ dial }: { dial: Dial }) {
       quantity={quantities[dial]}
       si={value}
       onChange={(si) => set(dial, si)}
-      note={note(dial, forRod && rods.findIndex((r) => r.id === rod?.id) + 1)}
+      note={
+        together.value && forRod
+          ? text.lines.allRods
+          : note(dial, forRod && rods.findIndex((r) => r.id === rod?.id) + 1)
+      }
       problem={trouble(dial)}
       {...(dial === "drail" && { step: nextDrail, zero: text.lines.none })}
       {...(dial === "sinker" && { step: nextSinker })}

@@ -23,6 +23,7 @@ import {
 } from "../../state/spread/solved";
 import { mostRods, type Rod, spread } from "../../state/spread/spread";
 import { Charted } from "./charted";
+import { together } from "./deck";
 import { RiseLink } from "./rise/link";
 import { OddsBar, VerdictMark } from "./verdict";
 import { adviceWords, clearWords, depthParts, weightWords } from "./words";
@@ -39,6 +40,18 @@ export function RodList() {
         ))}
       </ol>
       <div class="rod-list-foot">
+        {rods.length > 1 && (
+          <button
+            type="button"
+            class="button"
+            aria-pressed={together.value}
+            onClick={once(() => {
+              together.value = !together.value;
+            }, 0)}
+          >
+            {text.lines.together}
+          </button>
+        )}
         {rods.length < mostRods && (
           <button type="button" class="button" onClick={once(addRod)}>
             <Plus /> {text.lines.addRod}

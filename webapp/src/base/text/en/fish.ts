@@ -24,6 +24,10 @@ export const fish = {
     source: (source: string) => `Source: ${source}`,
     locked:
       "Times go on with the phone locked or the app closed. A sound cannot come from a locked phone: look here. They go by the phone’s clock.",
+    left: (count: number) =>
+      count === 1
+        ? "A fish of long ago is no longer in hand."
+        : `${count} fish of long ago are no longer in hand.`,
     inHand: "In hand",
     goOn: (what: string) => `Go on: ${what}`,
     steps: {

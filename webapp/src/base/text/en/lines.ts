@@ -9,6 +9,8 @@ export const lines = {
     /** A dial, its rod or 0, and what it was before. */
     turned: (dial: string, rod: number, was: string) =>
       `${dial}${rod > 0 ? ` of rod ${rod}` : ""} was ${was}.`,
+    turnedAll: (dial: string, was: string) => `${dial} of all rods was changed; here it was ${was}.`,
+    together: "Dial all rods together",
     allRods: "all rods",
     oneRod: (number: number) => `rod ${number}`,
     none: "none",

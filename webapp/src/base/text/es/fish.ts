@@ -17,6 +17,10 @@ export const fish: typeof en = {
     source: (source) => `Fuente: ${source}`,
     locked:
       "Los tiempos siguen con el teléfono bloqueado o la aplicación cerrada. Un teléfono bloqueado no puede sonar: mire aquí. Van por el reloj del teléfono.",
+    left: (count) =>
+      count === 1
+        ? "Un pez de hace rato ya no está en mano."
+        : `${count} peces de hace rato ya no están en mano.`,
     inHand: "En curso",
     goOn: (what) => `Seguir: ${what}`,
     steps: {

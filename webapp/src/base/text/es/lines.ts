@@ -7,6 +7,8 @@ export const lines: typeof en = {
     deck: "Ajustar velocidad, fondo, línea y plomo",
     dials: { lineOut: "Línea", drail: "Plomo", sinker: "Plomada", speed: "Veloc.", bottom: "Fondo" },
     turned: (dial, rod, was) => `${dial}${rod > 0 ? ` de la caña ${rod}` : ""}: era ${was}.`,
+    turnedAll: (dial, was) => `${dial} de todas las cañas cambió; aquí era ${was}.`,
+    together: "Ajustar todas juntas",
     allRods: "todas las cañas",
     oneRod: (number) => `caña ${number}`,
     none: "nada",
