@@ -21,14 +21,17 @@ import (
 	"wirewake/server/trust/enrol"
 )
 
+// roleHelp explains --role and --trip for the commands that take a phone aboard.
+const roleHelp = `  --role ROLE      skipper: all of it. mate: the whole log. guest: one trip
+  --trip TRIP      the trip of a guest, by its name or id
+`
+
 const inviteHelp = `usage: wirewake invite --role ROLE [flags]
 
 Lets phones come aboard: prints a link with its QR code, and a code to type in the app instead. The server
 may be running. The first skipper comes aboard this way; after that the skipper's phone can invite, too.
 
-  --role ROLE      skipper: all of it. mate: the whole log. guest: one trip
-  --trip TRIP      the trip of a guest, by its name or id
-  --hours N        how long the invitation lives, 1 to 720 (default 24)
+` + roleHelp + `  --hours N        how long the invitation lives, 1 to 720 (default 24)
   --uses N         how many phones it is for, 1 to 32 (default 1)
   --address URL    where phones find the server (default: as it was last started)
 ` + dataHelp

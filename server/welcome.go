@@ -18,9 +18,7 @@ const welcomeHelp = `usage: wirewake welcome [WORD --role ROLE [flags]]
 Says yes to a phone that asks to come aboard, by the word that it shows; without a word, lists those that ask.
 The skipper's phone can do the same, but for the first skipper's.
 
-  --role ROLE      skipper: all of it. mate: the whole log. guest: one trip
-  --trip TRIP      the trip of a guest, by its name or id
-` + dataHelp
+` + roleHelp + dataHelp
 
 func welcome(ctx context.Context, io console, args []string) int {
 	flags := flag.NewFlagSet("welcome", flag.ContinueOnError)
@@ -37,7 +35,7 @@ func welcome(ctx context.Context, io console, args []string) int {
 	case len(words) > 1:
 		return wrong(io, "welcome", "takes one word, that which the phone shows")
 	case len(words) == 1 && role == "":
-		return wrong(io, "welcome", "say as what it comes aboard: --role skipper, mate or guest")
+		return wrong(io, "welcome", "say as what it comes aboard: --role "+enrol.AnyRole())
 	case len(words) == 0 && role+trip != "":
 		return wrong(io, "welcome", "say to which phone: the word that it shows")
 	}
