@@ -291,6 +291,16 @@ it("a guest whose trip is closed notes in one of its own, and nothing of it is c
   expect(log.running.value?.trip).toBe(boats);
 });
 
+it("a guest that noted in a trip of its own notes in the boat's from when it comes aboard, the older one too", async () => {
+  const log = await start();
+  const { trip } = log.note("mark", {});
+  await saved(log);
+  expect(trip).not.toBe(boats);
+  const before = { at: Date.now() - 3600_000 };
+  await receive(log, guest, [{ ...opened(boats, { opened: before.at }), ...before }]);
+  expect(log.running.value?.trip).toBe(boats);
+});
+
 it("two trips opened apart are asked about once, and are one from then on", async () => {
   const log = await start();
   log.startTrip({ name: "mine" });
