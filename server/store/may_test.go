@@ -3,6 +3,7 @@ package store
 import (
 	"encoding/json"
 	"fmt"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -219,5 +220,31 @@ func TestWhoseRecordsAGuestChanges(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A copy that is put back knows nothing of who was shut out since: that is taken over from the database that it replaces.
+func TestWhoWasShutOutSinceTheCopyStaysOut(t *testing.T) {
+	now, copied := t.TempDir(), t.TempDir()
+	s := open(t, now)
+	out := enrol(t, s, "out", Mate, nil)
+	enrol(t, s, "in", Mate, nil)
+	if err := s.Copy(filepath.Join(copied, FileName)); err != nil {
+		t.Fatal(err)
+	}
+	if _, ok, err := s.Revoke(out.ID, noon); err != nil || !ok {
+		t.Fatal(ok, err)
+	}
+	back := open(t, copied)
+	if err := back.RevokeAsIn(filepath.Join(now, FileName)); err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]bool{"out": false, "in": true} {
+		if _, ok, err := back.DeviceOf(sha(name+" token"), noon); err != nil || ok != want {
+			t.Errorf("%s is aboard: %v, %v", name, ok, err)
+		}
+	}
+	if err := back.RevokeAsIn(filepath.Join(t.TempDir(), "none")); err == nil {
+		t.Error("who was shut out is read from a file that is not there")
 	}
 }
