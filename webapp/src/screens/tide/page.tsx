@@ -22,7 +22,7 @@ import { rodFor, seaFor } from "../../state/spread/request";
 import { changeUndoably } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 import { properties } from "../../state/spread/water";
-import { ground, here, keepGround, placeOf } from "../../state/tide/water";
+import { chartHere, ground, here, keepGround, placeOf, setChart } from "../../state/tide/water";
 import { Around } from "./around";
 import { Curve } from "./curve";
 import { ReadDay } from "./read";
@@ -113,7 +113,7 @@ interface OfDay {
 function DayOf({ place, tide, stream }: OfDay) {
   const on = useSignal(0);
   const track = useSignal(motion.peek()?.course ?? 0);
-  const chart = ground.value?.chart ?? 0;
+  const chart = chartHere();
   const from = midnight(on.value);
   const until = midnight(on.value + 1);
   const now = spread.value;
@@ -152,7 +152,7 @@ function DayOf({ place, tide, stream }: OfDay) {
           label={t.depth}
           quantity="depth"
           si={chart}
-          onChange={(si) => keepGround({ chart: Math.max(0, si) })}
+          onChange={(si) => setChart(Math.max(0, si))}
           zero="–"
         />
         {on.value === 0 && <DepthNow />}

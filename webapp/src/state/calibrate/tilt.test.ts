@@ -1,6 +1,8 @@
 // @vitest-environment node
-import { expect, it } from "vitest";
-import { gathered, tiltOf } from "./tilt";
+import { afterEach, expect, it, vi } from "vitest";
+import { gathered, mayFeel, tiltOf } from "./tilt";
+
+afterEach(() => vi.unstubAllGlobals());
 
 const degrees = (rad: number | undefined) => ((rad ?? Number.NaN) * 180) / Math.PI;
 
@@ -21,4 +23,21 @@ it("takes mean and spread of the swing, and nothing from too little", () => {
   expect(read?.angle).toBeCloseTo(0.12, 2);
   expect(read?.spread).toBeCloseTo(0.02 / Math.SQRT2, 2);
   expect(gathered([0.1, 0.1])).toBeUndefined();
+});
+
+// As the W3C's Device Orientation and Motion specification has it: asked within a tap, "granted" or "denied"; a browser
+// that asks nobody has no such function.
+it.each([
+  ["a phone that asks, and is allowed to", { requestPermission: async () => "granted" }, true],
+  ["one that is not", { requestPermission: async () => "denied" }, false],
+  [
+    "one that was asked outside a tap",
+    { requestPermission: () => Promise.reject(new DOMException("no tap", "NotAllowedError")) },
+    false,
+  ],
+  ["one that asks nobody", {}, true],
+  ["one without a sensor", undefined, false],
+])("may feel its tilt or not: %s", async (_, motion, may) => {
+  vi.stubGlobal("DeviceMotionEvent", motion);
+  expect(await mayFeel()).toBe(may);
 });

@@ -4,7 +4,7 @@ import { desk } from "../../base/desk/desk";
 import type { Predicted } from "../../base/desk/types/current.gen";
 import type { Phase } from "../../base/desk/types/day.gen";
 import { lastFix } from "../../base/position/position";
-import { ground, here, hoursOf } from "../tide/water";
+import { chartHere, ground, here, hoursOf } from "../tide/water";
 import { knownCurrent } from "./current";
 
 /** The current that is predicted of now, where the phone is; undefined: no station near enough, or no tables. */
@@ -17,7 +17,7 @@ export const heightNow = signal<{ at: number; height: number } | undefined>(unde
 
 /** How deep the water is by the chart, as typed, and the tide; undefined where one of them is not known. */
 export const chartedDepth = computed(() => {
-  const chart = ground.signal.value?.chart ?? 0;
+  const chart = chartHere();
   const depth = chart + (heightNow.value?.height ?? 0);
   return chart > 0 && heightNow.value && depth > 0 ? { depth, height: heightNow.value.height } : undefined;
 });

@@ -14,14 +14,31 @@ export interface Ground {
   lon: number;
   tide: string;
   stream: string;
-  /** Depth of water on the chart, m, typed once; 0: not told. */
+  /** Depth of water on the chart, m, typed once; 0: not told. And where that was. */
   chart: number;
+  chartLat: number;
+  chartLon: number;
 }
+
+const uncharted = { chart: 0, chartLat: 0, chartLon: 0 };
+/** ° of latitude or longitude, a mile or so: farther off the depth typed says nothing. A judgement. */
+const sameGround = 0.02;
 
 export const ground = new Kept<Ground | null>(
   "tide ground",
   orNone(
-    record<Ground>({ lat: number, lon: number, tide: words, stream: words, chart: number }, { chart: 0 }),
+    record<Ground>(
+      {
+        lat: number,
+        lon: number,
+        tide: words,
+        stream: words,
+        chart: number,
+        chartLat: number,
+        chartLon: number,
+      },
+      uncharted,
+    ),
   ),
   null,
 );
@@ -39,7 +56,20 @@ export const here = (): { lat: number; lon: number } | undefined =>
 export function keepGround(change: Partial<Ground>): void {
   const at = here();
   if (!at) return;
-  ground.set({ lat: at.lat, lon: at.lon, tide: "", stream: "", chart: 0, ...ground.value, ...change });
+  ground.set({ lat: at.lat, lon: at.lon, tide: "", stream: "", ...uncharted, ...ground.value, ...change });
+}
+
+/** The depth on the chart where the boat is; 0: not told, or of another ground. */
+export function chartHere(): number {
+  const at = here();
+  const { chart, chartLat, chartLon } = ground.signal.value ?? uncharted;
+  if (!at || Math.abs(at.lat - chartLat) > sameGround || Math.abs(at.lon - chartLon) > sameGround) return 0;
+  return chart;
+}
+
+export function setChart(chart: number): void {
+  const at = here();
+  if (at) keepGround({ chart, chartLat: at.lat, chartLon: at.lon });
 }
 
 /** The hours of moments, in their order; undefined while there are no tables. */
