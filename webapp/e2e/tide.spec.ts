@@ -116,6 +116,7 @@ test("the depth on the chart is typed once, and Lines and the plan take it with 
     await page.getByRole("button", { name: "on Lines" }).click();
     await expect(page.getByText(/Lines has .* of water now/)).toBeVisible();
     await expect(page.getByRole("button", { name: "on Lines" })).toBeHidden();
+    await calm(page);
     await page.getByRole("button", { name: "Undo" }).click();
     await expect(page.getByRole("button", { name: "on Lines" })).toBeVisible();
   }
