@@ -84,7 +84,7 @@ func (d Device) only() []uuid.UUID {
 // Trips are the trips that a guest's device sees, beginning with the one that they are by now; nil of others.
 func (d Device) Trips() []uuid.UUID {
 	only := d.only()
-	if only == nil || len(only) < 2 {
+	if len(only) < 2 {
 		return only
 	}
 	all := []uuid.UUID{d.root}
