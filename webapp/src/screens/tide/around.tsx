@@ -49,7 +49,11 @@ export function Around({ of, chosen }: Props) {
               />
             )}
             {inUse && (
-              <text x={x > middle ? x - 10 : x + 10} y={y + 4} text-anchor={x > middle ? "end" : "start"}>
+              <text
+                x={x > middle ? x - 10 : x + 10}
+                y={one.kind === "tide" ? y - 8 : y + 18}
+                text-anchor={x > middle ? "end" : "start"}
+              >
                 {one.name.slice(0, 18)}
               </text>
             )}
