@@ -42,7 +42,7 @@ test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
   await expect(page.getByText(/Bleeding for [1-9]\d? s/)).toBeVisible();
   await expect(page.getByText("A sound cannot come from a locked phone")).toBeVisible();
   await tap(page, "Next");
-  await expect(page.getByText(/Thickest part at 40\.1.°F about \d h/)).toBeVisible();
+  await expect(page.getByText(/Thickest part at 40.°F about \d h/)).toBeVisible();
   await tap(page, "In the slush now");
   await expect(page.getByText(/In the slush for [1-9]\d? s/)).toBeVisible();
   await expect(page.getByText("Very likely there in another")).toBeVisible();
