@@ -133,6 +133,8 @@ function TypedNumber({ label, typed, negative, onKey, onTake }: TypedProps) {
       onKeyDown={(event) => {
         if (event.key === "Escape") event.currentTarget.value = typed;
         if (event.key !== "Enter" && event.key !== "Escape") return;
+        // The same key would press the number, which has the focus next, and open it again.
+        event.preventDefault();
         onKey();
         event.currentTarget.blur();
       }}
