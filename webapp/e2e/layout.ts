@@ -190,7 +190,7 @@ function look(least: { width: number; height: number }): string[] {
     );
     found.add(`the page is wider than the screen: ${wide.slice(0, 3).map(words).join(", ")}`);
   }
-  if (!flows && document.querySelector(".at-place") && page.scrollHeight > innerHeight + 1)
+  if (!flows && document.querySelector(".place") && page.scrollHeight > innerHeight + 1)
     found.add(`the place is ${page.scrollHeight - innerHeight} px higher than the screen`);
   return [...found];
 }

@@ -1,3 +1,4 @@
+import { On } from "../../base/parts/icons";
 import { Act, Notice } from "../../base/parts/notice";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
@@ -7,17 +8,10 @@ import { noteCautions, settings } from "../../base/units/settings";
 export function FirstNotice() {
   if (settings.value.cautionsRead) return null;
   return (
-    <Notice
-      actions={
-        <>
-          <a class="button" href={href("start")}>
-            {text.start.title}
-          </a>
-          <Act onTap={noteCautions}>{text.notices.noted}</Act>
-        </>
-      }
-    >
-      {text.cautions.short} {text.start.offer}
+    <Notice actions={<Act onTap={noteCautions}>{text.notices.noted}</Act>}>
+      <a class="first-steps" href={href("start")}>
+        {text.cautions.short} <b>{text.start.title}</b> <On />
+      </a>
     </Notice>
   );
 }

@@ -54,7 +54,7 @@ export function Around({ of, chosen }: Props) {
                 y={one.kind === "tide" ? y - 8 : y + 18}
                 text-anchor={x > middle ? "end" : "start"}
               >
-                {one.name.slice(0, 18)}
+                {one.name.slice(0, Math.min(18, Math.floor((Math.max(x, size - x) - 12) / 9)))}
               </text>
             )}
           </g>

@@ -3,7 +3,6 @@ export const start = {
   start: {
     title: "First steps",
     about: "What the numbers mean, and what to set first",
-    offer: "New here? What the numbers mean takes ten seconds.",
     numbers: "What the numbers mean",
     depth: "So deep the lure runs now, from the surface.",
     doubt: "Nine times in ten it is no farther off than this, up or down.",

@@ -5,7 +5,6 @@ export const start: typeof en = {
   start: {
     title: "Primeros pasos",
     about: "Qué dicen los números, y qué ajustar primero",
-    offer: "¿Es nuevo aquí? Lo que dicen los números se entiende en diez segundos.",
     numbers: "Qué dicen los números",
     depth: "A esa hondura va el señuelo ahora, desde la superficie.",
     doubt: "Nueve de cada diez veces no está más lejos que esto, hacia arriba o hacia abajo.",
