@@ -5,12 +5,24 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import axe from "axe-core";
-import { answered, expect, type Page, settled, test } from "./app";
+import { answered, test as base, expect, type Page, settled } from "./app";
 import { Boat } from "./boat";
 import { addresses, faults, isOf } from "./layout";
 import { pass, quiet } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
+import { type Server, startServer } from "./server";
+
+/** Each part has a server of its own: on one that another part has used, a trip runs already. */
+const test = base.extend<{ own: Server }>({
+  // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
+  own: async ({}, use) => {
+    const own = await startServer();
+    await use(own);
+    await own.stop();
+  },
+  baseURL: ({ own }, use) => use(own.url),
+});
 
 const folder = join(import.meta.dirname, "../screens");
 const palettes = ["day", "dusk", "night"] as const;
@@ -42,11 +54,11 @@ test("all addresses of the app are known here", () => {
 });
 
 for (const [part, ways] of Object.entries(screens)) {
-  test(`every screen of ${part}`, async ({ page, server }) => {
+  test(`every screen of ${part}`, async ({ page, own }) => {
     await page.goto("/#/lines");
     await answered(page);
     await settled(page);
-    await prepare(page, server);
+    await prepare(page, own);
     const boat = await Boat.aboard(page);
     const paths: [name: string, path: string][] = [];
     const links = new Set<string>();
