@@ -2,7 +2,13 @@ import { IDBFactory } from "fake-indexeddb";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { type Asked, fakeWorker } from "../../base/desk/fake-worker";
-import type { Answer, Judged, Query, RodLearned } from "../../base/desk/types/calibrate.gen";
+import {
+  type Answer,
+  type Judged,
+  limits,
+  type Query,
+  type RodLearned,
+} from "../../base/desk/types/calibrate.gen";
 import type { Problem } from "../../base/desk/types/codec.gen";
 import { bareRod, kindsOn } from "../spread/request";
 import { sampleGear, sampleSpread } from "../spread/sample";
@@ -131,6 +137,22 @@ it("does not ask again for a line that is let out, and does for another lure", a
   const [spoon] = sampleGear.spoons;
   gear.set({ ...sampleGear, spoons: spoon ? [{ ...spoon, name: "The good one" }] : [] });
   await vi.waitFor(() => expect(at.lessons.value.of[0]?.lure).toBe("the good one"));
+});
+
+it("asks by how well the bottom and the tide are known here, and anew when that changes", async () => {
+  const at = await start();
+  at.touch(14);
+  await at.used(1);
+  const ground = () => {
+    const { bottomDoubt, tideDoubt } = (asked.at(-1) as Asked).request as Query;
+    return { bottomDoubt, tideDoubt };
+  };
+  at.spread.set({ ...sampleSpread, bottomDoubt: 0.7, tideDoubt: 1.2 });
+  await vi.waitFor(() => expect(ground()).toEqual({ bottomDoubt: 0.7, tideDoubt: 1.2 }));
+  // Nobody doubts either: a spread may say so, and the desk still learns from touches.
+  at.spread.set({ ...sampleSpread, bottomDoubt: 0, tideDoubt: 0 });
+  const { bottomDoubt } = limits.Query;
+  await vi.waitFor(() => expect(ground()).toEqual({ bottomDoubt: bottomDoubt.min, tideDoubt: 0 }));
 });
 
 it("keeps what it knows while the log cannot be read", async () => {

@@ -1,7 +1,7 @@
 /** The touches of all trips on this phone, and what they teach: gathered and worked out anew when something changes. */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
-import type { Answer, Judged, Query } from "../../base/desk/types/calibrate.gen";
+import { type Answer, type Judged, limits, type Query } from "../../base/desk/types/calibrate.gen";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { type Folded, foldAll, words } from "../entry/fold";
@@ -9,7 +9,7 @@ import { type Gear, gear, pick } from "../gear/gear";
 import { amend, book, strike, summaries, unstrike } from "../log/log";
 import { type Doubts, doubt } from "../spread/doubt";
 import { type Lesson, lessons } from "../spread/learned";
-import { bareRod, kindsOn, seaFor } from "../spread/request";
+import { bareRod, groundFor, kindsOn, seaFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import {
@@ -93,6 +93,7 @@ export function queryFor(seen: Seen[], at: number, g: Gear, now: Spread, doubts:
   return {
     observations: observations(seen, at),
     doubt: doubts,
+    ...unevenGround(now),
     sea: seaFor(now, properties.value),
     rods: now.rods.map((rod, i) => ({
       rod: bareRod(g, rod),
@@ -103,21 +104,29 @@ export function queryFor(seen: Seen[], at: number, g: Gear, now: Spread, doubts:
   };
 }
 
+/** How well the bottom is known. A touch is believed no more than the desk believes one, even if nobody doubts the bottom. */
+function unevenGround(now: Spread) {
+  const ground = groundFor(now);
+  return { ...ground, bottomDoubt: Math.max(ground.bottomDoubt, limits.Query.bottomDoubt.min) };
+}
+
 /** Gathers with every change of the log, and calibrates with every change of what it rests on. */
 export function keepCalibrating(): void {
   effect(() => {
     if (summaries.value) untracked(gather);
   });
-  // What is learned hangs on the kinds of wire and lure, not on how much line is out.
+  // What is learned hangs on the kinds of wire and lure and on how well the bottom is known, not on how much line is out.
   const kinds = computed(() => {
     const g = gear.value;
     return g.rigs.length > 0
       ? JSON.stringify(spread.value.rods.map((rod) => kindsOn(g, pick(g.rigs, rod.rig))))
       : "[]";
   });
+  const ground = computed(() => JSON.stringify(groundFor(spread.value)));
   effect(() => {
     desk.restarts.value;
     doubt.signal.value;
+    ground.value;
     const seen = observed.value;
     if (touches.value && kinds.value !== "[]") untracked(() => calibrate(seen));
   });
