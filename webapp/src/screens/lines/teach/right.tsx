@@ -19,8 +19,11 @@ export function RightPage() {
     const read = number(touch.record, "bottom");
     return verdict.foretold && read !== undefined ? [{ touch, foretold: verdict.foretold, read }] : [];
   });
-  const ends = told.flatMap(({ foretold, read }) => [foretold.low, foretold.high, read]);
-  const [from, to] = [Math.min(...ends), Math.max(...ends)];
+  let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { foretold, read } of told) {
+    from = Math.min(from, foretold.low, read);
+    to = Math.max(to, foretold.high, read);
+  }
   return (
     <Page title={t.title} back={href("lines", "touches")}>
       {told.length === 0 && <p>{t.none}</p>}
