@@ -13,7 +13,6 @@ import (
 	"wirewake/calc/stat"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
-	"wirewake/calc/towline/steady"
 	"wirewake/calc/unit"
 )
 
@@ -397,31 +396,4 @@ func FuzzCalibrate(f *testing.F) {
 			}
 		}
 	})
-}
-
-// BenchmarkCalibrate is a season of sixty observations of every kind; beside it, solving a spread of one rod.
-func BenchmarkCalibrate(b *testing.B) {
-	boat := &boat{r: rand.New(rand.NewPCG(1, 2))}
-	q := query()
-	q.Drails, q.Above = []float64{0, 8 * unit.Ounce, 16 * unit.Ounce}, 20*unit.Foot
-	for len(q.Observations) < 60 {
-		if o, ok := boat.look(mixed[boat.r.IntN(len(mixed))], "a", "x", 1e7*boat.r.Float64()); ok {
-			q.Observations = append(q.Observations, o)
-		}
-	}
-	for b.Loop() {
-		if _, err := Calibrate(q); err != nil {
-			b.Fatal(err)
-		}
-	}
-	each := b.Elapsed() / time.Duration(b.N)
-	spread := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rods[0].Rod}}
-	const n = 100
-	start := time.Now()
-	for range n {
-		if _, err := steady.SolveSpread(spread); err != nil {
-			b.Fatal(err)
-		}
-	}
-	b.ReportMetric(float64(each)/float64(time.Since(start)/n), "×spread")
 }

@@ -60,7 +60,7 @@ async function slow(page) {
 // Times from a tap to the new picture in the document, at the pace of a held button.
 const taps = (page) =>
   page.evaluate(async () => {
-    const more = document.querySelector(".deck .step:last-of-type");
+    const more = document.querySelector(".place-deck .step:last-of-type");
     const line = document.querySelector(".towed.chosen .line");
     const all = [];
     for (let i = 0; i < 30; i++) {
