@@ -51,10 +51,6 @@ func (s *Store) Look(most int) (l Looked, err error) {
 			if err := tx.exec(`REINDEX entry`); err != nil {
 				return err
 			}
-			// What a guest's phone gets is found by an index.
-			if err := tx.exec(`UPDATE device SET turn = turn + 1 WHERE trip IS NOT NULL`); err != nil {
-				return err
-			}
 		}
 		return tx.exec(`UPDATE log SET looked = ?`, look.upto)
 	})

@@ -13,7 +13,7 @@ import (
 type Cursor struct {
 	Epoch string
 	Since int64
-	// Check stands for all entries up to Since.
+	// Check stands for all entries up to Since, and of a guest for which of them it was to see.
 	Check string
 }
 
@@ -85,7 +85,7 @@ func (s *Store) page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (p
 		}
 		word, passed := passedIn(from)
 		if from.Since > 0 {
-			check, err := checkAt(tx, from.Since, last)
+			check, err := d.checkAt(tx, from.Since, last)
 			if behind = check != word; err != nil || behind {
 				return err
 			}
@@ -98,6 +98,9 @@ func (s *Store) page(d Device, from Cursor, most int, has map[uuid.UUID]bool) (p
 			Entries: []entry.Numbered{}, Wanted: []entry.Photo{}, Spoilt: []int64{},
 		}
 		if err := page.read(tx, d, from.Since, most, has); err != nil {
+			return err
+		}
+		if page.Cursor.Check, err = d.word(tx, page.Cursor.Since, page.Cursor.Check); err != nil {
 			return err
 		}
 		page.Cursor.Check += passed.and(page.bad).String()
@@ -254,16 +257,16 @@ func (w *pageWriter) missing(next int64) {
 }
 
 // checkAt is the check word at a number, or "" if there is no such number.
-func checkAt(tx *sql.Tx, no, last int64) (string, error) {
+func (d Device) checkAt(tx *sql.Tx, no, last int64) (string, error) {
 	if no > last {
 		return "", nil
 	}
 	var chain []byte
 	err := tx.QueryRow(`SELECT chain FROM entry WHERE no = ?`, no).Scan((*bytesOf)(&chain))
-	if noRows(err) || corrupt(err) {
-		err = nil // the disk has spoilt it
+	if err != nil && !noRows(err) && !corrupt(err) { // else the disk has spoilt it
+		return "", err
 	}
-	return checkWord(chain), err
+	return d.word(tx, no, checkWord(chain))
 }
 
 // checkWord is 72 bits of the chain: enough to notice that it is another, short enough to carry along.

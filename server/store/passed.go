@@ -1,7 +1,9 @@
 package store
 
 import (
+	"crypto/sha256"
 	"database/sql"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -58,4 +60,22 @@ func (p passed) mended(tx *sql.Tx) (bool, error) {
 		}
 	}
 	return false, nil
+}
+
+// word is the word for all entries up to a number, given that for the log. Whoever sees some trips is led past all that
+// the index does not tell to be of them, and cannot know what of it is spoilt: so the word stands for the numbers that it
+// was told, too. Once there are others, mended, put back or indexed anew, the phone begins anew, whatever it is aboard as.
+func (d Device) word(tx *sql.Tx, upto int64, ofLog string) (string, error) {
+	only := d.only()
+	if only == nil {
+		return ofLog, nil
+	}
+	var count, sum, squares int64
+	err := tx.QueryRow(`SELECT count(*), coalesce(sum(no), 0), coalesce(sum(no * no % 2147483647), 0) FROM entry INDEXED BY entry_trip
+		WHERE trip IN (`+tripsOf("?")+`) AND no <= ?`, listOf(only), upto).Scan(&count, &sum, &squares)
+	if err != nil && !corrupt(err) {
+		return "", err
+	}
+	both := sha256.Sum256(fmt.Append(nil, ofLog, " ", count, " ", sum, " ", squares))
+	return checkWord(both[:]), nil
 }

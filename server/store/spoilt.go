@@ -204,11 +204,10 @@ func (b *book) relink(no int64, chain []byte) error {
 	return nil
 }
 
-// mended notes that an entry is there again. Phones that were led past it know that themselves, by their cursor; but not
-// a guest's, whose index may have lacked it, of whichever of the trips it sees, nor any if they are more than a cursor
-// carries.
+// mended notes that an entry is there again. Phones that were led past it know that themselves, by their cursor, unless
+// there are more than a cursor carries: then all begin anew.
 func (t *tx) mended(no int64) error {
-	err := t.exec(`UPDATE device SET turn = turn + 1 WHERE trip IS NOT NULL OR (SELECT count(*) FROM spoilt) > ?`, mostPassed)
+	err := t.exec(`UPDATE log SET epoch = lower(hex(randomblob(8))) WHERE (SELECT count(*) FROM spoilt) > ?`, mostPassed)
 	if err != nil {
 		return err
 	}

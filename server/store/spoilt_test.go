@@ -270,8 +270,13 @@ func TestAnIndexThatLeadsAstrayIsMadeAnew(t *testing.T) {
 	if entries, _, _ := pull(t, s, guest); len(entries) != 8 {
 		t.Fatalf("the index leads to %d of 9", len(entries))
 	}
+	phone := eye{name: "guest"}
+	phone.look(t, s)
 	if l, err := s.Look(20); err != nil || !l.Reindexed || len(l.Spoilt) > 0 {
 		t.Errorf("%+v, %v", l, err)
+	}
+	if phone.look(t, s); len(phone.held) != 9 {
+		t.Errorf("whoever was led past holds %d of 9", len(phone.held))
 	}
 	if entries, _, _ := pull(t, s, guest); len(entries) != 9 {
 		t.Errorf("after that it leads to %d of 9", len(entries))
