@@ -152,10 +152,10 @@ test("a guest without a trip: all of it works, and nothing is noted", async ({ p
   await expect(verdict(page)).toContainText("May be kept");
   await tap(page, "Keep it");
   // Nobody has said how many fish: no bag is full because of that.
-  await expect(page.getByRole("heading", { name: "How many fish today?" })).toBeVisible();
+  await expect(page.getByRole("heading", { name: "How many people fish today?" })).toBeVisible();
   await expect(stop(page)).toHaveCount(0);
   await tap(page, "2");
-  await expect(page.getByRole("heading", { name: "How many fish today?" })).toHaveCount(0);
+  await expect(page.getByRole("heading", { name: "How many people fish today?" })).toHaveCount(0);
   await tap(page, "Next");
   await tap(page, "In the slush now");
   await tap(page, "Done");
@@ -184,7 +184,7 @@ test("how many fish is asked before a bag is full, and answered where it is aske
   // One more came along: it can be told otherwise.
   await page.goto("/#/fish");
   await expect(stop(page)).toContainText("Stop: the bag is full");
-  await tap(page, "1 fishes today");
+  await tap(page, "1 person fishes today");
   await tap(page, "2");
   await expect(stop(page)).toHaveCount(0);
   await expect(page.getByText(/1 kept, 1 more/)).toBeVisible();

@@ -93,7 +93,7 @@ test("a turn finds the current, and Pace and Lines go by it, with its age", asyn
   expect(Math.abs((await read(through(page))) - 2.4)).toBeLessThan(0.15);
   await expect(through(page)).toContainText(/Current 0\.[67]\skn towards (19\d|20\d)°/);
   await expect(through(page)).toContainText(/found \d+\s?(s|min) ago/);
-  await expect(page.locator(".pace-verdict")).toHaveText(/A little faster/);
+  await expect(page.locator(".pace-verdict")).toHaveText(/Faster/);
   await expect(page.locator(".pace-order")).toContainText(/kn more over the ground/);
 
   await page.goto("/#/lines");
@@ -305,7 +305,7 @@ test("it speaks only when told to, and only with a voice that is on the phone", 
   await expect.poll(said).toHaveLength(1);
   const [[voice, words] = []] = await said();
   expect(voice).toBe("on the phone");
-  expect(words).toMatch(/(Hold it|Perhaps a little faster)\. \d\.\d knots/);
+  expect(words).toMatch(/(Hold it|Perhaps faster)\. \d\.\d knots/);
 });
 
 test("the screen stays on while a trip runs, unless told not to", async ({ page }) => {

@@ -6,7 +6,7 @@ import { Choices } from "../../base/parts/input/choices";
 import { Page } from "../../base/parts/page";
 import { palette, palettes, setPalette } from "../../base/shell/palette";
 import { href } from "../../base/shell/route";
-import { choose, languages } from "../../base/text/language";
+import { choose, languageOfPhone, languages } from "../../base/text/language";
 import { text } from "../../base/text/text";
 import { settings } from "../../base/units/settings";
 import { type Units, unitChoices } from "../../base/units/units";
@@ -33,6 +33,11 @@ export function LockerPage() {
         value={text.language}
         onChoose={choose}
       />
+      {languageOfPhone() !== text.language && (
+        <p class="notice" role="status">
+          {t.languageLater}
+        </p>
+      )}
       <Choices
         label={text.palettes.title}
         choices={palettes.map((value) => ({ value, name: text.palettes.names[value] }))}

@@ -1,5 +1,5 @@
 /** Who fishes, from the notes of the running trip and what was told; without either nobody knows. */
-import { heads } from "../crew/aboard";
+import { aboardNow, heads } from "../crew/aboard";
 import { words } from "../entry/fold";
 import { ofKind, records, running, shownTrip } from "../log/log";
 import { refer } from "../log/refer";
@@ -21,8 +21,12 @@ const named = (): string[] => [
   ),
 ];
 
-/** How many fish: as told, else as many as are named; 0: nobody has said. */
-export const fishing = (): number => heads.value.fishing || named().length;
+/** How many fish: as told, else as many as are named, if those are all; 0: nobody has said. */
+export function fishing(): number {
+  const names = named().length;
+  // One name is seldom the whole boat, nor are fewer than are aboard.
+  return heads.value.fishing || (names > 1 && names >= aboardNow().count ? names : 0);
+}
 
 /** Whose a fish can be: names, and an empty one for those who are not named. */
 export function anglers(): string[] {

@@ -159,8 +159,9 @@ export const fish = {
     },
 
     howMany: {
-      title: "How many fish today?",
-      now: (count: number) => (count === 1 ? "1 fishes today" : `${count} fish today`),
+      title: "How many people fish today?",
+      now: (count: number) => (count === 1 ? "1 person fishes today" : `${count} people fish today`),
+      unsaid: "say how many people fish",
       why: "Each of them has a bag. Names are better: with them it is told whose bag is full.",
     },
 

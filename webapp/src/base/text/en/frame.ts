@@ -90,6 +90,8 @@ export const frame = {
   locker: {
     title: "Locker",
     language: "Language",
+    languageLater:
+      "The words of the language you chose are not on this phone yet. With signal, open the app once more and they come and stay. Las palabras en español aún no están en este teléfono: ábralo otra vez con señal.",
     units: {
       depth: "Depth in",
       line: "Line in",

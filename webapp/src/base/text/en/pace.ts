@@ -38,10 +38,10 @@ export const pace = {
     verdicts: {
       "hold it": "Hold it",
       "perhaps hold it": "Perhaps hold it",
-      "a little faster": "A little faster",
-      "a little slower": "A little slower",
-      "perhaps a little faster": "Perhaps a little faster",
-      "perhaps a little slower": "Perhaps a little slower",
+      "a little faster": "Faster",
+      "a little slower": "Slower",
+      "perhaps a little faster": "Perhaps faster",
+      "perhaps a little slower": "Perhaps slower",
     } satisfies { [V in PaceVerdict]: string },
     more: (change: string, to: string) => `${change} more over the ground: ${to}`,
     less: (change: string, to: string) => `${change} less over the ground: ${to}`,
@@ -127,7 +127,7 @@ export const pace = {
       careful: "Lines out: turn widely. A tight turn sinks the inside lures and may cross the wires.",
       turn: "By a turn",
       turnHow:
-        "Set the throttle and leave it. Begin when already turning, and turn steadily: a whole circle in about two minutes, at least half.",
+        "Set the throttle and leave it. Begin when already turning, and turn steadily: a whole circle, at least half, no tighter than your lines allow.",
       legs: "By straight legs",
       legsHow:
         "Steer a straight leg for half a minute and take it; then one on the opposite heading by the compass, or three or more on any.",

@@ -155,6 +155,7 @@ export const fish: typeof en = {
     howMany: {
       title: "¿Cuántos pescan hoy?",
       now: (count) => (count === 1 ? "Hoy pesca 1" : `Hoy pescan ${count}`),
+      unsaid: "diga cuántos pescan",
       why: "Cada uno tiene su cupo. Con nombres es mejor: se dice de quién es el cupo lleno.",
     },
 

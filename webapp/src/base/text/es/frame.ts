@@ -162,6 +162,8 @@ export const frame: typeof en = {
   locker: {
     title: "Pañol",
     language: "Idioma",
+    languageLater:
+      "Las palabras del idioma elegido aún no están en este teléfono. Con señal, abra la app otra vez: llegan y se quedan.",
     units: {
       depth: "Profundidad en",
       line: "Línea en",

@@ -32,10 +32,10 @@ export const pace: typeof en = {
     verdicts: {
       "hold it": "Así, sin cambios",
       "perhaps hold it": "Quizás así, sin cambios",
-      "a little faster": "Un poco más rápido",
-      "a little slower": "Un poco más lento",
-      "perhaps a little faster": "Quizás un poco más rápido",
-      "perhaps a little slower": "Quizás un poco más lento",
+      "a little faster": "Más rápido",
+      "a little slower": "Más lento",
+      "perhaps a little faster": "Quizás más rápido",
+      "perhaps a little slower": "Quizás más lento",
     },
     more: (change, to) => `${change} más sobre el fondo: ${to}`,
     less: (change, to) => `${change} menos sobre el fondo: ${to}`,
@@ -120,7 +120,7 @@ export const pace: typeof en = {
         "Con líneas fuera: gire abierto. Un giro cerrado hunde los señuelos de adentro y puede cruzar los alambres.",
       turn: "Con un giro",
       turnHow:
-        "Fije el acelerador y déjelo. Empiece ya girando, y gire parejo: una vuelta entera en unos dos minutos, al menos media.",
+        "Fije el acelerador y déjelo. Empiece ya girando, y gire parejo: una vuelta entera, al menos media, no más cerrada de lo que permiten sus líneas.",
       legs: "Con tramos rectos",
       legsHow:
         "Lleve un tramo recto medio minuto y tómelo; después otro al rumbo opuesto por el compás, o tres o más a cualquier rumbo.",

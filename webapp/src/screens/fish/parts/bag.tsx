@@ -147,7 +147,7 @@ export function Bag() {
                 <div key={person}>
                   <dt>{person || (several ? text.fish.judge.unnamed : text.fish.judge.me)}</dt>
                   <dd>
-                    {t.row(kept)}, {ask ? text.fish.howMany.title : t.more(closed ? 0 : more)}
+                    {t.row(kept)}, {ask ? text.fish.howMany.unsaid : t.more(closed ? 0 : more)}
                   </dd>
                 </div>
               ))}
