@@ -185,7 +185,8 @@ func (q *Cooling) limits(cold *Interval) []Limit {
 	if q.Temperature > warm {
 		iced.Within = icedWithinWarm
 	}
-	if q.Dead > iced.Within {
+	// A bath that is warmer than a fish is to be is no ice.
+	if q.Dead > iced.Within || q.Bath > chilledTo {
 		iced.Verdict = Missed
 	}
 	chilled := Limit{Chilled, chilledWithin, Kept, chilledSource}

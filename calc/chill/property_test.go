@@ -325,7 +325,8 @@ func TestLimits(t *testing.T) {
 		{Cooling{Girth: 0.45, Temperature: 18, Stir: Stirred, Dead: 11.5 * hour}, Missed, Missed},
 		{Cooling{Girth: 0.45, Temperature: 29, Stir: Stirred, Dead: 7 * hour}, Missed, Perhaps},
 		{Cooling{Girth: 0.45, Temperature: 28, Stir: Stirred, Dead: 7 * hour}, Kept, Perhaps},
-		{Cooling{Girth: 0.45, Temperature: 18, Bath: 5, Stir: Stirred}, Kept, Missed},
+		// Water of 5 °C is no ice.
+		{Cooling{Girth: 0.45, Temperature: 18, Bath: 5, Stir: Stirred}, Missed, Missed},
 	} {
 		a, err := ToCool(c.q)
 		if err != nil {

@@ -1,7 +1,9 @@
 package tide
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"wirewake/calc/codec"
 	"wirewake/calc/geodesic"
@@ -30,6 +32,8 @@ func Nearest(t Tables, q Stations) (StationsAnswer, error) {
 		}
 		a.Stations = append(a.Stations, n.s.tell(&q.Place))
 	}
+	// Found by the sphere, told by the ellipsoid: in order as they are told.
+	slices.SortStableFunc(a.Stations, func(a, b Station) int { return cmp.Compare(a.Distance, b.Distance) })
 	return a, nil
 }
 

@@ -1,6 +1,7 @@
 package tide
 
 import (
+	"cmp"
 	"math"
 	"os"
 	"slices"
@@ -248,6 +249,10 @@ func TestNearest(t *testing.T) {
 				}
 			}
 		}
+	}
+	a, _ := Nearest(tables, Stations{Place{0.7071759172670966, -1.2912587536794842}, KindTide, 60})
+	if !slices.IsSortedFunc(a.Stations, func(a, b Station) int { return cmp.Compare(a.Distance, b.Distance) }) {
+		t.Error("not in the order of the distances told")
 	}
 	if a, err := Nearest(tables, Stations{Place{0.7, -1.29}, KindTide, 100}); err != nil || len(a.Stations) >= 100 || len(a.Stations) < 20 {
 		t.Errorf("%d stations, %v", len(a.Stations), err)

@@ -19,11 +19,15 @@ const t = text.notes;
 /** More than a trip has; whoever noted more, or was sent more, asks for the older ones. */
 const atOnce = 300;
 
+/** When it was. What a clock gone mad dates a week ahead stands last, not above all that is noted from now on. */
+const moment = (record: Folded): number =>
+  timeOf(record) > Date.now() + 7 * 86_400_000 ? 0 : timeOf(record);
+
 export function Timeline({ records }: { records: Folded[] }) {
   const [most, setMost] = useState(atOnce);
   const all = records
     .filter((record) => !toldElsewhere.includes(record.kind))
-    .sort((a, b) => timeOf(b) - timeOf(a));
+    .sort((a, b) => moment(b) - moment(a));
   const told = all.slice(0, most);
   const older = Math.max(0, all.length - most) + Math.max(0, unreadable.value.length - most);
   if (told.length === 0 && unreadable.value.length === 0) return <p class="large-words">{t.nothingYet}</p>;

@@ -28,6 +28,9 @@ export interface Summary {
   closedBy: string | null;
 }
 
+/** So far ahead a clock may be and still be believed, ms. */
+const dayAhead = 86_400_000;
+
 const isHookup = (record: Folded | undefined): number => (record?.kind === "mark" && !record.struck ? 1 : 0);
 
 /**
@@ -42,7 +45,8 @@ export function withRecord(summary: Summary, before: Stored[], now: Stored[]): S
   for (const { at, unreadable } of now) {
     if (unreadable) continue;
     next.first = Math.min(next.first ?? at, at);
-    next.last = Math.max(next.last, at);
+    // A clock gone mad does not keep a trip going for years.
+    if (at < Date.now() + dayAhead) next.last = Math.max(next.last, at);
   }
   if (is.kind === "trip") {
     next.name = words(is, "name") ?? "";

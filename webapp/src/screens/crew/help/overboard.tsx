@@ -35,7 +35,12 @@ const t = text.help.overboard;
 export function OverboardPage({ id }: { id: string }) {
   useRunningTrip();
   // Whoever comes back finds it asked anew: one touch must not end it.
-  useEffect(() => () => void (asking.value = false), [id]);
+  useEffect(
+    () => () => {
+      asking.value = false;
+    },
+    [id],
+  );
   const record = id ? cases.value.find((one) => refer(one) === id) : open.value[0];
   const lasts = record !== undefined && number(record, "ended") === undefined;
   return (
