@@ -3,7 +3,7 @@ import { test as base, expect, type Locator, type Page } from "@playwright/test"
 import { pass, prepare, quiet } from "./phone";
 import { type Server, startServer } from "./server";
 
-export { expect, type Page };
+export { expect, type Locator, type Page };
 
 interface Fixtures {
   /** A phone on the Lines place with the first answer on screen. */

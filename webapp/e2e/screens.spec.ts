@@ -5,10 +5,11 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import axe from "axe-core";
-import { answered, test as base, expect, type Page, settled } from "./app";
+import { answered, test as base, expect, type Locator, type Page, settled } from "./app";
 import { Boat } from "./boat";
 import { addresses, faults, isOf } from "./layout";
-import { pass, quiet } from "./phone";
+import { calm, comeAboard, startTrip } from "./notes";
+import { pass, phone, quiet } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
 import { type Server, startServer } from "./server";
@@ -33,12 +34,13 @@ const contrast: axe.RunOptions = { runOnly: ["color-contrast", "color-contrast-e
 const contrastAtNight: axe.RunOptions = { runOnly: ["color-contrast"] };
 const apartFromContrast: axe.RunOptions = { rules: { "color-contrast": { enabled: false } } };
 
-/** What a part sees to of the app's own addresses, by their first word; the last part takes what no other does. */
+/** What a part sees to of the app's own addresses, by their first word; the one without any takes what no other does. */
 const seesTo: { [part: string]: readonly string[] } = {
   lines: ["lines"],
   "pace and notes": ["pace", "notes"],
   fish: ["fish"],
-  crew: ["crew", "help", "overboard"],
+  crew: ["crew", "overboard"],
+  emergencies: ["help"],
   locker: [],
 };
 const named = Object.values(seesTo).flat();
@@ -51,6 +53,12 @@ test("all addresses of the app are known here", () => {
   expect(addresses.length).toBeGreaterThan(60);
   expect(addresses).toContain("lines/rod/:id");
   expect(addresses).toContain("crew");
+  expect(Object.keys(seesTo).sort()).toEqual(Object.keys(screens).sort());
+  for (const address of addresses)
+    expect(
+      Object.keys(screens).filter((part) => isSeenTo(part)(address)),
+      address,
+    ).toHaveLength(1);
 });
 
 for (const [part, ways] of Object.entries(screens)) {
@@ -96,6 +104,25 @@ for (const [part, ways] of Object.entries(screens)) {
   });
 }
 
+test("coming aboard by the one code, on either phone", async ({ browser, page: skipper, own }) => {
+  await comeAboard(skipper, own, "Ann", own.invite("skipper"));
+  await startTrip(skipper);
+  const guest = await phone(browser, { baseURL: own.url });
+  await guest.goto("/#/enrol");
+  await inBothLanguages(guest, "enrol-ask", guest.getByRole("textbox").first());
+  await guest.getByLabel("A name for this phone").fill("Gus");
+  await calm(guest);
+  await guest.getByRole("button", { name: "Ask the skipper" }).click();
+  await inBothLanguages(guest, "enrol-word", guest.locator(".code"));
+  await skipper.goto("/#/lines");
+  await inBothLanguages(skipper, "lines-asked", skipper.locator(".notices").getByText("Gus"));
+  await skipper.goto("/#/enrol/invite");
+  await inBothLanguages(skipper, "invite-asked", skipper.locator(".ask"));
+  await skipper.getByRole("button", { name: "Yes, aboard" }).click();
+  await inBothLanguages(skipper, "invite-welcome", skipper.getByText("Gus"));
+  await inBothLanguages(guest, "ready-first", guest.locator('a[href^="#/crew/briefing"]').first());
+});
+
 test.describe("the first screen", () => {
   test.use({ viewport: { width: 1280, height: 800 }, hasTouch: false });
   test("on a computer", async ({ page }) => {
@@ -113,6 +140,24 @@ async function visit(page: Page, path: string): Promise<void> {
   await expect(page.getByRole("heading").first()).toBeVisible();
   await quiet(page);
   await pass(page, 600);
+}
+
+/** What has no address of its own, with a sign that it is there: every pose, half of them in either language. */
+async function inBothLanguages(page: Page, name: string, sign: Locator): Promise<void> {
+  for (const [i, language] of ["es", "en"].entries()) {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await page.reload();
+    // What comes from the other phone comes when the app looks again.
+    await expect(async () => {
+      await pass(page, 3000);
+      await expect(sign).toBeVisible({ timeout: 500 });
+    }).toPass({ intervals: [100] });
+    await quiet(page);
+    await inPoses(page, i, `${name} in ${language}`);
+    await scan(page, apartFromContrast, `${name} in ${language}`);
+  }
+  await hold(page, "small phone");
+  await inPalettes(page, name);
 }
 
 /** Every other pose. */

@@ -110,6 +110,7 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     "new-note": async () => "notes/new/note",
     trouble: async () => "notes/new/trouble",
     photo: async () => "notes/new/photo",
+    bag: async () => "notes/new/bag",
     past: async () => "notes/past",
     unsent: async () => "notes/unsent",
   },
@@ -214,6 +215,12 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     wires: async () => "gear/wires",
     spoon: (page) => firstOf(page, "spoons"),
     "own-rig": (page) => firstOf(page, "rigs"),
+    ...Object.fromEntries(
+      ["wires", "nylons", "drails", "places"].map((kind) => [
+        `one-of-${kind}`,
+        (page: Page) => firstOf(page, kind),
+      ]),
+    ),
     locker: async () => "locker",
     ready: async () => "locker/ready",
     install: async (page) => {
