@@ -1,4 +1,5 @@
-// How fast Notes opens on a phone that holds many trips, beside one that holds a single one.
+// How fast Notes opens on a phone that holds many trips, beside one that holds a single one; and how fast a mark is saved
+// in a trip that is very long.
 import { join } from "node:path";
 import { chromium } from "@playwright/test";
 import { build } from "vite";
@@ -14,7 +15,8 @@ async function storeCode() {
   return output[0].code;
 }
 
-async function opens(url, code, trips, entries, { phone, browser, slow, median }) {
+/** A phone with so many trips of so many entries. */
+async function filled(url, code, trips, entries, { phone, browser }) {
   const app = await chromium.launch(browser);
   const page = await app.newPage(phone);
   await page.goto(`${url}/#/lines`);
@@ -46,6 +48,12 @@ async function opens(url, code, trips, entries, { phone, browser, slow, median }
   await page.reload();
   await page.waitForSelector(".rod .readout");
   await page.waitForTimeout(2000);
+  return { app, page };
+}
+
+async function opens(url, code, trips, entries, kit) {
+  const { app, page } = await filled(url, code, trips, entries, kit);
+  const { slow, median } = kit;
   await slow(page);
   const times = [];
   for (let i = 0; i < 15; i++) {
@@ -83,6 +91,35 @@ async function opens(url, code, trips, entries, { phone, browser, slow, median }
   return { open: median(times), cold: median(cold) };
 }
 
+// From the tap until it is told that the mark is saved, which is after it is on the disk.
+async function marks(url, code, entries, kit) {
+  const { app, page } = await filled(url, code, 1, entries, kit);
+  const times = [];
+  for (let i = 0; i < 7; i++) {
+    await page.goto(`${url}/#/lines`);
+    await page.waitForTimeout(1000);
+    times.push(
+      await page.evaluate(async () => {
+        const button = [...document.querySelectorAll("button")].find((one) => one.textContent === "Mark");
+        const from = performance.now();
+        const told = new Promise((done) => {
+          const seen = new MutationObserver(() => {
+            if (!document.querySelector('main [role="status"] b')) return;
+            seen.disconnect();
+            done();
+          });
+          seen.observe(document.body, { childList: true, subtree: true });
+        });
+        button.click();
+        await told;
+        return performance.now() - from;
+      }),
+    );
+  }
+  await app.close();
+  return kit.median(times);
+}
+
 export async function notes(url, kit) {
   const code = await storeCode();
   const many = await opens(url, code, 100, 300, kit);
@@ -92,4 +129,9 @@ export async function notes(url, kit) {
   kit.row("the same with 1 trip of 300 entries", kit.ms(one.open));
   kit.row("page loaded at Notes, to the first note", kit.ms(many.cold));
   kit.row("the same with 1 trip of 300 entries", kit.ms(one.cold));
+  const [long, short] = [await marks(url, code, 100_000, kit), await marks(url, code, 10, kit)];
+  console.log("\nA mark saved, from the tap until it is told, median of 7");
+  kit.row("in a trip of 100,000 entries", kit.ms(long));
+  kit.row("in a trip of 10", kit.ms(short));
+  kit.row("times as long (budget 2)", (long / short).toFixed(2));
 }
