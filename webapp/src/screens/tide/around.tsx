@@ -23,6 +23,8 @@ export function Around({ of, chosen }: Props) {
     x: middle + scale * distance * Math.sin(bearing),
     y: middle - scale * distance * Math.cos(bearing),
   });
+  // The name of the lower one beneath it and of any other above it: two are never over each other.
+  const lowest = Math.max(0, ...shown.filter(({ id }) => chosen.includes(id)).map((one) => at(one).y));
   return (
     <svg class="plot" viewBox={`0 0 ${size} ${size}`} role="img" aria-label={t.around}>
       {rings.map((share) => (
@@ -51,7 +53,7 @@ export function Around({ of, chosen }: Props) {
             {inUse && (
               <text
                 x={x > middle ? x - 10 : x + 10}
-                y={one.kind === "tide" ? y - 8 : y + 18}
+                y={y === lowest ? y + 18 : y - 8}
                 text-anchor={x > middle ? "end" : "start"}
               >
                 {one.name.slice(0, Math.min(18, Math.floor((Math.max(x, size - x) - 12) / 9)))}
