@@ -270,3 +270,24 @@ func (s *Store) Revoke(device uuid.UUID, now time.Time) (l Listed, ok bool, err 
 	}
 	return list[0], true, nil
 }
+
+// Crew are the ids of all devices that may, or might, say what is the crew's, and those that they had.
+func (s *Store) Crew() ([]uuid.UUID, error) {
+	rows, err := s.reading.Query(`SELECT id, role FROM device UNION SELECT former.id, role FROM former JOIN device USING (berth) ORDER BY 1`)
+	if err != nil {
+		return nil, s.explain(err)
+	}
+	defer rows.Close()
+	var all []uuid.UUID
+	for rows.Next() {
+		var one id
+		var role Role
+		if err := rows.Scan(&one, &role); err != nil {
+			return nil, s.explain(err)
+		}
+		if role.May(contract.Crew) {
+			all = append(all, uuid.UUID(one))
+		}
+	}
+	return all, s.explain(rows.Err())
+}

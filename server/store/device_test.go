@@ -1,6 +1,7 @@
 package store
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -61,4 +62,30 @@ func TestSomebodyMay(t *testing.T) {
 		t.Fatal(err)
 	}
 	may(false, "she was shut out", noon)
+}
+
+// Whoever has or had the rights of the crew is told of by every id, and no guest.
+func TestCrew(t *testing.T) {
+	s := open(t, t.TempDir())
+	trip := uuid.New()
+	mate, gone := enrol(t, s, "mate", Mate, nil), enrol(t, s, "gone", Mate, nil)
+	guest := enrol(t, s, "guest", Guest, &trip)
+	anew, guestAnew := uuid.New(), uuid.New()
+	for d, to := range map[uuid.UUID]uuid.UUID{mate.ID: anew, guest.ID: guestAnew} {
+		if ok, err := s.Rename(d, to); err != nil || !ok {
+			t.Fatal(ok, err)
+		}
+	}
+	if _, _, err := s.Revoke(gone.ID, noon); err != nil {
+		t.Fatal(err)
+	}
+	got, err := s.Crew()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for one, want := range map[uuid.UUID]bool{mate.ID: true, anew: true, gone.ID: true, guest.ID: false, guestAnew: false} {
+		if slices.Contains(got, one) != want {
+			t.Errorf("%v: %v of %v", one, !want, got)
+		}
+	}
 }

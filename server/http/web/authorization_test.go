@@ -258,7 +258,11 @@ func TestWhoMayAmendWhat(t *testing.T) {
 		{"strikes the mate's fish", "mark", begun["matemark"].Record, nil, true, [4]string{"", "", "others", "others"}},
 		{"amends the guest's fish", "mark", begun["guestmark"].Record, map[string]any{"fish": "bluefish"}, false, [4]string{"", "", "", "others"}},
 		{"takes back the mate's tick", "tick", begun["matetick"].Record, map[string]any{"done": false}, false, [4]string{}},
-		{"tells of the mate's overboard", "overboard", begun["mateoverboard"].Record, map[string]any{"ended": 5}, false, [4]string{}},
+		{"ends the mate's overboard", "overboard", begun["mateoverboard"].Record, map[string]any{"ended": 5, "outcome": "mistake"}, false, [4]string{"", "", "others", "others"}},
+		{"moves the mate's overboard", "overboard", begun["mateoverboard"].Record, map[string]any{"lat": 42, "lon": -71, "went": 5}, false, [4]string{"", "", "others", "others"}},
+		{"strikes the mate's overboard", "overboard", begun["mateoverboard"].Record, nil, true, [4]string{"", "", "others", "others"}},
+		{"ends the guest's overboard", "overboard", begun["guestoverboard"].Record, map[string]any{"ended": 5}, false, [4]string{"", "", "", "others"}},
+		{"notes somebody overboard", "overboard", uuid.Nil, map[string]any{"went": 5}, false, [4]string{}},
 		{"begins a record", "mark", uuid.Nil, map[string]any{"fish": "bluefish"}, false, [4]string{}},
 		{"proposes", "proposal", uuid.Nil, map[string]any{"of": begun["matemark"].Record.String(), "says": map[string]any{"fish": "x"}}, false, [4]string{}},
 	} {

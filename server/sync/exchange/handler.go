@@ -103,7 +103,11 @@ func (h *Handler) exchange(c echo.Context) error {
 	if err := request.check(); err != nil {
 		return err
 	}
-	answer := Answer{Version: Version, You: enrol.YouAre(d), Taken: []Taken{}, Refused: []Refused{}}
+	you, err := h.Enrolment.You(d)
+	if err != nil {
+		return err
+	}
+	answer := Answer{Version: Version, You: you, Taken: []Taken{}, Refused: []Refused{}}
 	if err := h.take(d, request.Entries, &answer); err != nil {
 		return err
 	}

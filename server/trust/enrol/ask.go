@@ -99,7 +99,7 @@ func (e *Enrolment) comeBack(c echo.Context, n store.Newcomer, back, token strin
 		return notInvited
 	}
 	e.asking.right(c.RealIP(), hash(n.ID.String()))
-	return answer(c, token, d)
+	return e.answer(c, token, d)
 }
 
 // waiting is a phone that asks, as those who may answer see it.

@@ -55,6 +55,8 @@ type You struct {
 	Trips []uuid.UUID `json:"trips,omitempty"`
 	// May is what it may do besides what every phone aboard may.
 	May []contract.Right `json:"may"`
+	// Crew are the phones that are or were one of the crew's, by every id that they had: what they brought is the crew's.
+	Crew []uuid.UUID `json:"crew,omitempty"`
 }
 
 // YouAre is what a device is told of itself.
@@ -64,6 +66,13 @@ func YouAre(d store.Device) You {
 		you.Trips = trips
 	}
 	return you
+}
+
+// You is what a device is told of itself and of whose word is the crew's.
+func (e *Enrolment) You(d store.Device) (you You, err error) {
+	you = YouAre(d)
+	you.Crew, err = e.Store.Crew()
+	return you, err
 }
 
 // notInvited is the answer to every try that fails, and comes so long after it began that the time tells
@@ -135,7 +144,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 		e.Sleep(sameTime - e.Now().Sub(began))
 		return notInvited
 	}
-	return answer(c, token, d)
+	return e.answer(c, token, d)
 }
 
 // given is how many of these there are.
@@ -149,10 +158,14 @@ func given(words ...string) (n int) {
 }
 
 // answer says to a phone who it is, and gives it its cookie for another while.
-func answer(c echo.Context, token string, d store.Device) error {
+func (e *Enrolment) answer(c echo.Context, token string, d store.Device) error {
 	c.SetCookie(cookie(token))
 	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
-	return c.JSON(http.StatusOK, YouAre(d))
+	you, err := e.You(d)
+	if err != nil {
+		return err
+	}
+	return c.JSON(http.StatusOK, you)
 }
 
 func (e *Enrolment) me(c echo.Context) error {
@@ -161,5 +174,5 @@ func (e *Enrolment) me(c echo.Context) error {
 		return err
 	}
 	token, _ := tokenOf(c.Request())
-	return answer(c, token, d)
+	return e.answer(c, token, d)
 }

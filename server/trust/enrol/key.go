@@ -55,5 +55,5 @@ func (e *Enrolment) key(c echo.Context) error {
 		d.ID = id
 	}
 	token, _ := tokenOf(c.Request())
-	return answer(c, token, d)
+	return e.answer(c, token, d)
 }

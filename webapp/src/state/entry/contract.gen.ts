@@ -33,7 +33,7 @@ export const contract = {
   },
   "needs": {"list": "crew", "boat": "crew", "rules": "crew", "taught": "crew"},
   "guarded": {"trip": {"closed": "crew", "into": "crew", "apart": "crew", "struck": "crew"}},
-  "anybodys": ["tick", "briefed", "overboard"],
+  "anybodys": ["tick", "briefed"],
   "any": {
     "lat": {"is": "number", "unit": "°", "min": -90, "max": 90},
     "lon": {"is": "number", "unit": "°", "min": -180, "max": 180},

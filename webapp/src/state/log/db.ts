@@ -48,6 +48,8 @@ export interface You {
   /** Without the right to all trips, the only one it sees; and those that were made one with it, and itself. */
   trip?: string;
   trips?: string[];
+  /** The phones that are or were one of the crew's; an older server does not tell. */
+  crew?: string[];
 }
 
 /** This phone's request to come aboard, until it is over. */

@@ -117,3 +117,55 @@ it("what another hand wrote makes no request that cannot be asked", async () => 
     expect(asked.mark.moving).toBeUndefined();
   }
 });
+
+const crewsPhone = "c2a9f0d4-7b1e-8f38-8e65-9d0b1a2c3f4e";
+
+/** A log of the skipper's phone, which the server tells who is one of the crew. */
+async function withCrew() {
+  const { you } = await import("../log/log");
+  const may = ["trips", "crew"] as const;
+  you.value = { device: "me", name: "Sal", role: "skipper", may: [...may], crew: [crewsPhone] };
+  return { ...(await load()), you };
+}
+
+it("nobody moves another's case, and a guest's word neither ends nor buries it", async () => {
+  const { counting, endedBy, wentAt } = await withCrew();
+  const at = (set: object, by: string, more: Partial<Stored> = {}) => entry(set, { by, byName: by, ...more });
+  const first = at({ went: noon, lat: 41, lon: -71 }, crewsPhone);
+  const guest = [
+    at({ lat: 42, lon: -70, went: noon - 1 }, "gus"),
+    at({ ended: noon, outcome: "mistake" }, "gus"),
+    at({}, "gus", { strike: true }),
+  ];
+  const other = foldAll([first, ...guest]);
+  const [shown] = counting(other);
+  expect(shown && [wentAt(shown), shown.fields.get("lat")?.value, shown.struck]).toEqual([noon, 41, false]);
+  expect(shown && endedBy(shown)).toBeUndefined();
+
+  const moved = at({ lat: 43, ended: noon + 1, outcome: "aboard" }, "me", { own: true });
+  const [ended] = counting(foldAll([first, ...guest, moved]));
+  expect(ended?.fields.get("lat")?.value).toBe(41);
+  expect(ended && endedBy(ended)?.byName).toBe("me");
+
+  // Whoever noted it says it of its own.
+  const own = [at({ went: noon, lat: 41 }, "gus"), at({ lat: 42, ended: noon }, "gus")];
+  const [guests] = counting(foldAll(own));
+  expect([guests?.fields.get("lat")?.value, guests && endedBy(guests)?.by]).toEqual([42, "gus"]);
+});
+
+it("shows this phone's own case first, then the crew's, then guests', each the latest first", async () => {
+  const { counting, you } = await withCrew();
+  const one = (record: string, by: string, went: number, more: Partial<Stored> = {}) =>
+    entry({ went }, { record, by, byName: by, ...more });
+  const all = foldAll([
+    one("guest's, of now", "gus", noon),
+    one("crew's, earlier", crewsPhone, noon - 3000),
+    one("crew's", crewsPhone, noon - 2000),
+    one("own", "me", noon - 9000, { own: true }),
+  ]);
+  const order = () => counting(all).map(({ id }) => id);
+  expect(order()).toEqual(["own", "crew's", "crew's, earlier", "guest's, of now"]);
+  // An older server does not tell who is one of the crew: then the latest is first.
+  if (you.value) you.value = { ...you.value, crew: undefined as never };
+  expect(order()).toEqual(["own", "guest's, of now", "crew's", "crew's, earlier"]);
+});

@@ -4,8 +4,11 @@
  */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
+import { isCrews } from "../crew/role";
+import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
-import { amend, atSea, book, note, ofKind, running, show, summaries } from "../log/log";
+import { amend, atSea, book, mayAmend, note, ofKind, records, running, show, summaries } from "../log/log";
+import { proposalsFor } from "../log/proposal";
 
 /** The words of the log for how it ended. */
 export const outcomes = ["aboard", "over to others", "mistake"] as const;
@@ -34,12 +37,39 @@ function isOfNow(record: Folded): boolean {
 /** When somebody went over, by the clock of whoever noted it: the first touch, before the one that said it was meant. */
 export const wentAt = (record: Folded): number => number(record, "went") ?? record.entries[0]?.at ?? 0;
 
-/** All cases, each as it is known best, the latest first. */
+/** What only whoever noted it says: when, and where the boat was. */
+const placed = ["went", "fixed", "lat", "lon", "accuracy", "sog", "cog", "fixAge"];
+
+/** A case as it counts: nobody else moves it, and of others only the crew's word says that it is over. */
+function asItCounts(record: Folded): Folded {
+  const [first] = record.entries;
+  const told = (entry: Stored): Stored => {
+    if (!first || isOneWriters(entry, first)) return entry;
+    const { strike, ...rest } = entry;
+    if (!isCrews(entry)) return { ...rest, set: {} };
+    return { ...entry, ...(entry.set && { set: without(entry.set, placed) }) };
+  };
+  return foldAll(record.entries.map(told))[0] ?? record;
+}
+
+const isOneWriters = (a: Stored, b: Stored): boolean => a === b || (a.own ? b.own === true : a.by === b.by);
+
+const without = (set: Fields, names: string[]): Fields =>
+  Object.fromEntries(Object.entries(set).filter(([name]) => !names.includes(name)));
+
+/** Whose case is looked at first: this phone's own, then the crew's, then a guest's. */
+const rank = ({ entries: [first] }: Folded): number => (first?.own ? 0 : first && isCrews(first) ? 1 : 2);
+
+/** Cases as they count: this phone's own first, then the crew's, the latest first. */
+export const counting = (all: Folded[]): Folded[] =>
+  all.map(asItCounts).sort((a, b) => rank(a) - rank(b) || wentAt(b) - wentAt(a));
+
+/** All cases, each as it is known best, in the order in which they count. */
 export const cases = computed<Folded[]>(() => {
   const all = new Map<string, Folded>();
   for (const one of [...fresh.value, ...onDisk.value]) all.set(one.id, one);
   for (const one of ofKind(kind)) all.set(one.id, one);
-  return [...all.values()].sort((a, b) => wentAt(b) - wentAt(a));
+  return counting([...all.values()]);
 });
 
 /** Those that are not over. */
@@ -91,6 +121,20 @@ export function end(record: Folded, outcome: Outcome): () => void {
   amend(record, { ended: Date.now(), outcome });
   return () => amend(now(record), { ended: null, outcome: null });
 }
+
+/** Who said last that it is over; undefined while it lasts. */
+export const endedBy = (record: Folded): Stored | undefined =>
+  number(record, "ended") === undefined ? undefined : record.fields.get("ended")?.from;
+
+/** Whether this phone's word ends it: that of the crew, and of whoever noted it. */
+export const mayEnd = mayAmend;
+
+/** What guests say of how it ended: for the crew to know, and to decide. */
+export const saidOver = (record: Folded): { outcome: string; from: Stored }[] =>
+  proposalsFor(record, records.value).flatMap(({ record: { fields }, says: { outcome } }) => {
+    const from = fields.get("says")?.from;
+    return from && typeof outcome === "string" ? [{ outcome, from }] : [];
+  });
 
 const now = (of: Folded): Folded => cases.value.find(({ id }) => id === of.id) ?? of;
 

@@ -108,6 +108,12 @@ export const help = {
         "over to others": "Others have them, or search on",
         mistake: "It was a mistake",
       } as { [outcome: string]: string },
+      endedBy: (who: string) => `ended by ${who}`,
+      saidOver: (who: string, outcome: string) =>
+        `${who} says: ${outcome}. Only the crew, or whoever noted it, ends it.`,
+      proposed: (outcome: string) =>
+        `The crew is told: ${outcome.toLowerCase()}. The crew, or whoever noted it, ends it.`,
+      noPlace: "no position",
       ended: (outcome: string) => `Noted: ${outcome.toLowerCase()}.`,
       after:
         "If you called Mayday: tell the coast guard that it is over, on 16. A call that nobody ends keeps them searching.",

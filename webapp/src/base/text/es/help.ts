@@ -94,6 +94,12 @@ export const help: typeof en = {
         "over to others": "Otros lo tienen, o siguen buscando",
         mistake: "Fue un error",
       },
+      endedBy: (who) => `terminado por ${who}`,
+      saidOver: (who, outcome) =>
+        `${who} dice: ${outcome}. Solo lo termina la tripulación, o quien lo anotó.`,
+      proposed: (outcome) =>
+        `Se avisa a la tripulación: ${outcome.toLowerCase()}. Lo termina la tripulación, o quien lo anotó.`,
+      noPlace: "sin posición",
       ended: (outcome) => `Anotado: ${outcome.toLowerCase()}.`,
       after:
         "Si pidió Mayday: diga a la guardia costera que terminó, por el 16. Una llamada que nadie cierra los tiene buscando.",

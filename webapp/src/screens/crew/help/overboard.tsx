@@ -8,6 +8,7 @@ import { useSeconds } from "../../../base/parts/seconds";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
+import { apart } from "../../../base/text/apart";
 import { text } from "../../../base/text/text";
 import { age } from "../../../base/units/show";
 import { clock, place } from "../../../base/units/when";
@@ -18,9 +19,12 @@ import { writerWords } from "../../../state/notes/words";
 import {
   cases,
   end,
+  endedBy,
+  mayEnd,
   type Outcome,
   open,
   outcomes,
+  saidOver,
   sinceWent,
   wentAt,
 } from "../../../state/overboard/overboard";
@@ -54,6 +58,7 @@ export function OverboardPage({ id }: { id: string }) {
     >
       {!record && <p>{t.none}</p>}
       {record && (lasts ? <Looking record={record} /> : <p class="notice">{t.after}</p>)}
+      {record && lasts && <SaidOver record={record} />}
       <Others but={record} />
       <h2>{t.toDo}</h2>
       <Steps of={t.steps} />
@@ -76,11 +81,13 @@ function Since({ record }: { record: Folded }) {
   useSeconds();
   const first = record.entries[0];
   const outcome = record.fields.get("outcome")?.value;
-  const lasts = number(record, "ended") === undefined;
+  const by = endedBy(record);
+  const lasts = by === undefined;
   return (
     <p class={lasts ? "overboard-since alarm" : "overboard-since"} role="timer">
       <b class="readout">{lasts ? t.since(age(sinceWent(record))) : t.outcomes[String(outcome)]}</b>{" "}
       {t.at(clock(wentAt(record)), first ? writerWords(first) : "")}
+      {by && `, ${t.endedBy(writerWords(by))}`}
     </p>
   );
 }
@@ -128,6 +135,15 @@ function Radio({ record }: { record: Folded }) {
   );
 }
 
+/** What a guest says of another's case: it ends nothing. */
+function SaidOver({ record }: { record: Folded }) {
+  return saidOver(record).map(({ outcome, from }) => (
+    <p key={from.id} class="notice">
+      {t.saidOver(writerWords(from), t.outcomes[outcome] ?? apart(outcome))}
+    </p>
+  ));
+}
+
 /** Further cases that are not over. */
 function Others({ but }: { but: Folded | undefined }) {
   useSeconds();
@@ -142,7 +158,13 @@ function Others({ but }: { but: Folded | undefined }) {
         {others.map((record) => (
           <li key={record.id}>
             <a class="button" href={href("overboard", refer(record))}>
-              {t.since(age(sinceWent(record)))} <On />
+              <span>
+                {t.since(age(sinceWent(record)))}
+                <small class="soft">
+                  {record.entries[0] && writerWords(record.entries[0])}, {markWords(record) ?? t.noPlace}
+                </small>
+              </span>{" "}
+              <On />
             </a>
           </li>
         ))}
@@ -170,7 +192,8 @@ const OverButton = () => (
 function Outcomes({ record }: { record: Folded }) {
   const over = (outcome: Outcome) => {
     asking.value = false;
-    offerUndo(t.ended(t.outcomes[outcome] ?? outcome), end(record, outcome));
+    const said = t.outcomes[outcome] ?? outcome;
+    offerUndo(mayEnd(record) ? t.ended(said) : t.proposed(said), end(record, outcome));
   };
   return (
     <>
