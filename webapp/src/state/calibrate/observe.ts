@@ -1,6 +1,7 @@
 /** What the log has observed of lines: touches, lines that ran clear, and what was taught; as calibration takes it. */
 import type { Kind, Observation } from "../../base/desk/types/calibrate.gen";
 import type * as desk from "../../base/desk/types/towline.gen";
+import { isCrews } from "../crew/role";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
 import type { Kinds } from "../spread/learned";
@@ -61,22 +62,54 @@ export function notedIn(entries: Stored[]): Noted[] {
 /** So near in time two people felt the same touch, ms. */
 const together = 3 * 60_000;
 
+/** Two depths, lengths or speeds that differ by less, as a part of the greater, are the same to two people. */
+const alike = 0.1;
+
 /**
- * Whether one waits for somebody to look at it: another phone noted it at the depth and on the rig that the app begins
- * with, nobody has set them for it since, and nobody else felt it.
+ * Whether one waits for somebody to look at it. Another's of the crew does if it was noted at the depth and on the rig that
+ * the app begins with, and nobody has set them for it since; a guest's whatever it says, until one of the crew has said its
+ * depth and no guest anything after. Neither waits if one of the crew felt the same.
  */
-export function isGuess({ record, at }: Noted, all: Noted[]): boolean {
+export function isGuess(one: Noted, all: Noted[]): boolean {
+  const { record } = one;
   const [first] = record.entries;
+  if (!first || first.own) return false;
+  const guests = !isCrews(first);
+  const waits = guests ? !isTaken(record) : isBegun(record, first);
+  return waits && !all.some((other) => isFeltToo(other, one) && (!guests || isTheSame(other, one)));
+}
+
+function isTaken({ entries }: Folded): boolean {
+  const said = entries.findLastIndex((entry) => entry.set?.bottom !== undefined && isCrews(entry));
+  return said >= 0 && entries.slice(said).every(isCrews);
+}
+
+function isBegun(record: Folded, first: Stored): boolean {
   const asked = record.fields.get("asked");
-  if (!first || first.own || (asked?.value as Partial<Asked> | null)?.begun !== true) return false;
-  if (record.fields.get("bottom")?.from.id !== first.id || asked?.from.id !== first.id) return false;
-  return !all.some(
-    (other) =>
-      other.record.entries[0]?.by !== first.by &&
-      other.record.kind === record.kind &&
-      words(other.record, "rod") === words(record, "rod") &&
-      Math.abs(other.at - at) < together,
+  const begun = (asked?.value as Partial<Asked> | null)?.begun === true;
+  return begun && record.fields.get("bottom")?.from.id === first.id && asked?.from.id === first.id;
+}
+
+/** One of the crew, or this phone, noted the same of the same rod at about the same time. */
+function isFeltToo({ record, at }: Noted, { record: of, at: then }: Noted): boolean {
+  const [first] = record.entries;
+  return (
+    first !== undefined &&
+    (first.own || isCrews(first)) &&
+    first.by !== of.entries[0]?.by &&
+    record.kind === of.kind &&
+    words(record, "rod") === words(of, "rod") &&
+    Math.abs(at - then) < together
   );
+}
+
+/** A guest's word adds nothing to what it agrees with; what it says besides would be the guest's alone. */
+function isTheSame({ record, seen }: Noted, { record: of, seen: other }: Noted): boolean {
+  const near = ["bottom", "lineOut", "speed"].every((field) => {
+    const [a, b] = [number(record, field), number(of, field)];
+    return a !== undefined && b !== undefined && Math.abs(a - b) <= alike * Math.max(a, b);
+  });
+  return near && seen?.wire === other?.wire && seen?.lure === other?.lure;
 }
 
 /** What is told of a record may have been amended since; how the rod was rigged may not. */

@@ -168,3 +168,25 @@ it("keeps what it knows while the log cannot be read", async () => {
   at.touch(16);
   await at.used(3);
 });
+
+it("leaves out what one phone felt, and counts it again; never this phone's own", async () => {
+  const at = await start();
+  at.touch(14);
+  at.touch(15);
+  await at.used(2);
+  const [one, other] = at.touches.value ?? [];
+  if (!one || !other) throw new Error("no touches");
+  const [first] = one.record.entries;
+  if (!first) throw new Error("no entry");
+  const { own: _own, ...said } = first;
+  const bens = { ...one, record: { ...one.record, entries: [{ ...said, by: "ben", byName: "Ben" }] } };
+  at.touches.value = [bens, other];
+  expect(at.otherPhones.value.map(({ by, out }) => [by, out])).toEqual([["ben", false]]);
+  at.leaveOutPhone("ben", true);
+  expect(at.counted.value).toEqual([other]);
+  expect(at.otherPhones.value.map(({ out }) => out)).toEqual([true]);
+  await at.used(1);
+  at.leaveOutPhone("ben", false);
+  expect(at.counted.value).toEqual([bens, other]);
+  await at.used(2);
+});

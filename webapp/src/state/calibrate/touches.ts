@@ -3,8 +3,11 @@ import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
 import { type Answer, type Judged, limits, type Query } from "../../base/desk/types/calibrate.gen";
 import { offerUndo } from "../../base/shell/undo";
+import { Kept } from "../../base/store/kept";
+import { list, words } from "../../base/store/shape";
 import { text } from "../../base/text/text";
-import { type Folded, foldAll, words } from "../entry/fold";
+import type { Stored } from "../entry/entry";
+import { type Folded, foldAll, words as wordsOf } from "../entry/fold";
 import { type Gear, gear, pick } from "../gear/gear";
 import { amend, book, strike, summaries, unstrike } from "../log/log";
 import { type Doubts, doubt } from "../spread/doubt";
@@ -43,12 +46,40 @@ const unsound = signal<ReadonlySet<string>>(new Set());
 /** Those that calibration is asked with. */
 export const counted = computed(() =>
   (touches.value ?? [])
-    .filter((touch) => touch.seen && !unsound.value.has(touch.record.id) && !guesses.value.includes(touch))
+    .filter(
+      (touch) =>
+        touch.seen &&
+        !isLeftOut(touch) &&
+        !unsound.value.has(touch.record.id) &&
+        !guesses.value.includes(touch),
+    )
     .slice(0, most),
 );
 
 /** Those of other phones that move nothing here until somebody has looked at them. */
-export const guesses = computed(() => (touches.value ?? []).filter((one, _, all) => isGuess(one, all)));
+export const guesses = computed(() =>
+  (touches.value ?? []).filter((one, _, all) => isGuess(one, all) && !isLeftOut(one)),
+);
+
+/** Phones whose touches move nothing here, by somebody's choice on this one. */
+export const leftOut = new Kept<string[]>("touches-left-out", list(words, 100), []);
+
+const isLeftOut = ({ record: { entries } }: Touch): boolean =>
+  entries[0]?.own !== true && leftOut.value.includes(entries[0]?.by ?? "");
+
+/** The other phones that touches of the log come from: each with one of its entries, and whether it is left out. */
+export const otherPhones = computed(() => {
+  const all = new Map<string, Stored>();
+  for (const { record } of touches.value ?? []) {
+    const [first] = record.entries;
+    if (first?.by && !first.own && !all.has(first.by)) all.set(first.by, first);
+  }
+  return [...all].map(([by, first]) => ({ by, first, out: leftOut.value.includes(by) }));
+});
+
+/** Counts a phone's touches here, or does not. */
+export const leaveOutPhone = (by: string, out: boolean): void =>
+  leftOut.set([...leftOut.value.filter((one) => one !== by), ...(out ? [by] : [])]);
 
 /** Whom the touches that count come from: names, and undefined for this phone. */
 export const learnedFrom = computed(() => [
@@ -162,7 +193,7 @@ async function gather(): Promise<void> {
 }
 
 /** The name under which a phone knew it before it was in the log. */
-export const knownBy = (record: Folded): string => words(record, "taught") ?? record.id;
+export const knownBy = (record: Folded): string => wordsOf(record, "taught") ?? record.id;
 
 /** Two phones may have noted one: the first holds. */
 function eachOnce(all: Folded[]): Map<string, Folded> {

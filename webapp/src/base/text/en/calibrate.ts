@@ -30,6 +30,10 @@ export const calibrate = {
     from: (names: string[]) => `Learned from: ${names.join(", ")}.`,
     guess: (who: string) =>
       `${who} noted it at the depth of water that the app begins with. It moves no line here until somebody sets its depth, or the crew takes it.`,
+    guests: (who: string) =>
+      `${who} noted it, a guest. It moves no line here until one of the crew takes it, or felt the same.`,
+    leavePhone: (who: string) => `Leave out what ${who} felt`,
+    countPhone: (who: string) => `Left out here: ${who}. Count it again`,
     takeGuess: "The depth was so: take it",
     contradicts: "This one contradicts the others.",
     contradicting: (touch: string) => `A touch contradicts the others: ${touch}.`,

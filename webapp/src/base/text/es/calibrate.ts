@@ -31,6 +31,10 @@ export const calibrate: typeof en = {
     from: (names) => `Aprendido de: ${names.join(", ")}.`,
     guess: (who) =>
       `${who} lo anotó con la profundidad con la que empieza la aplicación. Aquí no mueve ninguna línea hasta que alguien ponga su profundidad, o la tripulación lo tome.`,
+    guests: (who) =>
+      `${who} lo anotó, un invitado. Aquí no mueve ninguna línea hasta que alguien de la tripulación lo tome, o haya sentido lo mismo.`,
+    leavePhone: (who) => `No contar lo que sintió ${who}`,
+    countPhone: (who) => `Aquí no se cuenta: ${who}. Volver a contarlo`,
     takeGuess: "Esa era la profundidad: tomarlo",
     contradicts: "Este contradice a los demás.",
     contradicting: (touch) => `Un toque contradice a los demás: ${touch}.`,

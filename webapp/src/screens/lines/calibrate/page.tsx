@@ -16,13 +16,15 @@ import {
   guesses,
   judged,
   learnedFrom,
+  leaveOutPhone,
   observed,
+  otherPhones,
   queryFor,
   strikeOut,
   takeGuess,
   touches,
 } from "../../../state/calibrate/touches";
-import { mayChange } from "../../../state/crew/role";
+import { isCrews, mayChange } from "../../../state/crew/role";
 import { gear, pick } from "../../../state/gear/gear";
 import { recordHref } from "../../../state/log/refer";
 import { kindName, writerWords } from "../../../state/notes/words";
@@ -45,7 +47,7 @@ export function TouchesPage() {
       {used > 0 && learnedFrom.value.length > 0 && (
         <p>{t.from(learnedFrom.value.map((name) => name ?? text.notes.record.me))}</p>
       )}
-      {guesses.value.map((touch) => (
+      {guesses.value.slice(0, listed).map((touch) => (
         <Guess key={touch.record.id} touch={touch} />
       ))}
       {contradictions.value.map(({ touch, verdict }) => (
@@ -61,6 +63,7 @@ export function TouchesPage() {
               <Row key={touch.record.id} touch={touch} />
             ))}
           </ul>
+          <Phones />
         </>
       )}
       <nav class="asks" aria-label={text.teach.more}>
@@ -76,14 +79,29 @@ export function TouchesPage() {
   );
 }
 
-/** Noted elsewhere at a depth that nobody had set: it moves nothing here until somebody of the crew takes it. */
+/** The other phones, each to be left out here: a clock, a rod or a word of it may be wrong again and again. */
+function Phones() {
+  return otherPhones.value.map(({ by, first, out }) => (
+    <button
+      key={by}
+      type="button"
+      class="button"
+      aria-pressed={out}
+      onClick={once(() => leaveOutPhone(by, !out))}
+    >
+      {out ? t.countPhone(writerWords(first)) : t.leavePhone(writerWords(first))}
+    </button>
+  ));
+}
+
+/** Noted by a guest, or at a depth that nobody had set: it moves nothing here until somebody of the crew takes it. */
 function Guess({ touch }: { touch: Touch }) {
   const [first] = touch.record.entries;
   return (
     <div class="notice">
       <p>
         <Question /> {kindName(touch.record.kind)}: {touchWords(touch)}.{" "}
-        {first && t.guess(writerWords(first))}
+        {first && (isCrews(first) ? t.guess : t.guests)(writerWords(first))}
       </p>
       <div class="notice-actions">
         {mayChange() && (
