@@ -54,7 +54,7 @@ func openThere(ctx context.Context, dir string) (*store.Store, error) {
 
 // startFirst says what to do where a server has left nothing: start one, unless one runs with other data.
 func startFirst(ctx context.Context) string {
-	if askHealth(ctx, "127.0.0.1"+defaultListen) == nil {
+	if runs, _ := askHealth(ctx, "127.0.0.1"+defaultListen); runs {
 		return "a server runs on this computer with another data directory: give it with --data, as to serve"
 	}
 	return "start the server first"

@@ -25,6 +25,9 @@ func forgetful(t *testing.T, s *served, why string) {
 	if !strings.Contains(s.err.String(), why) {
 		t.Errorf("the log does not say %q: %s", why, s.err)
 	}
+	if _, err, code := tell(t, "", "healthz", "--listen", "127.0.0.1:"+s.port); code != failed || !strings.Contains(err, "notes cannot be written") {
+		t.Errorf("healthz: exit %d, %q", code, err)
+	}
 	_, text := s.get("/api/way-in", "localhost")
 	for from, said := range map[string]string{"greeting": s.out.plain(), "way-in": text} {
 		if !strings.Contains(said, "will not remember the addresses") {

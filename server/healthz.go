@@ -4,15 +4,17 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"io"
 	"net"
 	"net/http"
+	"strings"
 	"time"
 )
 
 const healthzHelp = `usage: wirewake healthz [--listen ADDR]
 
-Asks the server on this computer whether it is well: exit status 0 if it is, 1 if not. Made for
-containers, which ask it of themselves.
+Asks the server on this computer whether it is well: that it answers, and keeps notes. The exit status is 0
+if it is, 1 if not. Containers ask it of themselves.
 
   --listen ADDR    where the server listens, as given to serve (default :8610)
 `
@@ -34,7 +36,7 @@ func healthz(ctx context.Context, io console, args []string) int {
 	if host == "" {
 		host = "127.0.0.1"
 	}
-	if err := askHealth(ctx, net.JoinHostPort(host, port)); err != nil {
+	if _, err := askHealth(ctx, net.JoinHostPort(host, port)); err != nil {
 		fmt.Fprintf(io.err, "wirewake healthz: %v\n", err)
 		return failed
 	}
@@ -43,20 +45,21 @@ func healthz(ctx context.Context, io console, args []string) int {
 }
 
 // askHealth asks over http, which every server speaks: whether its certificate is good for this address is
-// no matter of health.
-func askHealth(ctx context.Context, hostPort string) error {
+// no matter of health. runs says that a server answers, well or not.
+func askHealth(ctx context.Context, hostPort string) (runs bool, err error) {
 	client := &http.Client{Timeout: 5 * time.Second}
 	request, err := http.NewRequestWithContext(ctx, http.MethodGet, "http://"+hostPort+"/healthz", nil)
 	if err != nil {
-		return err
+		return false, err
 	}
 	response, err := client.Do(request)
 	if err != nil {
-		return err
+		return false, err
 	}
 	defer response.Body.Close()
 	if response.StatusCode != http.StatusOK {
-		return fmt.Errorf("the server answers %s", response.Status)
+		why, _ := io.ReadAll(io.LimitReader(response.Body, 500)) // the status says enough without
+		return true, fmt.Errorf("the server answers %s: %s", response.Status, strings.TrimSpace(string(why)))
 	}
-	return nil
+	return true, nil
 }

@@ -13,6 +13,7 @@ import (
 
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
+	"wirewake/server/store/owner"
 	"wirewake/server/sync/photos"
 )
 
@@ -59,6 +60,10 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 	}
 	if r, err = prepare(ctx, dir, desk, unpacked); err != nil {
 		return r, fmt.Errorf("%s is not a good backup: %w", file, err)
+	}
+	defer func() { err = errors.Join(err, owner.Keep(dir, photos.NewShelf(dir).Dir())) }()
+	if err := owner.Keep(dir, desk); err != nil {
+		return r, err
 	}
 	shelf, packed := photos.NewShelf(dir), photos.NewShelf(desk)
 	for photo := range unpacked {

@@ -4,10 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"syscall"
 
 	"github.com/mattn/go-sqlite3"
+
+	"wirewake/server/store/owner"
 )
 
 var (
@@ -53,7 +56,11 @@ func (s *Store) explain(err error) error {
 		return say("the disk that holds %s is full; make room on it", dir)
 	case code == sqlite3.ErrReadonly, code == sqlite3.ErrCantOpen, code == sqlite3.ErrPerm,
 		errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
-		return say("%s cannot be written (%v); let this user write to it, or choose another data directory", dir, err)
+		advice := owner.Advice(dir)
+		if advice == "" || os.Geteuid() == 0 {
+			advice = "let this user write to it"
+		}
+		return say("%s cannot be written (%v); %s, or choose another data directory", dir, err, advice)
 	case code == sqlite3.ErrBusy, code == sqlite3.ErrLocked:
 		return say("%s is held by another program; stop that one", s.path)
 	}

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 
 	"github.com/gofrs/flock"
+
+	"wirewake/server/store/owner"
 )
 
 // lockName is the file by which those who use a data directory know of each other. The system lets go of
@@ -18,6 +20,9 @@ const lockName = "wirewake.lock"
 func share(dir string) (*flock.Flock, error) {
 	lock := flock.New(filepath.Join(dir, lockName), flock.SetPermissions(0o600))
 	ok, err := lock.TryRLock()
+	if err == nil {
+		err = owner.Keep(dir, lock.Path())
+	}
 	if err == nil && !ok {
 		err = &Error{text: dir + " is being restored; wait until that is done"}
 	}
@@ -48,6 +53,9 @@ func Seize(dir string) (release func() error, err error) {
 	}
 	lock := flock.New(filepath.Join(dir, lockName), flock.SetPermissions(0o600))
 	ok, err := lock.TryLock()
+	if err == nil {
+		err = owner.Keep(dir, lock.Path())
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -16,6 +16,8 @@ import (
 	"github.com/gofrs/flock"
 	_ "github.com/mattn/go-sqlite3"
 	"github.com/pressly/goose/v3"
+
+	"wirewake/server/store/owner"
 )
 
 // FileName is the database in the data directory.
@@ -57,10 +59,23 @@ func Open(ctx context.Context, dir string) (*Store, error) {
 
 // OpenThere opens the database in dir if there is one, and makes none.
 func OpenThere(ctx context.Context, dir string) (*Store, error) {
-	if _, err := os.Stat(filepath.Join(dir, FileName)); err != nil {
+	_, err := os.Stat(filepath.Join(dir, FileName))
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return nil, notYours(dir)
+	case err != nil:
 		return nil, fmt.Errorf("there is no %s in %s, or it cannot be read; name the server's data directory with --data", FileName, dir)
 	}
 	return Open(ctx, dir)
+}
+
+// notYours says who may read what is in dir.
+func notYours(dir string) error {
+	advice := owner.Advice(dir)
+	if advice == "" {
+		advice = "let this user read it"
+	}
+	return &Error{text: "this user may not read " + filepath.Join(dir, FileName) + "; " + advice, err: fs.ErrPermission}
 }
 
 func (s *Store) open(ctx context.Context) (err error) {

@@ -5,7 +5,7 @@
 //	GET /FILE         a file of the app
 //	GET /api/way-in   where phones load the app: see [WayIn]
 //	GET /qr.svg       that address as a QR code; ?address=URL for another of those in way-in
-//	GET /healthz      "ok" while the server serves
+//	GET /healthz      "ok" while the server serves and keeps notes; 503 and why not
 //	GET /boat.crt     the certificate of the boat's authority, if there is one
 //	GET /boat.mobileconfig   the same as a profile for iPhones
 //	GET /api/trusted  204 to whoever trusts the certificate that is shown
@@ -64,7 +64,7 @@ func New(p Parts) http.Handler {
 		e.Match([]string{http.MethodGet, http.MethodHead}, path, handler)
 	}
 	ways := &entrance{door: p.Door, boat: p.Boat}
-	get("/healthz", healthz)
+	get("/healthz", p.healthz)
 	get("/api/way-in", ways.wayIn)
 	get("/qr.svg", ways.code)
 	get("/api/trusted", trusted)
@@ -95,7 +95,10 @@ func needs(s *store.Store) echo.MiddlewareFunc {
 	}
 }
 
-func healthz(c echo.Context) error {
+func (p Parts) healthz(c echo.Context) error {
 	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
+	if p.Store == nil {
+		return c.String(http.StatusServiceUnavailable, "notes cannot be written: the data directory cannot be used, and the log says why\n")
+	}
 	return c.String(http.StatusOK, "ok\n")
 }

@@ -197,6 +197,9 @@ func (s *Shelf) Drop(p store.Part) error {
 	return nil
 }
 
+// Dir is the directory of all of it.
+func (s *Shelf) Dir() string { return s.dir }
+
 // Put moves a file to the shelf as a whole photo. Whether it is that photo is for the caller to know.
 func (s *Shelf) Put(photo entry.Photo, file string) error { return place(file, s.File(photo)) }
 
