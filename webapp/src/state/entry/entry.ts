@@ -60,6 +60,8 @@ export interface Stored extends Entry, Partial<Writer> {
   own?: true;
   /** Only in the outbox: its place there, by the number it once had and its count. */
   out?: [number, number];
+  /** Without a number now only because this phone does not see its trip any more: the log that had numbered it (logOf). */
+  once?: string;
   /** Why the server did not take it. */
   refused?: Refusal;
   /** Refused, and kept on this phone only, because somebody chose so. */

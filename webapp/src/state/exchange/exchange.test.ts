@@ -461,6 +461,38 @@ it("a guest's phone keeps to itself what is not of the guest's trip", async () =
   expect(server.holds.get("dee")).toBe(0);
 });
 
+it("when two trips part, a guest's phone calls held back only what the server never had", async () => {
+  const { server, phones } = begin();
+  const [ann, , , guest] = phones as [Phone, Phone, Phone, Phone];
+  await ann.sayOf(trips[1], { into: trips[0] });
+  await ann.exchange([]);
+  await guest.exchange([]);
+  await guest.write(trips[1], 0, "sent", 0);
+  await guest.exchange([]);
+  await guest.write(trips[1], 1, "not sent", 0);
+  await ann.sayOf(trips[1], { into: null });
+  await ann.exchange([]);
+  await guest.exchange([]);
+  const held = [{ set: { text: "not sent" } }];
+  expect(await guest.book.standing()).toMatchObject({ unsent: 0, refused: [], held });
+  expect(server.holds.get("dee")).toBe(1);
+  // Made one again, each is there once.
+  await ann.sayOf(trips[1], { into: trips[0] });
+  await ann.exchange([]);
+  await guest.exchange([]);
+  const notes = server.log.filter(({ kind }) => kind === "note").map(({ set }) => set?.text);
+  expect(notes).toEqual(["sent", "not sent"]);
+  expect(countOf(await guest.book.standing())).toBe(0);
+  // Parted once more, and the server put back to a day before it had them: then neither is there.
+  await ann.sayOf(trips[1], { into: null });
+  await ann.exchange([]);
+  await guest.exchange([]);
+  expect((await guest.book.standing()).held).toHaveLength(0);
+  server.restore(0, true);
+  await guest.exchange([]);
+  expect((await guest.book.standing()).held).toHaveLength(2);
+});
+
 it("an entry that is refused stays, with the reason, and saying it again settles it", async () => {
   const { server, phones } = begin();
   const ann = phones[0] as Phone;

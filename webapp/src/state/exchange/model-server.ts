@@ -33,7 +33,7 @@ export class ModelServer {
   }
 
   private epochOf(you: You): string {
-    return `e${this.epochs} ${you.may.includes("trips") ? "" : this.tripsOf(you).join()}`;
+    return `e${this.epochs}.0.${you.may.includes("trips") ? "" : this.tripsOf(you).join()}`;
   }
 
   /** The trips that a guest sees: the one of the invitation, and those that were made one with it. */

@@ -20,6 +20,7 @@ import {
   type Cursor,
   type LogSchema,
   logDatabase,
+  logOf,
   type MetaKey,
   type MetaOf,
   type Photo,
@@ -203,6 +204,7 @@ export class Book {
   move(from: string, to: string, records: Moved[], away: string[] = []): Promise<void> {
     return this.write(async (tx) => {
       const entries = tx.objectStore("entries");
+      const log = logOf((await get(tx, "cursor", start)).epoch);
       let n = await get(tx, "n", 0);
       const changed: Stored[] = [];
       for (const { draft, of } of records) {
@@ -210,20 +212,21 @@ export class Book {
         changed.push(sending({ ...draft, n, own: true }));
         for (const id of of) {
           const old = await entries.get(id);
-          if (old && old.no === undefined)
+          if (old && old.no === undefined && old.once !== log)
             changed.push(without({ ...old, replaced: draft.id }, "out", "refused", "kept"));
         }
       }
       for (const id of away) {
         const old = await entries.get(id);
         const by = records[0]?.draft.id ?? id;
-        if (old && old.no === undefined)
+        if (old && old.no === undefined && old.once !== log)
           changed.push(without({ ...old, replaced: by }, "out", "refused", "kept"));
       }
       await tx.objectStore("meta").put(n, "n");
       await enter(tx, changed);
       for (const shipment of await tx.objectStore("shipments").getAll())
-        if (shipment.trip === from) await tx.objectStore("shipments").put({ ...shipment, trip: to });
+        if (shipment.trip === from && shipment.out)
+          await tx.objectStore("shipments").put({ ...shipment, trip: to });
       const left = await entries.index("trip").getAll(from);
       if (left.every((entry) => entry.replaced)) await tx.objectStore("trips").delete(from);
     });
@@ -287,8 +290,17 @@ export class Book {
       const named = new Set([...answer.taken, ...answer.entries].map(({ id }) => id));
       const gone = await entries.index("no").getAll(covered);
       for (const no of answer.spoilt) gone.push(...(await entries.index("no").getAll(no)));
-      for (const entry of gone) if (!named.has(entry.id)) put(unnumber(entry));
-      if (after < 0) await shipAll(tx);
+      const sameLog = logOf(epoch) === logOf(cursor.epoch);
+      const only = guestTrips(you);
+      const hidden = (trip: string) => only !== undefined && !only.includes(trip);
+      for (const entry of gone)
+        if (!named.has(entry.id))
+          put(
+            after < 0 && sameLog && hidden(entry.trip)
+              ? { ...unnumber(entry), once: logOf(epoch) }
+              : unnumber(entry),
+          );
+      if (after < 0) await shipAll(tx, (trip) => sameLog && hidden(trip));
       for (const { id, no } of answer.taken) {
         const entry = await find(id);
         const wrote = entry?.own
@@ -298,7 +310,9 @@ export class Book {
       }
       for (const { id, code, why } of answer.refused) {
         const entry = await find(id);
-        if (entry && entry.no === undefined) put(without({ ...entry, refused: { code, why } }, "out"));
+        // Of a trip that this phone has just ceased to see it is held back like all that is noted there.
+        if (entry && entry.no === undefined && !hidden(entry.trip))
+          put(without({ ...entry, refused: { code, why } }, "out"));
       }
       for (const entry of answer.entries) {
         const had = await find(entry.id);
@@ -415,6 +429,7 @@ type Reading = IDBPTransaction<LogSchema, ("entries" | "shipments" | "meta")[], 
 
 async function standingIn(tx: Reading): Promise<Standing> {
   const only = guestTrips(await tx.objectStore("meta").get("you"));
+  const log = logOf((await get(tx, "cursor", start)).epoch);
   const entries = tx.objectStore("entries");
   const [out, due, refused, kept, photos] = await Promise.all([
     entries.index("out").count(),
@@ -430,8 +445,10 @@ async function standingIn(tx: Reading): Promise<Standing> {
     unsent,
     refused,
     kept,
-    // What others wrote and once had a number here is theirs, and on the server.
-    held: others.filter((entry) => !isDue(entry) && (entry.own || entry.out?.[0] === never)),
+    // What others wrote and once had a number here is theirs, and on the server; so is this phone's own in the same log.
+    held: others.filter(
+      (entry) => !isDue(entry) && (entry.out?.[0] === never || (entry.own && entry.once !== log)),
+    ),
     photos: photos.filter(isDue),
     heldPhotos: photos.filter((photo) => !isDue(photo)),
   };
@@ -482,9 +499,10 @@ async function ship(tx: Write, sha256: string, how: Pick<Shipment, "out" | "why"
   if (known) await shipments.put({ sha256, trip: known.trip, ...how });
 }
 
-/** Another server, or one that was put back: nothing is known of what it has. */
-async function shipAll(tx: Write): Promise<void> {
-  for (const sha256 of await tx.objectStore("shipments").getAllKeys()) await ship(tx, sha256, { out: 1 });
+/** Another server, or one that was put back: nothing is known of what it has, but of the trips that are sure. */
+async function shipAll(tx: Write, sure: (trip: string) => boolean): Promise<void> {
+  for (const { sha256, trip, out } of await tx.objectStore("shipments").getAll())
+    if (out || !sure(trip)) await ship(tx, sha256, { out: 1 });
 }
 
 /** In place of the number of what never had one. */
@@ -495,7 +513,7 @@ const sending = (entry: Stored): Stored => ({ ...entry, out: [never, entry.n] })
 
 /** Gives an entry its number: nothing is left to send. */
 const numbered = (entry: Stored, no: number): Stored =>
-  without({ ...entry, no }, "out", "refused", "kept", "replaced");
+  without({ ...entry, no }, "out", "once", "refused", "kept", "replaced");
 
 /** The server may not know this number: the entry is sent again, in its old place among the others. */
 const unnumber = (entry: Stored): Stored => without({ ...entry, out: [entry.no ?? never, entry.n] }, "no");

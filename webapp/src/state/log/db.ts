@@ -35,6 +35,9 @@ export interface Cursor {
   more: boolean;
 }
 
+/** Which log an epoch numbers. The rest of an epoch says only what this phone may see of it. */
+export const logOf = (epoch: string): string => epoch.split(".", 2).join(".");
+
 /** Who this phone is to the boat's server. */
 export interface You {
   device: string;

@@ -96,6 +96,38 @@ it("a trip in which nothing was noted is put away, and what others wrote stays t
   expect(log.standing.value.held).toMatchObject([{ byName: "Ben" }]);
 });
 
+it("what the boat had of a trip before it was parted is not said again, but for what was added to it", async () => {
+  const log = await start();
+  const parted = uuid();
+  const you = { device: "d", name: "Gus", role: "guest", may: [], trip: boats };
+  const answer = { refused: [], entries: [], spoilt: [] };
+  const say = { trip: parted, kind: "note", prev: [], at: 1 };
+  const [there, added] = [uuid(), uuid()];
+  const first = { ...say, id: uuid(), record: there, set: { text: "there" } };
+  const second = { ...say, id: uuid(), record: added, set: { text: "there too" } };
+  await log.book.append([first, second]);
+  await log.book.take(await log.book.batch(9, 9999), {
+    ...answer,
+    cursor: { epoch: "e.0.two", since: 3, check: "", more: false },
+    taken: [first, second].map(({ id }, at) => ({ id, no: at + 2 })),
+    you: { ...you, trips: [boats, parted] },
+  });
+  await log.book.append([{ ...second, id: uuid(), prev: [second.id], set: { text: "more" } }]);
+  await log.book.take(await log.book.batch(0, 0), {
+    ...answer,
+    cursor: { epoch: "e.0.one", since: 3, check: "", more: false },
+    taken: [],
+    you,
+  });
+  await log.moveNotes(parted, boats);
+  const moved = (await log.book.entriesOf(boats)).filter(({ own }) => own);
+  expect(moved.map(({ set }) => set)).toEqual([{ text: "more" }]);
+  // Should the trips be made one again, both are sent as they were.
+  const left = (await log.book.entriesOf(parted)).filter(({ out }) => out);
+  expect(left.map(({ id }) => id).sort()).toEqual([first.id, second.id].sort());
+  expect(log.standing.value.held).toEqual([]);
+});
+
 it("only a phone that may see one trip has one of the boat's to bring its notes into", async () => {
   const { boatsTrip, you } = await start();
   const who = { device: "d", name: "n", role: "any" };

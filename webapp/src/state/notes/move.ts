@@ -3,6 +3,7 @@ import type { Draft } from "../entry/entry";
 import { type Folded, foldAll } from "../entry/fold";
 import { uuid } from "../entry/uuid";
 import type { Moved } from "../log/book";
+import { logOf } from "../log/db";
 import { book, changed, rootOf, written, you } from "../log/log";
 
 /** The boat's trip, for a phone that is a guest's. */
@@ -16,9 +17,12 @@ export const boatsTrip = (): string | undefined => {
  * of another, as a photo does of a fish, it says of that one's new self. Gives the new of each record.
  */
 export async function moveNotes(from: string, to: string): Promise<Map<string, string>> {
-  // What others wrote and a file brought is theirs to say.
+  // What others wrote and a file brought is theirs to say. What the boat has already is said with what was added to it.
+  const log = logOf((await book.meta("cursor"))?.epoch ?? "");
   const entries = (await book.entriesOf(from)).filter(({ own, no }) => own && no === undefined);
-  const records = foldAll(entries).filter(({ kind }) => kind !== "trip");
+  const records = foldAll(entries).filter(
+    ({ kind, entries }) => kind !== "trip" && entries.some(({ once }) => once !== log),
+  );
   const anew = new Map(records.map(({ id }) => [id, uuid()]));
   const moved: Moved[] = records.map((record) => ({
     draft: draftOf(record, to, anew),
