@@ -23,6 +23,8 @@ const (
 	// GuestPhotos is how many photos the server keeps that one guest has sent, whoever is said to have taken them,
 	// those on their way with them.
 	GuestPhotos = 60
+	// GuestsPhotos is how many of a trip's photos all its guests together send: the others are the crew's.
+	GuestsPhotos = PhotosPerTrip / 2
 	// PartsPerPhone is how many photos of one phone may be on their way: it sends one after the other, and
 	// a few are left from lines that broke.
 	PartsPerPhone = 8
@@ -40,6 +42,7 @@ const (
 	Roomy Place = iota
 	TripFull
 	GuestFull
+	GuestsFull
 )
 
 // BeginPhoto notes that a photo is on its way from a device, if there is room for it: from now on it counts.
@@ -85,7 +88,16 @@ func (t *tx) placeFor(photo entry.Photo, d Device) (Place, error) {
 	if err == nil && held >= GuestPhotos {
 		return GuestFull, nil
 	}
-	return Roomy, err
+	if err != nil {
+		return GuestFull, err
+	}
+	only := listOf(d.only())
+	room, err = t.read(`SELECT 1 FROM photo WHERE sha256 = ? AND trip IN (`+tripsOf("?")+`) AND `+otherPhotos+` < ? AND `+guestsPhotos+` < ? LIMIT 1`,
+		[]any{photo[:], only, PhotosPerTrip, GuestsPhotos}, new(int))
+	if err != nil || !room {
+		return GuestsFull, err
+	}
+	return Roomy, nil
 }
 
 // giveWay takes away the photo of a device that waited longest, where it has as many on their way as it may.

@@ -35,6 +35,11 @@ const PhotosPerTrip = 200
 const otherPhotos = `(SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kept.trip = photo.trip AND kept.sha256 != photo.sha256
 	AND (kept.whole = 1 AND kept.shown = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = kept.sha256)))`
 
+// guestsPhotos counts those of them that guests have sent or send, also such as were shut out since.
+const guestsPhotos = `(SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kept.trip = photo.trip AND kept.sha256 != photo.sha256
+	AND (kept.whole = 1 AND kept.shown = 1 AND EXISTS (SELECT 1 FROM device WHERE berth = kept.sender AND device.trip IS NOT NULL)
+		OR EXISTS (SELECT 1 FROM part JOIN device ON berth = part.by WHERE part.sha256 = kept.sha256 AND device.trip IS NOT NULL)))`
+
 // Photo tells of a photo; ok is false if no entry that the device sees names it.
 func (s *Store) Photo(photo entry.Photo, d Device) (n Named, ok bool, err error) {
 	err = s.reading.QueryRow(`

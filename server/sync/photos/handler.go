@@ -40,6 +40,8 @@ var (
 		Text: "This trip has its " + strconv.Itoa(store.PhotosPerTrip) + " photos; this one stays on the phone."}
 	enoughOfGuest = &problem.Problem{Status: http.StatusConflict, Code: "enough",
 		Text: "The server keeps " + strconv.Itoa(store.GuestPhotos) + " photos of a guest's phone, and has them; this one stays on the phone."}
+	enoughOfGuests = &problem.Problem{Status: http.StatusConflict, Code: "enough",
+		Text: "The server keeps " + strconv.Itoa(store.GuestsPhotos) + " photos of all guests of a trip, and has them; this one stays on the phone."}
 )
 
 // asked finds the photo that is asked for, if the device may see an entry that names it.
@@ -92,6 +94,8 @@ func (h *Handler) put(c echo.Context) error {
 		return enough
 	case place == store.GuestFull:
 		return enoughOfGuest
+	case place == store.GuestsFull:
+		return enoughOfGuests
 	}
 	have, whole, err := h.Add(on, part.first, part.total, c.Request().Body)
 	return h.came(c, on, d, have, whole, err)

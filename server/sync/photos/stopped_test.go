@@ -282,6 +282,42 @@ func TestPhotosOfInventedPhonesAreTheGuestsWhoSendsThem(t *testing.T) {
 	want(t, "the crew's", ann.Ask("PUT", "/api/photos/"+sha, content), 201, "", 3000)
 }
 
+// However many guests there are, half of a trip's photos are left to the crew.
+func TestGuestsLeaveRoomForTheCrewsPhotos(t *testing.T) {
+	b := inMemory(t)
+	trip := uuid.New()
+	ann := b.Aboard(t, "A", store.Mate, nil)
+	kept := 0
+	send := func(who *harness.Asker, n int) {
+		t.Helper()
+		for range n {
+			content, sha := picture(1000+kept, 45)
+			name(t, who, trip, sha)
+			reply := who.Ask("PUT", "/api/photos/"+sha, content)
+			if reply.Status == 409 && reply.Code() == "enough" {
+				return
+			}
+			want(t, "a photo", reply, 201, "", len(content))
+			kept++
+		}
+	}
+	for i := range 4 {
+		gus := b.Aboard(t, fmt.Sprint("G", i), store.Guest, &trip)
+		send(gus, 2*store.GuestPhotos)
+		// What one has sent counts on when it was shut out.
+		if _, ok, err := b.Store.Revoke(gus.Device, b.Clock.Now()); err != nil || !ok {
+			t.Fatal(ok, err)
+		}
+	}
+	if kept != store.GuestsPhotos {
+		t.Errorf("%d photos of guests are kept, not %d", kept, store.GuestsPhotos)
+	}
+	send(ann, 2*store.PhotosPerTrip)
+	if kept != store.PhotosPerTrip {
+		t.Errorf("%d photos are kept, not %d", kept, store.PhotosPerTrip)
+	}
+}
+
 // Photos of other trips that a guest only names take no room in its own.
 func TestNamingPhotosOfAnotherTripFillsNone(t *testing.T) {
 	b := inMemory(t)
