@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"wirewake/server/backup"
+	"wirewake/server/trust/authority"
 )
 
 const backupHelp = `usage: wirewake backup FILE [--data DIR]
@@ -13,6 +14,8 @@ const backupHelp = `usage: wirewake backup FILE [--data DIR]
 Puts the log, the list of phones and the photos in one new file, a tar archive, while the server may go on
 running. The file is on the disk when the command ends well; otherwise there is none. What a backup leaves
 that is killed, the next one to the same directory clears away. Whoever has the file can read all of the log.
+Keys are not in it: for another computer copy the folder authority of the data directory too, or every phone
+has to install a new certificate. A box comes aboard at home again by a new link.
 
 ` + dataHelp
 
@@ -45,7 +48,9 @@ const restoreHelp = `usage: wirewake restore FILE [--data DIR]
 
 Puts a backup in the place of what the server keeps. Stop the server first. A backup that is not good
 changes nothing. The database that was there stays beside the new one under another name, and photos that
-were there stay. Phones then bring by themselves what they have and the backup has not.
+were there stay. Phones then bring by themselves what they have and the backup has not. The boat's authority
+is in no backup: on another computer put the former folder authority into the data directory, too. What root
+puts back belongs to whom the data directory belongs to.
 
 ` + dataHelp
 
@@ -68,6 +73,15 @@ func restore(ctx context.Context, io console, args []string) int {
 	}
 	fmt.Fprint(io.out, "\n"+wrap("Start the server. Phones that came aboard after the backup was made have to be invited again; "+
 		"all phones bring what the backup lacks.\n"))
+	if authority.FingerprintIn(dir) == "" {
+		fmt.Fprint(io.out, "\n"+wrap(fmt.Sprintf("The boat's authority is in no backup, and there is none in %s: unless a public name or a certificate of "+
+			"yours vouches for the server, phones must install the new certificate. They need not if you copy the former folder authority/ there, "+
+			"before the start.\n", dir)))
+	}
+	if r.Unsummed {
+		fmt.Fprint(io.out, "\n"+wrap("This backup does not hold its own SHA-256, as those of older programs do not: its entries and photos were "+
+			"verified, and the rest of its file could not be.\n"))
+	}
 	if r.Readmitted {
 		fmt.Fprint(io.out, "\n"+wrap("Which phones were sent away after the backup was made could not be read from the damaged database: "+
 			"they are aboard again. Look through the list of phones.\n"))

@@ -24,7 +24,7 @@ func commands() []command {
 		{"invite", "let a phone come aboard", inviteHelp, invite},
 		{"welcome", "say yes to a phone that asks to come aboard", welcomeHelp, welcome},
 		{"placard", "make the printed sheet by which guests come aboard", placardHelp, makePlacard},
-		{"backup", "put all the server keeps in one file", backupHelp, backUp},
+		{"backup", "put the log, the phones and the photos in one file", backupHelp, backUp},
 		{"restore", "put a backup back", restoreHelp, restore},
 		{"check", "read all the server keeps and say what is wrong with it", checkHelp, check},
 		{"calc", "answer one calculation in the terminal", calcHelp, calculate},

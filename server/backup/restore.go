@@ -6,9 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"time"
 
 	"wirewake/server/log/entry"
@@ -24,6 +26,8 @@ type Restored struct {
 	Aside string
 	// Readmitted says that it could not be read which phones were revoked since the backup: they are aboard again.
 	Readmitted bool
+	// Unsummed says that the backup does not hold its database's sum, as those of older programs do not.
+	Unsummed bool
 }
 
 const deskName = "restore-"
@@ -51,15 +55,20 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 	}
 	desk, err := os.MkdirTemp(dir, deskName)
 	if err != nil {
-		return r, err
+		return r, blame(err, file, dir)
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(desk)) }()
-	unpacked, err := unpack(opened, desk)
+	unpacked, sum, err := unpack(opened, desk)
 	if err != nil {
-		return r, fmt.Errorf("%s is not a good backup: %w", file, err)
+		return r, blame(err, file, dir)
 	}
+	// Before it is opened, which may change it; told after what else is wrong, which says more.
+	is, sumErr := sumOf(filepath.Join(desk, store.FileName))
 	if r, err = prepare(ctx, dir, desk, unpacked); err != nil {
-		return r, fmt.Errorf("%s is not a good backup: %w", file, err)
+		return r, blame(err, file, dir)
+	}
+	if r.Unsummed = sum == ""; !r.Unsummed && (sumErr != nil || sumName+is != sum) {
+		return r, blame(errSum, file, dir)
 	}
 	defer func() { err = errors.Join(err, owner.Keep(dir, photos.NewShelf(dir).Dir())) }()
 	if err := owner.Keep(dir, desk); err != nil {
@@ -71,39 +80,57 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 			continue
 		}
 		if err := shelf.Put(photo, packed.File(photo)); err != nil {
-			return r, err
+			return r, blame(err, file, dir)
 		}
 	}
 	r.Aside, err = store.Replace(dir, filepath.Join(desk, store.FileName), now)
 	return r, err
 }
 
-// unpack unpacks a backup, and verifies that each photo is what its name says.
-func unpack(from io.Reader, desk string) (map[entry.Photo]bool, error) {
-	unpacked := map[entry.Photo]bool{}
+var errSum = errors.New(store.FileName + " in it is not as it was written (its SHA-256 is another); take another backup, or get out " +
+	"what is in this one with tar -xf")
+
+// blame says whose fault it is that a backup cannot be put back: its own, or that of the disk it is unpacked on.
+func blame(err error, file, dir string) error {
+	var ill *store.Error
+	var failed *fs.PathError
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.As(err, &ill) && ill.Full:
+		return fmt.Errorf("the disk that holds %s is full; make room on it: a restore needs that of the backup besides what is there", dir)
+	case errors.As(err, &failed) && strings.HasPrefix(failed.Path, filepath.Clean(dir)+string(filepath.Separator)):
+		return fmt.Errorf("the backup cannot be unpacked in %s: %w", dir, err)
+	}
+	return fmt.Errorf("%s is not a good backup: %w", file, err)
+}
+
+// unpack unpacks a backup, and verifies that each photo is what its name says. sum is what it holds of its database's
+// sum, "" if nothing.
+func unpack(from io.Reader, desk string) (unpacked map[entry.Photo]bool, sum string, err error) {
+	unpacked = map[entry.Photo]bool{}
 	in := tar.NewReader(from)
 	for {
 		header, err := in.Next()
 		if errors.Is(err, io.EOF) {
-			return unpacked, nil
+			return unpacked, sum, nil
 		}
 		if err != nil {
-			return nil, err
+			return nil, "", err
 		}
 		photo, isPhoto := entry.ParsePhoto(header.Name[strings.LastIndex(header.Name, "/")+1:])
 		isPhoto = isPhoto && header.Name == nameOf(photo)
 		if header.Typeflag != tar.TypeReg || !isPhoto && header.Name != store.FileName {
-			return nil, fmt.Errorf("there is %q in it", header.Name)
+			return nil, "", fmt.Errorf("there is %q in it", header.Name)
 		}
 		to := filepath.Join(desk, filepath.FromSlash(header.Name))
 		if err := unpackOne(in, to); err != nil {
-			return nil, err
+			return nil, "", err
 		}
 		if !isPhoto {
+			sum = header.PAXRecords[comment]
 			continue
 		}
 		if err := photos.Verify(to, photo); err != nil {
-			return nil, err
+			return nil, "", err
 		}
 		unpacked[photo] = true
 	}

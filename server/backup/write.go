@@ -1,5 +1,6 @@
 // Package backup puts everything the server keeps in one file, and back: a tar archive (POSIX.1-2001) with
-// the database first, as wirewake.db, and then the photos, each as photos/xx/SHA256.
+// the database first, as wirewake.db, and then the photos, each as photos/xx/SHA256. The database's own SHA-256 stands in
+// a comment of its header, which every tar passes over.
 package backup
 
 import (
@@ -110,12 +111,16 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 	}
 	defer func() { err = errors.Join(err, file.Sync(), file.Close()) }()
 	out := tar.NewWriter(file)
-	if err := add(out, store.FileName, filepath.Join(desk, store.FileName)); err != nil {
+	sum, err := sumOf(filepath.Join(desk, store.FileName))
+	if err != nil {
+		return c, err
+	}
+	if err := add(out, store.FileName, filepath.Join(desk, store.FileName), map[string]string{comment: sumName + sum}); err != nil {
 		return c, err
 	}
 	shelf := photos.NewShelf(dir)
 	for _, photo := range all {
-		err := add(out, nameOf(photo), shelf.File(photo))
+		err := add(out, nameOf(photo), shelf.File(photo), nil)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 			c.Missing++
@@ -130,7 +135,7 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 
 func nameOf(photo entry.Photo) string { return filepath.ToSlash(photos.Path(photo)) }
 
-func add(out *tar.Writer, name, path string) error {
+func add(out *tar.Writer, name, path string, records map[string]string) error {
 	file, err := os.Open(path)
 	if err != nil {
 		return err
@@ -140,7 +145,7 @@ func add(out *tar.Writer, name, path string) error {
 	if err != nil {
 		return err
 	}
-	header := &tar.Header{Name: name, Mode: 0o600, Size: info.Size(), ModTime: info.ModTime(), Format: tar.FormatPAX}
+	header := &tar.Header{Name: name, Mode: 0o600, Size: info.Size(), ModTime: info.ModTime(), Format: tar.FormatPAX, PAXRecords: records}
 	if err := out.WriteHeader(header); err != nil {
 		return err
 	}
