@@ -198,6 +198,11 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	if err != nil {
 		return err
 	}
+	release, err := store.Serve(f.data)
+	if err != nil {
+		return fmt.Errorf("%s: %w; stop that one, or give this one a directory of its own with --data", f.data, err)
+	}
+	defer release()
 	listener, err := serving.Listen(f.listen)
 	if err != nil {
 		return err

@@ -148,6 +148,22 @@ func TestWhereItCannotListen(t *testing.T) {
 	}
 }
 
+// Phones, invite and placard would be told the port of whichever started last.
+func TestASecondServerOfTheSameDataIsRefused(t *testing.T) {
+	data := t.TempDir()
+	first := start(t, "--data", data)
+	_, err, code := tell(t, "", "serve", "--listen", "127.0.0.1:0", "--data", data)
+	if code != failed || !strings.Contains(err, data+": another wirewake serves from it already; stop that one") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+	if out, _, code := tell(t, "", "invite", "--role", "skipper", "--data", data); code != done || !strings.Contains(out, "localhost:"+first.port) {
+		t.Errorf("exit %d, %q", code, out)
+	}
+	// However the first one ends.
+	first.stop(syscall.SIGKILL)
+	start(t, "--data", data)
+}
+
 func TestAfterAKillTheChangeOfAddressIsStillNoticed(t *testing.T) {
 	data := t.TempDir()
 	const old, now = "http://192.0.2.7:8610", "http://192.0.2.8:8610"

@@ -29,6 +29,30 @@ func share(dir string) (*flock.Flock, error) {
 	return lock, err
 }
 
+// servingName is the file by which servers know of each other.
+const servingName = "wirewake-serving.lock"
+
+// ErrServed says that another server serves what is in a directory.
+var ErrServed = errors.New("another wirewake serves from it already")
+
+// Serve keeps other servers from serving what is in dir, until release is called or the process ends. Where no file can be
+// written, nobody is kept from it: there no server keeps anything.
+func Serve(dir string) (release func() error, err error) {
+	free := func() error { return nil }
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return free, nil
+	}
+	lock := flock.New(filepath.Join(dir, servingName), flock.SetPermissions(0o600))
+	ok, err := lock.TryLock()
+	switch {
+	case err != nil:
+		return free, nil
+	case !ok:
+		return free, ErrServed
+	}
+	return lock.Unlock, owner.Keep(dir, lock.Path())
+}
+
 // Serving notes that a server serves from the database, until it is closed. clean says that the last one ended
 // well.
 func (s *Store) Serving() (clean bool, err error) {

@@ -44,8 +44,8 @@ func Listen(address string) (net.Listener, error) {
 	case err == nil:
 		return listener, nil
 	case errors.Is(err, syscall.EADDRINUSE):
-		return nil, fmt.Errorf("%s is in use, perhaps by another wirewake; stop that one, or choose another port with --listen "+
-			"(to phones another port is another address)", address)
+		return nil, fmt.Errorf("%s is in use, perhaps by another wirewake, as a service for instance; stop that one. Another port with --listen is "+
+			"for another server with a --data of its own: to phones another port is another address", address)
 	case errors.Is(err, fs.ErrPermission):
 		return nil, fmt.Errorf("this user may not listen on %s; choose a port from 1024 up with --listen", address)
 	case errors.Is(err, syscall.EADDRNOTAVAIL):
