@@ -1,7 +1,10 @@
 package store
 
 import (
+	"cmp"
 	"database/sql"
+	"slices"
+	"sync"
 	"time"
 
 	"github.com/google/uuid"
@@ -33,12 +36,11 @@ const (
 // How many may ask at a time, in all and from one network, and how many networks are blocked: strangers take no more of
 // the store than that.
 const (
-	mostAsks       = 32
-	mostOfNetwork  = 8
-	mostOfBlocked  = 100
-	askColumns     = `device, name, word, network, asked, ends, said, role, trip`
-	askIsOpen      = `ends > ?1`
-	oldestUnwanted = `DELETE FROM ask WHERE device = (SELECT device FROM ask WHERE said IS NOT 'yes'`
+	mostAsks      = 32
+	mostOfNetwork = 8
+	mostOfBlocked = 100
+	askColumns    = `device, name, word, network, asked, ends, said, role, trip`
+	askIsOpen     = `ends > ?1`
 )
 
 func (a *Ask) columns() []any {
@@ -46,9 +48,12 @@ func (a *Ask) columns() []any {
 		text{&a.Said}, text{(*string)(&a.Role)}, optional{&a.Trip}}
 }
 
+// waitsFor is how long a phone that looked what was said to it counts as one that waits: phones look every few seconds.
+const waitsFor = 15 * time.Second
+
 // Ask keeps that a phone asks, or asks again: then it is known by what it comes back with now. The word is one that no
-// other who asks has. Where too many ask, the oldest of the network with the most makes room, so that nobody from one
-// network keeps out those of another. ok is false if the network is blocked, or another phone has that key.
+// other who asks has. Where too many ask, one that does not wait makes room before those that do, and of these the oldest
+// of the network with the most, so that nobody from one network keeps out those of another. ok is false if the network is blocked, or another phone has that key.
 func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept Ask, ok bool, err error) {
 	err = s.write(func(tx *tx) error {
 		kept, ok = Ask{}, false
@@ -75,7 +80,7 @@ func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept A
 			return err
 		}
 		kept = Ask{Device: a.Device, Name: a.Name, Network: a.Network, Asked: a.Asked, Ends: a.Ends}
-		if err := tx.roomToAsk(a.Network); err != nil {
+		if err := tx.roomToAsk(a.Network, s.looked.since(now.Add(-waitsFor))); err != nil {
 			return err
 		}
 		for taken := true; taken; {
@@ -99,19 +104,87 @@ func (t *tx) forgetAsks(now time.Time) error {
 }
 
 // roomToAsk makes room for one more from a network. Whoever was told yes is waited for.
-func (t *tx) roomToAsk(network string) error {
-	var here, all int
-	if _, err := t.read(`SELECT count(*) FILTER (WHERE network = ?), count(*) FROM ask WHERE said IS NOT 'yes'`, []any{network}, &here, &all); err != nil {
+func (t *tx) roomToAsk(network string, waits map[uuid.UUID]bool) error {
+	type asker struct {
+		device  uuid.UUID
+		network string
+	}
+	statement, err := t.statement(`SELECT device, network FROM ask WHERE said IS NOT 'yes' ORDER BY asked, device`)
+	if err != nil {
 		return err
 	}
-	switch {
-	case here >= mostOfNetwork:
-		return t.exec(oldestUnwanted+` AND network = ? ORDER BY asked, device LIMIT 1)`, network)
-	case all >= mostAsks:
-		return t.exec(oldestUnwanted + ` AND network = (SELECT network FROM ask WHERE said IS NOT 'yes' GROUP BY network
-			ORDER BY count(*) DESC, min(asked) LIMIT 1) ORDER BY asked, device LIMIT 1)`)
+	rows, err := statement.Query()
+	if err != nil {
+		return err
 	}
-	return nil
+	defer rows.Close()
+	var all []asker // the oldest first
+	of := map[string]int{}
+	for rows.Next() {
+		var p asker
+		if err := rows.Scan((*id)(&p.device), &p.network); err != nil {
+			return err
+		}
+		all = append(all, p)
+		of[p.network]++
+	}
+	if err := rows.Err(); err != nil {
+		return err
+	}
+	here := of[network] >= mostOfNetwork
+	if !here && len(all) < mostAsks {
+		return nil
+	}
+	goes := slices.MinFunc(all, func(a, b asker) int {
+		return cmp.Or(
+			first(here && a.network == network, here && b.network == network),
+			first(!waits[a.device], !waits[b.device]),
+			cmp.Compare(of[b.network], of[a.network]),
+		)
+	})
+	return t.exec(`DELETE FROM ask WHERE device = ?`, goes.device[:])
+}
+
+// first sorts what is so before what is not.
+func first(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
+}
+
+// looks are when phones that ask last looked what was said to them. They are not on the disk: strangers shall not make it
+// write every few seconds, and after a start each has looked again soon.
+type looks struct {
+	mutex sync.Mutex
+	at    map[uuid.UUID]time.Time
+}
+
+func (l *looks) note(device uuid.UUID, now time.Time) {
+	l.mutex.Lock()
+	defer l.mutex.Unlock()
+	if l.at == nil || len(l.at) > 4*mostAsks {
+		l.at = map[uuid.UUID]time.Time{}
+	}
+	l.at[device] = now
+}
+
+// since are those that looked after a moment; the others are forgotten.
+func (l *looks) since(moment time.Time) map[uuid.UUID]bool {
+	l.mutex.Lock()
+	defer l.mutex.Unlock()
+	since := map[uuid.UUID]bool{}
+	for device, at := range l.at {
+		if at.After(moment) {
+			since[device] = true
+		} else {
+			delete(l.at, device)
+		}
+	}
+	return since
 }
 
 // Asks are those that wait for an answer, and those that were told yes and are not aboard yet, the oldest first.
@@ -193,6 +266,9 @@ func (s *Store) Answered(back Hash, device uuid.UUID, now time.Time) (a Ask, ok 
 		now.UnixMilli(), back[:], device[:]).Scan(a.columns()...)
 	if err == sql.ErrNoRows {
 		return Ask{}, false, nil
+	}
+	if err == nil {
+		s.looked.note(device, now)
 	}
 	return a, err == nil, s.explain(err)
 }

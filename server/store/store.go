@@ -37,6 +37,7 @@ type Store struct {
 	writing *sql.DB
 	reading *sql.DB
 	news    news
+	looked  looks
 }
 
 // Open opens the database in dir, making both if need be, checks it, and brings it up to date.

@@ -355,6 +355,35 @@ func TestManyWhoAskKeepNobodyOut(t *testing.T) {
 	}
 }
 
+// A phone whose owner waits in front of it looks again and again; a flood of asks does not, and does not take its place.
+func TestAPhoneThatWaitsKeepsItsPlaceAndWord(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	honest, gone := newAsker(b, "Gus", "192.0.2.9:1"), newAsker(b, "Gone", "192.0.2.8:1")
+	honest.asks(t)
+	gone.asks(t)
+	word := honest.word
+	for i := range 200 {
+		if i%10 == 0 {
+			if r := honest.comesBack(); r.Status != 202 {
+				t.Fatalf("after %d: %d %s", i, r.Status, r.Body)
+			}
+		}
+		newAsker(b, fmt.Sprint("flood ", i), fmt.Sprintf("198.51.100.%d:1", i)).asks(t)
+		b.Clock.Move(250 * time.Millisecond)
+	}
+	asks, _ := sees(t, skipper)
+	if len(asks) != 32 || asks[0].Word != word || asks[1].Name == "Gone" {
+		t.Errorf("%d ask: %+v", len(asks), asks)
+	}
+	// Whoever has left gives way as others do.
+	b.Clock.Move(15 * time.Second)
+	newAsker(b, "flood", "203.0.113.1:1").asks(t)
+	if asks, _ := sees(t, skipper); asks[0].Word == word {
+		t.Error("who does not wait any more is still there")
+	}
+}
+
 // A yes is on the disk: the server may be started anew between the question, the yes and the phone that comes.
 func TestAskingOutlivesTheServer(t *testing.T) {
 	dir := t.TempDir()

@@ -2,7 +2,7 @@
 import { effect, signal } from "@preact/signals";
 import { status } from "../exchange/exchange";
 import { you } from "../log/log";
-import { type Asks, lookWhoAsks, type Waiting } from "./server";
+import { type Asks, decline, Failed, lookWhoAsks, type Waiting } from "./server";
 
 export const asks = signal<Asks>({ asks: [], blocked: 0 });
 
@@ -38,6 +38,19 @@ export function answered(one: Waiting): void {
     ...asks.value,
     asks: asks.value.asks.flatMap((was) => (was.device !== one.device ? [was] : one.role ? [one] : [])),
   };
+}
+
+/** Says no to these, and goes on past one that does not ask any more. */
+export async function declineAll(these: Waiting[]): Promise<void> {
+  for (const one of these) {
+    try {
+      answered(await decline(one, false));
+    } catch (fault) {
+      if (!(fault instanceof Failed && fault.why.kind === "said" && fault.why.code === "changed"))
+        throw fault;
+    }
+  }
+  await lookAtAsks();
 }
 
 /** From now on knows who asks. Out of reach of the server nothing is asked of it but what the exchange asks. */

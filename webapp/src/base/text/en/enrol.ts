@@ -51,6 +51,8 @@ export const enrol = {
       yes: "Yes, aboard",
       no: "No",
       block: "No, and block",
+      more: (n: number) => `${n} more`,
+      noToAll: (n: number) => `No to all ${n}`,
       blockWhat: "Blocked, nobody can ask from that phone’s network address for twelve hours.",
       told: (name: string, role: string) => `“${name}” may come aboard: ${role}.`,
       takeBack: "Take it back",

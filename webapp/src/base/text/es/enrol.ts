@@ -54,6 +54,8 @@ export const enrol: typeof en = {
       yes: "Sí, a bordo",
       no: "No",
       block: "No, y bloquear",
+      more: (n) => `${n} más`,
+      noToAll: (n) => `No a todos (${n})`,
       blockWhat: "Bloqueado, nadie puede pedir desde la dirección de red de ese teléfono durante doce horas.",
       told: (name, role) => `«${name}» puede subir a bordo: ${role}.`,
       takeBack: "Retirarlo",

@@ -1,13 +1,14 @@
 /** Who asks to come aboard, on a phone that may say yes. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { Down } from "../../../base/parts/icons";
 import { Choices } from "../../../base/parts/input/choices";
 import { Pick } from "../../../base/parts/input/pick";
 import { Act, Notice } from "../../../base/parts/notice";
 import { once } from "../../../base/shell/guard";
 import { go, href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { answered, asks, lookAtAsks, showAsks } from "../../../state/enrol/asks";
+import { answered, asks, declineAll, lookAtAsks, showAsks } from "../../../state/enrol/asks";
 import { decline, unblock, type Waiting, welcome } from "../../../state/enrol/server";
 import { openTrips, running } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
@@ -28,14 +29,27 @@ export function AsksNotice() {
   );
 }
 
+/** So many who ask are shown at a time: strangers shall not bury the one who stands there. */
+const most = 6;
+
 export function Asks() {
   useEffect(showAsks, []);
+  const shown = useSignal(most);
   const { asks: all, blocked } = asks.value;
+  const open = all.filter(({ role }) => !role);
+  const more = open.length - shown.value;
   return (
     <>
-      {all.map((one) =>
-        one.role ? <Told key={one.device} one={one} /> : <One key={one.device} one={one} />,
+      {all.map((one) => one.role && <Told key={one.device} one={one} />)}
+      {open.slice(0, shown.value).map((one) => (
+        <One key={one.device} one={one} />
+      ))}
+      {more > 0 && (
+        <button type="button" class="button" onClick={() => (shown.value += most)}>
+          {t.more(more)} <Down />
+        </button>
       )}
+      {open.length > 1 && <NoToAll these={open} />}
       {blocked > 0 && <Blocked count={blocked} />}
     </>
   );
@@ -89,6 +103,18 @@ function One({ one }: { one: Waiting }) {
         <Act onTap={() => say(() => decline(one, true))}>{t.block}</Act>
       </div>
       <p class="soft">{t.blockWhat}</p>
+      <AskingState of={asking} />
+    </section>
+  );
+}
+
+function NoToAll({ these }: { these: Waiting[] }) {
+  const asking = useAsking<void>();
+  return (
+    <section class="ask">
+      <div class="ask-no">
+        <Act onTap={() => asking.ask(() => declineAll(these))}>{t.noToAll(these.length)}</Act>
+      </div>
       <AskingState of={asking} />
     </section>
   );
