@@ -106,6 +106,13 @@ func TestABackupWithoutASumIsTakenAndThatIsSaid(t *testing.T) {
 	}
 }
 
+func TestABackupToNowhereSaysWhatToDo(t *testing.T) {
+	data, _, _, _ := aBackup(t)
+	if _, said, code := tell(t, "", "backup", filepath.Join(t.TempDir(), "nope", "x.tar"), "--data", data); code != failed || !strings.Contains(said, "make it first") {
+		t.Errorf("exit %d, %q", code, said)
+	}
+}
+
 func TestARestoreWithoutRoomBlamesTheDisk(t *testing.T) {
 	_, file, _, _ := aBackup(t)
 	for _, size := range []string{"4k", "16k", "64k", "128k"} {

@@ -78,7 +78,11 @@ func check(ctx context.Context, io console, args []string) int {
 			"what it lacks.\n"))
 		return failed
 	}
-	fmt.Fprintf(io.out, "All is well: %s, numbered without gaps; %s.\n", count(state.Entries, "entry", "entries"),
+	well := "All is well"
+	if todo {
+		well = "All that is kept here is well"
+	}
+	fmt.Fprintf(io.out, "%s: %s, numbered without gaps; %s.\n", well, count(state.Entries, "entry", "entries"),
 		count(int64(len(state.Devices)), "phone", "phones"))
 	if todo {
 		return failed
@@ -101,7 +105,7 @@ func homeStands(s *store.Store) (text string, todo bool, err error) {
 	text += "; " + count(h.Waiting, "entry waits", "entries wait") + " for it."
 	switch {
 	case h.Why != "":
-		text += " Since " + h.Apart.Local().Format(clock) + " it is not: " + h.Why + "."
+		text += " Since " + h.Apart.Local().Format(clock) + " it is not: " + h.Why + ". If there is no such home any more, start the server once with --home none."
 	case h.Apart != nil:
 		text += " It has been out of reach since " + h.Apart.Local().Format(clock) + "."
 	}

@@ -91,6 +91,7 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		{"invite --role mate --data=", "--data"},
 		{"invite me --role mate", `"me"`},
 		{"welcome limoda", "--role skipper, mate or guest"},
+		{"welcome limoda --role king", `--role must be skipper, mate or guest, not "king"`},
 		{"welcome --role mate", "the word that it shows"},
 		{"welcome limoda dofani --role mate", "one word"},
 		{"welcome --data=", "--data"},

@@ -84,7 +84,11 @@ func (g greeting) texts() []string {
 		all = append(all, fmt.Sprintf(boatNote, best.URL, g.boat.Fingerprint()))
 	}
 	if g.nobody && best.Secure {
-		all = append(all, nobodyNote, indent+typed(append([]string{"welcome", "WORD", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n",
+		led := scanNote
+		if best.Reach == wayin.ByComputer {
+			led = hereNote
+		}
+		all = append(all, nobodyNote+led+wordNote, indent+typed(append([]string{"welcome", "WORD", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n",
 			invitationNote, indent+typed(append([]string{"invite", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n")
 	}
 	if g.home != "" {
@@ -126,8 +130,12 @@ const plainNote = "Over plain http phones cannot keep the app: without signal it
 const boatNote = "There each phone gets the certificate of this boat's authority, once, and after that the app at %s. The phone shows " +
 	"the certificate's SHA-256 fingerprint before it is trusted; it must be\n%s\n"
 
-const nobodyNote = "No phone is aboard yet. Scan the code with the skipper's: it is led as far as asking to come aboard, and shows a word. " +
-	"Then type, with that word,\n"
+const (
+	nobodyNote = "No phone is aboard yet. "
+	scanNote   = "Scan the code with the skipper's: it"
+	hereNote   = "No other device can use this address; but a browser on this computer"
+	wordNote   = " is led as far as asking to come aboard, and shows a word. Then type, with that word,\n"
+)
 
 const invitationNote = "Or make an invitation, which needs no yes:\n"
 

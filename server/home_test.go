@@ -91,7 +91,11 @@ func TestTheBoxKnowsHomesOwnAuthority(t *testing.T) {
 		t.Errorf("the greeting lacks %q: %s", said, wrong.out)
 	}
 	wrong.stop(syscall.SIGTERM)
-	if out, _, code := tell(t, "", "check", "--data", box); code != failed || !strings.Contains(strings.Join(strings.Fields(out), " "), "is not the server that made the invitation") {
+	out, _, code := tell(t, "", "check", "--data", box)
+	if code != failed || !strings.Contains(strings.Join(strings.Fields(out), " "), "is not the server that made the invitation") {
+		t.Errorf("exit %d, %s", code, out)
+	}
+	if strings.Contains(out, "All is well") || !strings.Contains(out, "--home none") {
 		t.Errorf("exit %d, %s", code, out)
 	}
 	right := start(t, "--data", box, "--home", address+"/#join="+invitation+"&root="+root)
@@ -110,5 +114,20 @@ func TestTheBoxKnowsHomesOwnAuthority(t *testing.T) {
 	again := start(t, "--data", box, "--home", address)
 	if said := "was last together on"; !strings.Contains(again.out.plain(), said) {
 		t.Errorf("the greeting lacks %q: %s", said, again.out)
+	}
+	again.stop(syscall.SIGTERM)
+	// There is no home any more: nothing is known of it, and nothing else is missing.
+	for _, said := range []string{"is forgotten", "Wirewake is serving"} {
+		last := start(t, "--data", box, "--home", "none")
+		if !strings.Contains(last.out.plain(), said) {
+			t.Errorf("the greeting lacks %q: %s", said, last.out)
+		}
+		last.stop(syscall.SIGTERM)
+	}
+	if out, _, code := tell(t, "", "check", "--data", box); code != done || strings.Contains(out, "home") || !strings.Contains(out, "All is well") {
+		t.Errorf("exit %d, %s", code, out)
+	}
+	if _, err, code := tell(t, "", "serve", "--listen", "127.0.0.1:0", "--data", box, "--home", address); code != failed || !strings.Contains(err, "#join=") {
+		t.Errorf("a home of which nothing is known: exit %d, %q", code, err)
 	}
 }

@@ -115,6 +115,10 @@ func (f *inviteFlags) make(ctx context.Context, io console) error {
 	if err := reachable(ctx, address); err != nil {
 		return err
 	}
+	if u, err := url.Parse(address); err == nil && u.Hostname() == "localhost" {
+		fmt.Fprint(io.err, wrap("No other device can use this link: when the server was last started, only this computer could reach it. "+
+			"For phones, start it so that they reach it (it says how), then make another link.\n"))
+	}
 	var trip *uuid.UUID
 	if f.trip != "" {
 		if trip, err = findTrip(s, f.trip); err != nil {

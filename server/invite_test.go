@@ -30,6 +30,9 @@ func TestInviteFromTheTerminal(t *testing.T) {
 	if code != done || link == nil || link[1] != "http://localhost:"+s.port || typed == "" || !strings.Contains(out, "▄") {
 		t.Fatalf("exit %d, %q, %q", code, out, err)
 	}
+	if !strings.Contains(err, "No other device can use this link") {
+		t.Errorf("a link for this computer alone: %q", err)
+	}
 	phone := &aboard{t: t, url: "http://127.0.0.1:" + s.port}
 	for i, content := range []map[string]string{
 		{"code": typed, "name": "A"}, {"invitation": link[2], "name": "B"},
@@ -54,7 +57,7 @@ func TestAnInvitationOverPlainHTTPSaysWhatItNeeds(t *testing.T) {
 		t.Errorf("exit %d, %q", code, err)
 	}
 	out, err, code := tell(t, "", "invite", "--role", "skipper", "--data", data, "--address", "https://boat.example")
-	if code != done || !strings.Contains(out, "https://boat.example/#join=") {
+	if code != done || strings.Contains(err, "No other device") || !strings.Contains(out, "https://boat.example/#join=") {
 		t.Errorf("exit %d, %q, %q", code, out, err)
 	}
 }

@@ -36,7 +36,8 @@ Serves the app to phones on the same network, and prints the address with a QR c
   --address URL    where phones find the server, when they know it by another address than its own:
                    https://192.168.1.5:8610
   --home LINK      another server of the same boat, to keep this one's notes and photos equal to: at first
-                   the whole link of an invitation as mate, as wirewake invite prints it there
+                   the whole link of an invitation as mate, as wirewake invite prints it there; none forgets
+                   the one that was
   --verbose        log every request
 
 Only over https can a phone keep the app and open it without signal. Who vouches for the server:
@@ -60,6 +61,9 @@ A phone keeps its rigs under the address it loaded the app from, so choose one a
 
 Stop with Ctrl-C.
 `
+
+// noHome is --home where there is none any more.
+const noHome = "none"
 
 const defaultListen = ":8610"
 
@@ -146,7 +150,7 @@ func (f *serveFlags) check() string {
 	if what := f.checkDomain(); what != "" {
 		return what
 	}
-	if f.homeLink != "" {
+	if f.homeLink != "" && f.homeLink != noHome {
 		var what string
 		if f.home, what = home.ReadLink(f.homeLink); what != "" {
 			return fmt.Sprintf("--home %s, not %q", what, f.homeLink)
@@ -255,8 +259,8 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 			log.Warn("where phones find this server cannot be written down", "error", err)
 		}
 		nobody, _ = door.Store.Nobody()
-		if f.home.URL != "" {
-			stands = f.homeStood(door.Store)
+		if stands, err = f.homeStood(door.Store); err != nil {
+			return err
 		}
 		stop := keepUp(ctx, door.Store, shelf, log)
 		defer stop()
@@ -290,13 +294,28 @@ func (f *serveFlags) keepHome(ctx context.Context, s *store.Store, shelf *photos
 	return func() { cancel(); over.Wait() }
 }
 
-// homeStood says how the exchange with the home that was given stood when this server was last stopped.
-func (f *serveFlags) homeStood(s *store.Store) string {
-	if h, ok, err := s.HomeStands(); err == nil && ok && h.URL == f.home.URL {
-		text, _, _ := homeStands(s)
-		return text
+// homeStood says how the exchange with the home that was given stood when this server was last stopped, and forgets it
+// where that was asked for.
+func (f *serveFlags) homeStood(s *store.Store) (text string, err error) {
+	h, ok, err := s.HomeStands()
+	if err != nil {
+		return "", err
 	}
-	return "With home, " + f.home.URL + ", this server was never together yet.\n"
+	switch {
+	case f.homeLink == noHome && ok:
+		return "Home, " + h.URL + ", is forgotten. It still knows this server: shut it out there, in the list of phones.\n", home.Forget(f.data, s)
+	case f.homeLink == noHome:
+		return "", home.Forget(f.data, s)
+	case f.home.URL == "":
+		return "", nil
+	case ok && h.URL == f.home.URL:
+		text, _, err = homeStands(s)
+		return text, err
+	case f.home.Invitation == "" && !home.Knows(f.data, f.home.URL):
+		return "", fmt.Errorf("nothing is known here of the home at %s: give --home the whole link, with #join=, that "+
+			"wirewake invite --role mate prints there", f.home.URL)
+	}
+	return "With home, " + f.home.URL + ", this server was never together yet.\n", nil
 }
 
 // keepUp looks after what the server keeps until stop is called.

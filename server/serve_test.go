@@ -50,7 +50,7 @@ func TestTheGreetingSaysWhereToGo(t *testing.T) {
 			t.Errorf("the greeting lacks %q: %s", text, s.out)
 		}
 	}
-	for _, text := range []string{"▄", "plain http"} {
+	for _, text := range []string{"▄", "plain http", "Scan the code"} {
 		if strings.Contains(s.out.plain(), text) {
 			t.Errorf("no phone can come, but the greeting has %q: %s", text, s.out)
 		}
@@ -139,7 +139,7 @@ func TestWhereItCannotListen(t *testing.T) {
 	for address, says := range map[string]string{
 		"127.0.0.1:" + s.port: "in use",
 		"192.0.2.99:8610":     "does not have the address",
-		"127.0.0.1:99999":     "cannot listen on 127.0.0.1:99999",
+		"127.0.0.1:99999":     "cannot listen on 127.0.0.1:99999: a port is a number from 1 to 65535",
 	} {
 		_, err, code := tell(t, "", "serve", "--listen", address, "--data", t.TempDir())
 		if code != failed || !strings.Contains(err, says) {

@@ -36,6 +36,9 @@ func Write(ctx context.Context, dir, file string) (c Content, err error) {
 	if _, err := os.Lstat(file); err == nil {
 		return c, fmt.Errorf("%s is there already; choose another name, with the date in it for instance", file)
 	}
+	if _, err := os.Stat(filepath.Dir(file)); errors.Is(err, fs.ErrNotExist) {
+		return c, fmt.Errorf("there is no folder %s; make it first, or choose another", filepath.Dir(file))
+	}
 	s, err := store.OpenThere(ctx, dir)
 	if err != nil {
 		return c, err

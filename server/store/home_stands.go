@@ -37,6 +37,16 @@ func (s *Store) homeIs(url string, note func(tx *tx) error) error {
 	return s.write(note)
 }
 
+// ForgetHome forgets that there was a home.
+func (s *Store) ForgetHome() error {
+	return s.write(func(tx *tx) error {
+		if err := tx.exec(`DELETE FROM at_home`); err != nil {
+			return err
+		}
+		return tx.exec(`DELETE FROM home`)
+	})
+}
+
 // HomeStands tells how the exchange with home stands; ok is false if this server never had one.
 func (s *Store) HomeStands() (h HomeStands, ok bool, err error) {
 	err = s.reading.QueryRow(`SELECT url, together, apart, why, (SELECT count(*) FROM entry

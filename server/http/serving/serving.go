@@ -51,6 +51,9 @@ func Listen(address string) (net.Listener, error) {
 	case errors.Is(err, syscall.EADDRNOTAVAIL):
 		return nil, fmt.Errorf("this computer does not have the address in %s; start with --listen :PORT to listen on all it has", address)
 	}
+	if wrong := (*net.AddrError)(nil); errors.As(err, &wrong) {
+		return nil, fmt.Errorf("cannot listen on %s: a port is a number from 1 to 65535, such as 8610", address)
+	}
 	return nil, fmt.Errorf("cannot listen on %s: %w", address, err)
 }
 

@@ -9,6 +9,11 @@ func (f Finder) notes(best Way) []string {
 			return []string{"Only this computer can open the app, because it listens on " + f.Listen.Addr().String() +
 				" alone. For phones, start without --listen, or with --listen :" + port(&url.URL{Host: f.Listen.String()}) + "."}
 		}
+		if all := f.addresses(); len(all) > 0 && f.Introduce {
+			return []string{"This computer has the address " + all[0].String() + ", but only private addresses (such as 192.168.1.5) get the boat's " +
+				"certificate, so only this computer can open the app. Join a network with private addresses, as a router or a hotspot makes one, or " +
+				"serve under a public name with --domain."}
+		}
 		return []string{"No network was found, so only this computer can open the app. " +
 			"Join the network the phones are on, or make a hotspot for them."}
 	}

@@ -162,7 +162,12 @@ func TestNotes(t *testing.T) {
 	if notes := right.notes(right.Ways()[0]); len(notes) > 0 {
 		t.Errorf("notes %q where nothing is wrong", notes)
 	}
+	// The boat's authority vouches for its name and private addresses only.
+	public := finder("[::]:8610", "203.0.113.8")
+	public.Introduce = true
+	public.Certificate = func() *x509.Certificate { return &x509.Certificate{DNSNames: []string{"wirewake.local"}} }
 	for word, f := range map[string]Finder{
+		"only private addresses":         public,
 		"No network":                     finder("[::]:8610"),
 		"--listen :8610":                 finder("127.0.0.1:8610", "192.168.1.5"),
 		"not for 192.168.1.5":            certified,

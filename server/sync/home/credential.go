@@ -15,6 +15,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"wirewake/server/store"
 	"wirewake/server/trust/enrol"
 )
 
@@ -76,6 +77,24 @@ type credential struct {
 	Invitation string `json:"invitation"`
 	// Root is the SHA-256 of home's own authority, "" if it has none.
 	Root string `json:"root,omitempty"`
+}
+
+// Knows says whether a data directory has the credential of the home at a url. One that cannot be read may be it.
+func Knows(data, url string) bool {
+	var kept credential
+	text, err := os.ReadFile(filepath.Join(data, CredentialFile))
+	if err == nil {
+		err = json.Unmarshal(text, &kept)
+	}
+	return kept.URL == url || err != nil && !errors.Is(err, fs.ErrNotExist)
+}
+
+// Forget forgets home: its credential, and how far this server has come there. No entry goes.
+func Forget(data string, s *store.Store) error {
+	if err := os.Remove(filepath.Join(data, CredentialFile)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return s.ForgetHome()
 }
 
 func hashOf(invitation string) string {
