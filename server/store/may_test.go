@@ -248,3 +248,41 @@ func TestWhoWasShutOutSinceTheCopyStaysOut(t *testing.T) {
 		t.Error("who was shut out is read from a file that is not there")
 	}
 }
+
+// What a guest proposes the record must be able to hold, in whatever order the proposal is told.
+func TestAGuestProposesWhatCanBeHeld(t *testing.T) {
+	s := open(t, t.TempDir())
+	trip := uuid.New()
+	mate, guest := enrol(t, s, "mate", Mate, nil), enrol(t, s, "guest", Guest, &trip)
+	first := take1(t, s, mate, note(trip, 1, "the mate's"))
+	n := int64(1)
+	propose := func(record uuid.UUID, set string) (uuid.UUID, string) {
+		n++
+		e := of("proposal", trip, n, set)
+		if record != uuid.Nil {
+			e.Record = record
+		}
+		if o := take(t, s, guest, e); o[0].Refusal != nil {
+			return e.Record, o[0].Refusal.Code
+		}
+		return e.Record, ""
+	}
+	for says, want := range map[string]string{
+		`{"text":"said otherwise"}`: "", `{"text":null}`: "", `{"struck":true}`: "", `{"newer":{"a":1}}`: "",
+		`{"text":{"a":1}}`: "form", `{"text":5}`: "form", `{"struck":null}`: "form", `{"lat":91}`: "form",
+	} {
+		if _, got := propose(uuid.Nil, fmt.Sprintf(`{"of":%q,"says":%s}`, first.Record, says)); got != want {
+			t.Errorf("%s: %q, want %q", says, got, want)
+		}
+		apart, got := propose(uuid.Nil, fmt.Sprintf(`{"of":%q}`, first.Record))
+		if got != "" {
+			t.Fatal(got)
+		}
+		if _, got := propose(apart, fmt.Sprintf(`{"says":%s}`, says)); got != want {
+			t.Errorf("%s, told after what it is of: %q, want %q", says, got, want)
+		}
+	}
+	if _, got := propose(uuid.Nil, fmt.Sprintf(`{"of":%q,"says":{"text":5}}`, uuid.New())); got != "" {
+		t.Errorf("of a record that is not here: %q", got)
+	}
+}

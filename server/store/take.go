@@ -174,6 +174,9 @@ func (b *book) mayBring(n entry.Numbered, size int) (*entry.Refusal, error) {
 	if refusal, err := b.mayAmend(n, writer); err != nil || refusal != nil {
 		return refusal, err
 	}
+	if refusal, err := b.mayPropose(n); err != nil || refusal != nil {
+		return refusal, err
+	}
 	// Whoever has more rights than the bringer wrote it for certain: the others' word alone makes nothing theirs.
 	others := n.Via != nil && (b.device.only() == nil || writer.May(contract.Trips))
 	room, err := b.room(heap{n.Trip, others}, size)
@@ -216,6 +219,30 @@ func (b *book) mayAmend(n entry.Numbered, writer Role) (*entry.Refusal, error) {
 		return nil, err
 	}
 	return entry.Others, nil
+}
+
+// mayPropose says why a guest may not propose this, nil if it may: whoever takes it writes it in the record that it is of,
+// which must be able to hold it. Of a record that is not here nobody knows the kind.
+func (b *book) mayPropose(n entry.Numbered) (*entry.Refusal, error) {
+	if b.device.only() == nil || n.Kind != "proposal" || n.Strike {
+		return nil, nil
+	}
+	of, ok := n.Of()
+	if !ok {
+		var text string
+		if _, err := b.tx.read(`SELECT coalesce(fields ->> '$.of', '') FROM entry WHERE record = ? AND fields ->> '$.of' IS NOT NULL ORDER BY no DESC LIMIT 1`,
+			[]any{n.Record[:]}, &text); err != nil {
+			return nil, err
+		}
+		if of, ok = contract.ID(text); !ok {
+			return nil, nil
+		}
+	}
+	var kind string
+	if known, err := b.tx.read(`SELECT kind FROM entry WHERE record = ? LIMIT 1`, []any{of[:]}, &kind); err != nil || !known {
+		return nil, err
+	}
+	return n.Unfit(kind), nil
 }
 
 // writer is the role with which an entry counts: that of the phone whose mark it bears, if that one is aboard here, and

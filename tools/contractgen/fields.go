@@ -81,6 +81,14 @@ func (l *list) field(kind, name string, f contract.Field) {
 		sets(form, "in upper case", quoted(strings.ToUpper(record)))
 		sets(form, "zeros", `"00000000-0000-0000-0000-000000000000"`)
 		sets(form, "a word", `"x"`)
+	case "fields":
+		sets(good, "one", `{"fish": "striped bass"}`)
+		sets(good, "one that is nothing", `{"fish": null}`)
+		sets(form, "none", "{}")
+		for _, value := range []string{"5", "true", `"x"`, "[]", `[{"fish": "x"}]`} {
+			sets(form, "no object, "+value, value)
+		}
+		sets(form, "a reserved name in it", `{"constructor": 1}`)
 	case "value":
 		for _, value := range []string{"5", "true", `"x"`, "[]", "{}", `[1, "x", null, {"a": [true]}]`} {
 			sets(good, "any JSON, "+value, value)

@@ -20,7 +20,8 @@ type Range struct {
 // Field says what the value of a field may be, besides null.
 type Field struct {
 	// Is is one of number, whole (a whole number), time (ms since 1970), flag, line (text without line breaks and
-	// without what cannot be seen), lines (a list of these), text, sha256, record (a UUID) or value (any JSON).
+	// without what cannot be seen), lines (a list of these), text, sha256, record (a UUID), fields (an object with at least
+	// one field, as another record may have it) or value (any JSON).
 	Is string `json:"is"`
 	// Unit is that of a number, "" where it counts.
 	Unit string `json:"unit,omitempty"`

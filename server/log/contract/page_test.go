@@ -59,7 +59,7 @@ func TestTheSchemaIsSound(t *testing.T) {
 		}
 		for name, f := range fields {
 			bounded := map[string]bool{"number": f.Max > f.Min, "whole": f.Max > f.Min, "time": true, "flag": true, "line": f.Most > 0, "text": f.Most > 0,
-				"lines": f.Most > 0 && f.Items > 0, "sha256": true, "record": true, "value": true}[f.Is]
+				"lines": f.Most > 0 && f.Items > 0, "sha256": true, "record": true, "fields": true, "value": true}[f.Is]
 			if !Named(name, The.Entry.Field) || !bounded {
 				t.Errorf("%s.%s: %+v", kind, name, f)
 			}

@@ -80,6 +80,10 @@ func (f Field) check(value any) string {
 		if _, ok := ID(s); !ok {
 			return "must be a UUID in lower case"
 		}
+	case "fields":
+		if fields, ok := value.(map[string]any); !ok || len(fields) == 0 {
+			return "must be an object with at least one field"
+		}
 	}
 	return ""
 }

@@ -3,12 +3,16 @@
 package entry
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strconv"
 
 	"github.com/google/uuid"
+
+	"wirewake/server/log/contract"
 )
 
 // Entry is one statement in the log, as its writer made it. It never changes.
@@ -96,6 +100,39 @@ func (e Entry) Sets(field string) bool {
 	}
 	_, ok := set[field]
 	return ok
+}
+
+// Of is the record that a proposal is of, if the entry tells it.
+func (e Entry) Of() (of uuid.UUID, ok bool) {
+	var set struct {
+		Of *string `json:"of"`
+	}
+	if json.Unmarshal(e.Set, &set) != nil || set.Of == nil {
+		return of, false
+	}
+	return contract.ID(*set.Of)
+}
+
+// Unfit says why a record of a kind could not hold what the entry proposes, nil if it could.
+func (e Entry) Unfit(kind string) *Refusal {
+	var set struct {
+		Says json.RawMessage `json:"says"`
+	}
+	if json.Unmarshal(e.Set, &set) != nil || set.Says == nil {
+		return nil
+	}
+	decoder := json.NewDecoder(bytes.NewReader(set.Says))
+	decoder.UseNumber()
+	var says map[string]any
+	if err := decoder.Decode(&says); err != nil {
+		return form("This proposal cannot be read.")
+	}
+	for name, value := range says {
+		if what := contract.Check(kind, name, value); what != "" {
+			return form(fmt.Sprintf("This proposal cannot be read: %s %s.", name, what))
+		}
+	}
+	return nil
 }
 
 // Photo is the SHA-256 of the photo that the entry names, if it names one.

@@ -10,11 +10,11 @@ import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { clock, moment } from "../../base/units/when";
 import { mayChange } from "../../state/crew/role";
-import type { Stored } from "../../state/entry/entry";
+import { type Stored, same } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
 import { weightsName } from "../../state/gear/names";
 import { amend, mayAmend, records, strike, unstrike } from "../../state/log/log";
-import { proposalsFor } from "../../state/log/proposal";
+import { type Proposal, proposalsFor } from "../../state/log/proposal";
 import { useRecord } from "../../state/log/refer";
 import { spreadIn } from "../../state/notes/snapshot";
 import {
@@ -143,38 +143,59 @@ function Otherwise({ record }: { record: Folded }) {
 }
 
 /** What guests would have it say: seen by all, taken by the crew with one tap. */
-function Proposed({ record }: { record: Folded }) {
+const Proposed = ({ record }: { record: Folded }) =>
+  proposalsFor(record, records.value).map((proposal) => (
+    <OneProposal key={proposal.record.id} record={record} now={proposal} />
+  ));
+
+/** What is taken is what stood here when it was read: where it says something else since, that is shown first. */
+function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
   const p = text.notes.proposals;
-  return proposalsFor(record, records.value).map(({ record: proposal, says }) => {
-    const by = proposal.entries[0];
-    const decide = (taken: boolean) => {
-      if (taken) amend(record, says);
-      amend(proposal, { taken });
-    };
-    return (
-      <div key={proposal.id} class="notice several">
-        <p>{by && p.by(who(by))}</p>
-        {Object.entries(says).map(([field, value]) => (
+  const read = useSignal(now);
+  const { says, from, unfit } = read.value;
+  const changed = !same(now.says, says);
+  const decide = (taken: boolean) => {
+    if (taken) amend(record, says);
+    amend(now.record, { taken });
+  };
+  return (
+    <div class="notice several">
+      <p>{p.by(who(from))}</p>
+      {unfit ? (
+        <p>{p.unfit}</p>
+      ) : (
+        Object.entries(says).map(([field, value]) => (
           <p key={field}>
             {fieldName(field)}:{" "}
             <b>{field === "struck" ? yesNo(value) : valueWords(record.kind, field, value)}</b>
           </p>
-        ))}
-        {mayChange() ? (
-          <div class="notice-actions">
-            <button type="button" class="button primary" onClick={once(() => decide(true))}>
-              {t.take}
+        ))
+      )}
+      {changed && <p role="status">{p.changed}</p>}
+      {mayChange() || changed ? (
+        <div class="notice-actions">
+          {changed ? (
+            <button type="button" class="button primary" onClick={once(() => (read.value = now))}>
+              {p.showAnew}
             </button>
-            <button type="button" class="button" onClick={once(() => decide(false))}>
-              {p.leave}
-            </button>
-          </div>
-        ) : (
-          <p class="soft">{p.waits}</p>
-        )}
-      </div>
-    );
-  });
+          ) : (
+            <>
+              {!unfit && (
+                <button type="button" class="button primary" onClick={once(() => decide(true))}>
+                  {t.take}
+                </button>
+              )}
+              <button type="button" class="button" onClick={once(() => decide(false))}>
+                {p.leave}
+              </button>
+            </>
+          )}
+        </div>
+      ) : (
+        <p class="soft">{p.waits}</p>
+      )}
+    </div>
+  );
 }
 
 const yesNo = (value: unknown) => (value === true ? text.gear.rigParts.yes : text.gear.rigParts.no);

@@ -184,7 +184,7 @@ export const contract = {
     },
     "proposal": {
       "of": {"is": "record"},
-      "says": {"is": "value"},
+      "says": {"is": "fields"},
       "taken": {"is": "flag"}
     },
     "bag": {

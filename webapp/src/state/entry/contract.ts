@@ -115,6 +115,8 @@ function holds(field: Field, value: unknown): boolean {
       return typeof value === "string" && /^[0-9a-f]{64}$/.test(value);
     case "record":
       return isUuid(value);
+    case "fields":
+      return isRecord(value) && Object.keys(value).length > 0;
     default:
       return true;
   }
@@ -158,7 +160,13 @@ export function faultOfContent(raw: unknown): string | undefined {
   if (!isWhole(n, contract.entry.n)) return "has no count for n";
   if ((set === undefined) === (strike === undefined)) return "has not exactly one of set and strike";
   if (strike !== undefined) return strike === true ? undefined : "has a strike that is not true";
-  if (!isRecord(set) || Object.keys(set).length === 0) return "sets nothing";
+  if (!isRecord(set)) return "sets nothing";
+  return faultOfFields(kind, set);
+}
+
+/** What is wrong with the fields of a kind, at least one; undefined: nothing. */
+export function faultOfFields(kind: string, set: Fields): string | undefined {
+  if (Object.keys(set).length === 0) return "sets nothing";
   for (const [name, value] of Object.entries(set)) {
     const fault = isName(name, contract.entry.field)
       ? faultOfField(kind, name, value)

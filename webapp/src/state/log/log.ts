@@ -309,7 +309,8 @@ function proposing(of: Folded, says: Fields): Draft {
   const had = proposalOf(of, records.value);
   const before = had?.fields.get("says")?.value as Fields | undefined;
   const record = had ?? { id: uuid(), kind: "proposal", trip: of.trip };
-  return draft(record, had ? heads(had.entries) : [], { set: { of: of.id, says: { ...before, ...says } } });
+  const all = fitting(of.kind, { ...before, ...says });
+  return draft(record, had ? heads(had.entries) : [], { set: { of: of.id, says: all } });
 }
 
 /** Strikes a record through; it stays legible. */

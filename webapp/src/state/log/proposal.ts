@@ -1,19 +1,26 @@
 /** What a guest would have a record say that somebody else began: a record of its own, which the crew takes or leaves. */
-import type { Fields } from "../entry/entry";
+import { faultOfFields } from "../entry/contract";
+import type { Fields, Stored } from "../entry/entry";
 import type { Folded } from "../entry/fold";
 
 export interface Proposal {
   record: Folded;
   says: Fields;
+  /** Who said so last. */
+  from: Stored;
+  /** The record could not hold it: nobody can take it. */
+  unfit: boolean;
 }
 
 /** Those of a record that nobody has decided. */
 export const proposalsFor = (of: Folded, records: Folded[]): Proposal[] =>
   records.flatMap((record) => {
     const { kind, struck, fields } = record;
-    const says = fields.get("says")?.value;
+    const { value: says, from } = fields.get("says") ?? {};
     const open = kind === "proposal" && !struck && typeof fields.get("taken")?.value !== "boolean";
-    return open && fields.get("of")?.value === of.id && isFields(says) ? [{ record, says }] : [];
+    return open && fields.get("of")?.value === of.id && from && isFields(says)
+      ? [{ record, says, from, unfit: faultOfFields(of.kind, says) !== undefined }]
+      : [];
   });
 
 /** This phone's own. */

@@ -131,10 +131,9 @@ export const mayEnd = mayAmend;
 
 /** What guests say of how it ended: for the crew to know, and to decide. */
 export const saidOver = (record: Folded): { outcome: string; from: Stored }[] =>
-  proposalsFor(record, records.value).flatMap(({ record: { fields }, says: { outcome } }) => {
-    const from = fields.get("says")?.from;
-    return from && typeof outcome === "string" ? [{ outcome, from }] : [];
-  });
+  proposalsFor(record, records.value).flatMap(({ says: { outcome }, from }) =>
+    typeof outcome === "string" ? [{ outcome, from }] : [],
+  );
 
 const now = (of: Folded): Folded => cases.value.find(({ id }) => id === of.id) ?? of;
 

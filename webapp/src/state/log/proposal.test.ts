@@ -1,0 +1,32 @@
+import { expect, it } from "vitest";
+import type { Fields, Stored } from "../entry/entry";
+import { foldAll } from "../entry/fold";
+import { proposalsFor } from "./proposal";
+
+let n = 0;
+const entry = (record: string, kind: string, set: Fields): Stored => ({
+  ...{ id: `e${++n}`, record, kind, trip: "t", prev: [], set, at: 1e12, n, by: "gus", byName: "Gus" },
+});
+
+const proposed = (...says: unknown[]) => {
+  const records = foldAll([
+    entry("r", "note", { text: "seen" }),
+    ...says.map((one, i) => entry(`p${i}`, "proposal", { of: "r", says: one })),
+  ]);
+  const [note] = records;
+  if (!note) throw new Error("no record");
+  return proposalsFor(note, records).map(({ unfit }) => unfit);
+};
+
+it("what the record could not hold is told from what it could", () => {
+  expect(proposed({ text: "other" }, { text: null }, { struck: true }, { newer: { a: 1 } })).toEqual(
+    Array(4).fill(false),
+  );
+  expect(proposed({ text: { a: 1 } }, { text: 5 }, {}, { struck: null }, { lat: 91 })).toEqual(
+    Array(5).fill(true),
+  );
+});
+
+it("what is no fields at all is no proposal", () => {
+  expect(proposed(5, "x", [], null)).toEqual([]);
+});
