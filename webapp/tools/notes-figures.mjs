@@ -33,7 +33,8 @@ async function filled(url, code, trips, entries, { phone, browser }) {
       for (let i = 0; i < ${trips}; i++) {
         const trip = last = uuid();
         const opened = Date.now() - 24 * hour * (${trips} - i);
-        const entry = (kind, set, n) => ({ id: uuid(), record: kind === "trip" ? trip : uuid(), kind, trip, prev: [], set, at: opened + n * 60e3 });
+        const every = Math.min(60e3, (24 * hour) / ${entries});
+        const entry = (kind, set, n) => ({ id: uuid(), record: kind === "trip" ? trip : uuid(), kind, trip, prev: [], set, at: opened + n * every });
         const closed = i < ${trips} - 1 ? opened + 8 * hour : null;
         const of = (n) => n % 3 === 0
           ? entry("mark", { rod: rods[n % 4], fish: "striped bass", length: 0.8, fate: "released", lat: 41.25, lon: -71.5, accuracy: 5, spread }, n)
