@@ -92,6 +92,19 @@ func besides(outer, inner *option, distance float64) (cost float64) {
 	return cost
 }
 
+// keepOff adds to the cost of options what it costs to ride right beside one that is fixed, ahead or astern of it.
+func keepOff(options []option, fixed []*option, distance float64) {
+	if distance <= 0 {
+		return
+	}
+	for o := range options {
+		for _, f := range fixed {
+			short := distance - math.Abs(options[o].astern-f.astern)
+			options[o].cost += besideCost * math.Max(short/distance, 0)
+		}
+	}
+}
+
 // insert keeps the cheapest ways, the cheapest first, and of those with the same drails left only one.
 func insert(ways []way, w way) []way {
 	at := len(ways)

@@ -38,12 +38,12 @@ func (v *Stock) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "wanted", "doubt", "bottomDoubt", "tideDoubt", "caution", "rods", "drails", "step", "steps", "astern", "quarter", "margin", "apart", "people"}
+var queryNames = []string{"sea", "wanted", "doubt", "bottomDoubt", "tideDoubt", "caution", "rods", "drails", "step", "steps", "astern", "quarter", "margin", "apart", "mark", "people"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
 	*v = Query{BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then", Step: 0.1133980925, Steps: 6, Astern: 4.5, Quarter: 60, Margin: 0.3, Apart: 0.3}
-	o := r.Object(queryNames, 0x40c0)
+	o := r.Object(queryNames, 0x80c0)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -81,6 +81,8 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 13:
 			v.Apart = r.Float()
 		case 14:
+			v.Mark = r.Float()
+		case 15:
 			v.People = r.Int()
 		}
 	}
@@ -131,6 +133,7 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Float("quarter", v.Quarter, 5, 600, "s")
 	c.Float("margin", v.Margin, 0, 50, "m")
 	c.Float("apart", v.Apart, 0, 50, "m")
+	c.Float("mark", v.Mark, 0, 10, "m")
 	c.Int("people", v.People, 1, 20, "")
 }
 
@@ -162,6 +165,7 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.Float("quarter", v.Quarter)
 	w.Float("margin", v.Margin)
 	w.Float("apart", v.Apart)
+	w.Float("mark", v.Mark)
 	w.Int("people", v.People)
 	w.Close()
 }
@@ -179,6 +183,7 @@ func (v *Setting) Encode(w *codec.Writer) {
 	w.Float("backing", v.Backing)
 	w.Text("why", string(v.Why))
 	w.Float("speed", v.Speed)
+	w.Float("sinker", v.Sinker)
 	w.Float("moved", v.Moved)
 	w.Name("depth")
 	v.Depth.Encode(w)

@@ -10,7 +10,8 @@
 // beside another; a chance to touch above the accepted one ten times as much. Common practice, no source: the farther
 // outboard, the farther astern, the inner lines shorter and no lighter; the farthest goes out first and comes in last; one
 // person steers and each other one can tend two rods. That order is left where it costs more than that, and the answer
-// says why.
+// says why. It is asked among rods with drails: a three-way goes by the sinker that is on, and the others only keep their
+// distance from it.
 //
 // All values are SI. Errors are codec.Problems that name the field of the request.
 package plan

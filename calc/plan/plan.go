@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"wirewake/calc/codec"
@@ -13,12 +14,14 @@ import (
 // What is weighed against what; judgements.
 const (
 	missCost    = 40.                      // of a lure that is not in the band, times the chance of it
+	farCost     = 5.                       // of each metre that it rides above the band: where none gets there, the nearest
 	touchCost   = 400.                     // of what it touches oftener than is accepted, times that chance
 	besideCost  = 10.                      // of one right beside another
 	lighterCost = 2.                       // of one lighter than the next farther outboard
 	weightCost  = 0.1 / (4 * unit.Ounce)   // of a drail, for each mass
 	lineCost    = 0.05 / (100 * unit.Foot) // of line out, for each length
 	backingCost = 5.                       // of letting out more than the wire
+	longCost    = 4. / (100 * unit.Foot)   // of backing out, for each length besides: it hauls, and lies far astern
 	better      = 0.5                      // so much more drails must save to be called missing
 	tended      = 2                        // rods by each person who does not steer
 )
@@ -37,6 +40,10 @@ func Plan(q Query) (Answer, error) {
 	}
 	if err := q.Wanted.Check("wanted", q.Sea.Bottom); err != nil {
 		return Answer{}, err
+	}
+	q.Rods = slices.Clone(q.Rods)
+	for i := range q.Rods {
+		q.Rods[i].Planned = nil // an earlier plan binds no new one
 	}
 	target := q.Wanted.Target(q.Sea.Bottom, q.BottomDoubt, q.TideDoubt)
 	q.Sea.Speed = q.Wanted.Speed(q.Sea.Speed)
@@ -76,10 +83,10 @@ type planner struct {
 // orderOf is why the rods, the farthest outboard first, are not in the order of practice; others is the plan with all the
 // drails that are sold.
 func (p *planner) orderOf(out []int, chosen, others []*option) Order {
-	if inOrder(out, chosen) {
+	if p.inOrder(out, chosen) {
 		return OrderKept
 	}
-	if inOrder(out, others) {
+	if p.inOrder(out, others) {
 		return OrderDrails
 	}
 	for k, i := range out {
@@ -91,12 +98,12 @@ func (p *planner) orderOf(out []int, chosen, others []*option) Order {
 	return OrderOdds
 }
 
-// inOrder says whether each is farther astern than the next farther inboard, and not heavier.
-func inOrder(out []int, chosen []*option) bool {
+// inOrder says whether each is farther astern than the next farther inboard, and not heavier; three-ways apart.
+func (p *planner) inOrder(out []int, chosen []*option) bool {
 	var before *option
 	for _, i := range out {
 		o := chosen[i]
-		if o == nil {
+		if o == nil || p.threeWay(i) {
 			continue
 		}
 		if before != nil && (o.astern > before.astern || o.lighter(before)) {
@@ -115,40 +122,67 @@ func (p *planner) rod(i int, o *option) towline.Rod {
 	return rod
 }
 
-// propose is the cheapest choice with these drails, for each rod; nil for one that has no option at all.
+// threeWay says that a sinker takes a rod down, not a drail.
+func (p *planner) threeWay(i int) bool { return p.q.Rods[i].Rig.Dropper != nil }
+
+// propose is the cheapest choice with these drails, for each rod; nil for one that has no option at all. Three-ways come
+// first, each by itself, as there is no weight to choose for them; the others keep their distance from them, but are in
+// no order with them.
 func (p *planner) propose(drails []Stock, out []int) (chosen []*option, cost float64) {
 	chosen = make([]*option, len(p.q.Rods))
 	number := make([]int, len(drails))
 	for d := range drails {
 		number[d] = drails[d].Number
 	}
+	apart := p.variation.apart * p.q.Astern
+	var fixed []*option
+	for _, i := range out {
+		if !p.threeWay(i) {
+			continue
+		}
+		options := p.options(i, nil)
+		keepOff(options, fixed, apart)
+		for o := range options {
+			if chosen[i] == nil || options[o].cost < chosen[i].cost {
+				chosen[i] = &options[o]
+			}
+		}
+		if chosen[i] != nil {
+			fixed, cost = append(fixed, chosen[i]), cost+chosen[i].cost
+		}
+	}
 	var with []int
 	var all [][]option
 	for _, i := range out {
+		if p.threeWay(i) {
+			continue
+		}
 		if options := p.options(i, drails); len(options) > 0 {
+			keepOff(options, fixed, apart)
 			with, all = append(with, i), append(all, options)
 		}
 	}
 	if len(all) == 0 {
-		return chosen, 0
+		return chosen, cost
 	}
-	at, cost := choose(all, number, p.variation.apart*p.q.Astern)
+	at, sum := choose(all, number, apart)
 	for r, i := range with {
 		chosen[i] = &all[r][at[r]]
 	}
-	return chosen, cost
+	return chosen, cost + sum
 }
 
-// aims are where in the half width of the band a lure may be aimed, from its middle; positive: deeper.
-var aims = [...]float64{0, -0.4, 0.4, -0.8, 0.8, -1.2, -1.8}
+// aims are where in the half width of the band a lure may be aimed, from its middle; positive: deeper. The last ones are
+// for a band so narrow against the doubt that a lure must ride above it not to touch: usual says how many are not.
+var aims = [...]float64{0, -0.4, 0.4, -0.8, 0.8, -1.2, -1.8, -2.6, -3.6, -5}
 
-// options are the ways to set a rod: without and with each drail, aimed at the middle of the band and beside it. A
-// three-way has its sinker.
+const usual = 7
+
+// options are the ways to set a rod: without and with each drail, aimed at the middle of the band and beside it. Line out is in
+// whole marks, as it is called out. Where all the line aboard is too little, there is the wire alone too: to let the
+// backing out as well must be worth it.
 func (p *planner) options(i int, drails []Stock) (options []option) {
 	half := max((p.q.Wanted.High-p.q.Wanted.Low)/2, narrowest)
-	if p.q.Rods[i].Rig.Dropper != nil {
-		drails = nil
-	}
 	for d := -1; d < len(drails); d++ {
 		rod := p.q.Rods[i]
 		rod.Rig.Drails, rod.LineOut = nil, 1
@@ -162,7 +196,11 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 			return nil
 		}
 		trial.Allow(work)
-		for _, aim := range aims {
+		over := true // by what was tried last, it touches oftener than is accepted
+		for k, aim := range aims {
+			if k >= usual && !over {
+				break
+			}
 			// Raised, all of them crowd towards the upper edge.
 			raised := p.variation.raised
 			depth := p.a.Aim + (aim*(1-raised)-raised)*half
@@ -173,19 +211,30 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 			if !ok {
 				continue
 			}
-			tried, ok := trial.Try(found.LineOut, &p.target)
-			if !ok {
-				continue
+			outs := []float64{found.LineOut}
+			if wire := rod.Rig.WireLength; found.Why == towline.WhyTooDeep && found.LineOut > wire {
+				outs = append(outs, wire)
 			}
-			o.lineOut, o.astern, o.moved, o.why = found.LineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, found.Why
-			if o.moved < 0 && found.Why != towline.WhyTooDeep && tried.Odds.Touch <= p.a.Accepted {
-				o.why = towline.WhyNone // aimed higher still, and it is well where it is
+			for _, lineOut := range outs {
+				lineOut = p.q.called(lineOut, &rod.Rig)
+				tried, ok := trial.Try(lineOut, &p.target)
+				if !ok {
+					continue
+				}
+				o.lineOut, o.astern, o.moved, o.why = lineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, found.Why
+				over = tried.Odds.Touch > p.a.Accepted
+				if o.moved < 0 && found.Why != towline.WhyTooDeep && tried.Odds.Touch <= p.a.Accepted {
+					o.why = towline.WhyNone // aimed higher still, and it is well where it is
+				}
+				o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut
+				if found.Why == towline.WhyTooDeep {
+					o.cost += farCost * max(-o.moved-half, 0)
+				}
+				if backing := o.lineOut - rod.Rig.WireLength; backing > 0 {
+					o.cost += backingCost + longCost*backing
+				}
+				options = append(options, o)
 			}
-			o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut
-			if o.lineOut > rod.Rig.WireLength {
-				o.cost += backingCost
-			}
-			options = append(options, o)
 			if found.Why != towline.WhyNone {
 				break // the other aims come to no other line
 			}
@@ -198,6 +247,18 @@ const (
 	narrowest = 0.15    // m: half width of a band that is taken for wider
 	work      = 100_000 // steps along the line for one rod with one drail: many times what is usual
 )
+
+// called is line out as it is called out: in whole marks, and no more than there is on the reel.
+func (q *Query) called(lineOut float64, rig *towline.Rig) float64 {
+	if q.Mark == 0 {
+		return lineOut
+	}
+	most := math.Floor(rig.Aboard()/q.Mark + 1e-9)
+	if most < 1 {
+		return lineOut
+	}
+	return math.Min(math.Max(math.Round(lineOut/q.Mark), 1), most) * q.Mark
+}
 
 // sold are as many drails of each mass as there are rods.
 func (q *Query) sold() (drails []Stock) {
@@ -292,6 +353,11 @@ func (p *planner) tell(out []int, chosen []*option) error {
 		s.Astern = r.Astern - p.q.Rods[i].Ahead
 		if s.Why != towline.WhyNone {
 			s.Speed = r.Advice.Speed
+		}
+		for _, step := range r.Advice.Steps {
+			if p.threeWay(i) && step.Do == steady.DoWeight {
+				s.Sinker = step.Weight
+			}
 		}
 	}
 	p.compare(set, solved.Rods)

@@ -383,8 +383,8 @@ func TestOrderSaysWhy(t *testing.T) {
 	for _, i := range []int{1, 4} {
 		bare.Rods[i].Rig.Dropper = &towline.Dropper{Line: testLeader, Length: 1, Sinker: 8 * unit.Ounce}
 	}
-	if a := planned(t, bare); a.Order != OrderDrails || len(a.Missing) == 0 {
-		t.Errorf("three-ways outside, inside no drails: %q, missing %v", a.Order, a.Missing)
+	if a := planned(t, bare); a.Order != OrderKept || len(a.Missing) == 0 {
+		t.Errorf("three-ways are in no order with drails: %q, missing %v", a.Order, a.Missing)
 	}
 	short := testQuery()
 	for _, i := range []int{1, 4} {

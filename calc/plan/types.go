@@ -38,6 +38,8 @@ type Query struct {
 	Quarter float64 `json:"quarter" unit:"s" range:"5,600" default:"60"`
 	Margin  float64 `json:"margin" unit:"m" range:"0,50" default:"0.3"`
 	Apart   float64 `json:"apart" unit:"m" range:"0,50" default:"0.3"`
+	// Mark is how far apart the marks are by which line out is called out; 0 for to the millimetre.
+	Mark float64 `json:"mark" unit:"m" range:"0,10" default:"0"`
 	// People aboard. Local regulations may allow fewer rods than they can tend.
 	People int `json:"people" range:"1,20"`
 }
@@ -48,7 +50,7 @@ type Setting struct {
 	Trouble *codec.Problem `json:"trouble" optional:"yes"`
 	// Aboard: the rod stays aboard, because there are too few hands.
 	Aboard bool `json:"aboard"`
-	// Drail is the mass of the drail at the join of wire and leader; 0 for none, as on a three-way.
+	// Drail is the mass of the drail at the join of wire and leader; 0 for none, as on a three-way, which has its sinker.
 	Drail   float64 `json:"drail" unit:"kg"`
 	LineOut float64 `json:"lineOut" unit:"m"`
 	// Backing is how much of the backing goes out, past the end of the wire; 0 for none.
@@ -57,6 +59,8 @@ type Setting struct {
 	// band with this drail, 0 for none.
 	Why   towline.Why `json:"why"`
 	Speed float64     `json:"speed" unit:"m/s"`
+	// Sinker is the one that would do better on a three-way, whose own the plan leaves; 0 for none.
+	Sinker float64 `json:"sinker" unit:"kg"`
 	// Moved is how much deeper than the middle of the band the lure is aimed: higher, so that it touches no oftener than is
 	// accepted, or to keep its distance from others.
 	Moved     float64      `json:"moved" unit:"m"`

@@ -272,7 +272,7 @@ func (v *Rig) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var rodNames = []string{"place", "tipHeight", "abeam", "ahead", "lineOut", "rig", "learned"}
+var rodNames = []string{"place", "tipHeight", "abeam", "ahead", "lineOut", "rig", "learned", "planned"}
 
 // Decode reads v from JSON.
 func (v *Rod) Decode(r *codec.Reader) {
@@ -295,6 +295,9 @@ func (v *Rod) Decode(r *codec.Reader) {
 		case 6:
 			v.Learned = new(Learned)
 			v.Learned.Decode(r)
+		case 7:
+			v.Planned = new(Planned)
+			v.Planned.Decode(r)
 		}
 	}
 	if !o.Given(5) {
@@ -317,6 +320,11 @@ func (v *Rod) CheckFields(c *codec.Checker) {
 		v.Learned.CheckFields(c)
 		c.Leave()
 	}
+	if v.Planned != nil {
+		c.Enter("planned")
+		v.Planned.CheckFields(c)
+		c.Leave()
+	}
 }
 
 // Encode writes v as JSON.
@@ -333,6 +341,40 @@ func (v *Rod) Encode(w *codec.Writer) {
 		w.Name("learned")
 		v.Learned.Encode(w)
 	}
+	if v.Planned != nil {
+		w.Name("planned")
+		v.Planned.Encode(w)
+	}
+	w.Close()
+}
+
+var plannedNames = []string{"inBand", "touch"}
+
+// Decode reads v from JSON.
+func (v *Planned) Decode(r *codec.Reader) {
+	*v = Planned{}
+	o := r.Object(plannedNames, 0x3)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.InBand = r.Float()
+		case 1:
+			v.Touch = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Planned) CheckFields(c *codec.Checker) {
+	c.Float("inBand", v.InBand, 0, 1, "")
+	c.Float("touch", v.Touch, 0, 1, "")
+}
+
+// Encode writes v as JSON.
+func (v *Planned) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("inBand", v.InBand)
+	w.Float("touch", v.Touch)
 	w.Close()
 }
 

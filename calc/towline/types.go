@@ -77,6 +77,15 @@ type Rod struct {
 	Rig     Rig     `json:"rig"`
 	// Learned from this boat's own touches; absent as long as nothing is.
 	Learned *Learned `json:"learned" optional:"yes"`
+	// Planned is what a plan set this rod for, all rods and the turn considered; absent without one. Advice leaves a rod
+	// alone that does as well.
+	Planned *Planned `json:"planned" optional:"yes"`
+}
+
+// Planned are the chances that a plan has accepted for a rod.
+type Planned struct {
+	InBand float64 `json:"inBand" range:"0,1"`
+	Touch  float64 `json:"touch" range:"0,1"`
 }
 
 // Learned is what this boat's own touches say of one rod's line: how far each input is from what the rig says, and how

@@ -20,6 +20,8 @@ const (
 	// this much too high is put up with.
 	worthwhile = 0.02
 	tolerated  = 0.005
+	// slack is how much less likely in the band than planned a rod may be, as speed and depth of water waver: a judgement.
+	slack = 0.1
 	// weights is how many heavier or lighter weights are looked at, weightsTried how many of those with which a line brings
 	// the lure to the band are tried.
 	weights      = 8
@@ -46,6 +48,9 @@ func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.
 			a.Steps = append(a.Steps, Step{Do: DoSpeed, Speed: speed, LineOut: out, Weight: weightOn(&s.Rod), Odds: now.Odds})
 		}
 	}
+	if c.asPlanned(s.Rod.Planned, &now) {
+		return a, line.Fine
+	}
 	aimed, f := s.LineOutFor(c.target.Aim())
 	if f != line.Fine {
 		return a, f
@@ -64,6 +69,12 @@ func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.
 		take(DoWeight, &other)
 	}
 	return a, line.Fine
+}
+
+// asPlanned says that a line does as well as the plan that it was set by has it: that plan has weighed this rod against the
+// others and the turn, which advice for one rod does not see.
+func (c *counsel) asPlanned(plan *towline.Planned, now *towline.Tried) bool {
+	return plan != nil && now.Odds.InBand >= plan.InBand-slack && now.Odds.Touch <= math.Max(plan.Touch, c.accepted)+tolerated
 }
 
 // better says whether one line out is worth changing to from another.

@@ -79,9 +79,10 @@ function setAll(dial: "lineOut" | "drail" | "sinker", si: number): void {
   if (was === undefined) return;
   const least = limits.Rod.lineOut.min;
   const changed = before.map((rod) => {
-    if (dial === "lineOut") return { ...rod, lineOut: Math.max(least, rod.lineOut + si - was) };
+    if (dial === "lineOut")
+      return { ...rod, planned: null, lineOut: Math.max(least, rod.lineOut + si - was) };
     const threeWay = sinkerOn(gear.value, rod) !== undefined;
-    return threeWay === (dial === "sinker") ? { ...rod, [dial]: si } : rod;
+    return threeWay === (dial === "sinker") ? { ...rod, planned: null, [dial]: si } : rod;
   });
   change({ rods: changed });
   const what = text.lines.turnedAll(text.lines.dials[dial], dialWords(dial, was));

@@ -158,7 +158,7 @@ function addRod() {
   const rig = rigs[0];
   if (!place || !rig) return;
   const rod: Rod = like
-    ? { ...like, id: newId(), place: place.id }
+    ? { ...like, id: newId(), place: place.id, planned: null }
     : firstRod(place.id, rig.id, rig.wireLength / 2);
   changeUndoably(text.lines.added(placeName(place)), { rods: [...rods, rod], selected: rod.id });
 }
@@ -170,4 +170,5 @@ const firstRod = (place: string, rig: string, lineOut: number): Rod => ({
   lineOut,
   drail: 0,
   sinker: 0,
+  planned: null,
 });

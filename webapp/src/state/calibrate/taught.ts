@@ -72,7 +72,7 @@ export function seenOf(one: Taught, g: Gear = gear.value): Omit<Observation, "ag
   const rig = g.rigs.find(({ id }) => id === one.rig);
   if (!rig) return undefined;
   const { kind, place, lineOut, drail, sinker, reading, doubt, speed, speedDoubt } = one;
-  const rod: Rod = { id: "", place, rig: rig.id, lineOut, drail, sinker };
+  const rod: Rod = { id: "", place, rig: rig.id, lineOut, drail, sinker, planned: null };
   const water = properties.value;
   return {
     kind,

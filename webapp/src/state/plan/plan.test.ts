@@ -1,8 +1,8 @@
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import type { Setting } from "../../base/desk/types/plan.gen";
 import type { Gear } from "../gear/gear";
 import type { Spread } from "../spread/spread";
-import { callable, planned, stockOf } from "./plan";
+import { planned, stockOf } from "./plan";
 
 const item = { id: "", name: "", source: "" };
 const drail = (mass: number, number: number) => ({ ...item, mass, number });
@@ -11,7 +11,7 @@ const gear = {
   drails: [drail(0.3, 1), drail(0.1, 2), drail(0.3, 2), drail(0.2, 0), drail(0.4, 99)],
   rigs: [{ ...rig, leaderLength: 6, spoon: "", dropper: null }],
 } as unknown as Gear;
-const rod = (id: string) => ({ id, place: "p", rig: "r", lineOut: 50, drail: 0, sinker: 0 });
+const rod = (id: string) => ({ id, place: "p", rig: "r", lineOut: 50, drail: 0, sinker: 0, planned: null });
 
 it("drails of one weight are counted together, and no more than the desk takes", () => {
   expect(stockOf(gear)).toEqual([
@@ -21,17 +21,13 @@ it("drails of one weight are counted together, and no more than the desk takes",
   ]);
 });
 
-describe("line out as it is called out", () => {
-  const ft = 0.3048;
-  it("is in whole marks", () => expect(callable(133 * ft, gear, rod("a")) / ft).toBeCloseTo(135, 9));
-  // 60 m are 196.9 ft.
-  it("is no more than the reel has", () => expect(callable(60, gear, rod("a")) / ft).toBeCloseTo(195, 9));
-});
-
 it("the plan sets rods, takes in those nobody can tend, and leaves those it knows nothing for", () => {
   const now = { rods: [rod("a"), rod("b"), rod("c")] } as Spread;
-  const set = { aboard: false, drail: 0.1, lineOut: 45.72 } as Setting;
+  const set = { aboard: false, drail: 0.1, lineOut: 45.72, odds: { inBand: 0.7, touch: 0.1 } } as Setting;
   const trouble = { field: "", code: "physics", text: "" } as const;
-  const rods = planned([set, { ...set, aboard: true }, { ...set, trouble }], gear, now);
-  expect(rods).toEqual([{ ...rod("a"), drail: 0.1, lineOut: expect.closeTo(45.72, 9) }, rod("c")]);
+  const rods = planned([set, { ...set, aboard: true }, { ...set, trouble }], now);
+  expect(rods).toEqual([
+    { ...rod("a"), drail: 0.1, lineOut: 45.72, planned: { inBand: 0.7, touch: 0.1 } },
+    rod("c"),
+  ]);
 });

@@ -3,7 +3,7 @@ import { limits, type Query, type Setting, type Stock } from "../../base/desk/ty
 import { units } from "../../base/units/settings";
 import { coarse } from "../../base/units/show";
 import { inSi } from "../../base/units/units";
-import { type Gear, pick } from "../gear/gear";
+import type { Gear } from "../gear/gear";
 import type { Doubts } from "../spread/doubt";
 import { bottomFor, rodFor, seaFor, wantedFor } from "../spread/request";
 import type { Rod, Spread } from "../spread/spread";
@@ -16,6 +16,8 @@ export const queryFor = (gear: Gear, now: Spread, doubt: Doubts, people: number)
   ...bottomFor(now),
   rods: now.rods.map((rod) => rodFor(gear, { ...rod, drail: 0 })),
   drails: stockOf(gear),
+  // The marks by which line is called out.
+  mark: coarse[units().line] * inSi[units().line],
   people,
 });
 
@@ -34,20 +36,13 @@ export function stockOf(gear: Gear): Stock[] {
     .map(({ mass, number }) => ({ mass, number: Math.min(number, limits.Stock.number.max) }));
 }
 
-/** Line out as it is called out, in whole marks, and no more than there is on the reel. */
-export function callable(lineOut: number, gear: Gear, rod: Rod): number {
-  const { wireLength, backingLength } = pick(gear.rigs, rod.rig);
-  const mark = coarse[units().line] * inSi[units().line];
-  const most = Math.floor((wireLength + backingLength) / mark + 1e-9);
-  return Math.min(Math.max(Math.round(lineOut / mark), 1), most) * mark;
-}
-
-/** The spread as planned: rods that nobody can tend are taken in, those without a proposal stay as they are. */
-export function planned(settings: Setting[], gear: Gear, now: Spread): Rod[] {
+/** The spread as planned, and for what chances: rods that nobody can tend are taken in, those without a proposal stay as they are. */
+export function planned(settings: Setting[], now: Spread): Rod[] {
   return now.rods.flatMap((rod, i) => {
     const setting = settings[i];
     if (!setting || setting.trouble) return [rod];
     if (setting.aboard) return [];
-    return [{ ...rod, drail: setting.drail, lineOut: callable(setting.lineOut, gear, rod) }];
+    const { drail, lineOut, odds } = setting;
+    return [{ ...rod, drail, lineOut, planned: { inBand: odds.inBand, touch: odds.touch } }];
   });
 }

@@ -20,7 +20,7 @@ export async function judge(gear: Gear, kind: Kind, id: string): Promise<Problem
   const drail = kind === "drails" ? (gear.drails.find((d) => d.id === id)?.mass ?? 0) : 0;
   const rod = bareRod(
     { ...gear, rigs: [rig] },
-    { id: "", place, rig: "judged", lineOut: 1, drail, sinker: 0 },
+    { id: "", place, rig: "judged", lineOut: 1, drail, sinker: 0, planned: null },
   );
   try {
     await desk.ask("spread", { sea, wanted, rods: [rod] });

@@ -46,7 +46,7 @@ export function bareRod(gear: Gear, rod: Rod): desk.Rod {
 /** With what this boat's own touches have taught of it. */
 export function rodFor(gear: Gear, rod: Rod): desk.Rod {
   const learned = learnedOf(kindsOn(gear, pick(gear.rigs, rod.rig)));
-  return { ...bareRod(gear, rod), ...(learned && { learned }) };
+  return { ...bareRod(gear, rod), ...(learned && { learned }), ...(rod.planned && { planned: rod.planned }) };
 }
 
 /** What touches teach is kept by kind of wire and kind of lure. */

@@ -113,7 +113,7 @@ describe("gear from the catalogue as it was before", () => {
 describe("a rod whose gear is gone", () => {
   it("takes the first of its kind instead", () => {
     const gear = withCatalogue(none, catalogue);
-    const rod = { id: "r", place: "lost", rig: "lost", lineOut: 50, drail: 0, sinker: 0 };
+    const rod = { id: "r", place: "lost", rig: "lost", lineOut: 50, drail: 0, sinker: 0, planned: null };
     expect(rodFor(gear, rod).tipHeight).toBe(1);
   });
 });
@@ -121,13 +121,13 @@ describe("a rod whose gear is gone", () => {
 it("the rule of thumb counts drail and sinker together", () => {
   const gear = withCatalogue(none, catalogue);
   const rig = { ...(gear.rigs[0] as Gear["rigs"][number]), dropper: { line: "", length: 1, sinker: 0.3 } };
-  const rod = { id: "r", place: "", rig: rig.id, lineOut: 50, drail: 0.1, sinker: 0 };
+  const rod = { id: "r", place: "", rig: rig.id, lineOut: 50, drail: 0.1, sinker: 0, planned: null };
   expect(weightOn({ ...gear, rigs: [rig] }, rod)).toBeCloseTo(0.4, 12);
 });
 
 describe("what touches have taught", () => {
   const gear = withCatalogue(none, catalogue);
-  const rod = { id: "r", place: "", rig: "", lineOut: 50, drail: 0, sinker: 0 };
+  const rod = { id: "r", place: "", rig: "", lineOut: 50, drail: 0, sinker: 0, planned: null };
   const learned = {
     lineDrag: -0.1,
     friction: 0,

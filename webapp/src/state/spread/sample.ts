@@ -33,6 +33,6 @@ export const sampleSpread: Spread = {
   caution: "a tick now and then",
   bottomDoubt: 0.3,
   tideDoubt: 0.3,
-  rods: [{ id: "r", place: "a", rig: "a", lineOut: 50, drail: 0, sinker: 0 }],
+  rods: [{ id: "r", place: "a", rig: "a", lineOut: 50, drail: 0, sinker: 0, planned: null }],
   selected: "r",
 };

@@ -37,16 +37,31 @@ export function answerFor(of: Solved | undefined, rod: Rod): RodAnswer | undefin
   return of?.rods[of.spread.rods.findIndex((r) => r.id === rod.id)];
 }
 
+/** A plan holds for the bottom, the band and the care that it was made for; the speed wavers by itself. */
+function unplanned(before: Spread, now: Spread): Spread {
+  const same =
+    now.bottom === before.bottom &&
+    now.caution === before.caution &&
+    now.wanted.low === before.wanted.low &&
+    now.wanted.high === before.wanted.high;
+  // Rods that have come with this very change, as by an undo, are as they were.
+  if (same || now.rods !== before.rods || now.rods.every((rod) => !rod.planned)) return now;
+  return { ...now, rods: now.rods.map((rod) => ({ ...rod, planned: null })) };
+}
+
 /** Shows a change of the spread and has it kept and solved. */
 export function change(patch: Partial<Spread>): void {
   batch(() => {
     complaint.value = undefined;
-    spread.set({ ...spread.value, ...patch });
+    spread.set(unplanned(spread.value, { ...spread.value, ...patch }));
   });
 }
 
+/** The rod is not as planned any more. */
 export function changeRod(id: string, patch: Partial<Rod>): void {
-  change({ rods: spread.value.rods.map((rod) => (rod.id === id ? { ...rod, ...patch } : rod)) });
+  change({
+    rods: spread.value.rods.map((rod) => (rod.id === id ? { ...rod, planned: null, ...patch } : rod)),
+  });
 }
 
 /** As change, with the way back on offer. */

@@ -1,10 +1,10 @@
 /** The spread as it is out there, kept on this phone. All numbers in SI. */
 import { signal } from "@preact/signals";
 import type { Catalogue } from "../../base/desk/types/gear.gen";
-import { type Caution, limits } from "../../base/desk/types/towline.gen";
+import { type Caution, limits, type Planned } from "../../base/desk/types/towline.gen";
 import { newId } from "../../base/store/id";
 import { Kept } from "../../base/store/kept";
-import { list, number, oneOf, record, within, words } from "../../base/store/shape";
+import { list, number, oneOf, orNone, record, within, words } from "../../base/store/shape";
 import type { Gear } from "../gear/gear";
 
 export interface Rod {
@@ -17,6 +17,8 @@ export interface Rod {
   drail: number;
   /** Mass of the sinker of a three-way; 0 for the one its rig has. */
   sinker: number;
+  /** What the plan by which it is set holds for; null once anything of it has been changed, and without a plan. */
+  planned: Planned | null;
 }
 
 export interface Spread {
@@ -56,8 +58,18 @@ export const spread = new Kept<Spread>(
       wanted: record({ low: number, high: number }),
       rods: list(
         record<Rod>(
-          { id: words, place: words, rig: words, lineOut: number, drail: number, sinker: number },
-          { sinker: 0 },
+          {
+            id: words,
+            place: words,
+            rig: words,
+            lineOut: number,
+            drail: number,
+            sinker: number,
+            planned: orNone(
+              record<Planned>({ inBand: within(limits.Planned.inBand), touch: within(limits.Planned.touch) }),
+            ),
+          },
+          { sinker: 0, planned: null },
         ),
         mostRods,
       ),
@@ -81,6 +93,7 @@ export function firstSpread({ start }: Catalogue, gear: Gear): Spread {
     lineOut: rod.lineOut,
     drail: rod.drail,
     sinker: 0,
+    planned: null,
   }));
   return {
     speed: start.speed,

@@ -51,6 +51,8 @@ export interface Query {
   margin?: number;
   /** Unit: m. From 0 to 50. When absent: 0.3. */
   apart?: number;
+  /** Mark is how far apart the marks are by which line out is called out; 0 for to the millimetre. Unit: m. From 0 to 10. When absent: 0. */
+  mark?: number;
   /** People aboard. Local regulations may allow fewer rods than they can tend. From 1 to 20. */
   people: number;
 }
@@ -61,7 +63,7 @@ export interface Setting {
   trouble?: Problem;
   /** Aboard: the rod stays aboard, because there are too few hands. */
   aboard: boolean;
-  /** Drail is the mass of the drail at the join of wire and leader; 0 for none, as on a three-way. Unit: kg. */
+  /** Drail is the mass of the drail at the join of wire and leader; 0 for none, as on a three-way, which has its sinker. Unit: kg. */
   drail: number;
   /** Unit: m. */
   lineOut: number;
@@ -74,6 +76,8 @@ export interface Setting {
   why: towline.Why;
   /** Unit: m/s. */
   speed: number;
+  /** Sinker is the one that would do better on a three-way, whose own the plan leaves; 0 for none. Unit: kg. */
+  sinker: number;
   /**
    * Moved is how much deeper than the middle of the band the lure is aimed: higher, so that it touches no oftener than is
    * accepted, or to keep its distance from others. Unit: m.
@@ -165,6 +169,7 @@ export const limits = {
     quarter: { min: 5, max: 600, unit: "s", default: 60 },
     margin: { min: 0, max: 50, unit: "m", default: 0.3 },
     apart: { min: 0, max: 50, unit: "m", default: 0.3 },
+    mark: { min: 0, max: 10, unit: "m", default: 0 },
     people: { min: 1, max: 20 },
   },
 } as const;

@@ -261,6 +261,19 @@ export interface Rod {
   rig: Rig;
   /** Learned from this boat's own touches; absent as long as nothing is. */
   learned?: Learned;
+  /**
+   * Planned is what a plan set this rod for, all rods and the turn considered; absent without one. Advice leaves a rod
+   * alone that does as well.
+   */
+  planned?: Planned;
+}
+
+/** Planned are the chances that a plan has accepted for a rod. */
+export interface Planned {
+  /** From 0 to 1. */
+  inBand: number;
+  /** From 0 to 1. */
+  touch: number;
 }
 
 /**
@@ -973,6 +986,10 @@ export const limits = {
     abeam: { min: -30, max: 30, unit: "m", default: 0 },
     ahead: { min: -50, max: 50, unit: "m", default: 0 },
     lineOut: { min: 1, max: 2000, unit: "m" },
+  },
+  Planned: {
+    inBand: { min: 0, max: 1 },
+    touch: { min: 0, max: 1 },
   },
   Learned: {
     lineDrag: { min: -5, max: 5 },

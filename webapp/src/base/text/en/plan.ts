@@ -27,6 +27,8 @@ export const plan = {
       beside: "It rides beside another lure: nothing aboard sets them further apart.",
       stays: (tended: string) =>
         `Stays aboard: one steers, and each other one tends ${tended} rods (common practice, no source).`,
+      sinker: (own: string, better: string) =>
+        `This three-way cannot be deep enough with ${own}; ${better} would do.`,
       speed: (speed: string) => `At ${speed} it would get there.`,
       alone: (why: string) => `Nothing to propose: ${why}.`,
     },

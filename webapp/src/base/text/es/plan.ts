@@ -26,6 +26,7 @@ export const plan: typeof en = {
       beside: "Va al lado de otro señuelo: nada de a bordo los aparta más.",
       stays: (tended) =>
         `Queda a bordo: una persona lleva el timón, y cada una de las demás atiende ${tended} cañas (práctica común, sin fuente).`,
+      sinker: (own, better) => `Este tres vías no llega bastante hondo con ${own}; con ${better}, sí.`,
       speed: (speed) => `A ${speed} llegaría.`,
       alone: (why) => `Nada que proponer: ${why}.`,
     },

@@ -9,7 +9,6 @@ import { text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
-import { callable } from "../../../state/plan/plan";
 import { type Rod, spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/words";
 import { weightWords } from "../words";
@@ -64,7 +63,7 @@ function Card({ rod, number, drail, lineOut }: { rod: Rod; number: number; drail
         <span class="rod-place">{placeName(pick(gear.value.places, rod.place))}</span>
       </p>
       <p>{weightWords({ ...rod, drail }) ?? t.noDrail}</p>
-      <p>{t.letOut(amount("line", callable(lineOut, gear.value, rod)))}</p>
+      <p>{t.letOut(amount("line", lineOut))}</p>
     </div>
   );
 }

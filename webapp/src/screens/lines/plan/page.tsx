@@ -17,8 +17,9 @@ import { placeName } from "../../../state/gear/names";
 import { running } from "../../../state/log/log";
 import { useTrip } from "../../../state/log/refer";
 import { hands, setHands, tended } from "../../../state/plan/hands";
-import { callable, planned, queryFor, stockOf } from "../../../state/plan/plan";
+import { planned, queryFor, stockOf } from "../../../state/plan/plan";
 import { doubtNow } from "../../../state/spread/doubt";
+import { sinkerOn } from "../../../state/spread/request";
 import { changeUndoably } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/words";
@@ -141,7 +142,7 @@ const usualQuarter = limits.Query.quarter.default;
 function Do({ answer, now }: { answer: Answer; now: Spread }) {
   const { settings, out } = answer;
   const use = () => {
-    const rods = planned(settings, gear.value, now);
+    const rods = planned(settings, now);
     const gone = now.rods.flatMap((rod, i) => (rods.some(({ id }) => id === rod.id) ? [] : [rodName(i)]));
     changeUndoably(gone.length > 0 ? t.usedWithout(gone) : t.used, { rods });
     goInstead("lines");
@@ -202,22 +203,25 @@ function OneRod({ rod, number, setting, where }: OneProps) {
           )}
         </p>
       )}
-      <p>{reasonWords(setting, where)}</p>
+      <p>{reasonWords(rod, setting, where)}</p>
     </li>
   );
 }
 
 const settingWords = (rod: Rod, { lineOut, drail }: Setting): string =>
-  text.lines.setting(amount("line", callable(lineOut, gear.value, rod)), weightWords({ ...rod, drail }));
+  text.lines.setting(amount("line", lineOut), weightWords({ ...rod, drail }));
 
 /** Smaller moves are not worth a word. */
 const told = 0.1;
 
 /** Why it is proposed so, in a sentence. */
-function reasonWords({ trouble, aboard, why, speed, beside, moved }: Setting, where?: string): string {
+function reasonWords(rod: Rod, setting: Setting, where?: string): string {
+  const { trouble, aboard, why, speed, sinker, beside, moved } = setting;
   const r = t.reasons;
   if (trouble) return r.alone(inWords(trouble));
   if (aboard) return r.stays(String(tended));
+  const own = sinkerOn(gear.value, rod);
+  if (own !== undefined && sinker > own) return r.sinker(amount("weight", own), amount("weight", sinker));
   if (why !== "")
     return `${text.lines.why[why]}${speed > 0 ? ` ${r.speed(about("speed", speed, 0.1))}` : ""}`;
   if (beside) return r.beside;

@@ -47,7 +47,7 @@ function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
   const put = (mass: number) => {
     const place = placeName(pick(g.places, rod.place));
     changeUndoably(t.put(place, mass > 0 ? amount("weight", mass) : undefined), {
-      rods: now.rods.map((r) => (r.id === rod.id ? { ...r, drail: mass } : r)),
+      rods: now.rods.map((r) => (r.id === rod.id ? { ...r, drail: mass, planned: null } : r)),
     });
     goInstead("lines");
   };
