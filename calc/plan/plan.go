@@ -2,7 +2,6 @@ package plan
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"wirewake/calc/codec"
@@ -41,7 +40,7 @@ func Plan(q Query) (Answer, error) {
 	if err := q.Wanted.Check("wanted", q.Sea.Bottom); err != nil {
 		return Answer{}, err
 	}
-	q.Rods = slices.Clone(q.Rods)
+	q.Rods = append([]towline.Rod(nil), q.Rods...)
 	for i := range q.Rods {
 		q.Rods[i].Planned = nil // an earlier plan binds no new one
 	}

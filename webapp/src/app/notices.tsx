@@ -38,7 +38,9 @@ export function Notices() {
       <Alarms />
       <AsksNotice />
       {announcing.value && undoable.value && (
-        <Notice actions={<Act onTap={undoable.value.undo}>{t.undo}</Act>}>{undoable.value.what}</Notice>
+        <Notice actions={<Act onTap={undoable.value.undo}>{t.undo}</Act>}>
+          {undoable.value.what} {undoable.value.more?.()}
+        </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}
     </div>

@@ -7,5 +7,5 @@ export function arrive(heading?: HTMLElement | null): void {
   const link = from && document.querySelector<HTMLElement>(`.within a[href="${CSS.escape(from)}"]`);
   if (link) link.focus();
   else heading?.focus({ preventScroll: true });
-  if (!link && heading) scrollTo(0, 0);
+  if (!link) scrollTo(0, 0);
 }

@@ -21,14 +21,22 @@ let moved = false;
 /** The addresses that led here. */
 const way = [location.hash];
 let left: string | undefined;
+let instead = false;
 
 /** The address one has just come back from; undefined where one has gone on. */
 export const cameBackFrom = (): string | undefined => left;
 
 addEventListener("hashchange", () => {
   moved = true;
-  left = way.at(-2) === location.hash ? way.pop() : undefined;
-  if (left === undefined) way.push(location.hash);
+  if (instead) {
+    // Done and gone on, not come back: what is there now begins at its top.
+    way[way.length - 1] = location.hash;
+    left = undefined;
+    instead = false;
+  } else {
+    left = way.at(-2) === location.hash ? way.pop() : undefined;
+    if (left === undefined) way.push(location.hash);
+  }
   screenChanged();
   route.value = read();
 });
@@ -40,7 +48,10 @@ export const go = (...parts: string[]): void => {
 export const href = (...parts: string[]): string => `#/${parts.map(encodeURIComponent).join("/")}`;
 
 /** Goes there without leaving the page one is on in the history: it is not there any more. */
-export const goInstead = (...parts: string[]): void => location.replace(href(...parts));
+export function goInstead(...parts: string[]): void {
+  instead = href(...parts) !== location.hash;
+  location.replace(href(...parts));
+}
 
 /** For links that say “back”: to where one came from, if that was in the app, else where the link leads. */
 export function goBack(event: Event): void {

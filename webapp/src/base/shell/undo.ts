@@ -3,6 +3,8 @@ import { computed, signal } from "@preact/signals";
 
 export interface Undoable {
   what: string;
+  /** What has come of it, known only after. */
+  more?: (() => string | undefined) | undefined;
   undo: () => void;
 }
 
@@ -53,8 +55,8 @@ function put(offer: Omit<Kept, "undo">, back: () => void): void {
   offers.value = [...offers.value, kept].slice(-most);
 }
 
-export function offerUndo(what: string, back: () => void): void {
-  put({ what, at: Date.now() }, back);
+export function offerUndo(what: string, back: () => void, more?: () => string | undefined): void {
+  put({ what, more, at: Date.now() }, back);
   announce();
 }
 

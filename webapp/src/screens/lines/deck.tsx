@@ -17,7 +17,7 @@ import { sinkerOn } from "../../state/spread/request";
 import { change, changeRod, complaint, selected } from "../../state/spread/solved";
 import { type Spread, spread } from "../../state/spread/spread";
 
-/** The sinker of a three-way stands where other rods have their drail. */
+/** The sinker of a three-way stands where other rods have their drail; one that carries a drail too has both. */
 type Dial = "lineOut" | "drail" | "sinker" | "speed" | "bottom";
 
 const quantities: { [D in Dial]: Quantity } = {
@@ -39,8 +39,11 @@ const all = Object.keys(quantities) as Dial[];
 const ofRod: Dial[] = ["lineOut", "drail", "sinker"];
 
 const dials = computed(() => {
-  const threeWay = selected.value && sinkerOn(gear.value, selected.value) !== undefined;
-  return all.filter((dial) => dial !== (threeWay ? "drail" : "sinker"));
+  const rod = selected.value;
+  const threeWay = rod && sinkerOn(gear.value, rod) !== undefined;
+  return all.filter((dial) =>
+    dial === "drail" ? !threeWay || rod.drail > 0 : dial !== "sinker" || threeWay,
+  );
 });
 
 const picked = signal<Dial>("lineOut");
@@ -82,7 +85,8 @@ function setAll(dial: "lineOut" | "drail" | "sinker", si: number): void {
     if (dial === "lineOut")
       return { ...rod, planned: null, lineOut: Math.max(least, rod.lineOut + si - was) };
     const threeWay = sinkerOn(gear.value, rod) !== undefined;
-    return threeWay === (dial === "sinker") ? { ...rod, planned: null, [dial]: si } : rod;
+    const has = dial === "sinker" ? threeWay : !threeWay || rod.drail > 0;
+    return has ? { ...rod, planned: null, [dial]: si } : rod;
   });
   change({ rods: changed });
   const what = text.lines.turnedAll(text.lines.dials[dial], dialWords(dial, was));
@@ -121,7 +125,7 @@ export function Deck() {
       ) : (
         <>
           <DialStepper dial={inHand.value} />
-          <div class="dials">
+          <div class={dials.value.length > 4 ? "dials five" : "dials"}>
             {dials.value.map((dial) => (
               <DialButton key={dial} dial={dial} value={settingOf(dial, spread.value)} />
             ))}

@@ -89,7 +89,10 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
   const rig = pick(gear.value.rigs, rod.rig);
   const isSelected = selectedId.value === rod.id;
   const place = placeName(pick(gear.value.places, rod.place));
-  const off = answer !== undefined && (answer.verdict !== "in the band" || answer.advice.steps.length > 0);
+  // A rod that rides as planned has no word against it: the plan has said why it rides there.
+  const held = rod.planned !== null && !answer?.trouble;
+  const off =
+    answer !== undefined && ((answer.verdict !== "in the band" && !held) || answer.advice.steps.length > 0);
   return (
     <li class={isSelected ? "rod selected" : "rod"}>
       <button
@@ -108,7 +111,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {answer?.trouble && <VerdictMark answer={answer} />}
           {answer && !answer.trouble && <OddsBar answer={answer} />}
           {off && <span class="rod-advice">{adviceWords(answer, rig)}</span>}
-          <span class={off ? "visually-hidden rod-set" : "soft rod-set"}>{briefSetting(rod)}</span>
+          <span class="soft rod-set">{briefSetting(rod)}</span>
         </span>
       </button>
       {isSelected && (

@@ -27,6 +27,13 @@ export const calibrate = {
       shallower: (off: string) => `By this one the line lay ${off} less deep than all others say.`,
       shouldHaveTouched: (off: string) => `By all others the line lay ${off} deeper than the water here.`,
     },
+    lesson: {
+      learned: "Learned from.",
+      off: "Lines does not go by touches now.",
+      little: (rod: number) => `Learned from: it agrees, so rod ${rod} stays about where it was.`,
+      deeper: (rod: number, by: string) => `Learned from: rod ${rod} rides ${by} deeper than thought.`,
+      shallower: (rod: number, by: string) => `Learned from: rod ${rod} rides ${by} higher than thought.`,
+    },
     from: (names: string[]) => `Learned from: ${names.join(", ")}.`,
     guess: (who: string) =>
       `${who} noted it at the depth of water that the app begins with. It moves no line here until somebody sets its depth, or the crew takes it.`,

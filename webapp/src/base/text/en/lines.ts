@@ -162,6 +162,8 @@ export const lines = {
       mayTouch: (depth: string) => `runs at ${depth}, may touch`,
       lies: (depth: string) => `would run at ${depth}: lies on the bottom`,
       nearest: "Nearest",
+      onNow: "on it now",
+      notAboard: "Not aboard",
       put: (place: string, drail: string | undefined) =>
         `${place}: ${drail ? `${drail} drail on` : "drail off"}.`,
     },

@@ -6,7 +6,7 @@ export const turn = {
     title: "In a turn",
     ask: "In a turn",
     what: (speed: string) =>
-      `A steady turn at ${speed}, with the lines as set on Lines. The inside lure slows down and sinks, the outside one speeds up and rises.`,
+      `A steady turn at ${speed}, with the lines as set on Lines. A lure on the inside goes slower, one on the outside faster; what that does to its depth stands with each rod.`,
     side: "Turn to",
     sides: { port: "Port", starboard: "Starboard" } satisfies { [S in Side]: string },
     tightness: "Tightness of the turn",

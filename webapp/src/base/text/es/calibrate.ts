@@ -28,6 +28,13 @@ export const calibrate: typeof en = {
       shallower: (off) => `Según este, la línea iba ${off} menos hondo de lo que dicen todos los demás.`,
       shouldHaveTouched: (off) => `Según todos los demás, la línea iba ${off} más hondo que el agua de aquí.`,
     },
+    lesson: {
+      learned: "Se aprendió de él.",
+      off: "Ahora Líneas no se guía por los toques.",
+      little: (rod) => `Se aprendió de él: concuerda, así que la caña ${rod} queda más o menos donde estaba.`,
+      deeper: (rod, by) => `Se aprendió de él: la caña ${rod} va ${by} más hondo de lo pensado.`,
+      shallower: (rod, by) => `Se aprendió de él: la caña ${rod} va ${by} más arriba de lo pensado.`,
+    },
     from: (names) => `Aprendido de: ${names.join(", ")}.`,
     guess: (who) =>
       `${who} lo anotó con la profundidad con la que empieza la aplicación. Aquí no mueve ninguna línea hasta que alguien ponga su profundidad, o la tripulación lo tome.`,

@@ -155,6 +155,8 @@ export const lines: typeof en = {
       mayTouch: (depth) => `va a ${depth}, puede tocar`,
       lies: (depth) => `iría a ${depth}: queda en el fondo`,
       nearest: "El más cercano",
+      onNow: "el que lleva ahora",
+      notAboard: "No están a bordo",
       put: (place, drail) => `${place}: ${drail ? `plomo de ${drail} puesto` : "sin plomo"}.`,
     },
 

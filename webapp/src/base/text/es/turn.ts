@@ -6,7 +6,7 @@ export const turn: typeof en = {
     title: "En un giro",
     ask: "En un giro",
     what: (speed) =>
-      `Un giro parejo a ${speed}, con las líneas como están en Líneas. El señuelo de adentro va más despacio y se hunde; el de afuera va más rápido y sube.`,
+      `Un giro parejo a ${speed}, con las líneas como están en Líneas. El señuelo de adentro va más despacio, el de afuera más rápido; lo que eso hace a su profundidad está junto a cada caña.`,
     side: "Girar a",
     sides: { port: "Babor", starboard: "Estribor" },
     tightness: "Qué tan cerrado es el giro",

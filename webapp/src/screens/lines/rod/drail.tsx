@@ -1,7 +1,7 @@
 /** Which drail brings this rod's lure to the middle of the wanted band at the line it has out. */
 
 import { useAnswer } from "../../../base/desk/ask";
-import type { Band } from "../../../base/desk/types/towline.gen";
+import type { Band, DrailDepth } from "../../../base/desk/types/towline.gen";
 import { Gone } from "../../../base/parts/gone";
 import { Check } from "../../../base/parts/icons";
 import { sayOther } from "../../../base/parts/input/problem";
@@ -12,6 +12,7 @@ import { text } from "../../../base/text/text";
 import { amount, banded } from "../../../base/units/show";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
+import { stockOf } from "../../../state/plan/plan";
 import { doubtNow } from "../../../state/spread/doubt";
 import { rodFor, seaFor } from "../../../state/spread/request";
 import { changeUndoably, solved } from "../../../state/spread/solved";
@@ -51,33 +52,50 @@ function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
     });
     goInstead("lines");
   };
+  // Without any told, all are as good as aboard.
+  const stock = stockOf(g);
+  const has = ({ mass }: DrailDepth) =>
+    mass === 0 || stock.length === 0 || stock.some((one) => same(one.mass, mass));
+  const rungs = answer?.ladder ?? [];
+  const others = rungs.filter((rung) => !has(rung));
+  const ladder = (of: DrailDepth[]) => (
+    <ul class="ladder">
+      {of.map(({ mass, depth }) => {
+        const chosen = mass === answer?.chosen.mass;
+        const safe = depth.high < now.bottom;
+        return (
+          <li key={mass}>
+            <button
+              type="button"
+              class={chosen ? "button best" : "button"}
+              aria-pressed={same(mass, rod.drail)}
+              onClick={once(() => put(mass))}
+            >
+              <b>{mass > 0 ? amount("weight", mass) : text.lines.none}</b>
+              <span>{outcome(depth)}</span>
+              {same(mass, rod.drail) && <span class="verdict">{t.onNow}</span>}
+              {chosen && (
+                <span class={safe ? "verdict good" : "verdict off"}>
+                  {safe && <Check />} {t.nearest}
+                </span>
+              )}
+            </button>
+          </li>
+        );
+      })}
+    </ul>
+  );
   return (
     <>
       <p>{t.question(amount("line", rod.lineOut), amount("depth", aim), amount("speed", now.speed))}</p>
       {problem && <p role="alert">{sayOther(problem)}</p>}
       {answer?.why && <p>{text.lines.why[answer.why]}</p>}
-      <ul class="ladder">
-        {answer?.ladder.map((rung) => {
-          const chosen = rung.mass === answer.chosen.mass;
-          return (
-            <li key={rung.mass}>
-              <button
-                type="button"
-                class={chosen ? "button best" : "button"}
-                onClick={once(() => put(rung.mass))}
-              >
-                <b>{rung.mass > 0 ? amount("weight", rung.mass) : text.lines.none}</b>
-                <span>{outcome(rung.depth)}</span>
-                {chosen && (
-                  <span class="verdict good">
-                    <Check /> {t.nearest}
-                  </span>
-                )}
-              </button>
-            </li>
-          );
-        })}
-      </ul>
+      {ladder(rungs.filter(has))}
+      {others.length > 0 && <h2>{t.notAboard}</h2>}
+      {others.length > 0 && ladder(others)}
     </>
   );
 }
+
+/** Of one weight, as far as a scale tells: 1 g. */
+const same = (a: number, b: number): boolean => Math.abs(a - b) < 1e-3;

@@ -1,4 +1,5 @@
 /** What a person needs who has never seen the app: what the numbers mean, and what to set first. */
+import { useEffect } from "preact/hooks";
 import { On } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
@@ -15,11 +16,9 @@ import { depthParts } from "../words";
 const t = text.start;
 
 export function StartPage() {
+  // Who has been here has seen them, whichever way one leaves.
+  useEffect(() => noteCautions, []);
   const guest = you.value !== undefined && !mayChange();
-  const done = () => {
-    noteCautions();
-    go("lines");
-  };
   return (
     <Page title={t.title} back={href("lines")}>
       <Numbers />
@@ -32,7 +31,7 @@ export function StartPage() {
       <a class="button" href={href("locker", "cautions")}>
         {text.cautions.title} <On />
       </a>
-      <button type="button" class="button primary" onClick={once(done)}>
+      <button type="button" class="button primary" onClick={once(() => go("lines"))}>
         {t.done}
       </button>
     </Page>

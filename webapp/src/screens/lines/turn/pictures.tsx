@@ -1,4 +1,5 @@
 /** The turn from above and from the side: every line from its rod tip to its lure. */
+import type { ComponentChildren } from "preact";
 import { text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
 import { apart, type Drawn, fromAbove, fromBeside, path, type Scale } from "./frame";
@@ -16,15 +17,14 @@ export function Above({ lines, radius, words }: Props) {
   const height = 250;
   const scale = fromAbove(lines, width, height);
   return (
-    <svg class="turn-picture" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={words}>
-      <rect class="water" width={width} height={height} />
-      <path class="turn-wake" d={wake(radius, scale, height)} />
-      <path class="boat" d={`M${width / 2} 4q9 10 7 24h-14q-2 -14 7 -24z`} />
-      <Lines of={lines} xs={(line) => line.abeam} ys={(line) => line.astern} scale={scale} />
-      <text class="picture-note" x="8" y={height - 10}>
-        {text.turn.above}
-      </text>
-    </svg>
+    <Captioned by={text.turn.above}>
+      <svg class="turn-picture" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={words}>
+        <rect class="water" width={width} height={height} />
+        <path class="turn-wake" d={wake(radius, scale, height)} />
+        <path class="boat" d={`M${width / 2} 4q9 10 7 24h-14q-2 -14 7 -24z`} />
+        <Lines of={lines} xs={(line) => line.abeam} ys={(line) => line.astern} scale={scale} />
+      </svg>
+    </Captioned>
   );
 }
 
@@ -48,18 +48,30 @@ export function Beside({ lines, bottom, words }: { lines: Drawn[]; bottom: numbe
   const height = 170;
   const scale = fromBeside(lines, bottom, width, height);
   return (
-    <svg class="turn-picture" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={words}>
-      <rect class="water" y={scale.y(0)} width={width} height={height - scale.y(0)} />
-      <rect class="ground" y={scale.y(bottom)} width={width} height={Math.max(0, height - scale.y(bottom))} />
-      <path class="surface" d={`M0 ${scale.y(0)}H${width}`} />
-      <path class="bottom" d={`M0 ${scale.y(bottom)}H${width}`} />
-      <Lines of={lines} xs={(line) => line.astern} ys={(line) => line.depth} scale={scale} />
-      <text class="picture-note" x="8" y={scale.y(0) + 20}>
-        {text.turn.beside(amount("depth", bottom))}
-      </text>
-    </svg>
+    <Captioned by={text.turn.beside(amount("depth", bottom))}>
+      <svg class="turn-picture" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={words}>
+        <rect class="water" y={scale.y(0)} width={width} height={height - scale.y(0)} />
+        <rect
+          class="ground"
+          y={scale.y(bottom)}
+          width={width}
+          height={Math.max(0, height - scale.y(bottom))}
+        />
+        <path class="surface" d={`M0 ${scale.y(0)}H${width}`} />
+        <path class="bottom" d={`M0 ${scale.y(bottom)}H${width}`} />
+        <Lines of={lines} xs={(line) => line.astern} ys={(line) => line.depth} scale={scale} />
+      </svg>
+    </Captioned>
   );
 }
+
+/** What it shows stands under a picture, where no line runs through it. */
+const Captioned = ({ by, children }: { by: string; children: ComponentChildren }) => (
+  <figure class="turn-figure">
+    {children}
+    <figcaption class="soft">{by}</figcaption>
+  </figure>
+);
 
 interface LinesProps {
   of: Drawn[];
