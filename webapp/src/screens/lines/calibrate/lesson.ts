@@ -17,9 +17,9 @@ export function lessonOf(rod: Rod): (record: string) => string | undefined {
   return (record) => {
     const t = text.calibrate.lesson;
     const verdict = judged.value.find(({ touch }) => touch.record.id === record)?.verdict.verdict;
-    if (verdict === undefined) return undefined;
+    // One that contradicts has a notice of its own.
+    if (verdict === undefined || verdict === "contradicts") return undefined;
     if (!lessons.value.on) return t.off;
-    if (verdict === "contradicts") return text.calibrate.contradicts;
     if (verdict !== "agrees") return text.calibrate.verdicts[verdict];
     const now = solved.value;
     const after = answerFor(now, rod)?.depth.mid;
