@@ -391,7 +391,7 @@ test("the briefing is read out by a voice of the phone, where it has one", async
 });
 
 test.describe("in Spanish", () => {
-  test.use({ locale: "es-MX" });
+  test.use({ locale: "es-ES" });
 
   test("a phone set to Spanish speaks Spanish from the first, with its decimals and dates, also without signal", async ({
     page,
