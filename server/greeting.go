@@ -24,6 +24,8 @@ type greeting struct {
 	built bool
 	// tls says that this server itself speaks https.
 	tls bool
+	// own says that nothing else can speak at the address given for phones.
+	own bool
 	// boat is the boat's authority, nil if another vouches for the server.
 	boat *authority.Authority
 	// nobody says that no phone ever came aboard.
@@ -77,6 +79,8 @@ func (g greeting) texts() []string {
 	case best.Reach == wayin.ByComputer:
 	case !best.Secure:
 		all = append(all, plainNote, indent+g.flags.serving(given{"address", ""})+"\n")
+	case !g.tls && g.own:
+		all = append(all, fmt.Sprintf(ownNote, best.URL))
 	case !g.tls:
 		all = append(all, "The address begins with https, but this server speaks plain http: something in front of it has to speak https.\n")
 	}
@@ -127,13 +131,16 @@ const indent = "    "
 const plainNote = "Over plain http phones cannot keep the app: without signal it will not open.\n" +
 	"To have it at sea, start without an --address that begins with http.\n"
 
+const ownNote = "No phone can open %s: nothing speaks https there, for only private addresses (such as 192.168.1.5) get the boat's " +
+	"certificate. Start without --address on a network with private addresses, or with --domain, or --cert and --key.\n"
+
 const boatNote = "There each phone gets the certificate of this boat's authority, once, and after that the app at %s. The phone shows " +
 	"the certificate's SHA-256 fingerprint before it is trusted; it must be\n%s\n"
 
 const (
 	nobodyNote = "No phone is aboard yet. "
 	scanNote   = "Scan the code with the skipper's: it"
-	hereNote   = "No other device can use this address; but a browser on this computer"
+	hereNote   = "No other device can use this address; a browser on this computer, at /#/enrol behind it,"
 	wordNote   = " is led as far as asking to come aboard, and shows a word. Then type, with that word,\n"
 )
 

@@ -272,7 +272,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	stop := f.keepHome(ctx, door.Store, shelf, log)
 	defer stop()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, boat: boat, nobody: nobody, home: stands, flags: &f})
+	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, own: wayin.Own(f.address, wayin.ThisMachine(), door.Finder.Listen.Port()), boat: boat, nobody: nobody, home: stands, flags: &f})
 	return serving.Until(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: ctx.Done(),

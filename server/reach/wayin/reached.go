@@ -4,6 +4,7 @@ import (
 	"net/netip"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -27,6 +28,17 @@ func Unreached(address string, m Machine, listen uint16, lookup func(name string
 		return "The name " + host + ", which was given for phones, leads nowhere from here. They get here only if it leads somewhere for them."
 	}
 	return ""
+}
+
+// Own says that an address given for phones is this computer's own with the port that the server has: nothing can be in
+// front of the server there.
+func Own(address string, m Machine, listen uint16) bool {
+	u, err := url.Parse(address)
+	if err != nil {
+		return false
+	}
+	ip, err := netip.ParseAddr(u.Hostname())
+	return err == nil && slices.Contains(m.Addresses, ip.Unmap().WithZone("")) && port(u) == strconv.Itoa(int(listen))
 }
 
 func ours(name string, m Machine) bool {

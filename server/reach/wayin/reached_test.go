@@ -18,6 +18,14 @@ func TestAnAddressThatLeadsNowhereIsTold(t *testing.T) {
 			t.Errorf("%s: %q, want %q", address, got, want)
 		}
 	}
+	public := Machine{Addresses: []netip.Addr{netip.MustParseAddr("203.0.113.8")}}
+	for address, want := range map[string]bool{
+		"https://203.0.113.8:8610": true, "https://203.0.113.8": false, "https://203.0.113.9:8610": false, "https://boat.example:8610": false,
+	} {
+		if got := Own(address, public, 8610); got != want {
+			t.Errorf("%s: its own %v, want %v", address, got, want)
+		}
+	}
 	if got := Unreached("https://192.168.1.5", m, 0, nil); got != "" {
 		t.Errorf("with a port that is not known: %q", got)
 	}
