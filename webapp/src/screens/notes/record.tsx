@@ -14,7 +14,7 @@ import { type Stored, same } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
 import { weightsName } from "../../state/gear/names";
 import { amend, mayAmend, records, strike, unstrike } from "../../state/log/log";
-import { type Proposal, proposalsFor } from "../../state/log/proposal";
+import { decisionsOf, type Proposal, proposalOf, proposalsFor } from "../../state/log/proposal";
 import { useRecord } from "../../state/log/refer";
 import { spreadIn } from "../../state/notes/snapshot";
 import {
@@ -40,8 +40,18 @@ export function RecordPage({ id }: { id: string }) {
   if (!record) return <main class="page" />;
   const sha256 = record.kind === "photo" ? words(record, "sha256") : undefined;
   const strikeOut = () => {
+    if (mayAmend(record)) {
+      strike(record);
+      offerUndo(text.notes.struck, () => unstrike(record));
+      return;
+    }
+    const had = proposalOf(record, records.value);
     strike(record);
-    offerUndo(text.notes.struck, () => unstrike(record));
+    offerUndo(text.notes.proposals.proposed, () => {
+      const proposal = proposalOf(record, records.value);
+      if (proposal && !had) strike(proposal);
+      else unstrike(record);
+    });
   };
   const said = recordWords(record);
   const title = `${kindName(record.kind)} ${clock(timeOf(record))}`;
@@ -218,6 +228,16 @@ function History({ record }: { record: Folded }) {
             )}
           </li>
         ))}
+        {decisionsOf(record, records.value).map(({ proposal, entry, taken }) => {
+          const [first] = proposal.entries;
+          const whose = first ? writerWords(first) : "";
+          return (
+            <li key={entry.id}>
+              <p class="soft">{who(entry)}</p>
+              <p>{taken ? text.notes.proposals.taken(whose) : text.notes.proposals.left(whose)}</p>
+            </li>
+          );
+        })}
       </ol>
     </section>
   );

@@ -7,11 +7,14 @@ import { text } from "../../base/text/text";
 import { noteIn, openTrips, records, running, startTrip, summaries } from "../../state/log/log";
 import { useTrip } from "../../state/log/refer";
 import { tripName } from "../../state/notes/trip-name";
-import { Sending } from "./sending";
+import { ClockOff, Sending } from "./sending";
 import { Timeline } from "./timeline";
 import { ClosedTrip, TwoTrips } from "./trips-open";
 
 const t = text.notes;
+
+/** From so many minutes on whoever only notes, and never looks what is not sent, is told too. */
+const clockFar = 10;
 
 export function NotesScreen() {
   const trip = running.value?.trip;
@@ -41,6 +44,7 @@ export function NotesScreen() {
         </div>
       }
     >
+      <ClockOff from={clockFar} />
       <TwoTrips />
       <ClosedTrip />
       {trip ? <Timeline records={records.value} /> : summaries.value && <Beginning />}

@@ -3,7 +3,7 @@
 import { Check, Notes, On, Sent, Warning } from "../../base/parts/icons";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { clock } from "../../base/units/when";
+import { clock, minutes } from "../../base/units/when";
 import { status } from "../../state/exchange/exchange";
 import { countOf } from "../../state/log/book";
 import { standing, you } from "../../state/log/log";
@@ -47,6 +47,13 @@ export function Sending() {
       <On />
     </a>
   );
+}
+
+/** That this phone's clock is so many minutes off the server's, or more. */
+export function ClockOff({ from }: { from: number }) {
+  const { ahead = 0 } = status.value;
+  if (!you.value || Math.abs(ahead) < from * 60_000) return null;
+  return <p class="notice">{t.clock(ahead > 0 ? t.ahead(minutes(ahead)) : t.behind(minutes(-ahead)))}</p>;
 }
 
 /** The count at the foot of a page, where there is one. */

@@ -7,7 +7,7 @@ import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { minutes, moment } from "../../base/units/when";
+import { moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { foldAll } from "../../state/entry/fold";
 import { exchangeNow, room, status } from "../../state/exchange/exchange";
@@ -21,7 +21,7 @@ import { tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, refusalWords } from "../../state/notes/words";
 import { NotInFile } from "./not-in-file";
 import { PhotosOut } from "./photos-out";
-import { sendingWords, unsentCount } from "./sending";
+import { ClockOff, sendingWords, unsentCount } from "./sending";
 
 const t = text.exchange;
 
@@ -80,17 +80,14 @@ function Alone() {
 }
 
 function State({ open, waiting }: { open: boolean; waiting: boolean }) {
-  const { working, trouble, last, ahead = 0 } = status.value;
-  const far = Math.abs(ahead) > 120_000;
+  const { working, trouble, last } = status.value;
   return (
     <>
       <p>{open ? t.safe : t.nothing}</p>
       <p role="status">{working ? t.working : trouble && t.troubles[trouble]}</p>
       {waiting && trouble !== "stranger" && trouble !== "version" && <p>{t.byItself}</p>}
       {last !== undefined && <p class="soft">{t.last(moment(last))}</p>}
-      {far && (
-        <p class="notice">{t.clock(ahead > 0 ? t.ahead(minutes(ahead)) : t.behind(minutes(-ahead)))}</p>
-      )}
+      <ClockOff from={2} />
       {trouble === "stranger" ? (
         <a class="button" href={href("enrol")}>
           {text.enrol.title} <On />

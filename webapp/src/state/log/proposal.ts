@@ -23,6 +23,23 @@ export const proposalsFor = (of: Folded, records: Folded[]): Proposal[] =>
       : [];
   });
 
+export interface Decision {
+  proposal: Folded;
+  entry: Stored;
+  taken: boolean;
+}
+
+/** What was decided of all that was proposed for a record: by several, where they did not know of each other. */
+export const decisionsOf = (of: Folded, records: Folded[]): Decision[] =>
+  records
+    .filter(({ kind, fields }) => kind === "proposal" && fields.get("of")?.value === of.id)
+    .flatMap((proposal) =>
+      proposal.entries.flatMap((entry) => {
+        const taken = entry.set?.taken;
+        return typeof taken === "boolean" ? [{ proposal, entry, taken }] : [];
+      }),
+    );
+
 /** This phone's own. */
 export const proposalOf = (of: Folded, records: Folded[]): Folded | undefined =>
   proposalsFor(of, records).find(({ record }) => record.entries[0]?.own)?.record;
