@@ -232,6 +232,53 @@ test("what a guest would have another's note say is proposed, and taken with one
   await expect(row(ann, "mine, rightly")).not.toContainText("otherwise");
 });
 
+test("a guest's stroke through another's note is proposed, and its history tells that one left it and another took it", async () => {
+  const { ann, ben, gus } = await three();
+  await row(gus, "first of the trip").click();
+  await tap(gus, "Strike it out");
+  const undo = gus.locator(".notices .notice").filter({ hasText: "Undo" });
+  await expect(undo).toContainText("Proposed");
+  await undo.getByRole("button", { name: "Undo" }).click();
+  await expect(gus.getByText("Proposed by")).toHaveCount(0);
+  await tap(gus, "Strike it out");
+  await expect(gus.getByText("The crew sees this")).toBeVisible();
+  await exchangeNow(gus);
+  await expect(sending(gus)).toContainText("All sent");
+  for (const page of [ann, ben]) {
+    await notes(page);
+    await row(page, "first of the trip").click();
+    await expect(page.getByText("Proposed by Gus")).toBeVisible();
+    await page.context().setOffline(true);
+  }
+  await tap(ben, "Leave it as it is");
+  await tap(ann, "Take this");
+  await expect(ann.locator(".large-words")).toHaveClass(/struck/);
+  for (const page of [ben, ann, ben]) {
+    await page.context().setOffline(false);
+    await exchangeNow(page);
+    await expect(sending(page)).toContainText("All sent");
+  }
+  await notes(ben);
+  await row(ben, "first of the trip").click();
+  await expect(ben.locator(".history li").filter({ hasText: "Left what Gus proposed" })).toContainText(
+    "this phone",
+  );
+  await expect(ben.locator(".history li").filter({ hasText: "Took what Gus proposed" })).toContainText("Ann");
+});
+
+test("Notes says that the phone's clock is far off the server's", async () => {
+  const ann = await aboard("Ann", "skipper");
+  await notes(ann);
+  const told = ann.getByText("This phone’s clock is");
+  await exchangeNow(ann);
+  await notes(ann);
+  await expect(told).toHaveCount(0);
+  await ann.clock.setSystemTime(Date.now() + 20 * 60_000);
+  await exchangeNow(ann);
+  await notes(ann);
+  await expect(told).toContainText("20 min ahead");
+});
+
 test("a touch that one thumb noted at a depth nobody set moves no other phone's rods until the crew takes it", async () => {
   const { ann, gus } = await three();
   await gus.goto("/#/notes/touch");
