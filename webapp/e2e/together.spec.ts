@@ -89,6 +89,10 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
     mate.getByRole("button", { name: "Save it to a file" }).click(),
   ]);
   expect(readFileSync(await download.path(), "utf8")).toContain("after I was shut out");
+  await mate.goto("/#/enrol");
+  await expect(mate.getByText("The boat does not know this phone any more")).toBeVisible();
+  await expect(mate.getByText("This phone is")).toHaveCount(0);
+  await expect(mate.getByRole("button", { name: "Ask the skipper" })).toBeVisible();
 });
 
 /** Ends a browser as an empty battery does: its own process for this profile, and all that this one started. */

@@ -9,6 +9,9 @@ export const enrol = {
       "All notes on this phone go to the boat’s server then, and the crew’s come here. A guest sends and sees one trip.",
     insecure:
       "This page came by plain http. A phone can come aboard only over a secure connection (https): the key it gets must not be overheard.",
+    gone: "The boat does not know this phone any more: it was shut out, or not seen for long.",
+    goneWhat:
+      "What you noted stays on this phone. To have it go to the crew again, ask the skipper here, or type the code of a new invitation.",
     invited: "Here is an invitation.",
     yourName: "A name for this phone",
     nameHint: "As the crew will read it beside your notes",

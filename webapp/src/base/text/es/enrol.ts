@@ -10,6 +10,9 @@ export const enrol: typeof en = {
       "Entonces todas las notas de este teléfono van al servidor de la embarcación, y las de la tripulación vienen aquí. Un invitado manda y ve una sola salida.",
     insecure:
       "Esta página llegó por http simple. Un teléfono solo puede subir a bordo por una conexión segura (https): nadie debe poder escuchar la llave que recibe.",
+    gone: "La embarcación ya no conoce este teléfono: lo dejaron afuera, o hace mucho que no se lo ve.",
+    goneWhat:
+      "Lo que anotó sigue en este teléfono. Para que vuelva a llegar a la tripulación, pida subir aquí, o escriba el código de una invitación nueva.",
     invited: "Aquí hay una invitación.",
     yourName: "Un nombre para este teléfono",
     nameHint: "Como lo leerá la tripulación junto a sus notas",

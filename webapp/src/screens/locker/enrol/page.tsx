@@ -12,6 +12,7 @@ import { text } from "../../../base/text/text";
 import { invitation } from "../../../state/enrol/arrive";
 import { ask, asking as asked, giveUp } from "../../../state/enrol/ask";
 import { enrol, lookWhoIAm } from "../../../state/enrol/join";
+import { status } from "../../../state/exchange/exchange";
 import type { You } from "../../../state/log/db";
 import { you } from "../../../state/log/log";
 import { AskingState, useAsking } from "./asking";
@@ -21,7 +22,9 @@ import { roleName, roleWhat } from "./role";
 const t = text.enrol;
 
 export function EnrolPage() {
-  const me = you.value;
+  // Who was shut out keeps its name, and is nobody's any more.
+  const gone = you.value !== undefined && status.value.trouble === "stranger";
+  const me = gone ? undefined : you.value;
   const again = useSignal(false);
   const waits = asked.value !== undefined && asked.value.over === undefined;
   useEffect(() => {
@@ -35,6 +38,12 @@ export function EnrolPage() {
   }, [waits]);
   return (
     <Page title={t.title} back={href("locker")}>
+      {gone && (
+        <div class="notice">
+          <p>{t.gone}</p>
+          <p>{t.goneWhat}</p>
+        </div>
+      )}
       {me && <Me me={me} />}
       {!isSecureContext ? (
         <>
