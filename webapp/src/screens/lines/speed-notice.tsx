@@ -3,6 +3,7 @@ import type { Verdict } from "../../base/desk/types/towline.gen";
 import { Act, Notice } from "../../base/parts/notice";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
+import { announcing } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { about, age, amount } from "../../base/units/show";
 import { follow, offBand, takeOnce } from "../../state/pace/follow";
@@ -16,7 +17,8 @@ const t = text.lines.speed;
 export function SpeedNotice() {
   const off = offBand.value;
   if (paceSettings.value.follow) return <Lost />;
-  if (!off) return null;
+  // What was just done is told first.
+  if (!off || announcing.value) return null;
   const verdicts = [...new Set(off.rods.map(({ verdict }) => verdict))];
   const rodsAt = (verdict: Verdict) =>
     off.rods.filter((rod) => rod.verdict === verdict).map(({ number }) => number);

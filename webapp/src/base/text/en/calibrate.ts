@@ -28,11 +28,12 @@ export const calibrate = {
       shouldHaveTouched: (off: string) => `By all others the line lay ${off} deeper than the water here.`,
     },
     lesson: {
-      learned: "Learned from.",
+      learned: "Touch learned from.",
       off: "Lines does not go by touches now.",
-      little: (rod: number) => `Learned from: it agrees, so rod ${rod} stays about where it was.`,
-      deeper: (rod: number, by: string) => `Learned from: rod ${rod} rides ${by} deeper than thought.`,
-      shallower: (rod: number, by: string) => `Learned from: rod ${rod} rides ${by} higher than thought.`,
+      little: (rod: number) => `Touch learned from: it agrees, so rod ${rod} stays about where it was.`,
+      deeper: (rod: number, by: string) => `Touch learned from: rod ${rod} rides ${by} deeper than thought.`,
+      shallower: (rod: number, by: string) =>
+        `Touch learned from: rod ${rod} rides ${by} higher than thought.`,
     },
     from: (names: string[]) => `Learned from: ${names.join(", ")}.`,
     guess: (who: string) =>

@@ -29,11 +29,11 @@ export const calibrate: typeof en = {
       shouldHaveTouched: (off) => `Según todos los demás, la línea iba ${off} más hondo que el agua de aquí.`,
     },
     lesson: {
-      learned: "Se aprendió de él.",
+      learned: "Toque aprendido.",
       off: "Ahora Líneas no se guía por los toques.",
-      little: (rod) => `Se aprendió de él: concuerda, así que la caña ${rod} queda más o menos donde estaba.`,
-      deeper: (rod, by) => `Se aprendió de él: la caña ${rod} va ${by} más hondo de lo pensado.`,
-      shallower: (rod, by) => `Se aprendió de él: la caña ${rod} va ${by} más arriba de lo pensado.`,
+      little: (rod) => `Toque aprendido: concuerda, así que la caña ${rod} queda más o menos donde estaba.`,
+      deeper: (rod, by) => `Toque aprendido: la caña ${rod} va ${by} más hondo de lo pensado.`,
+      shallower: (rod, by) => `Toque aprendido: la caña ${rod} va ${by} más arriba de lo pensado.`,
     },
     from: (names) => `Aprendido de: ${names.join(", ")}.`,
     guess: (who) =>
