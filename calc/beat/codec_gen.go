@@ -92,7 +92,7 @@ func (v *Mark) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var pumpNames = []string{"marks", "beat", "speed"}
+var pumpNames = []string{"marks", "beat", "speed", "practiceLow", "practiceHigh"}
 
 // Decode reads v from JSON.
 func (v *Pump) Decode(r *codec.Reader) {
@@ -109,6 +109,10 @@ func (v *Pump) Decode(r *codec.Reader) {
 			v.Beat = r.Float()
 		case 2:
 			v.Speed = r.Float()
+		case 3:
+			v.PracticeLow = r.Float()
+		case 4:
+			v.PracticeHigh = r.Float()
 		}
 	}
 }
@@ -125,6 +129,8 @@ func (v *Pump) CheckFields(c *codec.Checker) {
 	c.Leave()
 	c.Float("beat", v.Beat, 0, 20, "Hz")
 	c.Float("speed", v.Speed, 0, 10, "m/s")
+	c.Float("practiceLow", v.PracticeLow, 0, 10, "m/s")
+	c.Float("practiceHigh", v.PracticeHigh, 0, 10, "m/s")
 }
 
 // Encode writes v as JSON.
@@ -137,6 +143,8 @@ func (v *Pump) Encode(w *codec.Writer) {
 	w.CloseList()
 	w.Float("beat", v.Beat)
 	w.Float("speed", v.Speed)
+	w.Float("practiceLow", v.PracticeLow)
+	w.Float("practiceHigh", v.PracticeHigh)
 	w.Close()
 }
 
@@ -153,6 +161,22 @@ func (v *PumpAnswer) Encode(w *codec.Writer) {
 		w.Name("learned")
 		v.Learned.Encode(w)
 	}
+	if v.Start != nil {
+		w.Name("start")
+		v.Start.Encode(w)
+	}
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *Start) Encode(w *codec.Writer) {
+	w.Open()
+	w.Int("marks", v.Marks)
+	w.Name("low")
+	v.Low.Encode(w)
+	w.Name("high")
+	v.High.Encode(w)
+	w.Floats("chances", v.Chances)
 	w.Close()
 }
 

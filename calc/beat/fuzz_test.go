@@ -53,7 +53,7 @@ func FuzzPump(f *testing.F) {
 		guard := time.AfterFunc(20*time.Second, func() { panic("hangs") })
 		defer guard.Stop()
 		d := &fuzz.Dice{Raw: raw}
-		q := Pump{Beat: d.In(0, 20), Speed: d.In(0, 10)}
+		q := Pump{Beat: d.In(0, 20), Speed: d.In(0, 10), PracticeLow: 1.5, PracticeHigh: 1.8}
 		for len(d.Raw) >= 3 && len(q.Marks) < 1000 {
 			feel := []Feel{TooSlow, Right, TooFast}[d.Raw[0]%3]
 			d.Raw = d.Raw[1:]
@@ -68,6 +68,9 @@ func FuzzPump(f *testing.F) {
 			t.Fatal(err)
 		}
 		fuzz.Finite(t, a)
+		if s := a.Start; s != nil && !(s.Low.Low <= s.Low.Mid && s.Low.Mid <= s.Low.High && s.Low.Mid < s.High.Mid) {
+			t.Fatalf("%+v", s)
+		}
 		if (a.Why == PumpFine) != (a.Learned != nil) {
 			t.Fatalf("%+v", a)
 		}

@@ -21,6 +21,9 @@ func Pumping(q Pump) (a PumpAnswer, err error) {
 	if err := codec.Check(&q); err != nil {
 		return a, err
 	}
+	if (q.PracticeLow > 0 || q.PracticeHigh > 0) && !(0 < q.PracticeLow && q.PracticeLow < q.PracticeHigh) {
+		return a, codec.Fault("practiceHigh", "speedsUpsideDown", "must not be below the slowest wanted speed")
+	}
 	n := len(q.Marks)
 	beats, speeds, ratios := make([]float64, n), make([]float64, n), make([]float64, n)
 	for i, m := range q.Marks {
@@ -55,6 +58,9 @@ func Pumping(q Pump) (a PumpAnswer, err error) {
 	a.Slow, a.Right, a.Fast = max(0, missing[0]), max(0, missing[1]), max(0, missing[2])
 	if a.Slow+a.Right+a.Fast > 0 {
 		a.Why = PumpFew
+		if q.PracticeHigh > 0 {
+			a.Start = start(&q, mean(ratios))
+		}
 		return a, nil
 	}
 	m, ok := fitOrdinal(grades, stat.Row{borders, borders, slopes, slopes})

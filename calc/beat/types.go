@@ -81,6 +81,10 @@ type Pump struct {
 	Beat float64 `json:"beat" unit:"Hz" range:"0,20" default:"0"`
 	// Speed through the water now; 0 when it is not known.
 	Speed float64 `json:"speed" unit:"m/s" range:"0,10" default:"0"`
+	// PracticeLow and PracticeHigh are the speeds through the water to start with while the marks are few; both 0 for
+	// none.
+	PracticeLow  float64 `json:"practiceLow" unit:"m/s" range:"0,10" default:"0"`
+	PracticeHigh float64 `json:"practiceHigh" unit:"m/s" range:"0,10" default:"0"`
 }
 
 // PumpWhy says why nothing is learned.
@@ -107,6 +111,19 @@ type PumpAnswer struct {
 	RightSpeed float64 `json:"rightSpeed" unit:"m/s"`
 	// Learned is absent when there is a Why.
 	Learned *Learned `json:"learned" optional:"yes"`
+	// Start is what practice and the marks say together while these are too few; absent without practice.
+	Start *Start `json:"start" optional:"yes"`
+}
+
+// Start is the band of a spoon by the speeds to start with, narrowed by the first marks.
+type Start struct {
+	// Marks is how many of them narrowed it: those with a speed, or with a beat where others tell its speed.
+	Marks int `json:"marks"`
+	// Low and High are as those of what is learned, with their 90 % intervals.
+	Low  Interval `json:"low" unit:"m/s"`
+	High Interval `json:"high" unit:"m/s"`
+	// Chances of each judgement now: too slow, right, too fast; empty when the speed is not known.
+	Chances []float64 `json:"chances"`
 }
 
 // Learned is the band in which a spoon works.

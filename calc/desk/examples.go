@@ -316,7 +316,7 @@ func rounded(v float64) float64 { return math.Round(v*100) / 100 }
 
 // examplePump is a spoon that works at about 3¼ knots.
 func examplePump() *beat.Pump {
-	q := &beat.Pump{Beat: 2.6, Speed: 1.67}
+	q := &beat.Pump{Beat: 2.6, Speed: 1.67, PracticeLow: 1.54, PracticeHigh: 1.8}
 	mark := func(feel beat.Feel, speeds ...float64) {
 		for _, speed := range speeds {
 			q.Marks = append(q.Marks, beat.Mark{Beat: rounded(1.55 * speed), Speed: speed, Feel: feel})

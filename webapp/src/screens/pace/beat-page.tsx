@@ -1,6 +1,6 @@
 /** Tapping the beat of the rod tip: the lower half of the screen is for the thumb. */
 import { useSignal } from "@preact/signals";
-import type { BeatAnswer } from "../../base/desk/types/beat.gen";
+import type { BeatAnswer, Interval } from "../../base/desk/types/beat.gen";
 import { Back } from "../../base/parts/icons";
 import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
@@ -9,12 +9,12 @@ import { once } from "../../base/shell/guard";
 import { goBack, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { fromDesk, text } from "../../base/text/text";
-import { about, amount, bandNumbers, numeral } from "../../base/units/show";
+import { about, amount, banded, bandNumbers, numeral } from "../../base/units/show";
 import { gear, pick } from "../../state/gear/gear";
 import { spoonName } from "../../state/gear/names";
 import { beat, isFresh, judged, noteBeat, tap, taps, waterSpeed } from "../../state/pace/beat";
 import { feels, marks } from "../../state/pace/marks";
-import { pump, spoonId } from "../../state/pace/spoon";
+import { begun, pump, spoonId } from "../../state/pace/spoon";
 import { select, selectedId, thumb } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 
@@ -133,11 +133,13 @@ function Rods() {
 function Judgement({ spoon }: { spoon: string }) {
   const learned = pump.value?.spoon === spoon ? pump.value.answer : undefined;
   if (!spoon || !learned) return null;
-  const [slow = 0, right = 0, fast = 0] = (isFresh() && judged.value?.learned?.chances) || [];
+  const told = judged.value?.learned ?? begun(judged.value);
+  const [slow = 0, right = 0, fast = 0] = (isFresh() && told?.chances) || [];
   const chances = [slow, right, fast];
   const most = Math.max(...chances);
   const likeliest = feels[chances.indexOf(most)];
   const rule = thumb.value;
+  const first = begun(learned);
   return (
     <section class="beat-judged">
       <h2>{t.spoon(spoonName(pick(gear.value.spoons, spoon)))}</h2>
@@ -152,7 +154,13 @@ function Judgement({ spoon }: { spoon: string }) {
           )}
         </p>
       )}
-      {learned.why !== "" && (
+      {first && (
+        <p>
+          {t.begun(amountOf(first.low), amountOf(first.high), first.marks)}{" "}
+          <span class="soft">{t.toRest(learned.slow, learned.right, learned.fast)}</span>
+        </p>
+      )}
+      {learned.why !== "" && !first && (
         <p class="soft">
           {learned.slow + learned.right + learned.fast > 0
             ? t.missing(learned.slow, learned.right, learned.fast)
@@ -174,6 +182,9 @@ function Judgement({ spoon }: { spoon: string }) {
     </section>
   );
 }
+
+/** One end of a band, with its doubt. */
+const amountOf = (end: Interval): string => banded("speed", end);
 
 const roundShare = (share: number): number => Math.round(share * 20) / 20;
 

@@ -12,7 +12,7 @@ import { calm } from "../../base/shell/calm";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { about, age, amount, banded } from "../../base/units/show";
+import { about, age, banded } from "../../base/units/show";
 import { course } from "../../base/units/when";
 import { ageOf, currentNow, knownCurrent } from "../../state/pace/current";
 import { holds, type Motion, motion } from "../../state/pace/motion";
@@ -218,7 +218,7 @@ function WantedNow() {
   if (!band) return null;
   return (
     <a class="button pace-wanted" href={href("pace", "wanted")}>
-      {t.wantedNow(amount("speed", band.low), amount("speed", band.high), band.from)}
+      {t.wantedNow(about("speed", band.low, 0.1), about("speed", band.high, 0.1), band.from)}
     </a>
   );
 }

@@ -9,10 +9,10 @@ import { gear, pick } from "../gear/gear";
 import { spoonName } from "../gear/names";
 import { strike } from "../log/log";
 import { create } from "../notes/create";
-import { marks, marksOf, type SpoonMark } from "./marks";
+import { marks, type SpoonMark } from "./marks";
 import { holds } from "./motion";
 import { pace } from "./pace";
-import { spoonId } from "./spoon";
+import { asked, spoonId } from "./spoon";
 
 /** Times of the taps in s, the latest last. */
 export const taps = signal<number[]>([]);
@@ -66,7 +66,7 @@ async function workOut(times: number[], spoon: string | undefined): Promise<void
     beat.value = answer;
     if (!spoon || answer.why !== "") return;
     judged.value = await desk.ask("pump", {
-      marks: marksOf(spoon),
+      ...asked(spoon),
       beat: Math.min(answer.beat.mid, 20),
       speed: waterSpeed(),
     });

@@ -9,21 +9,23 @@ import { type Motion, motion } from "./motion";
 import { notches } from "./notches";
 import { predicted, predictedNow } from "./predicted";
 import { paceSettings } from "./settings";
-import { pump } from "./spoon";
+import { begun, pump } from "./spoon";
 
 export interface Wanted {
   low: number;
   high: number;
-  from: "own" | "learned" | "practice";
+  from: "own" | "learned" | "begun" | "practice";
 }
 
-/** The band of speeds through the water that is wanted: one's own, what the spoon's marks say, or common practice. */
+/** The band of speeds through the water that is wanted: one's own, what the spoon's marks say, these with practice, or practice alone. */
 export const wanted = computed<Wanted | undefined>(() => {
   const own = paceSettings.value.wanted;
   if (own) return { ...own, from: "own" };
   const learned = pump.value?.answer.learned;
   if (learned && learned.high.mid > 0)
     return { low: learned.low.mid, high: learned.high.mid, from: "learned" };
+  const first = begun(pump.value?.answer);
+  if (first) return { low: first.low.mid, high: first.high.mid, from: "begun" };
   const practice = thumb.value;
   return practice && { low: practice.speedLow, high: practice.speedHigh, from: "practice" };
 });

@@ -77,6 +77,13 @@ export interface Pump {
   beat?: number;
   /** Speed through the water now; 0 when it is not known. Unit: m/s. From 0 to 10. When absent: 0. */
   speed?: number;
+  /**
+   * PracticeLow and PracticeHigh are the speeds through the water to start with while the marks are few; both 0 for
+   * none. Unit: m/s. From 0 to 10. When absent: 0.
+   */
+  practiceLow?: number;
+  /** Unit: m/s. From 0 to 10. When absent: 0. */
+  practiceHigh?: number;
 }
 
 /** PumpAnswer is what the marks tell. */
@@ -93,6 +100,20 @@ export interface PumpAnswer {
   rightSpeed: number;
   /** Learned is absent when there is a Why. */
   learned?: Learned;
+  /** Start is what practice and the marks say together while these are too few; absent without practice. */
+  start?: Start;
+}
+
+/** Start is the band of a spoon by the speeds to start with, narrowed by the first marks. */
+export interface Start {
+  /** Marks is how many of them narrowed it: those with a speed, or with a beat where others tell its speed. */
+  marks: number;
+  /** Low and High are as those of what is learned, with their 90 % intervals. Unit: m/s. */
+  low: Interval;
+  /** Unit: m/s. */
+  high: Interval;
+  /** Chances of each judgement now: too slow, right, too fast; empty when the speed is not known. */
+  chances: number[];
 }
 
 /** Learned is the band in which a spoon works. */
@@ -125,5 +146,7 @@ export const limits = {
     marks: { fewest: 0, most: 1000 },
     beat: { min: 0, max: 20, unit: "Hz", default: 0 },
     speed: { min: 0, max: 10, unit: "m/s", default: 0 },
+    practiceLow: { min: 0, max: 10, unit: "m/s", default: 0 },
+    practiceHigh: { min: 0, max: 10, unit: "m/s", default: 0 },
   },
 } as const;

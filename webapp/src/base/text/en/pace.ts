@@ -50,13 +50,14 @@ export const pace = {
       `${Math.abs(n) === 1 ? "One notch" : `${Math.abs(n)} notches`} ${n > 0 ? "up" : "back"}`,
     notched: "I moved it one notch",
     watchingNotch: "Watching what the notch does: keep straight for 20 s.",
-    wantedNow: (low: string, high: string, from: "own" | "learned" | "practice") =>
+    wantedNow: (low: string, high: string, from: "own" | "learned" | "begun" | "practice") =>
       `Wanted: ${low} to ${high}, ${
-        from === "own"
-          ? "as set here"
-          : from === "learned"
-            ? "as your marks of this spoon say"
-            : "common practice, no source"
+        {
+          own: "as set here",
+          learned: "as your marks of this spoon say",
+          begun: "common practice and your first marks",
+          practice: "common practice, no source",
+        }[from]
       }`,
     gauge: (wanted: string, speed: string) => `Wanted ${wanted}; through the water ${speed}.`,
     swing: (slow: string, fast: string) => `In the last half minute from ${slow} to ${fast} over the ground.`,
@@ -101,6 +102,18 @@ export const pace = {
         ]
           .filter(Boolean)
           .join(", ")}.`,
+      begun: (low: string, high: string, marks: number) =>
+        `So far ${low} to ${high}: begun with common practice (no source), narrowed by your ${
+          marks === 1 ? "first mark" : `first ${marks} marks`
+        }.`,
+      toRest: (slow: number, right: number, fast: number) =>
+        `To go by your marks alone: ${[
+          slow > 0 && `${slow} too slow`,
+          right > 0 && `${right} right`,
+          fast > 0 && `${fast} too fast`,
+        ]
+          .filter(Boolean)
+          .join(", ")} more.`,
       unclear:
         "These marks do not go with beat and speed. Take back a wrong one in Notes, or begin anew for this spoon.",
       practice: (low: string, high: string, label: string) => `To start with: ${low} to ${high} (${label}).`,

@@ -46,11 +46,12 @@ export const pace: typeof en = {
     watchingNotch: "Mirando qué hace ese punto: siga derecho 20 s.",
     wantedNow: (low, high, from) =>
       `Buscado: de ${low} a ${high}, ${
-        from === "own"
-          ? "como se fijó aquí"
-          : from === "learned"
-            ? "según sus marcas de esta cuchara"
-            : "práctica común, sin fuente"
+        {
+          own: "como se fijó aquí",
+          learned: "según sus marcas de esta cuchara",
+          begun: "práctica común y sus primeras marcas",
+          practice: "práctica común, sin fuente",
+        }[from]
       }`,
     gauge: (wanted, speed) => `Buscado ${wanted}; por el agua ${speed}.`,
     swing: (slow, fast) => `En el último medio minuto, de ${slow} a ${fast} sobre el fondo.`,
@@ -86,6 +87,18 @@ export const pace: typeof en = {
         `${{ "too slow": "Quizás muy lento", right: "Quizás bien", "too fast": "Quizás muy rápido" }[feel]} (${chance})`,
       missing: (slow, right, fast) =>
         `Aún no hay marcas suficientes. Faltan: ${[
+          slow > 0 && `${slow} de muy lento`,
+          right > 0 && `${right} de bien`,
+          fast > 0 && `${fast} de muy rápido`,
+        ]
+          .filter(Boolean)
+          .join(", ")}.`,
+      begun: (low, high, marks) =>
+        `Por ahora de ${low} a ${high}: se empezó con la práctica común (sin fuente) y se ajustó con ${
+          marks === 1 ? "su primera marca" : `sus primeras ${marks} marcas`
+        }.`,
+      toRest: (slow, right, fast) =>
+        `Para ir solo por sus marcas faltan: ${[
           slow > 0 && `${slow} de muy lento`,
           right > 0 && `${right} de bien`,
           fast > 0 && `${fast} de muy rápido`,
