@@ -9,13 +9,14 @@ import { offerUndoOfRow } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { exact, unitName } from "../../base/units/show";
-import { inSi, type Quantity } from "../../base/units/units";
+import type { Quantity } from "../../base/units/units";
 import { gear } from "../../state/gear/gear";
 import { setByHand } from "../../state/pace/follow";
 import { paceSettings } from "../../state/pace/settings";
 import { sinkerOn } from "../../state/spread/request";
 import { change, changeRod, complaint, selected } from "../../state/spread/solved";
 import { type Spread, spread } from "../../state/spread/spread";
+import { sinkerAfter } from "./sinker";
 
 /** The sinker of a three-way stands where other rods have their drail; one that carries a drail too has both. */
 type Dial = "lineOut" | "drail" | "sinker" | "speed" | "bottom";
@@ -111,10 +112,11 @@ function nextDrail(mass: number, by: 1 | -1): number {
   return next ?? mass;
 }
 
-/** Sinkers are sold in steps of 2 oz, or near enough 50 g. */
+/** The next of the weights aboard that can hang there; beyond them as the trade has sinkers. */
 function nextSinker(mass: number, by: 1 | -1): number {
-  const step = units().weight === "g" ? 0.05 : 2 * inSi.oz;
-  return Math.max(step, (Math.round(mass / step) + by) * step);
+  const { drails, rigs } = gear.value;
+  const sizes = [...drails.map((d) => d.mass), ...rigs.flatMap(({ dropper }) => dropper?.sinker ?? [])];
+  return sinkerAfter(mass, by, sizes, units().weight === "g");
 }
 
 export function Deck() {

@@ -4,6 +4,7 @@ import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
 import { type Gear, gear, type Kind } from "./gear";
 import { kinds } from "./kinds";
+import { isCopy } from "./names";
 
 type Any = Gear[Kind][number];
 
@@ -25,7 +26,8 @@ export function withItem(g: Gear, kind: Kind, id: string, patch: object): Gear {
 /** One more of a kind, like the one given. Returns its id. */
 export function addLike(kind: Kind, like: Any): string {
   const id = newId();
-  const name = text.gear.copy(nameOf(kind, like));
+  // A copy of a copy is called as that one is.
+  const name = isCopy(like.name) ? like.name : text.gear.copy(nameOf(kind, like));
   gear.set({
     ...gear.value,
     [kind]: [...itemsOf(gear.value, kind), { ...like, id, name, source: text.gear.own }],

@@ -3,15 +3,53 @@ import { fromDesk, text } from "../../base/text/text";
 import { amount } from "../../base/units/show";
 import { type DrailGear, type Gear, type LineGear, type Place, pick, type Rig, type Spoon } from "./gear";
 
-export const wireName = (w: LineGear): string => w.name || text.gear.wire(amount("pull", w.breaking));
-export const nylonName = (n: LineGear): string => n.name || text.gear.nylon(amount("pull", n.breaking));
-export const spoonName = (s: Spoon): string => s.name || text.gear.spoon(amount("size", s.length));
-export const drailName = (d: DrailGear): string => d.name || text.gear.drail(amount("weight", d.mass));
+export const wireName = (w: LineGear): string => called(w.name, "wire", amount("pull", w.breaking));
+export const nylonName = (n: LineGear): string => called(n.name, "nylon", amount("pull", n.breaking));
+export const spoonName = (s: Spoon): string => called(s.name, "spoon", amount("size", s.length));
+export const drailName = (d: DrailGear): string => called(d.name, "drail", amount("weight", d.mass));
 export const placeName = (p: Place): string => fromDesk(p.name) || text.gear.place;
 
-export const rigName = (r: Rig, g: Gear): string =>
-  r.name ||
-  text.gear.rig(wireName(pick(g.wires, r.wire)), spoonName(pick(g.spoons, r.spoon)), r.dropper !== null);
+export function rigName(r: Rig, g: Gear): string {
+  const { copy, rig } = text.gear;
+  if (r.name && !isCopy(r.name)) return r.name;
+  const parts = rig(wireName(pick(g.wires, r.wire)), spoonName(pick(g.spoons, r.spoon)), r.dropper !== null);
+  return r.name ? copy(parts) : parts;
+}
+
+function called(name: string, what: ByNumbers, number: string): string {
+  const byNumber = text.gear[what](number);
+  if (!name) return byNumber;
+  return isCopy(name) ? text.gear.copy(byNumber) : name;
+}
+
+type ByNumbers = "wire" | "nylon" | "spoon" | "drail";
+
+/** A pattern of what the words make of a number with its unit, such as “8 in spoon”. */
+const numbered = (what: ByNumbers): string =>
+  literally(text.gear[what]("\u0000")).replace("\u0000", "\\d[\\d.,]*\\s*\\S+");
+
+const literally = (words: string): string => words.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+
+const copied = (pattern: string): string => literally(text.gear.copy("\u0000")).replace("\u0000", pattern);
+
+const copies = new RegExp(
+  `^(?:${[
+    ...(["wire", "nylon", "spoon", "drail"] as const).map((what) => copied(numbered(what))),
+    ...[false, true].map((threeWay) =>
+      copied(
+        literally(text.gear.rig("\u0000", "\u0001", threeWay))
+          .replace("\u0000", `(?:${numbered("wire")}|${copied(numbered("wire"))})`)
+          .replace("\u0001", `(?:${numbered("spoon")}|${copied(numbered("spoon"))})`),
+      ),
+    ),
+  ].join("|")})$`,
+);
+
+/**
+ * Whether a name was given by nobody but comes of copying what is called by its numbers: it goes by its own, which have
+ * perhaps changed since.
+ */
+export const isCopy = (name: string): boolean => copies.test(name);
 
 /** What a wire or a spoon is called for what touches tell of it: the same on every phone, whatever its units and language. */
 export const wireKind = (w: LineGear): string => kindOf(w.name, `${Math.round(w.breaking)} N`);

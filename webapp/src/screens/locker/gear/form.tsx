@@ -11,7 +11,7 @@ import type { Quantity } from "../../../base/units/units";
 import { withItem } from "../../../state/gear/change";
 import { type Gear, gear, type Kind, type LineGear, type Rig } from "../../../state/gear/gear";
 import { kinds, type NumberOf } from "../../../state/gear/kinds";
-import { nylonName, spoonName, wireName } from "../../../state/gear/names";
+import { isCopy, nylonName, spoonName, wireName } from "../../../state/gear/names";
 import { judge } from "../../../state/spread/judge";
 
 type Any = Gear[Kind][number];
@@ -30,7 +30,10 @@ export function GearForm({ kind, item }: { kind: Kind; item: Any }) {
   const numbers = kinds[kind].numbers as NumberOf<Any>[];
   return (
     <div class="form">
-      <NameField name={fromDesk(item.name)} onName={(name) => take({ name, source: item.source })} />
+      <NameField
+        name={isCopy(item.name) ? "" : fromDesk(item.name)}
+        onName={(name) => take({ name, source: item.source })}
+      />
       {kind === "rigs" && <RigParts rig={item as Rig} take={take} trouble={trouble} />}
       {numbers.map(({ key, quantity, field }) => (
         <div key={key} class="form-number">

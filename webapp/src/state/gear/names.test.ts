@@ -1,0 +1,49 @@
+import { describe, expect, it, vi } from "vitest";
+import { inSi } from "../../base/units/units";
+
+/** The names in a language: texts are read once, when the modules are. */
+async function names(language: string) {
+  vi.resetModules();
+  const { text } = await import("../../base/text/text");
+  const words = language === "es" ? (await import("../../base/text/es")).es : undefined;
+  if (words) Object.assign(text, words);
+  return { ...(await import("./names")), text };
+}
+
+const spoon = (name: string, inches: number) => ({
+  id: "s",
+  name,
+  source: "",
+  length: inches * inSi.in,
+  width: 0.03,
+  mass: 0.1,
+  dragArea: 0.001,
+});
+
+describe.each(["en", "es"])("what a copy is called (%s)", (language) => {
+  it("follows its numbers, in whatever unit it was copied", async () => {
+    const { spoonName, text, isCopy } = await names(language);
+    for (const was of ["8 in", "8\u00a0in", "200 mm", "7.5 in"]) {
+      const name = text.gear.copy(text.gear.spoon(was));
+      expect(isCopy(name)).toBe(true);
+      expect(spoonName(spoon(name, 9) as never)).toBe(
+        text.gear.copy(text.gear.spoon(`9\u00a0${text.units.in}`)),
+      );
+    }
+    expect(
+      isCopy(text.gear.copy(text.gear.rig(text.gear.wire("40 lb"), text.gear.spoon("8 in"), true))),
+    ).toBe(true);
+  });
+
+  it("stays as somebody typed it", async () => {
+    const { spoonName, text } = await names(language);
+    for (const typed of [
+      "Old yellow",
+      text.gear.copy("Old yellow"),
+      text.gear.copy(text.gear.spoon("yellow")),
+      "8 in",
+    ])
+      expect(spoonName(spoon(typed, 9) as never)).toBe(typed);
+    expect(spoonName(spoon("", 9) as never)).toBe(text.gear.spoon(`9\u00a0${text.units.in}`));
+  });
+});
