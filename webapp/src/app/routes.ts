@@ -52,6 +52,7 @@ import { ReadyPage } from "../screens/locker/ready/page";
 import { WaterPage } from "../screens/locker/water-page";
 import { AddPage, NewPage, TouchPage } from "../screens/notes/add";
 import { PastPage } from "../screens/notes/past";
+import { PhotoOfPage } from "../screens/notes/photo";
 import { RecordPage } from "../screens/notes/record";
 import { ToldPage } from "../screens/notes/told";
 import { TripPage } from "../screens/notes/trip";
@@ -94,6 +95,7 @@ export const routes: AppPage[] = [
   { path: "notes/touch", show: TouchPage },
   { path: "notes/add", show: AddPage },
   { path: "notes/new/:id", show: NewPage, form: true },
+  { path: "notes/photo/:id", show: PhotoOfPage, form: true },
   { path: "notes/told/:id", show: ToldPage, form: true },
   { path: "notes/record/:id", show: RecordPage, form: true },
   { path: "notes/trip/:id", show: TripPage, form: true },

@@ -53,6 +53,12 @@ export function goInstead(...parts: string[]): void {
   location.replace(href(...parts));
 }
 
+/** Goes back to where one came from, if that was in the app, else there. */
+export function leave(...otherwise: string[]): void {
+  if (moved) history.back();
+  else goInstead(...otherwise);
+}
+
 /** For links that say “back”: to where one came from, if that was in the app, else where the link leads. */
 export function goBack(event: Event): void {
   if (!moved) return;

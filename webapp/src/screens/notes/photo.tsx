@@ -1,13 +1,16 @@
 /** A photo to note: made smaller on this phone, kept, and sent after the notes. */
 import { useSignal } from "@preact/signals";
 import { useId } from "preact/hooks";
+import { Gone } from "../../base/parts/gone";
 import { Camera } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
-import { goInstead, href } from "../../base/shell/route";
+import { goInstead, href, leave } from "../../base/shell/route";
 import { text } from "../../base/text/text";
+import type { Folded } from "../../state/entry/fold";
 import { records, running } from "../../state/log/log";
-import { refer, useTrip } from "../../state/log/refer";
-import { create } from "../../state/notes/create";
+import { recordHref, refer, useRecord, useTrip } from "../../state/log/refer";
+import { create, offerUndoOf } from "../../state/notes/create";
+import { kindName, recordWords } from "../../state/notes/words";
 import { canKeepPhotos, NoPicture, shrink } from "../../state/photos/shrink";
 
 const t = text.notes.photos;
@@ -15,7 +18,14 @@ const t = text.notes.photos;
 /** The most that a trip may have. */
 const most = 200;
 
-export function PhotoPage() {
+/** Of what a note of the running trip tells, as of a fish; afterwards one is where one was. */
+export function PhotoOfPage({ id }: { id: string }) {
+  const record = useRecord(id);
+  if (record === null) return <Gone back={href("notes")} />;
+  return record ? <PhotoPage of={record} /> : <main class="page" />;
+}
+
+export function PhotoPage({ of }: { of?: Folded }) {
   useTrip(running.value?.trip);
   const id = useId();
   const working = useSignal(false);
@@ -27,8 +37,13 @@ export function PhotoPage() {
     try {
       const { full, thumb, width, height } = await shrink(file);
       const { sha256, bytes } = full;
-      const set = { sha256, bytes: bytes.byteLength, width, height, of: null };
-      goInstead("notes", "told", refer(create("photo", set, { photos: [{ full, thumb }] })));
+      const set = { sha256, bytes: bytes.byteLength, width, height, of: of?.id ?? null };
+      const photo = create("photo", set, { photos: [{ full, thumb }] });
+      if (!of) goInstead("notes", "told", refer(photo));
+      else {
+        offerUndoOf(photo);
+        leave("notes", "record", refer(of));
+      }
     } catch (fault) {
       if (!(fault instanceof NoPicture)) throw fault;
       problem.value = t.unreadable;
@@ -38,7 +53,12 @@ export function PhotoPage() {
   };
   const impossible = canKeepPhotos() ? (enough ? t.enough : "") : t.insecure;
   return (
-    <Page title={text.notes.add.photo} back={href("notes")}>
+    <Page title={text.notes.add.photo} back={of ? recordHref(of) : href("notes")}>
+      {of && (
+        <p>
+          <b>{kindName(of.kind)}</b> {recordWords(of)}
+        </p>
+      )}
       {impossible ? (
         <p class="notice">{impossible}</p>
       ) : (

@@ -1,6 +1,7 @@
 /** One record: what it says, how it came to say it, and everything one can do about it. */
 import { useSignal } from "@preact/signals";
 import { Gone } from "../../base/parts/gone";
+import { Camera, On } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
@@ -13,9 +14,9 @@ import { mayChange } from "../../state/crew/role";
 import { type Stored, same } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
 import { weightsName } from "../../state/gear/names";
-import { amend, mayAmend, records, strike, unstrike } from "../../state/log/log";
+import { amend, mayAmend, recordOf, records, strike, unstrike } from "../../state/log/log";
 import { decisionsOf, type Proposal, proposalOf, proposalsFor } from "../../state/log/proposal";
-import { useRecord } from "../../state/log/refer";
+import { recordHref, refer, useRecord } from "../../state/log/refer";
 import { spreadIn } from "../../state/notes/snapshot";
 import {
   fieldName,
@@ -27,7 +28,8 @@ import {
   valueWords,
   writerWords,
 } from "../../state/notes/words";
-import { WholePhoto } from "./show";
+import { mayHavePhoto, photosOf } from "../../state/photos/of";
+import { Thumb, WholePhoto } from "./show";
 import { TideThen } from "./tide-then";
 import { Questions } from "./told";
 
@@ -94,6 +96,7 @@ export function RecordPage({ id }: { id: string }) {
           name={`${sha256.slice(0, 12)}.jpg`}
         />
       )}
+      <Photos of={record} />
       {positionWords(record).map((line) => (
         <p key={line}>{line}</p>
       ))}
@@ -114,6 +117,34 @@ export function RecordPage({ id }: { id: string }) {
       <SpreadThen record={record} />
       <History record={record} />
     </Page>
+  );
+}
+
+/** Photos of what it tells, and the way to take one; of a photo, what it is of. */
+function Photos({ of }: { of: Folded }) {
+  const subject = of.kind === "photo" ? recordOf(words(of, "of")) : undefined;
+  return (
+    <>
+      {subject && (
+        <a class="button" href={recordHref(subject)}>
+          {text.notes.photos.of(`${kindName(subject.kind)} ${clock(timeOf(subject))}`)} <On />
+        </a>
+      )}
+      {photosOf(of).map((photo) => (
+        <a key={photo.id} class="told" href={recordHref(photo)}>
+          <time>{clock(timeOf(photo))}</time>
+          <span class="told-words">
+            <b>{kindName("photo")}</b> <span class="told-line">{recordWords(photo)}</span>
+          </span>
+          <Thumb sha256={words(photo, "sha256") ?? ""} alt="" />
+        </a>
+      ))}
+      {mayHavePhoto(of) && (
+        <a class="button" href={href("notes", "photo", refer(of))}>
+          <Camera /> {text.notes.photos.ofIt}
+        </a>
+      )}
+    </>
   );
 }
 

@@ -12,6 +12,7 @@ import { proposalsFor } from "../../state/log/proposal";
 import { recordHref } from "../../state/log/refer";
 import { toldElsewhere } from "../../state/notes/kinds";
 import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
+import { photosOf } from "../../state/photos/of";
 import { Thumb } from "./show";
 
 const t = text.notes;
@@ -26,7 +27,7 @@ const moment = (record: Folded): number =>
 export function Timeline({ records }: { records: Folded[] }) {
   const [most, setMost] = useState(atOnce);
   const all = records
-    .filter((record) => !toldElsewhere.includes(record.kind))
+    .filter((record) => !toldElsewhere.includes(record.kind) && !isWithAnother(record, records))
     .sort((a, b) => moment(b) - moment(a));
   const told = all.slice(0, most);
   const older = Math.max(0, all.length - most) + Math.max(0, unreadable.value.length - most);
@@ -60,6 +61,12 @@ export function Timeline({ records }: { records: Folded[] }) {
   );
 }
 
+/** A photo of what another note tells is shown with that. */
+function isWithAnother(photo: Folded, all: Folded[]): boolean {
+  const of = photo.kind === "photo" && !photo.struck && words(photo, "of");
+  return !!of && all.some((record) => record.id === of && !record.struck);
+}
+
 /** What cannot be read has its place all the same: somebody wrote it. */
 const Unreadable = ({ entry }: { entry: Stored }) => (
   <li class="unreadable">
@@ -71,7 +78,8 @@ const Unreadable = ({ entry }: { entry: Stored }) => (
 
 function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const first = record.entries[0];
-  const photo = record.kind === "photo" ? words(record, "sha256") : undefined;
+  const pictures = record.kind === "photo" ? [record] : record.struck ? [] : photosOf(record);
+  const photo = pictures[0] && words(pictures[0], "sha256");
   const versions = [...record.conflicts.values()];
   const others = Math.max(0, ...versions.map((all) => all.filter(({ from }) => !from.own).length));
   const proposed = proposalsFor(record, ofKind("proposal")).length;
@@ -79,6 +87,7 @@ function Row({ record, day }: { record: Folded; day: string | undefined }) {
     first && !first.own && writerWords(first),
     record.struck && t.struck,
     versions.length > 0 && (others > 0 ? t.versions(others) : t.ownVersion),
+    pictures.length > 1 && t.photos.several(pictures.length),
     proposed > 0 && t.proposals.some(proposed),
     !isSaved(record) && t.saving,
   ].filter(Boolean);

@@ -3,6 +3,7 @@ import type { Folded } from "../entry/fold";
 import { amend, records, refresh, running, show, strike } from "../log/log";
 import { refer } from "../log/refer";
 import { createMark } from "../notes/create";
+import { rePhoto } from "../photos/of";
 import { begin, change, type Fish, fishes, fishOf, remove } from "./fishes";
 import { hookupFor, openHookups } from "./hookup";
 import { ofTrip } from "./people";
@@ -15,13 +16,18 @@ export function fishUp(species: string): string {
   return begin(species, refer(hooked ?? createMark()), !hooked).id;
 }
 
+/** Its note, for a photo of it; undefined without a trip. */
+export function noteOf({ id, note }: Fish): string | undefined {
+  if (!note && running.value) change(id, { note: refer(createMark()), began: true });
+  return fishOf(id)?.note || undefined;
+}
+
 /** Adds to what its note tells. What was undone is told as nothing. */
 export async function tell(id: string, set: { [field: string]: unknown }): Promise<void> {
   const fish = fishOf(id);
   if (!fish) return;
-  if (!fish.note && !running.value) return;
-  if (!fish.note) change(id, { note: refer(createMark()), began: true });
-  const record = await recordOf(fishOf(id)?.note ?? "");
+  const note = noteOf(fish);
+  const record = note && (await recordOf(note));
   if (record) amend(record, set);
 }
 
@@ -47,6 +53,7 @@ export async function isOf(id: string, hookup: Folded): Promise<void> {
     ...(bled && { bled: bled.wall }),
     ...(iced && { iced: iced.wall }),
   };
+  if (before) rePhoto(before, hookup);
   if (before && fish.began) strike(before);
   else if (before && Object.keys(told).length > 0)
     amend(before, Object.fromEntries(Object.keys(told).map((name) => [name, null])));

@@ -255,6 +255,9 @@ export const notes = {
       unreadable: "This is no picture that this browser can read. Take it as JPEG.",
       enough: "A trip has room for 200 photos, and this one has them.",
       take: "Take or choose a photo",
+      ofIt: "A photo of it",
+      of: (what: string) => `Of: ${what}`,
+      several: (n: number) => `${n} photos`,
       shrinking: "Making it smaller",
     },
     file: {

@@ -256,6 +256,9 @@ export const notes: typeof en = {
       unreadable: "Esto no es una imagen que este navegador pueda leer. Tómela como JPEG.",
       enough: "Una salida tiene lugar para 200 fotos, y esta ya las tiene.",
       take: "Tomar o elegir una foto",
+      ofIt: "Una foto de esto",
+      of: (what) => `De: ${what}`,
+      several: (n) => `${n} fotos`,
       shrinking: "Achicándola",
     },
     file: {

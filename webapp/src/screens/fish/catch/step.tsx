@@ -1,15 +1,17 @@
 /** The frame of a step: one large page, with what to do next at the thumb. */
 import type { ComponentChildren, ComponentType } from "preact";
 import { Gone } from "../../../base/parts/gone";
-import { Check } from "../../../base/parts/icons";
+import { Camera, Check } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { now } from "../../../base/position/moment";
 import { once } from "../../../base/shell/guard";
-import { goInstead, href } from "../../../base/shell/route";
+import { go, goInstead, href } from "../../../base/shell/route";
 import type { Advice } from "../../../base/text/en/fish";
 import { text } from "../../../base/text/text";
 import { change, type Fish, fishOf, type Step } from "../../../state/fish/fishes";
+import { noteOf } from "../../../state/fish/noting";
+import { running } from "../../../state/log/log";
 import { useTrip } from "../../../state/log/refer";
 import { fishName } from "../parts/names";
 import { sinceWords } from "../parts/times";
@@ -46,8 +48,19 @@ export function StepPage({ fish, step, title = t.steps[step], children, foot }: 
     <Page title={title} foot={<div class="page-foot told-foot step-foot">{foot}</div>}>
       {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
       {children}
+      {running.value && (
+        <button type="button" class="button" onClick={once(() => photograph(fish))}>
+          <Camera /> {text.notes.photos.ofIt}
+        </button>
+      )}
     </Page>
   );
+}
+
+/** On the page of Notes for it, from which one comes back here. */
+function photograph(fish: Fish): void {
+  const note = noteOf(fish);
+  if (note) go("notes", "photo", note);
 }
 
 interface FootButtonProps {

@@ -1,0 +1,26 @@
+/** Photos of what another note tells, such as a fish. */
+import { computed } from "@preact/signals";
+import { type Folded, words } from "../entry/fold";
+import { amend, mayAmend, ofKind, rootOf, running } from "../log/log";
+
+/** Those of the trip on screen by the record they are of, the first taken first; without those struck out. */
+const byRecord = computed(() => {
+  const all = new Map<string, Folded[]>();
+  for (const photo of ofKind("photo")) {
+    const of = words(photo, "of");
+    if (of && !photo.struck) all.set(of, [...(all.get(of) ?? []), photo]);
+  }
+  return all;
+});
+
+export const photosOf = (record: Folded): Folded[] => byRecord.value.get(record.id) ?? [];
+
+/** Only what is of the running trip gets more. */
+export const mayHavePhoto = ({ kind, trip, struck }: Folded): boolean =>
+  kind === "mark" && !struck && rootOf(trip) === running.value?.trip;
+
+/** What this phone took of the one is of the other. */
+export function rePhoto(from: Folded, to: Folded): void {
+  for (const photo of photosOf(from))
+    if (photo.entries[0]?.own && mayAmend(photo)) amend(photo, { of: to.id });
+}
