@@ -5,7 +5,7 @@ import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
 import { announcing } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { about, age, amount } from "../../base/units/show";
+import { about, age } from "../../base/units/show";
 import { follow, offBand, takeOnce } from "../../state/pace/follow";
 import { holds } from "../../state/pace/motion";
 import { pace } from "../../state/pace/pace";
@@ -31,7 +31,7 @@ export function SpeedNotice() {
         </>
       }
     >
-      {t.differs(about("speed", off.speed, 0.1), amount("speed", spread.value.speed))}{" "}
+      {t.differs(about("speed", off.speed, 0.1), about("speed", spread.value.speed, 0.1))}{" "}
       {verdicts.map((verdict) => t.off(text.lines.verdicts[verdict], rodsAt(verdict))).join(" ")}
       {!off.currentKnown && ` ${t.guess}`}
     </Notice>

@@ -10,7 +10,7 @@ import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { about, amount, banded, lineAmount, numeral } from "../../base/units/show";
+import { about, banded, lineAmount, numeral } from "../../base/units/show";
 import { course } from "../../base/units/when";
 import { keepCurrent, knownCurrent } from "../../state/pace/current";
 import { begin, dropLeg, type Run, run, stop, takeLeg, told } from "../../state/pace/find";
@@ -143,7 +143,7 @@ function Legs({ of }: { of: Run }) {
     <section class="form">
       <ol class="legs">
         {of.samples.map(({ speed, course: cog }, i) => (
-          <li key={i}>{t.leg(i + 1, amount("speed", speed), course(cog))}</li>
+          <li key={i}>{t.leg(i + 1, about("speed", speed, 0.1), course(cog))}</li>
         ))}
       </ol>
       {ready ? (

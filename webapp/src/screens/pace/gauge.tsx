@@ -1,7 +1,7 @@
 /** Speed through the water on a scale, with its doubt, beside the band that is wanted. */
 import type { Interval } from "../../base/desk/types/current.gen";
 import { text } from "../../base/text/text";
-import { amount, banded, numeral, unitName } from "../../base/units/show";
+import { about, banded, numeral, unitName } from "../../base/units/show";
 import { fromSi } from "../../base/units/units";
 import type { Wanted } from "../../state/pace/pace";
 
@@ -25,7 +25,7 @@ export function Gauge({ water, wanted }: { water: Interval; wanted: Wanted }) {
       viewBox={`0 0 ${width} ${height}`}
       role="img"
       aria-label={text.pace.gauge(
-        `${amount("speed", wanted.low)}–${amount("speed", wanted.high)}`,
+        `${about("speed", wanted.low, 0.1)}–${about("speed", wanted.high, 0.1)}`,
         banded("speed", water),
       )}
     >

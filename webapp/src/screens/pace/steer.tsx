@@ -6,7 +6,7 @@ import { Stepper } from "../../base/parts/input/stepper";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { amount, banded } from "../../base/units/show";
+import { about, banded } from "../../base/units/show";
 import { course, turned } from "../../base/units/when";
 import { currentNow } from "../../state/pace/current";
 import { motion } from "../../state/pace/motion";
@@ -65,7 +65,7 @@ function Steering({ current, tables }: Known) {
         ) : (
           <>
             <p class="readout huge">{t.heading(course(answer.heading.mid))}</p>
-            <p>{t.made(banded("speed", answer.made), amount("speed", speed))}</p>
+            <p>{t.made(banded("speed", answer.made), about("speed", speed, 0.1))}</p>
           </>
         ))}
     </>

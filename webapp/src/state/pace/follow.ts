@@ -7,7 +7,7 @@ import { Died, desk, Refused } from "../../base/desk/desk";
 import { limits, type Verdict } from "../../base/desk/types/towline.gen";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { amount } from "../../base/units/show";
+import { about } from "../../base/units/show";
 import { inSi } from "../../base/units/units";
 import { gear } from "../gear/gear";
 import { doubt, speedDoubt } from "../spread/doubt";
@@ -114,7 +114,7 @@ export function takeOnce({ speed }: OffBand): void {
   const before = spread.value.speed;
   change({ speed });
   offBand.value = undefined;
-  offerUndo(text.lines.speed.taken(amount("speed", speed)), () => change({ speed: before }));
+  offerUndo(text.lines.speed.taken(about("speed", speed, 0.1)), () => change({ speed: before }));
 }
 
 export function follow(): void {

@@ -41,7 +41,7 @@ export function PlanPage() {
     <Page title={t.title} back={href("lines")} deck={answer && <Do answer={answer} now={now} />}>
       <p>
         {t.what(
-          amount("speed", now.speed),
+          about("speed", now.speed, 0.1),
           amount("depth", now.bottom),
           amount("depth", now.wanted.low),
           amount("depth", now.wanted.high),

@@ -61,7 +61,7 @@ export function RisePage() {
       <p class="soft">
         {ground.known
           ? t.byPace(about("speed", ground.speed, 0.1))
-          : t.byLines(amount("speed", ground.speed))}{" "}
+          : t.byLines(about("speed", ground.speed, 0.1))}{" "}
         {t.how}
       </p>
     </Page>

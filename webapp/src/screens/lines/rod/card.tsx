@@ -57,7 +57,7 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
   return (
     <Page title={t.title(placeName(pick(g.places, rod.place)))} back={href("lines")}>
       <p>
-        {rigName(rig, g)}. {t.at(amount("speed", now.speed))}
+        {rigName(rig, g)}. {t.at(about("speed", now.speed, 0.1))}
       </p>
       {problem && <p role="alert">{sayOther(problem)}</p>}
       {asRigged.answer && rules.answer && (

@@ -6,7 +6,7 @@ import { sayOther } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { amount, banded } from "../../../base/units/show";
+import { about, amount, banded } from "../../../base/units/show";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { doubtNow } from "../../../state/spread/doubt";
@@ -36,7 +36,7 @@ function Slowest({ rod, now }: { rod: Rod; now: Spread }) {
         ) : (
           <>
             <p class="readout huge">{banded("speed", { ...answer, mid: answer.speed })}</p>
-            {answer.high >= now.speed && <p>{t.already(amount("speed", now.speed))}</p>}
+            {answer.high >= now.speed && <p>{t.already(about("speed", now.speed, 0.1))}</p>}
             <p>{t.part(text.lines.parts[answer.part] ?? answer.part)}</p>
           </>
         ))}

@@ -9,7 +9,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, amount, asSureAs, banded, lineAmount, numeral } from "../../../base/units/show";
+import { about, asSureAs, banded, lineAmount, numeral } from "../../../base/units/show";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { selectedId } from "../../../state/spread/solved";
@@ -30,7 +30,7 @@ export function TurnPage() {
   const words = radius > 0 ? t.tight(seconds(quarter), lineAmount(radius), seconds(4 * quarter)) : t.straight;
   return (
     <Page title={t.title} back={href("lines")}>
-      <p class="soft">{t.what(amount("speed", now.speed))}</p>
+      <p class="soft">{t.what(about("speed", now.speed, 0.1))}</p>
       <Choices
         label={t.side}
         choices={(["port", "starboard"] as const).map((value) => ({ value, name: t.sides[value] }))}
