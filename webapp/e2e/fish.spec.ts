@@ -1,7 +1,8 @@
 /** A fish from the water to the slush, or back: on one phone, with no signal. */
 import { answered, expect, type Page, test, type, watch } from "./app";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
-import { calm, mark, row, startTrip } from "./notes";
+import { calm, givePhoto, mark, row, startTrip } from "./notes";
+import { pass } from "./phone";
 
 let faults: string[] = [];
 
@@ -53,6 +54,46 @@ test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
   await expect(row(page, "Hookup")).toContainText(/Striped bass, 29\.5.in, Kept/);
   await row(page, "Hookup").click();
   await expect(page.getByText(/^In the slush: \d\d:\d\d$/)).toBeVisible();
+});
+
+test("a photo of a fish in hand is shown with its hookup, and follows it to the right rod", async ({
+  page,
+}) => {
+  await startTrip(page);
+  await page.goto("/#/notes");
+  await mark(page);
+  await pass(page, 120_000);
+  await mark(page);
+  await page.goto("/#/fish");
+  await expect(page.getByText("No fish in hand.")).toBeVisible();
+  await tap(page, "Fish up");
+  await tap(page, "A photo of it");
+  await givePhoto(page, "silver");
+  // Back where the fish is.
+  await expect(page.getByRole("heading", { name: "Land it" })).toBeVisible();
+  await expect(page.getByText("Noted: Photo")).toBeVisible();
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup").first().locator("img")).toBeVisible();
+  await expect(row(page, "Hookup").last().locator("img")).toHaveCount(0);
+  await expect(row(page, "Photo")).toHaveCount(0);
+
+  // It was the other rod's fish.
+  await page.goto("/#/fish");
+  await page.getByRole("link", { name: /Land it/ }).click();
+  await page.getByRole("radio").first().check();
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup").last().locator("img")).toBeVisible();
+  await expect(row(page, "Hookup").first().locator("img")).toHaveCount(0);
+  await calm(page);
+  await row(page, "Hookup").last().click();
+  await row(page, "Photo").click();
+  await expect(page.getByRole("link", { name: /^Of: Hookup/ })).toBeVisible();
+
+  // Struck out, it is a note of its own again, legible.
+  await tap(page, "Strike out");
+  await page.goto("/#/notes");
+  await expect(row(page, "Photo")).toContainText("Struck out");
+  await expect(row(page, "Hookup").last().locator("img")).toHaveCount(0);
 });
 
 test("over the slot: too long by a little, measured again, and still let go", async ({ page }) => {

@@ -1,4 +1,5 @@
 import { answered, dial, expect, follow, rod, settled, shownIn, step, test, type } from "./app";
+import { calm } from "./notes";
 import { pass, standing } from "./phone";
 
 test("a first-time user has a spread and depths without a single question", async ({ page }) => {
@@ -127,6 +128,58 @@ test("rods are added up to eight, taken in, and that is undone", async ({ lines:
   await expect(page.locator(".rod")).toHaveCount(8);
   await settled(page);
   expect(await page.locator(".rod-face").allTextContents()).toEqual(before);
+});
+
+test("all rods together: one dial turns all, and one undo takes it back", async ({ lines: page }) => {
+  const set = () => page.locator(".rod-set").allTextContents();
+  const line = (all: string[]) => all.map((one) => Number.parseFloat(one));
+  await settled(page);
+  const before = await set();
+  await page.getByRole("button", { name: "Dial all rods together" }).click();
+  const lineOut = await dial(page, "Line out");
+  await expect(lineOut).toContainText("all rods");
+  await calm(page);
+  await lineOut.getByRole("button", { name: "more" }).click();
+  await settled(page);
+  const after = line(await set());
+  const [first = 0] = line(before);
+  const by = (after[0] ?? 0) - first;
+  expect(by).toBeGreaterThan(0);
+  // As much more for each.
+  expect(after).toEqual(line(before).map((one) => one + by));
+  await calm(page);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect.poll(set).toEqual(before);
+
+  // Off again, it is the rod in hand alone.
+  await page.getByRole("button", { name: "Dial all rods together" }).click();
+  await calm(page);
+  await lineOut.getByRole("button", { name: "more" }).click();
+  await expect.poll(async () => line(await set())).toEqual([first + by, ...line(before).slice(1)]);
+});
+
+test("a row says what its numbers mean by a tap on it", async ({ lines: page }) => {
+  await settled(page);
+  await expect(page.locator(".rod-explained")).toHaveCount(0);
+  await rod(page, 1).locator(".rod-face").click();
+  await expect(rod(page, 1).locator(".rod-explained")).toContainText(
+    /nine times in ten the lure runs between \d+\sft and \d+\sft.*Where wanted \d+ in 10/,
+  );
+  await rod(page, 2).locator(".rod-face").click();
+  await expect(page.locator(".rod-explained")).toHaveCount(0);
+});
+
+test("a notice of what was done goes when the place changes, and stays one tap away", async ({
+  lines: page,
+}) => {
+  await calm(page);
+  await page.getByRole("button", { name: "Add a rod" }).click();
+  await expect(page.getByText(/^Added: /)).toBeVisible();
+  await page.goto("/#/crew");
+  await expect(page.getByText(/^Added: /)).toHaveCount(0);
+  await calm(page);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(page.getByText(/^Added: /)).toBeVisible();
 });
 
 test("the drail that is nearest goes on with a tap", async ({ lines: page }) => {

@@ -6,7 +6,17 @@ import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { expect, type Page, test } from "./app";
-import { calm, closeTrip, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
+import {
+  calm,
+  closeTrip,
+  comeAboard,
+  exchangeNow,
+  givePhoto,
+  mark,
+  row,
+  startTrip,
+  writeNote,
+} from "./notes";
 import { pass, phone, prepare, small } from "./phone";
 import { type Server, startServer } from "./server";
 
@@ -300,22 +310,43 @@ test("a photo that was cut off midway arrives whole", async ({ browser }) => {
 /** Takes a photo of one colour in the running trip. */
 async function takePhoto(page: Page, colour: string): Promise<void> {
   await page.goto("/#/notes/new/photo");
-  const bytes = await page.evaluate(async (colour) => {
-    const canvas = Object.assign(document.createElement("canvas"), { width: 320, height: 240 });
-    const context = canvas.getContext("2d") as CanvasRenderingContext2D;
-    context.fillStyle = colour;
-    context.fillRect(0, 0, 320, 240);
-    const blob = (await new Promise((done) => canvas.toBlob(done, "image/jpeg"))) as unknown as Blob;
-    return [...new Uint8Array(await blob.arrayBuffer())];
-  }, colour);
-  await page
-    .locator('input[type="file"]')
-    .setInputFiles({ name: "fish.jpg", mimeType: "image/jpeg", buffer: Buffer.from(bytes) });
+  await givePhoto(page, colour);
   await page.getByLabel("What it shows").fill(colour);
   await page.getByLabel("What it shows").blur();
   await page.goto("/#/notes");
   await expect(row(page, colour)).toBeVisible();
 }
+
+test("a guest's photo is of the skipper's fish, and shown with it on both phones", async ({ browser }) => {
+  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+  await startTrip(skipper);
+  await skipper.goto("/#/notes");
+  await mark(skipper);
+  await exchangeNow(skipper);
+  await skipper.goto("/#/notes");
+  const [trip = ""] = /[^/]+$/.exec((await skipper.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
+  const guest = await aboard(browser, "Gus", server.invite("guest", "--trip", trip));
+  await guest.goto("/#/notes");
+  await row(guest, "Hookup").click();
+  await calm(guest);
+  await guest.getByRole("link", { name: "A photo of it" }).click();
+  await givePhoto(guest, "olive");
+  await expect(guest.getByRole("heading", { name: /^Hookup/ })).toBeVisible();
+  await expect(row(guest, "Photo").locator("img")).toBeVisible();
+  await exchangeNow(guest);
+  await expect
+    .poll(async () => {
+      await exchangeNow(skipper);
+      await skipper.goto("/#/notes");
+      await pass(skipper, 500);
+      return row(skipper, "Hookup").locator("img").count();
+    })
+    .toBe(1);
+  // It is told once, with the fish.
+  await expect(row(skipper, "Photo")).toHaveCount(0);
+  await row(skipper, "Hookup").click();
+  await expect(row(skipper, "Photo")).toBeVisible();
+});
 
 test("a photo that does not get to the server is told, and keeps no other waiting", async ({ browser }) => {
   const ann = await aboard(browser, "Ann", server.invite("skipper"));

@@ -52,7 +52,7 @@ export function FishScreen() {
 function Hands() {
   useSeconds();
   const hands = inHand();
-  if (hands.length === 0) return null;
+  if (hands.length === 0) return <p>{t.noneInHand}</p>;
   return (
     <section class="form">
       <h2>{t.inHand}</h2>

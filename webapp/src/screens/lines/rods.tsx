@@ -1,4 +1,5 @@
 /** The rods of the spread, one glance each. */
+import { signal } from "@preact/signals";
 import type { RodAnswer } from "../../base/desk/types/towline.gen";
 import { On, Plus } from "../../base/parts/icons";
 import { calm } from "../../base/shell/calm";
@@ -6,7 +7,7 @@ import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
-import { amount, inTen } from "../../base/units/show";
+import { about, amount, inTen } from "../../base/units/show";
 import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
@@ -25,8 +26,8 @@ import { mostRods, type Rod, spread } from "../../state/spread/spread";
 import { Charted } from "./charted";
 import { together } from "./deck";
 import { RiseLink } from "./rise/link";
-import { OddsBar, VerdictMark } from "./verdict";
-import { adviceWords, clearWords, depthParts, weightWords } from "./words";
+import { OddsBar, oddsWords, VerdictMark } from "./verdict";
+import { adviceWords, clearWords, depthParts, depthWords, weightWords } from "./words";
 
 export const readouts = calm(solved);
 
@@ -99,7 +100,8 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         type="button"
         class="rod-face"
         aria-pressed={isSelected}
-        onClick={once(() => select(rod.id), 0)}
+        {...(isSelected && { "aria-expanded": explained.value })}
+        onClick={once(() => (isSelected ? (explained.value = !explained.value) : choose(rod.id)), 0)}
       >
         <span class="rod-number">
           {number}
@@ -127,7 +129,32 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           </a>
         </div>
       )}
+      {isSelected && explained.value && answer && !answer.trouble && <Explained of={answer} />}
     </li>
+  );
+}
+
+/** Whether the row in hand says what its numbers mean. */
+const explained = signal(false);
+
+function choose(rod: string): void {
+  explained.value = false;
+  select(rod);
+}
+
+function Explained({ of }: { of: RodAnswer }) {
+  const { wanted } = spread.value;
+  return (
+    <p class="rod-explained">
+      {text.lines.explained(
+        depthWords(of),
+        about("depth", of.depth.low, 1),
+        about("depth", of.depth.high, 1),
+        amount("depth", wanted.low),
+        amount("depth", wanted.high),
+      )}{" "}
+      {oddsWords(of)}
+    </p>
   );
 }
 

@@ -29,6 +29,7 @@ export const fish = {
         ? "A fish of long ago is no longer in hand."
         : `${count} fish of long ago are no longer in hand.`,
     inHand: "In hand",
+    noneInHand: "No fish in hand. When one comes up, tap Fish up: each step from gaff to ice comes here.",
     goOn: (what: string) => `Go on: ${what}`,
     steps: {
       land: "Land it",

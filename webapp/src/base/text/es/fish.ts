@@ -21,6 +21,8 @@ export const fish: typeof en = {
       count === 1
         ? "Un pez de hace rato ya no está en mano."
         : `${count} peces de hace rato ya no están en mano.`,
+    noneInHand:
+      "Ningún pez en mano. Cuando suba uno, toque «Pez arriba»: aquí viene cada paso, del gancho al hielo.",
     inHand: "En curso",
     goOn: (what) => `Seguir: ${what}`,
     steps: {
