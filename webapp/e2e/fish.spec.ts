@@ -90,7 +90,7 @@ test("a photo of a fish in hand is shown with its hookup, and follows it to the 
   await expect(page.getByRole("link", { name: /^Of: Hookup/ })).toBeVisible();
 
   // Struck out, it is a note of its own again, legible.
-  await tap(page, "Strike out");
+  await tap(page, "Strike it out");
   await page.goto("/#/notes");
   await expect(row(page, "Photo")).toContainText("Struck out");
   await expect(row(page, "Hookup").last().locator("img")).toHaveCount(0);

@@ -101,7 +101,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         class="rod-face"
         aria-pressed={isSelected}
         {...(isSelected && { "aria-expanded": explained.value })}
-        onClick={once(() => (isSelected ? (explained.value = !explained.value) : choose(rod.id)), 0)}
+        onClick={once(() => tapped(rod.id), 0)}
       >
         <span class="rod-number">
           {number}
@@ -137,8 +137,9 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
 /** Whether the row in hand says what its numbers mean. */
 const explained = signal(false);
 
-function choose(rod: string): void {
-  explained.value = false;
+/** The first tap takes a rod in hand, the next asks what its row says. */
+function tapped(rod: string): void {
+  explained.value = rod === selectedId.value && !explained.value;
   select(rod);
 }
 
