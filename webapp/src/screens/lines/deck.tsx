@@ -11,12 +11,12 @@ import { units } from "../../base/units/settings";
 import { exact, unitName } from "../../base/units/show";
 import type { Quantity } from "../../base/units/units";
 import { gear } from "../../state/gear/gear";
+import { sinkerAfter } from "../../state/gear/sinker";
 import { setByHand } from "../../state/pace/follow";
 import { paceSettings } from "../../state/pace/settings";
 import { sinkerOn } from "../../state/spread/request";
 import { change, changeRod, complaint, selected } from "../../state/spread/solved";
 import { type Spread, spread } from "../../state/spread/spread";
-import { sinkerAfter } from "./sinker";
 
 /** The sinker of a three-way stands where other rods have their drail; one that carries a drail too has both. */
 type Dial = "lineOut" | "drail" | "sinker" | "speed" | "bottom";
