@@ -163,7 +163,7 @@ test("a row says what its numbers mean by a tap on it", async ({ lines: page }) 
   await expect(page.locator(".rod-explained")).toHaveCount(0);
   await rod(page, 1).locator(".rod-face").click();
   await expect(rod(page, 1).locator(".rod-explained")).toContainText(
-    /nine times in ten the lure runs between \d+\sft and \d+\sft.*Where wanted \d+ in 10/,
+    /Nine times in ten it runs between \d+\sft and \d+\sft.*Where wanted \d+ in 10/,
   );
   await rod(page, 2).locator(".rod-face").click();
   await expect(page.locator(".rod-explained")).toHaveCount(0);

@@ -27,7 +27,7 @@ import { Charted } from "./charted";
 import { together } from "./deck";
 import { RiseLink } from "./rise/link";
 import { OddsBar, oddsWords, VerdictMark } from "./verdict";
-import { adviceWords, clearWords, depthParts, depthWords, weightWords } from "./words";
+import { adviceWords, clearWords, depthParts, weightWords } from "./words";
 
 export const readouts = calm(solved);
 
@@ -148,7 +148,6 @@ function Explained({ of }: { of: RodAnswer }) {
   return (
     <p class="rod-explained">
       {text.lines.explained(
-        depthWords(of),
         about("depth", of.depth.low, 1),
         about("depth", of.depth.high, 1),
         amount("depth", wanted.low),

@@ -37,8 +37,8 @@ export const lines = {
       "on the bottom": "On the bottom",
     } satisfies { [V in Verdict]: string },
     perhaps: (verdict: string) => `Perhaps ${verdict}`,
-    explained: (depth: string, low: string, high: string, from: string, to: string) =>
-      `${depth}: nine times in ten the lure runs between ${low} and ${high}. The bar is how often it runs where wanted, ${from} to ${to} off bottom.`,
+    explained: (low: string, high: string, from: string, to: string) =>
+      `Nine times in ten it runs between ${low} and ${high}. The bar: how often where wanted, ${from} to ${to} off bottom.`,
     odds: {
       ofBand: "that it rides where wanted",
       inBand: (chance: string) => `Where wanted ${chance}`,

@@ -35,8 +35,8 @@ export const lines: typeof en = {
       "on the bottom": "En el fondo",
     },
     perhaps: (verdict) => `Quizá ${verdict}`,
-    explained: (depth, low, high, from, to) =>
-      `${depth}: nueve de cada diez veces el señuelo va entre ${low} y ${high}. La barra dice cuántas veces va donde se quiere, de ${from} a ${to} sobre el fondo.`,
+    explained: (low, high, from, to) =>
+      `Nueve de cada diez veces va entre ${low} y ${high}. La barra: cuántas veces va donde se quiere, de ${from} a ${to} sobre el fondo.`,
     odds: {
       ofBand: "de que vaya donde se quiere",
       inBand: (chance) => `Donde se quiere ${chance}`,
