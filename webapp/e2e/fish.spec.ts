@@ -63,6 +63,7 @@ test("a photo of a fish in hand is shown with its hookup, and follows it to the 
   await page.goto("/#/notes");
   await mark(page);
   await pass(page, 120_000);
+  await page.goto("/#/notes");
   await mark(page);
   await page.goto("/#/fish");
   await expect(page.getByText("No fish in hand.")).toBeVisible();
