@@ -68,11 +68,11 @@ test("a photo of a fish in hand is shown with its hookup, and follows it to the 
   await page.goto("/#/fish");
   await expect(page.getByText("No fish in hand.")).toBeVisible();
   await tap(page, "Fish up");
-  await tap(page, "A photo of it");
+  await page.getByRole("button", { name: "A photo of it" }).click();
   await givePhoto(page, "silver");
   // Back where the fish is.
   await expect(page.getByRole("heading", { name: "Land it" })).toBeVisible();
-  await expect(page.getByText("Noted: Photo")).toBeVisible();
+  await expect(page.getByRole("button", { name: /A photo of it\s*1 photo/ })).toBeVisible();
   await page.goto("/#/notes");
   await expect(row(page, "Hookup").first().locator("img")).toBeVisible();
   await expect(row(page, "Hookup").last().locator("img")).toHaveCount(0);

@@ -13,7 +13,7 @@ const byRecord = computed(() => {
   return all;
 });
 
-export const photosOf = (record: Folded): Folded[] => byRecord.value.get(record.id) ?? [];
+export const photosOf = (record: Pick<Folded, "id">): Folded[] => byRecord.value.get(record.id) ?? [];
 
 /** Only what is of the running trip gets more. */
 export const mayHavePhoto = ({ kind, trip, struck }: Folded): boolean =>

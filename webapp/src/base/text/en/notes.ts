@@ -257,7 +257,7 @@ export const notes = {
       take: "Take or choose a photo",
       ofIt: "A photo of it",
       of: (what: string) => `Of: ${what}`,
-      several: (n: number) => `${n} photos`,
+      several: (n: number) => (n === 1 ? "1 photo" : `${n} photos`),
       shrinking: "Making it smaller",
     },
     file: {

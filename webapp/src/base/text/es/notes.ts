@@ -258,7 +258,7 @@ export const notes: typeof en = {
       take: "Tomar o elegir una foto",
       ofIt: "Una foto de esto",
       of: (what) => `De: ${what}`,
-      several: (n) => `${n} fotos`,
+      several: (n) => (n === 1 ? "1 foto" : `${n} fotos`),
       shrinking: "Achicándola",
     },
     file: {

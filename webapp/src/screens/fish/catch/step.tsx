@@ -13,6 +13,7 @@ import { change, type Fish, fishOf, type Step } from "../../../state/fish/fishes
 import { noteOf } from "../../../state/fish/noting";
 import { running } from "../../../state/log/log";
 import { useTrip } from "../../../state/log/refer";
+import { photosOf } from "../../../state/photos/of";
 import { fishName } from "../parts/names";
 import { sinceWords } from "../parts/times";
 
@@ -44,13 +45,18 @@ interface Props {
 
 export function StepPage({ fish, step, title = t.steps[step], children, foot }: Props) {
   useTrip(fish.note.split(".")[0] || undefined);
+  const photos = photosOf({ id: fish.note.split(".")[1] ?? "" }).length;
   return (
     <Page title={title} foot={<div class="page-foot told-foot step-foot">{foot}</div>}>
       {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
       {children}
       {running.value && (
         <button type="button" class="button" onClick={once(() => photograph(fish))}>
-          <Camera /> {text.notes.photos.ofIt}
+          <Camera />
+          <span>
+            {text.notes.photos.ofIt}
+            {photos > 0 && <small>{text.notes.photos.several(photos)}</small>}
+          </span>
         </button>
       )}
     </Page>
