@@ -56,9 +56,7 @@ test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
   await expect(page.getByText(/^In the slush: \d\d:\d\d$/)).toBeVisible();
 });
 
-test("a photo of a fish in hand is shown with its hookup", async ({
-  page,
-}) => {
+test("a photo of a fish in hand is shown with its hookup", async ({ page }) => {
   await startTrip(page);
   await page.goto("/#/notes");
   await mark(page);
