@@ -256,3 +256,34 @@ test("with nobody aboard the phone says who can say yes: the terminal does", asy
   await page.goto("/#/enrol");
   await expect(page.getByText("This phone is “Ann”, skipper.")).toBeVisible();
 });
+
+test("of a flood of strangers the skipper sees six at a time, and says no to all at once", async ({
+  browser,
+}) => {
+  const skipper = await skippers(browser);
+  let asking = Array.from({ length: 32 }, (_, i) => ({
+    ...{ device: `01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d${10 + i}`, name: `Eve ${i}`, word: `word ${i}` },
+    ...{ asked: Date.now(), ends: Date.now() + 600_000 },
+  }));
+  await skipper.goto("/#/enrol/invite");
+  await skipper.route("**/api/asks", (route) => route.fulfill({ json: { asks: asking, blocked: 0 } }));
+  await skipper.route("**/api/asks/*/decline", (route) => {
+    const [one] = asking.splice(
+      asking.findIndex(({ device }) => route.request().url().includes(device)),
+      1,
+    );
+    asking = [...asking];
+    return route.fulfill({ json: one });
+  });
+  const shown = skipper.locator(".ask .code");
+  await until([skipper], () => expect(shown).toHaveCount(6, { timeout: 500 }));
+  const more = skipper.getByRole("button", { name: "26 more" });
+  await more.scrollIntoViewIfNeeded();
+  await calm(skipper);
+  await more.click();
+  await expect(shown).toHaveCount(12);
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "No to all 32" }).click();
+  await expect(shown).toHaveCount(0);
+  expect(asking).toEqual([]);
+});
