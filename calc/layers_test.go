@@ -39,7 +39,7 @@ var arrows = map[string]string{
 }
 
 // pure are the packages of the standard library without input, output, clock or chance.
-var pure = []string{"math", "math/bits", "strconv", "unicode/utf16", "unicode/utf8"}
+var pure = []string{"cmp", "math", "math/bits", "slices", "strconv", "unicode/utf16", "unicode/utf8"}
 
 // forTests are rooms that nothing but tests may import.
 var forTests = []string{"expect", "fuzz", "towline/sample"}

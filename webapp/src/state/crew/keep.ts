@@ -3,7 +3,6 @@
  * trip, and what a trip does not have yet is brought into it.
  */
 import { effect, untracked } from "@preact/signals";
-import { keepSharing } from "../calibrate/share";
 import { same } from "../entry/entry";
 import { amend, note, running } from "../log/log";
 import { boatOf, boatRecord, keptBoat, unknownBoat, untoldLimits } from "./boat";
@@ -26,7 +25,6 @@ export function keepCrew(): void {
       bringTicks();
     });
   });
-  keepSharing(mayChange);
 }
 
 function remember(): void {
