@@ -39,7 +39,7 @@ export function Notices() {
       <AsksNotice />
       {announcing.value && undoable.value && (
         <Notice actions={<Act onTap={undoable.value.undo}>{t.undo}</Act>}>
-          {undoable.value.more?.() ?? undoable.value.what}
+          {undoable.value.more?.()} {undoable.value.what}
         </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}

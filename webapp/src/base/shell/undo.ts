@@ -3,7 +3,7 @@ import { computed, signal } from "@preact/signals";
 
 export interface Undoable {
   what: string;
-  /** What has come of it, known only after; then said instead. */
+  /** What has come of it, known only after; then said first. */
   more?: (() => string | undefined) | undefined;
   undo: () => void;
 }
