@@ -36,14 +36,14 @@ async function cry(page: Page): Promise<void> {
   await expect(since(page)).toBeVisible();
 }
 
-/** The trip runs, so that the phone knows where it is; then the radio goes off. */
+/** The trip runs, so that the phone knows where it is, far from where currents are foretold; then the radio goes off. */
 async function atSea(page: Page): Promise<Receiver> {
   await page.goto("/#/lines");
   await answered(page);
   await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
   const receiver = await Receiver.of(page);
   await startTrip(page);
-  await receiver.at(41.25, -71.5);
+  await receiver.at(41.25, -51.5);
   await page.context().setOffline(true);
   return receiver;
 }
@@ -55,10 +55,10 @@ test("two touches note it with place and time, and the way back goes on as the b
   const receiver = await atSea(page);
   await page.goto("/#/pace");
   await control(page).click();
-  await expect(page.getByRole("alertdialog")).toContainText("41°15.000′N 071°30.000′W");
+  await expect(page.getByRole("alertdialog")).toContainText("41°15.000′N 051°30.000′W");
   // The boat goes on between the touches: what the first one held counts.
   await pass(page, 4000);
-  await receiver.at(41.2514, -71.4996);
+  await receiver.at(41.2514, -51.4996);
   await page.getByRole("button", { name: "Yes: overboard" }).click();
   await expect(page.getByRole("heading", { name: "Overboard" })).toBeVisible();
   // By GeographicLib: 192.17° and 159.06 m, or 521.8 ft, from there back.
@@ -67,11 +67,11 @@ test("two touches note it with place and time, and the way back goes on as the b
   await expect(since(page)).toContainText("in the water");
   // 217.04° and 1391.3 m, or 0.751 nm.
   await page.clock.fastForward(300_000);
-  await receiver.at(41.26, -71.49);
+  await receiver.at(41.26, -51.49);
   await expect(way(page)).toContainText("217°");
   await expect(way(page)).toContainText("0.75 nm");
   await expect(since(page)).toContainText("5 min in the water");
-  await expect(call(page)).toContainText("My position is 41°15.000′N 071°30.000′W.");
+  await expect(call(page)).toContainText("My position is 41°15.000′N 051°30.000′W.");
   await expect(call(page)).toContainText("Person overboard, 5 min ago.");
   await expect(call(page)).toContainText("Listening on channel 16.");
   // With the current not known the circle has grown.
@@ -81,7 +81,7 @@ test("two touches note it with place and time, and the way back goes on as the b
   };
   const before = await within();
   await page.clock.fastForward(600_000);
-  await receiver.at(41.2601, -71.49);
+  await receiver.at(41.2601, -51.49);
   await expect.poll(within).toBeGreaterThan(before);
   expect(faults).toEqual([]);
 });
@@ -89,7 +89,7 @@ test("two touches note it with place and time, and the way back goes on as the b
 test("an old fix is told as old, and is better than none", async ({ page }) => {
   const receiver = await atSea(page);
   await cry(page);
-  await receiver.at(41.2514, -71.4996);
+  await receiver.at(41.2514, -51.4996);
   await expect(page.getByText(/By a fix of \d s ago\./)).toBeVisible();
   await page.clock.fastForward(90_000);
   await expect(page.getByRole("alert").filter({ hasText: "the boat has moved since" })).toContainText("9");
@@ -160,8 +160,8 @@ test("without a fix it is noted all the same, and the first fix that comes soon 
       .first(),
   ).toBeVisible();
   const receiver = await Receiver.of(page);
-  await receiver.at(41.25, -71.5);
-  await receiver.at(41.2514, -71.4996);
+  await receiver.at(41.25, -51.5);
+  await receiver.at(41.2514, -51.4996);
   await expect(way(page)).toContainText("192°");
 });
 
@@ -234,7 +234,7 @@ test.describe("on several phones", () => {
     const ann = await aboard(browser, "Ann", "skipper");
     const receiver = await Receiver.of(ann);
     await startTrip(ann);
-    await receiver.at(41.25, -71.5);
+    await receiver.at(41.25, -51.5);
     await exchangeNow(ann);
     const ben = await aboard(browser, "Ben", "mate");
     const cem = await aboard(browser, "Cem", "mate");
@@ -251,7 +251,7 @@ test.describe("on several phones", () => {
       await expect(alarm(page)).toContainText("Somebody is overboard");
       await alarm(page).getByRole("link").click();
       await expect(since(page)).toContainText("noted by Ann");
-      await expect(call(page)).toContainText("41°15.000′N 071°30.000′W");
+      await expect(call(page)).toContainText("41°15.000′N 051°30.000′W");
     }
     await ben.getByRole("button", { name: "It is over" }).click();
     await calm(ben);
