@@ -120,7 +120,7 @@ test("release: unmeasured, in the water, with the time out of it and the warm wa
   await page.reload();
   await expect(tick).toHaveAttribute("aria-pressed", "true");
   await tap(page, "It swam off");
-  await expect(page.getByText("In hand")).toHaveCount(0);
+  await expect(page.getByText("No fish in hand.")).toBeVisible();
 });
 
 test("bag full: whose fish it is is asked, and the stop is told to whoever it concerns", async ({ page }) => {
