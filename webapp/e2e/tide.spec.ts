@@ -113,12 +113,12 @@ test("the depth on the chart is typed once, and Lines and the plan take it with 
   for (const place of ["lines", "lines/plan"]) {
     await page.goto(`/#/${place}`);
     await calm(page);
-    await page.getByRole("button", { name: "on Lines" }).click();
+    await page.getByRole("button", { name: /ft on Lines/ }).click();
     await expect(page.getByText(/Lines has .* of water now/)).toBeVisible();
-    await expect(page.getByRole("button", { name: "on Lines" })).toBeHidden();
+    await expect(page.getByRole("button", { name: /ft on Lines/ })).toBeHidden();
     await calm(page);
     await page.getByRole("button", { name: "Undo" }).click();
-    await expect(page.getByRole("button", { name: "on Lines" })).toBeVisible();
+    await expect(page.getByRole("button", { name: /ft on Lines/ })).toBeVisible();
   }
   await page.goto("/#/locker/ready");
   await expect(page.locator(".check.good", { hasText: "Tables of tide and current" })).toBeVisible();
