@@ -83,6 +83,12 @@ function tell(): void {
     postMessage.call(this, message);
   };
 
+  const { terminate } = Worker.prototype;
+  Worker.prototype.terminate = function (this: Worker) {
+    told.asked.clear();
+    terminate.call(this);
+  };
+
   // The browser stamps fixes by the machine's clock; the page has one of its own.
   const { watchPosition, clearWatch } = Geolocation.prototype;
   Geolocation.prototype.watchPosition = function (this: Geolocation, done, ...more) {

@@ -72,8 +72,7 @@ const wordsKept = (page: Page) =>
 const languageOf = (page: Page, language: string) =>
   expect(page.locator("html")).toHaveAttribute("lang", language);
 
-// The page does not come back in the third language after the choice; the cause is to be found.
-test.fixme("a third language is kept by the phone that speaks it, and its own is let go of by nobody else", async ({
+test("a third language is kept by the phone that speaks it, and its own is let go of by nobody else", async ({
   page,
   context,
 }) => {

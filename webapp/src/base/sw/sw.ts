@@ -69,6 +69,15 @@ async function complete(first: boolean): Promise<void> {
   );
 }
 
+let last: Promise<unknown> = Promise.resolve();
+
+/** One after the other: the next finds what the last has fetched. */
+function completed(): Promise<void> {
+  const next = last.then(() => complete(false));
+  last = next.catch(() => undefined);
+  return next;
+}
+
 /** Nothing is kept unless all of it came. */
 async function install(): Promise<void> {
   try {
@@ -146,7 +155,7 @@ self.addEventListener("message", (event) => {
     }
     const now = await kit();
     // A language may have been chosen since.
-    reply(now.missing === 0 ? now : await complete(false).then(kit, () => now));
+    reply(now.missing === 0 ? now : await completed().then(kit, () => now));
   };
   event.waitUntil(work(event.data as ToServiceWorker));
 });

@@ -15,6 +15,15 @@ describe("numbers are written as in the region of the phone", () => {
     expect(localeFor("es", wanted)).toBe(locale);
   });
 
+  it("what is no language by the standard is passed over", () => {
+    expect(localeFor("en", ["en-US@posix", "C", "", "en-GB"])).toBe("en-GB");
+    expect(localeFor("en", ["en-US@posix"])).toBe("en");
+  });
+
+  it("a language that names its own region keeps it", () => {
+    expect(localeFor("en-XA", ["en-US"])).toBe("en-XA");
+  });
+
   it.each([
     // Unicode CLDR, numbers: the decimal sign of each region.
     ["es-MX", "3.5"],
