@@ -1,4 +1,7 @@
-/** The last of many quick changes, passed on when they pause, and at the latest when the page is left. */
+/**
+ * The last of many quick changes, passed on when they pause or something else is tapped, and at the latest when the
+ * page is left: a phone that is pocketed after the next answer has this one on its disk.
+ */
 import { useEffect, useRef, useState } from "preact/hooks";
 
 interface Late<T> {
@@ -16,6 +19,7 @@ export function useLate<T>(value: T, onValue: (value: T) => void, pause = 1000):
     timer: 0 as unknown as ReturnType<typeof setTimeout>,
     onValue,
     value,
+    tapped: false,
   });
   state.current.onValue = onValue;
   state.current.value = value;
@@ -30,15 +34,29 @@ export function useLate<T>(value: T, onValue: (value: T) => void, pause = 1000):
   const change = (next: T) => {
     clearTimeout(state.current.timer);
     state.current.waiting = { value: next };
+    state.current.tapped = true;
     if (pause === 0) return pass();
     state.current.timer = setTimeout(pass, pause);
     setShown({ value: next });
   };
   useEffect(() => {
     const left = () => document.visibilityState === "hidden" && pass();
+    const tap = () => {
+      state.current.tapped = false;
+    };
+    // Not within the tap: what is drawn anew meanwhile would take the choice back that it makes.
+    const elsewhere = () => {
+      if (state.current.tapped || !state.current.waiting) return;
+      clearTimeout(state.current.timer);
+      state.current.timer = setTimeout(pass);
+    };
     document.addEventListener("visibilitychange", left);
+    document.addEventListener("click", tap, true);
+    document.addEventListener("click", elsewhere);
     return () => {
       document.removeEventListener("visibilitychange", left);
+      document.removeEventListener("click", tap, true);
+      document.removeEventListener("click", elsewhere);
       pass();
     };
   }, []);
