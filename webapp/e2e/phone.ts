@@ -11,6 +11,9 @@ interface Told {
   /** Followers of the receiver, and fixes that they were given. */
   following: Set<number>;
   fixes: number;
+  /** The address of the page on screen, and whether it is being left. */
+  at: string;
+  leaving: boolean;
 }
 
 type Telling = { told: Told };
@@ -29,8 +32,18 @@ export async function phone(browser: Browser, options: BrowserContextOptions = {
   return (await prepare(await browser.newContext({ ...small, ...options }))).newPage();
 }
 
+/** Until the page that a tap leads to is there: time that goes by before does not count for it. */
+const there = (page: Page) =>
+  page.waitForFunction(() => {
+    const { told } = window as unknown as Partial<Telling>;
+    return !told || (!told.leaving && told.at === location.hash);
+  });
+
 /** Lets so many ms go by: whatever waits for them happens now. */
-export const pass = (page: Page, ms: number): Promise<void> => page.clock.runFor(ms);
+export async function pass(page: Page, ms: number): Promise<void> {
+  await there(page);
+  await page.clock.runFor(ms);
+}
 
 /** While this is done time stands still, but for what is let go by. */
 export async function standing<T>(page: Page, act: () => Promise<T>): Promise<T> {
@@ -67,8 +80,25 @@ export async function fixed(page: Page, give: () => Promise<unknown>): Promise<v
 }
 
 function tell(): void {
-  const told: Told = { asked: new Set(), following: new Set(), fixes: 0 };
+  const told: Told = {
+    asked: new Set(),
+    following: new Set(),
+    fixes: 0,
+    at: location.hash,
+    leaving: false,
+  };
   Object.assign(window, { told });
+
+  addEventListener("hashchange", () => Object.assign(told, { at: location.hash, leaving: false }));
+  const { back } = History.prototype;
+  History.prototype.back = function (this: History) {
+    told.leaving = true;
+    back.call(this);
+  };
+  addEventListener("click", (event) => {
+    const link = (event.target as Element).closest<HTMLAnchorElement>('a[href^="#"]');
+    if (link && !event.defaultPrevented && link.hash !== location.hash) told.leaving = true;
+  });
 
   const { postMessage } = Worker.prototype;
   const heard = new WeakSet<Worker>();
