@@ -9,13 +9,16 @@ export default defineConfig({
   fullyParallel: true,
   retries: 0,
   // When to give up on what does not come, even on a busy machine; nothing is measured by it.
-  timeout: 600_000,
+  timeout: 300_000,
   expect: { timeout: 30_000 },
   reporter: process.env.CI ? "line" : "list",
   reportSlowTests: { max: 10, threshold: 0 },
   use: {
     viewport: { width: 360, height: 740 },
     hasTouch: true,
+    // What hangs is named by the step it hangs in, not by its test alone.
+    actionTimeout: 60_000,
+    navigationTimeout: 60_000,
     launchOptions: { executablePath: chromiumPath, args: ["--no-sandbox"] },
   },
 });
