@@ -1,7 +1,9 @@
-// The browser that tests and figures run in: $CHROMIUM, or the first of those that is there.
+// The browser that tests and figures run in: $CHROMIUM, or the first of those that is there. The one without windows
+// is the same engine and takes a third less time, as nothing is drawn around the page.
 import { existsSync } from "node:fs";
 
 const usual = [
+  "/usr/bin/chromium-headless-shell",
   "/usr/bin/chromium",
   "/usr/bin/chromium-browser",
   "/usr/bin/google-chrome",
