@@ -90,7 +90,11 @@ function tell(): void {
   Object.assign(window, { told });
 
   addEventListener("hashchange", () => Object.assign(told, { at: location.hash, leaving: false }));
-  const { back } = History.prototype;
+  const { back, replaceState } = History.prototype;
+  History.prototype.replaceState = function (this: History, ...to) {
+    replaceState.apply(this, to);
+    told.at = location.hash;
+  };
   History.prototype.back = function (this: History) {
     told.leaving = true;
     back.call(this);
