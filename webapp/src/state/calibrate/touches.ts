@@ -9,7 +9,7 @@ import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, words as wordsOf } from "../entry/fold";
 import { type Gear, gear, pick } from "../gear/gear";
-import { amend, book, strike, summaries, unstrike } from "../log/log";
+import { amend, book, changesOf, strike, unstrike } from "../log/log";
 import { type Doubts, doubt } from "../spread/doubt";
 import { type Lesson, lessons } from "../spread/learned";
 import { bareRod, groundFor, kindsOn, seaFor } from "../spread/request";
@@ -141,10 +141,11 @@ function unevenGround(now: Spread) {
   return { ...ground, bottomDoubt: Math.max(ground.bottomDoubt, limits.Query.bottomDoubt.min) };
 }
 
-/** Gathers with every change of the log, and calibrates with every change of what it rests on. */
+/** Gathers with every change of what is gathered, and calibrates with every change of what it rests on. */
 export function keepCalibrating(): void {
+  const noted = changesOf([...touching, taughtKind]);
   effect(() => {
-    if (summaries.value) untracked(gather);
+    if (noted.value) untracked(gather);
   });
   // What is learned hangs on the kinds of wire and lure and on how well the bottom is known, not on how much line is out.
   const kinds = computed(() => {

@@ -24,8 +24,20 @@ export interface Folded {
   entries: Stored[];
 }
 
-const inOrder = (a: Stored, b: Stored): number =>
+/** The order in which entries count. */
+export const inOrder = (a: Stored, b: Stored): number =>
   (a.no ?? Number.MAX_VALUE) - (b.no ?? Number.MAX_VALUE) || a.n - b.n || (a.id < b.id ? -1 : 1);
+
+/** Entries by the record that they speak of, in the order of its first one. */
+export function byRecord(entries: Stored[]): Map<string, Stored[]> {
+  const all = new Map<string, Stored[]>();
+  for (const entry of entries) {
+    const record = all.get(entry.record);
+    if (record) record.push(entry);
+    else all.set(entry.record, [entry]);
+  }
+  return all;
+}
 
 /** All records of these entries, in the order of their first ones. An entry held twice is one entry. */
 export function foldAll(entries: Stored[]): Folded[] {
@@ -34,13 +46,7 @@ export function foldAll(entries: Stored[]): Folded[] {
     const passedOver = entry.replaced || entry.unreadable;
     if (!passedOver && byId.get(entry.id)?.no === undefined) byId.set(entry.id, entry);
   }
-  const byRecord = new Map<string, Stored[]>();
-  for (const entry of [...byId.values()].sort(inOrder)) {
-    const record = byRecord.get(entry.record);
-    if (record) record.push(entry);
-    else byRecord.set(entry.record, [entry]);
-  }
-  return [...byRecord.values()].map(fold);
+  return [...byRecord([...byId.values()].sort(inOrder)).values()].map(fold);
 }
 
 /** Folds the entries of one record, at least one, in order. */

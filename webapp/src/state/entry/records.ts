@@ -1,14 +1,15 @@
 /** The records of a trip, found by id and by kind. What is put in folds its own record anew and no other: a trip may be large. */
 import type { Stored } from "./entry";
-import { type Folded, foldAll } from "./fold";
+import { byRecord, type Folded, foldAll, inOrder } from "./fold";
 
 export class Records {
   private constructor(
     /** In the order of their first entries. */
     readonly all: Folded[],
-    private readonly kinds: Map<string, Folded[]>,
-    /** Where each was last put: shared by all that came of one another, so it is looked whether it is there. */
-    private readonly places: Map<string, number>,
+    private readonly kinds: ReadonlyMap<string, Folded[]>,
+    /** Where each is, and where those are that were put in since these were read as a whole. */
+    private readonly places: ReadonlyMap<string, number>,
+    private readonly added: ReadonlyMap<string, number> = new Map(),
   ) {}
 
   static readonly none = Records.from([]);
@@ -27,45 +28,60 @@ export class Records {
     return new Records(all, kinds, new Map(all.map(({ id }, at) => [id, at])));
   }
 
+  private placeOf(id: string): number | undefined {
+    return this.added.get(id) ?? this.places.get(id);
+  }
+
   find(id: string): Folded | undefined {
-    const there = this.all[this.places.get(id) ?? -1];
-    return there?.id === id ? there : this.all.find((record) => record.id === id);
+    return this.all[this.placeOf(id) ?? -1];
   }
 
   ofKind(kind: string): Folded[] {
     return this.kinds.get(kind) ?? [];
   }
 
-  /** The same with what has been put, in order: new entries after all others, or others in place of what they were. */
+  /** The same with what has been put: new entries, or others in place of what they were. */
   with(put: Stored[]): Records {
     if (put.length === 0) return this;
     const last = new Map(put.map((entry) => [entry.id, entry]));
     const all = [...this.all];
-    const kinds = new Map(this.kinds);
-    const own = new Set<string>();
-    for (const id of new Set(put.map((entry) => entry.record))) {
+    const added = new Map(this.added);
+    const changed: { at: number; was: Folded | undefined; now: Folded }[] = [];
+    const gone = new Set<Folded>();
+    for (const [id, entries] of byRecord([...last.values()])) {
+      const at = this.placeOf(id) ?? all.length;
       const was = this.find(id);
       const before = was?.entries.filter((entry) => !last.has(entry.id)) ?? [];
-      const [now] = foldAll([...before, ...[...last.values()].filter((entry) => entry.record === id)]);
-      if (was && now?.kind !== was.kind) {
-        // What it said is all said again elsewhere: others move up.
-        const left = all.flatMap((record) => (record.id !== id ? [record] : now ? [now] : []));
-        return Records.from(left).with(put.filter((entry) => entry.record !== id));
-      }
-      if (!now) continue;
-      if (!own.has(now.kind)) kinds.set(now.kind, [...(kinds.get(now.kind) ?? [])]);
-      own.add(now.kind);
-      const some = kinds.get(now.kind) as Folded[];
-      replace(some, was ? some.lastIndexOf(was) : -1, now);
-      this.places.set(id, replace(all, was ? all.lastIndexOf(was) : -1, now));
+      const [now] = foldAll([...before, ...entries]);
+      if (now) {
+        all[at] = now;
+        if (!was) added.set(id, at);
+        changed.push({ at, was, now });
+      } else if (was) gone.add(was);
     }
-    return new Records(all, kinds, this.places);
+    const stands = ({ at, was, now }: (typeof changed)[number]) =>
+      (!was || was.kind === now.kind) && inTurn(all[at - 1], now) && inTurn(now, all[at + 1]);
+    if (gone.size > 0 || !changed.every(stands))
+      return Records.from(all.filter((one) => !gone.has(one)).sort(byFirst));
+    return new Records(all, this.kindsWith(changed), this.places, added);
+  }
+
+  private kindsWith(changed: { was: Folded | undefined; now: Folded }[]): ReadonlyMap<string, Folded[]> {
+    const kinds = new Map(this.kinds);
+    const own = new Set<string>();
+    for (const { was, now } of changed) {
+      const had = kinds.get(now.kind) ?? [];
+      const some = own.has(now.kind) ? had : [...had];
+      kinds.set(now.kind, some);
+      own.add(now.kind);
+      if (was) some[some.lastIndexOf(was)] = now;
+      else some.push(now);
+    }
+    return kinds;
   }
 }
 
-/** Puts one in its place, or at the end; gives where it is. */
-function replace(all: Folded[], at: number, one: Folded): number {
-  if (at < 0) return all.push(one) - 1;
-  all[at] = one;
-  return at;
-}
+const byFirst = (a: Folded, b: Folded): number => inOrder(a.entries[0] as Stored, b.entries[0] as Stored);
+
+const inTurn = (one: Folded | undefined, other: Folded | undefined): boolean =>
+  !one || !other || byFirst(one, other) <= 0;

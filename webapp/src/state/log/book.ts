@@ -28,10 +28,11 @@ import {
   type You,
 } from "./db";
 import type { Filed } from "./file";
-import { byRecord, type Summary, unknownTrip, withRecord } from "./summary";
+import { type Summary, unknownTrip, withRecord } from "./summary";
 
 const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "shipments", "meta"];
 type Write = IDBPTransaction<LogSchema, typeof stores, "readwrite">;
+type Enter = (changed: Stored[]) => Promise<void>;
 
 /** What else a new entry brings about, in the same transaction. */
 export interface Along {
@@ -91,14 +92,16 @@ export class Book {
   private readonly database: Connection<LogSchema>;
   /** Goes up with everything that this page writes, or tries to. */
   writes = 0;
+  private put: Stored[] = [];
+  private moved = false;
 
   constructor(name = "wirewake-log") {
     this.database = logDatabase(name);
   }
 
-  /** Writes new entries, each with its count; those already there are left as they are. Gives what it has put. */
-  append(drafts: Draft[], { photos = [], replaced = [] }: Along = {}): Promise<Stored[]> {
-    return this.write(async (tx) => {
+  /** Writes new entries, each with its count; those already there are left as they are. */
+  append(drafts: Draft[], { photos = [], replaced = [] }: Along = {}): Promise<void> {
+    return this.write(async (tx, enter) => {
       let n = await get(tx, "n", 0);
       const changed: Stored[] = [];
       for (const draft of drafts) {
@@ -116,8 +119,7 @@ export class Book {
         if (old) changed.push(without({ ...old, replaced: by }, "refused", "out", "kept"));
       }
       await tx.objectStore("meta").put(n, "n");
-      await enter(tx, changed);
-      return changed;
+      await enter(changed);
     });
   }
 
@@ -126,20 +128,28 @@ export class Book {
    * them is this phone's own, whatever the file says; nobody is what the writer is called who is not known.
    */
   adopt(entries: Filed[], nobody: string): Promise<number> {
-    return this.write(async (tx) => {
+    return this.write(async (tx, enter) => {
       const fresh: Stored[] = [];
       for (const entry of entries) {
         if (await tx.objectStore("entries").get(entry.id)) continue;
         const { by = uuid(), byName = nobody, mark } = entry;
         fresh.push(sending({ ...holding(entry), by, byName, ...(mark && { mark }) }));
       }
-      await enter(tx, fresh);
+      await enter(fresh);
       return fresh.length;
     });
   }
 
-  summaries(): Promise<Summary[]> {
-    return this.database.using((db) => db.getAll("trips"));
+  /** What this page has put since this was last asked; undefined: a page that shows any of it reads all of it again. */
+  justPut(): Stored[] | undefined {
+    const [put, moved] = [this.put, this.moved];
+    [this.put, this.moved] = [[], false];
+    return moved ? undefined : put;
+  }
+
+  async summaries(): Promise<Summary[]> {
+    const all = await this.database.using((db) => db.getAll("trips"));
+    return all.filter(({ trip }) => trip !== "");
   }
 
   /** Of a trip, or of several that were made one. */
@@ -161,26 +171,23 @@ export class Book {
   }
 
   standing(): Promise<Standing> {
-    return this.database.using((db) => standingIn(db.transaction(["entries", "shipments", "meta"])));
+    return this.database.using((db) => standingIn(db.transaction(counted)));
   }
 
   /** A refused entry is kept on this phone only, or stands as refused again. */
   settle(id: string, how: "kept" | "refused"): Promise<void> {
-    return this.write(async (tx) => {
+    return this.write(async (tx, enter) => {
       const entry = await tx.objectStore("entries").get(id);
       const why = entry?.refused ?? entry?.kept;
-      if (entry && why) await enter(tx, [{ ...without(entry, "refused", "kept"), [how]: why }]);
+      if (entry && why) await enter([{ ...without(entry, "refused", "kept"), [how]: why }]);
     });
   }
 
   /** Takes entries out of the outbox that no server would take: they stay, with the reason. */
   holdBack(ids: string[], refused: Refusal): Promise<void> {
-    return this.write(async (tx) => {
+    return this.write(async (tx, enter) => {
       const all = await Promise.all(ids.map((id) => tx.objectStore("entries").get(id)));
-      await enter(
-        tx,
-        all.flatMap((entry) => (entry ? [without({ ...entry, refused }, "out")] : [])),
-      );
+      await enter(all.flatMap((entry) => (entry ? [without({ ...entry, refused }, "out")] : [])));
     });
   }
 
@@ -202,7 +209,7 @@ export class Book {
    * still legible, and so is what else is named, of the trip itself; its photos go along.
    */
   move(from: string, to: string, records: Moved[], away: string[] = []): Promise<void> {
-    return this.write(async (tx) => {
+    return this.write(async (tx, enter) => {
       const entries = tx.objectStore("entries");
       const log = logOf((await get(tx, "cursor", start)).epoch);
       let n = await get(tx, "n", 0);
@@ -223,7 +230,7 @@ export class Book {
           changed.push(without({ ...old, replaced: by }, "out", "refused", "kept"));
       }
       await tx.objectStore("meta").put(n, "n");
-      await enter(tx, changed);
+      await enter(changed);
       for (const shipment of await tx.objectStore("shipments").getAll())
         if (shipment.trip === from && shipment.out)
           await tx.objectStore("shipments").put({ ...shipment, trip: to });
@@ -235,7 +242,7 @@ export class Book {
   /** The next of the outbox: at most so many entries, and so many bytes of JSON. */
   batch(most: number, mostBytes: number): Promise<Batch> {
     return this.database.using(async (db) => {
-      const tx = db.transaction(["entries", "shipments", "meta"]);
+      const tx = db.transaction(counted);
       const cursor = await get(tx, "cursor", start);
       const all = countOf(await standingIn(tx));
       if (cursor.more || most === 0) return { cursor, entries: [], holds: all };
@@ -272,7 +279,7 @@ export class Book {
    * the cursor has moved since the batch was read, so the answer is out of date, and nothing is done.
    */
   take(sent: Batch, answer: Outcome): Promise<boolean> {
-    return this.write(async (tx) => {
+    return this.write(async (tx, enter) => {
       const entries = tx.objectStore("entries");
       const cursor = await get(tx, "cursor", start);
       if (!same(cursor, sent.cursor)) return false;
@@ -330,7 +337,7 @@ export class Book {
       await meta.put(n, "n");
       await meta.put(answer.cursor, "cursor");
       await meta.put(you, "you");
-      await enter(tx, [...changed.values()]);
+      await enter([...changed.values()]);
       return true;
     });
   }
@@ -395,13 +402,19 @@ export class Book {
     return this.database.close();
   }
 
-  private write<T>(work: (tx: Write) => Promise<T>): Promise<T> {
+  private write<T>(work: (tx: Write, enter: Enter) => Promise<T>): Promise<T> {
     this.writes++;
     return this.database.using(async (db) => {
       const tx = db.transaction(stores, "readwrite", { durability: "strict" });
+      const put: Stored[] = [];
+      let moved = false;
+      const entering: Enter = async (changed) => {
+        put.push(...changed);
+        moved = await enter(tx, changed);
+      };
       // A failure in the middle takes back all of it.
       const [result] = await Promise.all([
-        work(tx).catch((fault) => {
+        work(tx, entering).catch((fault) => {
           try {
             tx.abort();
           } catch {
@@ -411,6 +424,8 @@ export class Book {
         }),
         tx.done,
       ]);
+      this.put = [...this.put, ...put];
+      this.moved ||= moved;
       return result;
     });
   }
@@ -425,30 +440,30 @@ const guestTrips = (you: MetaOf<MetaKey> | undefined): string[] | undefined => {
   return [...new Set([known.trip ?? "", ...(known.trips ?? [])])];
 };
 
-type Reading = IDBPTransaction<LogSchema, ("entries" | "shipments" | "meta")[], "readonly">;
+const counted: ("entries" | "trips" | "shipments" | "meta")[] = ["entries", "trips", "shipments", "meta"];
+type Reading = IDBPTransaction<LogSchema, typeof counted, "readonly">;
 
 async function standingIn(tx: Reading): Promise<Standing> {
   const only = guestTrips(await tx.objectStore("meta").get("you"));
   const log = logOf((await get(tx, "cursor", start)).epoch);
   const entries = tx.objectStore("entries");
-  const [out, due, refused, kept, photos] = await Promise.all([
-    entries.index("out").count(),
-    only && Promise.all(only.map((trip) => entries.index("outOfTrip").count(ofTrip(trip)))),
+  const [trips, refused, kept, photos] = await Promise.all([
+    tx.objectStore("trips").getAll(),
     entries.index("refused").getAll(),
     entries.index("kept").getAll(),
     tx.objectStore("shipments").index("out").getAll(),
   ]);
-  const unsent = due ? due.reduce((sum, count) => sum + count, 0) : out;
-  const others = unsent < out ? await entries.index("out").getAll() : [];
   const isDue = ({ trip }: { trip: string }) => !only || only.includes(trip);
+  // They may be many: each trip has their count, and only those that are not due are read.
+  const unsent = trips.filter(isDue).reduce((sum, trip) => sum + trip.unsent, 0);
+  const notDue = trips.filter((trip) => !isDue(trip) && trip.unsent > 0);
+  const others = await Promise.all(notDue.map(({ trip }) => entries.index("outOfTrip").getAll(ofTrip(trip))));
   return {
     unsent,
     refused,
     kept,
     // What others wrote and once had a number here is theirs, and on the server; so is this phone's own in the same log.
-    held: others.filter(
-      (entry) => !isDue(entry) && (entry.out?.[0] === never || (entry.own && entry.once !== log)),
-    ),
+    held: others.flat().filter((entry) => entry.out?.[0] === never || (entry.own && entry.once !== log)),
     photos: photos.filter(isDue),
     heldPhotos: photos.filter((photo) => !isDue(photo)),
   };
@@ -469,23 +484,34 @@ async function get<K extends MetaKey>(tx: WithMeta, key: K, otherwise: MetaOf<K>
   return ((await tx.objectStore("meta").get(key)) as MetaOf<K> | undefined) ?? otherwise;
 }
 
-/** Puts entries, and makes the summaries of their trips true, without reading the rest of these. */
-async function enter(tx: Write, changed: Stored[]): Promise<void> {
+/**
+ * Puts entries, and makes the summaries of their trips true, without reading the rest of these. Says whether one that had
+ * been of another record or trip has become another.
+ */
+async function enter(tx: Write, changed: Stored[]): Promise<boolean> {
   const entries = tx.objectStore("entries");
   const trips = tx.objectStore("trips");
+  const were = await Promise.all(changed.map(({ id }) => entries.get(id)));
+  const moved = changed.filter(({ trip, record }, i) => {
+    const was = were[i];
+    return was && (was.trip !== trip || was.record !== record);
+  });
+  const records = [...new Set([...changed, ...were].flatMap((entry) => entry?.record ?? []))];
+  const all = () => Promise.all(records.map((record) => entries.index("record").getAll(record)));
+  const before = await all();
+  await Promise.all(changed.map(async (entry) => entries.put(entry)));
+  const now = await all();
   const summaries = new Map<string, Summary>();
-  for (const [record, all] of byRecord(changed)) {
-    const before = await entries.index("record").getAll(record);
-    await Promise.all(all.map(async (entry) => entries.put(entry)));
-    const now = await entries.index("record").getAll(record);
-    for (const trip of new Set(all.map((entry) => entry.trip))) {
+  for (const i of records.keys()) {
+    const [was, is] = [before[i] ?? [], now[i] ?? []];
+    for (const trip of new Set([...was, ...is].map((entry) => entry.trip))) {
       const of = (entry: Stored) => entry.trip === trip;
-      if (trip === "") continue;
       const summary = summaries.get(trip) ?? (await trips.get(trip)) ?? unknownTrip(trip);
-      summaries.set(trip, withRecord(summary, before.filter(of), now.filter(of)));
+      summaries.set(trip, withRecord(summary, was.filter(of), is.filter(of)));
     }
   }
   for (const summary of summaries.values()) await trips.put(summary);
+  return moved.length > 0;
 }
 
 async function putPhoto(tx: Write, full: Photo, thumb: Photo): Promise<void> {

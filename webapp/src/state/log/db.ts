@@ -109,12 +109,12 @@ export type MetaOf<K extends keyof Meta> = Meta[K];
 export type MetaKey = keyof Meta;
 
 export const logDatabase = (name: string): Connection<LogSchema> =>
-  new Connection<LogSchema>(name, 5, async (db, from, _, tx) => {
+  new Connection<LogSchema>(name, 6, async (db, from, _, tx) => {
     if (from < 1) create(db);
     if (from < 2) tx.objectStore("entries").createIndex("kind", "kind");
     if (from < 3) await noteShipments(db, tx);
     if (from < 4) tx.objectStore("entries").createIndex("record", "record");
-    tx.objectStore("entries").createIndex("kept", "kept.code");
+    if (from < 5) tx.objectStore("entries").createIndex("kept", "kept.code");
     if (from > 0) await keepContract(tx);
   });
 
@@ -146,6 +146,8 @@ async function keepContract(tx: Upgrade): Promise<void> {
   }
   for (const trip of await tx.objectStore("trips").getAllKeys())
     await tx.objectStore("trips").put(summarise(await entries.index("trip").getAll(trip)));
+  const ofNone = await entries.index("trip").getAll("");
+  if (ofNone.length > 0) await tx.objectStore("trips").put(summarise(ofNone));
   const you = (await tx.objectStore("meta").get("you")) as You | undefined;
   if (you) await tx.objectStore("meta").put({ ...you, may: you.may ?? rightsOf(you.role) }, "you");
 }

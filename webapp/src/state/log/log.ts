@@ -2,7 +2,7 @@
  * The log as the screens see it. What is said is shown at once, written at once, and called saved only when
  * the disk has it; writing that fails is told and tried again until it succeeds.
  */
-import { batch, computed, signal } from "@preact/signals";
+import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../base/store/kept";
 import { text } from "../../base/text/text";
 import { fitting, momentNow } from "../entry/contract";
@@ -45,10 +45,16 @@ export const standing = signal<Standing>({
 /** Who this phone is to the boat's server; undefined: nobody, so far. */
 export const you = signal<You | undefined>(undefined);
 
-/** The trip on screen, its parts, its records by its entries on disk, and those that cannot be read. */
-const shown = signal<{ trip: string; parts: string[]; records: Records; unreadable: Stored[] } | undefined>(
-  undefined,
-);
+/** A trip, its parts, its records by its entries on disk, and those that cannot be read. */
+interface Shown {
+  trip: string;
+  parts: string[];
+  records: Records;
+  unreadable: Stored[];
+}
+
+/** The trip on screen. */
+const shown = signal<Shown | undefined>(undefined);
 const current = signal<string | undefined>(undefined);
 
 interface Waiting {
@@ -67,6 +73,25 @@ const said = (): Stored[] =>
 
 /** Goes up with everything that this page has written. */
 export const written = signal(0);
+
+/** How often all of the log was read, and how often besides something of a kind was put. */
+interface Changes {
+  whole: number;
+  of: ReadonlyMap<string, number>;
+}
+
+const changes = signal<Changes>({ whole: 0, of: new Map() });
+
+function counted({ whole, of }: Changes, put: Stored[] | undefined): Changes {
+  if (!put) return { whole: whole + 1, of };
+  const more = new Map(of);
+  for (const { kind } of put) more.set(kind, (more.get(kind) ?? 0) + 1);
+  return { whole, of: more };
+}
+
+/** Goes up with every change of the log that may be of these kinds; 0 until it has been read. */
+export const changesOf = (kinds: readonly string[]): ReadonlySignal<number> =>
+  computed(() => kinds.reduce((sum, kind) => sum + (changes.value.of.get(kind) ?? 0), changes.value.whole));
 
 /** A trip that nobody has noted in for so long is over, even if nobody closed it. */
 const forgotten = 18 * 3600_000;
@@ -167,11 +192,10 @@ export async function show(wanted: string): Promise<void> {
 
 let refreshing: Promise<void> | undefined;
 let again = false;
-/** The trip on screen is to be read as a whole; or only this was put in it. */
+/** The trip on screen is to be read as a whole, and not only what this page has put in it. */
 let whole = false;
-let put: Stored[] = [];
 
-/** Reads again what is shown, because this tab, another one or the exchange has written something. */
+/** Reads again all that is shown, because another tab may have written something. */
 export function refresh(): Promise<void> {
   whole = true;
   return readAgain();
@@ -193,8 +217,9 @@ function readAgain(): Promise<void> {
 }
 
 async function read(): Promise<void> {
-  const [all, fresh] = [whole, put];
-  [whole, put] = [false, []];
+  const fresh = book.justPut();
+  const all = whole || !fresh;
+  whole = false;
   try {
     const [known, now, who, last] = await Promise.all([
       book.summaries(),
@@ -212,11 +237,11 @@ async function read(): Promise<void> {
       you.value = who;
       current.value ??= last;
       const on = shown.value;
-      const own = fresh.filter((entry) => on?.parts.includes(entry.trip));
       if (on && on.trip === before?.trip) {
         if (entries && of) shown.value = whatIs(of, entries);
-        else if (own.length > 0) shown.value = { ...on, records: on.records.with(own) };
+        else if (fresh) shown.value = withPut(on, fresh);
       }
+      changes.value = counted(changes.value, all ? undefined : fresh);
       followBoat();
     });
   } catch (fault) {
@@ -232,20 +257,31 @@ function partsOf(trip: string, known: Summary[]): string[] {
   return [root, ...known.map((one) => one.trip).filter((one) => one !== root && rootIn(leads, one) === root)];
 }
 
-const whatIs = (parts: string[], entries: Stored[]) => ({
+const whatIs = (parts: string[], entries: Stored[]): Shown => ({
   trip: parts[0] as string,
   parts,
   records: Records.of(entries),
-  unreadable: entries.filter((entry) => entry.unreadable).sort((a, b) => b.at - a.at),
+  unreadable: unreadableOf(entries),
 });
+
+/** A trip may be large: what this page has put goes in its place. */
+function withPut(on: Shown, put: Stored[]): Shown {
+  const own = put.filter((entry) => on.parts.includes(entry.trip));
+  if (own.length === 0) return on;
+  const last = new Map([...on.unreadable, ...own].map((entry) => [entry.id, entry]));
+  return { ...on, records: on.records.with(own), unreadable: unreadableOf([...last.values()]) };
+}
+
+const unreadableOf = (entries: Stored[]): Stored[] =>
+  entries.filter((entry) => entry.unreadable).sort((a, b) => b.at - a.at);
 
 const tabs = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("wirewake-log");
 if (tabs) tabs.onmessage = () => refresh().catch(unread);
 
-/** The log on disk has changed: this tab and the others read it. */
+/** This page has changed the log on disk: all tabs read it. */
 export async function changed(): Promise<void> {
   tabs?.postMessage("changed");
-  await refresh();
+  await readAgain();
 }
 
 /** It has changed which photos have reached the server. */
@@ -369,15 +405,12 @@ async function flush(): Promise<void> {
 }
 
 async function save(next: Waiting): Promise<void> {
-  const saved = await book.append(next.drafts, next.along).catch(async (fault) => {
+  await book.append(next.drafts, next.along).catch(async (fault) => {
     if (!isFull(fault) || !(await book.makeRoom().catch(() => false))) throw fault;
     return book.append(next.drafts, next.along);
   });
   written.value++;
-  tabs?.postMessage("changed");
-  // What this page has just written it need not read: a trip may be large.
-  put.push(...saved);
-  await readAgain();
+  await changed();
   waiting.value = waiting.value.filter((one) => one !== next);
 }
 

@@ -1,6 +1,6 @@
 /** What a list of trips needs to say of one, so that it need not read the trip. */
 import type { Stored } from "../entry/entry";
-import { type Folded, foldAll, number, words } from "../entry/fold";
+import { byRecord, type Folded, foldAll, number, words } from "../entry/fold";
 
 export interface Summary {
   trip: string;
@@ -26,10 +26,14 @@ export interface Summary {
   boat: string;
   /** Who closed it; null: this phone, or it is open. */
   closedBy: string | null;
+  /** How many entries wait to be sent. */
+  unsent: number;
 }
 
 /** So far ahead a clock may be and still be believed, ms. */
 const dayAhead = 86_400_000;
+
+const waiting = (entries: Stored[]): number => entries.filter((entry) => entry.out).length;
 
 const isHookup = (record: Folded | undefined): number => (record?.kind === "mark" && !record.struck ? 1 : 0);
 
@@ -40,8 +44,12 @@ const isHookup = (record: Folded | undefined): number => (record?.kind === "mark
 export function withRecord(summary: Summary, before: Stored[], now: Stored[]): Summary {
   const [was] = foldAll(before);
   const [is] = foldAll(now);
-  if (!is) return summary;
-  const next = { ...summary, hookups: summary.hookups + isHookup(is) - isHookup(was) };
+  const next = {
+    ...summary,
+    hookups: summary.hookups + isHookup(is) - isHookup(was),
+    unsent: summary.unsent + waiting(now) - waiting(before),
+  };
+  if (!is) return next;
   for (const { at, unreadable } of now) {
     if (unreadable) continue;
     next.first = Math.min(next.first ?? at, at);
@@ -80,21 +88,11 @@ export const unknownTrip = (trip: string): Summary => ({
   who: "",
   boat: "",
   closedBy: null,
+  unsent: 0,
 });
 
 /** The name of another phone; this one needs none. */
 const writerOf = (entry: Stored | undefined): string | undefined => (entry?.own ? undefined : entry?.byName);
-
-/** The records of entries, each with its own. */
-export function byRecord(entries: Stored[]): Map<string, Stored[]> {
-  const all = new Map<string, Stored[]>();
-  for (const entry of entries) {
-    const record = all.get(entry.record);
-    if (record) record.push(entry);
-    else all.set(entry.record, [entry]);
-  }
-  return all;
-}
 
 export const summarise = (entries: Stored[]): Summary =>
   [...byRecord(entries).values()].reduce(

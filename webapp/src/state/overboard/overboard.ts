@@ -7,7 +7,7 @@ import { fleeting, lastFix, type Taken, watchPosition } from "../../base/positio
 import { isCrews } from "../crew/role";
 import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
-import { amend, atSea, book, mayAmend, note, ofKind, records, running, show, summaries } from "../log/log";
+import { amend, atSea, book, changesOf, mayAmend, note, ofKind, records, running, show } from "../log/log";
 import { proposalsFor } from "../log/proposal";
 
 /** The words of the log for how it ended. */
@@ -150,10 +150,11 @@ const longest = 120_000;
 /** By so much a fix must be nearer to be noted anew, ms. */
 const worthIt = 5000;
 
-/** Reads the cases with every change of the log, and as long as one is open follows the receiver. */
+/** Reads the cases with every change of them, and as long as one is open follows the receiver. */
 export function keepOverboard(): void {
+  const noted = changesOf([kind]);
   effect(() => {
-    if (summaries.value) untracked(read);
+    if (noted.value) untracked(read);
   });
   const some = computed(() => open.value.length > 0);
   effect(() => (some.value ? watchPosition() : undefined));

@@ -1,0 +1,131 @@
+/**
+ * What a mark costs in a trip of very many entries: not in time, which hangs on the machine, but by what is gone through
+ * on the disk and folded for it. It must be the same as in a trip of few.
+ */
+import "fake-indexeddb/auto";
+import { afterEach, expect, it, vi } from "vitest";
+import { fakeWorker } from "./base/desk/fake-worker";
+import type { Stored } from "./state/entry/entry";
+import { uuid } from "./state/entry/uuid";
+import type { Outcome } from "./state/log/book";
+
+const folded = vi.hoisted(() => ({ entries: 0 }));
+vi.mock("./state/entry/fold", async (load) => {
+  const real = await load<typeof import("./state/entry/fold")>();
+  const foldAll = (entries: Stored[]) => {
+    folded.entries += entries.length;
+    return real.foldAll(entries);
+  };
+  return { ...real, foldAll };
+});
+
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.unstubAllGlobals();
+});
+
+/** Every way to read, and how much each has gone through: of a number of entries that is asked for, so many. */
+function watched(): { requests: () => number; gone: () => number } {
+  const stores = [IDBObjectStore.prototype, IDBIndex.prototype];
+  const counts = stores.map((from) => vi.spyOn(from, "count"));
+  const reads = stores.flatMap((from) => [
+    vi.spyOn(from, "get"),
+    vi.spyOn(from, "getAll"),
+    vi.spyOn(from, "getAllKeys"),
+    vi.spyOn(from, "openCursor"),
+  ]);
+  const of = (ways: typeof reads | typeof counts): unknown[] =>
+    ways.flatMap(({ mock }) => mock.results.map(({ value }) => value.result));
+  return {
+    requests: () => [...reads, ...counts].reduce((sum, { mock }) => sum + mock.calls.length, 0),
+    gone: () =>
+      [
+        ...of(reads).map((result) => (Array.isArray(result) ? result.length : 1)),
+        ...of(counts).map(Number),
+      ].reduce((sum, one) => sum + one, 0),
+  };
+}
+
+/** Until nothing more is asked of the disk. */
+async function quiet(requests: () => number): Promise<void> {
+  for (let turns = 0, before = -1; turns < 20; turns = requests() === before ? turns + 1 : 0) {
+    before = requests();
+    await new Promise((done) => setImmediate(done));
+  }
+}
+
+/** A phone of the crew that shows a trip of so many notes, touches and marks, half of them not yet sent. */
+async function phone(entries: number) {
+  vi.resetModules();
+  vi.stubGlobal("BroadcastChannel", undefined);
+  vi.stubGlobal("Worker", fakeWorker({}, []));
+  globalThis.indexedDB = new IDBFactory();
+  const log = await import("./state/log/log");
+  const trip = log.startTrip({ name: "A long day" });
+  await vi.waitFor(() => expect(log.isSaved()).toBe(true));
+  const of = (i: number) => ({
+    ...{ id: uuid(), record: uuid(), kind: ["note", "touch", "mark"][i % 3] as string, trip, prev: [] },
+    ...{ set: { text: `${i}` }, at: Date.now() },
+  });
+  const all = Array.from({ length: entries }, (_, i) => of(i));
+  await log.book.append(all.slice(entries / 2));
+  let no = 0;
+  const taken = (sent: { id: string }[], others: object[]): Outcome => ({
+    cursor: { epoch: "e.0", since: no + sent.length + others.length, check: "c", more: false },
+    taken: sent.map(({ id }) => ({ id, no: ++no })),
+    refused: [],
+    entries: others.map((one, i) => ({
+      ...one,
+      n: i + 1,
+      no: ++no,
+      by: "x",
+      byName: "X",
+    })) as Outcome["entries"],
+    spoilt: [],
+    you: { device: "d", name: "S", role: "skipper", may: ["trips", "crew"] },
+  });
+  await log.book.take(await log.book.batch(0, 0), taken([], all.slice(0, entries / 2)));
+  await log.loadLog();
+  await log.show(trip);
+  (await import("./state/calibrate/touches")).keepCalibrating();
+  (await import("./state/overboard/overboard")).keepOverboard();
+  const watch = watched();
+  await quiet(watch.requests);
+  vi.clearAllMocks();
+  folded.entries = 0;
+  /** What was gone through and folded since. */
+  const cost = async () => {
+    await quiet(watch.requests);
+    const sum = { gone: watch.gone(), folded: folded.entries };
+    vi.clearAllMocks();
+    folded.entries = 0;
+    return sum;
+  };
+  return { log, taken, cost };
+}
+
+/** What it costs to mark, and then to hear from the server that it has it, together with a note of another's. */
+async function costs(entries: number) {
+  const { log, taken, cost } = await phone(entries);
+  log.note("mark", { rod: "port" });
+  await vi.waitFor(() => expect(log.isSaved()).toBe(true));
+  const marked = await cost();
+  expect(log.ofKind("mark").at(-1)?.fields.get("rod")?.value).toBe("port");
+  const trip = log.running.value?.trip as string;
+  const batch = await log.book.batch(1, 10_000);
+  vi.clearAllMocks();
+  const other = { id: uuid(), record: uuid(), kind: "note", trip, prev: [], set: { text: "other" }, at: 1 };
+  await log.book.take(batch, taken(batch.entries, [other]));
+  await log.changed();
+  const sent = await cost();
+  expect(log.records.value).toHaveLength(entries + 3);
+  expect(log.standing.value.unsent).toBe(entries / 2 + 1);
+  return { marked, sent };
+}
+
+it("goes through as much for a mark in a trip of many entries as in one of few, saved and sent", async () => {
+  const few = await costs(12);
+  expect(few.marked.gone).toBeGreaterThan(0);
+  expect(few.marked.folded).toBeGreaterThan(0);
+  expect(await costs(1200)).toEqual(few);
+});
