@@ -177,13 +177,14 @@ func (l *look) doubt() {
 
 // indexes says whether rows are found by the indexes.
 type indexes struct {
-	id, record, trip, by *sql.Stmt
+	id, record, trip, by, into *sql.Stmt
 }
 
 func newIndexes(tx *sql.Tx) (x indexes, err error) {
 	for index, into := range map[string]**sql.Stmt{
 		`sqlite_autoindex_entry_1 WHERE id = ?`: &x.id, `entry_record WHERE record = ?`: &x.record,
 		`entry_trip WHERE trip = ?`: &x.trip, `entry_by WHERE n = ? AND by = ?`: &x.by,
+		`entry_into WHERE ` + saysInto + ` AND record = ?`: &x.into,
 	} {
 		if *into, err = tx.Prepare(`SELECT 1 FROM entry INDEXED BY ` + index + ` AND no = ?`); err != nil {
 			return x, err
@@ -203,6 +204,11 @@ func (x *indexes) astray(r row) (bool, error) {
 	}
 	for s, of := range map[*sql.Stmt]uuid.UUID{x.id: r.ID, x.record: r.Record, x.trip: r.Trip} {
 		if astray, err := look(s, of[:]); err != nil || astray {
+			return astray, err
+		}
+	}
+	if r.Kind == "trip" && r.Sets("into") {
+		if astray, err := look(x.into, r.Record[:]); err != nil || astray {
 			return astray, err
 		}
 	}

@@ -33,9 +33,12 @@ func Root(into map[uuid.UUID]uuid.UUID, trip uuid.UUID) uuid.UUID {
 	}
 }
 
+// saysInto is what the index of such entries is of.
+const saysInto = `kind = 'trip' AND instr(fields, '"into":') > 0`
+
 // into is where each trip leads that was made one with another.
 func (s *Store) into() (map[uuid.UUID]uuid.UUID, error) {
-	rows, err := s.reading.Query(`SELECT record, fields FROM entry INDEXED BY entry_into WHERE kind = 'trip' AND instr(fields, '"into":') > 0 ORDER BY no`)
+	rows, err := s.reading.Query(`SELECT record, fields FROM entry INDEXED BY entry_into WHERE ` + saysInto + ` ORDER BY no`)
 	if corrupt(err) {
 		return nil, nil // where the disk has spoilt it each trip is by itself
 	}
