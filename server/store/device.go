@@ -137,7 +137,7 @@ func (s *Store) DeviceOf(token Hash, now time.Time) (d Device, ok bool, err erro
 // Listed is a device with what it has not brought.
 type Listed struct {
 	Device
-	// Missing is how many entries it has counted and not yet brought.
+	// Missing is how many entries it has counted and not yet brought; of a guest, who may count what it likes, 0.
 	Missing int64
 	// Ready is nil until the phone has told.
 	Ready *Ready
@@ -194,6 +194,9 @@ func (s *Store) devices(where string, args []any) ([]Listed, error) {
 		var told *time.Time
 		if err := rows.Scan(append(l.columns(), &l.Missing, &lacks, optionalMoment{&told})...); err != nil {
 			return nil, s.explain(err)
+		}
+		if !l.Role.May(contract.Crew) {
+			l.Missing = 0
 		}
 		if told != nil {
 			l.Ready = &Ready{strings.Fields(lacks.String), *told}

@@ -22,6 +22,18 @@ func TestMissingEntriesOfAPhoneAreNoticed(t *testing.T) {
 	}
 }
 
+// A guest may send whatever count it likes: nobody is told to look for what was never noted.
+func TestNothingIsMissingByAGuestsCount(t *testing.T) {
+	s := open(t, t.TempDir())
+	trip := uuid.New()
+	guest := enrol(t, s, "guest", Guest, &trip)
+	take(t, s, guest, note(trip, 1, "a"), note(trip, contract.The.Entry.N.Max, "invented"))
+	state, err := s.Verify(func(wrong string) { t.Error(wrong) })
+	if err != nil || state.Entries != 2 || len(state.Devices) != 1 || state.Devices[0].Missing != 0 {
+		t.Errorf("%+v, %v", state, err)
+	}
+}
+
 // A guest that is bound to no trip, as a database from elsewhere may have it, sees none, and so does a role that nobody
 // knows; the server at home, which is no device, sees all.
 func TestWhoSeesATrip(t *testing.T) {
