@@ -3,7 +3,9 @@ package store
 import (
 	"cmp"
 	"database/sql"
+	"net/netip"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -53,7 +55,8 @@ const waitsFor = 15 * time.Second
 
 // Ask keeps that a phone asks, or asks again: then it is known by what it comes back with now. The word is one that no
 // other who asks has. Where too many ask, one that does not wait makes room before those that do, and of these the oldest
-// of the network with the most, so that nobody from one network keeps out those of another. ok is false if the network is blocked, or another phone has that key.
+// of the region with the most, then of the network with the most: whoever has many addresses keeps out nobody who asks from
+// elsewhere, however they wait. ok is false if the network is blocked, or another phone has that key.
 func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept Ask, ok bool, err error) {
 	err = s.write(func(tx *tx) error {
 		kept, ok = Ask{}, false
@@ -106,8 +109,8 @@ func (t *tx) forgetAsks(now time.Time) error {
 // roomToAsk makes room for one more from a network. Whoever was told yes is waited for.
 func (t *tx) roomToAsk(network string, waits map[uuid.UUID]bool) error {
 	type asker struct {
-		device  uuid.UUID
-		network string
+		device          uuid.UUID
+		network, region string
 	}
 	statement, err := t.statement(`SELECT device, network FROM ask WHERE said IS NOT 'yes' ORDER BY asked, device`)
 	if err != nil {
@@ -119,14 +122,16 @@ func (t *tx) roomToAsk(network string, waits map[uuid.UUID]bool) error {
 	}
 	defer rows.Close()
 	var all []asker // the oldest first
-	of := map[string]int{}
+	of, in := map[string]int{}, map[string]int{}
 	for rows.Next() {
 		var p asker
 		if err := rows.Scan((*id)(&p.device), &p.network); err != nil {
 			return err
 		}
+		p.region = region(p.network)
 		all = append(all, p)
 		of[p.network]++
+		in[p.region]++
 	}
 	if err := rows.Err(); err != nil {
 		return err
@@ -139,10 +144,29 @@ func (t *tx) roomToAsk(network string, waits map[uuid.UUID]bool) error {
 		return cmp.Or(
 			first(here && a.network == network, here && b.network == network),
 			first(!waits[a.device], !waits[b.device]),
+			cmp.Compare(in[b.region], in[a.region]),
 			cmp.Compare(of[b.network], of[a.network]),
 		)
 	})
 	return t.exec(`DELETE FROM ask WHERE device = ?`, goes.device[:])
+}
+
+// region is what one person can have many networks of: 24 bits of IPv4, and of IPv6 48, which is one site, or the link.
+func region(network string) string {
+	address, _, _ := strings.Cut(network, "/")
+	ip, err := netip.ParseAddr(address)
+	if err != nil {
+		return network
+	}
+	bits := 48
+	if ip = ip.Unmap().WithZone(""); ip.Is4() {
+		bits = 24
+	}
+	prefix, err := ip.Prefix(bits)
+	if err != nil {
+		return network
+	}
+	return prefix.String()
 }
 
 // first sorts what is so before what is not.

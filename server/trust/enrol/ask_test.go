@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"regexp"
+	"slices"
 	"testing"
 	"time"
 
@@ -74,6 +75,14 @@ func says(skipper *harness.Asker, who seen, what string, more map[string]any) ha
 		content[k] = v
 	}
 	return skipper.Ask("POST", "/api/asks/"+who.Device.String()+"/"+what, content)
+}
+
+// saysYes takes a phone that asks as a mate.
+func saysYes(t *testing.T, skipper *harness.Asker, who seen) {
+	t.Helper()
+	if r := says(skipper, who, "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
+		t.Fatalf("%d %s", r.Status, r.Body)
+	}
 }
 
 func TestAPhoneAsksAndTheSkipperSaysYes(t *testing.T) {
@@ -158,9 +167,7 @@ func TestNobodyElseCanHaveAYes(t *testing.T) {
 	guest := newAsker(b, "Gus")
 	guest.asks(t)
 	asks, _ := sees(t, skipper)
-	if r := says(skipper, asks[0], "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
-		t.Fatal(r.Status)
-	}
+	saysYes(t, skipper, asks[0])
 	thief := newAsker(b, "Gus")
 	for name, content := range map[string]map[string]string{
 		"what it comes back with alone":      {"ask": guest.back, "name": "Gus"},
@@ -199,9 +206,7 @@ func TestANoIsTakenBackByNobodyAndAYesIsUntilThePhoneCame(t *testing.T) {
 		t.Fatalf("no %s", a.word)
 		return seen{}
 	}
-	if r := says(skipper, of(stranger), "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
-		t.Fatal(r.Status)
-	}
+	saysYes(t, skipper, of(stranger))
 	// The skipper has taken one for the other, sees it, and takes it back.
 	if r := says(skipper, of(stranger), "decline", map[string]any{"block": true}); r.Status != 200 {
 		t.Fatalf("%d %s", r.Status, r.Body)
@@ -236,9 +241,7 @@ func TestANoIsTakenBackByNobodyAndAYesIsUntilThePhoneCame(t *testing.T) {
 	if r := newAsker(b, "Eve", "192.0.2.2:9").asks(t); r.Status != 200 {
 		t.Errorf("after that: %d", r.Status)
 	}
-	if r := says(skipper, of(guest), "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
-		t.Fatal(r.Status)
-	}
+	saysYes(t, skipper, of(guest))
 	if r := guest.comesBack(); r.Status != 200 {
 		t.Fatal(r.Status)
 	}
@@ -269,9 +272,7 @@ func TestARequestLapses(t *testing.T) {
 		t.Errorf("asks again: %d, %s after %s", r.Status, guest.word, before)
 	}
 	asks, _ = sees(t, skipper)
-	if r := says(skipper, asks[0], "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
-		t.Fatal(r.Status)
-	}
+	saysYes(t, skipper, asks[0])
 	b.Clock.Move(time.Hour)
 	if r := guest.comesBack(); r.Status != 403 {
 		t.Errorf("a yes of an hour ago: %d", r.Status)
@@ -342,9 +343,7 @@ func TestManyWhoAskKeepNobodyOut(t *testing.T) {
 	asks, _ = sees(t, skipper)
 	for _, a := range asks {
 		if a.Word == honest.word {
-			if r := says(skipper, a, "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
-				t.Fatal(r.Status)
-			}
+			saysYes(t, skipper, a)
 		}
 	}
 	for i := range 64 {
@@ -369,7 +368,7 @@ func TestAPhoneThatWaitsKeepsItsPlaceAndWord(t *testing.T) {
 				t.Fatalf("after %d: %d %s", i, r.Status, r.Body)
 			}
 		}
-		newAsker(b, fmt.Sprint("flood ", i), fmt.Sprintf("198.51.100.%d:1", i)).asks(t)
+		newAsker(b, fmt.Sprint("flood ", i), fmt.Sprintf("198.51.%d.1:1", i)).asks(t)
 		b.Clock.Move(250 * time.Millisecond)
 	}
 	asks, _ := sees(t, skipper)
@@ -381,6 +380,57 @@ func TestAPhoneThatWaitsKeepsItsPlaceAndWord(t *testing.T) {
 	newAsker(b, "flood", "203.0.113.1:1").asks(t)
 	if asks, _ := sees(t, skipper); asks[0].Word == word {
 		t.Error("who does not wait any more is still there")
+	}
+}
+
+// Whoever has many addresses, and looks from all of them again and again, asks anew for each place lost: a phone that asks
+// from elsewhere is seen, and stays.
+func TestStrangersWhoAllWaitKeepNobodyOut(t *testing.T) {
+	for name, c := range map[string]struct{ strangers, honest string }{
+		"of IPv4":                       {"198.51.100.%d:1", "198.51.101.1:1"},
+		"networks of IPv6 of one site":  {"[2001:db8:1:%x::1]:1", "[2001:db8:2::1]:1"},
+		"on the link, one from outside": {"[fe80::%x%%eth0]:1", "192.0.2.1:1"},
+		"outside, one on the link":      {"[2001:db8:1:%x::1]:1", "[fe80::1%eth0]:1"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := harness.FreshBoat(t)
+			skipper := b.Aboard(t, "S", store.Skipper, nil)
+			var strangers []*asker
+			for i := range 40 {
+				strangers = append(strangers, newAsker(b, fmt.Sprint("flood ", i), fmt.Sprintf(c.strangers, i+2)))
+			}
+			honest := newAsker(b, "Gus", c.honest)
+			var word string
+			for round := range 20 {
+				for _, one := range strangers {
+					if one.comesBack().Status != 202 {
+						one.asks(t)
+					}
+					b.Clock.Move(10 * time.Millisecond)
+				}
+				if asks, _ := sees(t, skipper); len(asks) != 32 {
+					t.Fatalf("%d ask", len(asks))
+				}
+				if round == 0 {
+					if r := honest.asks(t); r.Status != 200 {
+						t.Fatalf("%d %s", r.Status, r.Body)
+					}
+					word = honest.word
+				}
+				if r := honest.comesBack(); r.Status != 202 {
+					t.Fatalf("in round %d: %d %s", round, r.Status, r.Body)
+				}
+			}
+			asks, _ := sees(t, skipper)
+			i := slices.IndexFunc(asks, func(a seen) bool { return a.Word == word })
+			if i < 0 {
+				t.Fatalf("not seen among %d", len(asks))
+			}
+			saysYes(t, skipper, asks[i])
+			if r := honest.comesBack(); r.Status != 200 {
+				t.Errorf("%d %s", r.Status, r.Body)
+			}
+		})
 	}
 }
 
@@ -401,9 +451,7 @@ func TestAskingOutlivesTheServer(t *testing.T) {
 	if len(asks) != 1 {
 		t.Fatalf("%+v", asks)
 	}
-	if r := says(skipper, asks[0], "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
-		t.Fatal(r.Status)
-	}
+	saysYes(t, skipper, asks[0])
 	again()
 	if r := guest.comesBack(); r.Status != 200 {
 		t.Errorf("%d %s", r.Status, r.Body)
@@ -441,9 +489,7 @@ func TestNoYesOutlivesARestoredBackup(t *testing.T) {
 	guest := newAsker(b, "Gus")
 	guest.asks(t)
 	asks, _ := sees(t, skipper)
-	if r := says(skipper, asks[0], "welcome", map[string]any{"role": "mate"}); r.Status != 200 {
-		t.Fatal(r.Status)
-	}
+	saysYes(t, skipper, asks[0])
 	if err := b.Store.NewEpoch(); err != nil {
 		t.Fatal(err)
 	}
