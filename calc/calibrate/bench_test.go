@@ -30,7 +30,7 @@ func BenchmarkCalibrate(b *testing.B) {
 		}
 	}
 	each := float64(expect.Processor(b)-from) / float64(b.N)
-	spread := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rods[0].Rod}}
+	spread := steady.Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rods[0].Rod}}
 	const n = 300
 	from = expect.Processor(b)
 	for range n {

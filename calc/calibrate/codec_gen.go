@@ -370,3 +370,61 @@ func (v *Answer) Encode(w *codec.Writer) {
 	w.CloseList()
 	w.Close()
 }
+
+var heldNames = []string{"across", "along", "up", "angleDoubt"}
+
+// Decode reads v from JSON.
+func (v *Held) Decode(r *codec.Reader) {
+	*v = Held{AngleDoubt: 0.0175}
+	o := r.Object(heldNames, 0x7)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			for l := r.List(0, 20000); r.More(&l); {
+				v.Across = append(v.Across, r.Float())
+			}
+		case 1:
+			for l := r.List(0, 20000); r.More(&l); {
+				v.Along = append(v.Along, r.Float())
+			}
+		case 2:
+			for l := r.List(0, 20000); r.More(&l); {
+				v.Up = append(v.Up, r.Float())
+			}
+		case 3:
+			v.AngleDoubt = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Held) CheckFields(c *codec.Checker) {
+	c.Count("across", len(v.Across), 0, 20000)
+	c.Floats("across", v.Across, -1000, 1000, "m/s²")
+	c.Count("along", len(v.Along), 0, 20000)
+	c.Floats("along", v.Along, -1000, 1000, "m/s²")
+	c.Count("up", len(v.Up), 0, 20000)
+	c.Floats("up", v.Up, -1000, 1000, "m/s²")
+	c.Float("angleDoubt", v.AngleDoubt, 0.001, 0.5, "rad")
+}
+
+// Encode writes v as JSON.
+func (v *Held) Encode(w *codec.Writer) {
+	w.Open()
+	w.Floats("across", v.Across)
+	w.Floats("along", v.Along)
+	w.Floats("up", v.Up)
+	w.Float("angleDoubt", v.AngleDoubt)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *HeldAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Bool("enough", v.Enough)
+	w.Float("angle", v.Angle)
+	w.Float("spread", v.Spread)
+	w.Bool("swings", v.Swings)
+	w.Float("doubt", v.Doubt)
+	w.Close()
+}

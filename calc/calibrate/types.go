@@ -195,3 +195,26 @@ type Answer struct {
 	// Next are observations to try, the most telling first.
 	Next []Try `json:"next"`
 }
+
+// Held is gravity as the phone felt it while its long edge was held along the wire, by the axes of the Device Orientation
+// and Motion specification (W3C): as many of each.
+type Held struct {
+	Across []float64 `json:"across" unit:"m/s²" range:"-1000,1000" count:"0,20000"`
+	Along  []float64 `json:"along" unit:"m/s²" range:"-1000,1000" count:"0,20000"`
+	Up     []float64 `json:"up" unit:"m/s²" range:"-1000,1000" count:"0,20000"`
+	// AngleDoubt as of Query.
+	AngleDoubt float64 `json:"angleDoubt" unit:"rad" range:"0.001,0.5" default:"0.0175"`
+}
+
+// HeldAnswer is the angle of the wire.
+type HeldAnswer struct {
+	// Enough was felt; else the other fields are zero.
+	Enough bool `json:"enough"`
+	// Angle below level, whichever end is up and however the phone is rolled, and its Spread, one standard deviation.
+	Angle  float64 `json:"angle" unit:"rad"`
+	Spread float64 `json:"spread" unit:"rad"`
+	// Swings: it swung too much to count.
+	Swings bool `json:"swings"`
+	// Doubt of the angle, for an Observation.
+	Doubt float64 `json:"doubt" unit:"rad"`
+}

@@ -452,7 +452,7 @@ func (v *Position) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var motionNames = []string{"samples", "positions", "window", "poorest"}
+var motionNames = []string{"current", "predicted", "samples", "positions", "window", "poorest"}
 
 // Decode reads v from JSON.
 func (v *Motion) Decode(r *codec.Reader) {
@@ -461,18 +461,24 @@ func (v *Motion) Decode(r *codec.Reader) {
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
+			v.Current = new(Current)
+			v.Current.Decode(r)
+		case 1:
+			v.Predicted = new(Predicted)
+			v.Predicted.Decode(r)
+		case 2:
 			for l := r.List(0, 600); r.More(&l); {
 				v.Samples = append(v.Samples, Sample{})
 				v.Samples[len(v.Samples)-1].Decode(r)
 			}
-		case 1:
+		case 3:
 			for l := r.List(0, 600); r.More(&l); {
 				v.Positions = append(v.Positions, Position{})
 				v.Positions[len(v.Positions)-1].Decode(r)
 			}
-		case 2:
+		case 4:
 			v.Window = r.Float()
-		case 3:
+		case 5:
 			v.Poorest = r.Float()
 		}
 	}
@@ -480,6 +486,16 @@ func (v *Motion) Decode(r *codec.Reader) {
 
 // CheckFields checks v against the limits in its tags.
 func (v *Motion) CheckFields(c *codec.Checker) {
+	if v.Current != nil {
+		c.Enter("current")
+		v.Current.CheckFields(c)
+		c.Leave()
+	}
+	if v.Predicted != nil {
+		c.Enter("predicted")
+		v.Predicted.CheckFields(c)
+		c.Leave()
+	}
 	if v.Samples != nil {
 		c.Count("samples", len(v.Samples), 0, 600)
 	}
@@ -507,6 +523,14 @@ func (v *Motion) CheckFields(c *codec.Checker) {
 // Encode writes v as JSON.
 func (v *Motion) Encode(w *codec.Writer) {
 	w.Open()
+	if v.Current != nil {
+		w.Name("current")
+		v.Current.Encode(w)
+	}
+	if v.Predicted != nil {
+		w.Name("predicted")
+		v.Predicted.Encode(w)
+	}
 	if len(v.Samples) > 0 {
 		w.OpenList("samples")
 		for i := range v.Samples {
@@ -538,6 +562,10 @@ func (v *MotionAnswer) Encode(w *codec.Writer) {
 	w.Float("fast", v.Fast)
 	w.Bool("reckoned", v.Reckoned)
 	w.Float("swing", v.Swing)
+	w.Name("water")
+	v.Water.Encode(w)
+	w.Float("heading", v.Heading)
+	w.Text("from", string(v.From))
 	w.Close()
 }
 

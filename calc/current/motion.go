@@ -19,16 +19,30 @@ const (
 )
 
 // Moving is how the boat moves over ground: the mean of the latest fixes and how the speed swings about it. Poor,
-// repeated and jumping fixes do not count. Without any it is reckoned from positions. Errors are codec.Problems.
+// repeated and jumping fixes do not count. Without any it is reckoned from positions. What is known of the current, found
+// or predicted, makes of it the speed through the water. Errors are codec.Problems.
 func Moving(q Motion) (MotionAnswer, error) {
 	if err := codec.Check(&q); err != nil {
 		return MotionAnswer{}, err
 	}
+	a, over := q.overGround()
+	if a.Used == 0 {
+		return a, nil
+	}
+	current, of, share := weigh(q.Current, q.Predicted)
+	through, sure := throughWater(over, a.Doubt, current, of)
+	a.Water, a.Heading = speedAbout(through.speed(), stat.Z90*sure), through.bearing()
+	a.From = from(q.Current, q.Predicted, share)
+	return a, nil
+}
+
+// overGround is the motion over ground alone.
+func (q *Motion) overGround() (a MotionAnswer, mean vec) {
 	run := Run{Samples: q.Samples, Kind: Turn, Poorest: q.Poorest}
 	r := run.sift()
 	n := len(r.samples)
 	if n == 0 {
-		return q.reckon(), nil
+		return q.reckon()
 	}
 	newest := q.Samples[r.samples[n-1]].Time
 	from := n - 1
@@ -42,7 +56,7 @@ func Moving(q Motion) (MotionAnswer, error) {
 		speeds[k] = v.speed()
 	}
 	stat.Sort(speeds)
-	a := MotionAnswer{
+	a = MotionAnswer{
 		Used: n - from, Speed: mean.speed(), Doubt: doubt, CourseKnown: mean.speed() > moving*doubt,
 		Slow: quantile(speeds, tenth), Fast: quantile(speeds, 1-tenth),
 	}
@@ -50,7 +64,7 @@ func Moving(q Motion) (MotionAnswer, error) {
 	if a.CourseKnown {
 		a.Course = mean.bearing()
 	}
-	return a, nil
+	return a, mean
 }
 
 // middle is the mean of velocities seen over a span of time, and its standard deviation in each direction.

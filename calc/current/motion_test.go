@@ -189,3 +189,71 @@ func TestCurrentNotKnown(t *testing.T) {
 		t.Errorf("± %.2f m/s", half)
 	}
 }
+
+// By what is known of the current the motion over ground is one through the water: bow to a current of 0.5 m/s the boat
+// makes 1.2 over ground of 1.7 (the difference of two arrows in line); with it astern 2.2. Alongside is what the throttle
+// goes by, from the same fixes.
+func TestMotionThroughTheWater(t *testing.T) {
+	tables := &Predicted{Set: math.Pi, Drift: 0.5, Doubt: 0.13, Then: &Stream{math.Pi, 0.5}}
+	found := &Current{Set: 0, Drift: 0.5, DoubtEast: 0.03, DoubtNorth: 0.03}
+	for _, c := range []struct {
+		current   *Current
+		predicted *Predicted
+		over      float64
+		from      From
+		most      float64 // half the interval
+	}{
+		{nil, tables, 1.2, FromPredicted, 1.645 * 1.15 * 0.14},
+		{found, nil, 2.2, FromFound, 1.645 * 0.08},
+		{nil, nil, 1.7, FromNeither, 0.9}, // what a tideway of 0.75 m/s may do: 0.53 in each direction
+	} {
+		samples := steadily(30, c.over, 0)
+		a, err := Moving(Motion{Samples: samples, Window: 10, Poorest: 30, Current: c.current, Predicted: c.predicted})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "through the water", a.Water.Mid, 1.7, 1e-4)
+		nearBearing(t, "heading", a.Heading, 0, 1e-3)
+		if half := a.Water.High - a.Water.Mid; a.From != c.from || half > c.most || half < c.most/2 {
+			t.Errorf("%s: %+v", c.from, a)
+		}
+		b, err := ToThrottle(Throttle{Current: c.current, Predicted: c.predicted, Speed: a.Speed, Course: a.Course, Ground: a.Doubt, Low: 1.5, High: 1.8})
+		if err != nil || b.Water != a.Water || b.Heading != a.Heading {
+			t.Errorf("%s: the throttle goes by %+v, %v", c.from, b.Water, err)
+		}
+	}
+	// A boat that stands still over ground stems the current.
+	a, err := Moving(Motion{Samples: steadily(30, 0, 0), Window: 10, Poorest: 30, Predicted: tables})
+	if err != nil || a.CourseKnown {
+		t.Fatalf("%+v %v", a, err)
+	}
+	near(t, "stemming", a.Water.Mid, 0.5, 1e-3)
+	nearBearing(t, "into it", a.Heading, 0, 0.1)
+	if a := motion(t, nil, 10); a != (MotionAnswer{}) {
+		t.Errorf("of nothing: %+v", a)
+	}
+}
+
+// Of positions alone the interval of the speed through the water holds it too, tables off as they may be.
+func TestReckonedThroughTheWater(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 7))
+	const runs, doubt = 1500, 0.16
+	held := 0
+	for range runs {
+		w := newWater(r, doubt, 1./8)
+		tables := polar(r.Float64(), r.Float64()*6)
+		speed := 1.3 + r.Float64()
+		velocity := polar(speed, r.Float64()*6.28).plus(tables).plus(w.off(0))
+		p := &Predicted{Set: tables.bearing(), Drift: tables.speed(), Doubt: doubt}
+		a, err := Moving(Motion{Window: 10, Poorest: 30, Positions: positionsOf(r, velocity, 45, 8), Predicted: p})
+		if err != nil || !a.Reckoned {
+			t.Fatalf("%+v %v", a, err)
+		}
+		if a.Water.Low <= speed && speed <= a.Water.High {
+			held++
+		}
+	}
+	if p := 100 * float64(held) / runs; p < 85 || p > 95 {
+		t.Errorf("the 90 %% interval holds the speed through the water in %.1f %%", p)
+	}
+}

@@ -80,17 +80,7 @@ func ToKnow(q Known) (KnownAnswer, error) {
 		return KnownAnswer{}, err
 	}
 	current, of, share := weigh(q.Current, q.Predicted)
-	a := KnownAnswer{From: FromNeither, Share: share}
-	switch {
-	case share >= mostly:
-		a.From = FromFound
-	case share > 1-mostly:
-		a.From = FromBoth
-	case q.Predicted != nil:
-		a.From = FromPredicted
-	case q.Current != nil:
-		a.From = FromFound
-	}
+	a := KnownAnswer{From: from(q.Current, q.Predicted, share), Share: share}
 	east, north := math.Sqrt(of.ee), math.Sqrt(of.nn)
 	a.Current = Current{Set: current.bearing(), Drift: current.speed(), DoubtEast: east, DoubtNorth: north, Tied: of.en / math.Max(east*north, math.SmallestNonzeroFloat64)}
 	a.Within = stat.Z90 * math.Max(east, north)
@@ -99,6 +89,21 @@ func ToKnow(q Known) (KnownAnswer, error) {
 		a.Fresh = math.Max(0, math.Pi/3/lunar-q.Current.Age)
 	}
 	return a, nil
+}
+
+// from says where a current is known from, by the share of what was found in it.
+func from(c *Current, p *Predicted, share float64) From {
+	switch {
+	case share >= mostly:
+		return FromFound
+	case share > 1-mostly:
+		return FromBoth
+	case p != nil:
+		return FromPredicted
+	case c != nil:
+		return FromFound
+	}
+	return FromNeither
 }
 
 // mostly is the share from which what is known is from one of the two.

@@ -32,7 +32,7 @@ func FixDoubt(accuracy float64) float64 {
 }
 
 // reckon is the motion by the straight line through the latest positions, for a receiver that tells no speed.
-func (q *Motion) reckon() MotionAnswer {
+func (q *Motion) reckon() (a MotionAnswer, velocity vec) {
 	newest := math.Inf(-1)
 	for _, p := range q.Positions {
 		if p.Accuracy <= q.Poorest {
@@ -55,7 +55,7 @@ func (q *Motion) reckon() MotionAnswer {
 	}
 	n := float64(len(times))
 	if len(times) < fewestFixes {
-		return MotionAnswer{}
+		return MotionAnswer{}, vec{}
 	}
 	first, middle, size := math.Inf(1), 0., stat.Median(sizes)
 	var mean vec
@@ -65,10 +65,9 @@ func (q *Motion) reckon() MotionAnswer {
 		mean = mean.plus(places[i].times(1 / n))
 	}
 	if newest-first < leastSpan {
-		return MotionAnswer{}
+		return MotionAnswer{}, vec{}
 	}
 	var square float64
-	var velocity vec
 	for i, t := range times {
 		square += (t - middle) * (t - middle)
 		velocity = velocity.plus(places[i].minus(mean).times(t - middle))
@@ -86,9 +85,9 @@ func (q *Motion) reckon() MotionAnswer {
 	own = math.Max(own, size*size/2)
 	doubt := math.Sqrt(own/square + size*size/2*tied/square/square + smoothed*smoothed)
 	speed := velocity.speed()
-	a := MotionAnswer{Used: len(times), Speed: speed, Doubt: doubt, CourseKnown: speed > moving*doubt, Slow: speed, Fast: speed, Reckoned: true}
+	a = MotionAnswer{Used: len(times), Speed: speed, Doubt: doubt, CourseKnown: speed > moving*doubt, Slow: speed, Fast: speed, Reckoned: true}
 	if a.CourseKnown {
 		a.Course = velocity.bearing()
 	}
-	return a
+	return a, velocity
 }

@@ -16,13 +16,10 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 		return ThrottleAnswer{}, codec.Fault("high", "bandMixed", "must not be less than the low end of the band")
 	}
 	current, of, _ := weigh(q.Current, q.Predicted)
-	of.ee += q.Ground * q.Ground
-	of.nn += q.Ground * q.Ground
-	through := polar(q.Speed, q.Course).minus(current)
+	through, sure := throughWater(polar(q.Speed, q.Course), q.Ground, current, of)
 	speed := through.speed()
 	ahead := polar(1, through.bearing())
 	over := func(speed float64) float64 { return current.plus(ahead.times(speed)).speed() }
-	sure := of.along(through)
 	a := ThrottleAnswer{
 		Water:      speedAbout(speed, stat.Z90*sure),
 		Doubt:      math.Hypot(sure, q.Swing),
@@ -48,6 +45,15 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 		a.Notches = notches(q.Notches, (q.Low+q.High)/2-speed)
 	}
 	return a, nil
+}
+
+// throughWater is the velocity through the water with one standard deviation of its speed; ground is that of the velocity
+// over ground in each direction.
+func throughWater(over vec, ground float64, current vec, of spread) (through vec, sure float64) {
+	of.ee += ground * ground
+	of.nn += ground * ground
+	through = over.minus(current)
+	return through, of.along(through)
 }
 
 // even is the chance of the speed being in the wanted band below which it is not said to be.

@@ -232,8 +232,11 @@ type Position struct {
 	Accuracy float64 `json:"accuracy" unit:"m" range:"0,1e6" default:"0"`
 }
 
-// Motion asks how the boat moves over ground, from its latest fixes.
+// Motion asks how the boat moves over ground, from its latest fixes, and by the current through the water.
 type Motion struct {
+	// Current and Predicted as of Throttle.
+	Current   *Current   `json:"current" optional:"yes"`
+	Predicted *Predicted `json:"predicted" optional:"yes"`
 	// Samples in any order; of all of them the swing is told.
 	Samples []Sample `json:"samples" count:"0,600" optional:"yes"`
 	// Positions in any order, of a receiver that tells no speed; they are looked at only where no sample counts.
@@ -262,6 +265,11 @@ type MotionAnswer struct {
 	Reckoned bool `json:"reckoned"`
 	// Swing is one standard deviation of the speed about its mean, taken from Slow and Fast.
 	Swing float64 `json:"swing" unit:"m/s"`
+	// Water is the speed through the water, Heading the way there, by the current as it is known From; from neither what
+	// a tideway may do is in the interval.
+	Water   Interval `json:"water" unit:"m/s"`
+	Heading float64  `json:"heading" unit:"rad"`
+	From    From     `json:"from"`
 }
 
 // Throttle asks whether the boat goes at the wanted speed through the water.

@@ -96,6 +96,16 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			a.Encode(w)
 		}
 		return err
+	case "sight":
+		var q calibrate.Held
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := calibrate.Sight(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "plan":
 		var q plan.Query
 		if err := codec.Decode(in, &q); err != nil {

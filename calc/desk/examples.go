@@ -65,6 +65,13 @@ func example(name string) codec.Encoder {
 		return &q
 	case "calibrate":
 		return exampleTouches()
+	case "sight":
+		q := fresh[calibrate.Held]()
+		for i := range 25 {
+			sin, cos := math.Sincos(0.12 + 0.01*math.Sin(float64(i)))
+			q.Across, q.Along, q.Up = append(q.Across, 0), append(q.Along, -9.81*sin), append(q.Up, 9.81*cos)
+		}
+		return &q
 	case "plan":
 		return examplePlan()
 	case "rise":
@@ -72,7 +79,9 @@ func example(name string) codec.Encoder {
 	case "tow":
 		return exampleTow()
 	case "turn":
-		return &turn.Turn{Sea: exampleSea(), Toward: turn.Port, Radius: 60, Doubt: fresh[towline.Doubt](), Rods: abreast()}
+		q := fresh[turn.Turn]()
+		q.Sea, q.Radius, q.Rods = exampleSea(), 60, abreast()
+		return &q
 	case "tightest":
 		q := fresh[turn.Tightest]()
 		q.Sea, q.Rods = exampleSea(), abreast()
@@ -89,7 +98,8 @@ func example(name string) codec.Encoder {
 		return &turn.Circle{Sea: tow.Sea, Radius: 50, TipHeight: tow.TipHeight, Sections: tow.Sections, CurvePoints: 20}
 	case "motion":
 		q := fresh[current.Motion]()
-		q.Samples = exampleTurn().Samples
+		tables := examplePredicted()
+		q.Samples, q.Predicted = exampleTurn().Samples, &tables
 		return &q
 	case "drift":
 		return exampleTurn()

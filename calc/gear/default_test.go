@@ -19,7 +19,7 @@ func startSpread(c gear.Catalogue) steady.Spread {
 	}
 	s, spoon := c.Start, c.Spoons[c.Start.Spoon]
 	q := steady.Spread{
-		Caution: steady.NowAndThen, Step: 0.1134, Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: s.Speed, Bottom: s.Bottom},
+		Caution: towline.NowAndThen, Step: 0.1134, Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: s.Speed, Bottom: s.Bottom},
 		Wanted: steady.Wanted{Low: s.WantedLow, High: s.WantedHigh},
 		Doubt:  towline.Doubt{Speed: 0.1, LineDrag: 0.2},
 	}

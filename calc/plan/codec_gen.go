@@ -5,7 +5,6 @@ package plan
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
-	"wirewake/calc/towline/steady"
 )
 
 var stockNames = []string{"mass", "number"}
@@ -38,12 +37,12 @@ func (v *Stock) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "wanted", "doubt", "bottomDoubt", "tideDoubt", "caution", "rods", "drails", "step", "steps", "astern", "quarter", "margin", "apart", "mark", "people"}
+var queryNames = []string{"sea", "wanted", "doubt", "bottomDoubt", "tideDoubt", "caution", "rods", "drails", "step", "steps", "astern", "quarter", "apart", "mark", "people"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then", Step: 0.1133980925, Steps: 6, Astern: 4.5, Quarter: 60, Margin: 0.3, Apart: 0.3}
-	o := r.Object(queryNames, 0x80c0)
+	*v = Query{BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then", Step: 0.1133980925, Steps: 6, Astern: 4.5, Quarter: 60, Apart: 0.3}
+	o := r.Object(queryNames, 0x40c0)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -57,7 +56,7 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 4:
 			v.TideDoubt = r.Float()
 		case 5:
-			v.Caution = steady.Caution(r.Text())
+			v.Caution = towline.Caution(r.Text())
 		case 6:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
@@ -77,12 +76,10 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 11:
 			v.Quarter = r.Float()
 		case 12:
-			v.Margin = r.Float()
-		case 13:
 			v.Apart = r.Float()
-		case 14:
+		case 13:
 			v.Mark = r.Float()
-		case 15:
+		case 14:
 			v.People = r.Int()
 		}
 	}
@@ -131,7 +128,6 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Int("steps", v.Steps, 1, 10, "")
 	c.Float("astern", v.Astern, 0, 50, "m")
 	c.Float("quarter", v.Quarter, 5, 600, "s")
-	c.Float("margin", v.Margin, 0, 50, "m")
 	c.Float("apart", v.Apart, 0, 50, "m")
 	c.Float("mark", v.Mark, 0, 10, "m")
 	c.Int("people", v.People, 1, 20, "")
@@ -163,7 +159,6 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.Int("steps", v.Steps)
 	w.Float("astern", v.Astern)
 	w.Float("quarter", v.Quarter)
-	w.Float("margin", v.Margin)
 	w.Float("apart", v.Apart)
 	w.Float("mark", v.Mark)
 	w.Int("people", v.People)
@@ -181,6 +176,7 @@ func (v *Setting) Encode(w *codec.Writer) {
 	w.Float("drail", v.Drail)
 	w.Float("lineOut", v.LineOut)
 	w.Float("backing", v.Backing)
+	w.Text("length", string(v.Length))
 	w.Text("why", string(v.Why))
 	w.Float("speed", v.Speed)
 	w.Float("sinker", v.Sinker)

@@ -15,6 +15,7 @@ const (
 	missCost    = 40.                      // of a lure that is not in the band, times the chance of it
 	farCost     = 5.                       // of each metre that it rides above the band: where none gets there, the nearest
 	touchCost   = 400.                     // of what it touches oftener than is accepted, times that chance
+	overCost    = 10.                      // of one that touches oftener than is accepted, however little
 	besideCost  = 10.                      // of one right beside another
 	lighterCost = 2.                       // of one lighter than the next farther outboard
 	weightCost  = 0.1 / (4 * unit.Ounce)   // of a drail, for each mass
@@ -58,16 +59,19 @@ func Plan(q Query) (Answer, error) {
 		a.Missing = q.missing(others)
 	}
 	a.Turn = p.turn(chosen)
+	kept := p.variation
 	for _, v := range against(a.Turn) {
 		p.variation = v
 		other, _ := p.propose(q.Drails, out)
 		if t := p.turn(other); t != nil && t.Holds {
 			t.Raised, t.Spaced = v.raised > 0, v.apart > 1
-			chosen, a.Turn = other, t
+			chosen, a.Turn, kept = other, t, v
 			break
 		}
 	}
+	p.variation = kept
 	a.Order = p.orderOf(out, chosen, others)
+	p.lengths(out, chosen, others)
 	return a, p.tell(out, chosen)
 }
 
@@ -77,40 +81,6 @@ type planner struct {
 	a         *Answer
 	target    towline.Target
 	variation variation
-}
-
-// orderOf is why the rods, the farthest outboard first, are not in the order of practice; others is the plan with all the
-// drails that are sold.
-func (p *planner) orderOf(out []int, chosen, others []*option) Order {
-	if p.inOrder(out, chosen) {
-		return OrderKept
-	}
-	if p.inOrder(out, others) {
-		return OrderDrails
-	}
-	for k, i := range out {
-		o := chosen[i]
-		if o != nil && k < len(out)-1 && o.lineOut > p.q.Rods[i].Rig.Aboard()-towline.Shortest {
-			return OrderLine
-		}
-	}
-	return OrderOdds
-}
-
-// inOrder says whether each is farther astern than the next farther inboard, and not heavier; three-ways apart.
-func (p *planner) inOrder(out []int, chosen []*option) bool {
-	var before *option
-	for _, i := range out {
-		o := chosen[i]
-		if o == nil || p.threeWay(i) {
-			continue
-		}
-		if before != nil && (o.astern > before.astern || o.lighter(before)) {
-			return false
-		}
-		before = o
-	}
-	return true
 }
 
 // rod is a rod as it is proposed.
@@ -179,7 +149,7 @@ const usual = 7
 
 // options are the ways to set a rod: without and with each drail, aimed at the middle of the band and beside it. Line out is in
 // whole marks, as it is called out. Where all the line aboard is too little, there is the wire alone too: to let the
-// backing out as well must be worth it.
+// backing out as well must be worth it. A three-way, whose weight is not chosen, lets none out: another sinker is told.
 func (p *planner) options(i int, drails []Stock) (options []option) {
 	half := max((p.q.Wanted.High-p.q.Wanted.Low)/2, narrowest)
 	for d := -1; d < len(drails); d++ {
@@ -200,9 +170,9 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 			if k >= usual && !over {
 				break
 			}
-			// Raised, all of them crowd towards the upper edge.
+			// Raised, all of them crowd towards the upper edge; those above it stay.
 			raised := p.variation.raised
-			depth := p.a.Aim + (aim*(1-raised)-raised)*half
+			depth := p.a.Aim + min(aim, aim*(1-raised)-raised)*half
 			if depth <= 0 {
 				continue
 			}
@@ -210,8 +180,12 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 			if !ok {
 				continue
 			}
-			outs := []float64{found.LineOut}
-			if wire := rod.Rig.WireLength; found.Why == towline.WhyTooDeep && found.LineOut > wire {
+			outs, short := []float64{found.LineOut}, found.Why == towline.WhyTooDeep
+			switch wire := rod.Rig.WireLength; {
+			case found.LineOut <= wire:
+			case p.threeWay(i): // a heavier sinker comes before any backing
+				outs[0], short = wire, true
+			case found.Why == towline.WhyTooDeep:
 				outs = append(outs, wire)
 			}
 			for _, lineOut := range outs {
@@ -221,12 +195,18 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 					continue
 				}
 				o.lineOut, o.astern, o.moved, o.why = lineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, found.Why
+				if short {
+					o.why = towline.WhyTooDeep
+				}
 				over = tried.Odds.Touch > p.a.Accepted
-				if o.moved < 0 && found.Why != towline.WhyTooDeep && tried.Odds.Touch <= p.a.Accepted {
+				if o.moved < 0 && !short && tried.Odds.Touch <= p.a.Accepted {
 					o.why = towline.WhyNone // aimed higher still, and it is well where it is
 				}
 				o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut
-				if found.Why == towline.WhyTooDeep {
+				if tried.Odds.Touch > p.a.Accepted+tolerated {
+					o.cost += overCost
+				}
+				if short {
 					o.cost += farCost * max(-o.moved-half, 0)
 				}
 				if backing := o.lineOut - rod.Rig.WireLength; backing > 0 {
@@ -243,6 +223,7 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 }
 
 const (
+	tolerated = 0.005   // of a chance to touch
 	narrowest = 0.15    // m: half width of a band that is taken for wider
 	work      = 100_000 // steps along the line for one rod with one drail: many times what is usual
 )

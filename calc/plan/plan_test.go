@@ -40,8 +40,8 @@ func testQuery() Query {
 			testRod("port corner", -1.2, 5), testRod("port rigger", -4.5, 4), testRod("starboard corner", 1.2, 5),
 			testRod("port quarter", -2.4, 6), testRod("starboard rigger", 4.5, 4), testRod("starboard quarter", 2.4, 6),
 		},
-		Caution: steady.NowAndThen, BottomDoubt: 0.3, TideDoubt: 0.3,
-		Step: 4 * unit.Ounce, Steps: 6, Astern: 4.5, People: 5, Quarter: 60, Margin: 0.3, Apart: 0.3,
+		Caution: towline.NowAndThen, BottomDoubt: 0.3, TideDoubt: 0.3,
+		Step: 4 * unit.Ounce, Steps: 6, Astern: 4.5, People: 5, Quarter: 60, Apart: 0.3,
 	}
 	for k := 1; k <= 6; k++ {
 		q.Drails = append(q.Drails, Stock{float64(k) * 4 * unit.Ounce, 6})
@@ -79,7 +79,7 @@ func planned(t *testing.T, q Query) Answer {
 func TestSixRods(t *testing.T) {
 	q := testQuery()
 	a := planned(t, q)
-	spread := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	spread := steady.Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
 	for i, s := range a.Settings {
 		if s.Verdict != steady.InBand || s.Beside || s.Why != towline.WhyNone || s.Aboard {
 			t.Errorf("rod %d: %+v", i, s)
@@ -263,7 +263,7 @@ func BenchmarkPlan(b *testing.B) {
 		}
 	}
 	each := b.Elapsed() / time.Duration(b.N)
-	spread := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
+	spread := steady.Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt}
 	for _, s := range q.Rods {
 		s.LineOut = 60
 		spread.Rods = append(spread.Rods, s)
@@ -307,7 +307,10 @@ func TestPlanForTheTurn(t *testing.T) {
 		}
 		held++
 		for _, side := range []turn.Side{turn.Port, turn.Starboard} {
-			way := turn.Turn{Sea: q.Sea, Toward: side, Radius: q.Sea.Speed * q.Quarter / (math.Pi / 2)}
+			way := turn.Turn{
+				Sea: q.Sea, Toward: side, Radius: q.Sea.Speed * q.Quarter / (math.Pi / 2),
+				Doubt: q.Doubt, BottomDoubt: q.BottomDoubt, TideDoubt: q.TideDoubt, Caution: q.Caution,
+			}
 			for i, s := range a.Settings {
 				rod := q.Rods[i].WithDrail(towline.Drail{Mass: s.Drail, Above: q.Rods[i].Rig.LeaderLength})
 				rod.LineOut = s.LineOut
@@ -318,8 +321,8 @@ func TestPlanForTheTurn(t *testing.T) {
 				t.Fatal(err)
 			}
 			for i, r := range solved.Rods {
-				if r.Hold != turn.Holds || q.Sea.Bottom-r.Lowest < q.Margin-0.01 {
-					t.Errorf("%s to %s: rod %d %+v", c.name, side, i, r.Lowest)
+				if r.Hold != turn.Holds || r.Touching > 2*a.Accepted+1e-4 {
+					t.Errorf("%s to %s: rod %d touches by %.3f", c.name, side, i, r.Touching)
 				}
 			}
 			if solved.Closest != nil && solved.Closest.Distance < q.Apart-0.01 {
@@ -354,7 +357,7 @@ func TestRaisedForTheTurn(t *testing.T) {
 // higher they ride.
 func TestPlanAcceptsNoMore(t *testing.T) {
 	last := math.Inf(1)
-	for _, caution := range []steady.Caution{steady.KeepClear, steady.NowAndThen, steady.Along} {
+	for _, caution := range []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along} {
 		q := testQuery()
 		q.Caution = caution
 		a := planned(t, q)
@@ -383,8 +386,8 @@ func TestOrderSaysWhy(t *testing.T) {
 	for _, i := range []int{1, 4} {
 		bare.Rods[i].Rig.Dropper = &towline.Dropper{Line: testLeader, Length: 1, Sinker: 8 * unit.Ounce}
 	}
-	if a := planned(t, bare); a.Order != OrderKept || len(a.Missing) == 0 {
-		t.Errorf("three-ways are in no order with drails: %q, missing %v", a.Order, a.Missing)
+	if a := planned(t, bare); a.Order != OrderThreeWay || len(a.Missing) == 0 {
+		t.Errorf("three-ways go by their sinkers: %q, missing %v", a.Order, a.Missing)
 	}
 	short := testQuery()
 	for _, i := range []int{1, 4} {

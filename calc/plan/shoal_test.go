@@ -17,7 +17,7 @@ func shoal(r *rand.Rand) Query {
 	q.Sea.Bottom, q.Sea.Speed = in(1.5, 3.7), in(0.9, 1.9)
 	low := in(0.1, q.Sea.Bottom/3)
 	q.Wanted = steady.Wanted{Low: low, High: low + in(0.2, q.Sea.Bottom/3)}
-	q.Caution = []steady.Caution{steady.KeepClear, steady.NowAndThen, steady.Along}[r.IntN(3)]
+	q.Caution = []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along}[r.IntN(3)]
 	q.BottomDoubt, q.TideDoubt = in(0, 0.4), in(0, 0.4)
 	q.Rods = q.Rods[:1+r.IntN(3)]
 	for i := range q.Rods {

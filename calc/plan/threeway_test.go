@@ -23,15 +23,15 @@ func fourQuery(feet float64) Query {
 }
 
 // A three-way with a light sinker does not draw the others along: all get where they are wanted, none with
-// much more out than its wire, nor than they have without it, wherever it stands. Where it lets its backing
-// out, or stays far above the band, the plan tells the sinker that would do better.
+// much more out than its wire, nor than they have without it, wherever it stands. It lets no backing out;
+// where it stays far above the band, the plan tells the sinker that would do better.
 func TestThreeWayDrawsNobodyAlong(t *testing.T) {
 	for _, feet := range []float64{35, 45, 55, 65, 80, 95} {
 		for at := range 4 {
 			q := fourQuery(feet)
-			without := 0.
+			without, least := 0., 1000.
 			for _, s := range planned(t, q).Settings {
-				without = max(without, s.LineOut)
+				without, least = max(without, s.LineOut), min(least, s.LineOut)
 			}
 			q.Rods[at].Rig.Dropper = &towline.Dropper{Line: testLeader, Length: 1, Sinker: 8 * unit.Ounce}
 			a := planned(t, q)
@@ -39,7 +39,7 @@ func TestThreeWayDrawsNobodyAlong(t *testing.T) {
 			for i, s := range a.Settings {
 				wire := q.Rods[i].Rig.WireLength
 				if i == at {
-					if tooLittle := s.LineOut > wire || s.Moved < -5; tooLittle && s.Sinker <= 8*unit.Ounce {
+					if s.LineOut > wire || s.Moved < -5 && s.Sinker <= 8*unit.Ounce {
 						t.Errorf("%v ft, three-way at %d: %.0f ft out, %.1f m off, and no word of its sinker", feet, at, s.LineOut/unit.Foot, s.Moved)
 					}
 					continue
@@ -49,7 +49,7 @@ func TestThreeWayDrawsNobodyAlong(t *testing.T) {
 				}
 				shortest, longest = min(shortest, s.LineOut), max(longest, s.LineOut)
 			}
-			if longest > 4*shortest || longest > 1.15*without {
+			if longest > max(4, without/least)*shortest || longest > 1.15*without {
 				t.Errorf("%v ft, three-way at %d: from %.0f to %.0f ft out, without it %.0f", feet, at, shortest/unit.Foot, longest/unit.Foot, without/unit.Foot)
 			}
 		}
@@ -62,7 +62,7 @@ func randomQuery(r *rand.Rand) Query {
 	q.Sea.Speed = (2.2 + 2*r.Float64()) * unit.Knot
 	low := (1 + 5*r.Float64()) * unit.Foot
 	q.Wanted = steady.Wanted{Low: low, High: low + (1+9*r.Float64())*unit.Foot}
-	q.Caution = []steady.Caution{steady.KeepClear, steady.NowAndThen, steady.Along}[r.IntN(3)]
+	q.Caution = []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along}[r.IntN(3)]
 	q.Rods = q.Rods[:1+r.IntN(4)]
 	for i := range q.Rods {
 		q.Rods[i].Rig.WireLength = (150 + 200*r.Float64()) * unit.Foot

@@ -33,7 +33,10 @@ func against(t *Turn) []variation {
 // turn is what the usual turn does to these settings, to the first side on which it does not hold; nil where there is
 // none to tell.
 func (p *planner) turn(chosen []*option) *Turn {
-	spread := turn.Turn{Sea: p.q.Sea, Radius: p.q.Sea.Speed * p.q.Quarter / (math.Pi / 2)}
+	spread := turn.Turn{
+		Sea: p.q.Sea, Radius: p.q.Sea.Speed * p.q.Quarter / (math.Pi / 2), Doubt: p.q.Doubt,
+		BottomDoubt: p.q.BottomDoubt, TideDoubt: p.q.TideDoubt, Caution: p.q.Caution,
+	}
 	// Nothing is steady in a turn through a current that changes with depth: it is left out.
 	spread.Sea.Current = nil
 	var set []int
@@ -69,7 +72,7 @@ func (t *Turn) judge(q *Query, solved turn.TurnAnswer, set []int) {
 		case r.Trouble != nil || r.Hold != turn.Holds:
 			found(turn.BoundCollapse, k)
 			return
-		case t.Holds && q.Sea.Bottom-r.Lowest < q.Margin:
+		case t.Holds && r.Risky:
 			found(turn.BoundBottom, k)
 		}
 	}

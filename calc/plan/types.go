@@ -23,7 +23,7 @@ type Query struct {
 	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
 	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
 	// Caution is what chance to touch is accepted.
-	Caution steady.Caution `json:"caution" default:"a tick now and then"`
+	Caution towline.Caution `json:"caution" default:"a tick now and then"`
 	// Rods where they stand, with what is on their reels. Their drails and line out are what is asked for.
 	Rods []towline.Rod `json:"rods" count:"1,8"`
 	// Drails aboard.
@@ -33,10 +33,9 @@ type Query struct {
 	Steps int     `json:"steps" range:"1,10" default:"6"`
 	// Astern is by how much the distances astern of two lures should differ.
 	Astern float64 `json:"astern" unit:"m" range:"0,50" default:"4.5"`
-	// Quarter is the time that 90° of the usual turn take: common practice, no source. Margin is how far off the bottom
-	// every lure keeps in it, Apart how far the lines keep from each other.
+	// Quarter is the time that 90° of the usual turn take: common practice, no source. Apart is how far the lines keep from
+	// each other in it.
 	Quarter float64 `json:"quarter" unit:"s" range:"5,600" default:"60"`
-	Margin  float64 `json:"margin" unit:"m" range:"0,50" default:"0.3"`
 	Apart   float64 `json:"apart" unit:"m" range:"0,50" default:"0.3"`
 	// Mark is how far apart the marks are by which line out is called out; 0 for to the millimetre.
 	Mark float64 `json:"mark" unit:"m" range:"0,10" default:"0"`
@@ -55,6 +54,8 @@ type Setting struct {
 	LineOut float64 `json:"lineOut" unit:"m"`
 	// Backing is how much of the backing goes out, past the end of the wire; 0 for none.
 	Backing float64 `json:"backing" unit:"m"`
+	// Length is why so much more is out than of the rod beside it; empty where it is not.
+	Length Length `json:"length"`
 	// Why the depth that is best is not reached; empty when it is. Speed is one that would bring the lure to the middle of the
 	// band with this drail, 0 for none.
 	Why   towline.Why `json:"why"`
@@ -78,6 +79,23 @@ type Setting struct {
 	Tension float64 `json:"tension" unit:"N"`
 }
 
+// Length says why a line is far longer than that of the next rod, farther outboard or inboard.
+type Length string
+
+// The reasons.
+const (
+	LengthUsual Length = ""
+	// LengthLight: with less weight on than that one, as the farther outboard ones go.
+	LengthLight Length = "lighter"
+	// LengthDrails: with drails that are sold, but not aboard, they would be nearly alike.
+	LengthDrails Length = "drails missing"
+	// LengthOdds: it rides deeper, or where none rides beside it.
+	LengthOdds Length = "odds"
+	// LengthSinker: a three-way goes by its sinker. LengthOther: that one is a three-way.
+	LengthSinker Length = "by its sinker"
+	LengthOther  Length = "beside a three-way"
+)
+
 // Pair is the two lines that come closest.
 type Pair struct {
 	// A and B are indexes of rods.
@@ -90,7 +108,7 @@ type Pair struct {
 
 // Turn is what the usual turn does to the plan, to either side.
 type Turn struct {
-	// Holds says that it keeps every lure off the bottom and the lines apart. Else Toward is the side where it does not,
+	// Holds says that in it no lure touches oftener than is accepted in a turn, and that the lines keep apart. Else Toward is the side where it does not,
 	// Bound what goes wrong there, and Rod with whose lure or line; Other is the second of two lines.
 	Holds  bool       `json:"holds"`
 	Toward turn.Side  `json:"toward"`
@@ -110,8 +128,10 @@ type Order string
 const (
 	OrderKept   Order = ""
 	OrderDrails Order = "drails missing"
-	OrderLine   Order = "outer line too short"
-	OrderOdds   Order = "order would miss"
+	// OrderThreeWay: three-ways go by their sinkers; all others are in order.
+	OrderThreeWay Order = "three-way by its sinker"
+	OrderLine     Order = "outer line too short"
+	OrderOdds     Order = "order would miss"
 )
 
 // Answer is the plan.
@@ -122,7 +142,7 @@ type Answer struct {
 	Speed float64 `json:"speed" unit:"m/s"`
 	// Accepted is the chance to touch that the caution accepts.
 	Accepted float64 `json:"accepted"`
-	// Order is why the order of practice is not kept; empty when it is.
+	// Order is why the order of practice is not kept, three-ways included; empty when it is.
 	Order Order `json:"order"`
 	// Settings in the order of the rods.
 	Settings []Setting `json:"settings"`

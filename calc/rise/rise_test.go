@@ -58,7 +58,7 @@ func TestTimeToTheRise(t *testing.T) {
 	q := testQuery(20, 8)
 	c := ahead(t, q)
 	tow, err := steady.SolveSpread(steady.Spread{
-		Caution: steady.NowAndThen, Step: 0.1134, Sea: line.Sea{Water: q.Sea.Water, Speed: q.Sea.Speed, Bottom: 20}, Wanted: steady.Wanted{Low: 1, High: 3}, Rods: []towline.Rod{testRod(60)},
+		Caution: towline.NowAndThen, Step: 0.1134, Sea: line.Sea{Water: q.Sea.Water, Speed: q.Sea.Speed, Bottom: 20}, Wanted: steady.Wanted{Low: 1, High: 3}, Rods: []towline.Rod{testRod(60)},
 	})
 	if err != nil {
 		t.Fatal(err)

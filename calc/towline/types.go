@@ -205,3 +205,13 @@ type LineOutAnswer struct {
 	// Speed that would reach the wanted depth at LineOut, where Why is given and a speed does; else 0.
 	Speed float64 `json:"speed" unit:"m/s"`
 }
+
+// Caution is what chance to touch the skipper accepts for a better chance in the band. A touch can cost the spoon.
+type Caution string
+
+// The cautions: up to 5, 15 and 30 %, judgements.
+const (
+	KeepClear  Caution = "keep clear"
+	NowAndThen Caution = "a tick now and then"
+	Along      Caution = "along the bottom"
+)

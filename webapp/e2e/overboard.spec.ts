@@ -4,6 +4,7 @@ import { answered, expect, type Page, test, watch } from "./app";
 import { calm, comeAboard, row, startTrip } from "./notes";
 import { fixed, pass, phone } from "./phone";
 import { type Server, startServer } from "./server";
+import { calc, tablesKept } from "./terminal";
 
 /** A receiver that is where the test says. */
 class Receiver {
@@ -84,6 +85,55 @@ test("two touches note it with place and time, and the way back goes on as the b
   await receiver.at(41.2601, -51.49);
   await expect.poll(within).toBeGreaterThan(before);
   expect(faults).toEqual([]);
+});
+
+test("the current that is foretold there carries the place to look on, as the terminal reckons it", async ({
+  page,
+}) => {
+  await page.goto("/#/lines");
+  await answered(page);
+  await tablesKept(page);
+  const place = { lat: (41.2 * Math.PI) / 180, lon: (-71.5 * Math.PI) / 180 };
+  const streams = (times: number[]) =>
+    calc<{ hours: { stream?: { set: number; value: number; doubt: number } }[] }>("moments", {
+      moments: times.map((time) => ({ time, place })),
+    }).hours.map(({ stream }) => {
+      if (!stream) throw new Error("no current is foretold there");
+      return stream;
+    });
+  const seconds = async () => (await page.evaluate(() => Date.now())) / 1000;
+  // When it runs: within half a tide there is such a time.
+  const start = await seconds();
+  const later = Array.from({ length: 14 }, (_, k) => k * 1800);
+  const runs = streams(later.map((by) => start + by + 600)).findIndex(({ value }) => Math.abs(value) > 0.2);
+  expect(runs).toBeGreaterThanOrEqual(0);
+  await page.clock.fastForward((later[runs] ?? 0) * 1000);
+  const receiver = await Receiver.of(page);
+  await startTrip(page);
+  await receiver.at(41.2, -71.5);
+  await page.context().setOffline(true);
+  await cry(page);
+  await page.clock.fastForward(600_000);
+  await receiver.at(41.2, -71.5);
+  const [stream] = streams([await seconds()]);
+  if (!stream) throw new Error("no current is foretold there");
+  const fix = { ...place, accuracy: 5 };
+  const { drifted, likely } = calc<{ drifted: number; likely: { way: { bearing: number } } }>("overboard", {
+    mark: fix,
+    here: fix,
+    since: 600,
+    predicted: { set: stream.set, drift: Math.abs(stream.value), doubt: stream.doubt },
+  });
+  const said = page.getByText(/The current has carried them about/);
+  await expect(said).toBeVisible();
+  const [, number, unit] = /about ([\d,.]+).(ft|nm)/.exec(await said.innerText()) ?? [];
+  const metres = Number(number?.replace(",", "")) * (unit === "nm" ? 1852 : 0.3048);
+  // The prediction is up to a minute old, and read to 5 ft or a hundredth of a mile.
+  expect(drifted).toBeGreaterThan(100);
+  expect(Math.abs(metres - drifted)).toBeLessThan(10 + 0.05 * drifted);
+  const shown = Number(/(\d{3})°/.exec(await way(page).innerText())?.[1]);
+  const off = (shown - (likely.way.bearing * 180) / Math.PI + 540) % 360;
+  expect(Math.abs(off - 180)).toBeLessThan(10);
 });
 
 test("an old fix is told as old, and is better than none", async ({ page }) => {

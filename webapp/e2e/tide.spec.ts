@@ -1,28 +1,8 @@
 /** The water ahead: loaded at the dock, worked out with the network cut, as the terminal says it too. */
-import { execFileSync } from "node:child_process";
-import { join } from "node:path";
-import { expect, type Page, test, type } from "./app";
+import { expect, test, type } from "./app";
 import { Boat, degree, kn, steadily } from "./boat";
 import { calm, startTrip } from "./notes";
-
-const binary = join(import.meta.dirname, "../../bin/wirewake");
-
-function calc<A>(name: string, request: object): A {
-  return JSON.parse(
-    execFileSync(binary, ["calc", name], { input: JSON.stringify(request), encoding: "utf8" }),
-  );
-}
-
-/** Both tables are on the phone. */
-const tablesKept = (page: Page) =>
-  expect
-    .poll(() =>
-      page.evaluate(async () => {
-        const kept = await Promise.all(["east", "west"].map((one) => caches.match(`/tides/${one}.bin`)));
-        return kept.every(Boolean);
-      }),
-    )
-    .toBe(true);
+import { calc, tablesKept } from "./terminal";
 
 const slow = { water: 3.2 * kn, heading: 40 * degree };
 

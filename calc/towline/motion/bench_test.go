@@ -19,7 +19,7 @@ func BenchmarkSettle(b *testing.B) {
 		}
 	}
 	each := b.Elapsed().Seconds() / float64(b.N)
-	steadily := turn.Turn{Sea: q.Sea, Toward: turn.Starboard, Radius: q.Sea.Speed / 0.03, Rods: []towline.Rod{q.Rod}}
+	steadily := turn.Turn{Caution: towline.NowAndThen, Sea: q.Sea, Toward: turn.Starboard, Radius: q.Sea.Speed / 0.03, Rods: []towline.Rod{q.Rod}}
 	expect.Beside(b, "×steady-turn", func() {
 		if _, err := turn.SolveTurn(steadily); err != nil {
 			b.Fatal(err)

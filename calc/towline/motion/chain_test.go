@@ -65,7 +65,7 @@ func TestMotionSettlesToTheSteadyTurn(t *testing.T) {
 			c, _ := afloat(t, sea, rod, 1)
 			c.begin(0.25)
 			turningBoat(c, rod, sea.Speed, radius, 300, nil)
-			steady := turning(t, turn.Turn{Sea: sea, Toward: turn.Starboard, Radius: radius, Rods: []towline.Rod{rod}}).Rods[0]
+			steady := turning(t, turn.Turn{Caution: towline.NowAndThen, Sea: sea, Toward: turn.Starboard, Radius: radius, Rods: []towline.Rod{rod}}).Rods[0]
 			lure := c.links[0].p
 			expect.Near(t, name+" depth", -lure[2], steady.Depth.Mid, 3e-3)
 			expect.Near(t, name+" distance from the centre", math.Hypot(lure[0], lure[1]-radius), math.Hypot(radius-steady.Abeam, steady.Astern), 1e-3)

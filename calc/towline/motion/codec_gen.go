@@ -2,13 +2,16 @@
 
 package motion
 
-import "wirewake/calc/codec"
+import (
+	"wirewake/calc/codec"
+	"wirewake/calc/towline"
+)
 
-var settleNames = []string{"sea", "rod", "speed", "line", "course", "lasts", "every", "within", "curvePoints"}
+var settleNames = []string{"sea", "rod", "speed", "line", "course", "doubt", "bottomDoubt", "tideDoubt", "caution", "lasts", "every", "within", "curvePoints"}
 
 // Decode reads v from JSON.
 func (v *Settle) Decode(r *codec.Reader) {
-	*v = Settle{Lasts: 60, Every: 0.5, Within: 0.15}
+	*v = Settle{BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then", Lasts: 60, Every: 0.5, Within: 0.15}
 	o := r.Object(settleNames, 0x0)
 	for r.Next(&o) {
 		switch o.Field {
@@ -26,12 +29,20 @@ func (v *Settle) Decode(r *codec.Reader) {
 			v.Course = new(CourseChange)
 			v.Course.Decode(r)
 		case 5:
-			v.Lasts = r.Float()
+			v.Doubt.Decode(r)
 		case 6:
-			v.Every = r.Float()
+			v.BottomDoubt = r.Float()
 		case 7:
-			v.Within = r.Float()
+			v.TideDoubt = r.Float()
 		case 8:
+			v.Caution = towline.Caution(r.Text())
+		case 9:
+			v.Lasts = r.Float()
+		case 10:
+			v.Every = r.Float()
+		case 11:
+			v.Within = r.Float()
+		case 12:
 			v.CurvePoints = r.Int()
 		}
 	}
@@ -40,6 +51,9 @@ func (v *Settle) Decode(r *codec.Reader) {
 	}
 	if !o.Given(1) {
 		r.Absent("rod", &v.Rod)
+	}
+	if !o.Given(5) {
+		r.Absent("doubt", &v.Doubt)
 	}
 }
 
@@ -66,6 +80,12 @@ func (v *Settle) CheckFields(c *codec.Checker) {
 		v.Course.CheckFields(c)
 		c.Leave()
 	}
+	c.Enter("doubt")
+	v.Doubt.CheckFields(c)
+	c.Leave()
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
+	c.OneOf("caution", string(v.Caution), "keep clear", "a tick now and then", "along the bottom")
 	c.Float("lasts", v.Lasts, 1, 600, "s")
 	c.Float("every", v.Every, 0.1, 10, "s")
 	c.Float("within", v.Within, 0.02, 10, "m")
@@ -91,6 +111,11 @@ func (v *Settle) Encode(w *codec.Writer) {
 		w.Name("course")
 		v.Course.Encode(w)
 	}
+	w.Name("doubt")
+	v.Doubt.Encode(w)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
+	w.Text("caution", string(v.Caution))
 	w.Float("lasts", v.Lasts)
 	w.Float("every", v.Every)
 	w.Float("within", v.Within)
@@ -212,6 +237,10 @@ func (v *SettleAnswer) Encode(w *codec.Writer) {
 	if v.Down != nil {
 		w.Name("down")
 		v.Down.Encode(w)
+	}
+	if v.Risk != nil {
+		w.Name("risk")
+		v.Risk.Encode(w)
 	}
 	w.Close()
 }

@@ -34,28 +34,73 @@ func SettleRod(q Settle) (SettleAnswer, error) {
 			return SettleAnswer{}, towline.Limit("line.to", 1, aboard, "wire and backing on the reel")
 		}
 	}
+	a, err := q.through(towline.Offsets{})
+	if err != nil {
+		return SettleAnswer{}, err
+	}
+	a.Risk = q.risk(a.Down)
+	a.ComesTo = q.comesTo(after)
+	for k := len(a.Depth) - 1; k >= 0 && math.Abs(a.Depth[k]-a.ComesTo) <= q.Within; k-- {
+		a.Settled = &Moment{float64(k) * q.Every, a.Depth[k], "lure"}
+	}
+	return a, nil
+}
+
+// through follows the line, its inputs off, through the changes.
+func (q *Settle) through(off towline.Offsets) (SettleAnswer, error) {
 	s := towline.Setup{Sea: q.Sea}
 	s.Take(q.Rod)
-	l, f := s.Settle(towline.Offsets{}, line.Exact)
+	s.Doubt = q.Doubt
+	l, f := s.Settle(off, line.Exact)
 	if f != line.Fine {
 		return SettleAnswer{}, f.At("rod.lineOut")
 	}
-	m := &manoeuvre{q: &q}
+	m := &manoeuvre{q: q}
 	c, ok := newChain(&l, m.tip(), q.Sea.Bottom, 1)
 	m.length = l.Length
 	if q.Line != nil {
 		c.mesh = max(c.mesh, share*q.Line.To)
 	}
-	if !ok || !m.follow(c, &s, &q) {
+	if !ok || !m.follow(c, &s, q) {
 		return SettleAnswer{}, codec.Fault("rod", "tooHard", "cannot be followed through so hard a change: make it slower")
 	}
-	a := &m.answer
-	a.ComesTo = q.comesTo(after)
-	for k := len(a.Depth) - 1; k >= 0 && math.Abs(a.Depth[k]-a.ComesTo) <= q.Within; k-- {
-		a.Settled = &Moment{float64(k) * q.Every, a.Depth[k], "lure"}
-	}
-	return *a, nil
+	return m.answer, nil
 }
+
+// risk is when something may have touched: when it does with the inputs as they most probably are where it touches on the
+// straight course as often as is accepted. Where those cannot be followed, it is when it touches with the inputs as given.
+func (q *Settle) risk(down *Moment) *Moment {
+	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
+	s.Take(q.Rod)
+	off, higher, f := s.Lowering(nil, math.Hypot(q.BottomDoubt, q.TideDoubt), q.Caution.AcceptsInTurn())
+	if q.Sea.Bottom == 0 || f != line.Fine || off == (towline.Offsets{}) && higher == 0 {
+		return down
+	}
+	// What the boat does is off with the speed, the line and the tip; the rest is off in the line.
+	w := *q
+	w.CurvePoints = 0
+	w.Sea.Bottom = math.Max(w.Sea.Bottom-higher, least)
+	slower := func(speed float64) float64 { return math.Max(speed+off[towline.InputSpeed]*q.Doubt.Speed, 0) }
+	stretch := math.Exp(off[towline.InputLineOut] * q.Doubt.LineOut)
+	w.Sea.Speed = slower(w.Sea.Speed)
+	if w.Speed != nil && w.Speed.To > 0 {
+		w.Speed = &SpeedChange{slower(w.Speed.To), w.Speed.In}
+	}
+	w.Rod.LineOut *= stretch
+	if w.Line != nil {
+		w.Line = &LineChange{w.Line.To * stretch, w.Line.Rate}
+	}
+	w.Rod.TipHeight = math.Max(w.Rod.TipHeight+off[towline.InputTipHeight]*q.Doubt.TipHeight, 0)
+	off[towline.InputSpeed], off[towline.InputLineOut], off[towline.InputTipHeight] = 0, 0, 0
+	a, err := w.through(off)
+	if err != nil {
+		return down
+	}
+	return a.Down
+}
+
+// least is the shallowest water that is looked at, m.
+const least = 0.1
 
 // manoeuvre is the boat on her way and what comes of it.
 type manoeuvre struct {

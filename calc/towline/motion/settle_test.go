@@ -2,6 +2,7 @@ package motion
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"wirewake/calc/codec"
@@ -15,7 +16,7 @@ import (
 
 // underway is a rod in deep water, followed for so long.
 func underway(ounces, seconds float64) Settle {
-	q := Settle{Sea: sample.Sea(3.25), Rod: sample.Rod(200, 5, ounces), Lasts: seconds, Every: 0.5, Within: 0.15}
+	q := Settle{Sea: sample.Sea(3.25), Rod: sample.Rod(200, 5, ounces), Lasts: seconds, Every: 0.5, Within: 0.15, Caution: towline.NowAndThen}
 	q.Sea.Bottom = 0
 	return q
 }
@@ -102,7 +103,7 @@ func TestTurnsOn(t *testing.T) {
 	q := underway(8, 240)
 	q.Every, q.Course = 1, &CourseChange{-12, 0.03}
 	a := settled(t, q)
-	steady := turning(t, turn.Turn{Sea: q.Sea, Toward: turn.Port, Radius: q.Sea.Speed / 0.03, Rods: []towline.Rod{q.Rod}}).Rods[0]
+	steady := turning(t, turn.Turn{Sea: q.Sea, Caution: towline.NowAndThen, Toward: turn.Port, Radius: q.Sea.Speed / 0.03, Rods: []towline.Rod{q.Rod}}).Rods[0]
 	expect.Near(t, "comes to", a.ComesTo, steady.Depth.Mid, 1e-6)
 	last := len(a.Depth) - 1
 	expect.Near(t, "depth", a.Depth[last], steady.Depth.Mid, 5e-3)
@@ -204,5 +205,79 @@ func TestSettleNamesTheField(t *testing.T) {
 		if field == "every" && (p.Code != codec.CodeRange || p.Min == nil || *p.Min != 0.25) {
 			t.Errorf("%+v", p)
 		}
+	}
+}
+
+// When something may have touched is reckoned with the doubts: brute force as the outside check. Of boats whose gear and
+// water are off at random, so many have touched by then as are accepted, within two sampling errors of the count (3.7 points
+// each) and three points for taking the slopes of the straight course.
+func TestRiskAgainstMonteCarlo(t *testing.T) {
+	const n = 150
+	rng := rand.New(rand.NewPCG(5, 12))
+	for name, change := range map[string]func(*Settle){
+		"slower": func(q *Settle) { q.Speed = &SpeedChange{1.2, 4} },
+		"turn":   func(q *Settle) { q.Course = &CourseChange{-math.Pi / 2, 0.035} },
+	} {
+		q := underway(8, 40)
+		q.Doubt, q.BottomDoubt, q.Caution = sample.Doubt, 0.4, towline.NowAndThen
+		change(&q)
+		q.Sea.Bottom = settled(t, q).Deepest.Depth + 0.6
+		a := settled(t, q)
+		if a.Down != nil || a.Risk == nil || a.Risk.Time < 3 || a.Risk.Part == "" {
+			t.Errorf("%s: down %+v, risk %+v, deepest %+v", name, a.Down, a.Risk, a.Deepest)
+			continue
+		}
+		touched := 0
+		for range n {
+			o := q
+			o.Sea.Bottom += 0.4 * rng.NormFloat64()
+			o.Doubt, o.BottomDoubt = towline.Doubt{}, 0
+			off := func(size float64) float64 { return math.Exp(size * rng.NormFloat64()) }
+			speed := q.Doubt.Speed * rng.NormFloat64()
+			o.Sea.Speed += speed
+			if o.Speed != nil {
+				o.Speed = &SpeedChange{o.Speed.To + speed, o.Speed.In}
+			}
+			o.Rod.LineOut *= off(q.Doubt.LineOut)
+			o.Rod.TipHeight += q.Doubt.TipHeight * rng.NormFloat64()
+			rig := &o.Rod.Rig
+			drag, friction := off(q.Doubt.LineDrag), off(q.Doubt.Friction)
+			for _, kind := range []*towline.Line{&rig.Wire, &rig.Backing, &rig.Leader} {
+				kind.Strum *= drag
+				kind.Ct *= friction
+			}
+			rig.Lure.Mass *= off(q.Doubt.LureWeight)
+			rig.Lure.DragArea *= off(q.Doubt.LureDrag)
+			rig.Lure.LiftArea += q.Doubt.LureLift * rng.NormFloat64()
+			rig.Drails = append([]towline.Drail(nil), rig.Drails...)
+			rig.Drails[0].Mass *= off(q.Doubt.Sinkers)
+			if b := settled(t, o); b.Down != nil && b.Down.Time <= a.Risk.Time {
+				touched++
+			}
+		}
+		share := float64(touched) / n
+		t.Logf("%s: after %.1f s %.3f have touched", name, a.Risk.Time, share)
+		if math.Abs(share-0.3) > 0.03+2*0.037 {
+			t.Errorf("%s: after %.1f s %.3f have touched, want 0.3", name, a.Risk.Time, share)
+		}
+	}
+}
+
+// Without doubt what may touch is what does; far from the bottom nothing may.
+func TestRiskAtItsEnds(t *testing.T) {
+	q := underway(8, 40)
+	q.Speed = &SpeedChange{0, 4}
+	q.Sea.Bottom, q.Caution = 50*unit.Foot, towline.KeepClear
+	if a := settled(t, q); a.Down == nil || a.Risk == nil || *a.Risk != *a.Down {
+		t.Errorf("down %+v, risk %+v", a.Down, a.Risk)
+	}
+	q.Doubt = sample.Doubt
+	doubtful := settled(t, q)
+	if doubtful.Risk == nil || doubtful.Risk.Time >= doubtful.Down.Time {
+		t.Errorf("down %+v, risk %+v", doubtful.Down, doubtful.Risk)
+	}
+	q.Sea.Bottom = 200
+	if a := settled(t, q); a.Risk != nil {
+		t.Errorf("risk %+v", a.Risk)
 	}
 }

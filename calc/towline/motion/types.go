@@ -14,6 +14,11 @@ type Settle struct {
 	Speed  *SpeedChange  `json:"speed" optional:"yes"`
 	Line   *LineChange   `json:"line" optional:"yes"`
 	Course *CourseChange `json:"course" optional:"yes"`
+	// Doubt, the doubts of the bottom and the caution say when something may touch it, as for Turn.
+	Doubt       towline.Doubt   `json:"doubt"`
+	BottomDoubt float64         `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64         `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	Caution     towline.Caution `json:"caution" default:"a tick now and then"`
 	// Lasts is how long it is followed.
 	Lasts float64 `json:"lasts" unit:"s" range:"1,600" default:"60"`
 	// Every is the time from one sample of the answer to the next; at most 240 of them fit.
@@ -47,7 +52,7 @@ type CourseChange struct {
 	Rate float64 `json:"rate" unit:"rad/s" range:"0.001,0.5" default:"0.03"`
 }
 
-// SettleAnswer is what the lure does, at the inputs as they are given: without a band. Places are from the boat's
+// SettleAnswer is what the lure does, at the inputs as they are given; only when something may touch goes by their doubts. Places are from the boat's
 // steering point as she heads at the time.
 type SettleAnswer struct {
 	// Depth, Astern and Abeam (to starboard) of the lure at each sample, the first at time 0.
@@ -68,6 +73,9 @@ type SettleAnswer struct {
 	Shallowest Moment `json:"shallowest"`
 	// Down is when something first touches the bottom; absent when nothing does.
 	Down *Moment `json:"down" optional:"yes"`
+	// Risk is when the chance that something has touched comes to what the caution accepts in a turn; absent when it never
+	// does.
+	Risk *Moment `json:"risk" optional:"yes"`
 }
 
 // Moment is something that happens to a part of the line.

@@ -46,7 +46,7 @@ func anySpread(r *rand.Rand) Spread {
 	q := Spread{
 		Sea:   line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: in(0.9, 2.1), Bottom: 2 * math.Exp(in(0, math.Log(15)))},
 		Doubt: sample.Doubt, BottomDoubt: in(0, 0.6), TideDoubt: in(0, 0.6), Step: 4 * unit.Ounce,
-		Caution: []Caution{KeepClear, NowAndThen, Along}[r.IntN(3)],
+		Caution: []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along}[r.IntN(3)],
 		Rods:    []towline.Rod{anyRig(r)},
 	}
 	q.Doubt.LineDrag, q.Doubt.LureDrag = towline.LineDragDoubt, towline.LureDragDoubt
@@ -274,9 +274,9 @@ func TestCautionsAccept(t *testing.T) {
 	q.Doubt.LineDrag, q.BottomDoubt, q.TideDoubt = towline.LineDragDoubt, 0.3, 0.3
 	last := 0.
 	for _, c := range []struct {
-		caution Caution
+		caution towline.Caution
 		accepts float64
-	}{{KeepClear, 0.05}, {NowAndThen, 0.15}, {Along, 0.30}} {
+	}{{towline.KeepClear, 0.05}, {towline.NowAndThen, 0.15}, {towline.Along, 0.30}} {
 		q.Caution = c.caution
 		a, accepted := solvedRod(t, q)
 		if accepted != c.accepts || !a.Risky || len(a.Advice.Steps) != 1 {

@@ -64,7 +64,7 @@ func (v *Spread) Decode(r *codec.Reader) {
 		case 4:
 			v.TideDoubt = r.Float()
 		case 5:
-			v.Caution = Caution(r.Text())
+			v.Caution = towline.Caution(r.Text())
 		case 6:
 			v.Step = r.Float()
 		case 7:

@@ -18,7 +18,7 @@ func FuzzRod(f *testing.F) {
 		d := &sample.Dice{Dice: fuzz.Dice{Raw: raw}}
 		sea, rod := d.Sea(), d.Rod()
 		doubt := towline.Doubt{Speed: d.Span(0, 2), LineOut: d.Span(0, 1), TipHeight: d.Span(0, 5), LineDrag: d.Span(0, 2), Friction: d.Span(0, 2), LureWeight: d.Span(0, 1), LureDrag: d.Span(0, 2), LureLift: d.Span(0, .05), Sinkers: d.Span(0, 1)}
-		if a, err := SolveSpread(Spread{Caution: NowAndThen, Step: 0.1134, Sea: sea, Wanted: Wanted{Low: 0, High: sea.Bottom / 2}, Doubt: doubt, Rods: []towline.Rod{rod}}); err == nil {
+		if a, err := SolveSpread(Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: sea, Wanted: Wanted{Low: 0, High: sea.Bottom / 2}, Doubt: doubt, Rods: []towline.Rod{rod}}); err == nil {
 			fuzz.Finite(t, a)
 			if r := a.Rods[0]; r.Trouble == nil && !(0 <= r.Depth.Low && r.Depth.Low <= r.Depth.Mid && r.Depth.Mid <= r.Depth.High) {
 				t.Fatalf("band out of order: %+v", r.Depth)

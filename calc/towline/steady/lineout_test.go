@@ -116,7 +116,7 @@ func TestTouchSpeedIsTheEdge(t *testing.T) {
 			factor  float64
 			touches bool
 		}{{0.999, true}, {1.001, false}} {
-			spread := Spread{Caution: NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: Wanted{Low: 1, High: 3}, Rods: []towline.Rod{rod}}
+			spread := Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: Wanted{Low: 1, High: 3}, Rods: []towline.Rod{rod}}
 			spread.Sea.Speed = a.Speed * c.factor
 			got, err := SolveSpread(spread)
 			if err != nil || got.Rods[0].Trouble != nil {
@@ -184,7 +184,7 @@ func TestCardAgreesWithSpread(t *testing.T) {
 		t.Fatal(err)
 	}
 	spread, err := SolveSpread(Spread{
-		Caution: NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rod, sample.Rod(200, 5, 8)},
+		Caution: towline.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: Wanted{Low: 1, High: 3}, Doubt: q.Doubt, Rods: []towline.Rod{q.Rod, sample.Rod(200, 5, 8)},
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -42,7 +42,7 @@ func TestSlowestKeepsAllLinesOff(t *testing.T) {
 		t.Helper()
 		at := sea
 		at.Speed = speed
-		s, err := SolveSpread(Spread{Caution: NowAndThen, Step: 0.1134, Sea: at, Wanted: Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: rods[rod : rod+1]})
+		s, err := SolveSpread(Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: at, Wanted: Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: rods[rod : rod+1]})
 		if err != nil || s.Rods[0].Trouble != nil {
 			t.Fatal(err, s.Rods[0].Trouble)
 		}

@@ -87,17 +87,6 @@ func VerdictOf(o towline.Odds) (v Verdict, likely bool) {
 	return InBand, o.InBand > even
 }
 
-// Accepts is the chance to touch that a caution accepts.
-func (c Caution) Accepts() float64 {
-	switch c {
-	case KeepClear:
-		return 0.05
-	case Along:
-		return 0.3
-	}
-	return 0.15
-}
-
 // Check is what the ranges of single fields cannot say.
 func (w *Wanted) Check(field string, bottom float64) error {
 	switch {

@@ -32,7 +32,7 @@ func TestLearnedShiftsTheRig(t *testing.T) {
 	told.Rig.Leader.Ct *= math.Exp(-0.3)
 	told.Rig.Lure.DragArea *= math.Exp(0.4)
 	told.Rig.Lure.LiftArea += 2e-4
-	a, err := SolveSpread(Spread{Caution: NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 1, High: 3}, Rods: []towline.Rod{rod, told}})
+	a, err := SolveSpread(Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 1, High: 3}, Rods: []towline.Rod{rod, told}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,5 +47,5 @@ func TestLearnedShiftsTheRig(t *testing.T) {
 }
 
 func testSpread(rods int) Spread {
-	return Spread{Caution: NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: sample.Doubt, Rods: sample.Rods(rods)}
+	return Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, Doubt: sample.Doubt, Rods: sample.Rods(rods)}
 }

@@ -64,7 +64,7 @@ func TestSensitivities(t *testing.T) {
 
 // Why riggers fish deeper: a tip 2 m up takes about 15 m of line out of the sea at the flat angle of wire under way.
 func TestHighTipTakesLineOutOfTheSea(t *testing.T) {
-	q := Spread{Caution: NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 1, High: 3}, Rods: []towline.Rod{sample.Rod(200, 2/unit.Foot, 0), sample.Rod(200, 2, 0)}}
+	q := Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: sample.Sea(3.25), Wanted: Wanted{Low: 1, High: 3}, Rods: []towline.Rod{sample.Rod(200, 2/unit.Foot, 0), sample.Rod(200, 2, 0)}}
 	a, err := SolveSpread(q)
 	if err != nil {
 		t.Fatal(err)

@@ -16,16 +16,6 @@ type Wanted struct {
 	SpeedHigh float64 `json:"speedHigh" unit:"m/s" range:"0,10" default:"0"`
 }
 
-// Caution is what chance to touch the skipper accepts for a better chance in the band. A touch can cost the spoon.
-type Caution string
-
-// The cautions: up to 5, 15 and 30 %, judgements.
-const (
-	KeepClear  Caution = "keep clear"
-	NowAndThen Caution = "a tick now and then"
-	Along      Caution = "along the bottom"
-)
-
 // Spread is all rods as they are set now.
 type Spread struct {
 	Sea    line.Sea      `json:"sea"`
@@ -33,9 +23,9 @@ type Spread struct {
 	Doubt  towline.Doubt `json:"doubt"`
 	// BottomDoubt is one standard deviation of the depth of water under the lowest part of a line, as the bottom is uneven
 	// and the sounder is off; TideDoubt of what the tide has changed of it since.
-	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
-	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
-	Caution     Caution `json:"caution" default:"a tick now and then"`
+	BottomDoubt float64         `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64         `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	Caution     towline.Caution `json:"caution" default:"a tick now and then"`
 	// Step is the difference between the drails or sinkers sold, for the advice. Default: 4 oz.
 	Step float64       `json:"step" unit:"kg" range:"0.005,2" default:"0.1133980925"`
 	Rods []towline.Rod `json:"rods" count:"1,8"`

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"wirewake/calc/expect"
+	"wirewake/calc/towline"
 	"wirewake/calc/towline/sample"
 	"wirewake/calc/towline/steady"
 )
@@ -14,7 +15,7 @@ import (
 // The spread of eight rods in a turn, with bands and the closest pass, beside the same on a straight course.
 func BenchmarkTurn(b *testing.B) {
 	q := testTurn(8, Port, 60)
-	straight := steady.Spread{Caution: steady.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: sample.Rods(8)}
+	straight := steady.Spread{Caution: towline.NowAndThen, Step: 0.1134, Sea: q.Sea, Wanted: steady.Wanted{Low: 1, High: 3}, Doubt: sample.Doubt, Rods: sample.Rods(8)}
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := SolveTurn(q); err != nil {
@@ -29,7 +30,7 @@ func BenchmarkTurn(b *testing.B) {
 }
 
 func BenchmarkTightest(b *testing.B) {
-	q := Tightest{Sea: sample.Sea(3.25), Toward: Port, Margin: 0.6, Apart: 0.5, Rods: testTurn(8, Port, 0).Rods}
+	q := Tightest{Sea: sample.Sea(3.25), Toward: Port, Doubt: sample.Doubt, BottomDoubt: 0.3, TideDoubt: 0.3, Caution: towline.NowAndThen, Apart: 0.5, Rods: testTurn(8, Port, 0).Rods}
 	q.Sea.Bottom = 60
 	for b.Loop() {
 		if _, err := TightestTurn(q); err != nil {

@@ -101,12 +101,12 @@ func (v *CircleSection) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var turnNames = []string{"sea", "toward", "radius", "doubt", "bottomDoubt", "tideDoubt", "rods"}
+var turnNames = []string{"sea", "toward", "radius", "doubt", "bottomDoubt", "tideDoubt", "caution", "rods"}
 
 // Decode reads v from JSON.
 func (v *Turn) Decode(r *codec.Reader) {
-	*v = Turn{Toward: "port", BottomDoubt: 0.3, TideDoubt: 0.3}
-	o := r.Object(turnNames, 0x44)
+	*v = Turn{Toward: "port", BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then"}
+	o := r.Object(turnNames, 0x84)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -122,6 +122,8 @@ func (v *Turn) Decode(r *codec.Reader) {
 		case 5:
 			v.TideDoubt = r.Float()
 		case 6:
+			v.Caution = towline.Caution(r.Text())
+		case 7:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -148,6 +150,7 @@ func (v *Turn) CheckFields(c *codec.Checker) {
 	c.Leave()
 	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
 	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
+	c.OneOf("caution", string(v.Caution), "keep clear", "a tick now and then", "along the bottom")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
 	for i := range v.Rods {
@@ -169,6 +172,7 @@ func (v *Turn) Encode(w *codec.Writer) {
 	v.Doubt.Encode(w)
 	w.Float("bottomDoubt", v.BottomDoubt)
 	w.Float("tideDoubt", v.TideDoubt)
+	w.Text("caution", string(v.Caution))
 	w.OpenList("rods")
 	for i := range v.Rods {
 		v.Rods[i].Encode(w)
@@ -207,6 +211,8 @@ func (v *TurnRod) Encode(w *codec.Writer) {
 	v.Depth.Encode(w)
 	w.Name("offBottom")
 	v.OffBottom.Encode(w)
+	w.Digits("touching", v.Touching, 4)
+	w.Bool("risky", v.Risky)
 	w.Float("lowest", v.Lowest)
 	w.Text("lowestPart", v.LowestPart)
 	w.Float("astern", v.Astern)
@@ -245,12 +251,12 @@ func (v *Pass) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var tightestNames = []string{"sea", "toward", "margin", "apart", "rods"}
+var tightestNames = []string{"sea", "toward", "doubt", "bottomDoubt", "tideDoubt", "caution", "apart", "rods"}
 
 // Decode reads v from JSON.
 func (v *Tightest) Decode(r *codec.Reader) {
-	*v = Tightest{Toward: "port", Margin: 0.6, Apart: 0.5}
-	o := r.Object(tightestNames, 0x10)
+	*v = Tightest{Toward: "port", BottomDoubt: 0.3, TideDoubt: 0.3, Caution: "a tick now and then", Apart: 0.5}
+	o := r.Object(tightestNames, 0x80)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -258,10 +264,16 @@ func (v *Tightest) Decode(r *codec.Reader) {
 		case 1:
 			v.Toward = Side(r.Text())
 		case 2:
-			v.Margin = r.Float()
+			v.Doubt.Decode(r)
 		case 3:
-			v.Apart = r.Float()
+			v.BottomDoubt = r.Float()
 		case 4:
+			v.TideDoubt = r.Float()
+		case 5:
+			v.Caution = towline.Caution(r.Text())
+		case 6:
+			v.Apart = r.Float()
+		case 7:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -271,6 +283,9 @@ func (v *Tightest) Decode(r *codec.Reader) {
 	if !o.Given(0) {
 		r.Absent("sea", &v.Sea)
 	}
+	if !o.Given(2) {
+		r.Absent("doubt", &v.Doubt)
+	}
 }
 
 // CheckFields checks v against the limits in its tags.
@@ -279,7 +294,12 @@ func (v *Tightest) CheckFields(c *codec.Checker) {
 	v.Sea.CheckFields(c)
 	c.Leave()
 	c.OneOf("toward", string(v.Toward), "port", "starboard")
-	c.Float("margin", v.Margin, 0, 100, "m")
+	c.Enter("doubt")
+	v.Doubt.CheckFields(c)
+	c.Leave()
+	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
+	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
+	c.OneOf("caution", string(v.Caution), "keep clear", "a tick now and then", "along the bottom")
 	c.Float("apart", v.Apart, 0, 50, "m")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
@@ -297,7 +317,11 @@ func (v *Tightest) Encode(w *codec.Writer) {
 	w.Name("sea")
 	v.Sea.Encode(w)
 	w.Text("toward", string(v.Toward))
-	w.Float("margin", v.Margin)
+	w.Name("doubt")
+	v.Doubt.Encode(w)
+	w.Float("bottomDoubt", v.BottomDoubt)
+	w.Float("tideDoubt", v.TideDoubt)
+	w.Text("caution", string(v.Caution))
 	w.Float("apart", v.Apart)
 	w.OpenList("rods")
 	for i := range v.Rods {

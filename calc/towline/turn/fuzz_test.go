@@ -20,7 +20,8 @@ func FuzzTurn(f *testing.F) {
 		sea.Current = nil
 		doubt := towline.Doubt{Speed: d.Span(0, 2), LineOut: d.Span(0, 1), TipHeight: d.Span(0, 5), LineDrag: d.Span(0, 2), Friction: d.Span(0, 2), LureWeight: d.Span(0, 1), LureDrag: d.Span(0, 2), LureLift: d.Span(0, .05), Sinkers: d.Span(0, 1)}
 		side := [2]Side{Port, Starboard}[d.Byte()%2]
-		if a, err := SolveTurn(Turn{Sea: sea, Toward: side, Radius: d.Span(1, 1e5), Doubt: doubt, Rods: rods}); err == nil {
+		caution := []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along}[d.Byte()%3]
+		if a, err := SolveTurn(Turn{sea, side, d.Span(1, 1e5), doubt, d.Span(0, 10), d.Span(0, 10), caution, rods}); err == nil {
 			fuzz.Finite(t, a)
 			for _, r := range a.Rods {
 				if r.Trouble == nil && r.Hold == Holds && !(0 <= r.Depth.Low && r.Depth.Low <= r.Depth.Mid && r.Depth.Mid <= r.Depth.High) {
@@ -28,7 +29,7 @@ func FuzzTurn(f *testing.F) {
 				}
 			}
 		}
-		if a, err := TightestTurn(Tightest{sea, side, d.Span(0, 100), d.Span(0, 50), rods}); err == nil {
+		if a, err := TightestTurn(Tightest{sea, side, doubt, d.Span(0, 10), d.Span(0, 10), caution, d.Span(0, 50), rods}); err == nil {
 			fuzz.Finite(t, a)
 		}
 	})

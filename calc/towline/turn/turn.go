@@ -29,7 +29,7 @@ func SolveTurn(q Turn) (TurnAnswer, error) {
 	var runs []run
 	for i := range q.Rods {
 		s.Take(q.Rods[i])
-		r, err := inTurn(&s, "rods["+strconv.Itoa(i)+"]", q.Toward, curve, &target)
+		r, err := inTurn(&s, "rods["+strconv.Itoa(i)+"]", q.Toward, curve, &target, q.Caution.AcceptsInTurn())
 		if err != nil {
 			r = TurnRod{Trouble: &codec.ProblemsOf(err)[0], Hold: Holds}
 		}
@@ -65,7 +65,7 @@ func Enter(s *towline.Setup, field string, toward Side) (*bend, error) {
 	return b, nil
 }
 
-func inTurn(s *towline.Setup, field string, toward Side, curve float64, target *towline.Target) (a TurnRod, err error) {
+func inTurn(s *towline.Setup, field string, toward Side, curve float64, target *towline.Target, accepted float64) (a TurnRod, err error) {
 	b, err := Enter(s, field, toward)
 	if err != nil {
 		return a, err
@@ -81,19 +81,21 @@ func inTurn(s *towline.Setup, field string, toward Side, curve float64, target *
 	if f != line.Fine {
 		return a, f.At(field + ".lineOut")
 	}
+	var depths towline.Depths
 	o, f := s.Outline(&l)
 	if f == line.Fine {
 		a.Depth.Mid, a.Astern, a.Abeam, a.Hangs, a.Curve, a.Branch = l.Depth, o.Astern, o.Abeam, o.Hangs, o.Curve, o.Branch
 		a.Tension = l.Top.Tension()
 		a.Lowest, a.LowestPart = l.Lowest()
 		a.Touch = l.Touch(s.Sea.Bottom)
-		a.Causes, f = s.Bands(b.solver(s), o.Marks, &a.Depth, &a.Curve)
+		a.Causes, depths, f = s.Spread(b.solver(s), o.Marks, &a.Depth, a.Lowest, &a.Curve)
 	}
 	if f != line.Fine {
 		return a, f.At(field + ".lineOut")
 	}
 	if s.Sea.Bottom > 0 {
-		a.OffBottom = target.OffBottom(a.Depth)
+		a.OffBottom, a.Touching = target.OffBottom(a.Depth), depths.Odds(target).Touch
+		a.Risky = a.Touching > accepted
 	}
 	return a, nil
 }

@@ -79,9 +79,11 @@ type Turn struct {
 	Radius float64       `json:"radius" unit:"m" range:"0,100000"`
 	Doubt  towline.Doubt `json:"doubt"`
 	// BottomDoubt is one standard deviation of the depth of water, TideDoubt of what the tide has changed of it since.
-	BottomDoubt float64       `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
-	TideDoubt   float64       `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
-	Rods        []towline.Rod `json:"rods" count:"1,8"`
+	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	// Caution is what chance to touch is accepted; in a turn twice as much.
+	Caution towline.Caution `json:"caution" default:"a tick now and then"`
+	Rods    []towline.Rod   `json:"rods" count:"1,8"`
 }
 
 // TurnAnswer has one answer for each rod, in the order of the request.
@@ -106,6 +108,10 @@ type TurnRod struct {
 	Depth towline.Band `json:"depth"`
 	// OffBottom is how far the lure rides above the bottom, with the doubt of the bottom in its band; all 0 without a bottom.
 	OffBottom towline.Band `json:"offBottom"`
+	// Touching is the chance that the lowest part of the line is down at the bottom, Risky that it is more than is accepted in a
+	// turn; 0 and no without a bottom.
+	Touching float64 `json:"touching" digits:"4"`
+	Risky    bool    `json:"risky"`
 	// Lowest is the depth of the deepest of lure, drails, join and sinker, and LowestPart which it is.
 	Lowest     float64 `json:"lowest" unit:"m"`
 	LowestPart string  `json:"lowestPart"`
@@ -143,8 +149,11 @@ type Tightest struct {
 	Sea line.Sea `json:"sea"`
 	// Toward is the side the boat turns to.
 	Toward Side `json:"toward" default:"port"`
-	// Margin that every lure, drail, join and sinker keeps off the bottom.
-	Margin float64 `json:"margin" unit:"m" range:"0,100" default:"0.6"`
+	// Doubt, the doubts of the bottom and the caution say what lure, drail, join and sinker keep off it, as for Turn.
+	Doubt       towline.Doubt   `json:"doubt"`
+	BottomDoubt float64         `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
+	TideDoubt   float64         `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	Caution     towline.Caution `json:"caution" default:"a tick now and then"`
 	// Apart is how far the lines keep from each other under water.
 	Apart float64       `json:"apart" unit:"m" range:"0,50" default:"0.5"`
 	Rods  []towline.Rod `json:"rods" count:"1,8"`
@@ -161,7 +170,8 @@ const (
 	BoundCollapse Bound = "collapse"
 )
 
-// TightestAnswer is that turn, at the inputs as they are given: without a band.
+// TightestAnswer is that turn. How often lures touch in it is reckoned with all doubts, how near lines come to each other at
+// the inputs as they are given: what is off of one is much the same of its neighbour.
 type TightestAnswer struct {
 	// Bound is what goes wrong in a tighter turn; none: nothing does down to the radius given, the least looked at.
 	Bound Bound `json:"bound"`
@@ -170,7 +180,7 @@ type TightestAnswer struct {
 	// Quarter and Whole are the times that a turn of 90° and of 360° takes at this speed.
 	Quarter float64 `json:"quarter" unit:"s"`
 	Whole   float64 `json:"whole" unit:"s"`
-	// Rod that comes too near the bottom or collapses, and its part: lure, drail, join or sinker.
+	// Rod that touches oftener than is accepted or collapses, and its part: lure, drail, join or sinker.
 	Rod  int    `json:"rod"`
 	Part string `json:"part"`
 	// Closest is where two lines come nearest in that turn; absent for a single line.

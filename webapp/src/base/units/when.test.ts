@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { course, place } from "./when";
+import { course, lasting, place } from "./when";
 
 it.each([
   // Degrees and decimal minutes by hand: 41.2542 = 41° + 0.2542 × 60′ = 15.252′.
@@ -14,3 +14,10 @@ it.each([
   [-Math.PI / 2, "270°"],
   [2 * Math.PI - 0.001, "000°"],
 ])("a course of %d rad is %s", (radians, said) => expect(course(radians)).toBe(said));
+
+it.each([
+  [95.4, "95 s"],
+  [99.6, "1 min 40 s"],
+  [119.7, "2 min 0 s"],
+  [400, "6 min 40 s"],
+])("%d s are %s", (s, said) => expect(lasting(s)).toBe(said));

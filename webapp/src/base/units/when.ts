@@ -1,5 +1,6 @@
 /** Times and places as they are read. */
 import { locale } from "../text/locale";
+import { text } from "../text/text";
 import { numeral } from "./show";
 
 const format = (options: Intl.DateTimeFormatOptions) => new Intl.DateTimeFormat(locale, options);
@@ -45,3 +46,11 @@ export function turned(radians: number, by: 1 | 0 | -1 = 0): number {
 
 /** Minutes of a time span in ms, for reading. */
 export const minutes = (ms: number): string => numeral(Math.round(ms / 60_000));
+
+/** A time span in s: “95 s”, “6 min 40 s”. */
+export function lasting(s: number): string {
+  const whole = Math.round(s);
+  return whole < 100
+    ? text.pace.ages.seconds(numeral(whole))
+    : text.pace.ages.both(numeral(Math.floor(whole / 60)), numeral(whole % 60));
+}

@@ -10,8 +10,8 @@ import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { about, banded, lineAmount, numeral } from "../../base/units/show";
-import { course } from "../../base/units/when";
+import { about, banded, lineAmount } from "../../base/units/show";
+import { course, lasting } from "../../base/units/when";
 import { keepCurrent, knownCurrent } from "../../state/pace/current";
 import { begin, dropLeg, type Run, run, stop, takeLeg, told } from "../../state/pace/find";
 import { holds, motion } from "../../state/pace/motion";
@@ -77,7 +77,7 @@ function HowTight() {
   const worse = port.whole > starboard.whole ? port : starboard;
   if (bounded.length === 0) return <>{t.anyTurn}</>;
   if (bounded.some(({ radius }) => radius === 0)) return <b>{t.noTurn}</b>;
-  return <b>{t.notTighter(numeral(worse.whole, 10), lineAmount(worse.radius))}</b>;
+  return <b>{t.notTighter(lasting(10 * Math.ceil(worse.whole / 10)), lineAmount(worse.radius))}</b>;
 }
 
 function forget(): void {

@@ -1,28 +1,32 @@
 // @vitest-environment node
 import { afterEach, expect, it, vi } from "vitest";
-import { gathered, mayFeel, tiltOf } from "./tilt";
+import { gather, heldFor, mayFeel } from "./tilt";
 
-afterEach(() => vi.unstubAllGlobals());
-
-const degrees = (rad: number | undefined) => ((rad ?? Number.NaN) * 180) / Math.PI;
-
-// Components of gravity along the axes of the W3C's Device Orientation and Motion specification, by trigonometry.
-it("is the angle of the long edge against level, whichever end is up and however the phone is rolled", () => {
-  expect(degrees(tiltOf(0, 9.81, 0))).toBeCloseTo(90, 6);
-  expect(degrees(tiltOf(0, 0, -9.81))).toBeCloseTo(0, 6);
-  const g = 9.81;
-  const seven = (7 * Math.PI) / 180;
-  expect(degrees(tiltOf(0, -g * Math.sin(seven), g * Math.cos(seven)))).toBeCloseTo(7, 6);
-  expect(degrees(tiltOf(g * Math.cos(seven), g * Math.sin(seven), 0))).toBeCloseTo(7, 6);
-  expect(tiltOf(null, null, null)).toBeUndefined();
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
 });
 
-it("takes mean and spread of the swing, and nothing from too little", () => {
-  const swing = Array.from({ length: 400 }, (_, i) => 0.12 + 0.02 * Math.sin(i / 7));
-  const read = gathered(swing);
-  expect(read?.angle).toBeCloseTo(0.12, 2);
-  expect(read?.spread).toBeCloseTo(0.02 / Math.SQRT2, 2);
-  expect(gathered([0.1, 0.1])).toBeUndefined();
+it("gathers gravity by the phone's axes for ten seconds, and nothing of a phone that tells none", () => {
+  vi.useFakeTimers();
+  vi.stubGlobal("addEventListener", (_: string, hear: typeof feel) => {
+    feel = hear;
+  });
+  vi.stubGlobal("removeEventListener", () => {
+    feel = () => undefined;
+  });
+  let feel: (event: object) => void = () => undefined;
+  const done = vi.fn();
+  gather(done);
+  feel({ accelerationIncludingGravity: { x: 0.1, y: -1.2, z: 9.7 } });
+  feel({ accelerationIncludingGravity: { x: null, y: 1.1, z: 9.6 } });
+  feel({ accelerationIncludingGravity: { x: 1, y: null, z: 1 } });
+  feel({ accelerationIncludingGravity: null });
+  vi.advanceTimersByTime(heldFor - 1);
+  expect(done).not.toHaveBeenCalled();
+  vi.advanceTimersByTime(1);
+  feel({ accelerationIncludingGravity: { x: 9, y: 9, z: 9 } });
+  expect(done.mock.calls).toEqual([[{ across: [0.1, 0], along: [-1.2, 1.1], up: [9.7, 9.6] }]]);
 });
 
 // As the W3C's Device Orientation and Motion specification has it: asked within a tap, "granted" or "denied"; a browser

@@ -1,29 +1,8 @@
-/** The phone's own tilt, held along the wire: gravity along its long edge, gathered for ten seconds. */
-
-export interface Tilt {
-  /** Below level, rad, and how far it swung about that, one standard deviation. */
-  angle: number;
-  spread: number;
-}
+/** Gravity as the phone feels it while it is held along the wire, gathered for ten seconds; the desk makes an angle of it. */
+import { Died, desk, Refused } from "../../base/desk/desk";
+import type { Held, HeldAnswer } from "../../base/desk/types/calibrate.gen";
 
 export const heldFor = 10_000;
-
-/** More than this a hand in a seaway does not hold; what swings more is no reading. A judgement. */
-export const mostSwing = (4 * Math.PI) / 180;
-
-/** Angle of the long edge against level, whichever end is up; undefined where gravity was not told. */
-export function tiltOf(x: number | null, y: number | null, z: number | null): number | undefined {
-  const all = Math.hypot(x ?? 0, y ?? 0, z ?? 0);
-  return y === null || all < 1 ? undefined : Math.asin(Math.min(1, Math.abs(y) / all));
-}
-
-/** Mean and spread of what was gathered; undefined where there is too little. */
-export function gathered(tilts: number[]): Tilt | undefined {
-  if (tilts.length < 20) return undefined;
-  const angle = tilts.reduce((sum, tilt) => sum + tilt, 0) / tilts.length;
-  const spread = Math.sqrt(tilts.reduce((sum, tilt) => sum + (tilt - angle) ** 2, 0) / (tilts.length - 1));
-  return { angle, spread };
-}
 
 /** Asks the phone for its motion where it wants to be asked, as iPhones do; from within a tap. */
 export async function mayFeel(): Promise<boolean> {
@@ -32,12 +11,15 @@ export async function mayFeel(): Promise<boolean> {
   return !requestPermission || (await requestPermission().catch(() => "denied")) === "granted";
 }
 
-/** Gathers for ten seconds; undefined where the phone told nothing. Returns at once the way to stop. */
-export function gather(done: (tilt: Tilt | undefined) => void): () => void {
-  const tilts: number[] = [];
-  const feel = ({ accelerationIncludingGravity: a }: DeviceMotionEvent) => {
-    const tilt = a && tiltOf(a.x, a.y, a.z);
-    if (tilt !== undefined && tilt !== null) tilts.push(tilt);
+/** Gathers for ten seconds. Returns at once the way to stop. */
+export function gather(done: (held: Held) => void): () => void {
+  const held: Held = { across: [], along: [], up: [] };
+  const feel = ({ accelerationIncludingGravity: felt }: DeviceMotionEvent) => {
+    const { x, y, z } = felt ?? { x: null, y: null, z: null };
+    if (y === null) return; // a phone without the sensor tells of nothing
+    held.across.push(x ?? 0);
+    held.along.push(y);
+    held.up.push(z ?? 0);
   };
   addEventListener("devicemotion", feel);
   const stop = () => {
@@ -46,7 +28,18 @@ export function gather(done: (tilt: Tilt | undefined) => void): () => void {
   };
   const timer = setTimeout(() => {
     stop();
-    done(gathered(tilts));
+    done(held);
   }, heldFor);
   return stop;
+}
+
+/** What was read; undefined where the phone told too little. */
+export async function angleOf(held: Held): Promise<HeldAnswer | undefined> {
+  try {
+    const read = await desk.ask("sight", held);
+    return read.enough ? read : undefined;
+  } catch (fault) {
+    if (fault instanceof Died || fault instanceof Refused) return undefined;
+    throw fault;
+  }
 }

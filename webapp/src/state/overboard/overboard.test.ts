@@ -80,6 +80,36 @@ it("asks for the way back from that fix and the last one, with their ages and th
   expect(asked?.here.moving).toBeUndefined();
 });
 
+it("asks with the current as it was found and as the tables have it, with its age and what they said then", async () => {
+  const { wayBack, lastFix } = await load();
+  const { knownCurrent } = await import("../pace/current");
+  const { predicted } = await import("../pace/predicted");
+  const record = foldAll([entry({ went: noon, lat: 41.25, lon: -71.5, fixed: noon })])[0];
+  if (!record) throw new Error("no record");
+  lastFix.value = taken(0);
+  expect(wayBack(record)).not.toHaveProperty("current");
+  expect(wayBack(record)).not.toHaveProperty("predicted");
+  knownCurrent.set({
+    set: 1,
+    drift: 0.4,
+    doubtEast: 0.05,
+    doubtNorth: 0.06,
+    tied: 0.1,
+    quality: "good",
+    at: noon - 1200_000,
+  });
+  const phase = { directed: true, set: 2, value: -0.5, doubt: 0.13 };
+  predicted.value = {
+    at: noon,
+    phase: phase as never,
+    before: { ...phase, set: 2.2, value: 0.3 } as never,
+  };
+  expect(wayBack(record)).toMatchObject({
+    current: { set: 1, drift: 0.4, doubtEast: 0.05, doubtNorth: 0.06, tied: 0.1, age: 1200 },
+    predicted: { set: 2, drift: 0.5, doubt: 0.13, before: { set: 2.2, drift: 0.3 } },
+  });
+});
+
 it("a fix soon after is nearer to the moment than one of long before, and one of long after is not", async () => {
   const { isNearer } = await load();
   const none = foldAll([entry({ went: noon })])[0];

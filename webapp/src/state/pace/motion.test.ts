@@ -14,6 +14,9 @@ const usual: MotionAnswer = {
   fast: 1.9,
   swing: 0.2,
   reckoned: false,
+  water: { low: 1.1, mid: 1.6, high: 2.1 },
+  heading: 0.8,
+  from: "neither",
 };
 
 let asked: Asked[];

@@ -2,7 +2,7 @@
 import type * as desk from "../../base/desk/types/towline.gen";
 import { gear } from "../gear/gear";
 import { doubtNow } from "../spread/doubt";
-import { groundFor, rodFor, seaFor } from "../spread/request";
+import { bottomFor, rodFor, seaFor } from "../spread/request";
 import type { Rod, Spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { radiusOf } from "./turn";
@@ -10,18 +10,21 @@ import { radiusOf } from "./turn";
 const sea = (spread: Spread) => seaFor(spread, properties.value);
 const rods = (spread: Spread) => spread.rods.map((rod) => rodFor(gear.value, rod));
 
+/** What is in doubt, and how near the bottom one dares to go. */
+const doubtsFor = (spread: Spread) => ({ doubt: doubtNow.value, ...bottomFor(spread) });
+
 export const turnFor = (spread: Spread, toward: desk.Side, quarter: number): desk.Turn => ({
   sea: sea(spread),
   toward,
   radius: radiusOf(quarter, spread.speed),
-  doubt: doubtNow.value,
-  ...groundFor(spread),
+  ...doubtsFor(spread),
   rods: rods(spread),
 });
 
 export const tightestFor = (spread: Spread, toward: desk.Side): desk.Tightest => ({
   sea: sea(spread),
   toward,
+  ...doubtsFor(spread),
   rods: rods(spread),
 });
 
@@ -48,6 +51,7 @@ export function settleFor(
     ...(what === "stop"
       ? { speed: { to: 0, in: stopsIn } }
       : { course: { by: ((toward === "port" ? -1 : 1) * Math.PI) / 2, rate: Math.PI / 2 / quarter } }),
+    ...doubtsFor(spread),
     lasts,
     every: lasts / samples,
     curvePoints: points,

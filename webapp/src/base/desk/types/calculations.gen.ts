@@ -33,6 +33,8 @@ export interface Calculations {
   card: { request: towline.CardQuery; answer: towline.CardAnswer };
   /** what this boat's own touches teach of its lines, and the touch to try next */
   calibrate: { request: calibrate.Query; answer: calibrate.Answer };
+  /** the wire's angle by a phone held along it, from gravity as it felt it */
+  sight: { request: calibrate.Held; answer: calibrate.HeldAnswer };
   /** a drail and the line out for every rod with what is aboard, and the order of letting out */
   plan: { request: plan.Query; answer: plan.Answer };
   /** what the sounder has read that the lures are still to come to, and what to do */
@@ -41,13 +43,13 @@ export interface Calculations {
   tow: { request: towline.Tow; answer: towline.TowAnswer };
   /** where every lure of the spread rides in a steady turn, with bands, and which lines come closest */
   turn: { request: towline.Turn; answer: towline.TurnAnswer };
-  /** tightest turn that keeps every lure off the bottom and the lines apart */
+  /** tightest turn in which no lure touches oftener than is accepted and the lines keep apart */
   tightest: { request: towline.Tightest; answer: towline.TightestAnswer };
   /** shape and pull of one fully specified line towed round a circle */
   circle: { request: towline.Circle; answer: towline.CircleAnswer };
   /** what a lure does in time after a change of speed, line out or course */
   settle: { request: towline.Settle; answer: towline.SettleAnswer };
-  /** speed and course over ground from the latest fixes, and how the speed swings */
+  /** speed and course over ground from the latest fixes, how the speed swings, and by the current through the water */
   motion: { request: current.Motion; answer: current.MotionAnswer };
   /** speed through the water, set and drift from ground velocities in a turn or on legs */
   drift: { request: current.Run; answer: current.Answer };

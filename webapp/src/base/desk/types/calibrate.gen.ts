@@ -199,6 +199,35 @@ export interface Answer {
   next: Try[];
 }
 
+/**
+ * Held is gravity as the phone felt it while its long edge was held along the wire, by the axes of the Device Orientation
+ * and Motion specification (W3C): as many of each.
+ */
+export interface Held {
+  /** Unit: m/s². From -1000 to 1000. 0 to 20000 entries. */
+  across: number[];
+  /** Unit: m/s². From -1000 to 1000. 0 to 20000 entries. */
+  along: number[];
+  /** Unit: m/s². From -1000 to 1000. 0 to 20000 entries. */
+  up: number[];
+  /** AngleDoubt as of Query. Unit: rad. From 0.001 to 0.5. When absent: 0.0175. */
+  angleDoubt?: number;
+}
+
+/** HeldAnswer is the angle of the wire. */
+export interface HeldAnswer {
+  /** Enough was felt; else the other fields are zero. */
+  enough: boolean;
+  /** Angle below level, whichever end is up and however the phone is rolled, and its Spread, one standard deviation. Unit: rad. */
+  angle: number;
+  /** Unit: rad. */
+  spread: number;
+  /** Swings: it swung too much to count. */
+  swings: boolean;
+  /** Doubt of the angle, for an Observation. Unit: rad. */
+  doubt: number;
+}
+
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
 export const limits = {
   Observation: {
@@ -228,5 +257,11 @@ export const limits = {
     drails: { min: 0, max: 5, fewest: 0, most: 10, unit: "kg" },
     above: { min: 0, max: 1000, unit: "m", default: 0 },
     can: { fewest: 0, most: 6 },
+  },
+  Held: {
+    across: { min: -1000, max: 1000, fewest: 0, most: 20000, unit: "m/s²" },
+    along: { min: -1000, max: 1000, fewest: 0, most: 20000, unit: "m/s²" },
+    up: { min: -1000, max: 1000, fewest: 0, most: 20000, unit: "m/s²" },
+    angleDoubt: { min: 0.001, max: 0.5, unit: "rad", default: 0.0175 },
   },
 } as const;

@@ -227,8 +227,11 @@ export interface Position {
   accuracy?: number;
 }
 
-/** Motion asks how the boat moves over ground, from its latest fixes. */
+/** Motion asks how the boat moves over ground, from its latest fixes, and by the current through the water. */
 export interface Motion {
+  /** Current and Predicted as of Throttle. */
+  current?: Current;
+  predicted?: Predicted;
   /** Samples in any order; of all of them the swing is told. 0 to 600 entries. */
   samples?: Sample[];
   /** Positions in any order, of a receiver that tells no speed; they are looked at only where no sample counts. 0 to 600 entries. */
@@ -259,6 +262,14 @@ export interface MotionAnswer {
   reckoned: boolean;
   /** Swing is one standard deviation of the speed about its mean, taken from Slow and Fast. Unit: m/s. */
   swing: number;
+  /**
+   * Water is the speed through the water, Heading the way there, by the current as it is known From; from neither what
+   * a tideway may do is in the interval. Unit: m/s.
+   */
+  water: Interval;
+  /** Unit: rad. */
+  heading: number;
+  from: From;
 }
 
 /** Throttle asks whether the boat goes at the wanted speed through the water. */

@@ -3,6 +3,15 @@
 import type { Problem } from "./codec.gen";
 import type * as towline from "./towline.gen";
 
+/** Length says why a line is far longer than that of the next rod, farther outboard or inboard. */
+export type Length =
+  | ""
+  | "lighter"
+  | "drails missing"
+  | "odds"
+  | "by its sinker"
+  | "beside a three-way";
+
 /**
  * Order says why the lines are not in the order of practice: the farther outboard the farther astern, the inner ones no
  * lighter than the outer.
@@ -10,6 +19,7 @@ import type * as towline from "./towline.gen";
 export type Order =
   | ""
   | "drails missing"
+  | "three-way by its sinker"
   | "outer line too short"
   | "order would miss";
 
@@ -43,12 +53,10 @@ export interface Query {
   /** Astern is by how much the distances astern of two lures should differ. Unit: m. From 0 to 50. When absent: 4.5. */
   astern?: number;
   /**
-   * Quarter is the time that 90° of the usual turn take: common practice, no source. Margin is how far off the bottom
-   * every lure keeps in it, Apart how far the lines keep from each other. Unit: s. From 5 to 600. When absent: 60.
+   * Quarter is the time that 90° of the usual turn take: common practice, no source. Apart is how far the lines keep from
+   * each other in it. Unit: s. From 5 to 600. When absent: 60.
    */
   quarter?: number;
-  /** Unit: m. From 0 to 50. When absent: 0.3. */
-  margin?: number;
   /** Unit: m. From 0 to 50. When absent: 0.3. */
   apart?: number;
   /** Mark is how far apart the marks are by which line out is called out; 0 for to the millimetre. Unit: m. From 0 to 10. When absent: 0. */
@@ -69,6 +77,8 @@ export interface Setting {
   lineOut: number;
   /** Backing is how much of the backing goes out, past the end of the wire; 0 for none. Unit: m. */
   backing: number;
+  /** Length is why so much more is out than of the rod beside it; empty where it is not. */
+  length: Length;
   /**
    * Why the depth that is best is not reached; empty when it is. Speed is one that would bring the lure to the middle of the
    * band with this drail, 0 for none.
@@ -112,7 +122,7 @@ export interface Pair {
 /** Turn is what the usual turn does to the plan, to either side. */
 export interface Turn {
   /**
-   * Holds says that it keeps every lure off the bottom and the lines apart. Else Toward is the side where it does not,
+   * Holds says that in it no lure touches oftener than is accepted in a turn, and that the lines keep apart. Else Toward is the side where it does not,
    * Bound what goes wrong there, and Rod with whose lure or line; Other is the second of two lines.
    */
   holds: boolean;
@@ -136,7 +146,7 @@ export interface Answer {
   speed: number;
   /** Accepted is the chance to touch that the caution accepts. */
   accepted: number;
-  /** Order is why the order of practice is not kept; empty when it is. */
+  /** Order is why the order of practice is not kept, three-ways included; empty when it is. */
   order: Order;
   /** Settings in the order of the rods. */
   settings: Setting[];
@@ -167,7 +177,6 @@ export const limits = {
     steps: { min: 1, max: 10, default: 6 },
     astern: { min: 0, max: 50, unit: "m", default: 4.5 },
     quarter: { min: 5, max: 600, unit: "s", default: 60 },
-    margin: { min: 0, max: 50, unit: "m", default: 0.3 },
     apart: { min: 0, max: 50, unit: "m", default: 0.3 },
     mark: { min: 0, max: 10, unit: "m", default: 0 },
     people: { min: 1, max: 20 },

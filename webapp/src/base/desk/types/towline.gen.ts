@@ -166,6 +166,12 @@ export type Why =
   | "always clear"
   | "always on the bottom";
 
+/** Caution is what chance to touch the skipper accepts for a better chance in the band. A touch can cost the spoon. */
+export type Caution =
+  | "keep clear"
+  | "a tick now and then"
+  | "along the bottom";
+
 /** Odds are the chances of what a rod does. Together they are 1. */
 export interface Odds {
   /** High: the lure rides above the wanted band. */
@@ -383,12 +389,6 @@ export interface LineOutAnswer {
   /** Speed that would reach the wanted depth at LineOut, where Why is given and a speed does; else 0. Unit: m/s. */
   speed: number;
 }
-
-/** Caution is what chance to touch the skipper accepts for a better chance in the band. A touch can cost the spoon. */
-export type Caution =
-  | "keep clear"
-  | "a tick now and then"
-  | "along the bottom";
 
 /** Verdict says where a lure rides against the wanted band, by the odds. */
 export type Verdict =
@@ -735,6 +735,8 @@ export interface Turn {
   bottomDoubt?: number;
   /** Unit: m. From 0 to 10. When absent: 0.3. */
   tideDoubt?: number;
+  /** Caution is what chance to touch is accepted; in a turn twice as much. When absent: a tick now and then. */
+  caution?: Caution;
   /** 1 to 8 entries. */
   rods: Rod[];
 }
@@ -762,6 +764,12 @@ export interface TurnRod {
   depth: Band;
   /** OffBottom is how far the lure rides above the bottom, with the doubt of the bottom in its band; all 0 without a bottom. */
   offBottom: Band;
+  /**
+   * Touching is the chance that the lowest part of the line is down at the bottom, Risky that it is more than is accepted in a
+   * turn; 0 and no without a bottom.
+   */
+  touching: number;
+  risky: boolean;
   /** Lowest is the depth of the deepest of lure, drails, join and sinker, and LowestPart which it is. Unit: m. */
   lowest: number;
   lowestPart: string;
@@ -803,15 +811,24 @@ export interface Tightest {
   sea: Sea;
   /** Toward is the side the boat turns to. When absent: port. */
   toward?: Side;
-  /** Margin that every lure, drail, join and sinker keeps off the bottom. Unit: m. From 0 to 100. When absent: 0.6. */
-  margin?: number;
+  /** Doubt, the doubts of the bottom and the caution say what lure, drail, join and sinker keep off it, as for Turn. */
+  doubt?: Doubt;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
+  /** When absent: a tick now and then. */
+  caution?: Caution;
   /** Apart is how far the lines keep from each other under water. Unit: m. From 0 to 50. When absent: 0.5. */
   apart?: number;
   /** 1 to 8 entries. */
   rods: Rod[];
 }
 
-/** TightestAnswer is that turn, at the inputs as they are given: without a band. */
+/**
+ * TightestAnswer is that turn. How often lures touch in it is reckoned with all doubts, how near lines come to each other at
+ * the inputs as they are given: what is off of one is much the same of its neighbour.
+ */
 export interface TightestAnswer {
   /** Bound is what goes wrong in a tighter turn; none: nothing does down to the radius given, the least looked at. */
   bound: Bound;
@@ -821,7 +838,7 @@ export interface TightestAnswer {
   quarter: number;
   /** Unit: s. */
   whole: number;
-  /** Rod that comes too near the bottom or collapses, and its part: lure, drail, join or sinker. */
+  /** Rod that touches oftener than is accepted or collapses, and its part: lure, drail, join or sinker. */
   rod: number;
   part: string;
   /** Closest is where two lines come nearest in that turn; absent for a single line. */
@@ -839,6 +856,14 @@ export interface Settle {
   speed?: SpeedChange;
   line?: LineChange;
   course?: CourseChange;
+  /** Doubt, the doubts of the bottom and the caution say when something may touch it, as for Turn. */
+  doubt?: Doubt;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  bottomDoubt?: number;
+  /** Unit: m. From 0 to 10. When absent: 0.3. */
+  tideDoubt?: number;
+  /** When absent: a tick now and then. */
+  caution?: Caution;
   /** Lasts is how long it is followed. Unit: s. From 1 to 600. When absent: 60. */
   lasts?: number;
   /** Every is the time from one sample of the answer to the next; at most 240 of them fit. Unit: s. From 0.1 to 10. When absent: 0.5. */
@@ -874,7 +899,7 @@ export interface CourseChange {
 }
 
 /**
- * SettleAnswer is what the lure does, at the inputs as they are given: without a band. Places are from the boat's
+ * SettleAnswer is what the lure does, at the inputs as they are given; only when something may touch goes by their doubts. Places are from the boat's
  * steering point as she heads at the time.
  */
 export interface SettleAnswer {
@@ -900,6 +925,11 @@ export interface SettleAnswer {
   shallowest: Moment;
   /** Down is when something first touches the bottom; absent when nothing does. */
   down?: Moment;
+  /**
+   * Risk is when the chance that something has touched comes to what the caution accepts in a turn; absent when it never
+   * does.
+   */
+  risk?: Moment;
 }
 
 /** Moment is something that happens to a part of the line. */
@@ -1060,15 +1090,21 @@ export const limits = {
     radius: { min: 0, max: 100000, unit: "m" },
     bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    caution: { default: "a tick now and then" },
     rods: { fewest: 1, most: 8 },
   },
   Tightest: {
     toward: { default: "port" },
-    margin: { min: 0, max: 100, unit: "m", default: 0.6 },
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    caution: { default: "a tick now and then" },
     apart: { min: 0, max: 50, unit: "m", default: 0.5 },
     rods: { fewest: 1, most: 8 },
   },
   Settle: {
+    bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    caution: { default: "a tick now and then" },
     lasts: { min: 1, max: 600, unit: "s", default: 60 },
     every: { min: 0.1, max: 10, unit: "s", default: 0.5 },
     within: { min: 0.02, max: 10, unit: "m", default: 0.15 },

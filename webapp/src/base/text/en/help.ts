@@ -77,7 +77,7 @@ export const help = {
       bowUp: "bow up",
       northUp: "north up",
       estimate:
-        "An estimate, from the first touch, set and drift as last measured, and what they leave open. Eyes first.",
+        "An estimate, from the first touch, set and drift as last found or as foretold, and what they leave open. Eyes first.",
       toDo: "What to do",
       steps: [
         { what: "Shout “Overboard”, and the side.", source: coastGuard },

@@ -20,6 +20,7 @@ export const pace = {
     ages: {
       seconds: (n: string) => `${n} s`,
       minutes: (n: string) => `${n} min`,
+      both: (minutes: string, seconds: string) => `${minutes} min ${seconds} s`,
       hours: (n: string) => `${n} h`,
     },
     gone: (speed: string, age: string) => `No fix for ${age}. It was ${speed}.`,
@@ -135,8 +136,8 @@ export const pace = {
       anyTurn: "With the lines as set on Lines any turn will do.",
       noTurn:
         "With the lines as set on Lines no turn keeps them clear: find it before they go out, or by two straight legs on opposite headings.",
-      notTighter: (seconds: string, radius: string) =>
-        `With the lines as set on Lines: no whole circle in less than ${seconds} s, a radius of ${radius}.`,
+      notTighter: (lasts: string, radius: string) =>
+        `With the lines as set on Lines: no whole circle in less than ${lasts}, a radius of ${radius}.`,
       careful: "Lines out: turn widely. A tight turn sinks the inside lures and may cross the wires.",
       turn: "By a turn",
       turnHow:

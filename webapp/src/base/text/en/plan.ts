@@ -1,5 +1,5 @@
 /** Words of the plan of the spread. Numbers come in already written, with their units. */
-import type { Order } from "../../desk/types/plan.gen";
+import type { Length, Order } from "../../desk/types/plan.gen";
 import type { Bound } from "../../desk/types/towline.gen";
 
 export const plan = {
@@ -30,6 +30,14 @@ export const plan = {
       sinker: (own: string, better: string) =>
         `This three-way cannot be deep enough with ${own}; ${better} would do.`,
       speed: (speed: string) => `At ${speed} it would get there.`,
+      backing: (length: string) => `${length} of backing goes out past the wire.`,
+      lengths: {
+        "": "",
+        lighter: "Long because it is light, as the outer ones go: more weight would make it shorter",
+        "drails missing": "So long for want of a heavier drail aboard",
+        "by its sinker": "So long because its three-way goes by its own sinker",
+        "beside a three-way": "So much longer because a three-way beside it goes by its own sinker",
+      } satisfies { [L in Length]: string },
       alone: (why: string) => `Nothing to propose: ${why}.`,
     },
     missing: (drails: string[]) => `Better with drails that are not aboard: ${drails.join(", ")}.`,
@@ -55,6 +63,8 @@ export const plan = {
       "": "",
       "drails missing":
         "Common practice sends the farther outboard farther astern, the inner ones no lighter: the drails for that are not aboard.",
+      "three-way by its sinker":
+        "Common practice sends the farther outboard farther astern, the inner ones no lighter: a three-way goes by its own sinker, so it is out of that order.",
       "outer line too short":
         "Common practice sends the farther outboard farther astern, the inner ones no lighter: an outer rod has too little line for that.",
       "order would miss":

@@ -13,7 +13,6 @@ export const turn = {
     straight: "Straight ahead",
     tight: (quarter: string, radius: string, whole: string) =>
       `90° in ${quarter}: radius ${radius}, whole circle ${whole}`,
-    minutes: (minutes: string, seconds: string) => `${minutes} min ${seconds} s`,
     above: "from above",
     beside: (bottom: string) => `from the side, ${bottom}`,
     aboveWords: (side: string) => `The spread from above, in a turn to ${side.toLowerCase()}.`,
@@ -47,9 +46,10 @@ export const turn = {
     settled: (time: string) => `Settled after ${time}.`,
     notSettled: "Not settled by the end.",
     down: (time: string, part: string) => `${part} is on the bottom after ${time}.`,
+    mayBeDown: (time: string) => `It may touch after ${time}.`,
     doNotStop: "Do not stop over this bottom with lines out.",
     notFollowed: "cannot be followed: make the turn wider.",
     physics:
-      "Computed for still water or a current that is the same at every depth, and without a ± in the pictures. A line without weight can rise a little in a gentle turn before it sinks. A hit on the inside rod in a turn says that the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
+      "Computed for still water or a current that is the same at every depth, and without a ± in the pictures. What touches, and how tight it may be, goes by the odds: in a turn twice the chance that you accept straight ahead, since it is short and seen coming (a judgement). A line without weight can rise a little in a gentle turn before it sinks. A hit on the inside rod in a turn says that the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
   },
 };

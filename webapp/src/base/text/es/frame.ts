@@ -94,6 +94,7 @@ export const frame: typeof en = {
       depthsMixed: "debe ser mayor que la profundidad anterior",
       noBottom: "debe darse: la profundidad del agua bajo la línea",
       turnInShear: "debe quedar vacío: un giro es parejo solo en una corriente igual a toda profundidad",
+      notAsMany: "debe tener tantos como los otros dos ejes",
       bandUpsideDown: "no debe estar por debajo del borde inferior de la banda",
       bandInBottom: "debe ser menor que la profundidad del agua",
       speedsUpsideDown: "no debe ser menor que la velocidad más baja buscada",

@@ -68,7 +68,7 @@ export const help: typeof en = {
       bowUp: "proa arriba",
       northUp: "norte arriba",
       estimate:
-        "Una estimación: desde el primer toque, con la corriente medida por última vez y lo que deja abierto. Primero los ojos.",
+        "Una estimación: desde el primer toque, con la corriente medida por última vez o la predicha y lo que dejan abierto. Primero los ojos.",
       toDo: "Qué hacer",
       steps: [
         { what: "Grite «¡Al agua!», y por qué banda.", source: coastGuard },

@@ -14,6 +14,7 @@ export const pace: typeof en = {
     ages: {
       seconds: (n) => `${n} s`,
       minutes: (n) => `${n} min`,
+      both: (minutes, seconds) => `${minutes} min ${seconds} s`,
       hours: (n) => `${n} h`,
     },
     gone: (speed, age) => `Sin posición desde hace ${age}. Era ${speed}.`,
@@ -127,8 +128,8 @@ export const pace: typeof en = {
       anyTurn: "Con las líneas como están puestas en Líneas sirve cualquier giro.",
       noTurn:
         "Con las líneas como están puestas en Líneas ningún giro las deja libres: búsquela antes de largarlas, o con dos tramos rectos en rumbos opuestos.",
-      notTighter: (seconds, radius) =>
-        `Con las líneas como están puestas en Líneas: ningún círculo entero en menos de ${seconds} s, un radio de ${radius}.`,
+      notTighter: (lasts, radius) =>
+        `Con las líneas como están puestas en Líneas: ningún círculo entero en menos de ${lasts}, un radio de ${radius}.`,
       careful:
         "Con líneas fuera: gire abierto. Un giro cerrado hunde los señuelos de adentro y puede cruzar los alambres.",
       turn: "Con un giro",

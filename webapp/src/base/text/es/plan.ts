@@ -28,6 +28,14 @@ export const plan: typeof en = {
         `Queda a bordo: una persona lleva el timón, y cada una de las demás atiende ${tended} cañas (práctica común, sin fuente).`,
       sinker: (own, better) => `Este tres vías no llega bastante hondo con ${own}; con ${better}, sí.`,
       speed: (speed) => `A ${speed} llegaría.`,
+      backing: (length) => `Salen ${length} de reserva después del alambre.`,
+      lengths: {
+        "": "",
+        lighter: "Larga porque va liviana, como las de afuera: con más peso sería más corta",
+        "drails missing": "Tan larga por falta de un plomo más pesado a bordo",
+        "by its sinker": "Tan larga porque su tres vías va según su propio plomo",
+        "beside a three-way": "Tanto más larga porque a su lado un tres vías va según su propio plomo",
+      },
       alone: (why) => `Nada que proponer: ${why}.`,
     },
     missing: (drails) => `Mejor con plomos que no están a bordo: ${drails.join(", ")}.`,
@@ -53,6 +61,8 @@ export const plan: typeof en = {
       "": "",
       "drails missing":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: para eso faltan plomos a bordo.",
+      "three-way by its sinker":
+        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: un tres vías va según su propio plomo, así que queda fuera de ese orden.",
       "outer line too short":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: una caña de afuera tiene muy poca línea.",
       "order would miss":

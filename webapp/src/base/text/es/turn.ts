@@ -12,7 +12,6 @@ export const turn: typeof en = {
     tightness: "Qué tan cerrado es el giro",
     straight: "Derecho",
     tight: (quarter, radius, whole) => `90° en ${quarter}: radio ${radius}, vuelta entera ${whole}`,
-    minutes: (minutes, seconds) => `${minutes} min ${seconds} s`,
     above: "desde arriba",
     beside: (bottom) => `de perfil, ${bottom}`,
     aboveWords: (side) => `Las líneas desde arriba, en un giro a ${side.toLowerCase()}.`,
@@ -45,9 +44,10 @@ export const turn: typeof en = {
     settled: (time) => `Estable después de ${time}.`,
     notSettled: "Aún no estable al final.",
     down: (time, part) => `${part} está en el fondo después de ${time}.`,
+    mayBeDown: (time) => `Puede tocar después de ${time}.`,
     doNotStop: "No se detenga sobre este fondo con líneas fuera.",
     notFollowed: "no se puede seguir: haga el giro más abierto.",
     physics:
-      "Calculado para agua quieta o una corriente igual a toda profundidad, y sin ± en los dibujos. Una línea sin peso puede subir un poco en un giro suave antes de hundirse. Una picada en la caña de adentro durante un giro dice que las líneas van muy arriba (práctica común, sin fuente). Mire la sonda; nunca gire mientras sale alambre.",
+      "Calculado para agua quieta o una corriente igual a toda profundidad, y sin ± en los dibujos. Qué toca, y qué tan cerrado puede ser, va por las probabilidades: en un giro el doble de lo que usted acepta en rumbo recto, pues es corto y se ve venir (un juicio). Una línea sin peso puede subir un poco en un giro suave antes de hundirse. Una picada en la caña de adentro durante un giro dice que las líneas van muy arriba (práctica común, sin fuente). Mire la sonda; nunca gire mientras sale alambre.",
   },
 };

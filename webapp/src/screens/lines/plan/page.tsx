@@ -214,12 +214,23 @@ const settingWords = (rod: Rod, { lineOut, drail }: Setting): string =>
 /** Smaller moves are not worth a word. */
 const told = 0.1;
 
-/** Why it is proposed so, in a sentence. */
+/** Why it is proposed so: its depth, and its length where that is unusual. */
 function reasonWords(rod: Rod, setting: Setting, where?: string): string {
-  const { trouble, aboard, why, speed, sinker, beside, moved } = setting;
+  const { trouble, aboard, length, backing } = setting;
   const r = t.reasons;
   if (trouble) return r.alone(inWords(trouble));
   if (aboard) return r.stays(String(tended));
+  return [
+    depthWords(rod, setting, where),
+    length !== "" && `${r.lengths[length]}.`,
+    backing > 0 && r.backing(about("line", backing, coarse[units().line])),
+  ]
+    .filter(Boolean)
+    .join(" ");
+}
+
+function depthWords(rod: Rod, { why, speed, sinker, beside, moved }: Setting, where?: string): string {
+  const r = t.reasons;
   const own = sinkerOn(gear.value, rod);
   if (own !== undefined && sinker > own) return r.sinker(amount("weight", own), amount("weight", sinker));
   if (why !== "")

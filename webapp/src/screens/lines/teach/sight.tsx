@@ -1,7 +1,7 @@
 /** The angle of the wire at the rod tip, by the phone's own tilt or typed; or where the wire enters the water. */
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { limits } from "../../../base/desk/types/calibrate.gen";
+import { type HeldAnswer, limits } from "../../../base/desk/types/calibrate.gen";
 import { Gone } from "../../../base/parts/gone";
 import { LimitedStepper } from "../../../base/parts/input/limited";
 import { Page } from "../../../base/parts/page";
@@ -10,7 +10,7 @@ import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, numeral } from "../../../base/units/show";
-import { gather, heldFor, mayFeel, mostSwing, type Tilt } from "../../../state/calibrate/tilt";
+import { angleOf, gather, heldFor, mayFeel } from "../../../state/calibrate/tilt";
 import { answerFor, solved } from "../../../state/spread/solved";
 import { type Rod, spread } from "../../../state/spread/spread";
 import { teachReading } from "./observed";
@@ -33,7 +33,7 @@ export function SightPage({ id }: { id: string }) {
   );
 }
 
-type State = { at: "rest" | "denied" } | { at: "holding"; until: number } | { at: "read"; tilt: Tilt };
+type State = { at: "rest" | "denied" } | { at: "holding"; until: number } | { at: "read"; tilt: HeldAnswer };
 
 function ByTilt({ rod }: { rod: Rod }) {
   useSeconds();
@@ -46,17 +46,16 @@ function ByTilt({ rod }: { rod: Rod }) {
       return;
     }
     state.value = { at: "holding", until: Date.now() + heldFor };
-    stop.current = gather((tilt) => {
+    stop.current = gather(async (held) => {
+      const tilt = await angleOf(held);
       state.value = tilt ? { at: "read", tilt } : { at: "denied" };
     });
   };
   const now = state.value;
-  const steady = now.at === "read" && now.tilt.spread <= mostSwing;
+  const steady = now.at === "read" && !now.tilt.swings;
   const use = () => {
     if (now.at !== "read") return;
-    // However still it was held: the usual doubt of such a reading remains.
-    const doubt = Math.hypot(limits.Query.angleDoubt.default, now.tilt.spread);
-    teachReading(rod, "angle", now.tilt.angle, doubt);
+    teachReading(rod, "angle", now.tilt.angle, now.tilt.doubt);
     goInstead("lines", "teach");
   };
   return (

@@ -9,7 +9,8 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, asSureAs, banded, lineAmount, numeral } from "../../../base/units/show";
+import { about, asSureAs, banded, inTen, lineAmount } from "../../../base/units/show";
+import { lasting } from "../../../base/units/when";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { selectedId } from "../../../state/spread/solved";
@@ -27,7 +28,7 @@ export function TurnPage() {
   const now = spread.value;
   const quarter = quarterOf(tightness.value);
   const radius = radiusOf(quarter, now.speed);
-  const words = radius > 0 ? t.tight(seconds(quarter), lineAmount(radius), seconds(4 * quarter)) : t.straight;
+  const words = radius > 0 ? t.tight(lasting(quarter), lineAmount(radius), lasting(4 * quarter)) : t.straight;
   return (
     <Page title={t.title} back={href("lines")}>
       <p class="soft">{t.what(about("speed", now.speed, 0.1))}</p>
@@ -58,11 +59,6 @@ export function TurnPage() {
     </Page>
   );
 }
-
-export const seconds = (s: number): string =>
-  s < 100
-    ? text.pace.ages.seconds(numeral(s))
-    : t.minutes(numeral(Math.floor(s / 60)), numeral(Math.round(s) % 60));
 
 function Turning({ now, toward, quarter }: { now: Spread; toward: Side; quarter: number }) {
   const { answer, problem } = useAnswer("turn", turnFor(now, toward, quarter));
@@ -135,6 +131,11 @@ function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place
               ? t.sinks(asSureAs("depth", change, { low: 0, high: 1 }))
               : t.rises(asSureAs("depth", -change, { low: 0, high: 1 }))}
       </span>
+      {rod.risky && !touches && (
+        <span class="verdict alarm">
+          <Warning /> {text.lines.odds.touch(inTen(rod.touching))}
+        </span>
+      )}
     </li>
   );
 }
@@ -162,7 +163,7 @@ function HowTight({ now, toward }: { now: Spread; toward: Side }) {
           ? t.anyTurn
           : answer.radius === 0
             ? t.neverTight(why)
-            : t.notTighter(seconds(answer.quarter), lineAmount(answer.radius), why)}
+            : t.notTighter(lasting(answer.quarter), lineAmount(answer.radius), why)}
       </p>
       {answer.bound !== "none" && answer.radius > 0 && to !== tightness.value && (
         <div class="notice-actions">

@@ -146,9 +146,14 @@ function Film({ of, now }: { of: Played; now: Spread }) {
 }
 
 /** What came of it, in a sentence. */
-function told({ deepest, down, settled }: SettleAnswer, what: Manoeuvre): string {
+function told({ deepest, down, risk, settled }: SettleAnswer, what: Manoeuvre): string {
   const s = (time: number) => text.pace.ages.seconds(numeral(Math.round(time)));
   if (down) return t.down(s(down.time), text.lines.parts[down.part] ?? down.part);
-  if (what === "stop") return t.deepest(about("depth", deepest.depth, 1), s(deepest.time));
-  return `${t.deepest(about("depth", deepest.depth, 1), s(deepest.time))} ${settled ? t.settled(s(settled.time)) : t.notSettled}`;
+  return [
+    t.deepest(about("depth", deepest.depth, 1), s(deepest.time)),
+    what !== "stop" && (settled ? t.settled(s(settled.time)) : t.notSettled),
+    risk && t.mayBeDown(s(risk.time)),
+  ]
+    .filter(Boolean)
+    .join(" ");
 }
