@@ -136,7 +136,9 @@ type Prediction struct {
 	Marks   []Mark  `json:"marks"`
 	// Curve has the value at From and every Step after, to Until.
 	Curve []float64 `json:"curve" digits:"5"`
-	// Flood and Ebb are the directions of a current; absent when they are not known. They need not be opposite.
+	// Flood and Ebb are the directions of a current; absent when they are not known. They need not be opposite. Of a current
+	// that turns round through all points no constants are published but those along this line: at its slack it may run
+	// across it.
 	Flood  *Direction `json:"flood" optional:"yes"`
 	Ebb    *Direction `json:"ebb" optional:"yes"`
 	Spread Spread     `json:"spread"`

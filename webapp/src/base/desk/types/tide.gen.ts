@@ -134,7 +134,11 @@ export interface Prediction {
   marks: Mark[];
   /** Curve has the value at From and every Step after, to Until. */
   curve: number[];
-  /** Flood and Ebb are the directions of a current; absent when they are not known. They need not be opposite. */
+  /**
+   * Flood and Ebb are the directions of a current; absent when they are not known. They need not be opposite. Of a current
+   * that turns round through all points no constants are published but those along this line: at its slack it may run
+   * across it.
+   */
   flood?: Direction;
   ebb?: Direction;
   spread: Spread;

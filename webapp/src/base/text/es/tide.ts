@@ -7,7 +7,7 @@ export const tide: typeof en = {
     miles: (n) => `${n} mn`,
     open: "Marea, corriente, luz",
     caution:
-      "Calculado en este teléfono con constantes armónicas: no es oficial ni sirve para navegar. Deciden las tablas oficiales, las cartas y la vista. El viento y la presión no entran.",
+      "Calculado en este teléfono con constantes armónicas: no es oficial ni sirve para navegar. Deciden las tablas oficiales, las cartas y la vista. El viento y la presión no entran, ni cómo gira una corriente: en el repunte puede correr de través.",
     noPlace:
       "Aún no se conoce ningún lugar. A cielo abierto la primera posición llega en uno o dos minutos; luego se guarda, para planear en el muelle.",
     at: (place) => `Para ${place}`,
