@@ -6,7 +6,8 @@ import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
 const dist = join(import.meta.dirname, "../../embed/dist");
 const compressible = /\.(html|js|css|wasm|bin|svg|webmanifest)$/;
-const large = /\.(wasm|bin)$/;
+/** Browsers that keep the app take brotli, as they load it over https: a second copy of these would only be weight. */
+const large = (name, plain) => /\.(wasm|bin)$/.test(name) || plain.length > 200_000;
 
 for (const name of readdirSync(dist, { recursive: true })) {
   if (!compressible.test(name)) continue;
@@ -22,6 +23,6 @@ for (const name of readdirSync(dist, { recursive: true })) {
   if (br.length >= plain.length) continue;
   writeFileSync(`${path}.br`, br);
   const gz = gzipSync(plain, { level: 9 });
-  if (!large.test(name) && gz.length < plain.length) writeFileSync(`${path}.gz`, gz);
+  if (!large(name, plain) && gz.length < plain.length) writeFileSync(`${path}.gz`, gz);
   rmSync(path);
 }
