@@ -38,6 +38,9 @@ export function Curve({ what, points, marks, say, now }: Props) {
     >
       <line class="tide-zero" x1={left} x2={width - right} y1={y(0)} y2={y(0)} />
       <polyline class="tide-line" points={line} />
+      {now >= first.time && now <= last.time && (
+        <line class="tide-now" x1={x(now)} x2={x(now)} y1={top - 12} y2={tall - bottom} />
+      )}
       {told.map(({ time, value }) => (
         <g key={time}>
           <circle class="tide-dot" cx={x(time)} cy={y(value)} r="3" />
@@ -50,9 +53,6 @@ export function Curve({ what, points, marks, say, now }: Props) {
           </text>
         </g>
       ))}
-      {now >= first.time && now <= last.time && (
-        <line class="tide-now" x1={x(now)} x2={x(now)} y1={top - 12} y2={tall - bottom} />
-      )}
     </svg>
   );
 }
