@@ -82,6 +82,8 @@ const tilt = (page: Page, degrees: number, swing: number) =>
 test("the phone held along the wire reads its angle, and refuses when it swings too much", async ({
   lines: page,
 }) => {
+  // A browser without windows asks nobody: the phone's motion must be allowed beforehand.
+  await page.context().grantPermissions(["accelerometer", "gyroscope"]);
   await page.goto("/#/lines/teach");
   await follow(page, "Sight along the wire");
   for (const [swing, says] of [
