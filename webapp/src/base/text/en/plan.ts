@@ -35,6 +35,7 @@ export const plan = {
         "": "",
         lighter: "Long because it is light, as the outer ones go: more weight would make it shorter",
         "drails missing": "So long for want of a heavier drail aboard",
+        odds: "So long to ride at its depth and apart from the others",
         "by its sinker": "So long because its three-way goes by its own sinker",
         "beside a three-way": "So much longer because a three-way beside it goes by its own sinker",
       } satisfies { [L in Length]: string },

@@ -33,6 +33,7 @@ export const plan: typeof en = {
         "": "",
         lighter: "Larga porque va liviana, como las de afuera: con más peso sería más corta",
         "drails missing": "Tan larga por falta de un plomo más pesado a bordo",
+        odds: "Tan larga para ir a su profundidad y aparte de las demás",
         "by its sinker": "Tan larga porque su tres vías va según su propio plomo",
         "beside a three-way": "Tanto más larga porque a su lado un tres vías va según su propio plomo",
       },
