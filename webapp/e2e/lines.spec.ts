@@ -230,10 +230,14 @@ test("the picture tells in words what it shows, and a tap on it takes the neares
   const picture = page.getByRole("img", { name: "The spread from the side" });
   await expect(picture).toHaveAttribute("aria-label", /in 50\sft of water\. port rigger: \d+\s±\s\d+\sft/i);
   await expect(page.locator(".rod.selected .rod-number")).toHaveText(/^1/);
-  const lure = page.locator(".towed", { hasText: "3" }).locator(".spoon");
-  const target = await lure.boundingBox();
-  await page.mouse.click((target?.x ?? 0) + 5, (target?.y ?? 0) + 5);
+  // Numbers are drawn over all lines, in the order of the lines.
+  const numbers = page.locator("svg .tag");
+  const third = (await numbers.allTextContents()).indexOf("3");
+  const lure = (await page.locator(".towed .spoon").nth(third).boundingBox()) ?? { x: 0, y: 0 };
+  await page.mouse.click(lure.x + 5, lure.y + 5);
   await expect(page.locator(".rod.selected .rod-number")).toHaveText(/^3/);
+  await numbers.filter({ hasText: "2" }).click();
+  await expect(page.locator(".rod.selected .rod-number")).toHaveText(/^2/);
 });
 
 test("everything is done by keyboard alone", async ({ lines: page }) => {
