@@ -31,7 +31,7 @@ func SolveTurn(q Turn) (TurnAnswer, error) {
 		s.Take(q.Rods[i])
 		r, err := inTurn(&s, "rods["+strconv.Itoa(i)+"]", q.Toward, curve, &target, q.Caution.AcceptsInTurn())
 		if err != nil {
-			r = TurnRod{Trouble: &codec.ProblemsOf(err)[0], Hold: Holds}
+			r = TurnRod{Trouble: &codec.ProblemsOf(err)[0], Hold: Unsolved}
 		}
 		a.Rods[i] = r
 		runs = append(runs, run{i, &a.Rods[i].Curve}, run{i, &a.Rods[i].Branch})

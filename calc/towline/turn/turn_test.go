@@ -279,7 +279,7 @@ func TestTurnNamesTheField(t *testing.T) {
 	q.Rods[1].LineOut, q.Rods[2].Abeam = 400, 0
 	a := turned(t, q)
 	for i, field := range map[int]string{0: "rods[0].abeam", 1: "rods[1].lineOut"} {
-		if p := a.Rods[i].Trouble; p == nil || p.Field != field {
+		if p := a.Rods[i].Trouble; p == nil || p.Field != field || a.Rods[i].Hold != Unsolved {
 			t.Errorf("rod %d: %+v", i, p)
 		}
 	}

@@ -38,10 +38,11 @@ type CircleAnswer struct {
 type Hold string
 
 // A tow collapses where the lure comes several times as deep within a small change of radius: it lags so far behind
-// that it is hardly towed any more, and sinks.
+// that it is hardly towed any more, and sinks. Of a rod in trouble it is not solved whether it holds.
 const (
 	Holds     Hold = "holds"
 	Collapsed Hold = "collapsed"
+	Unsolved  Hold = "unsolved"
 )
 
 // CircleSection is where a section ends in the turn and how hard it pulls.
@@ -100,7 +101,7 @@ type TurnAnswer struct {
 type TurnRod struct {
 	// Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty.
 	Trouble *codec.Problem `json:"trouble" optional:"yes"`
-	// Hold says whether the tow holds. Where it has collapsed, only Straight is given.
+	// Hold says whether the tow holds; unsolved beside trouble. Where it has collapsed, only Straight is given.
 	Hold Hold `json:"hold"`
 	// Straight is the depth of the lure on a straight course.
 	Straight float64 `json:"straight" unit:"m"`

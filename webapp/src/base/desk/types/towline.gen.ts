@@ -660,7 +660,8 @@ export interface CardRow {
 /** Hold says whether the tow holds in the turn. */
 export type Hold =
   | "holds"
-  | "collapsed";
+  | "collapsed"
+  | "unsolved";
 
 /** Side is a side of the boat. */
 export type Side =
@@ -756,7 +757,7 @@ export interface TurnAnswer {
 export interface TurnRod {
   /** Trouble says why this rod has no answer; absent when all is well. Then the other fields are empty. */
   trouble?: Problem;
-  /** Hold says whether the tow holds. Where it has collapsed, only Straight is given. */
+  /** Hold says whether the tow holds; unsolved beside trouble. Where it has collapsed, only Straight is given. */
   hold: Hold;
   /** Straight is the depth of the lure on a straight course. Unit: m. */
   straight: number;
