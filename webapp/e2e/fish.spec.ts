@@ -36,7 +36,9 @@ test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
   await mark(page);
   await measured(page, "29.5");
   await expect(verdict(page)).toContainText("May be kept");
-  await expect(caution(page)).toContainText("defaults of 2024-01");
+  // Who has said that it was looked up today is not told to do so any more.
+  await expect(caution(page)).toHaveCount(0);
+  await expect(page.getByText("Looked up today. Local rules come first.")).toBeVisible();
   await tap(page, "Keep it");
   await expect(page.getByRole("heading", { name: "Bleed it" })).toBeVisible();
   await tap(page, "Cut made");
@@ -220,11 +222,14 @@ test("a rule of years ago decides nothing until somebody has looked it up", asyn
   await expect(verdict(page)).toContainText("That old rule said: may be kept.");
   await expect(verdict(page)).toContainText("Your state sets its own rules");
   await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
+  await expect(caution(page)).toContainText("defaults of 2024-01");
   await tap(page, "I looked: it still holds");
   await expect(verdict(page)).toContainText("May be kept");
   await expect(verdict(page)).toContainText("Your state sets its own rules");
+  await expect(caution(page)).toHaveCount(0);
   await tap(page, "Undo");
   await expect(verdict(page)).toContainText("look it up today");
+  await expect(caution(page)).toContainText("defaults of 2024-01");
   // The master may know better.
   await tap(page, "The master says: keep");
   await expect(page.getByRole("heading", { name: "Bleed it" })).toBeVisible();
@@ -300,7 +305,7 @@ test("rules are changed by the skipper, wrong ones are refused at their field, a
   await type(page.getByRole("group", { name: "Longest" }), "35");
   await expect(page.getByRole("group", { name: "Longest" })).toContainText("35");
   await tap(page, "I checked it today");
-  await expect(page.getByText(/set on this phone, last checked/)).toBeVisible();
+  await expect(page.getByText("Set on this phone, and looked up today.").first()).toBeVisible();
   await measured(page, "34");
   await expect(verdict(page)).toContainText("May be kept");
   await page.goto("/#/fish/rules");
@@ -308,6 +313,19 @@ test("rules are changed by the skipper, wrong ones are refused at their field, a
   await expect(caution(page)).toContainText("defaults of 2024-01");
   await measured(page, "34");
   await expect(verdict(page)).toContainText("Too long by 3");
+});
+
+test("ready for sea asks to look up the rules ashore, until that was done", async ({ page }) => {
+  const asked = page.locator(".check", { hasText: "Rules of size and bag" });
+  await page.goto("/#/locker/ready");
+  await expect(asked).toContainText("Look them up ashore, before you go");
+  await calm(page);
+  await asked.getByRole("button", { name: "To the rules" }).click();
+  await expect(page.getByRole("heading", { name: "Rules of size and bag" })).toBeVisible();
+  await lookUp(page);
+  await page.goto("/#/locker/ready");
+  await expect(asked).toContainText("looked up within the year");
+  await expect(asked.getByRole("button")).toHaveCount(0);
 });
 
 test("a set of one's own keeps nothing until it says so", async ({ page }) => {
@@ -324,6 +342,12 @@ test("ice for the day: more fish take more, and a box too small says so", async 
   await page.goto("/#/fish/ice");
   const load = async () => Number(/Load ([\d.]+)/.exec(await page.locator(".ice-load").innerText())?.[1]);
   await expect(page.locator(".ice-load")).toContainText(/Load \d+/);
+  // To begin with nothing warns, and all is round in the units that the phone begins with.
+  await expect(page.getByRole("main").locator(".notice")).toHaveCount(0);
+  await expect(page.getByRole("group", { name: "Air in the shade" })).toContainText(/\b77\b/);
+  await expect(page.getByRole("combobox", { name: "Box" })).toContainText(/Long fish box, 118.qt/);
+  await expect(page.getByRole("main")).not.toContainText(/\d\.\d.(°F|lb|L)\b|\dL\b| K\b/);
+  await expect(page.getByText(/air \(±4.°F\)/)).toBeVisible();
   await calm(page);
   const before = await load();
   await type(page.getByRole("group", { name: "Fish expected" }), "6");
@@ -335,7 +359,7 @@ test("ice for the day: more fish take more, and a box too small says so", async 
   await type(page.getByRole("group", { name: "Keep cold for" }), "200");
   await expect(page.getByText("The whole time takes")).toBeVisible();
   await expect(page.getByText(/Add \d+.* at the latest/).first()).toBeVisible();
-  await page.getByRole("combobox", { name: "Box" }).selectOption({ label: "Small box, 56 L" });
+  await page.getByRole("combobox", { name: "Box" }).selectOption("small");
   await type(page.getByRole("group", { name: "Fish expected" }), "12");
   await expect(page.getByText("It does not fit")).toBeVisible();
 });

@@ -18,6 +18,8 @@ describe("conversion factors", () => {
     ["°", 1.745329e-2, 5e-7],
     ["g/cm³", 1e3, 1e-9],
     ["mm²/s", 1e-6, 1e-9],
+    ["L", 1e-3, 1e-9],
+    ["qt", 9.463529e-4, 5e-7],
   ] as const)("%s", (unit, factor, tolerance) => {
     expect(Math.abs(inSi[unit] / factor - 1)).toBeLessThan(tolerance);
   });
@@ -54,6 +56,7 @@ describe("conversion factors", () => {
         "speed",
         "temperature",
         "viscosity",
+        "volume",
       ] as const) {
         expect(scaleOf(q, units).step).toBeGreaterThan(0);
       }

@@ -4,7 +4,7 @@
  */
 
 /**
- * Size of one unit in SI: m, kg, N, s, m/s, kg/m³, m², m²/s, Hz, W/(m²·K) or rad; of temperatures in °C, as the desk has them. Exact
+ * Size of one unit in SI: m, kg, N, s, m/s, kg/m³, m², m³, m²/s, Hz, W/(m²·K) or rad; of temperatures in °C, as the desk has them. Exact
  * by definition, save the degree of angle.
  */
 export const inSi = {
@@ -34,6 +34,8 @@ export const inSi = {
   "/min": 1 / 60,
   "°C": 1,
   "°F": 1 / 1.8,
+  L: 0.001,
+  qt: 0.000946352946,
 } as const;
 
 /** What a scale that does not begin at nought reads at nought: 32 °F. */
@@ -68,6 +70,7 @@ export type Quantity =
   | "size"
   | "ruler"
   | "mass"
+  | "volume"
   | "hours"
   | "transmittance"
   | "craft"
@@ -124,6 +127,8 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
       return units.pull === "kg"
         ? { unit: "kg of mass", decimals: 1, step: 0.5 }
         : { unit: "lb of mass", decimals: 1, step: 1 };
+    case "volume":
+      return units.pull === "kg" ? { unit: "L", decimals: 0, step: 1 } : { unit: "qt", decimals: 0, step: 1 };
     case "hours":
       return { unit: "h", decimals: 1, step: 1 };
     case "transmittance":

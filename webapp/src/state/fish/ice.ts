@@ -63,7 +63,7 @@ const box: Shape<IceBox> = record<IceBox>({
 
 const keys = <T extends object>(all: T) => Object.keys(all) as (keyof T & string)[];
 
-/** Sizes inside in m, wall in m, empty mass in kg; from memory. */
+/** Sizes inside in m, round in centimetres and in half inches, wall in m, empty mass in kg; from memory. */
 const boxOf = (id: string, length: number, width: number, height: number, mass: number): IceBox => ({
   id,
   name: "",
@@ -77,11 +77,12 @@ const boxOf = (id: string, length: number, width: number, height: number, mass: 
   mass,
 });
 
+/** Round in the units of either kind: 25 °C are 77 °F. */
 export const firstDay: IceDay = {
   boxes: [
-    boxOf("small", 0.55, 0.32, 0.32, 7),
-    boxOf("long", 0.9, 0.35, 0.35, sizes.mass.default),
-    boxOf("large", 1.2, 0.45, 0.42, 25),
+    boxOf("small", 0.56, 0.33, 0.33, 7),
+    boxOf("long", 0.89, 0.38, 0.33, sizes.mass.default),
+    boxOf("large", 1.18, 0.47, 0.42, 25),
   ],
   box: "long",
   count: 2,
@@ -89,7 +90,7 @@ export const firstDay: IceDay = {
   first: 2 * 3600,
   last: 5 * 3600,
   hold: 10 * 3600,
-  air: 24,
+  air: 25,
   sun: "some",
   lid: "white",
   kind: of.ice.default,

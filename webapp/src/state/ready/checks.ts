@@ -6,7 +6,9 @@ import { receiver, watchPosition } from "../../base/position/position";
 import { go } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
+import { mayChange } from "../crew/role";
 import { controlled, kit } from "../update/offline";
+import { rulesOld } from "./rules";
 
 /** good: nothing to do. todo: something can be done. never: not on this phone or at this address. */
 export type Standing = "good" | "todo" | "never";
@@ -135,5 +137,14 @@ export const checks = computed<Check[]>(() => {
       { name: t.position.act, tap: askForPosition },
     ),
     check("wake", if_("wakeLock" in navigator, "never")),
+    // A guest looks up nothing: that is the crew's.
+    ...(mayChange()
+      ? [
+          check("rules", if_(rulesOld.value === false, "todo"), {
+            name: t.rules.act,
+            tap: () => go("fish", "rules"),
+          }),
+        ]
+      : []),
   ];
 });

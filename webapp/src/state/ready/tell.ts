@@ -4,6 +4,7 @@ import { tellReady } from "../enrol/server";
 import { status } from "../exchange/exchange";
 import { you } from "../log/log";
 import { checks, lookAtPosition, lookAtStorage, lookAtTables } from "./checks";
+import { keepLookingAtRules } from "./rules";
 
 /** While the app starts, much is not known yet for so many ms. */
 const rest = 4000;
@@ -12,6 +13,7 @@ export function keepTellingReady(): void {
   lookAtStorage();
   lookAtPosition();
   lookAtTables();
+  keepLookingAtRules();
   let told: string | undefined;
   let timer: ReturnType<typeof setTimeout> | undefined;
   effect(() => {

@@ -204,6 +204,13 @@ export const enrol = {
         todo: "",
         never: "This browser cannot. In the phone’s own settings, let the screen stay on longer.",
       },
+      rules: {
+        name: "Rules of size and bag",
+        good: "Those for the waters chosen were looked up within the year. Look again when a season begins.",
+        todo: "Look them up ashore, before you go: no waters are chosen, or a rule is out of date.",
+        never: "",
+        act: "To the rules",
+      },
     },
     megabytes: (number: string) => `${number} MB`,
     elsewhere: {

@@ -41,6 +41,8 @@ export const frame = {
     "/min": "a minute",
     "°C": "°C",
     "°F": "°F",
+    L: "L",
+    qt: "qt",
   },
 
   unitsInWords: {

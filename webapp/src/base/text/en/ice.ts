@@ -44,9 +44,9 @@ export const ice = {
   mixes: { none: "None", half: "Half", same: "The same" },
   sea: (temperature: string, salinity: string) =>
     `Sea: ${temperature}, salt ${salinity}. Set it in the Locker.`,
-  judged:
-    "An estimate by a balance of heat. Walls (±25 %), fish (±10 %), air (±2 K) and wet ice (±5 %) go into the band. Sun and the share a lid takes in are from memory.",
-  boxOf: (name: string, litres: string) => `${name}, ${litres} L`,
+  judged: (air: string) =>
+    `An estimate by a balance of heat. Walls (±25 %), fish (±10 %), air (±${air}) and wet ice (±5 %) go into the band. Sun and the share a lid takes in are from memory.`,
+  boxOf: (name: string, volume: string) => `${name}, ${volume}`,
   names: { small: "Small box", long: "Long fish box", large: "Large box" },
   memory: "from memory: measure yours",
   own: "yours",

@@ -10,8 +10,8 @@ export const start = {
     green:
       "A mark in the picture, from the side, stands for each rod; the dashed strip is where you want them.",
     settings: "Three settings make them this boat’s",
-    wires: "The wire",
-    spoons: "The spoons",
+    rigs: "The wire and spoon on each reel",
+    spoons: "Your spoons: length and weight",
     drails: "The drails and sinkers aboard",
     next: "Then teach it what you know",
     teach: "A setting that is known to tick, an angle, a pull: the ± narrows.",

@@ -228,6 +228,13 @@ export const enrol: typeof en = {
         todo: "",
         never: "Este navegador no puede. En los ajustes del teléfono, deje la pantalla encendida más tiempo.",
       },
+      rules: {
+        name: "Reglas de talla y cupo",
+        good: "Las de las aguas elegidas se consultaron en el último año. Consúltelas otra vez al empezar una temporada.",
+        todo: "Consúltelas en tierra, antes de salir: no hay aguas elegidas, o una regla está vencida.",
+        never: "",
+        act: "A las reglas",
+      },
     },
     megabytes: (number) => `${number} MB`,
     elsewhere: {

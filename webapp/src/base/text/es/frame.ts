@@ -42,6 +42,8 @@ export const frame: typeof en = {
     "/min": "por minuto",
     "°C": "°C",
     "°F": "°F",
+    L: "L",
+    qt: "qt",
   },
 
   unitsInWords: {

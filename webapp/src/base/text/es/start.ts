@@ -12,8 +12,8 @@ export const start: typeof en = {
     green:
       "En el dibujo, visto de lado, cada caña tiene su marca; la franja de trazos es donde usted las quiere.",
     settings: "Tres ajustes los hacen de esta embarcación",
-    wires: "El alambre",
-    spoons: "Las cucharas",
+    rigs: "El alambre y la cuchara de cada carrete",
+    spoons: "Sus cucharas: largo y peso",
     drails: "Los plomos y plomadas a bordo",
     next: "Después enséñele lo que sabe",
     teach: "Un ajuste que se sabe que roza, un ángulo, un tirón: el ± se estrecha.",

@@ -11,7 +11,7 @@ import { goInstead, href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { newId } from "../../../base/store/id";
 import { text } from "../../../base/text/text";
-import { bare } from "../../../base/units/show";
+import { amount } from "../../../base/units/show";
 import { type IceBox, ice, materials } from "../../../state/fish/ice";
 
 const t = text.fish.ice;
@@ -19,7 +19,7 @@ const t = text.fish.ice;
 /** Its own name, or that of the boxes to begin with; and how much goes in. */
 export function boxName({ id, name, length, width, height }: IceBox): string {
   const first = t.names[id as keyof typeof t.names] ?? t.box;
-  return t.boxOf(name || first, bare(Math.round(length * width * height * 1000)));
+  return t.boxOf(name || first, amount("volume", length * width * height));
 }
 
 const sizes = [

@@ -11,7 +11,9 @@ import { saySomewhere } from "../../../base/parts/input/problem";
 import { Page } from "../../../base/parts/page";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, amount, bandNumbers, bare, rounded } from "../../../base/units/show";
+import { units } from "../../../base/units/settings";
+import { about, amount, bandNumbers, bare, numeral, rounded, unitName } from "../../../base/units/show";
+import { inSi, scaleOf } from "../../../base/units/units";
 import {
   firstDay,
   type IceDay,
@@ -137,7 +139,7 @@ export function IcePage() {
           </a>
         </li>
       </ul>
-      <p class="soft">{t.judged}</p>
+      <p class="soft">{t.judged(roughlyAir())}</p>
       <FirstSet kept={ice} first={firstDay} is={JSON.stringify(day) === JSON.stringify(firstDay)} />
     </Page>
   );
@@ -145,6 +147,12 @@ export function IcePage() {
 
 const named = <K extends string>(all: { [key in K]: number }, names: { [key in K]: string }) =>
   (Object.keys(all) as K[]).map((value) => ({ value, name: names[value] }));
+
+/** How far the air is doubted, in whole degrees: a difference, so the scale's own nought has no part in it. */
+function roughlyAir(): string {
+  const { unit } = scaleOf("temperature", units());
+  return `${numeral(2 / inSi[unit])} ${unitName("temperature")}`;
+}
 
 const tenDays = limits.IceQuery.hold.max;
 

@@ -71,7 +71,7 @@ const ForSkipper = () => (
   <section class="form">
     <h2>{t.settings}</h2>
     <ul class="links">
-      <To path={["gear", "wires"]} name={t.wires} />
+      <To path={["gear", "rigs"]} name={t.rigs} />
       <To path={["gear", "spoons"]} name={t.spoons} />
       <To path={["lines", "drails"]} name={t.drails} />
     </ul>
