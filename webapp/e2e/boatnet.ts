@@ -27,13 +27,18 @@ export class NetPhone {
     return prepare(this.context);
   }
 
-  /** Installs the boat's certificate as a person does, with the tool of the browser's certificate store. */
+  /** Installs the boat's certificate as a person does. */
   async trust(port: number): Promise<void> {
     const answer = await fetch(`http://localhost:${port}/boat.crt`);
+    this.install(Buffer.from(await answer.arrayBuffer()));
+  }
+
+  /** Installs an authority's certificate with the tool of the browser's certificate store. */
+  install(certificate: Buffer): void {
     const store = join(this.home, ".pki/nssdb");
     mkdirSync(store, { recursive: true });
     const file = join(this.home, "boat.crt");
-    writeFileSync(file, Buffer.from(await answer.arrayBuffer()));
+    writeFileSync(file, certificate);
     execFileSync("certutil", ["-N", "-d", `sql:${store}`, "--empty-password"]);
     execFileSync("certutil", ["-A", "-d", `sql:${store}`, "-n", boatName, "-t", "C,,", "-i", file]);
   }

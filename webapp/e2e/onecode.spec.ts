@@ -230,15 +230,17 @@ test("a request outlives the server and a reload, waits for a skipper out of rea
     await expect(skipper.getByText("“Gus” may come aboard")).toHaveCount(0, { timeout: 500 });
   }).toPass();
 
-  // Nobody answers: after ten minutes the server does not know of it any more.
+  // Nobody answers: after ten minutes the server does not know of it any more, and nobody can say yes to it.
   const late = await trusting(browser);
-  await asks(late, "Leo");
-  await late.route("**/api/enrol", (route) =>
-    route.fulfill({ status: 403, json: { code: "invitation", text: "This invitation is not good." } }),
-  );
+  const lapses = await asks(late, "Leo");
+  await until([skipper], () => expect(asker(skipper, lapses)).toBeVisible({ timeout: 500 }));
+  server.olderAsks(9);
+  await pass(late, 3000);
+  await expect(late.locator(".code")).toHaveText(lapses);
+  server.olderAsks(1);
   await late.clock.fastForward(10 * 60_000);
   await until([late], () => expect(late.getByText("Nobody answered in time.")).toBeVisible({ timeout: 500 }));
-  await late.unroute("**/api/enrol");
+  await until([skipper], () => expect(asker(skipper, lapses)).toHaveCount(0, { timeout: 500 }));
   await calm(late);
   await late.getByRole("button", { name: "Ask again" }).click();
   await expect(late.getByText("Your word is")).toBeVisible();

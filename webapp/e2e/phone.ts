@@ -64,6 +64,18 @@ async function halt(page: Page, ahead = 100): Promise<void> {
   });
 }
 
+/** So long, by the page's own clock, until something is so: nothing that waits longer has a part in it. */
+export async function within(page: Page, ms: number, so: () => Promise<boolean>): Promise<void> {
+  await standing(page, async () => {
+    for (let gone = 0; gone < ms; gone += 50) {
+      // What comes over the network needs the machine's time, and none of the page's.
+      for (let tries = 0; tries < 40; tries++) if (await so()) return;
+      await pass(page, 50);
+    }
+    if (!(await so())) throw new Error(`not so within ${ms} ms`);
+  });
+}
+
 /** Until the calculator has answered all that it was asked. */
 export async function quiet(page: Page): Promise<void> {
   await page.waitForFunction(() => (window as unknown as Telling).told.asked.size === 0);

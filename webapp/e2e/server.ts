@@ -5,7 +5,8 @@ import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
-const binary = join(import.meta.dirname, "../../bin/wirewake");
+const root = join(import.meta.dirname, "../..");
+const binary = join(root, "bin/wirewake");
 
 export interface Server {
   url: string;
@@ -14,6 +15,8 @@ export interface Server {
   invite(role: string, ...more: string[]): string;
   /** Says yes in the terminal to the phone that shows a word. */
   welcome(word: string, role: string): void;
+  /** Whoever asks to come aboard has asked so many minutes earlier, for the server. */
+  olderAsks(minutes: number): void;
   /** The printed sheet, as the terminal makes it. */
   placard(network: { ssid: string; password: string }, ...more: string[]): string;
   /** Ends it for a while, as when the boat leaves the marina; restart brings it back. */
@@ -63,6 +66,10 @@ export async function startServer(...flags: string[]): Promise<Server> {
     },
     welcome(word, role) {
       execFileSync(binary, ["welcome", word, "--role", role, "--data", data]);
+    },
+    olderAsks(minutes) {
+      const flags = ["run", "-trimpath", "-buildvcs=false", "./server/harness/older", data, `${minutes}m`];
+      execFileSync("go", flags, { cwd: root });
     },
     placard: ({ ssid, password }, ...more) =>
       execFileSync(binary, ["placard", "--ssid", ssid, "--password", "-", "--data", data, ...more], {
