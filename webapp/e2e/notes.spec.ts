@@ -51,7 +51,7 @@ test("a wet double tap marks once; a second fish is one more tap", async ({ page
 
 test("undo strikes out what stays legible, and can be undone", async ({ page }) => {
   await mark(page);
-  await page.getByRole("button", { name: "Undo" }).click();
+  await page.getByRole("button", { name: "Undo: Hookup", exact: true }).click();
   await expect(row(page, "Hookup")).toContainText("Struck out");
   await calm(page);
   await row(page, "Hookup").click();
@@ -173,6 +173,55 @@ test("a trip has people and a plan, is closed, and found again", async ({ page }
   await expect(page.locator(".links a", { hasText: "Aboard Sam" })).toBeVisible();
   await page.getByLabel("Search all notes").fill("nobody");
   await expect(page.getByText("Nothing found.")).toBeVisible();
+});
+
+test("the page of a trip that is over begins with the catch, the times and who was aboard", async ({
+  page,
+}) => {
+  await page.getByRole("button", { name: "Start a trip" }).click();
+  await calm(page);
+  await page.locator("a.notes-trip").click();
+  await calm(page);
+  await page.getByLabel("First name or nickname").fill("Sam");
+  await page.getByRole("button", { name: "Add" }).click();
+  for (const [fish, fate] of [
+    ["Striped bass", "Kept"],
+    ["Striped bass", "Let go"],
+    ["Bluefish", "Kept"],
+    ["Got off", ""],
+  ] as const) {
+    await page.goto("/#/notes");
+    await mark(page);
+    await choose(page, "Rod", "2 starboard rigger");
+    await choose(page, "Fish", fish);
+    if (fate) await choose(page, "Kept or let go", fate);
+    await page.getByRole("button", { name: "Done" }).click();
+  }
+  await page.goto("/#/notes");
+  await page.locator("a.notes-trip").click();
+  await calm(page);
+  await closeTrip(page);
+  await calm(page);
+  await page.getByRole("link", { name: "Past trips" }).click();
+  await page.locator(".links a").first().click();
+  const main = page.getByRole("main");
+  await expect(main.locator(".large-words").nth(1)).toHaveText("2 kept · 1 let go · 1 got off");
+  await expect(main.getByRole("listitem").filter({ hasText: "Striped bass" }).first()).toHaveText(
+    "Striped bass: 1 kept · 1 let go",
+  );
+  await expect(main.getByRole("listitem").filter({ hasText: "rigger: " })).toHaveText(
+    "2 starboard rigger: 2 kept · 1 let go",
+  );
+  await expect(main.getByText("Aboard: Sam.")).toBeVisible();
+  await expect(main.getByText(/^First note \d\d:\d\d, last note \d\d:\d\d\.$/)).toBeVisible();
+  const headings = await main.getByRole("heading").allInnerTexts();
+  expect(headings.indexOf("Catch")).toBeLessThan(headings.indexOf("Plan"));
+  // The plan is there to be changed, and not as an empty form.
+  await expect(page.getByLabel("Ground")).toHaveCount(0);
+  await page.getByRole("button", { name: "Change it" }).click();
+  await page.getByLabel("Ground").fill("The ledge");
+  await page.getByRole("button", { name: "Done" }).click();
+  await expect(main.getByText("The ledge", { exact: true })).toBeVisible();
 });
 
 test("notes go to a file and come from one; what is no such file is refused in words", async ({

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { expect, type Page, test } from "./app";
 import { calm, closeTrip, comeAboard, exchangeNow, mark, row, startTrip, writeNote } from "./notes";
-import { pass, phone, standing } from "./phone";
+import { phone, within } from "./phone";
 import { type SecureBoat, secureBoat } from "./tls";
 
 let boat: SecureBoat;
@@ -50,18 +50,6 @@ async function three(): Promise<{ ann: Page; ben: Page; gus: Page }> {
   return { ann, ben, gus };
 }
 
-/** So long, by the page's own clock, until something is so: nothing that waits longer has a part in it. */
-async function within(page: Page, ms: number, so: () => Promise<boolean>): Promise<void> {
-  await standing(page, async () => {
-    for (let gone = 0; gone < ms; gone += 50) {
-      // What comes over the network needs the machine's time, and none of the page's.
-      for (let tries = 0; tries < 40; tries++) if (await so()) return;
-      await pass(page, 50);
-    }
-    expect(await so()).toBe(true);
-  });
-}
-
 test("aboard, a note is on the other phones before they would ask; who is shut out hears no more", async () => {
   const { ann, ben, gus } = await three();
   await writeNote(gus, "from the guest");
@@ -106,6 +94,10 @@ test("a guest's phone calls nothing sent that the boat has not got, says why, an
   await expect(ann.getByRole("link", { name: /Gus/ })).toContainText("2 held back");
 
   await gus.goto("/#/notes/unsent");
+  // What is counted is named, and a tap away.
+  await expect(gus.getByRole("heading", { name: "What waits here" })).toBeVisible();
+  await expect(row(gus, "Hookup")).toHaveCount(1);
+  await expect(row(gus, "Trip")).toHaveCount(1);
   await expect(gus.getByText("takes from it only notes of the boat’s trip")).toBeVisible();
   await expect(gus.getByText("The boat’s trip was closed")).toBeVisible();
   await expect(gus.getByText("Not in the file: the photos")).toBeVisible();
@@ -176,6 +168,101 @@ test("two trips opened apart at sea are asked about once and become one, also fo
   await expect(ben.getByText("Two trips are open.")).toHaveCount(0);
 });
 
+/** The phones' clocks, so many hours before or after now. */
+async function hour(pages: Page[], by: number): Promise<void> {
+  for (const page of pages) await page.clock.setSystemTime(Date.now() + by * 3600_000);
+}
+const unclosed = (page: Page) => page.getByText("A trip was never closed.");
+
+test("after a night and a day a mark begins another trip, and the old one is asked to be closed, by the crew", async () => {
+  const ann = await aboard("Ann", "skipper");
+  const ben = await aboard("Ben", "mate");
+  await hour([ann, ben], -20);
+  await startTrip(ann);
+  await writeNote(ann, "yesterday");
+  await exchangeNow(ann);
+  await exchangeNow(ben);
+  await expect(row(ben, "yesterday")).toBeVisible();
+  const gus = await guestOf(ann, "Gus");
+  await notes(gus);
+  await expect(row(gus, "yesterday")).toBeVisible();
+
+  // Today both are at sea before they have heard of each other.
+  await hour([ann, ben], 0);
+  for (const [page, words] of [
+    [ann, "Ann today"],
+    [ben, "Ben today"],
+  ] as const) {
+    await page.context().setOffline(true);
+    await writeNote(page, words);
+    await expect(row(page, "yesterday")).toHaveCount(0);
+    await expect(unclosed(page)).toBeVisible();
+  }
+  for (const page of [ann, ben, ann]) {
+    await page.context().setOffline(false);
+    await exchangeNow(page);
+  }
+  // Only today's two are asked about as one outing.
+  await expect(ann.getByText("Two trips are open.")).toBeVisible();
+  await tap(ann, "Make them one");
+  await expect(ann.getByText("Two trips are open.")).toHaveCount(0);
+  for (const page of [ann, ben]) {
+    await notes(page);
+    await expect(row(page, "Ann today")).toBeVisible();
+    await expect(row(page, "Ben today")).toBeVisible();
+    await expect(row(page, "yesterday")).toHaveCount(0);
+    await expect(unclosed(page)).toBeVisible();
+  }
+  await expect(unclosed(gus)).toHaveCount(0);
+  await tap(ben, "Close it");
+  for (const page of [ann, ben]) await expect(unclosed(page)).toHaveCount(0);
+  // Whose trip it was is told that it is closed, and what that means.
+  await expect(gus.getByText("Ben closed", { exact: false })).toBeVisible();
+  for (const page of [ann, ben]) {
+    await expect(row(page, "Ann today")).toBeVisible();
+    await expect(sending(page)).toContainText("All sent");
+    await page.goto("/#/notes/past");
+    await expect(page.locator(".links a")).toHaveCount(2);
+  }
+});
+
+test("two trips of one outing are asked about days later too, and the one they become goes on if somebody says so", async () => {
+  const ann = await aboard("Ann", "skipper");
+  const ben = await aboard("Ben", "mate");
+  await hour([ann, ben], -60);
+  for (const [page, words] of [
+    [ann, "Ann at sea"],
+    [ben, "Ben at sea"],
+  ] as const) {
+    await page.context().setOffline(true);
+    await startTrip(page);
+    await writeNote(page, words);
+  }
+  await hour([ann, ben], 0);
+  for (const page of [ann, ben, ann]) {
+    await page.context().setOffline(false);
+    await exchangeNow(page);
+  }
+  for (const page of [ann, ben]) {
+    await notes(page);
+    await expect(page.getByText("Two trips are open.")).toBeVisible();
+    await expect(page.getByText("No trip runs")).toBeVisible();
+  }
+  await tap(ben, "Make them one");
+  for (const page of [ann, ben]) await expect(page.getByText("Two trips are open.")).toHaveCount(0);
+  await expect(unclosed(ann)).toBeVisible();
+  await expect(ann.getByText("What you note next begins a new trip.")).toBeVisible();
+  await tap(ann, "It still goes on");
+  for (const page of [ann, ben]) {
+    await expect(unclosed(page)).toHaveCount(0);
+    await expect(row(page, "Ann at sea")).toBeVisible();
+    await expect(row(page, "Ben at sea")).toBeVisible();
+  }
+  await writeNote(ben, "and on");
+  await expect(row(ann, "and on")).toBeVisible();
+  await expect(row(ben, "Ann at sea")).toBeVisible();
+});
+
 test("the first mark of a mate and of a guest goes into the boat's open trip", async () => {
   const ann = await aboard("Ann", "skipper");
   await startTrip(ann);
@@ -230,6 +317,86 @@ test("what a guest would have another's note say is proposed, and taken with one
   await tap(gus, "Done");
   await notes(ann);
   await expect(row(ann, "mine, rightly")).not.toContainText("otherwise");
+});
+
+/** Somebody who changes what was proposed before for the first note. */
+async function propose(guest: Page, words: string): Promise<void> {
+  await notes(guest);
+  await row(guest, "first of the trip").click();
+  await tap(guest, "Propose a change");
+  await guest.locator("textarea").fill(words);
+  await guest.locator("textarea").blur();
+  await tap(guest, "Done");
+  await exchangeNow(guest);
+  await expect(sending(guest)).toContainText("All sent");
+}
+
+test("what is taken of a proposal is what was read, here and where another version of it crosses", async () => {
+  const { ann, ben, gus } = await three();
+  await propose(gus, "second");
+  const proposed = (page: Page) => page.locator(".notice.several");
+  for (const page of [ann, ben]) {
+    await notes(page);
+    await row(page, "first of the trip").click();
+    await expect(proposed(page)).toContainText("second");
+  }
+  await ben.context().setOffline(true);
+  await propose(gus, "third");
+  // It does not change under the thumb: it is told, and shown by a tap.
+  await expect(ann.getByText("Something else is proposed by now.")).toBeVisible();
+  await expect(proposed(ann)).toContainText("second");
+  await expect(proposed(ann)).not.toContainText("third");
+  await expect(ann.getByRole("button", { name: "Take this" })).toHaveCount(0);
+  await tap(ben, "Take this");
+  await expect(ben.locator(".large-words")).toHaveText("second");
+  await ben.context().setOffline(false);
+  await exchangeNow(ben);
+  // What Ben took had nothing of the third: that is still to be decided, by all.
+  await notes(ben);
+  await row(ben, "second").click();
+  await expect(proposed(ben)).toContainText("third");
+  await expect(ann.locator(".large-words")).toHaveText("second");
+  await tap(ann, "Show what is proposed now");
+  await expect(proposed(ann)).toContainText("third");
+  await tap(ann, "Take this");
+  await expect(ann.locator(".large-words")).toHaveText("third");
+  for (const page of [ben, gus]) {
+    await notes(page);
+    await expect(row(page, "third")).not.toContainText("proposed");
+  }
+});
+
+test("a guest proposes to the plan of the trip, and the crew takes it on the trip's page", async () => {
+  const { ann, ben, gus } = await three();
+  const trip = async (page: Page) => {
+    await notes(page);
+    await page.locator("a.notes-trip").click();
+    await calm(page);
+  };
+  await trip(gus);
+  await expect(gus.getByLabel("Ground")).toHaveCount(0);
+  await tap(gus, "Propose a change");
+  await gus.getByLabel("Ground").fill("The ledge");
+  await gus.getByLabel("Ground").blur();
+  await tap(gus, "Done");
+  await expect(gus.getByText("The crew sees this")).toBeVisible();
+  await exchangeNow(gus);
+  await expect(sending(gus)).toContainText("All sent");
+  await expect(row(gus, "The ledge")).toHaveCount(0);
+  for (const page of [ann, ben]) {
+    await notes(page);
+    await expect(page.locator("a.notes-trip")).toContainText("A change is proposed");
+  }
+  await trip(ben);
+  await expect(ben.getByText("Proposed by Gus")).toBeVisible();
+  await expect(ben.locator(".notice.several")).toContainText("Ground: The ledge");
+  await tap(ben, "Take this");
+  await expect(ben.getByLabel("Ground")).toHaveValue("The ledge");
+  await trip(gus);
+  await expect(gus.getByRole("main")).toContainText("The ledge");
+  await expect(gus.getByText("Proposed by")).toHaveCount(0);
+  await notes(ann);
+  await expect(ann.locator("a.notes-trip")).not.toContainText("proposed");
 });
 
 test("a guest's stroke through another's note is proposed, and its history tells that one left it and another took it", async () => {

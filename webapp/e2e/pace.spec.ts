@@ -225,9 +225,9 @@ test("the beat is tapped, told, and noted with one tap", async ({ lines: page })
   await page.goto("/#/notes");
   await expect(row(page, "Beat of the rod tip")).toContainText(/8\sin spoon, 1[12]\d\sa minute, Right/);
 
-  // In another place the offer stands one tap away.
+  // In another place the offer stands one tap away, and says what it would undo.
   await calm(page);
-  await page.getByRole("button", { name: "Undo" }).click();
+  await page.getByRole("button", { name: "Undo: Noted: Beat of the rod tip." }).click();
   await calm(page);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(row(page, "Struck out")).toBeVisible();

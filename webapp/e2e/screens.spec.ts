@@ -8,7 +8,7 @@ import axe from "axe-core";
 import { answered, test as base, expect, type Locator, type Page, settled } from "./app";
 import { Boat } from "./boat";
 import { addresses, faults, isOf } from "./layout";
-import { calm, comeAboard, startTrip } from "./notes";
+import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
 import { pass, phone, quiet } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
@@ -121,6 +121,46 @@ test("coming aboard by the one code, on either phone", async ({ browser, page: s
   await skipper.getByRole("button", { name: "Yes, aboard" }).click();
   await inBothLanguages(skipper, "invite-welcome", skipper.getByText("Gus"));
   await inBothLanguages(guest, "ready-first", guest.locator('a[href^="#/crew/briefing"]').first());
+});
+
+test("what is asked of two trips, and proposed by a guest", async ({ browser, page: skipper, own }) => {
+  await comeAboard(skipper, own, "Ann", own.invite("skipper"));
+  await startTrip(skipper);
+  await writeNote(skipper, "Birds working over the ledge, tide just turned.");
+  await expect(skipper.locator(".sending")).toContainText("All sent");
+  const [trip = ""] = /[^/]+$/.exec((await skipper.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
+  const guest = await phone(browser, { baseURL: own.url });
+  await comeAboard(guest, own, "Gus", own.invite("guest", "--trip", trip));
+  await guest.goto("/#/notes");
+  await row(guest, "Birds").click();
+  await calm(guest);
+  await guest.getByRole("button", { name: "Propose a change" }).click();
+  await guest.locator("textarea").fill("Birds working over the ledge, tide turned an hour before.");
+  await guest.locator("textarea").blur();
+  await calm(guest);
+  await guest.getByRole("button", { name: "Done" }).click();
+  await guest.goto(`/#/notes/trip/${trip}`);
+  await calm(guest);
+  await guest.getByRole("button", { name: "Propose a change" }).click();
+  await guest.getByLabel("Ground").fill("The ledge");
+  await guest.getByLabel("Ground").blur();
+  await calm(guest);
+  await guest.getByRole("button", { name: "Done" }).click();
+  await exchangeNow(guest);
+  await guest.goto(`/#/notes/trip/${trip}`);
+  await inBothLanguages(guest, "trip-of-guest", guest.locator(".notice.several"));
+  await exchangeNow(skipper);
+  await row(skipper, "Birds").click();
+  await inBothLanguages(skipper, "record-proposed", skipper.locator(".notice.several"));
+  await skipper.goto(`/#/notes/trip/${trip}`);
+  await inBothLanguages(skipper, "trip-proposed", skipper.locator(".notice.several"));
+
+  const mate = await phone(browser, { baseURL: own.url });
+  await startTrip(mate);
+  await comeAboard(mate, own, "Ben", own.invite("mate"));
+  await exchangeNow(mate);
+  await exchangeNow(mate);
+  await inBothLanguages(mate, "notes-two-trips", mate.locator(".two-trips"));
 });
 
 test.describe("the first screen", () => {

@@ -2,7 +2,7 @@
 import { expect, type Page, settled, type } from "./app";
 import { type Boat, kn, steadily, turning } from "./boat";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
-import { calm, comeAboard, mark, startTrip, writeNote } from "./notes";
+import { calm, closeTrip, comeAboard, mark, startTrip, writeNote } from "./notes";
 import { pass } from "./phone";
 import type { Server } from "./server";
 
@@ -113,6 +113,25 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     bag: async () => "notes/new/bag",
     past: async () => "notes/past",
     unsent: async () => "notes/unsent",
+    "trip-over": async (page) => {
+      await page.goto("/#/notes");
+      const [, path = ""] =
+        /#\/(.*)/.exec((await page.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
+      await page.goto(`/#/${path}`);
+      await calm(page);
+      await closeTrip(page);
+      return path;
+    },
+    // Last: from here on it is another day.
+    "notes-old-trip": async (page) => {
+      await startTrip(page);
+      await page.clock.setSystemTime(Date.now() + 20 * 3600_000);
+      await page.goto("/#/lines");
+      await page.reload();
+      await page.goto("/#/notes");
+      await expect(page.getByText("A trip was never closed.")).toBeVisible();
+      return "notes";
+    },
   },
   fish: {
     "fish-empty": async () => "fish",

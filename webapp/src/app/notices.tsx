@@ -152,7 +152,12 @@ function Waiting({ of }: { of: Told[] }) {
 export function UndoButton() {
   if (!undoable.value || announcing.value) return null;
   return (
-    <button type="button" class="corner" onClick={once(showUndo, 0)}>
+    <button
+      type="button"
+      class="corner"
+      aria-label={`${t.undo}: ${undoable.value.what}`}
+      onClick={once(showUndo, 0)}
+    >
       <Undo />
       <span>{t.undo}</span>
     </button>

@@ -27,7 +27,7 @@ import { fishes } from "../state/fish/fishes";
 import { ice } from "../state/fish/ice";
 import { samples } from "../state/fish/keeping";
 import { complete, gear, renewed, withCatalogue } from "../state/gear/gear";
-import { atSea, loadLog, running, show } from "../state/log/log";
+import { atSea, loadLog, lookAnew, running, show } from "../state/log/log";
 import { heardOf } from "../state/notes/closing";
 import { keepOverboard, open } from "../state/overboard/overboard";
 import { keepSaying } from "../state/pace/aloud";
@@ -75,6 +75,8 @@ export async function loadKept(): Promise<void> {
 async function beginLog(): Promise<void> {
   await loadLog();
   if (running.value) await show(running.value.trip);
+  document.addEventListener("visibilitychange", lookAnew);
+  setInterval(lookAnew, 600_000);
   keepCrew();
   keepSharing(mayChange);
   keepOverboard();

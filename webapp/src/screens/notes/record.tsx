@@ -10,12 +10,11 @@ import { apart } from "../../base/text/apart";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { clock, moment } from "../../base/units/when";
-import { mayChange } from "../../state/crew/role";
-import { type Stored, same } from "../../state/entry/entry";
+import type { Stored } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
 import { weightsName } from "../../state/gear/names";
 import { amend, mayAmend, recordOf, records, strike, unstrike } from "../../state/log/log";
-import { decisionsOf, type Proposal, proposalOf, proposalsFor } from "../../state/log/proposal";
+import { decisionsOf, proposalOf } from "../../state/log/proposal";
 import { recordHref, refer, useRecord } from "../../state/log/refer";
 import { spreadIn } from "../../state/notes/snapshot";
 import {
@@ -26,9 +25,11 @@ import {
   refusalWords,
   timeOf,
   valueWords,
+  whoWhen,
   writerWords,
 } from "../../state/notes/words";
 import { mayHavePhoto, photosOf } from "../../state/photos/of";
+import { Proposed, saidWords } from "./proposed";
 import { Thumb, WholePhoto } from "./show";
 import { TideThen } from "./tide-then";
 import { Questions } from "./told";
@@ -148,8 +149,6 @@ function Photos({ of }: { of: Folded }) {
   );
 }
 
-const who = (entry: Stored) => t.by(writerWords(entry), moment(entry.at));
-
 function Stroke({ record }: { record: Folded }) {
   const by = record.entries.findLast((entry) => entry.strike || entry.set?.struck === true);
   return (
@@ -170,8 +169,7 @@ function Otherwise({ record }: { record: Folded }) {
     versions.map(({ value, from }) => (
       <div key={field + from.id} class="notice">
         <p>
-          {t.otherwise(who(from))}: {fieldName(field)}{" "}
-          <b>{field === "struck" ? yesNo(value) : valueWords(record.kind, field, value)}</b>
+          {t.otherwise(whoWhen(from))}: {fieldName(field)} <b>{saidWords(record.kind, field, value)}</b>
         </p>
         <div class="notice-actions">
           <button type="button" class="button" onClick={once(() => amend(record, { [field]: value }))}>
@@ -183,64 +181,6 @@ function Otherwise({ record }: { record: Folded }) {
   );
 }
 
-/** What guests would have it say: seen by all, taken by the crew with one tap. */
-const Proposed = ({ record }: { record: Folded }) =>
-  proposalsFor(record, records.value).map((proposal) => (
-    <OneProposal key={proposal.record.id} record={record} now={proposal} />
-  ));
-
-/** What is taken is what stood here when it was read: where it says something else since, that is shown first. */
-function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
-  const p = text.notes.proposals;
-  const read = useSignal(now);
-  const { says, from, unfit } = read.value;
-  const changed = !same(now.says, says);
-  const decide = (taken: boolean) => {
-    if (taken) amend(record, says);
-    amend(now.record, { taken });
-  };
-  return (
-    <div class="notice several">
-      <p>{p.by(who(from))}</p>
-      {unfit ? (
-        <p>{p.unfit}</p>
-      ) : (
-        Object.entries(says).map(([field, value]) => (
-          <p key={field}>
-            {fieldName(field)}:{" "}
-            <b>{field === "struck" ? yesNo(value) : valueWords(record.kind, field, value)}</b>
-          </p>
-        ))
-      )}
-      {changed && <p role="status">{p.changed}</p>}
-      {mayChange() || changed ? (
-        <div class="notice-actions">
-          {changed ? (
-            <button type="button" class="button primary" onClick={once(() => (read.value = now))}>
-              {p.showAnew}
-            </button>
-          ) : (
-            <>
-              {!unfit && (
-                <button type="button" class="button primary" onClick={once(() => decide(true))}>
-                  {t.take}
-                </button>
-              )}
-              <button type="button" class="button" onClick={once(() => decide(false))}>
-                {p.leave}
-              </button>
-            </>
-          )}
-        </div>
-      ) : (
-        <p class="soft">{p.waits}</p>
-      )}
-    </div>
-  );
-}
-
-const yesNo = (value: unknown) => (value === true ? text.gear.rigParts.yes : text.gear.rigParts.no);
-
 /** Every entry as it was written; what no longer holds is struck through. */
 function History({ record }: { record: Folded }) {
   return (
@@ -249,7 +189,7 @@ function History({ record }: { record: Folded }) {
       <ol>
         {record.entries.map((entry) => (
           <li key={entry.id}>
-            <p class="soft">{who(entry)}</p>
+            <p class="soft">{whoWhen(entry)}</p>
             {entry.strike ? (
               <p>{text.notes.struck}</p>
             ) : (
@@ -264,7 +204,7 @@ function History({ record }: { record: Folded }) {
           const whose = first ? writerWords(first) : "";
           return (
             <li key={entry.id}>
-              <p class="soft">{who(entry)}</p>
+              <p class="soft">{whoWhen(entry)}</p>
               <p>{taken ? text.notes.proposals.taken(whose) : text.notes.proposals.left(whose)}</p>
             </li>
           );

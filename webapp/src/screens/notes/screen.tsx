@@ -4,12 +4,22 @@ import { Place } from "../../base/parts/place";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { noteIn, openTrips, records, running, startTrip, summaries } from "../../state/log/log";
+import {
+  goOnIn,
+  ofKind,
+  openTrips,
+  recordOf,
+  records,
+  running,
+  startTrip,
+  summaries,
+} from "../../state/log/log";
+import { proposalsFor } from "../../state/log/proposal";
 import { useTrip } from "../../state/log/refer";
 import { tripName } from "../../state/notes/trip-name";
 import { ClockOff, Sending } from "./sending";
 import { Timeline } from "./timeline";
-import { ClosedTrip, TwoTrips } from "./trips-open";
+import { ClosedTrip, TwoTrips, UnclosedTrips } from "./trips-open";
 
 const t = text.notes;
 
@@ -46,6 +56,7 @@ export function NotesScreen() {
     >
       <ClockOff from={clockFar} />
       <TwoTrips />
+      <UnclosedTrips />
       <ClosedTrip />
       {trip ? <Timeline records={records.value} /> : summaries.value && <Beginning />}
     </Place>
@@ -55,9 +66,15 @@ export function NotesScreen() {
 function TripHead() {
   const trip = running.value;
   if (!trip) return <p class="notes-trip">{summaries.value ? t.noTrip : ""}</p>;
+  const own = recordOf(trip.trip);
+  const proposed = own ? proposalsFor(own, ofKind("proposal")).length : 0;
   return (
     <a class="notes-trip" href={href("notes", "trip", trip.trip)}>
-      <span>{tripName(trip)}</span> <On />
+      <span>
+        {tripName(trip)}
+        {proposed > 0 && <small> · {t.proposals.some(proposed)}</small>}
+      </span>{" "}
+      <On />
     </a>
   );
 }
@@ -71,7 +88,7 @@ function Beginning() {
         <Plus /> {t.start}
       </button>
       {openTrips.value.slice(0, 3).map((trip) => (
-        <button key={trip.trip} type="button" class="button" onClick={once(() => noteIn(trip.trip))}>
+        <button key={trip.trip} type="button" class="button" onClick={once(() => goOnIn(trip.trip))}>
           {t.goOn(tripName(trip))}
         </button>
       ))}

@@ -49,7 +49,7 @@ export function ToldPage({ id }: { id: string }) {
       foot={
         <div class="page-foot told-foot">
           <button type="button" class="button" onClick={once(undo)}>
-            {t.undoNote}
+            {t.undoNote(kindName(record.kind))}
           </button>
           {record.kind === "mark" && (
             <button

@@ -16,6 +16,7 @@ import { number, words } from "../../state/entry/fold";
 import {
   amend,
   book,
+  goOnIn,
   mayAmend,
   note,
   noteIn,
@@ -30,8 +31,10 @@ import type { Trip } from "../../state/log/one";
 import { useTrip } from "../../state/log/refer";
 import { saveNotes } from "../../state/notes/files";
 import { tripFacts, tripName } from "../../state/notes/trip-name";
-import { kindName, timeOf, writerWords } from "../../state/notes/words";
+import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
+import { CatchOfTrip } from "./catch";
 import { NotInFile } from "./not-in-file";
+import { Proposed } from "./proposed";
 import { Timeline } from "./timeline";
 import { Questions } from "./told";
 import { TwoTrips } from "./trips-open";
@@ -51,6 +54,7 @@ export function TripPage({ id }: { id: string }) {
       {!isRunning && <p class="large-words">{tripName(summary)}</p>}
       <p class="soft">{tripFacts(summary)}</p>
       <TwoTrips />
+      {!isRunning && <CatchOfTrip of={summary} records={records.value} />}
       {summary.closed !== null && (
         <p class="notice">
           {summary.closedBy === null
@@ -60,7 +64,7 @@ export function TripPage({ id }: { id: string }) {
       )}
       {summary.parts.length > 1 && <Parts of={summary} />}
       {!isRunning && summary.closed === null && (
-        <button type="button" class="button primary" onClick={once(() => noteIn(trip))}>
+        <button type="button" class="button primary" onClick={once(() => goOnIn(trip))}>
           {t.noteHere}
         </button>
       )}
@@ -70,17 +74,8 @@ export function TripPage({ id }: { id: string }) {
           {text.tide.open}
         </a>
       )}
-      {own && (
-        <>
-          {mayChange() ? <Ending trip={own} /> : <p class="soft">{t.crewCloses}</p>}
-          {mayAmend(own) && (
-            <>
-              <h2>{t.plan}</h2>
-              <Questions record={own} />
-            </>
-          )}
-        </>
-      )}
+      {own && (mayChange() ? <Ending trip={own} /> : <p class="soft">{t.crewCloses}</p>)}
+      {own && <Plan of={own} now={isRunning} />}
       <button
         type="button"
         class="button"
@@ -94,6 +89,35 @@ export function TripPage({ id }: { id: string }) {
       </a>
       {!isRunning && <Timeline records={records.value} />}
     </Page>
+  );
+}
+
+/** What is planned of the trip; the crew tells it straight away while it runs, and a guest proposes. */
+function Plan({ of, now }: { of: Folded; now: boolean }) {
+  const changing = useSignal(false);
+  const told = recordWords(of);
+  const straight = now && mayAmend(of);
+  const change = (on: boolean) => once(() => (changing.value = on));
+  return (
+    <>
+      <h2>{t.plan}</h2>
+      <Proposed record={of} />
+      {!straight && !changing.value && (
+        <>
+          <p>{told || text.notes.unset}</p>
+          <button type="button" class="button" onClick={change(true)}>
+            {mayAmend(of) ? text.notes.record.change : text.notes.proposals.propose}
+          </button>
+        </>
+      )}
+      {changing.value && !mayAmend(of) && <p class="notice">{text.notes.proposals.what}</p>}
+      {(straight || changing.value) && <Questions record={of} />}
+      {changing.value && !straight && (
+        <button type="button" class="button" onClick={change(false)}>
+          {text.notes.done}
+        </button>
+      )}
+    </>
   );
 }
 

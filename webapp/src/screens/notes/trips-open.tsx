@@ -1,14 +1,25 @@
-/** What has to be asked and told of trips, to everybody aboard: two that are open at once, and one that was closed. */
+/**
+ * What has to be asked and told of trips, to everybody aboard: two that are open at once, those that nobody has closed,
+ * and one that was closed.
+ */
 import { Act, Notice } from "../../base/parts/notice";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { clock } from "../../base/units/when";
+import { clock, moment } from "../../base/units/when";
 import { mayChange } from "../../state/crew/role";
-import { sayOfTrip, twoTrips } from "../../state/log/log";
+import { goOnIn, running, sayOfTrip, twoTrips, unclosed } from "../../state/log/log";
+import type { Trip } from "../../state/log/one";
 import { closedTrip, heardOf } from "../../state/notes/closing";
 import { tripFacts, tripName } from "../../state/notes/trip-name";
 
 const t = text.notes.trips;
+
+const Facts = ({ of }: { of: Trip }) => (
+  <span>
+    {of.name || of.ground ? `${tripName(of)}: ` : ""}
+    {tripFacts(of)}, {text.notes.past.hookups(of.hookups)}
+  </span>
+);
 
 /** Asked once: what is answered is an entry, and every phone has it. */
 export function TwoTrips() {
@@ -35,13 +46,53 @@ export function TwoTrips() {
       <b>{t.two}</b>
       <span class="two-trips">
         {[first, second].map((trip) => (
-          <span key={trip.trip}>
-            {trip.name || trip.ground ? `${tripName(trip)}: ` : ""}
-            {tripFacts(trip)}, {text.notes.past.hookups(trip.hookups)}
-          </span>
+          <Facts key={trip.trip} of={trip} />
         ))}
       </span>
       {t.twoWhat}
+    </Notice>
+  );
+}
+
+/** So many trips that were left open are named; of more their number is told. */
+const named = 3;
+
+/** Trips that nobody closed and nobody has noted in for long: asked until they are closed, or one of them goes on. */
+export function UnclosedTrips() {
+  const all = unclosed.value;
+  const [old] = all;
+  if (!old) return null;
+  const close = () => {
+    for (const { trip } of all) sayOfTrip(trip, { closed: Date.now() });
+    offerUndo(t.closedOld(all.length), () => {
+      for (const { trip } of all) sayOfTrip(trip, { closed: null });
+    });
+  };
+  const goOn = () => {
+    const now = running.value;
+    if (!now) {
+      goOnIn(old.trip);
+      return;
+    }
+    sayOfTrip(now.trip, { into: old.trip });
+    offerUndo(t.madeOne, () => sayOfTrip(now.trip, { into: null }));
+  };
+  return (
+    <Notice
+      actions={
+        <>
+          <Act onTap={close}>{t.closeOld(all.length)}</Act>
+          {all.length === 1 && <Act onTap={goOn}>{running.value ? t.one : t.goOn}</Act>}
+        </>
+      }
+    >
+      <b>{t.unclosed(all.length)}</b>
+      <span class="two-trips">
+        {all.slice(0, named).map((trip) => (
+          <Facts key={trip.trip} of={trip} />
+        ))}
+      </span>
+      {t.lastNote(moment(Math.max(...all.map(({ last }) => last))))} {!running.value && t.nextBegins}
     </Notice>
   );
 }

@@ -1,5 +1,7 @@
 /** What has not reached the boat's server, why, and what to do about it. */
 
+import { effect, useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { LoadFile } from "../../base/parts/input/load-file";
 import { Page } from "../../base/parts/page";
@@ -7,7 +9,7 @@ import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
-import { moment } from "../../base/units/when";
+import { clock, moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { foldAll } from "../../state/entry/fold";
 import { exchangeNow, room, status } from "../../state/exchange/exchange";
@@ -18,7 +20,7 @@ import { recordHref } from "../../state/log/refer";
 import { loadNotes, saveNotes } from "../../state/notes/files";
 import { boatsTrip, moveNotes } from "../../state/notes/move";
 import { tripName } from "../../state/notes/trip-name";
-import { kindName, recordWords, refusalWords } from "../../state/notes/words";
+import { kindName, recordWords, refusalWords, timeOf } from "../../state/notes/words";
 import { NotInFile } from "./not-in-file";
 import { PhotosOut } from "./photos-out";
 import { ClockOff, sendingWords, unsentCount } from "./sending";
@@ -52,6 +54,7 @@ export function UnsentPage() {
       {kept.map((entry) => (
         <Refused key={entry.id} entry={entry} />
       ))}
+      {enrolled && <Waiting />}
       {enrolled && <PhotosOut />}
       {countOf(standing.value) > photos.length && (
         <button
@@ -65,6 +68,47 @@ export function UnsentPage() {
       <NotInFile />
       <LoadFile name={t.fromFile} onFile={loadNotes} />
     </Page>
+  );
+}
+
+/** So many of them are named; of more their number is told. */
+const named = 30;
+
+/** What goes by itself, or is held back: each a tap away. */
+function Waiting() {
+  const all = useSignal<Stored[]>([]);
+  useEffect(
+    () =>
+      effect(() => {
+        standing.value;
+        book.unsent().then((entries) => {
+          all.value = entries.filter(({ refused, kept }) => !refused && !kept);
+        });
+      }),
+    [all],
+  );
+  const records = foldAll(all.value).reverse();
+  if (records.length === 0) return null;
+  return (
+    <>
+      <h2>{t.waitingTitle}</h2>
+      <ul class="timeline">
+        {records.slice(0, named).map((record) => (
+          <li key={record.id}>
+            <a
+              class="told"
+              href={record.kind === "trip" ? href("notes", "trip", record.trip) : recordHref(record)}
+            >
+              <time>{clock(timeOf(record))}</time>
+              <span class="told-words">
+                <b>{kindName(record.kind)}</b> <span class="told-line">{recordWords(record)}</span>
+              </span>
+            </a>
+          </li>
+        ))}
+      </ul>
+      {records.length > named && <p>{t.waitingMore(records.length - named)}</p>}
+    </>
   );
 }
 

@@ -121,7 +121,10 @@ it("a closed trip does not run, and one nobody has noted in for a day keeps nobo
   vi.spyOn(Date, "now").mockReturnValue(Date.now() + 24 * 3600_000);
   await log.refresh();
   expect(log.atSea.value).toBe(false);
-  expect(log.running.value).toBeDefined();
+  expect(log.running.value).toBeUndefined();
+  log.amend(log.records.value[0] as Folded, { closed: null });
+  await saved(log);
+  expect(log.running.value?.trip).toBe(trip);
   log.amend(log.records.value[0] as Folded, { closed: Date.now() });
   await saved(log);
   expect(log.running.value).toBeUndefined();
@@ -343,6 +346,93 @@ it("two that are to stay two are not asked about again, and a guest is not asked
   await log.sayOfTrip(log.running.value?.trip as string, { apart: null });
   await saved(log);
   expect(log.twoTrips.value).toBeUndefined();
+});
+
+/** So many hours later, by this phone's clock. */
+const later = (hours: number) => {
+  const now = Date.now();
+  vi.spyOn(Date, "now").mockReturnValue(now + hours * 3600_000);
+};
+
+it("what is noted after a night and a day begins another trip; the old one is asked to be closed", async () => {
+  const log = await start();
+  const first = log.note("note", { text: "yesterday" });
+  await saved(log);
+  later(17.9);
+  log.lookAnew();
+  expect(log.running.value?.trip).toBe(first.trip);
+  expect(log.unclosed.value).toEqual([]);
+  later(0.2);
+  // Nothing has been read since: the tap itself finds that the old trip is over.
+  const second = log.note("note", { text: "today" });
+  expect(second.trip).not.toBe(first.trip);
+  await saved(log);
+  expect(log.running.value?.trip).toBe(second.trip);
+  expect(log.twoTrips.value).toBeUndefined();
+  expect(log.unclosed.value.map(({ trip }) => trip)).toEqual([first.trip]);
+  await log.sayOfTrip(first.trip, { closed: Date.now() });
+  await saved(log);
+  expect(log.unclosed.value).toEqual([]);
+  expect(log.running.value?.trip).toBe(second.trip);
+});
+
+it("an old trip that goes on runs at once, and after a restart too", async () => {
+  const log = await start();
+  const { trip } = log.note("note", { text: "at anchor" });
+  await saved(log);
+  later(40);
+  log.lookAnew();
+  expect(log.running.value).toBeUndefined();
+  await log.goOnIn(trip);
+  expect(log.note("note", { text: "and on" }).trip).toBe(trip);
+  await saved(log);
+  expect(log.unclosed.value).toEqual([]);
+  expect((await start()).running.value?.trip).toBe(trip);
+});
+
+it("two trips of one outing are asked about however long ago it was, and as one they are asked to be closed", async () => {
+  const log = await start();
+  const { trip: mine } = log.note("note", { text: "mine" });
+  await saved(log);
+  await receive(log, {}, [opened(boats, { opened: Date.now() - 60_000 })]);
+  later(72);
+  await log.refresh();
+  expect(log.twoTrips.value?.map(({ trip }) => trip)).toEqual([boats, mine]);
+  expect(log.unclosed.value).toEqual([]);
+  // Before the answer, what is noted begins neither again.
+  const { trip: next } = log.note("note", { text: "another day" });
+  await saved(log);
+  expect([boats, mine]).not.toContain(next);
+  expect(log.twoTrips.value?.map(({ trip }) => trip)).toEqual([boats, mine]);
+  await log.sayOfTrip(mine, { apart: true });
+  await saved(log);
+  expect(log.twoTrips.value).toBeUndefined();
+  expect(log.unclosed.value.map(({ trip }) => trip).sort()).toEqual([boats, mine].sort());
+  expect(log.running.value?.trip).toBe(next);
+});
+
+it("a mate who comes after a night notes in the trip that another began meanwhile", async () => {
+  const log = await start();
+  log.note("note", { text: "yesterday" });
+  await saved(log);
+  later(20);
+  await receive(log, {}, [opened(boats)]);
+  expect(log.running.value?.trip).toBe(boats);
+  expect(log.note("mark", {}).trip).toBe(boats);
+  expect(log.twoTrips.value).toBeUndefined();
+});
+
+it("a guest notes in the trip of the invitation while it is open, and is not asked to close it", async () => {
+  const log = await start();
+  await receive(log, guest, [opened(boats)]);
+  expect(log.running.value?.trip).toBe(boats);
+  later(30);
+  log.lookAnew();
+  expect(log.note("mark", {}).trip).toBe(boats);
+  await saved(log);
+  later(30);
+  await log.refresh();
+  expect(log.unclosed.value).toEqual([]);
 });
 
 it("closing and making one cross: what is noted goes on where the one is open, and nothing is lost", async () => {

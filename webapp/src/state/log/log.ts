@@ -96,21 +96,36 @@ export const changesOf = (kinds: readonly string[]): ReadonlySignal<number> =>
 /** A trip that nobody has noted in for so long is over, even if nobody closed it. */
 const forgotten = 18 * 3600_000;
 
+/** When it was last looked which trips are over: time alone ends them. */
+const looked = signal(Date.now());
+
+/** Looks anew which trips are over by now. */
+export const lookAnew = (): void => {
+  looked.value = Date.now();
+};
+
 const isOpen = (trip: Summary) => trip.closed === null && !trip.struck;
+
+const isNow = (trip: Summary) => looked.value - trip.last < forgotten;
+
+/** A guest begins no trip of the boat's, and notes in that of the invitation as long as it is open. */
+const isGuests = (trip: Trip): boolean => {
+  const who = you.value;
+  return who?.trip !== undefined && !who.may.includes("trips") && rootOf(who.trip) === trip.trip;
+};
 
 /** The trip that was last noted in, open or not. */
 export const noted = computed<Trip | undefined>(() => (current.value ? tripOf(current.value) : undefined));
 
-/** The trip that is noted in, from the moment it is begun; undefined: none runs. */
+/** The trip that is noted in, from the moment it is begun until it is closed or forgotten; undefined: none runs. */
 export const running = computed<Trip | undefined>(() => {
   const trip = current.value;
   if (trip === undefined) return undefined;
   const coming = said().filter((entry) => entry.trip === trip);
   const now = tripOf(trip) ?? (coming.length > 0 ? { ...summarise(coming), parts: [trip] } : undefined);
-  return now && isOpen(now) ? now : undefined;
+  const goesOn = now && (isNow(now) || coming.length > 0 || isGuests(now));
+  return goesOn && isOpen(now) ? now : undefined;
 });
-
-const isNow = (trip: Summary) => Date.now() - trip.last < forgotten;
 
 /** The trip of the boat that is open by now, for one who notes in none: a guest's is that of the invitation. */
 function openOnBoat(): Trip | undefined {
@@ -138,16 +153,30 @@ export const atSea = computed(() => {
 /** Other trips that nobody has closed. */
 export const openTrips = computed(() => (summaries.value ?? []).filter(isOpen));
 
+const mayClose = () => you.value?.may.includes("crew") ?? true;
+
 /**
- * Two trips that are open at once, and of which nobody has said whether they are one: the earlier, and the later, which
- * would become a part of it. Every phone names them in the same order.
+ * Two trips of one outing that are open, and of which nobody has said whether they are one: the earlier, and the later,
+ * which would become a part of it. Every phone names them in the same order, however long ago it was.
  */
 export const twoTrips = computed<[Trip, Trip] | undefined>(() => {
+  if (!mayClose()) return undefined;
   const all = openTrips.value
-    .filter((trip) => !trip.apart && isNow(trip) && trip.first !== null)
+    .filter((trip) => !trip.apart && trip.first !== null)
     .sort((a, b) => a.opened - b.opened || (a.trip < b.trip ? -1 : 1));
-  const [first, second] = all;
-  return first && second && (you.value?.may.includes("crew") ?? true) ? [first, second] : undefined;
+  for (const [i, first] of all.entries()) {
+    const second = all[i + 1];
+    if (second && Math.min(second.opened, looked.value) - first.last < forgotten) return [first, second];
+  }
+  return undefined;
+});
+
+/** Trips that nobody has closed and nobody has noted in for long, the latest first: the crew is asked to close them. */
+export const unclosed = computed<Trip[]>(() => {
+  if (!mayClose()) return [];
+  return openTrips.value.filter(
+    (trip) => trip.first !== null && !isNow(trip) && !twoTrips.value?.some((one) => one.trip === trip.trip),
+  );
 });
 
 /** The records of the trip on screen, with what is being written. */
@@ -232,6 +261,7 @@ async function read(): Promise<void> {
     const other = of?.join() !== before?.parts.join();
     const entries = of && (all || other) ? await book.entriesOf(of) : undefined;
     batch(() => {
+      lookAnew();
       parts.value = known;
       standing.value = now;
       you.value = who;
@@ -303,8 +333,16 @@ export function noteIn(trip: string): void {
   book.setMeta("current", trip).catch(() => tell({ kind: "unsaved", name: "log", full: false }));
 }
 
+/** This phone notes in a trip that nobody has noted in for long: it goes on, for everybody. */
+export async function goOnIn(trip: string): Promise<void> {
+  const now = tripOf(trip);
+  if (now && !isNow(now) && mayClose()) await sayOfTrip(trip, { closed: null });
+  noteIn(trip);
+}
+
 /** Notes something new in the running trip or the boat's, and begins one if neither is open. */
 export function note(kind: string, set: Fields, along: Along = {}): Folded {
+  lookAnew();
   followBoat();
   const trip = running.value?.trip ?? startTrip({});
   const first = draft({ id: uuid(), kind, trip }, [], { set });

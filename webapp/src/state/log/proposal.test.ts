@@ -60,3 +60,22 @@ it("tells of a proposal that one left and another took, neither knowing of the o
   expect(decisionsOf(other, more)).toEqual([]);
   expect(proposalsFor(note, more)).toEqual([]);
 });
+
+it("what was decided holds for what was read: what was proposed meanwhile is open again", () => {
+  const of = (...more: Stored[]) => {
+    const [note, ...records] = foldAll([
+      written("1", "note", "note", "ben", { text: "slack at two" }, []),
+      written("2", "p", "proposal", "gus", { of: "note", says: { text: "at three" } }, []),
+      ...more,
+    ]);
+    return note ? proposalsFor(note, [note, ...records]).map(({ says }) => says.text) : ["no note"];
+  };
+  const taken = written("3", "p", "proposal", "ben", { taken: true }, ["2"]);
+  const newer = written("4", "p", "proposal", "gus", { says: { text: "at four" } }, ["2"]);
+  expect(of()).toEqual(["at three"]);
+  expect(of(taken)).toEqual([]);
+  expect(of(taken, newer)).toEqual(["at four"]);
+  // Whoever decides knows of both, even through other entries.
+  const seen = written("5", "p", "proposal", "gus", { of: "note" }, ["3", "4"]);
+  expect(of(taken, newer, seen, written("6", "p", "proposal", "ann", { taken: false }, ["5"]))).toEqual([]);
+});

@@ -17,11 +17,27 @@ export const proposalsFor = (of: Folded, records: Folded[]): Proposal[] =>
   records.flatMap((record) => {
     const { kind, struck, fields } = record;
     const { value: says, from } = fields.get("says") ?? {};
-    const open = kind === "proposal" && !struck && typeof fields.get("taken")?.value !== "boolean";
-    return open && fields.get("of")?.value === of.id && from && isFields(says)
+    if (kind !== "proposal" || struck || fields.get("of")?.value !== of.id) return [];
+    return from && isFields(says) && !isDecided(record, from)
       ? [{ record, says, from, unfit: faultOfFields(of.kind, says) !== undefined }]
       : [];
   });
+
+/** What was decided holds for what was read then, not for what was proposed since by who knew nothing of it. */
+function isDecided({ entries }: Folded, says: Stored): boolean {
+  const after = new Map<string, Stored[]>();
+  for (const entry of entries) {
+    for (const id of entry.prev) {
+      const known = after.get(id);
+      if (known) known.push(entry);
+      else after.set(id, [entry]);
+    }
+  }
+  const seen = new Set([says]);
+  // A set goes on through what is added to it meanwhile.
+  for (const entry of seen) for (const next of after.get(entry.id) ?? []) seen.add(next);
+  return [...seen].some(({ set }) => typeof set?.taken === "boolean");
+}
 
 export interface Decision {
   proposal: Folded;

@@ -10,7 +10,7 @@ export interface Summary {
   opened: number;
   closed: number | null;
   struck: boolean;
-  /** The latest entry, by its writer's clock. */
+  /** The latest entry of what was noted, by its writer's clock. */
   last: number;
   hookups: number;
   /** The first entry, by its writer's clock; null while none can be read. */
@@ -37,6 +37,14 @@ const waiting = (entries: Stored[]): number => entries.filter((entry) => entry.o
 
 const isHookup = (record: Folded | undefined): number => (record?.kind === "mark" && !record.struck ? 1 : 0);
 
+/** What closes a trip, or puts it with another or apart from it, is not noted in it; what opens it again is. */
+const isNoting = ({ kind, set }: Stored): boolean =>
+  kind !== "trip" ||
+  Object.entries(set ?? {}).some(
+    ([field, value]) =>
+      !["into", "apart", "struck"].includes(field) && (field !== "closed" || value === null),
+  );
+
 /**
  * A summary with what has become of one record: its entries before and now. So a trip need not be read as a whole
  * when something is noted.
@@ -50,11 +58,12 @@ export function withRecord(summary: Summary, before: Stored[], now: Stored[]): S
     unsent: summary.unsent + waiting(now) - waiting(before),
   };
   if (!is) return next;
-  for (const { at, unreadable } of now) {
+  for (const entry of now) {
+    const { at, unreadable } = entry;
     if (unreadable) continue;
     next.first = Math.min(next.first ?? at, at);
     // A clock gone mad does not keep a trip going for years.
-    if (at < Date.now() + dayAhead) next.last = Math.max(next.last, at);
+    if (at < Date.now() + dayAhead && isNoting(entry)) next.last = Math.max(next.last, at);
   }
   if (is.kind === "trip") {
     next.name = words(is, "name") ?? "";

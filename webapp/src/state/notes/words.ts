@@ -98,6 +98,9 @@ export function writerWords({ own, byName, viaName }: Stored): string {
   return viaName ? t.record.brought(who, apart(viaName)) : who;
 }
 
+/** Who wrote an entry, and when. */
+export const whoWhen = (entry: Stored): string => t.record.by(writerWords(entry), moment(entry.at));
+
 /** Why the server did not take it. */
 export const refusalWords = ({ code, why }: Refusal): string =>
   text.exchange.refusals[code] || why || text.exchange.clash;

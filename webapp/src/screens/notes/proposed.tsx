@@ -1,0 +1,78 @@
+/** What guests would have a record say: seen by all, taken by the crew with one tap. */
+import { useSignal } from "@preact/signals";
+import { once } from "../../base/shell/guard";
+import { text } from "../../base/text/text";
+import { mayChange } from "../../state/crew/role";
+import { same } from "../../state/entry/entry";
+import type { Folded } from "../../state/entry/fold";
+import { amend, foldedNow, records } from "../../state/log/log";
+import { type Proposal, proposalsFor } from "../../state/log/proposal";
+import { fieldName, valueWords, whoWhen } from "../../state/notes/words";
+
+const t = text.notes.proposals;
+
+export const Proposed = ({ record }: { record: Folded }) =>
+  proposalsFor(record, records.value).map((proposal) => (
+    <OneProposal key={proposal.record.id} record={record} now={proposal} />
+  ));
+
+/** A value as it is read; that of a field which is to be empty says so. */
+export const saidWords = (kind: string, field: string, value: unknown): string =>
+  field === "struck"
+    ? value === true
+      ? text.gear.rigParts.yes
+      : text.gear.rigParts.no
+    : valueWords(kind, field, value) || text.notes.unset;
+
+/** What is taken is what stood here when it was read: where it says something else since, that is shown first. */
+function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
+  const read = useSignal(now);
+  const { says, from, unfit } = read.value;
+  const changed = !same(now.says, says);
+  const decide = (taken: boolean) => {
+    // Another may have come since the screen was drawn.
+    const latest = proposalsFor(foldedNow(record), records.value).find(
+      (one) => one.record.id === now.record.id,
+    );
+    if (!latest || !same(latest.says, says)) return;
+    if (taken) amend(record, says);
+    amend(latest.record, { taken });
+  };
+  return (
+    <div class="notice several">
+      <p>{t.by(whoWhen(from))}</p>
+      {unfit ? (
+        <p>{t.unfit}</p>
+      ) : (
+        Object.entries(says).map(([field, value]) => (
+          <p key={field}>
+            {fieldName(field)}: <b>{saidWords(record.kind, field, value)}</b>
+          </p>
+        ))
+      )}
+      {changed && <p role="status">{t.changed}</p>}
+      {mayChange() || changed ? (
+        <div class="notice-actions">
+          {changed ? (
+            <button type="button" class="button primary" onClick={once(() => (read.value = now))}>
+              {t.showAnew}
+            </button>
+          ) : (
+            <>
+              {!unfit && (
+                <button type="button" class="button primary" onClick={once(() => decide(true))}>
+                  {text.notes.record.take}
+                </button>
+              )}
+              <button type="button" class="button" onClick={once(() => decide(false))}>
+                {t.leave}
+              </button>
+            </>
+          )}
+        </div>
+      ) : (
+        <p class="soft">{t.waits}</p>
+      )}
+    </div>
+  );
+}
