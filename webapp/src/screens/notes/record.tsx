@@ -29,7 +29,7 @@ import {
   writerWords,
 } from "../../state/notes/words";
 import { mayHavePhoto, photosOf } from "../../state/photos/of";
-import { Proposed, saidWords } from "./proposed";
+import { Proposed, saidWords } from "./parts/proposed";
 import { Thumb, WholePhoto } from "./show";
 import { TideThen } from "./tide-then";
 import { Questions } from "./told";

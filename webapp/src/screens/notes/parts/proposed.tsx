@@ -1,13 +1,13 @@
 /** What guests would have a record say: seen by all, taken by the crew with one tap. */
 import { useSignal } from "@preact/signals";
-import { once } from "../../base/shell/guard";
-import { text } from "../../base/text/text";
-import { mayChange } from "../../state/crew/role";
-import { same } from "../../state/entry/entry";
-import type { Folded } from "../../state/entry/fold";
-import { amend, foldedNow, records } from "../../state/log/log";
-import { type Proposal, proposalsFor } from "../../state/log/proposal";
-import { fieldName, valueWords, whoWhen } from "../../state/notes/words";
+import { once } from "../../../base/shell/guard";
+import { text } from "../../../base/text/text";
+import { mayChange } from "../../../state/crew/role";
+import { same } from "../../../state/entry/entry";
+import type { Folded } from "../../../state/entry/fold";
+import { amend, foldedNow, records } from "../../../state/log/log";
+import { type Proposal, proposalsFor } from "../../../state/log/proposal";
+import { fieldName, valueWords, whoWhen } from "../../../state/notes/words";
 
 const t = text.notes.proposals;
 

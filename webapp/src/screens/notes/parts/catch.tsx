@@ -1,12 +1,12 @@
 /** What a trip was: how many fish, by species and rod, from when to when, and who was aboard. */
-import { apart } from "../../base/text/apart";
-import { text } from "../../base/text/text";
-import { clock, day, moment } from "../../base/units/when";
-import type { Folded } from "../../state/entry/fold";
-import { words } from "../../state/entry/fold";
-import type { Trip } from "../../state/log/one";
-import { type Caught, catchOf } from "../../state/notes/catch";
-import { choiceName } from "../../state/notes/words";
+import { apart } from "../../../base/text/apart";
+import { text } from "../../../base/text/text";
+import { clock, day, moment } from "../../../base/units/when";
+import type { Folded } from "../../../state/entry/fold";
+import { words } from "../../../state/entry/fold";
+import type { Trip } from "../../../state/log/one";
+import { type Caught, catchOf } from "../../../state/notes/catch";
+import { choiceName } from "../../../state/notes/words";
 
 const t = text.notes.catch;
 
