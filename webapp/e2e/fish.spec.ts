@@ -93,7 +93,7 @@ test("over the slot: too long by a little, measured again, and still let go", as
   await tap(page, "Next");
   await expect(verdict(page)).toContainText(/just 31.in goes back too/);
   await expect(page.getByText("Measure again.")).toBeVisible();
-  await expect(caution(page)).toBeVisible();
+  await expect(page.getByText("Looked up today. Local rules come first.")).toBeVisible();
   await tap(page, "Let it go");
   await expect(page.getByText("No fingers in gills or eyes.")).toBeVisible();
   await tap(page, "It swam off");

@@ -82,7 +82,7 @@ export function UnclosedTrips() {
       actions={
         <>
           <Act onTap={close}>{t.closeOld(all.length)}</Act>
-          {all.length === 1 && <Act onTap={goOn}>{running.value ? t.one : t.goOn}</Act>}
+          {all.length === 1 && <Act onTap={goOn}>{t.goOn}</Act>}
         </>
       }
     >

@@ -77,7 +77,7 @@ const boxOf = (id: string, length: number, width: number, height: number, mass: 
   mass,
 });
 
-/** Round in the units of either kind: 25 °C are 77 °F. */
+/** Round in the units of either kind: 25 °C are 77 °F. With as much sea water as ice the desk warns that fish can freeze. */
 export const firstDay: IceDay = {
   boxes: [
     boxOf("small", 0.56, 0.33, 0.33, 7),
@@ -94,7 +94,7 @@ export const firstDay: IceDay = {
   sun: "some",
   lid: "white",
   kind: of.ice.default,
-  mix: "same",
+  mix: "half",
   aboard: of.aboard.default,
 };
 

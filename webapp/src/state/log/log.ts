@@ -171,13 +171,13 @@ export const twoTrips = computed<[Trip, Trip] | undefined>(() => {
   return undefined;
 });
 
-/** Trips that nobody has closed and nobody has noted in for long, the latest first: the crew is asked to close them. */
-export const unclosed = computed<Trip[]>(() => {
-  if (!mayClose()) return [];
-  return openTrips.value.filter(
-    (trip) => trip.first !== null && !isNow(trip) && !twoTrips.value?.some((one) => one.trip === trip.trip),
-  );
-});
+/**
+ * Trips that nobody has closed and nobody has noted in for long, the latest first: the crew is asked to close them, one
+ * question after the other.
+ */
+export const unclosed = computed<Trip[]>(() =>
+  mayClose() && !twoTrips.value ? openTrips.value.filter((trip) => trip.first !== null && !isNow(trip)) : [],
+);
 
 /** The records of the trip on screen, with what is being written. */
 const known = computed<Records>(() => {
