@@ -154,6 +154,9 @@ function roughlyAir(): string {
   return `${numeral(2 / inSi[unit])} ${unitName("temperature")}`;
 }
 
+/** So small a part of a fish’s water in ice is within what its freezing point is doubted by: a judgement. */
+const little = 0.05;
+
 const tenDays = limits.IceQuery.hold.max;
 
 function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
@@ -189,7 +192,7 @@ function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
         ))}
         {!enough && <p>{t.tooLittle}</p>}
       </section>
-      {frozen > 0 && (
+      {frozen > little && (
         <p class="notice">
           <span>
             <Warning /> {t.frozen(about("share", frozen, 1))}
