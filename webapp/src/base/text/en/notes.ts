@@ -212,7 +212,7 @@ export const notes = {
       none: "No fish noted.",
       kept: (count: number) => `${count} kept`,
       released: (count: number) => `${count} let go`,
-      untold: (count: number) => `${count} not told`,
+      untold: (count: number) => `${count} unknown`,
       off: (count: number) => `${count} got off`,
       byRod: "By rod",
       noSpecies: "Species not told",

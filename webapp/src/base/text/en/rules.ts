@@ -11,8 +11,8 @@ export const rules = {
     date
       ? `Check the current local rules: these were set on this phone, last checked ${date}.`
       : "Check the current local rules: these were set on this phone.",
-  lookedUp: "Looked up today. Local rules come first.",
-  lookedUpOwn: "Set on this phone, and looked up today. Local rules come first.",
+  lookedUp: "Looked up today.",
+  lookedUpOwn: "Set on this phone, and looked up today.",
   choose: "Choose the waters",
 
   inForce: "The set that is used",

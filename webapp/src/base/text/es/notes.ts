@@ -214,7 +214,7 @@ export const notes: typeof en = {
       none: "Ningún pez anotado.",
       kept: (count) => (count === 1 ? "1 guardado" : `${count} guardados`),
       released: (count) => (count === 1 ? "1 suelto" : `${count} sueltos`),
-      untold: (count) => `${count} sin decir`,
+      untold: (count) => `${count} sin saber`,
       off: (count) => (count === 1 ? "1 se soltó" : `${count} se soltaron`),
       byRod: "Por caña",
       noSpecies: "Especie sin decir",

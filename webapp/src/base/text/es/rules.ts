@@ -12,8 +12,8 @@ export const rules: typeof en = {
     date
       ? `Consulte las reglas locales vigentes: estas se pusieron en este teléfono, revisadas por última vez ${date}.`
       : "Consulte las reglas locales vigentes: estas se pusieron en este teléfono.",
-  lookedUp: "Consultadas hoy. Las reglas locales van primero.",
-  lookedUpOwn: "Puestas en este teléfono, y consultadas hoy. Las reglas locales van primero.",
+  lookedUp: "Consultadas hoy.",
+  lookedUpOwn: "Puestas en este teléfono, y consultadas hoy.",
   choose: "Elija las aguas",
 
   inForce: "El juego que se usa",

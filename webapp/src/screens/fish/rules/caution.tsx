@@ -23,7 +23,7 @@ export function Caution({ set, short }: { set: RuleSet | undefined; short?: bool
   return (
     <p class="notice">
       <span>
-        <Warning /> <b>{cautionWords(set)}</b> {!short && t.ask}
+        <Warning /> <b>{cautionWords(set)}</b> {(!short || isLookedUp(set.rules)) && t.ask}
       </span>
     </p>
   );

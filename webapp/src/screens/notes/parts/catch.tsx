@@ -31,7 +31,7 @@ export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
         <h2>{t.title}</h2>
         <p class="large-words">{fates(all, off) || t.none}</p>
         <Rows of={bySpecies} name={(species) => choiceName("fish", species) || t.noSpecies} />
-        {byRod.length > 0 && <h3>{t.byRod}</h3>}
+        {byRod.length > 0 && <h2>{t.byRod}</h2>}
         <Rows of={byRod} name={(rod) => rod || t.noRod} />
       </section>
       <p>{times(of)}</p>
