@@ -195,14 +195,17 @@ test("the page of a trip that is over begins with the catch, the times and who w
     await choose(page, "Rod", "2 starboard rigger");
     await choose(page, "Fish", fish);
     if (fate) await choose(page, "Kept or let go", fate);
+    await calm(page);
     await page.getByRole("button", { name: "Done" }).click();
   }
   await page.goto("/#/notes");
+  await calm(page);
   await page.locator("a.notes-trip").click();
   await calm(page);
   await closeTrip(page);
   await calm(page);
   await page.getByRole("link", { name: "Past trips" }).click();
+  await calm(page);
   await page.locator(".links a").first().click();
   const main = page.getByRole("main");
   await expect(main.locator(".large-words").nth(1)).toHaveText("2 kept · 1 let go · 1 got off");
@@ -218,8 +221,11 @@ test("the page of a trip that is over begins with the catch, the times and who w
   expect(headings.indexOf("Catch")).toBeLessThan(headings.indexOf("Plan"));
   // The plan is there to be changed, and not as an empty form.
   await expect(page.getByLabel("Ground")).toHaveCount(0);
+  await calm(page);
   await page.getByRole("button", { name: "Change it" }).click();
   await page.getByLabel("Ground").fill("The ledge");
+  await page.getByLabel("Ground").blur();
+  await calm(page);
   await page.getByRole("button", { name: "Done" }).click();
   await expect(main.getByText("The ledge", { exact: true })).toBeVisible();
 });
