@@ -113,12 +113,15 @@ test("coming aboard by the one code, on either phone", async ({ browser, page: s
   await guest.getByLabel("A name for this phone").fill("Gus");
   await calm(guest);
   await guest.getByRole("button", { name: "Ask the skipper" }).click();
+  // What is under way when a page is loaded anew is lost.
+  await expect(guest.locator(".code")).toBeVisible();
   await inBothLanguages(guest, "enrol-word", guest.locator(".code"));
   await skipper.goto("/#/lines");
   await inBothLanguages(skipper, "lines-asked", skipper.locator(".notices").getByText("Gus"));
   await skipper.goto("/#/enrol/invite");
   await inBothLanguages(skipper, "invite-asked", skipper.locator(".ask"));
   await skipper.getByRole("button", { name: "Yes, aboard" }).click();
+  await expect(skipper.getByText("“Gus” may come aboard: guest.")).toBeVisible();
   await inBothLanguages(skipper, "invite-welcome", skipper.getByText("Gus"));
   await inBothLanguages(guest, "ready-first", guest.locator('a[href^="#/crew/briefing"]').first());
 });
