@@ -361,7 +361,7 @@ test("ice for the day: more fish take more, and a box too small says so", async 
   await expect(page.getByText("The whole time takes")).toBeVisible();
   await expect(page.getByText(/Add \d+.* at the latest/).first()).toBeVisible();
   await page.getByRole("combobox", { name: "Box" }).selectOption("small");
-  await type(page.getByRole("group", { name: "Fish expected" }), "12");
+  await type(page.getByRole("group", { name: "Fish expected" }), "14");
   await expect(page.getByText("It does not fit")).toBeVisible();
 });
 
