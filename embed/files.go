@@ -9,6 +9,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -104,7 +105,7 @@ func (f Files) Open(form Form) (io.ReadSeekCloser, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", form.name, err)
 	}
-	return whole{bytes.NewReader(content)}, nil
+	return &whole{bytes.NewReader(content)}, nil
 }
 
 // ReadAll is the content of a file as it is.
@@ -123,9 +124,15 @@ func (f Files) ReadAll(file File) ([]byte, error) {
 	return nil, fs.ErrNotExist
 }
 
+// whole is an unpacked file. It is large beside all else that a small server holds, and seldom asked for: once it was sent,
+// its memory goes back to the system at once.
 type whole struct{ *bytes.Reader }
 
-func (whole) Close() error { return nil }
+func (w *whole) Close() error {
+	w.Reader = bytes.NewReader(nil)
+	debug.FreeOSMemory()
+	return nil
+}
 
 // stream reads a form from its beginning.
 func (f Form) stream(root fs.FS) (io.ReadCloser, error) {

@@ -1,5 +1,6 @@
 // Puts a .br and a .gz in the place of every file of the built app that gets smaller by it, of the large ones a .br
-// alone: the server makes the plain file from the .br for the rare client that takes neither.
+// alone: the server makes the plain file from the .br for the rare client that takes neither. No window is larger than its
+// file: whoever unpacks it keeps so much memory.
 import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
@@ -8,6 +9,12 @@ const dist = join(import.meta.dirname, "../../embed/dist");
 const compressible = /\.(html|js|css|wasm|bin|svg|webmanifest)$/;
 /** Browsers that keep the app take brotli, as they load it over https: a second copy of these would only be weight. */
 const large = (name, plain) => /\.(wasm|bin)$/.test(name) || plain.length > 200_000;
+/** In bits; brotli itself keeps 16 bytes of it. */
+const windowFor = (size) =>
+  Math.min(
+    Math.max(Math.ceil(Math.log2(size + 16)), constants.BROTLI_MIN_WINDOW_BITS),
+    constants.BROTLI_MAX_WINDOW_BITS,
+  );
 
 for (const name of readdirSync(dist, { recursive: true })) {
   if (!compressible.test(name)) continue;
@@ -16,7 +23,7 @@ for (const name of readdirSync(dist, { recursive: true })) {
   const br = brotliCompressSync(plain, {
     params: {
       [constants.BROTLI_PARAM_QUALITY]: constants.BROTLI_MAX_QUALITY,
-      [constants.BROTLI_PARAM_LGWIN]: constants.BROTLI_MAX_WINDOW_BITS,
+      [constants.BROTLI_PARAM_LGWIN]: windowFor(plain.length),
       [constants.BROTLI_PARAM_SIZE_HINT]: plain.length,
     },
   });
