@@ -1,5 +1,5 @@
 /** The turn that is looked at: to which side, and how long 90° take. */
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import type { Side } from "../../base/desk/types/towline.gen";
 
 /** Times for 90° in s, from wide to tight; the first is a straight course. */
@@ -26,18 +26,16 @@ export const quarters = [
 ] as const;
 
 export const side = signal<Side>("port");
-/** Index into quarters. */
-export const tightness = signal(9);
+/** How long 90° take in the turn that is looked at, s. */
+export const quarter = signal(60);
 
-export const quarterOf = (index: number): number => quarters[index] ?? Number.POSITIVE_INFINITY;
+/** Where the slider stops: at the times above, and at that of the turn that is looked at. */
+export const stops = computed(() => [...new Set<number>([...quarters, quarter.value])].sort((a, b) => b - a));
 
 /** Radius of the boat's path at a speed, m; 0 for a straight course, as the desk has it. */
 export function radiusOf(quarter: number, speed: number): number {
   return Number.isFinite(quarter) ? (speed * quarter) / (Math.PI / 2) : 0;
 }
 
-/** The tightest of the times that is no tighter than the one given. */
-export const widerThan = (quarter: number): number => {
-  const found = quarters.findLastIndex((time) => time >= quarter - 1e-6);
-  return Math.max(found, 0);
-};
+/** A time that the bound allows, in whole seconds as one reads it. */
+export const allowed = (least: number): number => Math.ceil(least - 1e-6);

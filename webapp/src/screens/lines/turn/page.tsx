@@ -16,7 +16,7 @@ import { placeName } from "../../../state/gear/names";
 import { selectedId } from "../../../state/spread/solved";
 import { type Spread, spread } from "../../../state/spread/spread";
 import { tightestFor, turnFor } from "../../../state/turn/request";
-import { quarterOf, quarters, radiusOf, side, tightness, widerThan } from "../../../state/turn/turn";
+import { allowed, quarter, radiusOf, side, stops } from "../../../state/turn/turn";
 import type { Drawn } from "./frame";
 import { Above, Beside } from "./pictures";
 import { Play } from "./play";
@@ -26,9 +26,9 @@ const t = text.turn;
 
 export function TurnPage() {
   const now = spread.value;
-  const quarter = quarterOf(tightness.value);
-  const radius = radiusOf(quarter, now.speed);
-  const words = radius > 0 ? t.tight(lasting(quarter), lineAmount(radius), lasting(4 * quarter)) : t.straight;
+  const radius = radiusOf(quarter.value, now.speed);
+  const words =
+    radius > 0 ? t.tight(lasting(quarter.value), lineAmount(radius), lasting(4 * quarter.value)) : t.straight;
   return (
     <Page title={t.title} back={href("lines")}>
       <p class="soft">{t.what(about("speed", now.speed, 0.1))}</p>
@@ -42,19 +42,19 @@ export function TurnPage() {
       />
       <Slider
         label={t.tightness}
-        value={tightness.value}
-        most={quarters.length - 1}
+        value={stops.value.indexOf(quarter.value)}
+        most={stops.value.length - 1}
         words={words}
         onSlide={(value) => {
-          tightness.value = value;
+          quarter.value = stops.value[value] ?? quarter.value;
         }}
       />
       <p class="large-words" role="status">
         {words}
       </p>
-      <Turning now={now} toward={side.value} quarter={quarter} />
+      <Turning now={now} toward={side.value} quarter={quarter.value} />
       <HowTight now={now} toward={side.value} />
-      <Play now={now} toward={side.value} quarter={quarter} />
+      <Play now={now} toward={side.value} quarter={quarter.value} />
       <p class="soft">{t.physics}</p>
     </Page>
   );
@@ -154,7 +154,7 @@ function HowTight({ now, toward }: { now: Spread; toward: Side }) {
   if (!answer) return null;
   const place = text.notes.oneRod(answer.rod + 1, nameOf(now, answer.rod));
   const why = t.bounds[answer.bound](place, text.lines.parts[answer.part] ?? answer.part);
-  const to = widerThan(answer.quarter);
+  const tightest = allowed(answer.quarter);
   return (
     <section class="notice">
       <h2>{t.tightest}</h2>
@@ -163,15 +163,15 @@ function HowTight({ now, toward }: { now: Spread; toward: Side }) {
           ? t.anyTurn
           : answer.radius === 0
             ? t.neverTight(why)
-            : t.notTighter(lasting(answer.quarter), lineAmount(answer.radius), why)}
+            : t.notTighter(lasting(tightest), lineAmount(answer.radius), why)}
       </p>
-      {answer.bound !== "none" && answer.radius > 0 && to !== tightness.value && (
+      {answer.bound !== "none" && answer.radius > 0 && tightest !== quarter.value && (
         <div class="notice-actions">
           <button
             type="button"
             class="button"
             onClick={once(() => {
-              tightness.value = to;
+              quarter.value = tightest;
             })}
           >
             {t.lookAtIt}
