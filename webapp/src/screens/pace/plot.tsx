@@ -24,7 +24,7 @@ export function Plot({ of, answer, words }: Props) {
     found ? found.speed.mid + found.drift.mid : 0,
   );
   const knots = Math.min(12, Math.ceil((reach / inSi.kn) * 1.02));
-  const scale = (middle - 8) / (knots * inSi.kn);
+  const scale = (middle - 22) / (knots * inSi.kn);
   const point = (speed: number, bearing: number) => ({
     x: middle + scale * speed * Math.sin(bearing),
     y: middle - scale * speed * Math.cos(bearing),
@@ -43,7 +43,7 @@ export function Plot({ of, answer, words }: Props) {
         <circle key={ring} class="plot-ring" cx={middle} cy={middle} r={ring * inSi.kn * scale} />
       ))}
       <path class="plot-cross" d={`M${middle - 7} ${middle}h14M${middle} ${middle - 7}v14`} />
-      <text x={middle + 5} y="20">
+      <text x={middle + 5} y="14">
         N
       </text>
       <text x="6" y={size - 8}>
