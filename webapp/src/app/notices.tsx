@@ -24,11 +24,15 @@ import { acceptUpdate, updateOffered } from "../state/update/offline";
 
 const t = text.notices;
 
+/** Whether what can wait is shown whole. */
+const open = signal(false);
+
 let place = route.value[0];
 effect(() => {
   if (route.value[0] === place) return;
   place = route.value[0];
   placeLeft();
+  open.value = false;
 });
 
 export function Notices() {
@@ -125,8 +129,6 @@ function canWait(): Told[] {
   return all.filter((told) => told !== false);
 }
 
-const open = signal(false);
-
 /** One line for all that can wait; a tap shows it whole. */
 function Waiting({ of }: { of: Told[] }) {
   const [first] = of;
@@ -154,7 +156,7 @@ export function UndoButton() {
   return (
     <button
       type="button"
-      class="corner"
+      class="corner undo"
       aria-label={`${t.undo}: ${undoable.value.what}`}
       onClick={once(showUndo, 0)}
     >

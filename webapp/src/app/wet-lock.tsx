@@ -9,7 +9,7 @@ const t = text.wetLock;
 
 export function WetLockButton() {
   return (
-    <button type="button" class="corner" aria-label={t.name} onClick={once(lock)}>
+    <button type="button" class="corner wet-lock-button" aria-label={t.name} onClick={once(lock)}>
       <LockIcon />
       <span aria-hidden="true">{t.short}</span>
     </button>
