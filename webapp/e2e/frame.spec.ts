@@ -135,15 +135,17 @@ test("at night every place gives red light alone, and little of it", async ({ li
   }
 });
 
-for (const [language, written] of [
-  ["es-ES", "3,25"],
-  ["es-MX", "3.25"],
+for (const [language, written, inText] of [
+  ["es-ES", "3,25", "1 + 0,1 T"],
+  ["es-MX", "3.25", "1 + 0.1 T"],
 ] as const) {
   test.describe(`on a phone in ${language}`, () => {
     test.use({ locale: language });
     test(`a speed reads ${written}`, async ({ lines: page }) => {
       await expect(page.locator(".dial", { hasText: "Veloc." })).toContainText(written);
       await expect(page.locator(".bar")).toContainText("Tripulación");
+      await page.goto("/#/fish/keeping");
+      await expect(page.getByText(inText)).toBeVisible();
     });
   });
 }

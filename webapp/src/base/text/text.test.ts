@@ -79,3 +79,10 @@ it("begins with the first of the phone's languages that there is", () => {
   expect(firstKnown(["pt-BR", "constructor"])).toBe("en");
   expect(firstKnown([])).toBe("en");
 });
+
+// A comma in Spain is a point in Mexico: what is written by hand in a text would be wrong in one of them.
+it("numbers in Spanish texts are written as in the region", () => {
+  const folder = join(import.meta.dirname, "es");
+  for (const name of readdirSync(folder))
+    expect(readFileSync(join(folder, name), "utf8").match(/\d,\d/g) ?? [], name).toEqual([]);
+});

@@ -1,5 +1,5 @@
 /** Times and places as they are read. */
-import { locale } from "../text/locale";
+import { decimalMark, locale } from "../text/locale";
 import { text } from "../text/text";
 import { numeral } from "./show";
 
@@ -25,7 +25,7 @@ export function place(lat: number, lon: number): string {
     // In thousandths of a minute, so that nothing is rounded up to 60′.
     const thousandths = Math.round(Math.abs(value) * 60_000);
     const degrees = String(Math.floor(thousandths / 60_000)).padStart(digits, "0");
-    const minutes = ((thousandths % 60_000) / 1000).toFixed(3).padStart(6, "0");
+    const minutes = ((thousandths % 60_000) / 1000).toFixed(3).replace(".", decimalMark).padStart(6, "0");
     return `${degrees}°${minutes}′${letters[value < 0 ? 1 : 0]}`;
   };
   return `${part(lat, "NS", 2)} ${part(lon, "EW", 3)}`;

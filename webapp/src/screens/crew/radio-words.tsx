@@ -18,7 +18,7 @@ interface Props {
   lost?: string;
 }
 
-/** What is said. */
+/** What is said: in the English that is listened for, with its decimal point. */
 export function Words({ here, lost }: Props) {
   const known: Known = {
     boat: boat.value,
@@ -30,7 +30,7 @@ export function Words({ here, lost }: Props) {
   const meaning = t.meaning && distressCall(t.meaning, known);
   return (
     <ol class="call" lang="en">
-      {distressCall(say, known).map((sentence, i) => (
+      {distressCall(say, { ...known, place: here?.replaceAll(",", ".") }).map((sentence, i) => (
         <li key={sentence}>
           {sentence}
           {sentence === say.nature && <small class="soft">{t.natures}</small>}

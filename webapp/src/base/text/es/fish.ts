@@ -1,8 +1,11 @@
 /** Palabras de Peces. Los números llegan ya escritos, con sus unidades. */
 
+import { writtenIn } from "../../phone/region";
 import type { fish as en } from "../en/fish";
 import { ice } from "./ice";
 import { rules } from "./rules";
+
+const written = writtenIn("es");
 
 const practice = "práctica común, sin fuente";
 
@@ -282,7 +285,7 @@ export const fish: typeof en = {
       range: (low, high) => `de ${low} a ${high} nueve de cada diez veces`,
       standard: (mass) => `Un pez en buen estado de ese largo: ${mass} (tres de cada cuatro pesan menos).`,
       byGirth: (mass) =>
-        `Largo × contorno² ÷ 800, la fórmula del oficio, da ${mass}. ${cap(practice)}; toma el largo hasta la horquilla de la cola, aquí 0,93 del largo total (de memoria).`,
+        `Largo × contorno² ÷ 800, la fórmula del oficio, da ${mass}. ${cap(practice)}; toma el largo hasta la horquilla de la cola, aquí ${written(0.93)} del largo total (de memoria).`,
       judged:
         "Solo para lobina rayada. Brown y Murphy 1991, percentil 75, largo total. Peces de un mismo largo se apartan un 12 % de la mitad (de memoria).",
     },
@@ -305,7 +308,7 @@ export const fish: typeof en = {
       yardstick:
         "No se encontró cifra para la lobina rayada. Bacalao y salmón son solo una vara de medir. Deciden el olor y el aspecto; si duda, tírelo.",
       beyond: (low, high) => `Fuera de ${low} a ${high}, para lo que se hizo la fórmula.`,
-      source: "Deterioro a (1 + 0,1 T)² respecto de 0 °C: FAO Fisheries Technical Paper 348.",
+      source: `Deterioro a (1 + ${written(0.1)} T)² respecto de 0 °C: FAO Fisheries Technical Paper 348.`,
     },
 
     time: {

@@ -1,6 +1,9 @@
 /** Palabras del marco: nombres, unidades, avisos, precauciones. Los números llegan ya escritos, con sus unidades. */
+import { writtenIn } from "../../phone/region";
 import type { frame as en } from "../en/frame";
 import { catalogue } from "./catalogue";
+
+const written = writtenIn("es");
 
 export const frame: typeof en = {
   language: "es",
@@ -85,7 +88,8 @@ export const frame: typeof en = {
 
   problems: {
     range: (min, max, unit) => `Debe ser de ${min} a ${max} ${unit}. Sigue como estaba.`,
-    notANumber: (kept) => `Eso no es un número. Sigue en ${kept}: tóquelo y escriba cifras, como 3,2.`,
+    notANumber: (kept) =>
+      `Eso no es un número. Sigue en ${kept}: tóquelo y escriba cifras, como ${written(3.2)}.`,
     byId: {
       beyondCentre: "quedaría más allá del centro de un giro tan cerrado",
       tooHard: "no se puede seguir en un cambio tan brusco: hágalo más despacio",
@@ -103,9 +107,9 @@ export const frame: typeof en = {
       fastestSlow: "debe ser mayor que la velocidad más lenta",
       agesMixed: "debe ser mayor que la edad anterior",
       timesMixed: "no debe ser anterior al de arriba",
-      girthLimits: "debe ser 0 o de 0,05 a 2 m",
-      lengthLimits: "debe ser 0 o de 0,15 a 2 m",
-      massLimits: "debe ser 0 o de 0,04 a 80 kg",
+      girthLimits: `debe ser 0 o de ${written(0.05)} a 2 m`,
+      lengthLimits: `debe ser 0 o de ${written(0.15)} a 2 m`,
+      massLimits: `debe ser 0 o de ${written(0.04)} a 80 kg`,
       noGirth: "debe darse, o bien la longitud",
       noLength: "debe darse, o bien el peso",
       colderThanBath: "debe ser mayor que la del baño",

@@ -1,5 +1,8 @@
 /** Palabras de Líneas. Los números llegan ya escritos, con sus unidades. */
+import { writtenIn } from "../../phone/region";
 import type { lines as en } from "../en/lines";
+
+const written = writtenIn("es");
 
 export const lines: typeof en = {
   lines: {
@@ -141,7 +144,7 @@ export const lines: typeof en = {
         `Mitad de la profundidad en ${unit}, con un ± parecido al de arriba; debajo de cada una, más chica, la regla práctica (${label}).`,
       whyTitle: "Dónde se separan, y por qué",
       why: [
-        "La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común a 3 o 3,5 nudos, más empinada al bajar la velocidad, más tendida al subirla.",
+        `La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común a 3 o ${written(3.5)} nudos, más empinada al bajar la velocidad, más tendida al subirla.`,
         "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta, y la línea entre una punta alta y el agua no da profundidad: con 150 a 300 ft de línea los dos casi se compensan; con menos, la física va menos hondo.",
         "Cada 4 oz más agregan menos que las anteriores: cerca de 200 ft de línea, las primeras 8 ft; las terceras y cuartas, los 5 ft de la regla.",
         "Los cables de remolque publicados frenan un tercio más que una línea lisa y callada, y el doble donde zumban; eso se supone de su alambre, un cuarto más o menos. Nadie ha medido el suyo. Deje que un señuelo toque el fondo en una profundidad conocida, y créale al fondo.",

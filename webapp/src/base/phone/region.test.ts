@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { localeFor } from "./locale";
+import { localeFor } from "./region";
 
 describe("numbers are written as in the region of the phone", () => {
   it.each([
