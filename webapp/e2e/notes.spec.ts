@@ -39,6 +39,22 @@ test("a hookup is saved with one tap, and what is told of it after is saved at o
   await expect(page.getByText(/\d.oz drail/).first()).toBeVisible();
 });
 
+test("a page that goes away in the moment of a tap has its note when it comes back", async ({ page }) => {
+  const tapAndReload = (name: string) =>
+    page.getByRole("button", { name }).evaluate((button: HTMLElement) => {
+      button.click();
+      location.reload();
+    });
+  await tapAndReload("Mark");
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup")).toHaveCount(1);
+  await calm(page);
+  await tapAndReload("Mark");
+  await page.goto("/#/notes");
+  // In one trip, though nothing of the first was on disk when it went away.
+  await expect(row(page, "Hookup")).toHaveCount(2);
+});
+
 test("a wet double tap marks once; a second fish is one more tap", async ({ page }) => {
   await standing(page, () => page.getByRole("button", { name: "Mark" }).dblclick());
   await calm(page);

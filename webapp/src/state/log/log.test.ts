@@ -22,10 +22,33 @@ const saved = (log: Awaited<ReturnType<typeof start>>) =>
     expect(log.isSaved()).toBe(true);
   });
 
+/** As the browser's: its keys are its own properties. */
+function storage() {
+  const kept: { [key: string]: string } = {};
+  const as = {
+    getItem: (key: string) => kept[key] ?? null,
+    setItem: (key: string, value: string) => {
+      kept[key] = value;
+    },
+    removeItem: (key: string) => {
+      delete kept[key];
+    },
+    keys: () => Object.keys(kept),
+  };
+  return new Proxy(as, {
+    ownKeys: () => Object.keys(kept),
+    getOwnPropertyDescriptor: (_, key) =>
+      key in kept ? { enumerable: true, configurable: true, value: kept[key as string] } : undefined,
+  });
+}
+
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
 });
-afterEach(() => vi.restoreAllMocks());
+afterEach(() => {
+  vi.restoreAllMocks();
+  vi.unstubAllGlobals();
+});
 
 it("notes at once, in a trip that it begins by itself, and says when it is saved", async () => {
   const log = await start();
@@ -45,6 +68,35 @@ it("notes at once, in a trip that it begins by itself, and says when it is saved
   expect(later.running.value).toMatchObject({ trip, hookups: 1 });
   await later.show(trip);
   expect(later.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
+});
+
+it("has at the next start what was said as the page went away, before any of it was on disk", async () => {
+  const kept = storage();
+  vi.stubGlobal("localStorage", kept);
+  const log = await start();
+  // A disk that is never reached, as if the page were closed in the same moment.
+  vi.spyOn(log.book, "append").mockReturnValue(new Promise(() => undefined));
+  vi.spyOn(log.book, "setMeta").mockReturnValue(new Promise(() => undefined));
+  const mark = log.note("mark", { rod: "port" });
+  const trip = mark.trip;
+  kept.setItem("wirewake-unwritten-broken", "{");
+  log.amend(mark, { rod: "starboard" });
+
+  const later = await start();
+  expect(later.running.value).toMatchObject({ trip, hookups: 1 });
+  await later.show(trip);
+  expect(later.records.value.map(({ kind }) => kind)).toEqual(["trip", "mark"]);
+  expect(words(later.records.value[1] as Folded, "rod")).toBe("starboard");
+  expect(kept.keys().filter((key) => key !== "wirewake-unwritten-broken")).toEqual([]);
+
+  // Another page that is still at it changes nothing twice.
+  later.note("note", { text: "once" });
+  const beside = await start();
+  await saved(later);
+  await beside.refresh();
+  await beside.show(trip);
+  expect(beside.records.value.map(({ kind }) => kind)).toEqual(["trip", "mark", "note"]);
+  expect(beside.records.value.flatMap(({ entries }) => entries)).toHaveLength(4);
 });
 
 it("does not read a trip again because this page has noted something in it", async () => {

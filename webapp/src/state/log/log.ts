@@ -17,6 +17,7 @@ import type { You } from "./db";
 import { intoOf, rootIn, type Trip, tripsOf } from "./one";
 import { proposalOf } from "./proposal";
 import { type Summary, summarise } from "./summary";
+import { drop, keep, left } from "./unwritten";
 
 export const book = new Book();
 
@@ -60,6 +61,8 @@ const current = signal<string | undefined>(undefined);
 interface Waiting {
   drafts: Draft[];
   along: Along;
+  /** The name that it is kept by until it is on disk. */
+  key: string | undefined;
 }
 
 /** What has been said and is not on disk yet. */
@@ -203,13 +206,30 @@ export const isSaved = (record?: Folded): boolean =>
 /** Reads what the screens need. Never fails: what cannot be read is told. */
 export async function loadLog(): Promise<void> {
   try {
-    await inTime(openWithin, refresh());
+    await inTime(openWithin, resume().then(refresh));
   } catch {
     unread();
   }
 }
 
 const unread = () => tell({ kind: "unopened", name: "log" });
+
+/** Writes what a page that went away had said and not written. What is on disk after all is left as it is. */
+async function resume(): Promise<void> {
+  for (const { key, said } of left()) {
+    const { drafts, replaced, current } = said;
+    const along = replaced ? { replaced } : {};
+    try {
+      await book.append(drafts, along);
+      if (current) await book.setMeta("current", current);
+      drop(key);
+    } catch {
+      // No room for it, or no disk: what is there is shown all the same, and it is told and tried again.
+      waiting.value = [...waiting.value, { drafts, along, key }];
+    }
+  }
+  if (waiting.value.length > 0) flush();
+}
 
 /** Brings a trip on screen. */
 export async function show(wanted: string): Promise<void> {
@@ -419,7 +439,9 @@ let wait = firstRetry;
 let retry: ReturnType<typeof setTimeout> | undefined;
 
 function write(drafts: Draft[], along: Along = {}): void {
-  waiting.value = [...waiting.value, { drafts, along }];
+  const { photos, replaced } = along;
+  const key = photos ? undefined : keep({ drafts, ...(replaced && { replaced }), current: current.value });
+  waiting.value = [...waiting.value, { drafts, along, key }];
   flush();
 }
 
@@ -450,6 +472,7 @@ async function save(next: Waiting): Promise<void> {
   written.value++;
   await changed();
   waiting.value = waiting.value.filter((one) => one !== next);
+  if (next.key) drop(next.key);
 }
 
 const isFull = (fault: unknown): boolean => (fault as Error).name === "QuotaExceededError";
