@@ -120,9 +120,12 @@ test("coming aboard by the one code, on either phone", async ({ browser, page: s
   await inBothLanguages(skipper, "lines-asked", skipper.locator(".notices").getByText("Gus"));
   await skipper.goto("/#/enrol/invite");
   await inBothLanguages(skipper, "invite-asked", skipper.locator(".ask"));
+  // A guest who has heard the yes is aboard, and asks no more.
+  await guest.context().setOffline(true);
   await skipper.getByRole("button", { name: "Yes, aboard" }).click();
   await expect(skipper.getByText("“Gus” may come aboard: guest.")).toBeVisible();
   await inBothLanguages(skipper, "invite-welcome", skipper.getByText("Gus"));
+  await guest.context().setOffline(false);
   await inBothLanguages(guest, "ready-first", guest.locator('a[href^="#/crew/briefing"]').first());
 });
 
