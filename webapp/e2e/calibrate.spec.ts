@@ -79,6 +79,7 @@ test("a touch that contradicts is told and struck out with one tap, and that is 
   for (const lineOut of [200, 230, 180]) await touch(page, lineOut);
   await touch(page, 210, 22);
   const told = page.getByText("contradicts the others");
+  await told.click();
   await expect(told).toContainText(/1 port rigger, 210\sft out in 22\sft/);
   await counts(page, "4 touches count, 1 contradicts");
   await openTouches(page);

@@ -149,6 +149,20 @@ function look(least: { width: number; height: number }): string[] {
     // A mark of a scale through a number.
     const drawing = one.element.closest("svg");
     const backed = one.element.previousElementSibling?.matches("circle, rect");
+    for (const ring of drawing?.querySelectorAll("circle") ?? []) {
+      const { left, right, top, bottom } = ring.getBoundingClientRect();
+      const radius = (right - left) / 2;
+      if (backed || radius < 12 || !shown(ring) || styleOf(ring).stroke === "none") continue;
+      const [x, y] = [(left + right) / 2, (top + bottom) / 2];
+      const { box } = one;
+      const near = Math.hypot(
+        Math.max(box.left - x, 0, x - box.right),
+        Math.max(box.top - y, 0, y - box.bottom),
+      );
+      const far = Math.hypot(Math.max(x - box.left, box.right - x), Math.max(y - box.top, box.bottom - y));
+      if (near < radius - 1 && far > radius + 1)
+        found.add(`a ring through words: ${words(one.element)}, ${ring.getAttribute("class")}`);
+    }
     for (const mark of drawing?.querySelectorAll("path, line, rect") ?? []) {
       // What was drawn before the ground of a number does not show through.
       if (backed && mark.compareDocumentPosition(one.element) & Node.DOCUMENT_POSITION_FOLLOWING) continue;
@@ -189,6 +203,32 @@ function look(least: { width: number; height: number }): string[] {
       (one) => one.getBoundingClientRect().right > page.clientWidth + 1,
     );
     found.add(`the page is wider than the screen: ${wide.slice(0, 3).map(words).join(", ")}`);
+  }
+  for (const part of document.querySelectorAll("main, main *")) {
+    const { overflowX } = styleOf(part);
+    if (scrolls(overflowX) && !part.matches(".wide-table") && part.scrollWidth > part.clientWidth + 1)
+      found.add(`moves sideways by ${part.scrollWidth - part.clientWidth} px: ${words(part)}`);
+  }
+  const told = document.querySelector(".told-area");
+  if (
+    told &&
+    !flows &&
+    told.scrollHeight > told.clientHeight + 1 &&
+    told.querySelectorAll(".notice, .waiting").length < 2
+  )
+    found.add(
+      `of what is told only ${told.clientHeight} of ${told.scrollHeight} px are seen: ${words(told)}`,
+    );
+  // But for what the person opened, and what cannot wait.
+  const opened = document.querySelector(".rod-explained, .notice.alarm, .waiting[aria-expanded=true]");
+  const list = document.querySelector(".lines .place-list");
+  if (list && !flows && !opened && (told?.querySelectorAll(".notice, .waiting").length ?? 0) < 2) {
+    const view = list.getBoundingClientRect();
+    for (const face of [...document.querySelectorAll(".rod-face")].slice(0, 4)) {
+      const { top, bottom } = face.getBoundingClientRect();
+      if (top < view.top - 1 || bottom > view.bottom + 1)
+        found.add(`a rod is out of sight by ${Math.round(bottom - view.bottom)} px: ${words(face)}`);
+    }
   }
   if (!flows && document.querySelector(".place") && page.scrollHeight > innerHeight + 1)
     found.add(`the place is ${page.scrollHeight - innerHeight} px higher than the screen`);

@@ -1,14 +1,22 @@
-import { answered, dial, expect, follow, rod, settled, shownIn, step, test, type } from "./app";
+import { answered, dial, expect, follow, type Page, rod, settled, shownIn, step, test, type } from "./app";
+import { faults } from "./layout";
 import { calm } from "./notes";
 import { pass, standing } from "./phone";
+import { hold } from "./poses";
+
+/** Sets a dial by its turn in the row, whatever it is called. */
+async function setDial(page: Page, which: number, typed: string): Promise<void> {
+  await page.locator(".dial").nth(which).click();
+  await type(page.locator(".place-deck .stepper"), typed);
+}
 
 test("a first-time user has a spread and depths without a single question", async ({ page }) => {
   await page.goto("/");
   await answered(page);
   expect(await page.locator(".rod").count()).toBeGreaterThanOrEqual(3);
-  await expect(page.locator(".picture svg")).toBeVisible();
   await expect(page.getByText("Wire under load cuts")).toBeVisible();
   await page.getByRole("button", { name: "Noted" }).click();
+  await expect(page.locator(".picture svg")).toBeVisible();
   await page.reload();
   await answered(page);
   await expect(page.getByText("Wire under load cuts")).toHaveCount(0);
@@ -172,6 +180,50 @@ test("a row says what its numbers mean by a tap on it", async ({ lines: page }) 
   await expect(page.locator(".rod-explained")).toHaveCount(0);
 });
 
+for (const language of ["en", "es"])
+  test(`whatever is told, all four rods stay in sight, in ${language}`, async ({ lines: page }) => {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await page.reload();
+    await answered(page);
+    const inSight = async (told: string) => {
+      await settled(page);
+      await expect(page.locator(".rod")).toHaveCount(4);
+      await expect(page.locator(".told-area .notice")).toHaveCount(told ? 1 : 0);
+      for (const pose of ["small phone", "phone", "small phone sideways"] as const) {
+        await hold(page, pose);
+        expect.soft(await faults(page), `${told}, ${pose}`).toEqual([]);
+      }
+      await hold(page, "small phone");
+    };
+    await inSight("the caution");
+    // Nothing of it is cut: that is a fault like any other.
+    await expect(page.locator(".first-steps")).toContainText(
+      language === "en" ? "Wire under load cuts" : "corta",
+    );
+    await calm(page);
+    await page.locator(".notice-actions button").click();
+    await inSight("");
+
+    for (const [lineOut, bottom] of [
+      ["220", "46"],
+      ["205", "43"],
+      ["190", "41"],
+      ["200", "24"],
+    ] as const) {
+      await calm(page);
+      await setDial(page, 0, lineOut);
+      await setDial(page, 3, bottom);
+      await settled(page);
+      await page.locator(".touch-now").click();
+      // Every row says what to do, and what the touch has taught is told: the most words there are.
+      if (bottom === "46") await standing(page, () => inSight("a touch"));
+    }
+    await setDial(page, 3, "50");
+    await pass(page, 11_000);
+    await expect(page.locator(".notice.brief")).toBeVisible();
+    await inSight("a contradiction");
+  });
+
 test("the drail that is nearest goes on with a tap", async ({ lines: page }) => {
   await type(await dial(page, "Bottom"), "60");
   await settled(page);
@@ -227,6 +279,8 @@ test("the wanted band is set once for all rods", async ({ lines: page }) => {
 test("the picture tells in words what it shows, and a tap on it takes the nearest line in hand", async ({
   lines: page,
 }) => {
+  // As long as the caution is told, it has the picture's room.
+  await page.getByRole("button", { name: "Noted" }).click();
   const picture = page.getByRole("img", { name: "The spread from the side" });
   await expect(picture).toHaveAttribute("aria-label", /in 50\sft of water\. port rigger: \d+\s±\s\d+\sft/i);
   await expect(page.locator(".rod.selected .rod-number")).toHaveText(/^1/);

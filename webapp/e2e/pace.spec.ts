@@ -98,6 +98,8 @@ test("a turn finds the current, and Pace and Lines go by it, with its age", asyn
 
   await page.goto("/#/lines");
   await boat.run(steadily(slow, 90), 100);
+  // In one line, until it is tapped.
+  await page.getByRole("button", { name: /The boat goes 2\.[345]\skn, Lines has 3\.[23]\skn/ }).click();
   await expect(page.getByText(/The boat goes 2\.[345]\skn now; Lines is set to 3\.[23]\skn/)).toBeVisible();
   await expect(page.getByText(/At that speed rods? [\d, ]+: (too deep|on the bottom)/)).toBeVisible();
   await page.getByRole("button", { name: "Follow Pace" }).click();

@@ -24,6 +24,8 @@ export interface Server {
   /** Ends it and starts it anew over the same data, at the same address. */
   restart(): Promise<void>;
   stop(): Promise<void>;
+  /** Copies what it keeps, as the terminal does; what is given back puts that copy in the place of what is there then. */
+  backup(): () => Promise<void>;
 }
 
 /** Starts it, with further flags if given; PORT in them is the one it listens at. */
@@ -32,6 +34,7 @@ export async function startServer(...flags: string[]): Promise<Server> {
   const data = mkdtempSync(join(tmpdir(), "wirewake-"));
   const more = flags.map((flag) => flag.replace("PORT", String(port)));
   let told = "";
+  let copies = 0;
   const run = () => {
     told = "";
     const one = spawn(binary, ["serve", "--listen", `127.0.0.1:${port}`, "--data", data, ...more], {
@@ -85,6 +88,16 @@ export async function startServer(...flags: string[]): Promise<Server> {
     async stop() {
       await end();
       rmSync(data, { recursive: true, force: true });
+    },
+    backup() {
+      const file = join(data, `copy-${copies++}.tar`);
+      execFileSync(binary, ["backup", file, "--data", data]);
+      return async () => {
+        await end();
+        execFileSync(binary, ["restore", file, "--data", data]);
+        server = run();
+        await alive(server, url);
+      };
     },
   };
 }

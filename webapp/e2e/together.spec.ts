@@ -348,6 +348,82 @@ test("a guest's photo is of the skipper's fish, and shown with it on both phones
   await expect(row(skipper, "Photo")).toBeVisible();
 });
 
+test("a photo goes with its fish to another hookup and is struck out, on every phone and after a copy was put back", async ({
+  browser,
+}) => {
+  const ann = await aboard(browser, "Ann", server.invite("skipper"));
+  await startTrip(ann);
+  for (const rod of [1, 2]) {
+    await ann.goto("/#/notes");
+    await mark(ann);
+    await ann.getByRole("radio", { name: new RegExp(`^${rod} `) }).check();
+    await calm(ann);
+    await ann.getByRole("button", { name: "Done" }).click();
+  }
+  await ann.goto("/#/notes");
+  const [trip = ""] = /[^/]+$/.exec((await ann.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
+  const others = [
+    await aboard(browser, "Ben", server.invite("mate")),
+    await aboard(browser, "Gus", server.invite("guest", "--trip", trip)),
+  ];
+  const of = (page: Page, rod: number) =>
+    row(page, "Hookup").filter({ hasText: new RegExp(`\\b${rod} (port|starboard)`) });
+  /** Every phone's hookups with a picture, by rod, and the photos that stand on their own. */
+  const seen = async (page: Page) => {
+    await page.goto("/#/notes");
+    await pass(page, 500);
+    return {
+      1: await of(page, 1).locator("img").count(),
+      2: await of(page, 2).locator("img").count(),
+      alone: await row(page, "Photo").allTextContents(),
+    };
+  };
+  const everywhere = async (all: Page[], what: { 1: number; 2: number; alone: unknown[] }) => {
+    await exchangeNow(ann);
+    for (const page of all)
+      await expect
+        .poll(async () => {
+          await exchangeNow(page);
+          return seen(page);
+        })
+        .toEqual(what);
+  };
+
+  await ann.goto("/#/fish");
+  await calm(ann);
+  await ann.getByRole("button", { name: "Fish up" }).click();
+  const which = ann.getByRole("group", { name: "Several are hooked. Which one is this?" });
+  await calm(ann);
+  await which.getByRole("radio", { name: /^2 / }).check();
+  await calm(ann);
+  await ann.getByRole("button", { name: "A photo of it" }).click();
+  await givePhoto(ann, "silver");
+  await expect(ann.getByRole("heading", { name: "Land it" })).toBeVisible();
+  await everywhere(others, { 1: 0, 2: 1, alone: [] });
+
+  const putBack = server.backup();
+  await ann.goto("/#/fish");
+  await ann.getByRole("link", { name: /Go on/ }).click();
+  await calm(ann);
+  await which.getByRole("radio", { name: /^1 / }).check();
+  await calm(ann);
+  await everywhere([ann, ...others], { 1: 1, 2: 0, alone: [] });
+
+  await of(ann, 1).click();
+  await calm(ann);
+  await row(ann, "Photo").click();
+  await calm(ann);
+  await ann.getByRole("button", { name: "Strike it out" }).click();
+  // Struck, it is of no fish any more, and legible on its own.
+  const struck = { 1: 0, 2: 0, alone: [expect.stringContaining("Struck out")] };
+  await everywhere([ann, ...others], struck);
+
+  // The copy knows of neither; the phones tell it, and who comes aboard now sees the same.
+  await putBack();
+  await exchangeNow(ann);
+  await everywhere([await aboard(browser, "Cem", server.invite("mate")), ...others], struck);
+});
+
 test("a photo that does not get to the server is told, and keeps no other waiting", async ({ browser }) => {
   const ann = await aboard(browser, "Ann", server.invite("skipper"));
   await startTrip(ann);

@@ -1,7 +1,9 @@
 /** One thing the person has to be told, and what to do about it. */
+import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { once } from "../shell/guard";
-import { Warning } from "./icons";
+import { pose } from "../shell/pose";
+import { On, Warning } from "./icons";
 
 interface NoticeProps {
   alarm?: boolean;
@@ -16,6 +18,48 @@ export function Notice({ alarm, children, actions }: NoticeProps) {
         {alarm && <Warning />} {children}
       </p>
       {actions && <div class="notice-actions">{actions}</div>}
+    </div>
+  );
+}
+
+interface BriefProps {
+  /** All of it in one line. */
+  brief: string;
+  /** What is mostly done about it. */
+  act: ComponentChildren;
+  /** What else can be done. */
+  more: ComponentChildren;
+  children: ComponentChildren;
+}
+
+/** On a phone it would cover what it is about: there it is one line until a tap shows it whole. Not for cautions. */
+export function BriefNotice({ brief, act, more, children }: BriefProps) {
+  const open = useSignal(false);
+  if (open.value || (pose.value !== "upright" && pose.value !== "sideways"))
+    return (
+      <Notice
+        actions={
+          <>
+            {act}
+            {more}
+          </>
+        }
+      >
+        {children}
+      </Notice>
+    );
+  return (
+    <div class="notice brief" role="status">
+      <button
+        type="button"
+        aria-expanded={false}
+        onClick={once(() => {
+          open.value = true;
+        }, 0)}
+      >
+        <span>{brief}</span> <On />
+      </button>
+      {act}
     </div>
   );
 }

@@ -125,7 +125,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
             )}
           </span>
           <a class="button" href={href("lines", "rod", rod.id)}>
-            {text.lines.more} <On />
+            <span class="rod-more-word">{text.lines.more}</span> <On />
           </a>
         </div>
       )}

@@ -1,6 +1,6 @@
 /** What Pace has to tell on Lines. */
 import type { Verdict } from "../../base/desk/types/towline.gen";
-import { Act, Notice } from "../../base/parts/notice";
+import { Act, BriefNotice, Notice } from "../../base/parts/notice";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
 import { announcing } from "../../base/shell/undo";
@@ -22,19 +22,17 @@ export function SpeedNotice() {
   const verdicts = [...new Set(off.rods.map(({ verdict }) => verdict))];
   const rodsAt = (verdict: Verdict) =>
     off.rods.filter((rod) => rod.verdict === verdict).map(({ number }) => number);
+  const [now, set] = [about("speed", off.speed, 0.1), about("speed", spread.value.speed, 0.1)];
   return (
-    <Notice
-      actions={
-        <>
-          <Act onTap={() => takeOnce(off)}>{t.take}</Act>
-          {off.currentKnown && <Act onTap={follow}>{t.follow}</Act>}
-        </>
-      }
+    <BriefNotice
+      brief={t.brief(now, set)}
+      act={<Act onTap={() => takeOnce(off)}>{t.take}</Act>}
+      more={off.currentKnown && <Act onTap={follow}>{t.follow}</Act>}
     >
-      {t.differs(about("speed", off.speed, 0.1), about("speed", spread.value.speed, 0.1))}{" "}
+      {t.differs(now, set)}{" "}
       {verdicts.map((verdict) => t.off(text.lines.verdicts[verdict], rodsAt(verdict))).join(" ")}
       {!off.currentKnown && ` ${t.guess}`}
-    </Notice>
+    </BriefNotice>
   );
 }
 

@@ -44,6 +44,7 @@ export const calibrate = {
     countPhone: (who: string) => `Left out here: ${who}. Count it again`,
     takeGuess: "The depth was so: take it",
     contradicts: "This one contradicts the others.",
+    contradictingOne: "A touch contradicts the others",
     contradicting: (touch: string) => `A touch contradicts the others: ${touch}.`,
     contradictsWhy:
       "It may be a wrong rod, depth or length, weed, or a hump. It counts less; strike it out if it is wrong.",

@@ -31,9 +31,9 @@ export const calibrate: typeof en = {
     lesson: {
       learned: "Toque aprendido.",
       off: "Ahora Líneas no se guía por los toques.",
-      little: (rod) => `Toque aprendido: concuerda, así que la caña ${rod} queda más o menos donde estaba.`,
-      deeper: (rod, by) => `Toque aprendido: la caña ${rod} va ${by} más hondo de lo pensado.`,
-      shallower: (rod, by) => `Toque aprendido: la caña ${rod} va ${by} más arriba de lo pensado.`,
+      little: (rod) => `Aprendido: concuerda; la caña ${rod} sigue casi igual.`,
+      deeper: (rod, by) => `Aprendido: la caña ${rod} va ${by} más hondo de lo pensado.`,
+      shallower: (rod, by) => `Aprendido: la caña ${rod} va ${by} más arriba de lo pensado.`,
     },
     from: (names) => `Aprendido de: ${names.join(", ")}.`,
     guess: (who) =>
@@ -44,6 +44,7 @@ export const calibrate: typeof en = {
     countPhone: (who) => `Aquí no se cuenta: ${who}. Volver a contarlo`,
     takeGuess: "Esa era la profundidad: tomarlo",
     contradicts: "Este contradice a los demás.",
+    contradictingOne: "Un toque contradice a los demás",
     contradicting: (touch) => `Un toque contradice a los demás: ${touch}.`,
     contradictsWhy:
       "Puede ser una caña, una profundidad o un largo equivocados, algas o una loma. Cuenta menos; táchelo si está mal.",

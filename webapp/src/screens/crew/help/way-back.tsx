@@ -85,21 +85,22 @@ function Picture({ likely, marked, within, heading, words }: PictureProps) {
   const [person, mark] = [at(likely), at(marked)];
   const up = heading === undefined ? t.northUp : t.bowUp;
   return (
-    <svg
-      class="way-picture"
-      viewBox="-100 -100 200 200"
-      role="img"
-      aria-label={`${t.picture(words)} (${up})`}
-    >
-      <circle class="way-ring" r="96" />
-      <path class="way-line" d={`M0 0L${person.x} ${person.y}`} />
-      <circle class="way-doubt" cx={person.x} cy={person.y} r={Math.max(within * scale, 5)} />
-      <path class="way-mark" d={`M${mark.x - 6} ${mark.y - 6}l12 12m0 -12l-12 12`} />
-      <circle class="way-person" cx={person.x} cy={person.y} r="5" />
-      <path class="way-boat" d="M0 -13L8 10H-8Z" />
-      <text class="way-up" x="0" y="-74" text-anchor="middle">
-        {up}
-      </text>
-    </svg>
+    <figure class="way-figure">
+      <svg
+        class="way-picture"
+        viewBox="-100 -100 200 200"
+        role="img"
+        aria-label={`${t.picture(words)} (${up})`}
+      >
+        <circle class="way-ring" r="96" />
+        <path class="way-line" d={`M0 0L${person.x} ${person.y}`} />
+        <circle class="way-doubt" cx={person.x} cy={person.y} r={Math.max(within * scale, 5)} />
+        <path class="way-mark" d={`M${mark.x - 6} ${mark.y - 6}l12 12m0 -12l-12 12`} />
+        <circle class="way-person" cx={person.x} cy={person.y} r="5" />
+        <path class="way-boat" d="M0 -13L8 10H-8Z" />
+      </svg>
+      {/* Beside the picture: in it, the circle may lie anywhere. */}
+      <figcaption aria-hidden="true">{up}</figcaption>
+    </figure>
   );
 }

@@ -1,6 +1,6 @@
 /** On Lines: a touch contradicts the others. */
 import { signal } from "@preact/signals";
-import { Act, Notice } from "../../../base/parts/notice";
+import { Act, BriefNotice } from "../../../base/parts/notice";
 import { go } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { contradictions, strikeOut } from "../../../state/calibrate/touches";
@@ -19,15 +19,12 @@ export function ContradictionNotice() {
     go("lines", "touches");
   };
   return (
-    <Notice
-      actions={
-        <>
-          <Act onTap={() => strikeOut(touch)}>{t.strike}</Act>
-          <Act onTap={look}>{t.look}</Act>
-        </>
-      }
+    <BriefNotice
+      brief={t.contradictingOne}
+      act={<Act onTap={look}>{t.look}</Act>}
+      more={<Act onTap={() => strikeOut(touch)}>{t.strike}</Act>}
     >
       {t.contradicting(touchWords(touch))}
-    </Notice>
+    </BriefNotice>
   );
 }
