@@ -149,7 +149,10 @@ function look(least: { width: number; height: number }): string[] {
     // A mark of a scale through a number.
     const drawing = one.element.closest("svg");
     const backed = one.element.previousElementSibling?.matches("circle, rect");
-    for (const ring of drawing?.querySelectorAll("circle") ?? []) {
+    // Words with a rim of their own ground are drawn over the ring.
+    const { paintOrder, stroke } = styleOf(one.element);
+    const rimmed = paintOrder.startsWith("stroke") && stroke !== "none";
+    for (const ring of rimmed ? [] : (drawing?.querySelectorAll("circle") ?? [])) {
       const { left, right, top, bottom } = ring.getBoundingClientRect();
       const radius = (right - left) / 2;
       if (backed || radius < 12 || !shown(ring) || styleOf(ring).stroke === "none") continue;

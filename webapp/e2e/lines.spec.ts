@@ -281,6 +281,7 @@ test("the picture tells in words what it shows, and a tap on it takes the neares
 }) => {
   // As long as the caution is told, it has the picture's room.
   await page.getByRole("button", { name: "Noted" }).click();
+  await settled(page);
   const picture = page.getByRole("img", { name: "The spread from the side" });
   await expect(picture).toHaveAttribute("aria-label", /in 50\sft of water\. port rigger: \d+\s±\s\d+\sft/i);
   await expect(page.locator(".rod.selected .rod-number")).toHaveText(/^1/);

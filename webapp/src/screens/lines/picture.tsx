@@ -175,6 +175,9 @@ function Boat({ view }: { view: View }) {
   );
 }
 
+/** So near, in pixels, one has tapped a lure or a number itself, whatever line lies over it. */
+const itself = 12;
+
 /**
  * A tap on the picture takes the nearest line in hand, and what is tapped at is a lure or a number sooner than a line
  * that passes by; the list does the same for those who cannot tap there.
@@ -190,8 +193,8 @@ function pickNearest(
   const distance = ({ curve, astern, depth }: RodAnswer, tag: number) =>
     Math.min(
       ...curve.astern.map((a, i) => Math.hypot(view.x(a) - px, view.y(curve.depth[i] ?? 0) - py)),
-      Math.hypot(view.x(astern) - px, view.y(depth.mid) - py) / 3,
-      Math.hypot(tag - px, view.height - 15 - py) / 3,
+      (Math.hypot(view.x(astern) - px, view.y(depth.mid) - py) - itself) / 3,
+      (Math.hypot(tag - px, view.height - 15 - py) - itself) / 3,
     );
   const nearest = lines
     .map(({ rod, answer }, i) => ({ rod, d: distance(answer, tags[i] ?? 0) }))
