@@ -56,6 +56,50 @@ test("Mark and Fish up are one tap away in every place", async ({ lines: page })
   }
 });
 
+test("what was opened closes when the place changes, and an alarm stands above all else that is told", async ({
+  lines: page,
+}) => {
+  // The calculator fails at so many questions as one says; the next time it starts it is whole.
+  const fail = (times: number) =>
+    page.evaluate((times) => {
+      const post = Worker.prototype.postMessage;
+      let left = times;
+      Worker.prototype.postMessage = function (this: Worker, ...sent: unknown[]) {
+        if (left-- <= 0) Worker.prototype.postMessage = post;
+        if (left < 0) return Reflect.apply(post, this, sent);
+        this.onerror?.(new ErrorEvent("error", { message: "killed" }));
+      };
+    }, times);
+  const more = page.locator(".stepper").getByRole("button", { name: "more" });
+  await fail(1);
+  await more.click();
+  const waiting = page.locator(".waiting");
+  await waiting.click();
+  await expect(page.getByText("The calculator stopped and was started again")).toBeVisible();
+  await page.getByRole("link", { name: "Pace" }).click();
+  await expect(waiting).toHaveAttribute("aria-expanded", "false");
+  await expect(page.getByText("The calculator stopped and was started again")).toHaveCount(0);
+
+  await page.getByRole("link", { name: "Lines" }).click();
+  await calm(page);
+  await fail(Number.POSITIVE_INFINITY);
+  await more.click();
+  const alarm = page.locator(".told-area .notice.alarm");
+  await expect(alarm).toContainText("The calculator does not start");
+  await calm(page);
+  // Lines' own caution is written before it.
+  await expect(page.getByText("Wire under load cuts")).toHaveCount(1);
+  const tops = await page.locator(".told-area :is(.notice, .waiting)").evaluateAll((all) =>
+    all
+      .map((one) => ({ alarm: one.matches(".alarm"), top: one.getBoundingClientRect().top }))
+      .sort((a, b) => a.top - b.top)
+      .map((one) => one.alarm),
+  );
+  expect(tops.length).toBeGreaterThan(1);
+  expect(tops.lastIndexOf(true)).toBe(tops.filter(Boolean).length - 1);
+  await expect(alarm).toBeInViewport({ ratio: 1 });
+});
+
 test("by keys, one goes on from the number typed, and from the link that led away", async ({
   lines: page,
 }) => {

@@ -65,6 +65,24 @@ test("a wet double tap marks once; a second fish is one more tap", async ({ page
   await expect(row(page, "Hookup")).toHaveCount(2);
 });
 
+test("five notes are in sight on a small phone", async ({ page }) => {
+  for (let i = 0; i < 6; i++) {
+    await mark(page);
+    await page.getByRole("button", { name: "Done" }).click();
+    await calm(page);
+  }
+  await page.reload();
+  await expect(row(page, "Hookup")).toHaveCount(6);
+  const inSight = await row(page, "Hookup").evaluateAll((all) => {
+    const list = document.querySelector(".place-list")?.getBoundingClientRect();
+    return all.filter((one) => {
+      const { top, bottom } = one.getBoundingClientRect();
+      return list && top >= list.top && bottom <= list.bottom + 1;
+    }).length;
+  });
+  expect(inSight).toBeGreaterThanOrEqual(5);
+});
+
 test("undo strikes out what stays legible, and can be undone", async ({ page }) => {
   await mark(page);
   await page.getByRole("button", { name: "Undo: Hookup", exact: true }).click();
