@@ -229,7 +229,7 @@ test("the beat is tapped, told, and noted with one tap", async ({ lines: page })
 
   // In another place the offer stands one tap away, and says what it would undo.
   await calm(page);
-  await page.getByRole("button", { name: "Undo: Noted: Beat of the rod tip." }).click();
+  await page.getByRole("button", { name: "Undo: Marked and noted: right." }).click();
   await calm(page);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(row(page, "Struck out")).toBeVisible();
