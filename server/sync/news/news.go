@@ -127,7 +127,12 @@ func say(c echo.Context, control *http.ResponseController, word Word, patience t
 	}
 	_ = control.SetWriteDeadline(time.Now().Add(patience))
 	_, err = c.Response().Write(append(append([]byte("data: "), text...), '\n', '\n'))
-	return err == nil && control.Flush() == nil
+	if err != nil || control.Flush() != nil {
+		return false
+	}
+	// HTTP/2 would end the stream when the time is up, though nothing waits to be written.
+	_ = control.SetWriteDeadline(time.Time{})
+	return true
 }
 
 // wait waits until there may be something to say, or until it has been silent for long; on is false when the stream is

@@ -15,11 +15,13 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"github.com/labstack/echo/v4"
 
 	"wirewake/server/harness"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/news"
+	"wirewake/server/trust/enrol"
 )
 
 // front is the boat's server on the network, over TLS, in either version of HTTP.
@@ -122,6 +124,29 @@ func TestFiftyPhonesHearOfANote(t *testing.T) {
 					t.Errorf("%+v", w)
 				}
 			}
+		})
+	}
+}
+
+// Silence ends no stream, in either version of HTTP: the time within which a phone must take a word is over when it has.
+func TestAStreamOutlivesSilence(t *testing.T) {
+	for _, two := range []bool{true, false} {
+		t.Run(fmt.Sprint("HTTP/2 ", two), func(t *testing.T) {
+			b := harness.FreshBoat(t)
+			patience := 20 * time.Millisecond
+			impatient := echo.New()
+			(&news.Handler{Store: b.Store, Enrolment: &enrol.Enrolment{Store: b.Store, Now: b.Clock.Now}, Stopping: b.Stopping,
+				Pauses: news.Pauses{Silence: time.Hour, Patience: patience}}).Routes(func(method, path string, handler echo.HandlerFunc) {
+				impatient.Add(method, "/api"+path, handler)
+			})
+			skipper, mate := b.Aboard(t, "S", store.Skipper, nil), b.Aboard(t, "M", store.Mate, nil)
+			b.Handler = impatient
+			s := front(t, b, two)
+			ear, _ := listen(t, s, mate)
+			ear.upto(t, 0)
+			// Longer than the server waits for a phone that does not take a word.
+			time.Sleep(5 * patience)
+			ear.upto(t, note(t, skipper, uuid.New()))
 		})
 	}
 }
