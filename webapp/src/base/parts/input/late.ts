@@ -51,10 +51,13 @@ export function useLate<T>(value: T, onValue: (value: T) => void, pause = 1000):
       state.current.timer = setTimeout(pass);
     };
     document.addEventListener("visibilitychange", left);
+    // Loaded anew, a page in sight is left without being hidden.
+    addEventListener("pagehide", pass);
     document.addEventListener("click", tap, true);
     document.addEventListener("click", elsewhere);
     return () => {
       document.removeEventListener("visibilitychange", left);
+      removeEventListener("pagehide", pass);
       document.removeEventListener("click", tap, true);
       document.removeEventListener("click", elsewhere);
       pass();
