@@ -116,8 +116,7 @@ func (f *inviteFlags) make(ctx context.Context, io console) error {
 		return err
 	}
 	if u, err := url.Parse(address); err == nil && u.Hostname() == "localhost" {
-		fmt.Fprint(io.err, wrap("No other device can use this link: when the server was last started, only this computer could reach it. "+
-			"For phones, start it so that they reach it (it says how), then make another link.\n"))
+		fmt.Fprint(io.err, wrap("No other device can use this link: "+onlyHere+"then make another link.\n"))
 	}
 	var trip *uuid.UUID
 	if f.trip != "" {
@@ -147,6 +146,10 @@ func (f *inviteFlags) printHome(io console, t enrol.Ticket, address string) {
 	}
 	fmt.Fprintf(io.out, "\nThe boat's box comes aboard instead with\n%s--home %s\n", indent, quoted(link.String()))
 }
+
+// onlyHere is why an address leads no phone here, and what to do about it first.
+const onlyHere = "when the server was last started, only this computer could reach it. For phones, start it so that they " +
+	"reach it (it says how), "
 
 // reachable says why phones could not come aboard at an address.
 func reachable(ctx context.Context, address string) error {

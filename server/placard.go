@@ -84,7 +84,7 @@ func makePlacard(ctx context.Context, io console, args []string) int {
 	if what := sheet.WiFi.Check(); what != "" {
 		return wrong(io, "placard", what)
 	}
-	if err := writePlacard(ctx, io.out, sheet, data); err != nil {
+	if err := writePlacard(ctx, io.out, io.err, sheet, data); err != nil {
 		fmt.Fprintf(io.err, "wirewake placard: %v\n", err)
 		return failed
 	}
@@ -116,24 +116,38 @@ func boatName(s *store.Store) (name string, err error) {
 	return name, nil
 }
 
-func writePlacard(ctx context.Context, to io.Writer, sheet placard.Sheet, data string) error {
-	if sheet.Enter == "" {
-		s, err := openThere(ctx, data)
-		if err != nil {
-			return fmt.Errorf("%w, or say with --address where phones find the server", err)
-		}
-		defer s.Close()
-		if sheet.Enter, err = s.Enter(); err != nil {
+// fillIn puts on a sheet what was not told and the server knows.
+func fillIn(ctx context.Context, sheet *placard.Sheet, s *store.Store, warn io.Writer) (err error) {
+	if sheet.Boat == "" {
+		if sheet.Boat, err = boatName(s); err != nil {
 			return err
 		}
-		if sheet.Boat == "" {
-			if sheet.Boat, err = boatName(s); err != nil {
-				return err
-			}
+	}
+	if sheet.Enter != "" {
+		return nil
+	}
+	if sheet.Enter, err = s.Enter(); err != nil {
+		return err
+	}
+	if sheet.Enter == "" {
+		return fmt.Errorf("%s, or say with --address where phones find it", startFirst(ctx))
+	}
+	if u, err := url.Parse(sheet.Enter); err == nil && u.Hostname() == "localhost" {
+		fmt.Fprint(warn, wrap("The code on this sheet leads no phone to the app: "+onlyHere+"then make another sheet.\n"))
+	}
+	return nil
+}
+
+func writePlacard(ctx context.Context, to, warn io.Writer, sheet placard.Sheet, data string) error {
+	s, err := openThere(ctx, data)
+	switch {
+	case err == nil:
+		defer s.Close()
+		if err := fillIn(ctx, &sheet, s, warn); err != nil {
+			return err
 		}
-		if sheet.Enter == "" {
-			return fmt.Errorf("%s, or say with --address where phones find it", startFirst(ctx))
-		}
+	case sheet.Enter == "":
+		return fmt.Errorf("%w, or say with --address where phones find the server", err)
 	}
 	if strings.HasPrefix(sheet.Enter, "http://") {
 		// Then the boat vouches for itself, if anybody does.

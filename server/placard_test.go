@@ -40,6 +40,16 @@ func TestThePlacardSaysWhereTheServerWasLastStarted(t *testing.T) {
 	}
 }
 
+// A sheet whose code leads to the computer it was printed at is no help on a dock.
+func TestAPlacardForThisComputerAloneIsTold(t *testing.T) {
+	data := t.TempDir()
+	start(t, "--data", data)
+	out, err, code := tell(t, "", "placard", "--ssid", "Boat", "--data", data)
+	if code != done || !strings.Contains(out, "localhost") || !strings.Contains(err, "leads no phone to the app") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+}
+
 func TestThePlacardHasTheBoatsNameAndTwoLanguages(t *testing.T) {
 	data := t.TempDir()
 	s := start(t, "--data", data, "--address", "https://192.168.77.7:8610")
@@ -47,6 +57,10 @@ func TestThePlacardHasTheBoatsNameAndTwoLanguages(t *testing.T) {
 	log, trip := harness.NewPhone(), uuid.New()
 	log.Write("boat", trip, uuid.Nil, map[string]any{"name": "Demo <Spoon>"}, false, 0)
 	skipper.run(log)
+	told, _, _ := tell(t, "", "placard", "--ssid", "Boat", "--data", data, "--address", "https://192.168.77.8:8610")
+	if !strings.Contains(told, "<h1>Demo &lt;Spoon&gt;</h1>") {
+		t.Errorf("with an address of its own: %s", told)
+	}
 	out, _, code := tell(t, "", "placard", "--ssid", "Boat", "--data", data, "--language", "es,en")
 	if code != done || !strings.Contains(out, "<h1>Demo &lt;Spoon&gt;</h1>") || !strings.Contains(out, `<html lang="es">`) ||
 		!strings.Contains(out, "pide subir a bordo") || !strings.Contains(out, "asks to come aboard") || strings.Contains(out, "{") && strings.Contains(out, "}</") {
