@@ -228,12 +228,17 @@ const (
 	work      = 100_000 // steps along the line for one rod with one drail: many times what is usual
 )
 
-// called is line out as it is called out: in whole marks, and no more than there is on the reel.
+// called is line out as it is called out: in whole marks, no more than there is on the reel, and of wire alone where wire
+// alone is meant.
 func (q *Query) called(lineOut float64, rig *towline.Rig) float64 {
 	if q.Mark == 0 {
 		return lineOut
 	}
-	most := math.Floor(rig.Aboard()/q.Mark + 1e-9)
+	all := rig.Aboard()
+	if lineOut <= rig.WireLength {
+		all = rig.WireLength
+	}
+	most := math.Floor(all/q.Mark + 1e-9)
 	if most < 1 {
 		return lineOut
 	}

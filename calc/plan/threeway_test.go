@@ -56,6 +56,19 @@ func TestThreeWayDrawsNobodyAlong(t *testing.T) {
 	}
 }
 
+// Whole marks do not lead past a wire that is none of their multiples: 195 ft with marks of 10 are 190, not 200.
+func TestThreeWayLetsNoBackingOutByItsMarks(t *testing.T) {
+	q := fourQuery(72)
+	q.Mark = 10 * unit.Foot
+	q.Rods = q.Rods[:1]
+	q.Rods[0].Rig.WireLength = 195 * unit.Foot
+	q.Rods[0].Rig.Dropper = &towline.Dropper{Line: testLeader, Length: 1, Sinker: 8 * unit.Ounce}
+	s := planned(t, q).Settings[0]
+	if got := s.LineOut / unit.Foot; got < 189.9 || got > 190.1 {
+		t.Errorf("%.1f ft out", got)
+	}
+}
+
 // randomQuery is a spread as it might be: rods, rigs, drails aboard, water and care at random.
 func randomQuery(r *rand.Rand) Query {
 	q := fourQuery(25 + 70*r.Float64())
