@@ -286,3 +286,33 @@ func TestAGuestProposesWhatCanBeHeld(t *testing.T) {
 		t.Errorf("of a record that is not here: %q", got)
 	}
 }
+
+// What only the crew says of a trip no guest brings in by a proposal: one tap of whoever takes it would close the trip, or
+// make two one.
+func TestAGuestProposesNothingThatIsTheCrewsToSay(t *testing.T) {
+	s := open(t, t.TempDir())
+	trip := uuid.New()
+	mate, guest := enrol(t, s, "mate", Mate, nil), enrol(t, s, "guest", Guest, &trip)
+	first := of("trip", trip, 1, `{"ground":"ledge"}`)
+	first.Record = trip
+	take1(t, s, mate, first)
+	n := int64(1)
+	for says, want := range map[string]string{
+		`{"ground":"the other ledge"}`: "", `{"ground":null,"wind":"west"}`: "",
+		`{"closed":1893456000000}`: "form", `{"closed":null}`: "form", `{"apart":true}`: "form", `{"struck":true}`: "form",
+		fmt.Sprintf(`{"ground":"ledge","into":%q}`, uuid.New()): "form",
+	} {
+		n++
+		e := of("proposal", trip, n, fmt.Sprintf(`{"of":%q,"says":%s}`, trip, says))
+		got := ""
+		if o := take(t, s, guest, e); o[0].Refusal != nil {
+			got = o[0].Refusal.Code
+		}
+		if got != want {
+			t.Errorf("%s: %q, want %q", says, got, want)
+		}
+		// What one of the crew brings is taken.
+		e = of("proposal", trip, n, fmt.Sprintf(`{"of":%q,"says":%s}`, trip, says))
+		take1(t, s, mate, e)
+	}
+}

@@ -265,6 +265,8 @@ func TestWhoMayAmendWhat(t *testing.T) {
 		{"notes somebody overboard", "overboard", uuid.Nil, map[string]any{"went": 5}, false, [4]string{}},
 		{"begins a record", "mark", uuid.Nil, map[string]any{"fish": "bluefish"}, false, [4]string{}},
 		{"proposes", "proposal", uuid.Nil, map[string]any{"of": begun["matemark"].Record.String(), "says": map[string]any{"fish": "x"}}, false, [4]string{}},
+		{"proposes the trip's wind", "proposal", uuid.Nil, map[string]any{"of": own.String(), "says": map[string]any{"wind": "west"}}, false, [4]string{}},
+		{"proposes to make two one", "proposal", uuid.Nil, map[string]any{"of": own.String(), "says": map[string]any{"into": other.String()}}, false, [4]string{"", "", "form", "form"}},
 	} {
 		for i, who := range []string{"skipper", "mate", "guest", "another guest"} {
 			p := harness.NewPhone()

@@ -113,7 +113,7 @@ func (e Entry) Of() (of uuid.UUID, ok bool) {
 	return contract.ID(*set.Of)
 }
 
-// Unfit says why a record of a kind could not hold what the entry proposes, nil if it could.
+// Unfit says why a record of a kind could not hold what the entry proposes, or must not by a guest's word, nil if it could.
 func (e Entry) Unfit(kind string) *Refusal {
 	var set struct {
 		Says json.RawMessage `json:"says"`
@@ -128,6 +128,9 @@ func (e Entry) Unfit(kind string) *Refusal {
 		return form("This proposal cannot be read.")
 	}
 	for name, value := range says {
+		if _, guarded := contract.The.Guarded[kind][name]; guarded {
+			return form(fmt.Sprintf("This proposal cannot be taken: %s of a %s is the crew's to say.", name, kind))
+		}
 		if what := contract.Check(kind, name, value); what != "" {
 			return form(fmt.Sprintf("This proposal cannot be read: %s %s.", name, what))
 		}

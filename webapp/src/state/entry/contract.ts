@@ -176,6 +176,12 @@ export function faultOfFields(kind: string, set: Fields): string | undefined {
   return undefined;
 }
 
+/** Whether only the crew says this of a record. */
+export function isGuarded(kind: string, name: string): boolean {
+  const kinds: { [kind: string]: object } = contract.guarded;
+  return Object.hasOwn(kinds, kind) && Object.hasOwn(kinds[kind] as object, name);
+}
+
 /** Fields as they can be written: without what no field may hold, and within its bounds. */
 export function fitting(kind: Entry["kind"], set: Fields): Fields {
   const fitted: Fields = {};

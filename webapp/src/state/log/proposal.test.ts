@@ -8,9 +8,11 @@ const entry = (record: string, kind: string, set: Fields): Stored => ({
   ...{ id: `e${++n}`, record, kind, trip: "t", prev: [], set, at: 1e12, n, by: "gus", byName: "Gus" },
 });
 
-const proposed = (...says: unknown[]) => {
+const proposed = (...says: unknown[]) => proposedFor("note", ...says);
+
+const proposedFor = (kind: string, ...says: unknown[]) => {
   const records = foldAll([
-    entry("r", "note", { text: "seen" }),
+    entry("r", kind, {}),
     ...says.map((one, i) => entry(`p${i}`, "proposal", { of: "r", says: one })),
   ]);
   const [note] = records;
@@ -25,6 +27,16 @@ it("what the record could not hold is told from what it could", () => {
   expect(proposed({ text: { a: 1 } }, { text: 5 }, {}, { struck: null }, { lat: 91 })).toEqual(
     Array(5).fill(true),
   );
+});
+
+it("what only the crew says of a trip cannot be taken from a proposal, alone or beside what can", () => {
+  expect(proposedFor("trip", { ground: "ledge" }, { wind: null })).toEqual([false, false]);
+  const other = "c2a9f0d4-7b1e-8f38-8e65-9d0b1a2c3f4e";
+  expect(
+    proposedFor("trip", { closed: 1e12 }, { closed: null }, { apart: true }, { ground: "a", into: other }),
+  ).toEqual(Array(4).fill(true));
+  // Of other kinds it is a field like any that a newer app may have.
+  expect(proposedFor("note", { closed: 1e12 })).toEqual([false]);
 });
 
 it("what is no fields at all is no proposal", () => {

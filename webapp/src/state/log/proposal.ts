@@ -1,5 +1,5 @@
 /** What a guest would have a record say that somebody else began: a record of its own, which the crew takes or leaves. */
-import { faultOfFields } from "../entry/contract";
+import { faultOfFields, isGuarded } from "../entry/contract";
 import type { Fields, Stored } from "../entry/entry";
 import type { Folded } from "../entry/fold";
 
@@ -8,7 +8,7 @@ export interface Proposal {
   says: Fields;
   /** Who said so last. */
   from: Stored;
-  /** The record could not hold it: nobody can take it. */
+  /** The record could not hold it, or only the crew says it by itself: nobody can take it. */
   unfit: boolean;
 }
 
@@ -19,9 +19,12 @@ export const proposalsFor = (of: Folded, records: Folded[]): Proposal[] =>
     const { value: says, from } = fields.get("says") ?? {};
     if (kind !== "proposal" || struck || fields.get("of")?.value !== of.id) return [];
     return from && isFields(says) && !isDecided(record, from)
-      ? [{ record, says, from, unfit: faultOfFields(of.kind, says) !== undefined }]
+      ? [{ record, says, from, unfit: isUnfit(of.kind, says) }]
       : [];
   });
+
+const isUnfit = (kind: string, says: Fields): boolean =>
+  faultOfFields(kind, says) !== undefined || Object.keys(says).some((name) => isGuarded(kind, name));
 
 /** What was decided holds for what was read then, not for what was proposed since by who knew nothing of it. */
 function isDecided({ entries }: Folded, says: Stored): boolean {
