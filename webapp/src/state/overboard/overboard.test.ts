@@ -34,7 +34,10 @@ beforeEach(() => {
   vi.resetModules();
   vi.useFakeTimers({ toFake: ["Date", "performance"], now: noon });
 });
-afterEach(() => vi.useRealTimers());
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
+});
 
 it("keeps the last fix as it was at the first touch, however old, and its speed only if it is of the moment", async () => {
   const { fixFields } = await load();
@@ -128,6 +131,40 @@ it("counts from when it was noted, and by this phone's own clock where the other
   expect(sinceWent(went(noon - 60_000))).toBe(60_000);
   // A clock that is ahead gives no time below nothing.
   expect(sinceWent(went(noon + 3_600_000))).toBe(0);
+});
+
+it("a clock that is ahead stands above no case of after it was seen here, and its time is not told", async () => {
+  const { cases, counting, isTimeTold, keepOverboard, sinceWent } = await load();
+  const { book, loadLog } = await import("../log/log");
+  const by = (record: string, went: number, more = {}) =>
+    entry({ went, ...more }, { record, by: "gus", byName: "Gus" });
+  const wrong = by("wrong", noon + 3_600_000);
+  vi.stubGlobal("navigator", {});
+  vi.spyOn(book, "entriesOfKinds").mockResolvedValue([wrong]);
+  await loadLog();
+  keepOverboard();
+  await new Promise(setImmediate);
+  expect(cases.value.map(({ id }) => id)).toEqual(["wrong"]);
+
+  vi.setSystemTime(noon + 90_000);
+  const shown = counting(foldAll([wrong, by("real", noon + 80_000)]));
+  expect(shown.map((one) => [one.id, sinceWent(one), isTimeTold(one)])).toEqual([
+    ["real", 10_000, true],
+    ["wrong", 90_000, false],
+  ]);
+  // Of a case that is over any time that is past is told, and a clock some seconds ahead is none that is wrong.
+  const told = (went: number, more = {}) => foldAll([by("other", went, more)]).map(isTimeTold);
+  expect(told(noon - 48 * 3_600_000, { ended: noon })).toEqual([true]);
+  expect(told(noon + 3_600_000, { ended: noon })).toEqual([false]);
+  expect(told(Date.now() + 5000)).toEqual([true]);
+});
+
+it("of two that are not seen here yet the one whose clock is ahead comes after the one of now", async () => {
+  const { counting } = await load();
+  const all = [noon + 3_600_000, noon].map((went, i) =>
+    entry({ went }, { record: `r${i}`, by: "gus", byName: "Gus" }),
+  );
+  expect(counting(foldAll(all)).map(({ id }) => id)).toEqual(["r1", "r0"]);
 });
 
 it("what another hand wrote makes no request that cannot be asked", async () => {

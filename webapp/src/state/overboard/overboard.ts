@@ -60,9 +60,9 @@ const without = (set: Fields, names: string[]): Fields =>
 /** Whose case is looked at first: this phone's own, then the crew's, then a guest's. */
 const rank = ({ entries: [first] }: Folded): number => (first?.own ? 0 : first && isCrews(first) ? 1 : 2);
 
-/** Cases as they count: this phone's own first, then the crew's, the latest first. */
+/** Cases as they count: this phone's own first, then the crew's, the latest first, as far as clocks are believed. */
 export const counting = (all: Folded[]): Folded[] =>
-  all.map(asItCounts).sort((a, b) => rank(a) - rank(b) || wentAt(b) - wentAt(a));
+  all.map(asItCounts).sort((a, b) => rank(a) - rank(b) || believed(b) - believed(a) || wentAt(a) - wentAt(b));
 
 /** All cases, each as it is known best, in the order in which they count. */
 export const cases = computed<Folded[]>(() => {
@@ -76,16 +76,22 @@ export const cases = computed<Folded[]>(() => {
 export const open = computed<Folded[]>(() => cases.value.filter(isOpen));
 
 /**
- * ms since then. Where the writer's clock is off by more than a case can last, or ahead, it counts from when
- * this phone first saw it.
+ * When somebody went over, by what is believed: where the writer's clock is off by more than a case can last, or ahead,
+ * when this phone first saw it.
  */
-export function sinceWent(record: Folded): number {
-  const by = Date.now() - wentAt(record);
+function believed(record: Folded): number {
+  const [now, went] = [Date.now(), wentAt(record)];
   const first = seen.value.get(record.id);
-  return by >= 0 && (by < lasting || first === undefined)
-    ? by
-    : Math.max(0, Date.now() - (first ?? Date.now()));
+  return went <= now && (now - went < lasting || first === undefined) ? went : Math.min(now, first ?? now);
 }
+
+/** ms since then. */
+export const sinceWent = (record: Folded): number => Date.now() - believed(record);
+
+/** Whether the time that the record tells can be shown: it is near what is believed; of a case that is over, it is past. */
+export const isTimeTold = (record: Folded): boolean =>
+  wentAt(record) - Date.now() < 60_000 &&
+  (number(record, "ended") !== undefined || believed(record) - wentAt(record) < 60_000);
 
 /** A fix as the record keeps it; speed and course only where they are of the moment. */
 export function fixFields({ fix, at }: Taken, when: number): { [field: string]: number } {

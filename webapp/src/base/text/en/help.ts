@@ -55,7 +55,7 @@ export const help = {
       title: "Overboard",
       none: "Nobody is overboard by the notes on this phone. The button at the top of every page notes it.",
       since: (time: string) => `${time} in the water`,
-      at: (time: string, who: string) => `since ${time}, noted by ${who}`,
+      at: (time: string, who: string) => `${time && `since ${time}, `}noted by ${who}`,
       steer: "Steer",
       true: "true",
       ahead: "ahead",

@@ -45,7 +45,7 @@ export const help: typeof en = {
       title: "Hombre al agua",
       none: "Según las notas de este teléfono no hay nadie en el agua. El botón de arriba, en cada página, lo anota.",
       since: (time) => `${time} en el agua`,
-      at: (time, who) => `desde las ${time}, anotado por ${who}`,
+      at: (time, who) => `${time && `desde las ${time}, `}anotado por ${who}`,
       steer: "Rumbo",
       true: "verd.",
       ahead: "por proa",

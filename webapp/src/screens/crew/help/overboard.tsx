@@ -20,6 +20,7 @@ import {
   cases,
   end,
   endedBy,
+  isTimeTold,
   mayEnd,
   type Outcome,
   open,
@@ -86,7 +87,7 @@ function Since({ record }: { record: Folded }) {
   return (
     <p class={lasts ? "overboard-since alarm" : "overboard-since"} role="timer">
       <b class="readout">{lasts ? t.since(age(sinceWent(record))) : t.outcomes[String(outcome)]}</b>{" "}
-      {t.at(clock(wentAt(record)), first ? writerWords(first) : "")}
+      {t.at(isTimeTold(record) ? clock(wentAt(record)) : "", first ? writerWords(first) : "")}
       {by && `, ${t.endedBy(writerWords(by))}`}
     </p>
   );
