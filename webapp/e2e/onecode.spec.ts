@@ -279,6 +279,35 @@ test("of a flood of strangers the skipper sees six at a time, and says no to all
   });
   const shown = skipper.locator(".ask .code");
   await until([skipper], () => expect(shown).toHaveCount(6, { timeout: 500 }));
+
+  // Everywhere else it is told at the foot, but not in an emergency.
+  const told = skipper.getByText("32 phones ask to come aboard.");
+  await skipper.goto("/#/lines");
+  await expect(told).toBeVisible();
+  await skipper.goto("/#/help/fire");
+  await expect(skipper.getByRole("heading", { name: "Fire" })).toBeVisible();
+  await expect(told).toHaveCount(0);
+  await skipper.locator(".overboard-button").click();
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Yes: overboard" }).click();
+  await expect(skipper.locator(".overboard-since")).toBeVisible();
+  await expect(told).toHaveCount(0);
+  await skipper.goto("/#/lines");
+  await expect(skipper.locator(".overboard-alarm")).toBeVisible();
+  await expect(told).toHaveCount(0);
+  await skipper.goto("/#/overboard");
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "It is over" }).click();
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Back aboard" }).click();
+  // The way back of what was just said stands there all the same.
+  await expect(skipper.locator(".notices").getByRole("button", { name: "Undo" })).toBeVisible();
+  await expect(told).toHaveCount(0);
+  await skipper.goto("/#/lines");
+  await expect(told).toBeVisible();
+  await skipper.goto("/#/enrol/invite");
+  await expect(shown).toHaveCount(6);
+
   const more = skipper.getByRole("button", { name: "26 more" });
   await more.scrollIntoViewIfNeeded();
   await calm(skipper);

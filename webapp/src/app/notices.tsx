@@ -20,6 +20,7 @@ import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
 import { invitation } from "../state/enrol/arrive";
 import { twoTrips } from "../state/log/log";
 import { closedTrip } from "../state/notes/closing";
+import { open as overboard } from "../state/overboard/overboard";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
 
 const t = text.notices;
@@ -35,12 +36,17 @@ effect(() => {
   open.value = false;
 });
 
+/** Somebody is overboard, or needs help: what nobody must know now is told after it. */
+const isEmergency = () =>
+  overboard.value.length > 0 || route.value[0] === "overboard" || route.value[0] === "help";
+
 export function Notices() {
-  const waiting = canWait();
+  const calm = !isEmergency();
+  const waiting = calm ? canWait() : [];
   return (
     <div class="notices">
       <Alarms />
-      <AsksNotice />
+      {calm && <AsksNotice />}
       {announcing.value && undoable.value && (
         <Notice actions={<Act onTap={undoable.value.undo}>{t.undo}</Act>}>
           {undoable.value.more?.()} {undoable.value.what}
