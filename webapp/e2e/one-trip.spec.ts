@@ -378,6 +378,13 @@ test("a guest proposes to the plan of the trip, and the crew takes it on the tri
   await tap(gus, "Propose a change");
   await gus.getByLabel("Ground").fill("The ledge");
   await gus.getByLabel("Ground").blur();
+  await expect(gus.locator(".notice.several")).toContainText("Ground: The ledge");
+  // What the guest adds is the guest's own: nobody asks to look at it anew.
+  await gus.getByLabel("Wind").fill("west");
+  await gus.getByLabel("Wind").blur();
+  await expect(gus.locator(".notice.several")).toContainText("Wind: west");
+  await expect(gus.locator(".notice.several")).toContainText("Ground: The ledge");
+  await expect(gus.getByText("Something else is proposed by now.")).toHaveCount(0);
   await tap(gus, "Done");
   await expect(gus.getByText("The crew sees this")).toBeVisible();
   await exchangeNow(gus);

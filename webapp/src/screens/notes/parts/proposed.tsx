@@ -27,7 +27,8 @@ export const saidWords = (kind: string, field: string, value: unknown): string =
 /** What is taken is what stood here when it was read: where it says something else since, that is shown first. */
 function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
   const read = useSignal(now);
-  const { says, from, unfit } = read.value;
+  // What this phone itself writes changes under no thumb.
+  const { says, from, unfit } = now.from.own ? now : read.value;
   const changed = !same(now.says, says);
   const decide = (taken: boolean) => {
     // Another may have come since the screen was drawn.
