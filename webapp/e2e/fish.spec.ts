@@ -360,6 +360,10 @@ test("ice for the day: more fish take more, and a box too small says so", async 
   await type(page.getByRole("group", { name: "Keep cold for" }), "200");
   await expect(page.getByText("The whole time takes")).toBeVisible();
   await expect(page.getByText(/Add \d+.* at the latest/).first()).toBeVisible();
+  // Less than has to be left at the end is too little from the first, and what follows does not count what is added.
+  await type(page.getByRole("group", { name: "Ice aboard" }), "2");
+  await expect(page.getByText(/Too little to begin with: add \d+/)).toBeVisible();
+  await expect(page.getByText(/Without adding: Slush/)).toBeVisible();
   await page.getByRole("combobox", { name: "Box" }).selectOption("small");
   await type(page.getByRole("group", { name: "Fish expected" }), "14");
   await expect(page.getByText("It does not fit")).toBeVisible();

@@ -14,6 +14,8 @@ export const ice = {
   lasts: (low: string, high: string) => `Ice for ${low} to ${high}`,
   lastsLong: "Ice for more than ten days",
   add: (mass: string, time: string) => `Add ${mass} at the latest ${time} after filling`,
+  addFirst: (mass: string) => `Too little to begin with: add ${mass} before filling`,
+  unadded: "Without adding",
   enough: "It does until the end.",
   frozen: (share: string) =>
     `Strong salt slush: what lies in it long can freeze in part (${share} of its water at the coldest). Use less salt water, or take fish out when cold.`,

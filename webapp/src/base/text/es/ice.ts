@@ -14,6 +14,8 @@ export const ice: typeof en = {
   lasts: (low, high) => `Hielo para ${low} a ${high}`,
   lastsLong: "Hielo para más de diez días",
   add: (mass, time) => `Agregue ${mass} a más tardar ${time} después de llenar`,
+  addFirst: (mass) => `Muy poco para empezar: agregue ${mass} antes de llenar`,
+  unadded: "Sin agregar",
   enough: "Alcanza hasta el final.",
   frozen: (share) =>
     `Mezcla muy salada: lo que queda mucho en ella puede congelarse en parte (${share} de su agua en lo más frío). Use agua menos salada, o saque el pescado cuando esté frío.`,

@@ -157,6 +157,7 @@ function roughlyAir(): string {
 /** So small a part of a fish’s water in ice is within what its freezing point is doubted by: a judgement. */
 const little = 0.05;
 
+const minute = 60;
 const tenDays = limits.IceQuery.hold.max;
 
 function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
@@ -188,7 +189,7 @@ function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
           </p>
         )}
         {add.map(({ at, ice: kg }) => (
-          <p key={at}>{t.add(step(kg), spanWords(at))}</p>
+          <p key={at}>{at < minute ? t.addFirst(step(kg)) : t.add(step(kg), spanWords(at))}</p>
         ))}
         {!enough && <p>{t.tooLittle}</p>}
       </section>
@@ -208,6 +209,7 @@ function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
       )}
       <BoxPicture fill={fill} count={day.count} />
       <p>
+        {add.length > 0 && `${t.unadded}: `}
         {slush}. <b>{end}.</b>
       </p>
       <CurvePicture
