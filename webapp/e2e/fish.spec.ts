@@ -318,10 +318,13 @@ test("rules are changed by the skipper, wrong ones are refused at their field, a
 test("ready for sea asks to look up the rules ashore, until that was done", async ({ page }) => {
   const asked = page.locator(".check", { hasText: "Rules of size and bag" });
   await page.goto("/#/locker/ready");
-  await expect(asked).toContainText("Look them up ashore, before you go");
+  await expect(asked).toContainText("Look them up ashore, before you go: no waters are chosen.");
   await calm(page);
   await asked.getByRole("button", { name: "To the rules" }).click();
   await expect(page.getByRole("heading", { name: "Rules of size and bag" })).toBeVisible();
+  await chooseWaters(page);
+  await page.goto("/#/locker/ready");
+  await expect(asked).toContainText("before you go: a rule is out of date.");
   await lookUp(page);
   await page.goto("/#/locker/ready");
   await expect(asked).toContainText("looked up within the year");

@@ -8,7 +8,7 @@ import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
 import { mayChange } from "../crew/role";
 import { controlled, kit } from "../update/offline";
-import { rulesOld } from "./rules";
+import { rulesReady } from "./rules";
 
 /** good: nothing to do. todo: something can be done. never: not on this phone or at this address. */
 export type Standing = "good" | "todo" | "never";
@@ -140,10 +140,12 @@ export const checks = computed<Check[]>(() => {
     // A guest looks up nothing: that is the crew's.
     ...(mayChange()
       ? [
-          check("rules", if_(rulesOld.value === false, "todo"), {
-            name: t.rules.act,
-            tap: () => go("fish", "rules"),
-          }),
+          check(
+            "rules",
+            if_(rulesReady.value === "good", "todo"),
+            { name: t.rules.act, tap: () => go("fish", "rules") },
+            { ...t.rules, todo: t.rules.todo[rulesReady.value ?? "good"] },
+          ),
         ]
       : []),
   ];

@@ -3,20 +3,23 @@ import { effect, signal, untracked } from "@preact/signals";
 import { desk } from "../../base/desk/desk";
 import { catchOf, fitting, inForce, rules, speciesOf, watersNow } from "../rules/rules";
 
-/** Undefined: not known yet. */
-export const rulesOld = signal<boolean | undefined>(undefined);
+/** nowhere: no waters are chosen to have rules of. old: a rule is out of date. */
+export type Rules = "good" | "nowhere" | "old";
 
-async function look(): Promise<boolean> {
+/** Undefined: not known yet, or the desk cannot judge it. */
+export const rulesReady = signal<Rules | undefined>(undefined);
+
+async function look(): Promise<Rules> {
   const set = inForce();
   const waters = watersNow();
-  if (!set || !waters) return true;
+  if (!set || !waters) return "nowhere";
   const answers = await Promise.all(
     speciesOf(set, waters).map((species) => {
       const asked = { species, length: fitting(set, species, waters), byPerson: 0, byBoat: 0, aboard: 1 };
       return desk.ask("keep", catchOf(set, waters, asked));
     }),
   );
-  return answers.some(({ aged }) => aged.length > 0);
+  return answers.some(({ aged }) => aged.length > 0) ? "old" : "good";
 }
 
 /** From now on looks with every change of the rules, and when the calculator has started. */
@@ -25,12 +28,12 @@ export function keepLookingAtRules(): void {
     const of = rules.value;
     desk.state.value;
     untracked(look).then(
-      (old) => {
-        if (rules.value === of) rulesOld.value = old;
+      (found) => {
+        if (rules.value === of) rulesReady.value = found;
       },
       // What the desk cannot judge has to be looked at as well.
       () => {
-        if (rules.value === of) rulesOld.value = true;
+        if (rules.value === of) rulesReady.value = undefined;
       },
     );
   });

@@ -207,7 +207,11 @@ export const enrol = {
       rules: {
         name: "Rules of size and bag",
         good: "Those for the waters chosen were looked up within the year. Look again when a season begins.",
-        todo: "Look them up ashore, before you go: no waters are chosen, or a rule is out of date.",
+        todo: {
+          good: "Look them up ashore, before you go.",
+          nowhere: "Look them up ashore, before you go: no waters are chosen.",
+          old: "Look them up ashore, before you go: a rule is out of date.",
+        },
         never: "",
         act: "To the rules",
       },

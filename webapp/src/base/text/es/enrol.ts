@@ -231,7 +231,11 @@ export const enrol: typeof en = {
       rules: {
         name: "Reglas de talla y cupo",
         good: "Las de las aguas elegidas se consultaron en el último año. Consúltelas otra vez al empezar una temporada.",
-        todo: "Consúltelas en tierra, antes de salir: no hay aguas elegidas, o una regla está vencida.",
+        todo: {
+          good: "Consúltelas en tierra, antes de salir.",
+          nowhere: "Consúltelas en tierra, antes de salir: no hay aguas elegidas.",
+          old: "Consúltelas en tierra, antes de salir: una regla está vencida.",
+        },
         never: "",
         act: "A las reglas",
       },
