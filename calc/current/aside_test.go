@@ -83,6 +83,68 @@ func TestStaleAndPoorFixes(t *testing.T) {
 	}
 }
 
+// A receiver that rounds repeats its speed and course on a straight course; as long as the positions move they are fixes
+// like any others, and none of them jumps. Where they do not, or nobody knows, it hangs.
+func TestRoundedVelocities(t *testing.T) {
+	circle := clean(6)
+	rounded := func(moved bool) Run {
+		q := turnOf(circle, 1)
+		for i := range q.Samples {
+			s := &q.Samples[i]
+			// To 0.1 kn and 5°: then one in many is the same as that before.
+			s.Speed = math.Round(s.Speed/0.0514) * 0.0514
+			s.Course = math.Round(s.Course/(5*math.Pi/180)) * 5 * math.Pi / 180
+			s.Moved = moved
+		}
+		return q
+	}
+	for _, moved := range []bool{true, false} {
+		stale, jumps := 0, 0
+		a := drift(t, rounded(moved))
+		for _, x := range a.Aside {
+			switch x.Reason {
+			case AsideStale:
+				stale++
+			case AsideJump:
+				jumps++
+			}
+		}
+		if moved != (stale == 0) || jumps > 0 {
+			t.Errorf("moved %v: %d stale, %d jump", moved, stale, jumps)
+		}
+		like(t, a.Found, found(t, turnOf(circle, 1)), 0.05)
+	}
+	// The mean of ten seconds is of ten fixes, though nine repeat the first.
+	straight := Motion{Window: 10, Poorest: 30}
+	for k := range 11 {
+		straight.Samples = append(straight.Samples, Sample{Time: float64(k), Speed: 1.75, Course: 1, Moved: true})
+	}
+	straight.Samples[0] = Sample{}
+	a, err := Moving(straight)
+	if err != nil || a.Used != 10 || math.Abs(a.Speed-1.75) > 1e-9 {
+		t.Errorf("%+v, %v", a, err)
+	}
+	for k := range straight.Samples {
+		straight.Samples[k].Moved = false
+	}
+	if a, _ = Moving(straight); a.Used > 2 {
+		t.Errorf("of a receiver that hangs %d fixes count", a.Used)
+	}
+}
+
+// Most steps of what is rounded are none; one that makes a step of the rounding does not jump, a wild one does.
+func TestRoundedStepsAreNoJumps(t *testing.T) {
+	q := Motion{Window: 60, Poorest: 30}
+	for k := range 30 {
+		q.Samples = append(q.Samples, Sample{Time: float64(k), Speed: 1.7 + 0.1*float64(k/10), Course: 1, Moved: true})
+	}
+	q.Samples[15].Speed = 4
+	a, err := Moving(q)
+	if err != nil || a.Used != 29 {
+		t.Errorf("%d of 29 used, %v", a.Used, err)
+	}
+}
+
 // A long steady leg before the turn has most of the samples, but says nothing of the circle.
 func TestLongLegFirst(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))

@@ -4,7 +4,7 @@ package current
 
 import "wirewake/calc/codec"
 
-var sampleNames = []string{"time", "speed", "course", "accuracy"}
+var sampleNames = []string{"time", "speed", "course", "accuracy", "moved"}
 
 // Decode reads v from JSON.
 func (v *Sample) Decode(r *codec.Reader) {
@@ -20,6 +20,8 @@ func (v *Sample) Decode(r *codec.Reader) {
 			v.Course = r.Float()
 		case 3:
 			v.Accuracy = r.Float()
+		case 4:
+			v.Moved = r.Bool()
 		}
 	}
 }
@@ -39,6 +41,7 @@ func (v *Sample) Encode(w *codec.Writer) {
 	w.Float("speed", v.Speed)
 	w.Float("course", v.Course)
 	w.Float("accuracy", v.Accuracy)
+	w.Bool("moved", v.Moved)
 	w.Close()
 }
 

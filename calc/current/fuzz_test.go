@@ -32,7 +32,7 @@ func FuzzDrift(f *testing.F) {
 			q.Samples = append(q.Samples, Sample{Time: float64(i), Speed: min(v.speed(), 30), Course: v.bearing()})
 		}
 		for len(d.Raw) >= 2 && len(q.Samples) < 2000 {
-			q.Samples = append(q.Samples, Sample{d.In(0, 7200), d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 100)})
+			q.Samples = append(q.Samples, Sample{d.In(0, 7200), d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 100), d.In(0, 1) > 0.5})
 		}
 		a, err := Drift(q)
 		if err != nil {
@@ -69,7 +69,7 @@ func FuzzMotion(f *testing.F) {
 		d := &fuzz.Dice{Raw: raw}
 		q := Motion{Window: d.In(1, 600), Poorest: d.In(1, 1e6)}
 		for range 1 + int(d.In(0, 20)) {
-			q.Samples = append(q.Samples, Sample{d.In(0, 60), d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 1e6)})
+			q.Samples = append(q.Samples, Sample{d.In(0, 60), d.In(0, 30), d.In(-6.2832, 6.2832), d.In(0, 1e6), d.In(0, 1) > 0.5})
 		}
 		a, err := Moving(q)
 		if err != nil {

@@ -32,7 +32,11 @@ func (q *Run) sift() *record {
 		return r
 	}
 	r.drop(AsideStale, func(k int) bool {
-		return k > 0 && (r.velocities[k] == r.velocities[k-1] || q.Samples[r.samples[k]].Time == q.Samples[r.samples[k-1]].Time)
+		if k == 0 {
+			return false
+		}
+		s, before := q.Samples[r.samples[k]], q.Samples[r.samples[k-1]]
+		return s.Time == before.Time || !s.Moved && r.velocities[k] == r.velocities[k-1]
 	})
 	r.fresh = len(r.samples)
 	r.drop(AsideJump, r.jumper())
@@ -88,7 +92,8 @@ func (r *record) jumper() func(k int) bool {
 	for k := 1; k < n; k++ {
 		steps[k] = r.velocities[k].minus(r.velocities[k-1]).speed()
 	}
-	limit := jumpiest * stat.Median(steps)
+	// Where a receiver rounds, most steps may be none: what two fixes are off by in any case is no jump.
+	limit := math.Max(jumpiest*stat.Median(steps), 2*fix)
 	return func(k int) (jumps bool) {
 		near := r.velocities[max(0, k-nearby):min(n, k+nearby+1)]
 		least := math.Inf(1)

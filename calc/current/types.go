@@ -11,6 +11,9 @@ type Sample struct {
 	Course float64 `json:"course" unit:"rad" range:"-6.2832,6.2832"`
 	// Accuracy of the fix's position, the radius that holds 95 %; 0 when it is not known.
 	Accuracy float64 `json:"accuracy" unit:"m" range:"0,1e6" default:"0"`
+	// Moved says that the position is another than that of the fix before: then the same speed and course, as of a receiver
+	// that rounds them, are no repetition. Where it is not known, they are.
+	Moved bool `json:"moved" default:"false"`
 }
 
 // Kind says what the samples of a run are.

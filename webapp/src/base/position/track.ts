@@ -10,6 +10,8 @@ export interface Velocity {
   course: number;
   /** m, of the position. */
   accuracy: number;
+  /** The position is another than that of the fix before. */
+  moved: boolean;
 }
 
 /** How much of the past is held, in ms, and of how many fixes at most. */
@@ -44,10 +46,12 @@ export function keepTrack(): void {
     const { lat, lon, accuracy } = last.fix;
     const been = spots.peek().filter((one) => at > one.at && at - one.at < spotsHeld);
     const velocity = velocityOf(last.fix);
+    const left = been.at(-1);
+    const moved = left !== undefined && (left.lat !== lat || left.lon !== lon);
     const before = track.peek().filter((one) => at - one.at < held);
     batch(() => {
       spots.value = [...been, { at, lat, lon, accuracy }].slice(-mostSpots);
-      if (velocity) track.value = [...before, { at, ...velocity, accuracy }].slice(-most);
+      if (velocity) track.value = [...before, { at, ...velocity, accuracy, moved }].slice(-most);
     });
   });
 }

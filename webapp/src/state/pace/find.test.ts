@@ -25,7 +25,7 @@ async function load() {
   find.keepFinding();
   const goes = (speed: number, course: number) => {
     vi.advanceTimersByTime(2000);
-    track.value = [...track.value, { at: performance.now(), speed, course, accuracy: 4 }];
+    track.value = [...track.value, { at: performance.now(), speed, course, accuracy: 4, moved: true }];
   };
   return { ...find, goes };
 }

@@ -4,7 +4,7 @@ import { Died, desk } from "../../base/desk/desk";
 import { type Answer, type Kind, limits, type Sample } from "../../base/desk/types/current.gen";
 import { track } from "../../base/position/track";
 import { Kept } from "../../base/store/kept";
-import { list, number, oneOf, orNone, record, within } from "../../base/store/shape";
+import { flag, list, number, oneOf, orNone, record, within } from "../../base/store/shape";
 import { holds, motion, samplesOf } from "./motion";
 
 export interface Run {
@@ -30,12 +30,17 @@ export const keptRun = new Kept<Run | null>(
     record<Run>({
       kind: oneOf("turn", "legs"),
       samples: list(
-        record<Required<Sample>>({
-          time: within(of.time),
-          speed: within(of.speed),
-          course: within(of.course),
-          accuracy: within(of.accuracy),
-        }),
+        record<Required<Sample>>(
+          {
+            time: within(of.time),
+            speed: within(of.speed),
+            course: within(of.course),
+            accuracy: within(of.accuracy),
+            moved: flag,
+          },
+          // An app of before told none.
+          { moved: false },
+        ),
         most,
       ),
       from: number,

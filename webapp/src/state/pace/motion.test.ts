@@ -46,7 +46,7 @@ async function start() {
   const goes = (speed: number, course = 0.8) => {
     const at = now();
     lastFix.value = { at, fix: { lat: 41, lon: -71, accuracy: 4, sog: speed, cog: course } };
-    track.value = [...track.value, { at: at.run, speed, course, accuracy: 4 }];
+    track.value = [...track.value, { at: at.run, speed, course, accuracy: 4, moved: true }];
   };
   const seen = async () => {
     await answered();
@@ -68,8 +68,8 @@ it("is asked with what was heard in the last half minute, over the span that was
     request: {
       window: 10,
       samples: [
-        { time: 0, speed: 1.5, course: 0.8, accuracy: 4 },
-        { time: 1, speed: 1.7, course: 0.8, accuracy: 4 },
+        { time: 0, speed: 1.5, course: 0.8, accuracy: 4, moved: true },
+        { time: 1, speed: 1.7, course: 0.8, accuracy: 4, moved: true },
       ],
     },
   });
@@ -169,14 +169,14 @@ it("is reckoned from positions where the receiver tells no speed, and yields to 
 
 it("takes a fix that came late as one of the start", async () => {
   const { samplesOf } = await start();
-  const velocity = { speed: 99, course: 1, accuracy: 1e9 };
+  const velocity = { speed: 99, course: 1, accuracy: 1e9, moved: false };
   expect(
     samplesOf([
       { ...velocity, at: 5000 },
       { ...velocity, at: 4000 },
     ]),
   ).toEqual([
-    { time: 0, speed: 30, course: 1, accuracy: 1e6 },
-    { time: 0, speed: 30, course: 1, accuracy: 1e6 },
+    { time: 0, speed: 30, course: 1, accuracy: 1e6, moved: false },
+    { time: 0, speed: 30, course: 1, accuracy: 1e6, moved: false },
   ]);
 });

@@ -67,12 +67,13 @@ export const holds = (of: Motion): boolean => since(of.at) < (of.swing || of.rec
 /** Velocities as the desk takes them, with times from the first. */
 export function samplesOf(velocities: Velocity[]): Sample[] {
   const from = velocities[0]?.at ?? 0;
-  return velocities.map(({ at, speed, course, accuracy }) => ({
+  return velocities.map(({ at, speed, course, accuracy, moved }) => ({
     // A fix that came late may belong before the first.
     time: Math.max(0, (at - from) / 1000),
     speed: Math.min(speed, 30),
     course,
     accuracy: Math.min(accuracy, 1e6),
+    moved,
   }));
 }
 

@@ -63,6 +63,11 @@ export interface Sample {
   course: number;
   /** Accuracy of the fix's position, the radius that holds 95 %; 0 when it is not known. Unit: m. From 0 to 1e6. When absent: 0. */
   accuracy?: number;
+  /**
+   * Moved says that the position is another than that of the fix before: then the same speed and course, as of a receiver
+   * that rounds them, are no repetition. Where it is not known, they are. When absent: false.
+   */
+  moved?: boolean;
 }
 
 /** Run is a run at steady throttle on several headings. */
@@ -320,6 +325,7 @@ export const limits = {
     speed: { min: 0, max: 30, unit: "m/s" },
     course: { min: -6.2832, max: 6.2832, unit: "rad" },
     accuracy: { min: 0, max: 1e6, unit: "m", default: 0 },
+    moved: { default: false },
   },
   Run: {
     samples: { fewest: 1, most: 2000 },
