@@ -21,7 +21,9 @@
 // is found by damped Gauss–Newton steps in the space of the observations (Rasmussen and Williams, Gaussian Processes for
 // Machine Learning, 2006, section 3.4), the covariance is Laplace's at the mode. An observation that lies z > 2½ standard
 // deviations from what all others say has its variance raised to (z/2½)⁴ of what was told: it is told, and it pulls less
-// the further off it is.
+// the further off it is. Beyond 5 it is set aside, the worst first, and the rest is fitted anew from the prior: where
+// evidence has two camps, what no longer counts would else have decided between them on the way. The prior alone
+// sets nothing aside.
 //
 // Whether the app was right is told by what it would have said before each observation, from those before it: later ones
 // cannot help a skipper then, and what all the others say of one touch would flatter where they come in bunches, each with

@@ -4,14 +4,17 @@ import "math"
 
 // The rules of the fit.
 const (
-	newtons  = 15   // steps of Gauss and Newton
-	halvings = 6    // of one such step
-	settled  = 1e-3 // standard deviations: a shorter step is the last
-	stale    = 0.1  // standard deviations: so far the derivatives serve
-	aside    = 0.5  // standard deviations to each side that an input is off for a derivative
-	rounds   = 10   // of raising the variance of what contradicts
-	limit    = 2.5  // standard deviations from what all others say
-	tiny     = 0.01 // relative change of a variance that counts as none
+	newtons  = 15      // steps of Gauss and Newton
+	halvings = 6       // of one such step
+	settled  = 1e-3    // standard deviations: a shorter step is the last
+	stale    = 0.1     // standard deviations: so far the derivatives serve
+	aside    = 0.5     // standard deviations to each side that an input is off for a derivative
+	rounds   = 10      // of raising the variance of what contradicts
+	limit    = 2.5     // standard deviations from what all others say
+	tiny     = 0.01    // relative change of a variance that counts as none
+	least    = 1. / 16 // of the weight: what has less is set aside
+	partings = 24      // of observations that are set aside, and fits anew after them, at most
+	tells    = 0.1     // of the prior variance of what should be read, over that of the reading: less tells nothing
 )
 
 // place is where the fit stands.
@@ -43,14 +46,58 @@ func newFit(all []*seen) *fit {
 			f.tied[i][j] = o.tied(&p.point)
 		}
 	}
-	for range rounds {
+	fresh := true
+	for n := 0; ; n++ {
 		f.seek()
-		if !f.inflate() {
+		more := n < partings && f.spare()
+		if more && f.part() {
+			fresh = false
+			continue
+		}
+		if more && !fresh {
+			f.begin()
+			fresh = true
+			continue
+		}
+		for range rounds {
+			if !f.inflate() {
+				break
+			}
+			f.seek()
+		}
+		if !more || !f.part() {
 			return f
 		}
+		f.relax()
+		fresh = false
 	}
-	f.seek()
-	return f
+}
+
+// spare says that there is work left for fitting anew.
+func (f *fit) spare() bool {
+	for _, o := range f.seen {
+		if o.trial.Left() < o.allowed/2 {
+			return false
+		}
+	}
+	return true
+}
+
+// begin goes back to the prior, so that nothing depends on how the fit came to what is set aside.
+func (f *fit) begin() {
+	f.mode = newPlace(len(f.seen))
+	for _, o := range f.seen {
+		o.row, o.at = o.first, vector{}
+	}
+}
+
+// relax has all observations count that are not set aside.
+func (f *fit) relax() {
+	for _, o := range f.seen {
+		if !o.aside() {
+			o.extra = 0
+		}
+	}
 }
 
 // seek finds the mode and leaves the equations as they are there.
@@ -59,8 +106,11 @@ func (f *fit) seek() {
 	for range newtons {
 		goal := f.step()
 		far := 0.
-		for i := range goal.x {
+		for i, o := range f.seen {
 			for input, x := range goal.x[i] {
+				if o.aside() {
+					break
+				}
 				far = math.Max(far, math.Abs(x-f.mode.x[i][input]))
 			}
 		}
@@ -155,6 +205,9 @@ func (f *fit) measure(p *place) {
 	p.value, p.cost = make([]float64, len(f.seen)), 0
 	for i, o := range f.seen {
 		value, ok := o.value(p.x[i])
+		if !ok && o.aside() {
+			value, ok = o.value(vector{})
+		}
 		if !ok {
 			p.cost = math.Inf(1)
 			return
@@ -174,22 +227,56 @@ func (f *fit) others(i int) (value, variance float64) {
 	return f.mode.value[i] - first*variance, variance
 }
 
+// against is how many times the others would have the variance of an observation raised that was told; below 1 it agrees.
+func (f *fit) against(i int) (times, told float64) {
+	o := f.seen[i]
+	value, variance := f.others(i)
+	told = variance + o.own
+	off := o.read - value
+	if o.clear && off >= 0 {
+		return 0, told
+	}
+	pull := off * off / (limit * limit * told)
+	return pull * pull, told
+}
+
 // inflate raises the variances of observations that contradict all others, the more the further off they are, or lowers
 // them again; it is false when there was nothing to change.
 func (f *fit) inflate() (changed bool) {
 	extras := make([]float64, len(f.seen))
-	for i, o := range f.seen {
-		value, variance := f.others(i)
-		if off := o.read - value; !o.clear || off < 0 {
-			told := variance + o.own
-			pull := off * off / (limit * limit * told)
-			extras[i] = math.Max(pull*pull-1, 0) * told
-		}
+	for i := range f.seen {
+		times, told := f.against(i)
+		extras[i] = math.Max(times-1, 0) * told
 	}
 	for i, o := range f.seen {
+		if o.aside() {
+			continue
+		}
 		before := o.variance()
 		o.extra = extras[i]
 		changed = changed || math.Abs(o.variance()-before) > tiny*before
 	}
 	return changed
+}
+
+// part sets aside the one observation that contradicts the others most, if next to nothing of its weight is left: what
+// all of the others say when it is not there may be quite different. It takes another that tells something to do so: the
+// prior alone has nothing set aside.
+func (f *fit) part() bool {
+	worst, most, telling := -1, 1/least, 0
+	for i, o := range f.seen {
+		_, second := o.derivatives(f.mode.value[i])
+		if o.aside() || second*f.k.row(i)[i]*o.variance() < tells*o.own {
+			continue
+		}
+		telling++
+		if times, _ := f.against(i); times > most {
+			worst, most = i, times
+		}
+	}
+	if worst < 0 || telling < 2 {
+		return false
+	}
+	f.seen[worst].extra = math.Inf(1)
+	return true
 }

@@ -11,7 +11,8 @@ import (
 func (f *fit) judge(i int) Judged {
 	o := f.seen[i]
 	value, variance := f.others(i)
-	j := Judged{Verdict: Agrees, Expected: o.kind.natural(value), Doubt: math.Sqrt(variance + o.own), Counts: o.own / o.variance()}
+	j := Judged{Verdict: Agrees, Expected: o.kind.natural(value), Doubt: math.Sqrt(variance + o.own)}
+	j.Counts = (variance + o.own) / (variance + o.variance())
 	j.Off = o.kind.natural(o.read) - j.Expected
 	if o.kind.logarithmic() {
 		j.Doubt *= j.Expected

@@ -9,7 +9,7 @@ type reading struct {
 	read   float64
 	common float64 // one standard deviation of what the instrument is off
 	own    float64 // variance of the rest, as told
-	extra  float64 // added to it because the others speak against it
+	extra  float64 // added to it because the others speak against it; infinite of one that is set aside
 	trust  float64
 }
 
@@ -47,6 +47,9 @@ func (q *Query) readingOf(o *Observation) reading {
 
 // variance of the reading.
 func (r *reading) variance() float64 { return r.own + r.extra }
+
+// aside says that the reading does not count at all.
+func (r *reading) aside() bool { return math.IsInf(r.extra, 1) }
 
 // cost is the negative logarithm of the likelihood, up to a constant, where value should be read.
 func (r *reading) cost(value float64) float64 {

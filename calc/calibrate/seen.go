@@ -21,10 +21,12 @@ const (
 type seen struct {
 	point
 	reading
-	trial *towline.Trial
-	row   vector // derivatives of what should be read,
-	at    vector // taken where the inputs were off by so much
-	taken bool
+	trial   *towline.Trial
+	allowed int    // steps of it
+	row     vector // derivatives of what should be read,
+	at      vector // taken where the inputs were off by so much
+	taken   bool
+	first   vector // row where none is off
 }
 
 // see makes an observation ready for the fit. What is wrong with it, or that its line has no equilibrium, is an error.
@@ -44,11 +46,13 @@ func (q *Query) see(i int, catalogue *gear.Catalogue) (*seen, error) {
 	if id, text, lacking := o.lacks(); id != "" {
 		return nil, codec.Fault(field+lacking, id, text)
 	}
-	trial.Allow(min(most, work/len(q.Observations)))
+	allowed := min(most, work/len(q.Observations))
+	trial.Allow(allowed)
 	s := &seen{
 		point:   point{of: i, kind: o.Kind, wire: o.Wire, lure: o.Lure, place: o.Rod.Place, lineOut: o.Rod.LineOut, age: o.Age},
 		reading: q.readingOf(&o),
 		trial:   trial,
+		allowed: allowed,
 	}
 	if _, ok := s.value(vector{}); !ok {
 		_, err := trial.Depth(field + "rod.lineOut")
@@ -125,6 +129,9 @@ func (o *seen) look(x *vector) {
 	if moved {
 		o.row, o.at, o.taken = slopes(o.trial, o.kind, *x), *x, true
 		o.row[inputInstrument] = o.common
+		if o.at == (vector{}) {
+			o.first = o.row
+		}
 	}
 }
 

@@ -106,7 +106,7 @@ type Judged struct {
 	Doubt    float64 `json:"doubt"`
 	// Off is how much more than expected was read; of one that was clear, how much the water was deeper.
 	Off float64 `json:"off"`
-	// Counts is how much of its weight it keeps, 0 to 1.
+	// Counts is how much of its weight beside the others it keeps, 0 to 1; what is 0 changes nothing.
 	Counts float64 `json:"counts"`
 	// Foretold is what the observations before this one said of it; absent of one that was clear or cannot be computed.
 	Foretold *Foretold `json:"foretold" optional:"yes"`

@@ -25,6 +25,9 @@ func NewTrial(seaField string, sea line.Sea, rodField string, rod Rod, doubt Dou
 // found any more.
 func (t *Trial) Allow(steps int) { t.s.steps = line.MaxSteps - steps }
 
+// Left is how many of the steps are left.
+func (t *Trial) Left() int { return line.MaxSteps - t.s.steps }
+
 // Sight is what can be observed of the line with its inputs off: the depth of its lowest part, and how it is at the rod
 // tip; ok is false where it has no equilibrium.
 func (t *Trial) Sight(off Offsets) (lowest float64, tip line.Tip, ok bool) {

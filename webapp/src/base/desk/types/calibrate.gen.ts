@@ -113,7 +113,7 @@ export interface Judged {
   doubt: number;
   /** Off is how much more than expected was read; of one that was clear, how much the water was deeper. */
   off: number;
-  /** Counts is how much of its weight it keeps, 0 to 1. */
+  /** Counts is how much of its weight beside the others it keeps, 0 to 1; what is 0 changes nothing. */
   counts: number;
   /** Foretold is what the observations before this one said of it; absent of one that was clear or cannot be computed. */
   foretold?: Foretold;
