@@ -174,6 +174,8 @@ test("what could not be read is saved to a file where it is told of, and only th
   await expect(notice).toHaveCount(0);
   await pass(page, 300);
   await page.getByRole("button", { name: "Undo" }).click();
+  // Told anew, and in one line: what was opened in another place was closed with it.
+  await page.getByRole("button", { name: "Something could not be read" }).click();
   await expect(notice).toHaveCount(1);
   await pass(page, 300);
   const again = page.waitForEvent("download");
