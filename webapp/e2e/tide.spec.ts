@@ -77,6 +77,71 @@ test("at the dock the tables come; with the network cut the next day is the term
   await expect(page.getByRole("img", { name: /stations about this place/ })).toBeVisible();
 });
 
+test("the current of now is of the station chosen, by name, until the slack that ends it", async ({
+  lines: page,
+}) => {
+  const boat = await Boat.aboard(page);
+  await tablesKept(page);
+  await page.goto("/#/pace/water");
+  await boat.run(steadily(slow, 3));
+  await calm(page);
+  const choice = page.getByRole("radio").and(page.locator("[name=current]")).nth(2);
+  await choice.check();
+  const place = { lat: Math.round(41.2 * 60) / 60 / (180 / Math.PI), lon: -71.5 * degree };
+  const { stations } = calc<{ stations: { id: string; name: string; why: string }[] }>("stations", {
+    place,
+    kind: "current",
+  });
+  const station = stations.filter(({ why }) => why === "")[2];
+  const section = page.locator("section", {
+    has: page.getByRole("heading", { name: "Current", exact: true }),
+  });
+  await expect(section).toContainText(station?.name ?? "none");
+  const from = await page.evaluate(() => Date.now() / 1000);
+  const { curve, marks } = calc<{ curve: number[]; marks: { time: number; turn: string }[] }>("stream", {
+    station: station?.id,
+    place,
+    from,
+    until: from + 86400,
+    step: 86400,
+  });
+  const flood = (curve[0] ?? 0) > 0;
+  const slack = marks.find(({ turn }) => turn.startsWith("slack"))?.time ?? 0;
+  // Of now to the minute.
+  const ends = await page.evaluate(
+    (ms) =>
+      new Intl.DateTimeFormat("en", { hour: "2-digit", minute: "2-digit", hourCycle: "h23" }).format(ms),
+    slack * 1000,
+  );
+  await expect(section.locator(".large-words")).toHaveText(
+    new RegExp(`^${flood ? "Flood" : "Ebb"} .* until ${ends}, then slack, then ${flood ? "ebb" : "flood"}$`),
+  );
+});
+
+test("with the depth on the chart the day tells the water's depth, and for each rod by number the line out, or that its wire is too short", async ({
+  lines: page,
+}) => {
+  const boat = await Boat.aboard(page);
+  await tablesKept(page);
+  await page.goto("/#/pace/water");
+  await boat.run(steadily(slow, 3));
+  await calm(page);
+  const table = page.getByRole("table", { name: "The day by the hour" });
+  await expect(table.getByRole("columnheader", { name: "Height" })).toBeVisible();
+  const chart = page.getByRole("group", { name: "Depth on the chart here" });
+  await type(chart, "40");
+  await expect(table.getByRole("columnheader", { name: "Depth of water" })).toBeVisible();
+  await expect(table.getByRole("columnheader", { name: "Height" })).toHaveCount(0);
+  await expect(table.getByRole("columnheader", { name: "Line out, rod 1" })).toBeVisible();
+  const first = table.getByRole("row").nth(1).getByRole("cell");
+  // In the steps of the dial of line out.
+  await expect(first.nth(3)).toHaveText(/^\d*[05]\sft$/);
+  await expect(page.getByText(/^> Even all the wire/)).toHaveCount(0);
+  await type(chart, "120");
+  await expect(first.nth(3)).toHaveText(/^> \d+\sft$/);
+  await expect(page.getByText(/^> Even all the wire/)).toBeVisible();
+});
+
 test("the depth on the chart is typed once, and Lines and the plan take it with the tide by a tap", async ({
   lines: page,
 }) => {

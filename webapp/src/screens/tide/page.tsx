@@ -2,22 +2,21 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { useAnswer } from "../../base/desk/ask";
-import type { Answer, Row } from "../../base/desk/types/day.gen";
-import type { Kind, Mark, Station } from "../../base/desk/types/tide.gen";
+import type { Answer } from "../../base/desk/types/day.gen";
+import type { Kind, Mark, Prediction, Station } from "../../base/desk/types/tide.gen";
 import { sayOther } from "../../base/parts/input/problem";
 import { Stepper } from "../../base/parts/input/stepper";
 import { Page } from "../../base/parts/page";
 import { useSeconds } from "../../base/parts/seconds";
-import { WideTable } from "../../base/parts/wide-table";
 import { watchPosition } from "../../base/position/position";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
-import { clock, course, day as dayName, place as placeName, turned } from "../../base/units/when";
+import { clock, day as dayName, place as placeName, turned } from "../../base/units/when";
 import { gear } from "../../state/gear/gear";
 import { motion } from "../../state/pace/motion";
-import { chartedDepth, predicted } from "../../state/pace/predicted";
+import { chartedDepth } from "../../state/pace/predicted";
 import { rodFor, seaFor } from "../../state/spread/request";
 import { changeUndoably } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
@@ -25,6 +24,7 @@ import { properties } from "../../state/spread/water";
 import { chartHere, ground, here, keepGround, placeOf, setChart } from "../../state/tide/water";
 import { Around } from "./around";
 import { Curve } from "./curve";
+import { Hours } from "./hours";
 import { ReadDay } from "./read";
 import { flowWords, height, speed, spreadWords, stationWords } from "./words";
 
@@ -146,7 +146,7 @@ function DayOf({ place, tide, stream }: OfDay) {
         {step(1, t.later)}
       </div>
       {problem && <p role="alert">{sayOther(problem)}</p>}
-      {answer && <Told of={answer} today={on.value === 0} />}
+      {answer && <Told of={answer} place={place} today={on.value === 0} />}
       <section class="form">
         <Stepper
           label={t.depth}
@@ -177,18 +177,18 @@ function DayOf({ place, tide, stream }: OfDay) {
   );
 }
 
-function Told({ of, today }: { of: Answer; today: boolean }) {
+function Told({ of, place, today }: { of: Answer; place: OfDay["place"]; today: boolean }) {
   useSeconds();
   const now = Math.floor(Date.now() / 60_000) * 60;
   const heights = of.rows.flatMap(({ time, water }) => (water ? [{ time, value: water.height }] : []));
   const speeds = of.rows.flatMap(({ time, flow }) => (flow ? [{ time, value: flow.speed }] : []));
-  const flow = predicted.value;
   return (
     <>
       <section>
         <h2>{t.heights}</h2>
         {of.tide ? (
           <>
+            <p>{stationWords(of.tide.station)}</p>
             <Curve what={t.heights} points={heights} marks={of.tide.marks} say={height} now={now} />
             <Marks of={of.tide.marks} say={height} />
             <p class="soft">{spreadWords(of.tide, height(of.tide.spread.value))}</p>
@@ -201,7 +201,8 @@ function Told({ of, today }: { of: Answer; today: boolean }) {
         <h2>{t.currents}</h2>
         {of.stream ? (
           <>
-            {today && flow && <p class="large-words">{flowWords(flow.phase, flow.at)}</p>}
+            <p>{stationWords(of.stream.station)}</p>
+            {today && <FlowNow key={of.stream.station.id} of={of.stream} place={place} now={now} />}
             <Curve what={t.currents} points={speeds} marks={of.stream.marks} say={speed} now={now} />
             <Marks of={of.stream.marks} say={speed} />
             <p class="soft">{spreadWords(of.stream, speed(of.stream.spread.value))}</p>
@@ -226,6 +227,20 @@ function Told({ of, today }: { of: Answer; today: boolean }) {
       </section>
     </>
   );
+}
+
+const oneDay = 86_400;
+
+/** How it runs now at the station whose turns stand below, and until when: past midnight too. */
+function FlowNow({ of, place, now }: { of: Prediction; place: OfDay["place"]; now: number }) {
+  const { answer } = useAnswer("stream", {
+    station: of.station.id,
+    place: placeOf(place),
+    from: now,
+    until: now + oneDay,
+    step: oneDay,
+  });
+  return answer ? <p class="large-words">{flowWords(answer)}</p> : null;
 }
 
 const Marks = ({ of, say }: { of: Mark[]; say: (value: number) => string }) => (
@@ -254,45 +269,5 @@ function DepthNow() {
         {t.setBottom(height(depth))}
       </button>
     </>
-  );
-}
-
-const hourly = ({ time }: Row) => time % 3600 === 0;
-
-function Hours({ of }: { of: Answer }) {
-  return (
-    <WideTable name={t.table}>
-      <table class="tide-hours">
-        <caption>{t.table}</caption>
-        <thead>
-          <tr>
-            {[t.time, t.height, t.current, t.hold].map((name) => (
-              <th key={name} scope="col">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {of.rows.filter(hourly).map(({ time, water, flow, holds, run, lineOut }) => (
-            <tr key={time}>
-              <th scope="row">{clock(time * 1000)}</th>
-              <td>{water ? height(water.depth || water.height) : "–"}</td>
-              <td>{flow ? `${speed(flow.speed)} ${course(flow.set)}` : "–"}</td>
-              <td>
-                {run
-                  ? holds
-                    ? t.holds(course(run.heading), speed(run.made))
-                    : t.otherwise(course(run.track))
-                  : "–"}
-                {lineOut && lineOut.length > 0 && (
-                  <small> · {lineOut.map((out) => (out > 0 ? height(out) : "–")).join(" / ")}</small>
-                )}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </WideTable>
   );
 }

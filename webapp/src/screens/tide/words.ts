@@ -1,5 +1,4 @@
 /** What the predicted water says in words. */
-import type { Phase } from "../../base/desk/types/day.gen";
 import type { Prediction, Station } from "../../base/desk/types/tide.gen";
 import { text } from "../../base/text/text";
 import { about, numeral } from "../../base/units/show";
@@ -15,11 +14,18 @@ export const speed = (si: number): string => about("speed", Math.abs(si), 0.1);
 export const stationWords = ({ name, state, distance, bearing }: Station): string =>
   t.station(state ? `${name}, ${state}` : name, miles(distance), course(bearing));
 
-/** “Ebb 1.1 kn toward 210° until 14:05, then slack”. */
-export function flowWords({ value, set, directed, next, until }: Phase, at: number): string {
+/**
+ * “Ebb 1.1 kn toward 210° until 14:05, then slack, then flood”, of the first of the curve. It runs until the next slack,
+ * be it strongest before or after.
+ */
+export function flowWords({ curve, marks, flood, ebb }: Prediction): string {
+  const [value = 0] = curve;
   const turn = t.turns[value < 0 ? "ebb" : "flood"];
-  const towards = directed ? course(set) : "–";
-  return t.until(turn, speed(value), towards, clock(at + until * 1000), t.turns[next]);
+  const way = value < 0 ? ebb : flood;
+  const slack = marks.find((mark) => mark.turn.startsWith("slack"));
+  if (!slack) return t.stream(turn, speed(value));
+  const towards = way ? course(way.towards) : "–";
+  return t.until(turn, speed(value), towards, clock(slack.time * 1000), t.turns[slack.turn]);
 }
 
 /** How far off, and how near the station. */
