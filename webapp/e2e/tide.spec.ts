@@ -136,10 +136,15 @@ test("with the depth on the chart the day tells the water's depth, and for each 
   const first = table.getByRole("row").nth(1).getByRole("cell");
   // In the steps of the dial of line out.
   await expect(first.nth(3)).toHaveText(/^\d*[05]\sft$/);
-  await expect(page.getByText(/^> Even all the wire/)).toHaveCount(0);
-  await type(chart, "120");
+  const why = page.getByText(/^> More than the wire on that reel. – No line out brings/);
+  await expect(why).toHaveCount(0);
+  // With backing behind the wire there is a way down, and then none any more.
+  await type(chart, "65");
   await expect(first.nth(3)).toHaveText(/^> \d+\sft$/);
-  await expect(page.getByText(/^> Even all the wire/)).toBeVisible();
+  await expect(why).toBeVisible();
+  await type(chart, "300");
+  await expect(first.nth(3)).toHaveText("–");
+  await expect(why).toBeVisible();
 });
 
 test("the depth on the chart is typed once, and Lines and the plan take it with the tide by a tap", async ({

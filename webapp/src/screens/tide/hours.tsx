@@ -66,7 +66,9 @@ export function Hours({ of }: { of: Answer }) {
           </tbody>
         </table>
       </WideTable>
-      {rows.some(({ lineOut }) => lineOut?.some(beyond)) && <p>{t.beyond}</p>}
+      {rows.some(({ lineOut }) => lineOut?.some((out, rod) => out === 0 || beyond(out, rod))) && (
+        <p>{t.beyond}</p>
+      )}
     </>
   );
 }

@@ -63,7 +63,7 @@ export const tide = {
     height: "Height",
     deep: "Depth of water",
     lineOut: (rod: number) => `Line out, rod ${rod}`,
-    beyond: "> Even all the wire on that reel would not bring the lure down to where it is wanted.",
+    beyond: "> More than the wire on that reel. – No line out brings the lure to where it is wanted.",
     current: "Current",
     hold: "Steer, made good",
     holds: (heading: string, made: string) => `${heading}, ${made}`,

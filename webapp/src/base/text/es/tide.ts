@@ -65,7 +65,7 @@ export const tide: typeof en = {
     height: "Altura",
     deep: "Profundidad",
     lineOut: (rod) => `Línea fuera, caña ${rod}`,
-    beyond: "> Ni todo el alambre de ese carrete llevaría el señuelo hasta donde se quiere.",
+    beyond: "> Más que el alambre de ese carrete. – Ninguna línea lleva el señuelo a donde se quiere.",
     current: "Corriente",
     hold: "Gobernar, avance",
     holds: (heading, made) => `${heading}, ${made}`,
