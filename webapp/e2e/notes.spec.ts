@@ -40,11 +40,14 @@ test("a hookup is saved with one tap, and what is told of it after is saved at o
 });
 
 test("a page that goes away in the moment of a tap has its note when it comes back", async ({ page }) => {
-  const tapAndReload = (name: string) =>
-    page.getByRole("button", { name }).evaluate((button: HTMLElement) => {
+  const tapAndReload = async (name: string) => {
+    const loaded = page.waitForEvent("load");
+    await page.getByRole("button", { name }).evaluate((button: HTMLElement) => {
       button.click();
       location.reload();
     });
+    await loaded;
+  };
   await tapAndReload("Mark");
   await page.goto("/#/notes");
   await expect(row(page, "Hookup")).toHaveCount(1);
