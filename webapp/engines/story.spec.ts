@@ -72,7 +72,6 @@ test("kept, the server lost, lines changed, a mark, a photo, the engine started 
   await comeAboard(other, server, "Ben", server.invite("skipper"));
   await exchangeNow(other);
   await calm(other);
-  await other.getByRole("button", { name: "Note in" }).click();
   await expect(row(other, "Hookup")).toBeVisible();
   await expect(row(other, "Photo")).toBeVisible();
   await writeNote(other, "seen on the other phone");
