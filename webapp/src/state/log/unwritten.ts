@@ -48,7 +48,8 @@ export function left(): { key: string; said: Said }[] {
 
 function read(key: string): { key: string; said: Said }[] {
   try {
-    return [{ key, said: JSON.parse(localStorage.getItem(key) ?? "") as Said }];
+    const said = JSON.parse(localStorage.getItem(key) ?? "") as Said;
+    return Array.isArray(said.drafts) ? [{ key, said }] : [];
   } catch {
     return [];
   }
