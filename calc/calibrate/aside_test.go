@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"wirewake/calc/towline"
-	"wirewake/calc/towline/line"
 	"wirewake/calc/unit"
 )
 
@@ -188,25 +187,12 @@ func TestThePriorSetsNothingAside(t *testing.T) {
 
 // In a current that changes with depth there is work enough for setting aside: eight of forty touches are nonsense.
 func TestNonsenseInShear(t *testing.T) {
-	q := query()
-	r := rand.New(rand.NewPCG(3, 4))
-	for k := range 40 {
-		rod := testRod(40+r.Float64()*40, float64(k%5)*4*unit.Ounce)
-		sea := testSea(1.5 + 0.4*r.Float64())
-		sea.Current = []line.Layer{{Depth: 2, Change: 0.1}, {Depth: 8, Change: -0.1}, {Depth: 20, Change: -0.3}}
-		truth := rod
-		truth.Learned = &towline.Learned{LineDrag: math.Log(1.2), Root: make([]float64, 21)}
-		trial, err := towline.NewTrial("sea", sea, "rod", truth, testDoubt)
-		if err != nil {
-			t.Fatal(err)
-		}
-		depth, _ := sight(trial, Ticks, vector{towline.InputSpeed: r.NormFloat64()})
-		sea.Bottom = depth + testGround*r.NormFloat64()
+	q := touchesInShear(t, func(k int) float64 {
 		if k%5 == 2 {
-			sea.Bottom += 12
+			return 12
 		}
-		q.Observations = append(q.Observations, Observation{Kind: Ticks, Sea: sea, Rod: rod, Wire: "a", Lure: "x", Age: 40000 * float64(k), Trust: 1})
-	}
+		return 0
+	})
 	a := calibrated(t, q)
 	l := a.Rods[0].LineDrag
 	if a.Used != 40 || !(l.Low < 1.2 && 1.2 < l.High && l.High/l.Low < 1.25) {

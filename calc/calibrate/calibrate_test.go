@@ -256,9 +256,10 @@ func TestNextKeepsItsPromise(t *testing.T) {
 	}
 }
 
-// In a current that changes with depth the work for each line is ten times as much, and allowed: forty touches of a wire
-// that drags a fifth more tell so.
-func TestManyTouchesInShear(t *testing.T) {
+// touchesInShear are forty touches of a wire that drags a fifth more, in a current that changes with depth; each by so many
+// metres of depth wrong.
+func touchesInShear(t *testing.T, wrong func(k int) float64) Query {
+	t.Helper()
 	q := query()
 	r := rand.New(rand.NewPCG(3, 4))
 	for k := range 40 {
@@ -272,9 +273,16 @@ func TestManyTouchesInShear(t *testing.T) {
 			t.Fatal(err)
 		}
 		depth, _ := sight(trial, Ticks, vector{towline.InputSpeed: r.NormFloat64()})
-		sea.Bottom = depth + testGround*r.NormFloat64()
+		sea.Bottom = depth + testGround*r.NormFloat64() + wrong(k)
 		q.Observations = append(q.Observations, Observation{Kind: Ticks, Sea: sea, Rod: rod, Wire: "a", Lure: "x", Age: 40000 * float64(k), Trust: 1})
 	}
+	return q
+}
+
+// In a current that changes with depth the work for each line is ten times as much, and allowed: forty touches of a wire
+// that drags a fifth more tell so.
+func TestManyTouchesInShear(t *testing.T) {
+	q := touchesInShear(t, func(int) float64 { return 0 })
 	a := calibrated(t, q)
 	l := a.Rods[0].LineDrag
 	if a.Used != 40 || !(l.Low < 1.2 && 1.2 < l.High && l.High/l.Low < 1.25) {
