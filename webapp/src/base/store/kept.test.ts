@@ -70,6 +70,36 @@ describe("what is kept", () => {
     expect(await stored("kept")).toEqual([{ ...mine, knots: 49 }]);
   });
 
+  it("is there at the next start though the page went away before it was on disk", async () => {
+    await write(usual);
+    const places = new Map<string, string>();
+    vi.stubGlobal("localStorage", {
+      getItem: (key: string) => places.get(key) ?? null,
+      setItem: (key: string, value: string) => places.set(key, value),
+      removeItem: (key: string) => places.delete(key),
+    });
+    const gone = await start();
+    const put = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(() => {
+      throw new DOMException("closing", "AbortError");
+    });
+    gone.kept.set(mine);
+    await gone.kept.settled();
+    put.mockRestore();
+    const next = await start();
+    expect(await next.kept.load()).toBe(true);
+    expect(next.kept.value).toEqual(mine);
+    await next.kept.settled();
+    expect(await stored("kept")).toEqual([mine]);
+    expect(places.size).toBe(0);
+
+    // What another version of the app left there is nothing to go by.
+    places.set("wirewake-unwritten-kept-doc", JSON.stringify({ knots: "many", rods: [] }));
+    const other = await start();
+    expect(await other.kept.load()).toBe(true);
+    expect(other.kept.value).toEqual(mine);
+    expect(places.size).toBe(0);
+  });
+
   it("is written with strict durability", async () => {
     const { kept } = await start();
     await kept.load();

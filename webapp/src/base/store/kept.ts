@@ -4,6 +4,7 @@
  */
 import { type Signal, signal } from "@preact/signals";
 import { clearAside, putAside } from "./aside";
+import { dropAtOnce, keepAtOnce, leftAtOnce } from "./at-once";
 import { fetchKept, writeKept } from "./db";
 import type { Shape } from "./shape";
 
@@ -63,6 +64,8 @@ export class Kept<T> {
   private readonly others: BroadcastChannel | undefined;
   /** Set while what is stored has not been read: then it must not be written over unseen. */
   private unread = false;
+  /** Its name where it is kept at once. */
+  private readonly atOnce: string;
 
   constructor(
     readonly name: string,
@@ -72,12 +75,13 @@ export class Kept<T> {
     private readonly stored: (value: T) => unknown = (value) => value,
   ) {
     this.signal = signal(initial);
+    this.atOnce = `kept-${name}`;
     documents.set(name, this);
     // The app may be open twice; older browsers cannot tell one of the other.
     if (typeof BroadcastChannel === "function") {
       this.others = new BroadcastChannel(`wirewake ${name}`);
       this.others.onmessage = () => {
-        if (!this.dirty && !this.writing) this.load();
+        if (!this.dirty && !this.writing) this.read();
       };
     }
   }
@@ -89,6 +93,7 @@ export class Kept<T> {
   /** Shows the value at once and has it written. */
   set(value: T): void {
     this.signal.value = value;
+    keepAtOnce(this.atOnce, this.stored(value));
     this.dirty = true;
     this.flush();
   }
@@ -98,8 +103,29 @@ export class Kept<T> {
     await this.settled();
   }
 
-  /** Reads what is stored. False: nothing usable was, and the value is what it was. */
+  /**
+   * What a page that went away had not written yet, else what is stored. False: nothing usable was there, and the value
+   * is what it was.
+   */
   async load(): Promise<boolean> {
+    const left = leftAtOnce(this.atOnce);
+    if (left === undefined) return this.read();
+    let whole = true;
+    try {
+      const value = this.shape(left, () => {
+        whole = false;
+      });
+      if (whole) this.set(value);
+    } catch {
+      whole = false;
+    }
+    if (whole) return true;
+    // Of another version of the app: what is on disk is what can be read.
+    dropAtOnce(this.atOnce);
+    return this.read();
+  }
+
+  private async read(): Promise<boolean> {
     let raw: unknown;
     try {
       raw = await inTime(openWithin, fetchKept(this.name));
@@ -146,6 +172,7 @@ export class Kept<T> {
       try {
         await this.saveUnread();
         await writeKept(this.name, this.stored(this.signal.peek()));
+        if (!this.dirty) dropAtOnce(this.atOnce);
         this.wait = firstRetry;
         over({ kind: "unsaved", name: this.name });
         this.others?.postMessage("changed");
