@@ -96,6 +96,22 @@ test("a wet double tap counts once", async ({ lines: page }) => {
   const rods = await page.locator(".rod").count();
   await standing(page, () => page.getByRole("button", { name: "Add a rod" }).dblclick());
   await expect(page.locator(".rod")).toHaveCount(rods + 1);
+
+  await page.locator(".rod-more a").first().click();
+  await pass(page, 600);
+  await page.getByRole("link", { name: "Depth card" }).click();
+  await pass(page, 600);
+  const back = page.getByRole("link", { name: "Back" });
+  const rodPage = page.getByRole("link", { name: "Depth card" });
+  await standing(page, async () => {
+    await back.click();
+    await expect(rodPage).toBeVisible();
+    await back.click();
+  });
+  await expect(rodPage).toBeVisible();
+  await pass(page, 600);
+  await back.click();
+  await expect(page.locator(".rod")).toHaveCount(rods + 1);
 });
 
 test("holding a button goes on stepping; letting go stops", async ({ lines: page }) => {

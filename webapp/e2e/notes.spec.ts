@@ -146,6 +146,7 @@ test("two open pages show the same", async ({ page, context }) => {
 test("an amendment leaves the earlier version legible", async ({ page }) => {
   await page.goto("/#/notes/new/note");
   await page.locator("textarea").fill("Two fish");
+  await calm(page);
   await page.getByRole("link", { name: "Back" }).click();
   await calm(page);
   await page.goto("/#/notes");

@@ -394,9 +394,12 @@ test("a guest proposes to the plan of the trip, and the crew takes it on the tri
     await notes(page);
     await expect(page.locator("a.notes-trip")).toContainText("A change is proposed");
   }
+  // Both are there: what comes later would be left to decide.
+  await exchangeNow(ben);
   await trip(ben);
   await expect(ben.getByText("Proposed by Gus")).toBeVisible();
   await expect(ben.locator(".notice.several")).toContainText("Ground: The ledge");
+  await expect(ben.locator(".notice.several")).toContainText("Wind: west");
   await tap(ben, "Take this");
   await expect(ben.getByLabel("Ground")).toHaveValue("The ledge");
   await trip(gus);

@@ -1,6 +1,6 @@
 /** Where in the app one is: the part of the address after “#/”. */
 import { signal } from "@preact/signals";
-import { screenChanged } from "./guard";
+import { once, screenChanged } from "./guard";
 
 const read = () => location.hash.replace(/^#\/?/, "").split("/").filter(Boolean).map(decode);
 
@@ -59,9 +59,12 @@ export function leave(...otherwise: string[]): void {
   else goInstead(...otherwise);
 }
 
-/** For links that say “back”: to where one came from, if that was in the app, else where the link leads. */
-export function goBack(event: Event): void {
+/**
+ * For links that say “back”: to where one came from, if that was in the app, else where the link leads. The next page has
+ * its own way back in the same place: an echo of the tap would leave that too.
+ */
+export const goBack = once((event) => {
   if (!moved) return;
   event.preventDefault();
   history.back();
-}
+});
