@@ -281,6 +281,13 @@ func TestAGuestProposesWhatCanBeHeld(t *testing.T) {
 		if _, got := propose(apart, fmt.Sprintf(`{"says":%s}`, says)); got != want {
 			t.Errorf("%s, told after what it is of: %q, want %q", says, got, want)
 		}
+		apart, got = propose(uuid.Nil, fmt.Sprintf(`{"says":%s}`, says))
+		if got != "" {
+			t.Fatal(got)
+		}
+		if _, got := propose(apart, fmt.Sprintf(`{"of":%q}`, first.Record)); got != want {
+			t.Errorf("%s, told before what it is of: %q, want %q", says, got, want)
+		}
 	}
 	if _, got := propose(uuid.Nil, fmt.Sprintf(`{"of":%q,"says":{"text":5}}`, uuid.New())); got != "" {
 		t.Errorf("of a record that is not here: %q", got)
@@ -299,7 +306,7 @@ func TestAGuestProposesNothingThatIsTheCrewsToSay(t *testing.T) {
 	n := int64(1)
 	for says, want := range map[string]string{
 		`{"ground":"the other ledge"}`: "", `{"ground":null,"wind":"west"}`: "",
-		`{"closed":1893456000000}`: "form", `{"closed":null}`: "form", `{"apart":true}`: "form", `{"struck":true}`: "form",
+		`{"closed":1893456000000}`: "form", `{"closed":null}`: "form", `{"opened":1893456000000}`: "form", `{"apart":true}`: "form", `{"struck":true}`: "form",
 		fmt.Sprintf(`{"ground":"ledge","into":%q}`, uuid.New()): "form",
 	} {
 		n++
@@ -310,6 +317,18 @@ func TestAGuestProposesNothingThatIsTheCrewsToSay(t *testing.T) {
 		}
 		if got != want {
 			t.Errorf("%s: %q, want %q", says, got, want)
+		}
+		// Nor by telling what is proposed before which record it is proposed to, or by leading it to another one after.
+		parts := of("proposal", trip, n+100, fmt.Sprintf(`{"of":%q,"says":%s}`, uuid.New(), says))
+		take1(t, s, guest, parts)
+		led := of("proposal", trip, n+200, fmt.Sprintf(`{"of":%q}`, trip))
+		led.Record, led.Prev = parts.Record, []uuid.UUID{parts.ID}
+		got = ""
+		if o := take(t, s, guest, led); o[0].Refusal != nil {
+			got = o[0].Refusal.Code
+		}
+		if got != want {
+			t.Errorf("%s, led there after: %q, want %q", says, got, want)
 		}
 		// What one of the crew brings is taken.
 		e = of("proposal", trip, n, fmt.Sprintf(`{"of":%q,"says":%s}`, trip, says))

@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"encoding/json"
 	"slices"
 	"time"
 
@@ -222,27 +223,46 @@ func (b *book) mayAmend(n entry.Numbered, writer Role) (*entry.Refusal, error) {
 }
 
 // mayPropose says why a guest may not propose this, nil if it may: whoever takes it writes it in the record that it is of,
-// which must be able to hold it. Of a record that is not here nobody knows the kind.
+// which must be able to hold it. What of it this entry does not tell an earlier one has. Of a record that is not here nobody
+// knows the kind.
 func (b *book) mayPropose(n entry.Numbered) (*entry.Refusal, error) {
 	if b.device.only() == nil || n.Kind != "proposal" || n.Strike {
 		return nil, nil
 	}
 	of, ok := n.Of()
 	if !ok {
-		var text string
-		if _, err := b.tx.read(`SELECT coalesce(fields ->> '$.of', '') FROM entry WHERE record = ? AND fields ->> '$.of' IS NOT NULL ORDER BY no DESC LIMIT 1`,
-			[]any{n.Record[:]}, &text); err != nil {
+		var told string
+		if err := b.toldBefore(n.Record, "of", &told); err != nil {
 			return nil, err
 		}
-		if of, ok = contract.ID(text); !ok {
+		if of, ok = contract.ID(told); !ok {
 			return nil, nil
+		}
+	}
+	says := n.Says()
+	if says == nil {
+		if err := b.toldBefore(n.Record, "says", &says); err != nil || says == nil {
+			return nil, err
 		}
 	}
 	var kind string
 	if known, err := b.tx.read(`SELECT kind FROM entry WHERE record = ? LIMIT 1`, []any{of[:]}, &kind); err != nil || !known {
 		return nil, err
 	}
-	return n.Unfit(kind), nil
+	return entry.Unfit(kind, says), nil
+}
+
+// toldBefore reads what a field of a record was last set to; nothing if it was not, or to null.
+func (b *book) toldBefore(record uuid.UUID, field string, into any) error {
+	var value []byte
+	found, err := b.tx.read(`SELECT fields -> ?2 FROM entry WHERE record = ?1 AND fields -> ?2 IS NOT NULL ORDER BY no DESC LIMIT 1`,
+		[]any{record[:], field}, &value)
+	if err != nil || !found {
+		return err
+	}
+	// What is of another type is none.
+	_ = json.Unmarshal(value, into)
+	return nil
 }
 
 // writer is the role with which an entry counts: that of the phone whose mark it bears, if that one is aboard here, and

@@ -331,6 +331,48 @@ async function propose(guest: Page, words: string): Promise<void> {
   await expect(sending(guest)).toContainText("All sent");
 }
 
+test("however much one guest proposes, another's proposal is seen beside it, and all of one is left with a tap", async () => {
+  const { ann, gus } = await three();
+  const kim = await guestOf(ann, "Kim");
+  const [, note = ""] =
+    /record\/(.*)$/.exec((await row(gus, "first of the trip").getAttribute("href")) ?? "") ?? [];
+  await gus.evaluate(async () => {
+    const asked = (body: object) =>
+      fetch("/api/exchange", {
+        method: "POST",
+        headers: { "Content-Type": "application/json" },
+        body: JSON.stringify({ version: 1, ...body }),
+      }).then((answer) => answer.json());
+    const { entries } = await asked({ entries: [] });
+    const { record, trip } = entries.find(({ kind }: { kind: string }) => kind === "note");
+    const many = Array.from({ length: 180 }, (_, i) => ({
+      ...{ id: `01997c3e-9b2a-7c41-8f0e-${String(i).padStart(12, "0")}`, record: crypto.randomUUID() },
+      ...{ kind: "proposal", trip, prev: [], at: 1, n: 1000 + i },
+      set: { of: record, says: { text: `flood ${i}` } },
+    }));
+    const { refused } = await asked({ entries: many });
+    if (refused.length > 0) throw new Error(JSON.stringify(refused[0]));
+  });
+  await notes(kim);
+  await row(kim, "first of the trip").click();
+  await tap(kim, "Propose a change");
+  await kim.locator("textarea").fill("Kim's words");
+  await kim.locator("textarea").blur();
+  await tap(kim, "Done");
+  await exchangeNow(kim);
+  await exchangeNow(ann);
+  await ann.goto(`/#/notes/record/${note}`);
+  const proposed = ann.locator(".notice.several");
+  await expect(proposed).toHaveCount(2);
+  await expect(proposed.filter({ hasText: "Kim's words" })).toBeVisible();
+  await expect(proposed.filter({ hasText: "Gus" })).toContainText("This phone proposes 179 more things.");
+  await tap(ann, "Leave all 180 of this phone");
+  await expect(proposed).toHaveCount(1);
+  await expect(ann.getByText("170 proposals were decided before.")).toBeVisible();
+  await tap(ann, "Take this");
+  await expect(ann.locator(".large-words")).toHaveText("Kim's words");
+});
+
 test("what is taken of a proposal is what was read, here and where another version of it crosses", async () => {
   const { ann, ben, gus } = await three();
   await propose(gus, "second");

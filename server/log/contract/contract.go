@@ -9,6 +9,7 @@ import (
 	_ "embed"
 	"encoding/json"
 	"fmt"
+	"slices"
 )
 
 // Range is a least and a most, both allowed.
@@ -71,12 +72,20 @@ type Schema struct {
 	Needs map[string]Right `json:"needs"`
 	// Guarded are the rights that it takes to say something of single fields of a kind.
 	Guarded map[string]map[string]Right `json:"guarded"`
+	// Settled are fields of a kind that nobody proposes to change, besides those that are guarded.
+	Settled map[string][]string `json:"settled"`
 	// Anybodys are the kinds whose records a phone without the right to the crew's things may amend whoever began them.
 	Anybodys []string `json:"anybodys"`
 	// Any are the fields that a record of every kind may have, Kinds those of each kind besides. A kind or a field
 	// that is not here is that of a newer app, and bounded by Value.
 	Any   Fields            `json:"any"`
 	Kinds map[string]Fields `json:"kinds"`
+}
+
+// IsSettled says whether a field of a kind is not to be proposed: one tap of whoever takes it would end or move the trip.
+func (s *Schema) IsSettled(kind, name string) bool {
+	_, guarded := s.Guarded[kind][name]
+	return guarded || slices.Contains(s.Settled[kind], name)
 }
 
 // Right is something that not every phone may do.

@@ -113,22 +113,27 @@ func (e Entry) Of() (of uuid.UUID, ok bool) {
 	return contract.ID(*set.Of)
 }
 
-// Unfit says why a record of a kind could not hold what the entry proposes, or must not by a guest's word, nil if it could.
-func (e Entry) Unfit(kind string) *Refusal {
+// Says is what a proposal says of that record, nil if the entry does not tell it.
+func (e Entry) Says() json.RawMessage {
 	var set struct {
 		Says json.RawMessage `json:"says"`
 	}
-	if json.Unmarshal(e.Set, &set) != nil || set.Says == nil {
+	if json.Unmarshal(e.Set, &set) != nil {
 		return nil
 	}
-	decoder := json.NewDecoder(bytes.NewReader(set.Says))
+	return set.Says
+}
+
+// Unfit says why a record of a kind could not hold what is proposed, or must not by a guest's word, nil if it could.
+func Unfit(kind string, proposed json.RawMessage) *Refusal {
+	decoder := json.NewDecoder(bytes.NewReader(proposed))
 	decoder.UseNumber()
 	var says map[string]any
 	if err := decoder.Decode(&says); err != nil {
 		return form("This proposal cannot be read.")
 	}
 	for name, value := range says {
-		if _, guarded := contract.The.Guarded[kind][name]; guarded {
+		if contract.The.IsSettled(kind, name) {
 			return form(fmt.Sprintf("This proposal cannot be taken: %s of a %s is the crew's to say.", name, kind))
 		}
 		if what := contract.Check(kind, name, value); what != "" {

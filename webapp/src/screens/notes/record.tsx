@@ -181,8 +181,13 @@ function Otherwise({ record }: { record: Folded }) {
   );
 }
 
+/** So many of the decisions are told, the last ones; the rest is counted. */
+const mostDecisions = 10;
+
 /** Every entry as it was written; what no longer holds is struck through. */
 function History({ record }: { record: Folded }) {
+  const decided = decisionsOf(record, records.value);
+  const before = decided.length - mostDecisions;
   return (
     <section class="history">
       <h2>{t.history}</h2>
@@ -199,7 +204,12 @@ function History({ record }: { record: Folded }) {
             )}
           </li>
         ))}
-        {decisionsOf(record, records.value).map(({ proposal, entry, taken }) => {
+        {before > 0 && (
+          <li>
+            <p class="soft">{text.notes.proposals.decidedBefore(before)}</p>
+          </li>
+        )}
+        {decided.slice(-mostDecisions).map(({ proposal, entry, taken }) => {
           const [first] = proposal.entries;
           const whose = first ? writerWords(first) : "";
           return (

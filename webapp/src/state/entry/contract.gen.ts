@@ -33,6 +33,7 @@ export const contract = {
   },
   "needs": {"list": "crew", "boat": "crew", "rules": "crew", "taught": "crew"},
   "guarded": {"trip": {"closed": "crew", "into": "crew", "apart": "crew", "struck": "crew"}},
+  "settled": {"trip": ["opened"]},
   "anybodys": ["tick", "briefed"],
   "any": {
     "lat": {"is": "number", "unit": "°", "min": -90, "max": 90},

@@ -176,10 +176,14 @@ export function faultOfFields(kind: string, set: Fields): string | undefined {
   return undefined;
 }
 
-/** Whether only the crew says this of a record. */
-export function isGuarded(kind: string, name: string): boolean {
-  const kinds: { [kind: string]: object } = contract.guarded;
-  return Object.hasOwn(kinds, kind) && Object.hasOwn(kinds[kind] as object, name);
+/** Whether nobody proposes this of a record: only the crew says it, or it stands as it was begun. */
+export function isSettled(kind: string, name: string): boolean {
+  const guarded: { [kind: string]: object } = contract.guarded;
+  const settled: { [kind: string]: string[] } = contract.settled;
+  return (
+    (Object.hasOwn(guarded, kind) && Object.hasOwn(guarded[kind] as object, name)) ||
+    (Object.hasOwn(settled, kind) && (settled[kind] as string[]).includes(name))
+  );
 }
 
 /** Fields as they can be written: without what no field may hold, and within its bounds. */

@@ -33,8 +33,15 @@ it("what only the crew says of a trip cannot be taken from a proposal, alone or 
   expect(proposedFor("trip", { ground: "ledge" }, { wind: null })).toEqual([false, false]);
   const other = "c2a9f0d4-7b1e-8f38-8e65-9d0b1a2c3f4e";
   expect(
-    proposedFor("trip", { closed: 1e12 }, { closed: null }, { apart: true }, { ground: "a", into: other }),
-  ).toEqual(Array(4).fill(true));
+    proposedFor(
+      "trip",
+      { closed: 1e12 },
+      { closed: null },
+      { apart: true },
+      { ground: "a", into: other },
+      { opened: 1 },
+    ),
+  ).toEqual(Array(5).fill(true));
   // Of other kinds it is a field like any that a newer app may have.
   expect(proposedFor("note", { closed: 1e12 })).toEqual([false]);
 });

@@ -1,5 +1,5 @@
 /** What a guest would have a record say that somebody else began: a record of its own, which the crew takes or leaves. */
-import { faultOfFields, isGuarded } from "../entry/contract";
+import { faultOfFields, isSettled } from "../entry/contract";
 import type { Fields, Stored } from "../entry/entry";
 import type { Folded } from "../entry/fold";
 
@@ -8,7 +8,7 @@ export interface Proposal {
   says: Fields;
   /** Who said so last. */
   from: Stored;
-  /** The record could not hold it, or only the crew says it by itself: nobody can take it. */
+  /** The record could not hold it, or it is not to be proposed: nobody can take it. */
   unfit: boolean;
 }
 
@@ -24,7 +24,7 @@ export const proposalsFor = (of: Folded, records: Folded[]): Proposal[] =>
   });
 
 const isUnfit = (kind: string, says: Fields): boolean =>
-  faultOfFields(kind, says) !== undefined || Object.keys(says).some((name) => isGuarded(kind, name));
+  faultOfFields(kind, says) !== undefined || Object.keys(says).some((name) => isSettled(kind, name));
 
 /** What was decided holds for what was read then, not for what was proposed since by who knew nothing of it. */
 function isDecided({ entries }: Folded, says: Stored): boolean {

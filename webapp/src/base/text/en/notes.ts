@@ -225,10 +225,19 @@ export const notes = {
       by: (who: string) => `Proposed by ${who}:`,
       propose: "Propose a change",
       leave: "Leave it as it is",
+      later: (count: number) =>
+        count === 1 ? "This phone proposes 1 more thing." : `This phone proposes ${count} more things.`,
+      leaveAll: (count: number) => `Leave all ${count} of this phone`,
+      phones: (count: number) =>
+        count === 1
+          ? "1 more phone proposes something: decide these first."
+          : `${count} more phones propose something: decide these first.`,
       unfit: "It cannot be read: what it proposes is nothing that this note can hold.",
       changed: "Something else is proposed by now.",
       showAnew: "Show what is proposed now",
       proposed: "Proposed",
+      decidedBefore: (count: number) =>
+        count === 1 ? "1 proposal was decided before." : `${count} proposals were decided before.`,
       taken: (by: string) => `Took what ${by} proposed.`,
       left: (by: string) => `Left what ${by} proposed.`,
       waits: "The crew sees this, and takes it or leaves it.",

@@ -227,10 +227,19 @@ export const notes: typeof en = {
       by: (who) => `Propuesto por ${who}:`,
       propose: "Proponer un cambio",
       leave: "Dejarlo como está",
+      later: (count) =>
+        count === 1 ? "Este teléfono propone 1 cosa más." : `Este teléfono propone ${count} cosas más.`,
+      leaveAll: (count) => `Dejar las ${count} como están`,
+      phones: (count) =>
+        count === 1
+          ? "1 teléfono más propone algo: decida primero sobre estas."
+          : `${count} teléfonos más proponen algo: decida primero sobre estas.`,
       unfit: "No se puede leer: lo que propone no cabe en esta nota.",
       changed: "Ahora se propone otra cosa.",
       showAnew: "Mostrar lo que se propone ahora",
       proposed: "Propuesto",
+      decidedBefore: (count) =>
+        count === 1 ? "1 propuesta se decidió antes." : `${count} propuestas se decidieron antes.`,
       taken: (by) => `Tomó lo que propuso ${by}.`,
       left: (by) => `Dejó lo que propuso ${by}.`,
       waits: "La tripulación lo ve, y lo toma o lo deja.",

@@ -1,9 +1,9 @@
 /** What guests would have a record say: seen by all, taken by the crew with one tap. */
-import { useSignal } from "@preact/signals";
+import { batch, useSignal } from "@preact/signals";
 import { once } from "../../../base/shell/guard";
 import { text } from "../../../base/text/text";
 import { mayChange } from "../../../state/crew/role";
-import { same } from "../../../state/entry/entry";
+import { byPhone, same } from "../../../state/entry/entry";
 import type { Folded } from "../../../state/entry/fold";
 import { amend, foldedNow, records } from "../../../state/log/log";
 import { type Proposal, proposalsFor } from "../../../state/log/proposal";
@@ -11,10 +11,25 @@ import { fieldName, valueWords, whoWhen } from "../../../state/notes/words";
 
 const t = text.notes.proposals;
 
-export const Proposed = ({ record }: { record: Folded }) =>
-  proposalsFor(record, records.value).map((proposal) => (
-    <OneProposal key={proposal.record.id} record={record} now={proposal} />
-  ));
+/** Of so many phones it is shown what they propose; none of them hides another's by how much it proposes. */
+const mostPhones = 5;
+
+/** The first of each phone, which no later one displaces under the thumb, and how many more there are. */
+export function Proposed({ record }: { record: Folded }) {
+  const phones = byPhone(proposalsFor(record, records.value), ({ from }) => from);
+  const more = phones.length - mostPhones;
+  return (
+    <>
+      {phones
+        .slice(0, mostPhones)
+        .map(
+          ([first, ...later]) =>
+            first && <OneProposal key={first.record.id} record={record} now={first} later={later} />,
+        )}
+      {more > 0 && <p class="soft">{t.phones(more)}</p>}
+    </>
+  );
+}
 
 /** A value as it is read; that of a field which is to be empty says so. */
 export const saidWords = (kind: string, field: string, value: unknown): string =>
@@ -25,7 +40,7 @@ export const saidWords = (kind: string, field: string, value: unknown): string =
     : valueWords(kind, field, value) || text.notes.unset;
 
 /** What is taken is what stood here when it was read: where it says something else since, that is shown first. */
-function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
+function OneProposal({ record, now, later }: { record: Folded; now: Proposal; later: Proposal[] }) {
   const read = useSignal(now);
   // What this phone itself writes changes under no thumb.
   const { says, from, unfit } = now.from.own ? now : read.value;
@@ -39,6 +54,10 @@ function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
     if (taken) amend(record, says);
     amend(latest.record, { taken });
   };
+  const leaveAll = () =>
+    batch(() => {
+      for (const one of [now, ...later]) amend(one.record, { taken: false });
+    });
   return (
     <div class="notice several">
       <p>{t.by(whoWhen(from))}</p>
@@ -52,6 +71,7 @@ function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
         ))
       )}
       {changed && <p role="status">{t.changed}</p>}
+      {later.length > 0 && <p>{t.later(later.length)}</p>}
       {mayChange() || changed ? (
         <div class="notice-actions">
           {changed ? (
@@ -68,6 +88,11 @@ function OneProposal({ record, now }: { record: Folded; now: Proposal }) {
               <button type="button" class="button" onClick={once(() => decide(false))}>
                 {t.leave}
               </button>
+              {later.length > 0 && (
+                <button type="button" class="button" onClick={once(leaveAll)}>
+                  {t.leaveAll(later.length + 1)}
+                </button>
+              )}
             </>
           )}
         </div>
