@@ -1,10 +1,10 @@
 /** Somebody overboard: from every screen, with no signal, on every phone; and the other emergencies. */
-import type { Browser, CDPSession } from "@playwright/test";
+import type { CDPSession } from "@playwright/test";
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, comeAboard, row, startTrip } from "./notes";
 import { fixed, pass, phone } from "./phone";
-import { type Server, startServer } from "./server";
 import { calc, tablesKept } from "./terminal";
+import { type SecureBoat, secureBoat } from "./tls";
 
 /** A receiver that is where the test says. */
 class Receiver {
@@ -257,15 +257,15 @@ test("the call for help counts everybody, once somebody has said how many", asyn
 });
 
 test.describe("on several phones", () => {
-  let server: Server;
+  let boat: SecureBoat;
   test.beforeEach(async () => {
-    server = await startServer();
+    boat = await secureBoat();
   });
-  test.afterEach(() => server.stop());
+  test.afterEach(() => boat.end());
 
-  const aboard = async (browser: Browser, name: string, role: string): Promise<Page> => {
-    const page = await phone(browser, { baseURL: server.url });
-    await comeAboard(page, server, name, server.invite(role));
+  const aboard = async (name: string, role: string, ...more: string[]): Promise<Page> => {
+    const page = await phone(boat.browser, { baseURL: boat.server.url });
+    await comeAboard(page, boat.server, name, boat.server.invite(role, ...more));
     return page;
   };
 
@@ -280,14 +280,14 @@ test.describe("on several phones", () => {
     await expect(page.getByText("Exchanging")).toHaveCount(0);
   }
 
-  test("whoever is in reach has the alarm with the place, and its end", async ({ browser }) => {
-    const ann = await aboard(browser, "Ann", "skipper");
+  test("whoever is in reach has the alarm with the place, and its end", async () => {
+    const ann = await aboard("Ann", "skipper");
     const receiver = await Receiver.of(ann);
     await startTrip(ann);
     await receiver.at(41.25, -51.5);
     await exchangeNow(ann);
-    const ben = await aboard(browser, "Ben", "mate");
-    const cem = await aboard(browser, "Cem", "mate");
+    const ben = await aboard("Ben", "mate");
+    const cem = await aboard("Cem", "mate");
     await exchangeNow(ben);
     await exchangeNow(cem);
 
@@ -313,5 +313,44 @@ test.describe("on several phones", () => {
       await page.goto("/#/overboard");
       await expect(page.getByText("Nobody is overboard by the notes")).toBeVisible();
     }
+  });
+
+  test("however often a guest presses, it is told as one, and the crew ends all of it with one tap", async () => {
+    const ann = await aboard("Ann", "skipper");
+    await startTrip(ann);
+    await exchangeNow(ann);
+    await ann.goto("/#/notes");
+    const [, trip = ""] =
+      /trip\/(.*)$/.exec((await ann.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
+    const gus = await aboard("Gus", "guest", "--trip", trip);
+    await exchangeNow(gus);
+    for (let i = 0; i < 8; i++) {
+      await gus.goto("/#/lines");
+      await cry(gus);
+    }
+    await exchangeNow(gus);
+    await exchangeNow(ann);
+    await alarm(ann).getByRole("link").click();
+    await expect(since(ann)).toContainText("noted by Gus");
+    await expect(ann.getByText("This phone has pressed it 8 times.")).toBeVisible();
+    await expect(ann.getByText("2 more, earlier.")).toBeVisible();
+    await expect(ann.getByText(/more (is|are) overboard/)).toHaveCount(0);
+
+    // A case of the crew's own stands before it, and is no part of it.
+    await ann.goto("/#/lines");
+    await cry(ann);
+    await expect(since(ann)).toContainText("noted by this phone");
+    await expect(ann.getByText("1 more is overboard")).toBeVisible();
+    await ann.locator(".links a", { hasText: "Gus" }).click();
+    await calm(ann);
+    await ann.getByRole("button", { name: "All 8 of this phone were a mistake" }).click();
+    await ann.goto("/#/overboard");
+    await expect(since(ann)).toContainText("noted by this phone");
+    await expect(ann.getByText("more is overboard")).toHaveCount(0);
+    await exchangeNow(ann);
+    await exchangeNow(gus);
+    await gus.goto("/#/overboard");
+    await expect(since(gus)).toContainText("noted by Ann");
+    await expect(gus.getByText("more is overboard")).toHaveCount(0);
   });
 });

@@ -9,7 +9,7 @@ export const may = (right: Right): boolean => you.value?.may.includes(right) ?? 
 export const mayChange = (): boolean => may("crew");
 
 /** Whether one of the crew's phones wrote an entry and one brought it. Unknown where the server does not tell: then it is. */
-export function isCrews({ own, by, via }: Pick<Stored, "own" | "by" | "via">): boolean {
+export function isCrews({ own, by, via }: { [F in "own" | "by" | "via"]?: Stored[F] | undefined }): boolean {
   const crew = you.value?.crew;
   if (own) return mayChange();
   const of = (id: string | undefined) => id === undefined || (crew?.includes(id) ?? true);

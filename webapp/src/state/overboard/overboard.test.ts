@@ -236,3 +236,32 @@ it("shows this phone's own case first, then the crew's, then guests', each the l
   if (you.value) you.value = { ...you.value, crew: undefined as never };
   expect(order()).toEqual(["own", "guest's, of now", "crew's", "crew's, earlier"]);
 });
+
+it("what a guest's phone presses is told as one, in whosever name; the crew's and one's own each", async () => {
+  const { counting, together, you } = await withCrew();
+  let ago = 0;
+  const one = (record: string, by: string, more: Partial<Stored> = {}) =>
+    entry({ went: noon - 1000 * ++ago }, { record, by, byName: by, ...more });
+  const all = foldAll([
+    one("gus 1", "gus"),
+    one("gus 2", "gus"),
+    one("kim", "kim"),
+    one("gus in another's name", "nobody", { via: "gus", viaName: "Gus" }),
+    one("crew 1", crewsPhone),
+    one("crew 2", crewsPhone),
+    one("crew's, brought by a guest", crewsPhone, { via: "gus", viaName: "Gus" }),
+    one("own", "me", { own: true }),
+  ]);
+  const told = () => together(counting(all)).map((call) => call.map(({ id }) => id));
+  expect(told()).toEqual([
+    ["own"],
+    ["crew 1"],
+    ["crew 2"],
+    ["crew's, brought by a guest"],
+    ["gus 1", "gus 2", "gus in another's name"],
+    ["kim"],
+  ]);
+  // Of an older server nobody is known for a guest.
+  if (you.value) you.value = { ...you.value, crew: undefined as never };
+  expect(told().every((call) => call.length === 1)).toBe(true);
+});

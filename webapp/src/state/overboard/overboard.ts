@@ -2,10 +2,10 @@
  * Somebody overboard: noted at once with the last fix, wherever the app is; shown on every phone whose log has it, until
  * somebody says how it ended.
  */
-import { computed, effect, signal, untracked } from "@preact/signals";
+import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
 import { isCrews } from "../crew/role";
-import type { Fields, Stored } from "../entry/entry";
+import { byPhone, type Fields, type Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { amend, atSea, book, changesOf, mayAmend, note, ofKind, records, running, show } from "../log/log";
 import { proposalsFor } from "../log/proposal";
@@ -75,6 +75,26 @@ export const cases = computed<Folded[]>(() => {
 /** Those that are not over. */
 export const open = computed<Folded[]>(() => cases.value.filter(isOpen));
 
+/** Whether a guest wrote it: not this phone's own, nor what one of the crew wrote, whoever brought that. */
+const isGuests = ({ entries: [first] }: Folded): boolean =>
+  first !== undefined && !first.own && !isCrews({ by: first.by });
+
+/**
+ * Cases, in the order in which they count, as they are told: those of guests that one phone brought are one, which is the
+ * first of them, however often it is pressed there. All others are told one by one.
+ */
+export const together = (all: Folded[]): Folded[][] => [
+  ...all.filter((record) => !isGuests(record)).map((record) => [record]),
+  ...byPhone(all.filter(isGuests), ({ entries: [first] }) => first),
+];
+
+/** The open cases as they are told. */
+export const calls = computed<Folded[][]>(() => together(open.value));
+
+/** All that is told together with a case. */
+export const callOf = (record: Folded): Folded[] =>
+  calls.value.find((call) => call.some(({ id }) => id === record.id)) ?? [record];
+
 /**
  * When somebody went over, by what is believed: where the writer's clock is off by more than a case can last, or ahead,
  * when this phone first saw it.
@@ -128,6 +148,15 @@ export function end(record: Folded, outcome: Outcome): () => void {
   return () => amend(now(record), { ended: null, outcome: null });
 }
 
+/** Ends all that one phone pressed. */
+export function endAll(all: Folded[], outcome: Outcome): () => void {
+  const undo = batch(() => all.map((record) => end(record, outcome)));
+  return () =>
+    batch(() => {
+      for (const one of undo) one();
+    });
+}
+
 /** Who said last that it is over; undefined while it lasts. */
 export const endedBy = (record: Folded): Stored | undefined =>
   number(record, "ended") === undefined ? undefined : record.fields.get("ended")?.from;
@@ -135,11 +164,14 @@ export const endedBy = (record: Folded): Stored | undefined =>
 /** Whether this phone's word ends it: that of the crew, and of whoever noted it. */
 export const mayEnd = mayAmend;
 
-/** What guests say of how it ended: for the crew to know, and to decide. */
+/** What guests say of how it ended, each phone last: for the crew to know, and to decide. */
 export const saidOver = (record: Folded): { outcome: string; from: Stored }[] =>
-  proposalsFor(record, records.value).flatMap(({ says: { outcome }, from }) =>
-    typeof outcome === "string" ? [{ outcome, from }] : [],
-  );
+  byPhone(
+    proposalsFor(record, records.value).flatMap(({ says: { outcome }, from }) =>
+      typeof outcome === "string" ? [{ outcome, from }] : [],
+    ),
+    ({ from }) => from,
+  ).flatMap((said) => said.slice(-1));
 
 const now = (of: Folded): Folded => cases.value.find(({ id }) => id === of.id) ?? of;
 

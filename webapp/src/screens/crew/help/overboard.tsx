@@ -12,13 +12,17 @@ import { apart } from "../../../base/text/apart";
 import { text } from "../../../base/text/text";
 import { age } from "../../../base/units/show";
 import { clock, place } from "../../../base/units/when";
+import { mayChange } from "../../../state/crew/role";
 import { useRunningTrip } from "../../../state/crew/use-trip";
 import { type Folded, number } from "../../../state/entry/fold";
 import { refer } from "../../../state/log/refer";
 import { writerWords } from "../../../state/notes/words";
 import {
+  callOf,
+  calls,
   cases,
   end,
+  endAll,
   endedBy,
   isTimeTold,
   mayEnd,
@@ -60,6 +64,7 @@ export function OverboardPage({ id }: { id: string }) {
       {!record && <p>{t.none}</p>}
       {record && (lasts ? <Looking record={record} /> : <p class="notice">{t.after}</p>)}
       {record && lasts && <SaidOver record={record} />}
+      {record && lasts && <OfOnePhone record={record} />}
       <Others but={record} />
       <h2>{t.toDo}</h2>
       <Steps of={t.steps} />
@@ -145,34 +150,67 @@ function SaidOver({ record }: { record: Folded }) {
   ));
 }
 
+/** So many of what one phone pressed are a tap away; the rest is counted. */
+const mostOfPhone = 5;
+
+/** What else a guest's phone pressed: each with its place, and the crew ends all of it together. */
+function OfOnePhone({ record }: { record: Folded }) {
+  useSeconds();
+  const all = callOf(record);
+  const others = all.filter(({ id }) => id !== record.id);
+  if (others.length === 0) return null;
+  return (
+    <section class="form">
+      <p class="notice">{t.pressed(all.length)}</p>
+      <Cases of={others.slice(0, mostOfPhone)} />
+      {others.length > mostOfPhone && <p class="soft">{t.earlier(others.length - mostOfPhone)}</p>}
+      {mayChange() && (
+        <button
+          type="button"
+          class="button"
+          onClick={once(() =>
+            offerUndo(t.ended(t.outcomes.mistake ?? ""), endAll(callOf(record), "mistake")),
+          )}
+        >
+          {t.endAll(all.length)}
+        </button>
+      )}
+    </section>
+  );
+}
+
 /** Further cases that are not over. */
 function Others({ but }: { but: Folded | undefined }) {
   useSeconds();
-  const others = open.value.filter(({ id }) => id !== but?.id);
+  const others = calls.value.filter((call) => call.every(({ id }) => id !== but?.id));
   if (others.length === 0) return null;
   return (
     <section class="form">
       <p class="notice alarm">
         <Warning /> {t.others(others.length)}
       </p>
-      <ul class="links">
-        {others.map((record) => (
-          <li key={record.id}>
-            <a class="button" href={href("overboard", refer(record))}>
-              <span>
-                {t.since(age(sinceWent(record)))}
-                <small class="soft">
-                  {record.entries[0] && writerWords(record.entries[0])}, {markWords(record) ?? t.noPlace}
-                </small>
-              </span>{" "}
-              <On />
-            </a>
-          </li>
-        ))}
-      </ul>
+      <Cases of={others.flatMap(([first]) => first ?? [])} />
     </section>
   );
 }
+
+const Cases = ({ of }: { of: Folded[] }) => (
+  <ul class="links">
+    {of.map((record) => (
+      <li key={record.id}>
+        <a class="button" href={href("overboard", refer(record))}>
+          <span>
+            {t.since(age(sinceWent(record)))}
+            <small class="soft">
+              {record.entries[0] && writerWords(record.entries[0])}, {markWords(record) ?? t.noPlace}
+            </small>
+          </span>{" "}
+          <On />
+        </a>
+      </li>
+    ))}
+  </ul>
+);
 
 /** Whether it is asked how it ended: once more, so that no wet finger ends it. */
 const asking = signal(false);
