@@ -97,7 +97,6 @@ func homeStands(s *store.Store) (text string, todo bool, err error) {
 	if err != nil || !ok {
 		return "", false, err
 	}
-	const clock = "2 January, 15:04"
 	text = "With home, " + h.URL + ", this server was never together yet"
 	if h.Together != nil {
 		text = "With home, " + h.URL + ", this server was last together on " + h.Together.Local().Format(clock)

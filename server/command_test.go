@@ -28,7 +28,7 @@ func TestHelpNamesEveryFlagThereIs(t *testing.T) {
 	flag := regexp.MustCompile(`--[a-z]+`)
 	for name, want := range map[string]string{
 		"serve":   "--acme --address --cert --data --domain --home --key --listen --name --verbose",
-		"invite":  "--address --data --hours --role --trip --uses",
+		"invite":  "--address --data --end --hours --list --role --trip --uses",
 		"welcome": "--data --role --trip",
 		"placard": "--address --boat --data --hidden --language --password --ssid",
 		"backup":  "--data",

@@ -27,12 +27,17 @@ const roleHelp = `  --role ROLE      skipper: all of it. mate: the whole log. gu
 `
 
 const inviteHelp = `usage: wirewake invite --role ROLE [flags]
+       wirewake invite --list
+       wirewake invite --end WORD
 
 Lets phones come aboard: prints a link with its QR code, and a code to type in the app instead. The server
 may be running. The first skipper comes aboard this way; after that the skipper's phone can invite, too.
+Whoever has the link of an invitation that is open can come aboard by it, also after being shut out.
 
 ` + roleHelp + `  --hours N        how long the invitation lives, 1 to 720 (default 24)
   --uses N         how many phones it is for, 1 to 32 (default 1)
+  --list           list the invitations that are open, each with a word
+  --end WORD       end one by its word, or all
   --address URL    where phones find the server (default: as it was last started)
 ` + dataHelp
 
@@ -40,6 +45,9 @@ may be running. The first skipper comes aboard this way; after that the skipper'
 type inviteFlags struct {
 	role, trip, address, data string
 	hours, uses               int
+	// list and end are of the invitations that are open.
+	list bool
+	end  string
 }
 
 func invite(ctx context.Context, io console, args []string) int {
@@ -50,6 +58,8 @@ func invite(ctx context.Context, io console, args []string) int {
 	flags.IntVar(&f.hours, "hours", 24, "")
 	flags.IntVar(&f.uses, "uses", 1, "")
 	flags.StringVar(&f.address, "address", "", "")
+	flags.BoolVar(&f.list, "list", false, "")
+	flags.StringVar(&f.end, "end", "", "")
 	dataFlag(flags, &f.data)
 	words, code, ok := parse(flags, io, args)
 	if !ok {
@@ -61,7 +71,11 @@ func invite(ctx context.Context, io console, args []string) int {
 	if what := f.check(); what != "" {
 		return wrong(io, "invite", what)
 	}
-	if err := f.make(ctx, io); err != nil {
+	do := f.make
+	if f.isOfOpen() {
+		do = f.open
+	}
+	if err := do(ctx, io); err != nil {
 		fmt.Fprintf(io.err, "wirewake invite: %v\n", err)
 		return failed
 	}
@@ -73,6 +87,10 @@ func (f *inviteFlags) check() string {
 	switch {
 	case f.data == "":
 		return noData
+	case f.isOfOpen() && (f.role != "" || f.trip != "" || f.list && f.end != ""):
+		return "--list and --end go alone"
+	case f.isOfOpen():
+		return ""
 	case f.role == "":
 		return "say who comes aboard: --role " + enrol.AnyRole()
 	}
@@ -92,6 +110,8 @@ func (f *inviteFlags) check() string {
 	}
 	return ""
 }
+
+func (f *inviteFlags) isOfOpen() bool { return f.list || f.end != "" }
 
 func (f *inviteFlags) invitation(trip *uuid.UUID) enrol.Invitation {
 	return enrol.Invitation{Role: store.Role(f.role), Trip: trip, Hours: f.hours, Uses: f.uses}
@@ -168,12 +188,14 @@ func reachable(ctx context.Context, address string) error {
 	return nil
 }
 
+// clock is how a moment of these days is written in the terminal.
+const clock = "2 January, 15:04"
+
 func printTicket(io console, t enrol.Ticket) error {
 	code, err := qr.Terminal(t.URL, coloured(io.out))
 	if err != nil {
 		return err
 	}
-	const clock = "2 January, 15:04"
 	fmt.Fprintf(io.out, "\n  %s\n\n%s\n", t.URL, code)
 	fmt.Fprint(io.out, wrap(fmt.Sprintf("The link is good until %s. Or type this in the app, until %s, on one phone: %s\n",
 		t.Ends.Local().Format(clock), t.CodeEnds.Local().Format("15:04"), t.Code)))

@@ -34,6 +34,10 @@ func TestInviteFromTheTerminal(t *testing.T) {
 		t.Errorf("a link for this computer alone: %q", err)
 	}
 	phone := &aboard{t: t, url: "http://127.0.0.1:" + s.port}
+	listed, _, code := tell(t, "", "invite", "--list", "--data", data)
+	if code != done || !regexp.MustCompile(`^  [0-9a-f]{8}  skipper, for 1 phone, until .*, made `).MatchString(listed) {
+		t.Errorf("exit %d, %q", code, listed)
+	}
 	for i, content := range []map[string]string{
 		{"code": typed, "name": "A"}, {"invitation": link[2], "name": "B"},
 	} {
@@ -47,6 +51,56 @@ func TestInviteFromTheTerminal(t *testing.T) {
 	}
 	if s.err.String() == "" || strings.Contains(s.err.String(), link[2]) || strings.Contains(s.err.String(), typed) {
 		t.Errorf("a secret is in the log: %s", s.err)
+	}
+}
+
+// What is open is listed, and ended by its word or all at once.
+func TestInvitationsAreEndedInTheTerminal(t *testing.T) {
+	data := t.TempDir()
+	s := start(t, "--data", data)
+	if out, _, code := tell(t, "", "invite", "--list", "--data", data); code != done || out != "No invitation is open.\n" {
+		t.Errorf("exit %d, %q", code, out)
+	}
+	var links []string
+	for range 3 {
+		out, err, _ := tell(t, "", "invite", "--role", "mate", "--uses", "2", "--data", data)
+		link := linkForm.FindStringSubmatch(out)
+		if link == nil {
+			t.Fatalf("%q, %q", out, err)
+		}
+		links = append(links, link[2])
+	}
+	comes := func(link, name string) int {
+		r, _ := (&aboard{t: t, url: s.url()}).ask("POST", "/api/enrol", map[string]string{"invitation": link, "name": name})
+		return r.StatusCode
+	}
+	if got := comes(links[0], "first"); got != 200 {
+		t.Fatal(got)
+	}
+	out, _, _ := tell(t, "", "invite", "--list", "--data", data)
+	word := regexp.MustCompile(`(?m)^  ([0-9a-f]{8})  mate, for 1 phone,`).FindStringSubmatch(out)
+	if word == nil || strings.Count(out, "\n") != 3 {
+		t.Fatalf("%q", out)
+	}
+	if out, err, code := tell(t, "", "invite", "--end", word[1], "--data", data); code != done || !strings.Contains(out, "1 ended") {
+		t.Errorf("exit %d, %q, %q", code, out, err)
+	}
+	if a, b := comes(links[0], "second"), comes(links[1], "third"); a != 403 || b != 200 {
+		t.Errorf("by the one that was ended %d, by another %d", a, b)
+	}
+	if _, err, code := tell(t, "", "invite", "--end", word[1], "--data", data); code != failed || !strings.Contains(err, "--list") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+	if out, _, code := tell(t, "", "invite", "--end", "all", "--data", data); code != done || !strings.Contains(out, "2 ended") {
+		t.Errorf("exit %d, %q", code, out)
+	}
+	if got := comes(links[2], "fourth"); got != 403 {
+		t.Error(got)
+	}
+	for _, wrong := range [][]string{{"--list", "--role", "mate"}, {"--list", "--end", "all"}, {"--end", "all", "--trip", "x"}} {
+		if _, err, code := tell(t, "", append([]string{"invite", "--data", data}, wrong...)...); code != misuse || !strings.Contains(err, "go alone") {
+			t.Errorf("%v: exit %d, %q", wrong, code, err)
+		}
 	}
 }
 

@@ -221,7 +221,8 @@ func (b *Boat) Aboard(t TB, name string, role store.Role, trip *uuid.UUID) *Aske
 	return a
 }
 
-// Enrol takes this phone aboard, anew if it was before.
+// Enrol takes this phone aboard, anew if it was before. Where another one is aboard by that name, or what the server still
+// takes for another, the skipper shuts that one out first.
 func (a *Asker) Enrol(t TB, b *Boat, name string, role store.Role, trip *uuid.UUID) {
 	t.Helper()
 	ticket, err := enrol.Invitation{Role: role, Trip: trip, Hours: 1, Uses: 1}.Make(b.Store, Origin, b.Clock.Now())
@@ -229,14 +230,38 @@ func (a *Asker) Enrol(t TB, b *Boat, name string, role store.Role, trip *uuid.UU
 		t.Fatalf("no invitation: %v", err)
 	}
 	key := NewKey()
-	reply := a.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": name,
-		"key": key.Public(), "proof": key.Sign("wirewake aboard\n" + ticket.Invitation + "\n" + name)})
+	come := func() Reply {
+		return a.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": name,
+			"key": key.Public(), "proof": key.Sign("wirewake aboard\n" + ticket.Invitation + "\n" + name)})
+	}
+	reply := come()
+	if reply.Status == http.StatusConflict && reply.Code() == "name" {
+		b.shutOut(t, name)
+		reply = come()
+	}
 	if reply.Status != http.StatusOK {
 		t.Fatalf("not aboard: %d %s", reply.Status, reply.Body)
 	}
 	var you struct{ Device uuid.UUID }
 	reply.Read(t, &you)
 	a.Device, a.Token, a.Name, a.Key = you.Device, reply.Token(t), name, key
+}
+
+// shutOut shuts out whoever is aboard by a name.
+func (b *Boat) shutOut(t TB, name string) {
+	t.Helper()
+	all, err := b.Store.Devices()
+	if err != nil {
+		t.Fatalf("no list of phones: %v", err)
+	}
+	for _, l := range all {
+		if l.Name != name || l.Revoked != nil {
+			continue
+		}
+		if _, _, err := b.Store.Revoke(l.ID, b.Clock.Now()); err != nil {
+			t.Fatalf("not shut out: %v", err)
+		}
+	}
 }
 
 // Token is that of the cookie that a reply sets.

@@ -20,7 +20,9 @@ type Ask struct {
 	// Word is on the phone's screen and on the skipper's.
 	Word string
 	// Network is from where it asks.
-	Network     string
+	Network string
+	// Former is the token of the device it was so far, nil if it was none.
+	Former      *Hash
 	Asked, Ends time.Time
 	// Said is [Yes] or [No], "" until somebody has answered.
 	Said string
@@ -36,9 +38,9 @@ const (
 )
 
 // How many may ask at a time, in all and from one network, and how many networks are blocked: strangers take no more of
-// the store than that.
+// the store than that. In all so many that who has hundreds of networks has not filled it.
 const (
-	mostAsks      = 32
+	mostAsks      = 512
 	mostOfNetwork = 8
 	mostOfBlocked = 100
 	askColumns    = `device, name, word, network, asked, ends, said, role, trip`
@@ -56,10 +58,12 @@ const waitsFor = 15 * time.Second
 // Ask keeps that a phone asks, or asks again: then it is known by what it comes back with now. The word is one that no
 // other who asks has. Where too many ask, one that does not wait makes room before those that do, and of these the oldest
 // of the region with the most, then of the network with the most: whoever has many addresses keeps out nobody who asks from
-// elsewhere, however they wait. ok is false if the network is blocked, or another phone has that key.
+// elsewhere, however they wait. ok is false if the network is blocked, or another phone has that key. It fails with
+// [ErrAlike] where its name could not be told from that of a phone aboard.
 func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept Ask, ok bool, err error) {
+	alike := false
 	err = s.write(func(tx *tx) error {
-		kept, ok = Ask{}, false
+		kept, ok, alike = Ask{}, false, false
 		if err := tx.forgetAsks(now); err != nil {
 			return err
 		}
@@ -68,6 +72,9 @@ func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept A
 			shut, err = tx.known(a.Device)
 		}
 		if err != nil || shut {
+			return err
+		}
+		if alike, err = tx.alike(a.Name, orNone(a.Former), a.Device, now); err != nil || alike {
 			return err
 		}
 		ok = true
@@ -92,9 +99,12 @@ func (s *Store) Ask(a Ask, back Hash, word func() string, now time.Time) (kept A
 				return err
 			}
 		}
-		return tx.exec(`INSERT INTO ask (device, hash, name, word, network, asked, ends) VALUES (?, ?, ?, ?, ?, ?, ?)`,
-			a.Device[:], back[:], a.Name, kept.Word, a.Network, a.Asked.UnixMilli(), a.Ends.UnixMilli())
+		return tx.exec(`INSERT INTO ask (device, hash, name, word, network, asked, ends, former) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+			a.Device[:], back[:], a.Name, kept.Word, a.Network, a.Asked.UnixMilli(), a.Ends.UnixMilli(), orNone(a.Former))
 	})
+	if err == nil && alike {
+		err = ErrAlike
+	}
 	return kept, ok && err == nil, err
 }
 
@@ -230,12 +240,45 @@ func (s *Store) Asks(now time.Time) ([]Ask, error) {
 	return all, s.explain(rows.Err())
 }
 
+// Fewest are so many of those that wait, in the order they are in: of those from a region and a network from which few
+// ask rather than of those from where many do, and of these the first.
+func Fewest(waiting []Ask, most int) []Ask {
+	of, in := map[string]int{}, map[string]int{}
+	for _, a := range waiting {
+		of[a.Network]++
+		in[region(a.Network)]++
+	}
+	ranked := slices.Clone(waiting)
+	slices.SortStableFunc(ranked, func(a, b Ask) int {
+		return cmp.Or(cmp.Compare(in[region(a.Network)], in[region(b.Network)]), cmp.Compare(of[a.Network], of[b.Network]))
+	})
+	chosen := map[uuid.UUID]bool{}
+	for _, a := range ranked[:min(most, len(ranked))] {
+		chosen[a.Device] = true
+	}
+	return slices.DeleteFunc(slices.Clone(waiting), func(a Ask) bool { return !chosen[a.Device] })
+}
+
 // Welcome says yes to the phone that asks under a word: with a role, for a guest with its trip, and until when it may
-// come for it. ok is false if it does not ask any more, or under another word.
+// come for it. ok is false if it does not ask any more, or under another word. It fails with [ErrAlike] where meanwhile a
+// phone is aboard, or was told yes, whose name cannot be told from its.
 func (s *Store) Welcome(device uuid.UUID, word string, role Role, trip *uuid.UUID, until, now time.Time) (a Ask, ok bool, err error) {
-	return s.answer(device, word, now, func(tx *tx) error {
+	alike := false
+	a, ok, err = s.answer(device, word, now, func(tx *tx) error {
+		var name string
+		var former []byte
+		if _, err := tx.read(`SELECT name, former FROM ask WHERE device = ?`, []any{device[:]}, &name, &former); err != nil {
+			return err
+		}
+		if alike, err = tx.alike(name, former, device, now); err != nil || alike {
+			return err
+		}
 		return tx.exec(`UPDATE ask SET said = 'yes', role = ?, trip = ?, ends = ? WHERE device = ?`, role, orNull(trip), until.UnixMilli(), device[:])
 	})
+	if err == nil && alike {
+		return Ask{}, false, ErrAlike
+	}
+	return a, ok, err
 }
 
 // Decline says no, or takes back a yes of which the phone has not made use, and keeps whoever asks from that network

@@ -33,11 +33,13 @@ func Flush(path string) error {
 }
 
 // NewEpoch says that the log was put back to what it was: phones then bring what it lacks. Nobody asks to come aboard
-// any more: what was said to them since is not known.
+// any more, and no invitation is open: what was said to them since, and which were ended, is not known.
 func (s *Store) NewEpoch() error {
 	return s.write(func(tx *tx) error {
-		if err := tx.exec(`DELETE FROM ask`); err != nil {
-			return err
+		for _, table := range []string{"ask", "invitation"} {
+			if err := tx.exec(`DELETE FROM ` + table); err != nil {
+				return err
+			}
 		}
 		return tx.exec(`UPDATE log SET epoch = lower(hex(randomblob(8)))`)
 	})

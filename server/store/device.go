@@ -141,6 +141,8 @@ type Listed struct {
 	Missing int64
 	// Ready is nil until the phone has told.
 	Ready *Ready
+	// Invited is the invitation by which it came, nil if it asked, or that is not known.
+	Invited *uuid.UUID
 }
 
 // Ready is what a phone lacks for sea by its own word, and when it told so.
@@ -181,7 +183,7 @@ func (s *Store) devices(where string, args []any) ([]Listed, error) {
 	rows, err := s.reading.Query(`
 		SELECT `+deviceColumns+`,
 			(SELECT coalesce(max(n) - min(n) + 1 - count(DISTINCT n), 0) FROM entry WHERE by = device.id AND via IS NOT by),
-			lacks, lacks_told
+			lacks, lacks_told, invited
 		FROM device `+where+` ORDER BY seen DESC, id`, args...)
 	if err != nil {
 		return nil, s.explain(err)
@@ -192,7 +194,7 @@ func (s *Store) devices(where string, args []any) ([]Listed, error) {
 		var l Listed
 		var lacks sql.NullString
 		var told *time.Time
-		if err := rows.Scan(append(l.columns(), &l.Missing, &lacks, optionalMoment{&told})...); err != nil {
+		if err := rows.Scan(append(l.columns(), &l.Missing, &lacks, optionalMoment{&told}, optional{&l.Invited})...); err != nil {
 			return nil, s.explain(err)
 		}
 		if !l.Role.May(contract.Crew) {

@@ -1,7 +1,10 @@
 package store
 
 import (
+	"errors"
 	"time"
+
+	"wirewake/server/log/contract"
 
 	"github.com/google/uuid"
 )
@@ -17,17 +20,76 @@ type Invitation struct {
 	// Ends is when it is over, Uses how many phones it is for.
 	Ends time.Time
 	Uses int
+	// Maker is the name of the phone that made it, "" if that was done in the terminal.
+	Maker string
 }
 
-// Invite keeps an invitation, and forgets those that are over.
-func (s *Store) Invite(i Invitation, now time.Time) error {
-	return s.write(func(tx *tx) error {
+// MostInvitations is how many can be open at a time.
+const MostInvitations = 100
+
+// Invite keeps an invitation, and forgets those that are over. ok is false if there are too many.
+func (s *Store) Invite(i Invitation, now time.Time) (ok bool, err error) {
+	err = s.write(func(tx *tx) error {
 		if err := tx.exec(`DELETE FROM invitation WHERE ends <= ? OR uses <= 0`, now.UnixMilli()); err != nil {
 			return err
 		}
-		return tx.exec(`INSERT INTO invitation (hash, code, code_ends, role, trip, ends, uses) VALUES (?, ?, ?, ?, ?, ?, ?)`,
-			i.Hash[:], i.Code[:], i.CodeEnds.UnixMilli(), i.Role, orNull(i.Trip), i.Ends.UnixMilli(), i.Uses)
+		open := 0
+		if _, err := tx.read(`SELECT count(*) FROM invitation`, nil, &open); err != nil {
+			return err
+		}
+		if ok = open < MostInvitations; !ok {
+			return nil
+		}
+		return tx.exec(`INSERT INTO invitation (hash, code, code_ends, role, trip, ends, uses, made, maker) VALUES (?, ?, ?, ?, ?, ?, ?, ?, nullif(?, ''))`,
+			i.Hash[:], i.Code[:], i.CodeEnds.UnixMilli(), i.Role, orNull(i.Trip), i.Ends.UnixMilli(), i.Uses, now.UnixMilli(), i.Maker)
 	})
+	return ok && err == nil, err
+}
+
+// OpenInvitation is one that still lets phones aboard.
+type OpenInvitation struct {
+	// ID is the beginning of its hash: who knows it cannot come aboard by it.
+	ID   uuid.UUID
+	Role Role
+	Trip *uuid.UUID
+	// Made is nil, and Maker "", where that is not known.
+	Made  *time.Time
+	Maker string
+	Ends  time.Time
+	// Uses is how many phones it still lets aboard.
+	Uses int
+}
+
+const idOfInvitation = `substr(hash, 1, 16)`
+
+// Invitations are those that are open, the latest first.
+func (s *Store) Invitations(now time.Time) ([]OpenInvitation, error) {
+	rows, err := s.reading.Query(`SELECT `+idOfInvitation+`, role, trip, made, maker, ends, uses FROM invitation WHERE ends > ? AND uses > 0
+		ORDER BY made DESC, hash`, now.UnixMilli())
+	if err != nil {
+		return nil, s.explain(err)
+	}
+	defer rows.Close()
+	all := []OpenInvitation{}
+	for rows.Next() {
+		var o OpenInvitation
+		err := rows.Scan((*id)(&o.ID), &o.Role, optional{&o.Trip}, optionalMoment{&o.Made}, text{&o.Maker}, (*moment)(&o.Ends), &o.Uses)
+		if err != nil {
+			return nil, s.explain(err)
+		}
+		all = append(all, o)
+	}
+	return all, s.explain(rows.Err())
+}
+
+// EndInvitation ends an invitation, and its code with it; ok is false if there is none.
+func (s *Store) EndInvitation(invitation uuid.UUID) (ok bool, err error) {
+	err = s.write(func(tx *tx) error {
+		ended, err := tx.changed(`DELETE FROM invitation WHERE `+idOfInvitation+` = ?`, invitation[:])
+		ok = ended > 0
+		return err
+	})
+	return ok && err == nil, err
 }
 
 // Newcomer is a phone that asks to come aboard.
@@ -41,9 +103,15 @@ type Newcomer struct {
 	Name  string
 	// Former is the token of the device it was so far, nil if it was none: that one ends.
 	Former *Hash
+	// invited is the beginning of the hash of its invitation, nil if it asked.
+	invited []byte
 }
 
-// Enrol takes a phone aboard; ok is false if it is not, or no longer, invited.
+// ErrAlike says that a phone aboard, or one that was told yes, has a name that cannot be told from this one.
+var ErrAlike = errors.New("a phone aboard has a name that looks the same")
+
+// Enrol takes a phone aboard; ok is false if it is not, or no longer, invited. Nothing of the invitation is used up if it
+// fails with [ErrAlike].
 func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) {
 	at := now.UnixMilli()
 	// Whoever guesses does not take the writer's time.
@@ -55,8 +123,9 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 	if err != nil || !ok {
 		return Device{}, false, s.explain(err)
 	}
+	alike := false
 	err = s.write(func(tx *tx) error {
-		d = Device{ID: n.ID, Berth: n.ID, Name: n.Name, Enrolled: now, Seen: now}
+		d, alike = Device{ID: n.ID, Berth: n.ID, Name: n.Name, Enrolled: now, Seen: now}, false
 		var hash []byte
 		var err error
 		const open = `SELECT hash, role, trip FROM invitation WHERE ends > ?2 AND uses > 0`
@@ -74,6 +143,10 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 		if ok = err == nil && !known; !ok {
 			return err
 		}
+		if alike, err = tx.alike(n.Name, orNone(n.Former), n.ID, now); err != nil || alike {
+			return err
+		}
+		n.invited = hash[:16]
 		if n.Code != nil {
 			err = tx.exec(`UPDATE invitation SET uses = uses - 1, code = NULL WHERE hash = ?`, hash)
 		} else {
@@ -84,6 +157,9 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 		}
 		return tx.enrol(d, n, now)
 	})
+	if err == nil && alike {
+		return Device{}, false, ErrAlike
+	}
 	if ok && err == nil && n.Former != nil {
 		s.news.tell() // the former one is not aboard any more
 	}
@@ -98,6 +174,38 @@ func (t *tx) enrol(d Device, n Newcomer, now time.Time) error {
 			return err
 		}
 	}
-	return t.exec(`INSERT INTO device (id, berth, token, name, role, trip, enrolled, seen) VALUES (?1, ?1, ?2, ?3, ?4, ?5, ?6, ?6)`,
-		d.ID[:], n.Token[:], d.Name, d.Role, orNull(d.Trip), at)
+	return t.exec(`INSERT INTO device (id, berth, token, name, role, trip, enrolled, seen, invited) VALUES (?1, ?1, ?2, ?3, ?4, ?5, ?6, ?6, ?7)`,
+		d.ID[:], n.Token[:], d.Name, d.Role, orNull(d.Trip), at, n.invited)
+}
+
+// alike says whether a phone that is aboard, or was told yes and has not come yet, has a name that cannot be told from
+// this one; but for the phone itself, and that which it was so far by the token.
+func (t *tx) alike(name string, former []byte, itself uuid.UUID, now time.Time) (alike bool, err error) {
+	statement, err := t.statement(`SELECT name FROM device WHERE revoked IS NULL AND seen > ?1 AND token IS NOT ?3 AND berth != ?4
+		UNION ALL SELECT name FROM ask WHERE said = 'yes' AND ends > ?2 AND device != ?4
+			AND NOT EXISTS (SELECT 1 FROM device WHERE berth = ask.device)`)
+	if err != nil {
+		return false, err
+	}
+	rows, err := statement.Query(now.Add(-Unseen).UnixMilli(), now.UnixMilli(), former, itself[:])
+	if err != nil {
+		return false, err
+	}
+	defer rows.Close()
+	for rows.Next() && !alike {
+		var other string
+		if err := rows.Scan(&other); err != nil {
+			return false, err
+		}
+		alike = contract.Alike(name, other)
+	}
+	return alike, rows.Err()
+}
+
+// orNone is the hash as an argument, nil if there is none.
+func orNone(h *Hash) []byte {
+	if h == nil {
+		return nil
+	}
+	return h[:]
 }

@@ -24,7 +24,7 @@ func note(trip uuid.UUID, n int64, text string) entry.Sent {
 func enrol(t testing.TB, s *Store, name string, role Role, trip *uuid.UUID) Device {
 	t.Helper()
 	secret := Hash(sha(name + " invitation"))
-	err := s.Invite(Invitation{Hash: secret, Code: Hash(sha(name + " code")), CodeEnds: noon.Add(10 * time.Minute),
+	_, err := s.Invite(Invitation{Hash: secret, Code: Hash(sha(name + " code")), CodeEnds: noon.Add(10 * time.Minute),
 		Role: role, Trip: trip, Ends: noon.Add(time.Hour), Uses: 1}, noon)
 	if err != nil {
 		t.Fatal(err)

@@ -85,6 +85,8 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await calm(skipper);
   await skipper.getByRole("button", { name: "Shut this phone out" }).click();
   await expect(skipper.getByText("shut out", { exact: true })).toBeVisible();
+  // The one invitation is used up: there is none to come back by.
+  await expect(skipper.getByText("None is open.")).toBeVisible();
 
   // Shut out, the mate keeps everything, is told so, and can save it.
   await mate.goto("/#/notes");
@@ -119,6 +121,54 @@ function killHard(profile: string): void {
     doomed.push(...all.filter(({ parent }) => parent === pid).map((child) => child.pid));
   for (const pid of new Set(doomed)) process.kill(pid, "SIGKILL");
 }
+
+test("who was shut out comes back by a link that is open, until the skipper ends it", async ({ browser }) => {
+  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+  await startTrip(skipper);
+  const link = server.invite("mate", "--uses", "3");
+  const gus = await aboard(browser, "Gus", link);
+  const shutOut = async () => {
+    await skipper.goto("/#/enrol/phones");
+    await skipper.getByRole("link", { name: /Gus/ }).first().click();
+    await calm(skipper);
+    await skipper.getByRole("button", { name: "Shut this phone out" }).click();
+  };
+  await shutOut();
+  const open = skipper.locator(".ask");
+  await expect(open).toContainText("mate · for 2 phones");
+  await expect(open).toContainText("in the terminal");
+  await expect(open).toContainText("This phone had come by it.");
+  await comeAboard(gus, server, "Gus", link);
+
+  // A second phone takes no name that looks like another's, and says so at the field; nothing of the link is lost by it.
+  const other = await phone(browser, { baseURL: server.url });
+  await other.goto(`${server.url}/${link}`);
+  const name = other.getByLabel("A name for this phone");
+  await name.fill("GUS ");
+  await calm(other);
+  await other.getByRole("button", { name: "Come aboard" }).click();
+  await expect(other.locator(".field-trouble")).toContainText("or one that looks the same");
+  await name.fill("Gus B");
+  await expect(other.locator(".field-trouble")).toHaveCount(0);
+  await calm(other);
+  await other.getByRole("button", { name: "Come aboard" }).click();
+  await expect(other.getByText("This phone is “Gus B”")).toBeVisible();
+
+  // That link is used up; of another that is open nobody comes aboard once it was ended.
+  const another = server.invite("mate", "--uses", "4");
+  await skipper.goto("/#/enrol/invite");
+  await expect(open).toHaveCount(1);
+  await calm(skipper);
+  await open.getByRole("button", { name: "End it" }).click();
+  await expect(skipper.getByText("None is open.")).toBeVisible();
+  await expect(open).toHaveCount(0);
+  const late = await phone(browser, { baseURL: server.url });
+  await late.goto(`${server.url}/${another}`);
+  await late.getByLabel("A name for this phone").fill("Cem");
+  await calm(late);
+  await late.getByRole("button", { name: "Come aboard" }).click();
+  await expect(late.getByText("This invitation is not, or no longer, good.")).toBeVisible();
+});
 
 test("two phones apart, one killed hard: both back, both the same, and both versions there to choose", async () => {
   const profiles = [0, 1].map(() => mkdtempSync(join(tmpdir(), "wirewake-phone-")));

@@ -75,6 +75,10 @@ func TestWhoMayDoWhat(t *testing.T) {
 		{"invite", func(who *harness.Asker, trip string) harness.Reply {
 			return who.Ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": trips[trip], "hours": 1, "uses": 1})
 		}, [4]int{200, 403, 403, 403}},
+		{"GET invitations", func(who *harness.Asker, _ string) harness.Reply { return who.Ask("GET", "/api/invitations", nil) }, [4]int{200, 403, 403, 403}},
+		{"end an invitation", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("POST", "/api/invitations/"+uuid.NewString()+"/end", struct{}{})
+		}, [4]int{200, 403, 403, 403}},
 		{"GET asks", func(who *harness.Asker, _ string) harness.Reply { return who.Ask("GET", "/api/asks", nil) }, [4]int{200, 403, 403, 403}},
 		{"say yes to one who asks", func(who *harness.Asker, trip string) harness.Reply {
 			device, word := asking(t, b)
@@ -188,12 +192,13 @@ func TestWhoMayDoWhat(t *testing.T) {
 	}
 }
 
-// asking is a phone that asks to come aboard.
+// asking is a phone that asks to come aboard, each under another name.
 func asking(t *testing.T, b *harness.Boat) (device, word string) {
 	t.Helper()
 	key := harness.NewKey()
 	b.Clock.Move(time.Minute)
-	r := b.Stranger().Ask("POST", "/api/asks", map[string]string{"name": "N", "key": key.Public(), "proof": key.Sign("wirewake ask\nN")})
+	name := key.Public()[:40]
+	r := b.Stranger().Ask("POST", "/api/asks", map[string]string{"name": name, "key": key.Public(), "proof": key.Sign("wirewake ask\n" + name)})
 	var told struct{ Word string }
 	if r.Read(t, &told); r.Status != 200 {
 		t.Fatalf("%d %s", r.Status, r.Body)

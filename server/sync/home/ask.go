@@ -5,6 +5,7 @@ import (
 	"compress/gzip"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"net/http"
@@ -73,6 +74,9 @@ func (h *Home) ask(ctx context.Context, token, method, path string, content, int
 	return response, json.Unmarshal(text, into)
 }
 
+// errNamed says that home knows another by the name of this server.
+var errNamed = errors.New("a phone or server that is aboard at home has the name of this server")
+
 // problemOf is what an answer that is no success says.
 func problemOf(response *http.Response, text []byte) error {
 	var said struct{ Code, Text string }
@@ -84,6 +88,8 @@ func problemOf(response *http.Response, text []byte) error {
 		return &refusal{"home does not know this server any more: make an invitation there (wirewake invite --role mate) and give --home the whole link"}
 	case "invitation":
 		return &refusal{"the invitation is not, or no longer, good: make a new one at home (wirewake invite --role mate) and give --home the whole link"}
+	case "name":
+		return errNamed
 	case "version":
 		return &refusal{"this server and the one at home are too far apart in age: update the older one"}
 	}

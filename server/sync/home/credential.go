@@ -15,6 +15,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"wirewake/server/log/contract"
 	"wirewake/server/store"
 	"wirewake/server/trust/enrol"
 )
@@ -127,20 +128,37 @@ func (h *Home) credential(ctx context.Context) (credential, error) {
 	if h.Link.Invitation == "" {
 		return credential{}, &refusal{"home does not know this server: make an invitation there (wirewake invite --role mate) and give --home the whole link"}
 	}
-	fresh, err := h.enrol(ctx)
+	former := ""
+	if known {
+		former = kept.Token
+	}
+	fresh, err := h.enrol(ctx, former)
 	if err != nil {
 		return credential{}, err
 	}
 	if err := keep(path, fresh); err != nil {
 		return credential{}, err
 	}
-	h.Log.Info("home knows this server now", "home", h.Link.URL, "name", h.Name)
+	h.Log.Info("home knows this server now", "home", h.Link.URL)
 	return fresh, nil
 }
 
-func (h *Home) enrol(ctx context.Context) (credential, error) {
+// mostNames is how many names are tried: home may know this server from before it lost its credential, or another of the
+// same name.
+const mostNames = 20
+
+// enrol comes aboard at home by the invitation, in the place of the one that home knows by the former token.
+func (h *Home) enrol(ctx context.Context, former string) (credential, error) {
 	var you enrol.You
-	response, err := h.ask(ctx, "", http.MethodPost, "/api/enrol", map[string]string{"invitation": h.Link.Invitation, "name": h.Name}, &you)
+	var response *http.Response
+	err := errNamed
+	for i := 1; i <= mostNames && errors.Is(err, errNamed); i++ {
+		name := h.Name[:min(len(h.Name), contract.The.Entry.Name-len(" 20"))]
+		if i > 1 {
+			name = fmt.Sprintf("%s %d", name, i)
+		}
+		response, err = h.ask(ctx, former, http.MethodPost, "/api/enrol", map[string]string{"invitation": h.Link.Invitation, "name": name}, &you)
+	}
 	if err != nil {
 		return credential{}, err
 	}

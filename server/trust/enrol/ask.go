@@ -2,6 +2,7 @@ package enrol
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 	"time"
 
@@ -29,6 +30,8 @@ const (
 var (
 	refused = &problem.Problem{Status: http.StatusForbidden, Code: "refused",
 		Text: "The boat does not take this phone's request. Ask the skipper in person for an invitation."}
+	alikeNow = &problem.Problem{Status: http.StatusConflict, Code: "named",
+		Text: "Meanwhile another phone is aboard with this name, or one that looks the same. Say no, and let this one ask again under another."}
 	changed = &problem.Problem{Status: http.StatusConflict, Code: "changed",
 		Text: "This phone does not ask any more, or shows another word. Look at the list again."}
 )
@@ -59,8 +62,11 @@ func (e *Enrolment) ask(c echo.Context) error {
 			Text: "Too many phones have asked from here. Wait a little, then try again; or scan an invitation, which nobody's tries hold up."}
 	}
 	back := random(16)
-	a, ok, err := e.Store.Ask(store.Ask{Device: id, Name: asked.Name, Network: network(c.RealIP()), Asked: now, Ends: now.Add(askLife)},
+	a, ok, err := e.Store.Ask(store.Ask{Device: id, Name: asked.Name, Network: network(c.RealIP()), Former: former(c), Asked: now, Ends: now.Add(askLife)},
 		hash(back), randomWord, now)
+	if err == store.ErrAlike {
+		return alike
+	}
 	if err != nil {
 		return err
 	}
@@ -119,13 +125,14 @@ func waits(a store.Ask) waiting {
 }
 
 func (e *Enrolment) asks(c echo.Context) error {
-	if err := e.may(c, contract.Invite); err != nil {
+	if _, err := e.may(c, contract.Invite); err != nil {
 		return err
 	}
 	all, err := e.Store.Asks(e.Now())
 	if err != nil {
 		return err
 	}
+	all, more := look(all, c.QueryParam("word"))
 	blocked, err := e.Store.Blocked(e.Now())
 	if err != nil {
 		return err
@@ -135,7 +142,29 @@ func (e *Enrolment) asks(c echo.Context) error {
 		rows[i] = waits(a)
 	}
 	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
-	return c.JSON(http.StatusOK, map[string]any{"asks": rows, "blocked": blocked})
+	return c.JSON(http.StatusOK, map[string]any{"asks": rows, "more": more, "blocked": blocked})
+}
+
+// mostListed is how many of those that wait are shown to who may answer: more nobody looks through, and one who is not
+// among them is found by its word.
+const mostListed = 32
+
+// look picks those that are shown: whose word was asked for; else those that were told yes and have not come, and some of
+// all others. more is how many are left out.
+func look(all []store.Ask, word string) (shown []store.Ask, more int) {
+	if word != "" {
+		return slices.DeleteFunc(all, func(a store.Ask) bool { return a.Word != strings.ToLower(word) }), 0
+	}
+	var waiting []store.Ask
+	for _, a := range all {
+		if a.Said == "" {
+			waiting = append(waiting, a)
+		} else {
+			shown = append(shown, a)
+		}
+	}
+	few := store.Fewest(waiting, mostListed)
+	return append(shown, few...), len(waiting) - len(few)
 }
 
 // Welcome is a yes: to which word, as what, a guest to which trip.
@@ -191,7 +220,7 @@ func (e *Enrolment) decline(c echo.Context) error {
 
 // answering reads what somebody who may says to a phone that asks.
 func (e *Enrolment) answering(c echo.Context, into any) (device uuid.UUID, err error) {
-	if err := e.may(c, contract.Invite); err != nil {
+	if _, err := e.may(c, contract.Invite); err != nil {
 		return device, err
 	}
 	if err := content.JSON(c, into); err != nil {
@@ -205,6 +234,9 @@ func (e *Enrolment) answering(c echo.Context, into any) (device uuid.UUID, err e
 }
 
 func (e *Enrolment) answered(c echo.Context, a store.Ask, ok bool, err error) error {
+	if err == store.ErrAlike {
+		return alikeNow
+	}
 	if err == nil && !ok {
 		err = changed
 	}
@@ -217,7 +249,7 @@ func (e *Enrolment) answered(c echo.Context, a store.Ask, ok bool, err error) er
 
 // unblock lets phones ask again from where they were blocked.
 func (e *Enrolment) unblock(c echo.Context) error {
-	if err := e.may(c, contract.Invite); err != nil {
+	if _, err := e.may(c, contract.Invite); err != nil {
 		return err
 	}
 	if err := content.JSON(c, &struct{}{}); err != nil {

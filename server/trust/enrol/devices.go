@@ -3,6 +3,7 @@ package enrol
 import (
 	"net/http"
 
+	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
 	"wirewake/server/answer/content"
@@ -22,6 +23,8 @@ type listed struct {
 	Holds *int64 `json:"holds"`
 	// Ready is null until the phone has told.
 	Ready *toldReady `json:"ready"`
+	// Invited is the invitation by which it came, where that is known.
+	Invited *uuid.UUID `json:"invited,omitempty"`
 }
 
 // toldReady is what a phone lacks for sea by its own word.
@@ -31,7 +34,7 @@ type toldReady struct {
 }
 
 func list(l store.Listed) listed {
-	row := listed{You: YouAre(l.Device), Enrolled: l.Enrolled.UnixMilli(), LastSeen: l.Seen.UnixMilli(), Missing: l.Missing, Holds: l.Holds}
+	row := listed{You: YouAre(l.Device), Enrolled: l.Enrolled.UnixMilli(), LastSeen: l.Seen.UnixMilli(), Missing: l.Missing, Holds: l.Holds, Invited: l.Invited}
 	if l.Revoked != nil {
 		at := l.Revoked.UnixMilli()
 		row.Revoked = &at
@@ -43,7 +46,7 @@ func list(l store.Listed) listed {
 }
 
 func (e *Enrolment) devices(c echo.Context) error {
-	if err := e.may(c, contract.Phones); err != nil {
+	if _, err := e.may(c, contract.Phones); err != nil {
 		return err
 	}
 	all, err := e.Store.Devices()
@@ -59,7 +62,7 @@ func (e *Enrolment) devices(c echo.Context) error {
 }
 
 func (e *Enrolment) revoke(c echo.Context) error {
-	if err := e.may(c, contract.Phones); err != nil {
+	if _, err := e.may(c, contract.Phones); err != nil {
 		return err
 	}
 	if err := content.JSON(c, &struct{}{}); err != nil {

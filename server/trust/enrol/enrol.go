@@ -36,6 +36,8 @@ func (e *Enrolment) Routes(add func(method, path string, handler echo.HandlerFun
 	add(http.MethodPost, "/key", e.key)
 	add(http.MethodPost, "/ready", e.ready)
 	add(http.MethodPost, "/invitations", e.invite)
+	add(http.MethodGet, "/invitations", e.invitations)
+	add(http.MethodPost, "/invitations/:invitation/end", e.endInvitation)
 	add(http.MethodPost, "/asks", e.ask)
 	add(http.MethodGet, "/asks", e.asks)
 	add(http.MethodPost, "/asks/unblock", e.unblock)
@@ -113,10 +115,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	}
 	token := random(32)
 	newcomer := store.Newcomer{ID: id, Token: hash(token), Name: asked.Name}
-	if former, ok := tokenOf(c.Request()); ok {
-		was := hash(former)
-		newcomer.Former = &was
-	}
+	newcomer.Former = former(c)
 	if asked.Ask != "" {
 		return e.comeBack(c, newcomer, asked.Ask, token)
 	}
@@ -137,6 +136,9 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	if err != nil || ok {
 		right()
 	}
+	if err == store.ErrAlike {
+		return alike
+	}
 	if err != nil {
 		return err
 	}
@@ -145,6 +147,20 @@ func (e *Enrolment) enrol(c echo.Context) error {
 		return notInvited
 	}
 	return e.answer(c, token, d)
+}
+
+// alike is the answer to a name that could not be told from that of another phone.
+var alike = &problem.Problem{Status: http.StatusConflict, Code: "name",
+	Text: "A phone aboard has this name, or one that looks the same. Give this one another, such as with a surname or a number."}
+
+// former is the token of the phone that this one is aboard as, nil if it is not.
+func former(c echo.Context) *store.Hash {
+	token, ok := tokenOf(c.Request())
+	if !ok {
+		return nil
+	}
+	was := hash(token)
+	return &was
 }
 
 // given is how many of these there are.

@@ -139,12 +139,14 @@ func TestWrongTriesAreCounted(t *testing.T) {
 		guess++
 		return map[string]string{"code": fmt.Sprintf("0000-%04d", guess), "name": "A"}
 	}
+	names := 0
 	good := func() map[string]string {
+		names++
 		t, err := enrol.Invitation{Role: store.Mate, Hours: 1, Uses: 1}.Make(b.Store, harness.Origin, b.Clock.Now())
 		if err != nil {
 			panic(err)
 		}
-		return map[string]string{"code": t.Code, "name": "A"}
+		return map[string]string{"code": t.Code, "name": fmt.Sprint("phone ", names)}
 	}
 	// What is right costs nothing.
 	for range 20 {
@@ -229,12 +231,12 @@ func TestALinkIsNotLimitedByOthers(t *testing.T) {
 		t.Errorf("one more code: %d", reply.Status)
 	}
 	address = "198.51.0.0:1"
-	for range 25 {
+	for i := range 25 {
 		ticket, err := enrol.Invitation{Role: store.Mate, Hours: 1, Uses: 1}.Make(b.Store, harness.Origin, b.Clock.Now())
 		if err != nil {
 			t.Fatal(err)
 		}
-		if reply := phone.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": "A"}); reply.Status != 200 {
+		if reply := phone.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": fmt.Sprint("phone ", i)}); reply.Status != 200 {
 			t.Errorf("an honest link: %d %s", reply.Status, reply.Body)
 		}
 	}

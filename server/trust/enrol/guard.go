@@ -82,10 +82,10 @@ func (e *Enrolment) Aboard(c echo.Context) (store.Device, error) {
 }
 
 // may is Aboard for what takes a right.
-func (e *Enrolment) may(c echo.Context, right contract.Right) error {
+func (e *Enrolment) may(c echo.Context, right contract.Right) (store.Device, error) {
 	d, err := e.Aboard(c)
 	if err == nil && !d.Role.May(right) {
 		err = problem.NotYours
 	}
-	return err
+	return d, err
 }

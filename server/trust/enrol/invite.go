@@ -29,6 +29,8 @@ type Invitation struct {
 	Trip  *uuid.UUID `json:"trip"`
 	Hours int        `json:"hours"`
 	Uses  int        `json:"uses"`
+	// Maker is the name of the phone that makes it, "" in the terminal.
+	Maker string `json:"-"`
 }
 
 // AnyRole are all roles as words to choose from.
@@ -81,24 +83,34 @@ type Ticket struct {
 	CodeEnds, Ends        time.Time
 }
 
+// tooMany is the answer where no more invitations can be open.
+var tooMany = &problem.Problem{Status: http.StatusConflict, Code: "enough",
+	Text: fmt.Sprintf("%d invitations are open, which is as many as there can be: end those that are not needed.", store.MostInvitations)}
+
 // Make makes an invitation to the app at origin.
 func (i Invitation) Make(s *store.Store, origin string, now time.Time) (Ticket, error) {
 	t := Ticket{Invitation: random(16), Code: randomCode(), CodeEnds: now.Add(codeLife), Ends: now.Add(time.Duration(i.Hours) * time.Hour)}
 	t.URL = origin + "/#join=" + t.Invitation
-	return t, s.Invite(store.Invitation{
+	ok, err := s.Invite(store.Invitation{
 		Hash: hash(t.Invitation), Code: typed(t.Code), CodeEnds: t.CodeEnds,
-		Role: i.Role, Trip: i.Trip, Ends: t.Ends, Uses: i.Uses,
+		Role: i.Role, Trip: i.Trip, Ends: t.Ends, Uses: i.Uses, Maker: i.Maker,
 	}, now)
+	if err == nil && !ok {
+		err = tooMany
+	}
+	return t, err
 }
 
 func (e *Enrolment) invite(c echo.Context) error {
-	if err := e.may(c, contract.Invite); err != nil {
+	d, err := e.may(c, contract.Invite)
+	if err != nil {
 		return err
 	}
 	var asked Invitation
 	if err := content.JSON(c, &asked); err != nil {
 		return err
 	}
+	asked.Maker = d.Name
 	if wrong := asked.Check(); wrong != "" {
 		return problem.Form(wrong)
 	}
@@ -115,4 +127,58 @@ func (e *Enrolment) invite(c echo.Context) error {
 		"invitation": t.Invitation, "url": t.URL, "qr": string(drawing),
 		"code": t.Code, "codeEnds": t.CodeEnds.UnixMilli(), "ends": t.Ends.UnixMilli(),
 	})
+}
+
+// open is an invitation in the skipper's list.
+type open struct {
+	Invitation uuid.UUID  `json:"invitation"`
+	Role       store.Role `json:"role"`
+	Trip       *uuid.UUID `json:"trip,omitempty"`
+	// Made is null, and Maker not there, where that is not known; Maker also where it was made in the terminal.
+	Made  *int64 `json:"made"`
+	Maker string `json:"maker,omitempty"`
+	Ends  int64  `json:"ends"`
+	Uses  int    `json:"uses"`
+}
+
+func (e *Enrolment) invitations(c echo.Context) error {
+	if _, err := e.may(c, contract.Invite); err != nil {
+		return err
+	}
+	return e.listOpen(c)
+}
+
+func (e *Enrolment) listOpen(c echo.Context) error {
+	all, err := e.Store.Invitations(e.Now())
+	if err != nil {
+		return err
+	}
+	rows := make([]open, len(all))
+	for i, o := range all {
+		rows[i] = open{Invitation: o.ID, Role: o.Role, Trip: o.Trip, Maker: o.Maker, Ends: o.Ends.UnixMilli(), Uses: o.Uses}
+		if o.Made != nil {
+			made := o.Made.UnixMilli()
+			rows[i].Made = &made
+		}
+	}
+	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
+	return c.JSON(http.StatusOK, map[string]any{"invitations": rows})
+}
+
+// endInvitation ends one, and answers with those that are left; one that is over already is no fault.
+func (e *Enrolment) endInvitation(c echo.Context) error {
+	if _, err := e.may(c, contract.Invite); err != nil {
+		return err
+	}
+	if err := content.JSON(c, &struct{}{}); err != nil {
+		return err
+	}
+	invitation, ok := contract.ID(c.Param("invitation"))
+	if !ok {
+		return problem.Nothing
+	}
+	if _, err := e.Store.EndInvitation(invitation); err != nil {
+		return err
+	}
+	return e.listOpen(c)
 }

@@ -67,7 +67,9 @@ async function again(mine: Asking): Promise<void> {
     await send(mine);
   } catch (fault) {
     if (!(fault instanceof Failed)) throw fault;
-    if (fault.why.kind === "said" && fault.why.code === "refused") await keep({ ...mine, over: "refused" });
+    const code = fault.why.kind === "said" ? fault.why.code : "";
+    if (code === "refused") await keep({ ...mine, over: "refused" });
+    else if (code === "name") await keep({ ...mine, over: "named" });
     else unheard.value = fault.why;
   }
 }

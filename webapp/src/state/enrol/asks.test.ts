@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 
-const looks = vi.fn(async () => ({ asks: [], blocked: 0 }));
+const looks = vi.fn(async () => ({ asks: [], more: 0, blocked: 0 }));
 const declined: string[] = [];
 class Failed extends Error {
   constructor(readonly why: object) {
@@ -54,7 +54,7 @@ it("says no to all that are shown, past one that has gone, and stops where the s
     ...{ role: undefined, trip: undefined },
   });
   const all = ["a", "gone", "b", "beyond", "c"].map(of);
-  asks.value = { asks: all, blocked: 0 };
+  asks.value = { asks: all, more: 0, blocked: 0 };
   await expect(declineAll(all)).rejects.toMatchObject({ why: { kind: "unreachable" } });
   expect(declined).toEqual(["a", "gone", "b", "beyond"]);
   expect(asks.value.asks.map(({ device }) => device)).toEqual(["gone", "beyond", "c"]);

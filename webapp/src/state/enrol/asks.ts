@@ -4,7 +4,7 @@ import { status } from "../exchange/exchange";
 import { you } from "../log/log";
 import { type Asks, decline, Failed, lookWhoAsks, type Waiting } from "./server";
 
-export const asks = signal<Asks>({ asks: [], blocked: 0 });
+export const asks = signal<Asks>({ asks: [], more: 0, blocked: 0 });
 
 /** How many pages show them now: then it is looked often. */
 const shown = signal(0);

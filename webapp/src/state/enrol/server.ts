@@ -133,12 +133,18 @@ const waiting = record<Waiting>(
 
 export interface Asks {
   asks: Waiting[];
+  /** How many more wait; one of them is found by its word. */
+  more: number;
   /** From how many networks nobody may ask. */
   blocked: number;
 }
 
-export const lookWhoAsks = (): Promise<Asks> =>
-  ask("/api/asks", record<Asks>({ asks: all(waiting, 100), blocked: whole(0) }));
+export const lookWhoAsks = (byWord?: string): Promise<Asks> =>
+  ask(
+    byWord === undefined ? "/api/asks" : `/api/asks?word=${encodeURIComponent(byWord)}`,
+    // An older server shows all that wait.
+    record<Asks>({ asks: all(waiting, 600), more: whole(0), blocked: whole(0) }, { more: 0 }),
+  );
 
 const answerTo = ({ device, word }: Waiting, what: string, more: object): Promise<Waiting> =>
   ask(`/api/asks/${encodeURIComponent(device)}/${what}`, waiting, { word, ...more });
@@ -174,6 +180,42 @@ export const invite = (wanted: {
   uses: number;
 }): Promise<Invitation> => ask("/api/invitations", invitation, wanted);
 
+/** An invitation that still lets phones aboard; how, only whoever got it knows. */
+export interface OpenInvitation {
+  invitation: string;
+  role: You["role"];
+  trip: string | undefined;
+  /** null where that is not known. */
+  made: number | null;
+  /** The name of the phone that made it; undefined: in the terminal. */
+  maker: string | undefined;
+  ends: number;
+  /** How many phones it still lets aboard. */
+  uses: number;
+}
+
+const openInvitation = record<OpenInvitation>(
+  {
+    invitation: wordsUpTo(64),
+    role: word,
+    trip: maybe(word),
+    made: orNone(time),
+    maker: maybe(word),
+    ends: time,
+    uses: whole(0),
+  },
+  { trip: undefined, maker: undefined },
+);
+
+const listOfOpen = record({ invitations: all(openInvitation, 1000) });
+
+export const openInvitations = async (): Promise<OpenInvitation[]> =>
+  (await ask("/api/invitations", listOfOpen)).invitations;
+
+/** Ends one; what comes back are those that are left. */
+export const endInvitation = async (invitation: string): Promise<OpenInvitation[]> =>
+  (await ask(`/api/invitations/${encodeURIComponent(invitation)}/end`, listOfOpen, {})).invitations;
+
 export interface Device extends You {
   enrolled: number;
   lastSeen: number | null;
@@ -184,6 +226,8 @@ export interface Device extends You {
   holds: number | null;
   /** What it lacks for sea by its own word, and when it said so; null until it has. */
   ready: { lacks: string[]; told: number } | null;
+  /** The invitation by which it came, where that is known. */
+  invited: string | undefined;
 }
 
 /** What an older app calls otherwise. */
@@ -202,9 +246,10 @@ const device: Shape<Device> = (raw, spoilt) => ({
       missing: time,
       holds: orNone(time),
       ready: orNone(record({ lacks: all(lack, 30), told: time })),
+      invited: maybe(wordsUpTo(64)),
     },
     // An older server says nothing of these.
-    { ready: null, holds: null },
+    { ready: null, holds: null, invited: undefined },
   )(raw, spoilt),
 });
 

@@ -67,7 +67,7 @@ export interface Asking {
   ends: number;
   /** Somebody is aboard who may say yes. */
   answerable: boolean;
-  over?: "refused" | "lapsed";
+  over?: "refused" | "lapsed" | "named";
 }
 
 interface Meta {

@@ -16,6 +16,8 @@ export const enrol = {
     yourName: "A name for this phone",
     nameHint: "As the crew will read it beside your notes",
     needName: "Give the phone a name, such as the one of its owner.",
+    named:
+      "A phone aboard has this name, or one that looks the same. Choose another, such as with a surname or a number. If it was this phone, the skipper can shut that one out.",
     code: "Code",
     codeHint: "Eight letters and digits, from the skipper",
     needCode:
@@ -41,6 +43,7 @@ export const enrol = {
       giveUp: "Do not wait",
       refused: "The skipper’s phone said no. Speak to the skipper.",
       lapsed: "Nobody answered in time.",
+      named: "Meanwhile a phone aboard has this name, or one that looks the same. Ask again under another.",
       again: "Ask again",
       otherwise: "Another way aboard",
     },
@@ -55,6 +58,9 @@ export const enrol = {
       no: "No",
       block: "No, and block",
       more: (n: number) => `${n} more`,
+      unseen: (n: number) => `${n} more wait, too many to show. Type the word that the phone shows.`,
+      word: "Word",
+      noWord: "No phone asks under this word.",
       noToAll: (n: number) => `No to all ${n}`,
       blockWhat: "Blocked, nobody can ask from that phone’s network address for twelve hours.",
       told: (name: string, role: string) => `“${name}” may come aboard: ${role}.`,
@@ -107,6 +113,19 @@ export const enrol = {
       ends: (time: string, uses: number) =>
         `The invitation is good until ${time}, for ${uses === 1 ? "one phone" : `${uses} phones`}. It is not shown again.`,
       another: "Make another",
+    },
+    open: {
+      title: "Open invitations",
+      what: "Whoever has the link of one comes aboard by it.",
+      none: "None is open.",
+      mayComeBack: (n: number) =>
+        `Whoever was shut out comes aboard again by ${n === 1 ? "this one" : "any of these"}, with its link.`,
+      cameBy: "This phone had come by it.",
+      uses: (n: number) => (n === 1 ? "for one phone" : `for ${n} phones`),
+      until: (time: string) => `until ${time}`,
+      made: (time: string, who?: string) => `made ${time} ${who ? `by ${who}` : "in the terminal"}`,
+      end: "End it",
+      endAll: (n: number) => `End all ${n}`,
     },
     phone: {
       you: "this phone",

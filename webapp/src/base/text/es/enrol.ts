@@ -17,6 +17,8 @@ export const enrol: typeof en = {
     yourName: "Un nombre para este teléfono",
     nameHint: "Como lo leerá la tripulación junto a sus notas",
     needName: "Dele un nombre al teléfono, por ejemplo el de su dueño.",
+    named:
+      "Un teléfono a bordo tiene este nombre, o uno que se ve igual. Elija otro, por ejemplo con un apellido o un número. Si era este mismo teléfono, el patrón puede dejar afuera aquel.",
     code: "Código",
     codeHint: "Ocho letras y cifras, del patrón",
     needCode:
@@ -44,6 +46,8 @@ export const enrol: typeof en = {
       giveUp: "No esperar",
       refused: "El teléfono del patrón dijo que no. Hable con el patrón.",
       lapsed: "Nadie contestó a tiempo.",
+      named:
+        "Mientras tanto hay a bordo un teléfono con este nombre, o con uno que se ve igual. Pídalo otra vez con otro.",
       again: "Pedirlo otra vez",
       otherwise: "Subir de otra manera",
     },
@@ -58,6 +62,10 @@ export const enrol: typeof en = {
       no: "No",
       block: "No, y bloquear",
       more: (n) => `${n} más`,
+      unseen: (n) =>
+        `Esperan ${n} más, demasiados para mostrarlos. Escriba la palabra que muestra el teléfono.`,
+      word: "Palabra",
+      noWord: "Ningún teléfono pide con esta palabra.",
       noToAll: (n) => `No a todos (${n})`,
       blockWhat: "Bloqueado, nadie puede pedir desde la dirección de red de ese teléfono durante doce horas.",
       told: (name, role) => `«${name}» puede subir a bordo: ${role}.`,
@@ -81,6 +89,11 @@ export const enrol: typeof en = {
     saidByServer: {
       refused:
         "La embarcación no acepta el pedido de este teléfono. Pídale una invitación al patrón en persona.",
+      name: "Un teléfono a bordo tiene este nombre, o uno que se ve igual. Elija otro.",
+      named:
+        "Mientras tanto hay a bordo otro teléfono con este nombre, o con uno que se ve igual. Diga que no, y que este pida con otro.",
+      enough: "Hay demasiadas invitaciones abiertas: termine las que no hagan falta.",
+      method: "Este servidor es más viejo que la aplicación, y no sabe hacerlo.",
       changed: "Este teléfono ya no pide, o muestra otra palabra. Mire la lista otra vez.",
       aboard: "Este teléfono no está a bordo. Pídale una invitación al patrón.",
       origin: "Este pedido no viene de las páginas de la aplicación.",
@@ -130,6 +143,19 @@ export const enrol: typeof en = {
       ends: (time, uses) =>
         `La invitación vale hasta ${time}, para ${uses === 1 ? "un teléfono" : `${uses} teléfonos`}. No se muestra otra vez.`,
       another: "Hacer otra",
+    },
+    open: {
+      title: "Invitaciones abiertas",
+      what: "Quien tiene el enlace de una sube a bordo con él.",
+      none: "No hay ninguna abierta.",
+      mayComeBack: (n) =>
+        `El que quedó afuera vuelve a subir con ${n === 1 ? "esta" : "cualquiera de estas"}, si tiene el enlace.`,
+      cameBy: "Este teléfono había subido con ella.",
+      uses: (n) => (n === 1 ? "para un teléfono" : `para ${n} teléfonos`),
+      until: (time) => `hasta ${time}`,
+      made: (time, who) => `hecha ${time} ${who ? `por ${who}` : "en la terminal"}`,
+      end: "Terminarla",
+      endAll: (n) => `Terminar las ${n}`,
     },
     phone: {
       you: "este teléfono",

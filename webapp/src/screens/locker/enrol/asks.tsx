@@ -4,12 +4,20 @@ import { useEffect } from "preact/hooks";
 import { Down } from "../../../base/parts/icons";
 import { Choices } from "../../../base/parts/input/choices";
 import { Pick } from "../../../base/parts/input/pick";
+import { TextField } from "../../../base/parts/input/text-field";
 import { Act, Notice } from "../../../base/parts/notice";
 import { once } from "../../../base/shell/guard";
 import { go, href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { answered, asks, declineAll, lookAtAsks, showAsks } from "../../../state/enrol/asks";
-import { decline, unblock, type Waiting, welcome } from "../../../state/enrol/server";
+import {
+  type Asks as Asked,
+  decline,
+  lookWhoAsks,
+  unblock,
+  type Waiting,
+  welcome,
+} from "../../../state/enrol/server";
 import { openTrips, running } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
 import { AskingState, useAsking } from "./asking";
@@ -35,7 +43,7 @@ const most = 6;
 export function Asks() {
   useEffect(showAsks, []);
   const shown = useSignal(most);
-  const { asks: all, blocked } = asks.value;
+  const { asks: all, more: unseen, blocked } = asks.value;
   const open = all.filter(({ role }) => !role);
   const more = open.length - shown.value;
   return (
@@ -49,17 +57,55 @@ export function Asks() {
           {t.more(more)} <Down />
         </button>
       )}
+      {unseen > 0 && <ByWord count={unseen} />}
       {open.length > 1 && <NoToAll these={open} />}
       {blocked > 0 && <Blocked count={blocked} />}
     </>
   );
 }
 
-function One({ one }: { one: Waiting }) {
+/** Where more wait than are shown, the phone that stands there is found by its word. */
+function ByWord({ count }: { count: number }) {
+  const word = useSignal("");
+  const asking = useAsking<Asked>();
+  const look = () => asking.ask(() => lookWhoAsks(word.value.trim().toLowerCase()));
+  const found = asking.answer.value?.asks.filter(({ role }) => !role);
+  const shown = asks.value.asks;
+  return (
+    <section class="ask">
+      <p>{t.unseen(count)}</p>
+      <TextField
+        label={t.word}
+        value={word.value}
+        most={40}
+        pause={0}
+        onText={(typed) => {
+          word.value = typed;
+          asking.answer.value = undefined;
+        }}
+        problem={found?.length === 0 ? t.noWord : undefined}
+      />
+      {word.value.trim() && <Act onTap={look}>{t.look}</Act>}
+      <AskingState of={asking} />
+      {found
+        ?.filter(({ device }) => !shown.some((one) => one.device === device))
+        .map((one) => (
+          <One key={one.device} one={one} onSaid={look} />
+        ))}
+    </section>
+  );
+}
+
+function One({ one, onSaid }: { one: Waiting; onSaid?: () => void }) {
   const role = useSignal<"guest" | "mate">("guest");
   const trip = useSignal(running.value?.trip ?? openTrips.value[0]?.trip);
   const asking = useAsking<Waiting>();
-  const say = (what: () => Promise<Waiting>) => asking.ask(what).then((said) => said && answered(said));
+  const say = (what: () => Promise<Waiting>) =>
+    asking.ask(what).then((said) => {
+      if (!said) return;
+      answered(said);
+      onSaid?.();
+    });
   const guest = role.value === "guest";
   return (
     <section class="ask">

@@ -14,6 +14,7 @@ import { tripName } from "../../../state/notes/trip-name";
 import { AskingState, useAsking } from "./asking";
 import { Asks } from "./asks";
 import { OneCode } from "./one-code";
+import { OpenInvitations } from "./open-invitations";
 import { roleName, roleWhat } from "./role";
 
 const t = text.enrol.invitation;
@@ -97,6 +98,7 @@ export function InvitePage() {
         </button>
       )}
       <AskingState of={asking} />
+      <OpenInvitations />
     </Page>
   );
 }

@@ -104,6 +104,8 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
   const wrong = useSignal<"name" | "code" | undefined>(undefined);
   const asking = useAsking<unknown>();
   const scanned = invitation.value;
+  const { value: trouble } = asking.trouble;
+  const named = trouble?.kind === "said" && trouble.code === "name";
   useEffect(() => {
     // From the home screen some phones start with an empty store, though the server knows them.
     if (!you.peek() && !invitation.peek() && installed()) asking.ask(lookWhoIAm);
@@ -135,8 +137,9 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
         pause={0}
         onText={(typed) => {
           name.value = typed;
+          if (named) asking.trouble.value = undefined;
         }}
-        problem={wrong.value === "name" ? t.needName : undefined}
+        problem={wrong.value === "name" ? t.needName : named ? t.named : undefined}
       />
       {!scanned && (
         <>
@@ -183,7 +186,7 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
       >
         {t.come}
       </button>
-      <AskingState of={asking} />
+      {!named && <AskingState of={asking} />}
     </>
   );
 }

@@ -12,6 +12,7 @@ import { summaries, you } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
 import type { CheckKey } from "../../../state/ready/checks";
 import { AskingState, useAsking } from "./asking";
+import { OpenInvitations } from "./open-invitations";
 import { roleName } from "./role";
 
 const t = text.enrol.phone;
@@ -75,6 +76,9 @@ export function PhonePage({ id }: { id: string }) {
             {t.shutOut}
           </button>
         </>
+      )}
+      {phone && phone.revoked !== null && you.value?.may.includes("invite") && (
+        <OpenInvitations out={phone} />
       )}
     </Page>
   );
