@@ -1,28 +1,41 @@
 /** What the tests do over and over, and a page of the app on a server of its own. */
 import { test as base, expect, type Locator, type Page } from "@playwright/test";
-import { pass, prepare, quiet } from "./phone";
+import { comeAboard } from "./notes";
+import { pass, phone, prepare, quiet } from "./phone";
 import { type Server, startServer } from "./server";
 
 export { expect, type Locator, type Page };
 
 interface Fixtures {
+  /** The boat's, of this test alone: what another test left there would be brought to its phones. */
+  server: Server;
+  /** Another phone in the same browser, come aboard by an invitation from the terminal. */
+  aboard: (name: string, role: string, ...more: string[]) => Promise<Page>;
   /** A phone on the Lines place with the first answer on screen. */
   lines: Page;
+  /** Sees to it that no phone goes on after the test. */
+  ended: undefined;
 }
 
-interface Shared {
-  server: Server;
-}
-
-export const test = base.extend<Fixtures, Shared>({
-  server: [
-    // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
-    async ({}, use) => {
-      const server = await startServer();
-      await use(server);
-      await server.stop();
+export const test = base.extend<Fixtures>({
+  // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
+  server: async ({}, use) => {
+    const server = await startServer();
+    await use(server);
+    await server.stop();
+  },
+  aboard: ({ browser, server }, use) =>
+    use(async (name, role, ...more) => {
+      const page = await phone(browser, { baseURL: server.url });
+      await comeAboard(page, server, name, server.invite(role, ...more));
+      return page;
+    }),
+  ended: [
+    async ({ browser }, use) => {
+      await use(undefined);
+      await Promise.all(browser.contexts().map((one) => one.close()));
     },
-    { scope: "worker" },
+    { auto: true },
   ],
   baseURL: ({ server }, use) => use(server.url),
   context: async ({ context }, use) => use(await prepare(context)),

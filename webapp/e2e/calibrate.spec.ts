@@ -1,10 +1,8 @@
 /** Touches that teach, the plan of the spread, and a rise ahead. */
-import type { Browser } from "@playwright/test";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, test, type, watch } from "./app";
 import { Boat, kn, steadily } from "./boat";
-import { calm, comeAboard, row, startTrip } from "./notes";
-import { pass, phone } from "./phone";
-import { type Server, startServer } from "./server";
+import { calm, exchangeNow, row, startTrip } from "./notes";
+import { pass } from "./phone";
 
 /** Half the band of a rod's lure as shown. */
 const halfOf = async (page: Page, number = 1) =>
@@ -111,40 +109,15 @@ test("that it ran clear counts too", async ({ lines: page }) => {
 });
 
 test.describe("two phones", () => {
-  let server: Server;
-  test.beforeEach(async () => {
-    server = await startServer();
-  });
-  test.afterEach(() => server.stop());
-
-  async function aboard(browser: Browser, name: string, role: string, units?: string): Promise<Page> {
-    const page = await phone(browser, { baseURL: server.url });
-    await comeAboard(page, server, name, server.invite(role));
-    if (units) {
-      await page.goto("/#/locker");
-      await calm(page);
-      await page
-        .getByRole("group", { name: "Pull" })
-        .getByRole("radio", { name: units })
-        .check({ force: true });
-    }
-    return page;
-  }
-
-  async function exchangeNow(page: Page): Promise<void> {
-    await page.goto("/#/notes/unsent");
-    await calm(page);
-    await expect(page.getByText("Exchanging")).toHaveCount(0);
-    await Promise.all([
-      page.waitForResponse("**/api/exchange"),
-      page.getByRole("button", { name: "Try now" }).click(),
-    ]);
-    await expect(page.getByText("Exchanging")).toHaveCount(0);
-  }
-
-  test("touches of one teach the other after an exchange, whatever its units", async ({ browser }) => {
-    const ann = await aboard(browser, "Ann", "skipper", "kilograms");
-    const ben = await aboard(browser, "Ben", "mate");
+  test("touches of one teach the other after an exchange, whatever its units", async ({ aboard }) => {
+    const ann = await aboard("Ann", "skipper");
+    await ann.goto("/#/locker");
+    await calm(ann);
+    await ann
+      .getByRole("group", { name: "Pull" })
+      .getByRole("radio", { name: "kilograms" })
+      .check({ force: true });
+    const ben = await aboard("Ben", "mate");
     const faults = watch(ann);
     await startTrip(ann);
     await ben.goto("/#/lines");

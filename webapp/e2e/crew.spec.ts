@@ -1,11 +1,9 @@
 /** Crew: the briefing, the checklists, what is left ashore, on one phone and on several. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser } from "@playwright/test";
 import { answered, expect, type Page, test, watch } from "./app";
-import { calm, closeTrip, comeAboard, startTrip } from "./notes";
+import { calm, closeTrip, comeAboard, exchangeNow, startTrip } from "./notes";
 import { pass, phone } from "./phone";
-import { type Server, startServer } from "./server";
 
 const inControl = (page: Page) =>
   page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
@@ -263,32 +261,12 @@ test("checklists, radio words and float plan go on paper, even from the night pa
 });
 
 test.describe("several phones", () => {
-  let server: Server;
-  test.beforeEach(async () => {
-    server = await startServer();
-  });
-  test.afterEach(() => server.stop());
-
-  async function aboard(browser: Browser, name: string, invitation: string): Promise<Page> {
-    const page = await phone(browser, { baseURL: server.url });
-    await comeAboard(page, server, name, invitation);
-    return page;
-  }
-
-  async function exchangeNow(page: Page): Promise<void> {
-    await visit(page, "notes/unsent");
-    await expect(page.getByText("Exchanging")).toHaveCount(0);
-    await Promise.all([
-      page.waitForResponse("**/api/exchange"),
-      page.getByRole("button", { name: "Try now" }).click(),
-    ]);
-    await expect(page.getByText("Exchanging")).toHaveCount(0);
-  }
-
   test("guests tick on their own phone, and the skipper sees who has; lists and boat are the crew's", async ({
+    aboard,
     browser,
+    server,
   }) => {
-    const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+    const skipper = await aboard("Ann", "skipper");
     await visit(skipper, "crew/boat");
     await fill(skipper, { "Name of the boat": "Petrel" });
     await visit(skipper, "crew/change/dock");
@@ -342,7 +320,7 @@ test.describe("several phones", () => {
     await expect(check(skipper, "Gus")).toContainText("Gus’s phone");
     await open(skipper, "Kim");
 
-    const mate = await aboard(browser, "Ben", server.invite("mate"));
+    const mate = await aboard("Ben", "mate");
     await visit(mate, "notes");
     await expect(mate.locator("a.notes-trip")).toContainText("Saturday");
     await visit(mate, "crew/list/dock");

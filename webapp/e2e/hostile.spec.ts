@@ -7,7 +7,7 @@ import { type Entry, faultOf } from "../src/state/entry/entry";
 import { uuid } from "../src/state/entry/uuid";
 import { expect, type Page, test, watch } from "./app";
 import { calm, comeAboard, exchangeNow, mark, row, startTrip } from "./notes";
-import { pass, phone } from "./phone";
+import { pass } from "./phone";
 
 const root = join(import.meta.dirname, "../..");
 
@@ -101,7 +101,7 @@ const places = ["lines", "pace", "notes", "fish", "crew"];
 
 test("whatever a guest brings, every page of the skipper's phone still shows, and Mark marks", async ({
   page,
-  browser,
+  aboard,
   server,
 }) => {
   const faults = watch(page);
@@ -111,8 +111,7 @@ test("whatever a guest brings, every page of the skipper's phone still shows, an
   const trip = (await page.locator("a.notes-trip").getAttribute("href"))?.split("/").at(-1) ?? "";
   await exchangeNow(page);
 
-  const mate = await phone(browser, { baseURL: server.url });
-  await comeAboard(mate, server, "Ben", server.invite("mate"));
+  const mate = await aboard("Ben", "mate");
   const generated = fc
     .sample(anyEntry([trip]), { numRuns: 600, seed: 20310601 })
     .filter((entry) => !faultOf(entry));
@@ -120,8 +119,7 @@ test("whatever a guest brings, every page of the skipper's phone still shows, an
   // One guest may bring so much in a minute; what several bring is no less hostile.
   const refused = new Map<string, string>();
   for (let from = 0; from < hostile.length; from += 200) {
-    const guest = await phone(browser, { baseURL: server.url });
-    await comeAboard(guest, server, `Gus ${from}`, server.invite("guest", "--trip", trip));
+    const guest = await aboard(`Gus ${from}`, "guest", "--trip", trip);
     for (const [id, code] of await send(guest, hostile.slice(from, from + 200))) refused.set(id, code);
     await guest.context().close();
   }

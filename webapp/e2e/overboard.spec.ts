@@ -1,7 +1,7 @@
 /** Somebody overboard: from every screen, with no signal, on every phone; and the other emergencies. */
 import type { CDPSession } from "@playwright/test";
 import { answered, expect, type Page, test, watch } from "./app";
-import { calm, comeAboard, row, startTrip } from "./notes";
+import { calm, comeAboard, exchangeNow, row, startTrip } from "./notes";
 import { fixed, pass, phone } from "./phone";
 import { calc, tablesKept } from "./terminal";
 import { type SecureBoat, secureBoat } from "./tls";
@@ -268,17 +268,6 @@ test.describe("on several phones", () => {
     await comeAboard(page, boat.server, name, boat.server.invite(role, ...more));
     return page;
   };
-
-  async function exchangeNow(page: Page): Promise<void> {
-    await page.goto("/#/notes/unsent");
-    await calm(page);
-    await expect(page.getByText("Exchanging")).toHaveCount(0);
-    await Promise.all([
-      page.waitForResponse("**/api/exchange"),
-      page.getByRole("button", { name: "Try now" }).click(),
-    ]);
-    await expect(page.getByText("Exchanging")).toHaveCount(0);
-  }
 
   test("whoever is in reach has the alarm with the place, and its end", async () => {
     const ann = await aboard("Ann", "skipper");

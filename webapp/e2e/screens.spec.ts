@@ -5,25 +5,13 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import axe from "axe-core";
-import { answered, test as base, expect, type Locator, type Page, settled } from "./app";
+import { answered, expect, type Locator, type Page, settled, test } from "./app";
 import { Boat } from "./boat";
 import { addresses, faults, isOf } from "./layout";
 import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
 import { pass, phone, quiet } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
-import { type Server, startServer } from "./server";
-
-/** Each part has a server of its own: on one that another part has used, a trip runs already. */
-const test = base.extend<{ own: Server }>({
-  // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
-  own: async ({}, use) => {
-    const own = await startServer();
-    await use(own);
-    await own.stop();
-  },
-  baseURL: ({ own }, use) => use(own.url),
-});
 
 const folder = join(import.meta.dirname, "../screens");
 const palettes = ["day", "dusk", "night"] as const;
@@ -62,11 +50,11 @@ test("all addresses of the app are known here", () => {
 });
 
 for (const [part, ways] of Object.entries(screens)) {
-  test(`every screen of ${part}`, async ({ page, own }) => {
+  test(`every screen of ${part}`, async ({ page, server }) => {
     await page.goto("/#/lines");
     await answered(page);
     await settled(page);
-    await prepare(page, own);
+    await prepare(page, server);
     const boat = await Boat.aboard(page);
     const paths: [name: string, path: string][] = [];
     const links = new Set<string>();
@@ -104,10 +92,10 @@ for (const [part, ways] of Object.entries(screens)) {
   });
 }
 
-test("coming aboard by the one code, on either phone", async ({ browser, page: skipper, own }) => {
-  await comeAboard(skipper, own, "Ann", own.invite("skipper"));
+test("coming aboard by the one code, on either phone", async ({ browser, page: skipper, server }) => {
+  await comeAboard(skipper, server, "Ann", server.invite("skipper"));
   await startTrip(skipper);
-  const guest = await phone(browser, { baseURL: own.url });
+  const guest = await phone(browser, { baseURL: server.url });
   await guest.goto("/#/enrol");
   await inBothLanguages(guest, "enrol-ask", guest.getByRole("textbox").first());
   await guest.getByLabel("A name for this phone").fill("Gus");
@@ -129,14 +117,14 @@ test("coming aboard by the one code, on either phone", async ({ browser, page: s
   await inBothLanguages(guest, "ready-first", guest.locator('a[href^="#/crew/briefing"]').first());
 });
 
-test("what is asked of two trips, and proposed by a guest", async ({ browser, page: skipper, own }) => {
-  await comeAboard(skipper, own, "Ann", own.invite("skipper"));
+test("what is asked of two trips, and proposed by a guest", async ({ browser, page: skipper, server }) => {
+  await comeAboard(skipper, server, "Ann", server.invite("skipper"));
   await startTrip(skipper);
   await writeNote(skipper, "Birds working over the ledge, tide just turned.");
   await expect(skipper.locator(".sending")).toContainText("All sent");
   const [trip = ""] = /[^/]+$/.exec((await skipper.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
-  const guest = await phone(browser, { baseURL: own.url });
-  await comeAboard(guest, own, "Gus", own.invite("guest", "--trip", trip));
+  const guest = await phone(browser, { baseURL: server.url });
+  await comeAboard(guest, server, "Gus", server.invite("guest", "--trip", trip));
   await guest.goto("/#/notes");
   await row(guest, "Birds").click();
   await calm(guest);
@@ -161,9 +149,9 @@ test("what is asked of two trips, and proposed by a guest", async ({ browser, pa
   await skipper.goto(`/#/notes/trip/${trip}`);
   await inBothLanguages(skipper, "trip-proposed", skipper.locator(".notice.several"));
 
-  const mate = await phone(browser, { baseURL: own.url });
+  const mate = await phone(browser, { baseURL: server.url });
   await startTrip(mate);
-  await comeAboard(mate, own, "Ben", own.invite("mate"));
+  await comeAboard(mate, server, "Ben", server.invite("mate"));
   await exchangeNow(mate);
   await exchangeNow(mate);
   await inBothLanguages(mate, "notes-two-trips", mate.locator(".two-trips"));

@@ -107,11 +107,11 @@ async function alive(server: ChildProcess, url: string): Promise<void> {
   server.stderr?.on("data", (chunk) => {
     said += chunk;
   });
-  for (let tries = 0; tries < 100; tries++) {
+  for (let tries = 0; tries < 3000; tries++) {
     if (server.exitCode !== null) throw new Error(`the server ended: ${said}`);
     const answer = await fetch(`${url}/healthz`).catch(() => undefined);
     if (answer?.ok) return;
-    await new Promise((done) => setTimeout(done, 100));
+    await new Promise((done) => setTimeout(done, 10));
   }
   throw new Error(`the server does not answer: ${said}`);
 }

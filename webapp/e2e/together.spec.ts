@@ -3,7 +3,7 @@ import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, type BrowserContext, chromium } from "@playwright/test";
+import { type BrowserContext, chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { expect, type Page, test } from "./app";
 import {
@@ -18,20 +18,7 @@ import {
   writeNote,
 } from "./notes";
 import { pass, phone, prepare, small } from "./phone";
-import { type Server, startServer } from "./server";
-
-let server: Server;
-test.beforeEach(async () => {
-  server = await startServer();
-});
-test.afterEach(() => server.stop());
-
-/** A phone of its own, aboard by this invitation. */
-async function aboard(browser: Browser, name: string, invitation: string): Promise<Page> {
-  const page = await phone(browser, { baseURL: server.url });
-  await comeAboard(page, server, name, invitation);
-  return page;
-}
+import { startServer } from "./server";
 
 const sent = (page: Page) => expect(page.locator(".sending")).toContainText("All sent");
 
@@ -44,9 +31,11 @@ const timeline = (page: Page) =>
   );
 
 test("the skipper comes aboard, invites a mate by code and a guest by QR, and shuts one out", async ({
+  aboard,
   browser,
+  server,
 }) => {
-  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+  const skipper = await aboard("Ann", "skipper");
   await startTrip(skipper);
   await writeNote(skipper, "first of the trip");
   await sent(skipper);
@@ -122,11 +111,16 @@ function killHard(profile: string): void {
   for (const pid of new Set(doomed)) process.kill(pid, "SIGKILL");
 }
 
-test("who was shut out comes back by a link that is open, until the skipper ends it", async ({ browser }) => {
-  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+test("who was shut out comes back by a link that is open, until the skipper ends it", async ({
+  aboard,
+  browser,
+  server,
+}) => {
+  const skipper = await aboard("Ann", "skipper");
   await startTrip(skipper);
   const link = server.invite("mate", "--uses", "3");
-  const gus = await aboard(browser, "Gus", link);
+  const gus = await phone(browser, { baseURL: server.url });
+  await comeAboard(gus, server, "Gus", link);
   const shutOut = async () => {
     await skipper.goto("/#/enrol/phones");
     await skipper.getByRole("link", { name: /Gus/ }).first().click();
@@ -170,7 +164,9 @@ test("who was shut out comes back by a link that is open, until the skipper ends
   await expect(late.getByText("This invitation is not, or no longer, good.")).toBeVisible();
 });
 
-test("two phones apart, one killed hard: both back, both the same, and both versions there to choose", async () => {
+test("two phones apart, one killed hard: both back, both the same, and both versions there to choose", async ({
+  server,
+}) => {
   const profiles = [0, 1].map(() => mkdtempSync(join(tmpdir(), "wirewake-phone-")));
   const open = async (profile: string) =>
     prepare(
@@ -259,8 +255,8 @@ test("two phones apart, one killed hard: both back, both the same, and both vers
   }
 });
 
-test("a guest sees one trip and no other, and sends only that", async ({ browser }) => {
-  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+test("a guest sees one trip and no other, and sends only that", async ({ aboard, browser, server }) => {
+  const skipper = await aboard("Ann", "skipper");
   for (const [name, words] of [
     ["Monday", "the crew's own"],
     ["Tuesday", "with guests"],
@@ -302,9 +298,9 @@ test("a guest sees one trip and no other, and sends only that", async ({ browser
   await expect(skipper.getByText("Nothing found.")).toBeVisible();
 });
 
-test("a photo that was cut off midway arrives whole", async ({ browser }) => {
-  const ann = await aboard(browser, "Ann", server.invite("skipper"));
-  const ben = await aboard(browser, "Ben", server.invite("mate"));
+test("a photo that was cut off midway arrives whole", async ({ aboard }) => {
+  const ann = await aboard("Ann", "skipper");
+  const ben = await aboard("Ben", "mate");
   // The line breaks after the first part has arrived.
   const parts: string[] = [];
   let broken = true;
@@ -367,15 +363,15 @@ async function takePhoto(page: Page, colour: string): Promise<void> {
   await expect(row(page, colour)).toBeVisible();
 }
 
-test("a guest's photo is of the skipper's fish, and shown with it on both phones", async ({ browser }) => {
-  const skipper = await aboard(browser, "Ann", server.invite("skipper"));
+test("a guest's photo is of the skipper's fish, and shown with it on both phones", async ({ aboard }) => {
+  const skipper = await aboard("Ann", "skipper");
   await startTrip(skipper);
   await skipper.goto("/#/notes");
   await mark(skipper);
   await exchangeNow(skipper);
   await skipper.goto("/#/notes");
   const [trip = ""] = /[^/]+$/.exec((await skipper.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
-  const guest = await aboard(browser, "Gus", server.invite("guest", "--trip", trip));
+  const guest = await aboard("Gus", "guest", "--trip", trip);
   await guest.goto("/#/notes");
   await row(guest, "Hookup").click();
   await calm(guest);
@@ -399,9 +395,10 @@ test("a guest's photo is of the skipper's fish, and shown with it on both phones
 });
 
 test("a photo goes with its fish to another hookup and is struck out, on every phone and after a copy was put back", async ({
-  browser,
+  aboard,
+  server,
 }) => {
-  const ann = await aboard(browser, "Ann", server.invite("skipper"));
+  const ann = await aboard("Ann", "skipper");
   await startTrip(ann);
   for (const rod of [1, 2]) {
     await ann.goto("/#/notes");
@@ -412,10 +409,7 @@ test("a photo goes with its fish to another hookup and is struck out, on every p
   }
   await ann.goto("/#/notes");
   const [trip = ""] = /[^/]+$/.exec((await ann.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
-  const others = [
-    await aboard(browser, "Ben", server.invite("mate")),
-    await aboard(browser, "Gus", server.invite("guest", "--trip", trip)),
-  ];
+  const others = [await aboard("Ben", "mate"), await aboard("Gus", "guest", "--trip", trip)];
   const of = (page: Page, rod: number) =>
     row(page, "Hookup").filter({ hasText: new RegExp(`\\b${rod} (port|starboard)`) });
   /** Every phone's hookups with a picture, by rod, and the photos that stand on their own. */
@@ -471,11 +465,11 @@ test("a photo goes with its fish to another hookup and is struck out, on every p
   // The copy knows of neither; the phones tell it, and who comes aboard now sees the same.
   await putBack();
   await exchangeNow(ann);
-  await everywhere([await aboard(browser, "Cem", server.invite("mate")), ...others], struck);
+  await everywhere([await aboard("Cem", "mate"), ...others], struck);
 });
 
-test("a photo that does not get to the server is told, and keeps no other waiting", async ({ browser }) => {
-  const ann = await aboard(browser, "Ann", server.invite("skipper"));
+test("a photo that does not get to the server is told, and keeps no other waiting", async ({ aboard }) => {
+  const ann = await aboard("Ann", "skipper");
   await startTrip(ann);
   // The server's disk does not take the first photo it sees.
   let stuck = "";
@@ -506,7 +500,9 @@ test("a photo that does not get to the server is told, and keeps no other waitin
   await sent(ann);
 });
 
-test("over plain http it says why this phone cannot come aboard, and notes work all the same", async () => {
+test("over plain http it says why this phone cannot come aboard, and notes work all the same", async ({
+  server,
+}) => {
   const app = await chromium.launch({
     executablePath: chromiumPath,
     args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
@@ -529,9 +525,9 @@ test("over plain http it says why this phone cannot come aboard, and notes work 
 });
 
 test("what the server refuses stays, with the reason, and is sent anew; a wrong clock is told", async ({
-  browser,
+  aboard,
 }) => {
-  const page = await aboard(browser, "Ann", server.invite("skipper"));
+  const page = await aboard("Ann", "skipper");
   await startTrip(page);
   await sent(page);
   // A server that does not like the next note, and has another time.
@@ -576,8 +572,8 @@ test("what the server refuses stays, with the reason, and is sent anew; a wrong 
   await page.unrouteAll({ behavior: "ignoreErrors" });
 });
 
-test("without the server it says why nothing can be asked of it", async ({ browser }) => {
-  const page = await aboard(browser, "Ann", server.invite("skipper"));
+test("without the server it says why nothing can be asked of it", async ({ aboard }) => {
+  const page = await aboard("Ann", "skipper");
   await page.context().setOffline(true);
   await page.goto("/#/enrol/phones");
   await expect(page.getByText("The boat’s server is not in reach")).toBeVisible();

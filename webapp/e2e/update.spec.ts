@@ -8,7 +8,7 @@ import {
   type ServerResponse,
 } from "node:http";
 import { brotliDecompressSync } from "node:zlib";
-import { answered, expect, follow, type Page, test } from "./app";
+import { answered, test as base, expect, follow, type Page } from "./app";
 import { calm, closeTrip, comeAboard, row, startTrip, writeNote } from "./notes";
 import { pass } from "./phone";
 
@@ -63,6 +63,14 @@ class NewBuild {
   }
 }
 
+const test = base.extend<{ build: NewBuild }>({
+  build: async ({ server }, use) => {
+    const build = await NewBuild.before(server.url);
+    await use(build);
+    build.close();
+  },
+});
+
 const editionInUse = (page: Page) =>
   page.evaluate(async () => /edition (\d)/.exec(await (await fetch("/palette.js")).text())?.[1]);
 
@@ -90,9 +98,8 @@ const offer = (page: Page) => page.getByRole("button", { name: "Load it" });
 test("a new version waits for a tap, however often the app is closed and opened", async ({
   page,
   context,
-  server,
+  build,
 }) => {
-  const build = await NewBuild.before(server.url);
   await loadOnce(page, build.url);
   expect(await editionInUse(page)).toBe("1");
   build.edition = 2;
@@ -133,15 +140,14 @@ test("a new version waits for a tap, however often the app is closed and opened"
   await expect.poll(() => editionInUse(next).catch(() => "loading")).toBe("2");
   await answered(next);
   await expect(told(next)).toHaveCount(0);
-  build.close();
 });
 
 test("a phone of the old version at sea: its notes outlive the new one, and the new server takes them", async ({
   page,
   context,
+  build,
   server,
 }) => {
-  const build = await NewBuild.before(server.url);
   await loadOnce(page, build.url);
   await comeAboard(page, { ...server, url: build.url }, "Ann", server.invite("skipper"));
   await context.setOffline(true);
@@ -176,14 +182,12 @@ test("a phone of the old version at sea: its notes outlive the new one, and the 
   await context.setOffline(false);
   await page.goto(`${build.url}/#/notes`);
   await expect(page.locator(".sending")).toContainText("All sent");
-  build.close();
 });
 
 test("a new version of which one file does not come is not offered, and harms nothing", async ({
   page,
-  server,
+  build,
 }) => {
-  const build = await NewBuild.before(server.url);
   await loadOnce(page, build.url);
   build.edition = 2;
   build.missing = "/calc.wasm";
@@ -196,11 +200,9 @@ test("a new version of which one file does not come is not offered, and harms no
   await follow(page, "Locker");
   await follow(page, "Ready for sea");
   await expect(page.locator(".check", { hasText: "All parts aboard" })).toHaveClass(/good/);
-  build.close();
 });
 
-test("by hand it is looked for and used at once, also while a trip runs", async ({ page, server }) => {
-  const build = await NewBuild.before(server.url);
+test("by hand it is looked for and used at once, also while a trip runs", async ({ page, build }) => {
   await loadOnce(page, build.url);
   await startTrip(page);
   await page.goto(`${build.url}/#/locker/about`);
@@ -221,5 +223,4 @@ test("by hand it is looked for and used at once, also while a trip runs", async 
   await calm(page);
   await page.getByRole("button", { name: "Use it now" }).click();
   await expect.poll(() => editionInUse(page).catch(() => "loading")).toBe("2");
-  build.close();
 });
