@@ -2,7 +2,7 @@
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, test, type, watch } from "./app";
 import { Boat, kn, steadily } from "./boat";
 import { calm, exchangeNow, row, startTrip } from "./notes";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 
 /** Half the band of a rod's lure as shown. */
 const halfOf = async (page: Page, number = 1) =>
@@ -59,14 +59,14 @@ test("three touches narrow the band on Lines; how much is drawn; depths as befor
   await page.goto("/#/lines");
   await settled(page);
   await expect(rod(page, 1).locator(".readout")).toHaveText(before);
-  await page.reload();
+  await reload(page);
   await answered(page);
   await settled(page);
   await expect(rod(page, 1).locator(".readout")).toHaveText(before);
   await openTouches(page);
   await page.getByRole("radio", { name: "With what touches tell" }).check({ force: true });
   await page.goto("/#/lines");
-  await page.reload();
+  await reload(page);
   await answered(page);
   expect(await halfOf(page)).toBe(narrow);
 });

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, closeTrip, comeAboard, exchangeNow, startTrip } from "./notes";
-import { pass, phone } from "./phone";
+import { pass, phone, reload } from "./phone";
 
 const inControl = (page: Page) =>
   page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
@@ -36,7 +36,7 @@ test("a guest without trip, server or signal reads the briefing, ticks, and it s
   await answered(page);
   await inControl(page);
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await page.getByRole("link", { name: "Crew" }).click();
   await calm(page);
   await page.getByRole("link", { name: /Briefing/ }).click();
@@ -55,7 +55,7 @@ test("a guest without trip, server or signal reads the briefing, ticks, and it s
   await page.getByLabel("First name or nickname").fill("Sam");
   await page.getByRole("button", { name: "I have heard it" }).click();
   await ticked(page, "Sam");
-  await page.reload();
+  await reload(page);
   await ticked(page, "Sam");
   await page.goto("/#/notes");
   await expect(page.getByText("No trip runs")).toBeVisible();
@@ -72,7 +72,7 @@ test("checks are ticked with one tap, survive a restart, and every trip begins w
   await check(page, "Wire cutter").click();
   // Only what is on the disk says when it was ticked.
   await expect(check(page, "Wire cutter")).toContainText(/this phone, \d\d:\d\d/);
-  await page.reload();
+  await reload(page);
   await ticked(page, "Wire cutter");
   await visit(page, "crew");
   await expect(page.getByRole("link", { name: /Before leaving/ })).toContainText("1 of 19 done");
@@ -113,7 +113,7 @@ test("a list is changed, reordered and had back as it came; one's own is made", 
   await page.getByLabel("Check 1").blur();
   await calm(page);
   await page.getByRole("button", { name: "Take off: No wire going out" }).click();
-  await page.reload();
+  await reload(page);
   await visit(page, "crew/list/turn");
   const shown = page.locator("main .links .button");
   await expect(shown).toHaveCount(5);
@@ -154,7 +154,7 @@ test.describe("with a receiver", () => {
     await more.click();
     await page.getByRole("group", { name: "People aboard" }).getByRole("button", { name: "more" }).click();
     await pass(page, 1200);
-    await page.reload();
+    await reload(page);
     await visit(page, "crew/radio");
     const words = page.locator("main > .call");
     await expect(words).toContainText(
@@ -383,7 +383,7 @@ test.describe("in Spanish", () => {
     await expect(page.locator(".rod").first()).toContainText("tangón de babor");
     await inControl(page);
     await context.setOffline(true);
-    await page.reload();
+    await reload(page);
     await answered(page);
     await page.locator(".dial", { hasText: "Veloc." }).click();
     const speed = page.getByRole("group", { name: "Veloc." });
@@ -443,7 +443,7 @@ test("a phone in English loads no other language; Spanish is two taps away, reme
   expect(asked.filter((path) => /\/words\/es\//.test(path))).toHaveLength(1);
   await expect.poll(kept).toBe(1);
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await expect(page.getByRole("heading", { name: "Pañol" })).toBeVisible();
 });
 
@@ -454,7 +454,7 @@ test.describe("a phone in Spanish", () => {
     await expect(page.locator("html")).toHaveAttribute("lang", "es");
     await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
     await context.setOffline(true);
-    await page.reload();
+    await reload(page);
     await expect(page.locator("html")).toHaveAttribute("lang", "es");
   });
 });

@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { type BrowserContext, expect, type Page, test } from "@playwright/test";
 import { answered } from "./app";
 import { boatName, NetPhone } from "./boatnet";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 import { type Server, startServer } from "./server";
 
 let server: Server;
@@ -74,7 +74,7 @@ test("a phone that trusts the boat goes straight on, and keeps the app", async (
   await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
   await server.stop();
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await answered(page);
 });
 

@@ -2,7 +2,7 @@
 import { answered, expect, type Page, test, type, watch } from "./app";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, givePhoto, mark, row, startTrip } from "./notes";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 
 let faults: string[] = [];
 
@@ -13,7 +13,7 @@ test.beforeEach(async ({ page, context }) => {
   await answered(page);
   await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await answered(page);
 });
 
@@ -119,7 +119,7 @@ test("release: unmeasured, in the water, with the time out of it and the warm wa
   const tick = page.getByRole("button", { name: "Wet hands" });
   await tick.click();
   await expect(tick).toHaveAttribute("aria-pressed", "true");
-  await page.reload();
+  await reload(page);
   await expect(tick).toHaveAttribute("aria-pressed", "true");
   await tap(page, "It swam off");
   await expect(page.getByText("No fish in hand.")).toBeVisible();
@@ -183,7 +183,7 @@ test("a guest without a trip: all of it works, and nothing is noted", async ({ p
   await tap(page, "Next");
   await tap(page, "In the slush now");
   await tap(page, "Done");
-  await page.reload();
+  await reload(page);
   await expect(page.getByText(/1 kept, 1 more/)).toBeVisible();
   await expect(page.getByText(/In the slush for/)).toBeVisible();
   await page.goto("/#/notes");
@@ -203,7 +203,7 @@ test("how many fish is asked before a bag is full, and answered where it is aske
   await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
   await tap(page, "1");
   await expect(verdict(page)).toContainText("The bag is full.");
-  await page.reload();
+  await reload(page);
   await expect(verdict(page)).toContainText("The bag is full.");
   // One more came along: it can be told otherwise.
   await page.goto("/#/fish");

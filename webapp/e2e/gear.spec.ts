@@ -1,5 +1,5 @@
 import { answered, depthOf, dial, expect, follow, rod, settled, test, type } from "./app";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 
 test.beforeEach(async ({ lines: page }) => {
   await follow(page, "Locker");
@@ -21,7 +21,7 @@ test("a heavier spoon is typed once and runs deeper on every rod that has it", a
   await settled(page);
   expect(await depthOf(page, 1)).toBeGreaterThan(first);
   expect(await depthOf(page, 2)).toBeGreaterThan(second);
-  await page.reload();
+  await reload(page);
   await answered(page);
   expect(await depthOf(page, 1)).toBeGreaterThan(first);
 });

@@ -7,7 +7,7 @@ import { type Entry, faultOf } from "../src/state/entry/entry";
 import { uuid } from "../src/state/entry/uuid";
 import { expect, type Page, test, watch } from "./app";
 import { calm, comeAboard, exchangeNow, mark, row, startTrip } from "./notes";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 
 const root = join(import.meta.dirname, "../..");
 
@@ -158,7 +158,7 @@ test("whatever a guest brings, every page of the skipper's phone still shows, an
     const known = ids.find(([pattern]) => pattern.test(path))?.[1] ?? [];
     for (const id of [...known, "__proto__", "constructor"]) await opens(page, path.replace(":id", id));
   }
-  await page.reload();
+  await reload(page);
   await opens(page, "notes");
   await mark(page);
   // Photos that nobody has are asked for and not found.

@@ -1,7 +1,7 @@
 import { answered, dial, expect, follow, type Page, rod, settled, shownIn, step, test, type } from "./app";
 import { faults } from "./layout";
 import { calm } from "./notes";
-import { pass, standing } from "./phone";
+import { pass, reload, standing } from "./phone";
 import { hold } from "./poses";
 
 /** Sets a dial by its turn in the row, whatever it is called. */
@@ -17,7 +17,7 @@ test("a first-time user has a spread and depths without a single question", asyn
   await expect(page.getByText("Wire under load cuts")).toBeVisible();
   await page.getByRole("button", { name: "Noted" }).click();
   await expect(page.locator(".picture svg")).toBeVisible();
-  await page.reload();
+  await reload(page);
   await answered(page);
   await expect(page.getByText("Wire under load cuts")).toHaveCount(0);
 });
@@ -66,7 +66,7 @@ test("a wrong number is told at its field, and the old value stays", async ({ li
   expect(await shownIn(speed)).toContain("3.1");
 
   // Nothing of what was refused is there after a reload.
-  await page.reload();
+  await reload(page);
   await answered(page);
   expect(await shownIn(await dial(page, "Line out"))).toBe(before);
 });
@@ -127,7 +127,7 @@ test("holding a button goes on stepping; letting go stops", async ({ lines: page
   expect(reached).toBeGreaterThanOrEqual(120);
   await pass(page, 400);
   expect(Number.parseFloat(await shownIn(lineOut))).toBe(reached);
-  await page.reload();
+  await reload(page);
   await answered(page);
   expect(Number.parseFloat(await shownIn(await dial(page, "Line out")))).toBe(reached);
 });
@@ -199,7 +199,7 @@ test("a row says what its numbers mean by a tap on it", async ({ lines: page }) 
 for (const language of ["en", "es"])
   test(`whatever is told, all four rods stay in sight, in ${language}`, async ({ lines: page }) => {
     await page.evaluate((language) => localStorage.setItem("language", language), language);
-    await page.reload();
+    await reload(page);
     await answered(page);
     const inSight = async (told: string) => {
       await settled(page);

@@ -1,7 +1,7 @@
 import { chromium } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test } from "./app";
-import { pass, phone } from "./phone";
+import { pass, phone, reload } from "./phone";
 import { startServer } from "./server";
 
 const check = (page: Page, name: string) =>
@@ -19,7 +19,7 @@ test("units are as one thinks, at once and for good", async ({ lines: page }) =>
   expect(Math.abs((await depthOf(page)) - feet * 0.3048)).toBeLessThan(0.6);
   expect(await shownIn(await dial(page, "Line out"))).toMatch(/^\d+(\.\d)?\s*fm$/);
   expect(await shownIn(await dial(page, "Drail"))).toMatch(/^\d+\s*g$/);
-  await page.reload();
+  await reload(page);
   await answered(page);
   await expect(rod(page, 1).locator(".readout")).toContainText("m");
 });
@@ -37,11 +37,11 @@ test("the palette is one tap away, remembered, and there before anything is pain
   await page.route(/assets\//, (route) => route.abort());
   await page.evaluate(() => navigator.serviceWorker.getRegistrations().then((all) => all[0]?.unregister()));
   await page.evaluate(() => caches.keys().then((names) => Promise.all(names.map((n) => caches.delete(n)))));
-  await page.reload();
+  await reload(page);
   await expect(page.locator("html")).toHaveAttribute("data-palette", "night");
   await expect(page.locator("html")).toHaveCSS("background-color", "rgb(0, 0, 0)");
   await page.unrouteAll();
-  await page.reload();
+  await reload(page);
   await answered(page);
 });
 

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, closeTrip, mark, row } from "./notes";
-import { pass, phone, standing } from "./phone";
+import { pass, phone, reload, standing } from "./phone";
 
 const choose = async (page: Page, question: string, answer: string) => {
   await page.getByRole("group", { name: question }).getByRole("radio", { name: answer, exact: true }).click();
@@ -32,7 +32,7 @@ test("a hookup is saved with one tap, and what is told of it after is saved at o
   await page.getByRole("button", { name: "Done" }).click();
   await expect(row(page, "Hookup")).toContainText(/2 starboard rigger, Striped bass, 30.in, Kept/);
   // No save button was touched; nothing but the tap of each answer.
-  await page.reload();
+  await reload(page);
   await expect(row(page, "Hookup")).toContainText(/2 starboard rigger, Striped bass, 30.in, Kept/);
   await calm(page);
   await row(page, "Hookup").click();
@@ -74,7 +74,7 @@ test("five notes are in sight on a small phone", async ({ page }) => {
     await page.getByRole("button", { name: "Done" }).click();
     await calm(page);
   }
-  await page.reload();
+  await reload(page);
   await expect(row(page, "Hookup")).toHaveCount(6);
   const inSight = await row(page, "Hookup").evaluateAll((all) => {
     const list = document.querySelector(".place-list")?.getBoundingClientRect();
@@ -343,7 +343,7 @@ test("a photo is made small, loses its metadata, and stays on the phone", async 
   await calm(page);
   await page.getByRole("button", { name: "Done" }).click();
   await expect(row(page, "The first one").locator("img")).toBeVisible();
-  await page.reload();
+  await reload(page);
   await calm(page);
   await row(page, "The first one").click();
   const photo = page.getByRole("img", { name: "The first one" });

@@ -4,7 +4,7 @@ import { writeFileSync } from "node:fs";
 import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
 import { boatName, NetPhone } from "./boatnet";
 import { calm, comeAboard, startTrip } from "./notes";
-import { pass, phone } from "./phone";
+import { pass, phone, reload } from "./phone";
 import { type Server, startServer } from "./server";
 
 let server: Server;
@@ -212,7 +212,7 @@ test("a request outlives the server and a reload, waits for a skipper out of rea
   await expect(asker(skipper, word)).toHaveCount(0);
 
   await server.restart();
-  await gus.reload();
+  await reload(gus);
   await expect(gus.locator(".code")).toHaveText(word);
   await skipper.context().setOffline(false);
   await until([skipper], () => expect(asker(skipper, word)).toBeVisible({ timeout: 500 }));

@@ -2,7 +2,7 @@
 import type { CDPSession } from "@playwright/test";
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, comeAboard, exchangeNow, row, startTrip } from "./notes";
-import { fixed, pass, phone } from "./phone";
+import { fixed, pass, phone, reload } from "./phone";
 import { calc, tablesKept } from "./terminal";
 import { type SecureBoat, secureBoat } from "./tls";
 
@@ -168,7 +168,7 @@ test("it stands over every screen until it is over, through a restart, and can b
 }) => {
   await atSea(page);
   await cry(page);
-  await page.reload();
+  await reload(page);
   await expect(since(page)).toBeVisible();
   for (const path of ["lines", "pace", "notes", "fish", "crew", "locker", "help/fire", "fish/rules"]) {
     await page.goto(`/#/${path}`);
@@ -238,7 +238,7 @@ test("each emergency has its page, and the time of a tourniquet is kept", async 
   await calm(page);
   await page.getByRole("button", { name: "Tourniquet is on" }).click();
   await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
-  await page.reload();
+  await reload(page);
   await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
 });
 

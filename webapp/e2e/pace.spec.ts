@@ -1,7 +1,7 @@
 import { answered, expect, type Page, rod, test, type } from "./app";
 import { Boat, degree, kn, overGround, steadily, turning, type Way } from "./boat";
 import { calm, row, startTrip } from "./notes";
-import { pass, standing } from "./phone";
+import { pass, reload, standing } from "./phone";
 
 const water = 3.25 * kn;
 const flow = { drift: 0.7 * kn, set: 200 * degree };
@@ -351,7 +351,7 @@ test("all of it works with the network cut", async ({ lines: page, context }) =>
   const boat = await Boat.aboard(page);
   await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await answered(page);
   await findByTurn(page, boat);
   await boat.run(steadily(straight, 10));

@@ -11,6 +11,8 @@ interface Told {
   /** Followers of the receiver, and fixes that they were given. */
   following: Set<number>;
   fixes: number;
+  /** Writing to the disk that is not over. */
+  writing: Set<IDBTransaction>;
   /** The address of the page on screen, and whether it is being left. */
   at: string;
   leaving: boolean;
@@ -81,6 +83,12 @@ export async function quiet(page: Page): Promise<void> {
   await page.waitForFunction(() => (window as unknown as Telling).told.asked.size === 0);
 }
 
+/** Loads it anew when all that was entered is on the disk: what is being written goes with the page. */
+export async function reload(page: Page): Promise<void> {
+  await page.waitForFunction(() => (window as unknown as Telling).told.writing.size === 0);
+  await page.reload();
+}
+
 /** Does what makes the receiver tell a fix, and waits until it came, if anybody follows it. */
 export async function fixed(page: Page, give: () => Promise<unknown>): Promise<void> {
   const before = await page.evaluate(() => (window as unknown as Telling).told.fixes);
@@ -96,6 +104,7 @@ function tell(): void {
     asked: new Set(),
     following: new Set(),
     fixes: 0,
+    writing: new Set(),
     at: location.hash,
     leaving: false,
   };
@@ -133,6 +142,16 @@ function tell(): void {
   Worker.prototype.terminate = function (this: Worker) {
     told.asked.clear();
     terminate.call(this);
+  };
+
+  const { transaction } = IDBDatabase.prototype;
+  IDBDatabase.prototype.transaction = function (this: IDBDatabase, names, mode, ...more) {
+    const begun = transaction.call(this, names, mode, ...more);
+    if (mode === "readwrite") {
+      told.writing.add(begun);
+      for (const end of ["complete", "abort"]) begun.addEventListener(end, () => told.writing.delete(begun));
+    }
+    return begun;
   };
 
   // The browser stamps fixes by the machine's clock; the page has one of its own.

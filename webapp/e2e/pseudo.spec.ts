@@ -7,7 +7,7 @@ import { tmpdir } from "node:os";
 import { extname, join } from "node:path";
 import { type BrowserContext, test as base, expect, type Page } from "@playwright/test";
 import { calm } from "./notes";
-import { pass, prepare, quiet } from "./phone";
+import { pass, prepare, quiet, reload } from "./phone";
 
 const types: { [extension: string]: string } = {
   ".html": "text/html",
@@ -84,7 +84,7 @@ test("a third language is kept by the phone that speaks it, and its own is let g
   await languageOf(page, "en-XA");
   await expect.poll(() => wordsKept(page)).toEqual(["en-XA"]);
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await languageOf(page, "en-XA");
   await expect(page.getByRole("heading", { name: "[Ļöçķéŕ··]" })).toBeVisible();
 });

@@ -9,7 +9,7 @@ import { answered, expect, type Locator, type Page, settled, test } from "./app"
 import { Boat } from "./boat";
 import { addresses, faults, isOf } from "./layout";
 import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
-import { pass, phone, quiet } from "./phone";
+import { pass, phone, quiet, reload } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
 
@@ -83,7 +83,7 @@ for (const [part, ways] of Object.entries(screens)) {
 
     // The other half of the poses, in the other language.
     await page.evaluate(() => localStorage.setItem("language", "es"));
-    await page.reload();
+    await reload(page);
     for (const [i, [name, path]] of paths.entries()) {
       await visit(page, path);
       await inPoses(page, i % 2, `${name} in Spanish`);
@@ -180,7 +180,7 @@ async function visit(page: Page, path: string): Promise<void> {
 async function inBothLanguages(page: Page, name: string, sign: Locator): Promise<void> {
   for (const [i, language] of ["es", "en"].entries()) {
     await page.evaluate((language) => localStorage.setItem("language", language), language);
-    await page.reload();
+    await reload(page);
     // What comes from the other phone comes when the app looks again.
     await expect(async () => {
       await pass(page, 3000);

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { type BrowserContext, chromium, expect, type Page, test } from "@playwright/test";
 import { chromiumPath } from "../tools/chromium.mjs";
 import { answered, depthOf, dial, settled, shownIn, step, type } from "./app";
-import { prepare, small } from "./phone";
+import { prepare, reload, small } from "./phone";
 import { startServer } from "./server";
 
 const phone = async (profile: string): Promise<BrowserContext> =>
@@ -35,7 +35,7 @@ test("load, lose the server and the network, reload, change, restart the browser
 
     await server.stop();
     await context.setOffline(true);
-    await page.reload();
+    await reload(page);
     await answered(page);
     await settled(page);
     expect(await page.locator(".rods").innerText()).toBe(atTheDock);

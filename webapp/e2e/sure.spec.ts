@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test, type } from "./app";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 
 /** Half the width of a rod's band as shown. */
 async function halfOf(page: Page, number = 1): Promise<number> {
@@ -123,7 +123,7 @@ test("water and doubts survive a restart with the radio off", async ({ lines: pa
   const before = await page.locator(".rods").innerText();
 
   await context.setOffline(true);
-  await page.reload();
+  await reload(page);
   await answered(page);
   await settled(page);
   expect(await page.locator(".rods").innerText()).toBe(before);
@@ -151,7 +151,7 @@ test("what could not be read is saved to a file where it is told of, and only th
       }),
     spoilt,
   );
-  await page.reload();
+  await reload(page);
   await page.getByRole("button", { name: "Something could not be read" }).click();
   const notice = page.locator(".notice", { hasText: "could not be read" });
   await expect(notice).toContainText("temperature and salt");
@@ -183,7 +183,7 @@ test("what could not be read is saved to a file where it is told of, and only th
   await again;
   await notice.getByRole("button", { name: "Let go" }).click();
   await expect(notice).toHaveCount(0);
-  await page.reload();
+  await reload(page);
   await expect(page.getByRole("heading", { name: "Locker" })).toBeVisible();
   await pass(page, 600);
   await expect(notice).toHaveCount(0);

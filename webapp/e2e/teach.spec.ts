@@ -1,7 +1,7 @@
 /** What the skipper knows already is taught by a form, read by the phone's tilt, and told whether it was right. */
 import { answered, dial, expect, follow, type Page, rod, settled, test, type } from "./app";
 import { calm } from "./notes";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 
 const depth = async (page: Page) => {
   const said = await rod(page, 1).locator(".readout").innerText();
@@ -51,7 +51,7 @@ test("what a skipper has in his head is taught in a minute, and he sees the dept
     expect(now.half).toBeLessThan(before.half);
   }
   // It is kept, and struck out with one tap that can be taken back.
-  await page.reload();
+  await reload(page);
   await answered(page);
   await page.goto("/#/lines/teach");
   await expect(page.locator(".taught")).toHaveCount(3);

@@ -2,6 +2,7 @@
 import { expect, test, type } from "./app";
 import { Boat, degree, kn, steadily } from "./boat";
 import { calm, startTrip } from "./notes";
+import { reload } from "./phone";
 import { calc, tablesKept } from "./terminal";
 
 const slow = { water: 3.2 * kn, heading: 40 * degree };
@@ -159,7 +160,7 @@ test("the depth on the chart is typed once, and Lines and the plan take it with 
   await expect(page.getByText(/deep now, .* of it tide/)).toBeVisible();
   const [said = ""] = /[\d.]+/.exec(await page.getByText(/deep now/).innerText()) ?? [];
   expect(Math.abs(Number(said) - 40)).toBeLessThan(8);
-  await page.reload();
+  await reload(page);
   for (const place of ["lines", "lines/plan"]) {
     await page.goto(`/#/${place}`);
     await calm(page);

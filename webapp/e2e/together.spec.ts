@@ -17,7 +17,7 @@ import {
   startTrip,
   writeNote,
 } from "./notes";
-import { pass, phone, prepare, small } from "./phone";
+import { pass, phone, prepare, reload, small } from "./phone";
 import { startServer } from "./server";
 
 const sent = (page: Page) => expect(page.locator(".sending")).toContainText("All sent");
@@ -67,7 +67,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await expect(skipper.getByText("Last exchange")).toBeVisible();
   // What the mate's phone lacks by its own word.
   await expect(async () => {
-    await skipper.reload();
+    await reload(skipper);
     await expect(skipper.getByText(/\d things are left|One thing is left/)).toBeVisible({ timeout: 1000 });
   }).toPass();
   await expect(skipper.getByText("On the home screen")).toBeVisible();

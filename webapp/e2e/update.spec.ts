@@ -10,7 +10,7 @@ import {
 import { brotliDecompressSync } from "node:zlib";
 import { answered, test as base, expect, follow, type Page } from "./app";
 import { calm, closeTrip, comeAboard, row, startTrip, writeNote } from "./notes";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 
 /** Hands a request on as it came, and the answer as it comes. */
 function handOn(request: IncomingMessage, response: ServerResponse, server: string): void {
@@ -194,7 +194,7 @@ test("a new version of which one file does not come is not offered, and harms no
   await lookForUpdate(page);
   await page.waitForFunction(async () => !(await navigator.serviceWorker.getRegistration())?.installing);
   await expect(offer(page)).toHaveCount(0);
-  await page.reload();
+  await reload(page);
   await answered(page);
   expect(await editionInUse(page)).toBe("1");
   await follow(page, "Locker");
