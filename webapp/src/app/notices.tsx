@@ -18,7 +18,7 @@ import { RiseNotice } from "../screens/lines/rise/notice";
 import { AsksNotice } from "../screens/locker/enrol/asks";
 import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
 import { invitation } from "../state/enrol/arrive";
-import { twoTrips } from "../state/log/log";
+import { twoTrips } from "../state/log/asks";
 import { closedTrip } from "../state/notes/closing";
 import { open as overboard } from "../state/overboard/overboard";
 import { acceptUpdate, updateOffered } from "../state/update/offline";

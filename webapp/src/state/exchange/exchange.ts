@@ -1,7 +1,8 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
 import { effect, signal, untracked } from "@preact/signals";
 import { deviceOf } from "../entry/mark";
-import { book, changed, marked, standing, tripOf, written, you } from "../log/log";
+import { book, changed, standing, tripOf, written, you } from "../log/log";
+import { marked } from "../log/signing";
 import { sendPhotos, tryAllPhotos } from "../photos/photos";
 import { Ear } from "./ear";
 import { Keeper } from "./keeper";

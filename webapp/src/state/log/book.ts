@@ -4,30 +4,24 @@
  */
 import type { IDBPTransaction, StoreNames } from "idb";
 import type { Connection } from "../../base/store/connection";
-import {
-  bytesOf,
-  content,
-  type Draft,
-  type Numbered,
-  type Refusal,
-  type Stored,
-  said,
-  same,
-  type Writer,
-} from "../entry/entry";
+import { bytesOf, type Draft, type Numbered, type Refusal, type Stored, said, same } from "../entry/entry";
 import { uuid } from "../entry/uuid";
 import {
   type Cursor,
+  firstCursor,
   type LogSchema,
   logDatabase,
   logOf,
   type MetaKey,
   type MetaOf,
+  metaIn,
   type Photo,
   type Shipment,
   type You,
 } from "./db";
 import type { Filed } from "./file";
+import { holding, inOutbox, numbered, ofTrip, sending, unnumber, without, writer } from "./outbox";
+import { counted, countOf, guestTrips, type Standing, standingIn } from "./standing";
 import { type Summary, unknownTrip, withRecord } from "./summary";
 
 const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "shipments", "meta"];
@@ -62,31 +56,12 @@ export interface Outcome {
   you: You;
 }
 
-/** What the server has not got of what this phone has: each entry without a number, and each photo not whole there. */
-export interface Standing {
-  /** Waiting to be sent. */
-  unsent: number;
-  refused: Stored[];
-  /** Kept on this phone only because somebody chose so. */
-  kept: Stored[];
-  /** Of trips that the server takes nothing of from this phone: a guest's own, or one that it is no guest of any more. */
-  held: Stored[];
-  photos: Shipment[];
-  heldPhotos: Shipment[];
-}
-
-/** All of it together; only when this is 0 everything is on the boat's server. */
-export const countOf = ({ unsent, refused, kept, held, photos, heldPhotos }: Standing): number =>
-  unsent + refused.length + kept.length + held.length + photos.length + heldPhotos.length;
-
 /** What one record of another trip becomes. */
 export interface Moved {
   draft: Draft;
   /** The entries that it says again. */
   of: string[];
 }
-
-const start: Cursor = { epoch: "", since: 0, check: "", more: false };
 
 export class Book {
   private readonly database: Connection<LogSchema>;
@@ -102,7 +77,7 @@ export class Book {
   /** Writes new entries, each with its count; those already there are left as they are. */
   append(drafts: Draft[], { photos = [], replaced = [] }: Along = {}): Promise<void> {
     return this.write(async (tx, enter) => {
-      let n = await get(tx, "n", 0);
+      let n = await metaIn(tx, "n", 0);
       const changed: Stored[] = [];
       for (const draft of drafts) {
         if (await tx.objectStore("entries").get(draft.id)) continue;
@@ -211,8 +186,8 @@ export class Book {
   move(from: string, to: string, records: Moved[], away: string[] = []): Promise<void> {
     return this.write(async (tx, enter) => {
       const entries = tx.objectStore("entries");
-      const log = logOf((await get(tx, "cursor", start)).epoch);
-      let n = await get(tx, "n", 0);
+      const log = logOf((await metaIn(tx, "cursor", firstCursor)).epoch);
+      let n = await metaIn(tx, "n", 0);
       const changed: Stored[] = [];
       for (const { draft, of } of records) {
         n++;
@@ -243,7 +218,7 @@ export class Book {
   batch(most: number, mostBytes: number): Promise<Batch> {
     return this.database.using(async (db) => {
       const tx = db.transaction(counted);
-      const cursor = await get(tx, "cursor", start);
+      const cursor = await metaIn(tx, "cursor", firstCursor);
       const all = countOf(await standingIn(tx));
       if (cursor.more || most === 0) return { cursor, entries: [], holds: all };
       const only = guestTrips(await tx.objectStore("meta").get("you"));
@@ -281,13 +256,13 @@ export class Book {
   take(sent: Batch, answer: Outcome): Promise<boolean> {
     return this.write(async (tx, enter) => {
       const entries = tx.objectStore("entries");
-      const cursor = await get(tx, "cursor", start);
+      const cursor = await metaIn(tx, "cursor", firstCursor);
       if (!same(cursor, sent.cursor)) return false;
       const { you } = answer;
       const changed = new Map<string, Stored>();
       const find = async (id: string) => changed.get(id) ?? (await entries.get(id));
       const put = (entry: Stored) => changed.set(entry.id, entry);
-      let n = await get(tx, "n", 0);
+      let n = await metaIn(tx, "n", 0);
 
       // The answer is the whole truth about the numbers that it covers: one that it does not name is gone.
       const { epoch, since, more } = answer.cursor;
@@ -433,57 +408,6 @@ export class Book {
 
 const clash: Refusal = { code: "clash", why: "" };
 
-/** The only trips that this phone sees, if it is not all of them. */
-const guestTrips = (you: MetaOf<MetaKey> | undefined): string[] | undefined => {
-  const known = you as You | undefined;
-  if (!known || known.may.includes("trips")) return undefined;
-  return [...new Set([known.trip ?? "", ...(known.trips ?? [])])];
-};
-
-const counted: ("entries" | "trips" | "shipments" | "meta")[] = ["entries", "trips", "shipments", "meta"];
-type Reading = IDBPTransaction<LogSchema, typeof counted, "readonly">;
-
-async function standingIn(tx: Reading): Promise<Standing> {
-  const only = guestTrips(await tx.objectStore("meta").get("you"));
-  const log = logOf((await get(tx, "cursor", start)).epoch);
-  const entries = tx.objectStore("entries");
-  const [trips, refused, kept, photos] = await Promise.all([
-    tx.objectStore("trips").getAll(),
-    entries.index("refused").getAll(),
-    entries.index("kept").getAll(),
-    tx.objectStore("shipments").index("out").getAll(),
-  ]);
-  const isDue = ({ trip }: { trip: string }) => !only || only.includes(trip);
-  // They may be many: each trip has their count, and only those that are not due are read.
-  const unsent = trips.filter(isDue).reduce((sum, trip) => sum + trip.unsent, 0);
-  const notDue = trips.filter((trip) => !isDue(trip) && trip.unsent > 0);
-  const others = await Promise.all(notDue.map(({ trip }) => entries.index("outOfTrip").getAll(ofTrip(trip))));
-  return {
-    unsent,
-    refused,
-    kept,
-    // What others wrote and once had a number here is theirs, and on the server; so is this phone's own in the same log.
-    held: others.flat().filter((entry) => entry.out?.[0] === never || (entry.own && entry.once !== log)),
-    photos: photos.filter(isDue),
-    heldPhotos: photos.filter((photo) => !isDue(photo)),
-  };
-}
-
-/** The order of the outbox. */
-const inOutbox = ({ out: a = [0, 0] }: Stored, { out: b = [0, 0] }: Stored): number =>
-  a[0] - b[0] || a[1] - b[1];
-
-/** An array sorts after every number, so this is after every place in the outbox. */
-const ofTrip = (trip: string) => IDBKeyRange.bound([trip], [trip, [[]]]);
-
-interface WithMeta {
-  objectStore(name: "meta"): { get(key: MetaKey): Promise<MetaOf<MetaKey> | undefined> };
-}
-
-async function get<K extends MetaKey>(tx: WithMeta, key: K, otherwise: MetaOf<K>): Promise<MetaOf<K>> {
-  return ((await tx.objectStore("meta").get(key)) as MetaOf<K> | undefined) ?? otherwise;
-}
-
 /**
  * Puts entries, and makes the summaries of their trips true, without reading the rest of these. Says whether one that had
  * been of another record or trip has become another.
@@ -529,34 +453,4 @@ async function ship(tx: Write, sha256: string, how: Pick<Shipment, "out" | "why"
 async function shipAll(tx: Write, sure: (trip: string) => boolean): Promise<void> {
   for (const { sha256, trip, out } of await tx.objectStore("shipments").getAll())
     if (out || !sure(trip)) await ship(tx, sha256, { out: 1 });
-}
-
-/** In place of the number of what never had one. */
-const never = Number.MAX_SAFE_INTEGER;
-
-/** Puts an entry in the outbox: after all that once had a number, by its count. */
-const sending = (entry: Stored): Stored => ({ ...entry, out: [never, entry.n] });
-
-/** Gives an entry its number: nothing is left to send. */
-const numbered = (entry: Stored, no: number): Stored =>
-  without({ ...entry, no }, "out", "once", "refused", "kept", "replaced");
-
-/** The server may not know this number: the entry is sent again, in its old place among the others. */
-const unnumber = (entry: Stored): Stored => without({ ...entry, out: [entry.no ?? never, entry.n] }, "no");
-
-/** What an entry says, or holds for one that cannot be read. */
-const holding = (entry: Stored): Stored =>
-  entry.unreadable ? { ...content(entry), set: {}, unreadable: entry.unreadable } : content(entry);
-
-/** Who wrote an entry; nothing of who brought it while that is not settled. */
-const writer = ({ by, byName, via, viaName, mark }: Partial<Writer>): Partial<Writer> => ({
-  ...(by !== undefined && byName !== undefined && { by, byName }),
-  ...(mark !== undefined && { mark }),
-  ...(via !== undefined && viaName !== undefined && { via, viaName }),
-});
-
-function without<K extends keyof Stored>(entry: Stored, ...fields: K[]): Stored {
-  const rest = { ...entry };
-  for (const field of fields) delete rest[field];
-  return rest;
 }

@@ -35,6 +35,9 @@ export interface Cursor {
   more: boolean;
 }
 
+/** Of one that has seen nothing. */
+export const firstCursor: Cursor = { epoch: "", since: 0, check: "", more: false };
+
 /** Which log an epoch numbers. The rest of an epoch says only what this phone may see of it. */
 export const logOf = (epoch: string): string => epoch.split(".", 2).join(".");
 
@@ -107,6 +110,18 @@ export interface LogSchema extends DBSchema {
 
 export type MetaOf<K extends keyof Meta> = Meta[K];
 export type MetaKey = keyof Meta;
+
+interface WithMeta {
+  objectStore(name: "meta"): { get(key: MetaKey): Promise<MetaOf<MetaKey> | undefined> };
+}
+
+export async function metaIn<K extends MetaKey>(
+  tx: WithMeta,
+  key: K,
+  otherwise: MetaOf<K>,
+): Promise<MetaOf<K>> {
+  return ((await tx.objectStore("meta").get(key)) as MetaOf<K> | undefined) ?? otherwise;
+}
 
 export const logDatabase = (name: string): Connection<LogSchema> =>
   new Connection<LogSchema>(name, 6, async (db, from, _, tx) => {

@@ -12,9 +12,10 @@ type Log = typeof import("./log");
 async function start() {
   vi.resetModules();
   const log = await import("./log");
+  const asks = await import("./asks");
   const { storageTroubles } = await import("../../base/store/kept");
   await log.loadLog();
-  return { ...log, storageTroubles };
+  return { ...log, ...asks, storageTroubles };
 }
 
 const saved = (log: Awaited<ReturnType<typeof start>>) =>

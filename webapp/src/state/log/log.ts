@@ -2,20 +2,20 @@
  * The log as the screens see it. What is said is shown at once, written at once, and called saved only when
  * the disk has it; writing that fails is told and tried again until it succeeds.
  */
-import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
+import { batch, computed, signal } from "@preact/signals";
 import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../base/store/kept";
-import { text } from "../../base/text/text";
 import { fitting, momentNow } from "../entry/contract";
 import { contract } from "../entry/contract.gen";
 import type { Draft, Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, heads } from "../entry/fold";
-import { deviceOf, type Key, makeKey, markOf } from "../entry/mark";
 import { Records } from "../entry/records";
 import { uuid } from "../entry/uuid";
-import { type Along, Book, type Standing } from "./book";
+import { type Along, Book } from "./book";
+import { count } from "./changes";
 import type { You } from "./db";
 import { intoOf, rootIn, type Trip, tripsOf } from "./one";
 import { proposalOf } from "./proposal";
+import type { Standing } from "./standing";
 import { type Summary, summarise } from "./summary";
 import { drop, keep, left } from "./unwritten";
 
@@ -77,30 +77,11 @@ const said = (): Stored[] =>
 /** Goes up with everything that this page has written. */
 export const written = signal(0);
 
-/** How often all of the log was read, and how often besides something of a kind was put. */
-interface Changes {
-  whole: number;
-  of: ReadonlyMap<string, number>;
-}
-
-const changes = signal<Changes>({ whole: 0, of: new Map() });
-
-function counted({ whole, of }: Changes, put: Stored[] | undefined): Changes {
-  if (!put) return { whole: whole + 1, of };
-  const more = new Map(of);
-  for (const { kind } of put) more.set(kind, (more.get(kind) ?? 0) + 1);
-  return { whole, of: more };
-}
-
-/** Goes up with every change of the log that may be of these kinds; 0 until it has been read. */
-export const changesOf = (kinds: readonly string[]): ReadonlySignal<number> =>
-  computed(() => kinds.reduce((sum, kind) => sum + (changes.value.of.get(kind) ?? 0), changes.value.whole));
-
 /** A trip that nobody has noted in for so long is over, even if nobody closed it. */
-const forgotten = 18 * 3600_000;
+export const forgotten = 18 * 3600_000;
 
 /** When it was last looked which trips are over: time alone ends them. */
-const looked = signal(Date.now());
+export const looked = signal(Date.now());
 
 /** Looks anew which trips are over by now. */
 export const lookAnew = (): void => {
@@ -109,7 +90,7 @@ export const lookAnew = (): void => {
 
 const isOpen = (trip: Summary) => trip.closed === null && !trip.struck;
 
-const isNow = (trip: Summary) => looked.value - trip.last < forgotten;
+export const isNow = (trip: Summary) => looked.value - trip.last < forgotten;
 
 /** A guest begins no trip of the boat's, and notes in that of the invitation as long as it is open. */
 const isGuests = (trip: Trip): boolean => {
@@ -156,31 +137,7 @@ export const atSea = computed(() => {
 /** Other trips that nobody has closed. */
 export const openTrips = computed(() => (summaries.value ?? []).filter(isOpen));
 
-const mayClose = () => you.value?.may.includes("crew") ?? true;
-
-/**
- * Two trips of one outing that are open, and of which nobody has said whether they are one: the earlier, and the later,
- * which would become a part of it. Every phone names them in the same order, however long ago it was.
- */
-export const twoTrips = computed<[Trip, Trip] | undefined>(() => {
-  if (!mayClose()) return undefined;
-  const all = openTrips.value
-    .filter((trip) => !trip.apart && trip.first !== null)
-    .sort((a, b) => a.opened - b.opened || (a.trip < b.trip ? -1 : 1));
-  for (const [i, first] of all.entries()) {
-    const second = all[i + 1];
-    if (second && Math.min(second.opened, looked.value) - first.last < forgotten) return [first, second];
-  }
-  return undefined;
-});
-
-/**
- * Trips that nobody has closed and nobody has noted in for long, the latest first: the crew is asked to close them, one
- * question after the other.
- */
-export const unclosed = computed<Trip[]>(() =>
-  mayClose() && !twoTrips.value ? openTrips.value.filter((trip) => trip.first !== null && !isNow(trip)) : [],
-);
+export const mayClose = () => you.value?.may.includes("crew") ?? true;
 
 /** The records of the trip on screen, with what is being written. */
 const known = computed<Records>(() => {
@@ -291,7 +248,7 @@ async function read(): Promise<void> {
         if (entries && of) shown.value = whatIs(of, entries);
         else if (fresh) shown.value = withPut(on, fresh);
       }
-      changes.value = counted(changes.value, all ? undefined : fresh);
+      count(all ? undefined : fresh);
       followBoat();
     });
   } catch (fault) {
@@ -487,27 +444,4 @@ async function notesFirst(): Promise<void> {
       return;
     }
   }
-}
-
-/** This phone's key; it is made when it is first needed. Undefined where the browser makes none. */
-export async function keyOfPhone(): Promise<Key | undefined> {
-  const kept = await book.meta("key");
-  if (kept) return kept;
-  const key = await makeKey();
-  if (key) await book.setMeta("key", key);
-  return key;
-}
-
-/** The same entries, this phone's own with its name and mark, so that others can bring them. */
-export async function marked(entries: Stored[], key: Key | undefined): Promise<Stored[]> {
-  if (!key) return entries;
-  const by = await deviceOf(key);
-  const byName = you.value?.name ?? text.notes.record.someone;
-  return Promise.all(
-    entries.map(async (entry) =>
-      entry.own && !entry.unreadable
-        ? { ...entry, by, byName, mark: await markOf(key, byName, entry) }
-        : entry,
-    ),
-  );
 }

@@ -5,7 +5,8 @@ import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import { exchange } from "../exchange/exchange";
 import { type FileFault, fromFile, toFile, Unfit } from "../log/file";
-import { book, changed, keyOfPhone, marked } from "../log/log";
+import { book, changed } from "../log/log";
+import { keyOfPhone, marked } from "../log/signing";
 
 /** Hands a file of these notes to the person. */
 export async function saveNotes(entries: Stored[], name: string): Promise<void> {

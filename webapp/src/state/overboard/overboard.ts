@@ -7,7 +7,8 @@ import { fleeting, lastFix, type Taken, watchPosition } from "../../base/positio
 import { isCrews } from "../crew/role";
 import { byPhone, type Fields, type Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
-import { amend, atSea, book, changesOf, mayAmend, note, ofKind, records, running, show } from "../log/log";
+import { changesOf } from "../log/changes";
+import { amend, atSea, book, mayAmend, note, ofKind, records, running, show } from "../log/log";
 import { proposalsFor } from "../log/proposal";
 
 /** The words of the log for how it ended. */
