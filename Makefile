@@ -128,20 +128,29 @@ $(packages): webapp/package.json webapp/package-lock.json
 	cd webapp && npm ci
 	@touch $@
 
-# The calculations are pure; what is done at once by many is done in the server.
+# Two at a time, the longest first: none of it measures time, and much of it waits for a browser, the disk or one core.
+# But for what is tried for so many seconds. The calculations are pure; what is done at once by many is done in the server.
 .PHONY: test
 test:
 	.ci/test-tools
 	.ci/test-tools engines || $(unless-ci)
 	$(MAKE) check build
 	rm -rf $(results) && mkdir -p $(results)
-	$(call go-test,calc) ./calc/... ./embed/... ./tools/...
-	$(call go-test,server) -race ./server/...
 	$(call fuzz,5s,5s)
-	$(MAKE) -j2 units image
-	cd webapp && PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json npm run e2e -- --reporter=line,json
-	$(MAKE) engines
+	$(MAKE) -j2 browser image server calc units engines
 	go run ./tools/tally $(results)/*.json
+
+.PHONY: browser server calc units image
+browser: build
+	cd webapp && PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json npm run e2e -- --reporter=line,json
+calc:
+	$(call go-test,calc) ./calc/... ./embed/... ./tools/...
+server:
+	$(call go-test,server) -race ./server/...
+units:
+	cd webapp && npm test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
+image:
+	MAKEFLAGS= .ci/test-image
 
 # The app in WebKit and Firefox. A machine on which they cannot be installed says so and goes on; CI does not.
 .PHONY: engines
@@ -150,13 +159,6 @@ engines: build
 		PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/engines.json npm run engines -- --reporter=line,json; else $(unless-ci); fi
 
 unless-ci = [ -z "$${CI:-}" ]
-
-# Beside each other: the image is mostly built one step after the other, on one core.
-.PHONY: units image
-units:
-	cd webapp && npm test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
-image:
-	MAKEFLAGS= .ci/test-image
 
 # Each runner's own account of what it did and how long that took.
 results := $(CURDIR)/bin/tests

@@ -93,6 +93,6 @@ export default defineConfig({
   test: {
     include: ["src/**/*.test.ts", "src/**/*.test.tsx"],
     environment: "node",
-    setupFiles: ["tools/no-browser.ts"],
+    setupFiles: ["tools/no-browser.ts", "tools/patience.ts"],
   },
 });

@@ -1,11 +1,20 @@
 /** The water ahead: loaded at the dock, worked out with the network cut, as the terminal says it too. */
-import { expect, test, type } from "./app";
+import { expect, type Page, test, type } from "./app";
 import { Boat, degree, kn, steadily } from "./boat";
 import { calm, startTrip } from "./notes";
 import { reload } from "./phone";
 import { calc, tablesKept } from "./terminal";
 
 const slow = { water: 3.2 * kn, heading: 40 * degree };
+
+/** The day ahead, where the boat trolls. */
+async function dayAhead(page: Page): Promise<void> {
+  const boat = await Boat.aboard(page);
+  await tablesKept(page);
+  await page.goto("/#/pace/water");
+  await boat.run(steadily(slow, 3));
+  await calm(page);
+}
 
 test("at the dock the tables come; with the network cut the next day is the terminal's, and Pace goes by it", async ({
   lines: page,
@@ -81,11 +90,7 @@ test("at the dock the tables come; with the network cut the next day is the term
 test("the current of now is of the station chosen, by name, until the slack that ends it", async ({
   lines: page,
 }) => {
-  const boat = await Boat.aboard(page);
-  await tablesKept(page);
-  await page.goto("/#/pace/water");
-  await boat.run(steadily(slow, 3));
-  await calm(page);
+  await dayAhead(page);
   const choice = page.getByRole("radio").and(page.locator("[name=current]")).nth(2);
   await choice.check();
   const place = { lat: Math.round(41.2 * 60) / 60 / (180 / Math.PI), lon: -71.5 * degree };
@@ -119,18 +124,15 @@ test("the current of now is of the station chosen, by name, until the slack that
   );
 });
 
+const onChart = (page: Page) => page.getByRole("group", { name: "Depth on the chart here" });
+
 test("with the depth on the chart the day tells the water's depth, and for each rod by number the line out, or that its wire is too short", async ({
   lines: page,
 }) => {
-  const boat = await Boat.aboard(page);
-  await tablesKept(page);
-  await page.goto("/#/pace/water");
-  await boat.run(steadily(slow, 3));
-  await calm(page);
+  await dayAhead(page);
   const table = page.getByRole("table", { name: "The day by the hour" });
   await expect(table.getByRole("columnheader", { name: "Height" })).toBeVisible();
-  const chart = page.getByRole("group", { name: "Depth on the chart here" });
-  await type(chart, "40");
+  await type(onChart(page), "40");
   await expect(table.getByRole("columnheader", { name: "Depth of water" })).toBeVisible();
   await expect(table.getByRole("columnheader", { name: "Height" })).toHaveCount(0);
   await expect(table.getByRole("columnheader", { name: "Line out, rod 1" })).toBeVisible();
@@ -140,10 +142,10 @@ test("with the depth on the chart the day tells the water's depth, and for each 
   const why = page.getByText(/^> More than the wire on that reel. – No line out brings/);
   await expect(why).toHaveCount(0);
   // With backing behind the wire there is a way down, and then none any more.
-  await type(chart, "65");
+  await type(onChart(page), "65");
   await expect(first.nth(3)).toHaveText(/^> \d+\sft$/);
   await expect(why).toBeVisible();
-  await type(chart, "300");
+  await type(onChart(page), "300");
   await expect(first.nth(3)).toHaveText("–");
   await expect(why).toBeVisible();
 });
@@ -151,12 +153,8 @@ test("with the depth on the chart the day tells the water's depth, and for each 
 test("the depth on the chart is typed once, and Lines and the plan take it with the tide by a tap", async ({
   lines: page,
 }) => {
-  const boat = await Boat.aboard(page);
-  await tablesKept(page);
-  await page.goto("/#/pace/water");
-  await boat.run(steadily(slow, 3));
-  await calm(page);
-  await type(page.getByRole("group", { name: "Depth on the chart here" }), "40");
+  await dayAhead(page);
+  await type(onChart(page), "40");
   await expect(page.getByText(/deep now, .* of it tide/)).toBeVisible();
   const [said = ""] = /[\d.]+/.exec(await page.getByText(/deep now/).innerText()) ?? [];
   expect(Math.abs(Number(said) - 40)).toBeLessThan(8);

@@ -128,4 +128,4 @@ it("goes through as much for a mark in a trip of many entries as in one of few, 
   expect(few.marked.gone).toBeGreaterThan(0);
   expect(few.marked.folded).toBeGreaterThan(0);
   expect(await costs(600)).toEqual(few);
-}, 60_000);
+});

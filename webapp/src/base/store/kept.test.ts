@@ -270,7 +270,7 @@ describe("storage that fails", () => {
     expect(kept.value).toEqual(mine);
     expect(storageTroubles.value).toEqual([{ kind: "unsaved", name: "doc", full: true }]);
     put.mockRestore();
-    await vi.waitFor(async () => expect(await stored("kept")).toEqual([mine]), 4000);
+    await vi.waitFor(async () => expect(await stored("kept")).toEqual([mine]));
     await vi.waitFor(() => expect(storageTroubles.value).toEqual([]));
   });
 

@@ -52,4 +52,4 @@ it("a mark is good to the server for this entry under this name, and for nothing
       proof: await proofOf(key, "key", "old"),
     }),
   ).toEqual({ proven: [true, false, false, false, true], device, signed: true });
-}, 120_000);
+});

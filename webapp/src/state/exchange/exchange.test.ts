@@ -370,7 +370,7 @@ describe("whatever happens on the way", () => {
       }),
       { numRuns: 300 },
     );
-  }, 120_000);
+  });
 
   it("a crash between any two steps of a run loses nothing", async () => {
     for (let crashAt = 1; crashAt <= 40; crashAt++) {
@@ -384,7 +384,7 @@ describe("whatever happens on the way", () => {
       await heal(sea);
       await expectWhole(sea);
     }
-  }, 60_000);
+  });
 
   it("what a phone at the bottom of the sea had brought comes back to a restored server from the others", async () => {
     const sea = begin();

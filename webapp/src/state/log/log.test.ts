@@ -148,7 +148,7 @@ it("tells that the disk does not take it, keeps it on screen, and writes it once
   );
   expect(log.records.value).toHaveLength(2);
   put.mockRestore();
-  await vi.waitFor(() => expect(log.storageTroubles.value).toEqual([]), 5000);
+  await vi.waitFor(() => expect(log.storageTroubles.value).toEqual([]));
   await saved(log);
   expect(await log.book.entriesOf(log.running.value?.trip as string)).toHaveLength(2);
 });
@@ -270,7 +270,7 @@ it("saves the notes behind a photo that the disk has no room for, and the photo 
   expect(log.isSaved(photo)).toBe(false);
   expect(log.storageTroubles.value).toContainEqual({ kind: "unsaved", name: "log", full: true });
   full = false;
-  await vi.waitFor(() => expect(log.isSaved(photo)).toBe(true), { timeout: 5000 });
+  await vi.waitFor(() => expect(log.isSaved(photo)).toBe(true));
   expect(log.storageTroubles.value).toEqual([]);
 });
 
