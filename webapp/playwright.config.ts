@@ -4,7 +4,7 @@ import { chromiumPath } from "./tools/chromium.mjs";
 export default defineConfig({
   testDir: "e2e",
   outputDir: "test-results",
-  // Every worker has a server and a browser of its own. A retry would only hide what is not reliable.
+  // Every worker has a browser of its own, every test a server. A retry would only hide what is not reliable.
   workers: 2,
   fullyParallel: true,
   retries: 0,
