@@ -3,7 +3,7 @@ import { expect, type Page, settled, type } from "./app";
 import { type Boat, kn, steadily, turning } from "./boat";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, closeTrip, comeAboard, mark, startTrip, writeNote } from "./notes";
-import { pass } from "./phone";
+import { pass, reload } from "./phone";
 import type { Server } from "./server";
 
 const way = { water: 2.7 * kn, heading: 0.7, drift: 0.6 * kn, set: 3.5 };
@@ -124,10 +124,13 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     },
     // Last: from here on it is another day.
     "notes-old-trip": async (page) => {
+      const before = await noted(page, "boat");
       await startTrip(page);
+      // The phone notes by itself which boat it is: that is of the day before too.
+      await expect.poll(() => noted(page, "boat")).toBeGreaterThan(before);
       await page.clock.setSystemTime(Date.now() + 20 * 3600_000);
       await page.goto("/#/lines");
-      await page.reload();
+      await reload(page);
       await page.goto("/#/notes");
       await expect(page.getByText("A trip was never closed.")).toBeVisible();
       return "notes";
@@ -287,6 +290,28 @@ async function firstNote(page: Page, what: string): Promise<string> {
   const note = page.locator(".told", { hasText: what }).first();
   return ((await note.getAttribute("href")) ?? "").slice(2);
 }
+
+/** How many entries of a kind are on the disk. */
+const noted = (page: Page, kind: string): Promise<number> =>
+  page.evaluate(
+    (kind) =>
+      new Promise<number>((done, fail) => {
+        const opening = indexedDB.open("wirewake-log");
+        opening.onerror = () => fail(opening.error);
+        opening.onsuccess = () => {
+          const asked = opening.result
+            .transaction("entries")
+            .objectStore("entries")
+            .index("kind")
+            .count(kind);
+          asked.onsuccess = () => {
+            opening.result.close();
+            done(asked.result);
+          };
+        };
+      }),
+    kind,
+  );
 
 /** What Notes and Aboard look like in use: aboard as the skipper, with a few notes. */
 export async function prepare(page: Page, server: Server): Promise<void> {

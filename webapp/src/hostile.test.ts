@@ -31,7 +31,7 @@ async function start() {
     people: await import("./state/fish/people"),
     share: await import("./state/rules/share"),
     observe: await import("./state/calibrate/observe"),
-    file: await import("./state/log/file"),
+    file: await import("./state/log/disk/file"),
   };
 }
 

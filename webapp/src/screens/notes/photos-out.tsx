@@ -4,7 +4,7 @@ import { On } from "../../base/parts/icons";
 import { text } from "../../base/text/text";
 import { moment } from "../../base/units/when";
 import { type Folded, foldAll } from "../../state/entry/fold";
-import type { Shipment } from "../../state/log/db";
+import type { Shipment } from "../../state/log/disk/db";
 import { book, standing } from "../../state/log/log";
 import { recordHref } from "../../state/log/refer";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";

@@ -5,8 +5,8 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { clock, minutes } from "../../base/units/when";
 import { status } from "../../state/exchange/exchange";
+import { countOf } from "../../state/log/disk/standing";
 import { standing, you } from "../../state/log/log";
-import { countOf } from "../../state/log/standing";
 
 const t = text.exchange;
 

@@ -1,6 +1,6 @@
 /** A photo on screen: from this phone's disk, or fetched when the server is in reach. */
 import { useEffect, useState } from "preact/hooks";
-import type { Photo } from "../../state/log/db";
+import type { Photo } from "../../state/log/disk/db";
 import { book, you } from "../../state/log/log";
 import { fetchPhoto } from "../../state/photos/photos";
 

@@ -1,5 +1,5 @@
 import { beforeEach, expect, it, vi } from "vitest";
-import type { Asking } from "../log/db";
+import type { Asking } from "../log/disk/db";
 
 const kept: { [key: string]: unknown } = {};
 const came: unknown[] = [];

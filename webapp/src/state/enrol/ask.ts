@@ -1,7 +1,7 @@
 /** This phone asks to come aboard without an invitation, and looks what the skipper said. */
 import { effect, signal } from "@preact/signals";
 import { makeKey } from "../entry/mark";
-import type { Asking } from "../log/db";
+import type { Asking } from "../log/disk/db";
 import { book } from "../log/log";
 import { aboard } from "./join";
 import { askAboard, comeBack, Failed, type Trouble } from "./server";

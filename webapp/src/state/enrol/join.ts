@@ -2,7 +2,7 @@
 
 import { deviceOf, type Key, makeKey } from "../entry/mark";
 import { exchange } from "../exchange/exchange";
-import type { You } from "../log/db";
+import type { You } from "../log/disk/db";
 import { book, changed, noteIn, rootOf, running, you } from "../log/log";
 import { invitation } from "./arrive";
 import { askToEnrol, Failed, nameAfter, whoAmI } from "./server";

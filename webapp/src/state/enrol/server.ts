@@ -14,7 +14,7 @@ import {
 import type { Role } from "../entry/contract";
 import { type Key, proofOf } from "../entry/mark";
 import { asYou } from "../exchange/wire";
-import type { You } from "../log/db";
+import type { You } from "../log/disk/db";
 
 /** Why the server did not do it; said: in its own words. */
 export type Trouble =

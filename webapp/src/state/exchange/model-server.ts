@@ -3,7 +3,7 @@
 import { contract } from "../entry/contract.gen";
 import { faultOf, type Numbered, type Stored, same, type Writer } from "../entry/entry";
 import { foldAll } from "../entry/fold";
-import type { You } from "../log/db";
+import type { You } from "../log/disk/db";
 import { rootIn } from "../log/one";
 
 interface Request {

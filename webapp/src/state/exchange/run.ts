@@ -5,7 +5,7 @@
 
 import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
-import type { Batch, Book } from "../log/book";
+import type { Batch, Book } from "../log/disk/book";
 import { type Answer, mostBytes, mostEntries, OtherVersion, readAnswer, requestFor, Unsound } from "./wire";
 
 /** How a request reaches the server: fetch, or the server of a test. */

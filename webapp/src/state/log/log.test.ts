@@ -4,7 +4,7 @@ import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import type { Numbered } from "../entry/entry";
 import { type Folded, words } from "../entry/fold";
 import { uuid } from "../entry/uuid";
-import type { You } from "./db";
+import type { You } from "./disk/db";
 
 type Log = typeof import("./log");
 

@@ -10,13 +10,13 @@ import type { Draft, Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, heads } from "../entry/fold";
 import { Records } from "../entry/records";
 import { uuid } from "../entry/uuid";
-import { type Along, Book } from "./book";
 import { count } from "./changes";
-import type { You } from "./db";
+import { type Along, Book } from "./disk/book";
+import type { You } from "./disk/db";
+import type { Standing } from "./disk/standing";
+import { type Summary, summarise } from "./disk/summary";
 import { intoOf, rootIn, type Trip, tripsOf } from "./one";
 import { proposalOf } from "./proposal";
-import type { Standing } from "./standing";
-import { type Summary, summarise } from "./summary";
 import { drop, keep, left } from "./unwritten";
 
 export const book = new Book();

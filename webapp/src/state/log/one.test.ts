@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
+import { type Summary, unknownTrip } from "./disk/summary";
 import { intoOf, rootIn, tripsOf } from "./one";
-import { type Summary, unknownTrip } from "./summary";
 
 const summary = (trip: string, into: string | null = null, more: Partial<Summary> = {}): Summary => ({
   ...unknownTrip(trip),

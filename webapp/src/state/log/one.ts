@@ -2,7 +2,7 @@
  * Trips that were made one: `into` of a trip's own record leads to the trip that it is a part of from now on. No entry is
  * moved by it; the records of all parts are seen together. The rules are told in server/sync/README.md.
  */
-import type { Summary } from "./summary";
+import type { Summary } from "./disk/summary";
 
 /** A trip with all that was made one with it: named, begun and closed as its root is. */
 export interface Trip extends Summary {

@@ -4,7 +4,7 @@
  */
 import { dropAtOnce, keepAtOnce, leftAtOnce, namesLeft } from "../../base/store/at-once";
 import type { Draft } from "../entry/entry";
-import type { Along } from "./book";
+import type { Along } from "./disk/book";
 
 /** What was said together, and the trip that was noted in. */
 interface Said {

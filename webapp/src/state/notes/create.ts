@@ -5,7 +5,7 @@ import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import type { Touching } from "../calibrate/observe";
 import type { Folded } from "../entry/fold";
-import type { Along } from "../log/book";
+import type { Along } from "../log/disk/book";
 import { amend, note, strike } from "../log/log";
 import { type Rod, spread } from "../spread/spread";
 import { askedNow, rodNow, spreadNow } from "./snapshot";

@@ -4,7 +4,7 @@ import { handOver } from "../../base/phone/hand-over";
 import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import { exchange } from "../exchange/exchange";
-import { type FileFault, fromFile, toFile, Unfit } from "../log/file";
+import { type FileFault, fromFile, toFile, Unfit } from "../log/disk/file";
 import { book, changed } from "../log/log";
 import { keyOfPhone, marked } from "../log/signing";
 

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { expect, it } from "vitest";
 import type { Folded } from "../entry/fold";
-import type { Summary } from "../log/summary";
+import type { Summary } from "../log/disk/summary";
 import { matches, wordsOf } from "./search";
 
 const trip = { name: "Ledge", ground: "", opened: 0, first: 0 } as unknown as Summary;

@@ -2,9 +2,9 @@
 
 import { text } from "../../base/text/text";
 import { type Folded, foldAll, words } from "../entry/fold";
+import type { Summary } from "../log/disk/summary";
 import { book } from "../log/log";
 import type { Trip } from "../log/one";
-import type { Summary } from "../log/summary";
 import { tripName } from "./trip-name";
 import { kindName, recordWords } from "./words";
 

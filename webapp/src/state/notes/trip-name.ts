@@ -3,8 +3,8 @@
 import { apart } from "../../base/text/apart";
 import { text } from "../../base/text/text";
 import { clock, day, moment } from "../../base/units/when";
+import type { Summary } from "../log/disk/summary";
 import { summaries } from "../log/log";
-import type { Summary } from "../log/summary";
 
 const t = text.notes;
 

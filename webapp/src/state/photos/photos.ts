@@ -1,5 +1,5 @@
 /** Photos between this phone's disk and the server. */
-import type { Photo } from "../log/db";
+import type { Photo } from "../log/disk/db";
 import { book, recount } from "../log/log";
 import { Queue } from "./queue";
 import { hashOf, thumbOf } from "./shrink";

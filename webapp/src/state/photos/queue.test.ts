@@ -3,8 +3,8 @@ import { openDB } from "idb";
 import { describe, expect, it } from "vitest";
 import type { Draft } from "../entry/entry";
 import { uuid } from "../entry/uuid";
-import { Book } from "../log/book";
-import type { You } from "../log/db";
+import { Book } from "../log/disk/book";
+import type { You } from "../log/disk/db";
 import { Queue } from "./queue";
 
 const trip = uuid();

@@ -1,5 +1,5 @@
 /** The photos that this phone took and the server has not got: one after the other, past those that fail. */
-import type { Book } from "../log/book";
+import type { Book } from "../log/disk/book";
 import { type PutPart, type Sent, sendPhoto } from "./send";
 
 /** Answers after which the next photo fares no better. */

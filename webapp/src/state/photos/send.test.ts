@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Photo } from "../log/db";
+import type { Photo } from "../log/disk/db";
 import { type PutPart, type Sent, sendPhoto } from "./send";
 
 const photo = (size: number): Photo => ({

@@ -1,7 +1,7 @@
 /** A photo on its way to the server, in parts: what has arrived is not sent again, also after weeks. */
 
 import { isCount } from "../entry/entry";
-import type { Photo } from "../log/db";
+import type { Photo } from "../log/disk/db";
 
 /** How a part reaches the server; body is undefined to ask what is there. */
 export type PutPart = (

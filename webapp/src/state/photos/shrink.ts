@@ -1,5 +1,5 @@
 /** A picture from the camera made small enough to keep and to send. Drawing it anew leaves its metadata behind. */
-import type { Photo } from "../log/db";
+import type { Photo } from "../log/disk/db";
 
 export interface Shrunk {
   full: Photo;

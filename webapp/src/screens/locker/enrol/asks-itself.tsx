@@ -4,7 +4,7 @@ import { Act } from "../../../base/parts/notice";
 import { text } from "../../../base/text/text";
 import { clock } from "../../../base/units/when";
 import { ask, giveUp, unheard } from "../../../state/enrol/ask";
-import type { Asking } from "../../../state/log/db";
+import type { Asking } from "../../../state/log/disk/db";
 import { AskingState, useAsking } from "./asking";
 
 const t = text.enrol.asks;

@@ -13,7 +13,7 @@ import { invitation } from "../../../state/enrol/arrive";
 import { ask, asking as asked, giveUp } from "../../../state/enrol/ask";
 import { enrol, lookWhoIAm } from "../../../state/enrol/join";
 import { status } from "../../../state/exchange/exchange";
-import type { You } from "../../../state/log/db";
+import type { You } from "../../../state/log/disk/db";
 import { you } from "../../../state/log/log";
 import { AskingState, useAsking } from "./asking";
 import { AsksItself } from "./asks-itself";

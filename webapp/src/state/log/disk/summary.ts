@@ -1,6 +1,6 @@
 /** What a list of trips needs to say of one, so that it need not read the trip. */
-import type { Stored } from "../entry/entry";
-import { byRecord, type Folded, foldAll, number, words } from "../entry/fold";
+import type { Stored } from "../../entry/entry";
+import { byRecord, type Folded, foldAll, number, words } from "../../entry/fold";
 
 export interface Summary {
   trip: string;

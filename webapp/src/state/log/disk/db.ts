@@ -1,9 +1,9 @@
 /** The database of the log: entries, a summary of every trip, photos, and where the exchange stands. */
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from "idb";
-import { Connection } from "../../base/store/connection";
-import { type Right, rightsOf } from "../entry/contract";
-import { held, type Stored } from "../entry/entry";
-import type { Key } from "../entry/mark";
+import { Connection } from "../../../base/store/connection";
+import { type Right, rightsOf } from "../../entry/contract";
+import { held, type Stored } from "../../entry/entry";
+import type { Key } from "../../entry/mark";
 import { type Summary, summarise } from "./summary";
 
 /** A photo by the SHA-256 of its bytes. Bytes rather than blobs: some browsers lose blobs. */

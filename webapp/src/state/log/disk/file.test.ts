@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { held, type Stored } from "../entry/entry";
-import { uuid } from "../entry/uuid";
+import { held, type Stored } from "../../entry/entry";
+import { uuid } from "../../entry/uuid";
 import { fromFile, toFile, type Unfit } from "./file";
 
 const trip = uuid();

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import type { Fields, Stored } from "../entry/entry";
+import type { Fields, Stored } from "../../entry/entry";
 import { summarise } from "./summary";
 
 const entry = (at: number) =>

@@ -1,5 +1,5 @@
 /** What of an entry says how it stands with the server: in the outbox, numbered, refused, kept, replaced. */
-import { content, type Stored, type Writer } from "../entry/entry";
+import { content, type Stored, type Writer } from "../../entry/entry";
 
 /** The order of the outbox. */
 export const inOutbox = ({ out: a = [0, 0] }: Stored, { out: b = [0, 0] }: Stored): number =>

@@ -1,6 +1,6 @@
 /** What of this phone's the boat's server has not got. */
 import type { IDBPTransaction } from "idb";
-import type { Stored } from "../entry/entry";
+import type { Stored } from "../../entry/entry";
 import {
   firstCursor,
   type LogSchema,

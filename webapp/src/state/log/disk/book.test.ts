@@ -1,10 +1,10 @@
 import "fake-indexeddb/auto";
 import { openDB } from "idb";
 import { describe, expect, it, vi } from "vitest";
-import type { Right } from "../entry/contract";
-import type { Draft } from "../entry/entry";
-import { type Key, makeKey, markOf } from "../entry/mark";
-import { uuid } from "../entry/uuid";
+import type { Right } from "../../entry/contract";
+import type { Draft } from "../../entry/entry";
+import { type Key, makeKey, markOf } from "../../entry/mark";
+import { uuid } from "../../entry/uuid";
 import { Book } from "./book";
 
 const trip = uuid();

@@ -2,9 +2,18 @@
  * Notes as a file, and back. The format is told in README.md beside this. A file is taken whole or not at
  * all: what it says may come from anybody.
  */
-import { isPhoneName } from "../entry/contract";
-import { bytesOf, content, type Entry, held, isCount, type Stored, said, type Writer } from "../entry/entry";
-import { isUuid } from "../entry/uuid";
+import { isPhoneName } from "../../entry/contract";
+import {
+  bytesOf,
+  content,
+  type Entry,
+  held,
+  isCount,
+  type Stored,
+  said,
+  type Writer,
+} from "../../entry/entry";
+import { isUuid } from "../../entry/uuid";
 
 const format = "wirewake-notes";
 const version = 1;

@@ -3,9 +3,9 @@
  * trips included, and has happened only when its promise is kept.
  */
 import type { IDBPTransaction, StoreNames } from "idb";
-import type { Connection } from "../../base/store/connection";
-import { bytesOf, type Draft, type Numbered, type Refusal, type Stored, said, same } from "../entry/entry";
-import { uuid } from "../entry/uuid";
+import type { Connection } from "../../../base/store/connection";
+import { bytesOf, type Draft, type Numbered, type Refusal, type Stored, said, same } from "../../entry/entry";
+import { uuid } from "../../entry/uuid";
 import {
   type Cursor,
   firstCursor,
