@@ -1,6 +1,6 @@
 /**
- * What a mark costs in a trip of very many entries: not in time, which hangs on the machine, but by what is gone through
- * on the disk and folded for it. It must be the same as in a trip of few.
+ * What a mark costs in a trip of very many entries, and beside very many trips: not in time, which hangs on the machine, but
+ * by what is gone through on the disk and folded for it. It must be the same as in a trip of few, and beside few.
  */
 import "fake-indexeddb/auto";
 import { afterEach, expect, it, vi } from "vitest";
@@ -54,8 +54,11 @@ async function quiet(requests: () => number): Promise<void> {
   }
 }
 
-/** A phone of the crew that shows a trip of so many notes, touches and marks, half of them not yet sent. */
-async function phone(entries: number) {
+/**
+ * A phone of the crew that shows a trip of so many notes, touches and marks, half of them not yet sent; and has so many
+ * trips of earlier days.
+ */
+async function phone(entries: number, earlier: number) {
   vi.resetModules();
   vi.stubGlobal("BroadcastChannel", undefined);
   vi.stubGlobal("Worker", fakeWorker({}, []));
@@ -63,11 +66,24 @@ async function phone(entries: number) {
   const log = await import("./state/log/log");
   const trip = log.startTrip({ name: "A long day" });
   await vi.waitFor(() => expect(log.isSaved()).toBe(true));
-  const of = (i: number) => ({
+  const of = (i: number, trip: string, at: number) => ({
     ...{ id: uuid(), record: uuid(), kind: ["note", "touch", "mark"][i % 3] as string, trip, prev: [] },
-    ...{ set: { text: `${i}` }, at: Date.now() },
+    ...{ set: { text: `${i}` }, at },
   });
-  const all = Array.from({ length: entries }, (_, i) => of(i));
+  const all = Array.from({ length: entries }, (_, i) => of(i, trip, Date.now()));
+  for (let day = 1; day <= earlier; day++) {
+    const [id, at] = [uuid(), Date.now() - day * 86_400_000];
+    const trip = {
+      id: uuid(),
+      record: id,
+      kind: "trip",
+      trip: id,
+      prev: [],
+      set: { opened: at, closed: at },
+      at,
+    };
+    await log.book.append([trip, ...[0, 1, 2].map((i) => of(i, id, at))]);
+  }
   await log.book.append(all.slice(entries / 2));
   let no = 0;
   const taken = (sent: { id: string }[], others: object[]): Outcome => ({
@@ -105,8 +121,8 @@ async function phone(entries: number) {
 }
 
 /** What it costs to mark, and then to hear from the server that it has it, together with a note of another's. */
-async function costs(entries: number) {
-  const { log, taken, cost } = await phone(entries);
+async function costs(entries: number, earlier = 0) {
+  const { log, taken, cost } = await phone(entries, earlier);
   log.note("mark", { rod: "port" });
   await vi.waitFor(() => expect(log.isSaved()).toBe(true));
   const marked = await cost();
@@ -119,7 +135,9 @@ async function costs(entries: number) {
   await log.changed();
   const sent = await cost();
   expect(log.records.value).toHaveLength(entries + 3);
-  expect(log.standing.value.unsent).toBe(entries / 2 + 1);
+  // Each earlier trip is four entries.
+  expect(log.standing.value.unsent).toBe(entries / 2 + 1 + 4 * earlier);
+  expect(log.summaries.value).toHaveLength(earlier + 1);
   return { marked, sent };
 }
 
@@ -128,4 +146,8 @@ it("goes through as much for a mark in a trip of many entries as in one of few, 
   expect(few.marked.gone).toBeGreaterThan(0);
   expect(few.marked.folded).toBeGreaterThan(0);
   expect(await costs(600)).toEqual(few);
+});
+
+it("goes through as much for a mark beside many trips as beside few, saved and sent", async () => {
+  expect(await costs(12, 29)).toEqual(await costs(12, 2));
 });

@@ -148,7 +148,8 @@ export const content = ({ id, record, kind, trip, prev, set, strike, at, n }: En
 export const bytesOf = (value: unknown): number => new TextEncoder().encode(JSON.stringify(value)).length;
 
 /** Whether two are the same as JSON, whatever the order of their fields. */
-export const same = (one: unknown, other: unknown): boolean => canonical(one) === canonical(other);
+export const same = (one: unknown, other: unknown): boolean =>
+  one === other || canonical(one) === canonical(other);
 
 /** As RFC 8785 writes it, of what keeps the contract. */
 export const canonical = (value: unknown): string =>

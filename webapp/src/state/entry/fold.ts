@@ -66,7 +66,7 @@ function fold(entries: Stored[]): Folded {
   for (const [field, given] of versions) {
     const shown = given[given.length - 1] as Version;
     fields.set(field, shown);
-    const differ = given.filter((one) => !same(one.value, shown.value));
+    const differ = given.filter((one) => one !== shown && !same(one.value, shown.value));
     if (differ.length === 0) continue;
     const descendants = descendantsIn(given, graph);
     const others = differ.filter(

@@ -11,7 +11,7 @@ import { type Folded, foldAll, heads } from "../entry/fold";
 import { Records } from "../entry/records";
 import { uuid } from "../entry/uuid";
 import { count } from "./changes";
-import { type Along, Book } from "./disk/book";
+import { type Along, Book, type Put } from "./disk/book";
 import type { You } from "./disk/db";
 import type { Standing } from "./disk/standing";
 import { type Summary, summarise } from "./disk/summary";
@@ -21,8 +21,9 @@ import { drop, keep, left } from "./unwritten";
 
 export const book = new Book();
 
-/** What is known of each trip that was ever begun; undefined until it has been read. */
-const parts = signal<Summary[] | undefined>(undefined);
+/** What is known of each trip that was ever begun, and of what is of none; undefined until it has been read. */
+const known = signal<Summary[] | undefined>(undefined);
+const parts = computed(() => known.value?.filter(({ trip }) => trip !== ""));
 /** All trips known here, those that were made one as one, the latest first; undefined until they have been read. */
 export const summaries = computed<Trip[] | undefined>(() => parts.value && tripsOf(parts.value));
 const into = computed(() => intoOf(parts.value ?? []));
@@ -140,16 +141,16 @@ export const openTrips = computed(() => (summaries.value ?? []).filter(isOpen));
 export const mayClose = () => you.value?.may.includes("crew") ?? true;
 
 /** The records of the trip on screen, with what is being written. */
-const known = computed<Records>(() => {
+const shownRecords = computed<Records>(() => {
   const now = shown.value;
   return now ? now.records.with(said().filter((entry) => now.parts.includes(entry.trip))) : Records.none;
 });
 
 /** All of them; whoever looks for some asks for these, since they may be many. */
-export const records = computed<Folded[]>(() => known.value.all);
-export const ofKind = (kind: string): Folded[] => known.value.ofKind(kind);
+export const records = computed<Folded[]>(() => shownRecords.value.all);
+export const ofKind = (kind: string): Folded[] => shownRecords.value.ofKind(kind);
 export const recordOf = (id: string | undefined): Folded | undefined =>
-  id === undefined ? undefined : known.value.find(id);
+  id === undefined ? undefined : shownRecords.value.find(id);
 
 /** Entries of the trip on screen that do not keep the contract, the latest first. */
 export const unreadable = computed<Stored[]>(() => shown.value?.unreadable ?? []);
@@ -227,34 +228,41 @@ async function read(): Promise<void> {
   const all = whole || !fresh;
   whole = false;
   try {
-    const [known, now, who, last] = await Promise.all([
-      book.summaries(),
-      book.standing(),
+    const trips = known.value && fresh && !all ? withTrips(known.value, fresh) : await book.summaries();
+    const [now, who, last] = await Promise.all([
+      book.standing(trips),
       book.meta("you"),
       book.meta("current"),
     ]);
     const before = shown.value;
-    const of = before && partsOf(before.trip, known);
+    const of = before && partsOf(before.trip, trips);
     const other = of?.join() !== before?.parts.join();
     const entries = of && (all || other) ? await book.entriesOf(of) : undefined;
     batch(() => {
       lookAnew();
-      parts.value = known;
+      known.value = trips;
       standing.value = now;
       you.value = who;
       current.value ??= last;
       const on = shown.value;
       if (on && on.trip === before?.trip) {
         if (entries && of) shown.value = whatIs(of, entries);
-        else if (fresh) shown.value = withPut(on, fresh);
+        else if (fresh) shown.value = withPut(on, fresh.entries);
       }
-      count(all ? undefined : fresh);
+      count(all ? undefined : fresh?.entries);
       followBoat();
     });
   } catch (fault) {
     whole = true;
     throw fault;
   }
+}
+
+/** There may be many: only those in which this page has put something are other than they were. */
+function withTrips(all: Summary[], { trips }: Put): Summary[] {
+  const had = new Set(all.map(({ trip }) => trip));
+  const begun = [...trips.values()].filter(({ trip }) => !had.has(trip));
+  return [...all.map((one) => trips.get(one.trip) ?? one), ...begun];
 }
 
 /** The trips that are seen with this one by now: where it leads, and all that lead there. */

@@ -56,6 +56,12 @@ export interface Outcome {
   you: You;
 }
 
+/** What this page has put: entries, and their trips as these are by it. */
+export interface Put {
+  entries: Stored[];
+  trips: ReadonlyMap<string, Summary>;
+}
+
 /** What one record of another trip becomes. */
 export interface Moved {
   draft: Draft;
@@ -68,6 +74,7 @@ export class Book {
   /** Goes up with everything that this page writes, or tries to. */
   writes = 0;
   private put: Stored[] = [];
+  private trips = new Map<string, Summary>();
   private moved = false;
 
   constructor(name = "wirewake-log") {
@@ -116,15 +123,15 @@ export class Book {
   }
 
   /** What this page has put since this was last asked; undefined: a page that shows any of it reads all of it again. */
-  justPut(): Stored[] | undefined {
-    const [put, moved] = [this.put, this.moved];
-    [this.put, this.moved] = [[], false];
-    return moved ? undefined : put;
+  justPut(): Put | undefined {
+    const { put: entries, trips, moved } = this;
+    [this.put, this.trips, this.moved] = [[], new Map(), false];
+    return moved ? undefined : { entries, trips };
   }
 
-  async summaries(): Promise<Summary[]> {
-    const all = await this.database.using((db) => db.getAll("trips"));
-    return all.filter(({ trip }) => trip !== "");
+  /** Those of no trip, which cannot be read, are under "". */
+  summaries(): Promise<Summary[]> {
+    return this.database.using((db) => db.getAll("trips"));
   }
 
   /** Of a trip, or of several that were made one. */
@@ -145,8 +152,9 @@ export class Book {
     return each.flat();
   }
 
-  standing(): Promise<Standing> {
-    return this.database.using((db) => standingIn(db.transaction(counted)));
+  /** Where the trips are known as they are by now, they are not read again. */
+  standing(trips?: Summary[]): Promise<Standing> {
+    return this.database.using((db) => standingIn(db.transaction(counted), trips));
   }
 
   /** A refused entry is kept on this phone only, or stands as refused again. */
@@ -210,7 +218,9 @@ export class Book {
         if (shipment.trip === from && shipment.out)
           await tx.objectStore("shipments").put({ ...shipment, trip: to });
       const left = await entries.index("trip").getAll(from);
-      if (left.every((entry) => entry.replaced)) await tx.objectStore("trips").delete(from);
+      if (left.some((entry) => !entry.replaced)) return;
+      await tx.objectStore("trips").delete(from);
+      this.moved = true;
     });
   }
 
@@ -382,10 +392,11 @@ export class Book {
     return this.database.using(async (db) => {
       const tx = db.transaction(stores, "readwrite", { durability: "strict" });
       const put: Stored[] = [];
+      const trips = new Map<string, Summary>();
       let moved = false;
       const entering: Enter = async (changed) => {
         put.push(...changed);
-        moved = await enter(tx, changed);
+        moved = await enter(tx, changed, trips);
       };
       // A failure in the middle takes back all of it.
       const [result] = await Promise.all([
@@ -400,6 +411,7 @@ export class Book {
         tx.done,
       ]);
       this.put = [...this.put, ...put];
+      for (const [trip, summary] of trips) this.trips.set(trip, summary);
       this.moved ||= moved;
       return result;
     });
@@ -412,7 +424,7 @@ const clash: Refusal = { code: "clash", why: "" };
  * Puts entries, and makes the summaries of their trips true, without reading the rest of these. Says whether one that had
  * been of another record or trip has become another.
  */
-async function enter(tx: Write, changed: Stored[]): Promise<boolean> {
+async function enter(tx: Write, changed: Stored[], summaries: Map<string, Summary>): Promise<boolean> {
   const entries = tx.objectStore("entries");
   const trips = tx.objectStore("trips");
   const were = await Promise.all(changed.map(({ id }) => entries.get(id)));
@@ -425,7 +437,6 @@ async function enter(tx: Write, changed: Stored[]): Promise<boolean> {
   const before = await all();
   await Promise.all(changed.map(async (entry) => entries.put(entry)));
   const now = await all();
-  const summaries = new Map<string, Summary>();
   for (const i of records.keys()) {
     const [was, is] = [before[i] ?? [], now[i] ?? []];
     for (const trip of new Set([...was, ...is].map((entry) => entry.trip))) {

@@ -12,6 +12,7 @@ import {
   type You,
 } from "./db";
 import { never, ofTrip } from "./outbox";
+import type { Summary } from "./summary";
 
 /** What the server has not got of what this phone has: each entry without a number, and each photo not whole there. */
 export interface Standing {
@@ -45,12 +46,12 @@ export const counted: ("entries" | "trips" | "shipments" | "meta")[] = [
 ];
 type Reading = IDBPTransaction<LogSchema, typeof counted, "readonly">;
 
-export async function standingIn(tx: Reading): Promise<Standing> {
+export async function standingIn(tx: Reading, known?: Summary[]): Promise<Standing> {
   const only = guestTrips(await tx.objectStore("meta").get("you"));
   const log = logOf((await metaIn(tx, "cursor", firstCursor)).epoch);
   const entries = tx.objectStore("entries");
   const [trips, refused, kept, photos] = await Promise.all([
-    tx.objectStore("trips").getAll(),
+    known ?? tx.objectStore("trips").getAll(),
     entries.index("refused").getAll(),
     entries.index("kept").getAll(),
     tx.objectStore("shipments").index("out").getAll(),
