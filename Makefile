@@ -141,7 +141,8 @@ test:
 	go run ./tools/tally $(results)/*.json
 
 .PHONY: browser server calc units image
-browser: build
+# With build before it, which test has made, it would begin last.
+browser:
 	cd webapp && PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json npm run e2e -- --reporter=line,json
 calc:
 	$(call go-test,calc) ./calc/... ./embed/... ./tools/...
