@@ -47,12 +47,17 @@ export async function pass(page: Page, ms: number): Promise<void> {
   await page.clock.runFor(ms);
 }
 
+const halted = new WeakSet<Page>();
+
 /** While this is done time stands still, but for what is let go by. */
 export async function standing<T>(page: Page, act: () => Promise<T>): Promise<T> {
+  if (halted.has(page)) return act();
   await halt(page);
+  halted.add(page);
   try {
     return await act();
   } finally {
+    halted.delete(page);
     await page.clock.resume();
   }
 }
