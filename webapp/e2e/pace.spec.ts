@@ -61,7 +61,8 @@ test("readouts change at most twice a second", async ({ lines: page }) => {
   await page.goto("/#/pace");
   // Time goes by with the fixes alone: a receiver that is silent meanwhile would be another readout.
   await standing(page, async () => {
-    await boat.run(steadily(straight, 5));
+    // Longer than a readout is kept as it is: then they are those of a boat under way.
+    await boat.run(steadily(straight, 20));
     await page.evaluate(() => {
       const times: number[] = [];
       (window as unknown as { times: number[] }).times = times;
