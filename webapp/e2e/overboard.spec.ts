@@ -233,6 +233,10 @@ test("each emergency has its page, and the time of a tourniquet is kept", async 
     await expect(page.getByRole("heading", { name })).toBeVisible();
     expect(await page.locator(".help-steps li").count()).toBeGreaterThan(5);
     await expect(call(page)).toContainText("41°15.000′N");
+    // Wherever one reads, the words for the radio are a tap away.
+    await calm(page);
+    await page.getByRole("button", { name: "Radio", exact: true }).click();
+    await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
   }
   await page.goto("/#/help/bleeding");
   await calm(page);

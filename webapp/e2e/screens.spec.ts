@@ -157,6 +157,42 @@ test("what is asked of two trips, and proposed by a guest", async ({ browser, pa
   await inBothLanguages(mate, "notes-two-trips", mate.locator(".two-trips"));
 });
 
+test("who was shut out, what is open still, and what one phone pressed", async ({
+  browser,
+  page: skipper,
+  own,
+}) => {
+  await comeAboard(skipper, own, "Ann", own.invite("skipper"));
+  await startTrip(skipper);
+  await writeNote(skipper, "first of the trip");
+  await expect(skipper.locator(".sending")).toContainText("All sent");
+  const [trip = ""] = /[^/]+$/.exec((await skipper.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
+  const link = own.invite("guest", "--trip", trip, "--uses", "3");
+  own.invite("mate", "--hours", "720");
+  const guest = await phone(browser, { baseURL: own.url });
+  await comeAboard(guest, own, "Gus", link);
+  for (let i = 0; i < 3; i++) {
+    await guest.goto("/#/lines");
+    await calm(guest);
+    await guest.locator(".overboard-button").click();
+    await calm(guest);
+    await guest.locator(".overboard-yes").click();
+    await expect(guest.locator(".overboard-since")).toBeVisible();
+  }
+  await exchangeNow(guest);
+  await exchangeNow(skipper);
+  await skipper.goto("/#/overboard");
+  await inBothLanguages(skipper, "overboard-pressed", skipper.locator(".links a.button").first());
+  await skipper.goto("/#/enrol/phones");
+  await skipper.getByRole("link", { name: /Gus/ }).click();
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Shut this phone out" }).click();
+  await expect(skipper.locator(".ask")).toHaveCount(2);
+  await inBothLanguages(skipper, "phone-out", skipper.locator(".ask").first());
+  await skipper.goto("/#/enrol/invite");
+  await inBothLanguages(skipper, "invite-open", skipper.locator(".ask").first());
+});
+
 test.describe("the first screen", () => {
   test.use({ viewport: { width: 1280, height: 800 }, hasTouch: false });
   test("on a computer", async ({ page }) => {

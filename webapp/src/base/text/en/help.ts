@@ -35,6 +35,7 @@ export const help = {
       "The skipper and whoever is trained come first, and what the coast guard says by radio. Where no source is named: common practice, no source.",
     source: (source: string) => `Source: ${source}`,
     radio: "Words for the radio",
+    toRadio: "Radio",
 
     arm: {
       ask: "Is somebody overboard?",

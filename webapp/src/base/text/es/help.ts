@@ -26,6 +26,7 @@ export const help: typeof en = {
       "Primero el patrón y quien tenga formación, y lo que la guardia costera diga por radio. Donde no se nombra fuente: práctica común, sin fuente.",
     source: (source) => `Fuente: ${source}`,
     radio: "Palabras para la radio",
+    toRadio: "Radio",
 
     arm: {
       ask: "¿Hay alguien en el agua?",

@@ -1,5 +1,5 @@
 /** A page for one sort of emergency, and the list of all of them. */
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { Gone } from "../../../base/parts/gone";
 import { On } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
@@ -53,14 +53,25 @@ export function HelpPage({ id }: { id: string }) {
   useRunningTrip();
   useSeconds();
   useEffect(watchPosition, []);
+  const radio = useRef<HTMLHeadingElement>(null);
   if (!names.includes(id as HelpName)) return <Gone back={href("help")} />;
   const { title, steps } = t.pages[id as HelpName];
   const fix = lastFix.value?.fix;
+  const toWords = () => radio.current?.scrollIntoView();
   return (
-    <HelpFrame title={title} back={href("help")} words={steps.map(({ what }) => what)}>
+    <HelpFrame
+      title={title}
+      back={href("help")}
+      words={steps.map(({ what }) => what)}
+      foot={
+        <button type="button" class="button" onClick={once(toWords)}>
+          {t.toRadio}
+        </button>
+      }
+    >
       <Steps of={steps} />
       {id === "bleeding" && <Tourniquet />}
-      <h2>{t.radio}</h2>
+      <h2 ref={radio}>{t.radio}</h2>
       <p>{text.crew.radio.channel}</p>
       <Words here={fix && place(fix.lat, fix.lon)} />
       <p>{text.crew.radio.listen}</p>

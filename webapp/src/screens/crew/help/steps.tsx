@@ -9,8 +9,10 @@ export const Steps = ({ of }: { of: Advice[] }) => (
     <ol class="help-steps">
       {of.map(({ what, source }) => (
         <li key={what}>
-          {what}
-          {source && <small class="soft">{t.source(source)}</small>}
+          <span>
+            {what}
+            {source && <small class="soft">{t.source(source)}</small>}
+          </span>
         </li>
       ))}
     </ol>
