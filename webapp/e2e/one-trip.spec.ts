@@ -365,8 +365,8 @@ test("however much one guest proposes, another's proposal is seen beside it, and
   const proposed = ann.locator(".notice.several");
   await expect(proposed).toHaveCount(2);
   await expect(proposed.filter({ hasText: "Kim's words" })).toBeVisible();
-  await expect(proposed.filter({ hasText: "Gus" })).toContainText("This phone proposes 179 more things.");
-  await tap(ann, "Leave all 180 of this phone");
+  await expect(proposed.filter({ hasText: "Gus" })).toContainText("That phone proposes 179 more things.");
+  await tap(ann, "Leave all 180 of that phone");
   await expect(proposed).toHaveCount(1);
   await expect(ann.getByText("170 proposals were decided before.")).toBeVisible();
   await tap(ann, "Take this");

@@ -325,7 +325,7 @@ test.describe("on several phones", () => {
     await exchangeNow(ann);
     await alarm(ann).getByRole("link").click();
     await expect(since(ann)).toContainText("noted by Gus");
-    await expect(ann.getByText("This phone has pressed it 8 times.")).toBeVisible();
+    await expect(ann.getByText("That phone has pressed it 8 times.")).toBeVisible();
     await expect(ann.getByText("2 more, earlier.")).toBeVisible();
     await expect(ann.getByText(/more (is|are) overboard/)).toHaveCount(0);
 
@@ -336,7 +336,7 @@ test.describe("on several phones", () => {
     await expect(ann.getByText("1 more is overboard")).toBeVisible();
     await ann.locator(".links a", { hasText: "Gus" }).click();
     await calm(ann);
-    await ann.getByRole("button", { name: "All 8 of this phone were a mistake" }).click();
+    await ann.getByRole("button", { name: "All 8 of that phone were a mistake" }).click();
     await ann.goto("/#/overboard");
     await expect(since(ann)).toContainText("noted by this phone");
     await expect(ann.getByText("more is overboard")).toHaveCount(0);

@@ -160,17 +160,17 @@ test("what is asked of two trips, and proposed by a guest", async ({ browser, pa
 test("who was shut out, what is open still, and what one phone pressed", async ({
   browser,
   page: skipper,
-  own,
+  server,
 }) => {
-  await comeAboard(skipper, own, "Ann", own.invite("skipper"));
+  await comeAboard(skipper, server, "Ann", server.invite("skipper"));
   await startTrip(skipper);
   await writeNote(skipper, "first of the trip");
   await expect(skipper.locator(".sending")).toContainText("All sent");
   const [trip = ""] = /[^/]+$/.exec((await skipper.locator("a.notes-trip").getAttribute("href")) ?? "") ?? [];
-  const link = own.invite("guest", "--trip", trip, "--uses", "3");
-  own.invite("mate", "--hours", "720");
-  const guest = await phone(browser, { baseURL: own.url });
-  await comeAboard(guest, own, "Gus", link);
+  const link = server.invite("guest", "--trip", trip, "--uses", "3");
+  server.invite("mate", "--hours", "720");
+  const guest = await phone(browser, { baseURL: server.url });
+  await comeAboard(guest, server, "Gus", link);
   for (let i = 0; i < 3; i++) {
     await guest.goto("/#/lines");
     await calm(guest);

@@ -118,9 +118,9 @@ export const help = {
       ended: (outcome: string) => `Noted: ${outcome.toLowerCase()}.`,
       after:
         "If you called Mayday: tell the coast guard that it is over, on 16. A call that nobody ends keeps them searching.",
-      pressed: (count: number) => `This phone has pressed it ${count} times. All of it counts as one.`,
+      pressed: (count: number) => `That phone has pressed it ${count} times. All of it counts as one.`,
       earlier: (count: number) => `${count} more, earlier.`,
-      endAll: (count: number) => `All ${count} of this phone were a mistake`,
+      endAll: (count: number) => `All ${count} of that phone were a mistake`,
       others: (count: number) => (count === 1 ? "1 more is overboard" : `${count} more are overboard`),
     },
 

@@ -226,8 +226,8 @@ export const notes = {
       propose: "Propose a change",
       leave: "Leave it as it is",
       later: (count: number) =>
-        count === 1 ? "This phone proposes 1 more thing." : `This phone proposes ${count} more things.`,
-      leaveAll: (count: number) => `Leave all ${count} of this phone`,
+        count === 1 ? "That phone proposes 1 more thing." : `That phone proposes ${count} more things.`,
+      leaveAll: (count: number) => `Leave all ${count} of that phone`,
       phones: (count: number) =>
         count === 1
           ? "1 more phone proposes something: decide these first."

@@ -104,9 +104,9 @@ export const help: typeof en = {
       ended: (outcome) => `Anotado: ${outcome.toLowerCase()}.`,
       after:
         "Si pidió Mayday: diga a la guardia costera que terminó, por el 16. Una llamada que nadie cierra los tiene buscando.",
-      pressed: (count) => `Este teléfono lo pulsó ${count} veces. Todo cuenta como una.`,
+      pressed: (count) => `Ese teléfono lo pulsó ${count} veces. Todo cuenta como una.`,
       earlier: (count) => `${count} más, de antes.`,
-      endAll: (count) => `Las ${count} de este teléfono fueron un error`,
+      endAll: (count) => `Las ${count} de ese teléfono fueron un error`,
       others: (count) => (count === 1 ? "Hay 1 más en el agua" : `Hay ${count} más en el agua`),
     },
 

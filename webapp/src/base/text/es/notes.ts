@@ -228,7 +228,7 @@ export const notes: typeof en = {
       propose: "Proponer un cambio",
       leave: "Dejarlo como está",
       later: (count) =>
-        count === 1 ? "Este teléfono propone 1 cosa más." : `Este teléfono propone ${count} cosas más.`,
+        count === 1 ? "Ese teléfono propone 1 cosa más." : `Ese teléfono propone ${count} cosas más.`,
       leaveAll: (count) => `Dejar las ${count} como están`,
       phones: (count) =>
         count === 1
