@@ -87,7 +87,8 @@ func TestNonsenseChangesNothing(t *testing.T) {
 }
 
 // Facts of two camps, three settings and two touches a good deal deeper, and a touch at a speed at which nobody fishes:
-// what is learned is what it is without it.
+// what is learned is what it is without it. Where its speed is hardly known, that is an error of its own, not that of the
+// others magnified: then it moves next to nothing, at a speed at which somebody might fish too.
 func TestNonsenseBetweenTwoCamps(t *testing.T) {
 	fact := func(ounces, feet, knots, age float64) Observation {
 		rod := testRod(300*unit.Foot, ounces*unit.Ounce)
@@ -105,17 +106,25 @@ func TestNonsenseBetweenTwoCamps(t *testing.T) {
 	q.Rods = []RodNow{{Rod: q.Observations[0].Rod, Wire: "a", Lure: "x"}}
 	without := calibrated(t, q).Rods[0].After
 	r := rand.New(rand.NewPCG(5, 6))
-	for _, knots := range []float64{0.3, 0.6, 1} {
+	for _, knots := range []float64{0.3, 0.6, 1, 1.5, 2, 2.5} {
 		for _, doubt := range []float64{0, 0.1, 0.2, 0.3, 0.4, 0.47} {
+			sure := doubt <= 0.2
+			if sure && knots > 1 {
+				continue // there it may be true
+			}
 			wrong := fact(8, 50, knots, 90)
 			wrong.SpeedDoubt = doubt
 			with := q.add(wrong)
 			a := calibrated(t, with)
-			if last := a.Observations[5]; last.Verdict != Contradicts || last.Counts > 0 {
+			if last := a.Observations[5]; sure && (last.Verdict != Contradicts || last.Counts > 0) {
 				t.Errorf("%v kn ± %v m/s: %+v", knots, doubt, last)
 			}
-			if far := apartBy(without, a.Rods[0].After); far > 1e-6 {
-				t.Errorf("%v kn ± %v m/s: %+v, without %+v", knots, doubt, a.Rods[0].After, without)
+			small := 0.07
+			if sure {
+				small = 1e-6
+			}
+			if far := apartBy(without, a.Rods[0].After); far > small {
+				t.Errorf("%v kn ± %v m/s: %v of the width off: %+v, without %+v", knots, doubt, far, a.Rods[0].After, without)
 			}
 			r.Shuffle(6, func(i, j int) {
 				with.Observations[i], with.Observations[j] = with.Observations[j], with.Observations[i]

@@ -54,7 +54,11 @@ type boat struct {
 	points []point    // asked so far
 	values [][]vector // of each point: its root in the points before, then its value
 	drawn  []vector
+	poorly float64 // share of looks of which the speed is known poorly
 }
+
+// poorSpeed is the doubt of a speed over ground in a current that nobody knows, m/s.
+const poorSpeed = 0.47
 
 // at is how far the inputs are off at a point: a draw from the joint normal distribution of all points asked so far,
 // input by input by the rows of a Cholesky root.
@@ -104,13 +108,17 @@ func (b *boat) setting() (towline.Rod, line.Sea) {
 func (b *boat) look(kind Kind, wire, lure string, age float64) (o Observation, ok bool) {
 	rod, sea := b.setting()
 	o = Observation{Kind: kind, Sea: sea, Rod: rod, Wire: wire, Lure: lure, Age: age, Trust: 1}
-	x := b.at(point{kind: kind, wire: wire, lure: lure, lineOut: rod.LineOut, age: age})
+	doubt := boatDoubt
+	if b.poorly > 0 && b.r.Float64() < b.poorly {
+		doubt.Speed, o.SpeedDoubt = poorSpeed, poorSpeed
+	}
+	x := b.at(point{kind: kind, wire: wire, lure: lure, lineOut: rod.LineOut, speedDoubt: doubt.Speed, age: age})
 	q := query()
 	r := q.readingOf(&Observation{Kind: kind, Entry: 1, Pull: 1})
 	off := r.common*x[inputInstrument] + math.Sqrt(r.own)*b.r.NormFloat64()
 	value := func(lineOut float64) float64 {
 		rod.LineOut = lineOut
-		trial, err := towline.NewTrial("sea", sea, "rod", rod, boatDoubt)
+		trial, err := towline.NewTrial("sea", sea, "rod", rod, doubt)
 		if err != nil {
 			return math.NaN()
 		}

@@ -61,5 +61,5 @@ func (q *Query) rod(r int) (*taught, error) {
 	if above := now.Rod.Rig.LeaderLength; err == nil && q.Above > above {
 		err = codec.Fault("above", "aboveLeader", "must be at most the length of every leader")
 	}
-	return &taught{point: point{of: -1 - r, wire: now.Wire, lure: now.Lure, place: now.Rod.Place}, rod: now.Rod}, err
+	return &taught{point: point{of: -1 - r, wire: now.Wire, lure: now.Lure, place: now.Rod.Place, speedDoubt: q.Doubt.Speed}, rod: now.Rod}, err
 }

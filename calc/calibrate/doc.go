@@ -8,13 +8,15 @@
 //	line drag                       k(wire)·(1 + min(age a, age b)/T)   a random walk backwards from now
 //	weight, drag and lift of lure   k(lure)
 //	friction, sinkers               1
-//	speed through the water         s(a, b)
+//	speed through the water         s(a, b)·(the lesser of the two doubts)/(the greater)
 //	line out, height of tip         s(a, b) of one rod with the same line out, else 0
 //	instrument                      s(a, b) of the same instrument; of the hand scale 1
 //
 // with k = 1 between equal kinds and ½ between different ones, and s = exp(−|age a − age b|/τ): what misleads lasts, but
-// not for ever. Of settings known from before half of the error is one habit, whatever their ages. The instrument is an
-// input of its own: what the sounder and the tide, the way of holding the phone, the eye or the scale are off.
+// not for ever. What makes a speed more doubtful than another, such as a current that nobody knows, is an error of its
+// own, not that of the other magnified. Of settings known from before half of the error is one habit, whatever their ages.
+// The instrument is an input of its own: what the sounder and the tide, the way of holding the phone, the eye or the scale
+// are off.
 //
 // A reading y has the likelihood N(y; h(x), s²), of a distance and a pull by their logarithms; a line that stayed clear
 // of a bottom at y has Φ((y − h(x))/s). A trust below 1 is the power to which a likelihood is raised. The posterior mode

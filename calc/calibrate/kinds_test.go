@@ -323,6 +323,11 @@ func TestPriorOfTwoObservations(t *testing.T) {
 	}
 	other := at(Angle, 60*day)
 	other.wire, other.lure = "b", "y"
+	doubtful := func(age, speedDoubt float64) *point {
+		p := at(Ticks, age)
+		p.speedDoubt = speedDoubt
+		return p
+	}
 	for _, c := range []struct {
 		name  string
 		a, b  *point
@@ -334,6 +339,8 @@ func TestPriorOfTwoObservations(t *testing.T) {
 		{"speed of two known settings", at(Known, 0), at(Known, 1800), towline.InputSpeed, 0.5 + 0.5*math.Exp(-1)},
 		{"speed of known settings years apart", at(Known, 0), at(Known, 1e9), towline.InputSpeed, 0.5},
 		{"speed of a known setting and a touch", at(Known, 0), at(Ticks, 1800), towline.InputSpeed, math.Sqrt(0.5) * math.Exp(-1)},
+		{"speed known well and four times less well", doubtful(0, 0.1), doubtful(1800, 0.4), towline.InputSpeed, 0.25 * math.Exp(-1)},
+		{"speed known exactly and not", doubtful(0, 0), doubtful(1800, 0.4), towline.InputSpeed, 0},
 		{"line out of one setting", at(Ticks, 0), at(Angle, 1800), towline.InputLineOut, math.Exp(-1)},
 		{"line out of another wire", at(Ticks, 0), other, towline.InputLineOut, 0},
 		{"line drag 120 days ago", at(Ticks, 120*day), at(Pull, 200*day), towline.InputLineDrag, 2},

@@ -33,6 +33,7 @@ type point struct {
 	wire, lure string
 	place      string // of the rod
 	lineOut    float64
+	speedDoubt float64 // m/s
 	age        float64
 	apart      bool // on a day of its own: it shares no passing error
 }
@@ -60,7 +61,7 @@ func (a *point) tied(b *point) (r vector) {
 		case a.of == b.of && input < towline.FirstLearned:
 			r[input] = 1
 		case input == towline.InputSpeed:
-			r[input] = lasts
+			r[input] = lasts * a.sameSpeed(b)
 		case input < towline.FirstLearned:
 			if a.wire == b.wire && a.place == b.place && a.lineOut == b.lineOut {
 				r[input] = lasts
@@ -78,6 +79,16 @@ func (a *point) tied(b *point) (r vector) {
 		}
 	}
 	return r
+}
+
+// sameSpeed is the share of the errors of two speeds that is the same, in standard deviations of each: what makes the one
+// the more doubtful is not in the other.
+func (a *point) sameSpeed(b *point) float64 {
+	less, more := math.Min(a.speedDoubt, b.speedDoubt), math.Max(a.speedDoubt, b.speedDoubt)
+	if more == 0 {
+		return 1
+	}
+	return less / more
 }
 
 // lasts is the correlation of errors that pass.

@@ -49,7 +49,7 @@ func (q *Query) see(i int, catalogue *gear.Catalogue) (*seen, error) {
 	allowed := min(most, work/len(q.Observations))
 	trial.Allow(allowed)
 	s := &seen{
-		point:   point{of: i, kind: o.Kind, wire: o.Wire, lure: o.Lure, place: o.Rod.Place, lineOut: o.Rod.LineOut, age: o.Age},
+		point:   point{of: i, kind: o.Kind, wire: o.Wire, lure: o.Lure, place: o.Rod.Place, lineOut: o.Rod.LineOut, speedDoubt: doubt.Speed, age: o.Age},
 		reading: q.readingOf(&o),
 		trial:   trial,
 		allowed: allowed,
