@@ -219,3 +219,38 @@ func TestOrderByHand(t *testing.T) {
 		}
 	}
 }
+
+// By hand: a line that is much longer than its neighbour's would not be so with drails that are not aboard, or is long as
+// it is light, or to ride where it does; a three-way is long by its sinker, and so is what stands beside one.
+func TestLengthByHand(t *testing.T) {
+	at := func(mass, lineOut float64) *option { return &option{mass: mass, lineOut: lineOut} }
+	long, short, light := at(0.2, 100), at(0.2, 60), at(0.1, 100)
+	threeWay, plain := towline.Rod{Rig: towline.Rig{Dropper: &towline.Dropper{Sinker: 0.15}}}, towline.Rod{}
+	for name, c := range map[string]struct {
+		first, second  towline.Rod
+		chosen, others []*option
+		want           Length
+	}{
+		"alike with drails":         {plain, plain, []*option{long, short}, []*option{at(0.3, 70), at(0.2, 60)}, LengthDrails},
+		"light, alike with drails":  {plain, plain, []*option{light, short}, []*option{at(0.3, 70), at(0.2, 60)}, LengthDrails},
+		"long with drails too":      {plain, plain, []*option{long, short}, []*option{long, short}, LengthOdds},
+		"light with drails too":     {plain, plain, []*option{light, short}, []*option{light, short}, LengthLight},
+		"nothing to compare with":   {plain, plain, []*option{long, short}, []*option{nil, short}, LengthOdds},
+		"a three-way":               {threeWay, plain, []*option{long, short}, []*option{long, short}, LengthSinker},
+		"beside a three-way":        {plain, threeWay, []*option{long, short}, []*option{long, short}, LengthOther},
+		"not much longer":           {plain, plain, []*option{at(0.2, 77), short}, []*option{long, short}, LengthUsual},
+		"the second one the longer": {plain, plain, []*option{short, long}, []*option{short, long}, LengthOdds},
+	} {
+		p := planner{
+			q: &Query{Astern: 4.5, Rods: []towline.Rod{c.first, c.second}}, a: &Answer{Settings: make([]Setting, 2)}, variation: variation{apart: 1},
+		}
+		p.lengths([]int{0, 1}, c.chosen, c.others)
+		longer := 0
+		if c.chosen[1].lineOut > c.chosen[0].lineOut {
+			longer = 1
+		}
+		if got := p.a.Settings[longer].Length; got != c.want || p.a.Settings[1-longer].Length != LengthUsual {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}

@@ -337,6 +337,13 @@ func TestTouchingInATurnAgainstMonteCarlo(t *testing.T) {
 	}
 }
 
+// Twice what is accepted straight ahead, and nothing that is likelier than not: a judgement.
+func TestAcceptedInATurn(t *testing.T) {
+	for caution, want := range map[towline.Caution]float64{towline.KeepClear: 0.1, towline.NowAndThen: 0.3, towline.Along: 0.5} {
+		expect.Near(t, string(caution), caution.AcceptsInTurn(), want, 1e-12)
+	}
+}
+
 // The bolder, the tighter a turn may be; without any doubt it goes by the depths as they are, whatever the caution.
 func TestTightestByCaution(t *testing.T) {
 	q := Tightest{Sea: sample.Sea(3.25), Toward: Port, Doubt: sample.Doubt, BottomDoubt: 0.3, TideDoubt: 0.3, Rods: twins(0, 8).Rods}
