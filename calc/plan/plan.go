@@ -180,27 +180,31 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 			if !ok {
 				continue
 			}
-			outs, short := []float64{found.LineOut}, found.Why == towline.WhyTooDeep
+			outs, why := []float64{found.LineOut}, found.Why
 			switch wire := rod.Rig.WireLength; {
 			case found.LineOut <= wire:
 			case p.threeWay(i): // a heavier sinker comes before any backing
-				outs[0], short = wire, true
+				outs[0] = wire
+				if why == towline.WhyNone {
+					why = towline.WhyWireShort
+				}
 			case found.Why == towline.WhyTooDeep:
 				outs = append(outs, wire)
 			}
+			short := why == towline.WhyTooDeep || why == towline.WhyWireShort
 			for _, lineOut := range outs {
 				lineOut = p.q.called(lineOut, &rod.Rig)
 				tried, ok := trial.Try(lineOut, &p.target)
 				if !ok {
 					continue
 				}
-				o.lineOut, o.astern, o.moved, o.why = lineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, found.Why
-				if short {
-					o.why = towline.WhyTooDeep
-				}
+				o.lineOut, o.astern, o.moved, o.why = lineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, why
 				over = tried.Odds.Touch > p.a.Accepted
-				if o.moved < 0 && !short && tried.Odds.Touch <= p.a.Accepted {
-					o.why = towline.WhyNone // aimed higher still, and it is well where it is
+				switch {
+				case o.moved < 0 && !short && tried.Odds.Touch <= p.a.Accepted: // aimed higher still, and it is well where it is
+					o.why = towline.WhyNone
+				case o.moved >= 0 && why == towline.WhyWireShort: // aimed below the middle
+					o.why = towline.WhyNone
 				}
 				o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut
 				if tried.Odds.Touch > p.a.Accepted+tolerated {
@@ -339,10 +343,15 @@ func (p *planner) tell(out []int, chosen []*option) error {
 		if s.Why != towline.WhyNone {
 			s.Speed = r.Advice.Speed
 		}
+		backing := false
 		for _, step := range r.Advice.Steps {
 			if p.threeWay(i) && step.Do == steady.DoWeight {
 				s.Sinker = step.Weight
 			}
+			backing = backing || step.Backing > 0
+		}
+		if s.Why == towline.WhyWireShort && !backing {
+			s.Why, s.Speed = towline.WhyNone, 0 // deeper, with the backing, it would do no better either
 		}
 	}
 	p.compare(set, solved.Rods)

@@ -56,6 +56,60 @@ func TestThreeWayDrawsNobodyAlong(t *testing.T) {
 	}
 }
 
+// Why a three-way does not come to the middle of the band is the reason: what its line, with its backing and without, does.
+// Where the backing would do better, and no heavier sinker, that is said of the wire.
+func TestThreeWaySaysTheReason(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 22))
+	whys, alone := map[towline.Why]int{}, 0
+	for range 250 {
+		q := randomQuery(r)
+		q.Rods = q.Rods[:1]
+		q.Rods[0].Rig.Dropper = &towline.Dropper{Line: testLeader, Length: 1, Sinker: float64(2+r.IntN(30)) * unit.Ounce}
+		a, err := Plan(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := a.Settings[0]
+		if s.Trouble != nil {
+			continue
+		}
+		whys[s.Why]++
+		rod, sea := q.Rods[0], q.Sea
+		rod.LineOut, sea.Speed = 1, a.Speed
+		trial, err := towline.NewTrial("sea", sea, "rod", rod, q.Doubt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, ok := trial.LureOutFor(a.Aim)
+		switch s.Why {
+		case towline.WhyTooDeep:
+			if !ok || found.Why != towline.WhyTooDeep {
+				t.Errorf("%+v, but %+v", s, found)
+			}
+		case towline.WhyWireShort:
+			if !ok || found.Why != towline.WhyNone || found.LineOut <= rod.Rig.WireLength || s.LineOut > rod.Rig.WireLength || s.Moved >= 0 {
+				t.Errorf("%+v, but %+v", s, found)
+			}
+			if s.Sinker > 0 {
+				continue
+			}
+			alone++
+			rod.LineOut = s.LineOut
+			solved, err := steady.SolveSpread(steady.Spread{
+				Sea: sea, Wanted: q.Wanted, Doubt: q.Doubt, BottomDoubt: q.BottomDoubt, TideDoubt: q.TideDoubt, Caution: q.Caution,
+				Step: q.Step, Rods: []towline.Rod{rod},
+			})
+			if err != nil || len(solved.Rods[0].Advice.Steps) == 0 || solved.Rods[0].Advice.Steps[0].Backing == 0 {
+				t.Errorf("%+v, but %+v, %v", s, solved.Rods, err)
+			}
+		}
+	}
+	t.Logf("%v, %d times no sinker does better than the wire", whys, alone)
+	if whys[towline.WhyWireShort] < 10 || whys[towline.WhyTooDeep] < 3 {
+		t.Errorf("%v: nothing was tried", whys)
+	}
+}
+
 // Whole marks do not lead past a wire that is none of their multiples: 195 ft with marks of 10 are 190, not 200.
 func TestThreeWayLetsNoBackingOutByItsMarks(t *testing.T) {
 	q := fourQuery(72)

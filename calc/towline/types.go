@@ -184,6 +184,7 @@ type Why string
 const (
 	WhyNone      Why = ""
 	WhyTooDeep   Why = "line too short"
+	WhyWireShort Why = "wire too short" // and backing is not let out
 	WhyTooHigh   Why = "shortest line deeper"
 	WhyInAir     Why = "weight out of water"
 	WhyTooHeavy  Why = "deeper without weight"

@@ -98,10 +98,10 @@ export function age(ms: number): string {
   return minutes < 100 ? t.minutes(numeral(minutes)) : t.hours(numeral(Math.round(minutes / 60)));
 }
 
-/** A chance as it is said: “7 in 10”. */
+/** A chance as it is said: “7 in 10”. Less than one in ten is never said to be one: a touch may cost the spoon. */
 export function inTen(chance: number): string {
   const whole = Math.round(chance * 10);
-  if (whole <= 0) return text.odds.under;
+  if (chance < 0.1) return text.odds.under;
   if (whole >= 10) return text.odds.over;
   return text.odds.in(numeral(whole));
 }

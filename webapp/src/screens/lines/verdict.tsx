@@ -4,6 +4,7 @@ import type { RodAnswer, Verdict } from "../../base/desk/types/towline.gen";
 import { Check, Down, Grounded, Question, Up } from "../../base/parts/icons";
 import { text } from "../../base/text/text";
 import { inTen } from "../../base/units/show";
+import { oddsTold } from "./words";
 
 const t = text.lines;
 
@@ -66,12 +67,9 @@ function Shown({ of }: { of: RodAnswer }) {
 export function oddsWords({ odds }: RodAnswer): string {
   const parts = [
     t.odds.inBand(inTen(odds.inBand)),
-    odds.high >= told && t.odds.high(inTen(odds.high)),
-    odds.deep >= told && t.odds.deep(inTen(odds.deep)),
-    odds.touch >= told && t.odds.touch(inTen(odds.touch)),
+    odds.high >= oddsTold && t.odds.high(inTen(odds.high)),
+    odds.deep >= oddsTold && t.odds.deep(inTen(odds.deep)),
+    odds.touch >= oddsTold && t.odds.touch(inTen(odds.touch)),
   ];
   return `${parts.filter((part) => part !== false).join(", ")}.`;
 }
-
-/** Smaller chances are not worth a word. */
-const told = 0.05;

@@ -37,6 +37,10 @@ describe("depth", () => {
     expect(plain(offBottomWords({ ...answer(), offBottom: near, odds: { ...calm, touch: 0.24 } }))).toBe(
       "4 ft off bottom, touches 2 in 10",
     );
+    // Fewer than one in ten is never said to be one.
+    expect(plain(offBottomWords({ ...answer(), offBottom: near, odds: { ...calm, touch: 0.09 } }))).toBe(
+      "4 ft off bottom, touches under 1 in 10",
+    );
   });
 
   it("has no false decimals in fathoms or metres either", () => {
@@ -99,10 +103,17 @@ describe("what to do", () => {
 
   it("says how far all the line goes, and what else would do", () => {
     const why = "line too short";
-    expect(advise([{ depth: 41 * ft }], { why, speed: 2.8 * kn })).toBe(
-      "Even all 300 ft of wire and 150 ft of backing reach only 41 ft: add weight or slow to 2.8 kn",
+    const heavier = { do: "weight", weight: 0.4, lineOut: 80 } as const;
+    const reach = "Even all 300 ft of wire and 150 ft of backing reach only 41 ft";
+    expect(advise([{ depth: 41 * ft }, heavier], { why, speed: 2.8 * kn })).toBe(
+      `${reach}: add weight or slow to 2.8 kn`,
     );
-    expect(advise([{ depth: 41 * ft }], { why })).not.toContain("slow");
+    expect(advise([{ depth: 41 * ft }, heavier], { why })).not.toContain("slow");
+    // Heavier ones were looked at and do no better.
+    expect(advise([{ depth: 41 * ft }], { why, speed: 2.8 * kn })).toBe(
+      `${reach}: more weight does no better, slow to 2.8 kn`,
+    );
+    expect(advise([{ depth: 41 * ft }], { why })).toBe(`${reach}: more weight does no better`);
   });
 
   it("says so when even the shortest line is too deep", () => {

@@ -23,10 +23,13 @@ export function clearWords({ offBottom }: Pick<RodAnswer, "offBottom">): string 
   return text.lines.offBottom(asSureAs("depth", offBottom.mid, offBottom));
 }
 
+/** Smaller chances are not worth a word. */
+export const oddsTold = 0.05;
+
 /** “11 ft off bottom, touches 2 in 10”, where it may touch. */
 export function offBottomWords(answer: Pick<RodAnswer, "offBottom" | "odds">): string {
   const { offBottom, odds } = answer;
-  if (offBottom.mid <= 0 || odds.touch < 0.05) return clearWords(answer);
+  if (offBottom.mid <= 0 || odds.touch < oddsTold) return clearWords(answer);
   return `${clearWords(answer)}, ${text.lines.odds.touch(inTen(odds.touch))}`;
 }
 
@@ -44,7 +47,7 @@ export function adviceWords(answer: RodAnswer, rig: Rig): string {
     const at = speed > 0 ? about("speed", speed, 0.1) : undefined;
     if (why === "line too short") {
       const backing = rig.backingLength > 0 ? amount("line", rig.backingLength) : undefined;
-      return t.notDeepEnough(amount("line", rig.wireLength), backing, reached, at);
+      return t.notDeepEnough(amount("line", rig.wireLength), backing, reached, weight !== undefined, at);
     }
     if (line) return t.notHighEnough(lineAmount(line.lineOut), reached, at);
   }

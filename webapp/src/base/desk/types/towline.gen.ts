@@ -159,6 +159,7 @@ export type Cause =
 export type Why =
   | ""
   | "line too short"
+  | "wire too short"
   | "shortest line deeper"
   | "weight out of water"
   | "deeper without weight"

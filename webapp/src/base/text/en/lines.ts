@@ -27,6 +27,9 @@ export const lines = {
       taken: (speed: string) => `Lines is set to ${speed}.`,
       follows: "Lines follows the speed from Pace.",
       byHand: "Lines no longer follows Pace.",
+      fewFixes: (set: string) => `Pace has too few fixes yet: Lines stays at ${set}.`,
+      unsure: (off: string, set: string) =>
+        `Pace knows the speed only to ± ${off}: Lines stays at ${set}. Find the current, or wait.`,
     },
     firstStart: "Getting the calculator. It comes once, then it is on this phone.",
     working: "Working it out",
@@ -64,10 +67,17 @@ export const lines = {
       weight: (mass: string, lineOut: string) => `Put on ${mass}, with ${lineOut} out`,
       letOut: (length: string) => `Let out ${length} more`,
       takeIn: (length: string) => `Take in ${length}`,
-      notDeepEnough: (wire: string, backing: string | undefined, depth: string, speed: string | undefined) =>
-        `Even all ${wire} of wire${backing ? ` and ${backing} of backing` : ""} reach only ${depth}: add weight${
-          speed ? ` or slow to ${speed}` : ""
-        }`,
+      /** Whether more weight does better, and the speed that would do. */
+      notDeepEnough: (
+        wire: string,
+        backing: string | undefined,
+        depth: string,
+        heavier: boolean,
+        speed: string | undefined,
+      ) =>
+        `Even all ${wire} of wire${backing ? ` and ${backing} of backing` : ""} reach only ${depth}: ${
+          heavier ? "add weight" : "more weight does no better"
+        }${speed ? `${heavier ? " or" : ","} slow to ${speed}` : ""}`,
       notHighEnough: (shortest: string, depth: string, speed: string | undefined) =>
         `Even ${shortest} of line runs at ${depth}: take off weight${speed ? ` or speed up to ${speed}` : ""}`,
     },
@@ -75,6 +85,8 @@ export const lines = {
     why: {
       "": "",
       "line too short": "All the line aboard does not bring it that deep.",
+      "wire too short":
+        "All its wire does not bring it that deep, and no heavier sinker does better. Backing would have to go out.",
       "shortest line deeper": "Even the shortest line runs deeper.",
       "weight out of water": "With less line a weight or the join would hang out of the water.",
       "deeper without weight": "It runs deeper already without a drail: take in line.",

@@ -28,6 +28,9 @@ export const lines: typeof en = {
       taken: (speed) => `Líneas está en ${speed}.`,
       follows: "Líneas sigue la velocidad de Ritmo.",
       byHand: "Líneas ya no sigue a Ritmo.",
+      fewFixes: (set) => `Ritmo tiene aún pocas posiciones: Líneas queda en ${set}.`,
+      unsure: (off, set) =>
+        `Ritmo conoce la velocidad solo a ± ${off}: Líneas queda en ${set}. Busque la corriente, o espere.`,
     },
     firstStart: "Llega la calculadora. Viene una sola vez; después queda en este teléfono.",
     working: "Calculando",
@@ -64,10 +67,10 @@ export const lines: typeof en = {
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,
       takeIn: (length) => `Recoja ${length}`,
-      notDeepEnough: (wire, backing, depth, speed) =>
-        `Ni todo el alambre, ${wire}${backing ? `, con ${backing} de reserva` : ""}, pasa de ${depth}: ponga más plomo${
-          speed ? ` o baje a ${speed}` : ""
-        }`,
+      notDeepEnough: (wire, backing, depth, heavier, speed) =>
+        `Ni todo el alambre, ${wire}${backing ? `, con ${backing} de reserva` : ""}, pasa de ${depth}: ${
+          heavier ? "ponga más plomo" : "más plomo no lo mejora"
+        }${speed ? `${heavier ? " o" : ","} baje a ${speed}` : ""}`,
       notHighEnough: (shortest, depth, speed) =>
         `Aun con ${shortest} de línea va a ${depth}: quite plomo${speed ? ` o suba a ${speed}` : ""}`,
     },
@@ -75,6 +78,8 @@ export const lines: typeof en = {
     why: {
       "": "",
       "line too short": "Toda la línea de a bordo no lo lleva tan hondo.",
+      "wire too short":
+        "Todo su alambre no lo lleva tan hondo, y ningún plomo más pesado lo mejora. Tendría que salir la reserva.",
       "shortest line deeper": "Aun la línea más corta va más hondo.",
       "weight out of water": "Con menos línea un peso o la unión colgaría fuera del agua.",
       "deeper without weight": "Ya va más hondo sin plomo: recoja línea.",
