@@ -13,6 +13,12 @@ test("a turn sinks the inside lure more than the outside one, and says when it i
       await page.locator(".turn-rods").first().locator("li").nth(row).locator(".readout").innerText(),
     );
   await expect(page.locator(".turn-rods li .readout").first()).toBeVisible();
+  // The band reaches farther down than up: it is told by its ends, and shaded in the picture from the side.
+  const first = await page.locator(".turn-rods li").first().innerText();
+  const [, low = "", high = ""] = /Nine times in ten between (\d+)\sft and (\d+)\sft/.exec(first) ?? [];
+  const mid = Number.parseFloat(await page.locator(".turn-rods li .readout").first().innerText());
+  expect(Number(high) - mid).toBeGreaterThan(mid - Number(low));
+  expect(await page.locator(".turn-figure .doubt").count()).toBeGreaterThanOrEqual(3);
   // Common practice, no source: the inside lure drops in a turn. Rod 1 stands to port.
   expect(await deep(0)).toBeGreaterThan(straight[0] ?? 0);
   const slider = page.getByRole("slider", { name: "Tightness of the turn" });

@@ -12,7 +12,7 @@ import { answerFor, type Solved, select, selectedId, solved } from "../../state/
 import type { Rod } from "../../state/spread/spread";
 import { readouts } from "./rods";
 import { verdictWords } from "./verdict";
-import { area, depthMarks, path, spaced, type View, viewOf } from "./view";
+import { area, depthMarks, path, shaded, spaced, type View, viewOf } from "./view";
 import { depthWords, offBottomWords } from "./words";
 
 export function Picture() {
@@ -111,25 +111,16 @@ interface TowedProps {
   chosen: boolean;
 }
 
-/** The likelier, the darker: drawn over each other, the whole band and parts of it nearer to its middle. */
-const shades = [1, 0.66, 0.33];
-
 /** One line: its band, the line itself, dropper, drails, lure and the way to its number. */
 function Towed({ answer, tag, view, chosen }: TowedProps) {
   const { curve, branch, hangs, astern, depth, verdict, likely } = answer;
   const { x, y } = view;
-  const toward = (share: number, edge: "low" | "high") =>
-    curve.depth.map((mid, i) => mid + share * ((curve[edge][i] ?? mid) - mid));
   const kind = verdict === "in the band" && likely ? "good" : verdict === "on the bottom" ? "alarm" : "off";
   return (
     <g class={`towed ${kind}${chosen ? " chosen" : ""}`}>
       {curve.low.length > 0 &&
-        shades.map((share) => (
-          <path
-            key={share}
-            class="doubt"
-            d={area(view, curve.astern, toward(share, "low"), toward(share, "high"))}
-          />
+        shaded(curve.depth, curve).map(({ share, low, high }) => (
+          <path key={share} class="doubt" d={area(view, curve.astern, low, high)} />
         ))}
       <path class="doubt-bar" d={`M${x(astern)} ${y(depth.low)}V${y(depth.high)}`} />
       <path class="line" d={path(view, curve.astern, curve.depth)} />

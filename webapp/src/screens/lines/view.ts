@@ -1,7 +1,12 @@
 /** The picture's scales: metres astern and deep to pixels, the same exaggeration all over. */
 import type { Solved } from "../../state/spread/solved";
 
-export interface View {
+export interface Scale {
+  x: (value: number) => number;
+  y: (value: number) => number;
+}
+
+export interface View extends Scale {
   width: number;
   height: number;
   /** Pixels for a metre along and down. */
@@ -9,8 +14,6 @@ export interface View {
   down: number;
   /** How many times taller things are drawn than they are long. */
   exaggeration: number;
-  x: (astern: number) => number;
-  y: (depth: number) => number;
 }
 
 /** Room, in pixels, for the boat ahead of the rod tips, for the numbers astern, and below the bottom. */
@@ -51,17 +54,27 @@ function honest(fitting: number): number {
 }
 
 /** An SVG path through points; undefined coordinates never come from the desk. */
-export function path(view: View, xs: number[], ys: number[]): string {
+export function path(view: Scale, xs: number[], ys: number[]): string {
   return xs
     .map((x, i) => `${i ? "L" : "M"}${view.x(x).toFixed(1)} ${view.y(ys[i] ?? 0).toFixed(1)}`)
     .join("");
 }
 
 /** The area between two curves over the same points. */
-export function area(view: View, xs: number[], low: number[], high: number[]): string {
+export function area(view: Scale, xs: number[], low: number[], high: number[]): string {
   const back = [...xs].reverse();
   return `${path(view, xs, low)}${path(view, back, [...high].reverse()).replace("M", "L")}Z`;
 }
+
+/** The likelier, the darker: drawn over each other, the whole band and parts of it nearer to its middle. */
+const shades = [1, 0.66, 0.33];
+
+/** Those parts of a band, each from its upper edge to its lower. */
+export const shaded = (mid: number[], { low, high }: { low: number[]; high: number[] }) =>
+  shades.map((share) => {
+    const toward = (edge: number[]) => mid.map((at, i) => at + share * ((edge[i] ?? at) - at));
+    return { share, low: toward(low), high: toward(high) };
+  });
 
 /** Depths to mark, at least `apart` pixels apart, in the unit shown; in SI. */
 export function depthMarks(view: View, bottom: number, unit: number, apart = 34): number[] {

@@ -17,6 +17,7 @@ export const turn = {
     beside: (bottom: string) => `from the side, ${bottom}`,
     aboveWords: (side: string) => `The spread from above, in a turn to ${side.toLowerCase()}.`,
     besideWords: "The spread from the side, in the turn.",
+    between: (low: string, high: string) => `Nine times in ten between ${low} and ${high}`,
     asStraight: "as on a straight course",
     sinks: (by: string) => `${by} deeper`,
     rises: (by: string) => `${by} higher`,
@@ -50,6 +51,6 @@ export const turn = {
     doNotStop: "Do not stop over this bottom with lines out.",
     notFollowed: "cannot be followed: make the turn wider.",
     physics:
-      "Computed for still water or a current that is the same at every depth, and without a ± in the pictures. What touches, and how tight it may be, goes by the odds: in a turn twice the chance that you accept straight ahead, since it is short and seen coming (a judgement). A line without weight can rise a little in a gentle turn before it sinks. A hit on the inside rod in a turn says that the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
+      "Computed for still water or a current that is the same at every depth; the shade about a line from the side is its ±, which reaches farther down than up, and there is none from above nor in time. What touches, and how tight it may be, goes by the odds: in a turn twice the chance that you accept straight ahead, since it is short and seen coming (a judgement). A line without weight can rise a little in a gentle turn before it sinks. A hit on the inside rod in a turn says that the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
   },
 };

@@ -1,17 +1,16 @@
 /** Scales of the two pictures of a turn: metres to pixels, the same along and across in the one from above. */
 
+import type { Scale } from "../view";
+
 /** A line as both pictures draw it: from the lure up, places from the boat. */
 export interface Drawn {
   number: number;
   astern: number[];
   abeam: number[];
   depth: number[];
+  /** The band of the depth at these points; absent where none is computed. */
+  band?: { low: number[]; high: number[] };
   chosen: boolean;
-}
-
-export interface Scale {
-  x: (value: number) => number;
-  y: (value: number) => number;
 }
 
 const edge = 26;
@@ -38,9 +37,6 @@ export function fromBeside(lines: Drawn[], bottom: number, width: number, height
     y: (value) => 8 + ((value + high) / (high + deep)) * (height - 16),
   };
 }
-
-export const path = (xs: number[], ys: number[], { x, y }: Scale): string =>
-  xs.map((at, i) => `${i ? "L" : "M"}${x(at).toFixed(1)} ${y(ys[i] ?? 0).toFixed(1)}`).join("");
 
 /** Moves numbers up that would lie on each other, until each is as far from the others as it is large. */
 export function apart(places: { x: number; y: number }[], size: number): { x: number; y: number }[] {

@@ -95,6 +95,7 @@ const drawn = (now: Spread, answer: TurnAnswer): Drawn[] =>
             astern: curve.astern,
             abeam: curve.abeam,
             depth: curve.depth,
+            ...(curve.low.length > 0 && { band: { low: curve.low, high: curve.high } }),
             chosen: now.rods[i]?.id === selectedId.value,
           },
         ],
@@ -130,6 +131,9 @@ function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place
             : change > 0
               ? t.sinks(asSureAs("depth", change, { low: 0, high: 1 }))
               : t.rises(asSureAs("depth", -change, { low: 0, high: 1 }))}
+      </span>
+      <span class="soft">
+        {t.between(about("depth", rod.depth.low, 1), about("depth", rod.depth.high, 1))}
       </span>
       {rod.risky && !touches && (
         <span class="verdict alarm">

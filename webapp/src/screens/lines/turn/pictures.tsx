@@ -2,7 +2,8 @@
 import type { ComponentChildren } from "preact";
 import { text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
-import { apart, type Drawn, fromAbove, fromBeside, path, type Scale } from "./frame";
+import { area, path, type Scale, shaded } from "../view";
+import { apart, type Drawn, fromAbove, fromBeside } from "./frame";
 
 const width = 336;
 
@@ -38,9 +39,9 @@ function wake(radius: number, scale: Scale, height: number): string {
     return [radius * (1 - Math.cos(angle)), Math.abs(radius) * Math.sin(angle)] as const;
   });
   return path(
+    scale,
     points.map(([abeam]) => abeam),
     points.map(([, astern]) => astern),
-    scale,
   );
 }
 
@@ -59,9 +60,26 @@ export function Beside({ lines, bottom, words }: { lines: Drawn[]; bottom: numbe
         />
         <path class="surface" d={`M0 ${scale.y(0)}H${width}`} />
         <path class="bottom" d={`M0 ${scale.y(bottom)}H${width}`} />
+        {lines.map((line) => (
+          <Doubt key={line.number} of={line} scale={scale} />
+        ))}
         <Lines of={lines} xs={(line) => line.astern} ys={(line) => line.depth} scale={scale} />
       </svg>
     </Captioned>
+  );
+}
+
+/** The band of a line's depth, as on Lines: the likelier, the darker; it reaches farther down than up. */
+function Doubt({ of: { astern, depth, band, chosen }, scale }: { of: Drawn; scale: Scale }) {
+  if (!band) return null;
+  const [x = 0, low = 0, high = 0] = [astern[0], band.low[0], band.high[0]];
+  return (
+    <g class={chosen ? "towed chosen" : "towed"}>
+      {shaded(depth, band).map((part) => (
+        <path key={part.share} class="doubt" d={area(scale, astern, part.low, part.high)} />
+      ))}
+      <path class="doubt-bar" d={`M${scale.x(x)} ${scale.y(low)}V${scale.y(high)}`} />
+    </g>
   );
 }
 
@@ -88,7 +106,7 @@ function Lines({ of, xs, ys, scale }: LinesProps) {
     <>
       {of.map((line, i) => (
         <g key={line.number} class={line.chosen ? "towed chosen" : "towed"}>
-          <path class="line" d={path(xs(line), ys(line), scale)} />
+          <path class="line" d={path(scale, xs(line), ys(line))} />
           <path class="tag-line" d={`M${lures[i]?.x} ${lures[i]?.y}L${tags[i]?.x} ${tags[i]?.y}`} />
         </g>
       ))}
