@@ -6,7 +6,7 @@ import { since } from "../../base/position/moment";
 import { announcing } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { about, age } from "../../base/units/show";
-import { follow, offBand, takeOnce } from "../../state/pace/follow";
+import { follow, offBand, takeOnce, type Unsure, unsure } from "../../state/pace/follow";
 import { holds } from "../../state/pace/motion";
 import { pace } from "../../state/pace/pace";
 import { paceSettings } from "../../state/pace/settings";
@@ -16,7 +16,7 @@ const t = text.lines.speed;
 
 export function SpeedNotice() {
   const off = offBand.value;
-  if (paceSettings.value.follow) return <Lost />;
+  if (paceSettings.value.follow) return unsure.value === undefined ? <Lost /> : <Stays why={unsure.value} />;
   // What was just done is told first.
   if (!off || announcing.value) return null;
   const verdicts = [...new Set(off.rods.map(({ verdict }) => verdict))];
@@ -34,6 +34,12 @@ export function SpeedNotice() {
       {!off.currentKnown && ` ${t.guess}`}
     </BriefNotice>
   );
+}
+
+/** Lines follows a speed that is not known well enough to let out line by. */
+function Stays({ why }: { why: Unsure }) {
+  const set = about("speed", spread.value.speed, 0.1);
+  return <Notice>{why === "few fixes" ? t.fewFixes(set) : t.unsure(about("speed", why, 0.1), set)}</Notice>;
 }
 
 /** Lines follows a speed that has not come for a while. */

@@ -47,10 +47,14 @@ async function start() {
   solved.value = { spread: spread.value, rods: [rodAnswer("in the band")], aim: 2 };
   follow.keepFollowing();
   /** The boat goes so fast through the water, as far as is known. */
-  const goes = (knots: number, more: { currentKnown?: boolean; doubt?: number } = {}) => {
+  const goes = (
+    knots: number,
+    more: { currentKnown?: boolean; doubt?: number; fixes?: number; mean?: number } = {},
+  ) => {
     const mid = knots * knot;
+    const half = 1.645 * (more.mean ?? 0.05);
     pace.value = {
-      water: { low: mid, mid, high: mid },
+      water: { low: mid - half, mid, high: mid + half },
       doubt: more.doubt ?? 0.1,
       heading: 0,
       verdict: "hold it",
@@ -58,7 +62,13 @@ async function start() {
       groundLow: 1,
       groundHigh: 2,
       notches: 0,
-      motion: { speed: mid, doubt: 0.05, swing: { slow: mid, fast: mid, by: 0 }, at: now() },
+      motion: {
+        speed: mid,
+        doubt: 0.05,
+        swing: { slow: mid, fast: mid, by: 0 },
+        fixes: more.fixes ?? 10,
+        at: now(),
+      },
       currentKnown: more.currentKnown ?? true,
     };
   };
@@ -94,6 +104,26 @@ it("takes no speed over ground for one through the water, and none that is old",
   const before = at.knots();
   at.after(60_000, () => at.paceSettings.set({ ...at.paceSettings.value }));
   expect(at.knots()).toBe(before);
+});
+
+it("goes by no one or two fixes, nor by a mean that is off by a knot: the speed of before stays, and that is told", async () => {
+  const at = await start();
+  at.follow();
+  at.goes(5, { fixes: 2 });
+  expect(at.knots()).toBeCloseTo(3, 9);
+  expect(at.unsure.value).toBe("few fixes");
+  expect(at.speedDoubt.value).toBeUndefined();
+  at.goes(5, { fixes: 3, mean: 0.41 });
+  expect(at.knots()).toBeCloseTo(3, 9);
+  expect(at.unsure.value).toBeCloseTo(1.645 * 0.41, 9);
+  // How it swings is no doubt of the mean.
+  at.goes(3.5, { fixes: 3, mean: 0.39, doubt: 0.9 });
+  expect(at.knots()).toBeCloseTo(3.5, 9);
+  expect(at.speedDoubt.value).toBeCloseTo(0.9, 9);
+  expect(at.unsure.value).toBeUndefined();
+  at.goes(5, { fixes: 1 });
+  at.setByHand();
+  expect(at.unsure.value).toBeUndefined();
 });
 
 it("ends when a speed is set by hand, with the way back; its doubt is then none of the receiver's", async () => {

@@ -2,7 +2,7 @@
  * Lines and the speed that Pace knows: Lines takes it when told to; else it tells when that speed brings a lure out
  * of the band.
  */
-import { batch, effect, signal, untracked } from "@preact/signals";
+import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
 import { limits, type Verdict } from "../../base/desk/types/towline.gen";
 import { offerUndo } from "../../base/shell/undo";
@@ -10,7 +10,7 @@ import { text } from "../../base/text/text";
 import { about } from "../../base/units/show";
 import { inSi } from "../../base/units/units";
 import { gear } from "../gear/gear";
-import { doubt, speedDoubt } from "../spread/doubt";
+import { doubt, firstDoubt, speedDoubt } from "../spread/doubt";
 import { spreadFor } from "../spread/request";
 import { answerFor, change, solved } from "../spread/solved";
 import { type Spread, spread } from "../spread/spread";
@@ -40,6 +40,26 @@ export const offBand = signal<OffBand | undefined>(undefined);
 /** For following, the speed must be known through the water. */
 const usable = (now: Pace | undefined): now is Pace => now !== undefined && holds(now.motion);
 
+/** Fewer fixes than these Lines does not go by: one or two may be knots off. A judgement. */
+const fewest = 3;
+/** Nor by a speed that nine times in ten is off by up to more than this, m/s: four times the doubt to begin with, a judgement. */
+const widest = 4 * 1.645 * firstDoubt.speed;
+
+/** Why Lines does not go by the speed of now: too few fixes, or by how much it may be off, m/s. */
+export type Unsure = "few fixes" | number;
+
+function unsureOf({ water, motion: { fixes = fewest } }: Pace): Unsure | undefined {
+  if (fixes < fewest) return "few fixes";
+  const off = water.high - water.mid;
+  return off > widest ? off : undefined;
+}
+
+/** While Lines follows Pace. */
+export const unsure = computed<Unsure | undefined>(() => {
+  const now = pace.value;
+  return paceSettings.value.follow && usable(now) && now.currentKnown ? unsureOf(now) : undefined;
+});
+
 export function keepFollowing(): void {
   let followed = Number.NEGATIVE_INFINITY;
   let differs = Number.NaN;
@@ -54,7 +74,7 @@ export function keepFollowing(): void {
     if (follow) {
       differs = Number.NaN;
       offBand.value = undefined;
-      if (!now.currentKnown || performance.now() - followed < every) return;
+      if (!now.currentKnown || unsureOf(now) !== undefined || performance.now() - followed < every) return;
       followed = performance.now();
       untracked(() => take(now));
       return;

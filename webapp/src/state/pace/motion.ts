@@ -17,6 +17,8 @@ export interface Motion {
   doubt: number;
   /** Between these it swung in the last half minute, by this standard deviation; absent of a typed speed, and of one reckoned. */
   swing?: { slow: number; fast: number; by: number };
+  /** So many fixes are in the mean; absent of a typed speed. */
+  fixes?: number;
   /** m, of the fix. */
   accuracy?: number;
   /** From positions alone, of a receiver that tells no speed: far more doubtful. */
@@ -112,9 +114,10 @@ async function workOut(all: Velocity[], been: Spot[], window: number): Promise<v
       window,
     });
     if (!answer || answer.used === 0 || !at) return;
-    const { speed, course, courseKnown, doubt, slow, fast, swing, reckoned } = answer;
+    const { speed, course, courseKnown, doubt, slow, fast, swing, reckoned, used } = answer;
     motionSeen.value = {
       speed,
+      fixes: used,
       ...(courseKnown && { course }),
       doubt,
       ...(reckoned ? { reckoned } : { swing: { slow, fast, by: swing } }),
