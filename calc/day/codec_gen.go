@@ -4,15 +4,14 @@ package day
 
 import (
 	"wirewake/calc/codec"
-	"wirewake/calc/towline"
-	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 )
 
-var queryNames = []string{"place", "tide", "stream", "from", "until", "step", "track", "speed", "slowest", "depth", "offBottom", "sea", "rods"}
+var queryNames = []string{"place", "tide", "stream", "from", "until", "step", "track", "speed", "slowest", "depth", "spread"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Step: 1800, Slowest: 0.5, OffBottom: 1.5}
+	*v = Query{Step: 1800, Slowest: 0.5}
 	o := r.Object(queryNames, 0xd8)
 	for r.Next(&o) {
 		switch o.Field {
@@ -37,15 +36,8 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 9:
 			v.Depth = r.Float()
 		case 10:
-			v.OffBottom = r.Float()
-		case 11:
-			v.Sea = new(line.Sea)
-			v.Sea.Decode(r)
-		case 12:
-			for l := r.List(0, 8); r.More(&l); {
-				v.Rods = append(v.Rods, towline.Rod{})
-				v.Rods[len(v.Rods)-1].Decode(r)
-			}
+			v.Spread = new(steady.Spread)
+			v.Spread.Decode(r)
 		}
 	}
 	if !o.Given(0) {
@@ -67,22 +59,11 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Float("speed", v.Speed, 0.05, 10, "m/s")
 	c.Float("slowest", v.Slowest, 0, 10, "m/s")
 	c.Float("depth", v.Depth, 0, 500, "m")
-	c.Float("offBottom", v.OffBottom, 0, 500, "m")
-	if v.Sea != nil {
-		c.Enter("sea")
-		v.Sea.CheckFields(c)
+	if v.Spread != nil {
+		c.Enter("spread")
+		v.Spread.CheckFields(c)
 		c.Leave()
 	}
-	if v.Rods != nil {
-		c.Count("rods", len(v.Rods), 0, 8)
-	}
-	c.Enter("rods")
-	for i := range v.Rods {
-		c.EnterAt(i)
-		v.Rods[i].CheckFields(c)
-		c.Leave()
-	}
-	c.Leave()
 }
 
 // Encode writes v as JSON.
@@ -99,17 +80,9 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.Float("speed", v.Speed)
 	w.Float("slowest", v.Slowest)
 	w.Float("depth", v.Depth)
-	w.Float("offBottom", v.OffBottom)
-	if v.Sea != nil {
-		w.Name("sea")
-		v.Sea.Encode(w)
-	}
-	if len(v.Rods) > 0 {
-		w.OpenList("rods")
-		for i := range v.Rods {
-			v.Rods[i].Encode(w)
-		}
-		w.CloseList()
+	if v.Spread != nil {
+		w.Name("spread")
+		v.Spread.Encode(w)
 	}
 	w.Close()
 }
@@ -184,7 +157,7 @@ func (v *Answer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var momentNames = []string{"time", "place"}
+var momentNames = []string{"time", "place", "tide", "stream"}
 
 // Decode reads v from JSON.
 func (v *Moment) Decode(r *codec.Reader) {
@@ -196,6 +169,10 @@ func (v *Moment) Decode(r *codec.Reader) {
 			v.Time = r.Float()
 		case 1:
 			v.Place.Decode(r)
+		case 2:
+			v.Tide = r.Text()
+		case 3:
+			v.Stream = r.Text()
 		}
 	}
 	if !o.Given(1) {
@@ -209,6 +186,8 @@ func (v *Moment) CheckFields(c *codec.Checker) {
 	c.Enter("place")
 	v.Place.CheckFields(c)
 	c.Leave()
+	c.Chars("tide", v.Tide, 0, 20)
+	c.Chars("stream", v.Stream, 0, 20)
 }
 
 // Encode writes v as JSON.
@@ -217,6 +196,8 @@ func (v *Moment) Encode(w *codec.Writer) {
 	w.Float("time", v.Time)
 	w.Name("place")
 	v.Place.Encode(w)
+	w.Text("tide", v.Tide)
+	w.Text("stream", v.Stream)
 	w.Close()
 }
 

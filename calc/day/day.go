@@ -2,6 +2,7 @@ package day
 
 import (
 	"math"
+	"strconv"
 
 	"wirewake/calc/codec"
 	"wirewake/calc/current"
@@ -9,6 +10,7 @@ import (
 	"wirewake/calc/stat"
 	"wirewake/calc/tide"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/steady"
 )
 
 const mostRows = 200
@@ -34,17 +36,20 @@ func Ahead(t tide.Tables, q Query) (a Answer, err error) {
 	if a.Stream, err = q.ask(t, q.Stream, "stream", tide.ToCurrents); err != nil {
 		return a, err
 	}
-	trials, err := q.trials()
+	spread, err := q.spread()
 	if err != nil {
 		return a, err
 	}
+	setups := make([]towline.Setup, len(spread.Rods))
 	for i := range int((q.Until-q.From)/q.Step) + 1 {
 		r := Row{Time: q.From + float64(i)*q.Step}
 		if a.Tide != nil {
 			r.Water = &Water{Height: a.Tide.Curve[i]}
 			if q.Depth > 0 {
 				r.Water.Depth = math.Max(0, q.Depth+r.Water.Height)
-				r.LineOut = q.lineOuts(trials, r.Water.Depth)
+				for rod := range setups {
+					r.LineOut = append(r.LineOut, spread.BestLine(&setups[rod], rod, r.Water.Depth, a.Tide.Spread.Value/stat.Z90))
+				}
 			}
 		}
 		if a.Stream != nil {
@@ -105,33 +110,23 @@ func (q *Query) run(f *Flow, doubt float64) (holds bool, run *Run) {
 	return false, nil
 }
 
-// trials are the rods, ready to be let out.
-func (q *Query) trials() (trials []*towline.Trial, err error) {
-	if q.Sea == nil {
-		return nil, nil
+// spread is that of the request at the wanted speed, one without rods where there is none.
+func (q *Query) spread() (s steady.Spread, err error) {
+	if q.Spread == nil {
+		return s, nil
 	}
-	sea := *q.Sea
-	sea.Speed = q.Speed
-	for _, rod := range q.Rods {
-		trial, err := towline.NewTrial("sea", sea, "rods", rod, towline.Doubt{})
-		if err != nil {
-			return nil, err
+	s = *q.Spread
+	s.Sea.Speed = q.Speed
+	if err := s.Sea.Check("spread.sea"); err != nil {
+		return s, err
+	}
+	if err := s.Wanted.Check("spread.wanted", math.Inf(1)); err != nil {
+		return s, err
+	}
+	for i := range s.Rods {
+		if err := s.Rods[i].Check("spread.rods[" + strconv.Itoa(i) + "]"); err != nil {
+			return s, err
 		}
-		trials = append(trials, trial)
 	}
-	return trials, nil
-}
-
-// lineOuts bring the lures to where they are wanted in so much water.
-func (q *Query) lineOuts(trials []*towline.Trial, depth float64) (lineOuts []float64) {
-	for _, trial := range trials {
-		out := 0.
-		if depth > q.OffBottom {
-			if a, ok := trial.LureOutFor(depth - q.OffBottom); ok && a.Why == towline.WhyNone {
-				out = a.LineOut
-			}
-		}
-		lineOuts = append(lineOuts, out)
-	}
-	return lineOuts
+	return s, nil
 }

@@ -7,9 +7,11 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/light"
+	"wirewake/calc/stat"
 	"wirewake/calc/tide"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 	"wirewake/calc/unit"
 )
 
@@ -32,20 +34,23 @@ func tables(t testing.TB) tide.Tables {
 }
 
 func query() Query {
-	line1 := towline.Line{Diameter: 0.0005, Density: 7900, Strum: 1.2}
+	wire := towline.Line{Diameter: 0.0005, Density: 7900, Ct: 0.006, Strum: towline.LineDrag}
+	nylon := towline.Line{Diameter: 0.0009, Density: 1140, Ct: 0.006, Strum: towline.LineDrag}
 	return Query{
 		Place: ground, Tide: "8531680", Stream: "n03020", From: begin, Until: begin + 86400, Step: 3600, Track: 5.6, Speed: 1.67,
-		Slowest: 0.5, Depth: 12, OffBottom: 1.5, Sea: &line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.3e-6}, Bottom: 12},
-		Rods: []towline.Rod{{TipHeight: 1.5, LineOut: 60, Rig: towline.Rig{
-			Wire: line1, WireLength: 200, Backing: towline.Line{Diameter: 0.0008, Density: 1140, Strum: 1.2}, BackingLength: 100,
-			Leader: towline.Line{Diameter: 0.0009, Density: 1140, Strum: 1.2}, LeaderLength: 5,
-			Lure: towline.Lure{Mass: 0.15, Density: 8000, DragArea: 0.002},
-		}}},
+		Slowest: 0.5, Depth: 12, Spread: &steady.Spread{
+			Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.3e-6}, Bottom: 12}, Wanted: steady.Wanted{Low: 0.9, High: 3},
+			Doubt:       towline.Doubt{Speed: 0.1, LineOut: 0.02, TipHeight: 0.2, LineDrag: towline.LineDragDoubt, LureDrag: towline.LureDragDoubt},
+			BottomDoubt: 0.3, TideDoubt: 0.05, Caution: towline.NowAndThen, Step: 4 * unit.Ounce,
+			Rods: []towline.Rod{{TipHeight: 1.5, LineOut: 60, Rig: towline.Rig{
+				Wire: wire, WireLength: 200, Backing: nylon, BackingLength: 100, Leader: nylon, LeaderLength: 5,
+				Lure: towline.Lure{Mass: 0.15, Density: 8000, DragArea: 0.003}, Drails: []towline.Drail{{Mass: 0.23, Above: 5}},
+			}}},
+		},
 	}
 }
 
-// The rows are what the stations predict, the current triangle of each closes, and the line out brings the lure back to
-// where it is wanted by the direct way.
+// The rows are what the stations predict, the current triangle of each closes, and the line out changes with the water.
 func TestADay(t *testing.T) {
 	all, q := tables(t), query()
 	a, err := Ahead(all, q)
@@ -67,15 +72,6 @@ func TestADay(t *testing.T) {
 				t.Errorf("row %d: %+v in %+v", i, r.Run, r.Flow)
 			}
 		}
-		sea, rod := *q.Sea, q.Rods[0]
-		sea.Speed, rod.LineOut = q.Speed, r.LineOut[0]
-		trial, err := towline.NewTrial("sea", sea, "rod", rod, towline.Doubt{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if depth, _, ok := trial.Lure(); !ok || math.Abs(depth-(r.Water.Depth-1.5)) > 0.02 {
-			t.Errorf("row %d: %.2f m of line, lure at %.2f m in %.2f m", i, r.LineOut[0], depth, r.Water.Depth)
-		}
 		least, most = math.Min(least, r.LineOut[0]), math.Max(most, r.LineOut[0])
 	}
 	if most-least < 3 {
@@ -83,6 +79,62 @@ func TestADay(t *testing.T) {
 	}
 	if len(a.Tide.Marks) != 4 || len(a.Stream.Marks) < 7 || len(a.Light.Events) < 8 || a.Tide.Curve != nil {
 		t.Errorf("%d waters, %d streams, %d of light", len(a.Tide.Marks), len(a.Stream.Marks), len(a.Light.Events))
+	}
+}
+
+// Over the water of each hour the spread with the line told for it has no line to change and does not touch oftener than is
+// accepted; in deep water, where the doubt is greater than the band, that is less line than leads to the band's middle.
+func TestLineOutIsThatOfTheSpread(t *testing.T) {
+	for _, c := range []struct {
+		depth   float64
+		caution towline.Caution
+		shorter bool
+	}{{9, towline.Along, false}, {20, towline.NowAndThen, true}, {20, towline.KeepClear, true}} {
+		q := query()
+		q.Depth, q.Spread.Caution = c.depth, c.caution
+		a, err := Ahead(tables(t), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, r := range a.Rows {
+			s := *q.Spread
+			s.Sea.Speed, s.Sea.Bottom, s.TideDoubt = q.Speed, r.Water.Depth, a.Tide.Spread.Value/stat.Z90
+			rod := s.Rods[0]
+			rod.LineOut = r.LineOut[0]
+			s.Rods = []towline.Rod{rod}
+			solved, err := steady.SolveSpread(s)
+			if err != nil || solved.Rods[0].Trouble != nil {
+				t.Fatal(err, solved.Rods[0].Trouble)
+			}
+			if o := solved.Rods[0]; o.Odds.Touch > solved.Accepted+0.0051 || len(o.Advice.Steps) > 0 {
+				t.Errorf("%v m, row %d: %.1f m out over %.2f m: %+v, %+v", c.depth, i, rod.LineOut, r.Water.Depth, o.Odds, o.Advice.Steps)
+			}
+			middle, err := steady.LineOutFor(steady.LineOutQuery{Sea: s.Sea, Depth: solved.Aim, Rod: rod})
+			if err != nil || (rod.LineOut < 0.97*middle.LineOut) != c.shorter {
+				t.Errorf("%v m, row %d: %.1f m out, %.1f m to the middle of the band, %v", c.depth, i, rod.LineOut, middle.LineOut, err)
+			}
+		}
+	}
+}
+
+// Where no line brings the lure to the band, or none without touching too often, there is none; nor without a spread.
+func TestNoLineOut(t *testing.T) {
+	for name, edit := range map[string]func(*Query){
+		"too deep":       func(q *Query) { q.Depth = 90 },
+		"too heavy":      func(q *Query) { q.Depth, q.Spread.Rods[0].Rig.Drails[0].Mass, q.Speed = 0.5, 2, 0.7 },
+		"under the band": func(q *Query) { q.Depth, q.Spread.Wanted = 0.2, steady.Wanted{Low: 4, High: 5} },
+	} {
+		q := query()
+		edit(&q)
+		a, err := Ahead(tables(t), q)
+		if err != nil || a.Rows[0].LineOut[0] != 0 {
+			t.Errorf("%s: %+v, %v", name, a.Rows[0], err)
+		}
+	}
+	q := query()
+	q.Spread = nil
+	if a, err := Ahead(tables(t), q); err != nil || len(a.Rows[0].LineOut) > 0 {
+		t.Errorf("%v, %v", a.Rows[0].LineOut, err)
 	}
 }
 
@@ -121,6 +173,9 @@ func TestWhatIsNotAsked(t *testing.T) {
 		"stream": func(q *Query) { q.Stream = "8531680" },
 		"until":  func(q *Query) { q.Until = q.From - 1 },
 		"step":   func(q *Query) { q.Until = q.From + 30*86400 },
+
+		"spread.wanted.high":     func(q *Query) { q.Spread = query().Spread; q.Spread.Wanted.High = 0.1 },
+		"spread.rods[0].lineOut": func(q *Query) { q.Spread = query().Spread; q.Spread.Rods[0].LineOut = 900 },
 	} {
 		q := q
 		edit(&q)
@@ -137,13 +192,15 @@ func TestMoments(t *testing.T) {
 	all := tables(t)
 	p, _ := tide.ToHeights(all, tide.Span{Station: "8531680", From: begin, Until: begin + 86400})
 	high := p.Marks[0]
-	a, err := Of(all, Moments{[]Moment{{high.Time + 7200, ground}, {high.Time, tide.Place{Lat: 0.6, Lon: -1}}, {1.1e9, ground}}})
+	a, err := Of(all, Moments{[]Moment{
+		{Time: high.Time + 7200, Place: ground}, {Time: high.Time, Place: tide.Place{Lat: 0.6, Lon: -1}}, {Time: 1.1e9, Place: ground},
+	}})
 	if err != nil || len(a.Hours) != 3 {
 		t.Fatal(a, err)
 	}
 	h := a.Hours[0]
 	if h.Tide == nil || h.Tide.Last != tide.HighWater || math.Abs(h.Tide.Since-7200) > 1 || h.Tide.Next != tide.LowWater || h.Tide.ID != "8531680" ||
-		h.Tide.Value >= high.Value || h.Stream != nil && h.Stream.Distance > farStream {
+		h.Tide.Value >= high.Value {
 		t.Errorf("%+v %+v", h.Tide, h.Stream)
 	}
 	if h := a.Hours[1]; h.Tide != nil || h.Stream != nil || h.Sky == "" {
@@ -153,11 +210,52 @@ func TestMoments(t *testing.T) {
 		t.Errorf("before the years served: %+v", h)
 	}
 	near := tide.Place{Lat: 40.6064 * unit.Degree, Lon: -74.038 * unit.Degree}
-	if a, err := Of(all, Moments{[]Moment{{begin, near}}}); err != nil || a.Hours[0].Stream == nil || a.Hours[0].Stream.ID != "n03020" || a.Hours[0].Sky != light.Night && a.Hours[0].Sky != light.Day && a.Hours[0].Sky != light.CivilTwilight {
+	if a, err := Of(all, Moments{[]Moment{{Time: begin, Place: near}}}); err != nil || a.Hours[0].Stream == nil || a.Hours[0].Stream.ID != "n03020" || a.Hours[0].Sky != light.Night && a.Hours[0].Sky != light.Day && a.Hours[0].Sky != light.CivilTwilight {
 		t.Errorf("%+v %v", a, err)
 	}
-	if _, err := Of(nil, Moments{[]Moment{{begin, near}}}); err == nil {
+	if _, err := Of(nil, Moments{[]Moment{{Time: begin, Place: near}}}); err == nil {
 		t.Error("without tables")
+	}
+}
+
+// Somebody's choice goes before the nearest, and the farther off a station is the less it tells of the place.
+func TestMomentsByChosenStations(t *testing.T) {
+	all := tables(t)
+	of := func(tides, streams string, place tide.Place) Hour {
+		a, err := Of(all, Moments{[]Moment{{Time: begin, Place: place, Tide: tides, Stream: streams}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a.Hours[0]
+	}
+	for _, kind := range []tide.Kind{tide.KindTide, tide.KindCurrent} {
+		near, err := tide.Nearest(all, tide.Stations{Place: ground, Kind: kind, Count: tide.Choice})
+		if err != nil {
+			t.Fatal(err)
+		}
+		chosen := 0
+		for _, s := range near.Stations {
+			if s.Why != tide.WhyNone {
+				continue
+			}
+			h := of(s.ID, s.ID, ground)
+			phase := map[tide.Kind]*Phase{tide.KindTide: h.Tide, tide.KindCurrent: h.Stream}[kind]
+			if phase == nil || phase.ID != s.ID || phase.Distance != s.Distance {
+				t.Errorf("%s: %+v", s.ID, phase)
+				continue
+			}
+			chosen++
+			here := of(s.ID, s.ID, tide.Place{Lat: s.Lat, Lon: s.Lon})
+			if at := map[tide.Kind]*Phase{tide.KindTide: here.Tide, tide.KindCurrent: here.Stream}[kind]; s.Distance > 1000 && (at == nil || phase.Doubt <= at.Doubt) {
+				t.Errorf("%s at %.0f m: %+v, at the station %+v", s.ID, s.Distance, phase, at)
+			}
+		}
+		if chosen < 2 {
+			t.Errorf("%d stations of %s to choose from", chosen, kind)
+		}
+	}
+	if h := of("nowhere", "nowhere", ground); h.Tide == nil || h.Tide.ID != "8531680" {
+		t.Errorf("%+v", h.Tide)
 	}
 }
 

@@ -3,8 +3,7 @@ package day
 import (
 	"wirewake/calc/light"
 	"wirewake/calc/tide"
-	"wirewake/calc/towline"
-	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 )
 
 // Query asks for a day at a place.
@@ -24,11 +23,8 @@ type Query struct {
 	Slowest float64 `json:"slowest" unit:"m/s" range:"0,10" default:"0.5"`
 	// Depth of water on the chart, above its datum; 0 when it is not known.
 	Depth float64 `json:"depth" unit:"m" range:"0,500" default:"0"`
-	// OffBottom is how far off the bottom the lures are wanted.
-	OffBottom float64 `json:"offBottom" unit:"m" range:"0,500" default:"1.5"`
-	// Sea and Rods as of the spread, for the line out; the speed of the sea is not looked at.
-	Sea  *line.Sea     `json:"sea" optional:"yes"`
-	Rods []towline.Rod `json:"rods" count:"0,8" optional:"yes"`
+	// Spread as it is set, for the line out; the speed and the bottom of its sea are not looked at.
+	Spread *steady.Spread `json:"spread" optional:"yes"`
 }
 
 // Run is a way to go at the wanted speed through the water.
@@ -65,7 +61,9 @@ type Row struct {
 	// back along it, or else with the current. It is absent without Flow.
 	Holds bool `json:"holds"`
 	Run   *Run `json:"run" optional:"yes"`
-	// LineOut for each rod; 0 where nothing brings its lure there. None without depth, tide and rods.
+	// LineOut for each rod, as it is advised for the spread over so much water: by the odds, with the doubt of the tide as it
+	// is predicted. 0 where nothing brings its lure to the band, or not without touching oftener than is accepted. None
+	// without depth, tide and spread.
 	LineOut []float64 `json:"lineOut" unit:"m" optional:"yes" digits:"4"`
 }
 
@@ -84,6 +82,9 @@ type Answer struct {
 type Moment struct {
 	Time  float64    `json:"time" unit:"s" range:"1e9,4e9"`
 	Place tide.Place `json:"place"`
+	// Tide and Stream are stations that somebody has chosen, by their ID; empty for the nearest.
+	Tide   string `json:"tide" chars:"0,20" default:""`
+	Stream string `json:"stream" chars:"0,20" default:""`
 }
 
 // Moments asks for the hour of the tide of moments.

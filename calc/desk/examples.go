@@ -39,8 +39,7 @@ func Example(name string) (request []byte, ok bool) {
 func example(name string) codec.Encoder {
 	switch name {
 	case "spread":
-		q := fresh[steady.Spread]()
-		q.Sea, q.Wanted, q.Rods = exampleSea(), steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, abreast()
+		q := exampleSpread()
 		return &q
 	case "lineout":
 		return &steady.LineOutQuery{Sea: exampleSea(), Depth: 25 * unit.Foot, Rod: exampleRod("port rigger", 4, 200)}
@@ -121,19 +120,19 @@ func example(name string) codec.Encoder {
 		q.Current, q.Speed, q.Course, q.Low, q.High = &flow, 1.9, 2.1, 3*unit.Knot, 3.5*unit.Knot
 		return &q
 	case "stations":
-		return &tide.Stations{Place: exampleGround, Kind: tide.KindTide, Count: 10}
+		return &tide.Stations{Place: exampleGround, Kind: tide.KindTide, Count: tide.Choice, Wanted: "8531680"}
 	case "tide":
 		return exampleSpan("8531680")
 	case "stream":
 		return exampleSpan("n03020")
 	case "day":
 		q := fresh[day.Query]()
-		sea := exampleSea()
+		spread := exampleSpread()
 		q.Place, q.Tide, q.Stream, q.From, q.Until, q.Step = exampleGround, "8531680", "n03020", exampleDay, exampleDay+86400, 3600
-		q.Track, q.Speed, q.Depth, q.Sea, q.Rods = 2.1, 1.67, 12, &sea, []towline.Rod{exampleRod("port corner", 5, 200)}
+		q.Track, q.Speed, q.Depth, q.Spread = 2.1, 1.67, 12, &spread
 		return &q
 	case "moments":
-		return &day.Moments{Moments: []day.Moment{{Time: exampleDay + 36000, Place: exampleGround}}}
+		return &day.Moments{Moments: []day.Moment{{Time: exampleDay + 36000, Place: exampleGround, Tide: "8531680", Stream: "n03020"}}}
 	case "light":
 		return &light.Query{Place: light.Place(exampleGround), From: exampleDay, Until: exampleDay + 86400}
 	case "beat":
@@ -205,6 +204,13 @@ func threeWay(place string, tipFeet, lineOutFeet float64) towline.Rod {
 	r := exampleRod(place, tipFeet, lineOutFeet)
 	r.Rig.Dropper = &towline.Dropper{Line: r.Rig.Leader, Length: 3 * unit.Foot, Sinker: 12 * unit.Ounce}
 	return r
+}
+
+// exampleSpread has these rods out.
+func exampleSpread() steady.Spread {
+	q := fresh[steady.Spread]()
+	q.Sea, q.Wanted, q.Rods = exampleSea(), steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, abreast()
+	return q
 }
 
 // abreast is a spread of three rods with their places on the boat.

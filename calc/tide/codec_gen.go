@@ -61,11 +61,11 @@ func (v *Source) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var stationsNames = []string{"place", "kind", "count"}
+var stationsNames = []string{"place", "kind", "count", "wanted"}
 
 // Decode reads v from JSON.
 func (v *Stations) Decode(r *codec.Reader) {
-	*v = Stations{Count: 10}
+	*v = Stations{Count: 6}
 	o := r.Object(stationsNames, 0x2)
 	for r.Next(&o) {
 		switch o.Field {
@@ -75,6 +75,8 @@ func (v *Stations) Decode(r *codec.Reader) {
 			v.Kind = Kind(r.Text())
 		case 2:
 			v.Count = r.Int()
+		case 3:
+			v.Wanted = r.Text()
 		}
 	}
 	if !o.Given(0) {
@@ -89,6 +91,7 @@ func (v *Stations) CheckFields(c *codec.Checker) {
 	c.Leave()
 	c.OneOf("kind", string(v.Kind), "tide", "current")
 	c.Int("count", v.Count, 1, 100, "")
+	c.Chars("wanted", v.Wanted, 0, 20)
 }
 
 // Encode writes v as JSON.
@@ -98,6 +101,7 @@ func (v *Stations) Encode(w *codec.Writer) {
 	v.Place.Encode(w)
 	w.Text("kind", string(v.Kind))
 	w.Int("count", v.Count)
+	w.Text("wanted", v.Wanted)
 	w.Close()
 }
 
@@ -111,6 +115,7 @@ func (v *StationsAnswer) Encode(w *codec.Writer) {
 		v.Stations[i].Encode(w)
 	}
 	w.CloseList()
+	w.Text("use", v.Use)
 	w.Close()
 }
 

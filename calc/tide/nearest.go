@@ -34,7 +34,32 @@ func Nearest(t Tables, q Stations) (StationsAnswer, error) {
 	}
 	// Found by the sphere, told by the ellipsoid: in order as they are told.
 	slices.SortStableFunc(a.Stations, func(a, b Station) int { return cmp.Compare(a.Distance, b.Distance) })
+	a.Use = q.use(a.Stations)
 	return a, nil
+}
+
+// How far away a station may be that nobody has chosen, m: judgements. A current is another behind the next headland.
+const (
+	farTide    = 50e3
+	farCurrent = 10e3
+)
+
+// use is the station to go by.
+func (q *Stations) use(all []Station) (nearest string) {
+	far := farTide
+	if q.Kind == KindCurrent {
+		far = farCurrent
+	}
+	for i := len(all) - 1; i >= 0; i-- {
+		switch s := &all[i]; {
+		case s.Why != WhyNone:
+		case s.ID == q.Wanted:
+			return s.ID
+		case s.Distance <= far:
+			nearest = s.ID
+		}
+	}
+	return nearest
 }
 
 // nearest are so many stations of a kind, the nearest first.

@@ -231,7 +231,7 @@ func TestNearest(t *testing.T) {
 	tables := stations(t)
 	for _, place := range []Place{{0.7, -1.29}, {0.71, -1.23}, {0.45, -1.4}, {-0.6, 2.6}} {
 		for _, kind := range []Kind{KindTide, KindCurrent} {
-			a, err := Nearest(tables, Stations{place, kind, 7})
+			a, err := Nearest(tables, Stations{Place: place, Kind: kind, Count: 7})
 			if err != nil || len(a.Stations) != 7 {
 				t.Fatal(a.Stations, err)
 			}
@@ -250,12 +250,40 @@ func TestNearest(t *testing.T) {
 			}
 		}
 	}
-	a, _ := Nearest(tables, Stations{Place{0.7071759172670966, -1.2912587536794842}, KindTide, 60})
+	a, _ := Nearest(tables, Stations{Place: Place{0.7071759172670966, -1.2912587536794842}, Kind: KindTide, Count: 60})
 	if !slices.IsSortedFunc(a.Stations, func(a, b Station) int { return cmp.Compare(a.Distance, b.Distance) }) {
 		t.Error("not in the order of the distances told")
 	}
-	if a, err := Nearest(tables, Stations{Place{0.7, -1.29}, KindTide, 100}); err != nil || len(a.Stations) >= 100 || len(a.Stations) < 20 {
+	if a, err := Nearest(tables, Stations{Place: Place{0.7, -1.29}, Kind: KindTide, Count: 100}); err != nil || len(a.Stations) >= 100 || len(a.Stations) < 20 {
 		t.Errorf("%d stations, %v", len(a.Stations), err)
+	}
+}
+
+// To go by is the one wanted, where it is among them and predicts, else the nearest that does, if that is near enough.
+func TestStationToUse(t *testing.T) {
+	all := []Station{
+		{ID: "silent", Why: WhyDatums, Distance: 1e3}, {ID: "near", Distance: 9e3}, {ID: "next", Distance: 30e3}, {ID: "far", Distance: 70e3},
+	}
+	for _, c := range []struct {
+		kind         Kind
+		wanted, want string
+		from         int
+	}{
+		{KindTide, "", "near", 0}, {KindTide, "far", "far", 0}, {KindTide, "silent", "near", 0}, {KindTide, "gone", "near", 0},
+		{KindTide, "", "next", 2}, {KindTide, "", "", 3}, {KindCurrent, "", "near", 0}, {KindCurrent, "", "", 2}, {KindCurrent, "next", "next", 0},
+	} {
+		q := Stations{Kind: c.kind, Wanted: c.wanted}
+		if got := q.use(all[c.from:]); got != c.want {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+	var q Stations
+	if err := codec.Decode([]byte(`{"place": {"lat": 0, "lon": 0}, "kind": "tide"}`), &q); err != nil || q.Count != Choice {
+		t.Errorf("%+v, %v", q, err)
+	}
+	a, err := Nearest(stations(t), Stations{Place: Place{0.7071759172670966, -1.2912587536794842}, Kind: KindTide, Count: Choice})
+	if s := a.Of(a.Use); err != nil || s == nil || s.Why != WhyNone || a.Of("nowhere") != nil {
+		t.Errorf("%+v, %v", a, err)
 	}
 }
 
@@ -315,7 +343,7 @@ func BenchmarkNearest(b *testing.B) {
 	tables := whole(b)
 	b.ReportMetric(float64(len(tables[0].stations)), "stations")
 	for b.Loop() {
-		if _, err := Nearest(tables, Stations{Place{0.7, -1.29}, KindTide, 10}); err != nil {
+		if _, err := Nearest(tables, Stations{Place: Place{0.7, -1.29}, Kind: KindTide, Count: 10}); err != nil {
 			b.Fatal(err)
 		}
 	}

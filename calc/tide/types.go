@@ -69,13 +69,31 @@ const Computed Caution = "computed here, not official, not for navigation: offic
 type Stations struct {
 	Place Place `json:"place"`
 	Kind  Kind  `json:"kind"`
-	Count int   `json:"count" range:"1,100" default:"10"`
+	Count int   `json:"count" range:"1,100" default:"6"`
+	// Wanted is the one that somebody has chosen, by its ID; empty for none.
+	Wanted string `json:"wanted" chars:"0,20" default:""`
 }
+
+// Choice is how many stations there are to choose from, unless another number is asked for.
+const Choice = 6
 
 // StationsAnswer is the nearest stations, the nearest first, those without predictions among them.
 type StationsAnswer struct {
 	Source   Source    `json:"source"`
 	Stations []Station `json:"stations"`
+	// Use is the one to go by, by its ID: the one wanted, where it is among them and predicts, else the nearest that does,
+	// unless it is too far away to tell of the place; empty for none.
+	Use string `json:"use"`
+}
+
+// Of is a station of the answer by its ID; nil where there is none.
+func (a *StationsAnswer) Of(id string) *Station {
+	for i := range a.Stations {
+		if a.Stations[i].ID == id {
+			return &a.Stations[i]
+		}
+	}
+	return nil
 }
 
 // Span asks for predictions at a station.

@@ -184,4 +184,8 @@ test("a hookup carries the hour of the tide, computed from where and when", asyn
   await page.goto("/#/notes");
   await page.locator(".timeline a", { hasText: "Hookup" }).first().click();
   await expect(page.getByText(/Tide then, computed: .* after (high|low) water/)).toBeVisible();
+  // And the water ahead counts it.
+  await page.goto("/#/pace/water");
+  await expect(page.getByRole("heading", { name: "Your own hookups by the tide" })).toBeVisible();
+  await expect(page.getByText(/^1 \d to \d h after (high|low) water$/)).toBeVisible();
 });

@@ -24,7 +24,7 @@ func SolveSpread(q Spread) (SpreadAnswer, error) {
 	if err := q.Wanted.Check("wanted", q.Sea.Bottom); err != nil {
 		return SpreadAnswer{}, err
 	}
-	c := counsel{target: q.Wanted.Target(q.Sea.Bottom, q.BottomDoubt, q.TideDoubt), wanted: &q.Wanted, accepted: q.Caution.Accepts(), step: q.Step}
+	c := q.counsel(q.Sea.Bottom, q.TideDoubt)
 	answer := SpreadAnswer{Aim: c.target.Aim(), Accepted: c.accepted, Rods: make([]RodAnswer, len(q.Rods))}
 	s := towline.Setup{Doubt: q.Doubt}
 	for i := range q.Rods {

@@ -2,7 +2,7 @@
 import { once } from "../../base/shell/guard";
 import { text } from "../../base/text/text";
 import { about } from "../../base/units/show";
-import { chartedDepth } from "../../state/pace/predicted";
+import { chartedDepth } from "../../state/pace/current/predicted";
 import { changeUndoably } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 

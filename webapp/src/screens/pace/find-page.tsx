@@ -12,7 +12,7 @@ import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { about, banded, lineAmount } from "../../base/units/show";
 import { course, lasting } from "../../base/units/when";
-import { keepCurrent, knownCurrent } from "../../state/pace/current";
+import { keepCurrent, knownCurrent } from "../../state/pace/current/found";
 import { begin, dropLeg, type Run, run, stop, takeLeg, told } from "../../state/pace/find";
 import { holds, motion } from "../../state/pace/motion";
 import { spread } from "../../state/spread/spread";

@@ -8,9 +8,9 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { about, banded } from "../../base/units/show";
 import { course, turned } from "../../base/units/when";
-import { currentNow } from "../../state/pace/current";
+import { currentNow } from "../../state/pace/current/found";
+import { predictedNow } from "../../state/pace/current/predicted";
 import { motion } from "../../state/pace/motion";
-import { predictedNow } from "../../state/pace/predicted";
 import { spread } from "../../state/spread/spread";
 
 const t = text.pace.steering;

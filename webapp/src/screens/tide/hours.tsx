@@ -66,6 +66,7 @@ export function Hours({ of }: { of: Answer }) {
           </tbody>
         </table>
       </WideTable>
+      {rods.length > 0 && <p class="soft">{t.byOdds}</p>}
       {rows.some(({ lineOut }) => lineOut?.some((out, rod) => out === 0 || beyond(out, rod))) && (
         <p>{t.beyond}</p>
       )}

@@ -15,16 +15,18 @@ import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
 import { clock, day as dayName, place as placeName, turned } from "../../base/units/when";
 import { gear } from "../../state/gear/gear";
+import { chartedDepth } from "../../state/pace/current/predicted";
 import { motion } from "../../state/pace/motion";
-import { chartedDepth } from "../../state/pace/predicted";
-import { rodFor, seaFor } from "../../state/spread/request";
+import { doubt } from "../../state/spread/doubt";
+import { spreadFor } from "../../state/spread/request";
 import { changeUndoably } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 import { properties } from "../../state/spread/water";
-import { chartHere, ground, here, keepGround, placeOf, setChart } from "../../state/tide/water";
+import { chartHere, here, keepGround, placeOf, setChart, stationsChosen } from "../../state/tide/water";
 import { Around } from "./around";
 import { Curve } from "./curve";
 import { Hours } from "./hours";
+import { OwnRecord } from "./own";
 import { ReadDay } from "./read";
 import { flowWords, height, speed, spreadWords, stationWords } from "./words";
 
@@ -54,18 +56,19 @@ function Ahead({ at }: { at: { lat: number; lon: number } }) {
   const near = { lat: Math.round(at.lat * 60) / 60, lon: Math.round(at.lon * 60) / 60 };
   const place = placeOf(near);
   useEffect(() => keepGround(near), [near.lat, near.lon]);
-  const tides = useAnswer("stations", { place, kind: "tide", count: 6 });
-  const currents = useAnswer("stations", { place, kind: "current", count: 6 });
+  const wanted = stationsChosen();
+  const tides = useAnswer("stations", { place, kind: "tide", wanted: wanted.tide });
+  const currents = useAnswer("stations", { place, kind: "current", wanted: wanted.stream });
   const problem = tides.problem ?? currents.problem;
   if (problem) return <p role="alert">{sayOther(problem)}</p>;
   if (!tides.answer || !currents.answer) return null;
-  const tide = chosen(tides.answer.stations, ground.value?.tide ?? "", 50e3);
-  const stream = chosen(currents.answer.stations, ground.value?.stream ?? "", 15e3);
-  const { source } = tides.answer;
+  const { source, use: tide } = tides.answer;
+  const stream = currents.answer.use;
   return (
     <>
       <p>{t.at(placeName(near.lat, near.lon))}</p>
       <DayOf place={near} tide={tide} stream={stream} />
+      <OwnRecord {...near} />
       <section class="form">
         <h2>{t.stations}</h2>
         <Around of={[...tides.answer.stations, ...currents.answer.stations]} chosen={[tide, stream]} />
@@ -75,12 +78,6 @@ function Ahead({ at }: { at: { lat: number; lon: number } }) {
       </section>
     </>
   );
-}
-
-/** The station chosen for this ground, or the nearest that predicts and is not too far. */
-function chosen(stations: Station[], id: string, far: number): string {
-  const usable = stations.filter(({ why }) => why === "");
-  return (usable.find((one) => one.id === id) ?? usable.find(({ distance }) => distance < far))?.id ?? "";
 }
 
 function Choose({ title, of, kind, now }: { title: string; of: Station[]; kind: Kind; now: string }) {
@@ -127,9 +124,7 @@ function DayOf({ place, tide, stream }: OfDay) {
     track: track.value,
     speed: now.speed,
     depth: chart,
-    offBottom: (now.wanted.low + now.wanted.high) / 2,
-    sea: { ...seaFor(now, properties.value), bottom: Math.max(chart, now.bottom) },
-    rods: chart > 0 ? now.rods.map((rod) => rodFor(gear.value, rod)) : [],
+    ...(chart > 0 && { spread: spreadFor(gear.value, now, properties.value, doubt.value) }),
   });
   const step = (by: number, name: string) => (
     <button type="button" class="button" onClick={once(() => (on.value += by))}>

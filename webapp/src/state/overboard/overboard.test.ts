@@ -85,8 +85,8 @@ it("asks for the way back from that fix and the last one, with their ages and th
 
 it("asks with the current as it was found and as the tables have it, with its age and what they said then", async () => {
   const { wayBack, lastFix } = await load();
-  const { knownCurrent } = await import("../pace/current");
-  const { predicted } = await import("../pace/predicted");
+  const { knownCurrent } = await import("../pace/current/found");
+  const { predicted } = await import("../pace/current/predicted");
   const record = foldAll([entry({ went: noon, lat: 41.25, lon: -71.5, fixed: noon })])[0];
   if (!record) throw new Error("no record");
   lastFix.value = taken(0);

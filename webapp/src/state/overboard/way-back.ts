@@ -3,8 +3,8 @@ import { type Fix, limits, type Query } from "../../base/desk/types/overboard.ge
 import { since } from "../../base/position/moment";
 import { fleeting, lastFix, type Taken } from "../../base/position/position";
 import { type Folded, number } from "../entry/fold";
-import { currentNow } from "../pace/current";
-import { predictedNow } from "../pace/predicted";
+import { currentNow } from "../pace/current/found";
+import { predictedNow } from "../pace/current/predicted";
 import { sinceWent, wentAt } from "./overboard";
 
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;

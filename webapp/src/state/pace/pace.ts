@@ -4,10 +4,10 @@ import { Died, desk } from "../../base/desk/desk";
 import type { ThrottleAnswer } from "../../base/desk/types/current.gen";
 import { thumb } from "../spread/solved";
 import { wantedSpeeds } from "../spread/spread";
-import { currentNow, knownCurrent } from "./current";
+import { currentNow, knownCurrent } from "./current/found";
+import { predicted, predictedNow } from "./current/predicted";
 import { type Motion, motion } from "./motion";
 import { notches } from "./notches";
-import { predicted, predictedNow } from "./predicted";
 import { paceSettings } from "./settings";
 import { begun, pump } from "./spoon";
 

@@ -72,12 +72,22 @@ export function setChart(chart: number): void {
   if (at) keepGround({ chart, chartLat: at.lat, chartLon: at.lon });
 }
 
-/** The hours of moments, in their order; undefined while there are no tables. */
+/** The stations chosen for the ground. */
+export const stationsChosen = (): { tide: string; stream: string } => {
+  const { tide = "", stream = "" } = ground.signal.value ?? {};
+  return { tide, stream };
+};
+
+/** The hours of moments, in their order, by the stations nearest to each or others; undefined while there are no tables. */
 export async function hoursOf(
-  moments: { at: number; lat: number; lon: number }[],
+  moments: { at: number; lat: number; lon: number; tide?: string; stream?: string }[],
 ): Promise<Hour[] | undefined> {
   try {
-    const asked = moments.map(({ at, lat, lon }) => ({ time: at / 1000, place: placeOf({ lat, lon }) }));
+    const asked = moments.map(({ at, lat, lon, ...stations }) => ({
+      time: at / 1000,
+      place: placeOf({ lat, lon }),
+      ...stations,
+    }));
     return (await desk.ask("moments", { moments: asked })).hours;
   } catch (fault) {
     if (fault instanceof Refused || fault instanceof Died) return undefined;

@@ -25,12 +25,8 @@ export interface Query {
   slowest?: number;
   /** Depth of water on the chart, above its datum; 0 when it is not known. Unit: m. From 0 to 500. When absent: 0. */
   depth?: number;
-  /** OffBottom is how far off the bottom the lures are wanted. Unit: m. From 0 to 500. When absent: 1.5. */
-  offBottom?: number;
-  /** Sea and Rods as of the spread, for the line out; the speed of the sea is not looked at. */
-  sea?: towline.Sea;
-  /** 0 to 8 entries. */
-  rods?: towline.Rod[];
+  /** Spread as it is set, for the line out; the speed and the bottom of its sea are not looked at. */
+  spread?: towline.Spread;
 }
 
 /** Run is a way to go at the wanted speed through the water. */
@@ -72,7 +68,11 @@ export interface Row {
    */
   holds: boolean;
   run?: Run;
-  /** LineOut for each rod; 0 where nothing brings its lure there. None without depth, tide and rods. Unit: m. */
+  /**
+   * LineOut for each rod, as it is advised for the spread over so much water: by the odds, with the doubt of the tide as it
+   * is predicted. 0 where nothing brings its lure to the band, or not without touching oftener than is accepted. None
+   * without depth, tide and spread. Unit: m.
+   */
   lineOut?: number[];
 }
 
@@ -92,6 +92,10 @@ export interface Moment {
   /** Unit: s. From 1e9 to 4e9. */
   time: number;
   place: tide.Place;
+  /** Tide and Stream are stations that somebody has chosen, by their ID; empty for the nearest. 0 to 20 characters. */
+  tide?: string;
+  /** 0 to 20 characters. */
+  stream?: string;
 }
 
 /** Moments asks for the hour of the tide of moments. */
@@ -149,11 +153,11 @@ export const limits = {
     speed: { min: 0.05, max: 10, unit: "m/s" },
     slowest: { min: 0, max: 10, unit: "m/s", default: 0.5 },
     depth: { min: 0, max: 500, unit: "m", default: 0 },
-    offBottom: { min: 0, max: 500, unit: "m", default: 1.5 },
-    rods: { fewest: 0, most: 8 },
   },
   Moment: {
     time: { min: 1e9, max: 4e9, unit: "s" },
+    tide: { shortest: 0, longest: 20, default: "" },
+    stream: { shortest: 0, longest: 20, default: "" },
   },
   Moments: {
     moments: { fewest: 1, most: 100 },

@@ -79,14 +79,21 @@ export interface Source {
 export interface Stations {
   place: Place;
   kind: Kind;
-  /** From 1 to 100. When absent: 10. */
+  /** From 1 to 100. When absent: 6. */
   count?: number;
+  /** Wanted is the one that somebody has chosen, by its ID; empty for none. 0 to 20 characters. */
+  wanted?: string;
 }
 
 /** StationsAnswer is the nearest stations, the nearest first, those without predictions among them. */
 export interface StationsAnswer {
   source: Source;
   stations: Station[];
+  /**
+   * Use is the one to go by, by its ID: the one wanted, where it is among them and predicts, else the nearest that does,
+   * unless it is too far away to tell of the place; empty for none.
+   */
+  use: string;
 }
 
 /** Span asks for predictions at a station. */
@@ -151,7 +158,8 @@ export const limits = {
     lon: { min: -6.2832, max: 6.2832, unit: "rad" },
   },
   Stations: {
-    count: { min: 1, max: 100, default: 10 },
+    count: { min: 1, max: 100, default: 6 },
+    wanted: { shortest: 0, longest: 20, default: "" },
   },
   Span: {
     station: { shortest: 1, longest: 20 },

@@ -63,7 +63,10 @@ export const tide = {
     height: "Height",
     deep: "Depth of water",
     lineOut: (rod: number) => `Line out, rod ${rod}`,
-    beyond: "> More than the wire on that reel. – No line out brings the lure to where it is wanted.",
+    byOdds:
+      "Line out as Lines advises it over so much water: by the odds, touching no oftener than you accept, with the weights that are on.",
+    beyond:
+      "> More than the wire on that reel. – No line out brings the lure to where it is wanted without touching oftener than you accept.",
     current: "Current",
     hold: "Steer, made good",
     holds: (heading: string, made: string) => `${heading}, ${made}`,
@@ -81,6 +84,9 @@ export const tide = {
       "nautical twilight": "in nautical twilight",
       night: "at night",
     },
+    own: "Your own hookups by the tide",
+    ownHour: (from: string, to: string, turn: string) => `${from} to ${to} h after ${turn.toLowerCase()}`,
+    ownWhat: "The latest noted within 15 miles or so, counted: they also tell when you fished. No judgement.",
     back: (words: string) => `Tide then, computed: ${words}`,
     known: {
       found: (age: string) => `found ${age} ago`,

@@ -65,7 +65,10 @@ export const tide: typeof en = {
     height: "Altura",
     deep: "Profundidad",
     lineOut: (rod) => `Línea fuera, caña ${rod}`,
-    beyond: "> Más que el alambre de ese carrete. – Ninguna línea lleva el señuelo a donde se quiere.",
+    byOdds:
+      "Línea fuera como la aconseja Líneas sobre tanta agua: por las probabilidades, sin tocar más de lo que usted acepta, con los plomos puestos.",
+    beyond:
+      "> Más que el alambre de ese carrete. – Ninguna línea lleva el señuelo a donde se quiere sin tocar más de lo que usted acepta.",
     current: "Corriente",
     hold: "Gobernar, avance",
     holds: (heading, made) => `${heading}, ${made}`,
@@ -83,6 +86,10 @@ export const tide: typeof en = {
       "nautical twilight": "en crepúsculo náutico",
       night: "de noche",
     },
+    own: "Sus propias picadas por la marea",
+    ownHour: (from, to, turn) => `de ${from} a ${to} h después de ${turn.toLowerCase()}`,
+    ownWhat:
+      "Las últimas anotadas a unas 15 millas a la redonda, contadas: dicen también cuándo pescó usted. No es un juicio.",
     back: (words) => `Marea entonces, calculada: ${words}`,
     known: {
       found: (age) => `hallada hace ${age}`,

@@ -1,13 +1,13 @@
 /** The current of now as the tables predict it, and as it was when the current was found. */
 import { computed, effect, signal, untracked } from "@preact/signals";
-import { desk } from "../../base/desk/desk";
-import type { Predicted } from "../../base/desk/types/current.gen";
-import type { Phase } from "../../base/desk/types/day.gen";
-import { lastFix } from "../../base/position/position";
-import { chartHere, ground, here, hoursOf } from "../tide/water";
-import { knownCurrent } from "./current";
+import { desk } from "../../../base/desk/desk";
+import type { Predicted } from "../../../base/desk/types/current.gen";
+import type { Phase } from "../../../base/desk/types/day.gen";
+import { lastFix } from "../../../base/position/position";
+import { chartHere, here, hoursOf, stationsChosen } from "../../tide/water";
+import { knownCurrent } from "./found";
 
-/** The current that is predicted of now, where the phone is; undefined: no station near enough, or no tables. */
+/** The current predicted of now where the phone is, by the station chosen or the nearest; undefined: none near, or no tables. */
 export const predicted = signal<{ at: number; phase: Phase; before?: Phase | undefined } | undefined>(
   undefined,
 );
@@ -46,28 +46,31 @@ export function keepPredicted(): void {
   setInterval(() => beat.value++, holds);
   effect(() => {
     beat.value;
-    ground.signal.value;
     lastFix.value;
     const fix = here();
     const found = knownCurrent.signal.value?.at ?? 0;
+    const chosen = stationsChosen();
     desk.restarts.value;
     if (!fix) return;
     const now = performance.now();
-    const gist = `${found} ${ground.value?.chart}`;
+    const gist = `${found} ${chartHere()} ${chosen.tide} ${chosen.stream}`;
     if (of === gist && now - asked < 0.99 * holds) return;
     asked = now;
     of = gist;
-    untracked(() => ask(fix, found));
+    untracked(() => ask({ ...fix, ...chosen }, found));
   });
 }
 
-async function ask(fix: { lat: number; lon: number }, found: number): Promise<void> {
+interface Asked {
+  lat: number;
+  lon: number;
+  tide: string;
+  stream: string;
+}
+
+async function ask({ lat, lon, tide, stream }: Asked, found: number): Promise<void> {
   const at = Date.now();
-  const moments = [at, ...(found > 0 ? [found] : [])].map((time) => ({
-    at: time,
-    lat: fix.lat,
-    lon: fix.lon,
-  }));
+  const moments = [at, ...(found > 0 ? [found] : [])].map((time) => ({ at: time, lat, lon, tide, stream }));
   const [now, before] = (await hoursOf(moments)) ?? [];
   predicted.value = now?.stream && { at, phase: now.stream, before: before?.stream };
   heightNow.value = now?.tide && { at, height: now.tide.value };

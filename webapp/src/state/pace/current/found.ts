@@ -1,7 +1,7 @@
 /** The current that was found last, kept on this phone with when that was: tide turns. */
-import { type Current, type Found, limits } from "../../base/desk/types/current.gen";
-import { Kept } from "../../base/store/kept";
-import { number, oneOf, orNone, record, within } from "../../base/store/shape";
+import { type Current, type Found, limits } from "../../../base/desk/types/current.gen";
+import { Kept } from "../../../base/store/kept";
+import { number, oneOf, orNone, record, within } from "../../../base/store/shape";
 
 export interface KnownCurrent {
   set: number;
