@@ -20,7 +20,7 @@ func oneRod(feet float64) Query {
 // nearly as well.
 func TestBackingMustBeWorthIt(t *testing.T) {
 	tried := 0
-	for feet := 36.; feet < 60; feet += 0.1 {
+	for feet := 36.; feet < 55; feet += 0.1 {
 		q := oneRod(feet)
 		q.Doubt, q.BottomDoubt, q.TideDoubt = towline.Doubt{Speed: 0.05, LineDrag: 0.1}, 0.1, 0.1
 		rod := q.Rods[0]
@@ -31,8 +31,8 @@ func TestBackingMustBeWorthIt(t *testing.T) {
 		target := q.Wanted.Target(q.Sea.Bottom, q.BottomDoubt, q.TideDoubt)
 		at := func(aim float64) (inBand, backing float64) {
 			found, ok := trial.LureOutFor(target.Aim() + aim*(q.Wanted.High-q.Wanted.Low)/2)
-			tried, _ := trial.Try(found.LineOut, &target)
-			if !ok || found.Why != towline.WhyNone {
+			tried, held := trial.Try(found.LineOut, &target)
+			if !ok || !held {
 				t.Fatalf("%v ft: %+v", feet, found)
 			}
 			return tried.Odds.InBand, found.LineOut - rod.Rig.WireLength
