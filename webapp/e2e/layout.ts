@@ -213,24 +213,23 @@ function look(least: { width: number; height: number }): string[] {
       found.add(`moves sideways by ${part.scrollWidth - part.clientWidth} px: ${words(part)}`);
   }
   const told = document.querySelector(".told-area");
-  if (
-    told &&
-    !flows &&
-    told.scrollHeight > told.clientHeight + 1 &&
-    told.querySelectorAll(".notice, .waiting").length < 2
-  )
+  const opened = document.querySelector(".waiting[aria-expanded=true]");
+  // An alarm is seen whole; what is told beside it can be scrolled to.
+  const alarm = told?.querySelector(".alarm");
+  const seen = told?.getBoundingClientRect();
+  if (alarm && seen && !flows && alarm.getBoundingClientRect().bottom > seen.bottom + 1)
+    found.add(`an alarm is cut: ${words(alarm)}`);
+  if (told && !flows && !opened && !alarm && told.scrollHeight > told.clientHeight + 1)
     found.add(
       `of what is told only ${told.clientHeight} of ${told.scrollHeight} px are seen: ${words(told)}`,
     );
   // But for what the person opened, and what cannot wait.
-  const opened = document.querySelector(".rod-explained, .notice.alarm, .waiting[aria-expanded=true]");
   const list = document.querySelector(".lines .place-list");
-  if (list && !flows && !opened && (told?.querySelectorAll(".notice, .waiting").length ?? 0) < 2) {
+  if (list && !flows && !opened && !alarm && !document.querySelector(".rod-explained")) {
     const view = list.getBoundingClientRect();
     for (const face of [...document.querySelectorAll(".rod-face")].slice(0, 4)) {
-      const { top, bottom } = face.getBoundingClientRect();
-      if (top < view.top - 1 || bottom > view.bottom + 1)
-        found.add(`a rod is out of sight by ${Math.round(bottom - view.bottom)} px: ${words(face)}`);
+      const below = face.getBoundingClientRect().bottom + list.scrollTop - view.bottom;
+      if (below > 1) found.add(`a rod is out of sight by ${Math.round(below)} px: ${words(face)}`);
     }
   }
   if (!flows && document.querySelector(".place") && page.scrollHeight > innerHeight + 1)

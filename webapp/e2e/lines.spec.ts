@@ -238,6 +238,13 @@ for (const language of ["en", "es"])
     await pass(page, 11_000);
     await expect(page.locator(".notice.brief")).toBeVisible();
     await inSight("a contradiction");
+    // Two things to tell at once: one whole, the other in a line below it.
+    await calm(page);
+    await standing(page, async () => {
+      await page.locator(".undo").click();
+      await expect(page.locator(".waiting")).toContainText(language === "en" ? "contradicts" : "contradice");
+      await inSight("what was done, and a contradiction");
+    });
   });
 
 test("the drail that is nearest goes on with a tap", async ({ lines: page }) => {

@@ -1,21 +1,22 @@
 /**
- * What the person has to be told, wherever they are, in one area above the deck: alarms first and always, then what
- * was just done with the way back, then in one line what can wait.
+ * What the person has to be told, wherever they are, in one area above the deck: alarms first and always; then one thing
+ * whole, which is what was just done with the way back, or what else matters most; then in one line all the rest.
  */
 import { effect, signal } from "@preact/signals";
-import type { ComponentChildren } from "preact";
 import { desk } from "../base/desk/desk";
+import type { Own, Told } from "../base/parts/around";
 import { Aside } from "../base/parts/aside";
 import { Elsewhere } from "../base/parts/elsewhere";
 import { Down, On, Undo } from "../base/parts/icons";
-import { Act, Notice } from "../base/parts/notice";
+import { Act, Notice, Whole } from "../base/parts/notice";
+import { useSeconds } from "../base/parts/seconds";
 import { once } from "../base/shell/guard";
 import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { RiseNotice } from "../screens/lines/rise/notice";
-import { AsksNotice } from "../screens/locker/enrol/asks";
+import { asksTold } from "../screens/locker/enrol/asks";
 import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
 import { invitation } from "../state/enrol/arrive";
 import { twoTrips } from "../state/log/asks";
@@ -40,16 +41,20 @@ effect(() => {
 const isEmergency = () =>
   overboard.value.length > 0 || route.value[0] === "overboard" || route.value[0] === "help";
 
-export function Notices() {
+export function Notices({ own }: { own?: Own | undefined }) {
+  useSeconds();
   const calm = !isEmergency();
-  const waiting = calm ? canWait() : [];
+  const told = calm ? [asksTold(), ...(own?.() ?? [])].filter((one) => one !== undefined) : [];
+  const done = announcing.value ? undoable.value : undefined;
+  const first = done ? undefined : told.shift();
+  const waiting = calm ? [...told, ...canWait()] : [];
   return (
     <div class="notices">
       <Alarms />
-      {calm && <AsksNotice />}
-      {announcing.value && undoable.value && (
-        <Notice actions={<Act onTap={undoable.value.undo}>{t.undo}</Act>}>
-          {undoable.value.more?.()} {undoable.value.what}
+      {first?.whole}
+      {done && (
+        <Notice actions={<Act onTap={done.undo}>{t.undo}</Act>}>
+          {done.more?.()} {done.what}
         </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}
@@ -81,12 +86,7 @@ export function Alarms() {
   );
 }
 
-/** Something to know that needs nothing done at once. */
-interface Told {
-  short: string;
-  whole: ComponentChildren;
-}
-
+/** What needs nothing done at once. */
 function canWait(): Told[] {
   const all: (Told | false)[] = [
     desk.state.value === "restarted" && {
@@ -140,7 +140,7 @@ function Waiting({ of }: { of: Told[] }) {
   const [first] = of;
   return (
     <>
-      {open.value && of.map(({ whole }) => whole)}
+      {open.value && <Whole.Provider value={true}>{of.map(({ whole }) => whole)}</Whole.Provider>}
       <button
         type="button"
         class="waiting"

@@ -1,9 +1,18 @@
 /** What the app puts on every page, and the pages know nothing of: told once, before the first paint. */
 import type { ComponentChildren, ComponentType } from "preact";
 
+/** Something to be told that is no alarm: in one line, and whole. */
+export interface Told {
+  short: string;
+  whole: ComponentChildren;
+}
+
+/** What a place has to tell itself, what matters most first; undefined: nothing. */
+export type Own = () => (Told | undefined)[];
+
 interface Around {
-  /** What the person has to be told, wherever they are. */
-  Notices: ComponentType;
+  /** What the person has to be told, wherever they are, and in this place. */
+  Notices: ComponentType<{ own?: Own | undefined }>;
   /** What must be in reach from every place: one tap for a hookup, one for a fish. */
   Quick: ComponentType<{ children?: ComponentChildren }>;
   /** Beside the way back at the foot of a page. */
@@ -17,7 +26,7 @@ export function setAround(all: Around): void {
   around = all;
 }
 
-export const Notices = () => <around.Notices />;
+export const Notices = ({ own }: { own?: Own | undefined }) => <around.Notices own={own} />;
 export const Quick = ({ children }: { children?: ComponentChildren }) => (
   <around.Quick>{children}</around.Quick>
 );

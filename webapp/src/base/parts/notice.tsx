@@ -1,6 +1,7 @@
 /** One thing the person has to be told, and what to do about it. */
 import { useSignal } from "@preact/signals";
-import type { ComponentChildren } from "preact";
+import { type ComponentChildren, createContext } from "preact";
+import { useContext } from "preact/hooks";
 import { once } from "../shell/guard";
 import { pose } from "../shell/pose";
 import { On, Warning } from "./icons";
@@ -32,10 +33,14 @@ interface BriefProps {
   children: ComponentChildren;
 }
 
+/** Around what somebody has asked to see whole. */
+export const Whole = createContext(false);
+
 /** On a phone it would cover what it is about: there it is one line until a tap shows it whole. Not for cautions. */
 export function BriefNotice({ brief, act, more, children }: BriefProps) {
   const open = useSignal(false);
-  if (open.value || (pose.value !== "upright" && pose.value !== "sideways"))
+  const whole = useContext(Whole);
+  if (whole || open.value || (pose.value !== "upright" && pose.value !== "sideways"))
     return (
       <Notice
         actions={

@@ -6,7 +6,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { arrive } from "../shell/focus";
 import { text } from "../text/text";
-import { Notices, Quick } from "./around";
+import { Notices, type Own, Quick } from "./around";
 import { Boundary } from "./boundary";
 
 interface Props {
@@ -16,8 +16,10 @@ interface Props {
   /** Above what scrolls. */
   head?: ComponentChildren;
   children: ComponentChildren;
-  /** What is told here and in no other place. */
-  told?: ComponentChildren;
+  /** Alarms, and what must be answered, of this place alone. */
+  alarms?: ComponentChildren;
+  /** What else is told here and in no other place. */
+  told?: Own;
   deck?: ComponentChildren;
   deckName: string;
   /** Beside Mark and Fish up; false: without those. */
@@ -26,7 +28,7 @@ interface Props {
   aside?: ComponentChildren;
 }
 
-export function Place({ title, kind, head, children, told, deck, deckName, quick, aside }: Props) {
+export function Place({ title, kind, head, children, alarms, told, deck, deckName, quick, aside }: Props) {
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
     arrive();
@@ -48,8 +50,8 @@ export function Place({ title, kind, head, children, told, deck, deckName, quick
       <section class="place-deck" aria-label={deckName}>
         {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
         <div class="told-area" tabIndex={0}>
-          <Boundary what={title}>{told}</Boundary>
-          <Notices />
+          <Boundary what={title}>{alarms}</Boundary>
+          <Notices own={told} />
         </div>
         <Boundary what={deckName}>{deck}</Boundary>
         {quick !== false && (

@@ -22,7 +22,7 @@ export function FishScreen() {
       title={text.places.fish}
       kind="fish"
       deckName={t.deck}
-      told={<BagStop />}
+      alarms={<BagStop />}
       deck={
         <div class="quick">
           <a class="button" href={href("fish", "ice")}>

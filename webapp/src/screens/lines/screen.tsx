@@ -5,14 +5,16 @@ import { pose } from "../../base/shell/pose";
 import { text } from "../../base/text/text";
 import { selected } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
-import { ContradictionNotice } from "./calibrate/notice";
+import { contradictionTold } from "./calibrate/notice";
 import { Deck } from "./deck";
 import { RodDetail } from "./detail";
-import { FirstNotice } from "./first-notice";
+import { firstTold } from "./first-notice";
 import { Picture } from "./picture";
 import { RodList } from "./rods";
-import { SpeedNotice } from "./speed-notice";
+import { speedTold } from "./speed-notice";
 import { TouchButton } from "./touch-button";
+
+const told = () => [speedTold(), contradictionTold(), firstTold()];
 
 const begun = computed(() => spread.value.rods.length > 0);
 
@@ -31,13 +33,7 @@ export function LinesScreen() {
       title={text.places.lines}
       kind="lines"
       head={<Picture />}
-      told={
-        <>
-          <SpeedNotice />
-          <ContradictionNotice />
-          <FirstNotice />
-        </>
-      }
+      told={told}
       deck={<Deck />}
       deckName={text.lines.deck}
       quick={rod && <TouchButton rod={rod} />}

@@ -1,9 +1,8 @@
 /** What Pace has to tell on Lines. */
 import type { Verdict } from "../../base/desk/types/towline.gen";
+import type { Told } from "../../base/parts/around";
 import { Act, BriefNotice, Notice } from "../../base/parts/notice";
-import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
-import { announcing } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { about, age } from "../../base/units/show";
 import { follow, offBand, takeOnce, type Unsure, unsure } from "../../state/pace/follow";
@@ -14,18 +13,19 @@ import { spread } from "../../state/spread/spread";
 
 const t = text.lines.speed;
 
-export function SpeedNotice() {
+export function speedTold(): Told | undefined {
+  if (paceSettings.value.follow) return unsure.value === undefined ? lostTold() : staysTold(unsure.value);
   const off = offBand.value;
-  if (paceSettings.value.follow) return unsure.value === undefined ? <Lost /> : <Stays why={unsure.value} />;
-  // What was just done is told first.
-  if (!off || announcing.value) return null;
+  if (!off) return undefined;
   const verdicts = [...new Set(off.rods.map(({ verdict }) => verdict))];
   const rodsAt = (verdict: Verdict) =>
     off.rods.filter((rod) => rod.verdict === verdict).map(({ number }) => number);
   const [now, set] = [about("speed", off.speed, 0.1), about("speed", spread.value.speed, 0.1)];
-  return (
+  const brief = t.brief(now, set);
+  const whole = (
     <BriefNotice
-      brief={t.brief(now, set)}
+      key="speed"
+      brief={brief}
       act={<Act onTap={() => takeOnce(off)}>{t.take}</Act>}
       more={off.currentKnown && <Act onTap={follow}>{t.follow}</Act>}
     >
@@ -34,18 +34,19 @@ export function SpeedNotice() {
       {!off.currentKnown && ` ${t.guess}`}
     </BriefNotice>
   );
+  return { short: brief, whole };
 }
 
 /** Lines follows a speed that is not known well enough to let out line by. */
-function Stays({ why }: { why: Unsure }) {
+function staysTold(why: Unsure): Told {
   const set = about("speed", spread.value.speed, 0.1);
-  return <Notice>{why === "few fixes" ? t.fewFixes(set) : t.unsure(about("speed", why, 0.1), set)}</Notice>;
+  const words = why === "few fixes" ? t.fewFixes(set) : t.unsure(about("speed", why, 0.1), set);
+  return { short: t.staysBrief(set), whole: <Notice>{words}</Notice> };
 }
 
 /** Lines follows a speed that has not come for a while. */
-function Lost() {
-  useSeconds();
+function lostTold(): Told | undefined {
   const now = pace.value;
-  if (now && holds(now.motion)) return null;
-  return <Notice>{t.lost(now ? age(since(now.motion.at)) : "–")}</Notice>;
+  if (now && holds(now.motion)) return undefined;
+  return { short: t.lostBrief, whole: <Notice>{t.lost(now ? age(since(now.motion.at)) : "–")}</Notice> };
 }

@@ -17,6 +17,8 @@ export const lines = {
     speed: {
       fromPace: "from Pace",
       lost: (age: string) => `Pace has had no speed for ${age}: set it by hand, or look there.`,
+      lostBrief: "No speed from Pace",
+      staysBrief: (set: string) => `Lines stays at ${set}`,
       brief: (now: string, set: string) => `The boat goes ${now}, Lines has ${set}`,
       differs: (now: string, set: string) => `The boat goes ${now} now; Lines is set to ${set}.`,
       guess: "The current is not known, so this is a guess.",

@@ -4,6 +4,7 @@ import type { Verdict } from "../../desk/types/rise.gen";
 export const rise = {
   rise: {
     title: "Depth now",
+    sounder: "Sounder",
     link: (depth: string, age: string) => `Sounder: ${depth}, ${age} ago`,
     linkNone: "Shallow ahead?",
     now: "Depth now",

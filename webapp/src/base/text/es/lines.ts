@@ -18,6 +18,8 @@ export const lines: typeof en = {
     speed: {
       fromPace: "de Ritmo",
       lost: (age) => `Ritmo no tiene velocidad desde hace ${age}: póngala a mano, o mire allí.`,
+      lostBrief: "Sin velocidad de Ritmo",
+      staysBrief: (set) => `Líneas queda en ${set}`,
       brief: (now, set) => `La embarcación va a ${now}, Líneas tiene ${set}`,
       differs: (now, set) => `La embarcación va ahora a ${now}; Líneas está en ${set}.`,
       guess: "No se conoce la corriente, así que es una suposición.",

@@ -4,6 +4,7 @@ import type { rise as en } from "../en/rise";
 export const rise: typeof en = {
   rise: {
     title: "Profundidad ahora",
+    sounder: "Sonda",
     link: (depth, age) => `Sonda: ${depth}, hace ${age}`,
     linkNone: "¿Bajo adelante?",
     now: "Profundidad ahora",

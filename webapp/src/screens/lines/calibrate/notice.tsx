@@ -1,5 +1,6 @@
 /** On Lines: a touch contradicts the others. */
 import { signal } from "@preact/signals";
+import type { Told } from "../../../base/parts/around";
 import { Act, BriefNotice } from "../../../base/parts/notice";
 import { go } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
@@ -8,9 +9,9 @@ import { touchWords } from "./words";
 
 const noted = signal<string[]>([]);
 
-export function ContradictionNotice() {
+export function contradictionTold(): Told | undefined {
   const [odd] = contradictions.value.filter(({ touch }) => !noted.value.includes(touch.record.id));
-  if (!odd) return null;
+  if (!odd) return undefined;
   const { touch } = odd;
   const t = text.calibrate;
   // Who has looked need not be told again.
@@ -18,8 +19,9 @@ export function ContradictionNotice() {
     noted.value = [...noted.value, touch.record.id];
     go("lines", "touches");
   };
-  return (
+  const whole = (
     <BriefNotice
+      key="contradiction"
       brief={t.contradictingOne}
       act={<Act onTap={look}>{t.look}</Act>}
       more={<Act onTap={() => strikeOut(touch)}>{t.strike}</Act>}
@@ -27,4 +29,5 @@ export function ContradictionNotice() {
       {t.contradicting(touchWords(touch))}
     </BriefNotice>
   );
+  return { short: t.contradictingOne, whole };
 }

@@ -27,7 +27,7 @@ export function RiseNotice() {
           <Act onTap={noteRise}>{text.notices.noted}</Act>
           {route.value[1] !== "rise" && (
             <a class="button" href={href("lines", "rise")}>
-              {t.title}
+              {t.sounder}
             </a>
           )}
         </>

@@ -1,6 +1,7 @@
 /** Who asks to come aboard, on a phone that may say yes. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import type { Told } from "../../../base/parts/around";
 import { Down } from "../../../base/parts/icons";
 import { Choices } from "../../../base/parts/input/choices";
 import { Pick } from "../../../base/parts/input/pick";
@@ -26,15 +27,15 @@ import { roleName } from "./role";
 const t = text.enrol.waiting;
 
 /** Wherever the skipper is in the app: somebody stands there and waits. */
-export function AsksNotice() {
+export function asksTold(): Told | undefined {
   const open = asks.value.asks.filter(({ role }) => !role);
   const [first] = open;
-  if (!first || route.value.join("/") === "enrol/invite") return null;
-  return (
-    <Notice actions={<Act onTap={() => go("enrol", "invite")}>{t.look}</Act>}>
-      {open.length === 1 ? t.some(first.name, first.word) : t.many(open.length)}
-    </Notice>
-  );
+  if (!first || route.value.join("/") === "enrol/invite") return undefined;
+  const short = open.length === 1 ? t.some(first.name, first.word) : t.many(open.length);
+  return {
+    short,
+    whole: <Notice actions={<Act onTap={() => go("enrol", "invite")}>{t.look}</Act>}>{short}</Notice>,
+  };
 }
 
 /** So many who ask are shown at a time: strangers shall not bury the one who stands there. */
@@ -48,7 +49,7 @@ export function Asks() {
   const more = open.length - shown.value;
   return (
     <>
-      {all.map((one) => one.role && <Told key={one.device} one={one} />)}
+      {all.map((one) => one.role && <Said key={one.device} one={one} />)}
       {open.slice(0, shown.value).map((one) => (
         <One key={one.device} one={one} />
       ))}
@@ -166,7 +167,7 @@ function NoToAll({ these }: { these: Waiting[] }) {
   );
 }
 
-function Told({ one }: { one: Waiting }) {
+function Said({ one }: { one: Waiting }) {
   const asking = useAsking<Waiting>();
   return (
     <section class="ask">
