@@ -1,5 +1,6 @@
 /** What holds in every place: told apart without colours of the app's own, worked by keys, and dim and red at night. */
 import { expect, type Page, test } from "./app";
+import { light } from "./light";
 import { calm } from "./notes";
 import { pass } from "./phone";
 
@@ -128,36 +129,6 @@ test("by keys, one goes on from the number typed, and from the link that led awa
   await page.keyboard.press("Enter");
   await expect(more).toBeFocused();
 });
-
-/** Relative luminance as WCAG 2.2 defines it: mean and most over a picture of the screen, and its most of green or blue. */
-async function light(page: Page): Promise<{ mean: number; most: number; other: number }> {
-  const picture = (await page.screenshot()).toString("base64");
-  const measuring = await page.context().newPage();
-  await measuring.goto("about:blank");
-  const measured = await measuring.evaluate(async (picture) => {
-    const bytes = Uint8Array.from(atob(picture), (letter) => letter.charCodeAt(0));
-    const image = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
-    const canvas = new OffscreenCanvas(image.width, image.height);
-    const drawing = canvas.getContext("2d") as OffscreenCanvasRenderingContext2D;
-    drawing.drawImage(image, 0, 0);
-    const { data } = drawing.getImageData(0, 0, image.width, image.height);
-    const linear = Array.from({ length: 256 }, (_, i) => {
-      const c = i / 255;
-      return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
-    });
-    let [sum, most, other] = [0, 0, 0];
-    for (let i = 0; i < data.length; i += 4) {
-      const [r = 0, g = 0, b = 0] = data.subarray(i, i + 3);
-      const of = 0.2126 * (linear[r] ?? 0) + 0.7152 * (linear[g] ?? 0) + 0.0722 * (linear[b] ?? 0);
-      sum += of;
-      most = Math.max(most, of);
-      other = Math.max(other, g, b);
-    }
-    return { mean: sum / (data.length / 4), most, other };
-  }, picture);
-  await measuring.close();
-  return measured;
-}
 
 /** In a palette, without the ground that is put there before the first paint. */
 async function lightIn(page: Page, palette: string): Promise<{ mean: number; most: number; other: number }> {

@@ -54,12 +54,18 @@ test("a new phone scans once, and is aboard, ready and briefed within eight taps
   await skipper.goto("/#/enrol/invite");
   const code = skipper.getByRole("img", { name: "QR code for http" });
   await expect.poll(() => code.evaluate((img: HTMLImageElement) => img.naturalWidth)).toBeGreaterThan(0);
-  const picture = test.info().outputPath("code.png");
-  writeFileSync(picture, await code.screenshot({ scale: "device" }));
-  const scanned = execFileSync("zbarimg", ["--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", picture], {
-    encoding: "utf8",
-  }).trim();
-  expect(scanned).toBe(`http://${boatName}:${server.port}`);
+  // By red light too.
+  for (const palette of ["night", "day"]) {
+    await skipper.evaluate((palette) => {
+      document.documentElement.dataset.palette = palette;
+    }, palette);
+    const picture = test.info().outputPath(`code-${palette}.png`);
+    writeFileSync(picture, await code.screenshot({ scale: "device" }));
+    const scanned = execFileSync("zbarimg", ["--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", picture], {
+      encoding: "utf8",
+    }).trim();
+    expect(scanned, palette).toBe(`http://${boatName}:${server.port}`);
+  }
 
   const guests = new NetPhone();
   await guests.trust(server.port);

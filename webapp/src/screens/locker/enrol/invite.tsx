@@ -109,7 +109,9 @@ function Shown({ made, uses, onAnother }: { made: Invitation; uses: number; onAn
     <Page title={text.enrol.invite} back={href("enrol")}>
       <Asks />
       <p>{t.scan}</p>
-      <img class="qr" src={`data:image/svg+xml,${encodeURIComponent(qr)}`} alt={t.qr} />
+      <div class="qr-frame">
+        <img class="qr" src={`data:image/svg+xml,${encodeURIComponent(qr)}`} alt={t.qr} />
+      </div>
       {code && (
         <>
           <p>{t.orCode}</p>

@@ -23,7 +23,9 @@ export function OneCode() {
       <h2>{t.title}</h2>
       {way.reach === "computer" && <p class="notice">{t.notForPhones}</p>}
       <p>{t.how}</p>
-      <img class="qr" src={way.qr} alt={text.wayIn.code(way.enter)} />
+      <div class="qr-frame">
+        <img class="qr" src={way.qr} alt={text.wayIn.code(way.enter)} />
+      </div>
       <p class="address-text">{way.enter}</p>
       {now.boat && (
         <>
