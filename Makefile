@@ -32,6 +32,7 @@ help:
 	@echo 'make run     build what changed and serve the app; ARGS="--listen :9000" for flags'
 	@echo 'make test    check and test everything, in a real browser too'
 	@echo 'make engines the part of it in WebKit and Firefox'
+	@echo 'make sheets  pictures of every screen: a sheet of each palette, of forced colours, and of each pose in each language'
 	@echo 'make check   format, vet, lint, types, generated code'
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
@@ -158,6 +159,13 @@ image:
 engines: build
 	if .ci/test-tools engines; then cd webapp && \
 		PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/engines.json npm run engines -- --reporter=line,json; else $(unless-ci); fi
+
+# What it finds wrong it says, and draws all the same.
+.PHONY: sheets
+sheets: build
+	rm -rf webapp/screens
+	cd webapp && { SHEETS=all npx playwright test screens || true; } && node tools/sheets.mjs
+	@echo 'The sheets: webapp/screens/sheet-*.jpg'
 
 unless-ci = [ -z "$${CI:-}" ]
 

@@ -1,6 +1,7 @@
 /**
  * Every page and place of the app in every pose and both languages: nothing cut, overlapping, too small to hit or outside
- * the screen; looked over by axe; and drawn to webapp/screens for people, who find one sheet of each palette there.
+ * the screen; looked over by axe; and drawn to webapp/screens for people, who find one sheet of each palette there. With
+ * SHEETS set it is drawn in every pose and both languages too.
  */
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -8,18 +9,23 @@ import axe from "axe-core";
 import { answered, expect, type Locator, type Page, settled, test } from "./app";
 import { Boat } from "./boat";
 import { addresses, faults, isOf } from "./layout";
+import { light } from "./light";
 import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
 import { pass, phone, quiet, reload } from "./phone";
-import { hold, type PoseName, poseNames } from "./poses";
+import { hold, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
 
 const folder = join(import.meta.dirname, "../screens");
 const palettes = ["day", "dusk", "night"] as const;
+/** For `make sheets`: draws what otherwise is only measured, and all of it. */
+const drawsAll = process.env.SHEETS !== undefined;
 
 /** All rules that are on by default, and 7 : 1, which is an AAA rule; the app keeps to it but in the red of the night. */
 const all: axe.RunOptions = { rules: { "color-contrast-enhanced": { enabled: true } } };
 const contrast: axe.RunOptions = { runOnly: ["color-contrast", "color-contrast-enhanced"] };
 const contrastAtNight: axe.RunOptions = { runOnly: ["color-contrast"] };
+/** What of its rules a pose may change, but for the size of targets: `faults` asks more. */
+const ofLayout: axe.RunOptions = { runOnly: ["scrollable-region-focusable", "color-contrast"] };
 const apartFromContrast: axe.RunOptions = { rules: { "color-contrast": { enabled: false } } };
 
 /** What a part sees to of the app's own addresses, by their first word; the one without any takes what no other does. */
@@ -61,11 +67,12 @@ for (const [part, ways] of Object.entries(screens)) {
     const look = async (name: string, path: string) => {
       const turn = paths.push([name, path]);
       await visit(page, path);
+      await expect(page.getByText("Not here any more"), name).toHaveCount(0);
       for (const link of await page
         .locator('a[href^="#/"]')
         .evaluateAll((all) => all.map((a) => a.getAttribute("href"))))
         links.add(link?.slice(2) ?? "");
-      await inPoses(page, turn % 2, `${name} in English`);
+      await inPoses(page, turn % 2, name, "en");
       await hold(page, "small phone");
       await inPalettes(page, name);
     };
@@ -81,13 +88,12 @@ for (const [part, ways] of Object.entries(screens)) {
       if (path) await look(address.replace(/\W+/g, "-"), path);
     }
 
-    // The other half of the poses, in the other language.
     await page.evaluate(() => localStorage.setItem("language", "es"));
     await reload(page);
     for (const [i, [name, path]] of paths.entries()) {
       await visit(page, path);
-      await inPoses(page, i % 2, `${name} in Spanish`);
-      await scan(page, apartFromContrast, `${name} in Spanish`);
+      await inPoses(page, i % 2, name, "es");
+      await scan(page, apartFromContrast, `${name} in es`);
     }
   });
 }
@@ -193,6 +199,28 @@ test("who was shut out, what is open still, and what one phone pressed", async (
   await inBothLanguages(skipper, "invite-open", skipper.locator(".ask").first());
 });
 
+test("what lies over a place: the lock against wet touches, and the question whether somebody is overboard", async ({
+  page,
+}) => {
+  for (const [i, language] of (["en", "es"] as const).entries()) {
+    for (const [name, opener] of [
+      ["lines-locked", ".wet-lock-button"],
+      ["overboard-asked", ".overboard-button"],
+    ] as const) {
+      await page.goto("/#/lines");
+      await page.evaluate((language) => localStorage.setItem("language", language), language);
+      await reload(page);
+      await answered(page);
+      await calm(page);
+      await page.locator(opener).click();
+      await expect(page.locator(".wet-lock, .overboard-ask")).toBeVisible();
+      await inPoses(page, i, name, language);
+      await hold(page, "small phone");
+      if (i === 0) await inPalettes(page, name);
+    }
+  }
+});
+
 test.describe("the first screen", () => {
   test.use({ viewport: { width: 1280, height: 800 }, hasTouch: false });
   test("on a computer", async ({ page }) => {
@@ -212,9 +240,9 @@ async function visit(page: Page, path: string): Promise<void> {
   await pass(page, 600);
 }
 
-/** What has no address of its own, with a sign that it is there: every pose, half of them in either language. */
+/** What has no address of its own, with a sign that it is there: every pose in both languages. */
 async function inBothLanguages(page: Page, name: string, sign: Locator): Promise<void> {
-  for (const [i, language] of ["es", "en"].entries()) {
+  for (const [i, language] of (["es", "en"] as const).entries()) {
     await page.evaluate((language) => localStorage.setItem("language", language), language);
     await reload(page);
     // What comes from the other phone comes when the app looks again.
@@ -223,21 +251,29 @@ async function inBothLanguages(page: Page, name: string, sign: Locator): Promise
       await expect(sign).toBeVisible({ timeout: 500 });
     }).toPass({ intervals: [100] });
     await quiet(page);
-    await inPoses(page, i, `${name} in ${language}`);
+    await inPoses(page, i, name, language);
     await scan(page, apartFromContrast, `${name} in ${language}`);
   }
   await hold(page, "small phone");
   await inPalettes(page, name);
 }
 
-/** Every other pose. */
-async function inPoses(page: Page, from: number, what: string): Promise<void> {
-  for (const pose of poseNames.filter((_, i) => i % 2 === from)) await layOut(page, pose, what);
+/** Axe looks at every other pose, and in the other language at the rest: its rules know no words. */
+async function inPoses(page: Page, from: number, name: string, language: "en" | "es"): Promise<void> {
+  for (const [i, pose] of poseNames.entries()) {
+    const what = `${name} in ${language}, ${pose}`;
+    await hold(page, pose);
+    expect.soft(await faults(page), what).toEqual([]);
+    if (i % 2 === from) await scan(page, ofLayout, what);
+    if (drawsAll) await draw(page, `${pose}, ${language}`, name);
+  }
 }
 
-async function layOut(page: Page, pose: PoseName, what: string): Promise<void> {
-  await hold(page, pose);
-  expect.soft(await faults(page), `${what}, ${pose}`).toEqual([]);
+/** What is longer than the screen is drawn to its end. */
+async function draw(page: Page, sheet: string, name: string): Promise<void> {
+  mkdirSync(join(folder, sheet), { recursive: true });
+  const picture = await page.screenshot({ type: "jpeg", quality: 75, fullPage: drawsAll });
+  writeFileSync(join(folder, sheet, `${name}.jpg`), picture);
 }
 
 /** A palette changes nothing but colours, and these not with the pose. */
@@ -247,14 +283,18 @@ async function inPalettes(page: Page, name: string): Promise<void> {
       document.documentElement.dataset.palette = chosen;
       document.documentElement.style.backgroundColor = "";
     }, palette);
-    mkdirSync(join(folder, palette), { recursive: true });
-    writeFileSync(join(folder, palette, `${name}.jpg`), await page.screenshot({ type: "jpeg", quality: 75 }));
+    await draw(page, palette, name);
     const rules = { day: all, dusk: contrast, night: contrastAtNight }[palette];
     await scan(page, rules, `${name} in ${palette}`);
+    if (palette === "night") expect.soft((await light(page)).other, `${name}, other light than red`).toBe(0);
   }
   await page.evaluate(() => {
     document.documentElement.dataset.palette = "day";
   });
+  if (!drawsAll) return;
+  await page.emulateMedia({ forcedColors: "active" });
+  await draw(page, "forced colours", name);
+  await page.emulateMedia({ forcedColors: null });
 }
 
 /** Runs axe in the page itself, which has no frames: its own package for Playwright takes ten times as long. */

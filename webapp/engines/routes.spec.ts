@@ -51,7 +51,7 @@ function unlinked(pattern: string, paths: string[]): string {
     "crew/trouble/:id": "gear/:kind/:id",
     ...Object.fromEntries(steps.map((step) => [`fish/${step}/:id`, "fish/land/:id"])),
   };
-  if (pattern === "lines/plan/:id" || pattern === "overboard/:id") return pattern.replace(":id", "1");
+  if (pattern === "lines/plan/:id" || pattern === "overboard/:id") return pattern.replace(":id", "0");
   const other = paths.find((path) => matches(like[pattern] ?? "", path));
   if (!other) throw new Error(`No way is known to ${pattern}.`);
   const id = other.split("/").slice(1);
