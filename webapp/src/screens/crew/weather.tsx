@@ -39,8 +39,7 @@ const names = Object.keys(scales) as (keyof Weather)[];
 export const WeatherLink = () => (
   <a class="button" href={href("crew", "weather")}>
     <span>
-      {t.title}
-      <small class="soft">{t.verdicts[verdict.value]}</small>
+      {t.title} <small class="soft">{t.verdicts[verdict.value]}</small>
     </span>
     <On />
   </a>

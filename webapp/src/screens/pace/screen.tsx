@@ -13,6 +13,7 @@ import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { about, age, banded } from "../../base/units/show";
+import { toSi } from "../../base/units/units";
 import { course } from "../../base/units/when";
 import { ageOf, currentNow, knownCurrent } from "../../state/pace/current/found";
 import { predictedNow } from "../../state/pace/current/predicted";
@@ -164,11 +165,13 @@ function CurrentNow() {
   const known = knownCurrent.value;
   const since = known ? age(ageOf(known) * 1000) : "";
   const { set: towards, drift } = answer.current;
+  // Not told finer than it is written: ± 0.0 kn would be exact.
+  const within = about("speed", Math.max(answer.within, toSi(0.1, "kn")), 0.1);
   return (
     <p>
       {t.current(about("speed", drift, 0.1), course(towards))},{" "}
       <span class="soft">
-        {tide.known[answer.from](since)}, {tide.sure(`± ${about("speed", answer.within, 0.1)}`)}
+        {tide.known[answer.from](since)}, {tide.sure(`±\u202f${within}`)}
         {answer.fresh > 0 && `, ${tide.stale(age(answer.fresh * 1000))}`}
         {known && !tables && ` · ${t.currentAge(since, known.quality === "rough")}`}
       </span>

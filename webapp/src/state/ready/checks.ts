@@ -34,7 +34,7 @@ const room = signal<{ used: number; free: number } | undefined>(undefined);
 const scarce = 100e6;
 
 const megabytes = (bytes: number): string =>
-  text.ready.megabytes(numeral(bytes / 1e6, bytes < 10e6 ? 0.1 : 1));
+  text.ready.megabytes(numeral(bytes / 1e6, bytes < 10e6 ? 0.1 : bytes < 1e9 ? 1 : 100));
 
 export async function lookAtStorage(): Promise<void> {
   persistent.value = await navigator.storage?.persisted?.();

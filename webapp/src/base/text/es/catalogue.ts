@@ -16,6 +16,8 @@ export const catalogue: { [english: string]: string } = {
   "cod, gutted, in ice": "bacalao, eviscerado, en hielo",
   "FAO Fisheries Technical Paper 348, table 6.1, from memory":
     "FAO Fisheries Technical Paper 348, tabla 6.1, de memoria",
+  "FAO Fisheries and Aquaculture Technical Paper 444, p. 65; FDA, Fish and Fishery Products Hazards and Controls, ch. 7, from memory":
+    "FAO Fisheries and Aquaculture Technical Paper 444, p. 65; FDA, Fish and Fishery Products Hazards and Controls, cap. 7, de memoria",
   "cod, packed": "bacalao, empacado",
   "salmon, packed": "salmón, empacado",
   "ocean, state waters (0–3 nautical miles)": "océano, aguas estatales (0–3 millas náuticas)",

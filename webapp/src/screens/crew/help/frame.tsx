@@ -25,7 +25,7 @@ export const HelpFrame = ({ title, back, above, words, children, foot, deck }: P
     above={above}
     deck={deck}
     foot={
-      <nav class="page-foot help-foot" aria-label={text.parts.back}>
+      <nav class="page-foot page-back help-foot" aria-label={text.parts.back}>
         <a class="button" href={back} onClick={goBack}>
           <Back /> {text.parts.back}
         </a>

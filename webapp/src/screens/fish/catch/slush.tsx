@@ -10,7 +10,7 @@ import { now } from "../../../base/position/moment";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
-import { text } from "../../../base/text/text";
+import { fromDesk, text } from "../../../base/text/text";
 import { rounded } from "../../../base/units/show";
 import { coolingOf, slush, stirs, warmthNow } from "../../../state/fish/cooling";
 import { change, type Fish, remove } from "../../../state/fish/fishes";
@@ -146,7 +146,7 @@ function Limits({ of }: { of: CoolingAnswer }) {
       {of.limits.map(({ deed, within, verdict, source }) => (
         <p key={deed}>
           <b>{t.limits[deed](spanWords(within), verdict)}</b>{" "}
-          <span class="soft">{text.fish.source(source)}</span>
+          <span class="soft">{text.fish.source(fromDesk(source))}</span>
         </p>
       ))}
       <p class="soft">{t.stricter}</p>

@@ -63,7 +63,7 @@ function StartsEmpty() {
   const t = text.ready.install;
   const { unsent } = standing.value;
   return (
-    <div class="notice">
+    <div class="notice several">
       <p>{t.empty}</p>
       <p>{unsent === 0 ? t.nothingHere : you.value ? t.sendFirst(unsent) : t.saveFirst(unsent)}</p>
       {unsent > 0 && (
