@@ -74,6 +74,8 @@ test("three touches narrow the band on Lines; how much is drawn; depths as befor
 test("a touch that contradicts is told and struck out with one tap, and that is undone", async ({
   lines: page,
 }) => {
+  await calm(page);
+  await page.getByRole("button", { name: "Noted" }).click();
   for (const lineOut of [200, 230, 180]) await touch(page, lineOut);
   await touch(page, 210, 22);
   const told = page.getByText("contradicts the others");

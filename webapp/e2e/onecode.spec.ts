@@ -54,6 +54,7 @@ test("a new phone scans once, and is aboard, ready and briefed within eight taps
   await skipper.goto("/#/enrol/invite");
   const code = skipper.getByRole("img", { name: "QR code for http" });
   await expect.poll(() => code.evaluate((img: HTMLImageElement) => img.naturalWidth)).toBeGreaterThan(0);
+  const wayIn = `http://${boatName}:${server.port}`;
   // By red light too.
   for (const palette of ["night", "day"]) {
     await skipper.evaluate((palette) => {
@@ -64,7 +65,7 @@ test("a new phone scans once, and is aboard, ready and briefed within eight taps
     const scanned = execFileSync("zbarimg", ["--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", picture], {
       encoding: "utf8",
     }).trim();
-    expect(scanned, palette).toBe(`http://${boatName}:${server.port}`);
+    expect(scanned, palette).toBe(wayIn);
   }
 
   const guests = new NetPhone();
@@ -94,7 +95,7 @@ test("a new phone scans once, and is aboard, ready and briefed within eight taps
   // The certificate is not installed yet, as far as the page can see.
   const trusted = `https://${boatName}:${server.port}/api/trusted`;
   await guest.route(trusted, (route) => route.abort());
-  await guest.goto(scanned);
+  await guest.goto(wayIn);
   await guest.getByRole("radio", { name: "Android" }).check();
   const steps = await guest.locator(".door-steps > li").allInnerTexts();
   expect(steps.map((step) => /(\d+) steps after this/.exec(step)?.[1])).toEqual(["7", "6", "5", "4", "3"]);

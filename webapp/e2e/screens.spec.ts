@@ -215,8 +215,6 @@ test("what lies over a place: the lock against wet touches, and the question whe
       await page.locator(opener).click();
       await expect(page.locator(".wet-lock, .overboard-ask")).toBeVisible();
       await inPoses(page, i, name, language);
-      await hold(page, "small phone");
-      if (i === 0) await inPalettes(page, name);
     }
   }
 });

@@ -232,7 +232,11 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
   locker: {
     enrol: async () => "enrol",
     invite: async () => "enrol/invite",
-    phones: async () => "enrol/phones",
+    phones: async (page) => {
+      await page.goto("/#/enrol/phones");
+      await expect(page.locator('a[href^="#/enrol/phone/"]').first()).toBeVisible();
+      return "enrol/phones";
+    },
     gear: async () => "gear",
     wires: async () => "gear/wires",
     spoon: (page) => firstOf(page, "spoons"),

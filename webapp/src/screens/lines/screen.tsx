@@ -14,6 +14,7 @@ import { RodList } from "./rods";
 import { speedTold } from "./speed-notice";
 import { TouchButton } from "./touch-button";
 
+/** The caution, which takes the most room, stands whole where nothing else is told; else it is one tap away. */
 const told = () => [speedTold(), contradictionTold(), firstTold()];
 
 const begun = computed(() => spread.value.rods.length > 0);
