@@ -1,7 +1,7 @@
 /** What the tests do over and over, and a page of the app on a server of its own. */
 import { test as base, expect, type Locator, type Page } from "@playwright/test";
 import { comeAboard } from "./notes";
-import { pass, phone, prepare, quiet } from "./phone";
+import { hasty, pass, phone, prepare, quiet } from "./phone";
 import { type Server, startServer } from "./server";
 
 export { expect, type Locator, type Page };
@@ -33,6 +33,7 @@ export const test = base.extend<Fixtures>({
   ended: [
     async ({ browser }, use) => {
       await use(undefined);
+      expect(hasty.splice(0), "taps on pages that had only just come up").toEqual([]);
       await Promise.all(browser.contexts().map((one) => one.close()));
     },
     { auto: true },

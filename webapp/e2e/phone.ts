@@ -16,15 +16,25 @@ interface Told {
   /** The address of the page on screen, and whether it is being left. */
   at: string;
   leaving: boolean;
+  /** A page has come up, and no time has been let go by since; time stands still, as the test wants it. */
+  fresh: boolean;
+  still: boolean;
 }
 
 type Telling = { told: Told };
 
 export const small = { viewport: { width: 360, height: 740 }, hasTouch: true } as const;
 
+/**
+ * Taps on what had only just come up, which the app may take for an echo: whether it does would hang on the machine's
+ * haste. Each is a fault of the test, which is told when it ends.
+ */
+export const hasty: string[] = [];
+
 /** Makes a phone of a context that has loaded nothing yet. */
 export async function prepare(context: BrowserContext): Promise<BrowserContext> {
   await context.clock.install();
+  await context.exposeFunction("tellHaste", (what: string) => hasty.push(what));
   await context.addInitScript(tell);
   return context;
 }
@@ -35,15 +45,18 @@ export async function phone(browser: Browser, options: BrowserContextOptions = {
 }
 
 /** Until the page that a tap leads to is there: time that goes by before does not count for it. */
-const there = (page: Page) =>
-  page.waitForFunction(() => {
+const there = (page: Page, long: boolean) =>
+  page.waitForFunction((long) => {
     const { told } = window as unknown as Partial<Telling>;
-    return !told || (!told.leaving && told.at === location.hash);
-  });
+    if (!told) return true;
+    if (told.leaving || told.at !== location.hash) return false;
+    if (long) told.fresh = false;
+    return true;
+  }, long);
 
 /** Lets so many ms go by: whatever waits for them happens now. */
 export async function pass(page: Page, ms: number): Promise<void> {
-  await there(page);
+  await there(page, ms >= 250);
   await page.clock.runFor(ms);
 }
 
@@ -54,9 +67,13 @@ export async function standing<T>(page: Page, act: () => Promise<T>): Promise<T>
   if (halted.has(page)) return act();
   await halt(page);
   halted.add(page);
+  const stand = (still: boolean) =>
+    page.evaluate((still) => Object.assign((window as unknown as Telling).told, { still }), still);
+  await stand(true);
   try {
     return await act();
   } finally {
+    await stand(false);
     halted.delete(page);
     await page.clock.resume();
   }
@@ -112,10 +129,23 @@ function tell(): void {
     writing: new Set(),
     at: location.hash,
     leaving: false,
+    fresh: false,
+    still: false,
   };
   Object.assign(window, { told });
 
-  addEventListener("hashchange", () => Object.assign(told, { at: location.hash, leaving: false }));
+  addEventListener("hashchange", () =>
+    Object.assign(told, { at: location.hash, leaving: false, fresh: !told.still }),
+  );
+  const { tellHaste } = window as unknown as { tellHaste(what: string): void };
+  addEventListener(
+    "click",
+    (event) => {
+      const target = (event.target as Element).closest<HTMLElement>("button, .page-foot a");
+      if (target && told.fresh && event.detail > 0) tellHaste(`${location.hash}: ${target.innerText}`);
+    },
+    true,
+  );
   const { back, replaceState } = History.prototype;
   History.prototype.replaceState = function (this: History, ...to) {
     replaceState.apply(this, to);
