@@ -278,6 +278,7 @@ test.describe("several phones", () => {
     await fill(skipper, { Name: "Saturday" });
     for (const name of ["Gus", "Kim"]) {
       await skipper.getByLabel("First name or nickname").fill(name);
+      await calm(skipper);
       await skipper.getByRole("button", { name: "Add", exact: true }).click();
     }
     await exchangeNow(skipper);

@@ -44,6 +44,7 @@ export async function peopleAboard(page: Page, ...names: string[]): Promise<void
   await page.locator("a.notes-trip").click();
   for (const name of names) {
     await page.getByLabel("First name or nickname").fill(name);
+    await calm(page);
     await page.getByRole("button", { name: "Add", exact: true }).click();
     await expect(page.getByRole("button", { name: `Take off: ${name}` })).toBeVisible();
   }

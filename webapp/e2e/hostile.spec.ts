@@ -83,7 +83,10 @@ async function opens(page: Page, path: string): Promise<void> {
   await pass(page, 200);
   // Notes shows so many at once; the older ones too.
   const older = page.getByRole("button", { name: /^Show older notes/ });
-  for (; (await older.count()) > 0; await calm(page)) await older.click();
+  while ((await older.count()) > 0) {
+    await calm(page);
+    await older.click();
+  }
   const shown = await page.evaluate(() => ({
     words: document.querySelector("main")?.innerText.trim().length,
     failed: [...document.querySelectorAll(".notice")].filter((notice) =>

@@ -194,6 +194,7 @@ test("it works through the lock against wet touches, and ends it", async ({ page
   await expect(page.locator(".wet-lock")).toBeVisible();
   await cry(page);
   await expect(page.locator(".wet-lock")).toHaveCount(0);
+  await calm(page);
   await page.getByRole("button", { name: "It is over" }).click();
 });
 
@@ -296,6 +297,7 @@ test.describe("on several phones", () => {
       await expect(since(page)).toContainText("noted by Ann");
       await expect(call(page)).toContainText("41°15.000′N 051°30.000′W");
     }
+    await calm(ben);
     await ben.getByRole("button", { name: "It is over" }).click();
     await calm(ben);
     await ben.getByRole("button", { name: "Back aboard" }).click();

@@ -16,8 +16,8 @@ interface Told {
   /** The address of the page on screen, and whether it is being left. */
   at: string;
   leaving: boolean;
-  /** A page has come up, and no time has been let go by since; time stands still, as the test wants it. */
-  fresh: boolean;
+  /** How long, ms, until a tap is meant for the page that has come up; time stands still, as the test wants it. */
+  fresh: number;
   still: boolean;
 }
 
@@ -45,18 +45,18 @@ export async function phone(browser: Browser, options: BrowserContextOptions = {
 }
 
 /** Until the page that a tap leads to is there: time that goes by before does not count for it. */
-const there = (page: Page, long: boolean) =>
-  page.waitForFunction((long) => {
+const there = (page: Page, ms: number) =>
+  page.waitForFunction((ms) => {
     const { told } = window as unknown as Partial<Telling>;
     if (!told) return true;
     if (told.leaving || told.at !== location.hash) return false;
-    if (long) told.fresh = false;
+    told.fresh -= ms;
     return true;
-  }, long);
+  }, ms);
 
 /** Lets so many ms go by: whatever waits for them happens now. */
 export async function pass(page: Page, ms: number): Promise<void> {
-  await there(page, ms >= 250);
+  await there(page, ms);
   await page.clock.runFor(ms);
 }
 
@@ -129,20 +129,22 @@ function tell(): void {
     writing: new Set(),
     at: location.hash,
     leaving: false,
-    fresh: false,
+    fresh: 0,
     still: false,
   };
   Object.assign(window, { told });
 
   addEventListener("hashchange", () =>
-    Object.assign(told, { at: location.hash, leaving: false, fresh: !told.still }),
+    Object.assign(told, { at: location.hash, leaving: false, fresh: told.still ? 0 : 250 }),
   );
   const { tellHaste } = window as unknown as { tellHaste(what: string): void };
   addEventListener(
     "click",
     (event) => {
-      const target = (event.target as Element).closest<HTMLElement>("button, .page-foot a");
-      if (target && told.fresh && event.detail > 0) tellHaste(`${location.hash}: ${target.innerText}`);
+      const target = (event.target as Element).closest<HTMLElement>(
+        "button:not(.overboard-button), .page-foot a",
+      );
+      if (target && told.fresh > 0 && event.detail > 0) tellHaste(`${location.hash}: ${target.innerText}`);
     },
     true,
   );

@@ -30,12 +30,13 @@ export function leftAtOnce(name: string): unknown {
   }
 }
 
-/** The names under which pages left something behind that begin so, in their order. */
-export function namesLeft(beginning: string): string[] {
+/** The names of this form under which pages left something behind, in their order. */
+export function namesLeft(form: RegExp): string[] {
   try {
     return Object.keys(localStorage)
-      .filter((key) => key.startsWith(prefix + beginning))
+      .filter((key) => key.startsWith(prefix))
       .map((key) => key.slice(prefix.length))
+      .filter((name) => form.test(name))
       .sort();
   } catch {
     return [];

@@ -81,6 +81,9 @@ function Ahead({ at }: { at: { lat: number; lon: number } }) {
 }
 
 function Choose({ title, of, kind, now }: { title: string; of: Station[]; kind: Kind; now: string }) {
+  // What was tapped shows at once; what goes by it follows when the desk has answered.
+  const tapped = useSignal<string | undefined>(undefined);
+  const shown = of.some(({ id }) => id === tapped.value) ? tapped.value : now;
   return (
     <fieldset>
       <legend>{title}</legend>
@@ -91,8 +94,11 @@ function Choose({ title, of, kind, now }: { title: string; of: Station[]; kind: 
             <input
               type="radio"
               name={kind}
-              checked={one.id === now}
-              onChange={() => keepGround(kind === "tide" ? { tide: one.id } : { stream: one.id })}
+              checked={one.id === shown}
+              onChange={() => {
+                tapped.value = one.id;
+                keepGround(kind === "tide" ? { tide: one.id } : { stream: one.id });
+              }}
             />
             {stationWords(one)}
           </label>

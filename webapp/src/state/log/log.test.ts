@@ -80,8 +80,8 @@ it("has at the next start what was said as the page went away, before any of it 
   vi.spyOn(log.book, "setMeta").mockReturnValue(new Promise(() => undefined));
   const mark = log.note("mark", { rod: "port" });
   const trip = mark.trip;
-  kept.setItem("wirewake-unwritten-entry-broken", "{");
-  kept.setItem("wirewake-unwritten-entry-broken-2", "1");
+  kept.setItem("wirewake-unwritten-0broken", "{");
+  kept.setItem("wirewake-unwritten-0broken-2", "1");
   log.amend(mark, { rod: "starboard" });
 
   const later = await start();
@@ -89,7 +89,7 @@ it("has at the next start what was said as the page went away, before any of it 
   await later.show(trip);
   expect(later.records.value.map(({ kind }) => kind)).toEqual(["trip", "mark"]);
   expect(words(later.records.value[1] as Folded, "rod")).toBe("starboard");
-  expect(kept.keys().filter((key) => !key.startsWith("wirewake-unwritten-entry-broken"))).toEqual([]);
+  expect(kept.keys().filter((key) => !key.startsWith("wirewake-unwritten-0broken"))).toEqual([]);
 
   // Another page that is still at it changes nothing twice.
   later.note("note", { text: "once" });

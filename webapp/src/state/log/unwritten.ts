@@ -13,14 +13,15 @@ interface Said {
   current: string | undefined;
 }
 
-const beginning = "entry-";
+/** Entries are kept under the time at which they were noted, and nothing else is under a number. */
+const numbered = /^\d/;
 let count = 0;
 
 /** Keeps it, and gives the name that it is dropped by; names are in the order of what they stand for. */
 export function keep(said: Said): string {
   const [first] = said.drafts;
   const order = [first?.at ?? 0, count++].map((n) => String(n).padStart(16, "0"));
-  const key = beginning + [...order, first?.id].join("-");
+  const key = [...order, first?.id].join("-");
   keepAtOnce(key, said);
   return key;
 }
@@ -29,7 +30,7 @@ export const drop = dropAtOnce;
 
 /** What pages left behind, the earliest first. */
 export const left = (): { key: string; said: Said }[] =>
-  namesLeft(beginning).flatMap((key) => {
+  namesLeft(numbered).flatMap((key) => {
     const said = leftAtOnce(key) as Said | undefined;
     return Array.isArray(said?.drafts) ? [{ key, said }] : [];
   });
