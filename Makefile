@@ -138,27 +138,28 @@ test:
 	$(MAKE) check build
 	rm -rf $(results) && mkdir -p $(results)
 	$(call fuzz,5s,5s)
-	$(MAKE) -j2 browser image server calc units engines
+	$(MAKE) -j2 -k browser image server calc units engines
 	go run ./tools/tally $(results)/*.json
 
 .PHONY: browser server calc units image
 # With build before it, which test has made, it would begin last.
 browser:
-	cd webapp && PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json npm run e2e -- --reporter=line,json
+	PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json $(told) npm --prefix webapp run e2e -- --reporter=line,json
 calc:
-	$(call go-test,calc) ./calc/... ./embed/... ./tools/...
+	$(told) $(call go-test,calc) ./calc/... ./embed/... ./tools/...
 server:
-	$(call go-test,server) -race ./server/...
+	$(told) $(call go-test,server) -race ./server/...
 units:
-	cd webapp && npm test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
+	$(told) npm --prefix webapp test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
 image:
-	MAKEFLAGS= .ci/test-image
+	MAKEFLAGS= $(told) .ci/test-image
 
 # The app in WebKit and Firefox. A machine on which they cannot be installed says so and goes on; CI does not.
 .PHONY: engines
 engines: build
-	if .ci/test-tools engines; then cd webapp && \
-		PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/engines.json npm run engines -- --reporter=line,json; else $(unless-ci); fi
+	@mkdir -p $(results)
+	if .ci/test-tools engines; then PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/engines.json \
+		$(told) npm --prefix webapp run engines -- --reporter=line,json; else $(unless-ci); fi
 
 # What it finds wrong it says, and draws all the same.
 .PHONY: sheets
@@ -171,7 +172,8 @@ unless-ci = [ -z "$${CI:-}" ]
 
 # Each runner's own account of what it did and how long that took.
 results := $(CURDIR)/bin/tests
-go-test = go tool gotestsum --format pkgname --format-hide-empty-pkg --jsonfile $(results)/go-$(1).json --
+told = .ci/told $(results) $@
+go-test = go tool gotestsum --format pkgname --format-hide-empty-pkg --jsonfile $(results)/go-$(1).json -- -timeout 20m
 
 # The decoders of what phones send, for a while each, from the corpus that is kept beside them. Go would spend up to a
 # minute on making each input that is new a smaller one, and try nothing else meanwhile.

@@ -5,6 +5,6 @@ import { type Choice, engines } from "./engines";
 /** The same runner; the browser that it starts by itself is the Chromium that the other engines meet. */
 export default defineConfig<Choice>(common, {
   testDir: ".",
-  outputDir: "../test-results/engines",
+  outputDir: "../test-results-engines",
   projects: Object.keys(engines).map((name) => ({ name, use: { engine: name } })),
 });
