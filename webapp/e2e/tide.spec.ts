@@ -187,5 +187,5 @@ test("a hookup carries the hour of the tide, computed from where and when", asyn
   // And the water ahead counts it.
   await page.goto("/#/pace/water");
   await expect(page.getByRole("heading", { name: "Your own hookups by the tide" })).toBeVisible();
-  await expect(page.getByText(/^1 \d to \d h after (high|low) water$/)).toBeVisible();
+  await expect(page.getByText(/^1 hookup \d to \d h after (high|low) water$/)).toBeVisible();
 });

@@ -29,7 +29,8 @@ export function OwnRecord({ lat, lon }: { lat: number; lon: number }) {
       <ul class="tide-marks">
         {hours.value.map(({ turn, hour, count }) => (
           <li key={`${turn} ${hour}`}>
-            <b>{numeral(count)}</b> {t.ownHour(numeral(hour), numeral(hour + 1), t.turns[turn])}
+            <b>{text.notes.past.hookups(count)}</b>{" "}
+            {t.ownHour(numeral(hour), numeral(hour + 1), t.turns[turn])}
           </li>
         ))}
       </ul>

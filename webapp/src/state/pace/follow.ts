@@ -102,7 +102,7 @@ function take(now: Pace): void {
   });
 }
 
-/** As it is read: hundredths of a knot. */
+/** As it is read: tenths of a knot. */
 const rounded = (speed: number): number => (Math.round((speed / inSi.kn) * 10) / 10) * inSi.kn;
 
 let looking = false;

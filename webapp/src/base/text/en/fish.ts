@@ -121,7 +121,7 @@ export const fish = {
         "bag of the person full": () => "The bag is full.",
         "bag of the boat full": () => "The boat’s bag is full.",
       } as { [W in Why]: (limit: string, by: string, opens: string, included: boolean) => string },
-      close: (about: string) => `So near to a limit that a ruler decides (± ${about}). Measure again.`,
+      close: (about: string) => `So near to a limit that a ruler decides (±\u202f${about}). Measure again.`,
       again: "Measure again",
       keep: "Keep it",
       letGo: "Let it go",

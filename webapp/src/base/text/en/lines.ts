@@ -31,7 +31,7 @@ export const lines = {
       byHand: "Lines no longer follows Pace.",
       fewFixes: (set: string) => `Pace has too few fixes yet: Lines stays at ${set}.`,
       unsure: (off: string, set: string) =>
-        `Pace knows the speed only to ± ${off}: Lines stays at ${set}. Find the current, or wait.`,
+        `Pace knows the speed only to ±\u202f${off}: Lines stays at ${set}. Find the current, or wait.`,
     },
     firstStart: "Getting the calculator. It comes once, then it is on this phone.",
     working: "Working it out",
@@ -241,7 +241,7 @@ export const lines = {
         "The ± of every depth comes from these: two times in three, a number is off by no more than told here, either way.",
         "A speed measured through the water, a weighed lure and good marks on the wire narrow the band. All are judgements from memory until this boat’s own touches tell better.",
       ],
-      first: (value: string) => `first ± ${value}`,
+      first: (value: string) => `first ±\u202f${value}`,
       names: {
         speed: "Speed through the water",
         lineOut: "Line out",

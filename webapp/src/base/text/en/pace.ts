@@ -89,8 +89,9 @@ export const pace = {
       steadiness: { "not known": "", steady: "Even taps", uneven: "Uneven taps" } satisfies {
         [S in Steadiness]: string;
       },
-      more: (n: number) => (n === 1 ? "one more tap for ± 5 %" : `${n} more taps for ± 5 %`),
-      enough: "± 5 % or better",
+      more: (n: number) =>
+        n === 1 ? "one more tap for ±\u202f5\u00a0%" : `${n} more taps for ±\u202f5\u00a0%`,
+      enough: "±\u202f5\u00a0% or better",
       right: (beat: string | undefined, speed: string | undefined) =>
         `Right was ${beat ?? ""}${beat && speed ? " at " : ""}${speed ?? ""}.`,
       nowIs: (feel: Feel, chance: string) =>

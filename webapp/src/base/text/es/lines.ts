@@ -32,7 +32,7 @@ export const lines: typeof en = {
       byHand: "Líneas ya no sigue a Ritmo.",
       fewFixes: (set) => `Ritmo tiene aún pocas posiciones: Líneas queda en ${set}.`,
       unsure: (off, set) =>
-        `Ritmo conoce la velocidad solo a ± ${off}: Líneas queda en ${set}. Busque la corriente, o espere.`,
+        `Ritmo conoce la velocidad solo a ±\u202f${off}: Líneas queda en ${set}. Busque la corriente, o espere.`,
     },
     firstStart: "Llega la calculadora. Viene una sola vez; después queda en este teléfono.",
     working: "Calculando",
@@ -225,7 +225,7 @@ export const lines: typeof en = {
         "El ± de cada profundidad sale de estos: dos de cada tres veces, un número no se aparta más de lo que dice aquí, para un lado o para el otro.",
         "Una velocidad medida por el agua, un señuelo pesado y buenas marcas en el alambre achican la banda. Todo son juicios de memoria hasta que los toques de fondo de esta embarcación digan algo mejor.",
       ],
-      first: (value) => `al principio ± ${value}`,
+      first: (value) => `al principio ±\u202f${value}`,
       names: {
         speed: "Velocidad por el agua",
         lineOut: "Línea fuera",

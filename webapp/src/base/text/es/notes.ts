@@ -229,7 +229,7 @@ export const notes: typeof en = {
       leave: "Dejarlo como está",
       later: (count) =>
         count === 1 ? "Ese teléfono propone 1 cosa más." : `Ese teléfono propone ${count} cosas más.`,
-      leaveAll: (count) => `Dejar las ${count} como están`,
+      leaveAll: (count) => `Dejar las ${count} de ese teléfono como están`,
       phones: (count) =>
         count === 1
           ? "1 teléfono más propone algo: decida primero sobre estas."

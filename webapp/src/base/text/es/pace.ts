@@ -81,8 +81,8 @@ export const pace: typeof en = {
         "too slow or fast": "Muy lento o muy rápido para ser un pulso: un toque por golpe.",
       },
       steadiness: { "not known": "", steady: "Toques parejos", uneven: "Toques disparejos" },
-      more: (n) => (n === 1 ? "un toque más para ± 5 %" : `${n} toques más para ± 5 %`),
-      enough: "± 5 % o mejor",
+      more: (n) => (n === 1 ? "un toque más para ±\u202f5\u00a0%" : `${n} toques más para ±\u202f5\u00a0%`),
+      enough: "±\u202f5\u00a0% o mejor",
       right: (beat, speed) => `Bien fue ${beat ?? ""}${beat && speed ? " a " : ""}${speed ?? ""}.`,
       nowIs: (feel, chance) =>
         `${{ "too slow": "Quizás muy lento", right: "Quizás bien", "too fast": "Quizás muy rápido" }[feel]} (${chance})`,
