@@ -99,9 +99,9 @@ export function age(ms: number): string {
 }
 
 /** A chance as it is said: “7 in 10”. Less than one in ten is never said to be one: a touch may cost the spoon. */
-export function inTen(chance: number): string {
+export function inTen(chance: number, { under, over }: { under: string; over: string } = text.odds): string {
   const whole = Math.round(chance * 10);
-  if (chance < 0.1) return text.odds.under;
-  if (whole >= 10) return text.odds.over;
+  if (chance < 0.1) return under;
+  if (whole >= 10) return over;
   return text.odds.in(numeral(whole));
 }

@@ -36,7 +36,7 @@ export function VerdictMark({ answer }: { answer: RodAnswer }) {
 export const verdictWords = ({ verdict, likely }: RodAnswer): string =>
   likely ? t.verdicts[verdict] : t.perhaps(t.verdicts[verdict].toLowerCase());
 
-/** A bar that fills with the chance to ride in the band, and the chance in words: “7 in 10”. */
+/** A bar that fills with the chance to ride in the band, and the chance in few words, for a row has one line for it: “7 in 10”. */
 export function OddsBar({ answer }: { answer: RodAnswer }) {
   const { inBand } = answer.odds;
   return (
@@ -45,7 +45,7 @@ export function OddsBar({ answer }: { answer: RodAnswer }) {
       <span class="odds-bar" aria-hidden="true">
         <span style={{ width: `${Math.round(inBand * 100)}%` }} />
       </span>
-      <span class="odds-words">{inTen(inBand)}</span>
+      <span class="odds-words">{inTen(inBand, text.odds.brief)}</span>
       <span class="visually-hidden"> {t.odds.ofBand}</span>
     </span>
   );

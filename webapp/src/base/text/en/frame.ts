@@ -105,7 +105,13 @@ export const frame = {
   },
 
   /** How often in ten. */
-  odds: { under: "under 1 in 10", over: "over 9 in 10", in: (times: string) => `${times} in 10` },
+  odds: {
+    under: "under 1 in 10",
+    over: "over 9 in 10",
+    in: (times: string) => `${times} in 10`,
+    /** Where there is no room for more. */
+    brief: { under: "<1 in 10", over: ">9 in 10" },
+  },
 
   wetLock: {
     name: "Wet lock",

@@ -181,7 +181,12 @@ export const frame: typeof en = {
     knots: "Las velocidades van siempre en nudos. Líneas las toma por el agua, no sobre el fondo.",
   },
 
-  odds: { under: "menos de 1 de 10", over: "más de 9 de 10", in: (times) => `${times} de 10` },
+  odds: {
+    under: "menos de 1 de 10",
+    over: "más de 9 de 10",
+    in: (times) => `${times} de 10`,
+    brief: { under: "<1 de 10", over: ">9 de 10" },
+  },
 
   wetLock: {
     name: "Bloqueo contra mojaduras",
