@@ -1,4 +1,7 @@
-/** What this phone may do besides what all may. A phone that is nobody's but its owner's may do all of it. */
+/**
+ * What this phone may do besides what all may, and whose word an entry is. A phone that is nobody's but its owner's may do
+ * all of it.
+ */
 import type { Right } from "../entry/contract";
 import type { Stored } from "../entry/entry";
 import { you } from "../log/log";
@@ -14,4 +17,27 @@ export function isCrews({ own, by, via }: { [F in "own" | "by" | "via"]?: Stored
   if (own) return mayChange();
   const of = (id: string | undefined) => id === undefined || (crew?.includes(id) ?? true);
   return of(by) && of(via);
+}
+
+/**
+ * Which phone answers for an entry; undefined where nobody knows. What a guest's phone brought is that one's, whatever it
+ * says of who wrote it. One of the crew's, and this phone, bring what others wrote, as all of it after a restored backup:
+ * that is its writer's if it bears the writer's mark.
+ */
+function answering({ own, by, via, mark }: Stored): string | undefined {
+  if (own) return "";
+  if (via === undefined) return by;
+  if (via !== you.value?.device && !isCrews({ by: via })) return via;
+  return mark === undefined ? undefined : by;
+}
+
+/** Things by the phones that answer for them, in the order of the first of each; where none does, each by itself. */
+export function byPhone<T>(all: T[], of: (one: T) => Stored | undefined): T[][] {
+  const phones = new Map<unknown, T[]>();
+  for (const one of all) {
+    const entry = of(one);
+    const phone = (entry && answering(entry)) ?? Symbol();
+    phones.set(phone, [...(phones.get(phone) ?? []), one]);
+  }
+  return [...phones.values()];
 }

@@ -70,20 +70,6 @@ export interface Stored extends Entry, Partial<Writer> {
   replaced?: string;
 }
 
-/** By which phone an entry came here: whatever it says of who wrote it, that one is known. */
-export const cameBy = ({ own, via, by }: Stored): string => (own ? "" : (via ?? by ?? ""));
-
-/** Things by the phones that they came by, in the order of the first of each. */
-export function byPhone<T>(all: T[], of: (one: T) => Stored | undefined): T[][] {
-  const phones = new Map<string, T[]>();
-  for (const one of all) {
-    const entry = of(one);
-    const phone = entry ? cameBy(entry) : "";
-    phones.set(phone, [...(phones.get(phone) ?? []), one]);
-  }
-  return [...phones.values()];
-}
-
 /** What is wrong with it, for whoever wrote it; undefined: it is an entry. */
 export function faultOf(raw: unknown): string | undefined {
   const fault = faultOfContent(raw);

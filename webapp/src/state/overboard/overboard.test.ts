@@ -265,3 +265,39 @@ it("what a guest's phone presses is told as one, in whosever name; the crew's an
   if (you.value) you.value = { ...you.value, crew: undefined as never };
   expect(told().every((call) => call.length === 1)).toBe(true);
 });
+
+it("tells of as many guests as there are, whoever brings what they noted after a restored backup", async () => {
+  const { counting, together } = await withCrew();
+  let ago = 0;
+  const noted = (record: string, by: string, more: Partial<Stored> = {}) =>
+    entry({ went: noon - 1000 * ++ago }, { record, by, byName: by, ...more });
+  const brought = (record: string, by: string, more: Partial<Stored> = {}) =>
+    noted(record, by, { via: crewsPhone, viaName: "Cem", ...more });
+  const mark = "m";
+  const all = foldAll([
+    brought("gus 1", "gus", { mark }),
+    brought("kim", "kim", { mark }),
+    brought("gus 2", "gus", { mark }),
+    // Again by themselves.
+    noted("gus 3", "gus", { mark }),
+    // By this phone, whether or not its server tells it for one of the crew's.
+    brought("kim 2", "kim", { via: "me", mark }),
+    // Without a mark it may be anybody's.
+    brought("nobody's 1", "nobody"),
+    brought("nobody's 2", "nobody"),
+  ]);
+  const told = together(counting(all)).map((call) => call.map(({ id }) => id));
+  expect(told).toEqual([["gus 1", "gus 2", "gus 3"], ["kim", "kim 2"], ["nobody's 1"], ["nobody's 2"]]);
+
+  // What they propose is theirs alike: leaving all of one phone leaves nobody else's.
+  const { byPhone } = await import("../crew/role");
+  const said = [
+    brought("p1", "gus", { mark }),
+    brought("p2", "kim", { mark }),
+    brought("p3", "gus", { mark }),
+  ];
+  expect(byPhone(said, (one) => one).map((of) => of.map(({ record }) => record))).toEqual([
+    ["p1", "p3"],
+    ["p2"],
+  ]);
+});

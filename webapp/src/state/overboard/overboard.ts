@@ -4,8 +4,8 @@
  */
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
-import { isCrews } from "../crew/role";
-import { byPhone, type Fields, type Stored } from "../entry/entry";
+import { byPhone, isCrews } from "../crew/role";
+import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
 import { amend, atSea, book, mayAmend, note, ofKind, records, running, show } from "../log/log";
@@ -81,8 +81,8 @@ const isGuests = ({ entries: [first] }: Folded): boolean =>
   first !== undefined && !first.own && !isCrews({ by: first.by });
 
 /**
- * Cases, in the order in which they count, as they are told: those of guests that one phone brought are one, which is the
- * first of them, however often it is pressed there. All others are told one by one.
+ * Cases, in the order in which they count, as they are told: those of one guest's phone are one, which is the first of
+ * them, however often it is pressed there. All others are told one by one, never as fewer than there are people.
  */
 export const together = (all: Folded[]): Folded[][] => [
   ...all.filter((record) => !isGuests(record)).map((record) => [record]),

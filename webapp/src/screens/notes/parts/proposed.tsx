@@ -2,8 +2,8 @@
 import { batch, useSignal } from "@preact/signals";
 import { once } from "../../../base/shell/guard";
 import { text } from "../../../base/text/text";
-import { mayChange } from "../../../state/crew/role";
-import { byPhone, same } from "../../../state/entry/entry";
+import { byPhone, mayChange } from "../../../state/crew/role";
+import { same } from "../../../state/entry/entry";
 import type { Folded } from "../../../state/entry/fold";
 import { amend, foldedNow, records } from "../../../state/log/log";
 import { type Proposal, proposalsFor } from "../../../state/log/proposal";
