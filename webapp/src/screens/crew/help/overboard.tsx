@@ -47,6 +47,7 @@ export function OverboardPage({ id }: { id: string }) {
   useEffect(
     () => () => {
       asking.value = false;
+      ending.value = undefined;
     },
     [id],
   );
@@ -164,18 +165,40 @@ function OfOnePhone({ record }: { record: Folded }) {
       <p class="notice">{t.pressed(all.length)}</p>
       <Cases of={others.slice(0, mostOfPhone)} />
       {others.length > mostOfPhone && <p class="soft">{t.earlier(others.length - mostOfPhone)}</p>}
-      {mayChange() && (
-        <button
-          type="button"
-          class="button"
-          onClick={once(() =>
-            offerUndo(t.ended(t.outcomes.mistake ?? ""), endAll(callOf(record), "mistake")),
-          )}
-        >
-          {t.endAll(all.length)}
+      {mayChange() && <EndAll all={all} />}
+    </section>
+  );
+}
+
+/** All of one phone that are to be ended, once it is asked whether they are: once more, as for one. */
+const ending = signal<Folded[] | undefined>(undefined);
+
+/** Ends what was counted where it was tapped first, of that what lasts still, and nothing that was pressed since. */
+function EndAll({ all }: { all: Folded[] }) {
+  const these = ending.value;
+  const sure = () => {
+    const lasting = open.value.filter(({ id }) => these?.some((one) => one.id === id));
+    ending.value = undefined;
+    offerUndo(t.ended(t.outcomes.mistake ?? ""), endAll(lasting, "mistake"));
+  };
+  return (
+    <>
+      <button
+        type="button"
+        class="button"
+        aria-expanded={these !== undefined}
+        onClick={once(() => {
+          ending.value = these ? undefined : all;
+        })}
+      >
+        {t.endAll((these ?? all).length)}
+      </button>
+      {these && (
+        <button type="button" class="button" onClick={once(sure)}>
+          {t.endAllSure(these.length)}
         </button>
       )}
-    </section>
+    </>
   );
 }
 
