@@ -2,9 +2,12 @@ package main
 
 import (
 	"bytes"
+	"cmp"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strings"
 	"syscall"
@@ -13,6 +16,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
+	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
 )
 
@@ -33,6 +37,10 @@ func forgetful(t *testing.T, s *served, why string) {
 		if !strings.Contains(said, "will not remember the addresses") {
 			t.Errorf("the %s does not say what is lost: %s", from, said)
 		}
+	}
+	said := s.out.plain()
+	if told := strings.Index(said, why); told < 0 || told > strings.Index(said, "on this computer") || strings.Contains(said, "--address") {
+		t.Errorf("the greeting does not say %q before all else: %s", why, s.out)
 	}
 	if strings.Contains(text, os.TempDir()) {
 		t.Errorf("way-in tells where the files of this computer are: %s", text)
@@ -91,6 +99,32 @@ func TestADataDirectoryThatCannotBeMade(t *testing.T) {
 		t.Fatal(err)
 	}
 	forgetful(t, start(t, "--data", filepath.Join(file, "data")), "cannot be made")
+}
+
+// What is advised is about what is wrong: nobody gave an address. A command stands under the paragraph that speaks of it.
+func TestWithoutADataDirectoryTheAdviceIsAboutThat(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(file, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, address := range []string{"", "https://192.168.77.7:8610"} {
+		f, _, _ := readServeFlags(console{}, []string{"--data", file, "--address", address})
+		way := wayin.Way{URL: cmp.Or(address, "http://192.168.1.5:8610"), Enter: cmp.Or(address, "http://192.168.1.5:8610"), Reach: wayin.ByNetwork, Secure: address != ""}
+		var said strings.Builder
+		greet(console{out: &said}, greeting{report: wayin.Report{Best: way}, fault: errors.New("no room"), built: true, flags: &f})
+		text := strings.Join(strings.Fields(said.String()), " ")
+		if strings.Contains(text, "--address") || !strings.Contains(text, "Nobody can vouch for this server") || strings.Index(text, "keeps nothing: no room") > strings.Index(text, way.URL) {
+			t.Errorf("%q: %s", address, said.String())
+		}
+	}
+	f, _, _ := readServeFlags(console{}, []string{"--data", file, "--listen", "127.0.0.1:9472"})
+	notes := []string{"For phones, start without --listen.", "Another note."}
+	local := wayin.Way{URL: "http://localhost:9472", Enter: "http://localhost:9472", Reach: wayin.ByComputer, Secure: true}
+	var said strings.Builder
+	greet(console{out: &said}, greeting{report: wayin.Report{Best: local, Notes: notes}, built: true, flags: &f})
+	if !regexp.MustCompile(`without --listen\.\n\n    .* --listen :9472\n\nAnother note`).MatchString(said.String()) {
+		t.Errorf("%s", said.String())
+	}
 }
 
 func TestADamagedDatabase(t *testing.T) {

@@ -20,6 +20,8 @@ import (
 // greeting is what the terminal says when the server is up.
 type greeting struct {
 	report wayin.Report
+	// fault is why the data directory cannot be used, nil if it can.
+	fault error
 	// built says that there is an app in this binary.
 	built bool
 	// tls says that this server itself speaks https.
@@ -40,6 +42,9 @@ type greeting struct {
 func greet(console console, g greeting) {
 	var text strings.Builder
 	fmt.Fprint(&text, "\nWirewake is serving. Stop it with Ctrl-C.\n\n")
+	if g.fault != nil {
+		fmt.Fprintln(&text, wrap(fmt.Sprintf("This server keeps nothing: %v.\n"+forgetfulNote+"\n", g.fault)))
+	}
 	best := g.report.Best
 	for _, way := range append([]wayin.Way{best}, g.report.Others...) {
 		fmt.Fprintf(&text, "  %-18s%s\n", places[way.Reach], way.Enter)
@@ -77,6 +82,8 @@ func (g greeting) texts() []string {
 	}
 	switch {
 	case best.Reach == wayin.ByComputer:
+	case !g.tls && !g.flags.outside():
+		all = append(all, noAuthorityNote)
 	case !best.Secure:
 		all = append(all, plainNote, indent+g.flags.serving(given{"address", ""})+"\n")
 	case !g.tls && g.own:
@@ -98,11 +105,12 @@ func (g greeting) texts() []string {
 	if g.home != "" {
 		all = append(all, g.home)
 	}
-	for _, note := range g.report.Notes {
+	for i, note := range g.report.Notes {
 		all = append(all, note+"\n")
-	}
-	if host, port, err := net.SplitHostPort(g.flags.listen); err == nil && best.Reach == wayin.ByComputer && loopback(host) && port != "0" {
-		all = append(all, indent+g.flags.serving(given{"listen", ":" + port})+"\n")
+		// That this computer alone can open the app is told first.
+		if host, port, err := net.SplitHostPort(g.flags.listen); i == 0 && err == nil && best.Reach == wayin.ByComputer && loopback(host) && port != "0" {
+			all = append(all, indent+g.flags.serving(given{"listen", ":" + port})+"\n")
+		}
 	}
 	for _, e := range g.report.Earlier {
 		all = append(all, fmt.Sprintf("The address has changed. Phones that loaded the app from %s, last on %s, keep their rigs under "+
@@ -130,6 +138,9 @@ const indent = "    "
 
 const plainNote = "Over plain http phones cannot keep the app: without signal it will not open.\n" +
 	"To have it at sea, start without an --address that begins with http.\n"
+
+const noAuthorityNote = "Nobody can vouch for this server: in the data directory the boat's authority cannot be made, and the log says why. " +
+	"Over plain http phones cannot keep the app, nor come aboard. Put that right, or give another directory with --data, and start again.\n"
 
 const ownNote = "No phone can open %s: nothing speaks https there, for only private addresses (such as 192.168.1.5) get the boat's " +
 	"certificate. Start without --address on a network with private addresses, or with --domain, or --cert and --key.\n"

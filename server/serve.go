@@ -245,15 +245,19 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 			door.Notes = append(door.Notes, what)
 		}
 	}
-	if door.Store, err = store.Open(ctx, f.data); err != nil {
+	var fault error
+	if door.Store, fault = store.Open(ctx, f.data); fault != nil {
 		// The calculators need no memory: the server does without, and says what is lost.
-		log.Warn("the data directory cannot be used", "error", err)
-		door.Notes = append(door.Notes, forgetfulNote)
+		log.Warn("the data directory cannot be used", "error", fault)
 	} else {
 		defer door.Store.Close()
 	}
 	shelf := photos.NewShelf(f.data)
 	report, nobody, stands := door.Report(), false, ""
+	if fault != nil {
+		// Why is for the owner alone: it names files of this computer.
+		door.Notes = append(door.Notes, "The data directory cannot be used; the log says why. "+forgetfulNote)
+	}
 	if door.Store != nil {
 		if err := door.Store.SetAddress(report.Best.URL, report.Best.Enter); err != nil {
 			log.Warn("where phones find this server cannot be written down", "error", err)
@@ -272,7 +276,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	stop := f.keepHome(ctx, door.Store, shelf, log)
 	defer stop()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
-	greet(io, greeting{report: report, built: len(app.All()) > 0, tls: proof != nil, own: wayin.Own(f.address, wayin.ThisMachine(), door.Finder.Listen.Port()), boat: boat, nobody: nobody, home: stands, flags: &f})
+	greet(io, greeting{report: report, fault: fault, built: len(app.All()) > 0, tls: proof != nil, own: wayin.Own(f.address, wayin.ThisMachine(), door.Finder.Listen.Port()), boat: boat, nobody: nobody, home: stands, flags: &f})
 	return serving.Until(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: ctx.Done(),
@@ -328,8 +332,8 @@ func keepUp(ctx context.Context, s *store.Store, shelf *photos.Shelf, log *slog.
 	return func() { cancel(); over.Wait(); hours.Stop() }
 }
 
-const forgetfulNote = "The data directory cannot be used; the log says why. The app and its calculations work all the same while " +
-	"this computer is in reach, but this server cannot bring the phones' notes together, and will not remember the addresses they load the app from."
+const forgetfulNote = "The app and its calculations work all the same while this computer is in reach, but this server cannot " +
+	"bring the phones' notes together, and will not remember the addresses they load the app from."
 
 const containerNote = "This server runs in a container, where it does not see the boat's network: the addresses shown may reach " +
 	"nothing. Start it with --address and the address phones use."

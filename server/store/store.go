@@ -48,7 +48,7 @@ func Open(ctx context.Context, dir string) (*Store, error) {
 		return nil, err
 	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return nil, fmt.Errorf("the data directory cannot be made: %w", err)
+		return nil, fmt.Errorf("the data directory cannot be made: %w; name another with --data", err)
 	}
 	s := &Store{path: filepath.Join(dir, FileName)}
 	if err := s.open(ctx); err != nil {
