@@ -6,12 +6,12 @@ import (
 	"flag"
 	"fmt"
 	"net/url"
+	"strconv"
 	"strings"
 	"time"
 
 	"github.com/google/uuid"
 
-	"wirewake/server/log/contract"
 	"wirewake/server/log/fold"
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
@@ -23,7 +23,7 @@ import (
 
 // roleHelp explains --role and --trip for the commands that take a phone aboard.
 const roleHelp = `  --role ROLE      skipper: all of it. mate: the whole log. guest: one trip
-  --trip TRIP      the trip of a guest, by its name or id
+  --trip TRIP      the trip of a guest, by its name, its id or the beginning of that
 `
 
 const inviteHelp = `usage: wirewake invite --role ROLE [flags]
@@ -31,7 +31,8 @@ const inviteHelp = `usage: wirewake invite --role ROLE [flags]
        wirewake invite --end WORD
 
 Lets phones come aboard: prints a link with its QR code, and a code to type in the app instead. The server
-may be running. The first skipper comes aboard this way; after that the skipper's phone can invite, too.
+may be running. The first skipper needs none: wirewake welcome says yes to the phone that asks. After that the
+skipper's phone can invite, too.
 Whoever has the link of an invitation that is open can come aboard by it, also after being shut out.
 
 ` + roleHelp + `  --hours N        how long the invitation lives, 1 to 720 (default 24)
@@ -202,28 +203,37 @@ func printTicket(io console, t enrol.Ticket) error {
 	return nil
 }
 
-// findTrip finds a trip of the log by its id or its name.
+// fewest is how much of the beginning of an id names a trip.
+const fewest = 4
+
+// findTrip finds a trip of the log by its id or the beginning of it, or by its name.
 func findTrip(s *store.Store, asked string) (*uuid.UUID, error) {
 	entries, err := s.EntriesOf("trip")
 	if err != nil {
 		return nil, err
 	}
 	trips := fold.Records(entries)
-	var found []fold.Record
+	var found, begin []fold.Record
 	for _, trip := range trips {
-		if id, ok := contract.ID(asked); ok && id == trip.Trip || strings.EqualFold(asked, tripName(trip)) {
+		switch id := trip.Trip.String(); {
+		case strings.EqualFold(asked, id), strings.EqualFold(asked, tripName(trip)):
 			found = append(found, trip)
+		case len(asked) >= fewest && strings.HasPrefix(id, strings.ToLower(asked)):
+			begin = append(begin, trip)
 		}
+	}
+	if len(found) == 0 {
+		found = begin
 	}
 	switch {
 	case len(found) == 1:
 		return &found[0].Trip, nil
 	case len(found) > 1:
-		return nil, fmt.Errorf("there are %d trips %q; name one by its id:\n%s", len(found), asked, listTrips(found))
+		return nil, fmt.Errorf("there are %d trips %q; name one by so much of its id as no other has:\n%s", len(found), asked, listTrips(found))
 	case len(trips) == 0:
 		return nil, fmt.Errorf("there is no trip on this server yet; let a phone that has one come aboard and bring it")
 	}
-	return nil, fmt.Errorf("there is no trip %q; there are:\n%s", asked, listTrips(trips))
+	return nil, fmt.Errorf("there is no trip %q; name one, or the beginning of its id:\n%s", asked, listTrips(trips))
 }
 
 func tripName(trip fold.Record) string {
@@ -233,12 +243,24 @@ func tripName(trip fold.Record) string {
 	return name
 }
 
+// tripWords tell a trip from another, also where it has no name.
+func tripWords(trip fold.Record) string {
+	opened := trip.Entries[0].At
+	// Where it does not say so, the trip was opened when it was first noted.
+	_ = json.Unmarshal(trip.Fields["opened"].Value, &opened)
+	named := "without a name"
+	if name := tripName(trip); name != "" {
+		named = strconv.Quote(name)
+	}
+	return named + ", of " + time.UnixMilli(opened).Local().Format("2 January 2006, 15:04")
+}
+
 // listTrips lists the last trips, the newest first.
 func listTrips(trips []fold.Record) string {
 	const most = 10
 	var text strings.Builder
 	for i := len(trips) - 1; i >= max(0, len(trips)-most); i-- {
-		fmt.Fprintf(&text, "  %v  %q\n", trips[i].Trip, tripName(trips[i]))
+		fmt.Fprintf(&text, "  %v  %s\n", trips[i].Trip, tripWords(trips[i]))
 	}
 	return strings.TrimSuffix(text.String(), "\n")
 }

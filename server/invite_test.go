@@ -9,6 +9,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -130,9 +131,16 @@ func TestAGuestIsInvitedByTheNameOfTheTrip(t *testing.T) {
 		log.Write("trip", trips[name], trips[name], map[string]any{"name": "before"}, false, 0)
 		log.Write("trip", trips[name], trips[name], map[string]any{"name": name}, false, 0)
 	}
+	// One without a name says when it was opened, or when it was first noted.
+	const day = 86_400_000
+	unnamed := uuid.MustParse("abcdef01-0000-7000-8000-000000000001")
+	log.Write("trip", unnamed, unnamed, map[string]any{"opened": 500 * day}, false, 900*day)
+	other := uuid.MustParse("abcdef02-0000-7000-8000-000000000001")
+	log.Write("trip", other, other, map[string]any{"ground": "a shoal"}, false, 800*day)
 	skipper.run(log)
 	for asked, says := range map[string]string{
-		"Nowhere": `there is no trip "Nowhere"; there are:`, "before": `"Demo Day"`, "Twice": "there are 2 trips", uuid.NewString(): "there is no trip",
+		"Nowhere": `there is no trip "Nowhere"; name one`, "before": `"Demo Day"`, "Twice": "there are 2 trips", uuid.NewString(): "there is no trip",
+		"abcdef": "there are 2 trips", "abc": time.UnixMilli(800 * day).Format("2 January 2006"), "none": "without a name, of " + time.UnixMilli(500*day).Format("2 January 2006"),
 	} {
 		if _, err, code := tell(t, "", "invite", "--role", "guest", "--trip", asked, "--data", data); code != failed || !strings.Contains(err, says) {
 			t.Errorf("%s: exit %d, %q, want %q", asked, code, err, says)
@@ -143,6 +151,25 @@ func TestAGuestIsInvitedByTheNameOfTheTrip(t *testing.T) {
 		if _, text := guest.ask("GET", "/api/me", nil); !strings.Contains(text, trips["Demo Day"].String()) {
 			t.Errorf("%s: %s", asked, text)
 		}
+	}
+}
+
+// A trip without a name is told by its day, and found by so much of its id as no other has.
+func TestATripWithoutANameIsFoundByTheBeginningOfItsID(t *testing.T) {
+	data := t.TempDir()
+	s := start(t, "--data", data)
+	skipper := comeAboard(t, s, data, "--role", "skipper")
+	log := harness.NewPhone()
+	trip := uuid.MustParse("abcdef01-0000-7000-8000-000000000001")
+	log.Write("trip", trip, trip, map[string]any{"opened": 43_200_000_000}, false, 0)
+	skipper.run(log)
+	guest := comeAboard(t, s, data, "--role", "guest", "--uses", "2", "--trip", "ABCDEF01-0")
+	if _, text := guest.ask("GET", "/api/me", nil); !strings.Contains(text, trip.String()) {
+		t.Errorf("%s", text)
+	}
+	out, _, _ := tell(t, "", "invite", "--list", "--data", data)
+	if want := "guest of the trip without a name, of " + time.UnixMilli(43_200_000_000).Format("2 January 2006"); !strings.Contains(out, want) {
+		t.Errorf("%q lacks %q", out, want)
 	}
 }
 

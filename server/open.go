@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"encoding/hex"
 	"fmt"
@@ -59,14 +60,14 @@ func listOpen(io console, s *store.Store, all []store.OpenInvitation) error {
 	if err != nil {
 		return err
 	}
-	names := map[uuid.UUID]string{}
+	trips := map[uuid.UUID]string{}
 	for _, trip := range fold.Records(entries) {
-		names[trip.Trip] = tripName(trip)
+		trips[trip.Trip] = tripWords(trip)
 	}
 	for _, o := range all {
 		what := string(o.Role)
 		if o.Trip != nil {
-			what += fmt.Sprintf(" of %q", names[*o.Trip])
+			what += " of the trip " + cmp.Or(trips[*o.Trip], "that is not here, "+o.Trip.String())
 		}
 		made := ""
 		if o.Made != nil {
