@@ -11,6 +11,8 @@ import (
 	"net/url"
 	"strings"
 
+	"golang.org/x/term"
+
 	"wirewake/server/log/fold"
 	"wirewake/server/reach/placard"
 	"wirewake/server/reach/wayin"
@@ -25,8 +27,8 @@ Open it in a browser and print it on one page of A5, letter or A4. Start the ser
 where phones find it.
 
   --ssid NAME      the name of the Wi-Fi
-  --password WORD  its password; - reads it from the input, so that it is in no history of commands;
-                   without, the network is an open one
+  --password WORD  its password; - asks for it, or reads it from the input, so that it is in no history
+                   of commands; without, the network is an open one
   --hidden         the Wi-Fi does not tell its name
   --boat NAME      the boat's, above all (default: as the skipper has entered it in the app)
   --language LIST  of the words: en, es, or two on one sheet, such as en,es (default en)
@@ -75,7 +77,7 @@ func makePlacard(ctx context.Context, io console, args []string) int {
 		}
 	}
 	if sheet.WiFi.Password == "-" {
-		line, err := readLine(io.in)
+		line, err := readPassword(ctx, io)
 		if err != nil {
 			return wrong(io, "placard", "no password came from the input")
 		}
@@ -89,6 +91,33 @@ func makePlacard(ctx context.Context, io console, args []string) int {
 		return failed
 	}
 	return done
+}
+
+// readPassword asks for the password where somebody types it, and shows none of it.
+func readPassword(ctx context.Context, io console) (string, error) {
+	fd := int(io.in.Fd())
+	before, err := term.GetState(fd)
+	if err != nil {
+		return readLine(io.in) // it is no terminal
+	}
+	fmt.Fprint(io.err, "Password of the Wi-Fi: ")
+	defer fmt.Fprintln(io.err)
+	type answer struct {
+		typed []byte
+		err   error
+	}
+	answered := make(chan answer, 1)
+	go func() {
+		typed, err := term.ReadPassword(fd)
+		answered <- answer{typed, err}
+	}()
+	select {
+	case a := <-answered:
+		return string(a.typed), a.err
+	case <-ctx.Done():
+		// Else the terminal would go on showing nothing.
+		return "", errors.Join(ctx.Err(), term.Restore(fd, before))
+	}
 }
 
 // readLine reads the first line of the input.

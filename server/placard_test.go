@@ -1,10 +1,16 @@
 package main
 
 import (
+	"os"
+	"os/exec"
+	"regexp"
 	"strings"
 	"testing"
+	"time"
 
+	"github.com/creack/pty"
 	"github.com/google/uuid"
+	"golang.org/x/sys/unix"
 
 	"wirewake/server/harness"
 )
@@ -37,6 +43,61 @@ func TestThePlacardSaysWhereTheServerWasLastStarted(t *testing.T) {
 	}
 	if _, err, code := tell(t, "", "placard", "--ssid", "Boat", "--password", "-", "--data", data); code != misuse || !strings.Contains(err, "no password came") {
 		t.Errorf("exit %d, %q", code, err)
+	}
+}
+
+// shows says whether a terminal shows what is typed.
+func shows(t *testing.T, terminal *os.File) bool {
+	t.Helper()
+	state, err := unix.IoctlGetTermios(int(terminal.Fd()), unix.TCGETS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return state.Lflag&unix.ECHO != 0
+}
+
+// Who types the password is asked for it, and nobody reads it over the shoulder; the terminal is as before, also where
+// the question was left.
+func TestThePasswordIsAskedForAndNotShown(t *testing.T) {
+	data := t.TempDir()
+	start(t, "--data", data, "--address", "https://192.168.77.7:8610")
+	for _, left := range []bool{false, true} {
+		keyboard, terminal, err := pty.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer keyboard.Close()
+		defer terminal.Close()
+		var sheet, asked said
+		cmd := exec.Command(binary, "placard", "--ssid", "Boat", "--password", "-", "--data", data)
+		cmd.Stdin, cmd.Stdout, cmd.Stderr = terminal, &sheet, &asked
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		asked.wait(t, regexp.MustCompile("^Password of the Wi-Fi: $"))
+		for shows(t, terminal) {
+			time.Sleep(time.Millisecond)
+		}
+		if left {
+			cmd.Process.Signal(os.Interrupt)
+		} else if _, err := keyboard.WriteString("splash;word\n"); err != nil {
+			t.Fatal(err)
+		}
+		cmd.Wait()
+		if want := map[bool]int{false: done, true: misuse}[left]; cmd.ProcessState.ExitCode() != want {
+			t.Errorf("exit %d, want %d: %s", cmd.ProcessState.ExitCode(), want, &asked)
+		}
+		if !left && !strings.Contains(sheet.String(), "<dd>splash;word</dd>") {
+			t.Errorf("%s", &sheet)
+		}
+		if !shows(t, terminal) {
+			t.Error("the terminal shows nothing any more")
+		}
+		terminal.Write([]byte("#")) // so that there is something to read
+		screen := make([]byte, 4096)
+		if n, _ := keyboard.Read(screen); strings.Contains(string(screen[:n]), "splash") {
+			t.Errorf("it is on the screen: %q", screen[:n])
+		}
 	}
 }
 
