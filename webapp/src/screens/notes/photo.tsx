@@ -7,16 +7,14 @@ import { Page } from "../../base/parts/page";
 import { goInstead, href, leave } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import type { Folded } from "../../state/entry/fold";
-import { records, running } from "../../state/log/log";
+import { ofKind, running } from "../../state/log/log";
 import { recordHref, refer, useRecord, useTrip } from "../../state/log/refer";
 import { create, offerUndoOf } from "../../state/notes/create";
 import { kindName, recordWords } from "../../state/notes/words";
+import { photoRoom } from "../../state/photos/of";
 import { canKeepPhotos, NoPicture, shrink } from "../../state/photos/shrink";
 
 const t = text.notes.photos;
-
-/** The most that a trip may have. */
-const most = 200;
 
 /** Of what a note of the running trip tells, as of a fish; afterwards one is where one was. */
 export function PhotoOfPage({ id }: { id: string }) {
@@ -30,7 +28,7 @@ export function PhotoPage({ of }: { of?: Folded }) {
   const id = useId();
   const working = useSignal(false);
   const problem = useSignal("");
-  const enough = records.value.filter((record) => record.kind === "photo").length >= most;
+  const { most, full: enough } = photoRoom(ofKind("photo"));
   const take = async (file: File) => {
     working.value = true;
     problem.value = "";
@@ -51,7 +49,7 @@ export function PhotoPage({ of }: { of?: Folded }) {
       working.value = false;
     }
   };
-  const impossible = canKeepPhotos() ? (enough ? t.enough : "") : t.insecure;
+  const impossible = canKeepPhotos() ? (enough ? t.enough(most) : "") : t.insecure;
   return (
     <Page title={text.notes.add.photo} back={of ? recordHref(of) : href("notes")}>
       {of && (

@@ -1,7 +1,21 @@
 /** Photos of what another note tells, such as a fish. */
 import { computed } from "@preact/signals";
+import { isCrews, mayChange } from "../crew/role";
 import { type Folded, words } from "../entry/fold";
 import { amend, mayAmend, ofKind, rootOf, running } from "../log/log";
+
+/** How many photos of a trip the server has room for: in all, and of one guest's phone. */
+const [most, mostOfGuest] = [200, 60];
+
+/** How many photos of a trip the crew, or one guest, may note, and whether so many are: what guests name is none of it. */
+export function photoRoom(photos: Folded[]): { most: number; full: boolean } {
+  const crew = mayChange();
+  const noted = photos.filter(({ entries: [first], struck }) => {
+    return !struck && first && (crew ? isCrews(first) : first.own);
+  });
+  const room = crew ? most : mostOfGuest;
+  return { most: room, full: noted.length >= room };
+}
 
 /** Those of the trip on screen by the record they are of, the first taken first; without those struck out. */
 const byRecord = computed(() => {

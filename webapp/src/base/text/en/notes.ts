@@ -282,7 +282,7 @@ export const notes = {
       insecure:
         "Photos need a secure connection (https) to this page: with plain http the browser cannot keep them.",
       unreadable: "This is no picture that this browser can read. Take it as JPEG.",
-      enough: "A trip has room for 200 photos, and this one has them.",
+      enough: (most: number) => `There is room for ${most} photos, and this trip has them.`,
       take: "Take or choose a photo",
       ofIt: "A photo of it",
       of: (what: string) => `Of: ${what}`,

@@ -284,7 +284,7 @@ export const notes: typeof en = {
       insecure:
         "Las fotos necesitan una conexión segura (https) con esta página: con http simple el navegador no puede conservarlas.",
       unreadable: "Esto no es una imagen que este navegador pueda leer. Tómela como JPEG.",
-      enough: "Una salida tiene lugar para 200 fotos, y esta ya las tiene.",
+      enough: (most: number) => `Hay lugar para ${most} fotos, y esta salida ya las tiene.`,
       take: "Tomar o elegir una foto",
       ofIt: "Una foto de esto",
       of: (what) => `De: ${what}`,
