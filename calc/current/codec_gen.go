@@ -557,6 +557,7 @@ func (v *Motion) Encode(w *codec.Writer) {
 func (v *MotionAnswer) Encode(w *codec.Writer) {
 	w.Open()
 	w.Int("used", v.Used)
+	w.Int("newest", v.Newest)
 	w.Float("speed", v.Speed)
 	w.Float("course", v.Course)
 	w.Bool("courseKnown", v.CourseKnown)

@@ -57,7 +57,7 @@ func (q *Motion) overGround() (a MotionAnswer, mean vec) {
 	}
 	stat.Sort(speeds)
 	a = MotionAnswer{
-		Used: n - from, Speed: mean.speed(), Doubt: doubt, CourseKnown: mean.speed() > moving*doubt,
+		Used: n - from, Newest: r.samples[n-1], Speed: mean.speed(), Doubt: doubt, CourseKnown: mean.speed() > moving*doubt,
 		Slow: quantile(speeds, tenth), Fast: quantile(speeds, 1-tenth),
 	}
 	a.Swing = (a.Fast - a.Slow) / (2 * stat.Z80)

@@ -57,6 +57,26 @@ func TestSwing(t *testing.T) {
 	}
 }
 
+// How old the motion is goes by the latest fix that counts: poor ones after it make it no younger, whether they tell a
+// speed or not.
+func TestNewestIsTheLatestThatCounts(t *testing.T) {
+	samples := steadily(20, 2, 1)
+	for i := 12; i < 20; i++ {
+		samples[i].Accuracy = 200
+	}
+	if a := motion(t, samples, 10); a.Newest != 11 || a.Used != 11 {
+		t.Errorf("%+v", a)
+	}
+	positions := positionsOf(rand.New(rand.NewPCG(2, 9)), vec{1, 1}, 40, 5)
+	for i := 33; i < 40; i++ {
+		positions[i].Accuracy = 200
+	}
+	a, err := Moving(Motion{Window: 10, Poorest: 30, Positions: positions})
+	if err != nil || a.Newest != 32 || !a.Reckoned {
+		t.Errorf("%+v %v", a, err)
+	}
+}
+
 func TestPoorRepeatedAndWildFixesDoNotMove(t *testing.T) {
 	samples := steadily(30, 1.7, 2)
 	good := motion(t, samples, 10)

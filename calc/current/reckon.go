@@ -33,10 +33,10 @@ func FixDoubt(accuracy float64) float64 {
 
 // reckon is the motion by the straight line through the latest positions, for a receiver that tells no speed.
 func (q *Motion) reckon() (a MotionAnswer, velocity vec) {
-	newest := math.Inf(-1)
-	for _, p := range q.Positions {
-		if p.Accuracy <= q.Poorest {
-			newest = math.Max(newest, p.Time)
+	newest, last := math.Inf(-1), 0
+	for i, p := range q.Positions {
+		if p.Accuracy <= q.Poorest && p.Time > newest {
+			newest, last = p.Time, i
 		}
 	}
 	var origin *Position
@@ -85,7 +85,7 @@ func (q *Motion) reckon() (a MotionAnswer, velocity vec) {
 	own = math.Max(own, size*size/2)
 	doubt := math.Sqrt(own/square + size*size/2*tied/square/square + smoothed*smoothed)
 	speed := velocity.speed()
-	a = MotionAnswer{Used: len(times), Speed: speed, Doubt: doubt, CourseKnown: speed > moving*doubt, Slow: speed, Fast: speed, Reckoned: true}
+	a = MotionAnswer{Used: len(times), Newest: last, Speed: speed, Doubt: doubt, CourseKnown: speed > moving*doubt, Slow: speed, Fast: speed, Reckoned: true}
 	if a.CourseKnown {
 		a.Course = velocity.bearing()
 	}

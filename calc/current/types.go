@@ -254,6 +254,8 @@ type Motion struct {
 type MotionAnswer struct {
 	// Used is the number of samples in the mean; without any the other fields are zero.
 	Used int `json:"used"`
+	// Newest is the index of the latest sample that counts, where it is reckoned of the latest position: how old the answer is.
+	Newest int `json:"newest"`
 	// Speed and Course of the mean velocity over ground.
 	Speed  float64 `json:"speed" unit:"m/s"`
 	Course float64 `json:"course" unit:"rad"`

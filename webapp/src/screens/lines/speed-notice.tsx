@@ -16,7 +16,9 @@ const t = text.lines.speed;
 export function speedTold(): Told | undefined {
   if (paceSettings.value.follow) return unsure.value === undefined ? lostTold() : staysTold(unsure.value);
   const off = offBand.value;
-  if (!off) return undefined;
+  const from = pace.value;
+  // No speed that has lapsed is offered, even when nothing comes after it.
+  if (!off || !from || !holds(from.motion)) return undefined;
   const verdicts = [...new Set(off.rods.map(({ verdict }) => verdict))];
   const rodsAt = (verdict: Verdict) =>
     off.rods.filter((rod) => rod.verdict === verdict).map(({ number }) => number);

@@ -6,6 +6,7 @@ import type { MotionAnswer } from "../../base/desk/types/current.gen";
 
 const usual: MotionAnswer = {
   used: 5,
+  newest: 0,
   speed: 1.6,
   course: 0.8,
   courseKnown: true,
@@ -165,6 +166,21 @@ it("is reckoned from positions where the receiver tells no speed, and yields to 
   motion.goes(1.6);
   await vi.waitFor(() => expect(motion.motionSeen.value?.reckoned).toBeUndefined());
   expect(motion.motion.value?.speed).toBe(1.6);
+});
+
+it("is as old as the latest fix that counted: poor ones after it make it no younger", async () => {
+  const motion = await start();
+  motion.goes(1.6);
+  await motion.seen();
+  for (let i = 0; i < 11; i++) {
+    vi.advanceTimersByTime(1000);
+    motion.goes(1.6);
+    await answered();
+  }
+  expect(asked).toHaveLength(12);
+  const now = motion.motion.value;
+  expect(now?.at).toEqual({ wall: 1_000_000, run: performance.now() - 11_000 });
+  expect(now && motion.holds(now)).toBe(false);
 });
 
 it("takes a fix that came late as one of the start", async () => {

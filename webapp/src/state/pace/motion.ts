@@ -104,16 +104,19 @@ async function workOut(all: Velocity[], been: Spot[], window: number): Promise<v
   const newest = all[all.length - 1];
   const now = Math.max(newest?.at ?? 0, been[been.length - 1]?.at ?? 0);
   const told = newest !== undefined && now - newest.at < lost;
-  const at = lastFix.value?.at;
-  const accuracy = told ? newest.accuracy : (been[been.length - 1]?.accuracy ?? 0);
-  const samples = told ? samplesOf(all.filter((one) => newest.at - one.at <= swingOver)) : [];
+  const last = lastFix.value?.at;
+  const heard = told ? all.filter((one) => newest.at - one.at <= swingOver) : [];
   try {
     const answer = await desk.newest("motion", {
-      samples,
+      samples: samplesOf(heard),
       ...(!told && { positions: positionsOf(been) }),
       window,
     });
-    if (!answer || answer.used === 0 || !at) return;
+    if (!answer || answer.used === 0 || !last) return;
+    // What came after it and did not count makes it no younger.
+    const counted = (told ? heard : been)[answer.newest];
+    if (!counted) return;
+    const { at: run, accuracy } = counted;
     const { speed, course, courseKnown, doubt, slow, fast, swing, reckoned, used } = answer;
     motionSeen.value = {
       speed,
@@ -122,7 +125,7 @@ async function workOut(all: Velocity[], been: Spot[], window: number): Promise<v
       doubt,
       ...(reckoned ? { reckoned } : { swing: { slow, fast, by: swing } }),
       accuracy,
-      at,
+      at: { wall: last.wall - (last.run - run), run },
     };
   } catch (fault) {
     if (!(fault instanceof Died)) throw fault;

@@ -251,6 +251,8 @@ export interface Motion {
 export interface MotionAnswer {
   /** Used is the number of samples in the mean; without any the other fields are zero. */
   used: number;
+  /** Newest is the index of the latest sample that counts, where it is reckoned of the latest position: how old the answer is. */
+  newest: number;
   /** Speed and Course of the mean velocity over ground. Unit: m/s. */
   speed: number;
   /** Unit: rad. */
