@@ -325,3 +325,49 @@ test("of a flood of strangers the skipper sees six at a time, and says no to all
   await expect(shown).toHaveCount(0);
   expect(asking).toEqual([]);
 });
+
+test("of more than are listed, one is found by its word whether it is listed, shown or neither", async ({
+  browser,
+}) => {
+  const skipper = await skippers(browser);
+  let asking = Array.from({ length: 40 }, (_, i) => ({
+    ...{
+      device: `01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d${10 + i}`,
+      name: `Eve ${10 + i}`,
+      word: `word${10 + i}`,
+    },
+    ...{ asked: Date.now(), ends: Date.now() + 600_000 },
+  }));
+  await skipper.goto("/#/enrol/invite");
+  await skipper.route(/\/api\/asks(\?.*)?$/, (route) => {
+    const word = new URL(route.request().url()).searchParams.get("word");
+    const asks = word ? asking.filter((one) => one.word === word) : asking.slice(0, 32);
+    return route.fulfill({ json: { asks, more: word ? 0 : asking.length - asks.length, blocked: 0 } });
+  });
+  await skipper.route("**/api/asks/*/decline", (route) => {
+    const one = asking.find(({ device }) => route.request().url().includes(device));
+    asking = asking.filter((other) => other !== one);
+    return route.fulfill({ json: one });
+  });
+  await until([skipper], () => expect(skipper.locator(".ask .code")).toHaveCount(6, { timeout: 500 }));
+  const byWord = skipper.locator(".ask", { has: skipper.getByText("more wait, too many to show") }).last();
+  const look = async (word: string) => {
+    await byWord.getByLabel("Word").fill(word);
+    await calm(skipper);
+    await byWord.getByRole("button", { name: "Look" }).click();
+  };
+  for (const number of [10, 20, 49]) {
+    await look(`word${number}`);
+    await expect(byWord.getByRole("heading", { name: `“Eve ${number}” asks` })).toBeVisible();
+  }
+  await look("nobody's");
+  await expect(byWord.getByText("No phone asks under this word.")).toBeVisible();
+
+  // Answered, it is gone from there, and nothing is said to be wrong with its word.
+  await look("word20");
+  await calm(skipper);
+  await byWord.getByRole("button", { name: "No", exact: true }).click();
+  await expect(byWord.getByRole("heading")).toHaveCount(0);
+  await expect(byWord.getByText("No phone asks under this word.")).toHaveCount(0);
+  await expect(skipper.getByText("7 more wait")).toBeVisible();
+});

@@ -65,13 +65,18 @@ export function Asks() {
   );
 }
 
-/** Where more wait than are shown, the phone that stands there is found by its word. */
+/** Where more wait than are listed, the phone that stands there is found by its word, whether it is listed or not. */
 function ByWord({ count }: { count: number }) {
   const word = useSignal("");
   const asking = useAsking<Asked>();
   const look = () => asking.ask(() => lookWhoAsks(word.value.trim().toLowerCase()));
   const found = asking.answer.value?.asks.filter(({ role }) => !role);
-  const shown = asks.value.asks;
+  // Answered, it is told above with the others.
+  const done = () => {
+    word.value = "";
+    asking.answer.value = undefined;
+    lookAtAsks();
+  };
   return (
     <section class="ask">
       <p>{t.unseen(count)}</p>
@@ -88,11 +93,9 @@ function ByWord({ count }: { count: number }) {
       />
       {word.value.trim() && <Act onTap={look}>{t.look}</Act>}
       <AskingState of={asking} />
-      {found
-        ?.filter(({ device }) => !shown.some((one) => one.device === device))
-        .map((one) => (
-          <One key={one.device} one={one} onSaid={look} />
-        ))}
+      {found?.map((one) => (
+        <One key={one.device} one={one} onSaid={done} />
+      ))}
     </section>
   );
 }
