@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"errors"
 	"time"
 
@@ -107,27 +108,34 @@ type Newcomer struct {
 	invited []byte
 }
 
+// secret is the hash of what it has, nil if it asked.
+func (n *Newcomer) secret() []byte { return orNone(cmp.Or(n.Invitation, n.Code)) }
+
+// AgainFor is for how long after it came aboard a phone whose answer was lost can come once more as the same.
+const AgainFor = time.Hour
+
 // ErrAlike says that a phone aboard, or one that was told yes, has a name that cannot be told from this one.
 var ErrAlike = errors.New("a phone aboard has a name that looks the same")
 
 // Enrol takes a phone aboard; ok is false if it is not, or no longer, invited. Nothing of the invitation is used up if it
-// fails with [ErrAlike].
+// fails with [ErrAlike]. The same phone with the same name and secret, for a while, is the device that it is already, with
+// a new token: its ID is that of its key, which the caller has seen it prove.
 func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) {
 	at := now.UnixMilli()
 	// Whoever guesses does not take the writer's time.
-	guess := n.Invitation
-	if guess == nil {
-		guess = n.Code
-	}
-	err = s.reading.QueryRow(`SELECT EXISTS (SELECT 1 FROM invitation WHERE hash = ?1 OR code = ?1)`, guess[:]).Scan(&ok)
+	err = s.reading.QueryRow(`SELECT EXISTS (SELECT 1 FROM invitation WHERE hash = ?1 OR code = ?1)
+		OR EXISTS (SELECT 1 FROM device WHERE id = ?2 AND came = ?1)`, n.secret(), n.ID[:]).Scan(&ok)
 	if err != nil || !ok {
 		return Device{}, false, s.explain(err)
 	}
 	alike := false
 	err = s.write(func(tx *tx) error {
 		d, alike = Device{ID: n.ID, Berth: n.ID, Name: n.Name, Enrolled: now, Seen: now}, false
-		var hash []byte
 		var err error
+		if ok, err = tx.again(&d, n, now); err != nil || ok {
+			return err
+		}
+		var hash []byte
 		const open = `SELECT hash, role, trip FROM invitation WHERE ends > ?2 AND uses > 0`
 		into := []any{&hash, &d.Role, optional{&d.Trip}}
 		if n.Code != nil {
@@ -166,6 +174,16 @@ func (s *Store) Enrol(n Newcomer, now time.Time) (d Device, ok bool, err error) 
 	return d, ok && err == nil, err
 }
 
+// again gives the phone a new token that came by this secret under this name a while ago, and is aboard.
+func (t *tx) again(d *Device, n Newcomer, now time.Time) (ok bool, err error) {
+	ok, err = t.read(`SELECT `+deviceColumns+` FROM device WHERE id = ? AND came = ? AND name = ? AND enrolled > ? AND revoked IS NULL`,
+		[]any{n.ID[:], n.secret(), n.Name, now.Add(-AgainFor).UnixMilli()}, d.columns()...)
+	if err != nil || !ok {
+		return false, err
+	}
+	return true, t.exec(`UPDATE device SET token = ? WHERE id = ?`, n.Token[:], n.ID[:])
+}
+
 // enrol keeps a phone that comes aboard; the device that it was so far ends.
 func (t *tx) enrol(d Device, n Newcomer, now time.Time) error {
 	at := now.UnixMilli()
@@ -174,8 +192,8 @@ func (t *tx) enrol(d Device, n Newcomer, now time.Time) error {
 			return err
 		}
 	}
-	return t.exec(`INSERT INTO device (id, berth, token, name, role, trip, enrolled, seen, invited) VALUES (?1, ?1, ?2, ?3, ?4, ?5, ?6, ?6, ?7)`,
-		d.ID[:], n.Token[:], d.Name, d.Role, orNull(d.Trip), at, n.invited)
+	return t.exec(`INSERT INTO device (id, berth, token, name, role, trip, enrolled, seen, invited, came) VALUES (?1, ?1, ?2, ?3, ?4, ?5, ?6, ?6, ?7, ?8)`,
+		d.ID[:], n.Token[:], d.Name, d.Role, orNull(d.Trip), at, n.invited, n.secret())
 }
 
 // alike says whether a phone that is aboard, or was told yes and has not come yet, has a name that cannot be told from

@@ -459,3 +459,85 @@ func read(t *testing.T, file string) string {
 	}
 	return string(content)
 }
+
+// The answer to a phone that came by an invitation or a code is lost: it comes once more, with the key that it made for that.
+func TestAPhoneWhoseAnswerWasLostComesOnceMore(t *testing.T) {
+	b := harness.FreshBoat(t)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	trip := uuid.New()
+	comes := func(by, secret, name string, key *harness.Key) harness.Reply {
+		return b.Stranger().Ask("POST", "/api/enrol",
+			map[string]string{by: secret, "name": name, "key": key.Public(), "proof": key.Sign("wirewake aboard\n" + secret + "\n" + name)})
+	}
+	for _, by := range []string{"invitation", "code"} {
+		got := invite(t, skipper, map[string]any{"role": "guest", "trip": trip, "hours": 2, "uses": 2})
+		other := invite(t, skipper, map[string]any{"role": "mate", "hours": 2, "uses": 2})
+		secret, elsewhere := got.Invitation, other.Invitation
+		if by == "code" {
+			secret, elsewhere = got.Code, other.Code
+		}
+		name, key := "Gus by "+by, harness.NewKey()
+		first := comes(by, secret, name, key)
+		if first.Status != 200 {
+			t.Fatalf("%s: %d %s", by, first.Status, first.Body)
+		}
+		lost := b.Stranger()
+		lost.Token = first.Token(t)
+		b.Clock.Move(5 * time.Minute)
+		again := comes(by, secret, name, key)
+		if again.Status != 200 || string(again.Body) != string(first.Body) {
+			t.Fatalf("%s, once more: %d %s, want %s", by, again.Status, again.Body, first.Body)
+		}
+		phone := b.Stranger()
+		phone.Token = again.Token(t)
+		if now, before := phone.Ask("GET", "/api/me", nil).Status, lost.Ask("GET", "/api/me", nil).Status; now != 200 || before != 401 {
+			t.Errorf("%s: with the new credential %d, with the one that was lost %d", by, now, before)
+		}
+		if left := usesOf(t, skipper, got); left != 1 {
+			t.Errorf("%s: %d uses left", by, left)
+		}
+		// With another key it is another phone, and with another name; another secret is none of its own.
+		if r := comes("invitation", got.Invitation, name, harness.NewKey()); r.Status != 409 || r.Code() != "name" {
+			t.Errorf("%s, another key: %d %s", by, r.Status, r.Body)
+		}
+		for what, r := range map[string]harness.Reply{
+			"another name": comes(by, secret, "Kim", key), "another secret": comes(by, elsewhere, name, key), "no secret": comes(by, "ZZZZ-ZZZZ", name, key),
+		} {
+			if r.Status != 403 || r.Code() != "invitation" {
+				t.Errorf("%s, %s: %d %s", by, what, r.Status, r.Body)
+			}
+		}
+		if by == "code" {
+			// Shut out, it does not come back by it.
+			var you enrol.You
+			again.Read(t, &you)
+			if r := skipper.Ask("POST", "/api/devices/"+you.Device.String()+"/revoke", struct{}{}); r.Status != 200 {
+				t.Fatal(r.Status)
+			}
+		} else {
+			b.Clock.Move(store.AgainFor)
+		}
+		if r := comes(by, secret, name, key); r.Status != 403 {
+			t.Errorf("%s, too late or shut out: %d %s", by, r.Status, r.Body)
+		}
+	}
+}
+
+// usesOf is how many phones an invitation still lets aboard, by when it ends.
+func usesOf(t *testing.T, skipper *harness.Asker, of ticket) int {
+	t.Helper()
+	var list struct {
+		Invitations []struct {
+			Role string
+			Ends int64
+			Uses int
+		}
+	}
+	skipper.Ask("GET", "/api/invitations", nil).Read(t, &list)
+	for _, one := range list.Invitations {
+		if one.Ends == of.Ends && one.Role == "guest" {
+			return one.Uses
+		}
+	}
+	return 0
+}

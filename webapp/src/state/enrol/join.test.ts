@@ -46,3 +46,43 @@ it("notes in the trip that it was invited to, if it may see no other", async () 
   globalThis.indexedDB = new IDBFactory();
   expect((await look(taken, { may: ["trips"], trip })).notes).toBeUndefined();
 });
+
+/** A server to which a phone comes: gives no answer, says no, or takes it. Tells under which keys it came. */
+async function comes(
+  ...tries: [secret: string, name: string, what: "lost" | "name" | "invitation" | "taken"][]
+) {
+  const keys: string[] = [];
+  let what = "";
+  vi.stubGlobal("fetch", async (path: string, init?: RequestInit) => {
+    if (path !== "/api/enrol") return new Response("", { status: 503 });
+    const { key, name } = JSON.parse(String(init?.body));
+    keys.push(key);
+    if (what === "lost") throw new TypeError("no answer");
+    if (what !== "taken") return Response.json({ code: what, text: "No." }, { status: 403 });
+    return Response.json({ device: "0197c3a0-0000-8000-8000-000000000002", name, role: "mate", may: [] });
+  });
+  for (const [invitation, name, comesOf] of tries) {
+    what = comesOf;
+    // The app may have been loaded anew between two tries.
+    vi.resetModules();
+    const { enrol } = await import("./join");
+    await enrol({ invitation }, name).catch(() => undefined);
+  }
+  return keys.map((key) => keys.indexOf(key));
+}
+
+it("comes once more with the same key where the answer was lost, and with another for all else", async () => {
+  expect(await comes(["a", "Ann", "lost"], ["a", "Ann", "lost"], ["a", "Ann", "taken"])).toEqual([0, 0, 0]);
+  // Taken, or refused, the next time is another phone's.
+  expect(await comes(["a", "Ann", "taken"], ["a", "Ann", "taken"])).toEqual([0, 1]);
+  expect(await comes(["a", "Ann", "invitation"], ["a", "Ann", "taken"])).toEqual([0, 1]);
+  expect(await comes(["a", "Ann", "lost"], ["a", "Bea", "lost"], ["b", "Bea", "taken"])).toEqual([0, 1, 2]);
+});
+
+it("keeps no invitation on the disk", async () => {
+  await comes(["kBqYQm0r1pPZ0tZ4VbHn9w", "Ann", "lost"]);
+  const { book } = await import("../log/log");
+  const kept = await book.meta("coming");
+  expect(kept?.by).toMatch(/^[0-9a-f]{64}$/);
+  expect(JSON.stringify({ ...kept, key: kept?.key.public })).not.toContain("kBqYQm0r1pPZ0tZ4VbHn9w");
+});

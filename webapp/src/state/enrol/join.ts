@@ -9,12 +9,36 @@ import { askToEnrol, Failed, nameAfter, whoAmI } from "./server";
 
 /** Enrols this phone, and begins to exchange. */
 export async function enrol(by: { invitation: string } | { code: string }, name: string): Promise<You> {
-  const key = await makeKey();
-  const me = await askToEnrol(by, name, key);
+  const key = await keyOfTry("code" in by ? by.code : by.invitation, name);
+  const me = await askToEnrol(by, name, key).catch(async (fault) => {
+    // The server knows nothing of this try, or has shut that phone out: the next one is another's to it.
+    if (isSaid(fault, "invitation")) await book.setMeta("coming", undefined);
+    throw fault;
+  });
   invitation.value = undefined;
   await aboard(me, key);
+  await book.setMeta("coming", undefined);
   return me;
 }
+
+/** A key of its own for each try; for the same one made again, because its answer was lost, the same. */
+async function keyOfTry(secret: string, name: string): Promise<Key | undefined> {
+  const fresh = await makeKey();
+  if (!fresh) return undefined;
+  const by = await sha256(`${secret}\n${name}`);
+  const kept = await book.meta("coming");
+  if (kept?.by === by) return kept.key;
+  await book.setMeta("coming", { key: fresh, by });
+  return fresh;
+}
+
+async function sha256(text: string): Promise<string> {
+  const hash = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
+  return Array.from(new Uint8Array(hash), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+const isSaid = (fault: unknown, code: string): boolean =>
+  fault instanceof Failed && fault.why.kind === "said" && fault.why.code === code;
 
 /** This phone has come aboard, with the key that it showed. */
 export async function aboard(me: You, key: Key | undefined): Promise<void> {
@@ -49,7 +73,7 @@ async function named(me: You): Promise<You> {
   if (!key) return me;
   const anew = await nameAfter(key, me.device).catch((fault) => {
     // Without a key it is aboard all the same.
-    if (fault instanceof Failed && fault.why.kind === "said" && fault.why.code === "key") return undefined;
+    if (isSaid(fault, "key")) return undefined;
     throw fault;
   });
   if (!anew) return me;

@@ -331,7 +331,10 @@ export class Book {
     return (await this.database.using((db) => db.get("meta", key))) as MetaOf<K> | undefined;
   }
 
-  setMeta<K extends "you" | "current" | "key" | "asking">(key: K, value: MetaOf<K>): Promise<void> {
+  setMeta<K extends "you" | "current" | "key" | "asking" | "coming">(
+    key: K,
+    value: MetaOf<K>,
+  ): Promise<void> {
     return this.write(async (tx) => {
       await tx.objectStore("meta").put(value, key);
     });

@@ -73,6 +73,13 @@ export interface Asking {
   over?: "refused" | "lapsed" | "named";
 }
 
+/** A try to come aboard whose answer has not come: made again with the same key, it is the same phone to the server. */
+export interface Coming {
+  key: Key;
+  /** SHA-256 of what it came with and of its name: the invitation itself is on no disk. */
+  by: string;
+}
+
 interface Meta {
   /** The count of the last entry written on this phone. */
   n: number;
@@ -83,6 +90,7 @@ interface Meta {
   /** This phone's key, from when it is first needed. */
   key: Key;
   asking: Asking | undefined;
+  coming: Coming | undefined;
 }
 
 export interface LogSchema extends DBSchema {
