@@ -49,6 +49,8 @@ type inviteFlags struct {
 	// list and end are of the invitations that are open.
 	list bool
 	end  string
+	// given is how many flags there were besides --data.
+	given int
 }
 
 func invite(ctx context.Context, io console, args []string) int {
@@ -63,6 +65,11 @@ func invite(ctx context.Context, io console, args []string) int {
 	flags.StringVar(&f.end, "end", "", "")
 	dataFlag(flags, &f.data)
 	words, code, ok := parse(flags, io, args)
+	flags.Visit(func(one *flag.Flag) {
+		if one.Name != "data" {
+			f.given++
+		}
+	})
 	if !ok {
 		return code
 	}
@@ -88,7 +95,7 @@ func (f *inviteFlags) check() string {
 	switch {
 	case f.data == "":
 		return noData
-	case f.isOfOpen() && (f.role != "" || f.trip != "" || f.list && f.end != ""):
+	case f.isOfOpen() && f.given > 1:
 		return "--list and --end go alone"
 	case f.isOfOpen():
 		return ""

@@ -83,7 +83,7 @@ func TestInvitationsAreEndedInTheTerminal(t *testing.T) {
 	if word == nil || strings.Count(out, "\n") != 3 {
 		t.Fatalf("%q", out)
 	}
-	if out, err, code := tell(t, "", "invite", "--end", word[1], "--data", data); code != done || !strings.Contains(out, "1 ended") {
+	if out, err, code := tell(t, "", "invite", "--end", word[1], "--data", data); code != done || out != "1 ended; nobody comes aboard by it any more.\n" {
 		t.Errorf("exit %d, %q, %q", code, out, err)
 	}
 	if a, b := comes(links[0], "second"), comes(links[1], "third"); a != 403 || b != 200 {
@@ -92,13 +92,14 @@ func TestInvitationsAreEndedInTheTerminal(t *testing.T) {
 	if _, err, code := tell(t, "", "invite", "--end", word[1], "--data", data); code != failed || !strings.Contains(err, "--list") {
 		t.Errorf("exit %d, %q", code, err)
 	}
-	if out, _, code := tell(t, "", "invite", "--end", "all", "--data", data); code != done || !strings.Contains(out, "2 ended") {
+	if out, _, code := tell(t, "", "invite", "--end", "all", "--data", data); code != done || out != "2 ended; nobody comes aboard by them any more.\n" {
 		t.Errorf("exit %d, %q", code, out)
 	}
 	if got := comes(links[2], "fourth"); got != 403 {
 		t.Error(got)
 	}
-	for _, wrong := range [][]string{{"--list", "--role", "mate"}, {"--list", "--end", "all"}, {"--end", "all", "--trip", "x"}} {
+	for _, wrong := range [][]string{{"--list", "--role", "mate"}, {"--list", "--end", "all"}, {"--end", "all", "--trip", "x"},
+		{"--list", "--hours", "5"}, {"--list", "--hours", "24"}, {"--end", "all", "--uses", "1"}, {"--list", "--address", "https://boat.example"}} {
 		if _, err, code := tell(t, "", append([]string{"invite", "--data", data}, wrong...)...); code != misuse || !strings.Contains(err, "go alone") {
 			t.Errorf("%v: exit %d, %q", wrong, code, err)
 		}

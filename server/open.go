@@ -44,7 +44,11 @@ func (f *inviteFlags) open(ctx context.Context, io console) error {
 	if ended == 0 && f.end != "all" {
 		return fmt.Errorf("no open invitation has the word %q; wirewake invite --list tells which there are", f.end)
 	}
-	fmt.Fprintf(io.out, "%d ended; nobody comes aboard by it any more.\n", ended)
+	them := "them"
+	if ended == 1 {
+		them = "it"
+	}
+	fmt.Fprintf(io.out, "%d ended; nobody comes aboard by %s any more.\n", ended, them)
 	return nil
 }
 
