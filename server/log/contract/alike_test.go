@@ -2,7 +2,7 @@ package contract
 
 import "testing"
 
-// Compatibility forms by UAX 15, letters that look alike by confusables.txt of UTS 39, case by Unicode's CaseFolding.
+// Compatibility forms and what is decomposed by UAX 15, letters that look alike by confusables.txt of UTS 39, case by Unicode's CaseFolding.
 func TestNamesThatLookAlike(t *testing.T) {
 	for _, c := range []struct {
 		a, b string
@@ -29,6 +29,15 @@ func TestNamesThatLookAlike(t *testing.T) {
 		{"🐟", "🐠", false},
 		{"🐟", "🐟 ", true},
 		{"船", "般", false},
+		{"Ιώ", "ΙΩ", true},     // Greek: the accent falls
+		{"Чай", "ЧАИ", true},   // Cyrillic: й is и with a breve, UAX 15
+		{"かき", "かぎ", false},    // UAX 15: ぎ is き with U+3099, another letter
+		{"かぎ", "ｶｷﾞ", false},   // hiragana and katakana
+		{"カギ", "ｶｷﾞ", true},    // halfwidth, NFKC
+		{"हिम", "हम", false},   // Devanagari: a vowel is a mark
+		{"ı", "l", true},       // its capital is I: case
+		{"Ї", "l", true},       // confusable with І, the diaeresis falls
+		{"船", "船\uFE00", true}, // a variation selector is not seen
 		{"-", "--", false},
 	} {
 		if got := Alike(c.a, c.b); got != c.want {
