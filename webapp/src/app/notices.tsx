@@ -10,6 +10,7 @@ import { Elsewhere } from "../base/parts/elsewhere";
 import { Down, On, Undo } from "../base/parts/icons";
 import { Act, Notice, Whole } from "../base/parts/notice";
 import { useSeconds } from "../base/parts/seconds";
+import { Settling } from "../base/parts/settling";
 import { once } from "../base/shell/guard";
 import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
@@ -49,16 +50,16 @@ export function Notices({ own }: { own?: Own | undefined }) {
   const first = done ? undefined : told.shift();
   const waiting = calm ? [...told, ...canWait()] : [];
   return (
-    <div class="notices">
+    <Settling>
       <Alarms />
       {first?.whole}
       {done && (
-        <Notice actions={<Act onTap={done.undo}>{t.undo}</Act>}>
+        <Notice key="done" actions={<Act onTap={done.undo}>{t.undo}</Act>}>
           {done.more?.()} {done.what}
         </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}
-    </div>
+    </Settling>
   );
 }
 
@@ -91,7 +92,11 @@ function canWait(): Told[] {
   const all: (Told | false)[] = [
     desk.state.value === "restarted" && {
       short: t.short.restarted,
-      whole: <Notice actions={<Act onTap={() => desk.noted()}>{t.noted}</Act>}>{t.deskRestarted}</Notice>,
+      whole: (
+        <Notice key="restarted" actions={<Act onTap={() => desk.noted()}>{t.noted}</Act>}>
+          {t.deskRestarted}
+        </Notice>
+      ),
     },
     ...storageTroubles.value
       .filter((trouble) => trouble.kind !== "unsaved")
@@ -115,12 +120,17 @@ function canWait(): Told[] {
       },
     updateOffered.value && {
       short: t.short.update,
-      whole: <Notice actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>{t.update}</Notice>,
+      whole: (
+        <Notice key="update" actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>
+          {t.update}
+        </Notice>
+      ),
     },
     !isSecureContext && {
       short: t.short.insecure,
       whole: (
         <Notice
+          key="insecure"
           actions={
             <a class="button" href={href("locker", "ready")}>
               {t.whatToDo}

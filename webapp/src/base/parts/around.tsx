@@ -1,7 +1,7 @@
 /** What the app puts on every page, and the pages know nothing of: told once, before the first paint. */
 import type { ComponentChildren, ComponentType } from "preact";
 
-/** Something to be told that is no alarm: in one line, and whole. */
+/** Something to be told that is no alarm: in one line, and whole, by a key that nothing else has. */
 export interface Told {
   short: string;
   whole: ComponentChildren;

@@ -8,7 +8,7 @@ import { noteCautions, settings } from "../../base/units/settings";
 /** Told on the first place until it has been noted or read; in the Locker for ever. */
 export function firstTold(): Told | undefined {
   if (settings.value.cautionsRead) return undefined;
-  return { short: text.start.title, whole: <FirstNotice /> };
+  return { short: text.start.title, whole: <FirstNotice key="first" /> };
 }
 
 const FirstNotice = () => (

@@ -43,12 +43,15 @@ export function speedTold(): Told | undefined {
 function staysTold(why: Unsure): Told {
   const set = about("speed", spread.value.speed, 0.1);
   const words = why === "few fixes" ? t.fewFixes(set) : t.unsure(about("speed", why, 0.1), set);
-  return { short: t.staysBrief(set), whole: <Notice>{words}</Notice> };
+  return { short: t.staysBrief(set), whole: <Notice key="stays">{words}</Notice> };
 }
 
 /** Lines follows a speed that has not come for a while. */
 function lostTold(): Told | undefined {
   const now = pace.value;
   if (now && holds(now.motion)) return undefined;
-  return { short: t.lostBrief, whole: <Notice>{t.lost(now ? age(since(now.motion.at)) : "–")}</Notice> };
+  return {
+    short: t.lostBrief,
+    whole: <Notice key="lost">{t.lost(now ? age(since(now.motion.at)) : "–")}</Notice>,
+  };
 }

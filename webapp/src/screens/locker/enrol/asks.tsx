@@ -34,7 +34,11 @@ export function asksTold(): Told | undefined {
   const short = open.length === 1 ? t.some(first.name, first.word) : t.many(open.length);
   return {
     short,
-    whole: <Notice actions={<Act onTap={() => go("enrol", "invite")}>{t.look}</Act>}>{short}</Notice>,
+    whole: (
+      <Notice key="asks" actions={<Act onTap={() => go("enrol", "invite")}>{t.look}</Act>}>
+        {short}
+      </Notice>
+    ),
   };
 }
 
