@@ -145,6 +145,12 @@ test("bag full: whose fish it is is asked, and the stop is told to whoever it co
   await page.goto("/#/fish");
   await expect(stop(page)).toContainText("Stop: the boat’s bag is full");
   await expect(page.getByText("All aboard together: 2 kept, 0 more")).toBeVisible();
+  // Under the wet lock too.
+  await tap(page, "Wet lock");
+  await expect(page.locator(".wet-lock").getByRole("alert")).toContainText("Stop: the boat’s bag is full");
+  await expect(page.locator(".wet-lock").getByRole("alert")).toBeInViewport({ ratio: 1 });
+  await page.getByRole("button", { name: "Unlock: first tap" }).click();
+  await page.getByRole("button", { name: "Unlock: second tap" }).click();
   // What was kept by mistake is undone in the notes, and the bag follows.
   await page.goto("/#/notes");
   await row(page, "Hookup").filter({ hasText: "Ben" }).click();

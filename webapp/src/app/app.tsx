@@ -45,7 +45,7 @@ export function App() {
           {found ? <found.page.show id={found.id} /> : place && <place.screen />}
         </Boundary>
       </div>
-      <WetLockBar />
+      <WetLockBar alarms={found ? undefined : place?.lockedAlarms} />
       {!found && (
         <nav class="bar" inert={locked.value}>
           {places.map((p) => (

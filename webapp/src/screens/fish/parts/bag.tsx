@@ -92,24 +92,37 @@ function useRooms(): Room[] {
   return rooms.value;
 }
 
-/** Filled red, wherever fish are brought in or counted. */
+/** Filled red, wherever fish are brought in or counted; where it depends on how many fish, that is asked. */
 export function BagStop() {
   const rooms = useRooms();
   return speciesIn(rooms).map((species) => {
     const of = rooms.filter((room) => room.species === species);
-    const said = stopWords(of);
-    if (of.some(({ ask }) => ask)) return <HowMany key={species} />;
-    return (
-      said && (
-        <div key={species} class="notice alarm fish-stop" role="alert">
-          <p>
-            <Warning /> {said.words}
-          </p>
-          <p>{said.all ? t.stopWhat(speciesName(species)) : t.stopTheirs(speciesName(species))}</p>
-        </div>
-      )
-    );
+    return of.some(({ ask }) => ask) ? <HowMany key={species} /> : <Stop key={species} of={of} />;
   });
+}
+
+/** The stop alone, where nothing can be tapped. */
+export function LockedBagStop() {
+  const rooms = useRooms().filter(({ ask }) => !ask);
+  return speciesIn(rooms).map((species) => (
+    <Stop key={species} of={rooms.filter((room) => room.species === species)} />
+  ));
+}
+
+/** Of one species. */
+function Stop({ of }: { of: Room[] }) {
+  const [first] = of;
+  const said = stopWords(of);
+  if (!first || !said) return null;
+  const name = speciesName(first.species);
+  return (
+    <div class="notice alarm fish-stop" role="alert">
+      <p>
+        <Warning /> {said.words}
+      </p>
+      <p>{said.all ? t.stopWhat(name) : t.stopTheirs(name)}</p>
+    </div>
+  );
 }
 
 /** Who must stop: undefined where nobody has to; all: everybody aboard. */
