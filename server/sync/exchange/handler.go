@@ -3,6 +3,7 @@
 package exchange
 
 import (
+	"bytes"
 	"cmp"
 	"encoding/json"
 	"log/slog"
@@ -48,8 +49,27 @@ type Request struct {
 	// Most is the most entries the answer may hold; 0 leaves it to the server.
 	Most int `json:"most,omitempty"`
 	// Holds is how many entries and photos the phone keeps back, as it tells the skipper; nil where it does not tell.
-	Holds   *int64            `json:"holds,omitempty"`
-	Entries []json.RawMessage `json:"entries"`
+	Holds   *int64  `json:"holds,omitempty"`
+	Entries Entries `json:"entries"`
+}
+
+// Entries are those of a request, as they were sent.
+type Entries []json.RawMessage
+
+// UnmarshalJSON reads no further than the first that is too many: a request has room for hundreds of thousands.
+func (e *Entries) UnmarshalJSON(text []byte) error {
+	in := json.NewDecoder(bytes.NewReader(text))
+	if begin, err := in.Token(); err != nil || begin != json.Delim('[') {
+		return json.Unmarshal(text, (*[]json.RawMessage)(e))
+	}
+	for *e = (*e)[:0]; in.More() && len(*e) <= MaxEntries; {
+		var one json.RawMessage
+		if err := in.Decode(&one); err != nil {
+			return err
+		}
+		*e = append(*e, one)
+	}
+	return nil
 }
 
 // Answer is what it gets.

@@ -124,6 +124,8 @@ func TestRequestsThatAreNone(t *testing.T) {
 		"most above":      {map[string]any{"version": 1, "most": 201}, nil, 400, "form"},
 		"most below":      {map[string]any{"version": 1, "most": -1}, nil, 400, "form"},
 		"too many":        {exchange.Request{Version: 1, Entries: entries}, nil, 400, "form"},
+		"later, and many": {exchange.Request{Version: 2, Entries: entries}, nil, 400, "version"},
+		"no list":         {strings.NewReader(`{"version":1,"entries":1}`), []string{"Content-Type", "application/json"}, 400, "form"},
 		"not JSON":        {strings.NewReader("{"), []string{"Content-Type", "application/json"}, 400, "form"},
 		"two of JSON":     {strings.NewReader(`{"version":1}{}`), []string{"Content-Type", "application/json"}, 400, "form"},
 		"a form":          {map[string]any{"version": 1}, []string{"Content-Type", "application/x-www-form-urlencoded"}, 415, "type"},
@@ -140,6 +142,27 @@ func TestRequestsThatAreNone(t *testing.T) {
 	}
 	if reply := mate.Ask("GET", "/api/exchange", nil); reply.Status != 404 {
 		t.Errorf("GET: %d", reply.Status)
+	}
+}
+
+// Half a million entries in a request are counted no further than they may be.
+func TestWhatIsTooManyIsNotReadToTheEnd(t *testing.T) {
+	text := []byte(`{"version":1,"entries":[1` + strings.Repeat(",1", 499_000) + `],"since":5}`)
+	var request exchange.Request
+	allocations := testing.AllocsPerRun(1, func() {
+		if err := json.Unmarshal(text, &request); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if allocations > 20*exchange.MaxEntries {
+		t.Errorf("%.0f allocations", allocations)
+	}
+	if len(request.Entries) != exchange.MaxEntries+1 || request.Since != 5 {
+		t.Errorf("%d entries, since %d", len(request.Entries), request.Since)
+	}
+	var none exchange.Request
+	if err := json.Unmarshal([]byte(`{"entries":null}`), &none); err != nil || none.Entries != nil {
+		t.Errorf("%v, %v", none.Entries, err)
 	}
 }
 

@@ -79,6 +79,7 @@ func (e *Enrolment) revoke(c echo.Context) error {
 	if err != nil {
 		return err
 	}
+	e.bodies.end(l.Berth)
 	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
 	return c.JSON(http.StatusOK, list(l))
 }

@@ -27,6 +27,7 @@ type Enrolment struct {
 	tries     tries
 	asking    tries
 	strangers strangers
+	bodies    bodies
 }
 
 // Routes adds what is answered under /api.

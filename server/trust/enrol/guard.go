@@ -76,7 +76,7 @@ func (e *Enrolment) Aboard(c echo.Context) (store.Device, error) {
 		err = problem.NotAboard
 	}
 	if err == nil {
-		known(c)
+		err = e.known(c, d)
 	}
 	return d, err
 }

@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"github.com/labstack/echo/v4"
+
+	"wirewake/server/store"
 )
 
 // Whoever is not known to be aboard has to be brief: so much in its body, so long for it, and so many at once. If
@@ -50,7 +52,7 @@ func (s *strangers) enter(hurry func()) (leave func()) {
 
 const leaveKey = "stranger"
 
-// Brief holds every request with a body to what a stranger may, until [Enrolment.Aboard] knows it.
+// Brief holds every request with a body to what a stranger may, until [Enrolment.Aboard] knows it; then to what its phone may.
 func (e *Enrolment) Brief(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		if c.Request().ContentLength == 0 {
@@ -62,6 +64,11 @@ func (e *Enrolment) Brief(next echo.HandlerFunc) echo.HandlerFunc {
 		leave := e.strangers.enter(func() { _ = control.SetReadDeadline(time.Now()) })
 		defer leave()
 		c.Set(leaveKey, leave)
+		defer func() {
+			if close, ok := c.Get(closeKey).(func()); ok {
+				close()
+			}
+		}()
 		err := next(c)
 		if err != nil && c.Get(leaveKey) != nil {
 			// What is left of its body is not waited for.
@@ -71,13 +78,21 @@ func (e *Enrolment) Brief(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// known takes a request out of the line of strangers.
-func known(c echo.Context) {
+// known takes a request out of the line of strangers, and gives it a place among those of its phone. The error is the
+// answer if there is none.
+func (e *Enrolment) known(c echo.Context, d store.Device) error {
 	leave, ok := c.Get(leaveKey).(func())
 	if !ok {
-		return
+		return nil
+	}
+	control := http.NewResponseController(c.Response())
+	close, ok := e.bodies.open(d, func() { _ = control.SetReadDeadline(time.Now()) })
+	if !ok {
+		return busy
 	}
 	leave()
 	c.Set(leaveKey, nil)
-	_ = http.NewResponseController(c.Response()).SetReadDeadline(time.Now().Add(aboardTime))
+	c.Set(closeKey, close)
+	_ = control.SetReadDeadline(time.Now().Add(aboardTime))
+	return nil
 }
