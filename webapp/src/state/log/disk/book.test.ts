@@ -181,6 +181,32 @@ describe("the log on this phone", () => {
     expect(await sends({ may: [] })).toEqual([]);
   });
 
+  it("brings nothing anew that the same log had numbered before: a guest who was in another trip meanwhile", async () => {
+    const book = new Book(uuid());
+    const other = uuid();
+    const guest = { device: "gus", name: "Gus", role: "guest", may: [] as Right[] };
+    const of = (trip: string) => ({ ...guest, trip, trips: [trip] });
+    const hers = { ...note("over"), n: 1, by: "ann", byName: "Ann", no: 1 };
+    const answers = async (epoch: string, you: typeof guest, more: object) =>
+      book.take(await book.batch(10, 10_000), {
+        cursor: { epoch, since: 9, more: false },
+        you,
+        taken: [],
+        refused: [],
+        entries: [],
+        spoilt: [],
+        ...more,
+      } as never);
+    await answers("a.b.first", of(trip), { entries: [hers] });
+    await answers("a.b.second", of(other), {});
+    expect(await book.standing()).toMatchObject({ unsent: 0, held: [] });
+    expect(await book.unsent()).toEqual([]);
+    await answers("a.b.third", of(trip), { taken: [{ id: hers.id, no: 1 }] });
+    const [entry] = await book.entriesOf(trip);
+    expect(entry).toMatchObject({ by: "ann", byName: "Ann", no: 1 });
+    expect(entry).not.toHaveProperty("via");
+  });
+
   it("reads nothing of other trips to show one", async () => {
     const book = new Book(uuid());
     await book.append([note("a"), note("b", { trip: uuid() })]);

@@ -21,7 +21,7 @@ import {
 } from "./db";
 import type { Filed } from "./file";
 import { holding, inOutbox, numbered, ofTrip, sending, unnumber, without, writer } from "./outbox";
-import { counted, countOf, guestTrips, type Standing, standingIn } from "./standing";
+import { counted, countOf, guestTrips, type Standing, standingIn, unsentIn } from "./standing";
 import { type Summary, unknownTrip, withRecord } from "./summary";
 
 const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "shipments", "meta"];
@@ -176,15 +176,7 @@ export class Book {
 
   /** All that the server has not taken, of all trips. */
   unsent(): Promise<Stored[]> {
-    return this.database.using(async (db) => {
-      const { store } = db.transaction("entries");
-      const all = await Promise.all([
-        store.index("out").getAll(),
-        store.index("refused").getAll(),
-        store.index("kept").getAll(),
-      ]);
-      return all.flat();
-    });
+    return this.database.using((db) => unsentIn(db.transaction(counted)));
   }
 
   /**
@@ -295,10 +287,13 @@ export class Book {
       if (after < 0) await shipAll(tx, (trip) => sameLog && hidden(trip));
       for (const { id, no } of answer.taken) {
         const entry = await find(id);
-        const wrote = entry?.own
-          ? { by: you.device, byName: you.name }
-          : { ...(!entry?.mark && { by: you.device }), via: you.device, viaName: you.name };
-        if (entry) put(numbered({ ...entry, ...wrote }, no));
+        // What this log had numbered before is told as it came then: this phone did not bring it.
+        if (entry?.once === logOf(epoch) && !entry.own) put(numbered(entry, no));
+        else if (entry?.own) put(numbered({ ...entry, by: you.device, byName: you.name }, no));
+        else if (entry) {
+          const wrote = entry.mark ? {} : { by: you.device };
+          put(numbered({ ...entry, ...wrote, via: you.device, viaName: you.name }, no));
+        }
       }
       for (const { id, code, why } of answer.refused) {
         const entry = await find(id);

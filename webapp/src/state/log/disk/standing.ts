@@ -46,6 +46,27 @@ export const counted: ("entries" | "trips" | "shipments" | "meta")[] = [
 ];
 type Reading = IDBPTransaction<LogSchema, typeof counted, "readonly">;
 
+/**
+ * Whether the server misses what it takes nothing of from this phone. What others wrote and once had a number here is
+ * theirs, and on the server; so is this phone's own in the same log.
+ */
+const isMissing = ({ out, own, once }: Stored, log: string): boolean =>
+  out?.[0] === never || (own === true && once !== log);
+
+/** All that the server has not taken, of all trips. */
+export async function unsentIn(tx: Reading): Promise<Stored[]> {
+  const only = guestTrips(await tx.objectStore("meta").get("you"));
+  const log = logOf((await metaIn(tx, "cursor", firstCursor)).epoch);
+  const entries = tx.objectStore("entries");
+  const [out, refused, kept] = await Promise.all([
+    entries.index("out").getAll(),
+    entries.index("refused").getAll(),
+    entries.index("kept").getAll(),
+  ]);
+  const due = out.filter((entry) => !only || only.includes(entry.trip) || isMissing(entry, log));
+  return [...due, ...refused, ...kept];
+}
+
 export async function standingIn(tx: Reading, known?: Summary[]): Promise<Standing> {
   const only = guestTrips(await tx.objectStore("meta").get("you"));
   const log = logOf((await metaIn(tx, "cursor", firstCursor)).epoch);
@@ -65,8 +86,7 @@ export async function standingIn(tx: Reading, known?: Summary[]): Promise<Standi
     unsent,
     refused,
     kept,
-    // What others wrote and once had a number here is theirs, and on the server; so is this phone's own in the same log.
-    held: others.flat().filter((entry) => entry.out?.[0] === never || (entry.own && entry.once !== log)),
+    held: others.flat().filter((entry) => isMissing(entry, log)),
     photos: photos.filter(isDue),
     heldPhotos: photos.filter((photo) => !isDue(photo)),
   };
