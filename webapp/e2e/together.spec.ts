@@ -162,6 +162,9 @@ test("who was shut out comes back by a link that is open, until the skipper ends
   await calm(late);
   await late.getByRole("button", { name: "Come aboard" }).click();
   await expect(late.getByText("This invitation is not, or no longer, good.")).toBeVisible();
+  // It is in the way of no other.
+  await expect(late.getByRole("button", { name: /^Ask/ })).toBeEnabled();
+  await expect(late.getByLabel(/^Code/)).toBeVisible();
 });
 
 test("two phones apart, one killed hard: both back, both the same, and both versions there to choose", async ({

@@ -27,6 +27,7 @@ import { fishes } from "../state/fish/fishes";
 import { ice } from "../state/fish/ice";
 import { samples } from "../state/fish/keeping";
 import { complete, gear, renewed, withCatalogue } from "../state/gear/gear";
+import { clockAhead } from "../state/log/clock";
 import { atSea, loadLog, lookAnew, running, show } from "../state/log/log";
 import { heardOf } from "../state/notes/closing";
 import { keepOverboard, open } from "../state/overboard/overboard";
@@ -64,9 +65,19 @@ const ofCrew = [keptBoat, keptHeads, formerLimits, forecast, keptLists, floatPla
 /** Loads what is kept on this phone. Never fails: what cannot be read is told and left as it begins. */
 export async function loadKept(): Promise<void> {
   await Promise.all(
-    [heardOf, settings, gear, spread, water, doubt, ...ofLearning, ...ofPace, ...ofFish, ...ofCrew].map(
-      (kept) => kept.load(),
-    ),
+    [
+      clockAhead,
+      heardOf,
+      settings,
+      gear,
+      spread,
+      water,
+      doubt,
+      ...ofLearning,
+      ...ofPace,
+      ...ofFish,
+      ...ofCrew,
+    ].map((kept) => kept.load()),
   );
   takeFormerLimits();
 }

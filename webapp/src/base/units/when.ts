@@ -44,9 +44,6 @@ export function turned(radians: number, by: 1 | 0 | -1 = 0): number {
   return ((((whole % 360) + 360) % 360) * Math.PI) / 180;
 }
 
-/** Minutes of a time span in ms, for reading. */
-export const minutes = (ms: number): string => numeral(Math.round(ms / 60_000));
-
 /** A time span in s: “95 s”, “6 min 40 s”. */
 export function lasting(s: number): string {
   const whole = Math.round(s);

@@ -3,7 +3,8 @@
 import { Check, Notes, On, Sent, Warning } from "../../base/parts/icons";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { clock, minutes } from "../../base/units/when";
+import { age } from "../../base/units/show";
+import { clock } from "../../base/units/when";
 import { status } from "../../state/exchange/exchange";
 import { countOf } from "../../state/log/disk/standing";
 import { standing, you } from "../../state/log/log";
@@ -53,7 +54,7 @@ export function Sending() {
 export function ClockOff({ from }: { from: number }) {
   const { ahead = 0 } = status.value;
   if (!you.value || Math.abs(ahead) < from * 60_000) return null;
-  return <p class="notice">{t.clock(ahead > 0 ? t.ahead(minutes(ahead)) : t.behind(minutes(-ahead)))}</p>;
+  return <p class="notice">{t.clock(ahead > 0 ? t.ahead(age(ahead)) : t.behind(age(-ahead)))}</p>;
 }
 
 /** The count at the foot of a page, where there is one. */

@@ -1,6 +1,7 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
 import { effect, signal, untracked } from "@preact/signals";
 import { deviceOf } from "../entry/mark";
+import { noteClock } from "../log/clock";
 import { book, changed, standing, tripOf, written, you } from "../log/log";
 import { marked } from "../log/signing";
 import { sendPhotos, tryAllPhotos } from "../photos/photos";
@@ -34,6 +35,7 @@ async function work(pace: Pace): Promise<Ended> {
     ended = await run(book, send, pace, sign);
     if (ended.answer) {
       room.value = ended.answer.room;
+      noteClock(Date.now() - ended.answer.now);
       photos(ended.answer.wanted);
     }
     return ended;

@@ -1,5 +1,6 @@
 /** What the crew is asked about trips: whether two are one, and whether one is over. */
 import { computed } from "@preact/signals";
+import { byBoat } from "./clock";
 import { forgotten, isNow, looked, mayClose, openTrips } from "./log";
 import type { Trip } from "./one";
 
@@ -14,7 +15,8 @@ export const twoTrips = computed<[Trip, Trip] | undefined>(() => {
     .sort((a, b) => a.opened - b.opened || (a.trip < b.trip ? -1 : 1));
   for (const [i, first] of all.entries()) {
     const second = all[i + 1];
-    if (second && Math.min(second.opened, looked.value) - first.last < forgotten) return [first, second];
+    if (second && Math.min(second.opened, byBoat(looked.value)) - first.last < forgotten)
+      return [first, second];
   }
   return undefined;
 });

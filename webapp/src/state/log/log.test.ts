@@ -402,6 +402,22 @@ it("two that are to stay two are not asked about again, and a guest is not asked
   expect(log.twoTrips.value).toBeUndefined();
 });
 
+it("a phone whose clock is a day ahead notes in the trip that runs, and asks nobody to close it", async () => {
+  const log = await start();
+  const { clockAhead, noteClock } = await import("./clock");
+  const first = log.note("note", { text: "by the right clock" });
+  await saved(log);
+  later(24);
+  log.lookAnew();
+  expect(log.unclosed.value).toHaveLength(1);
+  noteClock(24 * 3600_000);
+  expect(log.unclosed.value).toEqual([]);
+  expect(log.running.value?.trip).toBe(first.trip);
+  expect(log.note("note", { text: "a day ahead" }).trip).toBe(first.trip);
+  await saved(log);
+  await clockAhead.settled();
+});
+
 /** So many hours later, by this phone's clock. */
 const later = (hours: number) => {
   const now = Date.now();

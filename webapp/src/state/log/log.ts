@@ -11,6 +11,7 @@ import { type Folded, foldAll, heads } from "../entry/fold";
 import { Records } from "../entry/records";
 import { uuid } from "../entry/uuid";
 import { count } from "./changes";
+import { byBoat } from "./clock";
 import { type Along, Book, type Put } from "./disk/book";
 import type { You } from "./disk/db";
 import type { Standing } from "./disk/standing";
@@ -91,7 +92,7 @@ export const lookAnew = (): void => {
 
 const isOpen = (trip: Summary) => trip.closed === null && !trip.struck;
 
-export const isNow = (trip: Summary) => looked.value - trip.last < forgotten;
+export const isNow = (trip: Summary) => byBoat(looked.value) - trip.last < forgotten;
 
 /** A guest begins no trip of the boat's, and notes in that of the invitation as long as it is open. */
 const isGuests = (trip: Trip): boolean => {

@@ -366,7 +366,7 @@ export const notes = {
     },
     clock: (by: string) =>
       `This phone’s clock is ${by}. The order of the notes does not depend on it, but their times do.`,
-    ahead: (minutes: string) => `${minutes} min ahead`,
-    behind: (minutes: string) => `${minutes} min behind`,
+    ahead: (time: string) => `${time} ahead`,
+    behind: (time: string) => `${time} behind`,
   },
 };

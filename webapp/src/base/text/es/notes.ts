@@ -379,7 +379,7 @@ export const notes: typeof en = {
     },
     clock: (by) =>
       `El reloj de este teléfono va ${by}. El orden de las notas no depende de él, pero sus horas sí.`,
-    ahead: (minutes) => `${minutes} min adelantado`,
-    behind: (minutes) => `${minutes} min atrasado`,
+    ahead: (time) => `${time} adelantado`,
+    behind: (time) => `${time} atrasado`,
   },
 };

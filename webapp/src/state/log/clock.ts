@@ -1,0 +1,17 @@
+/** What time it is where this phone's own clock is known to be wrong. */
+import { Kept } from "../../base/store/kept";
+import { number } from "../../base/store/shape";
+
+/** How far this phone's clock is ahead of the boat's server's, ms, as it was found last. */
+export const clockAhead = new Kept<number>("clock ahead", number, 0);
+
+/** Notes it, where it has changed by more than a minute: so much matters to nothing here. */
+export function noteClock(ahead: number): void {
+  if (Math.abs(ahead - clockAhead.value) > 60_000) clockAhead.set(ahead);
+}
+
+/**
+ * A time of this phone's by the boat's clock, if that is earlier: what others note is of now to a phone that is a day
+ * ahead too. What lies in the future to a phone that is behind does no harm.
+ */
+export const byBoat = (time: number): number => time - Math.max(0, clockAhead.signal.value);
