@@ -53,11 +53,23 @@ const alone = <T>(name: string, task: () => Promise<T>): Promise<T | undefined> 
     ? navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock ? task() : undefined))
     : task();
 
+let sending = false;
+/** The photos that the server wants by the last that it said, if it said so while others were on their way. */
+let next: string[] | undefined;
+
 /** Photos go after the notes, and never keep the next notes waiting. What is left of them is told again. */
 async function photos(wanted: string[]): Promise<void> {
-  const before = standing.peek().photos.length;
-  await alone("wirewake-photos", () => sendPhotos(wanted)).catch(() => undefined);
-  if (standing.peek().photos.length < before) exchange();
+  next = wanted;
+  if (sending) return;
+  sending = true;
+  while (next) {
+    const now = next;
+    next = undefined;
+    const before = standing.peek().photos.length;
+    await alone("wirewake-photos", () => sendPhotos(now)).catch(() => undefined);
+    if (standing.peek().photos.length < before) exchange();
+  }
+  sending = false;
 }
 
 const ear = new Ear(
