@@ -227,6 +227,41 @@ func (f *fit) others(i int) (value, variance float64) {
 	return f.mode.value[i] - first*variance, variance
 }
 
+// without is how far all observations but one say that its inputs are off, and the covariances of these with what it
+// should have read. It asks nothing of where the fit came to with that one: M without its row and column is that of the
+// others (inverse of a matrix less one row and column, by its Schur complement).
+func (f *fit) without(i int) (x, along vector) {
+	column := f.m.row(i)
+	others := func(b []float64) []float64 {
+		pull := f.m.times(b)
+		if column[i] > 0 { // else it says nothing
+			share := pull[i] / column[i]
+			for j := range pull {
+				pull[j] -= column[j] * share
+			}
+		}
+		return pull
+	}
+	b := make([]float64, len(f.seen))
+	for j, p := range f.seen {
+		if j != i {
+			first, second := p.derivatives(f.mode.value[j])
+			b[j] = second*dot(p.row[:], f.mode.x[j][:]) + first
+		}
+	}
+	said, known := others(f.k.times(b)), others(f.k.row(i))
+	o := f.seen[i]
+	for input := range inputs {
+		along[input] = f.tied[i][i][input] * o.row[input]
+		for j, p := range f.seen {
+			tie := f.tied[i][j][input] * p.row[input]
+			x[input] += tie * (b[j] - said[j])
+			along[input] -= tie * known[j]
+		}
+	}
+	return x, along
+}
+
 // against is how many times the others would have the variance of an observation raised that was told; below 1 it agrees.
 func (f *fit) against(i int) (times, told float64) {
 	o := f.seen[i]

@@ -10,8 +10,13 @@ import (
 // judge puts one observation beside all others.
 func (f *fit) judge(i int) Judged {
 	o := f.seen[i]
-	value, variance := f.others(i)
-	j := Judged{Verdict: Agrees, Expected: o.kind.natural(value), Doubt: math.Sqrt(variance + o.own)}
+	_, variance := f.others(i)
+	x, along := f.without(i)
+	low, mid, high := f.band(i, x, along)
+	j := Judged{Verdict: Agrees, Expected: o.kind.natural(mid), Doubt: (high - mid) / stat.Z90}
+	if o.read < mid {
+		j.Doubt = (mid - low) / stat.Z90
+	}
 	j.Counts = (variance + o.own) / (variance + o.variance())
 	j.Off = o.kind.natural(o.read) - j.Expected
 	if o.kind.logarithmic() {
@@ -31,30 +36,67 @@ func (f *fit) foretell() []*Foretold {
 	told := make([]*Foretold, n)
 	order := f.byTime()
 	for a, i := range order {
-		row := root.row(a)
+		row, o := root.row(a), f.seen[i]
+		news := make([]vector, a) // covariances of its inputs with what each before told that was new
 		for b, j := range order[:a] {
 			before := root.row(b)
-			row[b] = (f.k.row(i)[j] - dot(row[:b], before[:b])) * inverse(before[b])
+			for input := range inputs {
+				tie := f.tied[i][j][input] * f.seen[j].row[input]
+				for c, l := range before[:b] {
+					tie -= l * news[c][input]
+				}
+				news[b][input] = tie * inverse(before[b])
+			}
+			row[b] = dot(o.row[:], news[b][:])
 		}
-		o, value := f.seen[i], f.mode.value[i]
-		ahead := value - dot(o.row[:], f.mode.x[i][:]) + dot(row[:a], z[:a])
-		variance := math.Max(f.k.row(i)[i]-dot(row[:a], row[:a]), 0)
+		var x, along vector
+		for input, slope := range o.row {
+			along[input] = f.tied[i][i][input] * slope
+			for b := range news {
+				x[input] += news[b][input] * z[b]
+				along[input] -= news[b][input] * row[b]
+			}
+		}
 		if !o.clear {
-			told[i] = o.band(ahead, variance)
+			told[i] = f.foretold(i, x, along)
 		}
+		value := f.mode.value[i]
 		if first, second := o.derivatives(value); second > 0 {
-			row[a] = math.Sqrt(variance + 1/second)
-			z[a] = (value + first/second - ahead) / row[a]
+			row[a] = math.Sqrt(math.Max(dot(o.row[:], along[:]), 0) + 1/second)
+			z[a] = (dot(o.row[:], f.mode.x[i][:]) + first/second - dot(o.row[:], x[:])) / row[a]
 		}
 	}
 	return told
 }
 
-// band is that of a reading that should be value, which is known to a variance.
-func (o *seen) band(value, variance float64) *Foretold {
-	half := stat.Z90 * math.Sqrt(variance+o.own)
+// foretold is the band of an observation where its inputs are off by x.
+func (f *fit) foretold(i int, x, along vector) *Foretold {
+	low, mid, high := f.band(i, x, along)
+	o := f.seen[i]
 	k := o.kind
-	return &Foretold{k.natural(value - half), k.natural(value), k.natural(value + half), math.Abs(o.read-value) <= half}
+	return &Foretold{math.Max(k.natural(low), 0), k.natural(mid), k.natural(high), low <= o.read && o.read <= high}
+}
+
+// band is the 90 % band of a reading where the inputs are off by x, along being the covariances of the inputs with what
+// should be read. The line is solved anew at the middle and where it most probably is at either end: far from where the fit
+// came to, as with a speed that is hardly known, the depth is no straight line over the inputs any more.
+func (f *fit) band(i int, x, along vector) (low, mid, high float64) {
+	o := f.seen[i]
+	deviation := math.Sqrt(math.Max(dot(o.row[:], along[:]), 0))
+	solved := func(deviations float64) float64 {
+		at, straight := x, f.mode.value[i]
+		for input, slope := range o.row {
+			at[input] += deviations * along[input] * inverse(deviation)
+			straight += slope * (at[input] - f.mode.x[i][input])
+		}
+		if value, ok := o.value(at); ok {
+			return value
+		}
+		return straight // the line has no equilibrium there
+	}
+	own := stat.Z90 * math.Sqrt(o.own)
+	mid = solved(0)
+	return mid - math.Hypot(mid-solved(-stat.Z90), own), mid, mid + math.Hypot(solved(stat.Z90)-mid, own)
 }
 
 // byTime is the observations from the oldest on.

@@ -101,7 +101,7 @@ type Judged struct {
 	// Trouble says why it cannot be computed; then it does not count.
 	Trouble *codec.Problem `json:"trouble" optional:"yes"`
 	// Expected is what should have been read by all that is known without this observation; Doubt is one standard
-	// deviation of how far the reading may lie from it.
+	// deviation of how far the reading may lie from it, to the side where it does: of the 90 % band there.
 	Expected float64 `json:"expected"`
 	Doubt    float64 `json:"doubt"`
 	// Off is how much more than expected was read; of one that was clear, how much the water was deeper.
@@ -112,7 +112,8 @@ type Judged struct {
 	Foretold *Foretold `json:"foretold" optional:"yes"`
 }
 
-// Foretold is the 90 % band of a reading before it was read, to first order.
+// Foretold is the 90 % band of a reading before it was read. What the observations before tell of the inputs is to first
+// order; what should be read at either end is solved.
 type Foretold struct {
 	Low  float64 `json:"low"`
 	Mid  float64 `json:"mid"`

@@ -107,7 +107,7 @@ export interface Judged {
   trouble?: Problem;
   /**
    * Expected is what should have been read by all that is known without this observation; Doubt is one standard
-   * deviation of how far the reading may lie from it.
+   * deviation of how far the reading may lie from it, to the side where it does: of the 90 % band there.
    */
   expected: number;
   doubt: number;
@@ -119,7 +119,10 @@ export interface Judged {
   foretold?: Foretold;
 }
 
-/** Foretold is the 90 % band of a reading before it was read, to first order. */
+/**
+ * Foretold is the 90 % band of a reading before it was read. What the observations before tell of the inputs is to first
+ * order; what should be read at either end is solved.
+ */
 export interface Foretold {
   low: number;
   mid: number;
