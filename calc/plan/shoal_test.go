@@ -8,6 +8,8 @@ import (
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
 	"wirewake/calc/towline/steady"
+	"wirewake/calc/towline/turn"
+	"wirewake/calc/unit"
 )
 
 // shoal is a plan for a few rods, every other one a three-way, in 1.5 to 3.7 m of water.
@@ -91,5 +93,31 @@ func TestPlansInShoalWater(t *testing.T) {
 	t.Logf("%v, %d three-ways", whys, threeWays)
 	if whys[towline.WhyInAir] < 20 || whys[towline.WhyNone] < 100 || threeWays < 100 {
 		t.Errorf("%v: too little was looked at", whys)
+	}
+}
+
+// With 16 oz on 2.6524 m of line, as planned for the starboard corner in 3 m of water, the drail rides 2 cm down and comes
+// 0.95 cm out of the water in the usual turn to port, by an integration of our own outside of this project (Runge-Kutta in
+// the frame that turns, Newton for the free end). That is no collapse, and to aim higher is no help.
+func TestDrailOutOfTheWaterInTheTurn(t *testing.T) {
+	q := testQuery()
+	q.Sea.Bottom, q.People = 3, 4
+	q.Doubt.LineDrag, q.Doubt.LureDrag = towline.LineDragDoubt, towline.LureDragDoubt
+	q.Drails = []Stock{{4 * unit.Ounce, 2}, {8 * unit.Ounce, 4}, {16 * unit.Ounce, 3}}
+	q.Rods = []towline.Rod{testRod("port rigger", -4.5, 4), testRod("starboard rigger", 4.5, 4), testRod("port corner", -1.4, 5), testRod("starboard corner", 1.4, 5)}
+	for i := range q.Rods {
+		rig := &q.Rods[i].Rig
+		rig.Wire.Strum, rig.Leader.Strum, rig.Backing.Strum = towline.LineDrag, towline.LineDrag, towline.LineDrag
+		rig.Lure.DragArea = 0.0044
+		if i >= 2 {
+			q.Rods[i].Ahead = -3.5
+		}
+	}
+	a := planned(t, q)
+	if s := a.Settings[3]; math.Abs(s.LineOut-2.6524) > 1e-3 || math.Abs(s.Drail-16*unit.Ounce) > 1e-6 {
+		t.Fatalf("%+v", s)
+	}
+	if got := a.Turn; got == nil || got.Holds || got.Bound != turn.BoundAir || got.Rod != 3 || got.Toward != turn.Port || got.Raised {
+		t.Errorf("%+v", got)
 	}
 }

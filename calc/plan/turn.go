@@ -22,7 +22,7 @@ var (
 // against are the variations that may help.
 func against(t *Turn) []variation {
 	switch {
-	case t == nil || t.Holds:
+	case t == nil || t.Holds || t.Bound == turn.BoundAir: // lures aimed higher come out all the sooner
 		return nil
 	case t.Bound == turn.BoundLines:
 		return apart[:]
@@ -67,10 +67,11 @@ func (p *planner) turn(chosen []*option) *Turn {
 // judge says what the turn does not allow: first what wrecks gear.
 func (t *Turn) judge(q *Query, solved turn.TurnAnswer, set []int) {
 	found := func(bound turn.Bound, rod int) { t.Holds, t.Bound, t.Rod = false, bound, set[rod] }
-	for k, r := range solved.Rods {
-		switch {
-		case r.Trouble != nil || r.Hold != turn.Holds:
-			found(turn.BoundCollapse, k)
+	for k := range solved.Rods {
+		r := &solved.Rods[k]
+		switch bound := r.Bound(); {
+		case bound != turn.BoundNone:
+			found(bound, k)
 			return
 		case t.Holds && r.Risky:
 			found(turn.BoundBottom, k)

@@ -179,6 +179,19 @@ func (f Fault) At(field string) error {
 	return codec.Fault(field, id, text)
 }
 
+// Surfaces says that a part of the line comes to the surface or above it.
+func (f Fault) Surfaces() bool { return f == TooShort || f == Floats || f == InAir }
+
+// FaultOf is the fault that an error of this id is; Fine of any other.
+func FaultOf(id string) Fault {
+	for f := Collapses; f > Fine; f-- {
+		if own, _ := f.words(); own == id {
+			return f
+		}
+	}
+	return Fine
+}
+
 // words are the id and what the person can do.
 func (f Fault) words() (id, text string) {
 	switch f {

@@ -125,11 +125,33 @@ func (q *Tightest) judge(rods []swinging, radius float64, good, bad *TightestAns
 	}
 }
 
-// into tries the line in a turn; false where the tow collapses or the berth would be beyond the centre.
-func (l *followed) into(s *towline.Setup, curve float64) (lie line.Lie, ok bool) {
+// into tries the line in a turn; it collapses too where the berth would be beyond the centre.
+func (l *followed) into(s *towline.Setup, curve float64) (line.Lie, line.Fault) {
 	l.tried = l.good
 	lie, collapsed, f := l.tried.Into(s.OnCourse(l.off), curve)
-	return lie, f == line.Fine && !collapsed && curve*l.tried.out > -1
+	if f == line.Fine && (collapsed || curve*l.tried.out <= -1) {
+		f = line.Collapses
+	}
+	return lie, f
+}
+
+// bound is what a line does that cannot be towed in a turn.
+func bound(f line.Fault) Bound {
+	if f.Surfaces() {
+		return BoundAir
+	}
+	return BoundCollapse
+}
+
+// Bound is what the line does that cannot be towed in the turn; none where it can.
+func (r *TurnRod) Bound() Bound {
+	switch {
+	case r.Hold == Holds:
+		return BoundNone
+	case r.Trouble == nil:
+		return BoundCollapse
+	}
+	return bound(line.FaultOf(r.Trouble.ID))
 }
 
 // at is what bounds the turn of a curve, and where the lines come closest in it.
@@ -139,18 +161,16 @@ func (q *Tightest) at(rods []swinging, curve float64) (a TightestAnswer) {
 	a.Bound = BoundNone
 	for i := range rods {
 		r := &rods[i]
-		l, ok := r.given.into(&r.Setup, curve)
-		if ok {
-			var f line.Fault
+		l, f := r.given.into(&r.Setup, curve)
+		if f == line.Fine {
 			outlines[i], f = r.Outline(&l)
-			ok = f == line.Fine
 		}
 		var deep line.Lie
-		if ok {
-			deep, ok = r.deep.into(&r.Setup, curve)
+		if f == line.Fine {
+			deep, f = r.deep.into(&r.Setup, curve)
 		}
-		if !ok {
-			return TightestAnswer{Bound: BoundCollapse, Rod: i}
+		if f != line.Fine {
+			return TightestAnswer{Bound: bound(f), Rod: i}
 		}
 		if depth, part := deep.Lowest(); depth > r.bottom && a.Bound == BoundNone {
 			a.Bound, a.Rod, a.Part = BoundBottom, i, part

@@ -392,3 +392,20 @@ func TestTightestOfARiskySpread(t *testing.T) {
 		}
 	}
 }
+
+// A drail of 16 oz on 2.6524 m of line: by an integration of our own outside of this project (Runge-Kutta in the frame that
+// turns, Newton for the free end) it hangs 2.8 mm under the surface at 120 m of radius and 0.1 mm above it at 100 m. That
+// bounds the turn, and it is no collapse.
+func TestTightestBeforeADrailComesOut(t *testing.T) {
+	rod := sample.Rod(1, 5, 16)
+	rod.LineOut, rod.Abeam, rod.Ahead = 2.65244514, 1.4, -3.5
+	rig := &rod.Rig
+	rig.Wire.Strum, rig.Leader.Strum = 1.35, 1.35
+	rig.Lure.Mass, rig.Lure.Density, rig.Lure.DragArea = 0.1133980925, 8200, 0.0044
+	sea := sample.Sea(3.25)
+	sea.Speed, sea.Bottom = 1.67, 60
+	a, err := TightestTurn(Tightest{Sea: sea, Toward: Port, Caution: towline.NowAndThen, Rods: []towline.Rod{rod}})
+	if err != nil || a.Bound != BoundAir || math.Abs(a.Radius-100.7) > 1 {
+		t.Errorf("%+v, %v", a, err)
+	}
+}

@@ -163,11 +163,12 @@ type Tightest struct {
 // Bound says what does not allow a tighter turn.
 type Bound string
 
-// The bounds. Collapse is also that a line has no equilibrium any more.
+// The bounds. Air: weight, join or lure come out of the water. Collapse is also that a line has no equilibrium any more.
 const (
 	BoundNone     Bound = "none"
 	BoundBottom   Bound = "bottom"
 	BoundLines    Bound = "lines"
+	BoundAir      Bound = "air"
 	BoundCollapse Bound = "collapse"
 )
 
@@ -181,7 +182,7 @@ type TightestAnswer struct {
 	// Quarter and Whole are the times that a turn of 90° and of 360° takes at this speed.
 	Quarter float64 `json:"quarter" unit:"s"`
 	Whole   float64 `json:"whole" unit:"s"`
-	// Rod that touches oftener than is accepted or collapses, and its part: lure, drail, join or sinker.
+	// Rod that touches oftener than is accepted, comes out of the water or collapses, and its part: lure, drail, join or sinker.
 	Rod  int    `json:"rod"`
 	Part string `json:"part"`
 	// Closest is where two lines come nearest in that turn; absent for a single line.

@@ -674,6 +674,7 @@ export type Bound =
   | "none"
   | "bottom"
   | "lines"
+  | "air"
   | "collapse";
 
 /** Circle is one fully specified line towed round a circle through water that is the same at every depth. */
@@ -840,7 +841,7 @@ export interface TightestAnswer {
   quarter: number;
   /** Unit: s. */
   whole: number;
-  /** Rod that touches oftener than is accepted or collapses, and its part: lure, drail, join or sinker. */
+  /** Rod that touches oftener than is accepted, comes out of the water or collapses, and its part: lure, drail, join or sinker. */
   rod: number;
   part: string;
   /** Closest is where two lines come nearest in that turn; absent for a single line. */

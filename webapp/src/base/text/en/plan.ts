@@ -54,6 +54,7 @@ export const plan = {
       none: () => "",
       bottom: (rod: string) => `the lure of ${rod} comes too near the bottom`,
       lines: (rod: string, other: string) => `the lines of ${rod} and ${other} come too near to each other`,
+      air: (rod: string) => `a weight or the lure of ${rod} comes out of the water`,
       collapse: (rod: string) => `the tow of ${rod} collapses`,
     } satisfies { [B in Bound]: (rod: string, other: string) => string },
     howTurns: "How the spread turns",

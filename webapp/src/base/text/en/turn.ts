@@ -33,6 +33,7 @@ export const turn = {
       none: () => "",
       bottom: (rod: string, part: string) => `${part} of ${rod} comes too near the bottom`,
       lines: () => "two lines come too near to each other",
+      air: (rod: string) => `a weight or the lure of ${rod} comes out of the water`,
       collapse: (rod: string) => `the tow of ${rod} collapses`,
     } satisfies { [B in Bound]: (rod: string, part: string) => string },
     lookAtIt: "Look at that turn",

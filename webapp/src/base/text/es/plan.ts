@@ -52,6 +52,7 @@ export const plan: typeof en = {
       none: () => "",
       bottom: (rod) => `el señuelo de ${rod} se acerca demasiado al fondo`,
       lines: (rod, other) => `las líneas de ${rod} y ${other} se acercan demasiado`,
+      air: (rod) => `un plomo o el señuelo de ${rod} sale del agua`,
       collapse: (rod) => `la línea de ${rod} se desploma`,
     },
     howTurns: "Cómo giran las líneas",

@@ -31,6 +31,7 @@ export const turn: typeof en = {
       none: () => "",
       bottom: (rod, part) => `${part} de ${rod} se acerca demasiado al fondo`,
       lines: () => "dos líneas se acercan demasiado entre sí",
+      air: (rod) => `un plomo o el señuelo de ${rod} sale del agua`,
       collapse: (rod) => `la línea de ${rod} se desploma`,
     },
     lookAtIt: "Ver ese giro",
