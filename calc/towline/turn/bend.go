@@ -55,13 +55,16 @@ func (b *bend) start(lay laying) line.Fault {
 	return f
 }
 
-// Each stage of the way makes the radius a fifth smaller; the first goes to the length of the line.
+// Each stage of the way makes the radius a fifth smaller. Where it is more than the length of the line, the curve grows by
+// as much in each as it does there: from the straight tow on there are four of them.
 const stage = 0.8
 
-// The marks of a collapse: within one stage or part of it the lure comes sinks times as deep, or to a share inwards of
-// its distance from the centre; or, step by step, to deeper times the depth it had and so much of the line's length.
+// The marks of a collapse: within one stage or part of it the lure comes sinks times as deep, one that skims counting as
+// that share of the line's length down, or to a share inwards of its distance from the centre; or, step by step, to deeper
+// times the depth it had and so much of the line's length.
 const (
 	sinks   = 1.7
+	skims   = 0.02
 	inwards = 0.2
 	deeper  = 3
 	upright = 0.5
@@ -72,7 +75,7 @@ const (
 func (b *bend) Into(lay laying, curve float64) (l line.Lie, collapsed bool, f line.Fault) {
 	for {
 		from := b.at
-		stageEnd := max(b.begun.curve/stage, 1/b.length)
+		stageEnd := max(b.begun.curve/stage, b.begun.curve+(1/stage-1)/b.length)
 		next := min(stageEnd, curve)
 		guess := b.at.Out + b.drift*(next-from.Curve)
 		if from.Curve > 0 { // but at once not beyond half the distance from the centre
@@ -89,7 +92,7 @@ func (b *bend) Into(lay laying, curve float64) (l line.Lie, collapsed bool, f li
 			b.drift = (b.at.Out - from.Out) / (next - from.Curve)
 		}
 		here := milestone{next, b.depth, 1 + next*b.at.Out}
-		if here.depth > sinks*b.begun.depth || here.near < inwards*b.begun.near ||
+		if here.depth > sinks*max(b.begun.depth, skims*b.length) || here.near < inwards*b.begun.near ||
 			here.depth > deeper*b.straight && here.depth > upright*b.length {
 			collapsed = true
 		}

@@ -409,3 +409,39 @@ func TestTightestBeforeADrailComesOut(t *testing.T) {
 		t.Errorf("%+v, %v", a, err)
 	}
 }
+
+// Where a line only sinks deeper and deeper the tow holds, though it comes 1.7 times as deep between the straight course
+// and a radius of its own length. The depths are of a solution of our own outside of this project (Runge-Kutta in the frame
+// that turns, Newton for the free ends), which runs on smoothly through these turns. Much tighter the tow does collapse.
+func TestNoCollapseWhereALineOnlySinks(t *testing.T) {
+	bare := sample.Rod(150, 5, 0)
+	bare.Rig.Wire.Diameter, bare.Rig.Leader.Diameter = 0.00036942324518, 0.00077898640628
+	bare.Rig.Lure.Mass, bare.Rig.Lure.DragArea = 0.2126214234375, 0.0082770666711
+	three := sample.Rod(150, 7, 0)
+	three.Rig.Lure.Mass, three.Rig.Lure.DragArea = 4*unit.Ounce, 0.011
+	three.Rig.Dropper = &towline.Dropper{Line: sample.Leader, Length: 3 * unit.Foot, Sinker: 12 * unit.Ounce}
+	three.Rig.Dropper.Line.Strum = 1.35
+	for _, c := range []struct {
+		rod    towline.Rod
+		speed  float64
+		depths map[float64]float64
+		down   float64 // the radius at which it has collapsed
+	}{
+		{bare, 3.5 * unit.Knot, map[float64]float64{52: 6.90}, 23},
+		{three, 1.67, map[float64]float64{58: 9.35, 56: 9.70, 52: 10.54, 48: 11.63}, 20},
+	} {
+		c.rod.Ahead, c.rod.Rig.Wire.Strum, c.rod.Rig.Leader.Strum = -3, 1.35, 1.35
+		q := Turn{Sea: sample.Sea(3.25), Toward: Port, Caution: towline.NowAndThen, Rods: []towline.Rod{c.rod}}
+		q.Sea.Speed, q.Sea.Bottom = c.speed, 60
+		for radius, depth := range c.depths {
+			q.Radius = radius
+			if r := turned(t, q).Rods[0]; r.Hold != Holds || math.Abs(r.Depth.Mid-depth) > 0.02 {
+				t.Errorf("radius %v m: %s, %v m deep, want %v m", radius, r.Hold, r.Depth.Mid, depth)
+			}
+		}
+		q.Radius = c.down
+		if r := turned(t, q).Rods[0]; r.Hold != Collapsed {
+			t.Errorf("radius %v m: %s, %v m deep", c.down, r.Hold, r.Depth.Mid)
+		}
+	}
+}
