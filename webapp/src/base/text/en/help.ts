@@ -121,7 +121,7 @@ export const help = {
       pressed: (count: number) => `That phone has pressed it ${count} times. All of it counts as one.`,
       earlier: (count: number) => `${count} more, earlier.`,
       endAll: (count: number) => `All ${count} of that phone were a mistake`,
-      endAllSure: (count: number) => `Yes, end all ${count}: nobody of them is in the water`,
+      endAllSure: (count: number) => `Yes, end all ${count}: none of them is real`,
       others: (count: number) => (count === 1 ? "1 more is overboard" : `${count} more are overboard`),
     },
 

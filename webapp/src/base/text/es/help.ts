@@ -107,7 +107,7 @@ export const help: typeof en = {
       pressed: (count) => `Ese teléfono lo pulsó ${count} veces. Todo cuenta como una.`,
       earlier: (count) => `${count} más, de antes.`,
       endAll: (count) => `Las ${count} de ese teléfono fueron un error`,
-      endAllSure: (count) => `Sí, terminar las ${count}: no hay nadie en el agua por ellas`,
+      endAllSure: (count) => `Sí, terminar las ${count}: ninguna es de verdad`,
       others: (count) => (count === 1 ? "Hay 1 más en el agua" : `Hay ${count} más en el agua`),
     },
 

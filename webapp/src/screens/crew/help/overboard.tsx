@@ -1,11 +1,11 @@
 /** Somebody is overboard: the way back, what to do in order, and the words for the radio with the place to look. */
 import { signal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { useAnswer } from "../../../base/desk/ask";
 import type { Query } from "../../../base/desk/types/overboard.gen";
 import { On, Warning } from "../../../base/parts/icons";
 import { useSeconds } from "../../../base/parts/seconds";
-import { once } from "../../../base/shell/guard";
+import { once, screenChanged } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { apart } from "../../../base/text/apart";
@@ -166,6 +166,7 @@ function OfOnePhone({ record }: { record: Folded }) {
       <Cases of={others.slice(0, mostOfPhone)} />
       {others.length > mostOfPhone && <p class="soft">{t.earlier(others.length - mostOfPhone)}</p>}
       {mayChange() && <EndAll all={all} />}
+      {mayChange() && ending.value && <Sure these={ending.value} />}
     </section>
   );
 }
@@ -173,32 +174,36 @@ function OfOnePhone({ record }: { record: Folded }) {
 /** All of one phone that are to be ended, once it is asked whether they are: once more, as for one. */
 const ending = signal<Folded[] | undefined>(undefined);
 
+const EndAll = ({ all }: { all: Folded[] }) => (
+  <button
+    type="button"
+    class="button"
+    aria-expanded={ending.value !== undefined}
+    onClick={once(() => {
+      ending.value = ending.value ? undefined : all;
+    })}
+  >
+    {t.endAll((ending.value ?? all).length)}
+  </button>
+);
+
 /** Ends what was counted where it was tapped first, of that what lasts still, and nothing that was pressed since. */
-function EndAll({ all }: { all: Folded[] }) {
-  const these = ending.value;
+function Sure({ these }: { these: Folded[] }) {
+  const button = useRef<HTMLButtonElement>(null);
+  // It is seen wherever the page ends, and comes under no finger that taps twice.
+  useEffect(() => {
+    button.current?.scrollIntoView({ block: "nearest" });
+    screenChanged();
+  }, []);
   const sure = () => {
-    const lasting = open.value.filter(({ id }) => these?.some((one) => one.id === id));
+    const lasting = open.value.filter(({ id }) => these.some((one) => one.id === id));
     ending.value = undefined;
     offerUndo(t.ended(t.outcomes.mistake ?? ""), endAll(lasting, "mistake"));
   };
   return (
-    <>
-      <button
-        type="button"
-        class="button"
-        aria-expanded={these !== undefined}
-        onClick={once(() => {
-          ending.value = these ? undefined : all;
-        })}
-      >
-        {t.endAll((these ?? all).length)}
-      </button>
-      {these && (
-        <button type="button" class="button" onClick={once(sure)}>
-          {t.endAllSure(these.length)}
-        </button>
-      )}
-    </>
+    <button ref={button} type="button" class="button" onClick={once(sure)}>
+      {t.endAllSure(these.length)}
+    </button>
   );
 }
 
