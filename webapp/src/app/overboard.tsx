@@ -12,7 +12,7 @@ import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
 import { age } from "../base/units/show";
 import { clock, place } from "../base/units/when";
-import { cry, type Moment, momentNow, open, sinceWent } from "../state/overboard/overboard";
+import { cry, foremost, type Moment, momentNow, sinceWent } from "../state/overboard/overboard";
 
 const t = text.help;
 
@@ -74,7 +74,7 @@ function Asking({ moment }: { moment: Moment }) {
 
 export function OverboardBar() {
   if (held.value) return <Asking moment={held.value} />;
-  const [first] = open.value;
+  const first = foremost.value;
   return first && route.value[0] !== "overboard" ? <Alarm /> : null;
 }
 
@@ -85,7 +85,7 @@ function Alarm() {
     // Before the first touch of a page browsers do not let it, and complain.
     if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([600, 200, 600, 200, 600]);
   }, []);
-  const [first] = open.value;
+  const first = foremost.value;
   if (!first) return null;
   return (
     <div class="overboard-alarm" role="alert">

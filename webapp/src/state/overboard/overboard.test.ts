@@ -159,6 +159,34 @@ it("a clock that is ahead stands above no case of after it was seen here, and it
   expect(told(Date.now() + 5000)).toEqual([true]);
 });
 
+it.each([
+  ["the writer's clock is a day ahead", noon + 24 * 3_600_000, 0, 1],
+  ["the writer's is right, and this phone's known to be a day ahead", noon - 24 * 3_600_000, 24, 1],
+  ["it was noted a day ago by right clocks", noon - 24 * 3_600_000, 0, 0],
+])("where %s it is an alarm of now or not", async (_, went, ahead, alarms) => {
+  const { foremost, keepOverboard, open } = await load();
+  const { book, loadLog } = await import("../log/log");
+  const { noteClock } = await import("../log/clock");
+  vi.stubGlobal("navigator", {});
+  vi.spyOn(book, "entriesOfKinds").mockResolvedValue([entry({ went }, { by: "hal", byName: "Hal" })]);
+  noteClock(ahead * 3_600_000);
+  await loadLog();
+  keepOverboard();
+  await new Promise(setImmediate);
+  expect(open.value).toHaveLength(alarms);
+  expect(foremost.value?.id).toBe(alarms ? "r" : undefined);
+});
+
+it("a press of long after the others of its phone is told before them", async () => {
+  const { counting, together } = await withCrew();
+  const pressed = (record: string, minutes: number) =>
+    entry({ went: noon - minutes * 60_000 }, { record, by: "gus", byName: "Gus" });
+  const all = foldAll([pressed("by mistake", 90), pressed("now", 4), pressed("again", 1)]);
+  expect(together(counting(all)).map((call) => call.map(({ id }) => id))).toEqual([
+    ["now", "again", "by mistake"],
+  ]);
+});
+
 it("of two that are not seen here yet the one whose clock is ahead comes after the one of now", async () => {
   const { counting } = await load();
   const all = [noon + 3_600_000, noon].map((went, i) =>
@@ -258,7 +286,8 @@ it("what a guest's phone presses is told as one, in whosever name; the crew's an
     ["crew 1"],
     ["crew 2"],
     ["crew's, brought by a guest"],
-    ["gus 1", "gus 2", "gus in another's name"],
+    // The first of them says when and where.
+    ["gus in another's name", "gus 1", "gus 2"],
     ["kim"],
   ]);
   // Of an older server nobody is known for a guest.
@@ -287,7 +316,7 @@ it("tells of as many guests as there are, whoever brings what they noted after a
     brought("nobody's 2", "nobody"),
   ]);
   const told = together(counting(all)).map((call) => call.map(({ id }) => id));
-  expect(told).toEqual([["gus 1", "gus 2", "gus 3"], ["kim", "kim 2"], ["nobody's 1"], ["nobody's 2"]]);
+  expect(told).toEqual([["gus 3", "gus 1", "gus 2"], ["kim 2", "kim"], ["nobody's 1"], ["nobody's 2"]]);
 
   // What they propose is theirs alike: leaving all of one phone leaves nobody else's.
   const { byPhone } = await import("../crew/role");

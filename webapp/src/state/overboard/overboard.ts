@@ -4,10 +4,11 @@
  */
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
-import { byPhone, isCrews } from "../crew/role";
+import { byPhone, isCrews, mayChange } from "../crew/role";
 import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
+import { byBoat } from "../log/clock";
 import { amend, atSea, book, mayAmend, note, ofKind, records, running, show } from "../log/log";
 import { proposalsFor } from "../log/proposal";
 
@@ -32,7 +33,8 @@ const isOpen = (record: Folded): boolean =>
 
 function isOfNow(record: Folded): boolean {
   const runs = atSea.value && running.value?.parts.includes(record.trip);
-  return runs || Math.abs(Date.now() - wentAt(record)) < lasting;
+  // One that lies ahead is of a phone whose clock is: it is no older than when it came.
+  return runs || byBoat(Date.now()) - wentAt(record) < lasting;
 }
 
 /** When somebody went over, by the clock of whoever noted it: the first touch, before the one that said it was meant. */
@@ -76,21 +78,35 @@ export const cases = computed<Folded[]>(() => {
 /** Those that are not over. */
 export const open = computed<Folded[]>(() => cases.value.filter(isOpen));
 
-/** Whether a guest wrote it: not this phone's own, nor what one of the crew wrote, whoever brought that. */
+/** Whether a guest wrote it, whoever brought it. */
 const isGuests = ({ entries: [first] }: Folded): boolean =>
-  first !== undefined && !first.own && !isCrews({ by: first.by });
+  first !== undefined && (first.own ? !mayChange() : !isCrews({ by: first.by }));
+
+/** Presses of one phone within so many ms of its latest are of one event, which the first of them tells. A judgement. */
+const oneEvent = 30 * 60_000;
+
+/** With the first press of the latest event before all others: where and when somebody went, not the last cry for it. */
+function firstOfEvent(all: Folded[]): Folded[] {
+  const latest = Math.max(...all.map(believed));
+  const event = all.filter((record) => latest - believed(record) <= oneEvent);
+  const first = event.reduce((a, b) => (believed(b) < believed(a) ? b : a));
+  return [first, ...all.filter((record) => record !== first)];
+}
 
 /**
- * Cases, in the order in which they count, as they are told: those of one guest's phone are one, which is the first of
- * them, however often it is pressed there. All others are told one by one, never as fewer than there are people.
+ * Cases, in the order in which they count, as they are told: those of one guest's phone are one, however often it is
+ * pressed there. All others are told one by one, never as fewer than there are people.
  */
 export const together = (all: Folded[]): Folded[][] => [
   ...all.filter((record) => !isGuests(record)).map((record) => [record]),
-  ...byPhone(all.filter(isGuests), ({ entries: [first] }) => first),
+  ...byPhone(all.filter(isGuests), ({ entries: [first] }) => first).map(firstOfEvent),
 ];
 
 /** The open cases as they are told. */
 export const calls = computed<Folded[][]>(() => together(open.value));
+
+/** The one that is told before all others. */
+export const foremost = computed<Folded | undefined>(() => calls.value[0]?.[0]);
 
 /** All that is told together with a case. */
 export const callOf = (record: Folded): Folded[] =>

@@ -21,9 +21,9 @@ import {
   callOf,
   calls,
   cases,
-  end,
   endAll,
   endedBy,
+  foremost,
   isTimeTold,
   mayEnd,
   type Outcome,
@@ -51,7 +51,7 @@ export function OverboardPage({ id }: { id: string }) {
     },
     [id],
   );
-  const record = id ? cases.value.find((one) => refer(one) === id) : open.value[0];
+  const record = id ? cases.value.find((one) => refer(one) === id) : foremost.value;
   const lasts = record !== undefined && number(record, "ended") === undefined;
   return (
     <HelpFrame
@@ -260,7 +260,7 @@ function Outcomes({ record }: { record: Folded }) {
   const over = (outcome: Outcome) => {
     asking.value = false;
     const said = t.outcomes[outcome] ?? outcome;
-    offerUndo(mayEnd(record) ? t.ended(said) : t.proposed(said), end(record, outcome));
+    offerUndo(mayEnd(record) ? t.ended(said) : t.proposed(said), endAll(callOf(record), outcome));
   };
   return (
     <>
