@@ -7,10 +7,12 @@ import (
 
 	"github.com/labstack/echo/v4"
 	"github.com/labstack/echo/v4/middleware"
+
+	"wirewake/server/trust/enrol"
 )
 
 // requestLog writes a line for each request: failures of the server as errors, who comes aboard, invites and
-// shuts out as what they are, the rest where only a verbose log shows it. Queries, headers and bodies are
+// shuts out as what they are and by name, the rest where only a verbose log shows it. Queries, headers and bodies are
 // never written.
 func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 	return middleware.RequestLoggerWithConfig(middleware.RequestLoggerConfig{
@@ -31,6 +33,7 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 				slog.Duration("took", v.Latency),
 				slog.String("from", v.RemoteIP),
 			}
+			attributes = append(attributes, enrol.Told(c)...)
 			switch {
 			case v.Status >= http.StatusInternalServerError && v.Error != nil:
 				level = slog.LevelError
@@ -50,7 +53,7 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 
 // changesTheCrew says whether a request is about who is aboard.
 func changesTheCrew(path string) bool {
-	return path == "/api/enrol" || path == "/api/invitations" || strings.HasPrefix(path, "/api/asks") || strings.HasPrefix(path, "/api/devices/")
+	return path == "/api/enrol" || strings.HasPrefix(path, "/api/invitations") || strings.HasPrefix(path, "/api/asks") || strings.HasPrefix(path, "/api/devices/")
 }
 
 // recovery turns a panic into a failure of its one request.

@@ -105,6 +105,7 @@ func (e *Enrolment) comeBack(c echo.Context, n store.Newcomer, back, token strin
 		return notInvited
 	}
 	e.asking.right(c.RealIP(), hash(n.ID.String()))
+	tellPhone(c, "came aboard", d.Name, d.ID, d.Role, d.Trip)
 	return e.answer(c, token, d)
 }
 
@@ -198,7 +199,7 @@ func (e *Enrolment) welcome(c echo.Context) error {
 	if wrong != "" {
 		return problem.Form(wrong)
 	}
-	return e.answered(c, a, ok, err)
+	return e.answered(c, "said yes", a, ok, err)
 }
 
 func (e *Enrolment) decline(c echo.Context) error {
@@ -215,7 +216,11 @@ func (e *Enrolment) decline(c echo.Context) error {
 		blocked = e.Now().Add(BlockLife)
 	}
 	a, ok, err := e.Store.Decline(device, asked.Word, blocked, e.Now())
-	return e.answered(c, a, ok, err)
+	did := "said no"
+	if asked.Block {
+		did = "said no and blocked"
+	}
+	return e.answered(c, did, a, ok, err)
 }
 
 // answering reads what somebody who may says to a phone that asks.
@@ -233,7 +238,7 @@ func (e *Enrolment) answering(c echo.Context, into any) (device uuid.UUID, err e
 	return device, nil
 }
 
-func (e *Enrolment) answered(c echo.Context, a store.Ask, ok bool, err error) error {
+func (e *Enrolment) answered(c echo.Context, did string, a store.Ask, ok bool, err error) error {
 	if err == store.ErrAlike {
 		return alikeNow
 	}
@@ -243,6 +248,7 @@ func (e *Enrolment) answered(c echo.Context, a store.Ask, ok bool, err error) er
 	if err != nil {
 		return err
 	}
+	tellPhone(c, did, a.Name, a.Device, a.Role, a.Trip)
 	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
 	return c.JSON(http.StatusOK, waits(a))
 }

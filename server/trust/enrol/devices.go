@@ -80,6 +80,7 @@ func (e *Enrolment) revoke(c echo.Context) error {
 		return err
 	}
 	e.bodies.end(l.Berth)
+	tellPhone(c, "shut out", l.Name, l.ID, l.Role, l.Trip)
 	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
 	return c.JSON(http.StatusOK, list(l))
 }

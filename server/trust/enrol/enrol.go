@@ -147,6 +147,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 		e.Sleep(sameTime - e.Now().Sub(began))
 		return notInvited
 	}
+	tellPhone(c, "came aboard", d.Name, d.ID, d.Role, d.Trip)
 	return e.answer(c, token, d)
 }
 

@@ -1,6 +1,7 @@
 package enrol
 
 import (
+	"log/slog"
 	"net"
 	"net/http"
 	"net/url"
@@ -86,6 +87,9 @@ func (e *Enrolment) may(c echo.Context, right contract.Right) (store.Device, err
 	d, err := e.Aboard(c)
 	if err == nil && !d.Role.May(right) {
 		err = problem.NotYours
+	}
+	if err == nil {
+		tell(c, slog.String("by", d.Name))
 	}
 	return d, err
 }

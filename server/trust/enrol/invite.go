@@ -2,6 +2,7 @@ package enrol
 
 import (
 	"fmt"
+	"log/slog"
 	"net/http"
 	"slices"
 	"time"
@@ -118,6 +119,8 @@ func (e *Enrolment) invite(c echo.Context) error {
 	if err != nil {
 		return err
 	}
+	tell(c, slog.String("did", "invited"), slog.Int("uses", asked.Uses), slog.Int("hours", asked.Hours))
+	tellRole(c, asked.Role, asked.Trip)
 	drawing, err := qr.SVG(t.URL)
 	if err != nil {
 		return err
@@ -180,5 +183,6 @@ func (e *Enrolment) endInvitation(c echo.Context) error {
 	if _, err := e.Store.EndInvitation(invitation); err != nil {
 		return err
 	}
+	tell(c, slog.String("did", "ended an invitation"))
 	return e.listOpen(c)
 }
