@@ -36,7 +36,10 @@ func healthz(ctx context.Context, io console, args []string) int {
 	if host == "" {
 		host = "127.0.0.1"
 	}
-	if _, err := askHealth(ctx, net.JoinHostPort(host, port)); err != nil {
+	if runs, err := askHealth(ctx, net.JoinHostPort(host, port)); err != nil {
+		if !runs {
+			err = fmt.Errorf("no server answers at %s; start it, or give --listen as to serve (%w)", *address, err)
+		}
 		fmt.Fprintf(io.err, "wirewake healthz: %v\n", err)
 		return failed
 	}

@@ -208,6 +208,9 @@ func TestCommandsThatAreToldWorkAsTyped(t *testing.T) {
 	if out := shell(strings.Replace(told["welcome"], "WORD", strings.ToUpper(asked.Word), 1)); !strings.Contains(out, `"Ann" may come aboard as skipper`) {
 		t.Errorf("%s", out)
 	}
+	if out := shell(list + after); !strings.Contains(out, `"Ann", was told yes as skipper; it comes aboard by itself`) {
+		t.Errorf("%s", out)
+	}
 	r, text := phone.ask("POST", "/api/enrol", map[string]string{"ask": asked.Ask, "name": "Ann", "key": key.Public(), "proof": key.Sign("wirewake aboard\n" + asked.Ask + "\nAnn")})
 	if r.StatusCode != 200 || !strings.Contains(text, `"skipper"`) {
 		t.Errorf("%s %s", r.Status, text)

@@ -36,7 +36,7 @@ func TestServeAnswersAndStops(t *testing.T) {
 		if !strings.Contains(s.err.String(), "msg=stopping") {
 			t.Errorf("%v: the log does not say that it stopped: %s", signal, s.err)
 		}
-		if _, err, code := tell(t, "", "healthz", "--listen", "127.0.0.1:"+s.port); code != failed || err == "" {
+		if _, err, code := tell(t, "", "healthz", "--listen", "127.0.0.1:"+s.port); code != failed || !strings.Contains(err, "no server answers at 127.0.0.1:"+s.port+"; start it") {
 			t.Errorf("wirewake healthz without a server: exit %d, %q", code, err)
 		}
 	}

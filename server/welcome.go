@@ -17,7 +17,8 @@ import (
 const welcomeHelp = `usage: wirewake welcome [WORD --role ROLE [flags]]
 
 Says yes to a phone that asks to come aboard, by the word that it shows; without a word, lists those that ask.
-The skipper's phone can do the same, but for the first skipper's.
+The first skipper's phone comes aboard by this. After that the skipper's phone can say yes, to a guest or a mate;
+another skipper it invites, or is told yes here.
 
 ` + roleHelp + dataHelp
 
@@ -64,9 +65,11 @@ func listAsks(io console, s *store.Store) error {
 		return err
 	}
 	for _, a := range all {
-		if a.Said == "" {
-			fmt.Fprintf(io.out, "  %-8s  %q, since %s\n", a.Word, a.Name, a.Asked.Local().Format("15:04"))
+		stands := "since " + a.Asked.Local().Format("15:04")
+		if a.Said == store.Yes {
+			stands = fmt.Sprintf("was told yes as %s; it comes aboard by itself, until %s", a.Role, a.Ends.Local().Format("15:04"))
 		}
+		fmt.Fprintf(io.out, "  %-8s  %q, %s\n", a.Word, a.Name, stands)
 	}
 	if len(all) == 0 {
 		fmt.Fprintln(io.out, "No phone asks to come aboard.")
