@@ -133,9 +133,10 @@ func TestABackupThatIsNotGoodChangesNothing(t *testing.T) {
 		content []byte
 		says    string
 	}{
-		"cut short":         {whole[:len(whole)/2], "not a good backup"},
-		"empty":             {nil, "no wirewake.db"},
-		"noise":             {bytes.Repeat([]byte("noise"), 5000), "not a good backup"},
+		"cut short":         {whole[:len(whole)/2], "not a good backup: it is cut short"},
+		"empty":             {nil, "this program did not make it"},
+		"noise":             {bytes.Repeat([]byte("noise"), 5000), "this program did not make it"},
+		"a damaged start":   {archive(t, store.FileName, strings.Repeat("noise", 5000)), "the wirewake.db in it is damaged; take another"},
 		"a damaged photo":   {damage(bytes.Index(whole, content) + 50), "not what its name says"},
 		"a damaged entry":   {damage(bytes.Index(whole, []byte(`{"sha256":"`)) + 20), "not as it was taken"},
 		"another's archive": {archive(t, "anything.db", "x"), `there is "anything.db" in it`},
@@ -210,7 +211,7 @@ func TestADamagedDatabaseIsSetAsideByARestore(t *testing.T) {
 	if err := os.WriteFile(path, noise, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err, code := tell(t, "", "check", "--data", data); code != failed || !strings.Contains(err, "is damaged") {
+	if _, err, code := tell(t, "", "check", "--data", data); code != failed || !strings.Contains(err, "is damaged") || !strings.Contains(err, "wirewake restore FILE") {
 		t.Errorf("check: exit %d, %q", code, err)
 	}
 	out, err, code := tell(t, "", "restore", file, "--data", data)
@@ -292,7 +293,7 @@ func TestASpoiltEntryIsToldAndComesBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	// The first look finds it, the next ones know.
-	for _, says := range []string{"Entry 2 is not as it was taken.\n1 entry is withheld", "1 entry is withheld"} {
+	for _, says := range []string{"Entry 2 is not as it was taken.\n1 entry is withheld until a phone brings it again", "1 entry is withheld"} {
 		if out, _, code := tell(t, "", "check", "--data", data); code != failed || !strings.Contains(out, says) {
 			t.Errorf("exit %d, %q, want %q", code, out, says)
 		}

@@ -60,7 +60,11 @@ func check(ctx context.Context, io console, args []string) int {
 			return failed
 		}
 		found += spoilt
-		fmt.Fprintf(io.out, "%s withheld until a phone brings them again: the disk has spoilt them.\n", count(int64(spoilt), "entry is", "entries are"))
+		brought := "it again: the disk has spoilt it"
+		if spoilt > 1 {
+			brought = "them again: the disk has spoilt them"
+		}
+		fmt.Fprintf(io.out, "%s withheld until a phone brings %s.\n", count(int64(spoilt), "entry is", "entries are"), brought)
 	}
 	for _, d := range state.Devices {
 		if d.Missing > 0 {

@@ -38,7 +38,7 @@ func readFile(io console, name string, args []string) (dir, file string, code in
 		return "", "", code, false
 	case dir == "":
 		return "", "", wrong(io, name, noData), false
-	case len(words) != 1:
+	case len(words) != 1 || words[0] == "":
 		return "", "", wrong(io, name, "takes the name of one file"), false
 	}
 	return dir, words[0], done, true

@@ -102,6 +102,9 @@ func (f *inviteFlags) check() string {
 	case f.role == "":
 		return "say who comes aboard: --role " + enrol.AnyRole()
 	}
+	if what := lacksTrip(f.role, f.trip); what != "" {
+		return what
+	}
 	i := f.invitation(nil)
 	if f.trip != "" {
 		i.Trip = new(uuid.UUID)
@@ -115,6 +118,14 @@ func (f *inviteFlags) check() string {
 			return fmt.Sprintf("--address %s, not %q", problem, f.address)
 		}
 		f.address = origin
+	}
+	return ""
+}
+
+// lacksTrip asks for the trip of a role that is bound to one, or is "".
+func lacksTrip(role, trip string) string {
+	if role == string(store.Guest) && trip == "" {
+		return "say which trip the guest sees: --trip TRIP"
 	}
 	return ""
 }

@@ -40,6 +40,8 @@ func welcome(ctx context.Context, io console, args []string) int {
 		return wrong(io, "welcome", "say as what it comes aboard: --role "+enrol.AnyRole())
 	case role != "" && !slices.Contains(store.Roles(), store.Role(role)):
 		return wrong(io, "welcome", fmt.Sprintf("--role must be %s, not %q", enrol.AnyRole(), role))
+	case len(words) == 1 && lacksTrip(role, trip) != "":
+		return wrong(io, "welcome", lacksTrip(role, trip))
 	case len(words) == 0 && role+trip != "":
 		return wrong(io, "welcome", "say to which phone: the word that it shows")
 	}

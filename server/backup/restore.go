@@ -90,6 +90,11 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 var errSum = errors.New(store.FileName + " in it is not as it was written (its SHA-256 is another); take another backup, or get out " +
 	"what is in this one with tar -xf")
 
+var (
+	errOther = errors.New("this program did not make it: it is no tar archive with a " + store.FileName + " in it")
+	errShort = errors.New("it is cut short; copy it here once more, or take another")
+)
+
 // blame says whose fault it is that a backup cannot be put back: its own, or that of the disk it is unpacked on.
 func blame(err error, file, dir string) error {
 	var ill *store.Error
@@ -97,6 +102,8 @@ func blame(err error, file, dir string) error {
 	switch {
 	case errors.Is(err, syscall.ENOSPC), errors.As(err, &ill) && ill.Full:
 		return fmt.Errorf("the disk that holds %s is full; make room on it: a restore needs that of the backup besides what is there", dir)
+	case errors.As(err, &ill) && ill.Damaged:
+		return fmt.Errorf("%s is not a good backup: the %s in it is damaged; take another", file, store.FileName)
 	case errors.As(err, &failed) && strings.HasPrefix(failed.Path, filepath.Clean(dir)+string(filepath.Separator)):
 		return fmt.Errorf("the backup cannot be unpacked in %s: %w", dir, err)
 	}
@@ -108,24 +115,31 @@ func blame(err error, file, dir string) error {
 func unpack(from io.Reader, desk string) (unpacked map[entry.Photo]bool, sum string, err error) {
 	unpacked = map[entry.Photo]bool{}
 	in := tar.NewReader(from)
-	for {
+	for first, found := true, false; ; first = false {
 		header, err := in.Next()
-		if errors.Is(err, io.EOF) {
+		switch {
+		case errors.Is(err, io.EOF) && found:
 			return unpacked, sum, nil
-		}
-		if err != nil {
+		case errors.Is(err, io.EOF), errors.Is(err, tar.ErrHeader) && first:
+			return nil, "", errOther
+		case errors.Is(err, io.ErrUnexpectedEOF):
+			return nil, "", errShort
+		case err != nil:
 			return nil, "", err
 		}
 		photo, isPhoto := entry.ParsePhoto(header.Name[strings.LastIndex(header.Name, "/")+1:])
 		isPhoto = isPhoto && header.Name == nameOf(photo)
 		if header.Typeflag != tar.TypeReg || !isPhoto && header.Name != store.FileName {
-			return nil, "", fmt.Errorf("there is %q in it", header.Name)
+			return nil, "", fmt.Errorf("this program did not make it: there is %q in it", header.Name)
 		}
 		to := filepath.Join(desk, filepath.FromSlash(header.Name))
-		if err := unpackOne(in, to); err != nil {
+		if err := unpackOne(in, to); errors.Is(err, io.ErrUnexpectedEOF) {
+			return nil, "", errShort
+		} else if err != nil {
 			return nil, "", err
 		}
 		if !isPhoto {
+			found = true
 			sum = header.PAXRecords[comment]
 			continue
 		}

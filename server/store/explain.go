@@ -22,8 +22,10 @@ var (
 type Error struct {
 	// Full says that the disk has no room.
 	Full bool
-	text string
-	err  error
+	// Damaged says that the file is no sound database.
+	Damaged bool
+	text    string
+	err     error
 }
 
 func (e *Error) Error() string { return e.text }
@@ -40,8 +42,9 @@ func (s *Store) explain(err error) error {
 	}
 	full := code == sqlite3.ErrFull || errors.Is(err, syscall.ENOSPC)
 	dir := filepath.Dir(s.path)
+	damaged := code == sqlite3.ErrNotADB || code == sqlite3.ErrCorrupt || errors.Is(err, errDamaged)
 	say := func(format string, args ...any) error {
-		return &Error{Full: full, text: fmt.Sprintf(format, args...), err: err}
+		return &Error{Full: full, Damaged: damaged, text: fmt.Sprintf(format, args...), err: err}
 	}
 	switch {
 	case err == nil:
@@ -50,8 +53,10 @@ func (s *Store) explain(err error) error {
 		return err
 	case errors.Is(err, errNewer):
 		return say("%s was made by a newer wirewake; use that one, or another data directory", s.path)
-	case code == sqlite3.ErrNotADB, code == sqlite3.ErrCorrupt, errors.Is(err, errDamaged):
-		return say("%s is damaged (%v); stop the server, move the file aside and keep it, then start again", s.path, err)
+	case damaged:
+		return say("%s is damaged (%v); stop the server and put the last copy back with wirewake restore FILE (the service's nightly ones "+
+			"are in /var/lib/wirewake-copies): it keeps the damaged file beside it, and phones bring what the copy lacks. Without a copy, "+
+			"move the file aside and keep it, then start again", s.path, err)
 	case full:
 		return say("the disk that holds %s is full; make room on it", dir)
 	case code == sqlite3.ErrReadonly, code == sqlite3.ErrCantOpen, code == sqlite3.ErrPerm,

@@ -168,7 +168,7 @@ func wantDamaged(t *testing.T, dir string) {
 		s.Close()
 		t.Fatal("a damaged database was opened")
 	}
-	for _, word := range []string{FileName, "damaged", "move the file aside"} {
+	for _, word := range []string{FileName, "damaged", "wirewake restore FILE", "move the file aside"} {
 		if !strings.Contains(err.Error(), word) {
 			t.Errorf("error = %v, want one that says %q", err, word)
 		}

@@ -133,7 +133,7 @@ function Steps({ boat }: { boat: Boat }) {
       <a class="button" href={`${app}/`}>
         {t.rather.open}
       </a>
-      <Address url={location.origin} />
+      <Address url={`${app}/`} />
     </>
   );
 }

@@ -38,7 +38,7 @@ export function WayIn() {
         {now?.boat && forPhones && (
           <>
             <p>{t.introduced(now.best.url)}</p>
-            <p>{t.door.compare}</p>
+            <p>{t.compare}</p>
             <Fingerprint of={now.boat.fingerprint} />
           </>
         )}

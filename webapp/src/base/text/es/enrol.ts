@@ -317,6 +317,8 @@ export const enrol: typeof en = {
     insecure:
       "Esta dirección es http simple: los teléfonos pueden usar la aplicación mientras está abierta, pero no conservarla para usar sin señal. Arranque el servidor sin un --address que empiece con http.",
     here: "Usarla aquí",
+    compare:
+      "El teléfono puede mostrar los detalles del certificado antes de confiar en él. Su huella SHA-256 debe ser:",
     others: "Otras direcciones",
     earlier: (url, keep) =>
       `Los teléfonos que cargaron la aplicación de ${url} conservan allí sus aparejos. Para tener otra vez esa dirección, ${keep}.`,
