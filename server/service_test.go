@@ -46,6 +46,28 @@ func say(t *testing.T, name string, args ...string) {
 	}
 }
 
+// A folder for the copies that the service may not write to is told, with what to do.
+func TestTheScheduledBackupSaysWhereItMayNotWrite(t *testing.T) {
+	unit, err := os.ReadFile("service/wirewake-backup.service")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, script, ok := strings.Cut(strings.ReplaceAll(string(unit), "\\\n", ""), "ExecStartPre=/bin/sh -c '")
+	script, _, closed := strings.Cut(script, "'\n")
+	if !ok || !closed {
+		t.Fatal("no script in it")
+	}
+	dir := t.TempDir()
+	for copies, want := range map[string]string{dir: "", filepath.Join(dir, "none"): "does not belong to wirewake"} {
+		sh := exec.Command("/bin/sh", "-c", script)
+		sh.Env = append(os.Environ(), "COPIES="+copies)
+		said, err := sh.CombinedOutput()
+		if (err == nil) != (want == "") || !strings.Contains(string(said), want) {
+			t.Errorf("%s: %v, %q", copies, err, said)
+		}
+	}
+}
+
 // What the service of the copies does, but for systemd: its own two commands, so often that the oldest are let go of.
 func TestTheScheduledBackupKeepsTheLastFourteen(t *testing.T) {
 	unit, err := os.ReadFile("service/wirewake-backup.service")
