@@ -43,6 +43,11 @@ test("a phone that does not know the boat gets its certificate, and nothing of t
   expect((await page.locator(".fingerprint").innerText()).replaceAll(/\s/g, "")).toBe(fingerprint);
   expect(asked.filter((path) => /wasm|sw\.js|manifest/.test(path))).toEqual([]);
 
+  // What is told beside the warning opens the app, not this page once more.
+  await expect(page.locator("h2", { hasText: "rather not" }).locator("~ .address .address-text")).toHaveText(
+    secure(),
+  );
+
   // Nothing was installed yet.
   await pass(page, 600);
   await page.getByRole("button", { name: "Look again" }).click();

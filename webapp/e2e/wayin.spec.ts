@@ -19,6 +19,14 @@ test("a computer shows the code large, and the app one tap away", async ({ page 
   expect(faults).toEqual([]);
 });
 
+test("the fingerprint on the server's own page is the one to compare with", async ({ page }) => {
+  const server = await startServer("--address", "https://192.168.77.7:8610");
+  await page.goto(server.url);
+  await expect(page.getByText("Its SHA-256 fingerprint must be:")).toBeVisible();
+  await expect(page.getByText("on the server’s screen")).toHaveCount(0);
+  await server.stop();
+});
+
 test("an address that no phone can reach is not offered to scan, and the page says what to do", async ({
   page,
 }) => {

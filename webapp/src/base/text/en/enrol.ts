@@ -287,7 +287,8 @@ export const enrol = {
       "This address is plain http: phones can use the app while it is open, but cannot keep it for use without signal. What the server says at its start tells why, and what to do.",
     introduced: (url: string) =>
       `There each phone gets the certificate of this boat’s authority, once. After that the app is at ${url}.`,
-    compare: "A phone can show details of the certificate before it is trusted. Its SHA-256 fingerprint must be:",
+    compare:
+      "A phone can show details of the certificate before it is trusted. Its SHA-256 fingerprint must be:",
     here: "Use it here",
     others: "Other addresses",
     earlier: (url: string, keep: string) =>

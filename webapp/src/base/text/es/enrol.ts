@@ -315,7 +315,7 @@ export const enrol: typeof en = {
     code: (url) => `Código QR de ${url}`,
     scan: "Lea el código con cada teléfono mientras está en el muelle. Después mire Listo para salir, en el Pañol.",
     insecure:
-      "Esta dirección es http simple: los teléfonos pueden usar la aplicación mientras está abierta, pero no conservarla para usar sin señal. Arranque el servidor sin un --address que empiece con http.",
+      "Esta dirección es http simple: los teléfonos pueden usar la aplicación mientras está abierta, pero no conservarla para usar sin señal. Lo que dice el servidor al arrancar explica por qué, y qué hacer.",
     here: "Usarla aquí",
     compare:
       "El teléfono puede mostrar los detalles del certificado antes de confiar en él. Su huella SHA-256 debe ser:",
