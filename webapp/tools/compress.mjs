@@ -7,8 +7,11 @@ import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
 const dist = join(import.meta.dirname, "../../embed/dist");
 const compressible = /\.(html|js|css|wasm|bin|svg|webmanifest)$/;
-/** Browsers that keep the app take brotli, as they load it over https: a second copy of these would only be weight. */
-const large = (name, plain) => /\.(wasm|bin)$/.test(name) || plain.length > 200_000;
+/**
+ * Browsers that keep the app take brotli, as they load it over https: a second copy of these would only be weight. Over
+ * plain http the way in takes them as they are, from a server on the same network.
+ */
+const large = (name, plain) => /\.(wasm|bin)$/.test(name) || plain.length > 100_000;
 /** In bits; brotli itself keeps 16 bytes of it. */
 const windowFor = (size) =>
   Math.min(
