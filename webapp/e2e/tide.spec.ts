@@ -1,5 +1,5 @@
 /** The water ahead: loaded at the dock, worked out with the network cut, as the terminal says it too. */
-import { expect, type Page, test, type } from "./app";
+import { expect, type Page, rod, test, type } from "./app";
 import { Boat, degree, kn, steadily } from "./boat";
 import { calm, startTrip } from "./notes";
 import { reload } from "./phone";
@@ -85,6 +85,27 @@ test("at the dock the tables come; with the network cut the next day is the term
     expect(skies).toContain(`${await clock(time)} ${change === "sunrise" ? "Sunrise" : "Sunset"}`);
   // Stations by bearing and distance, as a picture too.
   await expect(page.getByRole("img", { name: /stations about this place/ })).toBeVisible();
+});
+
+test("the day and the track are as they were left: the day while the app is open, the track longer", async ({
+  lines: page,
+}) => {
+  await dayAhead(page);
+  const track = page.getByRole("group", { name: "Track wanted" });
+  await type(track, "123");
+  await calm(page);
+  await page.getByRole("button", { name: "Day after" }).click();
+  const day = page.locator(".tide-day");
+  await expect(day).not.toHaveText("Today");
+  const name = await day.innerText();
+  await page.goto("/#/lines");
+  await expect(rod(page, 1)).toBeVisible();
+  await page.goto("/#/pace/water");
+  await expect(day).toHaveText(name);
+  await expect(track).toContainText("123");
+  await reload(page);
+  await expect(day).toHaveText("Today");
+  await expect(track).toContainText("123");
 });
 
 test("the current of now is of the station chosen, by name, until the slack that ends it", async ({

@@ -1,5 +1,5 @@
 /** The water ahead at a place: a day of tide, current and light, with its stations, to look at, to plan by and to print. */
-import { useSignal } from "@preact/signals";
+import { signal, useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { useAnswer } from "../../base/desk/ask";
 import type { Answer } from "../../base/desk/types/day.gen";
@@ -22,7 +22,15 @@ import { spreadFor } from "../../state/spread/request";
 import { changeUndoably } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
 import { properties } from "../../state/spread/water";
-import { chartHere, here, keepGround, placeOf, setChart, stationsChosen } from "../../state/tide/water";
+import {
+  chartHere,
+  ground,
+  here,
+  keepGround,
+  placeOf,
+  setChart,
+  stationsChosen,
+} from "../../state/tide/water";
 import { Around } from "./around";
 import { Curve } from "./curve";
 import { Hours } from "./hours";
@@ -32,9 +40,12 @@ import { flowWords, height, speed, spreadWords, stationWords } from "./words";
 
 const t = text.tide;
 
-/** Midnight of the phone's own day, so many days on, in s. */
-function midnight(on: number): number {
-  const at = new Date();
+/** The day looked at, by its midnight, in s; undefined: today. It stays as long as the app is open. */
+const chosen = signal<number | undefined>(undefined);
+
+/** Midnight of the phone's own day, so many days on from that of a moment, in s. */
+function midnight(of: number, on = 0): number {
+  const at = new Date(of);
   at.setHours(0, 0, 0, 0);
   at.setDate(at.getDate() + on);
   return at.getTime() / 1000;
@@ -114,11 +125,13 @@ interface OfDay {
 }
 
 function DayOf({ place, tide, stream }: OfDay) {
-  const on = useSignal(0);
-  const track = useSignal(motion.peek()?.course ?? 0);
+  const course = useSignal(motion.peek()?.course ?? 0);
+  const track = ground.signal.value?.track ?? course.value;
   const chart = chartHere();
-  const from = midnight(on.value);
-  const until = midnight(on.value + 1);
+  const thisDay = midnight(Date.now());
+  const from = chosen.value ?? thisDay;
+  const until = midnight(from * 1000, 1);
+  const today = from === thisDay;
   const now = spread.value;
   const { answer, problem } = useAnswer("day", {
     place: placeOf(place),
@@ -127,13 +140,20 @@ function DayOf({ place, tide, stream }: OfDay) {
     from,
     until,
     step: 1800,
-    track: track.value,
+    track,
     speed: now.speed,
     depth: chart,
     ...(chart > 0 && { spread: spreadFor(gear.value, now, properties.value, doubt.value) }),
   });
   const step = (by: number, name: string) => (
-    <button type="button" class="button" onClick={once(() => (on.value += by))}>
+    <button
+      type="button"
+      class="button"
+      onClick={once(() => {
+        const day = midnight((chosen.peek() ?? midnight(Date.now())) * 1000, by);
+        chosen.value = day === midnight(Date.now()) ? undefined : day;
+      })}
+    >
       {name}
     </button>
   );
@@ -142,12 +162,12 @@ function DayOf({ place, tide, stream }: OfDay) {
       <div class="pace-row">
         {step(-1, t.earlier)}
         <b class="tide-day" role="status">
-          {on.value === 0 ? t.today : dayName(from * 1000)}
+          {today ? t.today : dayName(from * 1000)}
         </b>
         {step(1, t.later)}
       </div>
       {problem && <p role="alert">{sayOther(problem)}</p>}
-      {answer && <Told of={answer} place={place} today={on.value === 0} />}
+      {answer && <Told of={answer} place={place} today={today} />}
       <section class="form">
         <Stepper
           label={t.depth}
@@ -156,15 +176,13 @@ function DayOf({ place, tide, stream }: OfDay) {
           onChange={(si) => setChart(Math.max(0, si))}
           zero="–"
         />
-        {on.value === 0 && <DepthNow />}
+        {today && <DepthNow />}
         <Stepper
           label={t.track}
           quantity="angle"
-          si={track.value}
+          si={track}
           step={turned}
-          onChange={(si) => {
-            track.value = turned(si);
-          }}
+          onChange={(si) => keepGround({ track: turned(si) })}
         />
       </section>
       {answer && <Hours of={answer} />}
@@ -172,7 +190,7 @@ function DayOf({ place, tide, stream }: OfDay) {
         <button type="button" class="button" onClick={once(() => window.print())}>
           {t.print}
         </button>
-        {answer && <ReadDay of={answer} day={on.value === 0 ? t.today : dayName(from * 1000)} />}
+        {answer && <ReadDay of={answer} day={today ? t.today : dayName(from * 1000)} />}
       </div>
     </>
   );

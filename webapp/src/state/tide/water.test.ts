@@ -3,7 +3,7 @@ import { beforeEach, expect, it, vi } from "vitest";
 import { now } from "../../base/position/moment";
 import { lastFix } from "../../base/position/position";
 import { writeKept } from "../../base/store/db";
-import { chartHere, ground, setChart } from "./water";
+import { chartHere, ground, keepGround, setChart } from "./water";
 
 vi.stubGlobal("BroadcastChannel", undefined);
 
@@ -30,9 +30,19 @@ it("the depth on the chart holds about where it was typed, and nowhere else", ()
   expect(chartHere()).toBe(12);
 });
 
-it("a ground kept by an app that knew no depth is read, without one", async () => {
+it("the track wanted is kept with the ground, and stays as it is left", async () => {
+  goTo(41.2, -71.5);
+  keepGround({ track: 1.2 });
+  keepGround({ tide: "8531680" });
+  await ground.settled();
+  ground.signal.value = null;
+  expect(await ground.load()).toBe(true);
+  expect(ground.value).toMatchObject({ track: 1.2, tide: "8531680" });
+});
+
+it("a ground kept by an app that knew no depth and no track is read, without them", async () => {
   await writeKept("tide ground", { lat: 41.2, lon: -71.5, tide: "8531680", stream: "" });
   expect(await ground.load()).toBe(true);
-  expect(ground.value).toMatchObject({ tide: "8531680", chart: 0 });
+  expect(ground.value).toMatchObject({ tide: "8531680", chart: 0, track: null });
   expect(chartHere()).toBe(0);
 });

@@ -18,6 +18,8 @@ export interface Ground {
   chart: number;
   chartLat: number;
   chartLon: number;
+  /** Track wanted there, rad from true north; null: not told. */
+  track: number | null;
 }
 
 const uncharted = { chart: 0, chartLat: 0, chartLon: 0 };
@@ -36,8 +38,9 @@ export const ground = new Kept<Ground | null>(
         chart: number,
         chartLat: number,
         chartLon: number,
+        track: orNone(number),
       },
-      uncharted,
+      { ...uncharted, track: null },
     ),
   ),
   null,
@@ -56,7 +59,8 @@ export const here = (): { lat: number; lon: number } | undefined =>
 export function keepGround(change: Partial<Ground>): void {
   const at = here();
   if (!at) return;
-  ground.set({ lat: at.lat, lon: at.lon, tide: "", stream: "", ...uncharted, ...ground.value, ...change });
+  const first = { lat: at.lat, lon: at.lon, tide: "", stream: "", ...uncharted, track: null };
+  ground.set({ ...first, ...ground.value, ...change });
 }
 
 /** The depth on the chart where the boat is; 0: not told, or of another ground. */
