@@ -88,6 +88,31 @@ test("a three-way brings the line down by its sinker", async ({ lines: page }) =
   expect(await depthOf(page)).toBeGreaterThan(before + 5);
 });
 
+test("the drail of a three-way turned down to none stays under the thumb, and comes back by the same", async ({
+  lines: page,
+}) => {
+  await page.goto("/#/gear/rigs");
+  await page.locator(".links a").first().click();
+  await pass(page, 300);
+  await page.getByRole("radio", { name: "Yes" }).check();
+  await page.goto("/#/lines");
+  await settled(page);
+  await pass(page, 500);
+  const drail = await dial(page, "Drail");
+  const less = drail.getByRole("button", { name: /less/i });
+  for (let i = 0; i < 12 && !(await drail.innerText()).includes("none"); i++) {
+    await less.click();
+    await pass(page, 300);
+  }
+  await expect(drail).toContainText("none");
+  await drail.getByRole("button", { name: /more/i }).click();
+  await expect(drail).not.toContainText("none");
+  await type(drail, "0");
+  // Once another is in hand it goes, as there is none.
+  await page.locator(".dial", { hasText: "Sinker" }).click();
+  await expect(page.locator(".dial", { hasText: "Drail" })).toHaveCount(0);
+});
+
 test("a rig with less line than is out says so in the rod's own words", async ({ lines: page }) => {
   await page.goto("/#/gear/rigs");
   await page.locator(".links a").first().click();

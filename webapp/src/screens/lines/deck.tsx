@@ -16,7 +16,7 @@ import { setByHand } from "../../state/pace/follow";
 import { paceSettings } from "../../state/pace/settings";
 import { sinkerOn } from "../../state/spread/request";
 import { change, changeRod, complaint, selected } from "../../state/spread/solved";
-import { type Spread, spread } from "../../state/spread/spread";
+import { type Rod, type Spread, spread } from "../../state/spread/spread";
 
 /** The sinker of a three-way stands where other rods have their drail; one that carries a drail too has both. */
 type Dial = "lineOut" | "drail" | "sinker" | "speed" | "bottom";
@@ -39,11 +39,16 @@ const fields: { [D in Dial]: RegExp } = {
 const all = Object.keys(quantities) as Dial[];
 const ofRod: Dial[] = ["lineOut", "drail", "sinker"];
 
+/** Rods whose drail was turned down to none just now: their dial stays under the thumb that may turn it up again. */
+const emptied = signal<string[]>([]);
+
+const isThreeWay = (rod: Rod): boolean => sinkerOn(gear.value, rod) !== undefined;
+const hasDrail = (rod: Rod): boolean => !isThreeWay(rod) || rod.drail > 0 || emptied.value.includes(rod.id);
+
 const dials = computed(() => {
   const rod = selected.value;
-  const threeWay = rod && sinkerOn(gear.value, rod) !== undefined;
   return all.filter((dial) =>
-    dial === "drail" ? !threeWay || rod.drail > 0 : dial !== "sinker" || threeWay,
+    dial === "drail" ? !rod || hasDrail(rod) : dial !== "sinker" || (rod && isThreeWay(rod)),
   );
 });
 
@@ -61,6 +66,8 @@ function settingOf(dial: Dial, s: Spread): number | undefined {
 export const together = signal(false);
 
 function set(dial: Dial, si: number): void {
+  const turned = together.value ? spread.value.rods : [selected.value];
+  if (dial === "drail") emptied.value = turned.flatMap((rod) => (rod && hasDrail(rod) ? rod.id : []));
   if (together.value && ofRod.includes(dial)) {
     setAll(dial as "lineOut" | "drail" | "sinker", si);
     return;
@@ -85,8 +92,7 @@ function setAll(dial: "lineOut" | "drail" | "sinker", si: number): void {
   const changed = before.map((rod) => {
     if (dial === "lineOut")
       return { ...rod, planned: null, lineOut: Math.max(least, rod.lineOut + si - was) };
-    const threeWay = sinkerOn(gear.value, rod) !== undefined;
-    const has = dial === "sinker" ? threeWay : !threeWay || rod.drail > 0;
+    const has = dial === "sinker" ? isThreeWay(rod) : hasDrail(rod);
     return has ? { ...rod, planned: null, [dial]: si } : rod;
   });
   change({ rods: changed });
@@ -177,6 +183,7 @@ function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) 
       aria-pressed={inHand.value === dial}
       onClick={once(() => {
         picked.value = dial;
+        if (dial !== "drail") emptied.value = [];
         complaint.value = undefined;
       }, 0)}
     >
