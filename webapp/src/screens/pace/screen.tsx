@@ -17,7 +17,7 @@ import { toSi } from "../../base/units/units";
 import { course } from "../../base/units/when";
 import { ageOf, currentNow, knownCurrent } from "../../state/pace/current/found";
 import { predictedNow } from "../../state/pace/current/predicted";
-import { holds, type Motion, motion } from "../../state/pace/motion";
+import { awaited, holds, type Motion, motion } from "../../state/pace/motion";
 import { notched, notches, watching } from "../../state/pace/notches";
 import { type Pace, pace, wanted } from "../../state/pace/pace";
 import { paceSettings, set } from "../../state/pace/settings";
@@ -203,11 +203,20 @@ const Follow = () => (
 
 /** There is no speed of now: why, what it was last, and what to do. */
 function NoSpeed({ last }: { last: Motion | undefined }) {
-  const why = receiver.value === "on" && last ? undefined : t.receivers[receiver.value];
+  const waits = awaited();
+  const poor = typeof waits === "object";
+  const why = waits
+    ? poor
+      ? t.poor(about("depth", waits.poor, 1))
+      : t.reckoning
+    : receiver.value === "on" && last
+      ? undefined
+      : t.receivers[receiver.value];
+  const told = last && (waits ? t.before : t.gone)(about("speed", last.speed, 0.1), age(since(last.at)));
   return (
     <section class="pace-none">
       <p class="pace-verdict">{t.noSpeed}</p>
-      {last && <p class="large-words">{t.gone(about("speed", last.speed, 0.1), age(since(last.at)))}</p>}
+      {told && <p class="large-words">{told}</p>}
       {why && <p>{why}</p>}
       <a class="button primary" href={href("pace", "type")}>
         {t.type}

@@ -183,6 +183,32 @@ it("is as old as the latest fix that counted: poor ones after it make it no youn
   expect(now && motion.holds(now)).toBe(false);
 });
 
+it("says what it waits for while fixes come: better ones, or time to reckon", async () => {
+  const motion = await start();
+  const { keepTrack } = await import("../../base/position/track");
+  const { lastFix } = await import("../../base/position/position");
+  const { now } = await import("../../base/position/moment");
+  keepTrack();
+  answer = { ...usual, used: 0 };
+  const fix = (accuracy: number, i = 0) => {
+    lastFix.value = { at: now(), fix: { lat: 41 + i * 1e-4, lon: -71, accuracy } };
+  };
+  expect(motion.awaited()).toBeUndefined();
+  fix(200);
+  expect(motion.awaited()).toEqual({ poor: 200 });
+  vi.advanceTimersByTime(1000);
+  fix(6);
+  expect(motion.awaited()).toBe("reckoning");
+  // Too few of them for long, or none any more.
+  vi.advanceTimersByTime(21_000);
+  fix(6, 1);
+  expect(motion.awaited()).toBeUndefined();
+  fix(200, 2);
+  expect(motion.awaited()).toEqual({ poor: 200 });
+  vi.advanceTimersByTime(11_000);
+  expect(motion.awaited()).toBeUndefined();
+});
+
 it("takes a fix that came late as one of the start", async () => {
   const { samplesOf } = await start();
   const velocity = { speed: 99, course: 1, accuracy: 1e9, moved: false };

@@ -1,7 +1,7 @@
 /** How the boat moves over ground: from the receiver, or as somebody typed it. */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk } from "../../base/desk/desk";
-import type { Position, Sample } from "../../base/desk/types/current.gen";
+import { limits, type Position, type Sample } from "../../base/desk/types/current.gen";
 import { type Moment, since } from "../../base/position/moment";
 import { lastFix } from "../../base/position/position";
 import { type Spot, spots, track, type Velocity } from "../../base/position/track";
@@ -65,6 +65,20 @@ export const motion = computed<Motion | undefined>(() => {
 
 /** Whether it still tells anything of now. */
 export const holds = (of: Motion): boolean => since(of.at) < (of.swing || of.reckoned ? lost : typedHolds);
+
+/** How long, ms, positions may come before a speed should have been reckoned. */
+const reckonedWithin = 20_000;
+
+/** Why there is no speed though fixes come: how poor they are, in m; or it is being reckoned. */
+export function awaited(): { poor: number } | "reckoning" | undefined {
+  const last = lastFix.value;
+  if (!last || since(last.at) >= lost) return undefined;
+  const { accuracy } = last.fix;
+  if (accuracy > limits.Motion.poorest.default) return { poor: accuracy };
+  const good = spots.value.filter((one) => one.accuracy <= limits.Motion.poorest.default);
+  const [first] = good;
+  return first && last.at.run - first.at < reckonedWithin ? "reckoning" : undefined;
+}
 
 /** Velocities as the desk takes them, with times from the first. */
 export function samplesOf(velocities: Velocity[]): Sample[] {

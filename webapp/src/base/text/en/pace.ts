@@ -24,6 +24,10 @@ export const pace = {
       hours: (n: string) => `${n} h`,
     },
     gone: (speed: string, age: string) => `No fix for ${age}. It was ${speed}.`,
+    before: (speed: string, age: string) => `It was ${speed} ${age} ago.`,
+    reckoning: "Fixes come; the speed is being reckoned from positions. That takes ten seconds or so.",
+    poor: (accuracy: string) =>
+      `Fixes come, but good to ${accuracy} only: too poor to tell a speed. Give the phone open sky, or type the speed.`,
     receivers: {
       resting: "",
       asking: "Waiting for the first fix. Under the open sky it comes within a minute or two.",

@@ -18,6 +18,10 @@ export const pace: typeof en = {
       hours: (n) => `${n} h`,
     },
     gone: (speed, age) => `Sin posición desde hace ${age}. Era ${speed}.`,
+    before: (speed, age) => `Era de ${speed} hace ${age}.`,
+    reckoning: "Llegan posiciones; la velocidad se está calculando de ellas. Tarda unos diez segundos.",
+    poor: (accuracy) =>
+      `Llegan posiciones, pero con ${accuracy} de error: muy malas para decir la velocidad. Dele cielo abierto al teléfono, o escriba la velocidad.`,
     receivers: {
       resting: "",
       asking: "Esperando la primera posición. A cielo abierto llega en un minuto o dos.",
