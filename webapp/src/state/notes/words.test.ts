@@ -2,9 +2,10 @@ import { describe, expect, it } from "vitest";
 import { bare } from "../../base/text/bare";
 import { text } from "../../base/text/text";
 import { contract } from "../entry/contract.gen";
+import type { Folded } from "../entry/fold";
 import { kinds } from "./kinds";
 import { spreadIn } from "./snapshot";
-import { choiceName, fieldName, kindName, valueWords, writerWords } from "./words";
+import { choiceName, fieldName, kindName, positionWords, valueWords, writerWords } from "./words";
 
 /** What every object has by itself. */
 const inherited = ["constructor", "toString", "__proto__", "hasOwnProperty", "valueOf"];
@@ -45,6 +46,18 @@ describe("a number with a unit", () => {
     expect(valueWords(kind, name, 0.226796185)).not.toContain("0.2267");
     expect(valueWords(kind, name, 0.226796185)).toMatch(/\d[^\d.]/);
   });
+});
+
+it("tells a place with how bad it is, where it is bad", () => {
+  const at = (accuracy?: number) => {
+    const all = { lat: 41.2, lon: -71.5, ...(accuracy !== undefined && { accuracy }) };
+    const fields = new Map(Object.entries(all).map(([name, value]) => [name, { value }]));
+    return positionWords({ fields } as unknown as Folded)[0];
+  };
+  expect(at(200)).toMatch(/ ±\u202f656\sft$/);
+  expect(at(31)).toContain("±");
+  expect(at(5)).not.toContain("±");
+  expect(at()).toBe(at(5));
 });
 
 /** By hand, after UAX #9: what reads from the right stays between its isolates, and nothing hidden is shown. */

@@ -1,5 +1,6 @@
 /** A record of the log in words. */
 
+import { limits } from "../../base/desk/types/current.gen";
 import { apart } from "../../base/text/apart";
 import { bare } from "../../base/text/bare";
 import { text } from "../../base/text/text";
@@ -78,13 +79,17 @@ export function recordWords(record: Folded): string {
     .join(", ");
 }
 
+/** A place worse than this, m, is told with how bad: the same fixes tell no speed. */
+const poorest = limits.Motion.poorest.default;
+
 /** Where it was noted, and how the boat moved. */
 export function positionWords(record: Folded): string[] {
-  const [lat, lon, sog, cog, age] = ["lat", "lon", "sog", "cog", "fixAge"].map((name) =>
-    number(record, name),
+  const [lat, lon, accuracy = 0, sog, cog, age] = ["lat", "lon", "accuracy", "sog", "cog", "fixAge"].map(
+    (name) => number(record, name),
   );
+  const doubt = accuracy > poorest ? ` ±\u202f${about("depth", accuracy, 1)}` : "";
   const all: string[] = [];
-  if (lat !== undefined && lon !== undefined) all.push(place(lat, lon));
+  if (lat !== undefined && lon !== undefined) all.push(place(lat, lon) + doubt);
   if (sog !== undefined)
     all.push(t.moving(about("speed", sog, 0.1), cog === undefined ? undefined : course(cog)));
   if (age !== undefined && age >= 60) all.push(t.fixAge(String(Math.round(age / 60))));
