@@ -87,6 +87,14 @@ test("Escape leaves a number as it was", async ({ lines: page }) => {
   expect(await shownIn(lineOut)).toBe(before);
 });
 
+test("a number typed and not confirmed is taken when the page goes", async ({ lines: page }) => {
+  const line = await dial(page, "Line out");
+  await line.locator("button.stepper-value").click();
+  await line.locator("input").fill("233");
+  await reload(page);
+  await expect(page.locator(".dial", { hasText: "Line out" })).toContainText("233");
+});
+
 test("a wet double tap counts once", async ({ lines: page }) => {
   const lineOut = await dial(page, "Line out");
   await type(lineOut, "200");

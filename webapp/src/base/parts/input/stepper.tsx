@@ -120,6 +120,17 @@ interface TypedProps {
 function TypedNumber({ label, typed, negative, onKey, onTake }: TypedProps) {
   const input = useRef<HTMLInputElement>(null);
   useLayoutEffect(() => input.current?.select(), []);
+  // A page that is left, or pocketed with its phone, takes what is typed so far.
+  useEffect(() => {
+    const left = () => input.current?.blur();
+    const hidden = () => document.visibilityState === "hidden" && left();
+    addEventListener("pagehide", left);
+    document.addEventListener("visibilitychange", hidden);
+    return () => {
+      removeEventListener("pagehide", left);
+      document.removeEventListener("visibilitychange", hidden);
+    };
+  }, []);
   return (
     <input
       ref={input}
