@@ -51,6 +51,13 @@ test("a phone that prefers dark begins at dusk", async ({ page }) => {
   await expect(page.locator("html")).toHaveAttribute("data-palette", "dusk");
 });
 
+test("Ready for sea says when the phone was asked for its position and said no", async ({ lines: page }) => {
+  await follow(page, "Locker");
+  await follow(page, "Ready for sea");
+  await check(page, "Position").getByRole("button").click();
+  await expect(check(page, "Position")).toContainText("It was asked and said no");
+});
+
 test("Ready for sea finds everything aboard, and says what is left to do", async ({ lines: page }) => {
   await page.waitForFunction(() => navigator.serviceWorker.controller);
   await follow(page, "Locker");

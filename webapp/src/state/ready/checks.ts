@@ -64,13 +64,13 @@ async function bringTables(): Promise<void> {
 }
 
 /** Whether the app may know the position; undefined: the browser does not say before it is asked. */
-const allowed = signal<boolean | undefined>(undefined);
+const allowed = signal<PermissionState | undefined>(undefined);
 
 const canLocate = () => isSecureContext && "geolocation" in navigator;
 
 export async function lookAtPosition(): Promise<void> {
   const state = await navigator.permissions?.query({ name: "geolocation" }).catch(() => undefined);
-  allowed.value = state && state.state === "granted";
+  allowed.value = state?.state;
 }
 
 /** Asks for as long as a person may take to answer; the receiver is not kept on for it. */
@@ -87,6 +87,7 @@ export const checks = computed<Check[]>(() => {
   const secure = isSecureContext;
   const worker = "serviceWorker" in navigator;
   const whole = kit.value?.missing === 0;
+  const refused = receiver.value === "refused" || allowed.value === "denied";
   const runs = desk.state.value === "ready" || desk.state.value === "restarted";
   const onHomeScreen = installed();
   const offer = installOffer.value;
@@ -133,8 +134,9 @@ export const checks = computed<Check[]>(() => {
     ),
     check(
       "position",
-      receiver.value === "on" ? "good" : if_(allowed.value === true, canLocate() ? "todo" : "never"),
+      receiver.value === "on" ? "good" : if_(allowed.value === "granted", canLocate() ? "todo" : "never"),
       { name: t.position.act, tap: askForPosition },
+      refused ? { ...t.position, todo: t.position.refused } : t.position,
     ),
     check("wake", if_("wakeLock" in navigator, "never")),
     // A guest looks up nothing: that is the crew's.

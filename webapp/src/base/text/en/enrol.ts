@@ -207,6 +207,8 @@ export const enrol = {
         name: "Position",
         good: "This phone gives its position to this app.",
         todo: "Speed, current and the place of a note need it. Let the phone be asked; it asks once. If you said no before, allow it in the browser’s settings for this address.",
+        refused:
+          "It was asked and said no. Allow the position in the browser’s settings for this address, then have the phone asked again.",
         never: "This phone gives no position here. Speeds can be typed, and notes are kept without a place.",
         act: "Ask the phone",
       },

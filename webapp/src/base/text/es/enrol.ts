@@ -237,6 +237,8 @@ export const enrol: typeof en = {
         name: "Posición",
         good: "Este teléfono le da su posición a esta aplicación.",
         todo: "La velocidad, la corriente y el lugar de una nota la necesitan. Deje que el teléfono pregunte; pregunta una vez. Si antes dijo que no, permítalo en los ajustes del navegador para esta dirección.",
+        refused:
+          "Se le preguntó y dijo que no. Permita la posición en los ajustes del navegador para esta dirección y vuelva a preguntarle.",
         never:
           "Este teléfono no da posición aquí. Las velocidades se pueden escribir, y las notas quedan sin lugar.",
         act: "Pedírsela al teléfono",
