@@ -198,6 +198,23 @@ test("it works through the lock against wet touches, and ends it", async ({ page
   await page.getByRole("button", { name: "It is over" }).click();
 });
 
+test("while it asks, the lock waits: the question does not stay under it, open to every drop", async ({
+  page,
+}) => {
+  await atSea(page);
+  await page.goto("/#/lines");
+  await calm(page);
+  await page.locator(".overboard-button").click();
+  await expect(page.getByRole("alertdialog")).toBeVisible();
+  await page.getByRole("button", { name: "Wet lock", includeHidden: true }).click({ force: true });
+  await expect(page.locator(".wet-lock")).toHaveCount(0);
+  await calm(page);
+  await page.locator(".overboard-ask .overboard-others").last().click();
+  await calm(page);
+  await page.getByRole("button", { name: "Wet lock" }).click();
+  await expect(page.locator(".wet-lock")).toBeVisible();
+});
+
 test("without a fix it is noted all the same, and the first fix that comes soon after tells the place", async ({
   page,
 }) => {

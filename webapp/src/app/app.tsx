@@ -7,7 +7,7 @@ import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
 import { usesComputer, WayIn } from "../screens/wayin/wayin";
 import { UndoButton } from "./notices";
-import { OverboardBar, OverboardButton } from "./overboard";
+import { asking, OverboardBar, OverboardButton } from "./overboard";
 import { PaletteButton } from "./palette-button";
 import { places } from "./places";
 import { WetLockBar, WetLockButton } from "./wet-lock";
@@ -21,7 +21,7 @@ export function App() {
     <div class={found ? "frame at-page" : "frame at-place"}>
       <header class="top">
         <OverboardButton />
-        <div class="top-rest" inert={locked.value}>
+        <div class="top-rest" inert={locked.value || asking.value}>
           <a class="mark" href={href(place?.path ?? "")}>
             <span class="mark-name">{text.app.name}</span>
             {place && (

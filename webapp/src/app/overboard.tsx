@@ -2,7 +2,7 @@
  * Somebody overboard, from every screen: the first touch holds place and time, the second, elsewhere on the screen, says
  * that it was meant. While a case is open, it stands over everything on every phone that has it.
  */
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Overboard, Warning } from "../base/parts/icons";
 import { useSeconds } from "../base/parts/seconds";
@@ -18,6 +18,9 @@ const t = text.help;
 
 /** What the first touch held; undefined: nobody has touched, or thought better of it. */
 const held = signal<Moment | undefined>(undefined);
+
+/** While it is asked nothing else of the head answers: the lock would leave the question open to every drop. */
+export const asking = computed(() => held.value !== undefined);
 
 /** A touch that nobody follows up was none, after so many ms. */
 const forgotten = 20_000;
