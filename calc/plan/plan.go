@@ -192,9 +192,13 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 				outs = append(outs, wire)
 			}
 			short := why == towline.WhyTooDeep || why == towline.WhyWireShort
-			for _, lineOut := range outs {
-				lineOut = p.q.called(lineOut, &rod.Rig)
+			for _, asked := range outs {
+				lineOut := p.q.called(asked, &rod.Rig)
 				tried, ok := trial.Try(lineOut, &p.target)
+				if shorter := lineOut - p.q.Mark; ok && tried.Odds.Touch > p.a.Accepted && lineOut > asked && shorter > 0 { // to the safe side
+					lineOut = shorter
+					tried, ok = trial.Try(lineOut, &p.target)
+				}
 				if !ok {
 					continue
 				}
@@ -207,7 +211,7 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 					o.why = towline.WhyNone
 				}
 				o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut
-				if tried.Odds.Touch > p.a.Accepted+tolerated {
+				if over {
 					o.cost += overCost
 				}
 				if short {
@@ -227,7 +231,6 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 }
 
 const (
-	tolerated = 0.005   // of a chance to touch
 	narrowest = 0.15    // m: half width of a band that is taken for wider
 	work      = 100_000 // steps along the line for one rod with one drail: many times what is usual
 )

@@ -16,8 +16,8 @@ type counsel struct {
 }
 
 const (
-	// worthwhile is the gain in the chance to be in the band for which line is let out or taken in, and a chance to touch
-	// this much too high is put up with.
+	// worthwhile is the gain in the chance to be in the band for which line is let out or taken in. A chance to touch that is
+	// tolerated more than is accepted is put up with where the rod is as it is; what is advised is aimed as much below.
 	worthwhile = 0.02
 	tolerated  = 0.005
 	// slack is how much less likely in the band than planned a rod may be, as speed and depth of water waver: a judgement.
@@ -79,7 +79,7 @@ func (c *counsel) asPlanned(plan *towline.Planned, now *towline.Tried) bool {
 
 // better says whether one line out is worth changing to from another.
 func (c *counsel) better(a, than *towline.Tried) bool {
-	if than.LineOut == 0 || c.over(than) {
+	if than.LineOut == 0 || than.Odds.Touch > c.accepted+tolerated {
 		return a.Odds.Touch < than.Odds.Touch-tolerated || a.Odds.InBand > than.Odds.InBand+worthwhile
 	}
 	return a.Odds.InBand > than.Odds.InBand+worthwhile
@@ -166,7 +166,7 @@ func (c *counsel) settled(a, b, best *towline.Tried, lineOut float64) bool {
 }
 
 // over says that a line touches oftener than is accepted.
-func (c *counsel) over(t *towline.Tried) bool { return t.Odds.Touch > c.accepted+tolerated }
+func (c *counsel) over(t *towline.Tried) bool { return t.Odds.Touch > c.accepted }
 
 // prefers says which of two lines out is the better.
 func (c *counsel) prefers(a, b *towline.Tried) bool {
@@ -188,7 +188,7 @@ func (c *counsel) peak(a, b *towline.Tried, least, most float64) float64 {
 	low, high := math.Max(least, from-math.Min(beyond, 0.4*from)), math.Min(most, to+math.Min(beyond, 0.5*to))
 	odds := func(lineOut float64) towline.Odds { return a.About(b, lineOut, &c.target) }
 	// What is reckoned of the last one tells how far off such reckoning is.
-	accepted := c.accepted
+	accepted := c.accepted - tolerated
 	if touch := b.Odds.Touch; touch > 0 {
 		accepted *= math.Max(0.5, math.Min(2, odds(b.LineOut).Touch/touch))
 	}
