@@ -70,6 +70,12 @@ type Schema struct {
 	Roles map[string][]Right `json:"roles"`
 	// Needs are the rights that it takes to write entries of a kind.
 	Needs map[string]Right `json:"needs"`
+	// Ours are the app's own words for who wrote something and what a phone is, in every language that it speaks: Words are
+	// such words, Within what stands in the middle of them. No phone has them for a name.
+	Ours struct {
+		Words  []string `json:"words"`
+		Within []string `json:"within"`
+	} `json:"ours"`
 	// Guarded are the rights that it takes to say something of single fields of a kind.
 	Guarded map[string]map[string]Right `json:"guarded"`
 	// Settled are fields of a kind that nobody proposes to change, besides those that are guarded.

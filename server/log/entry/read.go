@@ -24,7 +24,7 @@ var (
 	Other  = &Refusal{"record", "What this entry amends belongs to another trip, or is of another kind. Write it anew."}
 	NoTrip = &Refusal{"trip", "This phone is a guest's, and may write only in the trip it was invited to."}
 	Crews  = &Refusal{"crew", "Lists, rules, the boat's particulars and what her lines are taught are the crew's to change, and this phone is a guest's. It stays on this phone."}
-	Ends   = &Refusal{"ends", "To close, reopen or strike out a trip, or to make two trips one, is the crew's, and this phone is a guest's. It stays on this phone."}
+	Ends   = &Refusal{"ends", "To close, reopen or strike out a trip, to make two trips one, or to decide what was proposed, is the crew's, and this phone is a guest's. It stays on this phone."}
 	Others = &Refusal{"others", "Somebody else began this record, and this phone is a guest's: it may propose a change, which the crew can take."}
 	Enough = &Refusal{"enough", "This phone has brought as many notes of this trip as it may. Ask the skipper to invite it as a mate."}
 )

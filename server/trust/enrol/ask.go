@@ -53,6 +53,9 @@ func (e *Enrolment) ask(c echo.Context) error {
 	if !contract.Name(asked.Name) {
 		return problem.Form("Give this phone a name of 1 to 40 characters.")
 	}
+	if contract.Ours(asked.Name) {
+		return ours
+	}
 	id, ok := asked.device("ask", asked.Name)
 	if !ok {
 		return noProof

@@ -104,6 +104,8 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	switch {
 	case !contract.Name(asked.Name):
 		return problem.Form("Give this phone a name of 1 to 40 characters.")
+	case contract.Ours(asked.Name):
+		return ours
 	case given(asked.Invitation, asked.Code, asked.Ask) != 1:
 		return problem.Form("The request must have either an invitation or a code, or what it asked under.")
 	}
@@ -154,6 +156,10 @@ func (e *Enrolment) enrol(c echo.Context) error {
 // alike is the answer to a name that could not be told from that of another phone.
 var alike = &problem.Problem{Status: http.StatusConflict, Code: "name",
 	Text: "A phone aboard has this name, or one that looks the same. Give this one another, such as with a surname or a number."}
+
+// ours is the answer to a name that would be read as the app's own words.
+var ours = &problem.Problem{Status: http.StatusConflict, Code: "ours",
+	Text: "The app itself calls phones so, or what they are aboard. Give this one a name of its own, such as the one of its owner."}
 
 // former is the token of the phone that this one is aboard as, nil if it is not.
 func former(c echo.Context) *store.Hash {

@@ -145,6 +145,15 @@ func TestNoTwoPhonesAboardLookAlike(t *testing.T) {
 			t.Errorf("asks as %q: %d %s", name, r.Status, r.Body)
 		}
 	}
+	// Nor is one called as the app itself would call it.
+	for _, name := range []string{"This phone", "Ann (skipper)", "Ann, traído por Ben"} {
+		if _, r := comesAboard(b, link, name); r.Status != 409 || r.Code() != "ours" {
+			t.Errorf("by invitation as %q: %d %s", name, r.Status, r.Body)
+		}
+		if r := newAsker(b, name).asks(t); r.Status != 409 || r.Code() != "ours" {
+			t.Errorf("asks as %q: %d %s", name, r.Status, r.Body)
+		}
+	}
 	// Nothing of the link was used up by that.
 	if all := openOnes(t, skipper.Ask("GET", "/api/invitations", nil)); len(all) != 1 || all[0].Uses != 3 {
 		t.Errorf("%+v", all)

@@ -1,9 +1,9 @@
 /** What the log has observed of lines: touches, lines that ran clear, and what was taught; as calibration takes it. */
 import type { Kind, Observation } from "../../base/desk/types/calibrate.gen";
 import type * as desk from "../../base/desk/types/towline.gen";
-import { isCrews } from "../crew/role";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
+import { isCrews } from "../log/whose";
 import type { Kinds } from "../spread/learned";
 
 /** Kinds of records, and what was felt of the bottom. */

@@ -26,13 +26,20 @@ export const contract = {
       [113824, 113827], [119155, 119162], [917504, 921599]
     ]
   },
+  "ours": {
+    "words": [
+      "this phone", "another phone", "skipper", "mate", "guest", "crew",
+      "este teléfono", "otro teléfono", "patrón", "tripulante", "invitado", "tripulación"
+    ],
+    "within": ["brought by", "traído por"]
+  },
   "roles": {
     "skipper": ["trips", "crew", "invite", "phones"],
     "mate": ["trips", "crew"],
     "guest": []
   },
   "needs": {"list": "crew", "boat": "crew", "rules": "crew", "taught": "crew"},
-  "guarded": {"trip": {"closed": "crew", "into": "crew", "apart": "crew", "struck": "crew"}},
+  "guarded": {"trip": {"closed": "crew", "into": "crew", "apart": "crew", "struck": "crew"}, "proposal": {"taken": "crew"}},
   "settled": {"trip": ["opened"]},
   "anybodys": ["tick", "briefed"],
   "any": {

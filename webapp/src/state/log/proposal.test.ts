@@ -1,7 +1,13 @@
-import { expect, it } from "vitest";
+import "fake-indexeddb/auto";
+import { afterEach, expect, it } from "vitest";
 import type { Fields, Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
+import { you } from "./log";
 import { decisionsOf, proposalsFor } from "./proposal";
+
+afterEach(() => {
+  you.value = undefined;
+});
 
 let n = 0;
 const entry = (record: string, kind: string, set: Fields): Stored => ({
@@ -97,4 +103,25 @@ it("what was decided holds for what was read: what was proposed meanwhile is ope
   // Whoever decides knows of both, even through other entries.
   const seen = written("5", "p", "proposal", "gus", { of: "note" }, ["3", "4"]);
   expect(of(taken, newer, seen, written("6", "p", "proposal", "ann", { taken: false }, ["5"]))).toEqual([]);
+});
+
+it("what a guest writes decides nothing, whoever brings it, and is told as nobody's decision", () => {
+  you.value = { device: "sal", name: "Sal", role: "skipper", may: ["trips", "crew"], crew: ["sal", "ben"] };
+  const told = (decision: Partial<Stored>) => {
+    const [note, ...records] = foldAll([
+      written("1", "note", "note", "ben", { text: "slack at two" }, []),
+      written("2", "p", "proposal", "gus", { of: "note", says: { text: "at three" }, taken: true }, []),
+      { ...written("3", "p", "proposal", "ben", { taken: true }, ["2"]), ...decision },
+    ]);
+    if (!note) throw new Error("unreadable");
+    return [decisionsOf(note, records).length, proposalsFor(note, records).length];
+  };
+  expect(told({})).toEqual([1, 0]);
+  expect(told({ own: true })).toEqual([1, 0]);
+  expect(told({ by: "gus" })).toEqual([0, 1]);
+  expect(told({ via: "gus" })).toEqual([0, 1]);
+  // On the guest's own phone, too.
+  you.value = { device: "gus", name: "Gus", role: "guest", trip: "t", may: [], crew: ["sal", "ben"] };
+  expect(told({ own: true })).toEqual([0, 1]);
+  expect(told({})).toEqual([1, 0]);
 });

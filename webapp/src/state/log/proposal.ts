@@ -2,6 +2,7 @@
 import { faultOfFields, isSettled } from "../entry/contract";
 import type { Fields, Stored } from "../entry/entry";
 import type { Folded } from "../entry/fold";
+import { isCrews } from "./whose";
 
 export interface Proposal {
   record: Folded;
@@ -39,7 +40,13 @@ function isDecided({ entries }: Folded, says: Stored): boolean {
   const seen = new Set([says]);
   // A set goes on through what is added to it meanwhile.
   for (const entry of seen) for (const next of after.get(entry.id) ?? []) seen.add(next);
-  return [...seen].some(({ set }) => typeof set?.taken === "boolean");
+  return [...seen].some((entry) => decides(entry) !== undefined);
+}
+
+/** What an entry says of the proposal that it is of: only the crew's word decides. */
+function decides(entry: Stored): boolean | undefined {
+  const taken = entry.set?.taken;
+  return typeof taken === "boolean" && isCrews(entry) ? taken : undefined;
 }
 
 export interface Decision {
@@ -54,8 +61,8 @@ export const decisionsOf = (of: Folded, records: Folded[]): Decision[] =>
     .filter(({ kind, fields }) => kind === "proposal" && fields.get("of")?.value === of.id)
     .flatMap((proposal) =>
       proposal.entries.flatMap((entry) => {
-        const taken = entry.set?.taken;
-        return typeof taken === "boolean" ? [{ proposal, entry, taken }] : [];
+        const taken = decides(entry);
+        return taken === undefined ? [] : [{ proposal, entry, taken }];
       }),
     );
 

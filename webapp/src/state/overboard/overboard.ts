@@ -4,13 +4,14 @@
  */
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
-import { byPhone, isCrews, mayChange } from "../crew/role";
+import { byPhone, mayChange } from "../crew/role";
 import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
 import { byBoat } from "../log/clock";
 import { amend, atSea, book, mayAmend, note, ofKind, records, running, show } from "../log/log";
 import { proposalsFor } from "../log/proposal";
+import { isCrews } from "../log/whose";
 
 /** The words of the log for how it ended. */
 export const outcomes = ["aboard", "over to others", "mistake"] as const;

@@ -1,8 +1,9 @@
 /** Photos of what another note tells, such as a fish. */
 import { computed } from "@preact/signals";
-import { isCrews, mayChange } from "../crew/role";
+import { mayChange } from "../crew/role";
 import { type Folded, words } from "../entry/fold";
 import { amend, mayAmend, ofKind, rootOf, running } from "../log/log";
+import { isCrews } from "../log/whose";
 
 /** How many photos of a trip the server has room for: in all, and of one guest's phone. */
 const [most, mostOfGuest] = [200, 60];

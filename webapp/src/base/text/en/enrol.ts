@@ -18,6 +18,7 @@ export const enrol = {
     needName: "Give the phone a name, such as the one of its owner.",
     named:
       "A phone aboard has this name, or one that looks the same. Choose another, such as with a surname or a number. If it was this phone, the skipper can shut that one out.",
+    ours: "The app itself calls phones so, or what they are aboard. Choose a name of its own, such as the one of its owner.",
     code: "Code",
     codeHint: "Eight letters and digits, from the skipper",
     needCode:

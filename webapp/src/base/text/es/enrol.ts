@@ -19,6 +19,7 @@ export const enrol: typeof en = {
     needName: "Dele un nombre al teléfono, por ejemplo el de su dueño.",
     named:
       "Un teléfono a bordo tiene este nombre, o uno que se ve igual. Elija otro, por ejemplo con un apellido o un número. Si era este mismo teléfono, el patrón puede dejar afuera aquel.",
+    ours: "Así llama la propia aplicación a los teléfonos, o a lo que son a bordo. Elija un nombre propio, por ejemplo el del dueño.",
     code: "Código",
     codeHint: "Ocho letras y cifras, del patrón",
     needCode:

@@ -24,9 +24,10 @@ import {
   takeGuess,
   touches,
 } from "../../../state/calibrate/touches";
-import { isCrews, mayChange } from "../../../state/crew/role";
+import { mayChange } from "../../../state/crew/role";
 import { gear, pick } from "../../../state/gear/gear";
 import { recordHref } from "../../../state/log/refer";
+import { isCrews } from "../../../state/log/whose";
 import { kindName, writerWords } from "../../../state/notes/words";
 import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";

@@ -105,7 +105,8 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
   const asking = useAsking<unknown>();
   const scanned = invitation.value;
   const { value: trouble } = asking.trouble;
-  const named = trouble?.kind === "said" && trouble.code === "name";
+  const said = trouble?.kind === "said" ? trouble.code : undefined;
+  const named = said === "name" ? t.named : said === "ours" ? t.ours : undefined;
   useEffect(() => {
     // From the home screen some phones start with an empty store, though the server knows them.
     if (!you.peek() && !invitation.peek() && installed()) asking.ask(lookWhoIAm);
@@ -139,7 +140,7 @@ function Coming({ onEnrolled }: { onEnrolled: () => void }) {
           name.value = typed;
           if (named) asking.trouble.value = undefined;
         }}
-        problem={wrong.value === "name" ? t.needName : named ? t.named : undefined}
+        problem={wrong.value === "name" ? t.needName : named}
       />
       {!scanned && (
         <>
