@@ -52,6 +52,6 @@ function lostTold(): Told | undefined {
   if (now && holds(now.motion)) return undefined;
   return {
     short: t.lostBrief,
-    whole: <Notice key="lost">{t.lost(now ? age(since(now.motion.at)) : "–")}</Notice>,
+    whole: <Notice key="lost">{t.lost(now && age(since(now.motion.at)))}</Notice>,
   };
 }

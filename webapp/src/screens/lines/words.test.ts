@@ -89,7 +89,7 @@ describe("what to do", () => {
   });
 
   it("has the speed put right first", () => {
-    expect(advise([{ do: "speed", speed: 3 * kn }, { change: 36 * ft }])).toBe("First go 3.0 kn");
+    expect(advise([{ do: "speed", speed: 3 * kn }, { change: 36 * ft }])).toBe("Go 3.0 kn");
   });
 
   it("tells the weight where the line is right", () => {

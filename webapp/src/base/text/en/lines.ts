@@ -16,7 +16,8 @@ export const lines = {
     none: "none",
     speed: {
       fromPace: "from Pace",
-      lost: (age: string) => `Pace has had no speed for ${age}: set it by hand, or look there.`,
+      lost: (age: string | undefined) =>
+        `Pace has ${age ? `had no speed for ${age}` : "no speed yet"}: set it by hand, or look there.`,
       lostBrief: "No speed from Pace",
       staysBrief: (set: string) => `Lines stays at ${set}`,
       brief: (now: string, set: string) => `The boat goes ${now}, Lines has ${set}`,
@@ -64,7 +65,8 @@ export const lines = {
     advice: {
       leave: "Good as it is",
       best: "Best there is",
-      goAt: (speed: string) => `First go ${speed}`,
+      /** Before all else; as short as what else there is to do, for every row may say it at once. */
+      goAt: (speed: string) => `Go ${speed}`,
       backing: (said: string, length: string) => `${said}: ${length} of backing goes out`,
       weight: (mass: string, lineOut: string) => `Put on ${mass}, with ${lineOut} out`,
       letOut: (length: string) => `Let out ${length} more`,

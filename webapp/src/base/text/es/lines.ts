@@ -17,7 +17,8 @@ export const lines: typeof en = {
     none: "nada",
     speed: {
       fromPace: "de Ritmo",
-      lost: (age) => `Ritmo no tiene velocidad desde hace ${age}: póngala a mano, o mire allí.`,
+      lost: (age) =>
+        `Ritmo ${age ? `no tiene velocidad desde hace ${age}` : "aún no tiene velocidad"}: póngala a mano, o mire allí.`,
       lostBrief: "Sin velocidad de Ritmo",
       staysBrief: (set) => `Líneas queda en ${set}`,
       brief: (now, set) => `La embarcación va a ${now}, Líneas tiene ${set}`,
@@ -64,7 +65,7 @@ export const lines: typeof en = {
     advice: {
       leave: "Está bien así",
       best: "Lo mejor que hay",
-      goAt: (speed) => `Primero vaya a ${speed}`,
+      goAt: (speed) => `A ${speed}`,
       backing: (said, length) => `${said}: salen ${length} de reserva`,
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,
