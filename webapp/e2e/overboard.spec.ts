@@ -140,7 +140,7 @@ test("an old fix is told as old, and is better than none", async ({ page }) => {
   const receiver = await atSea(page);
   await cry(page);
   await receiver.at(41.2514, -51.4996);
-  await expect(page.getByText(/By a fix of \d s ago\./)).toBeVisible();
+  await expect(page.getByText(/By a fix of \d\ss ago\./)).toBeVisible();
   await page.clock.fastForward(90_000);
   await expect(page.getByRole("alert").filter({ hasText: "the boat has moved since" })).toContainText("9");
   await expect(way(page)).toContainText("192°");

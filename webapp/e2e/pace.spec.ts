@@ -35,7 +35,7 @@ test("speed and course over the ground, with how old and how good", async ({ lin
   expect(Math.abs((await read(ground(page))) * kn - speed)).toBeLessThan(0.1 * kn);
   const shown = Number(/(\d{3})°/.exec(await ground(page).innerText())?.[1]);
   expect(Math.abs(shown - course / degree)).toBeLessThan(2);
-  await expect(ground(page)).toContainText(/mean of 10 s, fix \d s old, good to 16\sft/);
+  await expect(ground(page)).toContainText(/mean of 10 s, fix \d\ss old, good to 16\sft/);
   await expect(through(page)).toContainText(/predicted, good to/);
 });
 
@@ -51,7 +51,7 @@ test("without a fix for ten seconds no number stays on screen, and a frozen rece
     await pass(page, 1000);
   }
   await expect(ground(page)).toHaveCount(0);
-  await expect(page.getByText(/No fix for \d+ s\. It was 2\.\d\skn/)).toBeVisible();
+  await expect(page.getByText(/No fix for \d+\ss\. It was 2\.\d\skn/)).toBeVisible();
   await boat.run(steadily(straight, 3));
   await expect(ground(page)).toBeVisible();
 });
@@ -150,7 +150,7 @@ test("refused the position, it works with what is typed, by two legs too", async
     await type(page.getByRole("group", { name: "Speed over ground" }), (speed / kn).toFixed(2));
     const degrees = Math.round((course / degree + 360) % 360);
     await type(page.getByRole("group", { name: "Course over ground" }), String(degrees));
-    await expect(page.getByText(/typed 0 s ago/)).toBeVisible();
+    await expect(page.getByText(/typed 0\ss ago/)).toBeVisible();
     await page.goto("/#/pace/find");
     await calm(page);
     if (heading === straight.heading) await page.getByRole("button", { name: "By straight legs" }).click();
@@ -165,7 +165,7 @@ test("refused the position, it works with what is typed, by two legs too", async
   await page.getByRole("button", { name: "Use this current" }).click();
   await expect(through(page)).toContainText(/Current 0\.[678]/);
   expect(Math.abs((await read(through(page))) - 3.25)).toBeLessThan(0.3);
-  await expect(ground(page)).toContainText(/typed \d+ s ago/);
+  await expect(ground(page)).toContainText(/typed \d+\ss ago/);
 
   // What to steer with it: by hand 20° more than the track, to a current from ahead on the port side.
   await page.goto("/#/pace/steer");

@@ -164,7 +164,7 @@ test("with the depth on the chart the day tells the water's depth, and for each 
   await expect(why).toHaveCount(0);
   // With backing behind the wire there is a way down, and then none any more.
   await type(onChart(page), "65");
-  await expect(first.nth(3)).toHaveText(/^> \d+\sft$/);
+  await expect(first.nth(3)).toHaveText(/^>\s\d+\sft$/);
   await expect(why).toBeVisible();
   await type(onChart(page), "300");
   await expect(first.nth(3)).toHaveText("–");

@@ -35,7 +35,7 @@ test("the boat that stops is followed in time, moving only when asked to", async
   await page.goto("/#/lines/turn");
   await calm(page);
   await page.getByRole("button", { name: "The boat stops" }).click();
-  await expect(page.getByText(/the (lure|drail) is on the bottom after \d+ s/).first()).toBeVisible({
+  await expect(page.getByText(/the (lure|drail) is on the bottom after \d+\ss/).first()).toBeVisible({
     timeout: 15_000,
   });
   await expect(page.getByText("Do not stop over this bottom")).toBeVisible();

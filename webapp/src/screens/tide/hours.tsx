@@ -57,7 +57,7 @@ export function Hours({ of }: { of: Answer }) {
                     {out === 0
                       ? "–"
                       : beyond(out, rod)
-                        ? `> ${amount("line", reels[rod] ?? out)}`
+                        ? `>\u00a0${amount("line", reels[rod] ?? out)}`
                         : rounded("line", out)}
                   </td>
                 ))}

@@ -18,9 +18,9 @@ export const pace = {
     fix: (age: string, accuracy: string) => `fix ${age} old, good to ${accuracy}`,
     typedAgo: (age: string) => `typed ${age} ago`,
     ages: {
-      seconds: (n: string) => `${n} s`,
-      minutes: (n: string) => `${n} min`,
-      both: (minutes: string, seconds: string) => `${minutes} min ${seconds} s`,
+      seconds: (n: string) => `${n}\u00a0s`,
+      minutes: (n: string) => `${n}\u00a0min`,
+      both: (minutes: string, seconds: string) => `${minutes}\u00a0min ${seconds}\u00a0s`,
       hours: (n: string) => `${n} h`,
     },
     gone: (speed: string, age: string) => `No fix for ${age}. It was ${speed}.`,

@@ -12,9 +12,9 @@ export const pace: typeof en = {
     fix: (age, accuracy) => `posición de hace ${age}, con ${accuracy} de error`,
     typedAgo: (age) => `escrito hace ${age}`,
     ages: {
-      seconds: (n) => `${n} s`,
-      minutes: (n) => `${n} min`,
-      both: (minutes, seconds) => `${minutes} min ${seconds} s`,
+      seconds: (n) => `${n}\u00a0s`,
+      minutes: (n) => `${n}\u00a0min`,
+      both: (minutes, seconds) => `${minutes}\u00a0min ${seconds}\u00a0s`,
       hours: (n) => `${n} h`,
     },
     gone: (speed, age) => `Sin posición desde hace ${age}. Era ${speed}.`,
