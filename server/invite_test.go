@@ -172,6 +172,13 @@ func TestATripWithoutANameIsFoundByTheBeginningOfItsID(t *testing.T) {
 	if want := "guest of the trip without a name, of " + time.UnixMilli(43_200_000_000).Format("2 January 2006"); !strings.Contains(out, want) {
 		t.Errorf("%q lacks %q", out, want)
 	}
+	// A phone invites to a trip that it has not brought yet.
+	unknown := uuid.New()
+	skipper.ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": unknown, "hours": 1, "uses": 1})
+	out, _, _ = tell(t, "", "invite", "--list", "--data", data)
+	if want := "guest of the trip that is not here, " + unknown.String() + ", for 1 phone"; !strings.Contains(out, want) {
+		t.Errorf("%q lacks %q", out, want)
+	}
 }
 
 // The commands that are told are typed into a shell as they stand, and do what was said.
