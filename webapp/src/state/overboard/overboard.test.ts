@@ -330,3 +330,45 @@ it("tells of as many guests as there are, whoever brings what they noted after a
     ["p2"],
   ]);
 });
+
+it("a guest's case calls nobody once its trip is closed, the crew's does, and both stay in the notes", async () => {
+  const { you, open, cases, keepOverboard } = await withCrew();
+  const log = await import("../log/log");
+  vi.stubGlobal("navigator", {});
+  const who = you.value;
+  const trip = "5b0e8c1a-42d7-4d6f-9a53-0c1f2e3d4b5a";
+  const at = (id: string, kind: string, record: string, set: object, by: string, no: number) => ({
+    ...{ id, record, kind, trip, prev: [], set: { ...set }, at: noon, n: no, no, by, byName: by },
+  });
+  const put = async (entries: object[]) =>
+    log.book.take(await log.book.batch(200, 1e6), {
+      cursor: { epoch: "e", since: 9, check: "", more: false },
+      ...{ taken: [], refused: [], spoilt: [], entries: entries as never, you: who as never },
+    });
+  await put([
+    at("01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d81", "trip", trip, { opened: noon - 1000 }, crewsPhone, 1),
+    at(
+      "01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d82",
+      "overboard",
+      "c2a9f0d4-7b1e-4f38-8e65-9d0b1a2c3f41",
+      { went: noon },
+      "gus",
+      2,
+    ),
+    at(
+      "01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d83",
+      "overboard",
+      "c2a9f0d4-7b1e-4f38-8e65-9d0b1a2c3f42",
+      { went: noon },
+      crewsPhone,
+      3,
+    ),
+  ]);
+  await log.loadLog();
+  keepOverboard();
+  const by = (all: { entries: Stored[] }[]) => all.map(({ entries }) => entries[0]?.by);
+  await vi.waitFor(() => expect(by(open.value)).toEqual([crewsPhone, "gus"]));
+  await log.sayOfTrip(trip, { closed: noon });
+  await vi.waitFor(() => expect(by(open.value)).toEqual([crewsPhone]));
+  expect(by(cases.value)).toEqual([crewsPhone, "gus"]);
+});

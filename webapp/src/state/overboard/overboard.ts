@@ -9,7 +9,7 @@ import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
 import { byBoat } from "../log/clock";
-import { amend, atSea, book, mayAmend, note, ofKind, records, running, show } from "../log/log";
+import { amend, atSea, book, mayAmend, note, ofKind, records, running, show, tripOf } from "../log/log";
 import { proposalsFor } from "../log/proposal";
 import { isCrews } from "../log/whose";
 
@@ -34,8 +34,15 @@ const isOpen = (record: Folded): boolean =>
 
 function isOfNow(record: Folded): boolean {
   const runs = atSea.value && running.value?.parts.includes(record.trip);
+  // A guest is aboard for one trip: once that is over nobody is called by what comes of it.
+  if (!record.entries[0]?.own && isGuests(record) && isTripOver(record.trip)) return false;
   // One that lies ahead is of a phone whose clock is: it is no older than when it came.
   return runs || byBoat(Date.now()) - wentAt(record) < lasting;
+}
+
+function isTripOver(id: string): boolean {
+  const trip = tripOf(id);
+  return trip !== undefined && (trip.closed !== null || trip.struck);
 }
 
 /** When somebody went over, by the clock of whoever noted it: the first touch, before the one that said it was meant. */
