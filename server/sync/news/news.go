@@ -13,14 +13,17 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"wirewake/server/answer/problem"
+	"wirewake/server/log/contract"
 	"wirewake/server/store"
 	"wirewake/server/trust/enrol"
 )
 
-// How many streams there are at once: of one phone, whose oldest gives way to a newer, and of all.
+// How many streams there are at once: of one phone, whose oldest gives way to a newer, of all guests, so that the
+// crew finds room, and of all.
 const (
-	mostOfOne = 3
-	mostOfAll = 256
+	mostOfOne    = 3
+	mostOfGuests = 128
+	mostOfAll    = 256
 )
 
 // Pauses between what a stream says: so soon after one word the next, and so long without one at most. A phone that
@@ -38,9 +41,9 @@ type Handler struct {
 	Stopping <-chan struct{}
 	Pauses   Pauses
 
-	mu   sync.Mutex
-	open map[uuid.UUID][]chan struct{}
-	all  int
+	mu          sync.Mutex
+	open        map[uuid.UUID][]chan struct{}
+	guests, all int
 }
 
 // Routes adds what is answered under /api.
@@ -65,7 +68,7 @@ func (h *Handler) news(c echo.Context) error {
 	if !listens {
 		return c.NoContent(http.StatusNoContent)
 	}
-	giveWay, leave, ok := h.enter(d.Berth)
+	giveWay, leave, ok := h.enter(d.Berth, !d.Role.May(contract.Trips))
 	if !ok {
 		return tooMany
 	}
@@ -180,33 +183,40 @@ func (h *Handler) word(d store.Device) (Word, error) {
 }
 
 // enter lets a stream in; giveWay is closed when a newer one of the same phone takes its place.
-func (h *Handler) enter(device uuid.UUID) (giveWay chan struct{}, leave func(), ok bool) {
+func (h *Handler) enter(device uuid.UUID, guest bool) (giveWay chan struct{}, leave func(), ok bool) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	mine := h.open[device]
 	if len(mine) >= mostOfOne {
 		close(mine[0])
 		mine = mine[1:]
-	} else if h.all >= mostOfAll {
+	} else if h.all >= mostOfAll || guest && h.guests >= mostOfGuests {
 		return nil, nil, false
 	} else {
-		h.all++
+		h.count(guest, 1)
 	}
 	if h.open == nil {
 		h.open = map[uuid.UUID][]chan struct{}{}
 	}
 	giveWay = make(chan struct{})
 	h.open[device] = append(mine, giveWay)
-	return giveWay, func() { h.leave(device, giveWay) }, true
+	return giveWay, func() { h.leave(device, guest, giveWay) }, true
 }
 
-func (h *Handler) leave(device uuid.UUID, one chan struct{}) {
+func (h *Handler) count(guest bool, by int) {
+	h.all += by
+	if guest {
+		h.guests += by
+	}
+}
+
+func (h *Handler) leave(device uuid.UUID, guest bool, one chan struct{}) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	for i, other := range h.open[device] {
 		if other == one {
 			h.open[device] = append(h.open[device][:i:i], h.open[device][i+1:]...)
-			h.all--
+			h.count(guest, -1)
 			break
 		}
 	}

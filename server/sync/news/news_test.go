@@ -279,6 +279,34 @@ func TestTheOldestStreamOfAPhoneGivesWay(t *testing.T) {
 	}
 }
 
+// Guests listen with half of all streams at most: ninety of them keep no phone of the crew from hearing.
+func TestGuestsLeaveTheCrewItsStreams(t *testing.T) {
+	b := harness.FreshBoat(t)
+	s := front(t, b, true)
+	trip := uuid.New()
+	mate := b.Aboard(t, "M", store.Mate, nil)
+	note(t, mate, trip)
+	refused := 0
+	for i := range 43 {
+		guest := b.Aboard(t, fmt.Sprint("G", i), store.Guest, &trip)
+		for range 3 {
+			switch _, status := listen(t, s, guest); status {
+			case 200:
+			case 429:
+				refused++
+			default:
+				t.Fatal(status)
+			}
+		}
+	}
+	if refused != 1 {
+		t.Errorf("%d of 129 streams of guests are refused", refused)
+	}
+	if _, status := listen(t, s, mate); status != 200 {
+		t.Errorf("the crew: %d", status)
+	}
+}
+
 // stuck is a connection whose other end takes nothing.
 type stuck struct {
 	http.ResponseWriter
