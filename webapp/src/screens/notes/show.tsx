@@ -11,7 +11,7 @@ interface Props {
 
 /** How long to wait before a photo is asked for again, ms: at first, and at most. */
 const soon = 3000;
-const seldom = 120_000;
+const seldom = 600_000;
 
 /** The address of its bytes on this page; undefined while it is not there. */
 function usePhoto(sha256: string, read: (sha256: string) => Promise<Photo | undefined>): string | undefined {

@@ -27,6 +27,11 @@ export const sendPhotos = (wanted: string[]): Promise<void> => queue.send(wanted
 /** Puts none off any longer. */
 export const tryAllPhotos = (): void => queue.hurry();
 
+/** After each photo in a row that is not there, ms, so much longer until the next is asked for; and at most. */
+const slower = 100;
+const slowest = 1000;
+let missed = 0;
+
 const coming = new Map<string, Promise<boolean>>();
 let line: Promise<unknown> = Promise.resolve();
 
@@ -35,7 +40,11 @@ export function fetchPhoto(sha256: string): Promise<boolean> {
   let fetching = coming.get(sha256);
   if (!fetching) {
     fetching = line.then(() => receive(sha256)).catch(() => false);
-    line = fetching;
+    // A guest can name hundreds that never come.
+    line = fetching.then((came) => {
+      missed = came ? 0 : missed + 1;
+      return new Promise((over) => setTimeout(over, Math.min(missed * slower, slowest)));
+    });
     coming.set(sha256, fetching);
     fetching.then(() => coming.delete(sha256));
   }
