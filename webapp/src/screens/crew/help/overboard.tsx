@@ -46,7 +46,7 @@ export function OverboardPage({ id }: { id: string }) {
   // Whoever comes back finds it asked anew: one touch must not end it.
   useEffect(
     () => () => {
-      asking.value = false;
+      asking.value = undefined;
       ending.value = undefined;
     },
     [id],
@@ -59,8 +59,8 @@ export function OverboardPage({ id }: { id: string }) {
       back={href("crew")}
       above={record && <Since record={record} />}
       words={t.steps.map(({ what }) => what)}
-      foot={lasts && <OverButton />}
-      deck={lasts && asking.value && <Outcomes record={record} />}
+      foot={lasts && <OverButton record={record} />}
+      deck={lasts && asking.value && <Outcomes record={record} all={asking.value} />}
     >
       {!record && <p>{t.none}</p>}
       {record && (lasts ? <Looking record={record} /> : <p class="notice">{t.after}</p>)}
@@ -240,27 +240,29 @@ const Cases = ({ of }: { of: Folded[] }) => (
   </ul>
 );
 
-/** Whether it is asked how it ended: once more, so that no wet finger ends it. */
-const asking = signal(false);
+/** All that is told as one, as it was when it was asked how it ended: once more, so that no wet finger ends it. */
+const asking = signal<Folded[] | undefined>(undefined);
 
-const OverButton = () => (
+const OverButton = ({ record }: { record: Folded }) => (
   <button
     type="button"
     class="button"
-    aria-expanded={asking.value}
+    aria-expanded={asking.value !== undefined}
     onClick={once(() => {
-      asking.value = !asking.value;
+      asking.value = asking.value ? undefined : callOf(record);
     })}
   >
     {t.over}
   </button>
 );
 
-function Outcomes({ record }: { record: Folded }) {
+/** Ends nothing that was pressed since. */
+function Outcomes({ record, all }: { record: Folded; all: Folded[] }) {
   const over = (outcome: Outcome) => {
-    asking.value = false;
+    asking.value = undefined;
     const said = t.outcomes[outcome] ?? outcome;
-    offerUndo(mayEnd(record) ? t.ended(said) : t.proposed(said), endAll(callOf(record), outcome));
+    const lasting = open.value.filter(({ id }) => all.some((one) => one.id === id));
+    offerUndo(mayEnd(record) ? t.ended(said) : t.proposed(said), endAll(lasting, outcome));
   };
   return (
     <>
