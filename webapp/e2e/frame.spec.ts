@@ -75,6 +75,8 @@ test("what was opened closes when the place changes, and an alarm stands above a
   await fail(1);
   await more.click();
   const waiting = page.locator(".waiting");
+  await expect(waiting).toBeVisible();
+  await calm(page);
   await waiting.click();
   await expect(page.getByText("The calculator stopped and was started again")).toBeVisible();
   await page.getByRole("link", { name: "Pace" }).click();

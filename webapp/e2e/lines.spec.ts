@@ -15,6 +15,7 @@ test("a first-time user has a spread and depths without a single question", asyn
   await answered(page);
   expect(await page.locator(".rod").count()).toBeGreaterThanOrEqual(3);
   await expect(page.getByText("Wire under load cuts")).toBeVisible();
+  await calm(page);
   await page.getByRole("button", { name: "Noted" }).click();
   await expect(page.locator(".picture svg")).toBeVisible();
   await reload(page);
@@ -311,6 +312,7 @@ test("the picture tells in words what it shows, and a tap on it takes the neares
   lines: page,
 }) => {
   // As long as the caution is told, it has the picture's room.
+  await calm(page);
   await page.getByRole("button", { name: "Noted" }).click();
   await settled(page);
   const picture = page.getByRole("img", { name: "The spread from the side" });
