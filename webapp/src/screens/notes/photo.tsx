@@ -24,7 +24,7 @@ export function PhotoOfPage({ id }: { id: string }) {
 }
 
 export function PhotoPage({ of }: { of?: Folded }) {
-  useTrip(running.value?.trip);
+  useTrip((of ?? running.value)?.trip);
   const id = useId();
   const working = useSignal(false);
   const problem = useSignal("");

@@ -7,12 +7,12 @@ import { age } from "../../base/units/show";
 import { clock } from "../../base/units/when";
 import { status } from "../../state/exchange/exchange";
 import { countOf } from "../../state/log/disk/standing";
-import { standing, you } from "../../state/log/log";
+import { standing, unwritten, you } from "../../state/log/log";
 
 const t = text.exchange;
 
 /** How many entries and photos of this phone the boat's server has not got, for whatever reason. */
-export const unsentCount = (): number => (you.value ? countOf(standing.value) : 0);
+export const unsentCount = (): number => (you.value ? countOf(standing.value) + unwritten.value : 0);
 
 /** In short: “3 not sent”. Only where nothing at all is left is everything sent. */
 export function sendingWords(): string {
@@ -20,7 +20,7 @@ export function sendingWords(): string {
   if (!you.value) return t.here;
   const lost = photos.length + heldPhotos.length;
   const open = [
-    unsent > 0 && t.unsent(unsent),
+    unsent + unwritten.value > 0 && t.unsent(unsent + unwritten.value),
     held.length > 0 && t.held(held.length),
     lost > 0 && t.photosUnsent(lost),
     refused.length > 0 && t.refused(refused.length),

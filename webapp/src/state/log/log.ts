@@ -70,6 +70,9 @@ interface Waiting {
 /** What has been said and is not on disk yet. */
 const waiting = signal<Waiting[]>([]);
 
+/** How many entries are on their way to the disk: nobody else has them. */
+export const unwritten = computed(() => waiting.value.reduce((sum, { drafts }) => sum + drafts.length, 0));
+
 /** The same as entries, after all others of this phone. */
 const said = (): Stored[] =>
   waiting.value
