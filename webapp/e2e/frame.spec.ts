@@ -1,8 +1,8 @@
 /** What holds in every place: told apart without colours of the app's own, worked by keys, and dim and red at night. */
-import { answered, expect, type Page, test } from "./app";
+import { expect, type Page, test } from "./app";
 import { light } from "./light";
 import { calm } from "./notes";
-import { pass, standing } from "./phone";
+import { pass } from "./phone";
 
 const places = ["lines", "pace", "notes", "fish", "crew"];
 
@@ -101,39 +101,6 @@ test("what was opened closes when the place changes, and an alarm stands above a
   expect(tops.length).toBeGreaterThan(1);
   expect(tops.lastIndexOf(true)).toBe(tops.filter(Boolean).length - 1);
   await expect(alarm).toBeInViewport({ ratio: 1 });
-});
-
-test("what takes another notice's place does not take the tap that was meant for that", async ({
-  aboard,
-}) => {
-  const page = await aboard("Skip", "skipper");
-  await page.goto("/#/lines");
-  await answered(page);
-  await expect(page.getByRole("button", { name: "Noted" })).toBeVisible();
-  await page.route("**/api/asks", (route) =>
-    route.request().method() === "GET"
-      ? route.fulfill({
-          json: {
-            asks: [{ device: "d", name: "Gus", word: "otter", asked: 1, ends: 2e9 }],
-            more: 0,
-            blocked: 0,
-          },
-        })
-      : route.continue(),
-  );
-  const look = page.locator(".notices").getByRole("button", { name: "Look" });
-  await standing(page, async () => {
-    // Less at a time than a tap is held back for.
-    await expect(async () => {
-      await pass(page, 200);
-      expect(await look.isVisible()).toBe(true);
-    }).toPass({ intervals: [0] });
-    await look.click();
-    await pass(page, 300);
-    await expect(page).toHaveURL(/#\/lines$/);
-    await look.click();
-  });
-  await expect(page).toHaveURL(/#\/enrol\/invite$/);
 });
 
 test("by keys, one goes on from the number typed, and from the link that led away", async ({

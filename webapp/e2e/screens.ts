@@ -128,6 +128,8 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
       await startTrip(page);
       // The phone notes by itself which boat it is: that is of the day before too.
       await expect.poll(() => noted(page, "boat")).toBeGreaterThan(before);
+      // The boat's server would say that it is no later than it was.
+      await page.context().setOffline(true);
       await page.clock.setSystemTime(Date.now() + 20 * 3600_000);
       await page.goto("/#/lines");
       await reload(page);

@@ -64,6 +64,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
 
   await skipper.goto("/#/enrol/phones");
   await skipper.getByRole("link", { name: /Ben/ }).click();
+  await calm(skipper);
   await expect(skipper.getByText("Last exchange")).toBeVisible();
   // What the mate's phone lacks by its own word.
   await expect(async () => {

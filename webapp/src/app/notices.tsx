@@ -10,7 +10,6 @@ import { Elsewhere } from "../base/parts/elsewhere";
 import { Down, On, Undo } from "../base/parts/icons";
 import { Act, Notice, Whole } from "../base/parts/notice";
 import { useSeconds } from "../base/parts/seconds";
-import { Settling } from "../base/parts/settling";
 import { once } from "../base/shell/guard";
 import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
@@ -50,7 +49,7 @@ export function Notices({ own }: { own?: Own | undefined }) {
   const first = done ? undefined : told.shift();
   const waiting = calm ? [...told, ...canWait()] : [];
   return (
-    <Settling>
+    <div class="notices">
       <Alarms />
       {first?.whole}
       {done && (
@@ -59,7 +58,7 @@ export function Notices({ own }: { own?: Own | undefined }) {
         </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}
-    </Settling>
+    </div>
   );
 }
 

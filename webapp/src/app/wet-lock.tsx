@@ -1,7 +1,6 @@
 /** The lock against wet touches: on by one tap, off by two taps in turn at either edge, which gloves can do. */
 import type { ComponentType } from "preact";
 import { WetLock as LockIcon } from "../base/parts/icons";
-import { Settling } from "../base/parts/settling";
 import { once } from "../base/shell/guard";
 import { halfOpen, lock, locked, tapFirst, tapSecond } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
@@ -23,10 +22,10 @@ export function WetLockBar({ alarms: PlaceAlarms }: { alarms: ComponentType | un
   if (!locked.value) return null;
   return (
     <section class="wet-lock" aria-label={t.name}>
-      <Settling>
+      <div class="notices">
         {PlaceAlarms && <PlaceAlarms />}
         <Alarms />
-      </Settling>
+      </div>
       <button type="button" aria-label={t.firstName} aria-pressed={halfOpen.value} onClick={tapFirst}>
         {t.first}
       </button>

@@ -8,7 +8,7 @@ let last = { target: undefined as EventTarget | null | undefined, time: Number.N
 let appeared = Number.NEGATIVE_INFINITY;
 
 /** Whether a tap was meant for what stood there before. Keys are pressed with more thought. */
-export const isEarly = (event: MouseEvent, since: number): boolean =>
+const isEarly = (event: MouseEvent, since: number): boolean =>
   event.detail > 0 && event.timeStamp - since < 250;
 
 /** Wraps what a tap does so that an echo does nothing. */
