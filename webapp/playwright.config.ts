@@ -4,10 +4,11 @@ import { chromiumPath } from "./tools/chromium.mjs";
 export default defineConfig({
   testDir: "e2e",
   outputDir: "test-results",
-  // Every worker has a browser of its own, every test a server. A retry would only hide what is not reliable.
+  // Every worker has a browser of its own, every test a server.
   workers: 2,
   fullyParallel: true,
-  retries: 0,
+  // A second try hides what is not reliable. Where nobody looks on it tells that from what is broken, and names it.
+  retries: process.env.CI ? 1 : 0,
   // When to give up on what does not come, even on a busy machine; nothing is measured by it.
   timeout: 300_000,
   expect: { timeout: 30_000 },

@@ -111,7 +111,7 @@ func (s suite) tests() []test {
 	}
 	for _, spec := range s.Specs {
 		for _, one := range spec.Tests {
-			result, known := map[string]outcome{"expected": passed, "skipped": skipped}[one.Status]
+			result, known := map[string]outcome{"expected": passed, "skipped": skipped, "flaky": flaky}[one.Status]
 			if !known {
 				result = failed
 			}

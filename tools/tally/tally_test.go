@@ -20,7 +20,8 @@ const ofVitest = `{"numTotalTests":2,"testResults":[{"assertionResults":[
 	{"fullName":"units later","status":"todo"}]}]}`
 
 const ofPlaywright = `{"config":{},"suites":[{"title":"a.spec.ts","specs":[
-	{"title":"goes","file":"a.spec.ts","tests":[{"status":"expected","results":[{"duration":2000}]}]}],
+	{"title":"goes","file":"a.spec.ts","tests":[{"status":"expected","results":[{"duration":2000}]}]},
+	{"title":"at last","file":"a.spec.ts","tests":[{"status":"flaky","results":[{"duration":500},{"duration":400}]}]}],
 	"suites":[{"title":"inner","specs":[
 	{"title":"fails","file":"a.spec.ts","tests":[{"status":"unexpected","results":[{"duration":3000}]}]}]}]}]}`
 
@@ -45,8 +46,9 @@ func TestTally(t *testing.T) {
 	for _, want := range []string{
 		"The slowest of go\n     9.5 s  calc/beat TestA\n",
 		"The slowest of units\n     1.5 s  units add\n",
-		"The slowest of browser\n     3.0 s  a.spec.ts fails\n     2.0 s  a.spec.ts goes\n",
-		"\n4 passed, 1 failed, 2 skipped\n",
+		"The slowest of browser\n     3.0 s  a.spec.ts fails\n     2.0 s  a.spec.ts goes\n     0.9 s  a.spec.ts at last\n",
+		"At a second try only: a.spec.ts at last\n",
+		"\n5 passed, 1 failed, 2 skipped\n",
 	} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not in\n%s", want, out.String())
