@@ -130,7 +130,7 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
       await expect.poll(() => noted(page, "boat")).toBeGreaterThan(before);
       // The boat's server would say that it is no later than it was.
       await page.context().setOffline(true);
-      await page.clock.setSystemTime(Date.now() + 20 * 3600_000);
+      await page.clock.setSystemTime(Date.now() + 48 * 3600_000);
       await page.goto("/#/lines");
       await reload(page);
       await page.goto("/#/notes");
