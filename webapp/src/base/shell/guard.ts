@@ -7,15 +7,13 @@ export const echo = { act: 500, step: 120 } as const;
 let last = { target: undefined as EventTarget | null | undefined, time: Number.NEGATIVE_INFINITY };
 let appeared = Number.NEGATIVE_INFINITY;
 
-/** Whether a tap was meant for what stood there before. Keys are pressed with more thought. */
-const isEarly = (event: MouseEvent, since: number): boolean =>
-  event.detail > 0 && event.timeStamp - since < 250;
-
 /** Wraps what a tap does so that an echo does nothing. */
 export function once(act: (event: MouseEvent) => void, lasting: number = echo.act) {
   return (event: MouseEvent): void => {
     const again = last.target === event.currentTarget && event.timeStamp - last.time < lasting;
-    if (again || isEarly(event, appeared)) {
+    // What has only just appeared under the finger was not what it meant. Keys are pressed with more thought.
+    const early = event.detail > 0 && event.timeStamp - appeared < 250;
+    if (again || early) {
       event.preventDefault();
       return;
     }

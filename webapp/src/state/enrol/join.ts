@@ -11,8 +11,8 @@ import { askToEnrol, Failed, nameAfter, whoAmI } from "./server";
 export async function enrol(by: { invitation: string } | { code: string }, name: string): Promise<You> {
   const key = await keyOfTry("code" in by ? by.code : by.invitation, name);
   const me = await askToEnrol(by, name, key).catch(async (fault) => {
-    // The server knows nothing of this try, or has shut that phone out: the next one is another's to it.
-    // One that is not good any more is in the way of asking, or of a code.
+    // The server knows nothing of this try, or has shut that phone out: the next one is another's to it, and what was
+    // tried is in the way of asking, or of a code.
     if (isSaid(fault, "invitation")) {
       invitation.value = undefined;
       await book.setMeta("coming", undefined);
