@@ -175,11 +175,12 @@ results := $(CURDIR)/bin/tests
 told = .ci/told $(results) $@
 go-test = go tool gotestsum --format pkgname --format-hide-empty-pkg --jsonfile $(results)/go-$(1).json -- -timeout 20m
 
-# The decoders of what phones send, for a while each, from the corpus that is kept beside them. Go would spend up to a
+# The decoders of what phones and instruments send, for a while each, from the corpus that is kept beside them. Go would spend up to a
 # minute on making each input that is new a smaller one, and try nothing else meanwhile.
 tries := go test -run '^$$' -fuzzminimizetime 10x
 fuzz = $(tries) -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/log/entry && \
 	$(tries) -fuzz '^FuzzExchange$$' -fuzztime $(1) ./server/sync/exchange && \
+	$(tries) -fuzz '^FuzzParse$$' -fuzztime $(2) ./calc/sentence && \
 	$(tries) -fuzz '^FuzzGuest$$' -fuzztime $(2) ./server/sync/exchange
 
 .PHONY: soak

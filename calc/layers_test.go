@@ -32,8 +32,10 @@ var arrows = map[string]string{
 	"calibrate":      "gear towline towline/line",
 	"plan":           "towline towline/line towline/steady towline/turn",
 	"rise":           "towline towline/line",
+	"sentence":       "",
+	"sounder":        "",
 	"day":            "current light tide towline towline/steady",
-	"desk": "beat calibrate chill current day fish gear light plan rise seawater tide towline towline/line towline/motion " +
+	"desk": "beat calibrate chill current day fish gear light plan rise seawater sentence sounder tide towline towline/line towline/motion " +
 		"overboard towline/steady towline/turn trade",
 	"wasm": "desk tide",
 }

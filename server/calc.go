@@ -62,7 +62,7 @@ func calculate(_ context.Context, io console, args []string) int {
 		fmt.Fprintf(io.err, "wirewake calc: the stations of tide and current cannot be read: %v\n", err)
 		return failed
 	}
-	answer, err := desk.Desk{Stations: stations}.Answer(name, request)
+	answer, err := desk.Box(stations).Answer(name, request)
 	if err != nil {
 		for _, p := range codec.ProblemsOf(err) {
 			if p.Field != "" {

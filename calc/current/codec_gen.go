@@ -668,3 +668,190 @@ func (v *ThrottleAnswer) Encode(w *codec.Writer) {
 	w.Int("notches", v.Notches)
 	w.Close()
 }
+
+var wheelSampleNames = []string{"time", "speed", "course", "accuracy", "wheel"}
+
+// Decode reads v from JSON.
+func (v *WheelSample) Decode(r *codec.Reader) {
+	*v = WheelSample{}
+	o := r.Object(wheelSampleNames, 0x17)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Time = r.Float()
+		case 1:
+			v.Speed = r.Float()
+		case 2:
+			v.Course = r.Float()
+		case 3:
+			v.Accuracy = r.Float()
+		case 4:
+			v.Wheel = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *WheelSample) CheckFields(c *codec.Checker) {
+	c.Float("time", v.Time, 0, 7200, "s")
+	c.Float("speed", v.Speed, 0, 30, "m/s")
+	c.Float("course", v.Course, -6.2832, 6.2832, "rad")
+	c.Float("accuracy", v.Accuracy, 0, 1e6, "m")
+	c.Float("wheel", v.Wheel, 0, 30, "m/s")
+}
+
+// Encode writes v as JSON.
+func (v *WheelSample) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("time", v.Time)
+	w.Float("speed", v.Speed)
+	w.Float("course", v.Course)
+	w.Float("accuracy", v.Accuracy)
+	w.Float("wheel", v.Wheel)
+	w.Close()
+}
+
+var wheelKnownNames = []string{"zero", "factor", "zeroDoubt", "factorDoubt", "tied", "age"}
+
+// Decode reads v from JSON.
+func (v *WheelKnown) Decode(r *codec.Reader) {
+	*v = WheelKnown{}
+	o := r.Object(wheelKnownNames, 0x3f)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Zero = r.Float()
+		case 1:
+			v.Factor = r.Float()
+		case 2:
+			v.ZeroDoubt = r.Float()
+		case 3:
+			v.FactorDoubt = r.Float()
+		case 4:
+			v.Tied = r.Float()
+		case 5:
+			v.Age = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *WheelKnown) CheckFields(c *codec.Checker) {
+	c.Float("zero", v.Zero, -1, 1, "m/s")
+	c.Float("factor", v.Factor, 0.2, 5, "")
+	c.Float("zeroDoubt", v.ZeroDoubt, 0.001, 1, "m/s")
+	c.Float("factorDoubt", v.FactorDoubt, 0.001, 1, "")
+	c.Float("tied", v.Tied, -0.9999, 0.9999, "")
+	c.Float("age", v.Age, 0, 1e9, "s")
+}
+
+// Encode writes v as JSON.
+func (v *WheelKnown) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("zero", v.Zero)
+	w.Float("factor", v.Factor)
+	w.Float("zeroDoubt", v.ZeroDoubt)
+	w.Float("factorDoubt", v.FactorDoubt)
+	w.Float("tied", v.Tied)
+	w.Float("age", v.Age)
+	w.Close()
+}
+
+var wheelNames = []string{"samples", "known", "current", "predicted", "poorest"}
+
+// Decode reads v from JSON.
+func (v *Wheel) Decode(r *codec.Reader) {
+	*v = Wheel{Poorest: 30}
+	o := r.Object(wheelNames, 0x1)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			for l := r.List(0, 600); r.More(&l); {
+				v.Samples = append(v.Samples, WheelSample{})
+				v.Samples[len(v.Samples)-1].Decode(r)
+			}
+		case 1:
+			v.Known = new(WheelKnown)
+			v.Known.Decode(r)
+		case 2:
+			v.Current = new(Current)
+			v.Current.Decode(r)
+		case 3:
+			v.Predicted = new(Predicted)
+			v.Predicted.Decode(r)
+		case 4:
+			v.Poorest = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Wheel) CheckFields(c *codec.Checker) {
+	c.Count("samples", len(v.Samples), 0, 600)
+	c.Enter("samples")
+	for i := range v.Samples {
+		c.EnterAt(i)
+		v.Samples[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+	if v.Known != nil {
+		c.Enter("known")
+		v.Known.CheckFields(c)
+		c.Leave()
+	}
+	if v.Current != nil {
+		c.Enter("current")
+		v.Current.CheckFields(c)
+		c.Leave()
+	}
+	if v.Predicted != nil {
+		c.Enter("predicted")
+		v.Predicted.CheckFields(c)
+		c.Leave()
+	}
+	c.Float("poorest", v.Poorest, 1, 1e6, "m")
+}
+
+// Encode writes v as JSON.
+func (v *Wheel) Encode(w *codec.Writer) {
+	w.Open()
+	w.OpenList("samples")
+	for i := range v.Samples {
+		v.Samples[i].Encode(w)
+	}
+	w.CloseList()
+	if v.Known != nil {
+		w.Name("known")
+		v.Known.Encode(w)
+	}
+	if v.Current != nil {
+		w.Name("current")
+		v.Current.Encode(w)
+	}
+	if v.Predicted != nil {
+		w.Name("predicted")
+		v.Predicted.Encode(w)
+	}
+	w.Float("poorest", v.Poorest)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *WheelAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Text("state", string(v.State))
+	w.Bool("learned", v.Learned)
+	w.Int("used", v.Used)
+	w.Name("water")
+	v.Water.Encode(w)
+	w.Name("factor")
+	v.Factor.Encode(w)
+	w.Name("zero")
+	v.Zero.Encode(w)
+	w.Name("known")
+	v.Known.Encode(w)
+	w.Name("current")
+	v.Current.Encode(w)
+	w.Close()
+}

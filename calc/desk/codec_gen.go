@@ -15,6 +15,8 @@ import (
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
+	"wirewake/calc/sentence"
+	"wirewake/calc/sounder"
 	"wirewake/calc/tide"
 	"wirewake/calc/towline/line"
 	"wirewake/calc/towline/motion"
@@ -192,6 +194,16 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			return err
 		}
 		a, err := current.Drift(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "wheel":
+		var q current.Wheel
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := current.ToWheel(q)
 		if err == nil {
 			a.Encode(w)
 		}
@@ -402,6 +414,33 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			return err
 		}
 		a, err := catalogue(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	}
+	return unknown()
+}
+
+// handleBox does so for those that only the box has.
+func handleBox(name string, in []byte, w *codec.Writer) error {
+	switch name {
+	case "sentence":
+		var q sentence.Line
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := sentence.Read(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "bottom":
+		var q sounder.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := sounder.Bottom(q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -16,6 +16,8 @@ import (
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
+	"wirewake/calc/sentence"
+	"wirewake/calc/sounder"
 	"wirewake/calc/tide"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
@@ -48,6 +50,7 @@ func List() []Calculation {
 		offer[motion.Settle, motion.SettleAnswer]("settle", "what a lure does in time after a change of speed, line out or course", motion.SettleRod),
 		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, how the speed swings, and by the current through the water", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
+		offer[current.Wheel, current.WheelAnswer]("wheel", "speed through the water by a paddle wheel, what it reads wrong, and the current with it", current.ToWheel),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
 		offer[overboard.Query, overboard.Answer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", overboard.Recover),
 		offer[current.Known, current.KnownAnswer]("known", "the current as it is known now, from what was found and what is predicted", current.ToKnow),
@@ -57,6 +60,8 @@ func List() []Calculation {
 		offerWith[tide.Span, tide.Prediction]("stream", "slacks, floods and ebbs and the current between at a station: computed, not for navigation", tide.ToCurrents),
 		offerWith[day.Query, day.Answer]("day", "a day's tide, current and light at a place, how to run in it and how much line: not for navigation", day.Ahead),
 		offerWith[day.Moments, day.Hours]("moments", "the hour of the tide, the current and the light of moments past or to come", day.Of),
+		offerBox[sentence.Line, sentence.Sentence]("sentence", "what a line of NMEA 0183 says, in SI, or why nothing is taken from it", sentence.Read),
+		offerBox[sounder.Query, sounder.Answer]("bottom", "the bottom from what a sounder read, without false echoes", sounder.Bottom),
 		offer[light.Query, light.Answer]("light", "when sun and moon rise and set, dawn and dusk, and the moon's phase", light.At),
 		offer[beat.Taps, beat.BeatAnswer]("beat", "beat of the rod tip from the times of taps, and how sure it is", beat.Beat),
 		offer[beat.Pump, beat.PumpAnswer]("pump", "at which beat and speed a spoon works, from the skipper's own marks", beat.Pumping),
@@ -73,17 +78,33 @@ func List() []Calculation {
 }
 
 // Calculation is one thing the desk can answer.
-type Calculation struct{ Name, Summary string }
+type Calculation struct {
+	Name, Summary string
+	// Box says that only the boat's computer and the terminal have it.
+	Box bool
+}
 
 // Desk is a counter with what it was given to answer from.
 type Desk struct {
 	// Stations of tide and current; without them their calculations say so.
 	Stations tide.Tables
+	// more answers what the desk has on the box alone; nil on the phone.
+	more func(name string, request []byte, w *codec.Writer) error
 }
+
+// Box is the desk with all it can have, for the boat's computer and the terminal.
+func Box(stations tide.Tables) Desk { return Desk{stations, handleBox} }
 
 // Answer answers the request to the calculation of this name. The error is of type codec.Problems.
 func (d Desk) Answer(name string, request []byte) (answer []byte, err error) {
-	return guard(func(w *codec.Writer) error { return handle(d.Stations, name, request, w) })
+	return guard(func(w *codec.Writer) error {
+		if d.more != nil {
+			if err := d.more(name, request, w); !isUnknown(err) {
+				return err
+			}
+		}
+		return handle(d.Stations, name, request, w)
+	})
 }
 
 // offer puts a calculation on the counter: it sees to it that the types fit. Were it to answer as well, the module for
@@ -95,7 +116,7 @@ func offer[Request, Answer any, R interface {
 	*Answer
 	codec.Encoder
 }](name, summary string, _ func(Request) (Answer, error)) Calculation {
-	return Calculation{name, summary}
+	return Calculation{name, summary, false}
 }
 
 // offerWith offers one that answers from the stations too.
@@ -106,7 +127,18 @@ func offerWith[Request, Answer any, R interface {
 	*Answer
 	codec.Encoder
 }](name, summary string, _ func(tide.Tables, Request) (Answer, error)) Calculation {
-	return Calculation{name, summary}
+	return Calculation{name, summary, false}
+}
+
+// offerBox offers one that the module for the phone does without: what it is asked about is on the box.
+func offerBox[Request, Answer any, R interface {
+	*Request
+	codec.Decoder
+}, A interface {
+	*Answer
+	codec.Encoder
+}](name, summary string, _ func(Request) (Answer, error)) Calculation {
+	return Calculation{name, summary, true}
 }
 
 // guard is what was written. A fault of ours must not end the phone's worker, which answers the other calculations too.
@@ -126,6 +158,12 @@ func guard(write func(w *codec.Writer) error) (answer []byte, err error) {
 // unknown is the error of a name that no calculation has.
 func unknown() error {
 	return codec.Problems{{Code: codec.CodeUnknown, Text: "there is no calculation of this name"}}
+}
+
+// isUnknown says whether the error is that of unknown.
+func isUnknown(err error) bool {
+	p := codec.ProblemsOf(err)
+	return len(p) == 1 && p[0].Code == codec.CodeUnknown && p[0].Field == ""
 }
 
 // catalogue is gear's, asked for with nothing.

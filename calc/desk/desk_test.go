@@ -22,7 +22,7 @@ var withStations = sync.OnceValue(func() Desk {
 	if err != nil {
 		panic(err)
 	}
-	return Desk{tide.Tables{table}}
+	return Box(tide.Tables{table})
 })
 
 // Every calculation answers its own example.

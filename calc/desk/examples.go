@@ -15,6 +15,8 @@ import (
 	"wirewake/calc/plan"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
+	"wirewake/calc/sentence"
+	"wirewake/calc/sounder"
 	"wirewake/calc/tide"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
@@ -135,6 +137,12 @@ func example(name string) codec.Encoder {
 		return &day.Moments{Moments: []day.Moment{{Time: exampleDay + 36000, Place: exampleGround, Tide: "8531680", Stream: "n03020"}}}
 	case "light":
 		return &light.Query{Place: light.Place(exampleGround), From: exampleDay, Until: exampleDay + 86400}
+	case "sentence":
+		return &sentence.Line{Text: "$SDDPT,0006.29,002.40*6C"}
+	case "bottom":
+		return exampleBottom()
+	case "wheel":
+		return exampleWheel()
 	case "beat":
 		return &beat.Taps{Times: []float64{12.31, 12.72, 13.1, 13.52, 14.34, 14.72, 15.14, 15.2, 15.55}} // one missed, one double
 	case "pump":
@@ -329,6 +337,27 @@ func exampleTurn() *current.Run {
 
 // rounded is the value as a receiver tells it.
 func rounded(v float64) float64 { return math.Round(v*100) / 100 }
+
+// exampleBottom is ground that rises slowly, with one false echo.
+func exampleBottom() *sounder.Query {
+	q := &sounder.Query{Now: 12}
+	for i, depth := range []float64{14, 13.9, 13.9, 13.8, 13.6, 13.6, 5, 13.4, 13.4, 13.2, 13.2, 13.1} {
+		q.Pings = append(q.Pings, sounder.Ping{Time: float64(i), Depth: depth})
+	}
+	return q
+}
+
+// exampleWheel is a circle at about 3¼ knots in a current of one, with a wheel that reads a tenth too little.
+func exampleWheel() *current.Wheel {
+	q := fresh[current.Wheel]()
+	for i := range 60 {
+		east, north := 0.5+1.7*math.Sin(float64(i)*0.105), 0.2+1.7*math.Cos(float64(i)*0.105)
+		q.Samples = append(q.Samples, current.WheelSample{
+			Time: float64(2 * i), Speed: rounded(math.Hypot(east, north)), Course: rounded(math.Atan2(east, north)), Wheel: rounded(1.7 / 1.1),
+		})
+	}
+	return &q
+}
 
 // examplePump is a spoon that works at about 3¼ knots.
 func examplePump() *beat.Pump {

@@ -163,6 +163,39 @@ func TestEntries(t *testing.T) {
 	}
 }
 
+// What only the box has, the phone knows nothing of.
+func TestOnTheBoxAlone(t *testing.T) {
+	root := t.TempDir()
+	for path, text := range map[string]string{
+		"calc/desk/desk.go":   "package desk\nvar _, _ = offer[a.B, a.B](\"x\", \"does\", a.F), offerBox[c.D, c.D](\"y\", \"does\", c.F)",
+		"calc/codec/codec.go": "package codec",
+		"calc/a/a.go":         "package a\ntype B struct { X float64 `json:\"x\"` }",
+		"calc/c/c.go":         "package c\ntype D struct { X float64 `json:\"x\"` }",
+	} {
+		path = filepath.Join(root, path)
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	files, err := generate(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := string(files["webapp/src/base/desk/types/calculations.gen.ts"]); !strings.Contains(text, "x: {") || strings.Contains(text, "y: {") {
+		t.Error(text)
+	}
+	if files["webapp/src/base/desk/types/c.gen.ts"] != nil || files["webapp/src/base/desk/types/a.gen.ts"] == nil || files["calc/c/codec_gen.go"] == nil {
+		t.Error("types are written for the wrong side")
+	}
+	phone, box, _ := strings.Cut(string(files["calc/desk/codec_gen.go"]), "func handleBox(")
+	if !strings.Contains(phone, "a.F(q)") || strings.Contains(phone, "c.F(q)") || !strings.Contains(box, "c.F(q)") || strings.Contains(box, "a.F(q)") {
+		t.Errorf("%s\n---\n%s", phone, box)
+	}
+}
+
 // A field may have a type of another package: the code and the TypeScript name both.
 func TestTypesOfAnotherPackage(t *testing.T) {
 	root := t.TempDir()

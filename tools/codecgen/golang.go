@@ -254,16 +254,28 @@ func (h *house) deskGo() ([]byte, error) {
 		}
 	}
 	b.WriteString(")\n\n// handle reads the request to the calculation of this name and writes its answer.\n")
-	b.WriteString("func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error {\nswitch name {\n")
+	b.WriteString("func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error {\n")
+	h.writeCases(&b, false)
+	b.WriteString("\n// handleBox does so for those that only the box has.\n")
+	b.WriteString("func handleBox(name string, in []byte, w *codec.Writer) error {\n")
+	h.writeCases(&b, true)
+	return format.Source(b.Bytes())
+}
+
+// writeCases writes the rest of a function that answers the calculations of the phone, or of the box alone.
+func (h *house) writeCases(b *bytes.Buffer, box bool) {
+	b.WriteString("switch name {\n")
 	for _, e := range h.entries {
-		fmt.Fprintf(&b, "case %q:\nvar q %s.%s\n", e.name, e.request.pkg, e.request.name)
+		if e.box != box {
+			continue
+		}
+		fmt.Fprintf(b, "case %q:\nvar q %s.%s\n", e.name, e.request.pkg, e.request.name)
 		b.WriteString("if err := codec.Decode(in, &q); err != nil {\nreturn err\n}\n")
 		with := ""
 		if e.with {
 			with = "stations, "
 		}
-		fmt.Fprintf(&b, "a, err := %s(%sq)\nif err == nil {\na.Encode(w)\n}\nreturn err\n", e.by, with)
+		fmt.Fprintf(b, "a, err := %s(%sq)\nif err == nil {\na.Encode(w)\n}\nreturn err\n", e.by, with)
 	}
 	b.WriteString("}\nreturn unknown()\n}\n")
-	return format.Source(b.Bytes())
 }

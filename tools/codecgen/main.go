@@ -104,7 +104,8 @@ func generate(root string) (map[string][]byte, error) {
 	}
 	for i, p := range h.packages {
 		// The packages of a subject have their types in one file, which the first of them brings.
-		if !slices.ContainsFunc(h.packages[:i], func(q *pkg) bool { return q.subject() == p.subject() }) {
+		first := !slices.ContainsFunc(h.packages[:i], func(q *pkg) bool { return q.subject() == p.subject() })
+		if first && (p.name == "codec" || h.onPhone(p)) {
 			text, err := typescript(h.packages, p.subject())
 			if err != nil {
 				return nil, fmt.Errorf("%s: %w", p.subject(), err)

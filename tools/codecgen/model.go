@@ -22,6 +22,25 @@ type entry struct {
 	request, answer typeName
 	by              string // the function, as written in the list
 	with            bool   // it takes the stations too
+	box             bool   // only the box has it
+}
+
+// onPhone says whether a calculation of the phone has to do with types of a package.
+func (h *house) onPhone(p *pkg) bool {
+	for _, e := range h.entries {
+		for _, t := range []typeName{e.request, e.answer} {
+			if !e.box && h.reaches(t.pkg, p) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// reaches says whether the package of this name is p, or has fields of p's types, or of packages that have.
+func (h *house) reaches(name string, p *pkg) bool {
+	i := slices.IndexFunc(h.packages, func(q *pkg) bool { return q.name == name })
+	return name == p.name || slices.ContainsFunc(h.packages[i].others, func(q *pkg) bool { return h.reaches(q.name, p) })
 }
 
 // typeName is a type in a package.

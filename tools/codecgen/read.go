@@ -156,18 +156,18 @@ func parseFile(path string) (*ast.File, error) {
 	return parser.ParseFile(token.NewFileSet(), path, nil, parser.ParseComments|parser.SkipObjectResolution)
 }
 
-// readEntry reads a call offer[pkg.Request, pkg.Answer]("name", "summary", function), or one of offerWith, whose function
-// takes the stations before the request; another call gives nil.
+// readEntry reads a call offer[pkg.Request, pkg.Answer]("name", "summary", function), one of offerWith, whose function
+// takes the stations before the request, or one of offerBox, which the phone does not have; another call gives nil.
 func readEntry(call *ast.CallExpr) (*entry, error) {
 	index, ok := call.Fun.(*ast.IndexListExpr)
 	if !ok || len(index.Indices) != 2 || len(call.Args) != 3 {
 		return nil, nil
 	}
 	name, ok := index.X.(*ast.Ident)
-	if !ok || name.Name != "offer" && name.Name != "offerWith" {
+	if !ok || name.Name != "offer" && name.Name != "offerWith" && name.Name != "offerBox" {
 		return nil, nil
 	}
-	e := entry{with: name.Name == "offerWith"}
+	e := entry{with: name.Name == "offerWith", box: name.Name == "offerBox"}
 	for i, text := range []*string{&e.name, &e.summary} {
 		lit, ok := call.Args[i].(*ast.BasicLit)
 		if !ok || lit.Kind != token.STRING {

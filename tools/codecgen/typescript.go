@@ -245,7 +245,7 @@ func (h *house) calculationsTS() []byte {
 	}
 	for _, p := range h.packages {
 		for _, e := range h.entries {
-			if s := p.subject(); !slices.Contains(subjects, s) && (of(e.request) == s || of(e.answer) == s) {
+			if s := p.subject(); !e.box && !slices.Contains(subjects, s) && (of(e.request) == s || of(e.answer) == s) {
 				subjects = append(subjects, s)
 				fmt.Fprintf(&b, "import type * as %s from \"./%s.gen\";\n", s, s)
 			}
@@ -253,6 +253,9 @@ func (h *house) calculationsTS() []byte {
 	}
 	b.WriteString("\n/** Every calculation of the desk, with what it is asked and what it answers. */\nexport interface Calculations {\n")
 	for _, e := range h.entries {
+		if e.box {
+			continue
+		}
 		writeDoc(&b, "  ", e.summary)
 		fmt.Fprintf(&b, "  %s: { request: %s.%s; answer: %s.%s };\n", e.name, of(e.request), e.request.name, of(e.answer), e.answer.name)
 	}

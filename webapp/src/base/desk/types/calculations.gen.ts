@@ -53,6 +53,8 @@ export interface Calculations {
   motion: { request: current.Motion; answer: current.MotionAnswer };
   /** speed through the water, set and drift from ground velocities in a turn or on legs */
   drift: { request: current.Run; answer: current.Answer };
+  /** speed through the water by a paddle wheel, what it reads wrong, and the current with it */
+  wheel: { request: current.Wheel; answer: current.WheelAnswer };
   /** course to steer and speed made good in a current */
   steer: { request: current.Steer; answer: current.SteerAnswer };
   /** the way back to somebody who went over the side, and about where they are now: an estimate */

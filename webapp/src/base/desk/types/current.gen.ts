@@ -50,6 +50,13 @@ export type Verdict =
   | "perhaps a little faster"
   | "perhaps a little slower";
 
+/** WheelState says how the wheel turns. */
+export type WheelState =
+  | "runs"
+  | "stands"
+  | "drags"
+  | "unknown";
+
 /**
  * Sample is one fix of the boat's velocity over ground, as a receiver tells it: from the Doppler shift of the
  * signals, not from the difference of two positions.
@@ -320,6 +327,65 @@ export interface ThrottleAnswer {
   notches: number;
 }
 
+/** WheelSample is a fix of the velocity over ground with what the paddle wheel read then. */
+export interface WheelSample {
+  /** Unit: s. From 0 to 7200. */
+  time: number;
+  /** Unit: m/s. From 0 to 30. */
+  speed: number;
+  /** Course over ground, clockwise from north; of no matter when the speed is 0. Unit: rad. From -6.2832 to 6.2832. */
+  course: number;
+  /** Accuracy as of a Sample. Unit: m. From 0 to 1e6. When absent: 0. */
+  accuracy?: number;
+  /** Wheel is the speed that it read. Unit: m/s. From 0 to 30. */
+  wheel: number;
+}
+
+/** WheelKnown is what is known of what a wheel reads wrong: the speed through the water is Zero + Factor × its reading. */
+export interface WheelKnown {
+  /** Unit: m/s. From -1 to 1. */
+  zero: number;
+  /** From 0.2 to 5. */
+  factor: number;
+  /** Unit: m/s. From 0.001 to 1. */
+  zeroDoubt: number;
+  /** From 0.001 to 1. */
+  factorDoubt: number;
+  /** Tied is the correlation of the two. From -0.9999 to 0.9999. */
+  tied: number;
+  /** Age of this knowledge: what grows on a wheel changes it. 0 in answers. Unit: s. From 0 to 1e9. */
+  age: number;
+}
+
+/** Wheel asks what a paddle wheel's readings come to. */
+export interface Wheel {
+  /** Samples of a circle, of legs or steady on a heading, in the order of time. 0 to 600 entries. */
+  samples: WheelSample[];
+  /** Known of the wheel from before; absent when nothing is. */
+  known?: WheelKnown;
+  /** Current and Predicted as of Throttle. */
+  current?: Current;
+  predicted?: Predicted;
+  /** Poorest is the accuracy beyond which a sample is set aside. Unit: m. From 1 to 1e6. When absent: 30. */
+  poorest?: number;
+}
+
+/** WheelAnswer is what was learned. */
+export interface WheelAnswer {
+  state: WheelState;
+  /** Learned says that the samples count in what follows; else it is as it was known. */
+  learned: boolean;
+  used: number;
+  /** Water is the speed through the water by the last readings; zeros while the wheel does not run. Unit: m/s. */
+  water: Interval;
+  factor: Interval;
+  /** Unit: m/s. */
+  zero: Interval;
+  known: WheelKnown;
+  /** Current as the wheel and the fixes have it together with what was known. */
+  current: Current;
+}
+
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */
 export const limits = {
   Sample: {
@@ -379,5 +445,24 @@ export const limits = {
     low: { min: 0.05, max: 30, unit: "m/s" },
     high: { min: 0.05, max: 30, unit: "m/s" },
     notches: { min: -10, max: 10, fewest: 0, most: 100, unit: "m/s" },
+  },
+  WheelSample: {
+    time: { min: 0, max: 7200, unit: "s" },
+    speed: { min: 0, max: 30, unit: "m/s" },
+    course: { min: -6.2832, max: 6.2832, unit: "rad" },
+    accuracy: { min: 0, max: 1e6, unit: "m", default: 0 },
+    wheel: { min: 0, max: 30, unit: "m/s" },
+  },
+  WheelKnown: {
+    zero: { min: -1, max: 1, unit: "m/s" },
+    factor: { min: 0.2, max: 5 },
+    zeroDoubt: { min: 0.001, max: 1, unit: "m/s" },
+    factorDoubt: { min: 0.001, max: 1 },
+    tied: { min: -0.9999, max: 0.9999 },
+    age: { min: 0, max: 1e9, unit: "s" },
+  },
+  Wheel: {
+    samples: { fewest: 0, most: 600 },
+    poorest: { min: 1, max: 1e6, unit: "m", default: 30 },
   },
 } as const;
