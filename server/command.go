@@ -28,6 +28,7 @@ func commands() []command {
 		{"backup", "put the log, the phones and the photos in one file", backupHelp, backUp},
 		{"restore", "put a backup back", restoreHelp, restore},
 		{"check", "read all the server keeps and say what is wrong with it", checkHelp, check},
+		{"instruments", "show what the boat's instruments say", instrumentsHelp, showInstruments},
 		{"calc", "answer one calculation in the terminal", calcHelp, calculate},
 		{"healthz", "ask a running server whether it is well", healthzHelp, healthz},
 		{"version", "say which version this is", versionHelp, version},
@@ -48,9 +49,9 @@ func overview() string {
 	text.WriteString("Wirewake says how deep each lure runs on a trolled wire line, on phones without signal.\n\n" +
 		"usage: wirewake COMMAND [flags]\n\n")
 	for _, c := range commands() {
-		fmt.Fprintf(&text, "  %-9s%s\n", c.name, c.summary)
+		fmt.Fprintf(&text, "  %-12s%s\n", c.name, c.summary)
 	}
-	text.WriteString("  help     say more about a command: wirewake help COMMAND\n")
+	text.WriteString("  help        say more about a command: wirewake help COMMAND\n")
 	return text.String()
 }
 

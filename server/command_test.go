@@ -27,7 +27,7 @@ func TestEveryCommandHasHelp(t *testing.T) {
 func TestHelpNamesEveryFlagThereIs(t *testing.T) {
 	flag := regexp.MustCompile(`--[a-z]+`)
 	for name, want := range map[string]string{
-		"serve":   "--acme --address --cert --data --domain --home --key --listen --name --verbose",
+		"serve":   "--acme --address --cert --data --domain --home --instruments --keel --key --listen --name --transducer --verbose",
 		"invite":  "--address --data --end --hours --list --role --trip --uses",
 		"welcome": "--data --role --trip",
 		"placard": "--address --boat --data --hidden --language --password --ssid",
@@ -35,8 +35,10 @@ func TestHelpNamesEveryFlagThereIs(t *testing.T) {
 		"restore": "--data",
 		"check":   "--data",
 		"calc":    "--example",
-		"healthz": "--listen",
-		"version": "",
+
+		"instruments": "--keel --lines --transducer",
+		"healthz":     "--listen",
+		"version":     "",
 	} {
 		c, _ := find(name)
 		for _, f := range strings.Fields(want) {
@@ -69,6 +71,13 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		{"serve --cert a.pem", "--cert needs --key"},
 		{"serve --key a.pem", "--key needs --cert"},
 		{"serve --name My-boat", "small letters"},
+		{"serve --instruments tcp://mast", "--instruments must be tcp://HOST:PORT"},
+		{"serve --instruments serial:/dev/x@fast", "such as 4800"},
+		{"serve --transducer deep", "--transducer must be how many metres"},
+		{"serve --keel 40", "--keel must be how many metres"},
+		{"instruments", "needs a source"},
+		{"instruments mast", "a source must be"},
+		{"instruments --keel -1 nearby", "--keel must be how many metres"},
 		{"serve --domain boat", "such as boat.example"},
 		{"serve --domain 192.0.2.7", "such as boat.example"},
 		{"serve --domain boat.example --cert a.pem --key b.pem", "choose"},

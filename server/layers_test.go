@@ -13,7 +13,7 @@ import (
 )
 
 // floors are the rooms of the server from the bottom up: imports lead down. The commands are on top of them.
-var floors = []string{"log", "answer", "store", "reach", "trust", "sync", "backup", "http", "."}
+var floors = []string{"log", "answer", "store", "reach", "trust", "sync", "instruments", "backup", "http", "."}
 
 // roomOf is the first folder of a path.
 func roomOf(dir string) string { room, _, _ := strings.Cut(dir, "/"); return room }

@@ -16,6 +16,7 @@ import (
 	"wirewake/embed"
 	"wirewake/server/http/serving"
 	"wirewake/server/http/web"
+	"wirewake/server/instruments/heard"
 	"wirewake/server/reach/nearby"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
@@ -38,6 +39,13 @@ Serves the app to phones on the same network, and prints the address with a QR c
   --home LINK      another server of the same boat, to keep this one's notes and photos equal to: at first
                    the whole link of an invitation as mate, as wirewake invite prints it there; none forgets
                    the one that was
+  --instruments SOURCE
+                   listen to the boat's instruments (NMEA 0183) and tell the phones aboard; may be given
+                   several times: tcp://HOST:PORT, udp://:PORT, serial:/dev/ttyUSB0@4800, file:PATH, or
+                   nearby for what announces itself on the network. Nothing proves who speaks: name only
+                   what is the boat's. More by wirewake instruments --help
+  --transducer M   how many metres the sounder is below the water, where it does not tell that itself
+  --keel M         the same of the keel, for sounders that tell the depth below it
   --verbose        log every request
 
 Only over https can a phone keep the app and open it without signal. Who vouches for the server:
@@ -81,6 +89,8 @@ type serveFlags struct {
 	cert, key             string
 	homeLink              string
 	home                  home.Link
+	instruments           sourcesFlag
+	mounts                heard.Mounts
 	verbose               bool
 	// given are the flags that were typed.
 	given []given
@@ -123,6 +133,8 @@ func readServeFlags(io console, args []string) (f serveFlags, code int, ok bool)
 	flags.StringVar(&f.cert, "cert", "", "")
 	flags.StringVar(&f.key, "key", "", "")
 	flags.StringVar(&f.address, "address", "", "")
+	flags.Var(&f.instruments, "instruments", "")
+	mountsFlags(flags, &f.mounts)
 	flags.BoolVar(&f.verbose, "verbose", false, "")
 	words, code, ok := parse(flags, io, args)
 	if !ok {
@@ -148,6 +160,12 @@ func (f *serveFlags) check() string {
 		return fmt.Sprintf("--name %s, not %q", what, f.name)
 	}
 	if what := f.checkDomain(); what != "" {
+		return what
+	}
+	if f.instruments.wrong != "" {
+		return "--instruments " + f.instruments.wrong
+	}
+	if what := checkMounts(f.mounts); what != "" {
 		return what
 	}
 	if f.homeLink != "" && f.homeLink != noHome {
@@ -275,11 +293,13 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	}
 	stop := f.keepHome(ctx, door.Store, shelf, log)
 	defer stop()
+	hub, quiet := f.hear(ctx, log)
+	defer quiet()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
 	greet(io, greeting{report: report, fault: fault, built: len(app.All()) > 0, tls: proof != nil, own: wayin.Own(f.address, wayin.ThisMachine(), door.Finder.Listen.Port()), boat: boat, nobody: nobody, home: stands, flags: &f})
 	return serving.Until(ctx, listener, proof, web.New(web.Parts{
 		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
-		Stopping: ctx.Done(),
+		Instruments: hub, Stopping: ctx.Done(),
 	}), log, serving.Patience)
 }
 

@@ -21,6 +21,8 @@ import (
 
 	"wirewake/embed"
 	"wirewake/server/http/web"
+	"wirewake/server/instruments/heard"
+	"wirewake/server/instruments/stream"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
 	"wirewake/server/sync/photos"
@@ -79,6 +81,9 @@ type Boat struct {
 	Shelf   *photos.Shelf
 	Clock   *Clock
 	Handler http.Handler
+	// Instruments is what they say; Hub tells it to phones, when a test lets it beat.
+	Instruments *heard.Picture
+	Hub         *stream.Hub
 	// Stopping, once it is closed, ends what lasts.
 	Stopping chan struct{}
 }
@@ -113,8 +118,10 @@ func NewBoat(t TB, dir string) *Boat {
 	}
 	b.Store, b.Shelf = s, photos.NewShelf(dir)
 	log := slog.New(slog.DiscardHandler)
+	b.Instruments = &heard.Picture{Now: b.Clock.Now}
+	b.Hub = stream.NewHub(b.Instruments)
 	b.Handler = web.New(web.Parts{
-		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep, Stopping: b.Stopping,
+		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep, Stopping: b.Stopping, Instruments: b.Hub,
 		Door: &wayin.Door{
 			Finder: wayin.Finder{
 				Listen:  netip.MustParseAddrPort("127.0.0.1:8610"),

@@ -26,6 +26,7 @@ import (
 	"wirewake/embed"
 	"wirewake/server/answer/content"
 	"wirewake/server/answer/problem"
+	"wirewake/server/instruments/stream"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
@@ -49,6 +50,8 @@ type Parts struct {
 	Log   *slog.Logger
 	Now   func() time.Time
 	Sleep func(time.Duration)
+	// Instruments is nil when none are listened to.
+	Instruments *stream.Hub
 	// Stopping is closed when the server stops: what lasts ends then. Nil if it never does.
 	Stopping <-chan struct{}
 }
@@ -81,6 +84,7 @@ func New(p Parts) http.Handler {
 	enrolment.Routes(aboard)
 	(&exchange.Handler{Store: p.Store, Enrolment: enrolment, Log: p.Log, Now: p.Now}).Routes(aboard)
 	(&news.Handler{Store: p.Store, Enrolment: enrolment, Stopping: p.Stopping, Pauses: news.Usual}).Routes(aboard)
+	(&stream.Handler{Hub: p.Instruments, Store: p.Store, Enrolment: enrolment, Stopping: p.Stopping}).Routes(aboard)
 	(&photos.Handler{Keeper: photos.Keeper{Shelf: p.Shelf, Store: p.Store, Log: p.Log}, Enrolment: enrolment, Now: p.Now}).Routes(aboard)
 	return e
 }

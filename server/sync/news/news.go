@@ -4,26 +4,15 @@
 package news
 
 import (
-	"encoding/json"
 	"net/http"
-	"sync"
 	"time"
 
-	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
 	"wirewake/server/answer/problem"
 	"wirewake/server/log/contract"
 	"wirewake/server/store"
 	"wirewake/server/trust/enrol"
-)
-
-// How many streams there are at once: of one phone, whose oldest gives way to a newer, of all guests, so that the
-// crew finds room, and of all.
-const (
-	mostOfOne    = 3
-	mostOfGuests = 128
-	mostOfAll    = 256
 )
 
 // Pauses between what a stream says: so soon after one word the next, and so long without one at most. A phone that
@@ -41,9 +30,7 @@ type Handler struct {
 	Stopping <-chan struct{}
 	Pauses   Pauses
 
-	mu          sync.Mutex
-	open        map[uuid.UUID][]chan struct{}
-	guests, all int
+	gate Gate
 }
 
 // Routes adds what is answered under /api.
@@ -57,7 +44,8 @@ type Word struct {
 	Upto  int64  `json:"upto"`
 }
 
-var tooMany = &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: time.Minute,
+// TooMany is answered when the gate has no room.
+var TooMany = &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: time.Minute,
 	Text: "As many phones listen as the boat's server can serve at once. Notes come all the same, a little later."}
 
 func (h *Handler) news(c echo.Context) error {
@@ -68,20 +56,12 @@ func (h *Handler) news(c echo.Context) error {
 	if !listens {
 		return c.NoContent(http.StatusNoContent)
 	}
-	giveWay, leave, ok := h.enter(d.Berth, !d.Role.May(contract.Trips))
+	giveWay, leave, ok := h.gate.Enter(d.Berth, !d.Role.May(contract.Trips))
 	if !ok {
-		return tooMany
+		return TooMany
 	}
 	defer leave()
-	header := c.Response().Header()
-	header.Set(echo.HeaderContentType, "text/event-stream")
-	header.Set(echo.HeaderCacheControl, "no-store")
-	// Whatever stands in front of this server passes each word on at once.
-	header.Set("X-Accel-Buffering", "no")
-	c.Response().WriteHeader(http.StatusOK)
-	control := http.NewResponseController(c.Response())
-	// The request is over, its answer is not; where the connection knows no deadlines, there is none to lift: a test.
-	_ = control.SetReadDeadline(time.Time{})
+	stream := Begin(c, h.Pauses.Patience)
 	silence := time.NewTimer(h.Pauses.Silence)
 	defer silence.Stop()
 	var told Word
@@ -100,13 +80,13 @@ func (h *Handler) news(c echo.Context) error {
 		}
 		if !listens {
 			// That it was closed is the last that a guest hears.
-			say(c, control, word, h.Pauses.Patience)
+			stream.word(word)
 			return nil
 		}
 		// What a phone does not see it is not told of, not even that there is something.
 		fresh := first || word != told
 		if fresh || silent {
-			if !say(c, control, word, h.Pauses.Patience) {
+			if !stream.word(word) {
 				return nil // a phone that has gone, or does not take it
 			}
 			told = word
@@ -120,22 +100,6 @@ func (h *Handler) news(c echo.Context) error {
 			return nil
 		}
 	}
-}
-
-// say writes one word; false: it does not arrive.
-func say(c echo.Context, control *http.ResponseController, word Word, patience time.Duration) bool {
-	text, err := json.Marshal(word)
-	if err != nil {
-		return false
-	}
-	_ = control.SetWriteDeadline(time.Now().Add(patience))
-	_, err = c.Response().Write(append(append([]byte("data: "), text...), '\n', '\n'))
-	if err != nil || control.Flush() != nil {
-		return false
-	}
-	// HTTP/2 would end the stream when the time is up, though nothing waits to be written.
-	_ = control.SetWriteDeadline(time.Time{})
-	return true
 }
 
 // wait waits until there may be something to say, or until it has been silent for long; on is false when the stream is
@@ -180,47 +144,4 @@ func (h *Handler) listener(c echo.Context) (store.Device, bool, error) {
 func (h *Handler) word(d store.Device) (Word, error) {
 	epoch, no, err := h.Store.Latest(d)
 	return Word{epoch, no}, err
-}
-
-// enter lets a stream in; giveWay is closed when a newer one of the same phone takes its place.
-func (h *Handler) enter(device uuid.UUID, guest bool) (giveWay chan struct{}, leave func(), ok bool) {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	mine := h.open[device]
-	if len(mine) >= mostOfOne {
-		close(mine[0])
-		mine = mine[1:]
-	} else if h.all >= mostOfAll || guest && h.guests >= mostOfGuests {
-		return nil, nil, false
-	} else {
-		h.count(guest, 1)
-	}
-	if h.open == nil {
-		h.open = map[uuid.UUID][]chan struct{}{}
-	}
-	giveWay = make(chan struct{})
-	h.open[device] = append(mine, giveWay)
-	return giveWay, func() { h.leave(device, guest, giveWay) }, true
-}
-
-func (h *Handler) count(guest bool, by int) {
-	h.all += by
-	if guest {
-		h.guests += by
-	}
-}
-
-func (h *Handler) leave(device uuid.UUID, guest bool, one chan struct{}) {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	for i, other := range h.open[device] {
-		if other == one {
-			h.open[device] = append(h.open[device][:i:i], h.open[device][i+1:]...)
-			h.count(guest, -1)
-			break
-		}
-	}
-	if len(h.open[device]) == 0 {
-		delete(h.open, device)
-	}
 }

@@ -1,0 +1,206 @@
+package heard
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"wirewake/calc/sentence"
+	"wirewake/calc/sounder"
+)
+
+// boat is a picture with a clock that the test drives.
+type boat struct {
+	*Picture
+	now time.Time
+}
+
+func newBoat(m Mounts) *boat {
+	b := &boat{now: time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)}
+	b.Picture = &Picture{Now: func() time.Time { return b.now }, Mounts: m}
+	return b
+}
+
+func with(body string) string { return fmt.Sprintf("$%s*%02X", body, sentence.Sum(body)) }
+
+// say says lines a second after one another, each round.
+func (b *boat) say(rounds int, source string, bodies ...string) {
+	for range rounds {
+		b.now = b.now.Add(time.Second)
+		for _, body := range bodies {
+			b.Hear(source, with(body))
+		}
+	}
+}
+
+func (b *boat) look() Snapshot { s, _ := b.Look(); return s }
+
+const mast = "tcp://192.168.1.5:10110"
+
+func TestDepthBelowTheSurface(t *testing.T) {
+	for _, c := range []struct {
+		body   string
+		mounts Mounts
+		want   float64
+		below  Below
+	}{
+		{"SDDPT,10.0,0.5", Mounts{}, 10.5, Surface},
+		{"SDDPT,10.0,0.5", Mounts{Transducer: 0.9}, 10.5, Surface}, // what it tells itself counts
+		{"SDDPT,10.0,0.0", Mounts{Transducer: 0.9}, 10.9, Surface},
+		{"SDDPT,10.0,-0.4", Mounts{Transducer: 0.9}, 10.9, Surface},
+		{"SDDPT,10.0,-0.4", Mounts{Keel: 1.3}, 10.9, Surface},
+		{"SDDBK,,f,9.6,M,,F", Mounts{Keel: 1.3}, 10.9, Surface},
+		{"SDDBT,,f,10.0,M,,F", Mounts{}, 10, Transducer},
+		{"SDDBK,,f,9.6,M,,F", Mounts{}, 9.6, Keel},
+		{"SDDBS,,f,10.5,M,,F", Mounts{}, 10.5, Surface},
+	} {
+		b := newBoat(c.mounts)
+		b.say(4, mast, c.body)
+		d := b.look().Depth
+		if d == nil || math.Abs(d.Value.Value-c.want) > 1e-9 || d.Below != c.below || d.State != sounder.Known {
+			t.Errorf("%s, %+v: %+v, want %v below the %s", c.body, c.mounts, d, c.want, c.below)
+		}
+	}
+}
+
+// A sounder that tells the same in several sentences is one that reads once.
+func TestOneReadingInTwoSentences(t *testing.T) {
+	b := newBoat(Mounts{})
+	b.say(5, mast, "SDDPT,10.0,0.5", "SDDBT,,f,10.0,M,,F")
+	d := b.look().Depth
+	if d == nil || d.Value.Value != 10.5 || d.Echo != 0 || len(b.voices[voiceName{mast, "SD"}].pings) != 5 {
+		t.Errorf("%+v", d)
+	}
+}
+
+// One false echo is told of, and is not the depth; nothing is believed for longer than it may be.
+func TestFalseEchoAndAge(t *testing.T) {
+	b := newBoat(Mounts{})
+	b.say(6, mast, "SDDPT,10.0,0.5", "VWVHW,,,,,5.0,N,,")
+	b.say(1, mast, "SDDPT,4.0,0.5")
+	if d := b.look().Depth; d == nil || d.Value.Value != 10.5 || d.Echo != 4.5 {
+		t.Errorf("%+v", d)
+	}
+	b.now = b.now.Add(2 * time.Second)
+	if s := b.look(); math.Abs(s.Values["waterSpeed"].Value-5*1852./3600) > 1e-9 || s.Values["waterSpeed"].Age != 3 {
+		t.Errorf("%+v", s.Values)
+	}
+	b.now = b.now.Add(time.Second)
+	if s := b.look(); s.Depth == nil || len(s.Values) != 0 {
+		t.Errorf("speed of four seconds ago: %+v", s)
+	}
+	b.now = b.now.Add(1100 * time.Millisecond)
+	if s := b.look(); s.Depth != nil {
+		t.Errorf("depth of more than five seconds ago: %+v", s.Depth)
+	}
+}
+
+// Of two that speak of one thing the better is taken and stayed with; they are never mixed, and that they differ is told.
+func TestTwoVoices(t *testing.T) {
+	b := newBoat(Mounts{})
+	b.say(10, mast, "IIVHW,,,,,8.0,N,,", "VWVHW,,,,,5.0,N,,")
+	v := b.look().Values["waterSpeed"]
+	if v.From != "VW "+mast || v.Others != 1 || !v.Differs {
+		t.Errorf("%+v", v)
+	}
+	// It falls silent: the other takes its place, and gives it back.
+	b.say(5, mast, "IIVHW,,,,,8.0,N,,")
+	if v := b.look().Values["waterSpeed"]; v.From != "II "+mast || v.Others != 0 || v.Differs {
+		t.Errorf("%+v", v)
+	}
+	b.say(10, mast, "IIVHW,,,,,8.0,N,,", "VWVHW,,,,,5.0,N,,")
+	if v := b.look().Values["waterSpeed"]; v.From != "VW "+mast {
+		t.Errorf("%+v", v)
+	}
+	// Of two alike, the one that jumps about is left.
+	b = newBoat(Mounts{})
+	b.say(3, mast, "VWVHW,,,,,5.0,N,,")
+	for i := range 20 {
+		b.say(1, mast, fmt.Sprintf("VWVHW,,,,,%d.0,N,,", 2+i%2*18))
+		b.Hear("udp://:10110", with("VWVHW,,,,,5.1,N,,"))
+	}
+	if v := b.look().Values["waterSpeed"]; v.From != "VW udp://:10110" {
+		t.Errorf("%+v", v)
+	}
+	// Two sounders that read different depths.
+	b = newBoat(Mounts{})
+	b.say(6, mast, "SDDPT,10.0,0.5", "IIDPT,20.0,0.5")
+	if d := b.look().Depth; d == nil || d.Value.Value != 10.5 || !d.Differs || d.Others != 1 {
+		t.Errorf("%+v", d)
+	}
+}
+
+// A jump is shown and marked, for a while.
+func TestAJump(t *testing.T) {
+	b := newBoat(Mounts{})
+	b.say(3, mast, "YXMTW,12.0,C")
+	b.say(1, mast, "YXMTW,22.0,C")
+	if v := b.look().Values["waterTemperature"]; v.Value != 22 || !v.Jumped {
+		t.Errorf("%+v", v)
+	}
+	b.say(6, mast, "YXMTW,22.0,C")
+	if v := b.look().Values["waterTemperature"]; v.Value != 22 || v.Jumped {
+		t.Errorf("%+v", v)
+	}
+}
+
+func TestSources(t *testing.T) {
+	b := newBoat(Mounts{})
+	b.Tell(mast, true)
+	b.Hear(mast, with("SDDPT,10.0,0.5"))
+	b.Hear(mast, "$SDDPT,10.0,0.5*00")
+	b.Hear(mast, with("PXYZ,1"))
+	b.now = b.now.Add(7 * time.Second)
+	b.Tell("udp://:10110", false)
+	s := b.look().Sources
+	if len(s) != 2 || !s[0].On || s[0].Lines != 3 || s[0].Taken != 1 || s[0].Broken != 1 || s[0].Why != sentence.WhyChecksum || s[0].Silent != 7 {
+		t.Errorf("%+v", s)
+	}
+	if len(s) == 2 && (s[1].On || s[1].Silent != -1) {
+		t.Errorf("%+v", s[1])
+	}
+}
+
+// Whoever invents talkers takes no room, and does not drive those out that speak.
+func TestManyTalkers(t *testing.T) {
+	b := newBoat(Mounts{})
+	for i := range 3000 {
+		b.now = b.now.Add(time.Millisecond)
+		b.Hear(mast, with("SDDPT,10.0,0.5"))
+		b.Hear(mast, with(fmt.Sprintf("%c%cVHW,,,,,5.0,N,,", 'A'+i%26, 'A'+i/26%26)))
+		b.Hear(mast, fmt.Sprintf(`\s:x%d*%02X\`, i, sentence.Sum(fmt.Sprintf("s:x%d", i)))+with("YXMTW,12.0,C"))
+	}
+	if len(b.voices) > mostVoices {
+		t.Errorf("%d voices", len(b.voices))
+	}
+	if d := b.look().Depth; d == nil || !strings.HasPrefix(d.From, "SD") {
+		t.Errorf("%+v", d)
+	}
+}
+
+// What is kept of the past: a row a second for a quarter of an hour, and how far the boat went, by hand: 2 m/s for 1000 s.
+func TestThePast(t *testing.T) {
+	b := newBoat(Mounts{})
+	from := b.now
+	for i := range 1000 {
+		b.say(1, mast, fmt.Sprintf("SDDPT,%.1f,0.5", 10+float64(i)/100), "GPRMC,,A,,,,,3.88769,090.0,,,")
+		b.Keep(b.look())
+	}
+	all := b.Past(time.Time{})
+	if n := len(all); n < 898 || n > 902 {
+		t.Errorf("%d rows", n)
+	}
+	last := all[len(all)-1]
+	if math.Abs(last.Run-2000) > 5 || math.Abs(last.Depth-20.49) > 0.011 || !math.IsNaN(last.Heading) {
+		t.Errorf("%+v", last)
+	}
+	if after := b.Past(from.Add(995 * time.Second)); len(after) != 5 {
+		t.Errorf("%d rows after", len(after))
+	}
+	b.now = b.now.Add(time.Minute)
+	if _, any := b.Keep(b.look()); any {
+		t.Error("a row of nothing")
+	}
+}
