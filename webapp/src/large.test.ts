@@ -24,6 +24,16 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
+/** How often something was written in the one way in which values are compared: JSON with its fields in order. */
+const canonical = (): number =>
+  vi.mocked(JSON.stringify).mock.calls.filter(([, replacer]) => typeof replacer === "function").length;
+
+/** All that calibration asks of a touch. */
+const felt = {
+  ...{ rod: "1 port", bottom: 15, lineOut: 60, speed: 1.6 },
+  asked: { name: "1 port", rod: { rig: {} }, wire: "w", lure: "l", speedDoubt: 0.1 },
+};
+
 /** Every way to read, and how much each has gone through: of a number of entries that is asked for, so many. */
 function watched(): { requests: () => number; gone: () => number } {
   const stores = [IDBObjectStore.prototype, IDBIndex.prototype];
@@ -37,7 +47,13 @@ function watched(): { requests: () => number; gone: () => number } {
   const of = (ways: typeof reads | typeof counts): unknown[] =>
     ways.flatMap(({ mock }) => mock.results.map(({ value }) => value.result));
   return {
-    requests: () => [...reads, ...counts].reduce((sum, { mock }) => sum + mock.calls.length, 0),
+    // Those that were made, and those that were answered.
+    requests: () =>
+      [...reads, ...counts].reduce(
+        (sum, { mock }) =>
+          sum + mock.calls.length + mock.results.filter(({ value }) => value.readyState === "done").length,
+        0,
+      ),
     gone: () =>
       [
         ...of(reads).map((result) => (Array.isArray(result) ? result.length : 1)),
@@ -68,9 +84,9 @@ async function phone(entries: number, earlier: number) {
   await vi.waitFor(() => expect(log.isSaved()).toBe(true));
   const of = (i: number, trip: string, at: number) => ({
     ...{ id: uuid(), record: uuid(), kind: ["note", "touch", "mark"][i % 3] as string, trip, prev: [] },
-    ...{ set: { text: `${i}` }, at },
+    ...{ set: { text: `${i}`, ...(i % 3 === 1 && felt) }, at },
   });
-  const all = Array.from({ length: entries }, (_, i) => of(i, trip, Date.now()));
+  const all = Array.from({ length: entries }, (_, i) => of(i, trip, Date.now() - i * 60_000));
   for (let day = 1; day <= earlier; day++) {
     const [id, at] = [uuid(), Date.now() - day * 86_400_000];
     const trip = {
@@ -106,13 +122,14 @@ async function phone(entries: number, earlier: number) {
   (await import("./state/calibrate/touches")).keepCalibrating();
   (await import("./state/overboard/overboard")).keepOverboard();
   const watch = watched();
+  vi.spyOn(JSON, "stringify");
   await quiet(watch.requests);
   vi.clearAllMocks();
   folded.entries = 0;
-  /** What was gone through and folded since. */
+  /** What was gone through, folded and compared since. */
   const cost = async () => {
     await quiet(watch.requests);
-    const sum = { gone: watch.gone(), folded: folded.entries };
+    const sum = { gone: watch.gone(), folded: folded.entries, canonical: canonical() };
     vi.clearAllMocks();
     folded.entries = 0;
     return sum;
@@ -142,12 +159,27 @@ async function costs(entries: number, earlier = 0) {
 }
 
 it("goes through as much for a mark in a trip of many entries as in one of few, saved and sent", async () => {
-  const few = await costs(12);
+  const few = await costs(150);
   expect(few.marked.gone).toBeGreaterThan(0);
   expect(few.marked.folded).toBeGreaterThan(0);
   expect(await costs(600)).toEqual(few);
 });
 
-it("goes through as much for a mark beside many trips as beside few, saved and sent", async () => {
+it("goes through as much for a mark beside 29 other trips as beside 2, saved and sent", async () => {
   expect(await costs(12, 29)).toEqual(await costs(12, 2));
+});
+
+/** What it costs to note a touch, beside more than calibration takes. */
+async function touched(entries: number) {
+  const { log, cost } = await phone(entries, 0);
+  const { touches } = await import("./state/calibrate/touches");
+  const before = touches.value?.length ?? 0;
+  expect(before).toBeGreaterThanOrEqual(100);
+  const { id } = log.note("touch", felt);
+  await vi.waitFor(() => expect(touches.value?.[0]?.id).toBe(id));
+  return cost();
+}
+
+it("goes through as much for a touch beside 400 others as beside 150", async () => {
+  expect(await touched(1200)).toEqual(await touched(450));
 });

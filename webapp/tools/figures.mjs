@@ -10,6 +10,7 @@ import { launch } from "chrome-launcher";
 import lighthouse from "lighthouse";
 import { chromiumPath } from "./chromium.mjs";
 import { notes } from "./notes-figures.mjs";
+import { seasons } from "./seasons-figures.mjs";
 import { budget, weigh } from "./weigh.mjs";
 
 const root = join(import.meta.dirname, "../..");
@@ -308,6 +309,7 @@ tellWeight();
 const { url, stop } = await serve();
 await calculator(url);
 await notes(url, { phone, browser, slow, median, row, ms });
+await seasons(url, { phone, browser, median, row });
 await lighthouseOf(`${url}/`);
 await stop();
 await coldStart();

@@ -1,19 +1,7 @@
 // How fast Notes opens on a phone that holds many trips, beside one that holds a single one; and how fast a mark is saved
 // in a trip that is very long.
-import { join } from "node:path";
 import { chromium } from "@playwright/test";
-import { build } from "vite";
-
-// The log's own store, to fill the database with: what it writes is what the app reads.
-async function storeCode() {
-  const entry = join(import.meta.dirname, "../src/state/log/book.ts");
-  const [{ output }] = await build({
-    configFile: false,
-    logLevel: "error",
-    build: { write: false, lib: { entry, formats: ["iife"], name: "store" } },
-  });
-  return output[0].code;
-}
+import { storeCode } from "./seasons-figures.mjs";
 
 /** A phone with so many trips of so many entries. */
 async function filled(url, code, trips, entries, { phone, browser }) {

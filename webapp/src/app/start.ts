@@ -29,7 +29,9 @@ import { samples } from "../state/fish/keeping";
 import { complete, gear, renewed, withCatalogue } from "../state/gear/gear";
 import { clockAhead } from "../state/log/clock";
 import { atSea, loadLog, lookAnew, running, show } from "../state/log/log";
+import { sayIn } from "../state/log/projecting";
 import { heardOf } from "../state/notes/closing";
+import { sayings } from "../state/notes/search";
 import { keepOverboard, open } from "../state/overboard/overboard";
 import { keepSaying } from "../state/pace/aloud";
 import { keepBeat } from "../state/pace/beat";
@@ -84,6 +86,10 @@ export async function loadKept(): Promise<void> {
 
 /** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
 async function beginLog(): Promise<void> {
+  effect(() => {
+    const words = sayings.value;
+    untracked(() => sayIn(words));
+  });
   await loadLog();
   if (running.value) await show(running.value.trip);
   document.addEventListener("visibilitychange", lookAnew);

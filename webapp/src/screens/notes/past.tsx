@@ -9,6 +9,7 @@ import { text } from "../../base/text/text";
 import { moment } from "../../base/units/when";
 import { running, summaries } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
+import { projected } from "../../state/log/projecting";
 import { recordHref } from "../../state/log/refer";
 import { loadNotes } from "../../state/notes/files";
 import { type Hit, search } from "../../state/notes/search";
@@ -106,6 +107,7 @@ function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
           </li>
         ))}
       </ul>
+      {projected.value === false && <p class="soft">{t.preparing}</p>}
       <p role="status">{looking.value ? t.looking : hits.value.length === 0 && t.noHit}</p>
     </>
   );

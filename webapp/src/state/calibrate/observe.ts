@@ -47,9 +47,12 @@ export type Touch = Noted;
 /** The desk takes no more than so many: the latest. */
 export const most = 100;
 
-/** The latest that are not struck out, the latest first. */
-export function notedIn(entries: Stored[]): Noted[] {
-  return foldAll(entries)
+/** Those that are not struck out, the latest first. */
+export const notedIn = (entries: Stored[]): Noted[] => notedOf(foldAll(entries));
+
+/** The same of records. */
+export function notedOf(records: Folded[]): Noted[] {
+  return records
     .filter((record) => !record.struck)
     .map((record) => {
       const seen = seenIn(record);
@@ -60,7 +63,7 @@ export function notedIn(entries: Stored[]): Noted[] {
 }
 
 /** So near in time two people felt the same touch, ms. */
-const together = 3 * 60_000;
+export const together = 3 * 60_000;
 
 /** Two depths, lengths or speeds that differ by less, as a part of the greater, are the same to two people. */
 const alike = 0.1;

@@ -159,7 +159,7 @@ it("keeps what it knows while the log cannot be read", async () => {
   const at = await start();
   at.touch(14);
   await at.used(1);
-  vi.spyOn(at.log.book, "entriesOfKinds").mockRejectedValue(new Error("closed"));
+  vi.spyOn(at.log.book, "latest").mockRejectedValue(new Error("closed"));
   at.touch(15);
   await vi.waitFor(() => expect(at.log.written.value).toBeGreaterThan(1));
   expect(at.lessons.value.used).toBe(1);

@@ -10,7 +10,9 @@ import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, words as wordsOf } from "../entry/fold";
 import { type Gear, gear, pick } from "../gear/gear";
 import { changesOf } from "../log/changes";
+import { LatestRecords } from "../log/latest";
 import { amend, book, strike, unstrike } from "../log/log";
+import { projected } from "../log/projecting";
 import { type Doubts, doubt } from "../spread/doubt";
 import { type Lesson, lessons } from "../spread/learned";
 import { bareRod, groundFor, kindsOn, seaFor } from "../spread/request";
@@ -21,15 +23,20 @@ import {
   most,
   type Noted,
   notedIn,
+  notedOf,
   observations,
   type Seen,
   type Touch,
   taughtKind,
+  together,
   touching,
 } from "./observe";
 import { seenOf, taught } from "./taught";
 
-/** All that are not struck out, the latest first; undefined until the log has been read. */
+/**
+ * Those that are not struck out, the latest first: so many that more would not be counted. Undefined until they are known
+ * of all trips.
+ */
 export const touches = signal<Touch[] | undefined>(undefined);
 
 /** What was taught and is in the log, each once, the latest first; undefined until the log has been read. */
@@ -144,9 +151,16 @@ function unevenGround(now: Spread) {
 
 /** Gathers with every change of what is gathered, and calibrates with every change of what it rests on. */
 export function keepCalibrating(): void {
-  const noted = changesOf([...touching, taughtKind]);
+  const felt = changesOf(touching);
   effect(() => {
-    if (noted.value) untracked(gather);
+    projected.value;
+    leftOut.signal.value;
+    unsound.value;
+    if (felt.value) untracked(gatherTouches);
+  });
+  const told = changesOf([taughtKind]);
+  effect(() => {
+    if (told.value) untracked(gatherTaught);
   });
   // What is learned hangs on the kinds of wire and lure and on how well the bottom is known, not on how much line is out.
   const kinds = computed(() => {
@@ -161,38 +175,63 @@ export function keepCalibrating(): void {
     doubt.signal.value;
     ground.value;
     const seen = observed.value;
-    if (touches.value && kinds.value !== "[]") untracked(() => calibrate(seen));
+    if (touches.value && taughtInLog.value && kinds.value !== "[]") untracked(() => calibrate(seen));
   });
 }
 
-let gathering = false;
-let again = false;
-
-async function gather(): Promise<void> {
-  again = true;
-  if (gathering) return;
-  gathering = true;
-  try {
-    while (again) {
-      again = false;
-      const [felt, told] = await Promise.all([
-        book.entriesOfKinds(touching),
-        book.entriesOfKinds([taughtKind]),
-      ]);
-      const found = notedIn(felt);
-      if (gist(found) !== gist(touches.value ?? []) || !touches.value) touches.value = found;
-      const known = eachOnce(foldAll(told));
-      const counting = notedIn(told).filter(({ record }) => known.get(knownBy(record))?.id === record.id);
-      inLog.value = known;
-      if (gist(counting) !== gist(taughtInLog.value ?? []) || !taughtInLog.value)
-        taughtInLog.value = counting;
+/** Does it again as long as it is asked to meanwhile, one at a time. */
+function oneAtATime(work: () => Promise<void>): () => Promise<void> {
+  let working = false;
+  let again = false;
+  return async () => {
+    again = true;
+    if (working) return;
+    working = true;
+    try {
+      while (again) {
+        again = false;
+        await work();
+      }
+    } catch {
+      // That the log cannot be read is told where it is read; what was learned before still holds.
+    } finally {
+      working = false;
     }
-  } catch {
-    // That the log cannot be read is told where it is read; what was learned before still holds.
-  } finally {
-    gathering = false;
-  }
+  };
 }
+
+/** So many are read at first: some do not count. */
+const atFirst = most + 20;
+
+const latest = new LatestRecords(touching, true);
+
+/** What does not say how the rod was rigged is shown, and what others felt is held against it; these are enough for both. */
+const untold = new LatestRecords(touching, false);
+
+const gatherTouches = oneAtATime(async () => {
+  for (let count = atFirst; ; count *= 2) {
+    const [found, others] = await Promise.all([latest.first(count), untold.first(2 * most)]);
+    if (!found || !others) return;
+    const all = notedOf([...found.records, ...others.records]);
+    if (gist(all) !== gist(touches.value ?? []) || !touches.value) touches.value = all;
+    if (!found.more || isEnough(notedOf(found.records))) return;
+  }
+});
+
+/** Whether none before these would be counted, nor tell whether one that is counted is a guess. */
+function isEnough(all: Touch[]): boolean {
+  const last = counted.value[most - 1];
+  const first = all.at(-1);
+  return last !== undefined && first !== undefined && first.at < last.at - together;
+}
+
+const gatherTaught = oneAtATime(async () => {
+  const told = await book.entriesOfKinds([taughtKind]);
+  const known = eachOnce(foldAll(told));
+  const counting = notedIn(told).filter(({ record }) => known.get(knownBy(record))?.id === record.id);
+  inLog.value = known;
+  if (gist(counting) !== gist(taughtInLog.value ?? []) || !taughtInLog.value) taughtInLog.value = counting;
+});
 
 /** The name under which a phone knew it before it was in the log. */
 export const knownBy = (record: Folded): string => wordsOf(record, "taught") ?? record.id;
@@ -262,6 +301,6 @@ export function strikeOut({ record }: Touch): void {
 
 /** A record with all that was said of it since: what is said next follows on that. */
 export async function asItIsNow(record: Folded): Promise<Folded> {
-  const all = foldAll(await book.entriesOfKinds([record.kind]));
-  return all.find(({ id }) => id === record.id) ?? record;
+  const [entries = []] = await book.entriesOfRecords([record.id]);
+  return foldAll(entries.filter(({ kind }) => kind === record.kind))[0] ?? record;
 }

@@ -28,6 +28,10 @@ export interface Folded {
 export const inOrder = (a: Stored, b: Stored): number =>
   (a.no ?? Number.MAX_VALUE) - (b.no ?? Number.MAX_VALUE) || a.n - b.n || (a.id < b.id ? -1 : 1);
 
+/** The order of records: that of their first entries. */
+export const byFirst = (a: Folded, b: Folded): number =>
+  inOrder(a.entries[0] as Stored, b.entries[0] as Stored);
+
 /** Entries by the record that they speak of, in the order of its first one. */
 export function byRecord(entries: Stored[]): Map<string, Stored[]> {
   const all = new Map<string, Stored[]>();

@@ -1,6 +1,6 @@
 /** The records of a trip, found by id and by kind. What is put in folds its own record anew and no other: a trip may be large. */
 import type { Stored } from "./entry";
-import { byRecord, type Folded, foldAll, inOrder } from "./fold";
+import { byFirst, byRecord, type Folded, foldAll } from "./fold";
 
 export class Records {
   private constructor(
@@ -80,8 +80,6 @@ export class Records {
     return kinds;
   }
 }
-
-const byFirst = (a: Folded, b: Folded): number => inOrder(a.entries[0] as Stored, b.entries[0] as Stored);
 
 const inTurn = (one: Folded | undefined, other: Folded | undefined): boolean =>
   !one || !other || byFirst(one, other) <= 0;

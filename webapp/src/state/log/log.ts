@@ -209,6 +209,7 @@ let whole = false;
 /** Reads again all that is shown, because another tab may have written something. */
 export function refresh(): Promise<void> {
   whole = true;
+  book.forgetWords();
   return readAgain();
 }
 

@@ -43,7 +43,18 @@ export function tripsOf(summaries: Summary[]): Trip[] {
     else if (summary.trip === root) parts.unshift(summary);
     else parts.push(summary);
   }
-  return [...byRoot.values()].map(together).sort((a, b) => b.opened - a.opened);
+  return [...byRoot.values()].map(asOne).sort((a, b) => b.opened - a.opened);
+}
+
+/** A trip of one part is the same as long as that is. */
+const alone = new WeakMap<Summary, Trip>();
+
+function asOne(parts: Summary[]): Trip {
+  const [root] = parts as [Summary];
+  if (parts.length > 1) return together(parts);
+  const trip = alone.get(root) ?? together(parts);
+  alone.set(root, trip);
+  return trip;
 }
 
 function together(parts: Summary[]): Trip {

@@ -3,13 +3,16 @@ import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { type Asked, fakeWorker } from "../../base/desk/fake-worker";
 import type { Hour, Hours, Moments } from "../../base/desk/types/day.gen";
-import type { Stored } from "../entry/entry";
+import type { Draft } from "../entry/entry";
+import { uuid } from "../entry/uuid";
 
 const place = { lat: 41.2, lon: -71.5 };
 const hours = 3600;
 
 let asked: Asked[];
-let entries: Stored[];
+let drafts: Draft[];
+
+const trip = uuid();
 
 /** By the test's own tide: high water at 0, low water six hours after. */
 const hourAt = (time: number): Hour => {
@@ -26,7 +29,7 @@ beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
   vi.stubGlobal("BroadcastChannel", undefined);
   asked = [];
-  entries = [];
+  drafts = [];
   vi.stubGlobal(
     "Worker",
     fakeWorker(
@@ -39,18 +42,14 @@ beforeEach(() => {
 });
 afterEach(() => vi.unstubAllGlobals());
 
-let n = 0;
-const note = (kind: string, at: number, set: object, record = `r${n + 1}`): string => {
-  n += 1;
-  entries.push({ id: `e${n}`, record, kind, trip: "t", n, no: n, at, set, own: true } as unknown as Stored);
+const note = (kind: string, at: number, set: object, record = uuid()): string => {
+  drafts.push({ id: uuid(), record, kind, trip, prev: [], at, set: { ...set } });
   return record;
 };
 
 async function byTide() {
   const { book } = await import("../log/log");
-  vi.spyOn(book, "entriesOfKinds").mockImplementation(async (kinds) =>
-    entries.filter(({ kind }) => kinds.includes(kind)),
-  );
+  await book.append(drafts);
   return (await import("./by-tide")).hookupsByTide(place);
 }
 
@@ -58,17 +57,7 @@ it("counts the hookups about a place by the hour after high or low water", async
   for (const h of [1.2, 1.9, 13.5, 7.1]) note("mark", h * hours * 1000, place);
   // Not: what was struck out, what has no place, what is of another ground, and what is no hookup.
   const struck = note("mark", 2.5 * hours * 1000, place);
-  entries.push({
-    id: "s",
-    record: struck,
-    kind: "mark",
-    trip: "t",
-    n: 99,
-    no: 99,
-    at: 1,
-    strike: true,
-    own: true,
-  } as unknown as Stored);
+  drafts.push({ id: uuid(), record: struck, kind: "mark", trip, prev: [], at: 1, strike: true });
   note("mark", 2.5 * hours * 1000, {});
   note("mark", 2.5 * hours * 1000, { lat: 41.6, lon: -71.5 });
   note("touch", 2.5 * hours * 1000, place);

@@ -1,7 +1,7 @@
 /** The hookups noted about a place by the hour of the tide: counted, and not judged. */
 import type { Turn } from "../../base/desk/types/tide.gen";
-import { foldAll, number } from "../entry/fold";
-import { book } from "../log/log";
+import { number } from "../entry/fold";
+import { LatestRecords } from "../log/latest";
 import { hoursOf } from "../tide/water";
 import { timeOf } from "./words";
 
@@ -17,18 +17,28 @@ export interface TideHour {
   count: number;
 }
 
+const marks = new LatestRecords(["mark"]);
+
+/** The latest about a place; of all trips, where not enough of the last ones are. */
+async function marksNear(at: { lat: number; lon: number }) {
+  for (let count = 4 * most; ; count *= 4) {
+    const found = await marks.first(count);
+    const near = (found?.records ?? []).flatMap((record) => {
+      const [lat, lon] = [number(record, "lat"), number(record, "lon")];
+      return lat !== undefined && lon !== undefined && isNear({ lat, lon }, at)
+        ? [{ at: timeOf(record), lat, lon }]
+        : [];
+    });
+    if (!found?.more || near.length >= most) return near.sort((a, b) => b.at - a.at).slice(0, most);
+  }
+}
+
+const isNear = (one: { lat: number; lon: number }, at: { lat: number; lon: number }): boolean =>
+  Math.abs(one.lat - at.lat) < near && Math.abs(one.lon - at.lon) < near;
+
 /** From high water on; none where there are no hookups, or no tables. */
 export async function hookupsByTide(at: { lat: number; lon: number }): Promise<TideHour[]> {
-  const marks = foldAll(await book.entriesOfKinds(["mark"]))
-    .filter(({ struck }) => !struck)
-    .flatMap((record) => {
-      const [lat, lon] = [number(record, "lat"), number(record, "lon")];
-      if (lat === undefined || lon === undefined) return [];
-      const isNear = Math.abs(lat - at.lat) < near && Math.abs(lon - at.lon) < near;
-      return isNear ? [{ at: timeOf(record), lat, lon }] : [];
-    })
-    .sort((a, b) => b.at - a.at)
-    .slice(0, most);
+  const marks = await marksNear(at);
   const all = new Map<string, TideHour>();
   for (const { tide } of (marks.length > 0 && (await hoursOf(marks))) || []) {
     if (!tide) continue;

@@ -1,10 +1,9 @@
 // @vitest-environment node
 import { expect, it } from "vitest";
 import type { Folded } from "../entry/fold";
-import type { Summary } from "../log/disk/summary";
-import { matches, wordsOf } from "./search";
+import { matching, sayings, wordsOf } from "./search";
 
-const trip = { name: "Ledge", ground: "", opened: 0, first: 0 } as unknown as Summary;
+const trip = "ledge";
 const onRod = (rod: string): Folded =>
   ({
     kind: "mark",
@@ -16,6 +15,9 @@ const onRod = (rod: string): Folded =>
       ["fish", { value: "bluefish, 33 in" }],
     ]),
   }) as unknown as Folded;
+
+const matches = (record: Folded, trip: string, wanted: string[]): boolean =>
+  matching(`\nr\t${sayings.value.of(record)}`, trip, wanted).length > 0;
 
 it("finds a rod by its number, and no other that has the figure somewhere else", () => {
   const wanted = wordsOf("Rod 3");

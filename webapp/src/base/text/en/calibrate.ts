@@ -8,6 +8,7 @@ export const calibrate = {
         odd > 0 ? (odd === 1 ? ", 1 contradicts" : `, ${odd} contradict`) : ""
       }`,
     howSure: "How sure",
+    gathering: "The touches of all trips are being gathered anew. What they taught still holds.",
     none: "Nothing is learned yet. When a lure just ticks the bottom in a depth you can read off the sounder, note it: three or four touches narrow the ±.",
     used: (count: number) =>
       count === 1 ? "1 touch counts in every depth." : `${count} touches count in every depth.`,

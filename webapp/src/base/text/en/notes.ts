@@ -250,6 +250,7 @@ export const notes = {
       none: "No trips yet.",
       noHit: "Nothing found.",
       looking: "Looking",
+      preparing: "Earlier notes are being made ready for the search: what is not found yet may be there.",
       running: "running",
       hookups: (count: number) => (count === 1 ? "1 hookup" : `${count} hookups`),
       load: "Load notes from a file",

@@ -9,6 +9,7 @@ export const calibrate: typeof en = {
         odd > 0 ? (odd === 1 ? ", 1 contradice" : `, ${odd} contradicen`) : ""
       }`,
     howSure: "Qué tan seguro",
+    gathering: "Se están reuniendo de nuevo los toques de todas las salidas. Lo aprendido sigue valiendo.",
     none: "Aún no se aprendió nada. Cuando un señuelo apenas toque el fondo en una profundidad que pueda leer en la sonda, anótelo: tres o cuatro toques achican el ±.",
     used: (count) =>
       count === 1 ? "1 toque cuenta en cada profundidad." : `${count} toques cuentan en cada profundidad.`,

@@ -252,6 +252,8 @@ export const notes: typeof en = {
       none: "Aún no hay salidas.",
       noHit: "No se encontró nada.",
       looking: "Buscando",
+      preparing:
+        "Se están preparando las notas anteriores para la búsqueda: lo que aún no aparezca puede estar.",
       running: "en curso",
       hookups: (count) => (count === 1 ? "1 picada" : `${count} picadas`),
       load: "Cargar notas de un archivo",

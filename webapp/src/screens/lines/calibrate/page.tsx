@@ -26,6 +26,7 @@ import {
 } from "../../../state/calibrate/touches";
 import { mayChange } from "../../../state/crew/role";
 import { gear, pick } from "../../../state/gear/gear";
+import { projected } from "../../../state/log/projecting";
 import { recordHref } from "../../../state/log/refer";
 import { isCrews } from "../../../state/log/whose";
 import { kindName, writerWords } from "../../../state/notes/words";
@@ -42,9 +43,11 @@ const listed = 40;
 export function TouchesPage() {
   const { used } = lessons.value;
   const all = touches.value ?? [];
+  const isGathering = !touches.value && projected.value === false;
   return (
     <Page title={t.title} back={href("lines")}>
-      <p class="large-words">{used > 0 ? usedWords(used) : t.none}</p>
+      {isGathering && <p role="status">{t.gathering}</p>}
+      {(used > 0 || !isGathering) && <p class="large-words">{used > 0 ? usedWords(used) : t.none}</p>}
       {used > 0 && learnedFrom.value.length > 0 && (
         <p>{t.from(learnedFrom.value.map((name) => name ?? text.notes.record.me))}</p>
       )}
@@ -54,7 +57,7 @@ export function TouchesPage() {
       {contradictions.value.map(({ touch, verdict }) => (
         <Odd key={touch.record.id} touch={touch} verdict={verdict} />
       ))}
-      {spread.value.rods.length > 0 && <Learned now={spread.value} used={used} />}
+      {spread.value.rods.length > 0 && !isGathering && <Learned now={spread.value} used={used} />}
       {used > 0 && <OnOrOff />}
       {all.length > 0 && (
         <>

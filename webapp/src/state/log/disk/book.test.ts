@@ -88,14 +88,14 @@ describe("the log on this phone", () => {
     const book = new Book(uuid());
     await book.append([note("a")]);
     const { put } = IDBObjectStore.prototype;
-    for (let failing = 1; failing <= 5; failing++) {
+    for (let failing = 1; failing <= 8; failing++) {
       let puts = 0;
       const spy = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (
         this: IDBObjectStore,
         value,
         key,
       ) {
-        if (++puts === failing) throw new DOMException("full", "QuotaExceededError");
+        if (++puts >= failing) throw new DOMException("full", "QuotaExceededError");
         return key === undefined ? put.call(this, value) : put.call(this, value, key);
       });
       const photos = [{ full: picture("f"), thumb: picture("f") }];

@@ -5,6 +5,7 @@
 import type { IDBPTransaction, StoreNames } from "idb";
 import type { Connection } from "../../../base/store/connection";
 import { bytesOf, type Draft, type Numbered, type Refusal, type Stored, said, same } from "../../entry/entry";
+import { byRecord } from "../../entry/fold";
 import { uuid } from "../../entry/uuid";
 import {
   type Cursor,
@@ -21,10 +22,32 @@ import {
 } from "./db";
 import type { Filed } from "./file";
 import { holding, inOutbox, numbered, ofTrip, sending, unnumber, without, writer } from "./outbox";
+import {
+  afterWriting,
+  foldIn,
+  form,
+  type Line,
+  latestOf,
+  nextEntries,
+  type Page,
+  type Projected,
+  Projecting,
+  ofTrip as pagesOfTrip,
+  type Words,
+} from "./projections";
 import { counted, countOf, guestTrips, type Standing, standingIn, unsentIn } from "./standing";
-import { type Summary, unknownTrip, withRecord } from "./summary";
+import { type Summary, summarise, wholeOf, withRecord } from "./summary";
 
-const stores: StoreNames<LogSchema>[] = ["entries", "trips", "photos", "thumbs", "shipments", "meta"];
+const stores: StoreNames<LogSchema>[] = [
+  "entries",
+  "trips",
+  "records",
+  "words",
+  "photos",
+  "thumbs",
+  "shipments",
+  "meta",
+];
 type Write = IDBPTransaction<LogSchema, typeof stores, "readwrite">;
 type Enter = (changed: Stored[]) => Promise<void>;
 
@@ -76,6 +99,10 @@ export class Book {
   private put: Stored[] = [];
   private trips = new Map<string, Summary>();
   private moved = false;
+  /** How records are put into words; without, none are kept. */
+  words: Words | undefined;
+  /** Pages of words that were read, by trip: as they are by now, but for what other tabs write. */
+  private readonly pages = new Map<string, Map<number, Page>>();
 
   constructor(name = "wirewake-log") {
     this.database = logDatabase(name);
@@ -152,6 +179,94 @@ export class Book {
     return each.flat();
   }
 
+  /**
+   * The latest records of these (ofKind) that are not struck out, the latest first, and whether there are more; undefined as
+   * long as that is not known of all.
+   */
+  latest(of: string[], count: number): Promise<{ lines: Line[]; more: boolean } | undefined> {
+    return this.database.using(async (db) => {
+      const tx = db.transaction(["records", "meta"]);
+      const index = tx.objectStore("records").index("latest");
+      const [projected, ...each] = await Promise.all([
+        metaIn(tx, "projected", unprojected),
+        ...of.map((one) => index.getAll(latestOf(one), count + 1)),
+      ]);
+      if (projected.form !== form) return undefined;
+      const all = each.flat().sort((a, b) => (a.back ?? 0) - (b.back ?? 0));
+      return { lines: all.slice(0, count), more: all.length > count };
+    });
+  }
+
+  /** All entries of each of these records. */
+  entriesOfRecords(records: string[]): Promise<Stored[][]> {
+    return this.database.using((db) => {
+      const index = db.transaction("entries").store.index("record");
+      return Promise.all(records.map((record) => index.getAll(record)));
+    });
+  }
+
+  /** The words of all records of a trip, on pages. */
+  async wordsOf(trip: string): Promise<Page[]> {
+    let pages = this.pages.get(trip);
+    if (!pages) {
+      pages = new Map();
+      this.pages.set(trip, pages);
+      // What is put meanwhile is newer than what was read.
+      for (const page of await this.database.using((db) => db.getAll("words", pagesOfTrip(trip))))
+        if (!pages.has(page.page)) pages.set(page.page, page);
+    }
+    return [...pages.values()];
+  }
+
+  /** Another tab may have written: what was read is read again when it is asked for. */
+  forgetWords(): void {
+    this.pages.clear();
+  }
+
+  /** Whether all of the log is kept by records, and in the words that are in use. */
+  async isProjected(): Promise<boolean> {
+    return this.isMade((await this.meta("projected")) ?? unprojected);
+  }
+
+  private isMade({ form: of, words }: Projected): boolean {
+    return of === form && words === (this.words?.version ?? "");
+  }
+
+  /** Makes what is kept beside so many entries anew, where it is of an older form; whether all of it is made by now. */
+  remake(count: number): Promise<boolean> {
+    return this.database.using(async (db) => {
+      const tx = db.transaction(stores, "readwrite");
+      const meta = tx.objectStore("meta");
+      const now = await metaIn(tx, "projected", unprojected);
+      if (this.isMade(now)) return true;
+      const to = { form, words: this.words?.version ?? "" };
+      const goesOn = now.next?.form === to.form && now.next.words === to.words;
+      if (now.form !== form && !goesOn)
+        await Promise.all([tx.objectStore("records").clear(), tx.objectStore("words").clear()]);
+      const { entries, end } = await nextEntries(tx, goesOn ? now.next?.after : undefined, count);
+      const projecting = new Projecting(tx, this.words);
+      for (const record of new Set(entries.map((entry) => entry.record))) {
+        const { trip } = entries[0] as Stored;
+        const all = await tx.objectStore("entries").index("record").getAll(record);
+        await projecting.take(trip, record, foldIn(trip, all));
+      }
+      const pages = await projecting.end();
+      const part = {
+        form: now.form === form ? form : 0,
+        words: null,
+        ...(end && { next: { ...to, after: end } }),
+      };
+      await meta.put(end ? part : to, "projected");
+      await tx.done;
+      this.keepPages(pages);
+      return !end;
+    });
+  }
+
+  private keepPages(pages: Page[]): void {
+    for (const page of pages) this.pages.get(page.trip)?.set(page.page, page);
+  }
+
   /** Where the trips are known as they are by now, they are not read again. */
   standing(trips?: Summary[]): Promise<Standing> {
     return this.database.using((db) => standingIn(db.transaction(counted), trips));
@@ -209,10 +324,6 @@ export class Book {
       for (const shipment of await tx.objectStore("shipments").getAll())
         if (shipment.trip === from && shipment.out)
           await tx.objectStore("shipments").put({ ...shipment, trip: to });
-      const left = await entries.index("trip").getAll(from);
-      if (left.some((entry) => !entry.replaced)) return;
-      await tx.objectStore("trips").delete(from);
-      this.moved = true;
     });
   }
 
@@ -385,16 +496,30 @@ export class Book {
     return this.database.close();
   }
 
-  private write<T>(work: (tx: Write, enter: Enter) => Promise<T>): Promise<T> {
+  /** What is kept beside the entries is made anew later where the disk has room for these alone. */
+  private async write<T>(work: (tx: Write, enter: Enter) => Promise<T>): Promise<T> {
     this.writes++;
+    try {
+      return await this.writeAll(work, true);
+    } catch (fault) {
+      if ((fault as Error).name !== "QuotaExceededError") throw fault;
+      return this.writeAll(work, false);
+    }
+  }
+
+  private writeAll<T>(work: (tx: Write, enter: Enter) => Promise<T>, projects: boolean): Promise<T> {
     return this.database.using(async (db) => {
       const tx = db.transaction(stores, "readwrite", { durability: "strict" });
       const put: Stored[] = [];
       const trips = new Map<string, Summary>();
+      const pages: Page[] = [];
       let moved = false;
       const entering: Enter = async (changed) => {
         put.push(...changed);
-        moved = await enter(tx, changed, trips);
+        const projecting = projects ? new Projecting(tx, this.words) : undefined;
+        moved = await enter(tx, changed, trips, projecting);
+        pages.push(...((await projecting?.end()) ?? []));
+        await noteProjected(tx, projects, this.words);
       };
       // A failure in the middle takes back all of it.
       const [result] = await Promise.all([
@@ -411,40 +536,71 @@ export class Book {
       this.put = [...this.put, ...put];
       for (const [trip, summary] of trips) this.trips.set(trip, summary);
       this.moved ||= moved;
+      this.keepPages(pages);
       return result;
     });
   }
 }
 
+/** What is known of a log that an older app wrote. */
+const unprojected: Projected = { form: 0, words: null };
+
+async function noteProjected(tx: Write, projects: boolean, words: Words | undefined): Promise<void> {
+  const now = await metaIn(tx, "projected", unprojected);
+  const then = projects ? afterWriting(now, words) : unprojected;
+  if (!same(now, then)) await tx.objectStore("meta").put(then, "projected");
+}
+
 const clash: Refusal = { code: "clash", why: "" };
 
 /**
- * Puts entries, and makes the summaries of their trips true, without reading the rest of these. Says whether one that had
- * been of another record or trip has become another.
+ * Puts entries, and makes true what is kept beside them of their trips and records, without reading the rest of these. Says
+ * whether one that had been of another record or trip has become another.
  */
-async function enter(tx: Write, changed: Stored[], summaries: Map<string, Summary>): Promise<boolean> {
+async function enter(
+  tx: Write,
+  changed: Stored[],
+  summaries: Map<string, Summary>,
+  projecting: Projecting | undefined,
+): Promise<boolean> {
   const entries = tx.objectStore("entries");
   const trips = tx.objectStore("trips");
   const were = await Promise.all(changed.map(({ id }) => entries.get(id)));
-  const moved = changed.filter(({ trip, record }, i) => {
+  let moved = changed.some(({ trip, record }, i) => {
     const was = were[i];
     return was && (was.trip !== trip || was.record !== record);
   });
   const records = [...new Set([...changed, ...were].flatMap((entry) => entry?.record ?? []))];
-  const all = () => Promise.all(records.map((record) => entries.index("record").getAll(record)));
-  const before = await all();
+  const before = await Promise.all(records.map((record) => entries.index("record").getAll(record)));
   await Promise.all(changed.map(async (entry) => entries.put(entry)));
-  const now = await all();
-  for (const i of records.keys()) {
-    const [was, is] = [before[i] ?? [], now[i] ?? []];
+  const last = new Map(changed.map((entry) => [entry.id, entry]));
+  const put = byRecord([...last.values()]);
+  const anew = new Set<string>();
+  for (const [i, record] of records.entries()) {
+    const was = before[i] ?? [];
+    const is = [...was.filter(({ id }) => !last.has(id)), ...(put.get(record) ?? [])];
     for (const trip of new Set([...was, ...is].map((entry) => entry.trip))) {
       const of = (entry: Stored) => entry.trip === trip;
-      const summary = summaries.get(trip) ?? (await trips.get(trip)) ?? unknownTrip(trip);
-      summaries.set(trip, withRecord(summary, was.filter(of), is.filter(of)));
+      const now = wholeOf(is.filter(of));
+      const known = summaries.get(trip) ?? (await trips.get(trip));
+      const next = known && !anew.has(trip) && withRecord(known, wholeOf(was.filter(of)), now);
+      if (next) summaries.set(trip, next);
+      else anew.add(trip);
+      await projecting?.take(trip, record, now.folded);
+    }
+  }
+  for (const trip of anew) {
+    const all = await entries.index("trip").getAll(trip);
+    if (all.some(({ replaced }) => !replaced)) summaries.set(trip, summarise(all));
+    else {
+      // All of it is told elsewhere.
+      summaries.delete(trip);
+      await trips.delete(trip);
+      moved = true;
     }
   }
   for (const summary of summaries.values()) await trips.put(summary);
-  return moved.length > 0;
+  return moved;
 }
 
 async function putPhoto(tx: Write, full: Photo, thumb: Photo): Promise<void> {

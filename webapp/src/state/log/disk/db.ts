@@ -1,9 +1,13 @@
-/** The database of the log: entries, a summary of every trip, photos, and where the exchange stands. */
+/**
+ * The database of the log: entries, what is kept beside them of every trip and record, photos, and where the exchange
+ * stands.
+ */
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from "idb";
 import { Connection } from "../../../base/store/connection";
 import { type Right, rightsOf } from "../../entry/contract";
 import { held, type Stored } from "../../entry/entry";
 import type { Key } from "../../entry/mark";
+import { type Line, nothingProjected, type Page, type Projected } from "./projections";
 import { type Summary, summarise } from "./summary";
 
 /** A photo by the SHA-256 of its bytes. Bytes rather than blobs: some browsers lose blobs. */
@@ -91,6 +95,7 @@ interface Meta {
   key: Key;
   asking: Asking | undefined;
   coming: Coming | undefined;
+  projected: Projected;
 }
 
 export interface LogSchema extends DBSchema {
@@ -109,6 +114,8 @@ export interface LogSchema extends DBSchema {
     };
   };
   trips: { key: string; value: Summary };
+  records: { key: [string, string]; value: Line; indexes: { latest: [string, number] } };
+  words: { key: [string, number]; value: Page };
   photos: { key: string; value: Photo };
   /** Small pictures of the photos, for lists. */
   thumbs: { key: string; value: Photo };
@@ -132,13 +139,16 @@ export async function metaIn<K extends MetaKey>(
 }
 
 export const logDatabase = (name: string): Connection<LogSchema> =>
-  new Connection<LogSchema>(name, 6, async (db, from, _, tx) => {
+  new Connection<LogSchema>(name, 7, async (db, from, _, tx) => {
     if (from < 1) create(db);
     if (from < 2) tx.objectStore("entries").createIndex("kind", "kind");
     if (from < 3) await noteShipments(db, tx);
     if (from < 4) tx.objectStore("entries").createIndex("record", "record");
     if (from < 5) tx.objectStore("entries").createIndex("kept", "kept.code");
-    if (from > 0) await keepContract(tx);
+    if (from > 0 && from < 6) await keepContract(tx);
+    // Of what is there already it is made once the app runs: that takes too long to wait for.
+    if (from < 7) createProjections(db);
+    if (from < 1) await tx.objectStore("meta").put(nothingProjected, "projected");
   });
 
 type Upgrade = IDBPTransaction<LogSchema, StoreNames<LogSchema>[], "versionchange">;
@@ -173,6 +183,12 @@ async function keepContract(tx: Upgrade): Promise<void> {
   if (ofNone.length > 0) await tx.objectStore("trips").put(summarise(ofNone));
   const you = (await tx.objectStore("meta").get("you")) as You | undefined;
   if (you) await tx.objectStore("meta").put({ ...you, may: you.may ?? rightsOf(you.role) }, "you");
+}
+
+function createProjections(db: IDBPDatabase<LogSchema>): void {
+  const records = db.createObjectStore("records", { keyPath: ["trip", "record"] });
+  records.createIndex("latest", ["of", "back"]);
+  db.createObjectStore("words", { keyPath: ["trip", "page"] });
 }
 
 function create(db: IDBPDatabase<LogSchema>): void {

@@ -1,6 +1,6 @@
 /** What a list of trips needs to say of one, so that it need not read the trip. */
-import type { Stored } from "../../entry/entry";
-import { byRecord, type Folded, foldAll, number, words } from "../../entry/fold";
+import { type Stored, same } from "../../entry/entry";
+import { byFirst, byRecord, type Folded, foldAll, number, words } from "../../entry/fold";
 
 export interface Summary {
   trip: string;
@@ -45,20 +45,30 @@ const isNoting = ({ kind, set }: Stored): boolean =>
       !["into", "apart", "struck"].includes(field) && (field !== "closed" || value === null),
   );
 
+/** A record of a trip: its entries, and what they come to; undefined where none of them can be read. */
+export interface Whole {
+  entries: Stored[];
+  folded: Folded | undefined;
+}
+
+export const wholeOf = (entries: Stored[]): Whole => ({ entries, folded: foldAll(entries)[0] });
+
 /**
- * A summary with what has become of one record: its entries before and now. So a trip need not be read as a whole
- * when something is noted.
+ * A summary with what has become of one record, so that a trip need not be read as a whole when something is noted.
+ * Undefined: this takes something back, or hangs on other records too, and the trip is to be summarised anew.
  */
-export function withRecord(summary: Summary, before: Stored[], now: Stored[]): Summary {
-  const [was] = foldAll(before);
-  const [is] = foldAll(now);
+export function withRecord(summary: Summary, before: Whole, now: Whole): Summary | undefined {
+  const { folded: was } = before;
+  const { folded: is } = now;
+  if ((was && !is) || !goesOn(before, now) || (is?.kind === "boat" && (was || summary.boat)))
+    return undefined;
   const next = {
     ...summary,
     hookups: summary.hookups + isHookup(is) - isHookup(was),
-    unsent: summary.unsent + waiting(now) - waiting(before),
+    unsent: summary.unsent + waiting(now.entries) - waiting(before.entries),
   };
   if (!is) return next;
-  for (const entry of now) {
+  for (const entry of now.entries) {
     const { at, unreadable } = entry;
     if (unreadable) continue;
     next.first = Math.min(next.first ?? at, at);
@@ -76,10 +86,28 @@ export function withRecord(summary: Summary, before: Stored[], now: Stored[]): S
     next.who = writerOf(is.entries[0]) ?? "";
     next.closedBy = next.closed === null ? null : (writerOf(is.fields.get("closed")?.from) ?? null);
   }
-  if (is.kind === "boat" && !is.struck) next.boat = words(is, "name") ?? next.boat;
+  if (is.kind === "boat") next.boat = boatOf([is]);
   next.opened = next.told ?? next.first ?? 0;
   return next;
 }
+
+/** Whether what was said of it before still stands, and was said when it was. */
+function goesOn({ entries: before }: Whole, { entries: now }: Whole): boolean {
+  const by = new Map(now.map((entry) => [entry.id, entry]));
+  return before.every((was) => {
+    const is = by.get(was.id);
+    return (
+      is?.at === was.at &&
+      !is.unreadable === !was.unreadable &&
+      (is.kind === was.kind || !(is.kind === "trip" || was.kind === "trip")) &&
+      (was.kind !== "trip" || same(is.set, was.set))
+    );
+  });
+}
+
+/** Of several the last in order that is not struck out. */
+const boatOf = (boats: Folded[]): string =>
+  boats.flatMap((boat) => (boat.kind === "boat" && !boat.struck && words(boat, "name")) || []).at(-1) ?? "";
 
 export const unknownTrip = (trip: string): Summary => ({
   trip,
@@ -103,8 +131,14 @@ export const unknownTrip = (trip: string): Summary => ({
 /** The name of another phone; this one needs none. */
 const writerOf = (entry: Stored | undefined): string | undefined => (entry?.own ? undefined : entry?.byName);
 
-export const summarise = (entries: Stored[]): Summary =>
-  [...byRecord(entries).values()].reduce(
-    (summary, all) => withRecord(summary, [], all),
-    unknownTrip(entries[0]?.trip ?? ""),
-  );
+/** Of all entries of a trip. */
+export function summarise(entries: Stored[]): Summary {
+  const none = wholeOf([]);
+  const wholes = [...byRecord(entries).values()].map(wholeOf);
+  let all = unknownTrip(entries[0]?.trip ?? "");
+  for (const whole of wholes) if (whole.folded?.kind !== "boat") all = withRecord(all, none, whole) ?? all;
+  const boats = wholes.filter(({ folded }) => folded?.kind === "boat");
+  for (const whole of boats) all = withRecord({ ...all, boat: "" }, none, whole) ?? all;
+  const folded = boats.flatMap((boat) => boat.folded ?? []);
+  return { ...all, boat: boatOf(folded.sort(byFirst)) };
+}

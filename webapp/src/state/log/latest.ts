@@ -1,0 +1,52 @@
+/** The latest records of a kind over all trips, without reading the others. */
+import type { Stored } from "../entry/entry";
+import { type Folded, foldAll } from "../entry/fold";
+import { ofKind } from "./disk/projections";
+import { book } from "./log";
+
+export interface Latest {
+  records: Folded[];
+  /** There are others before them. */
+  more: boolean;
+}
+
+/** Reads them again and again: of what was read before only what has changed since. */
+export class LatestRecords {
+  private read = new Map<string, { turn: string; folded: Folded | undefined }>();
+
+  /** Undefined: whether or not they say how the rod was rigged. */
+  constructor(
+    private readonly kinds: readonly string[],
+    private readonly asked?: boolean,
+  ) {}
+
+  /** So many of them that are not struck out; undefined as long as that is not known of all trips. */
+  async first(count: number): Promise<Latest | undefined> {
+    const either = this.asked === undefined ? [true, false] : [this.asked];
+    const found = await book.latest(
+      this.kinds.flatMap((kind) => either.map((asked) => ofKind(kind, asked))),
+      count,
+    );
+    if (!found) return undefined;
+    const turns = new Map<string, string>();
+    for (const { record, turn } of found.lines) turns.set(record, `${turns.get(record) ?? ""} ${turn}`);
+    const changed = [...turns].flatMap(([record, turn]) =>
+      this.read.get(record)?.turn === turn ? [] : [record],
+    );
+    const entries = await book.entriesOfRecords(changed);
+    const anew = new Map(changed.map((record, i) => [record, entries[i] ?? []]));
+    this.read = new Map(
+      [...turns].map(([record, turn]) => {
+        const put = anew.get(record);
+        const folded = put ? this.fold(put) : this.read.get(record)?.folded;
+        return [record, { turn, folded }];
+      }),
+    );
+    const records = [...this.read.values()].flatMap(({ folded }) => folded ?? []);
+    return { records: records.filter(({ struck }) => !struck), more: found.more };
+  }
+
+  private fold(entries: Stored[]): Folded | undefined {
+    return foldAll(entries.filter(({ kind }) => this.kinds.includes(kind)))[0];
+  }
+}
