@@ -190,7 +190,7 @@ soak:
 	WIREWAKE_ROUNDS=150 go test -count 1 -timeout 60m -run FiftyPhones -v ./server
 	go test -count 1 -timeout 120m -v -run TestEverythingIsHealed ./server/sync/exchange -rapid.checks 7000
 	go test -count 1 -timeout 60m -v -run TestTheTwoServersBecomeEqual ./server/sync/home -rapid.checks 4000
-	WIREWAKE_TURNS=20000 go test -count 1 -timeout 60m -v -run TestWhateverTurns ./server/store
+	WIREWAKE_TURNS=20000 go test -count 1 -timeout 60m -v -run TestWhateverTurns ./server/store/sqlite
 	WIREWAKE_EXTREMES=all go test -count 1 -timeout 60m ./calc/desk
 	WIREWAKE_BOATS=500 go test -count 1 -timeout 60m -run ManyBoats -v ./calc/calibrate
 	$(call fuzz,5m,30m)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"wirewake/server/backup"
+	"wirewake/server/terminal"
 	"wirewake/server/trust/authority"
 )
 
@@ -71,19 +72,19 @@ func restore(ctx context.Context, io console, args []string) int {
 	if r.Missing > 0 {
 		fmt.Fprintf(io.out, "Phones will be asked for %s.\n", count(int64(r.Missing), "photo", "photos"))
 	}
-	fmt.Fprint(io.out, "\n"+wrap("Start the server. Phones that came aboard after the backup was made have to be invited again; "+
+	fmt.Fprint(io.out, "\n"+terminal.Wrap("Start the server. Phones that came aboard after the backup was made have to be invited again; "+
 		"all phones bring what the backup lacks.\n"))
 	if authority.FingerprintIn(dir) == "" {
-		fmt.Fprint(io.out, "\n"+wrap(fmt.Sprintf("The boat's authority is in no backup, and there is none in %s: unless a public name or a certificate of "+
+		fmt.Fprint(io.out, "\n"+terminal.Wrap(fmt.Sprintf("The boat's authority is in no backup, and there is none in %s: unless a public name or a certificate of "+
 			"yours vouches for the server, phones must install the new certificate. They need not if you copy the former folder authority/ there, "+
 			"before the start.\n", dir)))
 	}
 	if r.Unsummed {
-		fmt.Fprint(io.out, "\n"+wrap("This backup does not hold its own SHA-256, as those of older programs do not: its entries and photos were "+
+		fmt.Fprint(io.out, "\n"+terminal.Wrap("This backup does not hold its own SHA-256, as those of older programs do not: its entries and photos were "+
 			"verified, and the rest of its file could not be.\n"))
 	}
 	if r.Readmitted {
-		fmt.Fprint(io.out, "\n"+wrap("Which phones were sent away after the backup was made could not be read from the damaged database: "+
+		fmt.Fprint(io.out, "\n"+terminal.Wrap("Which phones were sent away after the backup was made could not be read from the damaged database: "+
 			"they are aboard again. Look through the list of phones.\n"))
 	}
 	return done

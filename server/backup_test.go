@@ -17,8 +17,8 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
-	"wirewake/server/store"
 	"wirewake/server/store/fault"
+	"wirewake/server/store/sqlite/folder"
 )
 
 func picture(text string) (content []byte, sha string) {
@@ -73,7 +73,7 @@ func TestABackupIsPutBackAndThePhonesHealIt(t *testing.T) {
 	if code != done || !strings.Contains(out, "2 entries and 1 photo") || strings.Contains(out, "damaged") {
 		t.Fatalf("exit %d, %q, %q", code, out, err)
 	}
-	aside, _ := filepath.Glob(filepath.Join(data, store.FileName+".before-*"))
+	aside, _ := filepath.Glob(filepath.Join(data, folder.FileName+".before-*"))
 	if len(aside) != 1 || !strings.Contains(out, aside[0]) {
 		t.Errorf("set aside: %v; said %q", aside, out)
 	}
@@ -136,7 +136,7 @@ func TestABackupThatIsNotGoodChangesNothing(t *testing.T) {
 		"cut short":         {whole[:len(whole)/2], "not a good backup: it is cut short"},
 		"empty":             {nil, "this program did not make it"},
 		"noise":             {bytes.Repeat([]byte("noise"), 5000), "this program did not make it"},
-		"a damaged start":   {archive(t, store.FileName, strings.Repeat("noise", 5000)), "the wirewake.db in it is damaged; take another"},
+		"a damaged start":   {archive(t, folder.FileName, strings.Repeat("noise", 5000)), "the wirewake.db in it is damaged; take another"},
 		"a damaged photo":   {damage(bytes.Index(whole, content) + 50), "not what its name says"},
 		"a damaged entry":   {damage(bytes.Index(whole, []byte(`{"sha256":"`)) + 20), "not as it was taken"},
 		"another's archive": {archive(t, "anything.db", "x"), `there is "anything.db" in it`},
@@ -207,7 +207,7 @@ func TestADamagedDatabaseIsSetAsideByARestore(t *testing.T) {
 	}
 	s.stop(syscall.SIGTERM)
 	noise := bytes.Repeat([]byte("noise"), 5000)
-	path := filepath.Join(data, store.FileName)
+	path := filepath.Join(data, folder.FileName)
 	if err := os.WriteFile(path, noise, 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -284,7 +284,7 @@ func TestASpoiltEntryIsToldAndComesBack(t *testing.T) {
 	}
 	skipper.run(log)
 	s.stop(syscall.SIGTERM)
-	path := filepath.Join(data, store.FileName)
+	path := filepath.Join(data, folder.FileName)
 	content, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)

@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"wirewake/server/harness"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/trust/authority"
 
 	"github.com/google/uuid"
@@ -36,7 +36,7 @@ func aBackup(t *testing.T) (data, file string, whole, database []byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if database, err = exec.Command("tar", "-xOf", file, store.FileName).Output(); err != nil || !bytes.Contains(whole, database) {
+	if database, err = exec.Command("tar", "-xOf", file, folder.FileName).Output(); err != nil || !bytes.Contains(whole, database) {
 		t.Fatalf("%d bytes, %v", len(database), err)
 	}
 	return data, file, whole, database

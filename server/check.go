@@ -7,8 +7,9 @@ import (
 	"fmt"
 	"io/fs"
 
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/photos"
+	"wirewake/server/terminal"
 )
 
 const checkHelp = `usage: wirewake check [--data DIR]
@@ -34,7 +35,7 @@ func check(ctx context.Context, io console, args []string) int {
 	if dir == "" {
 		return wrong(io, "check", noData)
 	}
-	s, err := store.OpenThere(ctx, dir)
+	s, err := sqlite.OpenThere(ctx, dir)
 	if err != nil {
 		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
 		return failed
@@ -76,9 +77,9 @@ func check(ctx context.Context, io console, args []string) int {
 		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
 		return failed
 	}
-	fmt.Fprint(io.out, wrap(stands))
+	fmt.Fprint(io.out, terminal.Wrap(stands))
 	if found > 0 {
-		fmt.Fprint(io.out, "\n"+wrap("Make a backup of what there is under a name of its own. A restored backup gets back from the phones "+
+		fmt.Fprint(io.out, "\n"+terminal.Wrap("Make a backup of what there is under a name of its own. A restored backup gets back from the phones "+
 			"what it lacks.\n"))
 		return failed
 	}
@@ -96,7 +97,7 @@ func check(ctx context.Context, io console, args []string) int {
 
 // homeStands says how the exchange with home stands, "" if there never was one; todo says that somebody has to do
 // something about it.
-func homeStands(s *store.Store) (text string, todo bool, err error) {
+func homeStands(s *sqlite.Store) (text string, todo bool, err error) {
 	h, ok, err := s.HomeStands()
 	if err != nil || !ok {
 		return "", false, err
@@ -115,7 +116,7 @@ func homeStands(s *store.Store) (text string, todo bool, err error) {
 	return text + "\n", h.Why != "", nil
 }
 
-func checkPhotos(s *store.Store, shelf *photos.Shelf, report func(string)) error {
+func checkPhotos(s *sqlite.Store, shelf *photos.Shelf, report func(string)) error {
 	all, err := s.WholePhotos()
 	if err != nil {
 		return err

@@ -14,7 +14,8 @@ import (
 	"github.com/adrg/xdg"
 
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/store/sqlite/folder"
 )
 
 // dataHelp explains --data for the commands that look after what the server keeps.
@@ -45,11 +46,11 @@ func readFile(io console, name string, args []string) (dir, file string, code in
 }
 
 // openThere opens the store that a server keeps. It makes none: what is written to an empty one no phone would find.
-func openThere(ctx context.Context, dir string) (*store.Store, error) {
-	if _, err := os.Stat(filepath.Join(dir, store.FileName)); errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("there is no %s in %s; %s", store.FileName, dir, startFirst(ctx))
+func openThere(ctx context.Context, dir string) (*sqlite.Store, error) {
+	if _, err := os.Stat(filepath.Join(dir, folder.FileName)); errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("there is no %s in %s; %s", folder.FileName, dir, startFirst(ctx))
 	}
-	return store.OpenThere(ctx, dir)
+	return sqlite.OpenThere(ctx, dir)
 }
 
 // startFirst says what to do where a server has left nothing: start one, unless one runs with other data.

@@ -17,7 +17,7 @@ import (
 
 	"wirewake/server/harness"
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 )
 
 // forgetful checks that a server without memory serves, says what is lost, and keeps its paths to the log.
@@ -129,7 +129,7 @@ func TestWithoutADataDirectoryTheAdviceIsAboutThat(t *testing.T) {
 
 func TestADamagedDatabase(t *testing.T) {
 	data := t.TempDir()
-	path := filepath.Join(data, store.FileName)
+	path := filepath.Join(data, folder.FileName)
 	if err := os.WriteFile(path, []byte(strings.Repeat("noise", 5000)), 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -228,7 +228,7 @@ func TestADatabaseThatIsDamagedWhileServing(t *testing.T) {
 	s.stop(syscall.SIGTERM)
 	s = start(t, "--data", data)
 	phone.url = s.url()
-	path := filepath.Join(data, store.FileName)
+	path := filepath.Join(data, folder.FileName)
 	content, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
@@ -272,7 +272,7 @@ func TestTheLogIsForThisUserAlone(t *testing.T) {
 	comeAboard(t, s, data, "--role", "skipper")
 	look("made anew")
 	s.stop(syscall.SIGKILL)
-	for _, name := range []string{store.FileName, store.FileName + "-wal", store.FileName + "-shm"} {
+	for _, name := range []string{folder.FileName, folder.FileName + "-wal", folder.FileName + "-shm"} {
 		if err := os.Chmod(filepath.Join(data, name), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -284,7 +284,7 @@ func TestTheLogIsForThisUserAlone(t *testing.T) {
 // Without a store everything that needs one says so, and the app is served.
 func TestWithoutAStoreTheExchangeSaysSo(t *testing.T) {
 	data := t.TempDir()
-	if err := os.WriteFile(filepath.Join(data, store.FileName), bytes.Repeat([]byte("noise"), 5000), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(data, folder.FileName), bytes.Repeat([]byte("noise"), 5000), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	s := start(t, "--data", data)

@@ -2,18 +2,15 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"net"
 	"net/netip"
-	"os"
 	"slices"
 	"strings"
-
-	"golang.org/x/term"
 
 	"wirewake/server/http/web"
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
+	"wirewake/server/terminal"
 	"wirewake/server/trust/authority"
 )
 
@@ -43,7 +40,7 @@ func greet(console console, g greeting) {
 	var text strings.Builder
 	fmt.Fprint(&text, "\nWirewake is serving. Stop it with Ctrl-C.\n\n")
 	if g.fault != nil {
-		fmt.Fprintln(&text, wrap(fmt.Sprintf("This server keeps nothing: %v.\n"+forgetfulNote+"\n", g.fault)))
+		fmt.Fprintln(&text, terminal.Wrap(fmt.Sprintf("This server keeps nothing: %v.\n"+forgetfulNote+"\n", g.fault)))
 	}
 	best := g.report.Best
 	for _, way := range append([]wayin.Way{best}, g.report.Others...) {
@@ -51,7 +48,7 @@ func greet(console console, g greeting) {
 	}
 	fmt.Fprintln(&text)
 	if best.Reach != wayin.ByComputer {
-		code, err := qr.Terminal(best.Enter, coloured(console.out))
+		code, err := qr.Terminal(best.Enter, terminal.Coloured(console.out))
 		if err != nil {
 			code = err.Error() + "\n"
 		}
@@ -60,7 +57,7 @@ func greet(console console, g greeting) {
 	for _, paragraph := range g.texts() {
 		if !strings.HasPrefix(paragraph, indent) {
 			// A command stays in one piece, to be copied.
-			paragraph = wrap(paragraph)
+			paragraph = terminal.Wrap(paragraph)
 		}
 		fmt.Fprintln(&text, paragraph)
 	}
@@ -99,8 +96,8 @@ func (g greeting) texts() []string {
 		if best.Reach == wayin.ByComputer {
 			led = hereNote
 		}
-		all = append(all, nobodyNote+led+wordNote, indent+typed(append([]string{"welcome", "WORD", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n",
-			invitationNote, indent+typed(append([]string{"invite", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n")
+		all = append(all, nobodyNote+led+wordNote, indent+terminal.Typed(append([]string{"welcome", "WORD", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n",
+			invitationNote, indent+terminal.Typed(append([]string{"invite", "--role", "skipper"}, g.flags.dataGiven()...)...)+"\n")
 	}
 	if g.home != "" {
 		all = append(all, g.home)
@@ -157,32 +154,39 @@ const (
 
 const invitationNote = "Or make an invitation, which needs no yes:\n"
 
-// coloured says whether colours may be written: to a screen, not to a file.
-func coloured(out io.Writer) bool {
-	file, ok := out.(*os.File)
-	return ok && term.IsTerminal(int(file.Fd())) && os.Getenv("TERM") != "dumb"
+// given is a flag as it was typed.
+type given struct{ name, value string }
+
+// dataGiven are the words that lead another command to the same data.
+func (f *serveFlags) dataGiven() []string {
+	for _, g := range f.given {
+		if g.name == "data" {
+			return []string{"--data", g.value}
+		}
+	}
+	return nil
 }
 
-// wrap breaks each line between words to fit a narrow terminal.
-func wrap(text string) string {
-	const width = 78
-	var out strings.Builder
-	for line := range strings.Lines(text) {
-		used := 0
-		for word := range strings.FieldsSeq(line) {
-			switch {
-			case used == 0:
-			case used+1+len(word) > width:
-				out.WriteByte('\n')
-				used = 0
-			default:
-				out.WriteByte(' ')
-				used++
-			}
-			out.WriteString(word)
-			used += len(word)
+// serving is this command with some flags otherwise: with "" the flag is left out.
+func (f *serveFlags) serving(change ...given) string {
+	words := []string{"serve"}
+	for _, g := range f.given {
+		changed := false
+		for _, c := range change {
+			changed = changed || c.name == g.name
 		}
-		out.WriteByte('\n')
+		switch {
+		case changed:
+		case g.name == "verbose":
+			words = append(words, "--verbose="+g.value)
+		default:
+			words = append(words, "--"+g.name, g.value)
+		}
 	}
-	return out.String()
+	for _, c := range change {
+		if c.value != "" {
+			words = append(words, "--"+c.name, c.value)
+		}
+	}
+	return terminal.Typed(words...)
 }

@@ -16,7 +16,9 @@ import (
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/home"
+	"wirewake/server/terminal"
 	"wirewake/server/trust/authority"
 	"wirewake/server/trust/enrol"
 )
@@ -144,7 +146,7 @@ func (f *inviteFlags) make(ctx context.Context, io console) error {
 	defer s.Close()
 	address := f.address
 	if what := unreached(address); what != "" {
-		fmt.Fprint(io.err, wrap(what+"\n"))
+		fmt.Fprint(io.err, terminal.Wrap(what+"\n"))
 	}
 	if address == "" {
 		if address, err = s.Address(); err != nil {
@@ -155,7 +157,7 @@ func (f *inviteFlags) make(ctx context.Context, io console) error {
 		return err
 	}
 	if u, err := url.Parse(address); err == nil && u.Hostname() == "localhost" {
-		fmt.Fprint(io.err, wrap("No other device can use this link: "+onlyHere+"then make another link.\n"))
+		fmt.Fprint(io.err, terminal.Wrap("No other device can use this link: "+onlyHere+"then make another link.\n"))
 	}
 	var trip *uuid.UUID
 	if f.trip != "" {
@@ -183,7 +185,7 @@ func (f *inviteFlags) printHome(io console, t enrol.Ticket, address string) {
 	if u, err := url.Parse(address); err == nil && authority.VouchesIn(f.data, u.Hostname()) {
 		link.Root = strings.ToLower(strings.ReplaceAll(authority.FingerprintIn(f.data), ":", ""))
 	}
-	fmt.Fprintf(io.out, "\nThe boat's box comes aboard instead with\n%s--home %s\n", indent, quoted(link.String()))
+	fmt.Fprintf(io.out, "\nThe boat's box comes aboard instead with\n%s--home %s\n", indent, terminal.Quoted(link.String()))
 }
 
 // onlyHere is why an address leads no phone here, and what to do about it first.
@@ -211,12 +213,12 @@ func reachable(ctx context.Context, address string) error {
 const clock = "2 January, 15:04"
 
 func printTicket(io console, t enrol.Ticket) error {
-	code, err := qr.Terminal(t.URL, coloured(io.out))
+	code, err := qr.Terminal(t.URL, terminal.Coloured(io.out))
 	if err != nil {
 		return err
 	}
 	fmt.Fprintf(io.out, "\n  %s\n\n%s\n", t.URL, code)
-	fmt.Fprint(io.out, wrap(fmt.Sprintf("The link is good until %s. Or type this in the app, until %s, on one phone: %s\n",
+	fmt.Fprint(io.out, terminal.Wrap(fmt.Sprintf("The link is good until %s. Or type this in the app, until %s, on one phone: %s\n",
 		t.Ends.Local().Format(clock), t.CodeEnds.Local().Format("15:04"), t.Code)))
 	return nil
 }
@@ -225,7 +227,7 @@ func printTicket(io console, t enrol.Ticket) error {
 const fewest = 4
 
 // findTrip finds a trip of the log by its id or the beginning of it, or by its name.
-func findTrip(s *store.Store, asked string) (*uuid.UUID, error) {
+func findTrip(s *sqlite.Store, asked string) (*uuid.UUID, error) {
 	entries, err := s.EntriesOf("trip")
 	if err != nil {
 		return nil, err

@@ -12,16 +12,36 @@ import (
 	"testing"
 )
 
-// floors are the rooms of the server from the bottom up: imports lead down. The commands are on top of them.
-var floors = []string{"log", "answer", "store", "reach", "trust", "sync", "instruments", "backup", "http", "."}
+// floors are the rooms of the server from the bottom up: imports lead down. A room that is not named stands on the floor
+// of the one that it is in. The commands are on top of them.
+var floors = []string{"log", "answer", "store/fault", "store/owner", "store", "store/sqlite/migrations", "store/sqlite/folder",
+	"store/sqlite/db", "store/sqlite/trips", "store/sqlite/photos", "store/sqlite/aboard", "store/sqlite/entries", "store/sqlite/home",
+	"store/sqlite/inspect", "store/sqlite", "reach", "trust", "sync", "upkeep", "terminal", "backup", "instruments", "http", "."}
 
-// roomOf is the first folder of a path.
-func roomOf(dir string) string { room, _, _ := strings.Cut(dir, "/"); return room }
+// floorOf is the floor on which a room stands, -1 if nobody says.
+func floorOf(dir string) int {
+	for ; dir != "."; dir = path.Dir(dir) {
+		if floor := slices.Index(floors, dir); floor >= 0 {
+			return floor
+		}
+	}
+	return slices.Index(floors, dir)
+}
 
-func TestImportsLeadDown(t *testing.T) {
+// upward says what is wrong with an import from one room to another, "" if nothing is.
+func upward(from, to string) string {
+	if floorOf(to) > floorOf(from) {
+		return "leads up"
+	}
+	if strings.HasPrefix(to, "store/sqlite/") && to != "store/sqlite/folder" && !strings.HasPrefix(from, "store/") {
+		return "leads into a room of the database past its door"
+	}
+	return ""
+}
+
+func TestLayersLeadDown(t *testing.T) {
 	seen := 0
 	err := fs.WalkDir(os.DirFS("."), ".", func(name string, d fs.DirEntry, err error) error {
-		room := roomOf(path.Dir(name))
 		switch {
 		case err != nil:
 			return err
@@ -34,21 +54,68 @@ func TestImportsLeadDown(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		from := slices.Index(floors, room)
+		from := path.Dir(name)
 		for _, spec := range file.Imports {
 			imported, _ := strconv.Unquote(spec.Path.Value)
-			dir, ours := strings.CutPrefix(imported, "wirewake/server/")
+			if strings.HasPrefix(imported, "database/sql") || strings.Contains(imported, "sqlite3") {
+				if !strings.HasPrefix(from, "store/sqlite") {
+					t.Errorf("%s imports %s: all SQL is in store/sqlite", name, imported)
+				}
+				continue
+			}
+			to, ours := strings.CutPrefix(imported, "wirewake/server/")
 			if !ours {
 				continue
 			}
 			seen++
-			if to := slices.Index(floors, roomOf(dir)); from < 0 || to < 0 || to > from {
-				t.Errorf("%s imports %s", name, imported)
+			if wrong := upward(from, to); wrong != "" {
+				t.Errorf("%s imports %s: that %s", name, imported, wrong)
 			}
 		}
 		return nil
 	})
 	if err != nil || seen < 50 {
 		t.Fatalf("%d imports, %v", seen, err)
+	}
+}
+
+func TestLayersThatLeadUpAreFound(t *testing.T) {
+	for arrow, right := range map[[2]string]bool{
+		{"store", "store/sqlite"}: false, {"store/sqlite/db", "store/sqlite/entries"}: false, {"sync/home", "store/sqlite/db"}: false,
+		{"log/entry", "."}: false, {"reach/qr", "http/web"}: false,
+		{"sync/home", "store/sqlite"}: true, {"backup", "store/sqlite/folder"}: true, {"trust/enrol", "store"}: true,
+		{"store/sqlite/home", "store/sqlite/entries"}: true, {".", "upkeep"}: true,
+	} {
+		if wrong := upward(arrow[0], arrow[1]); (wrong == "") != right {
+			t.Errorf("from %s to %s: %q", arrow[0], arrow[1], wrong)
+		}
+	}
+}
+
+// mostInARoom is how many files lie side by side until somebody has to look for one: but for tests, what is generated, and
+// what only says what the room is.
+const mostInARoom = 16
+
+func TestLayersAreNotCrowded(t *testing.T) {
+	for _, top := range []string{"server", "calc", "tools", "embed"} {
+		rooms := map[string]int{}
+		err := fs.WalkDir(os.DirFS("../"+top), ".", func(name string, d fs.DirEntry, err error) error {
+			if d.Name() == "testdata" {
+				return fs.SkipDir
+			}
+			of, isGo := strings.CutSuffix(d.Name(), ".go")
+			if isGo && !strings.HasSuffix(of, "_test") && !strings.HasSuffix(of, "_gen") && of != "doc" {
+				rooms[path.Dir(name)]++
+			}
+			return err
+		})
+		if err != nil || len(rooms) == 0 {
+			t.Fatal(top, len(rooms), err)
+		}
+		for room, files := range rooms {
+			if files > mostInARoom {
+				t.Errorf("%s holds %d files side by side, more than %d: split it by idea", path.Join(top, room), files, mostInARoom)
+			}
+		}
 	}
 }

@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 )
 
 // somebody is the user of a service, whom no account has to have.
@@ -95,7 +95,7 @@ func TestWhoMayNotReadIsToldWhoMay(t *testing.T) {
 			c := exec.Command(binary, append(words, "--data", data)...)
 			c.SysProcAttr = other
 			said, err := c.CombinedOutput()
-			if want := fmt.Sprintf("sudo -u '#%d'", somebody); err == nil || !strings.Contains(string(said), want) || strings.Contains(string(said), "there is no "+store.FileName) {
+			if want := fmt.Sprintf("sudo -u '#%d'", somebody); err == nil || !strings.Contains(string(said), want) || strings.Contains(string(said), "there is no "+folder.FileName) {
 				t.Errorf("%v, %v: %v, %q lacks %q", rights, words, err, said, want)
 			}
 		}

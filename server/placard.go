@@ -16,7 +16,8 @@ import (
 	"wirewake/server/log/fold"
 	"wirewake/server/reach/placard"
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/terminal"
 	"wirewake/server/trust/authority"
 )
 
@@ -73,7 +74,7 @@ func makePlacard(ctx context.Context, io console, args []string) int {
 			sheet.Enter = wayin.Enter(origin, authority.VouchesIn(data, u.Hostname()))
 		}
 		if what := unreached(origin); what != "" {
-			fmt.Fprint(io.err, wrap(what+"\n"))
+			fmt.Fprint(io.err, terminal.Wrap(what+"\n"))
 		}
 	}
 	if sheet.WiFi.Password == "-" {
@@ -130,7 +131,7 @@ func readLine(in io.Reader) (string, error) {
 }
 
 // boatName is that which the skipper has entered, "" if there is none.
-func boatName(s *store.Store) (name string, err error) {
+func boatName(s *sqlite.Store) (name string, err error) {
 	entries, err := s.EntriesOf("boat")
 	if err != nil {
 		return "", err
@@ -146,7 +147,7 @@ func boatName(s *store.Store) (name string, err error) {
 }
 
 // fillIn puts on a sheet what was not told and the server knows.
-func fillIn(ctx context.Context, sheet *placard.Sheet, s *store.Store, warn io.Writer) (err error) {
+func fillIn(ctx context.Context, sheet *placard.Sheet, s *sqlite.Store, warn io.Writer) (err error) {
 	if sheet.Boat == "" {
 		if sheet.Boat, err = boatName(s); err != nil {
 			return err
@@ -162,7 +163,7 @@ func fillIn(ctx context.Context, sheet *placard.Sheet, s *store.Store, warn io.W
 		return fmt.Errorf("%s, or say with --address where phones find it", startFirst(ctx))
 	}
 	if u, err := url.Parse(sheet.Enter); err == nil && u.Hostname() == "localhost" {
-		fmt.Fprint(warn, wrap("The code on this sheet leads no phone to the app: "+onlyHere+"then make another sheet.\n"))
+		fmt.Fprint(warn, terminal.Wrap("The code on this sheet leads no phone to the app: "+onlyHere+"then make another sheet.\n"))
 	}
 	return nil
 }

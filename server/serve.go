@@ -19,11 +19,13 @@ import (
 	"wirewake/server/instruments/heard"
 	"wirewake/server/reach/nearby"
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/home"
 	"wirewake/server/sync/photos"
 	"wirewake/server/trust/authority"
 	"wirewake/server/trust/certificate"
+	"wirewake/server/upkeep"
 )
 
 const serveHelp = `usage: wirewake serve [flags]
@@ -220,7 +222,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	if err != nil {
 		return err
 	}
-	release, err := store.Serve(f.data)
+	release, err := folder.Serve(f.data)
 	if err != nil {
 		return fmt.Errorf("%s: %w; stop that one, or give this one a directory of its own with --data", f.data, err)
 	}
@@ -264,7 +266,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		}
 	}
 	var fault error
-	if door.Store, fault = store.Open(ctx, f.data); fault != nil {
+	if door.Store, fault = sqlite.Open(ctx, f.data); fault != nil {
 		// The calculators need no memory: the server does without, and says what is lost.
 		log.Warn("the data directory cannot be used", "error", fault)
 	} else {
@@ -304,7 +306,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 }
 
 // keepHome keeps this server together with the one at home, if there is one, until stop is called.
-func (f *serveFlags) keepHome(ctx context.Context, s *store.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+func (f *serveFlags) keepHome(ctx context.Context, s *sqlite.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
 	if f.home.URL == "" || s == nil {
 		return func() {}
 	}
@@ -320,7 +322,7 @@ func (f *serveFlags) keepHome(ctx context.Context, s *store.Store, shelf *photos
 
 // homeStood says how the exchange with the home that was given stood when this server was last stopped, and forgets it
 // where that was asked for.
-func (f *serveFlags) homeStood(s *store.Store) (text string, err error) {
+func (f *serveFlags) homeStood(s *sqlite.Store) (text string, err error) {
 	h, ok, err := s.HomeStands()
 	if err != nil {
 		return "", err
@@ -343,12 +345,12 @@ func (f *serveFlags) homeStood(s *store.Store) (text string, err error) {
 }
 
 // keepUp looks after what the server keeps until stop is called.
-func keepUp(ctx context.Context, s *store.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+func keepUp(ctx context.Context, s *sqlite.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
 	ctx, cancel := context.WithCancel(ctx)
 	hours := time.NewTicker(time.Hour)
-	u := &upkeep{store: s, keeper: &photos.Keeper{Shelf: shelf, Store: s, Log: log}, log: log, now: time.Now}
+	u := &upkeep.Upkeep{Store: s, Keeper: &photos.Keeper{Shelf: shelf, Store: s, Log: log}, Log: log, Now: time.Now}
 	var over sync.WaitGroup
-	over.Go(func() { u.run(ctx, hours.C) })
+	over.Go(func() { u.Run(ctx, hours.C) })
 	return func() { cancel(); over.Wait(); hours.Stop() }
 }
 

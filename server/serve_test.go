@@ -15,7 +15,7 @@ import (
 
 	"wirewake/server/http/serving"
 	"wirewake/server/http/web"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 )
 
 func TestServeAnswersAndStops(t *testing.T) {
@@ -129,7 +129,7 @@ func TestDataGoesToTheUsersDataDirectory(t *testing.T) {
 	s := start(t)
 	s.get("/", "localhost")
 	s.stop(syscall.SIGTERM)
-	if _, err := os.Stat(filepath.Join(home, "data", "wirewake", store.FileName)); err != nil {
+	if _, err := os.Stat(filepath.Join(home, "data", "wirewake", folder.FileName)); err != nil {
 		t.Error(err)
 	}
 }

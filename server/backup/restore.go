@@ -16,6 +16,8 @@ import (
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/owner"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/photos"
 )
 
@@ -41,7 +43,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 		return r, fmt.Errorf("the backup cannot be read: %w", err)
 	}
 	defer opened.Close()
-	release, err := store.Seize(dir)
+	release, err := folder.Seize(dir)
 	if err != nil {
 		return r, err
 	}
@@ -63,7 +65,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 		return r, blame(err, file, dir)
 	}
 	// Before it is opened, which may change it; told after what else is wrong, which says more.
-	is, sumErr := sumOf(filepath.Join(desk, store.FileName))
+	is, sumErr := sumOf(filepath.Join(desk, folder.FileName))
 	if r, err = prepare(ctx, dir, desk, unpacked); err != nil {
 		return r, blame(err, file, dir)
 	}
@@ -83,15 +85,15 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 			return r, blame(err, file, dir)
 		}
 	}
-	r.Aside, err = store.Replace(dir, filepath.Join(desk, store.FileName), now)
+	r.Aside, err = folder.Replace(dir, filepath.Join(desk, folder.FileName), now)
 	return r, err
 }
 
-var errSum = errors.New(store.FileName + " in it is not as it was written (its SHA-256 is another); take another backup, or get out " +
+var errSum = errors.New(folder.FileName + " in it is not as it was written (its SHA-256 is another); take another backup, or get out " +
 	"what is in this one with tar -xf")
 
 var (
-	errOther = errors.New("this program did not make it: it is no tar archive with a " + store.FileName + " in it")
+	errOther = errors.New("this program did not make it: it is no tar archive with a " + folder.FileName + " in it")
 	errShort = errors.New("it is cut short; copy it here once more, or take another")
 )
 
@@ -103,7 +105,7 @@ func blame(err error, file, dir string) error {
 	case errors.Is(err, syscall.ENOSPC), errors.As(err, &ill) && ill.Full:
 		return fmt.Errorf("the disk that holds %s is full; make room on it: a restore needs that of the backup besides what is there", dir)
 	case errors.As(err, &ill) && ill.Damaged:
-		return fmt.Errorf("%s is not a good backup: the %s in it is damaged; take another", file, store.FileName)
+		return fmt.Errorf("%s is not a good backup: the %s in it is damaged; take another", file, folder.FileName)
 	case errors.As(err, &failed) && strings.HasPrefix(failed.Path, filepath.Clean(dir)+string(filepath.Separator)):
 		return fmt.Errorf("the backup cannot be unpacked in %s: %w", dir, err)
 	}
@@ -129,7 +131,7 @@ func unpack(from io.Reader, desk string) (unpacked map[entry.Photo]bool, sum str
 		}
 		photo, isPhoto := entry.ParsePhoto(header.Name[strings.LastIndex(header.Name, "/")+1:])
 		isPhoto = isPhoto && header.Name == nameOf(photo)
-		if header.Typeflag != tar.TypeReg || !isPhoto && header.Name != store.FileName {
+		if header.Typeflag != tar.TypeReg || !isPhoto && header.Name != folder.FileName {
 			return nil, "", fmt.Errorf("this program did not make it: there is %q in it", header.Name)
 		}
 		to := filepath.Join(desk, filepath.FromSlash(header.Name))
@@ -164,14 +166,14 @@ func unpackOne(from io.Reader, to string) error {
 
 // prepare verifies the database in desk and makes it ready to take the place of the one in dir.
 func prepare(ctx context.Context, dir, desk string, unpacked map[entry.Photo]bool) (r Restored, err error) {
-	s, err := store.OpenThere(ctx, desk)
+	s, err := sqlite.OpenThere(ctx, desk)
 	if err != nil {
 		return r, err
 	}
 	defer func() {
 		err = errors.Join(err, s.Close())
 		if err == nil {
-			err = store.Flush(filepath.Join(desk, store.FileName))
+			err = store.Flush(filepath.Join(desk, folder.FileName))
 		}
 	}()
 	var wrong []string
@@ -201,7 +203,7 @@ func prepare(ctx context.Context, dir, desk string, unpacked map[entry.Photo]boo
 			return r, err
 		}
 	}
-	if former := filepath.Join(dir, store.FileName); exists(former) {
+	if former := filepath.Join(dir, folder.FileName); exists(former) {
 		r.Readmitted = s.RevokeAsIn(former) != nil
 	}
 	return r, nil

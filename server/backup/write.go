@@ -19,6 +19,8 @@ import (
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/photos"
 )
 
@@ -39,7 +41,7 @@ func Write(ctx context.Context, dir, file string) (c Content, err error) {
 	if _, err := os.Stat(filepath.Dir(file)); errors.Is(err, fs.ErrNotExist) {
 		return c, fmt.Errorf("there is no folder %s; make it first, or choose another", filepath.Dir(file))
 	}
-	s, err := store.OpenThere(ctx, dir)
+	s, err := sqlite.OpenThere(ctx, dir)
 	if err != nil {
 		return c, err
 	}
@@ -50,7 +52,7 @@ func Write(ctx context.Context, dir, file string) (c Content, err error) {
 		return c, fmt.Errorf("the backup cannot be written to %s: %w", filepath.Dir(file), err)
 	}
 	defer func() { err = errors.Join(err, clear()) }()
-	if err := s.Copy(filepath.Join(desk, store.FileName)); err != nil {
+	if err := s.Copy(filepath.Join(desk, folder.FileName)); err != nil {
 		return c, err
 	}
 	part := filepath.Join(desk, "backup.tar")
@@ -90,7 +92,7 @@ func openDesk(dir string) (desk string, clear func() error, err error) {
 
 // archive packs the copy of the database in desk, and the photos that this copy knows.
 func archive(ctx context.Context, dir, desk, part string) (c Content, err error) {
-	copied, err := store.Open(ctx, desk)
+	copied, err := sqlite.Open(ctx, desk)
 	if err != nil {
 		return c, err
 	}
@@ -114,11 +116,11 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 	}
 	defer func() { err = errors.Join(err, file.Sync(), file.Close()) }()
 	out := tar.NewWriter(file)
-	sum, err := sumOf(filepath.Join(desk, store.FileName))
+	sum, err := sumOf(filepath.Join(desk, folder.FileName))
 	if err != nil {
 		return c, err
 	}
-	if err := add(out, store.FileName, filepath.Join(desk, store.FileName), map[string]string{comment: sumName + sum}); err != nil {
+	if err := add(out, folder.FileName, filepath.Join(desk, folder.FileName), map[string]string{comment: sumName + sum}); err != nil {
 		return c, err
 	}
 	shelf := photos.NewShelf(dir)

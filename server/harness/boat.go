@@ -25,6 +25,7 @@ import (
 	"wirewake/server/instruments/stream"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/photos"
 	"wirewake/server/trust/enrol"
 )
@@ -77,7 +78,7 @@ func (c *Clock) Slept() time.Duration {
 // Boat is a server: the real handler over the real store, without the network.
 type Boat struct {
 	Dir     string
-	Store   *store.Store
+	Store   *sqlite.Store
 	Shelf   *photos.Shelf
 	Clock   *Clock
 	Handler http.Handler
@@ -112,7 +113,7 @@ func FreshBoat(t testing.TB) *Boat {
 func NewBoat(t TB, dir string) *Boat {
 	t.Helper()
 	b := &Boat{Dir: dir, Stopping: make(chan struct{}), Clock: &Clock{now: time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)}}
-	s, err := store.Open(context.Background(), dir)
+	s, err := sqlite.Open(context.Background(), dir)
 	if err != nil {
 		t.Fatalf("the store does not open: %v", err)
 	}

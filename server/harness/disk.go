@@ -17,7 +17,7 @@ import (
 	"testing"
 	"unsafe"
 
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 )
 
 // The disk under the database of a test, which fails as it is told: testdata/disk.c, loaded before the C library
@@ -120,7 +120,7 @@ func (d *Disk) Hold(dir string) error {
 // forget takes what is in the directory for what is on the disk.
 func (d *Disk) forget() error {
 	for _, ending := range []string{".disk", ".pending"} {
-		beside, err := filepath.Glob(filepath.Join(d.dir, store.FileName+"*"+ending))
+		beside, err := filepath.Glob(filepath.Join(d.dir, folder.FileName+"*"+ending))
 		if err != nil {
 			return err
 		}
@@ -172,7 +172,7 @@ func (d *Disk) FailIn(what string, operations int64) {
 // part, down to sectors. Nobody may have the database open any more. The power is back after it.
 func (d *Disk) Image(chance *rand.Rand) error {
 	for _, ending := range []string{"", "-wal"} {
-		path := filepath.Join(d.dir, store.FileName+ending)
+		path := filepath.Join(d.dir, folder.FileName+ending)
 		content, err := os.ReadFile(path + ".disk")
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
@@ -191,7 +191,7 @@ func (d *Disk) Image(chance *rand.Rand) error {
 			return err
 		}
 	}
-	if err := os.Remove(filepath.Join(d.dir, store.FileName+"-shm")); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if err := os.Remove(filepath.Join(d.dir, folder.FileName+"-shm")); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
 	return d.Hold(d.dir)

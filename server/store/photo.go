@@ -1,23 +1,12 @@
 package store
 
 import (
-	"database/sql"
+	"time"
 
 	"github.com/google/uuid"
 
-	"wirewake/server/log/contract"
 	"wirewake/server/log/entry"
 )
-
-// name notes that an entry names a photo. What a guest brings, or another server, shows a photo of another trip
-// to nobody: whoever knows its hash could name it.
-func (t *tx) name(photo entry.Photo, trip, by uuid.UUID, bringer Role) error {
-	return t.exec(`
-		INSERT INTO photo (sha256, trip, by, whole, shown)
-		VALUES (?1, ?2, ?3, EXISTS (SELECT 1 FROM photo WHERE sha256 = ?1 AND whole = 1),
-			?4 OR NOT EXISTS (SELECT 1 FROM photo WHERE sha256 = ?1 AND trip != ?2))
-		ON CONFLICT DO NOTHING`, photo[:], trip[:], by[:], bringer.May(contract.Trips))
-}
 
 // Named is what the log says of a photo to one device.
 type Named struct {
@@ -27,97 +16,39 @@ type Named struct {
 	Room bool
 }
 
-// PhotosPerTrip is how many photos the server keeps of one trip, those on their way with them.
-const PhotosPerTrip = 200
-
-// otherPhotos counts, for a row of photo, the other photos that its trip has or gets. One of another trip that a guest
-// has only named takes no room.
-const otherPhotos = `(SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kept.trip = photo.trip AND kept.sha256 != photo.sha256
-	AND (kept.whole = 1 AND kept.shown = 1 OR EXISTS (SELECT 1 FROM part WHERE part.sha256 = kept.sha256)))`
-
-// guestsPhotos counts those of them that guests have sent or send, also such as were shut out since.
-const guestsPhotos = `(SELECT count(DISTINCT sha256) FROM photo AS kept WHERE kept.trip = photo.trip AND kept.sha256 != photo.sha256
-	AND (kept.whole = 1 AND kept.shown = 1 AND EXISTS (SELECT 1 FROM device WHERE berth = kept.sender AND device.trip IS NOT NULL)
-		OR EXISTS (SELECT 1 FROM part JOIN device ON berth = part.by WHERE part.sha256 = kept.sha256 AND device.trip IS NOT NULL)))`
-
-// Photo tells of a photo; ok is false if no entry that the device sees names it.
-func (s *Store) Photo(photo entry.Photo, d Device) (n Named, ok bool, err error) {
-	err = s.reading.QueryRow(`
-		SELECT max(whole AND (?2 IS NULL OR shown)), min(`+otherPhotos+`) < ?3
-		FROM photo WHERE sha256 = ?1 AND (?2 IS NULL OR trip IN (`+tripsOf("?2")+`)) GROUP BY sha256`,
-		photo[:], listOf(d.only()), PhotosPerTrip).Scan(&n.Whole, &n.Room)
-	if err == sql.ErrNoRows {
-		return Named{}, false, nil
-	}
-	return n, err == nil, s.explain(err)
+// Part is a photo on its way from one phone. Each phone has a part of its own, so that nobody can spoil what
+// another one sends.
+type Part struct {
+	Photo entry.Photo
+	// By is the berth of the phone.
+	By uuid.UUID
 }
 
-// SetWhole notes that the file of a photo is there, or that it is not.
-func (s *Store) SetWhole(photo entry.Photo, whole bool) error {
-	return s.write(func(tx *tx) error { return tx.setWhole(photo, whole) })
-}
+// PartOf is a photo on its way from a device.
+func PartOf(photo entry.Photo, d Device) Part { return Part{photo, d.Berth} }
 
-func (t *tx) setWhole(photo entry.Photo, whole bool) error {
-	return t.exec(`UPDATE photo SET whole = ? WHERE sha256 = ? AND whole != ?`, whole, photo[:], whole)
-}
+const (
+	// PhotosPerTrip is how many photos the server keeps of one trip, those on their way with them.
+	PhotosPerTrip = 200
+	// GuestPhotos is how many photos the server keeps that one guest has sent, whoever is said to have taken them,
+	// those on their way with them.
+	GuestPhotos = 60
+	// GuestsPhotos is how many of a trip's photos all its guests together send: the others are the crew's.
+	GuestsPhotos = PhotosPerTrip / 2
+	// PartsPerPhone is how many photos of one phone may be on their way: it sends one after the other, and
+	// a few are left from lines that broke.
+	PartsPerPhone = 8
+	// PartLife is how long a photo on its way is kept after the last of it came.
+	PartLife = 24 * time.Hour
+)
 
-// wanted are photos that the log names and the server lacks, and for which there is room: if they are more than
-// asked for then others each time, so that those that never come keep no other waiting.
-func wanted(tx *sql.Tx, d Device, most int) ([]entry.Photo, error) {
-	rows, err := tx.Query(`
-		WITH lacking AS MATERIALIZED (
-			SELECT sha256, trip FROM photo WHERE whole = 0 AND (?1 IS NULL OR trip IN (`+tripsOf("?1")+`))
-			UNION SELECT sha256, trip FROM photo WHERE whole = 1 AND shown = 0 AND trip IN (`+tripsOf("?1")+`) AND by = ?2),
-		full AS MATERIALIZED (
-			SELECT trip FROM (SELECT DISTINCT trip FROM lacking) AS open WHERE ?4 <= (
-				SELECT count(DISTINCT sha256) FROM photo WHERE photo.trip = open.trip AND whole = 1 AND shown = 1))
-		SELECT DISTINCT sha256 FROM lacking WHERE trip NOT IN full ORDER BY random() LIMIT ?3`,
-		listOf(d.only()), d.ID[:], most, PhotosPerTrip)
-	if err != nil {
-		return nil, err
-	}
-	return photos(rows)
-}
+// Place says whether there is room for a photo, and whose bound it is if not.
+type Place int
 
-// Lacking are photos that the log names and the server lacks, and for which there is room.
-func (s *Store) Lacking(most int) (all []entry.Photo, err error) {
-	err = s.snapshot(func(tx *sql.Tx) error {
-		all, err = wanted(tx, Device{}, most)
-		return err
-	})
-	return all, err
-}
-
-// WholePhotos are all photos whose files should be there, by their hash.
-func (s *Store) WholePhotos() ([]entry.Photo, error) {
-	return s.wholePhotos(`SELECT DISTINCT sha256 FROM photo WHERE whole = 1 ORDER BY sha256`)
-}
-
-// WholePhotosAfter are the next such photos after one, by their hash.
-func (s *Store) WholePhotosAfter(photo entry.Photo, most int) ([]entry.Photo, error) {
-	return s.wholePhotos(`SELECT DISTINCT sha256 FROM photo WHERE whole = 1 AND sha256 > ? ORDER BY sha256 LIMIT ?`, photo[:], most)
-}
-
-func (s *Store) wholePhotos(query string, args ...any) ([]entry.Photo, error) {
-	rows, err := s.reading.Query(query, args...)
-	if err != nil {
-		return nil, s.explain(err)
-	}
-	all, err := photos(rows)
-	return all, s.explain(err)
-}
-
-func photos(rows *sql.Rows) ([]entry.Photo, error) {
-	defer rows.Close()
-	all := []entry.Photo{}
-	for rows.Next() {
-		var hash []byte
-		if err := rows.Scan(&hash); err != nil {
-			return nil, err
-		}
-		if len(hash) == len(entry.Photo{}) { // else the disk has spoilt the row
-			all = append(all, entry.Photo(hash))
-		}
-	}
-	return all, rows.Err()
-}
+// What may be said of the room for a photo.
+const (
+	Roomy Place = iota
+	TripFull
+	GuestFull
+	GuestsFull
+)

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"time"
 
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 )
 
 func main() {
@@ -20,7 +20,7 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	db, err := sql.Open("sqlite3", "file:"+filepath.Join(os.Args[1], store.FileName)+"?_busy_timeout=5000")
+	db, err := sql.Open("sqlite3", "file:"+filepath.Join(os.Args[1], folder.FileName)+"?_busy_timeout=5000")
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -15,6 +15,7 @@ import (
 	"wirewake/server/harness"
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/exchange"
 )
 
@@ -34,7 +35,7 @@ func newBounded(t *testing.T) *bounded {
 	t.Helper()
 	boat, trip := harness.NewBoat(t, harness.Memory(t)), uuid.New()
 	t.Cleanup(boat.Close)
-	file, err := sql.Open("sqlite3", "file:"+filepath.Join(boat.Dir, store.FileName)+"?_busy_timeout=5000")
+	file, err := sql.Open("sqlite3", "file:"+filepath.Join(boat.Dir, folder.FileName)+"?_busy_timeout=5000")
 	if err != nil {
 		t.Fatal(err)
 	}

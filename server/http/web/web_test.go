@@ -20,7 +20,7 @@ import (
 	"wirewake/embed"
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/photos"
 )
 
@@ -60,7 +60,7 @@ func app(t *testing.T) embed.Files {
 
 func door(t *testing.T) *wayin.Door {
 	t.Helper()
-	s, err := store.Open(t.Context(), t.TempDir())
+	s, err := sqlite.Open(t.Context(), t.TempDir())
 	if err != nil {
 		t.Fatal(err)
 	}

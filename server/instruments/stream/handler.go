@@ -9,6 +9,7 @@ import (
 
 	"wirewake/server/log/contract"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/news"
 	"wirewake/server/trust/enrol"
 )
@@ -23,7 +24,7 @@ const lookAnew = time.Minute
 type Handler struct {
 	// Hub is nil when this server listens to no instruments.
 	Hub       *Hub
-	Store     *store.Store
+	Store     *sqlite.Store
 	Enrolment *enrol.Enrolment
 	// Stopping is closed when the server stops; nil if it never does.
 	Stopping <-chan struct{}

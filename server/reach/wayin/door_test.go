@@ -7,13 +7,13 @@ import (
 	"testing"
 	"time"
 
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 )
 
 // door opens on dir, with a clock that the test moves.
 func door(t *testing.T, dir string, clock *time.Time, finder Finder) *Door {
 	t.Helper()
-	s, err := store.Open(t.Context(), dir)
+	s, err := sqlite.Open(t.Context(), dir)
 	if err != nil {
 		t.Fatal(err)
 	}

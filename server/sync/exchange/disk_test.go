@@ -11,6 +11,8 @@ import (
 
 	"wirewake/server/backup"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/store/sqlite/folder"
 )
 
 // What the disk and the power do to the server.
@@ -59,7 +61,7 @@ func (f *fleet) reboot(t *rapid.T) {
 	if err := f.disk.Image(f.chance); err != nil {
 		t.Fatal(err)
 	}
-	s, err := store.Open(context.Background(), dir)
+	s, err := sqlite.Open(context.Background(), dir)
 	if err == nil {
 		s.Close()
 		f.open(t, dir)
@@ -115,7 +117,7 @@ func (f *fleet) setClock(t *rapid.T) {
 func (f *fleet) turn(t *rapid.T) {
 	f.calm(t)
 	var last int64
-	db, err := sql.Open("sqlite3", filepath.Join(f.boat.Dir, store.FileName)+"?_busy_timeout=5000")
+	db, err := sql.Open("sqlite3", filepath.Join(f.boat.Dir, folder.FileName)+"?_busy_timeout=5000")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,6 +16,7 @@ import (
 	"wirewake/server/harness"
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/exchange"
 )
 
@@ -304,12 +305,12 @@ func (f *fleet) copyOf(t *rapid.T) string {
 
 func (f *fleet) copyFiles(t *rapid.T, from, to string) {
 	for _, ending := range []string{"", "-wal"} {
-		content, err := os.ReadFile(filepath.Join(from, store.FileName+ending))
+		content, err := os.ReadFile(filepath.Join(from, folder.FileName+ending))
 		if os.IsNotExist(err) {
 			continue
 		}
 		if err == nil {
-			err = os.WriteFile(filepath.Join(to, store.FileName+ending), content, 0o600)
+			err = os.WriteFile(filepath.Join(to, folder.FileName+ending), content, 0o600)
 		}
 		if err != nil {
 			t.Fatal(err)

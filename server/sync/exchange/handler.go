@@ -18,6 +18,7 @@ import (
 	"wirewake/server/answer/problem"
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/trust/enrol"
 )
 
@@ -29,7 +30,7 @@ const MaxEntries = 200
 
 // Handler answers POST /api/exchange. Its fields are set before use.
 type Handler struct {
-	Store     *store.Store
+	Store     *sqlite.Store
 	Enrolment *enrol.Enrolment
 	Log       *slog.Logger
 	Now       func() time.Time

@@ -11,7 +11,8 @@ import (
 	"pgregory.net/rapid"
 
 	"wirewake/server/backup"
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/store/sqlite/folder"
 )
 
 // befall is what the disk, the power and the clock do to one of the servers.
@@ -68,7 +69,7 @@ func (p *pair) reboot(t *rapid.T, at int) {
 	}
 	lied := p.lied[at]
 	p.lied[at] = false
-	s, err := store.Open(context.Background(), p.dirs[at])
+	s, err := sqlite.Open(context.Background(), p.dirs[at])
 	if err == nil {
 		s.Close()
 	} else if !lied {
@@ -79,7 +80,7 @@ func (p *pair) reboot(t *rapid.T, at int) {
 		}
 	} else {
 		for _, ending := range []string{"", "-wal", "-shm"} {
-			os.Remove(filepath.Join(p.dirs[at], store.FileName+ending))
+			os.Remove(filepath.Join(p.dirs[at], folder.FileName+ending))
 		}
 	}
 	p.reopen(at)
@@ -140,7 +141,7 @@ func (p *pair) turn(t *rapid.T, at int) {
 }
 
 func (p *pair) database(t *rapid.T, at int) *sql.DB {
-	db, err := sql.Open("sqlite3", filepath.Join(p.dirs[at], store.FileName)+"?_busy_timeout=5000")
+	db, err := sql.Open("sqlite3", filepath.Join(p.dirs[at], folder.FileName)+"?_busy_timeout=5000")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,7 +11,7 @@ import (
 	"net/http"
 	"time"
 
-	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/photos"
 )
 
@@ -23,7 +23,7 @@ type Home struct {
 	Data string
 	// Name is what home calls this server.
 	Name  string
-	Store *store.Store
+	Store *sqlite.Store
 	Shelf *photos.Shelf
 	Log   *slog.Logger
 	Now   func() time.Time

@@ -15,11 +15,12 @@ import (
 	"wirewake/server/answer/problem"
 	"wirewake/server/log/contract"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 )
 
 // Enrolment answers for who is aboard. Its exported fields are set before use.
 type Enrolment struct {
-	Store *store.Store
+	Store *sqlite.Store
 	Now   func() time.Time
 	// Sleep is time.Sleep, but for tests.
 	Sleep func(time.Duration)

@@ -15,6 +15,7 @@ import (
 	"wirewake/server/log/contract"
 	"wirewake/server/reach/qr"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 )
 
 // Bounds of an invitation.
@@ -89,7 +90,7 @@ var tooMany = &problem.Problem{Status: http.StatusConflict, Code: "enough",
 	Text: fmt.Sprintf("%d invitations are open, which is as many as there can be: end those that are not needed.", store.MostInvitations)}
 
 // Make makes an invitation to the app at origin.
-func (i Invitation) Make(s *store.Store, origin string, now time.Time) (Ticket, error) {
+func (i Invitation) Make(s *sqlite.Store, origin string, now time.Time) (Ticket, error) {
 	t := Ticket{Invitation: random(16), Code: randomCode(), CodeEnds: now.Add(codeLife), Ends: now.Add(time.Duration(i.Hours) * time.Hour)}
 	t.URL = origin + "/#join=" + t.Invitation
 	ok, err := s.Invite(store.Invitation{

@@ -1,0 +1,125 @@
+package db
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"runtime/debug"
+)
+
+// Tx is the transaction under way on the writer's connection.
+type Tx struct {
+	conn     *sql.Conn
+	prepared map[string]*sql.Stmt
+}
+
+func (t *Tx) transact(changes []change) error {
+	if err := t.Exec("BEGIN IMMEDIATE"); err != nil {
+		return err
+	}
+	err := t.do(changes)
+	if err == nil {
+		err = t.Exec("COMMIT")
+	}
+	if err != nil {
+		// A transaction that SQLite itself has rolled back, on a full disk say, is over already.
+		_ = t.Exec("ROLLBACK")
+	}
+	return err
+}
+
+// do does the changes. A panic in one of them must not end the writer, which everybody needs.
+func (t *Tx) do(changes []change) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	for _, c := range changes {
+		if err := c.do(t); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// close lets go of the statements: with one open SQLite would not tidy up the write-ahead log.
+func (t *Tx) close() {
+	for _, s := range t.prepared {
+		s.Close()
+	}
+}
+
+// Statement prepares a statement, once for as long as the database is open.
+func (t *Tx) Statement(query string) (*sql.Stmt, error) {
+	if s := t.prepared[query]; s != nil {
+		return s, nil
+	}
+	s, err := t.conn.PrepareContext(context.Background(), query)
+	if err == nil {
+		t.prepared[query] = s
+	}
+	return s, err
+}
+
+// Exec does what a statement says.
+func (t *Tx) Exec(query string, args ...any) error {
+	_, err := t.Changed(query, args...)
+	return err
+}
+
+// Changed says how many rows a statement changed.
+func (t *Tx) Changed(query string, args ...any) (int64, error) {
+	s, err := t.Statement(query)
+	if err != nil {
+		return 0, err
+	}
+	result, err := s.ExecContext(context.Background(), args...)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected()
+}
+
+// Read reads one row; found is false if there is none.
+func (t *Tx) Read(query string, args []any, into ...any) (found bool, err error) {
+	s, err := t.Statement(query)
+	if err != nil {
+		return false, err
+	}
+	err = s.QueryRowContext(context.Background(), args...).Scan(into...)
+	if NoRows(err) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// NoRows says that there was no row.
+func NoRows(err error) bool { return errors.Is(err, sql.ErrNoRows) }
+
+// Numbers reads a column of numbers.
+func (t *Tx) Numbers(query string, args ...any) (all []int64, err error) {
+	s, err := t.Statement(query)
+	if err != nil {
+		return nil, err
+	}
+	rows, err := s.QueryContext(context.Background(), args...)
+	if err != nil {
+		return nil, err
+	}
+	return NumbersOf(rows)
+}
+
+// NumbersOf reads a column of numbers from rows, and closes them.
+func NumbersOf(rows *sql.Rows) (all []int64, err error) {
+	defer rows.Close()
+	for rows.Next() {
+		var no int64
+		if err := rows.Scan(&no); err != nil {
+			return nil, err
+		}
+		all = append(all, no)
+	}
+	return all, rows.Err()
+}

@@ -1,0 +1,203 @@
+package entries
+
+import (
+	"bytes"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/log/entry"
+	"wirewake/server/store"
+	"wirewake/server/store/sqlite/aboard"
+	"wirewake/server/store/sqlite/db"
+)
+
+// Log is the log in a database.
+type Log struct{ db *db.DB }
+
+// In is the log in a database.
+func In(d *db.DB) *Log { return &Log{d} }
+
+// Take brings entries of a device into the log, all of them in one transaction, and says what became of each.
+func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcomes []store.Outcome, stands store.Standing, err error) {
+	fresh := false
+	err = s.db.Write(func(tx *db.Tx) error {
+		fresh = false
+		outcomes, stands = make([]store.Outcome, len(entries)), store.Standing{}
+		there, err := aboard.Is(tx, d.ID)
+		if err != nil || !there {
+			return err
+		}
+		stands.Aboard = true
+		if stands.Wait, err = wait(tx, d, now); err != nil || stands.Wait > 0 {
+			return err
+		}
+		if d.Due(now) {
+			if err := aboard.SetSeen(tx, d.ID, now); err != nil {
+				return err
+			}
+		}
+		book, err := OpenBook(tx, d, now)
+		if err != nil {
+			return err
+		}
+		for i, e := range entries {
+			if outcomes[i], err = book.take(e); err != nil {
+				return err
+			}
+		}
+		if err := book.Close(); err != nil {
+			return err
+		}
+		fresh = book.last != book.first || book.relinked
+		return nil
+	})
+	if err == nil && fresh {
+		s.db.Tell()
+	}
+	return outcomes, stands, err
+}
+
+// Book is the log while entries are brought in.
+type Book struct {
+	tx     *db.Tx
+	device store.Device
+	now    time.Time
+	first  int64
+	last   int64
+	chain  []byte
+	// gaps are what the disk has spoilt; relinked says that the end of the chain is another since one was mended.
+	gaps     []gap
+	relinked bool
+	// sent is what the device sends, counted what it has brought so far, guests how much all guests have of its trip.
+	sent    store.Amount
+	counted map[heap]store.Amount
+	guests  *int64
+}
+
+// OpenBook opens the log for what a device brings.
+func OpenBook(t *db.Tx, d store.Device, now time.Time) (*Book, error) {
+	b := &Book{tx: t, device: d, now: now, counted: map[heap]store.Amount{}}
+	if _, err := t.Read(`SELECT last, chain FROM log`, nil, &b.last, &b.chain); err != nil {
+		return nil, err
+	}
+	b.first = b.last
+	var err error
+	b.gaps, err = gaps(t, b.last, b.chain)
+	return b, err
+}
+
+// Close writes down how the log stands after what was brought.
+func (b *Book) Close() error {
+	if b.sent.Entries > 0 {
+		if err := sent(b.tx, b.device, b.sent, b.now); err != nil {
+			return err
+		}
+	}
+	if b.last == b.first && !b.relinked {
+		return nil
+	}
+	if err := b.writeCounts(); err != nil {
+		return err
+	}
+	return b.tx.Exec(`UPDATE log SET last = ?, chain = ?`, b.last, b.chain)
+}
+
+func (b *Book) take(e entry.Sent) (store.Outcome, error) {
+	n := b.authored(e)
+	size := len(n.Content())
+	b.sent = b.sent.Plus(store.Amount{Entries: 1, Bytes: int64(size)})
+	if no, mended, err := b.mend(b.claimed(e), n); err != nil || mended {
+		return store.Outcome{No: no}, err
+	}
+	if !b.device.Sees(e.Trip) {
+		return b.again(n, entry.NoTrip)
+	}
+	if fits, err := b.fits(e.Entry); err != nil || !fits {
+		return store.Outcome{Refusal: entry.Other}, err
+	}
+	if refusal, err := b.mayBring(n, size); err != nil || refusal != nil {
+		return store.Outcome{Refusal: refusal}, err
+	}
+	added, err := b.insert(n)
+	switch {
+	case err != nil:
+		return store.Outcome{}, err
+	case added:
+		return store.Outcome{No: b.last}, nil
+	}
+	return b.again(n, entry.Clash)
+}
+
+// claimed is an entry with who wrote it by the word of the device that brings it.
+func (b *Book) claimed(e entry.Sent) entry.Numbered {
+	n := entry.Numbered{Entry: e.Entry, Author: entry.Author{By: b.device.ID, ByName: b.device.Name}, Mark: e.Mark}
+	if e.Author != nil && e.Author.By != b.device.ID {
+		n.Author, n.Via, n.ViaName = *e.Author, &b.device.ID, b.device.Name
+	}
+	return n
+}
+
+// authored says who wrote an entry, as far as that can be known: the device that brings it, or whose mark it bears.
+// Of one without a mark it is known who brought it, and told who is said to have written it.
+func (b *Book) authored(e entry.Sent) entry.Numbered {
+	n := b.claimed(e)
+	if e.Mark == nil || !e.Mark.Proves(n.Author, n.Entry) {
+		n.By, n.Mark = b.device.ID, nil
+	}
+	return n
+}
+
+// again is what became of an entry that is there already or must not be added: its number if the same content is
+// there, else the refusal.
+func (b *Book) again(n entry.Numbered, refusal *entry.Refusal) (store.Outcome, error) {
+	no, same, err := b.there(n)
+	if err == nil && same {
+		return store.Outcome{No: no}, nil
+	}
+	return store.Outcome{Refusal: refusal}, err
+}
+
+// there looks for an entry with this id; no is 0 if there is none. One that the disk has spoilt is mended.
+func (b *Book) there(n entry.Numbered) (no int64, same bool, err error) {
+	var r Row
+	var sound bool
+	found, err := readRow(b.tx, &r, &sound, `SELECT `+Columns+` FROM entry WHERE id = ?`, n.ID[:])
+	if err != nil || !found {
+		return 0, false, err
+	}
+	if !sound {
+		// What the row says of its number may be spoilt, too; the index has another copy.
+		if _, err := b.tx.Read(`SELECT no FROM entry WHERE id = ?`, []any{n.ID[:]}, &no); err != nil {
+			return 0, false, err
+		}
+		return b.mendAt(no, r, n)
+	}
+	return r.No, bytes.Equal(r.Content(), n.Content()), nil
+}
+
+// fits says whether the record of an entry is of its trip and kind, or new.
+func (b *Book) fits(e entry.Entry) (bool, error) {
+	var kind string
+	var trip db.ID
+	found, err := b.tx.Read(`SELECT kind, trip FROM entry WHERE record = ? LIMIT 1`, []any{e.Record[:]}, &kind, &trip)
+	if err == nil && (!found || kind == e.Kind && uuid.UUID(trip) == e.Trip) {
+		return true, nil
+	}
+	if err != nil && db.OfDatabase(err) {
+		return false, err
+	}
+	// Perhaps only the disk says so.
+	var r Row
+	var sound bool
+	for after := int64(0); ; after = r.No {
+		r = Row{}
+		found, err := readRow(b.tx, &r, &sound, `SELECT `+Columns+` FROM entry WHERE record = ? AND no > ? ORDER BY no LIMIT 1`, e.Record[:], after)
+		if err != nil || !found {
+			return true, err
+		}
+		if sound {
+			return r.Kind == e.Kind && r.Trip == e.Trip, nil
+		}
+	}
+}
