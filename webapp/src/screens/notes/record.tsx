@@ -5,7 +5,6 @@ import { Camera, On } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
-import { offerUndo } from "../../base/shell/undo";
 import { apart } from "../../base/text/apart";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
@@ -13,9 +12,10 @@ import { clock, moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
 import { weightsName } from "../../state/gear/names";
-import { amend, mayAmend, recordOf, records, strike, unstrike } from "../../state/log/log";
-import { decisionsOf, proposalOf } from "../../state/log/proposal";
+import { amend, mayAmend, recordOf, records, unstrike } from "../../state/log/log";
+import { decisionsOf } from "../../state/log/proposal";
 import { recordHref, refer, useRecord } from "../../state/log/refer";
+import { strikeOut, strikeOutName } from "../../state/log/strike-out";
 import { spreadIn } from "../../state/notes/snapshot";
 import {
   fieldName,
@@ -42,20 +42,6 @@ export function RecordPage({ id }: { id: string }) {
   if (record === null) return <Gone back={href("notes")} />;
   if (!record) return <main class="page" />;
   const sha256 = record.kind === "photo" ? words(record, "sha256") : undefined;
-  const strikeOut = () => {
-    if (mayAmend(record)) {
-      strike(record);
-      offerUndo(text.notes.struck, () => unstrike(record));
-      return;
-    }
-    const had = proposalOf(record, records.value);
-    strike(record);
-    offerUndo(text.notes.proposals.proposed, () => {
-      const proposal = proposalOf(record, records.value);
-      if (proposal && !had) strike(proposal);
-      else unstrike(record);
-    });
-  };
   const said = recordWords(record);
   const title = `${kindName(record.kind)} ${clock(timeOf(record))}`;
   const change = (on: boolean) => once(() => (changing.value = on));
@@ -109,8 +95,8 @@ export function RecordPage({ id }: { id: string }) {
           {mayAmend(record) ? t.change : text.notes.proposals.propose}
         </button>
         {!record.struck && (
-          <button type="button" class="button" onClick={once(strikeOut)}>
-            {t.strike}
+          <button type="button" class="button" onClick={once(() => strikeOut(record))}>
+            {strikeOutName(record)}
           </button>
         )}
       </div>
@@ -156,7 +142,7 @@ function Stroke({ record }: { record: Folded }) {
       <p>{by && t.struckBy(writerWords(by), moment(by.at))}</p>
       <div class="notice-actions">
         <button type="button" class="button" onClick={once(() => unstrike(record))}>
-          {t.unstrike}
+          {mayAmend(record) ? t.unstrike : text.notes.proposals.unstrike}
         </button>
       </div>
     </div>

@@ -124,6 +124,7 @@ function Plan({ of, now }: { of: Folded; now: boolean }) {
 /** First names or nicknames of those aboard. */
 function People() {
   const people = records.value.filter((record) => record.kind === "person" && !record.struck);
+  const nameOf = (person: Folded) => words(person, "name") ?? kindName("person");
   const off = (person: Folded) => {
     strike(person);
     offerUndo(t.takeOff(words(person, "name") ?? ""), () => amend(person, { struck: false }));
@@ -135,14 +136,18 @@ function People() {
         <ul class="people">
           {people.map((person) => (
             <li key={person.id}>
-              <button
-                type="button"
-                class="button"
-                aria-label={t.takeOff(words(person, "name") ?? "")}
-                onClick={once(() => off(person))}
-              >
-                {words(person, "name") ?? kindName("person")} <Cross />
-              </button>
+              {mayAmend(person) ? (
+                <button
+                  type="button"
+                  class="button"
+                  aria-label={t.takeOff(words(person, "name") ?? "")}
+                  onClick={once(() => off(person))}
+                >
+                  {nameOf(person)} <Cross />
+                </button>
+              ) : (
+                <span class="person">{nameOf(person)}</span>
+              )}
             </li>
           ))}
         </ul>

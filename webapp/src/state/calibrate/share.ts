@@ -5,9 +5,10 @@ import type { Folded } from "../entry/fold";
 import { gear, pick } from "../gear/gear";
 import { placeName } from "../gear/names";
 import { note, running, strike, unstrike } from "../log/log";
+import { asItIsNow } from "../log/strike-out";
 import { type Asked, taughtKind } from "./observe";
 import { seenOf, type Taught, taught } from "./taught";
-import { asItIsNow, inLog, taughtInLog } from "./touches";
+import { inLog, taughtInLog } from "./touches";
 
 /** Noted by this page, and perhaps not on disk yet. */
 const noting = new Map<string, Folded>();

@@ -10,6 +10,7 @@ import {
   type RodLearned,
 } from "../../base/desk/types/calibrate.gen";
 import type { Problem } from "../../base/desk/types/codec.gen";
+import type { Folded } from "../entry/fold";
 import { bareRod, kindsOn } from "../spread/request";
 import { sampleGear, sampleSpread } from "../spread/sample";
 
@@ -47,6 +48,7 @@ afterEach(() => vi.unstubAllGlobals());
 async function start() {
   const calibrate = await import("./touches");
   const log = await import("../log/log");
+  const { strikeOut } = await import("../log/strike-out");
   const { lessons } = await import("../spread/learned");
   const { spread } = await import("../spread/spread");
   const { gear } = await import("../gear/gear");
@@ -65,7 +67,7 @@ async function start() {
   await log.loadLog();
   calibrate.keepCalibrating();
   const used = (touches: number) => vi.waitFor(() => expect(lessons.value.used).toBe(touches));
-  return { ...calibrate, log, touch, used, lessons, spread, undoable };
+  return { ...calibrate, log, strikeOut, touch, used, lessons, spread, undoable };
 }
 
 it("learns from every touch of the log, and keeps what it learned by kinds of wire and lure, each once", async () => {
@@ -87,7 +89,7 @@ it("forgets what a touch taught when it is struck out, and knows it again when t
   const at = await start();
   at.touch(14);
   await at.used(1);
-  at.strikeOut(at.touches.value?.[0] as NonNullable<typeof at.touches.value>[number]);
+  at.strikeOut(at.touches.value?.[0]?.record as Folded);
   await at.used(0);
   expect(at.lessons.value.of).toEqual([]);
   expect(at.judged.value).toEqual([]);

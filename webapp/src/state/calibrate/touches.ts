@@ -2,16 +2,14 @@
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
 import { type Answer, type Judged, limits, type Query } from "../../base/desk/types/calibrate.gen";
-import { offerUndo } from "../../base/shell/undo";
 import { Kept } from "../../base/store/kept";
 import { list, words } from "../../base/store/shape";
-import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, words as wordsOf } from "../entry/fold";
 import { type Gear, gear, pick } from "../gear/gear";
 import { changesOf } from "../log/changes";
 import { LatestRecords } from "../log/latest";
-import { amend, book, strike, unstrike } from "../log/log";
+import { amend, book } from "../log/log";
 import { projected } from "../log/projecting";
 import { type Doubts, doubt } from "../spread/doubt";
 import { type Lesson, lessons } from "../spread/learned";
@@ -291,16 +289,4 @@ function leaveOut(seen: Seen[], { problems }: Refused): void {
     return one ? [one.id] : [];
   });
   if (bad.length > 0) unsound.value = new Set([...unsound.value, ...bad]);
-}
-
-/** Strikes a touch out of the log, with the way back. */
-export function strikeOut({ record }: Touch): void {
-  strike(record);
-  offerUndo(text.notes.struck, async () => unstrike(await asItIsNow(record)));
-}
-
-/** A record with all that was said of it since: what is said next follows on that. */
-export async function asItIsNow(record: Folded): Promise<Folded> {
-  const [entries = []] = await book.entriesOfRecords([record.id]);
-  return foldAll(entries.filter(({ kind }) => kind === record.kind))[0] ?? record;
 }

@@ -49,7 +49,6 @@ export const calibrate = {
     contradicting: (touch: string) => `A touch contradicts the others: ${touch}.`,
     contradictsWhy:
       "It may be a wrong rod, depth or length, weed, or a hump. It counts less; strike it out if it is wrong.",
-    strike: "Strike it out",
     look: "Look",
     lineDrag: (mid: string, low: string, high: string) =>
       `This line drags ${mid} times as hard as reckoned (${low} to ${high}).`,

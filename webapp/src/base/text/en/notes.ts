@@ -224,6 +224,8 @@ export const notes = {
       some: (count: number) => (count === 1 ? "A change is proposed" : `${count} changes are proposed`),
       by: (who: string) => `Proposed by ${who}:`,
       propose: "Propose a change",
+      strike: "Propose to strike it out",
+      unstrike: "Propose to take the stroke back",
       leave: "Leave it as it is",
       later: (count: number) =>
         count === 1 ? "That phone proposes 1 more thing." : `That phone proposes ${count} more things.`,

@@ -49,7 +49,6 @@ export const calibrate: typeof en = {
     contradicting: (touch) => `Un toque contradice a los demás: ${touch}.`,
     contradictsWhy:
       "Puede ser una caña, una profundidad o un largo equivocados, algas o una loma. Cuenta menos; táchelo si está mal.",
-    strike: "Tacharlo",
     look: "Ver",
     lineDrag: (mid, low, high) => `Esta línea frena ${mid} veces lo calculado (de ${low} a ${high}).`,
     next: "Qué diría más",

@@ -226,6 +226,8 @@ export const notes: typeof en = {
       some: (count) => (count === 1 ? "Se propone un cambio" : `Se proponen ${count} cambios`),
       by: (who) => `Propuesto por ${who}:`,
       propose: "Proponer un cambio",
+      strike: "Proponer tacharlo",
+      unstrike: "Proponer quitar la tachadura",
       leave: "Dejarlo como está",
       later: (count) =>
         count === 1 ? "Ese teléfono propone 1 cosa más." : `Ese teléfono propone ${count} cosas más.`,

@@ -4,7 +4,8 @@ import type { Told } from "../../../base/parts/around";
 import { Act, BriefNotice } from "../../../base/parts/notice";
 import { go } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { contradictions, strikeOut } from "../../../state/calibrate/touches";
+import { contradictions } from "../../../state/calibrate/touches";
+import { strikeOut, strikeOutName } from "../../../state/log/strike-out";
 import { touchWords } from "./words";
 
 const noted = signal<string[]>([]);
@@ -24,7 +25,7 @@ export function contradictionTold(): Told | undefined {
       key="contradiction"
       brief={t.contradictingOne}
       act={<Act onTap={look}>{t.look}</Act>}
-      more={<Act onTap={() => strikeOut(touch)}>{t.strike}</Act>}
+      more={<Act onTap={() => strikeOut(touch.record)}>{strikeOutName(touch.record)}</Act>}
     >
       {t.contradicting(touchWords(touch))}
     </BriefNotice>

@@ -20,7 +20,6 @@ import {
   observed,
   otherPhones,
   queryFor,
-  strikeOut,
   takeGuess,
   touches,
 } from "../../../state/calibrate/touches";
@@ -28,6 +27,7 @@ import { mayChange } from "../../../state/crew/role";
 import { gear, pick } from "../../../state/gear/gear";
 import { projected } from "../../../state/log/projecting";
 import { recordHref } from "../../../state/log/refer";
+import { strikeOut, strikeOutName } from "../../../state/log/strike-out";
 import { isCrews } from "../../../state/log/whose";
 import { kindName, writerWords } from "../../../state/notes/words";
 import { doubtNow } from "../../../state/spread/doubt";
@@ -131,8 +131,8 @@ export function Odd({ touch, verdict }: { touch: Touch; verdict: Judged }) {
       </p>
       <p>{t.contradictsWhy}</p>
       <div class="notice-actions">
-        <button type="button" class="button" onClick={once(() => strikeOut(touch))}>
-          {t.strike} <Cross />
+        <button type="button" class="button" onClick={once(() => strikeOut(touch.record))}>
+          {strikeOutName(touch.record)} <Cross />
         </button>
         <a class="button" href={recordHref(touch.record)}>
           {t.look} <On />
