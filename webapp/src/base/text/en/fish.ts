@@ -57,6 +57,8 @@ export const fish = {
       ] as Advice[],
       helm: {
         unknown: "Helm: straight on, slowly: the other lines must not come to lie on the bottom.",
+        unset:
+          "Nobody has set depth and lines on this phone: how slow it may be says the phone on which they are set.",
         free: "Helm: dead slow ahead, straight on. No other line comes to the bottom.",
         notSlower: (speed: string, rod: string, order: string) =>
           `Helm: straight on, not slower than ${speed} through the water, or ${rod} lies on the bottom. To go slower take in first: ${order}.`,

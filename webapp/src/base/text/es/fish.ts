@@ -55,6 +55,8 @@ export const fish: typeof en = {
       ],
       helm: {
         unknown: "Timón: derecho y despacio: las otras líneas no deben quedar en el fondo.",
+        unset:
+          "En este teléfono nadie ha puesto la profundidad ni las líneas: cuán despacio puede ir lo dice el teléfono en que están puestas.",
         free: "Timón: avante muy despacio, derecho. Ninguna otra línea llega al fondo.",
         notSlower: (speed, rod, order) =>
           `Timón: derecho, a no menos de ${speed} por el agua, o ${rod} queda en el fondo. Para ir más despacio, recoja primero: ${order}.`,
