@@ -172,8 +172,14 @@ func TestATripWithoutANameIsFoundByTheBeginningOfItsID(t *testing.T) {
 	if want := "guest of the trip without a name, of " + time.UnixMilli(43_200_000_000).Format("2 January 2006"); !strings.Contains(out, want) {
 		t.Errorf("%q lacks %q", out, want)
 	}
-	// A phone invites to a trip that it has not brought yet.
+	// A phone invites to no trip that it has not brought yet: the guest would come to nothing.
 	unknown := uuid.New()
+	if r, text := skipper.ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": unknown, "hours": 1, "uses": 1}); r.StatusCode != 409 || !strings.Contains(text, `"trip"`) {
+		t.Errorf("%s %s", r.Status, text)
+	}
+	// One whose own record is not here, though other notes of it are, is told by its id.
+	log.Write("note", unknown, uuid.Nil, map[string]any{"text": "of it"}, false, 0)
+	skipper.run(log)
 	skipper.ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": unknown, "hours": 1, "uses": 1})
 	out, _, _ = tell(t, "", "invite", "--list", "--data", data)
 	if want := "guest of the trip that is not here, " + unknown.String() + ", for 1 phone"; !strings.Contains(out, want) {

@@ -229,6 +229,17 @@ func (b *Boat) Aboard(t TB, name string, role store.Role, trip *uuid.UUID) *Aske
 	return a
 }
 
+// Trip begins a trip, and brings it.
+func (a *Asker) Trip(t TB) uuid.UUID {
+	t.Helper()
+	phone, trip := NewPhone(), uuid.New()
+	phone.Write("trip", trip, trip, map[string]any{"opened": 0}, false, 0)
+	if r := a.Ask("POST", "/api/exchange", phone.Request()); r.Status != http.StatusOK {
+		t.Fatalf("%d %s", r.Status, r.Body)
+	}
+	return trip
+}
+
 // Enrol takes this phone aboard, anew if it was before. Where another one is aboard by that name, or what the server still
 // takes for another, the skipper shuts that one out first.
 func (a *Asker) Enrol(t TB, b *Boat, name string, role store.Role, trip *uuid.UUID) {

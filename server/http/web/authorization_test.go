@@ -75,6 +75,9 @@ func TestWhoMayDoWhat(t *testing.T) {
 		{"invite", func(who *harness.Asker, trip string) harness.Reply {
 			return who.Ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": trips[trip], "hours": 1, "uses": 1})
 		}, [4]int{200, 403, 403, 403}},
+		{"invite to a trip of which nothing is here", func(who *harness.Asker, _ string) harness.Reply {
+			return who.Ask("POST", "/api/invitations", map[string]any{"role": "guest", "trip": uuid.New(), "hours": 1, "uses": 1})
+		}, [4]int{409, 403, 403, 403}},
 		{"GET invitations", func(who *harness.Asker, _ string) harness.Reply { return who.Ask("GET", "/api/invitations", nil) }, [4]int{200, 403, 403, 403}},
 		{"end an invitation", func(who *harness.Asker, _ string) harness.Reply {
 			return who.Ask("POST", "/api/invitations/"+uuid.NewString()+"/end", struct{}{})
@@ -84,6 +87,10 @@ func TestWhoMayDoWhat(t *testing.T) {
 			device, word := asking(t, b)
 			return who.Ask("POST", "/api/asks/"+device+"/welcome", map[string]any{"word": word, "role": "guest", "trip": trips[trip]})
 		}, [4]int{200, 403, 403, 403}},
+		{"say yes to one who asks, for a trip of which nothing is here", func(who *harness.Asker, _ string) harness.Reply {
+			device, word := asking(t, b)
+			return who.Ask("POST", "/api/asks/"+device+"/welcome", map[string]any{"word": word, "role": "guest", "trip": uuid.New()})
+		}, [4]int{409, 403, 403, 403}},
 		{"say no to one who asks", func(who *harness.Asker, _ string) harness.Reply {
 			device, word := asking(t, b)
 			return who.Ask("POST", "/api/asks/"+device+"/decline", map[string]any{"word": word})

@@ -185,6 +185,9 @@ func (w Welcome) Say(s *sqlite.Store, device uuid.UUID, now time.Time) (a store.
 	if wrong = checkRole(w.Role, w.Trip); wrong != "" {
 		return a, false, wrong, nil
 	}
+	if err := hasTrip(s, w.Trip); err != nil {
+		return a, false, "", err
+	}
 	a, ok, err = s.Welcome(device, w.Word, w.Role, w.Trip, now.Add(yesLife), now)
 	return a, ok, "", err
 }

@@ -110,7 +110,7 @@ func TestAPhoneAsksAndTheSkipperSaysYes(t *testing.T) {
 	if len(asks) != 1 || asks[0].Name != "Gus" || asks[0].Word != guest.word || asks[0].Role != "" {
 		t.Fatalf("the skipper sees %+v", asks)
 	}
-	trip := uuid.New()
+	trip := skipper.Trip(t)
 	for content, want := range map[string]map[string]any{
 		"skipper": {"role": "skipper"}, "guest without a trip": {"role": "guest"}, "mate with one": {"role": "mate", "trip": trip}, "nobody": {},
 	} {

@@ -39,7 +39,7 @@ func invite(t *testing.T, skipper *harness.Asker, want map[string]any) ticket {
 func TestAnInvitationTakesAsManyAboardAsItIsFor(t *testing.T) {
 	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
-	trip := uuid.New()
+	trip := skipper.Trip(t)
 	got := invite(t, skipper, map[string]any{"role": "guest", "trip": trip, "hours": 2, "uses": 3})
 	now := b.Clock.Now()
 	if got.URL != harness.Origin+"/#join="+got.Invitation || len(got.Invitation) != 22 || !regexp.MustCompile(`^[0-9A-HJKMNP-TV-Z]{4}-[0-9A-HJKMNP-TV-Z]{4}$`).MatchString(got.Code) {
@@ -286,7 +286,7 @@ func TestWhereAPhoneMayNotComeAboard(t *testing.T) {
 func TestWhatIsWrongWithARequestIsSaid(t *testing.T) {
 	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "S", store.Skipper, nil)
-	trip := uuid.New()
+	trip := skipper.Trip(t)
 	for _, c := range []struct {
 		path    string
 		content map[string]any
@@ -323,7 +323,7 @@ func TestTheListOfDevices(t *testing.T) {
 	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
 	enrolled := b.Clock.Now()
-	trip := uuid.New()
+	trip := skipper.Trip(t)
 	guest := b.Aboard(t, "Guest's phone", store.Guest, &trip)
 	b.Clock.Move(time.Hour)
 	phone := harness.NewPhone()
@@ -464,7 +464,7 @@ func read(t *testing.T, file string) string {
 func TestAPhoneWhoseAnswerWasLostComesOnceMore(t *testing.T) {
 	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "S", store.Skipper, nil)
-	trip := uuid.New()
+	trip := skipper.Trip(t)
 	comes := func(by, secret, name string, key *harness.Key) harness.Reply {
 		return b.Stranger().Ask("POST", "/api/enrol",
 			map[string]string{by: secret, "name": name, "key": key.Public(), "proof": key.Sign("wirewake aboard\n" + secret + "\n" + name)})

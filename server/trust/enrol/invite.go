@@ -89,6 +89,21 @@ type Ticket struct {
 var tooMany = &problem.Problem{Status: http.StatusConflict, Code: "enough",
 	Text: fmt.Sprintf("%d invitations are open, which is as many as there can be: end those that are not needed.", store.MostInvitations)}
 
+// noTrip is the answer where a phone invites to a trip, or says yes to one, that it has not brought yet.
+var noTrip = &problem.Problem{Status: http.StatusConflict, Code: "trip",
+	Text: "The boat's server has not got this trip. Let a phone that has it send its notes first, then try again."}
+
+// hasTrip fails with [noTrip] where a guest would be bound to a trip that is not here.
+func hasTrip(s *store.Store, trip *uuid.UUID) error {
+	if trip == nil {
+		return nil
+	}
+	if has, err := s.HasTrip(*trip); err != nil || has {
+		return err
+	}
+	return noTrip
+}
+
 // Make makes an invitation to the app at origin.
 func (i Invitation) Make(s *sqlite.Store, origin string, now time.Time) (Ticket, error) {
 	t := Ticket{Invitation: random(16), Code: randomCode(), CodeEnds: now.Add(codeLife), Ends: now.Add(time.Duration(i.Hours) * time.Hour)}
@@ -115,6 +130,9 @@ func (e *Enrolment) invite(c echo.Context) error {
 	asked.Maker = d.Name
 	if wrong := asked.Check(); wrong != "" {
 		return problem.Form(wrong)
+	}
+	if err := hasTrip(e.Store, asked.Trip); err != nil {
+		return err
 	}
 	t, err := asked.Make(e.Store, origin(c.Request()), e.Now())
 	if err != nil {

@@ -40,7 +40,7 @@ func comesAboard(b *harness.Boat, by ticket, name string) (phone *harness.Asker,
 func TestAnInvitationIsListedAndEnded(t *testing.T) {
 	b := harness.FreshBoat(t)
 	skipper := b.Aboard(t, "Ann", store.Skipper, nil)
-	trip := uuid.New()
+	trip := skipper.Trip(t)
 	link := invite(t, skipper, map[string]any{"role": "guest", "trip": trip, "hours": 24, "uses": 4})
 	made := b.Clock.Now().UnixMilli()
 	b.Clock.Move(time.Minute)

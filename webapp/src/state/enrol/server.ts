@@ -13,6 +13,7 @@ import {
 } from "../../base/store/shape";
 import type { Role } from "../entry/contract";
 import { type Key, proofOf } from "../entry/mark";
+import { exchangeOver } from "../exchange/exchange";
 import { asYou } from "../exchange/wire";
 import type { You } from "../log/disk/db";
 
@@ -146,11 +147,22 @@ export const lookWhoAsks = (byWord?: string): Promise<Asks> =>
     record<Asks>({ asks: all(waiting, 600), more: whole(0), blocked: whole(0) }, { more: 0 }),
   );
 
+/** What is asked about a trip that the boat's server has not got yet is asked again when this phone has brought it. */
+async function withTrip<T>(question: () => Promise<T>): Promise<T> {
+  try {
+    return await question();
+  } catch (fault) {
+    if (!(fault instanceof Failed && fault.why.kind === "said" && fault.why.code === "trip")) throw fault;
+    await exchangeOver();
+    return question();
+  }
+}
+
 const answerTo = ({ device, word }: Waiting, what: string, more: object): Promise<Waiting> =>
   ask(`/api/asks/${encodeURIComponent(device)}/${what}`, waiting, { word, ...more });
 
 export const welcome = (who: Waiting, role: You["role"], trip: string | undefined): Promise<Waiting> =>
-  answerTo(who, "welcome", { role, ...(trip !== undefined && { trip }) });
+  withTrip(() => answerTo(who, "welcome", { role, ...(trip !== undefined && { trip }) }));
 
 export const decline = (who: Waiting, block: boolean): Promise<Waiting> =>
   answerTo(who, "decline", { block });
@@ -178,7 +190,7 @@ export const invite = (wanted: {
   trip?: string;
   hours: number;
   uses: number;
-}): Promise<Invitation> => ask("/api/invitations", invitation, wanted);
+}): Promise<Invitation> => withTrip(() => ask("/api/invitations", invitation, wanted));
 
 /** An invitation that still lets phones aboard; how, only whoever got it knows. */
 export interface OpenInvitation {

@@ -113,6 +113,20 @@ export function exchange(): void {
   if (you.value) keeper.wake();
 }
 
+/** Exchanges, and waits for the end of it, however it ends. */
+export async function exchangeOver(): Promise<void> {
+  exchange();
+  // After one that was under way follows the one that was asked for.
+  while (status.value.working)
+    await new Promise<void>((done) => {
+      const stop = status.subscribe(({ working }) => {
+        if (working) return;
+        done();
+        queueMicrotask(() => stop());
+      });
+    });
+}
+
 /** The same because a person wants it: also what was put off for long. */
 export function exchangeNow(): void {
   tryAllPhotos();

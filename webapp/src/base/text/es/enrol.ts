@@ -93,6 +93,7 @@ export const enrol: typeof en = {
       name: "Un teléfono a bordo tiene este nombre, o uno que se ve igual. Elija otro.",
       named:
         "Mientras tanto hay a bordo otro teléfono con este nombre, o con uno que se ve igual. Diga que no, y que este pida con otro.",
+      trip: "El servidor de la embarcación no tiene esta salida. Deje que un teléfono que la tiene envíe primero sus notas, y pruebe otra vez.",
       enough: "Hay demasiadas invitaciones abiertas: termine las que no hagan falta.",
       method: "Este servidor es más viejo que la aplicación, y no sabe hacerlo.",
       changed: "Este teléfono ya no pide, o muestra otra palabra. Mire la lista otra vez.",
