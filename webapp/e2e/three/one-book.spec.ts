@@ -1,0 +1,113 @@
+/** Everybody's notes in one book: told at once, never called sent before they are, and in the boat's open trip. */
+import { readFileSync } from "node:fs";
+import { calm, closeTrip, exchangeNow, mark, row, startTrip, writeNote } from "../notes";
+import { within } from "../phone";
+import { expect, notes, sending, tap, test } from "./phones";
+
+test("aboard, a note is on the other phones before they would ask; who is shut out hears no more", async ({
+  three,
+}) => {
+  const { ann, ben, gus } = three;
+  await writeNote(gus, "from the guest");
+  for (const page of [ann, ben]) await within(page, 2000, () => row(page, "from the guest").isVisible());
+  await writeNote(ann, "from the skipper");
+  for (const page of [ben, gus]) await within(page, 2000, () => row(page, "from the skipper").isVisible());
+
+  await ann.goto("/#/enrol/phones");
+  await ann.getByRole("link", { name: /Ben/ }).click();
+  await tap(ann, "Shut this phone out");
+  await expect(ann.getByText("shut out", { exact: true })).toBeVisible();
+  // The stream has ended, and the phone finds out why.
+  await within(ben, 5000, () => ben.locator(".sending.open").isVisible());
+  await writeNote(ben, "after that");
+  await expect(sending(ben)).toContainText("1 not sent");
+  await writeNote(ann, "not for Ben");
+  await within(gus, 2000, () => row(gus, "not for Ben").isVisible());
+  await expect(row(ben, "not for Ben")).toHaveCount(0);
+});
+
+test("a guest's phone calls nothing sent that the boat has not got, says why, and what to do", async ({
+  three,
+}) => {
+  const { ann, ben, gus } = three;
+  await ann.locator("a.notes-trip").click();
+  await calm(ann);
+  await closeTrip(ann);
+  // All are told, at once; who may open it again is the crew.
+  await within(ben, 2000, () => ben.getByText("Ann closed", { exact: false }).isVisible());
+  await within(gus, 2000, () => gus.getByText("Ann closed", { exact: false }).isVisible());
+  await expect(gus.getByText("stays on this phone")).toBeVisible();
+  await expect(gus.getByRole("button", { name: "Open it again" })).toHaveCount(0);
+  await gus.context().setOffline(true);
+  await mark(gus);
+  await notes(gus);
+  await expect(sending(gus)).toContainText("2 held back");
+  await gus.context().setOffline(false);
+  await exchangeNow(gus);
+  await expect(sending(gus)).toContainText("2 held back");
+  await expect(sending(gus)).not.toContainText("All sent");
+
+  // The skipper sees that this phone keeps something back.
+  await ann.goto("/#/enrol/phones");
+  await expect(ann.getByRole("link", { name: /Gus/ })).toContainText("2 held back");
+
+  await gus.goto("/#/notes/unsent");
+  // What is counted is named, and a tap away.
+  await expect(gus.getByRole("heading", { name: "What waits here" })).toBeVisible();
+  await expect(row(gus, "Hookup")).toHaveCount(1);
+  await expect(row(gus, "Trip")).toHaveCount(1);
+  await expect(gus.getByText("takes from it only notes of the boat’s trip")).toBeVisible();
+  await expect(gus.getByText("The boat’s trip was closed")).toBeVisible();
+  await expect(gus.getByText("Not in the file: the photos")).toBeVisible();
+  const [file] = await Promise.all([gus.waitForEvent("download"), tap(gus, "Save it to a file")]);
+  const saved = JSON.parse(readFileSync(await file.path(), "utf8"));
+  expect(saved.entries.map(({ kind }: { kind: string }) => kind).sort()).toEqual(["mark", "trip"]);
+  expect(saved.without.join()).toContain("photos");
+  await tap(gus, "Note them in the boat’s trip");
+  await expect(gus.getByRole("main").getByText("All sent")).toBeVisible();
+  await expect(gus.getByText("is on the boat’s server too")).toBeVisible();
+
+  await tap(ben, "Open it again");
+  await expect(row(ben, "Hookup")).toContainText("Gus");
+  await notes(ann);
+  await expect(row(ann, "Hookup")).toContainText("Gus");
+  await ann.goto("/#/enrol/phones");
+  await expect(ann.getByRole("link", { name: /Gus/ })).not.toContainText("held back");
+});
+
+test("the first mark of a mate and of a guest goes into the boat's open trip", async ({
+  aboard,
+  guestOf,
+}) => {
+  const ann = await aboard("Ann", "skipper");
+  await startTrip(ann);
+  await expect(sending(ann)).toContainText("All sent");
+  const ben = await aboard("Ben", "mate");
+  const gus = await guestOf(ann, "Gus");
+  for (const page of [ben, gus]) {
+    await notes(page);
+    await mark(page);
+    await notes(page);
+    await expect(sending(page)).toContainText("All sent");
+  }
+  for (const page of [ann, ben, gus]) {
+    await notes(page);
+    await expect(row(page, "Hookup")).toHaveCount(2);
+    await page.goto("/#/notes/past");
+    await expect(page.locator(".links a")).toHaveCount(1);
+    await expect(page.locator(".links a")).toContainText(page === ann ? "this phone" : "Ann");
+  }
+});
+
+test("Notes says that the phone's clock is far off the server's", async ({ aboard }) => {
+  const ann = await aboard("Ann", "skipper");
+  await notes(ann);
+  const told = ann.getByText("This phone’s clock is");
+  await exchangeNow(ann);
+  await notes(ann);
+  await expect(told).toHaveCount(0);
+  await ann.clock.setSystemTime(Date.now() + 20 * 60_000);
+  await exchangeNow(ann);
+  await notes(ann);
+  await expect(told).toContainText("20 min ahead");
+});
