@@ -22,7 +22,7 @@ import (
 )
 
 func picture(text string) (content []byte, sha string) {
-	content = append([]byte{0xff, 0xd8, 0xff}, []byte(strings.Repeat(text, 100))...)
+	content = append(harness.HeadOfJPEG(1600, 1200), []byte(strings.Repeat(text, 100))...)
 	return content, fmt.Sprintf("%x", sha256.Sum256(content))
 }
 

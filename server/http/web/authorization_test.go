@@ -43,7 +43,7 @@ func TestWhoMayDoWhat(t *testing.T) {
 		phone := harness.NewPhone()
 		shas[name] = map[string]string{}
 		for _, which := range []string{"kept", "named"} {
-			content := append([]byte{0xff, 0xd8, 0xff}, []byte(name+which+"............")...)
+			content := append(harness.HeadOfJPEG(1600, 1200), []byte(name+which)...)
 			hash := sha256.Sum256(content)
 			sha := hex.EncodeToString(hash[:])
 			pictures[sha], shas[name][which] = content, sha

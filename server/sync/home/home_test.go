@@ -21,6 +21,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harness"
 	"wirewake/server/log/fold"
 )
 
@@ -123,7 +124,7 @@ func TestManyEntriesAreBroughtInMoreThanOneRequest(t *testing.T) {
 func picture(size int, seed byte) (content []byte, sha string) {
 	content = make([]byte, size)
 	rand.NewChaCha8([32]byte{seed}).Read(content)
-	copy(content, []byte{0xff, 0xd8, 0xff, 0xe0})
+	copy(content, harness.HeadOfJPEG(1600, 1200))
 	hash := sha256.Sum256(content)
 	return content, hex.EncodeToString(hash[:])
 }

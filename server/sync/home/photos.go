@@ -119,14 +119,20 @@ func (h *Home) put(ctx context.Context, token string, photo entry.Photo, kind, p
 		return 0, false, problemOf(response, text)
 	}
 	// Home has enough photos of this trip, say: that is for a person to know, and no reason to stop.
-	if !h.told[photo.String()] {
-		h.Log.Warn("home does not take a photo; it stays here", "photo", photo, "why", said.Text)
-		if h.told == nil {
-			h.told = map[string]bool{}
-		}
-		h.told[photo.String()] = true
-	}
+	h.tellOnce(photo, "home does not take a photo; it stays here", said.Text)
 	return 0, true, nil
+}
+
+// tellOnce says what a person is to know of a photo, once.
+func (h *Home) tellOnce(photo entry.Photo, what, why string) {
+	if h.told[photo.String()] {
+		return
+	}
+	if h.told == nil {
+		h.told = map[string]bool{}
+	}
+	h.told[photo.String()] = true
+	h.Log.Warn(what, "photo", photo, "why", why)
 }
 
 // fetch gets a photo, from where it is here already.
@@ -171,6 +177,9 @@ func (h *Home) fetch(ctx context.Context, token string, photo entry.Photo) error
 		_, whole, err = keeper.Add(on, have, total, response.Body)
 	}
 	switch {
+	case errors.Is(err, photos.ErrSides):
+		h.tellOnce(photo, "a photo of home's has too many pixels for phones; it stays there", "")
+		return nil
 	case errors.Is(err, photos.ErrHash), errors.Is(err, photos.ErrKind):
 		h.Log.Error("a photo came from home that is not what its name says; it was thrown away", "photo", photo)
 		return nil

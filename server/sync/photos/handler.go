@@ -34,6 +34,8 @@ func (h *Handler) Routes(add func(method, path string, handler echo.HandlerFunc)
 var (
 	notAPhoto = &problem.Problem{Status: http.StatusUnsupportedMediaType, Code: "type", Text: "A photo must be JPEG or WebP."}
 	tooLarge  = &problem.Problem{Status: http.StatusRequestEntityTooLarge, Code: "size", Text: "A photo may have 2 MB at most."}
+	tooWide   = &problem.Problem{Status: http.StatusRequestEntityTooLarge, Code: "pixels",
+		Text: "A photo may have " + strconv.Itoa(MaxSide) + " pixels a side at most; this one stays on the phone."}
 	wrongHash = &problem.Problem{Status: http.StatusUnprocessableEntity, Code: "hash",
 		Text: "What came is not the photo that the entry names; it was thrown away. Send it again from the beginning."}
 	enough = &problem.Problem{Status: http.StatusConflict, Code: "enough",
@@ -108,6 +110,8 @@ func (h *Handler) came(c echo.Context, on store.Part, d store.Device, have int64
 		return &problem.Problem{Status: http.StatusConflict, Code: "offset", Have: &have, Text: "This part of the photo does not begin where it ends so far."}
 	case errors.Is(err, ErrKind):
 		return notAPhoto
+	case errors.Is(err, ErrSides):
+		return tooWide
 	case errors.Is(err, ErrHash):
 		return wrongHash
 	case err != nil:

@@ -26,7 +26,7 @@ import (
 func picture(size int, seed byte) (content []byte, sha string) {
 	content = make([]byte, size)
 	rand.NewChaCha8([32]byte{seed}).Read(content)
-	copy(content, []byte{0xff, 0xd8, 0xff, 0xe0})
+	copy(content, harness.HeadOfJPEG(1600, 1200))
 	hash := sha256.Sum256(content)
 	return content, hex.EncodeToString(hash[:])
 }
@@ -154,7 +154,7 @@ func TestWhatIsNoPhotoOfThatName(t *testing.T) {
 	ann := b.Aboard(t, "A", store.Mate, nil)
 	content, sha := picture(1000, 3)
 	other, _ := picture(1000, 4)
-	webp := append([]byte("RIFF\x00\x00\x00\x00WEBP"), content...)
+	webp := append([]byte("RIFF\x00\x00\x00\x00WEBPVP8L\x00\x00\x00\x00\x2f\x3f\xc6\x2b\x01"), content...)
 	webpHash := sha256.Sum256(webp)
 	webpName := hex.EncodeToString(webpHash[:])
 	name(t, ann, trip, sha, webpName)

@@ -58,7 +58,10 @@ func (k *Keeper) Finish(on store.Part, total int64) (have int64, whole bool, err
 	return have, whole, k.orDrop(on, err)
 }
 
-func bad(err error) bool { return errors.Is(err, ErrHash) || errors.Is(err, ErrKind) }
+// bad says that what came is no photo of that name, or none that is kept.
+func bad(err error) bool {
+	return errors.Is(err, ErrHash) || errors.Is(err, ErrKind) || errors.Is(err, ErrSides)
+}
 
 func (k *Keeper) orDrop(on store.Part, err error) error {
 	if bad(err) {

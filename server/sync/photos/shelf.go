@@ -171,11 +171,11 @@ func (s *Shelf) Finish(p store.Part, total int64) (have int64, whole bool, err e
 	if err := os.Truncate(part, total); err != nil {
 		return 0, false, err
 	}
-	if err := Verify(part, p.Photo); err != nil {
-		if !errors.Is(err, ErrHash) {
-			return 0, false, err
+	if err := isPhoto(part, p.Photo); err != nil {
+		if bad(err) {
+			err = errors.Join(err, os.Remove(part))
 		}
-		return 0, false, errors.Join(err, os.Remove(part))
+		return 0, false, err
 	}
 	if err := fault.At(fault.PhotoProved); err != nil {
 		return 0, false, err
@@ -237,6 +237,19 @@ func Verify(file string, photo entry.Photo) error {
 	}
 	defer opened.Close()
 	return verify(opened, photo)
+}
+
+// isPhoto says whether a file is the photo, and one that phones can show.
+func isPhoto(file string, photo entry.Photo) error {
+	opened, err := os.Open(file)
+	if err != nil {
+		return err
+	}
+	defer opened.Close()
+	if err := verify(opened, photo); err != nil {
+		return err
+	}
+	return judge(opened)
 }
 
 func verify(file io.Reader, photo entry.Photo) error {

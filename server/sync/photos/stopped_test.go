@@ -544,7 +544,7 @@ func TestAGuestWhoKnowsAHashDoesNotSeeThePhoto(t *testing.T) {
 		// A phone of the crew that has it does not show it in its place.
 		want(t, "the crew's phone", ann.Ask("PUT", path, []byte{}, "Content-Range", "bytes */3000"), 200, "", 3000)
 	}
-	want(t, "a lie", gus.Ask("PUT", path, append([]byte{0xff, 0xd8, 0xff, 0xe0}, content[3:]...)), 422, "hash", -1)
+	want(t, "a lie", gus.Ask("PUT", path, append(bytes.Clone(content[:len(content)-1]), content[0])), 422, "hash", -1)
 	want(t, "after the lie", gus.Ask("GET", path, nil), 404, "nothing", -1)
 	// Who has it may show it.
 	if wanted := name(t, gus, theirs); !slices.Equal(wanted, []string{sha}) {

@@ -342,6 +342,7 @@ export const notes = {
       enough: "The server keeps no more photos of this trip. It stays on this phone.",
       nothing: "The note of this photo is not on the server yet.",
       size: "It is larger than the server takes. It stays on this phone.",
+      pixels: "It has more pixels than the server takes. It stays on this phone.",
       type: "The server does not know this kind of picture. It stays on this phone.",
       hash: "It did not arrive as it was sent. Something on the way changes it.",
       full: "The server’s disk has no room for photos. Tell the skipper.",

@@ -331,6 +331,7 @@ export const notes: typeof en = {
       enough: "El servidor no guarda más fotos de esta salida. Queda en este teléfono.",
       nothing: "La nota de esta foto todavía no está en el servidor.",
       size: "Es más grande que lo que acepta el servidor. Queda en este teléfono.",
+      pixels: "Tiene más píxeles que los que acepta el servidor. Queda en este teléfono.",
       type: "El servidor no conoce esta clase de imagen. Queda en este teléfono.",
       hash: "No llegó como se mandó. Algo en el camino la cambia.",
       full: "El disco del servidor no tiene lugar para fotos. Avise al patrón.",
