@@ -124,6 +124,12 @@ test("who was shut out comes back by a link that is open, until the skipper ends
   await expect(open).toContainText("in the terminal");
   await expect(open).toContainText("This phone had come by it.");
   await comeAboard(gus, server, "Gus", link);
+  // It is listed once: as what it was before it stands apart.
+  await skipper.goto("/#/enrol/phones");
+  await expect(skipper.getByRole("link", { name: /Gus/ })).toHaveCount(1);
+  await calm(skipper);
+  await skipper.getByRole("button", { name: "Shut out: 1" }).click();
+  await expect(skipper.getByRole("link", { name: /Gus/ })).toHaveCount(2);
 
   // A second phone takes no name that looks like another's, and says so at the field; nothing of the link is lost by it.
   const other = await phone(browser, { baseURL: server.url });

@@ -231,6 +231,31 @@ func TestAStreamEndsWhenItsPhoneIsShutOut(t *testing.T) {
 	}
 }
 
+// Another process may shut a phone out, of whose writing this one hears nothing: the stream looks after each silence.
+func TestAStreamEndsWhenItsPhoneIsShutOutInTheTerminal(t *testing.T) {
+	b := harness.FreshBoat(t)
+	soon := echo.New()
+	(&news.Handler{Store: b.Store, Enrolment: &enrol.Enrolment{Store: b.Store, Now: b.Clock.Now}, Stopping: b.Stopping,
+		Pauses: news.Pauses{Silence: 5 * time.Millisecond, Patience: time.Minute}}).Routes(func(method, path string, handler echo.HandlerFunc) {
+		soon.Add(method, "/api"+path, handler)
+	})
+	mate := b.Aboard(t, "M", store.Mate, nil)
+	b.Handler = soon
+	e, _ := listen(t, front(t, b, true), mate)
+	e.upto(t, 0)
+	terminal, err := store.OpenThere(t.Context(), b.Dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer terminal.Close()
+	if _, ok, err := terminal.Revoke(mate.Device, b.Clock.Now()); !ok || err != nil {
+		t.Fatal(ok, err)
+	}
+	for heard := true; heard; {
+		_, heard = e.next(t)
+	}
+}
+
 // The server stops at once, however many listen.
 func TestStreamsEndWhenTheServerStops(t *testing.T) {
 	b := harness.FreshBoat(t)

@@ -1,7 +1,8 @@
 /** The phones aboard, on the skipper's: when each was last heard of, and the way to shut one out. */
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Facts } from "../../../base/parts/facts";
-import { On } from "../../../base/parts/icons";
+import { Down, On } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
@@ -31,14 +32,18 @@ const standingOf = (phone: Device): string =>
 
 export function PhonesPage() {
   const asking = useAsking<Device[]>();
+  const showingAll = useSignal(false);
   useEffect(() => {
     asking.ask(devices);
   }, []);
+  const all = asking.answer.value ?? [];
+  const inSight = all.filter((phone) => showingAll.value || isInSight(phone));
+  const more = all.length - inSight.length;
   return (
     <Page title={text.enrol.phones} back={href("enrol")}>
       <AskingState of={asking} />
       <ul class="links">
-        {asking.answer.value?.map((phone) => (
+        {inSight.map((phone) => (
           <li key={phone.device}>
             <a class="button" href={href("enrol", "phone", phone.device)}>
               <span>
@@ -50,9 +55,18 @@ export function PhonesPage() {
           </li>
         ))}
       </ul>
+      {more > 0 && (
+        <button type="button" class="button" onClick={once(() => (showingAll.value = true))}>
+          {t.outs(more)} <Down />
+        </button>
+      )}
     </Page>
   );
 }
+
+/** One that was shut out, and perhaps came aboard anew since, is in nobody's way, unless it has something of the boat's. */
+const isInSight = ({ revoked, holds, missing }: Device): boolean =>
+  revoked === null || (holds ?? 0) > 0 || missing > 0;
 
 export function PhonePage({ id }: { id: string }) {
   const asking = useAsking<Device[]>();
