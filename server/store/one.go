@@ -44,12 +44,6 @@ func (d *Device) Bind(into map[uuid.UUID]uuid.UUID) {
 	slices.SortFunc(d.trips, func(a, b uuid.UUID) int { return bytes.Compare(a[:], b[:]) })
 }
 
-// HasTrip says whether anything of a trip is here.
-func (s *Store) HasTrip(trip uuid.UUID) (has bool, err error) {
-	err = s.reading.QueryRow(`SELECT EXISTS (SELECT 1 FROM entry WHERE trip = ?)`, trip[:]).Scan(&has)
-	return has, s.explain(err)
-}
-
 // named is one word for the trips that a device is bound to.
 func named(trips []uuid.UUID) string {
 	if len(trips) == 1 {

@@ -1,6 +1,8 @@
 package sqlite
 
 import (
+	"bytes"
+	"fmt"
 	"slices"
 	"testing"
 	"time"
@@ -79,5 +81,39 @@ func TestCrew(t *testing.T) {
 		if slices.Contains(got, one) != want {
 			t.Errorf("%v: %v of %v", one, !want, got)
 		}
+	}
+}
+
+// Of guests' phones that are aboard the crew is told by every id, a guest of those of its own trip, nobody of one that was
+// shut out.
+func TestGuests(t *testing.T) {
+	s := open(t, t.TempDir())
+	trip, other := uuid.New(), uuid.New()
+	mate, gus := enrol(t, s, "mate", store.Mate, nil), enrol(t, s, "gus", store.Guest, &trip)
+	kim, out, far := enrol(t, s, "kim", store.Guest, &trip), enrol(t, s, "out", store.Guest, &trip), enrol(t, s, "far", store.Guest, &other)
+	anew := uuid.New()
+	if ok, err := s.Rename(kim.ID, anew); err != nil || !ok {
+		t.Fatal(ok, err)
+	}
+	if _, _, err := s.Revoke(out.ID, noon); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		to   store.Device
+		want []uuid.UUID
+	}{{mate, []uuid.UUID{gus.ID, kim.ID, anew, far.ID}}, {gus, []uuid.UUID{gus.ID, kim.ID, anew}}, {far, []uuid.UUID{far.ID}}} {
+		got, err := s.Guests(c.to)
+		slices.SortFunc(c.want, func(a, b uuid.UUID) int { return bytes.Compare(a[:], b[:]) })
+		if err != nil || !slices.Equal(got, c.want) {
+			t.Errorf("%s is told of %v, want %v, %v", c.to.Name, got, c.want, err)
+		}
+	}
+	// Of very many those that were seen last, and as many as there may be.
+	const most = 100
+	for i := range most {
+		enrol(t, s, fmt.Sprint("guest ", i), store.Guest, &trip)
+	}
+	if got, err := s.Guests(mate); err != nil || len(got) < most || len(got) > most+1 {
+		t.Errorf("%d, %v", len(got), err)
 	}
 }

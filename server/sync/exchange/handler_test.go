@@ -66,7 +66,7 @@ func TestTheAnswerIsAsTheDocumentSays(t *testing.T) {
 		"more":   `false`,
 		"now":    fmt.Sprint(b.Clock.Now().UnixMilli()),
 		"room":   `{"bytes":2096879,"entries":1999}`,
-		"you":    `{"crew":["` + ben.Device.String() + `"],"device":"` + ann.Device.String() + `","may":[],"name":"Ann's phone","role":"guest","trip":"` + trip.String() + `"}`,
+		"you":    `{"crew":["` + ben.Device.String() + `"],"device":"` + ann.Device.String() + `","guests":["` + ann.Device.String() + `"],"may":[],"name":"Ann's phone","role":"guest","trip":"` + trip.String() + `"}`,
 		"photos": `{"wanted":["` + sha + `"]}`,
 		"spoilt": `[]`,
 	} {

@@ -19,6 +19,7 @@ import (
 
 	"wirewake/server/harness"
 	"wirewake/server/store"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/news"
 	"wirewake/server/trust/enrol"
@@ -243,7 +244,7 @@ func TestAStreamEndsWhenItsPhoneIsShutOutInTheTerminal(t *testing.T) {
 	b.Handler = soon
 	e, _ := listen(t, front(t, b, true), mate)
 	e.upto(t, 0)
-	terminal, err := store.OpenThere(t.Context(), b.Dir)
+	terminal, err := sqlite.OpenThere(t.Context(), b.Dir)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -61,6 +61,9 @@ type You struct {
 	May []contract.Right `json:"may"`
 	// Crew are the phones that are or were one of the crew's, by every id that they had: what they brought is the crew's.
 	Crew []uuid.UUID `json:"crew,omitempty"`
+	// Guests are guests' phones that are aboard in the trips that it sees: what bears the mark of one is that one's, whoever
+	// brought it. A key of somebody's own making is none of them.
+	Guests []uuid.UUID `json:"guests,omitempty"`
 }
 
 // YouAre is what a device is told of itself.
@@ -72,10 +75,13 @@ func YouAre(d store.Device) You {
 	return you
 }
 
-// You is what a device is told of itself and of whose word is the crew's.
+// You is what a device is told of itself and of whose word is whose.
 func (e *Enrolment) You(d store.Device) (you You, err error) {
 	you = YouAre(d)
-	you.Crew, err = e.Store.Crew()
+	if you.Crew, err = e.Store.Crew(); err != nil {
+		return you, err
+	}
+	you.Guests, err = e.Store.Guests(d)
 	return you, err
 }
 

@@ -94,7 +94,7 @@ var noTrip = &problem.Problem{Status: http.StatusConflict, Code: "trip",
 	Text: "The boat's server has not got this trip. Let a phone that has it send its notes first, then try again."}
 
 // hasTrip fails with [noTrip] where a guest would be bound to a trip that is not here.
-func hasTrip(s *store.Store, trip *uuid.UUID) error {
+func hasTrip(s *sqlite.Store, trip *uuid.UUID) error {
 	if trip == nil {
 		return nil
 	}

@@ -3,6 +3,7 @@ package aboard
 
 import (
 	"database/sql"
+	"fmt"
 	"strings"
 	"time"
 
@@ -181,6 +182,30 @@ func (s *Roll) Crew() ([]uuid.UUID, error) {
 		if role.May(contract.Crew) {
 			all = append(all, uuid.UUID(one))
 		}
+	}
+	return all, s.db.Explain(rows.Err())
+}
+
+// mostGuests is how many guests' phones a phone is told of.
+const mostGuests = 100
+
+// Guests are the ids of the guests' phones that are aboard in a trip that the device sees, and those that they had; of
+// very many those that were seen last.
+func (s *Roll) Guests(d store.Device) ([]uuid.UUID, error) {
+	rows, err := s.db.Query(fmt.Sprintf(`WITH guest AS (SELECT id, berth FROM device
+			WHERE revoked IS NULL AND trip IS NOT NULL AND (?1 IS NULL OR trip IN (%s)) ORDER BY seen DESC, id LIMIT ?2)
+		SELECT id FROM guest UNION SELECT former.id FROM former JOIN guest USING (berth) ORDER BY 1`, trips.Listed("?1")), trips.List(d.Only()), mostGuests)
+	if err != nil {
+		return nil, s.db.Explain(err)
+	}
+	defer rows.Close()
+	var all []uuid.UUID
+	for rows.Next() {
+		var one db.ID
+		if err := rows.Scan(&one); err != nil {
+			return nil, s.db.Explain(err)
+		}
+		all = append(all, uuid.UUID(one))
 	}
 	return all, s.db.Explain(rows.Err())
 }

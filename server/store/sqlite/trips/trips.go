@@ -70,6 +70,12 @@ func Bind(d *db.DB, device *store.Device) error {
 	return err
 }
 
+// HasTrip says whether anything of a trip is here.
+func (s *Trips) HasTrip(trip uuid.UUID) (has bool, err error) {
+	err = s.db.QueryRow(`SELECT EXISTS (SELECT 1 FROM entry WHERE trip = ?)`, trip[:]).Scan(&has)
+	return has, s.db.Explain(err)
+}
+
 // Closed says whether the trip that a device is bound to is closed or struck out, with all that it became one with.
 func (s *Trips) Closed(d store.Device) (bool, error) {
 	if d.Only() == nil || d.Trip == nil {

@@ -13,15 +13,17 @@ export const may = (right: Right): boolean => you.value?.may.includes(right) ?? 
 export const mayChange = (): boolean => may("crew");
 
 /**
- * Which phone answers for an entry; undefined where nobody knows. What a guest's phone brought is that one's, whatever it
- * says of who wrote it. One of the crew's, and this phone, bring what others wrote, as all of it after a restored backup:
- * that is its writer's if it bears the writer's mark.
+ * Which phone answers for an entry; undefined where nobody knows. One of the crew's, and this phone, bring what others
+ * wrote, as all of it after a restored backup: that is its writer's if it bears the writer's mark. What a guest's phone
+ * brought is that one's, whatever it says of who wrote it, unless it bears the mark of a guest's who is aboard: a key of
+ * one's own making is no other person.
  */
 function answering({ own, by, via, mark }: Stored): string | undefined {
   if (own) return "";
   if (via === undefined) return by;
-  if (via !== you.value?.device && !isCrews({ by: via })) return via;
-  return mark === undefined ? undefined : by;
+  const marked = mark === undefined ? undefined : by;
+  if (via === you.value?.device || isCrews({ by: via })) return marked;
+  return marked !== undefined && you.value?.guests?.includes(marked) ? marked : via;
 }
 
 /** Things by the phones that answer for them, in the order of the first of each; where none does, each by itself. */

@@ -119,7 +119,7 @@ const isRight = (raw: unknown): raw is Right => rights.includes(raw as Right);
 
 /** Who a phone is to the server. What it may do is what the server says; if it says nothing, what its role may. */
 export const asYou: Shape<You> = (raw, spoilt) => {
-  const { device, name, role, trip, trips, may, crew } = record(
+  const { device, name, role, trip, trips, may, crew, guests } = record(
     {
       device: wordsUpTo(64),
       name: words,
@@ -128,8 +128,9 @@ export const asYou: Shape<You> = (raw, spoilt) => {
       trips: anything,
       may: anything,
       crew: anything,
+      guests: anything,
     },
-    { trip: undefined, trips: undefined, may: undefined, crew: undefined },
+    { trip: undefined, trips: undefined, may: undefined, crew: undefined, guests: undefined },
   )(raw, spoilt);
   if (trip !== undefined && !isUuid(trip)) throw new Misshapen("trip is not a UUID");
   return {
@@ -142,6 +143,7 @@ export const asYou: Shape<You> = (raw, spoilt) => {
     ...(isUuid(trip) && { trip }),
     ...(Array.isArray(trips) && { trips: trips.filter(isUuid).slice(0, 100) }),
     ...(Array.isArray(crew) && { crew: crew.filter(isUuid) }),
+    ...(Array.isArray(guests) && { guests: guests.filter(isUuid) }),
   };
 };
 

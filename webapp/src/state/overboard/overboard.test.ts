@@ -331,6 +331,29 @@ it("tells of as many guests as there are, whoever brings what they noted after a
   ]);
 });
 
+it("tells of another guest's case as that one's, which a guest brought first, but of no key of its own making", async () => {
+  const { counting, together, you } = await withCrew();
+  let ago = 0;
+  const brought = (record: string, by: string, more: Partial<Stored> = {}) =>
+    entry(
+      { went: noon - 1000 * ++ago },
+      { record, by, byName: by, via: "gus", viaName: "Gus", mark: "m", ...more },
+    );
+  const all = foldAll([
+    entry({ went: noon }, { record: "gus", by: "gus", byName: "gus" }),
+    brought("kim", "kim"),
+    brought("made up 1", "key 1"),
+    brought("made up 2", "key 2"),
+    brought("in kim's name", "kim", { mark: undefined as never }),
+  ]);
+  const told = () => together(counting(all)).map((call) => call.map(({ id }) => id).sort());
+  if (you.value) you.value = { ...you.value, guests: ["gus", "kim"] };
+  expect(told()).toEqual([["gus", "in kim's name", "made up 1", "made up 2"], ["kim"]]);
+  // An older server does not tell who is aboard as a guest.
+  if (you.value) you.value = { ...you.value, guests: undefined as never };
+  expect(told()).toHaveLength(1);
+});
+
 it("a guest's case calls nobody once its trip is closed, the crew's does, and both stay in the notes", async () => {
   const { you, open, cases, keepOverboard } = await withCrew();
   const log = await import("../log/log");

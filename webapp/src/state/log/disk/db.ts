@@ -60,6 +60,8 @@ export interface You {
   trips?: string[];
   /** The phones that are or were one of the crew's; an older server does not tell. */
   crew?: string[];
+  /** Guests' phones that are aboard; an older server does not tell. */
+  guests?: string[];
 }
 
 /** This phone's request to come aboard, until it is over. */
