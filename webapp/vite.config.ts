@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import preact from "@preact/preset-vite";
 import { VitePWA } from "vite-plugin-pwa";
@@ -14,6 +14,14 @@ const integrityOf = (url: string) =>
   `sha256-${createHash("sha256")
     .update(readFileSync(join(outDir, url)))
     .digest("base64")}`;
+
+/** Which calculations the app is built with; none where they are not built, as for its unit tests. */
+function calc(): string {
+  const module = join(import.meta.dirname, "public/calc.wasm");
+  return existsSync(module)
+    ? createHash("sha256").update(readFileSync(module)).digest("hex").slice(0, 16)
+    : "";
+}
 
 export default defineConfig({
   plugins: [
@@ -72,7 +80,12 @@ export default defineConfig({
       },
     },
   ],
-  worker: { format: "iife" },
+  worker: {
+    format: "iife",
+    // Its name is known before anything that was built is read (public/hire.js).
+    rolldownOptions: { output: { entryFileNames: "worker.js" } },
+  },
+  define: { "import.meta.env.CALC": JSON.stringify(calc()) },
   build: {
     outDir,
     emptyOutDir: true,

@@ -99,6 +99,9 @@ async function calculator(url) {
     await page.getByRole("button", { name: "Add a rod" }).click();
     await page.waitForTimeout(600);
   }
+  // Only rods that were changed are asked for: all of them are after a start.
+  await page.reload();
+  await page.waitForFunction(() => window.spread);
   const request = await page.evaluate(() => window.spread);
   await inWorker(page, request);
   await page.addScriptTag({ url: "/wasm_exec.js" });

@@ -42,7 +42,7 @@ async function start(): Promise<void> {
   await loadKept();
   render(<App />, document.getElementById("app") as HTMLElement);
   if (!aboard) await painted();
-  begin();
+  await begin();
   await painted();
   goOffline();
 }

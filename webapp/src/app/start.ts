@@ -4,6 +4,7 @@ import { Died, desk } from "../base/desk/desk";
 import { keepAwake } from "../base/phone/awake";
 import { watchPosition } from "../base/position/position";
 import { keepTrack } from "../base/position/track";
+import { soon } from "../base/shell/soon";
 import { findAside } from "../base/store/aside";
 import { settings } from "../base/units/settings";
 import { keepSharing } from "../state/calibrate/share";
@@ -52,6 +53,7 @@ import { soundings } from "../state/rise/soundings";
 import { keepLooking } from "../state/rise/watch";
 import { fillRules, rules } from "../state/rules/rules";
 import { doubt } from "../state/spread/doubt";
+import { last } from "../state/spread/last";
 import { lessons } from "../state/spread/learned";
 import { keepSolving } from "../state/spread/solved";
 import { beginning, firstSpread, spread } from "../state/spread/spread";
@@ -75,6 +77,7 @@ export async function loadKept(): Promise<void> {
       spread,
       water,
       doubt,
+      last,
       ...ofLearning,
       ...ofPace,
       ...ofFish,
@@ -123,21 +126,24 @@ function beginPace(): void {
   keepSaying();
 }
 
-/** Fills in what nobody has entered yet, and solves whatever is shown, from now on. */
-export function begin(): void {
-  keepWater();
-  keepSolving();
-  beginPace();
-  beginLog();
-  keepCalibrating();
-  keepLooking();
-  keepLeaving();
-  findAside();
+/** Fills in what nobody has entered yet. */
+function keepFilling(): void {
   effect(() => {
     desk.restarts.value;
     untracked(fill);
     untracked(fillRules);
   });
+}
+
+/** From now on solves whatever is shown, and all that goes on besides: step by step, so that a tap waits for none of it. */
+export async function begin(): Promise<void> {
+  keepWater();
+  keepSolving();
+  const steps = [beginLog, beginPace, keepCalibrating, keepLooking, keepLeaving, findAside, keepFilling];
+  for (const step of steps) {
+    await soon();
+    step();
+  }
 }
 
 async function fill(): Promise<void> {

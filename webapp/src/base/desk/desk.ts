@@ -179,7 +179,22 @@ function read<N extends CalculationName>(reply: string): Answer<N> {
   return answer;
 }
 
+/** A worker that was hired before this was read, and what it has said to nobody (public/hire.js). */
+interface Hired {
+  worker: DeskWorker;
+  said: FromDesk[];
+}
+
+function hire(): DeskWorker {
+  const early = globalThis as { hired?: Hired | undefined };
+  const { hired } = early;
+  if (!hired) return new Worker(new URL("./worker.ts", import.meta.url)) as unknown as DeskWorker;
+  early.hired = undefined;
+  queueMicrotask(() => {
+    for (const data of hired.said) hired.worker.onmessage?.({ data });
+  });
+  return hired.worker;
+}
+
 /** The app's desk. */
-export const desk = new Desk(
-  () => new Worker(new URL("./worker.ts", import.meta.url)) as unknown as DeskWorker,
-);
+export const desk = new Desk(hire);

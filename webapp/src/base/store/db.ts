@@ -22,8 +22,26 @@ const database = new Connection<Schema>("wirewake", 1, (db) => {
   db.createObjectStore("aside", { autoIncrement: true });
 });
 
+/** What is asked for in one go is read in one transaction. */
+let together: { names: string[]; read: Promise<unknown[]> } | undefined;
+
 /** The document of this name; undefined if there is none. */
-export const fetchKept = (name: string): Promise<unknown> => database.using((db) => db.get("kept", name));
+export async function fetchKept(name: string): Promise<unknown> {
+  if (!together) {
+    const names: string[] = [];
+    const read = Promise.resolve().then(() => {
+      together = undefined;
+      return database.using((db) => {
+        const store = db.transaction("kept").store;
+        return Promise.all(names.map((one) => store.get(one)));
+      });
+    });
+    together = { names, read };
+  }
+  const { names, read } = together;
+  const at = names.push(name) - 1;
+  return (await read)[at];
+}
 
 /** Writes a document; resolves when the phone says it is on disk. */
 export const writeKept = (name: string, value: unknown): Promise<void> =>

@@ -3,7 +3,16 @@ import { decimalMark, locale } from "../text/locale";
 import { text } from "../text/text";
 import { numeral } from "./show";
 
-const format = (options: Intl.DateTimeFormatOptions) => new Intl.DateTimeFormat(locale, options);
+/** Made when it is first needed: that takes as long as much of the start. */
+function format(options: Intl.DateTimeFormatOptions) {
+  let made: Intl.DateTimeFormat | undefined;
+  return {
+    format: (ms: number | Date): string => {
+      made ??= new Intl.DateTimeFormat(locale, options);
+      return made.format(ms);
+    },
+  };
+}
 const time = format({ hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 const date = format({ weekday: "short", day: "numeric", month: "short" });
 const year = format({ weekday: "short", day: "numeric", month: "short", year: "numeric" });

@@ -8,6 +8,7 @@ import { href } from "../../base/shell/route";
 import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
 import { about, amount, inTen } from "../../base/units/show";
+import { moment } from "../../base/units/when";
 import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
@@ -113,7 +114,10 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {answer?.trouble && <VerdictMark answer={answer} />}
           {answer && !answer.trouble && <OddsBar answer={answer} />}
           {off && <span class="rod-advice">{adviceWords(answer, rig)}</span>}
-          <span class="soft rod-set">{briefSetting(rod)}</span>
+          <span class="soft rod-set">
+            {briefSetting(rod)}
+            {answer && of?.asOf !== undefined && ` · ${text.lines.asOf(moment(of.asOf))}`}
+          </span>
         </span>
       </button>
       {isSelected && (

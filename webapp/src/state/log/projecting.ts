@@ -1,5 +1,6 @@
 /** Keeps what is kept beside the entries of all of the log: where an older app kept it otherwise, or not, it is made anew. */
 import { signal } from "@preact/signals";
+import { soon } from "../../base/shell/soon";
 import type { Words } from "./disk/projections";
 import { book } from "./log";
 
@@ -11,12 +12,6 @@ const part = 40;
 
 /** Trouble with the disk is told where notes are written; here it is only tried again, after so long, ms. */
 const again = 60_000;
-
-const rest = (): Promise<void> =>
-  new Promise((done) => {
-    if (typeof requestIdleCallback === "function") requestIdleCallback(() => done(), { timeout: 1000 });
-    else setTimeout(done);
-  });
 
 let making = false;
 
@@ -33,7 +28,7 @@ async function make(): Promise<void> {
   making = true;
   try {
     projected.value = await book.isProjected();
-    while (!(await book.remake(part))) await rest();
+    while (!(await book.remake(part))) await soon();
     projected.value = true;
   } catch {
     setTimeout(make, again);

@@ -9,7 +9,9 @@ import type { RodAnswer } from "../../base/desk/types/towline.gen";
 import type { ThumbAnswer } from "../../base/desk/types/trade.gen";
 import { offerUndo } from "../../base/shell/undo";
 import { complete, gear } from "../gear/gear";
+import { Answers } from "./answers";
 import { doubtNow } from "./doubt";
+import { keepLast, lastOf } from "./last";
 import { lessons } from "./learned";
 import { spreadFor, weightOn } from "./request";
 import { type Rod, type Spread, selectedRod, spread, wantedSpeeds } from "./spread";
@@ -21,6 +23,8 @@ export interface Solved {
   rods: RodAnswer[];
   /** The depth of the middle of the wanted band. */
   aim: number;
+  /** It was answered before this start, ms since 1970; a new answer is on its way. */
+  asOf?: number;
 }
 
 export const solved = signal<Solved | undefined>(undefined);
@@ -75,6 +79,11 @@ export const select = (id: string): void => change({ selected: id });
 
 /** Solves whatever is shown, now and after every change. Returns the way to stop it. */
 export function keepSolving(): () => void {
+  if (complete(gear.value)) solved.value ??= lastOf(gear.value, spread.value);
+  keepLast(
+    () => solved.value,
+    () => gear.signal.peek(),
+  );
   return effect(() => {
     const tried = spread.value;
     desk.restarts.value;
@@ -86,14 +95,19 @@ export function keepSolving(): () => void {
   });
 }
 
+const answers = new Answers((request) => desk.newest("spread", request));
+/** Counts what was asked for; what was answered last. */
+let asked = 0;
+let told = 0;
+
 async function solve(tried: Spread): Promise<void> {
   const weights = tried.rods.map((rod) => ({ lineOut: rod.lineOut, weight: weightOn(gear.value, rod) }));
+  const turn = ++asked;
   try {
-    const answer = await desk.newest(
-      "spread",
-      spreadFor(gear.value, tried, properties.value, doubtNow.value),
-    );
-    if (!answer) return;
+    const answer = await answers.ask(spreadFor(gear.value, tried, properties.value, doubtNow.value));
+    // What needed no asking was there before what was still on its way.
+    if (!answer || turn < told) return;
+    told = turn;
     const off = answer.rods.find((rod) => rod.trouble?.code === "range")?.trouble;
     if (off && takeBack(tried, off)) return;
     solved.value = { spread: tried, rods: answer.rods, aim: answer.aim };

@@ -36,6 +36,7 @@ export const lines = {
     },
     firstStart: "Getting the calculator. It comes once, then it is on this phone.",
     working: "Working it out",
+    asOf: (moment: string) => `as of ${moment}`,
     noAnswer: "No answer",
     verdicts: {
       "in the band": "Where wanted",
