@@ -7,6 +7,7 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"net/http"
@@ -116,6 +117,16 @@ func BenchmarkTripOf500Entries(b *testing.B) {
 // bareTable puts entries in a table with one key, and says how long it took.
 func bareTable(b *testing.B) func([]harness.Held) time.Duration {
 	b.Helper()
+	db := bareDatabase(b)
+	return func(entries []harness.Held) time.Duration {
+		began := time.Now()
+		putBare(b, db, entries)
+		return time.Since(began)
+	}
+}
+
+func bareDatabase(b *testing.B) *sql.DB {
+	b.Helper()
 	db, err := sql.Open("sqlite3", "file:"+filepath.Join(b.TempDir(), "bare.db")+"?_journal_mode=WAL&_synchronous=FULL&_txlock=immediate")
 	if err != nil {
 		b.Fatal(err)
@@ -124,27 +135,29 @@ func bareTable(b *testing.B) func([]harness.Held) time.Duration {
 	if _, err := db.Exec(`CREATE TABLE entry (id BLOB PRIMARY KEY, content TEXT NOT NULL)`); err != nil {
 		b.Fatal(err)
 	}
-	return func(entries []harness.Held) time.Duration {
-		began := time.Now()
-		for part := range slices.Chunk(entries, exchange.MaxEntries) {
-			tx, err := db.Begin()
-			if err != nil {
-				b.Fatal(err)
-			}
-			insert, err := tx.Prepare(`INSERT INTO entry (id, content) VALUES (?, ?)`)
-			if err != nil {
-				b.Fatal(err)
-			}
-			for _, h := range part {
-				if _, err := insert.Exec(h.ID[:], string(h.Content())); err != nil {
-					b.Fatal(err)
-				}
-			}
-			if err := tx.Commit(); err != nil {
+	return db
+}
+
+// putBare puts entries in, in as many transactions as the requests that bring them.
+func putBare(b *testing.B, db *sql.DB, entries []harness.Held) {
+	b.Helper()
+	for part := range slices.Chunk(entries, exchange.MaxEntries) {
+		tx, err := db.Begin()
+		if err != nil {
+			b.Fatal(err)
+		}
+		insert, err := tx.Prepare(`INSERT INTO entry (id, content) VALUES (?, ?)`)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for _, h := range part {
+			if _, err := insert.Exec(h.ID[:], string(h.Content())); err != nil {
 				b.Fatal(err)
 			}
 		}
-		return time.Since(began)
+		if err := tx.Commit(); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
 
@@ -297,4 +310,129 @@ func one(trip uuid.UUID, n int) []byte {
 	return fmt.Appendf(nil, `{"version":1,"most":1,"entries":[{"id":%q,"record":%q,"kind":"note","trip":%q,"prev":[],`+
 		`"set":{"text":"birds to the east, bait on the screen at 25 ft"},"at":1938081600000,"n":%d}]}`,
 		uuid.Must(uuid.NewV7()), uuid.New(), trip, n+1)
+}
+
+// A phone that is new aboard fetches all of a long log, page after page, in the server; against the same contents given out
+// as they lie in a bare table, in as many pages.
+func BenchmarkWholeLog(b *testing.B) {
+	const entries = 20_000
+	boat := harness.NewBoat(b, b.TempDir())
+	b.Cleanup(boat.Close)
+	db := bareDatabase(b)
+	mate, trip := boat.Aboard(b, "M", store.Mate, nil), uuid.New()
+	phone := harness.NewPhone()
+	day(phone, trip, entries)
+	for _, body := range requests(b, phone) {
+		boat.Clock.Move(time.Second)
+		if r := mate.Ask("POST", "/api/exchange", bytes.NewReader(body), "Content-Type", "application/json"); r.Status != 200 {
+			b.Fatalf("%d %s", r.Status, r.Body)
+		}
+	}
+	putBare(b, db, phone.Outbox())
+	var ours, theirs time.Duration
+	rounds := 0
+	for b.Loop() {
+		from := expect.Processor(b)
+		if got := fetchAll(b, mate); got != entries {
+			b.Fatalf("%d entries came", got)
+		}
+		ours += expect.Processor(b) - from
+		from = expect.Processor(b)
+		giveBare(b, db, entries)
+		theirs += expect.Processor(b) - from
+		rounds++
+	}
+	reportWork(b, ours, theirs, rounds, rounds)
+	b.ReportMetric(float64(ours)/float64(rounds*entries)/1e3, "processor-µs/entry")
+	b.ReportMetric(0, "ns/op")
+}
+
+// fetchAll fetches the log from its beginning, and says how many entries came.
+func fetchAll(b *testing.B, phone *harness.Asker) (count int) {
+	b.Helper()
+	q := exchange.Request{Version: exchange.Version, Entries: exchange.Entries{}}
+	for more := true; more; {
+		var answer struct {
+			Epoch, Check string
+			Upto         int64
+			More         bool
+			Entries      []json.RawMessage
+		}
+		phone.Ask("POST", "/api/exchange", q).Read(b, &answer)
+		q.Epoch, q.Check, q.Since, more = answer.Epoch, answer.Check, answer.Upto, answer.More
+		count += len(answer.Entries)
+	}
+	return count
+}
+
+// giveBare gives out all of a bare table, as many at a time as a page has.
+func giveBare(b *testing.B, db *sql.DB, entries int) {
+	b.Helper()
+	for from := 0; from < entries; from += exchange.MaxEntries {
+		rows, err := db.Query(`SELECT content FROM entry WHERE rowid > ? ORDER BY rowid LIMIT ?`, from, exchange.MaxEntries)
+		if err != nil {
+			b.Fatal(err)
+		}
+		page := []json.RawMessage{}
+		for rows.Next() {
+			var text []byte
+			if err := rows.Scan(&text); err != nil {
+				b.Fatal(err)
+			}
+			page = append(page, text)
+		}
+		if err := errors.Join(rows.Err(), rows.Close()); err != nil {
+			b.Fatal(err)
+		}
+		text, err := json.Marshal(page)
+		if err != nil {
+			b.Fatal(err)
+		}
+		var read []json.RawMessage
+		if err := json.Unmarshal(text, &read); err != nil || len(read) != len(page) {
+			b.Fatal(err)
+		}
+	}
+}
+
+// A phone that has seen all of the log brings one entry after the other, each on the disk before it is answered; against
+// the same in a bare table.
+func BenchmarkOneEntry(b *testing.B) {
+	boat := harness.NewBoat(b, b.TempDir())
+	b.Cleanup(boat.Close)
+	db := bareDatabase(b)
+	mate, trip := boat.Aboard(b, "M", store.Mate, nil), uuid.New()
+	const each = 200
+	var ours, theirs time.Duration
+	q := exchange.Request{Version: exchange.Version}
+	rounds := 0
+	for b.Loop() {
+		boat.Clock.Move(time.Minute)
+		phone := harness.NewPhone()
+		day(phone, trip, each)
+		outbox := phone.Outbox()
+		from := expect.Processor(b)
+		for _, h := range outbox {
+			text, err := json.Marshal(h.Entry)
+			if err != nil {
+				b.Fatal(err)
+			}
+			q.Entries = exchange.Entries{text}
+			var answer exchange.Answer
+			mate.Ask("POST", "/api/exchange", q).Read(b, &answer)
+			if len(answer.Taken) != 1 {
+				b.Fatalf("%+v", answer)
+			}
+			q.Epoch, q.Check, q.Since = answer.Epoch, answer.Check, answer.Upto
+		}
+		ours += expect.Processor(b) - from
+		from = expect.Processor(b)
+		for i := range outbox {
+			putBare(b, db, outbox[i:i+1])
+		}
+		theirs += expect.Processor(b) - from
+		rounds++
+	}
+	reportWork(b, ours, theirs, rounds*each, rounds*each)
+	b.ReportMetric(0, "ns/op")
 }

@@ -65,7 +65,11 @@ func (d *DB) open(ctx context.Context) (err error) {
 			return err
 		}
 	}
-	if d.reading, err = sql.Open("sqlite3", folder.Source(d.path, url.Values{"_query_only": {"on"}, "_txlock": {"deferred"}})); err != nil {
+	if d.reading, err = sql.Open("sqlite3", folder.Source(d.path, url.Values{
+		"_query_only": {"on"}, "_txlock": {"deferred"},
+		// What is asked again and again is prepared once for each connection.
+		"_stmt_cache_size": {"64"},
+	})); err != nil {
 		return err
 	}
 	d.reading.SetMaxOpenConns(readers)

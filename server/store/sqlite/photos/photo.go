@@ -63,6 +63,13 @@ func setWhole(t *db.Tx, photo entry.Photo, whole bool) error {
 // Wanted are photos that the log names and the server lacks, and for which there is room: if they are more than
 // asked for then others each time, so that those that never come keep no other waiting.
 func Wanted(tx *sql.Tx, d store.Device, most int) ([]entry.Photo, error) {
+	if d.Only() == nil {
+		// Mostly none is lacking, and to know that costs next to nothing.
+		var some bool
+		if err := tx.QueryRow(`SELECT EXISTS (SELECT 1 FROM photo WHERE whole = 0)`).Scan(&some); err != nil || !some {
+			return []entry.Photo{}, err
+		}
+	}
 	rows, err := tx.Query(`
 		WITH lacking AS MATERIALIZED (
 			SELECT sha256, trip FROM photo WHERE whole = 0 AND (?1 IS NULL OR trip IN (`+trips.Listed("?1")+`))
