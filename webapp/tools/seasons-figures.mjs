@@ -106,7 +106,7 @@ export async function filled(url, code, trips, entries, { phone, browser }) {
   await page.reload();
   await page.waitForSelector(".rod .readout");
   const from = Date.now();
-  await page.waitForFunction(isProjected, undefined, { timeout: 300_000, polling: 500 });
+  while (!(await page.evaluate(isProjected))) await page.waitForTimeout(500);
   console.log(`  (${trips} trips as an app without projections left them: made in ${Date.now() - from} ms)`);
   return { app, page, cdp: await context.newCDPSession(page) };
 }

@@ -1,7 +1,8 @@
 /** The notes of a trip, the latest first. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import { Boundary } from "../../base/parts/boundary";
+import { soon } from "../../base/shell/soon";
 import { text } from "../../base/text/text";
 import { clock, day } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
@@ -20,37 +21,57 @@ const t = text.notes;
 /** More than a trip has; whoever noted more, or was sent more, asks for the older ones. */
 const atOnce = 300;
 
+/** So many are drawn at once, and the others after them: who looks sees the latest without waiting for all. */
+const atFirst = 30;
+
+/** The notes, with the day before the first one of each, where there are several. */
+function daysOf(told: Folded[]): { record: Folded; day: string | undefined }[] {
+  const days = told.map((record) => day(timeOf(record)));
+  const several = new Set(days).size > 1;
+  return told.map((record, i) => ({
+    record,
+    day: several && days[i] !== days[i - 1] ? days[i] : undefined,
+  }));
+}
+
 /** When it was. What a clock gone mad dates a week ahead stands last, not above all that is noted from now on. */
 const moment = (record: Folded): number =>
   timeOf(record) > Date.now() + 7 * 86_400_000 ? 0 : timeOf(record);
 
 export function Timeline({ records }: { records: Folded[] }) {
   const [most, setMost] = useState(atOnce);
-  const all = records
-    .filter((record) => !toldElsewhere.includes(record.kind) && !isWithAnother(record, records))
-    .sort((a, b) => moment(b) - moment(a));
-  const told = all.slice(0, most);
+  const [drawn, setDrawn] = useState(atFirst);
+  const all = useMemo(
+    () =>
+      records
+        .filter((record) => !toldElsewhere.includes(record.kind) && !isWithAnother(record, records))
+        .sort((a, b) => moment(b) - moment(a)),
+    [records],
+  );
+  const told = useMemo(() => daysOf(all.slice(0, most)), [all, most]);
+  const count = Math.max(told.length, Math.min(unreadable.value.length, most));
+  useEffect(() => {
+    let gone = false;
+    if (drawn < count) soon().then(() => gone || setDrawn(drawn + atFirst));
+    return () => {
+      gone = true;
+    };
+  }, [drawn, count]);
   const older = Math.max(0, all.length - most) + Math.max(0, unreadable.value.length - most);
   if (told.length === 0 && unreadable.value.length === 0) return <p class="large-words">{t.nothingYet}</p>;
-  const days = new Set(told.map((record) => day(timeOf(record))));
   return (
     <ol class="timeline" aria-label={t.timeline}>
-      {told.map((record, i) => {
-        const today = day(timeOf(record));
-        const before = told[i - 1];
-        const turns = days.size > 1 && (!before || day(timeOf(before)) !== today);
-        return (
-          <li key={record.id}>
-            <Boundary what={kindName(record.kind)}>
-              <Row record={record} day={turns ? today : undefined} />
-            </Boundary>
-          </li>
-        );
-      })}
-      {unreadable.value.slice(0, most).map((entry) => (
+      {told.slice(0, drawn).map(({ record, day }) => (
+        <li key={record.id}>
+          <Boundary what={kindName(record.kind)}>
+            <Row record={record} day={day} />
+          </Boundary>
+        </li>
+      ))}
+      {unreadable.value.slice(0, Math.min(most, drawn)).map((entry) => (
         <Unreadable key={entry.id} entry={entry} />
       ))}
-      {older > 0 && (
+      {older > 0 && drawn >= count && (
         <li>
           <button type="button" class="button" onClick={() => setMost(most + atOnce)}>
             {t.older(older)}
