@@ -23,6 +23,26 @@ test("a first-time user has a spread and depths without a single question", asyn
   await expect(page.getByText("Wire under load cuts")).toHaveCount(0);
 });
 
+test("after a start the last depths are there before the calculator is, as of then", async ({
+  lines: page,
+}) => {
+  await settled(page);
+  const readout = rod(page, 1).locator(".readout");
+  const before = await readout.innerText();
+  await expect(rod(page, 1)).not.toContainText("as of");
+  await pass(page, 4000);
+  await page.addInitScript(() => {
+    const silent = class {
+      postMessage() {}
+      terminate() {}
+    };
+    Object.defineProperty(window, "Worker", { value: silent });
+  });
+  await reload(page);
+  await expect(rod(page, 1)).toContainText("as of");
+  expect(await readout.innerText()).toBe(before);
+});
+
 test("says what to do, and doing it brings the lure into the band", async ({ lines: page }) => {
   const lineOut = await dial(page, "Line out");
   await type(lineOut, "100");
