@@ -240,7 +240,9 @@ async function read(): Promise<void> {
       book.meta("current"),
     ]);
     const before = shown.value;
-    const of = before && partsOf(before.trip, trips);
+    // What is likely to be on screen first is read with the rest.
+    const likely = known.value ? undefined : trips.find((one) => one.trip === last && isOpen(one));
+    const of = before ? partsOf(before.trip, trips) : likely && partsOf(likely.trip, trips);
     const other = of?.join() !== before?.parts.join();
     const entries = of && (all || other) ? await book.entriesOf(of) : undefined;
     batch(() => {
@@ -253,7 +255,7 @@ async function read(): Promise<void> {
       if (on && on.trip === before?.trip) {
         if (entries && of) shown.value = whatIs(of, entries);
         else if (fresh) shown.value = withPut(on, fresh.entries);
-      }
+      } else if (!on && entries && of && running.value?.trip === of[0]) shown.value = whatIs(of, entries);
       count(all ? undefined : fresh?.entries);
       followBoat();
     });
