@@ -11,13 +11,14 @@ import lighthouse from "lighthouse";
 import { chromiumPath } from "./chromium.mjs";
 import { notes } from "./notes-figures.mjs";
 import { seasons } from "./seasons-figures.mjs";
+import { starts } from "./start-figures.mjs";
 import { budget, weigh } from "./weigh.mjs";
 
 const root = join(import.meta.dirname, "../..");
 const slowdown = 4;
 const kB = (bytes) => `${(bytes / 1000).toFixed(1)} kB`;
 const ms = (time) => `${time.toFixed(1)} ms`;
-const row = (name, value) => console.log(`  ${name.padEnd(58)}${value}`);
+const row = (name, value) => console.log(`  ${name.padEnd(70)}${value}`);
 const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
 
 function tellWeight() {
@@ -313,6 +314,7 @@ const { url, stop } = await serve();
 await calculator(url);
 await notes(url, { phone, browser, slow, median, row, ms });
 await seasons(url, { phone, browser, median, row });
+await starts(url, { phone, browser, median, row, ms });
 await lighthouseOf(`${url}/`);
 await stop();
 await coldStart();
