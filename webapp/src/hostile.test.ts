@@ -22,7 +22,7 @@ async function start() {
     fold: await import("./state/entry/fold"),
     words: await import("./state/notes/words"),
     tripName: (await import("./state/notes/trip-name")).tripName,
-    search: (await import("./state/notes/search")).search,
+    search: (await import("./state/notes/search/search")).search,
     lists: await import("./state/crew/lists"),
     ticks: await import("./state/crew/ticks"),
     told: await import("./state/crew/told"),

@@ -32,7 +32,7 @@ import { clockAhead } from "../state/log/clock";
 import { atSea, loadLog, lookAnew, running, show } from "../state/log/log";
 import { sayIn } from "../state/log/projecting";
 import { heardOf } from "../state/notes/closing";
-import { sayings } from "../state/notes/search";
+import { sayings } from "../state/notes/search/search";
 import { keepOverboard, open } from "../state/overboard/overboard";
 import { keepSaying } from "../state/pace/aloud";
 import { keepBeat } from "../state/pace/beat";

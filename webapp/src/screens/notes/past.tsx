@@ -12,7 +12,7 @@ import type { Trip } from "../../state/log/one";
 import { projected } from "../../state/log/projecting";
 import { recordHref } from "../../state/log/refer";
 import { loadNotes } from "../../state/notes/files";
-import { type Hit, search } from "../../state/notes/search";
+import { type Hit, search } from "../../state/notes/search/search";
 import { plainName, tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";
 

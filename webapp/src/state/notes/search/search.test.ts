@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { expect, it } from "vitest";
-import type { Folded } from "../entry/fold";
+import type { Folded } from "../../entry/fold";
 import { matching, sayings, wordsOf } from "./search";
 
 const trip = "ledge";

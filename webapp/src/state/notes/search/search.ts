@@ -3,14 +3,14 @@
  * once. Only what is found is read.
  */
 import { computed } from "@preact/signals";
-import { text } from "../../base/text/text";
-import { units } from "../../base/units/settings";
-import { byFirst, type Folded, words } from "../entry/fold";
-import { foldIn, type Words } from "../log/disk/projections";
-import { book } from "../log/log";
-import type { Trip } from "../log/one";
-import { tripName } from "./trip-name";
-import { kindName, recordWords } from "./words";
+import { text } from "../../../base/text/text";
+import { units } from "../../../base/units/settings";
+import { byFirst, type Folded, words } from "../../entry/fold";
+import { foldIn, type Words } from "../../log/disk/projections";
+import { book } from "../../log/log";
+import type { Trip } from "../../log/one";
+import { tripName } from "../trip-name";
+import { kindName, recordWords } from "../words";
 
 export interface Hit {
   trip: Trip;

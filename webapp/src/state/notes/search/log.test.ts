@@ -3,7 +3,7 @@
 import { IDBFactory } from "fake-indexeddb";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { fakeWorker } from "../../base/desk/fake-worker";
+import { fakeWorker } from "../../../base/desk/fake-worker";
 
 beforeEach(() => {
   vi.resetModules();
@@ -14,10 +14,10 @@ beforeEach(() => {
 afterEach(() => vi.unstubAllGlobals());
 
 async function start() {
-  const log = await import("../log/log");
-  const { projected, sayIn } = await import("../log/projecting");
+  const log = await import("../../log/log");
+  const { projected, sayIn } = await import("../../log/projecting");
   const { sayings, search } = await import("./search");
-  const { settings } = await import("../../base/units/settings");
+  const { settings } = await import("../../../base/units/settings");
   sayIn(sayings.value);
   await log.loadLog();
   await vi.waitFor(() => expect(projected.value).toBe(true));
