@@ -64,7 +64,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await expect(skipper.getByText("On the home screen")).toBeVisible();
   await calm(skipper);
   await skipper.getByRole("button", { name: "Shut this phone out" }).click();
-  await expect(skipper.getByText("shut out", { exact: true })).toBeVisible();
+  await expect(skipper.getByText("Shut out", { exact: true })).toBeVisible();
   // The one invitation is used up: there is none to come back by.
   await expect(skipper.getByText("None is open.")).toBeVisible();
 

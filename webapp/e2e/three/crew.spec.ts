@@ -136,6 +136,8 @@ test("a guest reads the briefing and every emergency with no network and no serv
     if (hash.startsWith("#/help/")) {
       expect(await gus.locator(".help-steps li").count(), hash).toBeGreaterThan(4);
       await expect(gus.locator("main"), hash).toContainText(/Source|from memory|common practice/i);
+      // Nobody has said how many are aboard: it is asked where the call for help is read.
+      await expect(gus.getByRole("group", { name: "How many are aboard?" }), hash).toBeVisible();
     }
   }
 

@@ -33,6 +33,7 @@ test("of two hookups a fish goes with the rod that struck, whoever marked it and
   await visit(ann, "fish");
   await tap(ann, "Fish up");
   await expect(which(ann).getByRole("radio")).toHaveCount(2);
+  await expect(which(ann)).toContainText(/1 port.*, Ben.*2 starboard.*, Gus/s);
   await which(ann).getByRole("radio", { name: /^2 / }).check();
   await tap(ann, "It got off");
   await visit(ben, "fish");

@@ -16,7 +16,7 @@ test("aboard, a note is on the other phones before they would ask; who is shut o
   await ann.goto("/#/enrol/phones");
   await ann.getByRole("link", { name: /Ben/ }).click();
   await tap(ann, "Shut this phone out");
-  await expect(ann.getByText("shut out", { exact: true })).toBeVisible();
+  await expect(ann.getByText("Shut out", { exact: true })).toBeVisible();
   // The stream has ended, and the phone finds out why.
   await within(ben, 5000, () => ben.locator(".sending.open").isVisible());
   await writeNote(ben, "after that");

@@ -131,6 +131,7 @@ export const enrol = {
     phone: {
       you: "this phone",
       out: "shut out",
+      outSince: "Shut out",
       outs: (count: number) => `Shut out: ${count}`,
       enrolled: "Came aboard",
       lastSeen: "Last exchange",

@@ -58,7 +58,7 @@ export const fish = {
       helm: {
         unknown: "Helm: straight on, slowly: the other lines must not come to lie on the bottom.",
         unset:
-          "Nobody has set depth and lines on this phone: how slow it may be says the phone on which they are set.",
+          "Nobody has set depth and lines on this phone. The phone on which they are set says how slow it may be.",
         free: "Helm: dead slow ahead, straight on. No other line comes to the bottom.",
         notSlower: (speed: string, rod: string, order: string) =>
           `Helm: straight on, not slower than ${speed} through the water, or ${rod} lies on the bottom. To go slower take in first: ${order}.`,
@@ -69,7 +69,8 @@ export const fish = {
       mistake: "No fish",
       gone: "Noted: got off.",
       whichRod: "Several are hooked. Which one is this?",
-      hookup: (rod: string | undefined, time: string) => `${rod ?? "Rod not told"}, ${time}`,
+      hookup: (rod: string | undefined, time: string, who: string) =>
+        [rod ?? "Rod not told", time, who].filter(Boolean).join(", "),
       since: (time: string) => `${time} since it came up`,
     },
 

@@ -162,6 +162,7 @@ export const enrol: typeof en = {
     phone: {
       you: "este teléfono",
       out: "afuera",
+      outSince: "Dejado afuera",
       outs: (count) => `Afuera: ${count}`,
       enrolled: "Subió a bordo",
       lastSeen: "Último intercambio",

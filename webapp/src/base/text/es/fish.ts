@@ -56,7 +56,7 @@ export const fish: typeof en = {
       helm: {
         unknown: "Timón: derecho y despacio: las otras líneas no deben quedar en el fondo.",
         unset:
-          "En este teléfono nadie ha puesto la profundidad ni las líneas: cuán despacio puede ir lo dice el teléfono en que están puestas.",
+          "En este teléfono nadie ha puesto la profundidad ni las líneas. El teléfono en que están puestas dice cuán despacio puede ir.",
         free: "Timón: avante muy despacio, derecho. Ninguna otra línea llega al fondo.",
         notSlower: (speed, rod, order) =>
           `Timón: derecho, a no menos de ${speed} por el agua, o ${rod} queda en el fondo. Para ir más despacio, recoja primero: ${order}.`,
@@ -67,7 +67,7 @@ export const fish: typeof en = {
       mistake: "No era un pez",
       gone: "Anotado: se soltó.",
       whichRod: "Hay varios picados. ¿Cuál es este?",
-      hookup: (rod, time) => `${rod ?? "Caña sin decir"}, ${time}`,
+      hookup: (rod, time, who) => [rod ?? "Caña sin decir", time, who].filter(Boolean).join(", "),
       since: (time) => `${time} desde que llegó arriba`,
     },
 

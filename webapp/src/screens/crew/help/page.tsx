@@ -11,12 +11,13 @@ import { offerUndo } from "../../../base/shell/undo";
 import type { HelpName } from "../../../base/text/en/help";
 import { text } from "../../../base/text/text";
 import { clock, place } from "../../../base/units/when";
+import { aboardNow } from "../../../state/crew/aboard";
 import { tripRecords } from "../../../state/crew/trip";
 import { useRunningTrip } from "../../../state/crew/use-trip";
 import { words } from "../../../state/entry/fold";
 import { strike } from "../../../state/log/log";
 import { create } from "../../../state/notes/create";
-import { Words } from "../radio-words";
+import { HowManyAboard, Words } from "../radio-words";
 import { HelpFrame } from "./frame";
 import { Steps } from "./steps";
 
@@ -75,6 +76,7 @@ export function HelpPage({ id }: { id: string }) {
       <p>{text.crew.radio.channel}</p>
       <Words here={fix && place(fix.lat, fix.lon)} />
       <p>{text.crew.radio.listen}</p>
+      {!aboardNow().sure && <HowManyAboard />}
     </HelpFrame>
   );
 }

@@ -12,6 +12,7 @@ import { change, type Fish } from "../../../state/fish/fishes";
 import { isOf, mayBeOf, takeBack, tell } from "../../../state/fish/noting";
 import { running } from "../../../state/log/log";
 import { refer } from "../../../state/log/refer";
+import { writerWords } from "../../../state/notes/words";
 import { BagStop } from "../parts/bag";
 import { Landing } from "../parts/drawings";
 import { sinceWords } from "../parts/times";
@@ -57,8 +58,10 @@ function WhichRod({ fish }: { fish: Fish }) {
     <Choices
       label={t.whichRod}
       choices={all.map((mark) => {
-        const time = clock(mark.entries[0]?.at ?? 0);
-        return { value: refer(mark), name: t.hookup(wordsOf(mark, "rod"), time) };
+        const [first] = mark.entries;
+        // Two that were marked in the same minute are told apart by who did.
+        const who = first && !first.own ? writerWords(first) : "";
+        return { value: refer(mark), name: t.hookup(wordsOf(mark, "rod"), clock(first?.at ?? 0), who) };
       })}
       value={fish.note}
       onChoose={(note) => {

@@ -110,7 +110,7 @@ function PhoneFacts({ phone }: { phone: Device }) {
   if (trip) facts.splice(1, 0, [t.trip, tripName(trip)]);
   if (phone.missing > 0) facts.push([t.missing, String(phone.missing)]);
   if (phone.holds !== null && phone.holds > 0) facts.push([t.holding, String(phone.holds)]);
-  if (phone.revoked !== null) facts.push([t.out, moment(phone.revoked)]);
+  if (phone.revoked !== null) facts.push([t.outSince, moment(phone.revoked)]);
   return (
     <>
       <Facts of={facts} />
