@@ -100,6 +100,23 @@ describe("photos on their way to the server", () => {
     expect(await open()).toHaveLength(3);
   });
 
+  it("offered before its note was there, one goes as soon as the server asks for it", async () => {
+    const { queue, luck, asked, open, says } = await begin(2);
+    luck.set(hash(1), says("nothing", 404));
+    luck.set(hash(2), says("store"));
+    await queue.send([]);
+    expect(await open()).toEqual([
+      [1, "nothing"],
+      [2, "store"],
+    ]);
+    luck.clear();
+    asked.length = 0;
+    // Nothing else is hurried by it.
+    await queue.send([hash(1), hash(2)]);
+    expect(asked).toEqual([1]);
+    expect(await open()).toEqual([[2, "store"]]);
+  });
+
   it("pass one at which the line breaks, and end when it breaks twice in a row", async () => {
     const { queue, luck, asked, there } = await begin(6);
     luck.set(hash(1), "lost");

@@ -6,7 +6,10 @@ import { type PutPart, type Sent, sendPhoto } from "./send";
 const forAll = ["aboard", "full", "often"];
 
 /** Answers that time alone does not change. */
-const final = ["enough", "size", "type"];
+const final = ["enough", "size", "pixels", "type"];
+
+/** The server had no note of it yet: over as soon as it asks for the photo. */
+const early = "nothing";
 
 /** Waits before one that failed is tried again, ms: at first, at most, and where only somebody else can change it. */
 const first = 60_000;
@@ -14,8 +17,8 @@ const most = 3600_000;
 const long = 24 * 3600_000;
 
 export class Queue {
-  /** Until when a photo is put off, and how long it was. */
-  private readonly off = new Map<string, { until: number; wait: number }>();
+  /** Until when a photo is put off, how long it was, and why. */
+  private readonly off = new Map<string, { until: number; wait: number; why: string }>();
 
   constructor(
     private readonly book: Pick<Book, "photo" | "standing" | "shipped" | "lacking">,
@@ -32,6 +35,8 @@ export class Queue {
 
   /** Sends what is due, and what the server asks for; ends when all was tried, or the server is out of reach. */
   async send(wanted: string[]): Promise<void> {
+    // It was taken while an exchange was under way, and offered before its note was there.
+    for (const one of wanted) if (this.off.get(one)?.why === early) this.off.delete(one);
     const asked = await this.book.lacking(wanted);
     if (asked.length > 0) await this.told();
     const own = (await this.book.standing()).photos.map(({ sha256 }) => sha256);
@@ -68,6 +73,6 @@ export class Queue {
   private putOff(sha256: string, why: string | undefined): void {
     if (why === undefined || forAll.includes(why)) return;
     const wait = final.includes(why) ? long : Math.min(2 * (this.off.get(sha256)?.wait ?? first / 2), most);
-    this.off.set(sha256, { until: this.now() + wait, wait });
+    this.off.set(sha256, { until: this.now() + wait, wait, why });
   }
 }
