@@ -1,0 +1,105 @@
+/** Somebody overboard, on every phone in reach, and on those that come into reach later. */
+import { calm, exchangeNow, startTrip } from "../notes";
+import { alarm, call, cry, Receiver, since } from "../overboard";
+import { within } from "../phone";
+import { cutOff, expect, notes, tap, test, together, visit } from "./phones";
+
+test("whoever is in reach has the alarm at once, whoever comes into reach has it then, with the place, and its end", async ({
+  three: { ann, ben, gus },
+  boat,
+}) => {
+  const receiver = await Receiver.of(gus);
+  await notes(gus);
+  await receiver.at(41.25, -51.5);
+  await visit(ann, "lines");
+  await visit(ben, "pace");
+  await cry(gus);
+  for (const page of [ann, ben]) await within(page, 2000, () => alarm(page).isVisible());
+  await alarm(ben).getByRole("link").click();
+  await tap(ben, "It is over");
+  await tap(ben, "Back aboard");
+  for (const page of [ann, gus]) await within(page, 2000, async () => !(await alarm(page).isVisible()));
+
+  // Once more, out of reach of the box and of each other.
+  await boat.server.pause();
+  await cutOff([ann, ben, gus]);
+  await visit(gus, "notes");
+  await receiver.at(41.26, -51.49);
+  await visit(gus, "lines");
+  await cry(gus);
+  await expect(call(gus)).toContainText("41°15.600′N 051°29.400′W");
+  await boat.server.restart();
+  await together([gus, ann, ben]);
+  for (const page of [ann, ben]) {
+    await expect(alarm(page)).toContainText("Somebody is overboard");
+    await alarm(page).getByRole("link").click();
+    await expect(since(page)).toContainText("noted by Gus");
+    await expect(call(page)).toContainText("41°15.600′N 051°29.400′W");
+  }
+  await tap(ann, "It is over");
+  await tap(ann, "Back aboard");
+  for (const page of [ben, gus]) {
+    await exchangeNow(page);
+    await expect(alarm(page)).toHaveCount(0);
+    await visit(page, "overboard");
+    await expect(page.getByText("Nobody is overboard by the notes")).toBeVisible();
+  }
+});
+
+test("however often a guest presses, it is told as one, and the crew ends all of it at once, asked again", async ({
+  aboard,
+  guestOf,
+}) => {
+  const ann = await aboard("Ann", "skipper");
+  await startTrip(ann);
+  await exchangeNow(ann);
+  const gus = await guestOf(ann, "Gus");
+  await exchangeNow(gus);
+  for (let i = 0; i < 8; i++) {
+    await gus.goto("/#/lines");
+    await cry(gus);
+  }
+  await exchangeNow(gus);
+  await exchangeNow(ann);
+  await alarm(ann).getByRole("link").click();
+  await expect(since(ann)).toContainText("noted by Gus");
+  await expect(ann.getByText("That phone has pressed it 8 times.")).toBeVisible();
+  await expect(ann.getByText("2 more, earlier.")).toBeVisible();
+  await expect(ann.getByText(/more (is|are) overboard/)).toHaveCount(0);
+
+  // A case of the crew's own stands before it, and is no part of it.
+  await ann.goto("/#/lines");
+  await cry(ann);
+  await expect(since(ann)).toContainText("noted by this phone");
+  await expect(ann.getByText("1 more is overboard")).toBeVisible();
+  await ann.locator(".links a", { hasText: "Gus" }).click();
+  await calm(ann);
+  const all = ann.getByRole("button", { name: "of that phone were a mistake" });
+  await expect(all).toHaveText("All 8 of that phone were a mistake");
+  await all.click();
+  // One touch ends nothing, and what is pressed after it was counted is not ended with it.
+  await expect(ann.getByText("That phone has pressed it 8 times.")).toBeVisible();
+  await gus.goto("/#/lines");
+  await cry(gus);
+  await exchangeNow(gus);
+  // Heard by itself.
+  await expect(ann.getByText("That phone has pressed it 9 times.")).toBeVisible();
+  await calm(ann);
+  await ann.getByRole("button", { name: "Yes, end all 8" }).click();
+  await ann.goto("/#/overboard");
+  await expect(since(ann)).toContainText("noted by this phone");
+  await expect(ann.getByText("1 more is overboard")).toBeVisible();
+  await ann.locator(".links a", { hasText: "Gus" }).click();
+  await calm(ann);
+  await ann.getByRole("button", { name: "It is over" }).click();
+  await calm(ann);
+  await ann.getByRole("button", { name: "It was a mistake" }).click();
+  await ann.goto("/#/overboard");
+  await expect(since(ann)).toContainText("noted by this phone");
+  await expect(ann.getByText("more is overboard")).toHaveCount(0);
+  await exchangeNow(ann);
+  await exchangeNow(gus);
+  await gus.goto("/#/overboard");
+  await expect(since(gus)).toContainText("noted by Ann");
+  await expect(gus.getByText("more is overboard")).toHaveCount(0);
+});
