@@ -13,6 +13,7 @@ import (
 	"wirewake/calc/light"
 	"wirewake/calc/overboard"
 	"wirewake/calc/plan"
+	"wirewake/calc/produced"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/sentence"
@@ -374,6 +375,26 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			return err
 		}
 		a, err := chill.ToKeep(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "produced":
+		var q produced.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := produced.Read(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "rates":
+		var q produced.Rates
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := produced.Compare(q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -54,7 +54,7 @@ func TestExamplesShowAll(t *testing.T) {
 		request, _ := Example(c.Name)
 		shown += string(request)
 	}
-	for _, name := range []string{"water", "viscosity", "current", "drails", "dropper", "backing", "doubt", "lureLift", "steps", "slowest", "pullAft", "accuracy", "kind", "age", "times", "feel", "fish", "targets", "samples", "bags", "angle", "entry", "pull", "trust", "readingDoubt", "tideDoubt", "can", "speedDoubt", "learned", "soundings", "abeam", "moving"} {
+	for _, name := range []string{"water", "viscosity", "current", "drails", "dropper", "backing", "doubt", "lureLift", "steps", "slowest", "pullAft", "accuracy", "kind", "age", "times", "feel", "fish", "targets", "samples", "bags", "angle", "entry", "pull", "trust", "readingDoubt", "tideDoubt", "can", "speedDoubt", "learned", "soundings", "abeam", "moving", "pairs", "spells", "sets", "strikes"} {
 		if !strings.Contains(shown, `"`+name+`"`) {
 			t.Errorf("no example shows %s", name)
 		}

@@ -13,6 +13,7 @@ import (
 	"wirewake/calc/light"
 	"wirewake/calc/overboard"
 	"wirewake/calc/plan"
+	"wirewake/calc/produced"
 	"wirewake/calc/rise"
 	"wirewake/calc/seawater"
 	"wirewake/calc/sentence"
@@ -160,6 +161,12 @@ func example(name string) codec.Encoder {
 		return &q
 	case "keeping":
 		return &chill.History{Samples: []chill.Sample{{Time: 0, Temperature: 18}, {Time: 5 * hour, Temperature: 4}, {Time: 10 * hour, Temperature: 0}, {Time: 48 * hour, Temperature: 2}}}
+	case "produced":
+		return exampleSeason()
+	case "rates":
+		q := fresh[produced.Rates]()
+		q.Counts = []produced.Count{{Events: 11, Time: 800}, {Events: 21, Time: 3011}}
+		return &q
 	case "weight":
 		return &fish.Measures{Length: 30 * unit.Inch, Girth: 17 * unit.Inch}
 	case "keep":
@@ -412,4 +419,28 @@ func exampleSpan(station string) *tide.Span {
 // examplePredicted is what tables may say of the current, now and when it was found.
 func examplePredicted() current.Predicted {
 	return current.Predicted{Set: 3.7, Drift: 0.3, Doubt: 0.16, Then: &current.Stream{Set: 3.6, Drift: 0.5}}
+}
+
+// exampleSeason is a trip of two rods that swapped their colours, in two lights.
+func exampleSeason() *produced.Query {
+	q := fresh[produced.Query]()
+	named := func(name string, levels ...string) produced.Factor {
+		f := produced.Factor{Name: name}
+		for _, level := range levels {
+			f.Levels = append(f.Levels, produced.Named{Name: level})
+		}
+		return f
+	}
+	q.Boat, q.Within = []produced.Factor{named("light", "dawn", "day")}, 0
+	q.Rod = []produced.Factor{named("rod", "port", "starboard"), named("colour", "white", "green")}
+	q.Pairs = []produced.Pair{{One: 1, Other: 2}}
+	q.Trips = []produced.Trip{{
+		Spells: []produced.Spell{{From: 0, To: 3600, Levels: []int{0}}, {From: 3600, To: 14400, Levels: []int{1}}},
+		Sets: []produced.Set{
+			{From: 600, To: 7200, Levels: []int{0, 0}}, {From: 600, To: 7200, Levels: []int{1, 1}},
+			{From: 7200, To: 13800, Levels: []int{0, 1}}, {From: 7200, To: 13800, Levels: []int{1, -1}},
+		},
+		Strikes: []produced.Strike{{At: 1500, Set: 0, Landed: true, Kept: true}, {At: 1620, Set: 1}, {At: 9000, Set: 2, Landed: true}},
+	}}
+	return &q
 }

@@ -14,6 +14,7 @@ import type * as beat from "./beat.gen";
 import type * as trade from "./trade.gen";
 import type * as seawater from "./seawater.gen";
 import type * as chill from "./chill.gen";
+import type * as produced from "./produced.gen";
 import type * as fish from "./fish.gen";
 import type * as gear from "./gear.gen";
 
@@ -89,6 +90,10 @@ export interface Calculations {
   chill: { request: chill.Cooling; answer: chill.CoolingAnswer };
   /** what the temperatures since its death have done to the keeping of a fish */
   keeping: { request: chill.History; answer: chill.HistoryAnswer };
+  /** what of a season's settings brought fish, and whether that is more than chance */
+  produced: { request: produced.Query; answer: produced.Answer };
+  /** rates of plain counts with exact intervals, and how they compare */
+  rates: { request: produced.Rates; answer: produced.RatesAnswer };
   /** weight, length and girth of a striped bass from one another, with their spread */
   weight: { request: fish.Measures; answer: fish.MeasuresAnswer };
   /** whether rules of size, season and bag allow to keep a fish, and how many more */

@@ -1,0 +1,368 @@
+package produced
+
+import "math"
+
+// The honest rules. The first two are judgements after published ones (see the package comment).
+const (
+	enough    = 60 // events in a season from which anything is compared
+	countOnly = 10 // events from which a level is compared
+	thin      = 20 // events on each side of a comparison that is not thin
+	outside   = 0.05
+	// risk is what must be left of a p-value that has paid for all looks. Counts come in steps, and what is found must stand
+	// alone and beside the other factors too, so that in fewer than one season in twenty in which nothing matters anything is
+	// called better; who asks ten times while the season goes on sees it about twice as often.
+	risk = 0.08
+	// alone is the p-value that must stand without the trip that speaks for it most. A lucky day is lucky for every setting that
+	// was out on it, which is some five.
+	alone = 0.01
+	// together is the share of what told of a level that must be left within another factor, for the two to have been apart.
+	together = 0.2
+	// doubled and power are what More is to find, and how often.
+	doubled = 2.
+	power   = 0.8
+)
+
+// look is one level of one factor or pair, with what it is compared by.
+type look struct {
+	told, level int // of the answer
+	cells       strata
+	wide        float64
+	p           float64
+}
+
+// place is a factor, or a pair where other is not -1.
+type place struct{ one, other int }
+
+// levelOf is the level of a pair's two or a factor's one; -1 where untold.
+func (s *season) levelOf(f place, levels []int) int {
+	a := levels[f.one]
+	if f.other < 0 || a < 0 {
+		return a
+	}
+	b := levels[f.other]
+	if b < 0 {
+		return -1
+	}
+	return a*len(s.q.factor(f.other).Levels) + b
+}
+
+func (s *season) size(f place) int {
+	n := len(s.q.factor(f.one).Levels)
+	if f.other >= 0 {
+		n *= len(s.q.factor(f.other).Levels)
+	}
+	return n
+}
+
+// cells are the strata in which a level of a factor is compared: each trip, light and level of one more factor, if any.
+// Where the light was not told nothing is compared.
+func (s *season) cells(f place, level, more int) strata {
+	lights, mores := 1, 1
+	within := s.q.Within
+	if f.one == within || f.other == within {
+		within = -1
+	}
+	if within >= 0 {
+		lights = len(s.q.Boat[within].Levels)
+	}
+	if more >= 0 {
+		mores = len(s.q.factor(more).Levels) + 1
+	}
+	all := make(strata, len(s.q.Trips)*lights*mores)
+	find := func(trip int, levels []int) (*stratum, bool) {
+		l := s.levelOf(f, levels)
+		at := trip
+		if within >= 0 {
+			if levels[within] < 0 {
+				return nil, false
+			}
+			at = at*lights + levels[within]
+		}
+		if more >= 0 {
+			at = at*mores + levels[more] + 1
+		}
+		if l < 0 {
+			return nil, false
+		}
+		all[at].trip = trip
+		return &all[at], l == level
+	}
+	for _, p := range s.pieces {
+		switch c, is := find(p.trip, p.levels); {
+		case c == nil:
+		case is:
+			c.time += p.time
+		default:
+			c.other += p.time
+		}
+	}
+	for _, e := range s.events {
+		if c, is := find(e.trip, e.levels); c != nil {
+			c.all++
+			if is {
+				c.at++
+			}
+		}
+	}
+	kept := all[:0]
+	for _, c := range all {
+		if c.time > 0 && c.other > 0 && c.all > 0 {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
+// Read reads a season.
+func Read(q Query) (Answer, error) {
+	if err := q.check(); err != nil {
+		return Answer{}, err
+	}
+	s := read(q)
+	spread, trips := s.spread()
+	a := Answer{
+		Strikes: len(s.strikes), Landed: len(s.landed), Kept: len(s.kept), Events: len(s.events) + s.without, Without: s.without,
+		Trips: trips, Spread: math.Sqrt(spread), Missing: max(0, enough-len(s.events)),
+	}
+	a.Early = a.Missing > 0
+	squares := 0.
+	for i, last := 0, 0; i < len(s.pieces); i = last {
+		time := 0.
+		for last = i; last < len(s.pieces) && s.pieces[last].trip == s.pieces[i].trip; last++ {
+			time += s.pieces[last].time
+		}
+		a.Time += time
+		squares += time * time
+	}
+	if a.Time > 0 {
+		a.Rate = rateOf(float64(len(s.events)), a.Time, float64(len(s.events)), spread*squares/(a.Time*a.Time), outside)
+	}
+	places := make([]place, 0, q.factors()+len(q.Pairs))
+	for i := range q.factors() {
+		places = append(places, place{i, -1})
+	}
+	for _, p := range q.Pairs {
+		places = append(places, place{p.One, p.Other})
+	}
+	var looks []look
+	for i, f := range places {
+		told := s.byFactor(f, spread, a)
+		if len(told.Levels) > 1 {
+			for j := range told.Levels {
+				looks = append(looks, look{told: i, level: j, p: 1, wide: 1})
+			}
+		}
+		a.Factors = append(a.Factors, told)
+	}
+	a.Looks = len(looks) * q.Looks
+	s.compare(&a, places, looks)
+	return a, nil
+}
+
+// byFactor counts by one factor.
+func (s *season) byFactor(f place, spread float64, a Answer) Told {
+	told := Told{Factor: f.one, Other: f.other}
+	n := s.size(f)
+	levels := make([]Level, n)
+	squares, trip, mark := make([]float64, n), make([]float64, n), -1
+	turn := func() {
+		for i, t := range trip {
+			if t > 0 {
+				squares[i] += t * t
+				levels[i].Trips++
+				trip[i] = 0
+			}
+		}
+	}
+	for _, p := range s.pieces {
+		if p.trip != mark {
+			turn()
+			mark = p.trip
+		}
+		if l := s.levelOf(f, p.levels); l >= 0 {
+			levels[l].Time += p.time
+			trip[l] += p.time
+		} else {
+			told.Untold += p.time
+		}
+	}
+	turn()
+	tally := func(events []event, add func(l *Level)) {
+		for _, e := range events {
+			if l := s.levelOf(f, e.levels); l >= 0 {
+				add(&levels[l])
+			}
+		}
+	}
+	tally(s.strikes, func(l *Level) { l.Strikes++ })
+	tally(s.landed, func(l *Level) { l.Landed++ })
+	tally(s.kept, func(l *Level) { l.Kept++ })
+	told.UntoldEvents = len(s.events)
+	tally(s.events, func(l *Level) { l.Events++; told.UntoldEvents-- })
+	var worths []counted
+	for i := range levels {
+		l := &levels[i]
+		if l.Time == 0 {
+			continue
+		}
+		l.Level, l.Other = i, -1
+		if f.other >= 0 {
+			m := len(s.q.factor(f.other).Levels)
+			l.Level, l.Other = i/m, i%m
+		}
+		k, differ := float64(l.Events), spread*squares[i]/(l.Time*l.Time)
+		mean := a.Rate.Mid * l.Time
+		l.Rate = rateOf(k, l.Time, mean, differ, outside)
+		worth := 1 / (1 + math.Max(k, 1)*differ)
+		worths = append(worths, counted{k * worth, l.Time * worth})
+		told.Levels = append(told.Levels, *l)
+	}
+	if len(worths) > 0 {
+		for i, r := range draw(worths, outside) {
+			told.Levels[i].Drawn = r
+		}
+	}
+	return told
+}
+
+// key is a level as it is told from the others of its factor.
+func (s *season) key(f place, l *Level) int {
+	if f.other < 0 {
+		return l.Level
+	}
+	return l.Level*len(s.q.factor(f.other).Levels) + l.Other
+}
+
+// compare judges every level.
+func (s *season) compare(a *Answer, places []place, looks []look) {
+	for i := range a.Factors {
+		for j := range a.Factors[i].Levels {
+			l := &a.Factors[i].Levels[j]
+			l.Chance, l.P, l.Without, l.Paid, l.Discovery, l.Verdict, l.More = -1, 1, 1, 1, 1, Few, -1
+			if a.Early {
+				l.Verdict = Early
+			}
+		}
+	}
+	if a.Early {
+		return
+	}
+	for i := range looks {
+		k := &looks[i]
+		l := &a.Factors[k.told].Levels[k.level]
+		k.cells = s.cells(places[k.told], s.key(places[k.told], l), -1)
+		at, of := k.cells.events()
+		k.wide = k.cells.widened()
+		l.More = k.more(a.Looks, l)
+		if of == 0 {
+			l.Verdict = Apart
+			continue
+		}
+		if l.Events < countOnly || at < countOnly || of-at < countOnly {
+			continue
+		}
+		l.Verdict, l.Thin = Untold, at < thin || of-at < thin
+		k.p = k.cells.better(k.wide)
+		r := k.cells.interval(k.wide, outside)
+		l.Ratio, l.P, l.Chance, l.Without = ratioOf(r), k.p, k.chance(r.Mid), k.cells.without().better(k.wide)
+	}
+	pay(a, looks)
+	for i := range looks {
+		k := &looks[i]
+		l := &a.Factors[k.told].Levels[k.level]
+		if l.Paid > risk || l.Without > alone {
+			continue
+		}
+		l.Verdict = Better
+		for f := range s.q.factors() {
+			own := places[k.told]
+			if f == own.one || f == own.other || own.other >= 0 || f == s.q.Within && own.one != s.q.Within {
+				continue
+			}
+			s.beside(l, k, own, f)
+		}
+	}
+}
+
+// beside looks whether a level stands within another factor, and says what it goes with.
+func (s *season) beside(l *Level, k *look, own place, other int) {
+	within := s.cells(own, s.key(own, l), other)
+	_, told := k.cells.expected(1)
+	_, left := within.expected(1)
+	always := left < together*told
+	if !always && within.better(within.widened()) <= outside {
+		return
+	}
+	// The level of the other that it was out with longest.
+	times := make([]float64, len(s.q.factor(other).Levels))
+	for _, p := range s.pieces {
+		if s.levelOf(own, p.levels) == s.key(own, l) && p.levels[other] >= 0 {
+			times[p.levels[other]] += p.time
+		}
+	}
+	longest := -1
+	for i, t := range times {
+		if t > 0 && (longest < 0 || t > times[longest]) {
+			longest = i
+		}
+	}
+	if longest < 0 {
+		return
+	}
+	l.With = append(l.With, With{other, longest, always})
+	if !always {
+		l.Verdict = GoesWith
+	}
+}
+
+// pay has every p-value pay for all looks.
+func pay(a *Answer, looks []look) {
+	order := make([]*look, len(looks))
+	for i := range looks {
+		order[i] = &looks[i]
+	}
+	sortBy(order, func(k *look) float64 { return k.p })
+	n, questions := len(order), 1.
+	if n > 0 {
+		questions = float64(a.Looks / n)
+	}
+	level := func(k *look) *Level { return &a.Factors[k.told].Levels[k.level] }
+	paid, found := 0., 1.
+	for i, k := range order {
+		paid = math.Max(paid, math.Min(1, k.p*float64(n-i)*questions))
+		level(k).Paid = paid
+	}
+	for i := n - 1; i >= 0; i-- {
+		k := order[i]
+		found = math.Min(found, k.p*float64(n)/float64(i+1)*questions)
+		level(k).Discovery = found
+	}
+}
+
+// chance that the level's rate is the higher one, after Jeffreys, of so many events as tell as much.
+func (k *look) chance(ratio float64) float64 {
+	at, of := k.cells.events()
+	if ratio == 0 || math.IsInf(ratio, 1) {
+		return -1
+	}
+	a, b := float64(at)/k.wide, float64(of-at)/k.wide
+	// Efforts that make this ratio of these counts.
+	share := a / b / ratio
+	return beats(a, share, b, 1, 0.5, 0)
+}
+
+// more is for how much longer the level must be out beside others.
+func (k *look) more(looks int, l *Level) float64 {
+	_, of := k.cells.events()
+	if of == 0 || l.Time == 0 {
+		return -1
+	}
+	time, have := 0., 0.
+	for i := range k.cells {
+		p := k.cells[i].chance(doubled)
+		have += float64(k.cells[i].all) * p * (1 - p)
+		time += k.cells[i].time
+	}
+	need := (exceeded(risk/float64(looks)) + exceeded(1-power)) / math.Log(doubled)
+	return math.Max(0, time*(need*need*k.wide/have-1))
+}
