@@ -54,6 +54,7 @@ import { AddPage, NewPage, TouchPage } from "../screens/notes/add";
 import { PastPage } from "../screens/notes/past";
 import { PhotoOfPage } from "../screens/notes/photo";
 import { RecordPage } from "../screens/notes/record";
+import { SeasonPage } from "../screens/notes/season/page";
 import { ToldPage } from "../screens/notes/told";
 import { TripPage } from "../screens/notes/trip";
 import { UnsentPage } from "../screens/notes/unsent";
@@ -100,6 +101,7 @@ export const routes: AppPage[] = [
   { path: "notes/record/:id", show: RecordPage, form: true },
   { path: "notes/trip/:id", show: TripPage, form: true },
   { path: "notes/past", show: PastPage },
+  { path: "notes/season", show: SeasonPage },
   { path: "notes/unsent", show: UnsentPage },
   { path: "fish/land/:id", show: LandPage },
   { path: "fish/measure/:id", show: MeasurePage, form: true },

@@ -11,6 +11,7 @@ import { lines } from "./en/lines";
 import { notes } from "./en/notes";
 import { pace } from "./en/pace";
 import { plan } from "./en/plan";
+import { produced } from "./en/produced";
 import { rise } from "./en/rise";
 import { start } from "./en/start";
 import { teach } from "./en/teach";
@@ -26,6 +27,7 @@ export const en = {
   ...teach,
   ...calibrate,
   ...plan,
+  ...produced,
   ...rise,
   ...pace,
   ...notes,

@@ -11,6 +11,7 @@ import { lines } from "./es/lines";
 import { notes } from "./es/notes";
 import { pace } from "./es/pace";
 import { plan } from "./es/plan";
+import { produced } from "./es/produced";
 import { rise } from "./es/rise";
 import { start } from "./es/start";
 import { teach } from "./es/teach";
@@ -26,6 +27,7 @@ export const es: typeof en = {
   ...teach,
   ...calibrate,
   ...plan,
+  ...produced,
   ...rise,
   ...pace,
   ...notes,

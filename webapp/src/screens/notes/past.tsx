@@ -24,6 +24,9 @@ export function PastPage() {
   const trips = summaries.value ?? [];
   return (
     <Page title={t.title} back={href("notes")}>
+      <a class="button" href={href("notes", "season")}>
+        {text.produced.open} <On />
+      </a>
       <div class="pick">
         <label for={id}>{t.search}</label>
         <input

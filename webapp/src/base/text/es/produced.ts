@@ -1,0 +1,88 @@
+import type { produced as english } from "../en/produced";
+
+export const produced: typeof english = {
+  produced: {
+    title: "Qué dio pesca",
+    open: "Qué dio pesca",
+    none: "Aún no hay salidas con líneas anotadas. Anote el conjunto puesto en Líneas al echarlas: ahí empiezan las horas.",
+    reading: "Leyendo la temporada",
+    failed: "No se pudo calcular. Lo anotado está a salvo: vuelva atrás y abra de nuevo esta página.",
+    unit: "por cada 10 horas de una línea en el agua",
+    head: (strikes, events, hours, trips) =>
+      `${strikes} picadas, ${events} en momentos distintos, en ${hours} horas de línea y ${trips} salidas.`,
+    headOf: {
+      strikes: "",
+      landed: "Solo se cuentan los peces que llegaron a bordo.",
+      kept: "Solo se cuentan los peces que se guardaron.",
+    },
+    without: (n) => `${n} más llegaron sin línea anotada en el agua: no cuentan en ninguna tasa.`,
+    early: (n) =>
+      `Es pronto para decir algo: faltan ${n} antes de comparar. Hasta entonces son solo recuentos.`,
+    lights: "Aún se buscan la luz y la marea: antes no se compara nada.",
+    so: "Hasta ahora",
+    likely: (level, ratio, low, high) =>
+      `Probablemente mejor hasta ahora: ${level}, ${ratio} veces los demás (de ${low} a ${high}), junto a ellos en las mismas salidas y luz.`,
+    likelyOpen: (level, low) =>
+      `Probablemente mejor hasta ahora: ${level}, al menos ${low} veces los demás, junto a ellos en las mismas salidas y luz.`,
+    thin: "Escaso: menos de 20 de un lado.",
+    always: (other) => `Siempre fue junto con ${other}: no se sabe cuál de los dos es.`,
+    goes: (level, other) => `${level} parece mejor, pero va con ${other}: junto a eso no se sostiene.`,
+    nothing: "Hasta ahora nada destaca que no pueda ser azar. Eso no quiere decir que dé igual.",
+    looks: (n, share) =>
+      `Se miraron ${n} ajustes, y cada uno se paga. De lo que se llama probable, cerca del ${share} puede ser azar.`,
+    looksNone: (n) => `Se miraron ${n} ajustes, y cada uno se paga.`,
+    spread: (percent) =>
+      `Las salidas difieren un ±${percent} más que el azar: las barras lo tienen en cuenta.`,
+    chance: (percent) => `${percent} de que sea mejor que los demás`,
+    verdicts: {
+      "too early": "",
+      "too few": "muy pocas para comparar",
+      "never side by side": "nunca junto a otros en la misma salida y luz",
+      "not told apart": "no se distingue de los demás",
+      "goes with another": "va con otra cosa",
+      "likely better": "probablemente mejor hasta ahora",
+    },
+    thinShort: "escaso",
+    more: (hours) => `${hours} h más junto a otros mostrarían si es el doble`,
+    counted: (events, hours) => `${events} en ${hours} h`,
+    row: (level, rate, low, high) => `${level}: ${rate}, de ${low} a ${high}`,
+    untold: (hours, events) => `Sin decir: ${hours} h, ${events} picadas.`,
+    by: "Por",
+    beside: "Junto con",
+    nothingElse: "Nada más",
+    of: "Contar",
+    ofs: { strikes: "Picadas", landed: "A bordo", kept: "Guardados" },
+    year: "Año",
+    ground: "Caladero",
+    all: "Todos",
+    factors: {
+      rod: "Caña",
+      lure: "Cuchara",
+      lineOut: "Línea fuera",
+      drail: "Plomo",
+      depth: "Profundidad del señuelo",
+      offBottom: "Sobre el fondo",
+      light: "Luz",
+      tide: "Hora de la marea",
+      ground: "Caladero",
+      speed: "Velocidad",
+      heading: "Rumbo",
+      beat: "Ritmo",
+    },
+    light: { dawn: "Amanecer", day: "Día", dusk: "Atardecer", night: "Noche" },
+    points: ["N", "NE", "E", "SE", "S", "SO", "O", "NO"],
+    tide: {
+      "high water": (from, to) => `Pleamar, ${from}–${to} h después`,
+      "low water": (from, to) => `Bajamar, ${from}–${to} h después`,
+    },
+    noDrail: "Sin plomo",
+    both: (one, other) => `${one} · ${other}`,
+    how: "Cómo se lee",
+    howWords: [
+      "Las picadas a menos de cinco minutos cuentan una vez: un cardumen es una sola noticia.",
+      "Un ajuste se compara con los demás solo donde ambos estaban en el agua en la misma salida y la misma luz.",
+      "Lo que se llama probablemente mejor debe sostenerse también sin su mejor salida.",
+      "La barra es donde está la tasa, 95 veces de 100; el punto es lo contado. La marca pequeña es lo que queda al acercar a los demás los ajustes con poco tiempo.",
+    ],
+  },
+};

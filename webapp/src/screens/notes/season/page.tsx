@@ -1,0 +1,131 @@
+/** The season read: what is likely better so far, and rates by any setting, two at a time. */
+import { useEffect } from "preact/hooks";
+import type { Of } from "../../../base/desk/types/produced.gen";
+import { Choices } from "../../../base/parts/input/choices";
+import { Pick } from "../../../base/parts/input/pick";
+import { Page } from "../../../base/parts/page";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { numeral } from "../../../base/units/show";
+import type { FactorName } from "../../../state/produced/factors";
+import {
+  failed,
+  followSeason,
+  outings,
+  type Read,
+  season,
+  type Wanted,
+  wanted,
+  yearOf,
+} from "../../../state/produced/read";
+import { factorNames } from "../../../state/produced/season";
+import { Findings } from "./findings";
+import { Plot } from "./plot";
+import { hours } from "./words";
+
+const t = text.produced;
+const ofs = (["strikes", "landed", "kept"] as const).map((value) => ({ value, name: t.ofs[value] }));
+const want = (change: Partial<Wanted>) => {
+  wanted.value = { ...wanted.value, ...change };
+};
+
+export function SeasonPage() {
+  useEffect(followSeason, []);
+  const read = season.value;
+  const empty = outings.value?.every(({ effort }) => effort.outs.length === 0 && effort.strikes.length === 0);
+  return (
+    <Page title={t.title} back={href("notes", "past")} kind="season">
+      {failed.value && <p class="notice">{t.failed}</p>}
+      {empty && <p>{t.none}</p>}
+      {!read && !empty && !failed.value && <p role="status">{t.reading}</p>}
+      {read && !empty && <Shown read={read} />}
+    </Page>
+  );
+}
+
+function Shown({ read }: { read: Read }) {
+  const { answer, of, whole } = read;
+  const { factor, beside } = wanted.value;
+  const place = factorNames.indexOf(factor);
+  const other = beside && beside !== factor ? factorNames.indexOf(beside) : -1;
+  const told = answer.factors.find((one) => one.factor === place && one.other === other);
+  return (
+    <>
+      <p>
+        {t.head(
+          numeral(answer.strikes),
+          numeral(answer.events - answer.without),
+          hours(answer.time),
+          numeral(answer.trips),
+        )}{" "}
+        {t.headOf[of]} {answer.without > 0 && t.without(numeral(answer.without))}
+      </p>
+      {answer.early && <p class="notice">{t.early(numeral(answer.missing))}</p>}
+      {!whole && <p role="status">{t.lights}</p>}
+      {whole && !answer.early && <Findings read={read} />}
+      <div class="rates-asked">
+        <Pick
+          label={t.by}
+          options={factorNames.map((id) => ({ id, name: t.factors[id] ?? id }))}
+          value={factor}
+          onPick={(id) => want({ factor: id as FactorName })}
+        />
+        <Pick
+          label={t.beside}
+          options={[
+            { id: "", name: t.nothingElse },
+            ...factorNames.filter((id) => id !== factor).map((id) => ({ id, name: t.factors[id] ?? id })),
+          ]}
+          value={other < 0 ? "" : (beside ?? "")}
+          onPick={(id) => want({ beside: id === "" ? undefined : (id as FactorName) })}
+        />
+      </div>
+      {told && (
+        <>
+          <Plot told={told} read={read} />
+          {(told.untold > 0 || told.untoldEvents > 0) && (
+            <p class="soft">{t.untold(hours(told.untold), numeral(told.untoldEvents))}</p>
+          )}
+        </>
+      )}
+      <Filters />
+      <h2>{t.how}</h2>
+      {answer.spread > 0.05 && <p>{t.spread(`${numeral(Math.round(100 * answer.spread))} %`)}</p>}
+      {t.howWords.map((words) => (
+        <p key={words}>{words}</p>
+      ))}
+    </>
+  );
+}
+
+function Filters() {
+  const all = outings.value ?? [];
+  const years = [...new Set(all.map(yearOf))].sort((a, b) => b - a);
+  const grounds = [...new Set(all.map(({ ground }) => ground).filter(Boolean))].sort();
+  const { of, year, ground } = wanted.value;
+  const options = (names: string[]) => [
+    { id: "", name: t.all },
+    ...names.map((name) => ({ id: name, name })),
+  ];
+  return (
+    <div class="rates-asked">
+      <Choices label={t.of} choices={ofs} value={of} onChoose={(value: Of) => want({ of: value })} />
+      {years.length > 1 && (
+        <Pick
+          label={t.year}
+          options={options(years.map(String))}
+          value={year === undefined ? "" : String(year)}
+          onPick={(id) => want({ year: id === "" ? undefined : Number(id) })}
+        />
+      )}
+      {grounds.length > 1 && (
+        <Pick
+          label={t.ground}
+          options={options(grounds)}
+          value={ground ?? ""}
+          onPick={(id) => want({ ground: id || undefined })}
+        />
+      )}
+    </div>
+  );
+}
