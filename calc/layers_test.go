@@ -18,7 +18,7 @@ var common = []string{"codec", "stat", "unit"}
 
 // arrows are the other rooms that each may import. DEVELOPERS.md tells what for.
 var arrows = map[string]string{
-	"codec": "", "stat": "", "unit": "", "geodesic": "", "seawater": "", "light": "", "fish": "", "trade": "", "beat": "", "produced": "",
+	"codec": "", "stat": "", "unit": "", "geodesic": "", "seawater": "", "light": "", "fish": "", "trade": "", "beat": "", "produced": "", "formats": "",
 	"towline/line":   "",
 	"towline":        "towline/line",
 	"towline/steady": "towline towline/line",
@@ -35,8 +35,8 @@ var arrows = map[string]string{
 	"sentence":       "",
 	"sounder":        "",
 	"day":            "current light tide towline towline/steady",
-	"desk": "beat calibrate chill current day fish gear light overboard plan produced " +
-		"rise seawater sentence sounder tide towline towline/line towline/motion towline/steady towline/turn trade",
+	"desk": "beat calibrate chill current day fish formats gear light overboard plan " +
+		"produced rise seawater sentence sounder tide towline towline/line towline/motion towline/steady towline/turn trade",
 	"wasm": "desk tide",
 }
 

@@ -29,6 +29,8 @@ func commands() []command {
 		{"restore", "put a backup back", restoreHelp, restore},
 		{"check", "read all the server keeps and say what is wrong with it", checkHelp, check},
 		{"instruments", "show what the boat's instruments say", instrumentsHelp, showInstruments},
+		{"export", "print a trip as GPX, GeoJSON, CSV or iCalendar", exportHelp, export},
+		{"import", "take in notes and photos from a file that a phone saved", importHelp, importFile},
 		{"calc", "answer one calculation in the terminal", calcHelp, calculate},
 		{"healthz", "ask a running server whether it is well", healthzHelp, healthz},
 		{"version", "say which version this is", versionHelp, version},

@@ -10,6 +10,7 @@ import (
 	"wirewake/calc/current"
 	"wirewake/calc/day"
 	"wirewake/calc/fish"
+	"wirewake/calc/formats"
 	"wirewake/calc/light"
 	"wirewake/calc/overboard"
 	"wirewake/calc/plan"
@@ -395,6 +396,16 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			return err
 		}
 		a, err := produced.Compare(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "formats":
+		var q formats.Query
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := formats.Write(q)
 		if err == nil {
 			a.Encode(w)
 		}

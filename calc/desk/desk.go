@@ -10,6 +10,7 @@ import (
 	"wirewake/calc/current"
 	"wirewake/calc/day"
 	"wirewake/calc/fish"
+	"wirewake/calc/formats"
 	"wirewake/calc/gear"
 	"wirewake/calc/light"
 	"wirewake/calc/overboard"
@@ -73,6 +74,7 @@ func List() []Calculation {
 		offer[chill.History, chill.HistoryAnswer]("keeping", "what the temperatures since its death have done to the keeping of a fish", chill.ToKeep),
 		offer[produced.Query, produced.Answer]("produced", "what of a season's settings brought fish, and whether that is more than chance", produced.Read),
 		offer[produced.Rates, produced.RatesAnswer]("rates", "rates of plain counts with exact intervals, and how they compare", produced.Compare),
+		offer[formats.Query, formats.Answer]("formats", "notes as GPX, GeoJSON, CSV or iCalendar", formats.Write),
 		offer[fish.Measures, fish.MeasuresAnswer]("weight", "weight, length and girth of a striped bass from one another, with their spread", fish.ToWeigh),
 		offer[fish.Catch, fish.Judgement]("keep", "whether rules of size, season and bag allow to keep a fish, and how many more", fish.ToKeep),
 		offer[codec.Nothing, fish.Book]("rules", "rules of size, season and bag to begin with: defaults of their dates, not the rules in force", rules),

@@ -10,6 +10,7 @@ import (
 	"wirewake/calc/current"
 	"wirewake/calc/day"
 	"wirewake/calc/fish"
+	"wirewake/calc/formats"
 	"wirewake/calc/light"
 	"wirewake/calc/overboard"
 	"wirewake/calc/plan"
@@ -161,6 +162,17 @@ func example(name string) codec.Encoder {
 		return &q
 	case "keeping":
 		return &chill.History{Samples: []chill.Sample{{Time: 0, Temperature: 18}, {Time: 5 * hour, Temperature: 4}, {Time: 10 * hour, Temperature: 0}, {Time: 48 * hour, Temperature: 2}}}
+	case "formats":
+		q := fresh[formats.Query]()
+		q.Format, q.Name, q.Made = formats.CSV, "A trip", exampleDay+7200
+		q.Notes = []formats.Note{{
+			ID: "1", Kind: "mark", Time: exampleDay + 3600, Placed: true, Lat: 40.5, Lon: -74,
+			Fields: []formats.Field{{Name: "fish", Is: formats.Text, Text: "striped bass"}, {Name: "length", Is: formats.Number, Number: 0.81, Unit: "m"}},
+			Rods:   []formats.Rod{{Place: "port corner", Lure: "white", LineOut: 61, Drail: 0.113}},
+		}}
+		q.Track = []formats.Point{{Time: exampleDay, Lat: 40.49, Lon: -74}, {Time: exampleDay + 600, Lat: 40.5, Lon: -74}}
+		q.Events = []formats.Event{{ID: "2", From: exampleDay, To: exampleDay + 7200, Name: "A trip"}}
+		return &q
 	case "produced":
 		return exampleSeason()
 	case "rates":

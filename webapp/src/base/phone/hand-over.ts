@@ -1,7 +1,11 @@
 /** A file out of the app: shared where the phone can, else saved by the browser. */
 
 /** False: the person thought better of it. */
-export async function handOver(name: string, content: string, type = "application/json"): Promise<boolean> {
+export async function handOver(
+  name: string,
+  content: string | Uint8Array<ArrayBuffer>,
+  type = "application/json",
+): Promise<boolean> {
   const file = new File([content], name, { type });
   if (navigator.canShare?.({ files: [file] })) {
     try {

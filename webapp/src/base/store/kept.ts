@@ -38,7 +38,20 @@ export const firstRetry = 1000;
 export const longestRetry = 30_000;
 
 /** By name. */
-const documents = new Map<string, { rewrite(): Promise<void> }>();
+const documents = new Map<
+  string,
+  { rewrite(): Promise<void>; storing(): unknown; take(raw: unknown): (() => void) | undefined }
+>();
+
+/** The documents of these names, each as it is stored. */
+export const documentsNow = (names: readonly string[]): { [name: string]: unknown } =>
+  Object.fromEntries(
+    names.flatMap((name) => (documents.has(name) ? [[name, documents.get(name)?.storing()]] : [])),
+  );
+
+/** Puts what was saved elsewhere in the place of a document; the way back, or undefined where it cannot be read as a whole. */
+export const takeDocument = (name: string, raw: unknown): (() => void) | undefined =>
+  documents.get(name)?.take(raw);
 
 /**
  * Lets go of what was put aside of a document; what is shown is written over what is stored, so that nothing
@@ -96,6 +109,25 @@ export class Kept<T> {
     keepAtOnce(this.atOnce, this.stored(value));
     this.dirty = true;
     this.flush();
+  }
+
+  storing(): unknown {
+    return this.stored(this.signal.peek());
+  }
+
+  take(raw: unknown): (() => void) | undefined {
+    let whole = true;
+    try {
+      const value = this.shape(raw, () => {
+        whole = false;
+      });
+      if (!whole) return undefined;
+      const before = this.signal.peek();
+      this.set(value);
+      return () => this.set(before);
+    } catch {
+      return undefined;
+    }
   }
 
   async rewrite(): Promise<void> {

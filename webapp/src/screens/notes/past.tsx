@@ -4,6 +4,7 @@ import { useEffect, useId } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { LoadFile } from "../../base/parts/input/load-file";
 import { Page } from "../../base/parts/page";
+import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { moment } from "../../base/units/when";
@@ -11,12 +12,14 @@ import { running, summaries } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
 import { projected } from "../../state/log/projecting";
 import { recordHref } from "../../state/log/refer";
-import { loadNotes } from "../../state/notes/files";
 import { type Hit, search } from "../../state/notes/search/search";
 import { plainName, tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";
+import { loadEverything, saveEverything, takeDocuments } from "../../state/out/everything";
+import { loadNotes } from "../../state/out/files";
 
 const t = text.notes.past;
+const all = text.notes.everything;
 
 export function PastPage() {
   const id = useId();
@@ -40,8 +43,48 @@ export function PastPage() {
         />
       </div>
       {wanted.value.trim() ? <Hits trips={trips} wanted={wanted.value} /> : <Trips trips={trips} />}
-      <LoadFile name={t.load} onFile={loadNotes} />
+      <Files />
     </Page>
+  );
+}
+
+/** Everything out into a file, and files in. */
+function Files() {
+  const waiting = useSignal(new Map<string, unknown>());
+  const said = useSignal("");
+  const take = () => {
+    const unread = takeDocuments(waiting.value);
+    waiting.value = new Map();
+    said.value = unread > 0 ? all.unread(unread) : "";
+  };
+  return (
+    <>
+      <LoadFile
+        name={t.load}
+        accept=".json,.zip,application/json,application/zip"
+        onFile={async (file) => {
+          if (!file.name.endsWith(".zip")) return loadNotes(file);
+          const { said, documents } = await loadEverything(file);
+          waiting.value = documents;
+          return said;
+        }}
+      />
+      {waiting.value.size > 0 && (
+        <div class="notice">
+          <p>{all.documents}</p>
+          <div class="notice-actions">
+            <button type="button" class="button" onClick={once(take)}>
+              {all.take}
+            </button>
+          </div>
+        </div>
+      )}
+      <p role="status">{said.value}</p>
+      <button type="button" class="button" onClick={once(saveEverything)}>
+        {all.save}
+      </button>
+      <p class="soft">{all.saveWhat}</p>
+    </>
   );
 }
 

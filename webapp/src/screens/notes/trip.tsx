@@ -29,12 +29,13 @@ import {
 } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
 import { useTrip } from "../../state/log/refer";
-import { saveNotes } from "../../state/notes/files";
 import { tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
+import { saveNotes } from "../../state/out/files";
 import { NotInFile } from "./not-in-file";
 import { CatchOfTrip } from "./parts/catch";
 import { Proposed } from "./parts/proposed";
+import { TakeOut } from "./parts/take-out";
 import { Timeline } from "./timeline";
 import { Questions } from "./told";
 import { TwoTrips } from "./trips-open";
@@ -84,6 +85,7 @@ export function TripPage({ id }: { id: string }) {
         {t.toFile}
       </button>
       <NotInFile />
+      <TakeOut trip={summary} />
       <a class="button" href={href("notes", "past")}>
         {text.notes.past.title} <On />
       </a>

@@ -132,6 +132,10 @@ export const contract = {
       "bottom": {"is": "number", "unit": "m", "min": 0, "max": 12000},
       "side": {"is": "line", "most": 200}
     },
+    "track": {
+      "name": {"is": "line", "most": 200},
+      "points": {"is": "value"}
+    },
     "note": {
       "text": {"is": "text", "most": 4000}
     },

@@ -342,6 +342,11 @@ export function note(kind: string, set: Fields, along: Along = {}): Folded {
   return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
 }
 
+/** Notes something in a trip that is there, whether or not it runs. */
+export function noteInTrip(trip: string, kind: string, set: Fields): void {
+  write([draft({ id: uuid(), kind, trip }, [], { set })]);
+}
+
 /** Says something of a trip, whether or not it is on screen. */
 export async function sayOfTrip(trip: string, set: Fields): Promise<void> {
   const entries = (await book.entriesOf(trip)).filter((entry) => entry.record === trip && !entry.refused);

@@ -55,6 +55,7 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
   beat: [words("lure"), number("beat", "beat", 1.5), speed, { name: "feel", as: "choice", only: true }],
   pass: [{ name: "heading", as: "course" }, bottom, words("side")],
   note: [{ name: "text", as: "words", long: true }],
+  track: [words("name")],
   photo: [words("caption")],
   trouble: [choice("what"), rod, words("gear")],
   tick: [],

@@ -100,7 +100,7 @@ it("asks the desk with what each spell and line was, in seconds", () => {
     ["tide", []],
     ["ground", ["Shoal"]],
     ["speed", ["2.8–3.0\u00a0kn"]],
-    ["heading", ["NE"]],
+    ["heading", ["045°"]],
     ["beat", []],
   ]);
   expect(query.trips[0]?.spells.map(({ from, to, levels }) => [from / 60, to / 60, levels])).toEqual([

@@ -3,9 +3,11 @@ import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { amount, numeral, unitName } from "../../base/units/show";
 import { fromSi, type Quantity, scaleOf } from "../../base/units/units";
+import { course } from "../../base/units/when";
 import type { Out } from "./effort";
 
 const t = text.produced;
+const eighth = Math.PI / 4;
 
 export const rodFactors = ["rod", "lure", "lineOut", "drail", "depth", "offBottom"] as const;
 export const boatFactors = ["light", "tide", "ground", "speed", "heading", "beat"] as const;
@@ -55,15 +57,10 @@ export function levelOfRod(factor: RodFactor, { rod, bottom, changed }: Out): st
   return within("depth", Math.max(0, bottom - mid), widthOf("off", "depth"));
 }
 
-/** Eight points of the compass. */
-const point = (course: number): string => {
-  const eighth = Math.round(course / (Math.PI / 4));
-  return t.points[((eighth % 8) + 8) % 8] as string;
-};
-
 export const levelOfSpeed = (si: number): string => within("speed", si, 0.2);
 export const levelOfBeat = (si: number): string => within("beat", si, 15);
-export const levelOfHeading = point;
+/** To the nearest of eight courses. */
+export const levelOfHeading = (si: number): string => course((Math.round(si / eighth) % 8) * eighth);
 
 export const levelOfTide = (last: "high water" | "low water", since: number): string => {
   const hour = Math.min(5, Math.floor(since / 3600));

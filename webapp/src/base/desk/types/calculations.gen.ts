@@ -15,6 +15,7 @@ import type * as trade from "./trade.gen";
 import type * as seawater from "./seawater.gen";
 import type * as chill from "./chill.gen";
 import type * as produced from "./produced.gen";
+import type * as formats from "./formats.gen";
 import type * as fish from "./fish.gen";
 import type * as gear from "./gear.gen";
 
@@ -94,6 +95,8 @@ export interface Calculations {
   produced: { request: produced.Query; answer: produced.Answer };
   /** rates of plain counts with exact intervals, and how they compare */
   rates: { request: produced.Rates; answer: produced.RatesAnswer };
+  /** notes as GPX, GeoJSON, CSV or iCalendar */
+  formats: { request: formats.Query; answer: formats.Answer };
   /** weight, length and girth of a striped bass from one another, with their spread */
   weight: { request: fish.Measures; answer: fish.MeasuresAnswer };
   /** whether rules of size, season and bag allow to keep a fish, and how many more */

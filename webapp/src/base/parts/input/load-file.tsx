@@ -4,11 +4,13 @@ import { useId } from "preact/hooks";
 
 interface Props {
   name: string;
+  /** Which files are offered; those of JSON without. */
+  accept?: string;
   /** Takes the file in; tells what came of it. */
   onFile: (file: File) => Promise<string>;
 }
 
-export function LoadFile({ name, onFile }: Props) {
+export function LoadFile({ name, accept = ".json,application/json", onFile }: Props) {
   const id = useId();
   const said = useSignal("");
   const load = async (file: File) => {
@@ -21,7 +23,7 @@ export function LoadFile({ name, onFile }: Props) {
         <input
           id={id}
           type="file"
-          accept=".json,application/json"
+          accept={accept}
           onChange={({ currentTarget }) => {
             const file = currentTarget.files?.[0];
             if (file) load(file);

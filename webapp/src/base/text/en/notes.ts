@@ -54,6 +54,7 @@ export const notes = {
       taught: "Known of a line",
       beat: "Beat of the rod tip",
       pass: "Pass",
+      track: "Track loaded",
       note: "Note",
       photo: "Photo",
       trouble: "Gear trouble",
@@ -291,6 +292,29 @@ export const notes = {
       of: (what: string) => `Of: ${what}`,
       several: (n: number) => (n === 1 ? "1 photo" : `${n} photos`),
       shrinking: "Making it smaller",
+    },
+    everything: {
+      save: "Save everything to a file",
+      saveWhat:
+        "All notes and photos on this phone, its gear, rules, boat and lists, in one ZIP: for another phone, or for the server (wirewake import).",
+      loaded: (notes: number, photos: number) =>
+        notes + photos === 0
+          ? "All of this file was here already."
+          : `${notes} notes and ${photos} photos came in.`,
+      documents: "Gear, rules, boat and lists are in it too. Taken, they replace those of this phone.",
+      take: "Take them",
+      took: "Gear, rules, boat and lists taken",
+      unread: (count: number) => `${count} of them could not be read: those of this phone stay.`,
+    },
+    formats: {
+      title: "Take it out",
+      gpx: "GPX: places and track",
+      geojson: "GeoJSON: for maps",
+      csv: "CSV table",
+      ics: "Calendar",
+      loadTrack: "Load a track (GPX)",
+      loadedTrack: (points: number) => `${points} points of the track are in this trip now.`,
+      noTrack: "There is no track with times in this file. Nothing was changed.",
     },
     file: {
       unreadable: "This file cannot be read. It may be cut off. Nothing was changed.",

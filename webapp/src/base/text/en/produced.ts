@@ -71,7 +71,6 @@ export const produced = {
       beat: "Beat",
     } as { [factor: string]: string },
     light: { dawn: "Dawn", day: "Day", dusk: "Dusk", night: "Night" },
-    points: ["N", "NE", "E", "SE", "S", "SW", "W", "NW"],
     tide: {
       "high water": (from: number, to: number) => `High water, ${from}–${to} h after`,
       "low water": (from: number, to: number) => `Low water, ${from}–${to} h after`,

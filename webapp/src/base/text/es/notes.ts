@@ -54,6 +54,7 @@ export const notes: typeof en = {
       taught: "Dato de una línea",
       beat: "Pulso de la punta",
       pass: "Pasada",
+      track: "Traza cargada",
       note: "Nota",
       photo: "Foto",
       trouble: "Avería de equipo",
@@ -294,6 +295,30 @@ export const notes: typeof en = {
       of: (what) => `De: ${what}`,
       several: (n) => (n === 1 ? "1 foto" : `${n} fotos`),
       shrinking: "Achicándola",
+    },
+    everything: {
+      save: "Guardar todo en un archivo",
+      saveWhat:
+        "Todas las notas y fotos de este teléfono, su aparejo, reglas, barco y listas, en un ZIP: para otro teléfono o para el servidor (wirewake import).",
+      loaded: (notes, photos) =>
+        notes + photos === 0
+          ? "Todo lo de este archivo ya estaba aquí."
+          : `Entraron ${notes} notas y ${photos} fotos.`,
+      documents:
+        "También trae aparejo, reglas, barco y listas. Si se toman, sustituyen a los de este teléfono.",
+      take: "Tomarlos",
+      took: "Aparejo, reglas, barco y listas tomados",
+      unread: (count) => `${count} no se pudieron leer: quedan los de este teléfono.`,
+    },
+    formats: {
+      title: "Llevárselo",
+      gpx: "GPX: lugares y traza",
+      geojson: "GeoJSON: para mapas",
+      csv: "Tabla CSV",
+      ics: "Calendario",
+      loadTrack: "Cargar una traza (GPX)",
+      loadedTrack: (points) => `${points} puntos de la traza están ahora en esta salida.`,
+      noTrack: "En este archivo no hay traza con horas. No se cambió nada.",
     },
     file: {
       unreadable: "Este archivo no se puede leer. Quizás esté cortado. No se cambió nada.",

@@ -70,7 +70,6 @@ export const produced: typeof english = {
       beat: "Ritmo",
     },
     light: { dawn: "Amanecer", day: "Día", dusk: "Atardecer", night: "Noche" },
-    points: ["N", "NE", "E", "SE", "S", "SO", "O", "NO"],
     tide: {
       "high water": (from, to) => `Pleamar, ${from}–${to} h después`,
       "low water": (from, to) => `Bajamar, ${from}–${to} h después`,

@@ -5,7 +5,7 @@
 import type { IDBPTransaction, StoreNames } from "idb";
 import type { Connection } from "../../../base/store/connection";
 import { bytesOf, type Draft, type Numbered, type Refusal, type Stored, said, same } from "../../entry/entry";
-import { byRecord } from "../../entry/fold";
+import { byRecord, inOrder } from "../../entry/fold";
 import { uuid } from "../../entry/uuid";
 import {
   type Cursor,
@@ -168,6 +168,16 @@ export class Book {
       return Promise.all([trips].flat().map((trip) => index.getAll(trip)));
     });
     return each.flat();
+  }
+
+  /** Of all trips and kinds, by the place that the log has for them. */
+  everyEntry(): Promise<Stored[]> {
+    return this.database.using(async (db) => (await db.getAll("entries")).sort(inOrder));
+  }
+
+  /** By their SHA-256. */
+  photoNames(): Promise<string[]> {
+    return this.database.using((db) => db.getAllKeys("photos"));
   }
 
   /** Of all trips. */

@@ -7,11 +7,14 @@ import { exchange } from "../exchange/exchange";
 import { type FileFault, fromFile, toFile, Unfit } from "../log/disk/file";
 import { book, changed } from "../log/log";
 import { keyOfPhone, marked } from "../log/signing";
+import { fileName } from "./formats";
 
 /** Hands a file of these notes to the person. */
 export async function saveNotes(entries: Stored[], name: string): Promise<void> {
-  const file = `${name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}.wirewake.json`;
-  await handOver(file, toFile(await marked(entries, await keyOfPhone()), Date.now()));
+  await handOver(
+    `${fileName(name)}.wirewake.json`,
+    toFile(await marked(entries, await keyOfPhone()), Date.now()),
+  );
 }
 
 /** Takes in a file; tells what came of it. */
@@ -29,5 +32,5 @@ export async function loadNotes(file: File): Promise<string> {
 
 const t = text.notes.file;
 
-const faultWords = (fault: FileFault): string =>
+export const faultWords = (fault: FileFault): string =>
   fault.code === "entry" ? t.entry(fault.place, fault.fault) : t[fault.code];

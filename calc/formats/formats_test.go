@@ -1,0 +1,206 @@
+package formats
+
+import (
+	"bytes"
+	stdcsv "encoding/csv"
+	"encoding/json"
+	stdxml "encoding/xml"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"wirewake/calc/codec"
+)
+
+// shared is the request that phone and server both make of testdata/log.json.
+func shared(t *testing.T, format Format) Query {
+	t.Helper()
+	text, err := os.ReadFile("testdata/query.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var q Query
+	if err := codec.Decode(text, &q); err != nil {
+		t.Fatal(err)
+	}
+	q.Format = format
+	if format == Calendar {
+		q.Events = []Event{
+			{ID: "0199c3e0-0000-4000-8000-000000000001", From: q.Made - 4560, To: q.Made, Name: q.Name, Words: "1 marks, 7 notes; a very long line of seventy-five octets and more: áéíóú 𝛼𝛽\nand a second, \\ back"},
+			{ID: "slack", From: q.Made, To: q.Made, Name: "Slack", Placed: true, Lat: 40.5, Lon: -73.9},
+		}
+	}
+	return q
+}
+
+func written(t *testing.T, format Format) string {
+	t.Helper()
+	a, err := Write(shared(t, format))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a.Text
+}
+
+// What was written is what is kept beside, where other readers look at it too: webapp/src/state/out/formats.test.ts.
+func TestSharedFiles(t *testing.T) {
+	for _, format := range []Format{GPX, GeoJSON, CSV, Calendar} {
+		text := written(t, format)
+		name := "testdata/trip." + string(format)
+		if os.Getenv("WIREWAKE_WRITE") != "" {
+			if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		kept, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(kept, []byte(text)) {
+			t.Errorf("%s is not what is written now; look at the difference, then WIREWAKE_WRITE=1", name)
+		}
+	}
+}
+
+// The order of elements, as the schema of GPX 1.1 has it (topografix.com/GPX/1/1/gpx.xsd), read by Go's own reader of XML.
+func TestGPXIsAsItsSchema(t *testing.T) {
+	order := map[string][]string{
+		"gpx": {"metadata", "wpt", "rte", "trk", "extensions"}, "metadata": {"name", "desc", "author", "copyright", "link", "time"},
+		"wpt": {"ele", "time", "magvar", "geoidheight", "name", "cmt", "desc", "src", "link", "sym", "type"},
+		"trk": {"name", "cmt", "desc", "src", "link", "number", "type", "trkseg"}, "trkseg": {"trkpt"},
+		"trkpt": {"ele", "time", "magvar", "geoidheight", "name"},
+	}
+	place := func(of []string, name string) int {
+		for i, n := range of {
+			if n == name {
+				return i
+			}
+		}
+		return -1
+	}
+	d := stdxml.NewDecoder(strings.NewReader(written(t, GPX)))
+	type open struct {
+		name string
+		at   int
+	}
+	var path []open
+	points := 0
+	for {
+		token, err := d.Token()
+		if token == nil {
+			if err.Error() != "EOF" {
+				t.Fatal(err)
+			}
+			break
+		}
+		switch e := token.(type) {
+		case stdxml.StartElement:
+			name := e.Name.Local
+			if e.Name.Space != "http://www.topografix.com/GPX/1/1" {
+				t.Errorf("%s is in the space %q", name, e.Name.Space)
+			}
+			if len(path) > 0 {
+				in := &path[len(path)-1]
+				at := place(order[in.name], name)
+				if at < in.at {
+					t.Errorf("%s comes too late in %s, or does not belong there", name, in.name)
+				}
+				in.at = at
+			}
+			if name == "wpt" || name == "trkpt" {
+				points++
+				if len(e.Attr) != 2 || e.Attr[0].Name.Local != "lat" || e.Attr[1].Name.Local != "lon" {
+					t.Errorf("%v", e.Attr)
+				}
+			}
+			path = append(path, open{name: name})
+		case stdxml.EndElement:
+			path = path[:len(path)-1]
+		case stdxml.CharData:
+			if len(path) > 0 && path[len(path)-1].name == "time" {
+				if _, err := time.Parse(time.RFC3339, string(e)); err != nil || !strings.HasSuffix(string(e), "Z") {
+					t.Errorf("%s is no time in UTC", e)
+				}
+			}
+		}
+	}
+	if points != 12 {
+		t.Errorf("%d points", points)
+	}
+	if n := strings.Count(written(t, GPX), "<trkseg>"); n != 2 {
+		t.Errorf("%d segments: the track has one gap", n)
+	}
+}
+
+// Go's own readers find what was written.
+func TestCSVAndJSONReadBack(t *testing.T) {
+	rows, err := stdcsv.NewReader(strings.NewReader(written(t, CSV))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 10 || strings.Join(rows[0][:4], "|") != "time (UTC)|kind|latitude (°)|longitude (°)" {
+		t.Fatalf("%d rows, %q", len(rows), rows[0])
+	}
+	for _, row := range rows {
+		for _, cell := range row[4:] {
+			if cell != "" && strings.ContainsAny(cell[:1], "=+@\t\r") {
+				t.Errorf("%q would be a formula", cell)
+			}
+		}
+	}
+	column := func(name string) int {
+		for i, n := range rows[0] {
+			if n == name {
+				return i
+			}
+		}
+		t.Fatalf("no column %s in %q", name, rows[0])
+		return 0
+	}
+	if note := rows[4]; note[column("text")] != "slack; then, \"ebb\"\nsecond line \\ back 🐟 é" {
+		t.Errorf("%q", note)
+	}
+	if mark := rows[3]; mark[column("person")] != "'=HYPERLINK(\"x\")" || mark[column("length (m)")] != "0.81" || mark[column("bled")] != "2026-07-15T00:16:40Z" {
+		t.Errorf("%q", mark)
+	}
+	if !strings.HasSuffix(written(t, CSV), "\r\n") || strings.Contains(strings.ReplaceAll(written(t, CSV), "\r\n", ""), "\r") {
+		t.Error("lines do not end as RFC 4180 wants")
+	}
+	var all struct {
+		Type     string
+		Features []struct {
+			Type       string
+			Geometry   *struct{ Type string }
+			Properties map[string]any
+		}
+	}
+	if err := json.Unmarshal([]byte(written(t, GeoJSON)), &all); err != nil {
+		t.Fatal(err)
+	}
+	if all.Type != "FeatureCollection" || len(all.Features) != 10 || all.Features[0].Geometry.Type != "MultiLineString" {
+		t.Errorf("%+v", all)
+	}
+}
+
+// Lines of a calendar have 75 octets at most, and no character is cut in two (RFC 5545, 3.1).
+func TestCalendarIsFolded(t *testing.T) {
+	for _, l := range strings.Split(written(t, Calendar), "\r\n") {
+		if len(l) > 75 || !strings.Contains(strings.ToValidUTF8(l, "\x00"), "") || strings.ContainsRune(strings.ToValidUTF8(l, "\x00"), 0) {
+			t.Errorf("%d octets: %q", len(l), l)
+		}
+	}
+}
+
+// Dates against Go's own.
+func TestDates(t *testing.T) {
+	for _, day := range []int{0, 58, 59, 60, 789, 11016, 11017, 18321, 20648, 47540, 47541, 2932896} {
+		y, m, d := date(day)
+		if want := time.Unix(int64(day)*86400, 0).UTC(); y != want.Year() || m != int(want.Month()) || d != want.Day() {
+			t.Errorf("%d: %d-%d-%d, want %s", day, y, m, d, want)
+		}
+	}
+	if got := iso(1784073600.0625); got != "2026-07-15T00:00:00.063Z" {
+		t.Error(got)
+	}
+}

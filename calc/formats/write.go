@@ -1,0 +1,135 @@
+package formats
+
+import (
+	"math"
+	"slices"
+	"strconv"
+)
+
+// Write writes a file.
+func Write(q Query) (Answer, error) {
+	// By time, and of the same time as they were given.
+	slices.SortStableFunc(q.Notes, func(a, b Note) int { return before(a.Time, b.Time) })
+	slices.SortStableFunc(q.Track, func(a, b Point) int { return before(a.Time, b.Time) })
+	switch q.Format {
+	case GPX:
+		return Answer{gpx(&q), "application/gpx+xml"}, nil
+	case GeoJSON:
+		return Answer{geoJSON(&q), "application/geo+json"}, nil
+	case CSV:
+		return Answer{csv(&q), "text/csv; charset=utf-8; header=present"}, nil
+	default:
+		return Answer{calendar(&q), "text/calendar; charset=utf-8"}, nil
+	}
+}
+
+func before(a, b float64) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+// segments are the track without its gaps.
+func (q *Query) segments() [][]Point {
+	var all [][]Point
+	for i, p := range q.Track {
+		if i == 0 || p.Time-q.Track[i-1].Time > q.Gap {
+			all = append(all, nil)
+		}
+		all[len(all)-1] = append(all[len(all)-1], p)
+	}
+	return all
+}
+
+// words are all there is to say of a note beside kind, time and place.
+func (n *Note) words() string {
+	text := ""
+	for _, f := range n.Fields {
+		if text != "" {
+			text += "; "
+		}
+		text += f.Name + ": " + f.value()
+		if f.Is == Number && f.Unit != "" {
+			text += " " + f.Unit
+		}
+	}
+	return text
+}
+
+func (f *Field) value() string {
+	switch f.Is {
+	case Number:
+		return number(f.Number)
+	case Time:
+		return iso(f.Number)
+	}
+	return f.Text
+}
+
+// spread is the rods in words.
+func (n *Note) spread() string {
+	text := ""
+	for i, r := range n.Rods {
+		if i > 0 {
+			text += "; "
+		}
+		text += r.Place + ", " + r.Lure + ", " + number(r.LineOut) + " m, " + number(r.Drail) + " kg"
+	}
+	return text
+}
+
+// number is written with no more digits than it needs to read back, and never by a power of ten.
+func number(x float64) string {
+	if x == 0 {
+		return "0" // also -0
+	}
+	return strconv.FormatFloat(x, 'f', -1, 64)
+}
+
+// degrees to a centimetre.
+func degrees(x float64) string { return number(math.Round(x*1e7) / 1e7) }
+
+// date is the civil date of days since 1970 (H. Hinnant, days_from_civil and back, public domain).
+func date(days int) (year, month, day int) {
+	days += 719468
+	era := days / 146097
+	of := days - era*146097
+	years := (of - of/1460 + of/36524 - of/146096) / 365
+	of -= 365*years + years/4 - years/100
+	m := (5*of + 2) / 153
+	day = of - (153*m+2)/5 + 1
+	if m < 10 {
+		return years + era*400, m + 3, day
+	}
+	return years + era*400 + 1, m - 9, day
+}
+
+func digits(x, n int) string {
+	s := strconv.Itoa(x)
+	for len(s) < n {
+		s = "0" + s
+	}
+	return s
+}
+
+// clock is a time in UTC with what stands between its parts.
+func clock(t float64, dash, colon string) string {
+	s := int(t)
+	y, m, d := date(s / 86400)
+	s %= 86400
+	return digits(y, 4) + dash + digits(m, 2) + dash + digits(d, 2) + "T" + digits(s/3600, 2) + colon + digits(s/60%60, 2) + colon + digits(s%60, 2)
+}
+
+// iso is a time in UTC, to the millisecond where it has any, as RFC 3339 and XML Schema want it.
+func iso(t float64) string {
+	ms := int(math.Round(t * 1000))
+	text := clock(float64(ms/1000), "-", ":")
+	if ms%1000 != 0 {
+		text += "." + digits(ms%1000, 3)
+	}
+	return text + "Z"
+}

@@ -1,0 +1,152 @@
+package main
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"wirewake/server/store/sqlite"
+)
+
+// everything is a ZIP as a phone saves it, of the log of the shared cases, with the photo that it names, if content is its
+// own, and one that is not what its name says.
+func everything(t *testing.T, change func(entries []map[string]any) []map[string]any, photos map[string][]byte) string {
+	t.Helper()
+	var log struct{ Entries []map[string]any }
+	text, err := os.ReadFile("../calc/formats/testdata/log.json")
+	if err == nil {
+		err = json.Unmarshal(text, &log)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range log.Entries {
+		delete(e, "no")
+	}
+	notes, err := json.Marshal(map[string]any{"format": "wirewake-notes", "version": 1, "saved": 1, "entries": change(log.Entries)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var archive bytes.Buffer
+	w := zip.NewWriter(&archive)
+	put := func(name string, content []byte) {
+		f, err := w.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Store})
+		if err == nil {
+			_, err = f.Write(content)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	put("about.json", []byte(`{"format":"wirewake-everything","version":1}`))
+	put("notes.wirewake.json", notes)
+	for sha, content := range photos {
+		put("photos/"+sha+".jpg", content)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "all.zip")
+	if err := os.WriteFile(file, archive.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+func emptyBoat(t *testing.T) string {
+	t.Helper()
+	data := t.TempDir()
+	s, err := sqlite.Open(context.Background(), data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Close()
+	return data
+}
+
+// What a phone saved comes in whole, once, with its photo; what leaves is what any phone would make of the same notes.
+func TestWhatWasSavedComesInAndOut(t *testing.T) {
+	content, sha := picture("fish")
+	file := everything(t, func(all []map[string]any) []map[string]any {
+		for _, e := range all {
+			if set, ok := e["set"].(map[string]any); ok && e["kind"] == "photo" {
+				set["sha256"] = sha
+			}
+		}
+		return all
+	}, map[string][]byte{sha: content, strings.Repeat("ab", 32): content})
+	data := emptyBoat(t)
+	out, err, code := tell(t, "", "import", file, "--data", data)
+	if code != failed || !strings.Contains(out, "13 notes and 1 photo came in; 0 were there already.") || !strings.Contains(out, "not taken: photo abab") {
+		t.Fatalf("exit %d, %q, %q", code, out, err)
+	}
+	out, _, _ = tell(t, "", "import", file, "--data", data)
+	if !strings.Contains(out, "0 notes and 0 photos came in; 13 were there already.") {
+		t.Errorf("again: %q", out)
+	}
+	if out, err, code := tell(t, "", "check", "--data", data); code != done {
+		t.Errorf("exit %d, %q, %q", code, out, err)
+	}
+	s, failure := sqlite.OpenThere(context.Background(), data)
+	if failure != nil {
+		t.Fatal(failure)
+	}
+	kept, failure := s.EntriesOf("note")
+	if failure != nil || len(kept) != 2 || kept[0].ByName != "Ann" {
+		t.Errorf("%+v, %v", kept, failure)
+	}
+	devices, failure := s.Devices()
+	for _, d := range devices {
+		if d.Revoked == nil {
+			t.Errorf("%s is still aboard, %v", d.Name, failure)
+		}
+	}
+	s.Close()
+	list, _, _ := tell(t, "", "export", "--data", data)
+	id, _, _ := strings.Cut(list, "  ")
+	for _, format := range []string{"gpx", "geojson", "csv"} {
+		out, err, code := tell(t, "", "export", "--format", format, "--trip", id, "--data", data)
+		want, failure := os.ReadFile("../calc/formats/testdata/trip." + format)
+		if shared := strings.ReplaceAll(out, sha, strings.Repeat("0a", 32)); code != done || failure != nil || shared != string(want) {
+			t.Errorf("%s: exit %d, %q, %v\n%s\nwant\n%s", format, code, err, failure, out, want)
+		}
+	}
+	if out, _, code := tell(t, "", "export", "--format", "ics", "--trip", id, "--data", data); code != done || !strings.Contains(out, "DTSTART:20260714T235900Z\r\n") {
+		t.Errorf("exit %d, %q", code, out)
+	}
+}
+
+// What cannot be taken is told, and the rest is taken; what is no such file takes nothing.
+func TestOddFilesAreToldAndTaken(t *testing.T) {
+	data := emptyBoat(t)
+	file := everything(t, func(all []map[string]any) []map[string]any {
+		all[2]["at"] = -1
+		delete(all[3], "by")
+		delete(all[3], "byName")
+		return all
+	}, nil)
+	out, _, code := tell(t, "", "import", file, "--data", data)
+	if code != failed || !strings.Contains(out, "12 notes and 0 photos") || strings.Count(out, "not taken: ") != 1 {
+		t.Errorf("exit %d, %q", code, out)
+	}
+	for text, want := range map[string]string{"": "cut off", "{": "cut off", `{"format":"x"}`: "not a file of notes", `{"format":"wirewake-notes","version":2}`: "newer"} {
+		other := filepath.Join(t.TempDir(), "odd.json")
+		if err := os.WriteFile(other, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err, code := tell(t, "", "import", other, "--data", data); code != failed || !strings.Contains(err, want) {
+			t.Errorf("%q: exit %d, %q", text, code, err)
+		}
+	}
+	if _, err, code := tell(t, "", "export", "--format", "kml", "--trip", "x", "--data", data); code != misuse || !strings.Contains(err, "gpx, geojson, csv, ics") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+	if _, err, code := tell(t, "", "export", "--format", "gpx", "--trip", "nowhere", "--data", data); code != failed || !strings.Contains(err, "there is no trip") {
+		t.Errorf("exit %d, %q", code, err)
+	}
+}

@@ -1,0 +1,36 @@
+/** A trip in formats that any program reads, and a track from elsewhere into it. */
+import { LoadFile } from "../../../base/parts/input/load-file";
+import { once } from "../../../base/shell/guard";
+import { text } from "../../../base/text/text";
+import type { Trip } from "../../../state/log/one";
+import { formats, giveTrip } from "../../../state/out/formats";
+import { loadTrack } from "../../../state/out/track";
+
+const t = text.notes.formats;
+
+export function TakeOut({ trip }: { trip: Trip }) {
+  return (
+    <section>
+      <h2>{t.title}</h2>
+      <div class="take-out">
+        {formats.map((format) => (
+          <button
+            key={format}
+            type="button"
+            class="button"
+            onClick={once(() => {
+              giveTrip(trip, format);
+            })}
+          >
+            {t[format]}
+          </button>
+        ))}
+      </div>
+      <LoadFile
+        name={t.loadTrack}
+        accept=".gpx,application/gpx+xml"
+        onFile={(file) => loadTrack(file, trip.trip)}
+      />
+    </section>
+  );
+}

@@ -1,0 +1,80 @@
+/** What leaves in open formats, as readers see it that are not this project's. The files are those that Go writes. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { check } from "@placemarkio/check-geojson";
+import { gpx } from "@tmcw/togeojson";
+import { DOMParser } from "@xmldom/xmldom";
+import { parse } from "csv-parse/sync";
+import ICAL from "ical.js";
+import { describe, expect, it } from "vitest";
+import type { Stored } from "../entry/entry";
+import { foldAll } from "../entry/fold";
+import { formatsQuery } from "./formats";
+
+/** The little of a feature that is looked at. */
+interface Feature {
+  geometry: { type: string } | null;
+  // biome-ignore lint/suspicious/noExplicitAny: whatever the reader makes of it
+  properties: any;
+}
+
+const data = join(import.meta.dirname, "../../../../calc/formats/testdata");
+const read = (name: string) => readFileSync(join(data, name), "utf8");
+const log = JSON.parse(read("log.json")) as { trip: string; entries: Stored[] };
+
+it("asks the desk what the server asks it of the same log", () => {
+  const query = formatsQuery(foldAll(log.entries), log.trip, "gpx");
+  expect(JSON.parse(JSON.stringify(query))).toEqual(JSON.parse(read("query.json")));
+});
+
+describe("a file of a trip", () => {
+  const text = 'slack; then, "ebb"\nsecond line \\ back 🐟 é';
+
+  it("as GPX is read by togeojson: places by kind, and a track in two segments with its times", () => {
+    const document = new DOMParser().parseFromString(read("trip.gpx"), "text/xml");
+    const { features } = gpx(document as never) as { features: Feature[] };
+    const points = features.filter(({ geometry }) => geometry?.type === "Point");
+    expect(points.map(({ properties }) => properties?.name)).toEqual([
+      "lines",
+      "mark",
+      "note",
+      "pass",
+      "note",
+    ]);
+    expect(points[1]?.geometry).toMatchObject({ coordinates: [-73.8987654, 40.502] });
+    expect(points[2]?.properties?.desc).toContain(text);
+    const track = features.find(({ geometry }) => geometry?.type === "MultiLineString");
+    expect(track?.geometry).toMatchObject({
+      coordinates: [expect.objectContaining({ length: 5 }), expect.objectContaining({ length: 2 })],
+    });
+    expect(track?.properties?.coordinateProperties.times[0][0]).toBe("2026-07-15T00:01:40Z");
+  });
+
+  it("as GeoJSON keeps RFC 7946", () => {
+    const { features } = check(read("trip.geojson")) as {
+      features: { properties: { [name: string]: unknown } }[];
+    };
+    expect(features).toHaveLength(10);
+    expect(features[3]?.properties).toMatchObject({ kind: "mark", "length (m)": 0.81, fate: "kept" });
+  });
+
+  it("as CSV is read by csv-parse, strictly", () => {
+    const rows = parse(read("trip.csv"), { columns: true, record_delimiter: "\r\n" }) as {
+      [name: string]: string;
+    }[];
+    expect(rows).toHaveLength(9);
+    expect(rows[3]).toMatchObject({ kind: "note", text });
+    expect(rows[2]).toMatchObject({ person: '\'=HYPERLINK("x")', "latitude (°)": "40.502" });
+  });
+
+  it("as iCalendar is read by ical.js, unfolded and unescaped", () => {
+    const calendar = new ICAL.Component(ICAL.parse(read("trip.ics")) as never);
+    const events = calendar.getAllSubcomponents("vevent").map((one) => new ICAL.Event(one));
+    expect(events.map(({ summary }) => summary)).toEqual(['Shoal & "bank", <early>', "Slack"]);
+    expect(events[0]?.description).toBe(
+      "1 marks, 7 notes; a very long line of seventy-five octets and more: áéíóú 𝛼𝛽\nand a second, \\ back",
+    );
+    expect(events[0]?.startDate.toString()).toBe("2026-07-14T23:59:00Z");
+    expect(events[0]?.endDate.toString()).toBe("2026-07-15T01:15:00Z");
+  });
+});

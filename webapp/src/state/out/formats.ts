@@ -1,0 +1,145 @@
+/**
+ * A trip in formats that any program reads. The desk writes them, here as at the server, which asks it alike
+ * (server/export.go): the shared cases are in calc/formats/testdata.
+ */
+import { desk } from "../../base/desk/desk";
+import type { Event, Field, Format, Note, Point, Query, Rod } from "../../base/desk/types/formats.gen";
+import { handOver } from "../../base/phone/hand-over";
+import { contract } from "../entry/contract.gen";
+import { type Folded, foldAll, number, words } from "../entry/fold";
+import { book } from "../log/log";
+import type { Trip } from "../log/one";
+import { tripName } from "../notes/trip-name";
+
+export const formats = ["gpx", "geojson", "csv", "ics"] as const satisfies Format[];
+
+/** Kinds that say nothing of what was done out there. */
+const aboutTheCrew = ["proposal", "tick", "list", "rules", "boat", "briefed"];
+
+/** The most that one spread shows, and the longest word of it in bytes. */
+const mostRods = 12;
+const longestWord = 200;
+
+const seconds = ({ at }: { at: number }): number => at / 1000;
+const firstOf = ({ entries }: Folded): number => seconds(entries[0] ?? { at: 0 });
+
+/** What the desk is asked for a trip, by its folded records in their order. */
+export function formatsQuery(records: Folded[], trip: string, format: Format): Query {
+  const own = records.find(({ id, kind }) => id === trip && kind === "trip");
+  const opened = own ? (milliseconds(own, "opened") ?? firstOf(own)) : 0;
+  const made = Math.max(0, ...records.flatMap(({ entries }) => entries.map(seconds)));
+  const name = (own && words(own, "name")) || new Date(Math.trunc(opened * 1000)).toISOString().slice(0, 10);
+  const told = records.filter(({ struck, kind }) => !struck && !aboutTheCrew.includes(kind));
+  const notes = told.map(noteOf);
+  if (format === "ics") {
+    const marks = notes.filter(({ kind }) => kind === "mark").length;
+    const event: Event = {
+      id: trip,
+      from: opened,
+      to: made,
+      name,
+      words: `${marks} marks, ${notes.length} notes`,
+    };
+    return { format, name, made, notes: [], track: [], events: [event] };
+  }
+  const track = told.flatMap((record, i) => {
+    const { placed, time, lat = 0, lon = 0 } = notes[i] as Note;
+    return [...(placed ? [{ time, lat, lon }] : []), ...(record.kind === "track" ? pointsOf(record) : [])];
+  });
+  return { format, name, made, notes, track, events: [] };
+}
+
+const milliseconds = (record: Folded, field: string): number | undefined => {
+  const ms = number(record, field);
+  return ms === undefined ? undefined : ms / 1000;
+};
+
+function noteOf(record: Folded): Note {
+  const [lat, lon] = [number(record, "lat"), number(record, "lon")];
+  const placed = lat !== undefined && lon !== undefined;
+  const rods = rodsOf(record);
+  return {
+    id: record.id,
+    kind: record.kind,
+    time: firstOf(record),
+    placed,
+    lat: placed ? lat : 0,
+    lon: placed ? lon : 0,
+    fields: fieldsOf(record),
+    ...(rods.length > 0 && { rods }),
+  };
+}
+
+interface Held {
+  is: string;
+  unit?: string;
+}
+
+/** The fields of a record that a table can hold, by name. */
+function fieldsOf(record: Folded): Field[] {
+  const kinds: { [kind: string]: { [name: string]: Held } } = contract.kinds;
+  const own = Object.hasOwn(kinds, record.kind) ? kinds[record.kind] : {};
+  const all: Field[] = [];
+  for (const [name, { is, unit }] of Object.entries<Held>({ ...contract.any, ...own })) {
+    if (["lat", "lon", "struck"].includes(name)) continue;
+    const value = record.fields.get(name)?.value;
+    if (["number", "whole", "time"].includes(is)) {
+      const x = number(record, name);
+      if (x !== undefined)
+        all.push(
+          is === "time"
+            ? { name, is, number: x / 1000 }
+            : { name, is: "number", number: x, ...(unit && { unit }) },
+        );
+    } else if (["line", "text", "sha256", "record"].includes(is)) {
+      const text = words(record, name);
+      if (text) all.push({ name, is: "text", text });
+    } else if (is === "flag" && typeof value === "boolean")
+      all.push({ name, is: "text", text: String(value) });
+  }
+  return all.sort((a, b) => (a.name < b.name ? -1 : 1));
+}
+
+const bytes = (word: string): number => new TextEncoder().encode(word).length;
+
+/** The spread of a record as far as it can be read: another phone or version may have written it. */
+function rodsOf(record: Folded): Rod[] {
+  const raw = record.fields.get("spread")?.value as { rods?: unknown } | undefined;
+  const rods = Array.isArray(raw?.rods) ? (raw.rods as Partial<Rod>[]) : [];
+  return rods
+    .flatMap((one) => {
+      const { place, lure, lineOut, drail } = one ?? {};
+      return typeof place === "string" &&
+        typeof lure === "string" &&
+        typeof lineOut === "number" &&
+        typeof drail === "number" &&
+        bytes(place) <= longestWord &&
+        bytes(lure) <= longestWord
+        ? [{ place, lure, lineOut, drail }]
+        : [];
+    })
+    .slice(0, mostRods);
+}
+
+/** The points of a track that was loaded: s since 1970 and degrees. */
+export function pointsOf(record: Folded): Point[] {
+  const raw = record.fields.get("points")?.value;
+  const within = (x: unknown, min: number, max: number): x is number =>
+    typeof x === "number" && x >= min && x <= max;
+  return (Array.isArray(raw) ? raw : []).flatMap((one: unknown) => {
+    if (!Array.isArray(one) || one.length !== 3) return [];
+    const [time, lat, lon] = one as unknown[];
+    return within(time, 0, 253402300799) && within(lat, -90, 90) && within(lon, -180, 180)
+      ? [{ time, lat, lon }]
+      : [];
+  });
+}
+
+/** Hands a trip to the person in a format. */
+export async function giveTrip(trip: Trip, format: Format): Promise<void> {
+  const records = foldAll(await book.entriesOf(trip.parts));
+  const { text, type } = await desk.ask("formats", formatsQuery(records, trip.trip, format));
+  await handOver(`${fileName(tripName(trip))}.${format}`, text, type);
+}
+
+export const fileName = (name: string): string => name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase();
