@@ -669,6 +669,116 @@ func (v *ThrottleAnswer) Encode(w *codec.Writer) {
 	w.Close()
 }
 
+var spotNames = []string{"lat", "lon"}
+
+// Decode reads v from JSON.
+func (v *Spot) Decode(r *codec.Reader) {
+	*v = Spot{}
+	o := r.Object(spotNames, 0x3)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Lat = r.Float()
+		case 1:
+			v.Lon = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Spot) CheckFields(c *codec.Checker) {
+	c.Float("lat", v.Lat, -1.5708, 1.5708, "rad")
+	c.Float("lon", v.Lon, -6.2832, 6.2832, "rad")
+}
+
+// Encode writes v as JSON.
+func (v *Spot) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("lat", v.Lat)
+	w.Float("lon", v.Lon)
+	w.Close()
+}
+
+var wayNames = []string{"from", "to", "current", "predicted", "speed"}
+
+// Decode reads v from JSON.
+func (v *Way) Decode(r *codec.Reader) {
+	*v = Way{}
+	o := r.Object(wayNames, 0x10)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.From.Decode(r)
+		case 1:
+			v.To.Decode(r)
+		case 2:
+			v.Current = new(Current)
+			v.Current.Decode(r)
+		case 3:
+			v.Predicted = new(Predicted)
+			v.Predicted.Decode(r)
+		case 4:
+			v.Speed = r.Float()
+		}
+	}
+	if !o.Given(0) {
+		r.Absent("from", &v.From)
+	}
+	if !o.Given(1) {
+		r.Absent("to", &v.To)
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Way) CheckFields(c *codec.Checker) {
+	c.Enter("from")
+	v.From.CheckFields(c)
+	c.Leave()
+	c.Enter("to")
+	v.To.CheckFields(c)
+	c.Leave()
+	if v.Current != nil {
+		c.Enter("current")
+		v.Current.CheckFields(c)
+		c.Leave()
+	}
+	if v.Predicted != nil {
+		c.Enter("predicted")
+		v.Predicted.CheckFields(c)
+		c.Leave()
+	}
+	c.Float("speed", v.Speed, 0.05, 30, "m/s")
+}
+
+// Encode writes v as JSON.
+func (v *Way) Encode(w *codec.Writer) {
+	w.Open()
+	w.Name("from")
+	v.From.Encode(w)
+	w.Name("to")
+	v.To.Encode(w)
+	if v.Current != nil {
+		w.Name("current")
+		v.Current.Encode(w)
+	}
+	if v.Predicted != nil {
+		w.Name("predicted")
+		v.Predicted.Encode(w)
+	}
+	w.Float("speed", v.Speed)
+	w.Close()
+}
+
+// Encode writes v as JSON.
+func (v *WayAnswer) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("distance", v.Distance)
+	w.Float("bearing", v.Bearing)
+	w.Name("steer")
+	v.Steer.Encode(w)
+	w.Close()
+}
+
 var wheelSampleNames = []string{"time", "speed", "course", "accuracy", "wheel"}
 
 // Decode reads v from JSON.

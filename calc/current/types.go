@@ -329,3 +329,28 @@ type ThrottleAnswer struct {
 	// Notches to move the throttle by for the middle of the wanted band, negative: back; 0 as long as nothing was learned.
 	Notches int `json:"notches"`
 }
+
+// Spot is a position on WGS 84.
+type Spot struct {
+	Lat float64 `json:"lat" unit:"rad" range:"-1.5708,1.5708"`
+	Lon float64 `json:"lon" unit:"rad" range:"-6.2832,6.2832"`
+}
+
+// Way asks for the way from one place to another.
+type Way struct {
+	From Spot `json:"from"`
+	To   Spot `json:"to"`
+	// Current and Predicted as of Throttle, and Speed through the water.
+	Current   *Current   `json:"current" optional:"yes"`
+	Predicted *Predicted `json:"predicted" optional:"yes"`
+	Speed     float64    `json:"speed" unit:"m/s" range:"0.05,30"`
+}
+
+// WayAnswer is the way.
+type WayAnswer struct {
+	Distance float64 `json:"distance" unit:"m"`
+	// Bearing of the place, clockwise from true north.
+	Bearing float64 `json:"bearing" unit:"rad"`
+	// Steer is what makes that bearing good.
+	Steer SteerAnswer `json:"steer"`
+}

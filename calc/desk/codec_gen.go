@@ -220,6 +220,16 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			a.Encode(w)
 		}
 		return err
+	case "way":
+		var q current.Way
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := current.ToGo(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "overboard":
 		var q overboard.Query
 		if err := codec.Decode(in, &q); err != nil {

@@ -54,6 +54,7 @@ func List() []Calculation {
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
 		offer[current.Wheel, current.WheelAnswer]("wheel", "speed through the water by a paddle wheel, what it reads wrong, and the current with it", current.ToWheel),
 		offer[current.Steer, current.SteerAnswer]("steer", "course to steer and speed made good in a current", current.ToSteer),
+		offer[current.Way, current.WayAnswer]("way", "distance and bearing of a place, and what to steer for it in the current", current.ToGo),
 		offer[overboard.Query, overboard.Answer]("overboard", "the way back to somebody who went over the side, and about where they are now: an estimate", overboard.Recover),
 		offer[current.Known, current.KnownAnswer]("known", "the current as it is known now, from what was found and what is predicted", current.ToKnow),
 		offer[current.Throttle, current.ThrottleAnswer]("throttle", "whether to go a little faster or slower, and by how much over ground", current.ToThrottle),

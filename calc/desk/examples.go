@@ -99,6 +99,12 @@ func example(name string) codec.Encoder {
 		tow := exampleTow()
 		tow.Sea.Current = nil
 		return &turn.Circle{Sea: tow.Sea, Radius: 50, TipHeight: tow.TipHeight, Sections: tow.Sections, CurvePoints: 20}
+	case "way":
+		q := fresh[current.Way]()
+		tables := examplePredicted()
+		q.From, q.To = current.Spot{Lat: exampleGround.Lat, Lon: exampleGround.Lon}, current.Spot{Lat: exampleGround.Lat + 1e-4, Lon: exampleGround.Lon}
+		q.Predicted, q.Speed = &tables, 1.6
+		return &q
 	case "motion":
 		q := fresh[current.Motion]()
 		tables := examplePredicted()

@@ -7,6 +7,7 @@ import "../screens/lines/lines.css";
 import "../screens/lines/picture.css";
 import "../base/style/pages.css";
 import "../screens/notes/notes.css";
+import "../screens/notes/day/day.css";
 import "../screens/notes/season/season.css";
 import "../screens/pace/pace.css";
 import "../screens/tide/tide.css";

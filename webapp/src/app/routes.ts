@@ -51,6 +51,8 @@ import { InstallPage } from "../screens/locker/ready/install";
 import { ReadyPage } from "../screens/locker/ready/page";
 import { WaterPage } from "../screens/locker/water-page";
 import { AddPage, NewPage, TouchPage } from "../screens/notes/add";
+import { BackPage } from "../screens/notes/day/back";
+import { DayPage } from "../screens/notes/day/page";
 import { PastPage } from "../screens/notes/past";
 import { PhotoOfPage } from "../screens/notes/photo";
 import { RecordPage } from "../screens/notes/record";
@@ -101,6 +103,8 @@ export const routes: AppPage[] = [
   { path: "notes/record/:id", show: RecordPage, form: true },
   { path: "notes/trip/:id", show: TripPage, form: true },
   { path: "notes/past", show: PastPage },
+  { path: "notes/day/:id", show: DayPage },
+  { path: "notes/back/:id", show: BackPage },
   { path: "notes/season", show: SeasonPage },
   { path: "notes/unsent", show: UnsentPage },
   { path: "fish/land/:id", show: LandPage },

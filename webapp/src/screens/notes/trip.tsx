@@ -85,6 +85,9 @@ export function TripPage({ id }: { id: string }) {
         {t.toFile}
       </button>
       <NotInFile />
+      <a class="button" href={href("notes", "day", trip)}>
+        {text.produced.day.open} <On />
+      </a>
       <TakeOut trip={summary} />
       <a class="button" href={href("notes", "past")}>
         {text.notes.past.title} <On />

@@ -59,6 +59,8 @@ export interface Calculations {
   wheel: { request: current.Wheel; answer: current.WheelAnswer };
   /** course to steer and speed made good in a current */
   steer: { request: current.Steer; answer: current.SteerAnswer };
+  /** distance and bearing of a place, and what to steer for it in the current */
+  way: { request: current.Way; answer: current.WayAnswer };
   /** the way back to somebody who went over the side, and about where they are now: an estimate */
   overboard: { request: overboard.Query; answer: overboard.Answer };
   /** the current as it is known now, from what was found and what is predicted */

@@ -327,6 +327,35 @@ export interface ThrottleAnswer {
   notches: number;
 }
 
+/** Spot is a position on WGS 84. */
+export interface Spot {
+  /** Unit: rad. From -1.5708 to 1.5708. */
+  lat: number;
+  /** Unit: rad. From -6.2832 to 6.2832. */
+  lon: number;
+}
+
+/** Way asks for the way from one place to another. */
+export interface Way {
+  from: Spot;
+  to: Spot;
+  /** Current and Predicted as of Throttle, and Speed through the water. */
+  current?: Current;
+  predicted?: Predicted;
+  /** Unit: m/s. From 0.05 to 30. */
+  speed: number;
+}
+
+/** WayAnswer is the way. */
+export interface WayAnswer {
+  /** Unit: m. */
+  distance: number;
+  /** Bearing of the place, clockwise from true north. Unit: rad. */
+  bearing: number;
+  /** Steer is what makes that bearing good. */
+  steer: SteerAnswer;
+}
+
 /** WheelSample is a fix of the velocity over ground with what the paddle wheel read then. */
 export interface WheelSample {
   /** Unit: s. From 0 to 7200. */
@@ -445,6 +474,13 @@ export const limits = {
     low: { min: 0.05, max: 30, unit: "m/s" },
     high: { min: 0.05, max: 30, unit: "m/s" },
     notches: { min: -10, max: 10, fewest: 0, most: 100, unit: "m/s" },
+  },
+  Spot: {
+    lat: { min: -1.5708, max: 1.5708, unit: "rad" },
+    lon: { min: -6.2832, max: 6.2832, unit: "rad" },
+  },
+  Way: {
+    speed: { min: 0.05, max: 30, unit: "m/s" },
   },
   WheelSample: {
     time: { min: 0, max: 7200, unit: "s" },

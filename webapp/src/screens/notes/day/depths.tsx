@@ -1,0 +1,101 @@
+/** The bottom under the lures and the lures over it, by the hour, with the strikes at their depth. */
+import { text } from "../../../base/text/text";
+import { units } from "../../../base/units/settings";
+import { amount, numeral, unitName } from "../../../base/units/show";
+import { fromSi, inSi } from "../../../base/units/units";
+import { clock } from "../../../base/units/when";
+import { rodOf } from "../../../state/produced/day";
+import { type Effort, fishOf } from "../../../state/produced/effort";
+
+const t = text.produced.day;
+const [width, tall] = [340, 220];
+const [left, right, top, foot] = [30, 8, 10, 24];
+const hour = 3_600_000;
+
+export function Depths({ effort }: { effort: Effort }) {
+  const outs = effort.outs.filter(({ rod }) => rod.depth);
+  const [from, to] = [Math.min(...outs.map((one) => one.from)), Math.max(...outs.map((one) => one.to))];
+  const deepest = 1.08 * Math.max(...outs.map(({ bottom, rod }) => Math.max(bottom, rod.depth?.high ?? 0)));
+  const x = (at: number) => left + ((at - from) / (to - from)) * (width - left - right);
+  const y = (depth: number) => top + (depth / deepest) * (tall - top - foot);
+  // Depths of all lures at once, from change to change.
+  const times = [...new Set(outs.flatMap((one) => [one.from, one.to]))].sort((a, b) => a - b);
+  const spans = times.slice(1).flatMap((end, i) => {
+    const begin = times[i] as number;
+    const now = outs.filter((one) => one.from <= begin && one.to >= end);
+    const depths = now.flatMap(({ rod }) => (rod.depth ? [rod.depth.low, rod.depth.high] : []));
+    return now.length > 0
+      ? [{ begin, end, low: Math.min(...depths), high: Math.max(...depths), bottom: now[0]?.bottom ?? 0 }]
+      : [];
+  });
+  const strikes = effort.strikes.flatMap(({ at, record }) => {
+    const depth = rodOf(record)?.rod.depth;
+    return depth && at >= from && at <= to
+      ? [{ at, depth, landed: fishOf(record).landed, id: record.id }]
+      : [];
+  });
+  const unit = units().depth;
+  const step = [2, 5, 10, 20, 50].find((one) => (one * inSi[unit]) / deepest > 1 / 7) ?? 100;
+  const marks = Array.from({ length: 8 }, (_, i) => i * step * inSi[unit]).filter((depth) => depth < deepest);
+  const every = Math.max(1, Math.ceil((to - from) / hour / 5));
+  const hours = Array.from(
+    { length: Math.ceil((to - from) / hour / every) + 1 },
+    (_, i) => (Math.ceil(from / hour) + i * every) * hour,
+  ).filter((at) => at <= to);
+  return (
+    <svg class="day-depths" viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={t.depths(strikes.length)}>
+      {marks.map((depth) => (
+        <g key={depth}>
+          <path class="day-grid" d={`M${left} ${y(depth)}H${width - right}`} />
+          <text x={left - 4} y={y(depth) + 4} text-anchor="end">
+            {numeral(fromSi(depth, unit))}
+          </text>
+        </g>
+      ))}
+      {spans.map(({ begin, end, low, high, bottom }) => (
+        <g key={begin}>
+          <rect
+            class="day-lures"
+            x={x(begin)}
+            y={y(low)}
+            width={x(end) - x(begin)}
+            height={y(high) - y(low)}
+          />
+          <rect
+            class="day-bottom"
+            x={x(begin)}
+            y={y(bottom)}
+            width={x(end) - x(begin) + 0.5}
+            height={Math.max(0, tall - foot - y(bottom))}
+          />
+          <path class="day-floor" d={`M${x(begin)} ${y(bottom)}H${x(end)}`} />
+        </g>
+      ))}
+      {strikes.map(({ at, depth, landed, id }) => (
+        <g key={id}>
+          <path class="day-doubt" d={`M${x(at)} ${y(depth.low)}V${y(depth.high)}`} />
+          <circle class={landed ? "day-mark landed" : "day-mark"} cx={x(at)} cy={y(depth.mid)} r="5" />
+        </g>
+      ))}
+      {hours.map((at) => (
+        <text key={at} x={Math.min(width - 20, x(at))} y={tall - 6} text-anchor="middle">
+          {clock(at)}
+        </text>
+      ))}
+      <text x="2" y={tall - 6}>
+        {unitName("depth")}
+      </text>
+    </svg>
+  );
+}
+
+/** A band of depth and how far off the bottom its middle is. */
+export const depthWords = (
+  say: (depth: string, off: string) => string,
+  { low, high, mid }: { low: number; mid: number; high: number },
+  bottom: number,
+): string => {
+  const step = (si: number) => amount("depth", Math.round(si / inSi[units().depth]) * inSi[units().depth]);
+  const from = numeral(Math.round(fromSi(low, units().depth)));
+  return say(`${from}–${step(high)}`, step(Math.max(0, bottom - mid)));
+};

@@ -1,0 +1,170 @@
+/** A trip drawn: the track with what happened on it, the lures over the bottom, and each strike with its depth. */
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { Gone } from "../../../base/parts/gone";
+import { Page } from "../../../base/parts/page";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { clock } from "../../../base/units/when";
+import type { Folded } from "../../../state/entry/fold";
+import { records, running, shownTrip, summaries, tripOf } from "../../../state/log/log";
+import { recordHref, refer, useTrip } from "../../../state/log/refer";
+import { tripName } from "../../../state/notes/trip-name";
+import { recordWords, timeOf } from "../../../state/notes/words";
+import {
+  type Depths as DepthsOf,
+  depthsOf,
+  type Happened,
+  happenedOf,
+  trackOf,
+} from "../../../state/produced/day";
+import { effortOf } from "../../../state/produced/effort";
+import { hoursOf } from "../../../state/tide/water";
+import { Chart, type Flow, Sign } from "./chart";
+import { Depths, depthWords } from "./depths";
+
+const t = text.produced.day;
+const hour = 3_600_000;
+
+export function DayPage({ id }: { id: string }) {
+  useTrip(id);
+  const trip = tripOf(id);
+  if (summaries.value && !trip) return <Gone back={href("notes")} />;
+  if (!trip || shownTrip.value !== trip.trip) return <main class="page" />;
+  const end = trip.closed ?? (running.value?.trip === trip.trip ? Date.now() : trip.last);
+  return (
+    <Page title={t.title} back={href("notes", "trip", trip.trip)} kind="day-page">
+      <p class="large-words">{tripName(trip)}</p>
+      <Drawn records={records.value} end={end} />
+    </Page>
+  );
+}
+
+function Drawn({ records, end }: { records: Folded[]; end: number }) {
+  const track = trackOf(records);
+  const happened = happenedOf(records);
+  const effort = effortOf(records, end);
+  const flows = useFlows(track.flat());
+  const marks = records.filter(({ kind, struck }) => kind === "mark" && !struck);
+  const deep = effort.outs.some(({ rod }) => rod.depth);
+  if (track.length === 0 && !deep && marks.length === 0) return <p>{t.nothing}</p>;
+  return (
+    <>
+      {track.length > 0 && (
+        <section>
+          <h2>{t.chartTitle}</h2>
+          <Chart track={track} happened={happened} flows={flows} />
+          <Key flows={flows.length > 0} />
+          <p class="soft">{t.notChart}</p>
+        </section>
+      )}
+      {deep && (
+        <section>
+          <h2>{t.depthsTitle}</h2>
+          <Depths effort={effort} />
+          <p class="soft day-key">
+            <span class="day-swatch lures" /> {t.lures}
+            <span class="day-swatch bottom" /> {t.bottom}
+          </p>
+        </section>
+      )}
+      <Strikes marks={marks} passes={records.filter(({ kind, struck }) => kind === "pass" && !struck)} />
+    </>
+  );
+}
+
+const signs: [string, Pick<Happened, "kind" | "landed" | "heading">][] = [
+  [t.mark, { kind: "mark", landed: true, heading: undefined }],
+  [t.lost, { kind: "mark", landed: false, heading: undefined }],
+  [t.touch, { kind: "touch", landed: false, heading: undefined }],
+  [t.pass, { kind: "pass", landed: false, heading: Math.PI / 2 }],
+];
+
+function Key({ flows }: { flows: boolean }) {
+  const sign = (name: string, drawing: preact.ComponentChildren) => (
+    <span key={name}>
+      <svg class="day-sign" viewBox="-16 -12 32 24" aria-hidden="true">
+        {drawing}
+      </svg>
+      {name}
+    </span>
+  );
+  return (
+    <p class="soft day-key">
+      {signs.map(([name, of]) => sign(name, <Sign of={of} />))}
+      {flows &&
+        sign(
+          t.current,
+          <g class="day-flow">
+            <path d="M-12 0H12m-6 -4l6 4l-6 4" />
+          </g>,
+        )}
+    </p>
+  );
+}
+
+/** How the current ran on the hours of the trip, where the tables know. */
+function useFlows(spots: { at: number; lat: number; lon: number }[]): Flow[] {
+  const flows = useSignal<Flow[]>([]);
+  const [first, last] = [spots[0], spots.at(-1)];
+  const key = `${first?.at} ${last?.at} ${spots.length}`;
+  useEffect(() => {
+    let wanted = true;
+    const moments: { at: number; lat: number; lon: number }[] = [];
+    for (let at = first?.at ?? 0; last && at <= last.at && moments.length < 24; at += hour) {
+      const spot = spots.find((one) => one.at >= at);
+      if (spot) moments.push({ at, lat: spot.lat, lon: spot.lon });
+    }
+    if (moments.length > 0)
+      hoursOf(moments).then((hours) => {
+        if (!wanted) return;
+        flows.value = (hours ?? []).flatMap(({ stream }, i) => {
+          const at = moments[i]?.at ?? 0;
+          return stream?.directed ? [{ at, speed: Math.abs(stream.value), set: stream.set }] : [];
+        });
+      });
+    return () => {
+      wanted = false;
+    };
+  }, [key]);
+  return flows.value;
+}
+
+function Strikes({ marks, passes }: { marks: Folded[]; passes: Folded[] }) {
+  const depths = useSignal(new Map<string, DepthsOf>());
+  const key = marks.map(({ id, entries }) => id + entries.length).join();
+  useEffect(() => {
+    let wanted = true;
+    depthsOf(marks).then((all) => {
+      if (wanted) depths.value = new Map(all.map((one) => [one.mark.id, one]));
+    });
+    return () => {
+      wanted = false;
+    };
+  }, [key]);
+  const all = [...marks, ...passes].sort((a, b) => timeOf(a) - timeOf(b));
+  if (all.length === 0) return null;
+  return (
+    <section>
+      <h2>{t.strikes}</h2>
+      <ul class="day-strikes">
+        {all.map((record) => {
+          const of = depths.value.get(record.id);
+          return (
+            <li key={record.id}>
+              <a href={recordHref(record)}>
+                <b>{clock(timeOf(record))}</b> {record.kind === "pass" && `${t.pass} `}
+                {recordWords(record)}
+              </a>
+              {of?.asThen && <p>{depthWords(t.atStrike, of.asThen, of.bottom)}</p>}
+              {of && <p class="soft">{of.now ? depthWords(t.now, of.now, of.bottom) : t.nowNot}</p>}
+              <a class="button" href={href("notes", "back", refer(record))}>
+                {t.back}
+              </a>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
