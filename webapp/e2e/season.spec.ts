@@ -1,7 +1,9 @@
-/** The season read, with no signal: what is there is found, and nothing that is not. */
+/** The season read, drawn and taken out, with no signal: what is there is found, and nothing that is not. */
+import { readFileSync } from "node:fs";
 import { expect, type Page, test, watch } from "./app";
 import { demo, demoSeason, type Truth } from "./demo-season";
-import { calm } from "./notes";
+import { calm, givePhoto, mark } from "./notes";
+import { phone } from "./phone";
 
 async function read(page: Page, truth: Truth): Promise<void> {
   await page.goto("/#/notes/past");
@@ -19,11 +21,12 @@ async function read(page: Page, truth: Truth): Promise<void> {
   await expect(page.getByText(/\d strikes, \d+ at different times/)).toBeVisible();
 }
 
-test("the spoon that brought more is named, and nothing else", async ({ page }) => {
+test("the spoon and the light that brought more are named, and nothing else", async ({ page }) => {
   const faults = watch(page);
   await read(page, demo);
   await expect(page.getByText(/Likely better so far: Spoon: Demo spoon A/)).toBeVisible();
-  await expect(page.getByText(/Likely better so far/)).toHaveCount(1);
+  await expect(page.getByText(/Likely better so far: Light: Dawn/)).toBeVisible();
+  await expect(page.getByText(/Likely better so far/)).toHaveCount(2);
   await expect(page.getByRole("img", { name: /^Demo spoon A: / })).toBeVisible();
   await page.getByRole("combobox", { name: "Together with" }).selectOption({ label: "Line out" });
   await expect(page.getByText(/Demo spoon A · /).first()).toBeVisible();
@@ -39,5 +42,188 @@ test("of a season in which nothing mattered nothing is named", async ({ page }) 
 test("of a short season there are counts, and how many more are wanted", async ({ page }) => {
   await read(page, { ...demo, trips: 3 });
   await expect(page.getByText(/Too early to say: \d+ more are wanted/)).toBeVisible();
-  await expect(page.getByText(/likely better/i)).toHaveCount(0);
+  await expect(page.getByText(/Likely better so far/)).toHaveCount(0);
+});
+
+/** What the page hands over when a button is tapped. */
+async function handedOver(page: Page, button: string): Promise<{ name: string; content: Buffer }> {
+  await calm(page);
+  const coming = page.waitForEvent("download");
+  await page.getByRole("button", { name: button, exact: true }).click();
+  const file = await coming;
+  return { name: file.suggestedFilename(), content: readFileSync(await file.path()) };
+}
+
+async function openTrip(page: Page, name: RegExp): Promise<void> {
+  await page.goto("/#/notes/past");
+  await calm(page);
+  await page.getByRole("link", { name }).click();
+  await expect(page.getByRole("heading", { name: "A trip" })).toBeVisible();
+  await calm(page);
+}
+
+test("a day is drawn, and leads back to a strike with the spread as it was", async ({ page }) => {
+  const faults = watch(page);
+  await page.context().grantPermissions(["geolocation"]);
+  await page.context().setGeolocation({ latitude: 40.44, longitude: -73.85, accuracy: 5 });
+  await read(page, { ...demo, trips: 2 });
+  await openTrip(page, /Demo trip 1/);
+  await page.getByRole("link", { name: "The day drawn" }).click();
+  await expect(page.getByRole("img", { name: /Where the boat went, north up: \d+ strikes/ })).toBeVisible();
+  await expect(page.getByRole("img", { name: /Depth of the lures over the bottom/ })).toBeVisible();
+  await expect(page.getByText(/^then \d+–\d+/).first()).toBeVisible();
+  await calm(page);
+  await page.getByRole("link", { name: "Put me back there" }).first().click();
+  await expect(page.getByText(/(nm|ft) on \d{3}°/)).toBeVisible();
+  await expect(page.getByText("This phone knows none of that gear: set the spread by hand.")).toBeVisible();
+  expect(faults).toEqual([]);
+});
+
+test("the spread of a mark is set again by one tap, and that can be undone", async ({ page }) => {
+  await page.goto("/#/lines");
+  await calm(page);
+  const line = page.getByRole("group", { name: "Line out" }).getByRole("button", { name: /\d/ }).first();
+  await page.goto("/#/notes");
+  await mark(page);
+  await page.getByRole("button", { name: "Done" }).click();
+  await page.goto("/#/lines");
+  await calm(page);
+  const before = await line.textContent();
+  await page.getByRole("button", { name: "Line out: more" }).click();
+  await expect(line).not.toHaveText(before ?? "");
+  await page.goto("/#/notes");
+  await calm(page);
+  await page.getByRole("link", { name: /Trip of/ }).click();
+  await page.getByRole("link", { name: "The day drawn" }).click();
+  await calm(page);
+  await page.getByRole("link", { name: "Put me back there" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Set the spread like this" }).click();
+  await page.goto("/#/lines");
+  await expect(line).toHaveText(before ?? "");
+});
+
+test("a trip leaves in every format, and a track comes in", async ({ page }) => {
+  await read(page, { ...demo, trips: 1 });
+  await openTrip(page, /Demo trip 1/);
+  const gpx = await handedOver(page, "GPX: places and track");
+  expect(gpx.name).toBe("demo-trip-1.gpx");
+  expect(String(gpx.content)).toContain("<trkseg>");
+  const csv = String((await handedOver(page, "CSV table")).content);
+  expect(csv.split("\r\n")[0]).toContain("time (UTC),kind,latitude (°),longitude (°)");
+  const geojson = JSON.parse(String((await handedOver(page, "GeoJSON: for maps")).content));
+  expect(geojson.type).toBe("FeatureCollection");
+  const ics = String((await handedOver(page, "Calendar")).content);
+  expect(ics).toContain("SUMMARY:Demo trip 1\r\n");
+  await page.locator('input[type="file"]').setInputFiles({
+    name: "other.gpx",
+    mimeType: "application/gpx+xml",
+    buffer: Buffer.from(
+      '<gpx xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>' +
+        [0, 5, 10, 20]
+          .map(
+            (s) =>
+              `<trkpt lat="40.4" lon="-73.8"><time>2026-06-01T10:00:${String(s).padStart(2, "0")}Z</time></trkpt>`,
+          )
+          .join("") +
+        "</trkseg></trk></gpx>",
+    ),
+  });
+  await expect(page.getByText("3 points of the track are in this trip now.")).toBeVisible();
+  await page
+    .locator('input[type="file"]')
+    .setInputFiles({ name: "no.gpx", mimeType: "application/gpx+xml", buffer: Buffer.from("<html>") });
+  await expect(page.getByText(/There is no track with times/)).toBeVisible();
+});
+
+test("everything goes into one file, and comes out of it on another phone", async ({ page, browser }) => {
+  await page.goto("/#/notes");
+  await mark(page);
+  await page.goto("/#/notes/new/photo");
+  await calm(page);
+  await givePhoto(page, "teal");
+  await expect(page.getByText("Saved.")).toBeVisible();
+  await page.goto("/#/notes/past");
+  const { name, content } = await handedOver(page, "Save everything to a file");
+  expect(name).toMatch(/^wirewake-\d{4}-\d\d-\d\d\.zip$/);
+  const other = await phone(browser);
+  await other.goto(new URL("/#/notes/past", page.url()).href);
+  await calm(other);
+  await other
+    .locator('input[type="file"]')
+    .setInputFiles({ name, mimeType: "application/zip", buffer: content });
+  await expect(other.getByText(/\d notes and 1 photos came in/)).toBeVisible();
+  await calm(other);
+  await other.getByRole("button", { name: "Take them" }).click();
+  await expect(other.getByText("Gear, rules, boat and lists taken")).toBeVisible();
+  await calm(other);
+  await other
+    .locator('input[type="file"]')
+    .setInputFiles({ name, mimeType: "application/zip", buffer: content });
+  await expect(other.getByText("All of this file was here already.")).toBeVisible();
+  await other
+    .locator('input[type="file"]')
+    .setInputFiles({ name: "cut.zip", mimeType: "application/zip", buffer: content.subarray(0, 900) });
+  await expect(other.getByText(/This file cannot be read/)).toBeVisible();
+  await other.context().close();
+});
+
+test("a guest's page has the guest's own fish, and of others only who said yes", async ({
+  page,
+  browser,
+}) => {
+  await page.goto("/#/lines");
+  await calm(page);
+  const ours = "00000000-0000-4000-8000-00000000000";
+  const say = (n: number, record: string, kind: string, set: object) => ({
+    ...{ id: `01990000-0000-7000-a000-00000000000${n}`, record, kind, trip: `${ours}1`, prev: [], set },
+    ...{ at: Date.UTC(2026, 5, 1, 10, n), n, by: `${ours}9`, byName: "Demo phone" },
+  });
+  const notes = {
+    format: "wirewake-notes",
+    version: 1,
+    entries: [
+      say(1, `${ours}1`, "trip", { name: "Demo <b>day</b>", aboard: 4 }),
+      say(2, `${ours}2`, "mark", {
+        person: "Ann",
+        fish: "striped bass",
+        length: 0.8,
+        fate: "released",
+        lat: 40.4,
+        lon: -73.8,
+      }),
+      say(3, `${ours}3`, "mark", { person: "Gus", fish: "bluefish", fate: "kept", lat: 40.41, lon: -73.8 }),
+      say(4, `${ours}4`, "person", { name: "Ida" }),
+    ],
+  };
+  await page.goto("/#/notes/past");
+  await calm(page);
+  await page
+    .locator('input[type="file"]')
+    .setInputFiles({
+      name: "a.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(JSON.stringify(notes)),
+    });
+  await expect(page.getByText("4 notes came in.")).toBeVisible();
+  await openTrip(page, /Demo <b>day/);
+  await page.getByRole("link", { name: "A page to take home" }).click();
+  await page.getByRole("combobox", { name: "Whose page" }).selectOption("Ann");
+  await page.getByRole("textbox", { name: "Named on it as" }).fill("Annie");
+  await page.getByRole("checkbox", { name: "Ida said yes" }).check();
+  const { name, content } = await handedOver(page, "Save the page");
+  expect(name).toMatch(/^annie-.*\.html$/);
+  const text = String(content);
+  expect(text).not.toMatch(/Gus|Ann\b|Bluefish|<b>day/);
+  const kept = await (await browser.newContext()).newPage();
+  await kept.setContent(text);
+  await expect(kept.getByRole("heading", { name: "Annie: Demo <b>day</b>" })).toBeVisible();
+  await expect(kept.getByText("Aboard: Annie, Ida")).toBeVisible();
+  await expect(kept.getByText(/Striped bass, 31.5.in, about \d+ lb to \d+ lb|Striped bass/)).toBeVisible();
+  await expect(kept.getByRole("img", { name: /1 strikes/ })).toBeVisible();
+  await kept.context().close();
+
+  await page.goto("/#/notes/papers");
+  await expect(page.getByRole("row", { name: /4 Striped bass 1 Let go .* Ann/ })).toBeVisible();
+  await expect(page.getByRole("row", { name: /4 Bluefish 1 Kept not told Gus/ })).toBeVisible();
 });

@@ -53,6 +53,8 @@ import { WaterPage } from "../screens/locker/water-page";
 import { AddPage, NewPage, TouchPage } from "../screens/notes/add";
 import { BackPage } from "../screens/notes/day/back";
 import { DayPage } from "../screens/notes/day/page";
+import { KeepsakePage } from "../screens/notes/out/keepsake";
+import { PapersPage } from "../screens/notes/out/papers";
 import { PastPage } from "../screens/notes/past";
 import { PhotoOfPage } from "../screens/notes/photo";
 import { RecordPage } from "../screens/notes/record";
@@ -104,6 +106,8 @@ export const routes: AppPage[] = [
   { path: "notes/trip/:id", show: TripPage, form: true },
   { path: "notes/past", show: PastPage },
   { path: "notes/day/:id", show: DayPage },
+  { path: "notes/keep/:id", show: KeepsakePage, form: true },
+  { path: "notes/papers", show: PapersPage },
   { path: "notes/back/:id", show: BackPage },
   { path: "notes/season", show: SeasonPage },
   { path: "notes/unsent", show: UnsentPage },

@@ -30,6 +30,9 @@ export function PastPage() {
       <a class="button" href={href("notes", "season")}>
         {text.produced.open} <On />
       </a>
+      <a class="button" href={href("notes", "papers")}>
+        {text.papers.open} <On />
+      </a>
       <div class="pick">
         <label for={id}>{t.search}</label>
         <input

@@ -88,6 +88,9 @@ export function TripPage({ id }: { id: string }) {
       <a class="button" href={href("notes", "day", trip)}>
         {text.produced.day.open} <On />
       </a>
+      <a class="button" href={href("notes", "keep", trip)}>
+        {text.keepsake.open} <On />
+      </a>
       <TakeOut trip={summary} />
       <a class="button" href={href("notes", "past")}>
         {text.notes.past.title} <On />

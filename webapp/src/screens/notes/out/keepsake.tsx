@@ -1,0 +1,109 @@
+/** What a guest takes home: whose page, how they wish to be named, and who else said yes to being on it. */
+import { useSignal } from "@preact/signals";
+import { Gone } from "../../../base/parts/gone";
+import { Pick } from "../../../base/parts/input/pick";
+import { TextField } from "../../../base/parts/input/text-field";
+import { Page } from "../../../base/parts/page";
+import { once } from "../../../base/shell/guard";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { records, shownTrip, summaries, tripOf } from "../../../state/log/log";
+import type { Trip } from "../../../state/log/one";
+import { useTrip } from "../../../state/log/refer";
+import { fishOfPerson, giveKeepsake, peopleOf } from "../../../state/out/keepsake";
+import { happenedOf, trackOf } from "../../../state/produced/day";
+import { Chart } from "../day/chart";
+
+const t = text.keepsake;
+
+export function KeepsakePage({ id }: { id: string }) {
+  useTrip(id);
+  const trip = tripOf(id);
+  if (summaries.value && !trip) return <Gone back={href("notes")} />;
+  if (!trip || shownTrip.value !== trip.trip) return <main class="page" />;
+  return (
+    <Page title={t.title} back={href("notes", "trip", trip.trip)} kind="keepsake">
+      <Asked trip={trip} />
+    </Page>
+  );
+}
+
+function Asked({ trip }: { trip: Trip }) {
+  const all = records.value;
+  const people = peopleOf(all);
+  const whose = useSignal(people[0] ?? "");
+  const as = useSignal<string | undefined>(undefined);
+  const yes = useSignal<string[]>([]);
+  const withMap = useSignal(true);
+  if (people.length === 0) return <p>{t.nobody}</p>;
+  const own = fishOfPerson(all, whose.value);
+  const track = trackOf(all);
+  // Where others' fish were caught is theirs to tell.
+  const happened = happenedOf(all).filter(
+    ({ kind, record }) => kind !== "mark" || own.some(({ id }) => id === record.id),
+  );
+  const give = () => {
+    const drawing = withMap.value ? document.querySelector(".keepsake .day-chart")?.outerHTML : undefined;
+    return giveKeepsake(trip, all, {
+      whose: whose.value,
+      as: as.value?.trim() || whose.value,
+      others: yes.value.filter((name) => name !== whose.value),
+      drawing,
+    });
+  };
+  return (
+    <>
+      <p>{t.what}</p>
+      <Pick
+        label={t.whose}
+        options={people.map((name) => ({ id: name, name }))}
+        value={whose.value}
+        onPick={(name) => {
+          whose.value = name;
+          as.value = undefined;
+        }}
+      />
+      <TextField label={t.as} value={as.value ?? whose.value} onText={(name) => (as.value = name)} />
+      {people.length > 1 && (
+        <fieldset class="choices">
+          <legend>{t.others}</legend>
+          {people
+            .filter((name) => name !== whose.value)
+            .map((name) => (
+              <Tick
+                key={name}
+                name={t.saidYes(name)}
+                on={yes.value.includes(name)}
+                onTick={(on) => {
+                  yes.value = on ? [...yes.value, name] : yes.value.filter((one) => one !== name);
+                }}
+              />
+            ))}
+        </fieldset>
+      )}
+      {track.length > 0 && (
+        <>
+          <Tick name={t.map} on={withMap.value} onTick={(on) => (withMap.value = on)} />
+          {withMap.value && <Chart track={track} happened={happened} flows={[]} />}
+        </>
+      )}
+      <p>{t.fishTitle(String(own.length))}</p>
+      <button type="button" class="button primary" onClick={once(give)}>
+        {t.save}
+      </button>
+    </>
+  );
+}
+
+interface TickProps {
+  name: string;
+  on: boolean;
+  onTick: (on: boolean) => void;
+}
+
+const Tick = ({ name, on, onTick }: TickProps) => (
+  <label class="keepsake-tick">
+    <input type="checkbox" checked={on} onChange={(event) => onTick(event.currentTarget.checked)} />
+    {name}
+  </label>
+);

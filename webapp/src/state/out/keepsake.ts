@@ -1,0 +1,147 @@
+/**
+ * A guest's page of a trip: one file of HTML that opens without the app and prints well. On it are the guest's own fish
+ * and photos, and of others nothing but the names of those who said yes to that.
+ */
+import { Died, desk, Refused } from "../../base/desk/desk";
+import { handOver } from "../../base/phone/hand-over";
+import { text } from "../../base/text/text";
+import { about, amount, numeral } from "../../base/units/show";
+import { clock, day } from "../../base/units/when";
+import { type Folded, number, words } from "../entry/fold";
+import { book } from "../log/log";
+import type { Trip } from "../log/one";
+import { plainName } from "../notes/trip-name";
+import { choiceName, timeOf } from "../notes/words";
+import { fetchPhoto } from "../photos/photos";
+import { fileName } from "./formats";
+
+const t = text.keepsake;
+
+/** What is on the page. */
+export interface Wanted {
+  /** Whose page: the fish told of this name are on it. */
+  whose: string;
+  /** As the guest wishes to be named. */
+  as: string;
+  /** Others who said yes to being named. */
+  others: string[];
+  /** Of the drawing of the track; none without. */
+  drawing: string | undefined;
+}
+
+/** Everybody who is named on the trip: aboard, or as whose fish it was. */
+export const peopleOf = (records: Folded[]): string[] =>
+  [
+    ...new Set(
+      records
+        .filter(({ struck, kind }) => !struck && ["person", "mark", "bag"].includes(kind))
+        .map((record) => words(record, record.kind === "person" ? "name" : "person") ?? ""),
+    ),
+  ]
+    .filter(Boolean)
+    .sort();
+
+export const fishOfPerson = (records: Folded[], whose: string): Folded[] =>
+  records
+    .filter(
+      (record) =>
+        record.kind === "mark" &&
+        !record.struck &&
+        words(record, "person") === whose &&
+        words(record, "fish") !== "lost",
+    )
+    .sort((a, b) => timeOf(a) - timeOf(b));
+
+const escapes: { [letter: string]: string } = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+export const escaped = (words: string): string =>
+  words.replace(/[&<>"']/g, (letter) => escapes[letter] as string);
+
+async function pictureOf(sha256: string): Promise<string | undefined> {
+  const photo =
+    (await book.photo(sha256)) ?? ((await fetchPhoto(sha256)) ? await book.photo(sha256) : undefined);
+  if (!photo) return undefined;
+  let binary = "";
+  const bytes = new Uint8Array(photo.bytes);
+  for (let i = 0; i < bytes.length; i += 0x8000)
+    binary += String.fromCharCode(...bytes.subarray(i, i + 0x8000));
+  return `data:${photo.type};base64,${btoa(binary)}`;
+}
+
+/** What a striped bass of this length weighs, with its doubt; of another fish nothing is known. */
+async function weightOf(fish: Folded): Promise<string> {
+  const length = number(fish, "length");
+  if (length === undefined || words(fish, "fish") !== "striped bass") return "";
+  try {
+    const { mass } = await desk.ask("weight", { length });
+    return t.weight(about("mass", mass.low, 0.5), about("mass", mass.high, 0.5));
+  } catch (fault) {
+    if (fault instanceof Refused || fault instanceof Died) return "";
+    throw fault;
+  }
+}
+
+async function fishWords(fish: Folded): Promise<string> {
+  const length = number(fish, "length");
+  const fate = words(fish, "fate");
+  return [
+    clock(timeOf(fish)),
+    choiceName("fish", words(fish, "fish") ?? t.fish),
+    length !== undefined && amount("ruler", length),
+    await weightOf(fish),
+    fate && choiceName("fate", fate),
+  ]
+    .filter(Boolean)
+    .join(", ");
+}
+
+/** Ink on white, on screen and paper. */
+const style = `body{font:17px/1.5 system-ui,sans-serif;color:#111;background:#fff;max-width:44rem;margin:0 auto;padding:1rem}
+h1{line-height:1.2}img{display:block;max-width:100%;height:auto}figure{margin:1rem 0;break-inside:avoid}
+svg{max-width:100%;height:auto;--ink:#111;--ground:#fff;--rule:#888}svg text{font:13px system-ui,sans-serif}
+.day-track{fill:none;stroke:#888;stroke-width:2}.day-bar,.day-flow path,.day-pass{fill:none;stroke:#111;stroke-width:2}
+.day-mark{fill:#fff;stroke:#111;stroke-width:2.5}.day-mark.landed{fill:#111;stroke:#fff}.day-touch{fill:#fff;stroke:#111}
+small{color:#555}@page{margin:15mm}`;
+
+export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): Promise<string> {
+  const { whose, as, others, drawing } = wanted;
+  const fish = fishOfPerson(records, whose);
+  const figures: string[] = [];
+  for (const one of fish) {
+    const said = escaped(await fishWords(one));
+    const photos = records.filter(
+      (record) => record.kind === "photo" && !record.struck && words(record, "of") === one.id,
+    );
+    const pictures: string[] = [];
+    for (const photo of photos) {
+      const url = await pictureOf(words(photo, "sha256") ?? "");
+      if (url) pictures.push(`<img src="${url}" alt="${said}">`);
+    }
+    figures.push(`<figure>${pictures.join("")}<figcaption>${said}</figcaption></figure>`);
+  }
+  const title = escaped(t.titleOf(as || whose, plainName(trip)));
+  const named = [as || whose, ...others].filter(Boolean);
+  return `<!doctype html>
+<html lang="${text.language}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
+<title>${title}</title><style>${style}</style></head><body>
+<h1>${title}</h1>
+<p>${escaped([day(trip.opened), trip.ground].filter(Boolean).join(" · "))}</p>
+<p>${escaped(t.aboard(named.join(", ")))}</p>
+<h2>${escaped(t.fishTitle(numeral(fish.length)))}</h2>
+${figures.join("\n") || `<p>${escaped(t.noFish)}</p>`}
+${drawing ? `<h2>${escaped(t.where)}</h2><figure>${drawing}<figcaption><small>${escaped(text.produced.day.notChart)}</small></figcaption></figure>` : ""}
+<p><small>${escaped(t.doubt)}</small></p>
+</body></html>
+`;
+}
+
+export async function giveKeepsake(trip: Trip, records: Folded[], wanted: Wanted): Promise<void> {
+  const name = fileName(`${wanted.as || wanted.whose} ${plainName(trip)}`);
+  await handOver(`${name}.html`, await keepsake(trip, records, wanted), "text/html");
+}
