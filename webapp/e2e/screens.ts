@@ -1,6 +1,7 @@
 /** Every screen of the app, by a name for its picture. */
 import { expect, type Page, settled, type } from "./app";
 import { type Boat, kn, steadily, turning } from "./boat";
+import { demoSeason } from "./demo-season";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, closeTrip, comeAboard, mark, startTrip, writeNote } from "./notes";
 import { pass, reload } from "./phone";
@@ -101,10 +102,7 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     record: (page) => firstNote(page, "Striped bass"),
     "struck-record": (page) => firstNote(page, "Struck out"),
     "photo-record": (page) => firstNote(page, "Photo"),
-    trip: async (page) => {
-      await page.goto("/#/notes");
-      return ((await page.locator("a.notes-trip").getAttribute("href")) ?? "").slice(2);
-    },
+    trip: (page) => tripHere(page),
     touch: async () => "notes/touch",
     "more-to-note": async () => "notes/add",
     "new-note": async () => "notes/new/note",
@@ -122,6 +120,28 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
       await closeTrip(page);
       return path;
     },
+    season: async (page) => {
+      await page.goto("/#/notes/past");
+      await calm(page);
+      await page.locator('input[type="file"]').setInputFiles({
+        name: "demo.wirewake.json",
+        mimeType: "application/json",
+        buffer: Buffer.from(demoSeason()),
+      });
+      await expect(page.getByText(/\d notes came in/)).toBeVisible();
+      await page.goto("/#/notes/season");
+      await expect(page.getByText("So far", { exact: true })).toBeVisible();
+      return "notes/season";
+    },
+    "season-day": (page) => demoTrip(page, "day"),
+    "season-back": async (page) => {
+      await page.goto(`/#/${await demoTrip(page, "day")}`);
+      const link = page.getByRole("link", { name: "Put me back there" }).first();
+      return ((await link.getAttribute("href")) ?? "").slice(2);
+    },
+    "season-trip": (page) => demoTrip(page, "trip"),
+    keepsake: async (page) => (await tripHere(page)).replace("/trip/", "/keep/"),
+    papers: async () => "notes/papers",
     // Last: from here on it is another day.
     "notes-old-trip": async (page) => {
       const before = await noted(page, "boat");
@@ -295,6 +315,20 @@ async function firstNote(page: Page, what: string): Promise<string> {
   await page.goto("/#/notes");
   const note = page.locator(".told", { hasText: what }).first();
   return ((await note.getAttribute("href")) ?? "").slice(2);
+}
+
+/** The trip that runs, or the one last noted in. */
+async function tripHere(page: Page): Promise<string> {
+  await page.goto("/#/notes/past");
+  const link = page.locator('a[href*="notes/trip/"]').first();
+  return ((await link.getAttribute("href")) ?? "").slice(2);
+}
+
+/** A page of a trip of the invented season. */
+async function demoTrip(page: Page, what: string): Promise<string> {
+  await page.goto("/#/notes/past");
+  const link = page.getByRole("link", { name: /Demo trip 7/ });
+  return ((await link.getAttribute("href")) ?? "").slice(2).replace("/trip/", `/${what}/`);
 }
 
 /** How many entries of a kind are on the disk. */
