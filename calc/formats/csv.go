@@ -1,49 +1,55 @@
 package formats
 
-import "slices"
-
 // csv is a line for each note. Its columns are time, kind and place, then all fields that any note has, by name.
 func csv(q *Query) string {
 	var names []string
-	rods := false
 	for i := range q.Notes {
-		for _, f := range q.Notes[i].Fields {
-			if !slices.Contains(names, f.titled()) {
-				names = append(names, f.titled())
-			}
+		for j := range q.Notes[i].Fields {
+			names = with(names, q.Notes[i].Fields[j].titled())
 		}
-		rods = rods || len(q.Notes[i].Rods) > 0
 	}
-	slices.Sort(names)
-	head := append([]string{"time (UTC)", "kind", "latitude (°)", "longitude (°)"}, names...)
-	if rods {
-		head = append(head, "spread")
-	}
-	out := row(nil, append(head, "id"))
+	f := file{}
+	f.row(append(append([]string{"time (UTC)", "kind", "latitude (°)", "longitude (°)"}, names...), "spread", "id"))
+	cells := make([]string, len(names)+6)
 	for i := range q.Notes {
 		n := &q.Notes[i]
-		cells := []string{iso(n.Time), defused(n.Kind), "", ""}
+		clear(cells)
+		cells[0], cells[1] = iso(n.Time), defused(n.Kind)
 		if n.Placed {
 			cells[2], cells[3] = degrees(n.Lat), degrees(n.Lon)
 		}
-		for _, name := range names {
-			cell := ""
-			for j := range n.Fields {
-				if f := &n.Fields[j]; f.titled() == name {
-					cell = f.value()
-					if f.Is == Text {
-						cell = defused(cell)
-					}
+		for j := range n.Fields {
+			of := &n.Fields[j]
+			for k, name := range names {
+				if name != of.titled() {
+					continue
+				}
+				cells[4+k] = of.value()
+				if of.Is == Text {
+					cells[4+k] = defused(of.Text)
 				}
 			}
-			cells = append(cells, cell)
 		}
-		if rods {
-			cells = append(cells, defused(n.spread()))
-		}
-		out = row(out, append(cells, defused(n.ID)))
+		cells[len(cells)-2], cells[len(cells)-1] = defused(n.spread()), defused(n.ID)
+		f.row(cells)
 	}
-	return string(out)
+	return string(f)
+}
+
+// with is names in order, with one more if it is new.
+func with(names []string, name string) []string {
+	for i, known := range names {
+		if known == name {
+			return names
+		}
+		if known > name {
+			names = append(names, "")
+			copy(names[i+1:], names[i:])
+			names[i] = name
+			return names
+		}
+	}
+	return append(names, name)
 }
 
 // defused is text that no spreadsheet takes for a formula: what begins like one gets an apostrophe before it (OWASP, CSV
@@ -66,10 +72,10 @@ func defused(text string) string {
 }
 
 // row is a line by RFC 4180.
-func row(out []byte, cells []string) []byte {
+func (f *file) row(cells []string) {
 	for i, cell := range cells {
 		if i > 0 {
-			out = append(out, ',')
+			f.put(",")
 		}
 		quote := false
 		for j := range len(cell) {
@@ -79,17 +85,17 @@ func row(out []byte, cells []string) []byte {
 			}
 		}
 		if !quote {
-			out = append(out, cell...)
+			f.put(cell)
 			continue
 		}
-		out = append(out, '"')
+		f.put("\"")
 		for j := range len(cell) {
 			if cell[j] == '"' {
-				out = append(out, '"')
+				f.put("\"")
 			}
-			out = append(out, cell[j])
+			*f = append(*f, cell[j])
 		}
-		out = append(out, '"')
+		f.put("\"")
 	}
-	return append(out, '\r', '\n')
+	f.put("\r\n")
 }

@@ -1,66 +1,69 @@
 package formats
 
-// geoJSON is a collection of features: a point for each note, without geometry where none was known, and the track.
+// geoJSON is a collection of features: the track, and a point for each note, without geometry where none was known.
 func geoJSON(q *Query) string {
-	out := []byte("{\"type\":\"FeatureCollection\",\"features\":[")
-	first := true
-	feature := func(geometry, properties string) {
-		if !first {
-			out = append(out, ',')
-		}
-		first = false
-		out = append(out, "\n{\"type\":\"Feature\",\"geometry\":"+geometry+",\"properties\":{"+properties+"}}"...)
+	var f file
+	f.put("{\"type\":\"FeatureCollection\",\"features\":[")
+	comma := ""
+	begin := func(geometry string) {
+		f.put(comma, "\n{\"type\":\"Feature\",\"geometry\":", geometry)
+		comma = ","
 	}
-	if segments := q.segments(); len(segments) > 0 {
-		lines, times := "", ""
-		for _, s := range segments {
-			if len(s) < 2 {
-				continue // one position is no line
-			}
-			line, time := "", ""
-			for i, p := range s {
-				if i > 0 {
-					line += ","
-					time += ","
-				}
-				line += position(p.Lat, p.Lon)
-				time += quoted(iso(p.Time))
-			}
-			if lines != "" {
-				lines += ","
-				times += ","
-			}
-			lines += "[" + line + "]"
-			times += "[" + time + "]"
+	var lines [][]Point
+	for _, s := range q.segments() {
+		if len(s) > 1 { // one position is no line
+			lines = append(lines, s)
 		}
-		if lines != "" {
-			feature("{\"type\":\"MultiLineString\",\"coordinates\":["+lines+"]}",
-				"\"kind\":\"track\",\"name\":"+quoted(q.Name)+",\"times\":["+times+"]")
-		}
+	}
+	if len(lines) > 0 {
+		begin("{\"type\":\"MultiLineString\",\"coordinates\":[")
+		f.lines(lines, func(p *Point) { f.put("[", degrees(p.Lon), ",", degrees(p.Lat), "]") })
+		f.put("]},\"properties\":{\"kind\":\"track\",\"name\":", quoted(q.Name), ",\"times\":[")
+		f.lines(lines, func(p *Point) { f.put(quoted(iso(p.Time))) })
+		f.put("]}}")
 	}
 	for i := range q.Notes {
 		n := &q.Notes[i]
-		geometry := "null"
 		if n.Placed {
-			geometry = "{\"type\":\"Point\",\"coordinates\":" + position(n.Lat, n.Lon) + "}"
+			begin("{\"type\":\"Point\",\"coordinates\":[")
+			f.put(degrees(n.Lon), ",", degrees(n.Lat), "]}")
+		} else {
+			begin("null")
 		}
-		properties := "\"id\":" + quoted(n.ID) + ",\"kind\":" + quoted(n.Kind) + ",\"time\":" + quoted(iso(n.Time))
-		for _, f := range n.Fields {
-			value := quoted(f.value())
-			if f.Is == Number {
-				value = number(f.Number)
+		f.put(",\"properties\":{\"id\":", quoted(n.ID), ",\"kind\":", quoted(n.Kind), ",\"time\":", quoted(iso(n.Time)))
+		for j := range n.Fields {
+			of := &n.Fields[j]
+			value := of.value()
+			if of.Is != Number {
+				value = quoted(value)
 			}
-			properties += "," + quoted(f.titled()) + ":" + value
+			f.put(",", quoted(of.titled()), ":", value)
 		}
 		if len(n.Rods) > 0 {
-			properties += ",\"spread\":" + quoted(n.spread())
+			f.put(",\"spread\":", quoted(n.spread()))
 		}
-		feature(geometry, properties)
+		f.put("}}")
 	}
-	return string(append(out, "\n]}\n"...))
+	f.put("\n]}\n")
+	return string(f)
 }
 
-func position(lat, lon float64) string { return "[" + degrees(lon) + "," + degrees(lat) + "]" }
+// lines writes lists of lists.
+func (f *file) lines(all [][]Point, write func(p *Point)) {
+	for i, line := range all {
+		if i > 0 {
+			f.put(",")
+		}
+		f.put("[")
+		for j := range line {
+			if j > 0 {
+				f.put(",")
+			}
+			write(&line[j])
+		}
+		f.put("]")
+	}
+}
 
 // titled is a field's name with its unit.
 func (f *Field) titled() string {
@@ -73,16 +76,16 @@ func (f *Field) titled() string {
 // quoted is a string of JSON (RFC 8259).
 func quoted(text string) string {
 	const hex = "0123456789abcdef"
-	out := []byte{'"'}
+	f := file{'"'}
 	for i := range len(text) {
 		switch c := text[i]; {
 		case c == '"' || c == '\\':
-			out = append(out, '\\', c)
+			f = append(f, '\\', c)
 		case c < 0x20:
-			out = append(out, '\\', 'u', '0', '0', hex[c>>4], hex[c&15])
+			f.put("\\u00", hex[c>>4:c>>4+1], hex[c&15:c&15+1])
 		default:
-			out = append(out, c)
+			f = append(f, c)
 		}
 	}
-	return string(append(out, '"'))
+	return string(append(f, '"'))
 }

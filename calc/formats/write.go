@@ -2,15 +2,13 @@ package formats
 
 import (
 	"math"
-	"slices"
 	"strconv"
 )
 
 // Write writes a file.
 func Write(q Query) (Answer, error) {
-	// By time, and of the same time as they were given.
-	slices.SortStableFunc(q.Notes, func(a, b Note) int { return before(a.Time, b.Time) })
-	slices.SortStableFunc(q.Track, func(a, b Point) int { return before(a.Time, b.Time) })
+	inOrder(q.Notes, func(n *Note) float64 { return n.Time })
+	inOrder(q.Track, func(p *Point) float64 { return p.Time })
 	switch q.Format {
 	case GPX:
 		return Answer{gpx(&q), "application/gpx+xml"}, nil
@@ -23,14 +21,26 @@ func Write(q Query) (Answer, error) {
 	}
 }
 
-func before(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
+// inOrder sorts by time, and of the same time as they were given. It is by insertion: they come nearly sorted, and package
+// slices would add kilobytes to what a phone loads.
+func inOrder[T any](all []T, time func(*T) float64) {
+	for i := 1; i < len(all); i++ {
+		for j := i; j > 0 && time(&all[j]) < time(&all[j-1]); j-- {
+			all[j], all[j-1] = all[j-1], all[j]
+		}
 	}
-	return 0
+}
+
+// file is what was written so far.
+type file []byte
+
+// put adds to it. Put in everywhere it would make the module for the phone kilobytes larger.
+//
+//go:noinline
+func (f *file) put(parts ...string) {
+	for _, part := range parts {
+		*f = append(*f, part...)
+	}
 }
 
 // segments are the track without its gaps.
@@ -47,17 +57,18 @@ func (q *Query) segments() [][]Point {
 
 // words are all there is to say of a note beside kind, time and place.
 func (n *Note) words() string {
-	text := ""
-	for _, f := range n.Fields {
-		if text != "" {
-			text += "; "
+	var text file
+	for i := range n.Fields {
+		f := &n.Fields[i]
+		if i > 0 {
+			text.put("; ")
 		}
-		text += f.Name + ": " + f.value()
+		text.put(f.Name, ": ", f.value())
 		if f.Is == Number && f.Unit != "" {
-			text += " " + f.Unit
+			text.put(" ", f.Unit)
 		}
 	}
-	return text
+	return string(text)
 }
 
 func (f *Field) value() string {
@@ -72,14 +83,14 @@ func (f *Field) value() string {
 
 // spread is the rods in words.
 func (n *Note) spread() string {
-	text := ""
+	var text file
 	for i, r := range n.Rods {
 		if i > 0 {
-			text += "; "
+			text.put("; ")
 		}
-		text += r.Place + ", " + r.Lure + ", " + number(r.LineOut) + " m, " + number(r.Drail) + " kg"
+		text.put(r.Place, ", ", r.Lure, ", ", number(r.LineOut), " m, ", number(r.Drail), " kg")
 	}
-	return text
+	return string(text)
 }
 
 // number is written with no more digits than it needs to read back, and never by a power of ten.
@@ -121,7 +132,9 @@ func clock(t float64, dash, colon string) string {
 	s := int(t)
 	y, m, d := date(s / 86400)
 	s %= 86400
-	return digits(y, 4) + dash + digits(m, 2) + dash + digits(d, 2) + "T" + digits(s/3600, 2) + colon + digits(s/60%60, 2) + colon + digits(s%60, 2)
+	var f file
+	f.put(digits(y, 4), dash, digits(m, 2), dash, digits(d, 2), "T", digits(s/3600, 2), colon, digits(s/60%60, 2), colon, digits(s%60, 2))
+	return string(f)
 }
 
 // iso is a time in UTC, to the millisecond where it has any, as RFC 3339 and XML Schema want it.

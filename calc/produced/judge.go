@@ -276,7 +276,8 @@ func (s *season) compare(a *Answer, places []place, looks []look) {
 		l.Verdict = Better
 		for f := range s.q.factors() {
 			own := places[k.told]
-			if f == own.one || f == own.other || own.other >= 0 || f == s.q.Within && own.one != s.q.Within {
+			// Of a pair both must say something by themselves.
+			if own.other < 0 && f == own.one || f == s.q.Within && own.one != f && own.other != f {
 				continue
 			}
 			s.beside(l, k, own, f)

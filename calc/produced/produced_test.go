@@ -126,6 +126,13 @@ func TestSaddle(t *testing.T) {
 	}
 }
 
+// At the mean, where the formula itself is nought for nought.
+func TestSaddleAtTheMean(t *testing.T) {
+	all := strata{{trip: 0, at: 50, all: 100, time: 1, other: 1}}
+	atLeast, _ := all.tails(50, 1, exactUpTo)
+	near(t, "at least the mean", all.saddle(50, 1), atLeast, 0.002)
+}
+
 // Two strata by hand: of 1 in 2 at even chances and 1 in 1 at a chance of 1/4, at least one is 1 - 1/4 * 3/4.
 func TestStrataByHand(t *testing.T) {
 	all := strata{{trip: 0, at: 1, all: 2, time: 1, other: 1}, {trip: 1, all: 1, time: 1, other: 3}}

@@ -2,6 +2,7 @@ package produced
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"wirewake/calc/codec"
@@ -164,8 +165,28 @@ func TestLooks(t *testing.T) {
 		t.Errorf("%d looks: %g, %g", b.Looks, one, five)
 	}
 	q.Pairs = []Pair{{1, 2}}
-	if c := answer(t, q); len(c.Factors) != 4 || c.Factors[3].Levels[0].Other != 0 || c.Looks != 40 {
+	c := answer(t, q)
+	if len(c.Factors) != 4 || c.Factors[3].Levels[0].Other != 0 || c.Looks != 40 {
 		t.Errorf("%d looks, %+v", c.Looks, c.Factors[3])
+	}
+}
+
+// A pair is more than one of its two only where it stands within each.
+func TestPairs(t *testing.T) {
+	w := waters{trips: 30, strikes: 400, rod: "colour", times: 3}
+	q := w.season(rand.New(rand.NewPCG(5, 5)))
+	q.Pairs = []Pair{{len(q.Boat) + 1, len(q.Boat) + 2}}
+	a := answer(t, q)
+	if l := a.Factors[len(q.Boat)+1].Levels[0]; l.Verdict != Better {
+		t.Fatalf("%+v", l)
+	}
+	for _, l := range a.Factors[len(a.Factors)-1].Levels {
+		if l.Verdict == Better {
+			t.Errorf("%+v", l)
+		}
+		if l.Verdict == GoesWith && !slices.Contains(l.With, With{len(q.Boat) + 1, 0, false}) {
+			t.Errorf("%+v", l.With)
+		}
 	}
 }
 

@@ -56,7 +56,6 @@ func likely(a Answer) (found [][2]int) {
 // tally is what came of many seasons.
 type tally struct {
 	seasons, falsely, found, colour, events int
-	highest, plain                          int // what naming the highest rate, and a plain test, would have said falsely
 }
 
 func (k *kind) sail(t testing.TB, seasons int) (all tally) {

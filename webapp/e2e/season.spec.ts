@@ -30,6 +30,7 @@ test("the spoon and the light that brought more are named, and nothing else", as
   await expect(page.getByRole("img", { name: /^Demo spoon A: / })).toBeVisible();
   await page.getByRole("combobox", { name: "Together with" }).selectOption({ label: "Line out" });
   await expect(page.getByText(/Demo spoon A · /).first()).toBeVisible();
+  await expect(page.getByText(/Likely better so far/)).toHaveCount(2);
   expect(faults).toEqual([]);
 });
 
@@ -71,7 +72,7 @@ test("a day is drawn, and leads back to a strike with the spread as it was", asy
   await page.getByRole("link", { name: "The day drawn" }).click();
   await expect(page.getByRole("img", { name: /Where the boat went, north up: \d+ strikes/ })).toBeVisible();
   await expect(page.getByRole("img", { name: /Depth of the lures over the bottom/ })).toBeVisible();
-  await expect(page.getByText(/^then \d+–\d+/).first()).toBeVisible();
+  await expect(page.getByText(/^Reckoned then: \d+–\d+/).first()).toBeVisible();
   await calm(page);
   await page.getByRole("link", { name: "Put me back there" }).first().click();
   await expect(page.getByText(/(nm|ft) on \d{3}°/)).toBeVisible();
@@ -198,13 +199,11 @@ test("a guest's page has the guest's own fish, and of others only who said yes",
   };
   await page.goto("/#/notes/past");
   await calm(page);
-  await page
-    .locator('input[type="file"]')
-    .setInputFiles({
-      name: "a.json",
-      mimeType: "application/json",
-      buffer: Buffer.from(JSON.stringify(notes)),
-    });
+  await page.locator('input[type="file"]').setInputFiles({
+    name: "a.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(notes)),
+  });
   await expect(page.getByText("4 notes came in.")).toBeVisible();
   await openTrip(page, /Demo <b>day/);
   await page.getByRole("link", { name: "A page to take home" }).click();

@@ -7,7 +7,7 @@ import { lastFix, watchPosition } from "../../../base/position/position";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, amount, numeral } from "../../../base/units/show";
+import { about, amount, lineAmount, numeral } from "../../../base/units/show";
 import { course } from "../../../base/units/when";
 import { type Folded, number } from "../../../state/entry/fold";
 import { records } from "../../../state/log/log";
@@ -107,7 +107,7 @@ function AsItWas({ record }: { record: Folded }) {
       <ol class="day-spread">
         {then.rods.map((rod) => (
           <li key={rod.place}>
-            <b>{rod.place}</b> {rod.lure}, {amount("line", rod.lineOut)}
+            <b>{rod.place}</b> {rod.lure}, {lineAmount(rod.lineOut)}
             {rod.drail > 0 && `, ${amount("weight", rod.drail)}`}
           </li>
         ))}

@@ -48,7 +48,7 @@ export function Depths({ effort }: { effort: Effort }) {
         <g key={depth}>
           <path class="day-grid" d={`M${left} ${y(depth)}H${width - right}`} />
           <text x={left - 4} y={y(depth) + 4} text-anchor="end">
-            {numeral(fromSi(depth, unit))}
+            {depth === 0 ? `0\u202f${unitName("depth")}` : numeral(fromSi(depth, unit))}
           </text>
         </g>
       ))}
@@ -82,9 +82,6 @@ export function Depths({ effort }: { effort: Effort }) {
           {clock(at)}
         </text>
       ))}
-      <text x="2" y={tall - 6}>
-        {unitName("depth")}
-      </text>
     </svg>
   );
 }

@@ -147,6 +147,7 @@ function Strikes({ marks, passes }: { marks: Folded[]; passes: Folded[] }) {
   return (
     <section>
       <h2>{t.strikes}</h2>
+      {[...depths.value.values()].some(({ now }) => !now) && <p class="soft">{t.nowNot}</p>}
       <ul class="day-strikes">
         {all.map((record) => {
           const of = depths.value.get(record.id);
@@ -157,7 +158,7 @@ function Strikes({ marks, passes }: { marks: Folded[]; passes: Folded[] }) {
                 {recordWords(record)}
               </a>
               {of?.asThen && <p>{depthWords(t.atStrike, of.asThen, of.bottom)}</p>}
-              {of && <p class="soft">{of.now ? depthWords(t.now, of.now, of.bottom) : t.nowNot}</p>}
+              {of?.now && <p>{depthWords(t.now, of.now, of.bottom)}</p>}
               <a class="button" href={href("notes", "back", refer(record))}>
                 {t.back}
               </a>
