@@ -1,6 +1,5 @@
 // Command tally reads what the test runners wrote of their tests, and prints which were the ten slowest of each runner,
-// how many passed in all, and
-// which only at a second try. It fails if one did.
+// how many passed in all, and which only at a second try. It fails if one failed.
 //
 //	go run ./tools/tally FILE.json …
 package main

@@ -148,8 +148,9 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
       await startTrip(page);
       // The phone notes by itself which boat it is: that is of the day before too.
       await expect.poll(() => noted(page, "boat")).toBeGreaterThan(before);
-      // The boat's server would say that it is no later than it was.
+      // The boat's server would say that it is no later than it was, and so would an answer of its that is on its way.
       await page.context().setOffline(true);
+      await reload(page);
       await page.clock.setSystemTime(Date.now() + 48 * 3600_000);
       await page.goto("/#/lines");
       await reload(page);
