@@ -8,6 +8,7 @@ import { join } from "node:path";
 import axe from "axe-core";
 import { answered, expect, type Locator, type Page, settled, test } from "./app";
 import { Boat } from "./boat";
+import { colours } from "./colours";
 import { addresses, faults, isOf } from "./layout";
 import { light } from "./light";
 import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
@@ -25,7 +26,10 @@ const all: axe.RunOptions = { rules: { "color-contrast-enhanced": { enabled: tru
 const contrast: axe.RunOptions = { runOnly: ["color-contrast", "color-contrast-enhanced"] };
 const contrastAtNight: axe.RunOptions = { runOnly: ["color-contrast"] };
 /** What of its rules a pose may change, but for the size of targets: `faults` asks more. */
-const ofLayout: axe.RunOptions = { runOnly: ["scrollable-region-focusable", "color-contrast"] };
+const ofLayout: axe.RunOptions = { runOnly: ["scrollable-region-focusable", "document-title"] };
+const withColours: axe.RunOptions = {
+  runOnly: ["scrollable-region-focusable", "document-title", "color-contrast"],
+};
 const apartFromContrast: axe.RunOptions = { rules: { "color-contrast": { enabled: false } } };
 
 /** What a part sees to of the app's own addresses, by their first word; the one without any takes what no other does. */
@@ -53,6 +57,25 @@ test("all addresses of the app are known here", () => {
       Object.keys(screens).filter((part) => isSeenTo(part)(address)),
       address,
     ).toHaveLength(1);
+});
+
+test("words of another colour, or on another ground, are looked at anew", async ({ page }) => {
+  const known = async (style: string, more = "") => {
+    await page.setContent(`<main style="background: #fff"><p style="${style}">Words</p>${more}</main>`);
+    return colours(page);
+  };
+  const usual = await known("color: #555");
+  expect(usual).toHaveLength(1);
+  expect(await known("color: #555; margin: 3em")).toEqual(usual);
+  expect(await known("color: #555", "<p hidden style='color: #777'>None</p>")).toEqual(usual);
+  for (const style of [
+    "color: #777",
+    "color: #555; background: #ccc",
+    "color: #555; opacity: 0.5",
+    "color: #555; font-size: 30px",
+  ])
+    expect(usual, style).not.toContain((await known(style))[0]);
+  expect(await known("color: #555", "<p style='color: #777'>More</p>")).toHaveLength(2);
 });
 
 for (const [part, ways] of Object.entries(screens)) {
@@ -256,13 +279,22 @@ async function inBothLanguages(page: Page, name: string, sign: Locator): Promise
   await inPalettes(page, name);
 }
 
+/** Colours of a screen whose contrast axe has looked at: what shows none besides is not looked at again. */
+const contrasts = new Map<string, Set<string>>();
+
 /** Axe looks at every other pose, and in the other language at the rest: its rules know no words. */
 async function inPoses(page: Page, from: number, name: string, language: "en" | "es"): Promise<void> {
+  const known = contrasts.get(name) ?? new Set();
+  contrasts.set(name, known);
   for (const [i, pose] of poseNames.entries()) {
     const what = `${name} in ${language}, ${pose}`;
     await hold(page, pose);
     expect.soft(await faults(page), what).toEqual([]);
-    if (i % 2 === from) await scan(page, ofLayout, what);
+    if (i % 2 === from) {
+      const fresh = (await colours(page)).filter((one) => !known.has(one));
+      await scan(page, fresh.length > 0 ? withColours : ofLayout, what);
+      for (const one of fresh) known.add(one);
+    }
     if (drawsAll) await draw(page, `${pose}, ${language}`, name);
   }
 }
@@ -308,6 +340,10 @@ async function scan(page: Page, rules: axe.RunOptions, what: string): Promise<vo
       looked: passes.map(({ id }) => id),
     };
   }, rules);
-  expect(looked, what).toContain(rules === apartFromContrast ? "button-name" : "color-contrast");
+  const sure = new Map([
+    [apartFromContrast, "button-name"],
+    [ofLayout, "document-title"],
+  ]);
+  expect(looked, what).toContain(sure.get(rules) ?? "color-contrast");
   expect.soft(wrong, what).toEqual([]);
 }

@@ -1,0 +1,46 @@
+/** Which colours words have on a page, and on what: where two poses have the same, their contrast is the same. */
+import type { Page } from "@playwright/test";
+
+/** One for each pair: the colour of words, whether they are large by WCAG 2.2, 1.4.3, and all that they lie on. */
+export const colours = (page: Page): Promise<string[]> => page.evaluate(look);
+
+/** Runs in the page. */
+function look(): string[] {
+  const styles = new Map<Element, CSSStyleDeclaration>();
+  const styleOf = (element: Element) => {
+    let style = styles.get(element);
+    if (!style) {
+      style = getComputedStyle(element);
+      styles.set(element, style);
+    }
+    return style;
+  };
+  /** From the words down to what nothing is seen through. */
+  const grounds = new Map<Element, string>();
+  const groundOf = (element: Element | null): string => {
+    if (!element) return "";
+    let ground = grounds.get(element);
+    if (ground === undefined) {
+      const { backgroundColor, backgroundImage, opacity } = styleOf(element);
+      const own = `${backgroundColor} ${backgroundImage} ${opacity}`;
+      const hides = backgroundColor.startsWith("rgb(") && opacity === "1";
+      ground = hides ? own : `${own}, ${groundOf(element.parentElement)}`;
+      grounds.set(element, ground);
+    }
+    return ground;
+  };
+  const found = new Set<string>();
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    const element = node.parentElement;
+    if (!element || !node.textContent?.trim() || !element.checkVisibility({ checkVisibilityCSS: true }))
+      continue;
+    const { color, fill, fontSize, fontWeight, textShadow } = styleOf(element);
+    const points = Number.parseFloat(fontSize) * 0.75;
+    const large = points >= 18 || (points >= 14 && Number(fontWeight) >= 700);
+    found.add(
+      `${element instanceof SVGElement ? fill : color} ${textShadow} ${large} on ${groundOf(element)}`,
+    );
+  }
+  return [...found];
+}
