@@ -58,7 +58,7 @@ func (c *change) tryGo(root, source, changed string) (noticed bool, err error) {
 	if out, err := build.CombinedOutput(); err != nil {
 		return false, fmt.Errorf("%v does not compile: %s", c, out)
 	}
-	test := exec.Command("go", append([]string{"test", "-overlay", overlay}, c.tests...)...)
+	test := exec.Command("go", append([]string{"test", "-failfast", "-overlay", overlay}, c.tests...)...)
 	test.Dir = root
 	return failed(test.Run())
 }
