@@ -70,9 +70,13 @@ func TestTheWayFromAnEarlierVersionMayBeCutOffAnywhere(t *testing.T) {
 	const entries = 60
 	chance := rand.New(rand.NewPCG(3, 4))
 	disk := harness.NewDisk(0)
+	before := t.TempDir()
+	earlier(t, before, entries)
 	for steps := int64(1); ; steps++ {
 		dir := t.TempDir()
-		earlier(t, dir, entries)
+		if err := os.CopyFS(dir, os.DirFS(before)); err != nil {
+			t.Fatal(err)
+		}
 		if err := disk.Hold(dir); err != nil {
 			t.Fatal(err)
 		}
