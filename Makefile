@@ -135,7 +135,8 @@ $(packages): webapp/package.json webapp/package-lock.json
 test:
 	.ci/test-tools
 	.ci/test-tools engines || $(unless-ci)
-	$(MAKE) check build
+	$(MAKE) -j2 check
+	$(MAKE) build
 	rm -rf $(results) && mkdir -p $(results)
 	$(call fuzz,5s,5s)
 	$(MAKE) -j2 -k browser image server calc units engines
@@ -196,8 +197,9 @@ soak:
 	$(call fuzz,5m,30m)
 	cd webapp && WIREWAKE_ENTRIES=30000 npx vitest run src/hostile.test.ts
 
-.PHONY: check
-check: $(packages)
+.PHONY: check check-go check-webapp
+check: check-go check-webapp
+check-go:
 	@echo 'gofmt -l'; unformatted=$$(gofmt -l calc embed server tools); \
 	if [ -n "$$unformatted" ]; then printf 'Not formatted; run gofmt -w on:\n%s\n' "$$unformatted"; exit 1; fi
 	go mod tidy -diff
@@ -207,6 +209,7 @@ check: $(packages)
 	GOOS=js GOARCH=wasm go vet ./calc/wasm
 	go tool staticcheck ./...
 	lint=$$(go tool -n staticcheck); GOOS=js GOARCH=wasm $$lint ./calc/wasm
+check-webapp: $(packages)
 	cd webapp && npm run check
 
 .PHONY: mutate
