@@ -313,7 +313,7 @@ func exampleRise() *rise.Query {
 	q := fresh[rise.Query]()
 	q.Sea, q.OverGround = exampleSea(), 1.8
 	for k, feet := range []float64{50, 49, 45, 40, 38, 39, 44, 49, 50, 50, 50} {
-		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot})
+		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot, Back: -1})
 	}
 	q.Sounder = -0.5
 	q.Rods = []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8)}

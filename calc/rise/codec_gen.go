@@ -7,11 +7,11 @@ import (
 	"wirewake/calc/towline"
 )
 
-var soundingNames = []string{"age", "depth"}
+var soundingNames = []string{"age", "depth", "back"}
 
 // Decode reads v from JSON.
 func (v *Sounding) Decode(r *codec.Reader) {
-	*v = Sounding{}
+	*v = Sounding{Back: -1}
 	o := r.Object(soundingNames, 0x3)
 	for r.Next(&o) {
 		switch o.Field {
@@ -19,6 +19,8 @@ func (v *Sounding) Decode(r *codec.Reader) {
 			v.Age = r.Float()
 		case 1:
 			v.Depth = r.Float()
+		case 2:
+			v.Back = r.Float()
 		}
 	}
 }
@@ -27,6 +29,7 @@ func (v *Sounding) Decode(r *codec.Reader) {
 func (v *Sounding) CheckFields(c *codec.Checker) {
 	c.Float("age", v.Age, 0, 3600, "s")
 	c.Float("depth", v.Depth, 0.1, 1000, "m")
+	c.Float("back", v.Back, -1, 1e5, "m")
 }
 
 // Encode writes v as JSON.
@@ -34,6 +37,7 @@ func (v *Sounding) Encode(w *codec.Writer) {
 	w.Open()
 	w.Float("age", v.Age)
 	w.Float("depth", v.Depth)
+	w.Float("back", v.Back)
 	w.Close()
 }
 
@@ -147,6 +151,7 @@ func (v *Coming) Encode(w *codec.Writer) {
 	w.Float("lag", v.Lag)
 	w.Name("depth")
 	v.Depth.Encode(w)
+	w.Float("over", v.Over)
 	w.Float("from", v.From)
 	w.Float("until", v.Until)
 	w.Float("in", v.In)

@@ -1,7 +1,8 @@
 // Package rise looks ahead of the lures: what the sounder has read is what they come to.
 //
-// On a straight course a lure follows the boat's track over ground, so it comes to where the sounder read so long ago as
-// it takes the boat to go the lure's distance astern. Between two soundings the bottom is taken to be straight. The line
+// A lure follows the boat's track over ground, so it comes to where the sounder read so far back along the track as it is
+// astern; where that is not told, so long ago as it takes the boat to go that distance, on a straight course at steady
+// speed. In a turn it keeps somewhat inside of the track, which is not counted. Between two soundings the bottom is taken to be straight. The line
 // lies as in steady water; that it comes nearer when line is taken in or the boat goes faster is not counted.
 //
 // All values are SI. Errors are codec.Problems that name the field of the request.

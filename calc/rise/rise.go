@@ -21,6 +21,9 @@ func Ahead(q Query) (Answer, error) {
 		if q.Soundings[i].Age <= q.Soundings[i-1].Age {
 			return Answer{}, codec.Fault("soundings["+strconv.Itoa(i)+"].age", "agesMixed", "must be greater than the age before it")
 		}
+		if q.Soundings[i].Back >= 0 && q.Soundings[i].Back < q.Soundings[i-1].Back {
+			return Answer{}, codec.Fault("soundings["+strconv.Itoa(i)+"].back", "backMixed", "must not be less than that of the sounding before it")
+		}
 	}
 	a := Answer{Rods: make([]Coming, len(q.Rods))}
 	for i := range q.Rods {
@@ -62,6 +65,14 @@ func (q *Query) follow(c *Coming, i int) error {
 	return nil
 }
 
+// until is the time until the lure comes to where a sounding was read.
+func (q *Query) until(c *Coming, s *Sounding) float64 {
+	if s.Back < 0 {
+		return c.Lag - s.Age
+	}
+	return (math.Max(c.Astern, 0) - s.Back) / q.OverGround
+}
+
 // look compares the line's depth with the soundings ahead of it, the nearest first.
 func (q *Query) look(c *Coming) {
 	c.Verdict = NotKnown
@@ -71,7 +82,7 @@ func (q *Query) look(c *Coming) {
 	c.Shoalest = math.Inf(1)
 	for i := len(q.Soundings) - 1; i >= 0; i-- {
 		s := &q.Soundings[i]
-		at := c.Lag - s.Age
+		at := q.until(c, s)
 		if at < 0 {
 			continue
 		}
@@ -79,10 +90,10 @@ func (q *Query) look(c *Coming) {
 		if i+1 < len(q.Soundings) {
 			// The bottom from the sounding before to this one, as far as it is still ahead.
 			p := &q.Soundings[i+1]
-			before, depth = c.Lag-p.Age, p.Depth
+			before, depth = q.until(c, p), p.Depth
 			if before < 0 {
 				depth += (s.Depth - depth) * before / (before - at)
-				before = 0
+				before, c.Over = 0, depth
 			}
 		}
 		if c.Verdict == NotKnown {

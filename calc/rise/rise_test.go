@@ -35,7 +35,7 @@ func testQuery(deep, shoal float64) Query {
 		Rods: []towline.Rod{testRod(60)},
 	}
 	for age := 0.0; age <= 60; age += 4 {
-		q.Soundings = append(q.Soundings, Sounding{age, shoal + (deep-shoal)*age/60})
+		q.Soundings = append(q.Soundings, Sounding{age, shoal + (deep-shoal)*age/60, -1})
 	}
 	return q
 }
@@ -117,7 +117,7 @@ func TestVerdicts(t *testing.T) {
 		{"within the doubt of the tide", func(q *Query) { *q = testQuery(30, depth+1); q.BottomDoubt, q.TideDoubt = 0.4, 0.48 }, ComesClose, false},
 		{"just below", func(q *Query) { *q = testQuery(30, depth-0.2) }, Touches, true},
 		{"passed", func(q *Query) { *q = testQuery(25, 30); q.Soundings[14].Depth, q.Soundings[15].Depth = 8, 8 }, StaysClear, false},
-		{"not yet sounded", func(q *Query) { q.Soundings = []Sounding{{Age: 3000, Depth: 8}} }, NotKnown, false},
+		{"not yet sounded", func(q *Query) { q.Soundings = []Sounding{{Age: 3000, Depth: 8, Back: -1}} }, NotKnown, false},
 		{"up to the surface", func(q *Query) { *q = testQuery(30, 0.2) }, Touches, false},
 	} {
 		q := testQuery(30, 25)
@@ -133,7 +133,7 @@ func TestVerdicts(t *testing.T) {
 func TestBetweenSoundings(t *testing.T) {
 	q := testQuery(30, 25)
 	lag := ahead(t, q).Lag
-	q.Soundings = []Sounding{{lag - 10, 30}, {lag + 10, 8}}
+	q.Soundings = []Sounding{{lag - 10, 30, -1}, {lag + 10, 8, -1}}
 	c := ahead(t, q)
 	if c.Verdict != StaysClear || math.Abs(c.Shoalest-19) > 1e-3 || c.ShoalestIn != 0 {
 		t.Errorf("%+v", c)
@@ -180,5 +180,48 @@ func TestMarginOfALineInNoDoubt(t *testing.T) {
 		if c := ahead(t, testQuery(bottom, bottom)); c.Verdict != want {
 			t.Errorf("%v of the margin below it: %s", share, c.Verdict)
 		}
+	}
+}
+
+// By hand: where the boat stopped for a minute between, ages tell the wrong place and the way along the track the right one.
+func TestAlongTheTrack(t *testing.T) {
+	q := testQuery(20, 20)
+	straight := ahead(t, q)
+	q.Soundings = nil
+	for back := 0.; back <= 200; back += 5 {
+		depth := 20.
+		if back >= 40 && back <= 50 {
+			depth = 9
+		}
+		q.Soundings = append(q.Soundings, Sounding{60 + back, depth, back})
+	}
+	c := ahead(t, q)
+	if c.Astern != straight.Astern || c.Verdict != Touches {
+		t.Fatalf("%+v", c)
+	}
+	// The shoal ends 50 m back, and the ground rises to it over the five metres before.
+	touch := 50 + 5*(c.Depth.Mid-9)/11
+	if want := (c.Astern - touch) / q.OverGround; math.Abs(c.In-want) > 0.02 {
+		t.Errorf("in %v s, want %v", c.In, want)
+	}
+	if c.Over != 20 {
+		t.Errorf("over the lure %v", c.Over)
+	}
+	q.Soundings[3].Back = 1
+	if _, err := Ahead(q); err == nil {
+		t.Error("a track that goes back is taken")
+	}
+}
+
+// The depth over the lure by the rule of three, between the soundings on both sides of it.
+func TestTheDepthOverTheLure(t *testing.T) {
+	c := ahead(t, testQuery(20, 14))
+	if want := 14 + 6*c.Lag/60; math.Abs(c.Over-want) > 1e-9 {
+		t.Errorf("%v, want %v", c.Over, want)
+	}
+	q := testQuery(20, 14)
+	q.Soundings = q.Soundings[:2]
+	if c := ahead(t, q); c.Over != 0 {
+		t.Errorf("where nothing was read: %v", c.Over)
 	}
 }

@@ -10,6 +10,8 @@ import (
 type Sounding struct {
 	Age   float64 `json:"age" unit:"s" range:"0,3600"`
 	Depth float64 `json:"depth" unit:"m" range:"0.1,1000"`
+	// Back is how far the boat has gone over ground since, along its track; -1: not known, then its age tells.
+	Back float64 `json:"back" unit:"m" range:"-1,1e5" default:"-1"`
 }
 
 // Query asks what the lures come to.
@@ -54,6 +56,8 @@ type Coming struct {
 	Lag    float64 `json:"lag" unit:"s"`
 	// Depth of the lowest part of the line.
 	Depth towline.Band `json:"depth"`
+	// Over is the depth of water where the lure is now; 0 where the sounder did not read there.
+	Over float64 `json:"over" unit:"m"`
 	// From and Until bound the time from now for which there are soundings ahead of the lure.
 	From  float64 `json:"from" unit:"s"`
 	Until float64 `json:"until" unit:"s"`

@@ -21,7 +21,7 @@ const turn = 2 * math.Pi
 func (q Quantity) bounds() bound {
 	switch q {
 	case BelowTransducer, BelowSurface, BelowKeel:
-		return bound{0.1, 1000, 5, 3, false}
+		return bound{0.1, 1000, 4, 3, false}
 	case WaterSpeed:
 		return bound{0, 30, 3, 2, false}
 	case GroundSpeed:

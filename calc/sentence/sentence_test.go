@@ -103,7 +103,7 @@ func TestKinds(t *testing.T) {
 	} {
 		same(t, body, values(t, with(body)), want)
 	}
-	if s := Parse(with("SDDPT,10.0,0.3") + "\r\n"); s.Talker != "SD" || s.Formatter != "DPT" || s.Readings[0].Holds != 5 {
+	if s := Parse(with("SDDPT,10.0,0.3") + "\r\n"); s.Talker != "SD" || s.Formatter != "DPT" || s.Readings[0].Holds != 4 {
 		t.Errorf("%+v", s)
 	}
 	if s := Parse(with("VWVHW,,,,,5.0,N,,")); s.Readings[0].Holds != 3 {

@@ -93,7 +93,7 @@ func TestFalseEchoAndAge(t *testing.T) {
 	}
 	b.now = b.now.Add(1100 * time.Millisecond)
 	if s := b.look(); s.Depth != nil {
-		t.Errorf("depth of more than five seconds ago: %+v", s.Depth)
+		t.Errorf("depth of more than four seconds ago: %+v", s.Depth)
 	}
 }
 

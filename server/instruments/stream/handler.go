@@ -1,6 +1,7 @@
 package stream
 
 import (
+	"cmp"
 	"net/http"
 	"strconv"
 	"time"
@@ -52,7 +53,8 @@ func (h *Handler) stream(c echo.Context) error {
 	defer leave()
 	stream := news.Begin(c, Patience)
 	var after time.Time
-	if no, err := strconv.ParseInt(c.Request().Header.Get("Last-Event-ID"), 10, 64); err == nil {
+	// The app begins a new stream itself, and cannot set the header then.
+	if no, err := strconv.ParseInt(cmp.Or(c.Request().Header.Get("Last-Event-ID"), c.QueryParam("after")), 10, 64); err == nil {
 		after = time.UnixMilli(no)
 	}
 	if !stream.Say(h.Hub.past(after)) {

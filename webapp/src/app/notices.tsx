@@ -15,6 +15,7 @@ import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
+import { InstrumentAlarms } from "../screens/lines/heard/alarms";
 import { RiseNotice } from "../screens/lines/rise/notice";
 import { asksTold } from "../screens/locker/enrol/asks";
 import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
@@ -67,6 +68,7 @@ export function Alarms() {
   return (
     <>
       <RiseNotice />
+      <InstrumentAlarms />
       <Elsewhere
         url={`${location.origin}/${invitation.value ? `#join=${invitation.value}` : location.hash}`}
       />

@@ -26,6 +26,7 @@ import { RulesPage, SetPage } from "../screens/fish/rules/rules-page";
 import { WeightPage } from "../screens/fish/weight-page";
 import { TouchesPage } from "../screens/lines/calibrate/page";
 import { RodPage } from "../screens/lines/detail";
+import { InstrumentsPage } from "../screens/lines/heard/page";
 import { PlanCardPage } from "../screens/lines/plan/cards";
 import { DrailsPage } from "../screens/lines/plan/drails";
 import { PlanPage } from "../screens/lines/plan/page";
@@ -89,6 +90,7 @@ export const routes: AppPage[] = [
   { path: "lines/plan/:id", show: PlanCardPage },
   { path: "lines/drails", show: DrailsPage, form: true },
   { path: "lines/rise", show: RisePage },
+  { path: "lines/instruments", show: InstrumentsPage, form: true },
   { path: "start", show: StartPage },
   { path: "pace/beat", show: BeatPage },
   { path: "pace/find", show: FindPage },

@@ -7,6 +7,8 @@ import { keepTrack } from "../base/position/track";
 import { soon } from "../base/shell/soon";
 import { findAside } from "../base/store/aside";
 import { settings } from "../base/units/settings";
+import { alarmSettings, keepAlarming } from "../state/alarms/alarms";
+import { keepReadyToSound } from "../state/alarms/sound";
 import { keepSharing } from "../state/calibrate/share";
 import { taught } from "../state/calibrate/taught";
 import { keepCalibrating } from "../state/calibrate/touches";
@@ -28,6 +30,8 @@ import { fishes } from "../state/fish/fishes";
 import { ice } from "../state/fish/ice";
 import { samples } from "../state/fish/keeping";
 import { complete, gear, renewed, withCatalogue } from "../state/gear/gear";
+import { keepHearing } from "../state/instruments/stream";
+import { keepTaking, taken } from "../state/instruments/taken";
 import { clockAhead } from "../state/log/clock";
 import { atSea, loadLog, lookAnew, running, show } from "../state/log/log";
 import { sayIn } from "../state/log/projecting";
@@ -46,6 +50,7 @@ import { notches } from "../state/pace/notches";
 import { keepPace } from "../state/pace/pace";
 import { paceSettings } from "../state/pace/settings";
 import { keepPump } from "../state/pace/spoon";
+import { keepWheel, wheelKept } from "../state/pace/wheel";
 import { keptHands } from "../state/plan/hands";
 import { askToPersist } from "../state/ready/checks";
 import { keepTellingReady } from "../state/ready/tell";
@@ -60,7 +65,18 @@ import { beginning, firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
 import { ground } from "../state/tide/water";
 
-const ofPace = [paceSettings, keptRun, knownCurrent, typed, marks, notches, ground];
+const ofPace = [
+  taken,
+  alarmSettings,
+  wheelKept,
+  paceSettings,
+  keptRun,
+  knownCurrent,
+  typed,
+  marks,
+  notches,
+  ground,
+];
 const ofLearning = [lessons, taught, keptHands, soundings];
 
 const ofFish = [rules, fishes, ice, slush, samples];
@@ -126,6 +142,15 @@ function beginPace(): void {
   keepSaying();
 }
 
+/** Listens to the boat's instruments, if there are any, and sounds what must be known. */
+function beginInstruments(): void {
+  keepHearing();
+  keepTaking();
+  keepWheel();
+  keepReadyToSound();
+  keepAlarming();
+}
+
 /** Fills in what nobody has entered yet. */
 function keepFilling(): void {
   effect(() => {
@@ -139,7 +164,16 @@ function keepFilling(): void {
 export async function begin(): Promise<void> {
   keepWater();
   keepSolving();
-  const steps = [beginLog, beginPace, keepCalibrating, keepLooking, keepLeaving, findAside, keepFilling];
+  const steps = [
+    beginLog,
+    beginPace,
+    keepCalibrating,
+    keepLooking,
+    beginInstruments,
+    keepLeaving,
+    findAside,
+    keepFilling,
+  ];
   for (const step of steps) {
     await soon();
     step();

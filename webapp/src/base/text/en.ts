@@ -7,6 +7,7 @@ import { fish } from "./en/fish";
 import { frame } from "./en/frame";
 import { gear } from "./en/gear";
 import { help } from "./en/help";
+import { instruments } from "./en/instruments";
 import { lines } from "./en/lines";
 import { notes } from "./en/notes";
 import { pace } from "./en/pace";
@@ -20,6 +21,7 @@ import { turn } from "./en/turn";
 
 export const en = {
   ...frame,
+  ...instruments,
   ...lines,
   ...tide,
   ...turn,

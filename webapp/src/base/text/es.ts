@@ -7,6 +7,7 @@ import { fish } from "./es/fish";
 import { frame } from "./es/frame";
 import { gear } from "./es/gear";
 import { help } from "./es/help";
+import { instruments } from "./es/instruments";
 import { lines } from "./es/lines";
 import { notes } from "./es/notes";
 import { pace } from "./es/pace";
@@ -20,6 +21,7 @@ import { turn } from "./es/turn";
 
 export const es: typeof en = {
   ...frame,
+  ...instruments,
   ...lines,
   ...tide,
   ...turn,

@@ -3,15 +3,18 @@ import { computed, signal } from "@preact/signals";
 import { limits } from "../../base/desk/types/towline.gen";
 import { sayProblem, saySomewhere } from "../../base/parts/input/problem";
 import { Stepper } from "../../base/parts/input/stepper";
+import { Live } from "../../base/parts/live";
 import { once } from "../../base/shell/guard";
 import { pose } from "../../base/shell/pose";
 import { offerUndoOfRow } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
-import { exact, unitName } from "../../base/units/show";
+import { age, exact, unitName } from "../../base/units/show";
 import type { Quantity } from "../../base/units/units";
 import { gear } from "../../state/gear/gear";
 import { sinkerAfter } from "../../state/gear/sinker";
+import { depthHeard } from "../../state/instruments/heard";
+import { letGo, taken } from "../../state/instruments/taken";
 import { setByHand } from "../../state/pace/follow";
 import { paceSettings } from "../../state/pace/settings";
 import { sinkerOn } from "../../state/spread/request";
@@ -75,6 +78,7 @@ function set(dial: Dial, si: number): void {
   const was = settingOf(dial, spread.value);
   const rod = selected.value?.id ?? "";
   if (dial === "speed") setByHand();
+  if (dial === "bottom") letGo("depth");
   turn(dial, rod, si);
   if (was === undefined) return;
   const forRod = ofRod.includes(dial);
@@ -172,7 +176,14 @@ function DialStepper({ dial }: { dial: Dial }) {
 /** What the number belongs to. */
 function note(dial: Dial, rod: number | false): string {
   if (rod !== false) return text.lines.oneRod(rod);
+  if (dial === "bottom" && taken.value.depth) return depthNote();
   return dial === "speed" && paceSettings.value.follow ? text.lines.speed.fromPace : text.lines.allRods;
+}
+
+/** That it comes by itself, and how old it is. */
+function depthNote(): string {
+  const depth = depthHeard.value;
+  return depth ? text.instruments.mark(age(depth.age * 1000)) : text.lines.allRods;
 }
 
 function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) {
@@ -187,7 +198,9 @@ function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) 
         complaint.value = undefined;
       }, 0)}
     >
-      <span>{text.lines.dials[dial]}</span>
+      <span>
+        {text.lines.dials[dial]} {dial === "bottom" && taken.value.depth && depthHeard.value && <Live />}
+      </span>
       <b>{value !== undefined && dialWords(dial, value)}</b>
     </button>
   );

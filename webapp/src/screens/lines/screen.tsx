@@ -9,13 +9,14 @@ import { contradictionTold } from "./calibrate/notice";
 import { Deck } from "./deck";
 import { RodDetail } from "./detail";
 import { firstTold } from "./first-notice";
+import { instrumentsTold } from "./heard/offer";
 import { Picture } from "./picture";
 import { RodList } from "./rods";
 import { speedTold } from "./speed-notice";
 import { TouchButton } from "./touch-button";
 
 /** The caution, which takes the most room, stands whole where nothing else is told; else it is one tap away. */
-const told = () => [speedTold(), contradictionTold(), firstTold()];
+const told = () => [speedTold(), instrumentsTold(), contradictionTold(), firstTold()];
 
 const begun = computed(() => spread.value.rods.length > 0);
 

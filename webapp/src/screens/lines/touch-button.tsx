@@ -2,6 +2,7 @@
 import { once } from "../../base/shell/guard";
 import { text } from "../../base/text/text";
 import { createTouch, offerUndoOf } from "../../state/notes/create";
+import { depthOverLure } from "../../state/rise/watch";
 import { type Rod, spread } from "../../state/spread/spread";
 import { lessonOf } from "./calibrate/lesson";
 
@@ -17,6 +18,6 @@ export const TouchButton = ({ rod }: { rod: Rod }) => (
 /** Noted, with the way back and what it has taught. */
 function noteTouch(rod: Rod): void {
   const lesson = lessonOf(rod);
-  const record = createTouch(rod);
+  const record = createTouch(rod, "touch", depthOverLure(rod.id));
   offerUndoOf(record, () => lesson(record.id));
 }

@@ -12,6 +12,7 @@ import { refer, useTrip } from "../../state/log/refer";
 import { createLines, createOrAmend, createPass, createTouch, offerUndoOf } from "../../state/notes/create";
 import { kinds } from "../../state/notes/kinds";
 import { rodNow, spreadNow } from "../../state/notes/snapshot";
+import { depthOverLure } from "../../state/rise/watch";
 import { spread } from "../../state/spread/spread";
 import { FieldInput } from "./fields";
 import { PhotoPage } from "./photo";
@@ -68,7 +69,7 @@ export function TouchPage() {
               type="button"
               class="button"
               onClick={once(() => {
-                offerUndoOf(createTouch(rod));
+                offerUndoOf(createTouch(rod, "touch", depthOverLure(rod.id)));
                 go("notes");
               })}
             >

@@ -4,6 +4,7 @@ import { useEffect } from "preact/hooks";
 import { useAnswer } from "../../base/desk/ask";
 import type { Verdict } from "../../base/desk/types/current.gen";
 import { Down, Hold, Pace as PaceIcon, Question, Up } from "../../base/parts/icons";
+import { Live } from "../../base/parts/live";
 import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
@@ -15,6 +16,7 @@ import { text } from "../../base/text/text";
 import { about, age, banded } from "../../base/units/show";
 import { toSi } from "../../base/units/units";
 import { course } from "../../base/units/when";
+import { valueHeard } from "../../state/instruments/heard";
 import { ageOf, currentNow, knownCurrent } from "../../state/pace/current/found";
 import { predictedNow } from "../../state/pace/current/predicted";
 import { awaited, holds, type Motion, motion } from "../../state/pace/motion";
@@ -125,8 +127,11 @@ function Known({ of }: { of: Pace }) {
       {band && <Gauge water={of.water} wanted={band} />}
       <section class="pace-two">
         <h2>{t.throughWater}</h2>
-        <p class="readout">{banded("speed", of.water)}</p>
-        <CurrentNow />
+        <p class="readout">
+          {banded("speed", of.water)} {of.byWheel && <Live />}
+        </p>
+        {of.byWheel ? <p class="soft">{text.instruments.by}</p> : <CurrentNow />}
+        <HeardNow />
       </section>
       <section class="pace-two">
         <h2>{t.overGround}</h2>
@@ -135,13 +140,30 @@ function Known({ of }: { of: Pace }) {
           <span class="pace-course">{cog === undefined ? "–" : course(cog)}</span>
         </p>
         <p class="soft">
-          {accuracy === undefined
-            ? t.typedAgo(age(since(at)))
-            : `${of.motion.reckoned ? t.reckoned : t.mean(String(paceSettings.value.window))}, ${t.fix(age(since(at)), about("depth", accuracy, 1))}`}
+          {of.motion.heard
+            ? text.instruments.ago(age(since(at)))
+            : accuracy === undefined
+              ? t.typedAgo(age(since(at)))
+              : `${of.motion.reckoned ? t.reckoned : t.mean(String(paceSettings.value.window))}, ${t.fix(age(since(at)), about("depth", accuracy, 1))}`}
         </p>
       </section>
       <Swing of={of} />
     </>
+  );
+}
+
+/** Heading and temperature as the boat's instruments tell them. */
+function HeardNow() {
+  const [heading, warmth] = [valueHeard("heading"), valueHeard("waterTemperature")];
+  if (!heading && !warmth) return null;
+  return (
+    <p>
+      <a href={href("lines", "instruments")}>
+        <Live /> {heading && text.instruments.steer(course(heading.value))}
+        {heading && warmth && " · "}
+        {warmth && text.instruments.warmth(about("temperature", warmth.value, 1))}
+      </a>
+    </p>
   );
 }
 

@@ -25,9 +25,13 @@ export function offerUndoOf(record: Folded, more?: () => string | undefined): vo
 /** A hookup. */
 export const createMark = (): Folded => create("mark", { spread: spreadNow() });
 
-/** A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. */
-export function createTouch(rod: Rod, kind: Touching = "touch"): Folded {
-  const { speed, bottom, rods } = spread.value;
+/**
+ * A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. The boat is ahead
+ * of the lure: over is how deep the water is there, where the instruments have told it.
+ */
+export function createTouch(rod: Rod, kind: Touching = "touch", over?: number): Folded {
+  const { speed, rods } = spread.value;
+  const bottom = over ?? spread.value.bottom;
   const { lineOut, drail } = rod;
   const name = t.oneRod(rods.findIndex((one) => one.id === rod.id) + 1, rodNow(rod).place);
   const asked = askedNow(name, rod);

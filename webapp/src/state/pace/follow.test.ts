@@ -69,6 +69,7 @@ async function start() {
         fixes: more.fixes ?? 10,
         at: now(),
       },
+      byWheel: false,
       currentKnown: more.currentKnown ?? true,
     };
   };

@@ -7,6 +7,7 @@ import { lastFix } from "../../base/position/position";
 import { type Spot, spots, track, type Velocity } from "../../base/position/track";
 import { Kept } from "../../base/store/kept";
 import { number, orNone, record } from "../../base/store/shape";
+import { valueHeard } from "../instruments/heard";
 import { paceSettings } from "./settings";
 
 export interface Motion {
@@ -23,6 +24,8 @@ export interface Motion {
   accuracy?: number;
   /** From positions alone, of a receiver that tells no speed: far more doubtful. */
   reckoned?: true;
+  /** From the boat's own receiver: this phone's tells none. */
+  heard?: true;
   at: Moment;
 }
 
@@ -51,9 +54,23 @@ const radians = Math.PI / 180;
 /** What the receiver told last. */
 export const motionSeen = signal<Motion | undefined>(undefined);
 
+/** How good the speed and course of the boat's own receiver are taken to be, m/s. */
+const heardDoubt = 0.1;
+
+/** Over ground as the boat's own receiver says it. */
+const motionHeard = computed<Motion | undefined>(() => {
+  const [speed, course] = [valueHeard("groundSpeed"), valueHeard("groundCourse")];
+  if (!speed) return undefined;
+  const ago = speed.age * 1000;
+  const at = { wall: Date.now() - ago, run: performance.now() - ago };
+  return { speed: speed.value, ...(course && { course: course.value }), doubt: heardDoubt, heard: true, at };
+});
+
 /** The last motion known, however old. */
 export const motion = computed<Motion | undefined>(() => {
-  const fixed = motionSeen.value;
+  const own = motionSeen.value;
+  // What this phone has of its own counts before what it is told, and what it is told before what nobody knows.
+  const fixed = own && !own.reckoned && since(own.at) < lost ? own : (motionHeard.value ?? own);
   const told = typed.value;
   if (!told) return fixed;
   const at = { wall: told.at, run: performance.now() - (Date.now() - told.at) };
@@ -64,7 +81,8 @@ export const motion = computed<Motion | undefined>(() => {
 });
 
 /** Whether it still tells anything of now. */
-export const holds = (of: Motion): boolean => since(of.at) < (of.swing || of.reckoned ? lost : typedHolds);
+export const holds = (of: Motion): boolean =>
+  since(of.at) < (of.swing || of.reckoned || of.heard ? lost : typedHolds);
 
 /** How long, ms, positions may come before a speed should have been reckoned. */
 const reckonedWithin = 20_000;

@@ -10,6 +10,7 @@ import { type Motion, motion } from "./motion";
 import { notches } from "./notches";
 import { paceSettings } from "./settings";
 import { begun, pump } from "./spoon";
+import { currentByWheel, wheel } from "./wheel";
 
 export interface Wanted {
   low: number;
@@ -34,6 +35,8 @@ export interface Pace extends ThrottleAnswer {
   /** What it was worked out from. */
   motion: Motion;
   currentKnown: boolean;
+  /** The boat's own wheel has a word in it. */
+  byWheel: boolean;
 }
 
 export const pace = signal<Pace | undefined>(undefined);
@@ -52,14 +55,17 @@ export function keepPace(): void {
     knownCurrent.signal.value;
     notches.signal.value;
     predicted.value;
+    wheel.value;
     desk.restarts.value;
     if (now && band) untracked(() => workOut(now, band));
   });
 }
 
 async function workOut(now: Motion, { low, high }: Wanted): Promise<void> {
-  const current = currentNow();
-  const tables = predictedNow();
+  const byWheel = currentByWheel();
+  const current = byWheel ?? currentNow();
+  // What is predicted is in it then.
+  const tables = byWheel ? undefined : predictedNow();
   try {
     const answer = await desk.newest("throttle", {
       ...(current && { current }),
@@ -72,7 +78,13 @@ async function workOut(now: Motion, { low, high }: Wanted): Promise<void> {
       high,
       notches: notches.value,
     });
-    if (answer) pace.value = { ...answer, motion: now, currentKnown: (current ?? tables) !== undefined };
+    if (answer)
+      pace.value = {
+        ...answer,
+        motion: now,
+        currentKnown: (current ?? tables) !== undefined,
+        byWheel: byWheel !== undefined,
+      };
   } catch (fault) {
     if (!(fault instanceof Died)) throw fault;
   }

@@ -6,7 +6,10 @@ import { receiver, watchPosition } from "../../base/position/position";
 import { go } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
+import { sound } from "../alarms/alarms";
 import { mayChange } from "../crew/role";
+import { heard } from "../instruments/heard";
+import { taken } from "../instruments/taken";
 import { controlled, kit } from "../update/offline";
 import { rulesReady } from "./rules";
 
@@ -82,6 +85,15 @@ function askForPosition(): void {
   }, 30_000);
 }
 
+/** The alarm was sounded here, and somebody has heard it: since the app was started, for the volume is turned by hand. */
+const tried = signal(false);
+const alarmHeard = signal(false);
+
+function tryAlarm(): void {
+  sound("rise");
+  tried.value = true;
+}
+
 export const checks = computed<Check[]>(() => {
   const t = text.ready.checks;
   const secure = isSecureContext;
@@ -139,6 +151,19 @@ export const checks = computed<Check[]>(() => {
       refused ? { ...t.position, todo: t.position.refused } : t.position,
     ),
     check("wake", if_("wakeLock" in navigator, "never")),
+    // Of a boat without instruments nothing sounds that is not looked at as well.
+    ...(heard.value || taken.value.asked
+      ? [
+          check(
+            "alarms",
+            if_(alarmHeard.value, "todo"),
+            tried.value
+              ? { name: t.alarms.heard, tap: () => (alarmHeard.value = true) }
+              : { name: t.alarms.act, tap: tryAlarm },
+            { ...t.alarms, todo: tried.value ? t.alarms.tried : t.alarms.todo },
+          ),
+        ]
+      : []),
     // A guest looks up nothing: that is the crew's.
     ...(mayChange()
       ? [

@@ -28,6 +28,7 @@ describe("what is warned of", () => {
     verdict: "touches",
     astern: 70,
     lag: 40,
+    over: 14,
     depth: { low: 11, mid: 12, high: 13 },
     from: 0,
     until: 40,

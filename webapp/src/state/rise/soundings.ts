@@ -2,6 +2,7 @@
 import { limits } from "../../base/desk/types/rise.gen";
 import { Kept } from "../../base/store/kept";
 import { list, number, record, within } from "../../base/store/shape";
+import { type Ping, pings } from "../instruments/pings";
 
 export interface Sounding {
   /** m. */
@@ -9,6 +10,9 @@ export interface Sounding {
   /** ms, by the wall clock. */
   at: number;
 }
+
+/** One that the boat's instruments told, with how far the boat had gone then. */
+export type Read = Sounding & { run?: number };
 
 /** What is older than this, in s, has long passed the farthest lure. */
 const passed = 900;
@@ -35,5 +39,17 @@ export function withSounding(all: Sounding[], depth: number, now: number): Sound
     limits.Query.soundings.most,
   );
 }
+
+/** What was read of late, the latest first: what the instruments told, and from before that what was typed. */
+export function readOf(typed: Sounding[], told: Ping[], now: number): Read[] {
+  const pinged = recent(told, now) as Read[];
+  const oldest = pinged.at(-1)?.at ?? Number.POSITIVE_INFINITY;
+  return [...pinged, ...recent(typed, now).filter(({ at }) => at < oldest)].slice(
+    0,
+    limits.Query.soundings.most,
+  );
+}
+
+export const readNow = (now: number): Read[] => readOf(soundings.signal.value, pings.value, now);
 
 export const sound = (depth: number): void => soundings.set(withSounding(soundings.value, depth, Date.now()));

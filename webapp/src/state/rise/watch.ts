@@ -3,6 +3,7 @@ import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
 import { type Answer, limits, type Query } from "../../base/desk/types/rise.gen";
 import { gear } from "../gear/gear";
+import { pings } from "../instruments/pings";
 import { holds } from "../pace/motion";
 import { pace } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
@@ -10,7 +11,7 @@ import { lessons } from "../spread/learned";
 import { groundFor, rodFor, seaFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
-import { recent, type Sounding, soundings } from "./soundings";
+import { type Read, readNow, soundings } from "./soundings";
 import { type Warning, warningOf } from "./warning";
 
 /** Asked anew at least every so many ms: boat and time move on. */
@@ -52,39 +53,47 @@ export function overGround(): { speed: number; known: boolean } {
   return { speed: Math.min(Math.max(speed, min), max), known };
 }
 
-export const queryFor = (now: Spread, read: Sounding[], at: number): Query => ({
+export const queryFor = (now: Spread, read: Read[], at: number): Query => ({
   sea: seaFor(now, properties.value),
   doubt: doubtNow.value,
   ...groundFor(now),
   overGround: overGround().speed,
   soundings: read
-    .map(({ depth, at: then }) => ({ age: (at - then) / 1000, depth }))
+    .map(({ depth, at: then, run }) => ({ age: (at - then) / 1000, depth, ...backOf(run, read, at) }))
     .filter(({ age }, i, all) => i === 0 || age > (all[i - 1]?.age ?? 0)),
   rods: now.rods.map((rod) => rodFor(gear.value, rod)),
 });
 
+/** How far the boat has gone since: since the newest was read it went on as it goes now. */
+function backOf(run: number | undefined, [newest]: Read[], at: number): { back?: number } {
+  if (run === undefined || newest?.run === undefined) return {};
+  const since = (Math.max(0, at - newest.at) / 1000) * overGround().speed;
+  return { back: Math.max(0, newest.run - run) + since };
+}
+
 export function keepLooking(): void {
   const beat = signal(0);
+  const any = computed(() => soundings.signal.value.length + pings.value.length > 0);
   effect(() => {
-    if (soundings.signal.value.length === 0) return;
+    if (!any.value) return;
     const timer = setInterval(() => beat.value++, every);
     return () => clearInterval(timer);
   });
   effect(() => {
     beat.value;
-    const read = soundings.signal.value;
+    soundings.signal.value;
     const now = spread.value;
     lessons.signal.value;
-    untracked(() => look(now, read));
+    untracked(() => look(now));
   });
   effect(() => {
     if (!rise.value) noted.value = undefined;
   });
 }
 
-async function look(now: Spread, all: Sounding[]): Promise<void> {
+async function look(now: Spread): Promise<void> {
   const at = Date.now();
-  const read = recent(all, at);
+  const read = readNow(at);
   if (read.length === 0 || now.rods.length === 0 || gear.value.rigs.length === 0) {
     looked.value = undefined;
     return;
@@ -96,4 +105,13 @@ async function look(now: Spread, all: Sounding[]): Promise<void> {
     if (fault instanceof Refused) looked.value = undefined;
     else if (!(fault instanceof Died)) throw fault;
   }
+}
+
+/** The depth of water where this rod's lure is now, as the boat's instruments told it; undefined: they told none there. */
+export function depthOverLure(id: string): number | undefined {
+  const now = looked.value;
+  const [newest] = pings.value;
+  if (!now || !newest || Date.now() - newest.at > every || Date.now() - now.at > 2 * every) return undefined;
+  const coming = now.answer.rods[now.spread.rods.findIndex((rod) => rod.id === id)];
+  return coming && !coming.trouble && coming.over > 0 ? coming.over : undefined;
 }

@@ -16,6 +16,8 @@ export interface Sounding {
   age: number;
   /** Unit: m. From 0.1 to 1000. */
   depth: number;
+  /** Back is how far the boat has gone over ground since, along its track; -1: not known, then its age tells. Unit: m. From -1 to 1e5. When absent: -1. */
+  back?: number;
 }
 
 /** Query asks what the lures come to. */
@@ -53,6 +55,8 @@ export interface Coming {
   lag: number;
   /** Depth of the lowest part of the line. */
   depth: towline.Band;
+  /** Over is the depth of water where the lure is now; 0 where the sounder did not read there. Unit: m. */
+  over: number;
   /** From and Until bound the time from now for which there are soundings ahead of the lure. Unit: s. */
   from: number;
   /** Unit: s. */
@@ -79,6 +83,7 @@ export const limits = {
   Sounding: {
     age: { min: 0, max: 3600, unit: "s" },
     depth: { min: 0.1, max: 1000, unit: "m" },
+    back: { min: -1, max: 1e5, unit: "m", default: -1 },
   },
   Query: {
     overGround: { min: 0.1, max: 10, unit: "m/s" },

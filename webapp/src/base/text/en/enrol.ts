@@ -228,6 +228,16 @@ export const enrol = {
         todo: "",
         never: "This browser cannot. In the phone’s own settings, let the screen stay on longer.",
       },
+      alarms: {
+        name: "Alarms are heard",
+        act: "Sound the alarm",
+        heard: "I heard it",
+        good: "Heard since the app was opened. A locked phone does not sound: keep the screen on.",
+        todo: "Turn the phone’s volume up, silent mode off, and sound the alarm as it will be at sea. A locked phone does not sound: keep the screen on.",
+        tried:
+          "Did you hear it over the engine? If not: volume up, silent mode off, and sound it again on Lines, Instruments.",
+        never: "",
+      },
       rules: {
         name: "Rules of size and bag",
         good: "Those for the waters chosen were looked up within the year. Look again when a season begins.",

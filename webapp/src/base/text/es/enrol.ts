@@ -260,6 +260,16 @@ export const enrol: typeof en = {
         todo: "",
         never: "Este navegador no puede. En los ajustes del teléfono, deje la pantalla encendida más tiempo.",
       },
+      alarms: {
+        name: "Se oyen las alarmas",
+        act: "Hacer sonar la alarma",
+        heard: "La oí",
+        good: "Oída desde que se abrió la aplicación. Un teléfono bloqueado no suena: deje la pantalla encendida.",
+        todo: "Suba el volumen, quite el modo silencio y haga sonar la alarma como sonará en el mar. Un teléfono bloqueado no suena: deje la pantalla encendida.",
+        tried:
+          "¿La oyó por encima del motor? Si no: más volumen, sin modo silencio, y hágala sonar otra vez en Líneas, Instrumentos.",
+        never: "",
+      },
       rules: {
         name: "Reglas de talla y cupo",
         good: "Las de las aguas elegidas se consultaron en el último año. Consúltelas otra vez al empezar una temporada.",

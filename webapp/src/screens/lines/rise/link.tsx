@@ -3,12 +3,12 @@ import { useSeconds } from "../../../base/parts/seconds";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { age, amount } from "../../../base/units/show";
-import { recent, soundings } from "../../../state/rise/soundings";
+import { readNow } from "../../../state/rise/soundings";
 
 export function RiseLink() {
   useSeconds();
   const now = Date.now();
-  const [last] = recent(soundings.signal.value, now);
+  const [last] = readNow(now);
   const t = text.rise;
   return (
     <a class="button" href={href("lines", "rise")}>

@@ -9,7 +9,8 @@ import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
 import { about, age, amount } from "../../../base/units/show";
-import { recent, sound, soundings } from "../../../state/rise/soundings";
+import { depthHeard } from "../../../state/instruments/heard";
+import { type Read, readNow, sound, soundings } from "../../../state/rise/soundings";
 import { looked, overGround } from "../../../state/rise/watch";
 import { changeUndoably } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
@@ -23,7 +24,7 @@ const listed = 6;
 export function RisePage() {
   useSeconds();
   const now = Date.now();
-  const read = recent(soundings.signal.value, now);
+  const read = readNow(now);
   const { bottom } = spread.value;
   const depth = read[0]?.depth ?? bottom;
   const ground = overGround();
@@ -39,7 +40,13 @@ export function RisePage() {
             si={depth}
             limits={limits.Sounding.depth}
             onChange={sound}
-            note={read[0] ? t.ago(age(now - read[0].at)) : undefined}
+            note={
+              depthHeard.value
+                ? text.instruments.mark(age(depthHeard.value.age * 1000))
+                : read[0]
+                  ? t.ago(age(now - read[0].at))
+                  : undefined
+            }
           />
           <button type="button" class="button still" onClick={once(() => sound(depth))}>
             {t.still(amount("depth", depth))}
@@ -88,7 +95,7 @@ function comingWords({ trouble, verdict, lag }: Coming, gone: number): string {
   return t.coming(seconds(lag - gone), t.verdicts[verdict]);
 }
 
-function History({ read, now }: { read: ReturnType<typeof recent>; now: number }) {
+function History({ read, now }: { read: Read[]; now: number }) {
   const forget = () => {
     const before = soundings.value;
     soundings.set([]);
@@ -103,7 +110,7 @@ function History({ read, now }: { read: ReturnType<typeof recent>; now: number }
           .map(({ depth, at }) => t.read(amount("depth", depth), age(now - at)))
           .join(" · ")}
       </p>
-      <button type="button" class="button" onClick={once(forget)}>
+      <button type="button" class="button" onClick={once(forget)} hidden={soundings.value.length === 0}>
         {t.forget}
       </button>
     </>

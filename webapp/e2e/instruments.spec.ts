@@ -1,0 +1,118 @@
+/** The boat's instruments on two phones: heard, gone by, lost aloud; and ground that rises sounds. */
+import type { Browser, Page } from "@playwright/test";
+import { expect, test } from "./app";
+import { Gateway } from "./gateway";
+import { comeAboard } from "./notes";
+import { phone, within } from "./phone";
+import { type Server, startServer } from "./server";
+
+/** Counts the tones that the page makes. */
+async function listen(page: Page): Promise<() => Promise<number>> {
+  await page.addInitScript(() => {
+    const of = AudioContext.prototype;
+    const make = of.createOscillator;
+    of.createOscillator = function (...args) {
+      Object.assign(window, { tones: ((window as { tones?: number }).tones ?? 0) + 1 });
+      return make.apply(this, args);
+    };
+  });
+  return () => page.evaluate(() => (window as { tones?: number }).tones ?? 0);
+}
+
+async function aboard(browser: Browser, server: Server, name: string, role: string) {
+  const page = await phone(browser, { baseURL: server.url });
+  const tones = await listen(page);
+  await comeAboard(page, server, name, server.invite(role));
+  await page.goto("/#/lines");
+  return { page, tones };
+}
+
+test("two phones have what the instruments say, and both tell that the cable was pulled", async ({
+  browser,
+}) => {
+  const gateway = await Gateway.open();
+  const server = await startServer("--instruments", gateway.source);
+  try {
+    const phones = [
+      await aboard(browser, server, "Ann", "skipper"),
+      await aboard(browser, server, "Ben", "mate"),
+    ] as const;
+    for (const { page } of phones) {
+      // Asked once, one tap.
+      await page.getByRole("button", { name: "Go by it" }).click();
+      const bottom = page.locator(".dial", { hasText: "Bottom" });
+      await expect(bottom).toContainText("50");
+      await expect(bottom.locator("svg.live")).toBeVisible();
+    }
+    const [{ page: ann }, { page: ben }] = phones;
+    gateway.depth = 16.76;
+    for (const { page } of phones)
+      await expect(page.locator(".dial", { hasText: "Bottom" })).toContainText("55");
+    await ann.goto("/#/pace");
+    await expect(ann.getByText("Heading 045°")).toBeVisible();
+    await expect(ann.getByText("by the boat’s wheel and the fixes")).toBeVisible();
+    await ann.goto("/#/lines/instruments");
+    await expect(ann.getByText("from SD tcp://")).toBeVisible();
+    await ann.goto("/#/lines");
+    await ann.reload();
+    await expect(ann.locator(".dial svg.live")).toBeVisible();
+    await expect(ann.getByRole("button", { name: "Go by it" })).toBeHidden();
+    // A touch anywhere, without which a browser sounds nothing.
+    await ann.locator(".dial", { hasText: "Bottom" }).click();
+    gateway.pull();
+    const told = (page: Page) => page.getByRole("alert").filter({ hasText: "the depth is not heard" });
+    await Promise.all(phones.map(({ page }) => within(page, 5000, () => told(page).isVisible())));
+    for (const { page, tones } of phones) {
+      await expect(told(page)).toContainText("Bottom on Lines stays at 55 ft");
+      expect(await tones(), "it is told aloud").toBeGreaterThan(0);
+    }
+    // Put off, noted; and when it is heard again the app goes by it again.
+    await told(ben).getByRole("button", { name: "Quiet, 10 min" }).click();
+    await expect(told(ben).getByRole("button", { name: "Quiet, 10 min" })).toBeHidden();
+    await told(ann).getByRole("button", { name: "Noted" }).click();
+    await expect(told(ann)).toBeHidden();
+    gateway.depth = 12.19;
+    gateway.plug();
+    for (const { page } of phones) {
+      await expect(page.locator(".dial", { hasText: "Bottom" })).toContainText("40");
+      await expect(told(page)).toBeHidden();
+    }
+  } finally {
+    gateway.close();
+    await server.stop();
+  }
+});
+
+test("a shoal that the sounder has passed sounds before the lures are there", async ({ browser }) => {
+  const gateway = await Gateway.open();
+  gateway.depth = 18;
+  const server = await startServer("--instruments", gateway.source);
+  try {
+    const { page, tones } = await aboard(browser, server, "Ann", "skipper");
+    await page.getByRole("button", { name: "Go by it" }).click();
+    await expect(page.locator(".dial", { hasText: "Bottom" })).toContainText("59");
+    expect(await page.getByText("Rise ahead").count()).toBe(0);
+    gateway.depth = 6;
+    const rise = page.getByRole("alert").filter({ hasText: "Rise ahead" });
+    await expect(rise).toContainText(/touches in \d+\s+s/);
+    expect(await tones()).toBeGreaterThan(0);
+  } finally {
+    gateway.close();
+    await server.stop();
+  }
+});
+
+test("a boat without instruments has nothing of it", async ({ browser }) => {
+  const server = await startServer();
+  try {
+    const { page } = await aboard(browser, server, "Ann", "skipper");
+    await expect(page.locator(".dial", { hasText: "Bottom" })).toBeVisible();
+    expect(await page.locator("svg.live").count()).toBe(0);
+    await page.goto("/#/lines/instruments");
+    await expect(page.getByText("No instruments are heard.")).toBeVisible();
+    await page.goto("/#/locker/ready");
+    expect(await page.getByText("Alarms are heard").count()).toBe(0);
+  } finally {
+    await server.stop();
+  }
+});

@@ -1,0 +1,81 @@
+/** Palabras de los instrumentos del barco y de las alarmas. Los números llegan ya escritos. */
+import type { instruments as en } from "../en/instruments";
+
+export const instruments: typeof en = {
+  instruments: {
+    title: "Instrumentos",
+    parts: { depth: "la profundidad", speed: "la velocidad", warmth: "la temperatura" },
+    mark: (age) => `de los instrumentos del barco, hace ${age}`,
+    offer: (what) =>
+      `Los instrumentos del barco dicen: ${what.join(", ")}. ¿Se guía la aplicación por ellos?`,
+    offerBrief: "Se oyen instrumentos",
+    use: "Guiarse por ellos",
+    not: "No usarlos",
+    used: "La aplicación se guía por los instrumentos del barco.",
+    depth: (depth) => `profundidad ${depth}`,
+    speed: (speed) => `velocidad ${speed}`,
+    warmth: (warmth) => `agua ${warmth}`,
+    byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
+    lost: (part, age) => `Instrumentos: ${part} no se oye desde hace ${age}.`,
+    lostDepth: (depth) => `Fondo de Líneas queda en ${depth}: lea la sonda y póngalo a mano.`,
+    lostSpeed: "La velocidad vuelve a ser la del receptor del teléfono y la corriente, con más duda.",
+    stands: "La ruedecilla no gira. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
+    drags:
+      "La ruedecilla gira muy despacio. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
+    onBottom: (rods) => `Más probable en el fondo que no: caña ${rods}.`,
+    outside: {
+      fast: "Demasiado rápido desde hace un minuto.",
+      slow: "Demasiado lento desde hace un minuto.",
+    },
+    quiet: "Callar 10 min",
+    none: "No se oyen instrumentos. El servidor del barco los oye donde se le dice (wirewake serve --instruments); sin ellos todo se pone a mano, como siempre.",
+    goBy: "La aplicación se guía por",
+    takes: {
+      depth: "Profundidad: Fondo de Líneas",
+      speed: "Velocidad por el agua",
+      warmth: "Temperatura del agua",
+    },
+    now: "Se oye ahora",
+    from: (from) => `de ${from}`,
+    depthOf: {
+      surface: "Profundidad",
+      transducer: "Profundidad bajo la sonda",
+      keel: "Profundidad bajo la quilla",
+    },
+    short:
+      "Se cuenta desde allí, así que hay más agua. Al servidor se le puede decir cuánta (--transducer, --keel).",
+    echo: (depth) => `La sonda leyó ${depth}: no se toma por el fondo.`,
+    differs: "Otro dice otra cosa.",
+    jumped: "Dio un salto: mírelo.",
+    names: {
+      waterSpeed: "Velocidad que marca la ruedecilla",
+      waterTemperature: "Temperatura del agua",
+      heading: "Proa",
+      groundSpeed: "Velocidad sobre el fondo",
+      groundCourse: "Rumbo sobre el fondo",
+    },
+    wheel: (factor, zero) => `Lo que marca la ruedecilla se toma por ${factor}, y ${zero} más.`,
+    forget: "Olvidar lo que enseñó la ruedecilla",
+    forgotten: "Se olvidó lo que enseñó la ruedecilla.",
+    care: "Los instrumentos pueden fallar, y nada prueba quién habla. No sirve para navegar: mire afuera, y a los instrumentos mismos.",
+    steer: (heading) => `Proa ${heading}`,
+    by: "por la ruedecilla del barco y las posiciones",
+    ago: (age) => `del receptor del barco, hace ${age}`,
+  },
+  alarms: {
+    title: "Alarmas",
+    sound: "Sonar y vibrar",
+    voice: "Decirlo en voz alta",
+    speed: "Avisar cuando la velocidad esté un minuto fuera de la buscada",
+    said: {
+      rise: "Subida del fondo adelante",
+      bottom: "Señuelo en el fondo",
+      lost: "Instrumento perdido",
+      wheel: "Ruedecilla de velocidad",
+      speed: "Velocidad",
+    },
+    try: "Oírlas",
+    locked:
+      "Suenan con la aplicación abierta y la pantalla encendida. Un teléfono bloqueado, o con otra aplicación delante, calla.",
+  },
+};

@@ -1,0 +1,217 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+
+beforeEach(() => {
+  vi.resetModules();
+  vi.useFakeTimers({ toFake: ["Date", "performance", "setTimeout", "clearTimeout"], now: 1_000_000 });
+  vi.stubGlobal("BroadcastChannel", undefined);
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
+});
+
+const depth = (value: number, more: object = {}) => ({
+  value,
+  age: 0.2,
+  holds: 4,
+  from: "SD mast",
+  below: "surface",
+  state: "known",
+  doubt: 0.2,
+  slope: 0,
+  ...more,
+});
+const speed = { value: 1.7, age: 0, holds: 3, from: "VW mast" };
+const event = (of: object) => JSON.stringify({ values: {}, sources: [], run: 0, ...of });
+
+describe("what is heard", () => {
+  it("is believed no longer than it holds", async () => {
+    const { heard, readEvent, depthHeard, valueHeard, beat } = await import("./heard");
+    heard.value = readEvent(event({ depth: depth(15), values: { waterSpeed: speed } }));
+    expect(depthHeard.value?.value).toBe(15);
+    expect(valueHeard("waterSpeed")?.value).toBe(1.7);
+    vi.advanceTimersByTime(3100);
+    beat.value++;
+    expect(valueHeard("waterSpeed")).toBeUndefined();
+    expect(depthHeard.value?.age).toBeCloseTo(3.3);
+    vi.advanceTimersByTime(800);
+    beat.value++;
+    expect(depthHeard.value).toBeUndefined();
+  });
+
+  it("is no depth before the bottom is found", async () => {
+    const { heard, readEvent, depthHeard } = await import("./heard");
+    heard.value = readEvent(event({ depth: depth(0, { state: "seeking" }) }));
+    expect(depthHeard.value).toBeUndefined();
+  });
+
+  it("is read with what a later server may say besides, and never when it is unsound", async () => {
+    const { readEvent, readPast } = await import("./heard");
+    expect(readEvent(event({ more: 1, depth: depth(3, { hardness: 2 }) }))?.depth?.value).toBe(3);
+    for (const text of ["", "{", "[]", "null", event({ run: "far" }), event({ depth: depth(Number.NaN) })])
+      expect(readEvent(text), text).toBeUndefined();
+    expect(readPast(JSON.stringify({ ages: [1], depths: [], runs: [] }))).toBeUndefined();
+  });
+});
+
+describe("readings for the rise", () => {
+  it("are one a second, the latest first, and no older than any line is long", async () => {
+    const { pings, notePing } = await import("./pings");
+    const { readEvent } = await import("./heard");
+    for (let i = 0; i < 700; i++) {
+      notePing(readEvent(event({ depth: depth(10 + i / 100), run: i })) as never);
+      vi.advanceTimersByTime(500);
+    }
+    expect(pings.value.length).toBeGreaterThan(290);
+    expect(pings.value.length).toBeLessThan(305);
+    expect(pings.value[0]?.depth).toBeCloseTo(16.98);
+    expect(pings.value[0]?.run).toBe(698);
+  });
+
+  it("that came while nobody listened are put between, and those of before the server began anew are none", async () => {
+    const { pings, notePing, notePast } = await import("./pings");
+    const { readEvent } = await import("./heard");
+    notePing(readEvent(event({ depth: depth(20), run: 100 })) as never);
+    vi.advanceTimersByTime(10_000);
+    notePast({ ages: [5, 3], depths: [18, 17], runs: [110, 113] });
+    notePing(readEvent(event({ depth: depth(16), run: 118 })) as never);
+    expect(pings.value.map((one) => one.depth)).toEqual([16, 17, 18, 20]);
+    vi.advanceTimersByTime(2000);
+    notePing(readEvent(event({ depth: depth(15), run: 2 })) as never);
+    expect(pings.value.map((one) => one.depth)).toEqual([15]);
+  });
+});
+
+class Fake {
+  static all: Fake[] = [];
+  onmessage: ((event: MessageEvent) => void) | null = null;
+  onerror: ((event: Event) => void) | null = null;
+  closed = false;
+  past: ((event: MessageEvent) => void) | undefined;
+  constructor(readonly after: string) {
+    Fake.all.push(this);
+  }
+  addEventListener(_: string, take: (event: MessageEvent) => void) {
+    this.past = take;
+  }
+  close() {
+    this.closed = true;
+  }
+  say(data: string, lastEventId = "") {
+    this.onmessage?.({ data, lastEventId } as MessageEvent);
+  }
+}
+
+describe("the line to the server", () => {
+  const begin = async () => {
+    Fake.all = [];
+    const { Listener } = await import("./stream");
+    const listener = new Listener((after) => new Fake(after));
+    listener.listen();
+    return listener;
+  };
+  const [last] = [() => Fake.all.at(-1) as Fake];
+
+  it("that falls silent is begun anew, from where it broke off, later and later", async () => {
+    await begin();
+    last().say(event({ depth: depth(15) }), "1700");
+    vi.advanceTimersByTime(4400);
+    expect(Fake.all).toHaveLength(1);
+    vi.advanceTimersByTime(200);
+    expect(last().closed).toBe(true);
+    vi.advanceTimersByTime(1000);
+    expect(Fake.all).toHaveLength(2);
+    expect(last().after).toBe("1700");
+    last().onerror?.({} as Event);
+    vi.advanceTimersByTime(1900);
+    expect(Fake.all).toHaveLength(2);
+    vi.advanceTimersByTime(200);
+    expect(Fake.all).toHaveLength(3);
+  });
+
+  it("to a server that hears no instruments, or knows nothing of them, is hardly ever tried again", async () => {
+    await begin();
+    last().onerror?.({} as Event);
+    vi.advanceTimersByTime(299_000);
+    expect(Fake.all).toHaveLength(1);
+    vi.advanceTimersByTime(2000);
+    expect(Fake.all).toHaveLength(2);
+  });
+
+  it("is let go when nobody looks", async () => {
+    const listener = await begin();
+    last().say(event({}));
+    listener.stop();
+    expect(last().closed).toBe(true);
+    vi.advanceTimersByTime(1_000_000);
+    expect(Fake.all).toHaveLength(1);
+  });
+});
+
+describe("what the app goes by", () => {
+  const start = async () => {
+    const heard = await import("./heard");
+    const taken = await import("./taken");
+    const { spread } = await import("../spread/spread");
+    const { sampleSpread } = await import("../spread/sample");
+    spread.signal.value = sampleSpread;
+    taken.keepTaking();
+    const say = (of: object) => {
+      heard.heard.value = heard.readEvent(event(of));
+    };
+    return { ...heard, ...taken, spread, say };
+  };
+
+  it("is nothing before somebody has said so", async () => {
+    const { say, spread, lost, beat } = await start();
+    const before = spread.value.bottom;
+    say({ depth: depth(before + 5) });
+    expect(spread.value.bottom).toBe(before);
+    vi.advanceTimersByTime(10_000);
+    beat.value++;
+    expect(lost.value).toEqual([]);
+  });
+
+  it("is the depth, in steps, until it is set by hand", async () => {
+    const { say, spread, take, taken, letGo } = await start();
+    take({ depth: true });
+    say({ depth: depth(20.04) });
+    expect(spread.value.bottom).toBeCloseTo(20);
+    say({ depth: depth(21) });
+    expect(spread.value.bottom).toBeCloseTo(20);
+    vi.advanceTimersByTime(3100);
+    say({ depth: depth(21) });
+    expect(spread.value.bottom).toBeCloseTo(21);
+    vi.advanceTimersByTime(3100);
+    say({ depth: depth(21.2) });
+    expect(spread.value.bottom).toBeCloseTo(21);
+    letGo("depth");
+    expect(taken.value.depth).toBe(false);
+  });
+
+  it("is missed when it does not come any more, until that is noted, and gone by again when it comes", async () => {
+    const { say, take, lost, noteLost, beat, spread } = await start();
+    take({ depth: true });
+    say({ depth: depth(20) });
+    expect(lost.value).toEqual([]);
+    vi.advanceTimersByTime(4100);
+    beat.value++;
+    expect(lost.value.map(({ part }) => part)).toEqual(["depth"]);
+    expect(spread.value.bottom).toBeCloseTo(20);
+    noteLost("depth");
+    expect(lost.value).toEqual([]);
+    say({ depth: depth(12) });
+    expect(spread.value.bottom).toBeCloseTo(12);
+    vi.advanceTimersByTime(4100);
+    beat.value++;
+    expect(lost.value.map(({ part }) => part)).toEqual(["depth"]);
+  });
+
+  it("is the water's temperature, in half degrees", async () => {
+    const { say, take } = await start();
+    const { water } = await import("../spread/water");
+    take({ warmth: true });
+    say({ values: { waterTemperature: { value: 21.7, age: 0, holds: 60, from: "YX mast" } } });
+    expect(water.value.temperature).toBe(21.5);
+  });
+});
