@@ -19,6 +19,9 @@ import (
 	"wirewake/server/instruments/heard"
 	"wirewake/server/instruments/source"
 	"wirewake/server/instruments/stream"
+	"wirewake/server/instruments/trace"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/sync/traces"
 )
 
 const instrumentsHelp = `usage: wirewake instruments [flags] SOURCE...
@@ -218,13 +221,26 @@ func marks(v heard.Value) (text string) {
 }
 
 // hear listens to the boat's instruments until stop is called; without any the hub is nil.
-func (f *serveFlags) hear(ctx context.Context, log *slog.Logger) (hub *stream.Hub, stop func()) {
+func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *sqlite.Store, shelf *traces.Shelf) (hub *stream.Hub, stop func()) {
 	if len(f.instruments.all) == 0 {
 		return nil, func() {}
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	p := &heard.Picture{Now: time.Now, Mounts: f.mounts}
 	hub = stream.NewHub(p)
+	if s != nil {
+		keeper := &trace.Keeper{Store: s, Shelf: shelf, Log: log, Now: time.Now}
+		hub.Noted = keeper.Note
+		defer func() {
+			quiet := stop
+			stop = func() {
+				quiet()
+				if err := keeper.Close(); err != nil {
+					log.Warn("the trace of the instruments is not on the disk", "error", err)
+				}
+			}
+		}()
+	}
 	var over sync.WaitGroup
 	over.Go(func() { instruments.New(f.instruments.all, log, p.Hear, p.Tell).Run(ctx) })
 	over.Go(func() { hub.Run(ctx) })

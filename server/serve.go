@@ -23,6 +23,7 @@ import (
 	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/home"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 	"wirewake/server/trust/authority"
 	"wirewake/server/trust/certificate"
 	"wirewake/server/upkeep"
@@ -295,12 +296,13 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	}
 	stop := f.keepHome(ctx, door.Store, shelf, log)
 	defer stop()
-	hub, quiet := f.hear(ctx, log)
+	shelfOfTraces := traces.NewShelf(f.data)
+	hub, quiet := f.hear(ctx, log, door.Store, shelfOfTraces)
 	defer quiet()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
 	greet(io, greeting{report: report, fault: fault, built: len(app.All()) > 0, tls: proof != nil, own: wayin.Own(f.address, wayin.ThisMachine(), door.Finder.Listen.Port()), boat: boat, nobody: nobody, home: stands, flags: &f})
 	return serving.Until(ctx, listener, proof, web.New(web.Parts{
-		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Log: log, Now: time.Now, Sleep: time.Sleep,
+		App: app, Door: door, Boat: boat, Public: f.domain, Store: door.Store, Shelf: shelf, Traces: shelfOfTraces, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Instruments: hub, Stopping: ctx.Done(),
 	}), log, serving.Patience)
 }
@@ -313,7 +315,7 @@ func (f *serveFlags) keepHome(ctx context.Context, s *sqlite.Store, shelf *photo
 	ctx, cancel := context.WithCancel(ctx)
 	var over sync.WaitGroup
 	other := &home.Home{
-		Link: f.home, Data: f.data, Name: "Server " + f.name, Store: s, Shelf: shelf, Log: log, Now: time.Now,
+		Link: f.home, Data: f.data, Name: "Server " + f.name, Store: s, Shelf: shelf, Traces: traces.NewShelf(f.data), Log: log, Now: time.Now,
 		Client: home.NewClient(), Pauses: home.Patient,
 	}
 	over.Go(func() { other.Keep(ctx) })

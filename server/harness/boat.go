@@ -27,6 +27,7 @@ import (
 	"wirewake/server/store"
 	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 	"wirewake/server/trust/enrol"
 )
 
@@ -122,7 +123,7 @@ func NewBoat(t TB, dir string) *Boat {
 	b.Instruments = &heard.Picture{Now: b.Clock.Now}
 	b.Hub = stream.NewHub(b.Instruments)
 	b.Handler = web.New(web.Parts{
-		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep, Stopping: b.Stopping, Instruments: b.Hub,
+		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep, Stopping: b.Stopping, Instruments: b.Hub, Traces: traces.NewShelf(dir),
 		Door: &wayin.Door{
 			Finder: wayin.Finder{
 				Listen:  netip.MustParseAddrPort("127.0.0.1:8610"),

@@ -32,6 +32,7 @@ import (
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/news"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 	"wirewake/server/trust/authority"
 	"wirewake/server/trust/enrol"
 )
@@ -47,9 +48,11 @@ type Parts struct {
 	// Store is nil when it cannot be used: the app is served all the same.
 	Store *sqlite.Store
 	Shelf *photos.Shelf
-	Log   *slog.Logger
-	Now   func() time.Time
-	Sleep func(time.Duration)
+	// Traces are those of the instruments.
+	Traces *traces.Shelf
+	Log    *slog.Logger
+	Now    func() time.Time
+	Sleep  func(time.Duration)
 	// Instruments is nil when none are listened to.
 	Instruments *stream.Hub
 	// Stopping is closed when the server stops: what lasts ends then. Nil if it never does.
@@ -85,6 +88,7 @@ func New(p Parts) http.Handler {
 	(&exchange.Handler{Store: p.Store, Enrolment: enrolment, Log: p.Log, Now: p.Now}).Routes(aboard)
 	(&news.Handler{Store: p.Store, Enrolment: enrolment, Stopping: p.Stopping, Pauses: news.Usual}).Routes(aboard)
 	(&stream.Handler{Hub: p.Instruments, Store: p.Store, Enrolment: enrolment, Stopping: p.Stopping}).Routes(aboard)
+	(&traces.Handler{Shelf: p.Traces, Enrolment: enrolment, MayGrow: p.Shelf.MayGrow}).Routes(aboard)
 	(&photos.Handler{Keeper: photos.Keeper{Shelf: p.Shelf, Store: p.Store, Log: p.Log}, Enrolment: enrolment, Now: p.Now}).Routes(aboard)
 	return e
 }

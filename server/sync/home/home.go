@@ -13,6 +13,7 @@ import (
 
 	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 )
 
 // Home is the other server. Its exported fields are set before use.
@@ -25,8 +26,10 @@ type Home struct {
 	Name  string
 	Store *sqlite.Store
 	Shelf *photos.Shelf
-	Log   *slog.Logger
-	Now   func() time.Time
+	// Traces are those of the instruments; nil: they stay here.
+	Traces *traces.Shelf
+	Log    *slog.Logger
+	Now    func() time.Time
 	// Client is the one to ask with.
 	Client *http.Client
 	// Pauses between two runs.

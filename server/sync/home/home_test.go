@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -23,6 +24,7 @@ import (
 
 	"wirewake/server/harness"
 	"wirewake/server/log/fold"
+	"wirewake/server/sync/traces"
 )
 
 // fresh is a pair that ends with the test, with a phone at the box and one at home.
@@ -174,6 +176,42 @@ func TestPhotosGoBothWaysFromWhereTheyWereCutOff(t *testing.T) {
 			if reply := reader.Ask("GET", "/api/photos/"+sha, nil); reply.Status != 200 || !bytes.Equal(reply.Body, content) {
 				t.Errorf("server %d: %d, %d bytes of %d", at, reply.Status, len(reply.Body), len(content))
 			}
+		}
+	}
+}
+
+// What the instruments said gets home by its hash, once, and after a line that broke in the midst.
+func TestTracesGetHome(t *testing.T) {
+	p, _, _ := fresh(t)
+	box, ashore, trip := traces.NewShelf(p.dirs[atBox]), traces.NewShelf(p.dirs[atHome]), uuid.New()
+	part, err := box.Part(trip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := traces.Open(part, trip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range 500 {
+		if _, err := w.Note(traces.Row{At: time.Unix(1_900_000_000+int64(i), 0), Values: [8]float64{15 + float64(i%7)}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := errors.Join(w.Close(), box.Seal(trip)); err != nil {
+		t.Fatal(err)
+	}
+	for range 2 {
+		p.together(t)
+		all, err := ashore.All()
+		if err != nil || len(all) != 1 || all[0].Trip != trip {
+			t.Fatalf("%+v, %v", all, err)
+		}
+		content, err := ashore.Get(trip, all[0].SHA256)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, rows, _, err := traces.Read(content); err != nil || len(rows) != 500 {
+			t.Errorf("%d rows, %v", len(rows), err)
 		}
 	}
 }

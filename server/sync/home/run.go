@@ -52,6 +52,9 @@ func (h *Home) run(ctx context.Context) error {
 			if err := h.photos(ctx, known.Token, wanted); err != nil {
 				return err
 			}
+			if err := h.traces(ctx, known.Token); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

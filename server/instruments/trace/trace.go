@@ -1,0 +1,146 @@
+// Package trace keeps what the instruments said in the trip that runs, once a second.
+package trace
+
+import (
+	"encoding/json"
+	"errors"
+	"log/slog"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/instruments/heard"
+	"wirewake/server/log/fold"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/sync/traces"
+)
+
+// over is how long a trip that nobody closed goes on being traced, from when it was opened.
+const over = 18 * time.Hour
+
+// Keeper writes the trace of the trip that runs. Its fields are set before use; its methods are called one at a time.
+type Keeper struct {
+	Store *sqlite.Store
+	Shelf *traces.Shelf
+	Log   *slog.Logger
+	Now   func() time.Time
+
+	changed <-chan struct{}
+	trip    uuid.UUID // none: uuid.Nil
+	until   time.Time
+	writer  *traces.Writer
+	said    string
+}
+
+// Note writes a row, if a trip runs.
+func (k *Keeper) Note(r heard.Row) {
+	if err := k.note(r); err != nil && err.Error() != k.said {
+		k.said = err.Error()
+		k.Log.Warn("what the instruments say is not kept", "error", err)
+	}
+}
+
+func (k *Keeper) note(r heard.Row) error {
+	if err := k.look(); err != nil || k.trip == uuid.Nil {
+		return err
+	}
+	for range 2 {
+		if k.writer == nil {
+			path, err := k.Shelf.Part(k.trip)
+			if err != nil {
+				return err
+			}
+			if k.writer, err = traces.Open(path, k.trip); err != nil {
+				return err
+			}
+		}
+		full, err := k.writer.Note(traces.Row{At: r.At, Values: [8]float64{
+			r.Depth, r.WaterSpeed, r.Heading, r.Warmth, r.GroundSpeed, r.GroundCourse, r.Latitude, r.Longitude,
+		}})
+		if err != nil || !full {
+			return err
+		}
+		if err := k.seal(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// look sees which trip runs, after every change of the log; those that do not run any more are sealed.
+func (k *Keeper) look() error {
+	select {
+	case <-k.changed:
+		k.changed = nil
+	default:
+	}
+	if k.changed != nil && k.Now().Before(k.until) {
+		return nil
+	}
+	changed := k.Store.Changed()
+	trip, opened, err := running(k.Store, k.Now())
+	if err != nil {
+		return err
+	}
+	if k.writer != nil && trip != k.trip {
+		if err := k.seal(); err != nil {
+			return err
+		}
+	}
+	k.trip, k.until, k.changed = trip, k.Now().Add(over), changed
+	if trip != uuid.Nil {
+		k.until = opened.Add(over)
+	}
+	for _, other := range k.Shelf.Parts() {
+		if other != trip {
+			if err := k.Shelf.Seal(other); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// seal ends the file that is written.
+func (k *Keeper) seal() error {
+	err := k.Close()
+	return errors.Join(err, k.Shelf.Seal(k.trip))
+}
+
+// Close closes the file that is written, to be gone on with.
+func (k *Keeper) Close() error {
+	if k.writer == nil {
+		return nil
+	}
+	w := k.writer
+	k.writer = nil
+	return w.Close()
+}
+
+// running is the trip that was opened last and runs at a time.
+func running(s *sqlite.Store, now time.Time) (trip uuid.UUID, opened time.Time, err error) {
+	entries, err := s.EntriesOf("trip")
+	if err != nil {
+		return trip, opened, err
+	}
+	for _, r := range fold.Records(entries) {
+		at, open := timeOf(r.Fields["opened"].Value)
+		_, closed := timeOf(r.Fields["closed"].Value)
+		into := r.Fields["into"].Value
+		if !open || closed || r.Struck || len(into) > 0 && string(into) != "null" {
+			continue
+		}
+		if at.After(opened) && now.Sub(at) < over && at.Before(now.Add(time.Hour)) {
+			trip, opened = r.Trip, at
+		}
+	}
+	return trip, opened, nil
+}
+
+func timeOf(raw json.RawMessage) (at time.Time, ok bool) {
+	var ms *float64
+	if len(raw) == 0 || json.Unmarshal(raw, &ms) != nil || ms == nil {
+		return at, false
+	}
+	return time.UnixMilli(int64(*ms)), true
+}

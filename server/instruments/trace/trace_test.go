@@ -1,0 +1,97 @@
+package trace_test
+
+import (
+	"log/slog"
+	"math"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/harness"
+	"wirewake/server/instruments/heard"
+	"wirewake/server/instruments/trace"
+	"wirewake/server/store"
+	"wirewake/server/sync/traces"
+)
+
+func TestTheTraceOfATrip(t *testing.T) {
+	b := harness.FreshBoat(t)
+	shelf := traces.NewShelf(b.Dir)
+	keeper := func() *trace.Keeper {
+		return &trace.Keeper{Store: b.Store, Shelf: shelf, Log: slog.New(slog.DiscardHandler), Now: b.Clock.Now}
+	}
+	k := keeper()
+	mate, log := b.Aboard(t, "M", store.Mate, nil), harness.NewPhone()
+	write := func(trip uuid.UUID, set map[string]any) {
+		t.Helper()
+		log.Write("trip", trip, trip, set, false, 0)
+		if r := mate.Ask("POST", "/api/exchange", log.Request()); r.Status != 200 {
+			t.Fatal(r.Status)
+		}
+	}
+	now := func() int64 { return b.Clock.Now().UnixMilli() }
+	sail := func(k *trace.Keeper, seconds int) {
+		for range seconds {
+			b.Clock.Move(time.Second)
+			k.Note(heard.Row{At: b.Clock.Now(), Depth: 15, WaterSpeed: 1.7, Heading: math.NaN(), Warmth: 16, GroundSpeed: 1.8, GroundCourse: 1, Latitude: 0.7, Longitude: -1.2})
+		}
+	}
+	of := func(trip uuid.UUID) (all []int) {
+		t.Helper()
+		list, err := shelf.All()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, one := range list {
+			content, err := shelf.Get(one.Trip, one.SHA256)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, rows, _, err := traces.Read(content); one.Trip == trip && err == nil {
+				all = append(all, len(rows))
+			}
+		}
+		return all
+	}
+	// Without a trip nothing is kept.
+	sail(k, 5)
+	if len(shelf.Parts()) != 0 {
+		t.Error("a trace of no trip")
+	}
+	first, second := uuid.New(), uuid.New()
+	write(first, map[string]any{"opened": now()})
+	sail(k, 30)
+	// The server is killed, and goes on: it is one trace.
+	k = keeper()
+	sail(k, 30)
+	if len(of(first)) != 0 || len(shelf.Parts()) != 1 {
+		t.Errorf("%v, %v", of(first), shelf.Parts())
+	}
+	write(first, map[string]any{"closed": now()})
+	sail(k, 5)
+	if got := of(first); len(got) != 1 || got[0] != 60 || len(shelf.Parts()) != 0 {
+		t.Errorf("%v, %v", got, shelf.Parts())
+	}
+	// Closed while the server was off: sealed when it comes back.
+	write(second, map[string]any{"opened": now()})
+	sail(k, 10)
+	if err := k.Close(); err != nil {
+		t.Fatal(err)
+	}
+	write(second, map[string]any{"closed": now()})
+	sail(keeper(), 1)
+	if got := of(second); len(got) != 1 || got[0] != 10 {
+		t.Errorf("%v", got)
+	}
+	// One that nobody closed is over after 18 hours.
+	third := uuid.New()
+	write(third, map[string]any{"opened": now()})
+	k = keeper()
+	sail(k, 10)
+	b.Clock.Move(19 * time.Hour)
+	sail(k, 10)
+	if got := of(third); len(got) != 1 || got[0] != 10 {
+		t.Errorf("%v", got)
+	}
+}

@@ -1,0 +1,175 @@
+package traces
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/store"
+)
+
+// dirName is the directory of the traces in the data directory.
+const dirName = "traces"
+
+// mostOfTrip is how many files a trip may have.
+const mostOfTrip = 50
+
+// What may be wrong with what comes.
+var (
+	ErrHash   = errors.New("the trace is not what its name says")
+	ErrTrace  = errors.New("this is no whole trace of that trip")
+	ErrEnough = errors.New("the trip has its traces")
+)
+
+// Shelf is the traces on the disk: whole ones in a directory for each trip, those being written in parts.
+type Shelf struct{ dir string }
+
+// NewShelf is the shelf in a data directory. Its directories are made when the first trace comes.
+func NewShelf(data string) *Shelf { return &Shelf{filepath.Join(data, dirName)} }
+
+// Trace names a whole one.
+type Trace struct {
+	Trip   uuid.UUID `json:"trip"`
+	SHA256 string    `json:"sha256"`
+	Bytes  int64     `json:"bytes"`
+}
+
+// Part is where the trace of a trip is written.
+func (s *Shelf) Part(trip uuid.UUID) (path string, err error) {
+	parts := filepath.Join(s.dir, "parts")
+	return filepath.Join(parts, trip.String()), os.MkdirAll(parts, 0o700)
+}
+
+// Parts are the trips of which a trace is being written, or was when the server stopped.
+func (s *Shelf) Parts() (trips []uuid.UUID) {
+	all, _ := os.ReadDir(filepath.Join(s.dir, "parts")) // without any there are none
+	for _, one := range all {
+		if trip, err := uuid.Parse(one.Name()); err == nil {
+			trips = append(trips, trip)
+		}
+	}
+	return trips
+}
+
+// Seal puts what was written of a trip in its place as a whole trace. One without a record is thrown away.
+func (s *Shelf) Seal(trip uuid.UUID) error {
+	part, err := s.Part(trip)
+	if err != nil {
+		return err
+	}
+	content, err := os.ReadFile(part)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	_, rows, whole, err := Read(content)
+	if err != nil || len(rows) == 0 {
+		return os.Remove(part)
+	}
+	if err := os.Truncate(part, int64(whole)); err != nil {
+		return err
+	}
+	return s.place(trip, part, content[:whole])
+}
+
+// place moves a file for good: content and name are on the disk when it returns.
+func (s *Shelf) place(trip uuid.UUID, from string, content []byte) error {
+	to := s.file(trip, sumOf(content))
+	if err := store.Flush(from); err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
+		return err
+	}
+	return errors.Join(os.Rename(from, to), store.Flush(filepath.Dir(to)), store.Flush(s.dir))
+}
+
+func sumOf(content []byte) string {
+	sum := sha256.Sum256(content)
+	return hex.EncodeToString(sum[:])
+}
+
+func (s *Shelf) file(trip uuid.UUID, sum string) string {
+	return filepath.Join(s.dir, trip.String(), sum)
+}
+
+// Put takes a whole trace from elsewhere.
+func (s *Shelf) Put(trip uuid.UUID, sum string, content []byte) error {
+	if _, err := os.Stat(s.file(trip, sum)); err == nil {
+		return nil
+	}
+	of, rows, whole, err := Read(content)
+	switch {
+	case sumOf(content) != sum:
+		return ErrHash
+	case err != nil || of != trip || whole != len(content) || len(rows) == 0 || len(content) > MaxSize:
+		return ErrTrace
+	}
+	if there, _ := os.ReadDir(filepath.Join(s.dir, trip.String())); len(there) >= mostOfTrip {
+		return ErrEnough
+	}
+	if err := os.MkdirAll(s.dir, 0o700); err != nil {
+		return err
+	}
+	file, err := os.CreateTemp(s.dir, "came-")
+	if err != nil {
+		return err
+	}
+	_, err = file.Write(content)
+	if err = errors.Join(err, file.Close()); err == nil {
+		err = s.place(trip, file.Name(), content)
+	}
+	if err != nil {
+		_ = os.Remove(file.Name())
+	}
+	return err
+}
+
+// Get is the content of a whole one; ErrHash if the disk has spoilt it.
+func (s *Shelf) Get(trip uuid.UUID, sum string) ([]byte, error) {
+	content, err := os.ReadFile(s.file(trip, sum))
+	if err == nil && sumOf(content) != sum {
+		return nil, ErrHash
+	}
+	return content, err
+}
+
+// All are the whole ones.
+func (s *Shelf) All() (all []Trace, err error) {
+	trips, err := os.ReadDir(s.dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	for _, dir := range trips {
+		trip, bad := uuid.Parse(dir.Name())
+		if bad != nil {
+			continue
+		}
+		files, err := os.ReadDir(filepath.Join(s.dir, dir.Name()))
+		if err != nil {
+			return nil, err
+		}
+		for _, file := range files {
+			if info, err := file.Info(); err == nil && isSum(file.Name()) {
+				all = append(all, Trace{trip, file.Name(), info.Size()})
+			}
+		}
+	}
+	slices.SortFunc(all, func(a, b Trace) int { return strings.Compare(a.Trip.String()+a.SHA256, b.Trip.String()+b.SHA256) })
+	return all, err
+}
+
+// isSum says whether the text is the name of a whole one.
+func isSum(text string) bool {
+	content, err := hex.DecodeString(text)
+	return err == nil && len(content) == sha256.Size && strings.ToLower(text) == text
+}

@@ -1,0 +1,234 @@
+package traces_test
+
+import (
+	"bytes"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/harness"
+	"wirewake/server/store"
+	"wirewake/server/sync/traces"
+)
+
+var begin = time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)
+
+// rows are of a boat under way, with noise; now and then something is not heard.
+func rows(n int) (all []traces.Row) {
+	r := rand.New(rand.NewPCG(1, 2))
+	heading, lat, lon := 1., 0.72, -1.25
+	for i := range n {
+		heading += 0.02 * r.NormFloat64()
+		lat += 1.7 * math.Cos(heading) / 6.37e6
+		lon += 1.7 * math.Sin(heading) / 6.37e6 / math.Cos(lat)
+		row := traces.Row{At: begin.Add(time.Duration(i) * time.Second), Values: [8]float64{
+			15 + 3*math.Sin(float64(i)/70) + 0.1*r.NormFloat64(), 1.7 + 0.1*r.NormFloat64(), math.Mod(heading+20*math.Pi, 2*math.Pi), 16.5,
+			1.8 + 0.1*r.NormFloat64(), math.Mod(heading+20.1*math.Pi, 2*math.Pi), lat, lon,
+		}}
+		if r.Float64() < 0.02 {
+			row.Values[r.IntN(8)] = math.NaN()
+		}
+		all = append(all, row)
+	}
+	return all
+}
+
+func write(t *testing.T, path string, trip uuid.UUID, all []traces.Row) {
+	t.Helper()
+	w, err := traces.Open(path, trip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range all {
+		if full, err := w.Note(r); err != nil || full {
+			t.Fatal(full, err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func same(t *testing.T, got, want []traces.Row) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Fatalf("%d rows, want %d", len(got), len(want))
+	}
+	close := [8]float64{0.0051, 0.0051, 0.0009, 0.051, 0.0051, 0.0009, 1e-8, 1e-8}
+	for i, r := range got {
+		if !r.At.Equal(want[i].At) {
+			t.Fatalf("row %d at %v, want %v", i, r.At, want[i].At)
+		}
+		for k, v := range r.Values {
+			w := want[i].Values[k]
+			if math.IsNaN(v) != math.IsNaN(w) || math.Abs(v-w) > close[k] {
+				t.Fatalf("row %d, value %d: %v, want %v", i, k, v, w)
+			}
+		}
+	}
+}
+
+// Ten hours are no more than a megabyte, and come back as they were.
+func TestTenHours(t *testing.T) {
+	path, trip, all := filepath.Join(t.TempDir(), "trace"), uuid.New(), rows(36_000)
+	write(t, path, trip, all)
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%d bytes", len(content))
+	if len(content) > traces.MaxSize {
+		t.Errorf("%d bytes", len(content))
+	}
+	of, got, whole, err := traces.Read(content)
+	if err != nil || of != trip || whole != len(content) {
+		t.Fatal(of, whole, err)
+	}
+	same(t, got, all)
+}
+
+// Wherever a kill has cut it off, what is before is there, and it is gone on with.
+func TestAKillInTheMidst(t *testing.T) {
+	trip, all := uuid.New(), rows(40)
+	path := filepath.Join(t.TempDir(), "trace")
+	write(t, path, trip, all[:20])
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for cut := range len(content) {
+		if err := os.WriteFile(path, content[:cut], 0o600); err != nil {
+			t.Fatal(err)
+		}
+		_, before, _, _ := traces.Read(content[:cut])
+		write(t, path, trip, all[20:])
+		after, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		of, got, whole, err := traces.Read(after)
+		if err != nil || of != trip || whole != len(after) {
+			t.Fatalf("cut at %d: %v, %v", cut, of, err)
+		}
+		same(t, got, append(append([]traces.Row{}, all[:len(before)]...), all[20:]...))
+	}
+}
+
+// A row that is no later than the last one, as of a clock set back, is none.
+func TestAClockSetBack(t *testing.T) {
+	path, trip, all := filepath.Join(t.TempDir(), "trace"), uuid.New(), rows(3)
+	write(t, path, trip, []traces.Row{all[1], all[0], all[1], all[2]})
+	content, _ := os.ReadFile(path)
+	_, got, _, _ := traces.Read(content)
+	same(t, got, all[1:])
+}
+
+func sealed(t *testing.T, s *traces.Shelf, trip uuid.UUID, n int) traces.Trace {
+	t.Helper()
+	part, err := s.Part(trip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, part, trip, rows(n))
+	if err := s.Seal(trip); err != nil {
+		t.Fatal(err)
+	}
+	all, err := s.All()
+	if err != nil || len(all) == 0 || len(s.Parts()) != 0 {
+		t.Fatal(all, err, s.Parts())
+	}
+	return all[len(all)-1]
+}
+
+// The crew has them by their hash, takes them from another server, and nobody else does anything.
+func TestWhoHasThem(t *testing.T) {
+	b := harness.FreshBoat(t)
+	trip := uuid.New()
+	one := sealed(t, traces.NewShelf(b.Dir), trip, 100)
+	mate, guest := b.Aboard(t, "M", store.Mate, nil), b.Aboard(t, "G", store.Guest, &trip)
+	path := "/api/traces/" + trip.String() + "/" + one.SHA256
+	for who, want := range map[*harness.Asker]int{b.Stranger(): 401, guest: 403, mate: 200} {
+		if got := who.Ask("GET", "/api/traces", nil).Status; got != want {
+			t.Errorf("list: %d, want %d", got, want)
+		}
+		if got := who.Ask("GET", path, nil).Status; got != want {
+			t.Errorf("get: %d, want %d", got, want)
+		}
+	}
+	content := mate.Ask("GET", path, nil).Body
+	if _, got, _, err := traces.Read(content); err != nil || len(got) != 100 {
+		t.Fatalf("%d rows, %v", len(got), err)
+	}
+	other := harness.FreshBoat(t)
+	theirs := other.Aboard(t, "B", store.Mate, nil)
+	put := func(path string, content []byte) int {
+		return theirs.Ask("PUT", path, bytes.NewReader(content), "Content-Type", "application/octet-stream").Status
+	}
+	if got := put(path, content[:len(content)-1]); got != http.StatusUnprocessableEntity {
+		t.Errorf("cut: %d", got)
+	}
+	if got := put("/api/traces/"+uuid.NewString()+"/"+one.SHA256, content); got != http.StatusUnprocessableEntity {
+		t.Errorf("of another trip: %d", got)
+	}
+	if got := put("/api/traces/"+trip.String()+"/"+strings.Repeat("a", 63), content); got != http.StatusNotFound {
+		t.Errorf("no hash: %d", got)
+	}
+	if got := put("/api/traces/"+trip.String()+"/"+strings.Repeat("a", 64), make([]byte, traces.MaxSize+1)); got != http.StatusRequestEntityTooLarge {
+		t.Errorf("too large: %d", got)
+	}
+	for range 2 {
+		if got := put(path, content); got != http.StatusNoContent {
+			t.Errorf("whole: %d", got)
+		}
+	}
+	var list struct{ Traces []traces.Trace }
+	theirs.Ask("GET", "/api/traces", nil).Read(t, &list)
+	if len(list.Traces) != 1 || list.Traces[0] != one {
+		t.Errorf("%+v", list)
+	}
+}
+
+// What the disk has spoilt is given to nobody.
+func TestSpoilt(t *testing.T) {
+	dir, trip := t.TempDir(), uuid.New()
+	s := traces.NewShelf(dir)
+	one := sealed(t, s, trip, 10)
+	file := filepath.Join(dir, "traces", trip.String(), one.SHA256)
+	content, _ := os.ReadFile(file)
+	content[len(content)/2] ^= 1
+	if err := os.WriteFile(file, content, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Get(trip, one.SHA256); !errors.Is(err, traces.ErrHash) {
+		t.Error(err)
+	}
+}
+
+// Whatever a file holds: it is read without harm, and what is read of it is whole.
+func FuzzRead(f *testing.F) {
+	path, trip := filepath.Join(f.TempDir(), "trace"), uuid.New()
+	w, err := traces.Open(path, trip)
+	if err != nil {
+		f.Fatal(err)
+	}
+	for _, r := range rows(5) {
+		_, _ = w.Note(r)
+	}
+	_ = w.Close()
+	content, _ := os.ReadFile(path)
+	f.Add(content)
+	f.Fuzz(func(t *testing.T, content []byte) {
+		_, rows, whole, err := traces.Read(content)
+		if err == nil && (whole > len(content) || len(rows) > len(content)/5) {
+			t.Errorf("%d rows, %d of %d bytes", len(rows), whole, len(content))
+		}
+	})
+}
