@@ -23,8 +23,6 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
-require go.bug.st/serial v1.8.0
-
 require (
 	github.com/BurntSushi/toml v1.4.1-0.20240526193622-a339e1f7089c // indirect
 	github.com/bitfield/gotestdox v0.2.2 // indirect

@@ -10,8 +10,6 @@ import (
 	"net/netip"
 	"os"
 	"time"
-
-	"go.bug.st/serial"
 )
 
 // Pauses of keeping a source. A connection without a word for Silence is let go, and what broke off is begun anew after
@@ -88,7 +86,7 @@ func (k *Keeper) listen(ctx context.Context, s Source, begun func(), hear func(s
 	case UDP:
 		return k.datagrams(ctx, s.Address, begun, hear)
 	case Serial:
-		port, err := serial.Open(s.Address, &serial.Mode{BaudRate: s.Baud})
+		port, err := openSerial(s.Address, s.Baud)
 		if err != nil {
 			return err
 		}
