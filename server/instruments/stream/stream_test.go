@@ -19,6 +19,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/calc/expect"
 	"wirewake/server/harness"
 	"wirewake/server/harness/ship"
 	"wirewake/server/instruments/heard"
@@ -365,4 +366,43 @@ func BenchmarkToAPhone(b *testing.B) {
 	b.ReportMetric(float64(ours.Microseconds())/float64(b.N), "µs")
 	b.ReportMetric(float64(ours)/float64(theirs), "x-bare-echo")
 	runtime.KeepAlive(e)
+}
+
+// What fifty phones cost, those and their end of the line with it, as the part of a core that two events a second take.
+func BenchmarkFiftyPhones(b *testing.B) {
+	boat := harness.NewBoat(b, harness.Memory(b))
+	b.Cleanup(boat.Close)
+	s := front(b, boat, false)
+	v := vessel()
+	sail(boat, v, 20)
+	held := func() float64 {
+		var m runtime.MemStats
+		runtime.GC()
+		runtime.GC()
+		runtime.ReadMemStats(&m)
+		return float64(m.HeapInuse+m.StackInuse) / 1e6
+	}
+	var phones []*harness.Asker
+	for i := range 50 {
+		phones = append(phones, boat.Aboard(b, "P"+strconv.Itoa(i), store.Mate, nil))
+	}
+	before := held()
+	var ears []*ear
+	for _, who := range phones {
+		e, _ := listen(b, b.Context(), s, who, "")
+		e.next()
+		e.next()
+		ears = append(ears, e)
+	}
+	more := held() - before
+	from := expect.Processor(b)
+	for b.Loop() {
+		sail(boat, v, 1)
+		for _, e := range ears {
+			e.next()
+		}
+	}
+	spent := (expect.Processor(b) - from).Seconds() / float64(b.N)
+	b.ReportMetric(2*100*spent, "%-of-a-core")
+	b.ReportMetric(more, "MB-more")
 }
