@@ -3,7 +3,7 @@ import type { Browser, Page } from "@playwright/test";
 import { expect, test } from "./app";
 import { Gateway } from "./gateway";
 import { comeAboard } from "./notes";
-import { phone, within } from "./phone";
+import { pass, phone, within } from "./phone";
 import { type Server, startServer } from "./server";
 
 /** Counts the tones that the page makes. */
@@ -27,6 +27,14 @@ async function aboard(browser: Browser, server: Server, name: string, role: stri
   return { page, tones };
 }
 
+/** One tap, on what has been there for a while. */
+async function goByIt(page: Page): Promise<void> {
+  const yes = page.getByRole("button", { name: "Go by it" });
+  await expect(yes).toBeVisible();
+  await pass(page, 500);
+  await yes.click();
+}
+
 test("two phones have what the instruments say, and both tell that the cable was pulled", async ({
   browser,
 }) => {
@@ -39,7 +47,7 @@ test("two phones have what the instruments say, and both tell that the cable was
     ] as const;
     for (const { page } of phones) {
       // Asked once, one tap.
-      await page.getByRole("button", { name: "Go by it" }).click();
+      await goByIt(page);
       const bottom = page.locator(".dial", { hasText: "Bottom" });
       await expect(bottom).toContainText("50");
       await expect(bottom.locator("svg.live")).toBeVisible();
@@ -60,7 +68,7 @@ test("two phones have what the instruments say, and both tell that the cable was
     // A touch anywhere, without which a browser sounds nothing.
     await ann.locator(".dial", { hasText: "Bottom" }).click();
     gateway.pull();
-    const told = (page: Page) => page.getByRole("alert").filter({ hasText: "the depth is not heard" });
+    const told = (page: Page) => page.getByRole("alert").filter({ hasText: /the depth.* not heard for/ });
     await Promise.all(phones.map(({ page }) => within(page, 5000, () => told(page).isVisible())));
     for (const { page, tones } of phones) {
       await expect(told(page)).toContainText("Bottom on Lines stays at 55 ft");
@@ -89,7 +97,7 @@ test("a shoal that the sounder has passed sounds before the lures are there", as
   const server = await startServer("--instruments", gateway.source);
   try {
     const { page, tones } = await aboard(browser, server, "Ann", "skipper");
-    await page.getByRole("button", { name: "Go by it" }).click();
+    await goByIt(page);
     await expect(page.locator(".dial", { hasText: "Bottom" })).toContainText("59");
     expect(await page.getByText("Rise ahead").count()).toBe(0);
     gateway.depth = 6;

@@ -3,14 +3,13 @@ import { computed, effect, signal, untracked } from "@preact/signals";
 import { Kept } from "../../base/store/kept";
 import { flag, record } from "../../base/store/shape";
 import { text } from "../../base/text/text";
-import { beat } from "../instruments/heard";
+import { beat, depthHeard } from "../instruments/heard";
 import { lost, taken } from "../instruments/taken";
 import { utter, voices } from "../pace/aloud";
 import { holds } from "../pace/motion";
 import { pace, wanted } from "../pace/pace";
 import { wheelNow } from "../pace/wheel";
-import { warning } from "../rise/watch";
-import { answerFor, solved } from "../spread/solved";
+import { looked, warning } from "../rise/watch";
 import { play, type Tune } from "./sound";
 
 /** In the order in which they matter. */
@@ -95,11 +94,13 @@ export const silence = (kind: Kind): void => {
 /** Since when the speed is outside. */
 const outside = signal<number | undefined>(undefined);
 
-/** Rods whose lure is likelier on the bottom than not, by their number on screen, while the depth comes by itself. */
+/** Rods whose lure is likelier on the bottom than not, by the water's depth where it is; by their number on screen. */
 export const onBottom = computed<number[]>(() => {
-  const now = solved.value;
-  if (!now || !taken.value.depth) return [];
-  return now.spread.rods.flatMap((rod, i) => ((answerFor(now, rod)?.odds?.touch ?? 0) > 0.5 ? [i + 1] : []));
+  const now = looked.value;
+  if (!now || !depthHeard.value) return [];
+  return now.answer.rods.flatMap(({ trouble, over, depth }, i) =>
+    !trouble && over > 0 && depth.mid >= over ? [i + 1] : [],
+  );
 });
 
 export const tooLongOutside = computed<"fast" | "slow" | undefined>(() => {

@@ -175,16 +175,18 @@ describe("what the app goes by", () => {
   it("is the depth, in steps, until it is set by hand", async () => {
     const { say, spread, take, taken, letGo } = await start();
     take({ depth: true });
+    // In feet, as it is stepped.
+    const feet = () => spread.value.bottom / 0.3048;
     say({ depth: depth(20.04) });
-    expect(spread.value.bottom).toBeCloseTo(20);
+    expect(feet()).toBeCloseTo(66);
     say({ depth: depth(21) });
-    expect(spread.value.bottom).toBeCloseTo(20);
+    expect(feet()).toBeCloseTo(66);
     vi.advanceTimersByTime(3100);
     say({ depth: depth(21) });
-    expect(spread.value.bottom).toBeCloseTo(21);
+    expect(feet()).toBeCloseTo(69);
     vi.advanceTimersByTime(3100);
     say({ depth: depth(21.2) });
-    expect(spread.value.bottom).toBeCloseTo(21);
+    expect(feet()).toBeCloseTo(69);
     letGo("depth");
     expect(taken.value.depth).toBe(false);
   });
@@ -197,11 +199,11 @@ describe("what the app goes by", () => {
     vi.advanceTimersByTime(4100);
     beat.value++;
     expect(lost.value.map(({ part }) => part)).toEqual(["depth"]);
-    expect(spread.value.bottom).toBeCloseTo(20);
-    noteLost("depth");
+    expect(spread.value.bottom / 0.3048).toBeCloseTo(66);
+    noteLost();
     expect(lost.value).toEqual([]);
     say({ depth: depth(12) });
-    expect(spread.value.bottom).toBeCloseTo(12);
+    expect(spread.value.bottom / 0.3048).toBeCloseTo(39);
     vi.advanceTimersByTime(4100);
     beat.value++;
     expect(lost.value.map(({ part }) => part)).toEqual(["depth"]);

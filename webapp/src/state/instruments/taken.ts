@@ -6,6 +6,8 @@ import { offerUndo } from "../../base/shell/undo";
 import { Kept } from "../../base/store/kept";
 import { flag, record } from "../../base/store/shape";
 import { text } from "../../base/text/text";
+import { units } from "../../base/units/settings";
+import { fromSi, roundTo, scaleOf, toSi } from "../../base/units/units";
 import { change } from "../spread/solved";
 import { spread } from "../spread/spread";
 import { water } from "../spread/water";
@@ -44,10 +46,15 @@ export function letGo(part: Part): void {
   offerUndo(text.instruments.byHand(text.instruments.parts[part]), () => take({ [part]: true }));
 }
 
-/** Bottom on Lines follows in steps of so much, m, no more often than so many ms. */
-const step = 0.1;
+/** Bottom on Lines follows as it is stepped, where it differs by so much, m, and no more often than so many ms. */
 const least = 0.25;
 const every = 3000;
+
+/** A depth as the person steps it. */
+function stepped(depth: number): number {
+  const { unit, step } = scaleOf("depth", units());
+  return toSi(roundTo(fromSi(depth, unit), step), unit);
+}
 /** The water's temperature in steps of so much, °C; it changes slowly, and everything is solved anew for it. */
 const warmer = 0.5;
 
@@ -73,9 +80,10 @@ export const lost = computed<Lost[]>(() => {
 
 export const ageOfLost = ({ at }: Lost): number => since(at);
 
-/** Noted: the rest is by hand until it is heard again. */
-export const noteLost = (part: Part): void => {
-  last.value = { ...last.value, [part]: undefined };
+/** Noted: it is by hand until it is heard again. */
+export const noteLost = (): void => {
+  const noted = lost.value.map(({ part }) => [part, undefined]);
+  last.value = { ...last.value, ...Object.fromEntries(noted) };
 };
 
 export function keepTaking(): void {
@@ -92,7 +100,7 @@ export function keepTaking(): void {
     untracked(() => {
       if (Math.abs(depth.value - spread.value.bottom) < least) return;
       followed = performance.now();
-      change({ bottom: Math.round(depth.value / step) * step });
+      change({ bottom: stepped(depth.value) });
     });
   });
   effect(() => {

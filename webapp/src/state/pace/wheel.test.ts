@@ -58,7 +58,7 @@ it("is asked about once somebody goes by it, with the fixes of the same moments"
   expect(asked).toEqual([]);
   take({ speed: true });
   await say(10);
-  const { samples, known } = asked.at(-1)?.request as { samples: object[]; known?: object };
+  const { samples, known } = (asked.at(-1) as Asked).request as { samples: object[]; known?: object };
   expect(samples.length).toBeGreaterThan(7);
   expect(samples.at(-1)).toMatchObject({ speed: 1.9, course: 0.5, wheel: 1.5 });
   expect(known).toBeUndefined();
@@ -72,7 +72,7 @@ it("teaches what is kept two minutes at a time, each counted once", async () => 
   expect(wheelKept.value).toBeNull();
   await say(70);
   expect(wheelKept.value).toMatchObject({ factor: 1.1, zeroDoubt: 0.05 });
-  const { samples, known } = asked.at(-1)?.request as { samples: object[]; known?: object };
+  const { samples, known } = (asked.at(-1) as Asked).request as { samples: object[]; known?: object };
   expect(samples.length).toBeLessThan(20);
   expect(known).toMatchObject({ factor: 1.1 });
 });

@@ -28,7 +28,7 @@ describe("what is warned of", () => {
     verdict: "touches",
     astern: 70,
     lag: 40,
-    over: 14,
+    over: 0,
     depth: { low: 11, mid: 12, high: 13 },
     from: 0,
     until: 40,
@@ -58,5 +58,8 @@ describe("what is warned of", () => {
     expect(of({ verdict: "comes close", shoalest: 14.5 })).toBeUndefined();
     expect(of({ verdict: "comes close", shoalest: 13 })?.rods[0]).toMatchObject({ touches: false, in: 30 });
     expect(of({ verdict: "not sounded" })).toBeUndefined();
+    // The depth where the lure is counts before what is set, which may be the ground that is coming.
+    expect(of({ depth: { low: 14, mid: 15.2, high: 17 }, over: 20 })?.rods).toHaveLength(1);
+    expect(of({ over: 11.5 })).toBeUndefined();
   });
 });

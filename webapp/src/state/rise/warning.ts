@@ -23,7 +23,8 @@ export interface Warning {
 const part = 0.5;
 
 /**
- * A lure that lies on the bottom as set on Lines, or may touch it, is told there; here only what comes on top of that.
+ * A lure that lies on the bottom as set on Lines, or may touch it, is told there; here only what comes on top of that. Where
+ * the instruments tell how deep the water is where the lure is, that counts: what is set may be the ground that is coming.
  */
 export function warningOf({ rods }: Answer, bottom: number): Warning | undefined {
   const at = rods.map((coming, rod) => ({ coming, rod })).filter(({ coming }) => rises(coming, bottom));
@@ -43,7 +44,8 @@ export function warningOf({ rods }: Answer, bottom: number): Warning | undefined
   };
 }
 
-function rises({ trouble, verdict, depth, shoalest }: Coming, bottom: number): boolean {
+function rises({ trouble, verdict, depth, shoalest, over }: Coming, set: number): boolean {
+  const bottom = over > 0 ? over : set;
   if (trouble || depth.mid >= bottom) return false;
   if (verdict === "touches") return true;
   return verdict === "comes close" && shoalest - depth.mid < part * (bottom - depth.mid);

@@ -10,7 +10,7 @@ const coming: Coming = {
   verdict: "touches",
   astern: 70,
   lag: 40,
-  over: 14,
+  over: 0,
   from: 0,
   until: 40,
   depth: { low: 10, mid: 11, high: 12 },

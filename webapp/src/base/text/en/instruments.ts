@@ -13,7 +13,8 @@ export const instruments = {
     speed: (speed: string) => `speed ${speed}`,
     warmth: (warmth: string) => `water ${warmth}`,
     byHand: (part: string) => `From now on ${part} is as set by hand.`,
-    lost: (part: string, age: string) => `Instruments: ${part} is not heard for ${age}.`,
+    lost: (parts: string[], age: string) =>
+      `Instruments: ${parts.join(" and ")} ${parts.length > 1 ? "are" : "is"} not heard for ${age}.`,
     lostDepth: (depth: string) => `Bottom on Lines stays at ${depth}: read the sounder and set it by hand.`,
     lostSpeed: "The speed is by the phone’s receiver and the current again, with more doubt.",
     stands: "The speed wheel stands. Weed? The speed is by the phone’s receiver and the current.",

@@ -16,7 +16,8 @@ export const instruments: typeof en = {
     speed: (speed) => `velocidad ${speed}`,
     warmth: (warmth) => `agua ${warmth}`,
     byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
-    lost: (part, age) => `Instrumentos: ${part} no se oye desde hace ${age}.`,
+    lost: (parts, age) =>
+      `Instrumentos: ${parts.join(" y ")} no se ${parts.length > 1 ? "oyen" : "oye"} desde hace ${age}.`,
     lostDepth: (depth) => `Fondo de Líneas queda en ${depth}: lea la sonda y póngalo a mano.`,
     lostSpeed: "La velocidad vuelve a ser la del receptor del teléfono y la corriente, con más duda.",
     stands: "La ruedecilla no gira. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",

@@ -1,11 +1,10 @@
 /** What must be told of the instruments wherever one is: alarms, and what to do. */
 import { Act, Notice } from "../../../base/parts/notice";
 import { useSeconds } from "../../../base/parts/seconds";
-import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { age, amount } from "../../../base/units/show";
 import { alarms, isSilent, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
-import { ageOfLost, lost, noteLost } from "../../../state/instruments/taken";
+import { ageOfLost, lost, noteLost, type Part } from "../../../state/instruments/taken";
 import { wheelNow } from "../../../state/pace/wheel";
 import { spread } from "../../../state/spread/spread";
 import { Quiet } from "./quiet";
@@ -18,26 +17,7 @@ export function InstrumentAlarms() {
   const state = wheelNow.value?.state;
   return (
     <>
-      {lost.value.map((one) => (
-        <Notice
-          key={one.part}
-          alarm
-          actions={
-            <>
-              <Act onTap={() => noteLost(one.part)}>{text.notices.noted}</Act>
-              <Quiet kind="lost" />
-              {one.part === "depth" && (
-                <a class="button" href={href("lines", "rise")}>
-                  {text.rise.sounder}
-                </a>
-              )}
-            </>
-          }
-        >
-          {t.lost(t.parts[one.part], age(ageOfLost(one)))}{" "}
-          {one.part === "depth" ? t.lostDepth(amount("depth", spread.value.bottom)) : t.lostSpeed}
-        </Notice>
-      ))}
+      <Lost />
       {now.includes("bottom") && !isSilent("bottom") && (
         <Notice alarm actions={<Quiet kind="bottom" />}>
           {t.onBottom(onBottom.value.join(", "))}
@@ -54,5 +34,29 @@ export function InstrumentAlarms() {
         </Notice>
       )}
     </>
+  );
+}
+
+/** All that is not heard any more, and what is gone by instead. */
+function Lost() {
+  const [first] = lost.value;
+  if (!first) return null;
+  const is = (part: Part) => lost.value.some((one) => one.part === part);
+  return (
+    <Notice
+      alarm
+      actions={
+        <>
+          <Act onTap={noteLost}>{text.notices.noted}</Act>
+          <Quiet kind="lost" />
+        </>
+      }
+    >
+      {t.lost(
+        lost.value.map(({ part }) => t.parts[part]),
+        age(ageOfLost(first)),
+      )}{" "}
+      {is("depth") && t.lostDepth(amount("depth", spread.value.bottom))} {is("speed") && t.lostSpeed}
+    </Notice>
   );
 }

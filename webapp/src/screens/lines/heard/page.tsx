@@ -28,7 +28,7 @@ export function InstrumentsPage() {
     <Page title={t.title} back={href("lines")}>
       {heard.value ? <HeardNow /> : <p>{t.none}</p>}
       <h2>{t.goBy}</h2>
-      <div class="quick">
+      <div class="live-rows">
         {parts.map((part) => (
           <Toggle
             key={part}
@@ -40,7 +40,7 @@ export function InstrumentsPage() {
       </div>
       <Wheel />
       <h2>{text.alarms.title}</h2>
-      <div class="quick">
+      <div class="live-rows">
         {(["sound", "voice", "speed"] as const).map((name) => (
           <Toggle
             key={name}
@@ -51,7 +51,7 @@ export function InstrumentsPage() {
         ))}
       </div>
       <p>{text.alarms.try}</p>
-      <div class="quick">
+      <div class="live-rows">
         {kinds.map((kind) => (
           <button key={kind} type="button" class="button" onClick={once(() => sound(kind))}>
             {text.alarms.said[kind]}
