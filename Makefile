@@ -139,7 +139,7 @@ test:
 	.ci/test-tools
 	.ci/test-tools engines || $(unless-ci)
 	$(MAKE) -j2 check
-	$(MAKE) build
+	$(MAKE) -j2 build
 	rm -rf $(results) && mkdir -p $(results)
 	$(call fuzz,5s,5s)
 	$(MAKE) -j2 -k browser image server calc units engines
