@@ -16,7 +16,7 @@ const watch = () => {
     if (!/\d.*±|bare/.test(told)) return;
     window.marks.answer ??= performance.now();
     // The first one may be as of the last time.
-    if (!/ · (as of|según)/.test(rods.textContent)) window.marks.fresh ??= performance.now();
+    if (!/as of |cálculo: /.test(rods.textContent)) window.marks.fresh ??= performance.now();
   }).observe(document, { childList: true, subtree: true, characterData: true });
 };
 

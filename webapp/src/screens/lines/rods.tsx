@@ -8,7 +8,7 @@ import { href } from "../../base/shell/route";
 import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
 import { about, amount, inTen } from "../../base/units/show";
-import { moment } from "../../base/units/when";
+import { clock, day } from "../../base/units/when";
 import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
@@ -115,8 +115,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {answer && !answer.trouble && <OddsBar answer={answer} />}
           {off && <span class="rod-advice">{adviceWords(answer, rig)}</span>}
           <span class="soft rod-set">
-            {briefSetting(rod)}
-            {answer && of?.asOf !== undefined && ` · ${text.lines.asOf(moment(of.asOf))}`}
+            {answer && of?.asOf !== undefined ? text.lines.asOf(briefly(of.asOf)) : briefSetting(rod)}
           </span>
         </span>
       </button>
@@ -171,6 +170,9 @@ function DepthReadout({ answer }: { answer: RodAnswer | undefined }) {
     </span>
   );
 }
+
+/** The hour, or the day where it is another one: there is no room for both. */
+const briefly = (at: number): string => (day(at) === day(Date.now()) ? clock(at) : day(at));
 
 /** “200 ft, 8 oz”: all there is room for in a row. */
 function briefSetting(rod: Rod): string {

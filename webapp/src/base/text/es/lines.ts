@@ -37,7 +37,7 @@ export const lines: typeof en = {
     },
     firstStart: "Llega la calculadora. Viene una sola vez; después queda en este teléfono.",
     working: "Calculando",
-    asOf: (moment) => `según cálculo de ${moment}`,
+    asOf: (moment) => `cálculo: ${moment}`,
     noAnswer: "Sin respuesta",
     verdicts: {
       "in the band": "Donde se quiere",

@@ -24,6 +24,7 @@ import type { Filed } from "./file";
 import { holding, inOutbox, numbered, ofTrip, sending, unnumber, without, writer } from "./outbox";
 import {
   afterWriting,
+  type Become,
   foldIn,
   form,
   type Line,
@@ -255,11 +256,11 @@ export class Book {
         await Promise.all([tx.objectStore("records").clear(), tx.objectStore("words").clear()]);
       const { entries, end } = await nextEntries(tx, goesOn ? now.next?.after : undefined, count);
       const projecting = new Projecting(tx, this.words);
-      for (const record of new Set(entries.map((entry) => entry.record))) {
-        const { trip } = entries[0] as Stored;
-        const all = await tx.objectStore("entries").index("record").getAll(record);
-        await projecting.take(trip, record, foldIn(trip, all));
-      }
+      const records = [...new Set(entries.map((entry) => entry.record))];
+      const index = tx.objectStore("entries").index("record");
+      const all = await Promise.all(records.map((record) => index.getAll(record)));
+      const trip = entries[0]?.trip ?? "";
+      await projecting.take(records.map((record, i) => ({ trip, record, is: foldIn(trip, all[i] ?? []) })));
       const pages = await projecting.end();
       const part = {
         form: now.form === form ? form : 0,
@@ -586,6 +587,7 @@ async function enter(
   const last = new Map(changed.map((entry) => [entry.id, entry]));
   const put = byRecord([...last.values()]);
   const anew = new Set<string>();
+  const become: Become[] = [];
   for (const [i, record] of records.entries()) {
     const was = before[i] ?? [];
     const is = [...was.filter(({ id }) => !last.has(id)), ...(put.get(record) ?? [])];
@@ -596,9 +598,10 @@ async function enter(
       const next = known && !anew.has(trip) && withRecord(known, wholeOf(was.filter(of)), now);
       if (next) summaries.set(trip, next);
       else anew.add(trip);
-      await projecting?.take(trip, record, now.folded);
+      become.push({ trip, record, is: now.folded });
     }
   }
+  await projecting?.take(become);
   for (const trip of anew) {
     const all = await entries.index("trip").getAll(trip);
     if (all.some(({ replaced }) => !replaced)) summaries.set(trip, summarise(all));

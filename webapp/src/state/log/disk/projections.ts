@@ -81,6 +81,13 @@ export const isFullPage = ({ lines }: Page): boolean =>
 
 type Write = IDBPTransaction<LogSchema, StoreNames<LogSchema>[], "readwrite">;
 
+/** What has become of a record of a trip; undefined: none of its entries can be read. */
+export interface Become {
+  trip: string;
+  record: string;
+  is: Folded | undefined;
+}
+
 /** One transaction's part of it. */
 export class Projecting {
   private readonly pages = new Map<string, Page>();
@@ -93,10 +100,15 @@ export class Projecting {
     private readonly words: Words | undefined,
   ) {}
 
-  /** What has become of a record of a trip; undefined: none of its entries can be read. */
-  async take(trip: string, record: string, is: Folded | undefined): Promise<void> {
+  /** What has become of records: in each trip once. */
+  async take(all: Become[]): Promise<void> {
     const lines = this.tx.objectStore("records");
-    const had = await lines.get([trip, record]);
+    const had = await Promise.all(all.map(({ trip, record }) => lines.get([trip, record])));
+    for (const [i, one] of all.entries()) await this.takeOne(one, had[i]);
+  }
+
+  private async takeOne({ trip, record, is }: Become, had: Line | undefined): Promise<void> {
+    const lines = this.tx.objectStore("records");
     if (!is && !had) return;
     const page = had ? await this.page(trip, had.page) : await this.openPage(trip);
     const next = put(page.lines, record, is && (this.words?.of(is) ?? ""));
