@@ -96,6 +96,9 @@ async function calculator(url) {
   });
   await page.goto(`${url}/#/lines`);
   await page.waitForSelector(firstAnswer);
+  // While the first steps are told there is no room for the picture.
+  await page.waitForTimeout(1500);
+  await page.getByRole("button", { name: "Noted" }).click();
   while ((await page.locator(".rod").count()) < 8) {
     await page.getByRole("button", { name: "Add a rod" }).click();
     await page.waitForTimeout(600);
@@ -111,7 +114,7 @@ async function calculator(url) {
     const { instance } = await WebAssembly.instantiateStreaming(fetch("/calc.wasm"), go.importObject);
     go.run(instance);
   });
-  const times = (rounds) =>
+  const times = (rounds, request) =>
     page.evaluate(
       ({ request, rounds }) => {
         const ask = (i) => {
@@ -125,16 +128,22 @@ async function calculator(url) {
       },
       { request, rounds },
     );
-  await times(100);
-  const full = await times(100);
+  // All that the app asks for when a finger is on one rod's line.
+  const whole = JSON.parse(request);
+  const one = JSON.stringify({ ...whole, rods: whole.rods.slice(0, 1) });
+  await times(100, request);
+  const full = await times(100, request);
   const fullTaps = await taps(page);
   await slow(page);
-  const slowed = await times(100);
+  const slowed = await times(100, request);
+  const slowedOne = await times(100, one);
   const slowTaps = await taps(page);
   console.log(`\nSpread of 8 rods with bands, JSON in to JSON out (one frame: 16.7 ms)`);
   row("full speed, median", ms(median(full)));
   row(`${slowdown}× slower, median`, ms(median(slowed)));
   row(`${slowdown}× slower, 95th of 100`, ms([...slowed].sort((a, b) => a - b)[94]));
+  row(`one rod of them, ${slowdown}× slower, median`, ms(median(slowedOne)));
+  row("all of them beside one, times as long", (median(slowed) / median(slowedOne)).toFixed(1));
 
   console.log("\nTap to new picture of 8 rods, through the worker (the browser slows down the page alone)");
   row("full speed, median", ms(median(fullTaps)));

@@ -254,13 +254,16 @@ export class Book {
       const goesOn = now.next?.form === to.form && now.next.words === to.words;
       if (now.form !== form && !goesOn)
         await Promise.all([tx.objectStore("records").clear(), tx.objectStore("words").clear()]);
-      const { entries, end } = await nextEntries(tx, goesOn ? now.next?.after : undefined, count);
+      const { entries, end, whole } = await nextEntries(tx, goesOn ? now.next?.after : undefined, count);
       const projecting = new Projecting(tx, this.words);
-      const records = [...new Set(entries.map((entry) => entry.record))];
-      const index = tx.objectStore("entries").index("record");
-      const all = await Promise.all(records.map((record) => index.getAll(record)));
       const trip = entries[0]?.trip ?? "";
-      await projecting.take(records.map((record, i) => ({ trip, record, is: foldIn(trip, all[i] ?? []) })));
+      const of = byRecord(entries);
+      const index = tx.objectStore("entries").index("record");
+      // Of a part of a trip, a record may have others besides.
+      const all = whole ? [...of.values()] : await Promise.all([...of.keys()].map((id) => index.getAll(id)));
+      await projecting.take(
+        [...of.keys()].map((record, i) => ({ trip, record, is: foldIn(trip, all[i] ?? []) })),
+      );
       const pages = await projecting.end();
       const part = {
         form: now.form === form ? form : 0,

@@ -162,15 +162,21 @@ export function afterWriting(now: Projected, words: Words | undefined): Projecte
   };
 }
 
+/** A trip of no more entries is gone through at once. */
+const mostAtOnce = 400;
+
+/** After every id. */
+const afterAll = "\uffff";
+
 /**
- * The entries that are next to be gone through, by trip: so many at most, and where they end. They are of one trip, so
- * that few pages are written.
+ * The entries that are next to be gone through, by trip: so many at most, or all of a trip that is not long, and where
+ * they end. They are of one trip, so that few pages are written.
  */
 export async function nextEntries(
   tx: Write,
   after: [string, string] | undefined,
   count: number,
-): Promise<{ entries: Stored[]; end: [string, string] | undefined }> {
+): Promise<{ entries: Stored[]; end: [string, string] | undefined; whole: boolean }> {
   const index = tx.objectStore("entries").index("trip");
   let at = await index.openCursor(after && IDBKeyRange.lowerBound(after[0]));
   if (after) {
@@ -178,11 +184,14 @@ export async function nextEntries(
     if (at && at.key === trip && at.primaryKey < id) at = await at.continuePrimaryKey(trip, id);
     if (at && at.key === trip && at.primaryKey === id) at = await at.continue();
   }
-  const entries: Stored[] = [];
   const trip = at?.key;
+  const isBegun = after?.[0] === trip;
+  if (trip !== undefined && !isBegun && (await index.count(trip)) <= mostAtOnce)
+    return { entries: await index.getAll(trip), end: [trip, afterAll], whole: true };
+  const entries: Stored[] = [];
   for (; at && at.key === trip && entries.length < count; at = await at.continue()) entries.push(at.value);
   const last = entries.at(-1);
-  return { entries, end: last && [last.trip, last.id] };
+  return { entries, end: last && [last.trip, last.id], whole: false };
 }
 
 /** What a record of a trip says by all its entries there. */
