@@ -103,7 +103,7 @@ export class Book {
   /** How records are put into words; without, none are kept. */
   words: Words | undefined;
   /** Pages of words that were read, by trip: as they are by now, but for what other tabs write. */
-  private readonly pages = new Map<string, Map<number, Page>>();
+  private readonly pages = new Map<string, { of: Map<number, Page>; read: Promise<void> }>();
 
   constructor(name = "wirewake-log") {
     this.database = logDatabase(name);
@@ -220,13 +220,23 @@ export class Book {
   async wordsOf(trip: string): Promise<Page[]> {
     let pages = this.pages.get(trip);
     if (!pages) {
-      pages = new Map();
+      const of = new Map<number, Page>();
+      pages = { of, read: this.readWords(trip, of) };
       this.pages.set(trip, pages);
-      // What is put meanwhile is newer than what was read.
-      for (const page of await this.database.using((db) => db.getAll("words", pagesOfTrip(trip))))
-        if (!pages.has(page.page)) pages.set(page.page, page);
     }
-    return [...pages.values()];
+    try {
+      await pages.read;
+    } catch (fault) {
+      if (this.pages.get(trip) === pages) this.pages.delete(trip);
+      throw fault;
+    }
+    return [...pages.of.values()];
+  }
+
+  private async readWords(trip: string, into: Map<number, Page>): Promise<void> {
+    const pages = await this.database.using((db) => db.getAll("words", pagesOfTrip(trip)));
+    // What was put meanwhile is newer than what was read.
+    for (const page of pages) if (!into.has(page.page)) into.set(page.page, page);
   }
 
   /** Another tab may have written: what was read is read again when it is asked for. */
@@ -278,7 +288,7 @@ export class Book {
   }
 
   private keepPages(pages: Page[]): void {
-    for (const page of pages) this.pages.get(page.trip)?.set(page.page, page);
+    for (const page of pages) this.pages.get(page.trip)?.of.set(page.page, page);
   }
 
   /** Where the trips are known as they are by now, they are not read again. */

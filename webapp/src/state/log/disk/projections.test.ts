@@ -345,3 +345,19 @@ it("is made of what an older app wrote, a part at a time, while notes go on bein
   const { pages } = await kept(name);
   for (const page of pages) expect(page.lines.split("\n").length).toBeLessThanOrEqual(65);
 });
+
+it("has all the words of a trip for whoever asks while they are read, and reads them again where that failed", async () => {
+  const book = new Book(uuid());
+  book.words = wordsOf("1");
+  const { n: _n, own: _own, ...draft } = touch(trips[0] as string, 1000);
+  await book.append([draft]);
+  book.forgetWords();
+  vi.spyOn(IDBObjectStore.prototype, "getAll").mockImplementationOnce(() => {
+    throw new DOMException("gone", "UnknownError");
+  });
+  await expect(book.wordsOf(draft.trip)).rejects.toThrow("gone");
+  vi.restoreAllMocks();
+  const [one, other] = await Promise.all([book.wordsOf(draft.trip), book.wordsOf(draft.trip)]);
+  expect(one).toHaveLength(1);
+  expect(other).toEqual(one);
+});
