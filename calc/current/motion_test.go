@@ -67,7 +67,7 @@ func TestNewestIsTheLatestThatCounts(t *testing.T) {
 	if a := motion(t, samples, 10); a.Newest != 11 || a.Used != 11 {
 		t.Errorf("%+v", a)
 	}
-	positions := positionsOf(rand.New(rand.NewPCG(2, 9)), vec{1, 1}, 40, 5)
+	positions := positionsOf(rand.New(rand.NewPCG(2, 9)), straightOn(vec{1, 1}), 40, 5)
 	for i := 33; i < 40; i++ {
 		positions[i].Accuracy = 200
 	}
@@ -265,7 +265,7 @@ func TestReckonedThroughTheWater(t *testing.T) {
 		speed := 1.3 + r.Float64()
 		velocity := polar(speed, r.Float64()*6.28).plus(tables).plus(w.off(0))
 		p := &Predicted{Set: tables.bearing(), Drift: tables.speed(), Doubt: doubt}
-		a, err := Moving(Motion{Window: 10, Poorest: 30, Positions: positionsOf(r, velocity, 45, 8), Predicted: p})
+		a, err := Moving(Motion{Window: 10, Poorest: 30, Positions: positionsOf(r, straightOn(velocity), 45, 8), Predicted: p})
 		if err != nil || !a.Reckoned {
 			t.Fatalf("%+v %v", a, err)
 		}

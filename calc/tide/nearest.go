@@ -1,9 +1,7 @@
 package tide
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"wirewake/calc/codec"
 	"wirewake/calc/geodesic"
@@ -31,9 +29,11 @@ func Nearest(t Tables, q Stations) (StationsAnswer, error) {
 			a.Source = n.table.source()
 		}
 		a.Stations = append(a.Stations, n.s.tell(&q.Place))
+		// Found by the sphere, told by the ellipsoid: in order as they are told.
+		for k := i; k > 0 && a.Stations[k].Distance < a.Stations[k-1].Distance; k-- {
+			a.Stations[k], a.Stations[k-1] = a.Stations[k-1], a.Stations[k]
+		}
 	}
-	// Found by the sphere, told by the ellipsoid: in order as they are told.
-	slices.SortStableFunc(a.Stations, func(a, b Station) int { return cmp.Compare(a.Distance, b.Distance) })
 	a.Use = q.use(a.Stations)
 	return a, nil
 }
