@@ -142,6 +142,15 @@ func TestSayingsLieInTheMiddleOfTheBand(t *testing.T) {
 			t.Errorf("rod %d: told %v ft, the middle half is %.1f to %.1f", i, told, low/unit.Foot, high/unit.Foot)
 		}
 	}
+	// What touches of a three-way is its sinker: in 60 ft it does so in one of four to three of four.
+	q.Sea.Bottom, q.BottomDoubt, q.TideDoubt, q.Rods = 60*unit.Foot, 0, 0, q.Rods[3:]
+	b, err := steady.SolveSpread(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if touch := b.Rods[0].Odds.Touch; touch < 0.25 || touch > 0.75 {
+		t.Errorf("in 60 ft the three-way touches with a chance of %.2f", touch)
+	}
 	if pull := a.Rods[2].Tip.Tension / unit.Pound; pull < 1.4 || pull > 6 {
 		t.Errorf("the rod with 8 oz pulls %.2f lb", pull)
 	}
