@@ -12,6 +12,8 @@ import (
 // normal quantile. The principal lunar tide M2 goes 28.9841042° in an hour, a period of 12.4206 h.
 func TestConstantsOfNature(t *testing.T) {
 	near(t, "radius of 95 %", circle95, math.Sqrt(-2*math.Log(0.05)), 1e-4)
+	near(t, "a fix of a metre", FixDoubt(1), 1/math.Sqrt(-2*math.Log(0.05)), 1e-4)
+	near(t, "one that tells no accuracy: a judgement", FixDoubt(0), 15, 1e-9)
 	near(t, "two values against one", both, -2*math.Log(0.1)/(stat.Z90*stat.Z90), 1e-5)
 	near(t, "period of M2, h", 2*math.Pi/lunar/3600, 12.4206, 1e-4)
 }

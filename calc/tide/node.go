@@ -69,9 +69,7 @@ func nodesAt(time float64) (of nodes) {
 	half := math.Tan(o.n / 2)
 	sum := math.Atan(cos((omega-inclination)/2) / cos((omega+inclination)/2) * half)
 	difference := math.Atan(sin((omega-inclination)/2) / sin((omega+inclination)/2) * half)
-	turns := math.Round(o.n/2/math.Pi) * math.Pi // both follow N/2 round the circle
-	sum, difference = sum+turns, difference+turns
-	xi, nu := o.n-sum-difference, sum-difference
+	xi, nu := o.n-sum-difference, sum-difference // ξ but for whole turns
 
 	sinI, sin2I := sin(i), sin(2*i)
 	cosHalf, sinHalf := cos(i/2), sin(i/2)

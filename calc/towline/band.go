@@ -67,8 +67,9 @@ func (m *Moments) Band(mid float64) (low, high float64) {
 // depthMoments gathers those of the fourth root of a depth over a base.
 type depthMoments struct{ Moments }
 
+// add takes in one cause; mid is the root with the inputs as given.
 func (m *depthMoments) add(down, mid, up, base float64) (variance float64) {
-	return m.Add(rootOf(down, base), rootOf(mid, base), rootOf(up, base))
+	return m.Add(rootOf(down, base), mid, rootOf(up, base))
 }
 
 // law is the distribution of a depth.
@@ -126,6 +127,11 @@ func (s *Setup) Spread(solve Solver, marks []float64, depth *Band, lowest float6
 	all := make([]depthMoments, n) // of each mark
 	var lures, lowests depthMoments
 	base := s.base(depth.Mid)
+	mid, low := rootOf(depth.Mid, base), rootOf(lowest, base)
+	mids := make([]float64, n)
+	for k := range n {
+		mids[k] = rootOf(curve.Depth[k], base)
+	}
 	s.down, s.up = append(s.down[:0], make([]float64, n+2)...), append(s.up[:0], make([]float64, n+2)...)
 	var shares []CauseShare
 	for _, cause := range byWeight {
@@ -137,7 +143,7 @@ func (s *Setup) Spread(solve Solver, marks []float64, depth *Band, lowest float6
 			return nil, Depths{}, f
 		}
 		// A cause of little weight counts as straight: what its other side does is not worth solving the line again.
-		if d := rootOf(s.up[n], base) - rootOf(depth.Mid, base); d*d/3 < straight*lures.variance && s.up[n] > 0 {
+		if d := rootOf(s.up[n], base) - mid; d*d/3 < straight*lures.variance && s.up[n] > 0 {
 			for k := range n {
 				s.down[k] = 2*curve.Depth[k] - s.up[k]
 			}
@@ -146,10 +152,10 @@ func (s *Setup) Spread(solve Solver, marks []float64, depth *Band, lowest float6
 			return nil, Depths{}, f
 		}
 		for k := range n {
-			all[k].add(s.down[k], curve.Depth[k], s.up[k], base)
+			all[k].add(s.down[k], mids[k], s.up[k], base)
 		}
-		lowests.add(s.down[n+1], lowest, s.up[n+1], base)
-		if v := lures.add(s.down[n], depth.Mid, s.up[n], base); v > 0 {
+		lowests.add(s.down[n+1], low, s.up[n+1], base)
+		if v := lures.add(s.down[n], mid, s.up[n], base); v > 0 {
 			shares = append(shares, CauseShare{CauseNames[cause], v})
 		}
 	}

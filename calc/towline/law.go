@@ -93,17 +93,17 @@ func (l *Law) times(by float64) Law {
 	return Law{l.base, shapeOf(scaled, sd*sd, l.root.skew*sd*sd*sd)}
 }
 
-// wider is the law with the doubt of the bottom put to it, as it is at the bottom's depth.
-func (l *Law) wider(t *Target) Law {
-	root := rootOf(t.Bottom, l.base)
-	doubt := t.Doubt / (4 * root * root * root)
-	variance := l.root.sd*l.root.sd + doubt*doubt
-	return Law{l.base, shapeOf(l.root.mean, variance, l.root.skew*l.root.sd*l.root.sd*l.root.sd)}
-}
-
-// between is the law that lies by a share on the way to another.
-func (l *Law) between(o *Law, share float64) Law {
+// between is the law that lies by a share on the way to another, with the doubt of the bottom put to it as it is at the
+// bottom's depth, if there is one.
+func (l *Law) between(o *Law, share float64, bottom *Target) Law {
 	way := func(a, b float64) float64 { return a + share*(b-a) }
-	sd := math.Max(way(l.root.sd, o.root.sd), 0)
-	return Law{way(l.base, o.base), shapeOf(way(l.root.mean, o.root.mean), sd*sd, way(l.root.skew, o.root.skew)*sd*sd*sd)}
+	base, sd := way(l.base, o.base), math.Max(way(l.root.sd, o.root.sd), 0)
+	third := way(l.root.skew, o.root.skew) * sd * sd * sd
+	square := sd * sd
+	if bottom != nil {
+		root := rootOf(bottom.Bottom, base)
+		doubt := bottom.Doubt / (4 * root * root * root)
+		square += doubt * doubt
+	}
+	return Law{base, shapeOf(way(l.root.mean, o.root.mean), square, third)}
 }

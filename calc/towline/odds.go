@@ -119,12 +119,10 @@ func (s *Setup) About(tried *Tried, lineOut float64) Tried {
 // About is what Between is, reckoned faster: the doubt of the bottom is that of a depth as great as the bottom.
 func (a *Tried) About(b *Tried, lineOut float64, t *Target) (o Odds) {
 	share := (lineOut - a.LineOut) / (b.LineOut - a.LineOut)
-	lure := a.Depths.Lure.between(&b.Depths.Lure, share)
-	lure = lure.wider(t)
+	lure := a.Depths.Lure.between(&b.Depths.Lure, share, t)
 	touch := lure
 	if a.Depths.Lowest != a.Depths.Lure {
-		touch = a.Depths.Lowest.between(&b.Depths.Lowest, share)
-		touch = touch.wider(t)
+		touch = a.Depths.Lowest.between(&b.Depths.Lowest, share, t)
 	}
 	o.add(1, 1-touch.Below(t.Bottom), 1-lure.Below(t.Bottom-t.Low), 1-lure.Below(t.Bottom-t.High))
 	return o
@@ -133,6 +131,6 @@ func (a *Tried) About(b *Tried, lineOut float64, t *Target) (o Odds) {
 // Between is about what would come of a line out between or somewhat beyond two that were tried.
 func (a *Tried) Between(b *Tried, lineOut float64, t *Target) Odds {
 	share := (lineOut - a.LineOut) / (b.LineOut - a.LineOut)
-	d := Depths{a.Depths.Lure.between(&b.Depths.Lure, share), a.Depths.Lowest.between(&b.Depths.Lowest, share)}
+	d := Depths{a.Depths.Lure.between(&b.Depths.Lure, share, nil), a.Depths.Lowest.between(&b.Depths.Lowest, share, nil)}
 	return d.Odds(t)
 }

@@ -120,7 +120,12 @@ func (s *Setup) Settle(off Offsets, tol float64) (line.Lie, line.Fault) {
 func (s *Setup) settle(n *strung, off Offsets, tol float64) (line.Lie, line.Fault) {
 	length := s.Rod.Rig.LeaderLength + s.Rod.LineOut*math.Exp(off[InputLineOut]*s.Doubt.LineOut)
 	tip := math.Max(s.Rod.TipHeight+off[InputTipHeight]*s.Doubt.TipHeight, 0)
-	return s.tie(n, off, tol).Settle(length, tip)
+	c := s.tie(n, off, tol)
+	if n != &s.here {
+		// The line with its inputs as given looks from nowhere but itself: two rods set alike then lie alike to the last digit.
+		c.Like(&s.here.main)
+	}
+	return c.Settle(length, tip)
 }
 
 // LureDepth is the depth of the lure with so much line out; 0 where the line cannot hold it under water.

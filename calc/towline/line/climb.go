@@ -14,7 +14,7 @@ type State struct{ Tx, Ty, Tz, X, Y, Z float64 }
 func (y *State) Tension() float64 { return math.Sqrt(y.Tx*y.Tx + y.Ty*y.Ty + y.Tz*y.Tz) }
 
 // level is the horizontal part of the tension.
-func (y *State) level() float64 { return math.Hypot(y.Tx, y.Ty) }
+func (y *State) level() float64 { return math.Sqrt(y.Tx*y.Tx + y.Ty*y.Ty) }
 
 // angle of the line below the horizontal, seen from the boat.
 func (y *State) angle() float64 {
@@ -39,6 +39,19 @@ func (y *State) plus(h float64, factors []float64, k *[7]State, to *State) {
 		z += f * s.Z
 	}
 	to.Tx, to.Ty, to.Tz, to.X, to.Y, to.Z = tx, ty, tz, x, out, z
+}
+
+// pulls does so for the tension alone: all that the slope hangs on where the stream is the same everywhere.
+func (y *State) pulls(h float64, factors []float64, k *[7]State, to *State) {
+	tx, ty, tz := y.Tx, y.Ty, y.Tz
+	for i, f := range factors {
+		f *= h
+		s := &k[i]
+		tx += f * s.Tx
+		ty += f * s.Ty
+		tz += f * s.Tz
+	}
+	to.Tx, to.Ty, to.Tz = tx, ty, tz
 }
 
 // add adds f times k.
@@ -89,6 +102,8 @@ type Climb struct {
 	k      State // slope at y
 	h      float64
 	g      Grip
+	slant  float64 // of the line in the air when it was settled last: its length over the tip's height
+	like   float64 // the slant of another line, where to look first; 0 without one
 	Failed Fault
 }
 
@@ -97,7 +112,7 @@ type Climb struct {
 const MaxSteps = 300_000
 
 // usualSteps is how many a solution behind a band takes.
-const usualSteps = 24
+const usualSteps = 12
 
 // slackLimit is the tension, N, below which a line has no direction.
 const slackLimit = 1e-12
@@ -109,7 +124,7 @@ func (c *Climb) Reset(depth float64) {
 		c.steps = make([]step, 0, usualSteps) // grown from nothing, it would be copied over and over
 	}
 	c.steps, c.first, c.Base, c.joint = c.steps[:0], c.first[:0], c.Base[:0], c.joint[:0]
-	c.y, c.s, c.h, c.Failed = State{}, 0, 0, Fine
+	c.y, c.s, c.h, c.slant, c.like, c.Failed = State{}, 0, 0, 0, 0, Fine
 	from := 0.0
 	for i := range c.Pieces {
 		c.Base = append(c.Base, from)
@@ -175,7 +190,7 @@ func (c *Climb) begin(i int) {
 	c.first = append(c.first, len(c.steps))
 	c.joint = append(c.joint, c.y)
 	c.slope(&c.y, &c.k)
-	c.h = math.Min(p.Length, 0.3*c.y.Tension()/c.k.Tension())
+	c.h = math.Min(p.Length, 0.1*c.y.Tension()/c.k.Tension())
 }
 
 // tie solves a branch whose top is tied at a place.
@@ -240,7 +255,11 @@ func (c *Climb) advance(end float64) {
 		var next, off State
 		k[0] = c.k
 		for i := 1; i < len(k); i++ {
-			c.y.plus(h, tableau[i][:i], &k, &next)
+			if last := len(k) - 1; i < last && c.Water.yaw == 0 && !c.Water.Sheared() {
+				c.y.pulls(h, tableau[i][:i], &k, &next)
+			} else {
+				c.y.plus(h, tableau[i][:i], &k, &next)
+			}
 			c.slope(&next, &k[i])
 		}
 		off.plus(1, mistake[:], &k, &off)

@@ -105,6 +105,9 @@ func (c *Climb) entry(length, tip float64) (s, depth float64, ok bool) {
 	low, high := 0., length // it comes out too high, and too low
 	y := c.at(length)
 	s = length - tip*y.Tension()/y.Tz
+	if c.like > 0 {
+		s = length - tip*c.like
+	}
 	slope, last, lastMiss := 0., 0., 0.
 	for range 40 {
 		if !(s > low && s < high) {
@@ -114,6 +117,7 @@ func (c *Climb) entry(length, tip float64) (s, depth float64, ok bool) {
 		top, _ := c.airOn(y, s, length, math.Inf(1))
 		miss := top.Z - y.Z - tip
 		if ok = math.Abs(miss) <= c.Tol*0.1; ok {
+			c.slant = (length - s) / tip
 			break
 		}
 		if miss > 0 {
@@ -121,7 +125,7 @@ func (c *Climb) entry(length, tip float64) (s, depth float64, ok bool) {
 		} else {
 			high = s
 		}
-		slope = -y.Tz / y.Tension()
+		slope = -top.Tz / top.Tension()
 		if last != 0 {
 			slope = (miss - lastMiss) / (s - last)
 		}
@@ -135,6 +139,9 @@ func (c *Climb) entry(length, tip float64) (s, depth float64, ok bool) {
 	}
 	return s, y.Z, ok && y.Z > Awash
 }
+
+// Like says that the line will leave the water about as another one did when it was settled last: where to look first.
+func (c *Climb) Like(o *Climb) { c.like = o.slant }
 
 // dry says why the free end does not get under water.
 func (c *Climb) dry() Fault {

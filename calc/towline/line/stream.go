@@ -81,6 +81,10 @@ func (p *Piece) Grip(w *Stream) Grip {
 // slope sets k to the change of tension and position per length of line.
 func (c *Climb) slope(y, k *State) {
 	g, u := &c.g, c.flow(y)
+	if c.Water.yaw == 0 {
+		g.slope(u.x, y, k)
+		return
+	}
 	t := 1 / y.Tension()
 	x, out, z := y.Tx*t, y.Ty*t, y.Tz*t
 	along := u.x*x + u.y*out
@@ -90,17 +94,27 @@ func (c *Climb) slope(y, k *State) {
 	if g.CubeRoot != 0 {
 		n += g.CubeRoot * CubeRoot(across)
 	}
-	f := g.Friction * math.Abs(along) * along
-	ax, ay := 0., 0.
-	if yaw := c.Water.yaw; yaw != 0 {
-		// Centripetal acceleration, yaw × u; of the water taken along only the part across the line counts.
-		ax, ay = yaw*u.y, -yaw*u.x
-		f -= g.Added * (ax*x + ay*out)
-	}
+	// Centripetal acceleration, yaw × u; of the water taken along only the part across the line counts.
+	ax, ay := c.Water.yaw*u.y, -c.Water.yaw*u.x
+	f := g.Friction*math.Abs(along)*along - g.Added*(ax*x+ay*out)
 	k.Tx = n*nx + f*x + (g.Mass+g.Added)*ax
 	k.Ty = n*ny + f*out + (g.Mass+g.Added)*ay
 	k.Tz = n*nz + f*z + g.Weight
 	k.X, k.Y, k.Z = x, out, z
+}
+
+// slope is that on a straight course, where all lies in one plane.
+func (g *Grip) slope(speed float64, y, k *State) {
+	t := 1 / math.Sqrt(y.Tx*y.Tx+y.Tz*y.Tz)
+	x, z := y.Tx*t, y.Tz*t
+	along, across := speed*x, speed*z
+	n := g.Square * math.Abs(across)
+	if g.CubeRoot != 0 {
+		n += g.CubeRoot * CubeRoot(math.Abs(across))
+	}
+	f := g.Friction * math.Abs(along)
+	k.Tx, k.Ty, k.Tz = n*across*z+f*along*x, 0, f*along*z-n*across*x+g.Weight
+	k.X, k.Y, k.Z = x, 0, z
 }
 
 // pull adds the tension that holds a body in the flow: the opposite of all forces on it.
