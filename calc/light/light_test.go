@@ -205,6 +205,33 @@ func TestAMoonThatDoesNotRise(t *testing.T) {
 	}
 }
 
+// A minute before and after each change of a day in New Jersey the sky is what the change leads from and to. The moon waxes
+// from new to full.
+func TestSkyAndMoonByTheirChanges(t *testing.T) {
+	from := utc(t, "2026-07-14 05:00:00")
+	sky := func(when float64) Sky { return at(t, 40.07, -74.24, when, when).Sky }
+	for _, e := range at(t, 40.07, -74.24, from, from+day).Events {
+		order, ok := map[Change][2]Sky{
+			NauticalDawn: {Night, NauticalTwilight}, CivilDawn: {NauticalTwilight, CivilTwilight}, Sunrise: {CivilTwilight, Day},
+			Sunset: {Day, CivilTwilight}, CivilDusk: {CivilTwilight, NauticalTwilight}, NauticalDusk: {NauticalTwilight, Night},
+		}[e.Change]
+		if before, after := sky(e.Time-60), sky(e.Time+60); ok && (before != order[0] || after != order[1]) {
+			t.Errorf("%s: from %s to %s", e.Change, before, after)
+		}
+	}
+	month := at(t, 40.07, -74.24, from, from+25*day).Events
+	for _, e := range month {
+		for change, waxes := range map[Change]bool{NewMoon: true, FullMoon: false} {
+			if e.Change != change {
+				continue
+			}
+			if got := at(t, 40.07, -74.24, e.Time+day, e.Time+2*day).Moon.Waxing; got != waxes {
+				t.Errorf("after the %s it waxes: %v", change, got)
+			}
+		}
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	for field, q := range map[string]Query{
 		"from":      {From: 0, Until: 1e9},
