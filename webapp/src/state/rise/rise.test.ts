@@ -61,5 +61,9 @@ describe("what is warned of", () => {
     // The depth where the lure is counts before what is set, which may be the ground that is coming.
     expect(of({ depth: { low: 14, mid: 15.2, high: 17 }, over: 20 })?.rods).toHaveLength(1);
     expect(of({ over: 11.5 })).toBeUndefined();
+    // While Bottom follows the boat and it is not known yet where the lure is, only what touches is told.
+    const followed = (rod: Partial<Coming>) => warningOf({ rods: [{ ...coming, ...rod }] }, Infinity);
+    expect(followed({ depth: { low: 14, mid: 15.2, high: 17 } })?.rods).toHaveLength(1);
+    expect(followed({ verdict: "comes close" })).toBeUndefined();
   });
 });

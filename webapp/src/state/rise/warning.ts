@@ -48,5 +48,8 @@ function rises({ trouble, verdict, depth, shoalest, over }: Coming, set: number)
   const bottom = over > 0 ? over : set;
   if (trouble || depth.mid >= bottom) return false;
   if (verdict === "touches") return true;
-  return verdict === "comes close" && shoalest - depth.mid < part * (bottom - depth.mid);
+  // Where nobody knows how deep it is there, nothing is a part of it.
+  return (
+    verdict === "comes close" && Number.isFinite(bottom) && shoalest - depth.mid < part * (bottom - depth.mid)
+  );
 }

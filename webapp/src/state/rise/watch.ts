@@ -3,7 +3,9 @@ import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
 import { type Answer, limits, type Query } from "../../base/desk/types/rise.gen";
 import { gear } from "../gear/gear";
+import { depthHeard } from "../instruments/heard";
 import { pings } from "../instruments/pings";
+import { taken } from "../instruments/taken";
 import { holds } from "../pace/motion";
 import { pace } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
@@ -31,7 +33,8 @@ const noted = signal<number | undefined>(undefined);
 
 const rise = computed<Warning | undefined>(() => {
   const now = looked.value;
-  return now && warningOf(now.answer, now.spread.bottom);
+  // A bottom that follows the boat is not that where the lures are.
+  return now && warningOf(now.answer, taken.value.depth && depthHeard.value ? Infinity : now.spread.bottom);
 });
 
 /** What is to be told now. */
