@@ -1,7 +1,7 @@
 /** The hookups noted about a place by the hour of the tide: counted, and not judged. */
 import type { Turn } from "../../base/desk/types/tide.gen";
 import { number } from "../entry/fold";
-import { LatestRecords } from "../log/latest";
+import { LatestRecords } from "../log/beside/latest";
 import { hoursOf } from "../tide/water";
 import { timeOf } from "./words";
 

@@ -25,7 +25,7 @@ import {
 } from "../../../state/calibrate/touches";
 import { mayChange } from "../../../state/crew/role";
 import { gear, pick } from "../../../state/gear/gear";
-import { projected } from "../../../state/log/projecting";
+import { projected } from "../../../state/log/beside/projecting";
 import { recordHref } from "../../../state/log/refer";
 import { strikeOut, strikeOutName } from "../../../state/log/strike-out";
 import { isCrews } from "../../../state/log/whose";

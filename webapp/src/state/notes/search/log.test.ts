@@ -15,7 +15,7 @@ afterEach(() => vi.unstubAllGlobals());
 
 async function start() {
   const log = await import("../../log/log");
-  const { projected, sayIn } = await import("../../log/projecting");
+  const { projected, sayIn } = await import("../../log/beside/projecting");
   const { sayings, search } = await import("./search");
   const { settings } = await import("../../../base/units/settings");
   sayIn(sayings.value);

@@ -1,8 +1,8 @@
 /** Keeps what is kept beside the entries of all of the log: where an older app kept it otherwise, or not, it is made anew. */
 import { signal } from "@preact/signals";
-import { soon } from "../../base/shell/soon";
-import type { Words } from "./disk/projections";
-import { book } from "./log";
+import { soon } from "../../../base/shell/soon";
+import type { Words } from "../disk/projections";
+import { book } from "../log";
 
 /** Whether all records are known without reading their trips; undefined until that is known. */
 export const projected = signal<boolean | undefined>(undefined);

@@ -1,8 +1,8 @@
 /** The latest records of a kind over all trips, without reading the others. */
-import type { Stored } from "../entry/entry";
-import { type Folded, foldAll } from "../entry/fold";
-import { ofKind } from "./disk/projections";
-import { book } from "./log";
+import type { Stored } from "../../entry/entry";
+import { type Folded, foldAll } from "../../entry/fold";
+import { ofKind } from "../disk/projections";
+import { book } from "../log";
 
 export interface Latest {
   records: Folded[];
