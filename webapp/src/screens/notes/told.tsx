@@ -7,7 +7,7 @@ import { once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { clock } from "../../base/units/when";
-import type { Folded } from "../../state/entry/fold";
+import { type Folded, words } from "../../state/entry/fold";
 import { amend, isSaved, mayAmend, records, strike } from "../../state/log/log";
 import { proposalOf } from "../../state/log/proposal";
 import { refer, useRecord } from "../../state/log/refer";
@@ -89,7 +89,8 @@ export function Questions({ record }: { record: Folded }) {
   const mine = mayAmend(record) ? undefined : proposalOf(record, records.value)?.fields.get("says")?.value;
   const proposed = (mine ?? {}) as { [field: string]: unknown };
   const asked = (field: Field) =>
-    !("asTold" in field && field.asTold) || typeof record.fields.get(field.name)?.value === "number";
+    (!("asTold" in field && field.asTold) || typeof record.fields.get(field.name)?.value === "number") &&
+    (!("ifIs" in field && field.ifIs) || words(record, field.ifIs.field) === field.ifIs.value);
   return (
     <div class="form">
       {kinds[record.kind]?.filter(asked).map((field) => (

@@ -15,6 +15,7 @@ import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
 import { clock, day as dayName, place as placeName, turned } from "../../base/units/when";
 import { gear } from "../../state/gear/gear";
+import { giveAhead } from "../../state/out/ahead";
 import { chartedDepth } from "../../state/pace/current/predicted";
 import { motion } from "../../state/pace/motion";
 import { doubt } from "../../state/spread/doubt";
@@ -190,6 +191,15 @@ function DayOf({ place, tide, stream }: OfDay) {
         <button type="button" class="button" onClick={once(() => window.print())}>
           {t.print}
         </button>
+        {answer && (
+          <button
+            type="button"
+            class="button"
+            onClick={once(() => giveAhead(answer, place, dayName(from * 1000)))}
+          >
+            {t.toCalendar}
+          </button>
+        )}
         {answer && <ReadDay of={answer} day={today ? t.today : dayName(from * 1000)} />}
       </div>
     </>

@@ -75,6 +75,7 @@ export const contract = {
       "length": {"is": "number", "unit": "m", "min": 0, "max": 100},
       "fate": {"is": "line", "most": 200},
       "hook": {"is": "line", "most": 200},
+      "off": {"is": "line", "most": 200},
       "lure": {"is": "line", "most": 200},
       "colour": {"is": "line", "most": 200},
       "person": {"is": "line", "most": 200},

@@ -17,6 +17,7 @@ it("of nothing noted, nothing was caught", () => {
   expect(caught(told("note", { text: "fog" }))).toEqual({
     all: { of: "", kept: 0, released: 0, untold: 0 },
     off: 0,
+    offWhy: new Map(),
     bySpecies: [],
     byRod: [],
   });
@@ -29,12 +30,13 @@ it("counts fish kept and let go by species, the most first, and by rod; what got
     told("mark", { fish: "striped bass", rod: "10 stern", fate: "kept" }),
     told("mark", { fish: "striped bass", rod: "2 port", fate: "kept" }),
     told("mark", { fish: "striped bass", rod: "2 port", fate: "released" }),
-    told("mark", { fish: "lost", rod: "2 port" }),
+    told("mark", { fish: "lost", rod: "2 port", off: "pulled out" }),
     told("mark", { rod: "2 port" }),
     told("mark", { fish: "striped bass", fate: "kept" }, true),
   );
   expect(of.all).toMatchObject({ kept: 2, released: 2, untold: 1 });
   expect(of.off).toBe(1);
+  expect([...of.offWhy]).toEqual([["pulled out", 1]]);
   expect(of.bySpecies).toEqual([
     { of: "striped bass", kept: 2, released: 1, untold: 0 },
     { of: "", kept: 0, released: 0, untold: 1 },

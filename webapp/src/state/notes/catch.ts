@@ -12,8 +12,9 @@ export interface Caught {
 
 export interface Catch {
   all: Caught;
-  /** Those that got off. */
+  /** Those that got off, and how many why; empty: nobody told. */
   off: number;
+  offWhy: Map<string, number>;
   bySpecies: Caught[];
   byRod: Caught[];
 }
@@ -35,9 +36,20 @@ export function catchOf(records: Folded[]): Catch {
   return {
     all: sum(bySpecies),
     off: marks.length - fish.length,
+    offWhy: whyOff(marks),
     bySpecies: bySpecies.sort(most),
     byRod: group(fish, "rod").sort((a, b) => a.of.localeCompare(b.of, undefined, { numeric: true })),
   };
+}
+
+function whyOff(marks: Folded[]): Map<string, number> {
+  const all = new Map<string, number>();
+  for (const mark of marks) {
+    if (words(mark, "fish") !== lost) continue;
+    const why = words(mark, "off") ?? "";
+    all.set(why, (all.get(why) ?? 0) + 1);
+  }
+  return all;
 }
 
 const none = (of: string): Caught => ({ of, kept: 0, released: 0, untold: 0 });

@@ -4,8 +4,8 @@ import type { Quantity } from "../../base/units/units";
 
 export type Field =
   | { name: string; as: "words"; long?: true }
-  /** A few usual words, or others; only: no others. */
-  | { name: string; as: "choice"; only?: true }
+  /** A few usual words, or others; only: no others. ifIs: asked where another field has that value. */
+  | { name: string; as: "choice"; only?: true; ifIs?: { field: string; value: string } }
   | { name: string; as: "rod" }
   /** SI; start is where stepping begins while it is not told. asTold: asked only where it was told. */
   | { name: string; as: "number"; quantity: Quantity; start: number; asTold?: true }
@@ -18,6 +18,8 @@ const rod: Field = { name: "rod", as: "rod" };
 const number = (name: string, quantity: Quantity, start: number) =>
   ({ name, as: "number", quantity, start }) as const satisfies Field;
 const fate: Field = { name: "fate", as: "choice", only: true };
+/** Asked of a fish that got off. */
+const off: Field = { name: "off", as: "choice", ifIs: { field: "fish", value: "lost" } };
 const bottom = number("bottom", "depth", 15);
 const lineOut = number("lineOut", "line", 60);
 const drail = number("drail", "weight", 0);
@@ -32,6 +34,7 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
   mark: [
     rod,
     choice("fish"),
+    off,
     number("length", "size", 0.75),
     fate,
     choice("hook"),

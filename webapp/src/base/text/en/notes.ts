@@ -93,6 +93,7 @@ export const notes = {
       length: "Length",
       fate: "Kept or let go",
       hook: "Where the hook sat",
+      off: "Why it got off",
       lure: "Lure",
       colour: "Colour of the lure",
       lineOut: "Line out",
@@ -148,6 +149,12 @@ export const notes = {
       },
       fish: { "striped bass": "Striped bass", bluefish: "Bluefish", lost: "Got off" },
       fate: { kept: "Kept", released: "Let go" },
+      off: {
+        "pulled out": "Hook pulled out",
+        "shook it off": "Shook it off",
+        "line broke": "Line broke",
+        "at the boat": "At the boat",
+      },
       hook: {
         "corner of the mouth": "Corner of the mouth",
         "upper jaw": "Upper jaw",

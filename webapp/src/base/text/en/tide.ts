@@ -73,6 +73,7 @@ export const tide = {
     otherwise: (track: string) => `not held; run ${track}`,
     track: "Track wanted",
     print: "Print",
+    toCalendar: "Into a calendar",
     curve: (what: string, low: string, high: string) => `${what} through the day, from ${low} to ${high}.`,
     now: "now",
     from: (source: string, from: string, until: string) => `${source}. Serves ${from} to ${until}.`,

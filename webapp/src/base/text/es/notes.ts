@@ -93,6 +93,7 @@ export const notes: typeof en = {
       length: "Largo",
       fate: "Guardado o suelto",
       hook: "Dónde estaba el anzuelo",
+      off: "Por qué se soltó",
       lure: "Señuelo",
       colour: "Color del señuelo",
       lineOut: "Línea fuera",
@@ -148,6 +149,12 @@ export const notes: typeof en = {
       },
       fish: { "striped bass": "Lobina rayada", bluefish: "Anjova", lost: "Se soltó" },
       fate: { kept: "Guardado", released: "Suelto" },
+      off: {
+        "pulled out": "Se desclavó",
+        "shook it off": "Se sacudió",
+        "line broke": "Se rompió la línea",
+        "at the boat": "Junto al barco",
+      },
       hook: {
         "corner of the mouth": "Comisura de la boca",
         "upper jaw": "Mandíbula superior",

@@ -75,6 +75,7 @@ export const tide: typeof en = {
     otherwise: (track) => `no se puede; vaya a ${track}`,
     track: "Derrota deseada",
     print: "Imprimir",
+    toCalendar: "A un calendario",
     curve: (what, low, high) => `${what} en el día, de ${low} a ${high}.`,
     now: "ahora",
     from: (source, from, until) => `${source}. Sirve de ${from} a ${until}.`,

@@ -21,7 +21,8 @@ const fates = ({ kept, released, untold }: Caught, off = 0): string =>
     .join(" · ");
 
 export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
-  const { all, off, bySpecies, byRod } = catchOf(records);
+  const { all, off, offWhy, bySpecies, byRod } = catchOf(records);
+  const why = [...offWhy].filter(([one]) => one !== "");
   const people = records
     .filter(({ kind, struck }) => kind === "person" && !struck)
     .flatMap((person) => words(person, "name") ?? []);
@@ -30,6 +31,12 @@ export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
       <section class="form">
         <h2>{t.title}</h2>
         <p class="large-words">{fates(all, off) || t.none}</p>
+        {why.length > 0 && (
+          <p>
+            {t.off(off)}:{" "}
+            {why.map(([one, count]) => `${count} × ${apart(choiceName("off", one))}`).join(", ")}
+          </p>
+        )}
         <Rows of={bySpecies} name={(species) => choiceName("fish", species) || t.noSpecies} />
         {byRod.length > 0 && <h2>{t.byRod}</h2>}
         <Rows of={byRod} name={(rod) => rod || t.noRod} />
