@@ -63,6 +63,22 @@ describe("what is kept", () => {
     expect(second.kept.value).toEqual(mine);
   });
 
+  it("can be taken from elsewhere and given back; what cannot be read as a whole changes nothing", async () => {
+    const { kept } = await start();
+    const { documentsNow, takeDocument } = await import("./kept");
+    kept.set(mine);
+    expect(documentsNow(["doc", "none"])).toEqual({ doc: mine });
+    const other: Doc = { knots: 2, rods: [] };
+    const back = takeDocument("doc", other);
+    expect(kept.value).toEqual(other);
+    back?.();
+    expect(kept.value).toEqual(mine);
+    for (const odd of [null, 7, { knots: "fast", rods: [] }, { ...mine, rods: [{ name: 1 }] }])
+      expect(takeDocument("doc", odd)).toBeUndefined();
+    expect(takeDocument("none", other)).toBeUndefined();
+    expect(kept.value).toEqual(mine);
+  });
+
   it("is the newest of many quick changes", async () => {
     const { kept } = await start();
     for (let knots = 0; knots < 50; knots++) kept.set({ ...mine, knots });
