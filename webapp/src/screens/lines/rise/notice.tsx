@@ -6,7 +6,6 @@ import { href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, lineAmount, numeral } from "../../../base/units/show";
 import { looked, noteRise, warning } from "../../../state/rise/watch";
-import { Quiet } from "../heard/quiet";
 
 const t = text.rise;
 
@@ -26,7 +25,6 @@ export function RiseNotice() {
       actions={
         <>
           <Act onTap={noteRise}>{text.notices.noted}</Act>
-          <Quiet kind="rise" />
           {route.value[1] !== "rise" && (
             <a class="button" href={href("lines", "rise")}>
               {t.sounder}
