@@ -2,16 +2,27 @@
 import { readFileSync } from "node:fs";
 import { calm, closeTrip, exchangeNow, mark, row, startTrip, writeNote } from "../notes";
 import { within } from "../phone";
-import { expect, notes, sending, tap, test } from "./phones";
+import { expect, notes, sending, tap, test, together } from "./phones";
 
 test("aboard, a note is on the other phones before they would ask; who is shut out hears no more", async ({
   three,
+  boat,
 }) => {
   const { ann, ben, gus } = three;
   await writeNote(gus, "from the guest");
   for (const page of [ann, ben]) await within(page, 2000, () => row(page, "from the guest").isVisible());
   await writeNote(ann, "from the skipper");
   for (const page of [ben, gus]) await within(page, 2000, () => row(page, "from the skipper").isVisible());
+
+  // The box was off for a while: with it again they hear as before.
+  await boat.server.pause();
+  await writeNote(ben, "while the box was off");
+  await expect(sending(ben)).toContainText("1 not sent");
+  await boat.server.restart();
+  await together([ben, ann, gus]);
+  for (const page of [ann, gus]) await expect(row(page, "while the box was off")).toBeVisible();
+  await writeNote(gus, "with the box again");
+  for (const page of [ann, ben]) await within(page, 2000, () => row(page, "with the box again").isVisible());
 
   await ann.goto("/#/enrol/phones");
   await ann.getByRole("link", { name: /Ben/ }).click();
