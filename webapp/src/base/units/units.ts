@@ -182,6 +182,10 @@ export function stepped(si: number, by: 1 | -1, scale: Scale): number {
   return toSi(roundTo(grid * scale.step, scale.step), scale.unit);
 }
 
+/** The nearest on the grid of the scale, in SI: what was measured begins as round as one steps in it. */
+export const onGrid = (si: number, { unit, step }: Scale): number =>
+  toSi(roundTo(fromSi(si, unit), step), unit);
+
 /** Rounding as honest as the band: the step in which a value is told that is known to ± halfWidth. */
 export function honestStep(halfWidth: number): number {
   if (halfWidth >= 20) return 5;

@@ -7,7 +7,9 @@ import { useSeconds } from "../../base/parts/seconds";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
+import { units } from "../../base/units/settings";
 import { age } from "../../base/units/show";
+import { onGrid, scaleOf } from "../../base/units/units";
 import { turned } from "../../base/units/when";
 import { motion, type Typed, typed } from "../../state/pace/motion";
 import { spread } from "../../state/spread/spread";
@@ -17,7 +19,7 @@ const t = text.pace.typing;
 export function TypePage() {
   useSeconds();
   const now: Typed = typed.value ?? {
-    speed: motion.value?.speed ?? spread.value.speed,
+    speed: motion.value ? onGrid(motion.value.speed, scaleOf("speed", units())) : spread.value.speed,
     course: motion.value?.course ?? 0,
     at: 0,
   };
