@@ -60,7 +60,57 @@ test("says what to do, and doing it brings the lure into the band", async ({ lin
 
 test("says why when no line out will do, and what would", async ({ lines: page }) => {
   await type(await dial(page, "Bottom"), "400");
-  await expect(rod(page, 1)).toContainText(/Even all 300\sft of wire and \d+\sft of backing reach only/);
+  // In the row as briefly as it can be, and whole by a tap on it.
+  await expect(rod(page, 1).locator(".rod-advice")).toHaveText(/^(Add weight|Go \d\.\d\skn)$/);
+  await settled(page);
+  await rod(page, 1).locator(".rod-face").click();
+  await expect(rod(page, 1).locator(".rod-explained")).toContainText(
+    /Even all 300\sft of wire and \d+\sft of backing reach only/,
+  );
+});
+
+for (const language of ["en", "es"])
+  test(`a three-way that carries a drail hides no rod, in ${language}`, async ({ lines: page }) => {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await page.goto("/#/gear/rigs");
+    await reload(page);
+    await page.locator(".links a").first().click();
+    await pass(page, 300);
+    await page.locator('.choice input[type="radio"]').last().check();
+    await page.goto("/#/lines");
+    await settled(page);
+    await expect(page.locator(".dial")).toHaveCount(5);
+    for (const pose of ["small phone", "phone", "small phone sideways", "phone sideways"] as const) {
+      await hold(page, pose);
+      expect.soft(await faults(page), pose).toEqual([]);
+    }
+    await hold(page, "small phone");
+    await page.locator(".touch-now").click();
+    await settled(page);
+    await expect(page.locator(".notice.done")).toBeVisible();
+    await standing(page, async () => {
+      for (const pose of ["small phone", "phone", "small phone sideways", "computer"] as const) {
+        await hold(page, pose);
+        expect.soft(await faults(page), `a touch, ${pose}`).toEqual([]);
+      }
+    });
+  });
+
+test("beside an alarm all else is one line, and rods stay in sight", async ({ lines: page }) => {
+  await page.goto("/#/lines/rise");
+  await calm(page);
+  await page.getByRole("button", { name: "Still" }).click();
+  await pass(page, 1200);
+  await type(page.getByRole("group", { name: "Depth now" }), "38");
+  await page.goto("/#/lines");
+  await expect(page.locator(".told-area .alarm")).toContainText("Rise ahead");
+  await expect(page.locator(".told-area .notice")).toHaveCount(1);
+  await expect(page.locator(".told-area .waiting")).toContainText("First steps");
+  await settled(page);
+  for (const pose of ["large letters", "letters twice as large", "zoomed to 200 %"] as const) {
+    await hold(page, pose);
+    expect.soft(await faults(page), pose).toEqual([]);
+  }
 });
 
 test("a wrong number is told at its field, and the old value stays", async ({ lines: page }) => {

@@ -4,10 +4,11 @@ import type { RodAnswer } from "../../base/desk/types/towline.gen";
 import { On, Plus } from "../../base/parts/icons";
 import { calm } from "../../base/shell/calm";
 import { once } from "../../base/shell/guard";
+import { pose } from "../../base/shell/pose";
 import { href } from "../../base/shell/route";
 import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
-import { about, amount, inTen } from "../../base/units/show";
+import { about, amount, inTen, unitName } from "../../base/units/show";
 import { clock, day } from "../../base/units/when";
 import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
@@ -28,7 +29,7 @@ import { Charted } from "./charted";
 import { together } from "./deck";
 import { RiseLink } from "./rise/link";
 import { OddsBar, oddsWords, VerdictMark } from "./verdict";
-import { adviceWords, clearWords, depthParts, weightWords } from "./words";
+import { adviceWords, briefAdvice, clearWords, depthParts, weightWords } from "./words";
 
 export const readouts = calm(solved);
 
@@ -36,6 +37,7 @@ export function RodList() {
   const { rods } = spread.value;
   return (
     <>
+      {pose.value !== "sideways" && <Legend />}
       <ol class="rods" aria-label={text.lines.rods}>
         {rods.map((rod, i) => (
           <RodRow key={rod.id} rod={rod} number={i + 1} of={readouts.value} />
@@ -85,6 +87,35 @@ export function RodList() {
   );
 }
 
+/** What the numbers are, for who sees them for the first time; each row says it to who hears it. */
+function Legend() {
+  const { depth, odds } = text.lines.legend;
+  return (
+    <p class="rods-legend soft" aria-hidden="true">
+      <span>{depth(unitName("depth"))}</span>
+      <span>{odds}</span>
+    </p>
+  );
+}
+
+/** The same where it stands away from the rows: with the numbers of the rod in hand. */
+export function LegendAside() {
+  const rod = selected.value;
+  const answer = rod && answerFor(readouts.value, rod);
+  if (!answer || answer.trouble) return null;
+  const { depth, odds } = text.lines.legend;
+  return (
+    <p class="rods-legend soft" aria-hidden="true">
+      <span>
+        <b>{depthParts(answer).number}</b> {depth(unitName("depth"))}
+      </span>
+      <span>
+        <b>{inTen(answer.odds.inBand, text.odds.brief)}</b> {odds}
+      </span>
+    </p>
+  );
+}
+
 /** One line for each rod: number, depth, verdict, what to do; the one in hand has more to say. */
 function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | undefined }) {
   const answer = answerFor(of, rod);
@@ -113,7 +144,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {!answer && <span class="verdict">{text.lines.working}</span>}
           {answer?.trouble && <VerdictMark answer={answer} />}
           {answer && !answer.trouble && <OddsBar answer={answer} />}
-          {off && <span class="rod-advice">{adviceWords(answer, rig)}</span>}
+          {off && <span class="rod-advice">{briefAdvice(answer, rig)}</span>}
           <span class="soft rod-set">
             {answer && of?.asOf !== undefined ? text.lines.asOf(briefly(of.asOf)) : briefSetting(rod)}
           </span>
@@ -132,7 +163,9 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           </a>
         </div>
       )}
-      {isSelected && explained.value && answer && !answer.trouble && <Explained of={answer} />}
+      {isSelected && explained.value && answer && !answer.trouble && (
+        <Explained of={answer} advice={off && adviceWords(answer, rig)} />
+      )}
     </li>
   );
 }
@@ -146,10 +179,11 @@ function tapped(rod: string): void {
   select(rod);
 }
 
-function Explained({ of }: { of: RodAnswer }) {
+function Explained({ of, advice }: { of: RodAnswer; advice: string | false }) {
   const { wanted } = spread.value;
   return (
     <p class="rod-explained">
+      {advice && <b>{advice}. </b>}
       {text.lines.explained(
         about("depth", of.depth.low, 1),
         about("depth", of.depth.high, 1),

@@ -11,7 +11,7 @@ import { RodDetail } from "./detail";
 import { firstTold } from "./first-notice";
 import { instrumentsTold } from "./heard/offer";
 import { Picture } from "./picture";
-import { RodList } from "./rods";
+import { LegendAside, RodList } from "./rods";
 import { speedTold } from "./speed-notice";
 import { TouchButton } from "./touch-button";
 
@@ -36,7 +36,12 @@ export function LinesScreen() {
       kind="lines"
       head={<Picture />}
       told={told}
-      deck={<Deck />}
+      deck={
+        <>
+          {pose.value === "sideways" && <LegendAside />}
+          <Deck />
+        </>
+      }
       deckName={text.lines.deck}
       quick={rod && <TouchButton rod={rod} />}
       aside={pose.value === "wide" && rod && <RodDetail rod={rod} />}

@@ -2,7 +2,7 @@ import { beforeEach, describe, expect, it } from "vitest";
 import type { Advice, RodAnswer, Step } from "../../base/desk/types/towline.gen";
 import { settings } from "../../base/units/settings";
 import type { Rig } from "../../state/gear/gear";
-import { adviceWords, causeWords, depthWords, offBottomWords } from "./words";
+import { adviceWords, briefAdvice, causeWords, depthWords, offBottomWords } from "./words";
 
 const ft = 0.3048;
 const kn = 1852 / 3600;
@@ -68,13 +68,24 @@ describe("what to do", () => {
       depth: 38 * ft,
       ...over,
     }) as Step;
-  const advise = (steps: Partial<Step>[], advice: Partial<Advice> = {}, over: Partial<RodAnswer> = {}) =>
-    plain(
-      adviceWords(
-        answer({ ...over, advice: { ...answer().advice, ...advice, steps: steps.map(step) } }),
-        rig,
-      ),
-    );
+  const given = (steps: Partial<Step>[], advice: Partial<Advice> = {}, over: Partial<RodAnswer> = {}) =>
+    answer({ ...over, advice: { ...answer().advice, ...advice, steps: steps.map(step) } });
+  const advise = (...of: Parameters<typeof given>) => plain(adviceWords(given(...of), rig));
+  const inRow = (...of: Parameters<typeof given>) => plain(briefAdvice(given(...of), rig));
+
+  it("is brief in a row, whatever there is to say", () => {
+    const heavier = { do: "weight", weight: 0.4, lineOut: 80 } as const;
+    const slower = { speed: 2.8 * kn };
+    expect(inRow([{ change: 60 * ft, backing: 20 * ft }])).toBe("Let out 60 ft more");
+    expect(inRow([{ change: -12 * ft }])).toBe("Take in 10 ft");
+    expect(inRow([{ do: "weight", weight: 0.34, lineOut: 200 * ft }])).toBe("Put on 12 oz, 200 ft out");
+    expect(inRow([{}, heavier], { why: "line too short", ...slower })).toBe("Add weight");
+    expect(inRow([{}], { why: "line too short", ...slower })).toBe("Go 2.8 kn");
+    expect(inRow([{}], { why: "line too short" })).toBe("Too little line");
+    expect(inRow([{}], { why: "shortest line deeper", ...slower })).toBe("Take off weight");
+    expect(inRow([{ do: "speed", speed: 3 * kn }, {}])).toBe("Go 3.0 kn");
+    expect(inRow([])).toBe("Best there is");
+  });
 
   it("lets out and takes in, in steps one can measure", () => {
     expect(advise([{ change: 36.2 * ft }])).toBe("Let out 35 ft more");

@@ -59,6 +59,23 @@ export function adviceWords(answer: RodAnswer, rig: Rig): string {
   return answer.verdict === "in the band" ? t.leave : t.best;
 }
 
+/** The same as briefly as a row needs it, which stays in sight with all others: a tap tells the rest. */
+export function briefAdvice(answer: RodAnswer, rig: Rig): string {
+  const t = text.lines.advice;
+  const { steps, why, speed } = answer.advice;
+  if (answer.trouble || steps[0]?.do === "speed") return adviceWords(answer, rig);
+  const line = steps.find((step) => step.do === "line");
+  const weight = steps.find((step) => step.do === "weight");
+  if (why === "line too short") {
+    if (weight) return t.brief.heavier;
+    return speed > 0 ? t.goAt(about("speed", speed, 0.1)) : t.brief.tooShort;
+  }
+  if (why !== "" && line) return t.brief.lighter;
+  if (line) return line.change > 0 ? t.letOut(lineAmount(line.change)) : t.takeIn(lineAmount(-line.change));
+  if (weight) return t.brief.weight(amount("weight", weight.weight), lineAmount(weight.lineOut));
+  return adviceWords(answer, rig);
+}
+
 /** Why the band is as wide as it is: the one or two largest causes. */
 export function causeWords({ causes }: RodAnswer): string {
   const [first, second] = causes;

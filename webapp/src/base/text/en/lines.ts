@@ -35,6 +35,8 @@ export const lines = {
         `Pace knows the speed only to ±\u202f${off}: Lines stays at ${set}. Find the current, or wait.`,
     },
     firstStart: "Getting the calculator. It comes once, then it is on this phone.",
+    /** Above the rows: “43 ± 12” … “4 in 10”. */
+    legend: { depth: (unit: string) => `${unit} deep, 9 in 10`, odds: "where wanted" },
     working: "Working it out",
     asOf: (moment: string) => `as of ${moment}`,
     noAnswer: "No answer",
@@ -72,6 +74,13 @@ export const lines = {
       weight: (mass: string, lineOut: string) => `Put on ${mass}, with ${lineOut} out`,
       letOut: (length: string) => `Let out ${length} more`,
       takeIn: (length: string) => `Take in ${length}`,
+      /** In few words, for a row. */
+      brief: {
+        weight: (mass: string, lineOut: string) => `Put on ${mass}, ${lineOut} out`,
+        heavier: "Add weight",
+        tooShort: "Too little line",
+        lighter: "Take off weight",
+      },
       /** Whether more weight does better, and the speed that would do. */
       notDeepEnough: (
         wire: string,

@@ -36,6 +36,7 @@ export const lines: typeof en = {
         `Ritmo conoce la velocidad solo a ±\u202f${off}: Líneas queda en ${set}. Busque la corriente, o espere.`,
     },
     firstStart: "Llega la calculadora. Viene una sola vez; después queda en este teléfono.",
+    legend: { depth: (unit) => `${unit} hondo, 9 de 10`, odds: "donde se quiere" },
     working: "Calculando",
     asOf: (moment) => `cálculo: ${moment}`,
     noAnswer: "Sin respuesta",
@@ -71,6 +72,12 @@ export const lines: typeof en = {
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,
       takeIn: (length) => `Recoja ${length}`,
+      brief: {
+        weight: (mass, lineOut) => `Ponga ${mass}, ${lineOut} fuera`,
+        heavier: "Más plomo",
+        tooShort: "Falta línea",
+        lighter: "Quite plomo",
+      },
       notDeepEnough: (wire, backing, depth, heavier, speed) =>
         `Ni todo el alambre, ${wire}${backing ? `, con ${backing} de reserva` : ""}, pasa de ${depth}: ${
           heavier ? "ponga más plomo" : "más plomo no lo mejora"
