@@ -234,5 +234,32 @@ function look(least: { width: number; height: number }): string[] {
   }
   if (!flows && document.querySelector(".place") && page.scrollHeight > innerHeight + 1)
     found.add(`the place is ${page.scrollHeight - innerHeight} px higher than the screen`);
+  // As one page all moves on but these: to its end and back.
+  if (flows) {
+    const at = scrollY;
+    scrollTo(0, page.scrollHeight);
+    const stay = [".overboard-button"];
+    if (innerHeight >= 480) stay.push(".told-area .alarm", ".told-area .done", ".mark-now", ".fish-up");
+    for (const one of document.querySelectorAll(stay.join(", "))) {
+      const { top, bottom } = one.getBoundingClientRect();
+      if (shown(one) && (top < -1 || bottom > innerHeight + 1)) found.add(`does not stay: ${words(one)}`);
+    }
+    scrollTo(0, at);
+  }
   return [...found];
 }
+
+/** Where colours and shadows are taken away, buttons and fields keep an edge, and the way to help its own. */
+export const edgeless = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const edge = (part: Element) => {
+      const { borderTopStyle, borderTopWidth, borderBottomStyle, borderBottomWidth } = getComputedStyle(part);
+      const width = (style: string, width: string) => (style === "none" ? 0 : Number.parseFloat(width));
+      return Math.max(width(borderTopStyle, borderTopWidth), width(borderBottomStyle, borderBottomWidth));
+    };
+    const parts = ".button, .dial, .mark-now, .stepper, .choice span, .notice, select, textarea, .pick input";
+    return [...document.querySelectorAll(`${parts}, .overboard-button`)]
+      .filter((part) => part.checkVisibility() && !part.closest(".rod-more, .brief"))
+      .filter((part) => edge(part) < (part.matches(".overboard-button, .alarm") ? 4 : 2))
+      .map((part) => part.outerHTML.slice(0, 120));
+  });

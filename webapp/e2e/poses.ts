@@ -24,6 +24,10 @@ export const poses = {
   "zoomed to 400 %": { width: 320, height: 256 },
 } satisfies { [name: string]: Pose };
 
+/** And in which colours: the app's own, and those of the person's system in their place. */
+export const palettes = ["day", "dusk", "night"] as const;
+export const forced = { forcedColors: "active" } as const;
+
 export type PoseName = keyof typeof poses;
 export const poseNames = Object.keys(poses) as PoseName[];
 

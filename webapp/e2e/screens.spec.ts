@@ -9,15 +9,14 @@ import axe from "axe-core";
 import { answered, expect, type Locator, type Page, settled, test } from "./app";
 import { Boat } from "./boat";
 import { colours } from "./colours";
-import { addresses, faults, isOf } from "./layout";
+import { addresses, edgeless, faults, isOf } from "./layout";
 import { light } from "./light";
 import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
 import { pass, phone, quiet, reload } from "./phone";
-import { hold, poseNames } from "./poses";
+import { forced, hold, palettes, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
 
 const folder = join(import.meta.dirname, "../screens");
-const palettes = ["day", "dusk", "night"] as const;
 /** For `make sheets`: draws what otherwise is only measured, and all of it. */
 const drawsAll = process.env.SHEETS !== undefined;
 
@@ -321,9 +320,9 @@ async function inPalettes(page: Page, name: string): Promise<void> {
   await page.evaluate(() => {
     document.documentElement.dataset.palette = "day";
   });
-  if (!drawsAll) return;
-  await page.emulateMedia({ forcedColors: "active" });
-  await draw(page, "forced colours", name);
+  await page.emulateMedia(forced);
+  expect.soft(await edgeless(page), `${name} with forced colours`).toEqual([]);
+  if (drawsAll) await draw(page, "forced colours", name);
   await page.emulateMedia({ forcedColors: null });
 }
 

@@ -23,6 +23,7 @@ import { invitation } from "../state/enrol/arrive";
 import { twoTrips } from "../state/log/asks";
 import { closedTrip } from "../state/notes/closing";
 import { open as overboard } from "../state/overboard/overboard";
+import { touchesAhead } from "../state/rise/watch";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
 
 const t = text.notices;
@@ -47,14 +48,15 @@ export function Notices({ own }: { own?: Own | undefined }) {
   const calm = !isEmergency();
   const told = calm ? [asksTold(), ...(own?.() ?? [])].filter((one) => one !== undefined) : [];
   const done = announcing.value ? undoable.value : undefined;
-  const first = done ? undefined : told.shift();
+  // Beside an alarm all else is one line: what it is about stays in sight.
+  const first = done || alarmed() ? undefined : told.shift();
   const waiting = calm ? [...told, ...canWait()] : [];
   return (
     <div class="notices">
       <Alarms />
       {first?.whole}
       {done && (
-        <Notice key="done" actions={<Act onTap={done.undo}>{t.undo}</Act>}>
+        <Notice key="done" done actions={<Act onTap={done.undo}>{t.undo}</Act>}>
           {done.more?.()} {done.what}
         </Notice>
       )}
@@ -62,6 +64,12 @@ export function Notices({ own }: { own?: Own | undefined }) {
     </div>
   );
 }
+
+/** Whether there is an alarm that this area tells. */
+const alarmed = () =>
+  touchesAhead.value ||
+  desk.state.value === "stopped" ||
+  storageTroubles.value.some(({ kind }) => kind === "unsaved");
 
 /** What is told through the wet lock too. */
 export function Alarms() {

@@ -8,13 +8,16 @@ import { On, Warning } from "./icons";
 
 interface NoticeProps {
   alarm?: boolean;
+  /** What was just done, with the way back: it goes by itself. */
+  done?: boolean;
   children: ComponentChildren;
   actions?: ComponentChildren;
 }
 
-export function Notice({ alarm, children, actions }: NoticeProps) {
+export function Notice({ alarm, done, children, actions }: NoticeProps) {
+  const kind = alarm ? " alarm" : done ? " done" : "";
   return (
-    <div class={alarm ? "notice alarm" : "notice"} role={alarm ? "alert" : "status"}>
+    <div class={`notice${kind}`} role={alarm ? "alert" : "status"}>
       <p>
         {alarm && <Warning />} {children}
       </p>

@@ -43,6 +43,9 @@ export const warning = computed<Warning | undefined>(() => {
   return rise.value && (told === undefined || rise.value.depth < told - 0.3) ? rise.value : undefined;
 });
 
+/** Whether a lure touches there if nothing is done. */
+export const touchesAhead = computed(() => warning.value?.rods.some(({ touches }) => touches) ?? false);
+
 export function noteRise(): void {
   noted.value = rise.value?.depth;
 }

@@ -5,7 +5,7 @@ import { useSeconds } from "../../../base/parts/seconds";
 import { href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, lineAmount, numeral } from "../../../base/units/show";
-import { looked, noteRise, warning } from "../../../state/rise/watch";
+import { looked, noteRise, touchesAhead, warning } from "../../../state/rise/watch";
 
 const t = text.rise;
 
@@ -21,7 +21,7 @@ export function RiseNotice() {
     .map(({ rod, lineIn }, i) => t.lineOf(lineAmount(lineIn), rod + 1, i === 0));
   return (
     <Notice
-      alarm={now.rods.some(({ touches }) => touches)}
+      alarm={touchesAhead.value}
       actions={
         <>
           <Act onTap={noteRise}>{text.notices.noted}</Act>
