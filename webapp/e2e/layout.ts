@@ -234,10 +234,11 @@ function look(least: { width: number; height: number }): string[] {
   }
   if (!flows && document.querySelector(".place") && page.scrollHeight > innerHeight + 1)
     found.add(`the place is ${page.scrollHeight - innerHeight} px higher than the screen`);
-  // As one page all moves on but these: to its end and back.
+  // As one page all moves on but these: to its end, where the places begin, and back.
   if (flows) {
     const at = scrollY;
-    scrollTo(0, page.scrollHeight);
+    const end = document.querySelector(".within")?.getBoundingClientRect().bottom ?? 0;
+    scrollTo(0, at + end - innerHeight);
     const stay = [".overboard-button"];
     if (innerHeight >= 480) stay.push(".told-area .alarm", ".told-area .done", ".mark-now", ".fish-up");
     for (const one of document.querySelectorAll(stay.join(", "))) {
