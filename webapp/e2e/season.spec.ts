@@ -226,3 +226,27 @@ test("a guest's page has the guest's own fish, and of others only who said yes",
   await expect(page.getByRole("row", { name: /4 Striped bass 1 Let go .* Ann/ })).toBeVisible();
   await expect(page.getByRole("row", { name: /4 Bluefish 1 Kept not told Gus/ })).toBeVisible();
 });
+
+test("of a fish that got off it is asked why, of no other, and the trip counts it", async ({ page }) => {
+  await page.goto("/#/notes");
+  await mark(page);
+  await expect(page.getByRole("group", { name: "Why it got off" })).toHaveCount(0);
+  await page
+    .getByRole("group", { name: "Fish", exact: true })
+    .getByRole("radio", { name: "Got off" })
+    .click();
+  await page
+    .getByRole("group", { name: "Why it got off" })
+    .getByRole("radio", { name: "Hook pulled out" })
+    .click();
+  await calm(page);
+  await page.getByRole("button", { name: "Done" }).click();
+  await calm(page);
+  await page.getByRole("link", { name: /Trip of/ }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Close the trip" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: "Close it for all" }).click();
+  await openTrip(page, /Trip of/);
+  await expect(page.getByText("1 got off: 1 × Hook pulled out")).toBeVisible();
+});
