@@ -1,3 +1,5 @@
+import { statSync } from "node:fs";
+import { join } from "node:path";
 import { expect, test } from "@playwright/test";
 import { budget, weigh } from "../tools/weigh.mjs";
 
@@ -10,4 +12,10 @@ test("the first load keeps to what it may weigh", async () => {
   // A build that is not there weighs nothing.
   expect(files[0]?.name).toBe("calc.wasm");
   expect(all, files.map(({ name, size }) => `${name} ${kB(size)}`).join("\n")).toBeLessThanOrEqual(budget);
+});
+
+test("the program keeps to what it may weigh, the app in it", () => {
+  const { size } = statSync(join(import.meta.dirname, "../../bin/wirewake"));
+  console.log(`The program is ${(size / 1e6).toFixed(2)} MB of 15.`);
+  expect(size).toBeLessThanOrEqual(15_000_000);
 });
