@@ -119,8 +119,10 @@ async function phone(entries: number, earlier: number) {
   await log.book.take(await log.book.batch(0, 0), taken([], all.slice(0, entries / 2)));
   await log.loadLog();
   await log.show(trip);
-  (await import("./state/calibrate/touches")).keepCalibrating();
+  const calibrate = await import("./state/calibrate/touches");
+  calibrate.keepCalibrating();
   (await import("./state/overboard/overboard")).keepOverboard();
+  await vi.waitFor(() => expect(calibrate.touches.value).toBeDefined());
   const watch = watched();
   vi.spyOn(JSON, "stringify");
   await quiet(watch.requests);

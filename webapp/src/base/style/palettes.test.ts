@@ -90,7 +90,7 @@ const rules = styles.flatMap((sheet) =>
   })),
 );
 /** Filled shapes without words in them. */
-const wordless = /odds-bar span|thumb|photo-frame|qr-frame/;
+const wordless = /odds-bar span|thumb|photo-frame|qr-frame|day-swatch/;
 
 describe.each(Object.keys(palettes) as (keyof typeof palettes)[])(
   "every state of every control in %s",

@@ -13,6 +13,7 @@ vi.mock("../log/log", () => ({
   },
   you: { value: undefined },
 }));
+vi.mock("../exchange/exchange", () => ({ exchangeOver: async () => undefined }));
 vi.mock("./join", () => ({
   aboard: async (you: unknown) => {
     came.push(you);
@@ -46,6 +47,7 @@ beforeEach(() => {
   came.length = 0;
   answers = {};
   sent = [];
+  vi.stubGlobal("navigator", { languages: ["en"] });
   vi.stubGlobal("document", { hidden: false, addEventListener: () => undefined });
   vi.stubGlobal("fetch", async (path: string, init: { body: string }) => {
     sent.push({ path, body: JSON.parse(init.body) });
