@@ -140,13 +140,15 @@ test("whatever a guest brings, every page of the skipper's phone still shows, an
   await opens(page, "gear");
   const gear = (await links(page, "main")).map((path) => path.split("/")[1] ?? "").filter(Boolean);
   const records = [...new Map((await heldIn(page)).map(({ kind, record }) => [kind, record])).values()];
-  const fish = (await heldIn(page)).filter(({ kind }) => kind === "mark").slice(0, 3);
+  const marks = (await heldIn(page)).filter(({ kind }) => kind === "mark").map(({ record }) => record);
+  const fish = [...new Set(marks)].slice(0, 3);
   // What may stand for an id: one that is there, where the tests know of it, and what no list has.
   const ids: [pattern: RegExp, ids: string[]][] = [
     [/^notes\/(record|told)/, records],
-    [/^notes\/trip/, [trip]],
+    [/^notes\/(trip|day|keep)/, [trip]],
+    [/^notes\/back/, fish],
     [/^notes\/new/, ["note", "photo", "trouble", "touch"]],
-    [/^fish\/(land|measure|judge|bleed|slush|release)/, fish.map(({ record }) => record)],
+    [/^fish\/(land|measure|judge|bleed|slush|release)/, fish],
     [/^fish\/box/, ["long"]],
     [/^crew\/briefing/, ["1"]],
     [/^crew\/(list|change)/, ["leaving"]],

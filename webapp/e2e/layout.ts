@@ -240,7 +240,7 @@ function look(least: { width: number; height: number }): string[] {
     const end = document.querySelector(".within")?.getBoundingClientRect().bottom ?? 0;
     scrollTo(0, at + end - innerHeight);
     const stay = [".overboard-button"];
-    if (innerHeight >= 480) stay.push(".told-area .alarm", ".told-area .done", ".mark-now", ".fish-up");
+    if (innerHeight >= 480) stay.push(".told-area:has(.alarm, .done)", ".mark-now", ".fish-up");
     for (const one of document.querySelectorAll(stay.join(", "))) {
       const { top, bottom } = one.getBoundingClientRect();
       if (shown(one) && (top < -1 || bottom > innerHeight + 1)) found.add(`does not stay: ${words(one)}`);
