@@ -157,7 +157,12 @@ func (r *reading) day(year, month, day float64) {
 		r.broken = true
 		return
 	}
-	r.say(Day, days(int(year), int(month), int(day)))
+	at := days(int(year), int(month), int(day))
+	if next := days(int(year), int(month)+1, 1); at >= next {
+		r.broken = true
+		return
+	}
+	r.say(Day, at)
 }
 
 // days from 1 January 1970, by the calendar that begins with March (E. G. Richards, in the Explanatory Supplement to the

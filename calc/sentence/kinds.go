@@ -2,6 +2,8 @@ package sentence
 
 import (
 	"math"
+	"strings"
+	"unicode"
 
 	"wirewake/calc/unit"
 )
@@ -105,26 +107,24 @@ func (r *reading) warmth(i int, in string) {
 // transducers takes from XDR the temperatures that are the water's by their name, which no standard gives.
 func (r *reading) transducers() {
 	for i := 0; i+3 < len(r.fields); i += 4 {
-		if name := r.text(i + 3); r.is(i, 'C') && (holdsWord(name, "WAT") || holdsWord(name, "SEA") || holdsWord(name, "WTR")) {
+		if r.is(i, 'C') && isOfWater(r.text(i+3)) {
 			r.warmth(i+1, r.text(i+2))
 		}
 	}
 }
 
-// holdsWord says whether the word, in great letters, is somewhere in the text.
-func holdsWord(text, word string) bool {
-	for i := 0; i+len(word) <= len(text); i++ {
-		same := true
-		for k := range len(word) {
-			c := text[i+k]
-			if c >= 'a' && c <= 'z' {
-				c &^= 0x20
-			}
-			same = same && c == word[k]
+// isOfWater says whether a transducer's name is the sea's alone, whatever its case, number and marks: an engine's cooling
+// water and a heater have the word too.
+func isOfWater(name string) bool {
+	letters := strings.Map(func(c rune) rune {
+		if c = unicode.ToUpper(c); c >= 'A' && c <= 'Z' {
+			return c
 		}
-		if same {
-			return true
-		}
+		return -1
+	}, name)
+	switch strings.NewReplacer("TEMPERATURE", "", "TEMP", "").Replace(letters) {
+	case "WATER", "WAT", "WTR", "SEA", "SEAWATER":
+		return true
 	}
 	return false
 }

@@ -111,6 +111,30 @@ func TestKinds(t *testing.T) {
 	}
 }
 
+// An engine's cooling water and a heater are not the sea.
+func TestTemperatureOfTheSeaByItsName(t *testing.T) {
+	for name, is := range map[string]bool{
+		"WATER": true, "Water_Temp": true, "SEA": true, "sea temperature 1": true, "WTR": true,
+		"COOLING WATER": false, "ENGWATER": false, "WaterHeater": false, "FRESHWATER": false, "AIR": false, "": false,
+	} {
+		if got := Parse(with("IIXDR,C,12.5,C,"+name)).Why == WhyNone; got != is {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
+
+// Days that no month has are no dates: a receiver that says them is not to be believed.
+func TestNoSuchDay(t *testing.T) {
+	for body, is := range map[string]bool{
+		"GPZDA,120000.00,29,02,2024,00,00": true, "GPZDA,120000.00,31,12,2026,00,00": true,
+		"GPZDA,120000.00,29,02,2100,00,00": false, "GPZDA,120000.00,31,04,2026,00,00": false, "GPZDA,120000.00,29,02,2027,00,00": false,
+	} {
+		if got := Parse(with(body)).Why == WhyNone; got != is {
+			t.Errorf("%s: %v", body, got)
+		}
+	}
+}
+
 // A tag block names source and time (NMEA 0183 4.10; from memory), each with a sum of its own.
 func TestTagBlock(t *testing.T) {
 	tag := func(body string) string { return fmt.Sprintf(`\%s*%02X\`, body, Sum(body)) }
