@@ -1,6 +1,7 @@
 package photos
 
 import (
+	"bufio"
 	"encoding/binary"
 	"errors"
 	"io"
@@ -46,20 +47,21 @@ func sidesOfJPEG(file io.ReaderAt) (width, height int, err error) {
 		firstFrame, lastFrame   = 0xc0, 0xcf
 		huffman, later, coding  = 0xc4, 0xc8, 0xcc // among the frames, and none
 	)
-	segment := make([]byte, 9)
-	for at := int64(2); ; {
+	// However small its steps are, no more is read than a photo may have.
+	rest := bufio.NewReaderSize(io.NewSectionReader(file, 2, MaxSize), 32<<10)
+	for {
 		// The last segments of a short file have fewer bytes behind them.
-		n, err := file.ReadAt(segment, at)
+		segment, err := rest.Peek(9)
+		n := len(segment)
 		if err != nil && err != io.EOF {
 			return 0, 0, err
 		}
 		if n < 4 || segment[0] != 0xff {
 			return 0, 0, nil
 		}
+		step := 1
 		switch marker := segment[1]; {
 		case marker == 0xff: // a byte of filling
-			at++
-			continue
 		case marker == endOfImage, marker == startOfScan:
 			return 0, 0, nil
 		case marker >= firstFrame && marker <= lastFrame && marker != huffman && marker != later && marker != coding:
@@ -67,8 +69,12 @@ func sidesOfJPEG(file io.ReaderAt) (width, height int, err error) {
 				return 0, 0, nil
 			}
 			return int(binary.BigEndian.Uint16(segment[7:])), int(binary.BigEndian.Uint16(segment[5:])), nil
+		default:
+			step = 2 + int(max(2, binary.BigEndian.Uint16(segment[2:])))
 		}
-		at += 2 + int64(max(2, binary.BigEndian.Uint16(segment[2:])))
+		if _, err := rest.Discard(step); err != nil && err != io.EOF {
+			return 0, 0, err
+		}
 	}
 }
 
