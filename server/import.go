@@ -30,7 +30,7 @@ their next exchange.
 
 ` + dataHelp
 
-// The most that is read of one file of a ZIP: more than a season of notes.
+// The most that is read of a file of notes: more than a season of them.
 const importLimit = 256 << 20
 
 // batch is how many entries are taken at once.
@@ -49,20 +49,30 @@ func importFile(ctx context.Context, io console, args []string) int {
 	if err != nil {
 		return fail(err)
 	}
+	defer brought.close()
 	s, err := openThere(ctx, dir)
 	if err != nil {
 		return fail(err)
 	}
 	defer s.Close()
 	shelf := photos.NewShelf(dir)
-	in := importer{store: s, keeper: &photos.Keeper{Shelf: shelf, Store: s}, now: time.Now()}
-	if err := in.take(brought); err != nil {
-		return fail(err)
-	}
+	in := importer{store: s, keeper: &photos.Keeper{Shelf: shelf, Store: s}, now: time.Now, wait: func(d time.Duration) error {
+		fmt.Fprintf(io.err, "That is more than a minute takes; it goes on in %v.\n", d.Round(time.Second))
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(d):
+			return nil
+		}
+	}}
+	err = in.take(brought)
 	fmt.Fprintf(io.out, "%s and %s came in; %d were there already.\n",
 		count(in.entries, "note", "notes"), count(in.photos, "photo", "photos"), in.known)
 	for _, why := range in.refused {
 		fmt.Fprintf(io.out, "not taken: %s\n", why)
+	}
+	if err != nil {
+		return fail(err)
 	}
 	if len(in.refused) > 0 {
 		return failed
@@ -70,17 +80,30 @@ func importFile(ctx context.Context, io console, args []string) int {
 	return done
 }
 
-// brought is what a file holds.
+// brought is what a file holds. It is open until it is closed.
 type brought struct {
 	entries []json.RawMessage
-	photos  map[entry.Photo][]byte
+	photos  []packed
+	archive *zip.ReadCloser // nil of a file of notes
+}
+
+// packed is a photo in a ZIP, by the name that it has there.
+type packed struct {
+	entry.Photo
+	file *zip.File
+}
+
+func (b brought) close() {
+	if b.archive != nil {
+		b.archive.Close()
+	}
 }
 
 // readBrought reads a ZIP of everything or a file of notes.
 func readBrought(name string) (b brought, err error) {
 	archive, err := zip.OpenReader(name)
 	if errors.Is(err, zip.ErrFormat) {
-		text, err := limited(func() (io.ReadCloser, error) { return os.Open(name) })
+		text, err := limited(func() (io.ReadCloser, error) { return os.Open(name) }, importLimit, "is far larger than notes are")
 		if err != nil {
 			return b, err
 		}
@@ -90,23 +113,25 @@ func readBrought(name string) (b brought, err error) {
 	if err != nil {
 		return b, err
 	}
-	defer archive.Close()
-	b.photos = map[entry.Photo][]byte{}
+	defer func() {
+		if err != nil {
+			archive.Close()
+		}
+	}()
+	b.archive = archive
 	noted := false
 	for _, f := range archive.File {
-		isPhoto := path.Dir(f.Name) == "photos"
-		if f.Name != "notes.wirewake.json" && !isPhoto {
+		if path.Dir(f.Name) == "photos" {
+			if photo, ok := entry.ParsePhoto(strings.TrimSuffix(path.Base(f.Name), path.Ext(f.Name))); ok {
+				b.photos = append(b.photos, packed{photo, f})
+			}
+		}
+		if f.Name != "notes.wirewake.json" {
 			continue
 		}
-		content, err := limited(f.Open)
+		content, err := limited(f.Open, importLimit, "is far larger than notes are")
 		if err != nil {
 			return b, fmt.Errorf("%s: %w", f.Name, err)
-		}
-		if isPhoto {
-			if photo, ok := entry.ParsePhoto(strings.TrimSuffix(path.Base(f.Name), path.Ext(f.Name))); ok {
-				b.photos[photo] = content
-			}
-			continue
 		}
 		noted = true
 		if b.entries, err = notesIn(content); err != nil {
@@ -119,15 +144,16 @@ func readBrought(name string) (b brought, err error) {
 	return b, nil
 }
 
-func limited(open func() (io.ReadCloser, error)) ([]byte, error) {
+// limited reads a file whole; it fails with tooLarge beyond most bytes, whatever the file says of its size.
+func limited(open func() (io.ReadCloser, error), most int64, tooLarge string) ([]byte, error) {
 	r, err := open()
 	if err != nil {
 		return nil, err
 	}
 	defer r.Close()
-	content, err := io.ReadAll(io.LimitReader(r, importLimit+1))
-	if err == nil && len(content) > importLimit {
-		err = errors.New("is far larger than notes are")
+	content, err := io.ReadAll(io.LimitReader(r, most+1))
+	if err == nil && int64(len(content)) > most {
+		err = errors.New(tooLarge)
 	}
 	return content, err
 }
@@ -153,7 +179,8 @@ func notesIn(text []byte) ([]json.RawMessage, error) {
 type importer struct {
 	store                  *sqlite.Store
 	keeper                 *photos.Keeper
-	now                    time.Time
+	now                    func() time.Time
+	wait                   func(time.Duration) error
 	entries, known, photos int64
 	refused                []string
 }
@@ -165,27 +192,18 @@ func (in *importer) take(b brought) (err error) {
 	}
 	// It has no token that anybody knows; in the list of phones it stands as one that left.
 	defer func() {
-		_, _, failed := in.store.Revoke(d.ID, in.now)
+		_, _, failed := in.store.Revoke(d.ID, in.now())
 		err = errors.Join(err, failed)
 	}()
-	before, err := in.store.Last()
-	if err != nil {
-		return err
-	}
 	for start := 0; start < len(b.entries); start += batch {
 		if err := in.takeSome(d, b.entries[start:min(start+batch, len(b.entries))]); err != nil {
 			return err
 		}
 	}
-	last, err := in.store.Last()
-	if err != nil {
-		return err
-	}
-	in.known = in.entries - (last - before)
-	in.entries = last - before
-	for photo, content := range b.photos {
-		if err := in.takePhoto(d, photo, content); err != nil {
-			return fmt.Errorf("photo %v: %w", photo, err)
+	for _, photo := range b.photos {
+		// One that cannot be taken keeps no other out.
+		if err := in.takePhoto(d, photo); err != nil {
+			in.refused = append(in.refused, fmt.Sprintf("photo %v: %v", photo.Photo, err))
 		}
 	}
 	return nil
@@ -193,18 +211,19 @@ func (in *importer) take(b brought) (err error) {
 
 // comeAboard enrols this import by an invitation of its own.
 func (in *importer) comeAboard() (store.Device, error) {
+	now := in.now()
 	// Hashes of nothing: nobody can come by them.
 	var hash, code, token store.Hash
 	for _, h := range []*store.Hash{&hash, &code, &token} {
 		rand.Read(h[:])
 	}
 	ok, err := in.store.Invite(store.Invitation{
-		Hash: hash, Code: code, CodeEnds: in.now, Role: "mate", Ends: in.now.Add(time.Minute), Uses: 1,
-	}, in.now)
+		Hash: hash, Code: code, CodeEnds: now, Role: "mate", Ends: now.Add(time.Minute), Uses: 1,
+	}, now)
 	if err != nil || !ok {
 		return store.Device{}, errors.Join(err, errors.New("too many invitations are open: end one"))
 	}
-	d, ok, err := in.store.Enrol(store.Newcomer{Invitation: &hash, ID: uuid.New(), Token: token, Name: "File"}, in.now)
+	d, ok, err := in.store.Enrol(store.Newcomer{Invitation: &hash, ID: uuid.New(), Token: token, Name: "File"}, now)
 	if err == nil && !ok {
 		err = errors.New("it could not come aboard")
 	}
@@ -229,42 +248,56 @@ func (in *importer) takeSome(d store.Device, texts []json.RawMessage) error {
 		}
 		some = append(some, e)
 	}
-	outcomes, stands, err := in.store.Take(d, some, in.now)
-	if err != nil {
-		return err
+	outcomes, stands, err := in.store.Take(d, some, in.now())
+	for err == nil && stands.Wait > 0 {
+		if err := in.wait(stands.Wait); err != nil {
+			return err
+		}
+		outcomes, stands, err = in.store.Take(d, some, in.now())
 	}
-	if !stands.Aboard || stands.Wait > 0 {
-		return fmt.Errorf("that is more than a minute takes: %d were taken; try again in a minute", in.entries)
+	switch {
+	case err != nil:
+		return err
+	case !stands.Aboard:
+		return errors.New("somebody has taken this import off the list of phones; the rest was not taken")
 	}
 	for i, o := range outcomes {
 		if o.Refusal != nil {
 			in.refused = append(in.refused, fmt.Sprintf("%v: %s", some[i].ID, o.Refusal.Why))
 			continue
 		}
-		in.entries++
+		if o.New {
+			in.entries++
+		} else {
+			in.known++
+		}
 	}
 	return nil
 }
 
-func (in *importer) takePhoto(d store.Device, photo entry.Photo, content []byte) error {
+func (in *importer) takePhoto(d store.Device, p packed) error {
+	photo := p.Photo
 	if _, whole := in.keeper.Shelf.Whole(photo); whole {
 		return nil
 	}
-	place, err := in.keeper.Begin(photo, d, in.now)
+	content, err := limited(p.file.Open, photos.MaxSize, "it has more bytes than a photo may have")
+	if err != nil {
+		return err
+	}
+	place, err := in.keeper.Begin(photo, d, in.now())
 	if err != nil {
 		return err
 	}
 	if place != store.Roomy {
-		in.refused = append(in.refused, fmt.Sprintf("photo %v: no note of it is here, or its trip has as many as it may", photo))
-		return nil
+		return errors.New("no note of it is here, or its trip has as many as it may")
 	}
-	on := store.PartOf(photo, d)
-	_, whole, err := in.keeper.Add(on, 0, int64(len(content)), bytes.NewReader(content))
-	if errors.Is(err, photos.ErrHash) || errors.Is(err, photos.ErrKind) || err == nil && !whole {
-		in.refused = append(in.refused, fmt.Sprintf("photo %v: it is not what its name says", photo))
-		return nil
-	}
-	if err != nil {
+	_, whole, err := in.keeper.Add(store.PartOf(photo, d), 0, int64(len(content)), bytes.NewReader(content))
+	switch {
+	case errors.Is(err, photos.ErrHash), errors.Is(err, photos.ErrKind), err == nil && !whole:
+		return errors.New("it is not what its name says")
+	case errors.Is(err, photos.ErrSides):
+		return fmt.Errorf("it has more than %d pixels a side", photos.MaxSide)
+	case err != nil:
 		return err
 	}
 	in.photos++

@@ -4,13 +4,25 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"crypto/sha256"
 	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
+	"github.com/google/uuid"
+
+	"wirewake/server/harness"
+	"wirewake/server/log/entry"
+	"wirewake/server/store"
 	"wirewake/server/store/sqlite"
+	"wirewake/server/sync/photos"
 )
 
 // everything is a ZIP as a phone saves it, of the log of the shared cases, with the photo that it names, if content is its
@@ -56,6 +68,115 @@ func everything(t *testing.T, change func(entries []map[string]any) []map[string
 		t.Fatal(err)
 	}
 	return file
+}
+
+// A photo that is not taken keeps no other out, nor the notes: all is told at the end.
+func TestOnePhotoThatIsNotTakenKeepsNoOtherOut(t *testing.T) {
+	sound, soundSHA := picture("fish")
+	broken, brokenSHA := picture("cut by a broken card")
+	contents := map[string][]byte{soundSHA: sound, brokenSHA: broken}
+	for what, content := range map[string][]byte{
+		"wide": harness.HeadOfJPEG(photos.MaxSide+1, 100), "large": append(harness.HeadOfJPEG(1600, 1200), make([]byte, photos.MaxSize)...),
+	} {
+		contents[fmt.Sprintf("%x", sha256.Sum256(content))] = content
+		t.Logf("%s: %x", what, sha256.Sum256(content))
+	}
+	file := everything(t, func(all []map[string]any) []map[string]any {
+		for _, e := range slices.Clone(all) {
+			if _, ok := e["set"].(map[string]any); !ok || e["kind"] != "photo" {
+				continue
+			}
+			for sha := range contents {
+				other := maps.Clone(e)
+				other["id"], other["record"], other["prev"], other["set"] = uuid.Must(uuid.NewV7()).String(), uuid.NewString(), []string{}, map[string]any{"sha256": sha}
+				delete(other, "mark")
+				all = append(all, other)
+			}
+		}
+		return all
+	}, contents)
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := bytes.Index(text, broken)
+	text[at+len(broken)/2] ^= 1
+	if err := os.WriteFile(file, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, wrong, code := tell(t, "", "import", file, "--data", emptyBoat(t))
+	if code != failed || !strings.Contains(out, "17 notes and 1 photo came in; 0 were there already.") || strings.Count(out, "not taken: ") != 3 ||
+		!strings.Contains(out, "more than 4096 pixels a side") || !strings.Contains(out, "more bytes than a photo may have") ||
+		!strings.Contains(out, "photo "+brokenSHA) {
+		t.Errorf("exit %d, %q, %q", code, out, wrong)
+	}
+}
+
+// More than a minute takes is waited for, and what was there is told from what came, whatever else the server takes meanwhile.
+func TestMoreThanAMinuteTakesIsWaitedFor(t *testing.T) {
+	dir := emptyBoat(t)
+	s, err := sqlite.OpenThere(context.Background(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	now := time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)
+	text := func() json.RawMessage {
+		phone := harness.NewPhone()
+		text, err := json.Marshal(phone.Write("note", uuid.New(), uuid.Nil, map[string]any{"text": "x"}, false, 0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return text
+	}
+	var waited []time.Duration
+	in := importer{store: s, keeper: &photos.Keeper{Shelf: photos.NewShelf(dir), Store: s}, now: func() time.Time { return now }}
+	in.wait = func(pause time.Duration) error {
+		waited = append(waited, pause)
+		now = now.Add(pause)
+		// Meanwhile another brings something.
+		hash := store.Hash{1}
+		_, err := s.Invite(store.Invitation{Hash: hash, Code: hash, CodeEnds: now, Role: store.Mate, Ends: now.Add(time.Minute), Uses: 1}, now)
+		if err != nil {
+			return err
+		}
+		d, _, err := s.Enrol(store.Newcomer{Invitation: &hash, ID: uuid.New(), Token: hash, Name: "Other"}, now)
+		if err != nil {
+			return err
+		}
+		e, refusal := entry.Read(text())
+		if refusal != nil {
+			return refusal
+		}
+		outcomes, _, err := s.Take(d, []entry.Sent{e}, now)
+		if err == nil && !outcomes[0].New {
+			err = errors.New("it is not new")
+		}
+		return err
+	}
+	d, err := in.comeAboard()
+	if err != nil {
+		t.Fatal(err)
+	}
+	known, fresh := text(), text()
+	if err := in.takeSome(d, []json.RawMessage{known}); err != nil || in.entries != 1 || in.known != 0 {
+		t.Fatalf("%d came in, %d known, %v", in.entries, in.known, err)
+	}
+	// What is known counts, too.
+	e, refusal := entry.Read(known)
+	if refusal != nil {
+		t.Fatal(refusal)
+	}
+	e.Author = &entry.Author{By: uuid.NewSHA1(d.ID, []byte("writer")), ByName: "File"}
+	if outcomes, stands, err := s.Take(d, slices.Repeat([]entry.Sent{e}, 60_000), now); err != nil || stands.Wait > 0 || outcomes[0].New {
+		t.Fatal(stands, err)
+	}
+	if err := in.takeSome(d, []json.RawMessage{known, fresh}); err != nil {
+		t.Fatal(err)
+	}
+	if in.entries != 2 || in.known != 1 || len(waited) != 1 || waited[0] != time.Minute {
+		t.Errorf("%d came in, %d known, waited %v", in.entries, in.known, waited)
+	}
 }
 
 func emptyBoat(t *testing.T) string {

@@ -6,9 +6,10 @@ import (
 	"wirewake/server/log/entry"
 )
 
-// Outcome says what became of an entry: the number it has, or why it was refused.
+// Outcome says what became of an entry: the number it has, and whether it was not there before, or why it was refused.
 type Outcome struct {
 	No      int64
+	New     bool
 	Refusal *entry.Refusal
 }
 

@@ -124,7 +124,7 @@ func (b *Book) take(e entry.Sent) (store.Outcome, error) {
 	case err != nil:
 		return store.Outcome{}, err
 	case added:
-		return store.Outcome{No: b.last}, nil
+		return store.Outcome{No: b.last, New: true}, nil
 	}
 	return b.again(n, entry.Clash)
 }
