@@ -15,6 +15,7 @@ const backupHelp = `usage: wirewake backup FILE [--data DIR]
 Puts the log, the list of phones and the photos in one new file, a tar archive, while the server may go on
 running. The file is on the disk when the command ends well; otherwise there is none. What a backup leaves
 that is killed, the next one to the same directory clears away. Whoever has the file can read all of the log.
+What the instruments said is not in it: copy the folder traces of the data directory too, where it matters.
 Keys are not in it: for another computer copy the folder authority of the data directory too, or every phone
 has to install a new certificate. A box comes aboard at home again by a new link.
 

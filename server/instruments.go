@@ -221,7 +221,7 @@ func marks(v heard.Value) (text string) {
 }
 
 // hear listens to the boat's instruments until stop is called; without any the hub is nil.
-func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *sqlite.Store, shelf *traces.Shelf) (hub *stream.Hub, stop func()) {
+func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *sqlite.Store, shelf *traces.Shelf, mayGrow func() error) (hub *stream.Hub, stop func()) {
 	if len(f.instruments.all) == 0 {
 		return nil, func() {}
 	}
@@ -229,7 +229,7 @@ func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *sqlite.Store
 	p := &heard.Picture{Now: time.Now, Mounts: f.mounts}
 	hub = stream.NewHub(p)
 	if s != nil {
-		keeper := &trace.Keeper{Store: s, Shelf: shelf, Log: log, Now: time.Now}
+		keeper := &trace.Keeper{Store: s, Shelf: shelf, Log: log, Now: time.Now, MayGrow: mayGrow}
 		hub.Noted = keeper.Note
 		defer func() {
 			quiet := stop

@@ -297,7 +297,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 	stop := f.keepHome(ctx, door.Store, shelf, log)
 	defer stop()
 	shelfOfTraces := traces.NewShelf(f.data)
-	hub, quiet := f.hear(ctx, log, door.Store, shelfOfTraces)
+	hub, quiet := f.hear(ctx, log, door.Store, shelfOfTraces, shelf.MayGrow)
 	defer quiet()
 	log.Info("serving", "listen", listener.Addr().String(), "data", f.data, "version", versionLine())
 	greet(io, greeting{report: report, fault: fault, built: len(app.All()) > 0, tls: proof != nil, own: wayin.Own(f.address, wayin.ThisMachine(), door.Finder.Listen.Port()), boat: boat, nobody: nobody, home: stands, flags: &f})

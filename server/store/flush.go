@@ -1,6 +1,10 @@
 package store
 
-import "os"
+import (
+	"errors"
+	"os"
+	"path/filepath"
+)
 
 // Flush waits until a file, or the names in a directory, are on the disk.
 func Flush(path string) error {
@@ -10,4 +14,16 @@ func Flush(path string) error {
 	}
 	defer file.Close()
 	return file.Sync()
+}
+
+// MakeDir makes a directory in the data directory, or in one there, for good.
+func MakeDir(dir string) error {
+	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+		return nil
+	}
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return err
+	}
+	above := filepath.Dir(dir)
+	return errors.Join(Flush(above), Flush(filepath.Dir(above)))
 }

@@ -15,7 +15,7 @@ import (
 	"wirewake/server/sync/traces"
 )
 
-// over is how long a trip that nobody closed goes on being traced, from when it was opened.
+// over is how long a trip that nobody closed goes on being traced after the last that was noted in it, as on the phones.
 const over = 18 * time.Hour
 
 // Keeper writes the trace of the trip that runs. Its fields are set before use; its methods are called one at a time.
@@ -24,6 +24,8 @@ type Keeper struct {
 	Shelf *traces.Shelf
 	Log   *slog.Logger
 	Now   func() time.Time
+	// MayGrow says no when what room the disk has left is for the log.
+	MayGrow func() error
 
 	changed <-chan struct{}
 	trip    uuid.UUID // none: uuid.Nil
@@ -42,6 +44,9 @@ func (k *Keeper) Note(r heard.Row) {
 
 func (k *Keeper) note(r heard.Row) error {
 	if err := k.look(); err != nil || k.trip == uuid.Nil {
+		return err
+	}
+	if err := k.MayGrow(); err != nil {
 		return err
 	}
 	for range 2 {
@@ -78,7 +83,7 @@ func (k *Keeper) look() error {
 		return nil
 	}
 	changed := k.Store.Changed()
-	trip, opened, err := running(k.Store, k.Now())
+	trip, last, err := running(k.Store, k.Now())
 	if err != nil {
 		return err
 	}
@@ -89,7 +94,7 @@ func (k *Keeper) look() error {
 	}
 	k.trip, k.until, k.changed = trip, k.Now().Add(over), changed
 	if trip != uuid.Nil {
-		k.until = opened.Add(over)
+		k.until = last.Add(over)
 	}
 	for _, other := range k.Shelf.Parts() {
 		if other != trip {
@@ -117,12 +122,15 @@ func (k *Keeper) Close() error {
 	return w.Close()
 }
 
-// running is the trip that was opened last and runs at a time.
-func running(s *sqlite.Store, now time.Time) (trip uuid.UUID, opened time.Time, err error) {
+// running is the trip that was opened last and runs at a time, and when something was last noted in it.
+func running(s *sqlite.Store, now time.Time) (trip uuid.UUID, last time.Time, err error) {
 	entries, err := s.EntriesOf("trip")
 	if err != nil {
-		return trip, opened, err
+		return trip, last, err
 	}
+	// A clock gone mad does not keep a trip going for years.
+	soon := now.Add(time.Hour)
+	var opened time.Time
 	for _, r := range fold.Records(entries) {
 		at, open := timeOf(r.Fields["opened"].Value)
 		_, closed := timeOf(r.Fields["closed"].Value)
@@ -130,11 +138,21 @@ func running(s *sqlite.Store, now time.Time) (trip uuid.UUID, opened time.Time, 
 		if !open || closed || r.Struck || len(into) > 0 && string(into) != "null" {
 			continue
 		}
-		if at.After(opened) && now.Sub(at) < over && at.Before(now.Add(time.Hour)) {
-			trip, opened = r.Trip, at
+		if !at.After(opened) || !at.Before(soon) {
+			continue
+		}
+		noted, err := s.NotedLast(r.Trip, soon)
+		if err != nil {
+			return trip, last, err
+		}
+		if noted.Before(at) {
+			noted = at
+		}
+		if now.Sub(noted) < over {
+			trip, opened, last = r.Trip, at, noted
 		}
 	}
-	return trip, opened, nil
+	return trip, last, nil
 }
 
 func timeOf(raw json.RawMessage) (at time.Time, ok bool) {

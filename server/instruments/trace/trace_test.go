@@ -1,6 +1,7 @@
 package trace_test
 
 import (
+	"errors"
 	"log/slog"
 	"math"
 	"testing"
@@ -18,8 +19,9 @@ import (
 func TestTheTraceOfATrip(t *testing.T) {
 	b := harness.FreshBoat(t)
 	shelf := traces.NewShelf(b.Dir)
+	var room error
 	keeper := func() *trace.Keeper {
-		return &trace.Keeper{Store: b.Store, Shelf: shelf, Log: slog.New(slog.DiscardHandler), Now: b.Clock.Now}
+		return &trace.Keeper{Store: b.Store, Shelf: shelf, Log: slog.New(slog.DiscardHandler), Now: b.Clock.Now, MayGrow: func() error { return room }}
 	}
 	k := keeper()
 	mate, log := b.Aboard(t, "M", store.Mate, nil), harness.NewPhone()
@@ -84,7 +86,38 @@ func TestTheTraceOfATrip(t *testing.T) {
 	if got := of(second); len(got) != 1 || got[0] != 10 {
 		t.Errorf("%v", got)
 	}
-	// One that nobody closed is over after 18 hours.
+	// A clock set back by a minute begins another, and one that the disk has no room for is none.
+	fourth := uuid.New()
+	write(fourth, map[string]any{"opened": now()})
+	k = keeper()
+	sail(k, 10)
+	b.Clock.Move(-time.Minute)
+	sail(k, 20)
+	room = errors.New("no room")
+	sail(k, 5)
+	room = nil
+	write(fourth, map[string]any{"closed": now()})
+	sail(k, 1)
+	if got := of(fourth); len(got) != 2 || got[0]+got[1] != 30 {
+		t.Errorf("%v", got)
+	}
+	// Noted in, it goes on.
+	fifth := uuid.New()
+	write(fifth, map[string]any{"opened": now()})
+	k = keeper()
+	sail(k, 10)
+	b.Clock.Move(17 * time.Hour)
+	log.Write("note", fifth, uuid.Nil, map[string]any{"text": "still at it"}, false, now())
+	write(fifth, map[string]any{"name": "long"})
+	sail(k, 10)
+	b.Clock.Move(17 * time.Hour)
+	sail(k, 10)
+	write(fifth, map[string]any{"closed": now()})
+	sail(k, 1)
+	if got := of(fifth); len(got) != 1 || got[0] != 30 {
+		t.Errorf("noted in after 17 hours: %v", got)
+	}
+	// One that nobody closed, or noted in, is over after 18 hours.
 	third := uuid.New()
 	write(third, map[string]any{"opened": now()})
 	k = keeper()

@@ -42,7 +42,7 @@ type Home struct {
 	behind bool
 	// wellAt is when it was last written down that all went well.
 	wellAt time.Time
-	// told are photos of which was told that home does not take them.
+	// told are photos and traces of which was told that they do not get home.
 	told map[string]bool
 }
 

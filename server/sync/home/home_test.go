@@ -184,6 +184,21 @@ func TestPhotosGoBothWaysFromWhereTheyWereCutOff(t *testing.T) {
 func TestTracesGetHome(t *testing.T) {
 	p, _, _ := fresh(t)
 	box, ashore, trip := traces.NewShelf(p.dirs[atBox]), traces.NewShelf(p.dirs[atHome]), uuid.New()
+	log := harness.NewPhone()
+	log.Write("trip", trip, trip, map[string]any{"opened": 1}, false, 0)
+	if r := p.boats[atBox].Aboard(t, "M", "mate", nil).Ask("POST", "/api/exchange", log.Request()); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+	// Of a trip that home does not know, one that the disk has spoilt, and one that is none: they keep no other from getting
+	// there, whichever comes first.
+	for _, of := range []uuid.UUID{{0}, {0xff}} {
+		for name, content := range map[string]string{fmt.Sprintf("%064x", 1): "spoilt", fmt.Sprintf("%x", sha256.Sum256([]byte("none"))): "none"} {
+			dir := filepath.Join(p.dirs[atBox], "traces", of.String())
+			if err := errors.Join(os.MkdirAll(dir, 0o700), os.WriteFile(filepath.Join(dir, name), []byte(content), 0o600)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
 	part, err := box.Part(trip)
 	if err != nil {
 		t.Fatal(err)
@@ -200,7 +215,14 @@ func TestTracesGetHome(t *testing.T) {
 	if err := errors.Join(w.Close(), box.Seal(trip)); err != nil {
 		t.Fatal(err)
 	}
-	for range 2 {
+	for i := range 3 {
+		if i == 2 {
+			// Cut short at home, it is sent anew, and mended there.
+			all, _ := ashore.All()
+			if err := os.Truncate(filepath.Join(p.dirs[atHome], "traces", trip.String(), all[0].SHA256), 100); err != nil {
+				t.Fatal(err)
+			}
+		}
 		p.together(t)
 		all, err := ashore.All()
 		if err != nil || len(all) != 1 || all[0].Trip != trip {

@@ -57,7 +57,8 @@ func (h *Home) traces(ctx context.Context, token string) error {
 func (h *Home) sendTrace(ctx context.Context, token string, one traces.Trace) error {
 	content, err := h.Traces.Get(one.Trip, one.SHA256)
 	if err != nil {
-		return err
+		h.tellTrace(one, err)
+		return nil
 	}
 	r, err := h.request(ctx, token, http.MethodPut, "/api/traces/"+one.Trip.String()+"/"+one.SHA256, bytes.NewReader(content))
 	if err != nil {
@@ -73,13 +74,19 @@ func (h *Home) sendTrace(ctx context.Context, token string, one traces.Trace) er
 	if err != nil || response.StatusCode == http.StatusNoContent {
 		return err
 	}
-	if response.StatusCode == http.StatusConflict {
-		h.Log.Warn("home does not take a trace; it stays here", "trace", one.SHA256)
-		if h.told == nil {
-			h.told = map[string]bool{}
-		}
-		h.told[one.SHA256] = true
+	switch response.StatusCode {
+	case http.StatusNotFound, http.StatusConflict, http.StatusRequestEntityTooLarge, http.StatusUnprocessableEntity:
+		h.tellTrace(one, problemOf(response, text))
 		return nil
 	}
 	return problemOf(response, text)
+}
+
+// tellTrace tells once of a trace that does not get home, so that it holds no other up.
+func (h *Home) tellTrace(one traces.Trace, why error) {
+	h.Log.Warn("a trace does not get home; it stays here", "trace", one.SHA256, "error", why)
+	if h.told == nil {
+		h.told = map[string]bool{}
+	}
+	h.told[one.SHA256] = true
 }

@@ -104,7 +104,7 @@ func (s *Shelf) add(p store.Part, from, total int64, content io.Reader, begun fu
 	if err := s.mayGrow(); err != nil {
 		return 0, false, err
 	}
-	if err := makeDir(s.parts()); err != nil {
+	if err := store.MakeDir(s.parts()); err != nil {
 		return 0, false, err
 	}
 	piece := make([]byte, 32<<10)
@@ -208,25 +208,13 @@ func place(from, to string) error {
 	if err := store.Flush(from); err != nil {
 		return err
 	}
-	if err := makeDir(filepath.Dir(to)); err != nil {
+	if err := store.MakeDir(filepath.Dir(to)); err != nil {
 		return err
 	}
 	if err := os.Rename(from, to); err != nil {
 		return err
 	}
 	return store.Flush(filepath.Dir(to))
-}
-
-// makeDir makes a directory in the data directory, for good.
-func makeDir(dir string) error {
-	if info, err := os.Stat(dir); err == nil && info.IsDir() {
-		return nil
-	}
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return err
-	}
-	above := filepath.Dir(dir)
-	return errors.Join(store.Flush(above), store.Flush(filepath.Dir(above)))
 }
 
 // Verify reads a file and says whether it is the photo. The error is ErrHash if it is not.

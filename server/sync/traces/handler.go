@@ -91,6 +91,12 @@ func (h *Handler) put(c echo.Context) error {
 	if err != nil {
 		return err
 	}
+	switch has, err := h.Enrolment.Store.HasTrip(trip); {
+	case err != nil:
+		return err
+	case !has:
+		return problem.Nothing
+	}
 	if err := h.MayGrow(); err != nil {
 		return problem.Full.Because(err)
 	}

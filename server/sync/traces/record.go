@@ -179,8 +179,15 @@ func (w *Writer) begin() error {
 	return w.file.Truncate(int64(whole))
 }
 
-// Note writes a row; full says that the file takes no more.
+// setBack is how far the clock may go back for rows to be left out until it has caught up, s: further, and what follows is
+// of another file.
+const setBack = 5
+
+// Note writes a row; full says that the file takes no more, or none so early.
 func (w *Writer) Note(r Row) (full bool, err error) {
+	if w.coder.at > 0 && r.At.Unix() < w.coder.at-setBack {
+		return true, nil
+	}
 	before := w.coder
 	record := w.coder.append(nil, r)
 	if w.size+len(record) > MaxSize {

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/google/uuid"
 
@@ -17,6 +18,9 @@ import (
 
 // dirName is the directory of the traces in the data directory.
 const dirName = "traces"
+
+// came begins the name of a file while it comes from elsewhere.
+const came = "came-"
 
 // mostOfTrip is how many files a trip may have.
 const mostOfTrip = 50
@@ -29,10 +33,14 @@ var (
 )
 
 // Shelf is the traces on the disk: whole ones in a directory for each trip, those being written in parts.
-type Shelf struct{ dir string }
+type Shelf struct {
+	dir string
+	// coming is held while one comes from elsewhere.
+	coming sync.Mutex
+}
 
 // NewShelf is the shelf in a data directory. Its directories are made when the first trace comes.
-func NewShelf(data string) *Shelf { return &Shelf{filepath.Join(data, dirName)} }
+func NewShelf(data string) *Shelf { return &Shelf{dir: filepath.Join(data, dirName)} }
 
 // Trace names a whole one.
 type Trace struct {
@@ -44,7 +52,7 @@ type Trace struct {
 // Part is where the trace of a trip is written.
 func (s *Shelf) Part(trip uuid.UUID) (path string, err error) {
 	parts := filepath.Join(s.dir, "parts")
-	return filepath.Join(parts, trip.String()), os.MkdirAll(parts, 0o700)
+	return filepath.Join(parts, trip.String()), store.MakeDir(parts)
 }
 
 // Parts are the trips of which a trace is being written, or was when the server stopped.
@@ -87,10 +95,10 @@ func (s *Shelf) place(trip uuid.UUID, from string, content []byte) error {
 	if err := store.Flush(from); err != nil {
 		return err
 	}
-	if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
+	if err := store.MakeDir(filepath.Dir(to)); err != nil {
 		return err
 	}
-	return errors.Join(os.Rename(from, to), store.Flush(filepath.Dir(to)), store.Flush(s.dir))
+	return errors.Join(os.Rename(from, to), store.Flush(filepath.Dir(to)))
 }
 
 func sumOf(content []byte) string {
@@ -102,9 +110,12 @@ func (s *Shelf) file(trip uuid.UUID, sum string) string {
 	return filepath.Join(s.dir, trip.String(), sum)
 }
 
-// Put takes a whole trace from elsewhere.
+// Put takes a whole trace from elsewhere. One that is there and spoilt gives way to it.
 func (s *Shelf) Put(trip uuid.UUID, sum string, content []byte) error {
-	if _, err := os.Stat(s.file(trip, sum)); err == nil {
+	s.coming.Lock()
+	defer s.coming.Unlock()
+	_, there := s.Get(trip, sum)
+	if there == nil {
 		return nil
 	}
 	of, rows, whole, err := Read(content)
@@ -114,13 +125,20 @@ func (s *Shelf) Put(trip uuid.UUID, sum string, content []byte) error {
 	case err != nil || of != trip || whole != len(content) || len(rows) == 0 || len(content) > MaxSize:
 		return ErrTrace
 	}
-	if there, _ := os.ReadDir(filepath.Join(s.dir, trip.String())); len(there) >= mostOfTrip {
+	if files, _ := os.ReadDir(filepath.Join(s.dir, trip.String())); len(files) >= mostOfTrip && errors.Is(there, fs.ErrNotExist) {
 		return ErrEnough
 	}
-	if err := os.MkdirAll(s.dir, 0o700); err != nil {
+	if err := store.MakeDir(s.dir); err != nil {
 		return err
 	}
-	file, err := os.CreateTemp(s.dir, "came-")
+	// What a kill left in the midst of coming.
+	left, _ := os.ReadDir(s.dir)
+	for _, file := range left {
+		if strings.HasPrefix(file.Name(), came) {
+			_ = os.Remove(filepath.Join(s.dir, file.Name()))
+		}
+	}
+	file, err := os.CreateTemp(s.dir, came)
 	if err != nil {
 		return err
 	}

@@ -129,6 +129,23 @@ func TestAClockSetBack(t *testing.T) {
 	content, _ := os.ReadFile(path)
 	_, got, _, _ := traces.Read(content)
 	same(t, got, all[1:])
+	// Where it goes back further, what follows is for another file.
+	w, err := traces.Open(path, trip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back := all[2]
+	back.At = back.At.Add(-5 * time.Second)
+	if full, err := w.Note(back); full || err != nil {
+		t.Errorf("5 s: %v, %v", full, err)
+	}
+	back.At = back.At.Add(-time.Second)
+	if full, err := w.Note(back); !full || err != nil {
+		t.Errorf("6 s: %v, %v", full, err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
 }
 
 func sealed(t *testing.T, s *traces.Shelf, trip uuid.UUID, n int) traces.Trace {
@@ -146,6 +163,64 @@ func sealed(t *testing.T, s *traces.Shelf, trip uuid.UUID, n int) traces.Trace {
 		t.Fatal(all, err, s.Parts())
 	}
 	return all[len(all)-1]
+}
+
+// known notes something in a trip.
+func known(t *testing.T, who *harness.Asker, trip uuid.UUID) {
+	t.Helper()
+	log := harness.NewPhone()
+	log.Write("trip", trip, trip, map[string]any{"opened": 1}, false, 0)
+	if r := who.Ask("POST", "/api/exchange", log.Request()); r.Status != 200 {
+		t.Fatal(r.Status)
+	}
+}
+
+// Where the disk has little room left it is for the log.
+func TestTheDisksRoomForTraces(t *testing.T) {
+	trip := uuid.New()
+	from := traces.NewShelf(t.TempDir())
+	one := sealed(t, from, trip, 10)
+	content, err := from.Get(trip, one.SHA256)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := harness.FreshBoat(t)
+	mate := b.Aboard(t, "M", store.Mate, nil)
+	known(t, mate, trip)
+	for left, want := range map[uint64]int{1 << 20: http.StatusInsufficientStorage, 1 << 30: http.StatusNoContent} {
+		b.Shelf.Room = func(string) (uint64, uint64, error) { return left, 32 << 30, nil }
+		if got := mate.Ask("PUT", "/api/traces/"+trip.String()+"/"+one.SHA256, bytes.NewReader(content), "Content-Type", "application/octet-stream").Status; got != want {
+			t.Errorf("%d left: %d, want %d", left, got, want)
+		}
+	}
+}
+
+// What a kill left in the midst of coming goes when the next one comes, and a spoilt one gives way to a sound one.
+func TestWhatComesTakesThePlaceOfWhatIsSpoilt(t *testing.T) {
+	dir, trip := t.TempDir(), uuid.New()
+	from, to := traces.NewShelf(t.TempDir()), traces.NewShelf(dir)
+	one := sealed(t, from, trip, 10)
+	content, err := from.Get(trip, one.SHA256)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := to.Put(trip, one.SHA256, content); err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range []string{filepath.Join(dir, "traces", trip.String(), one.SHA256), filepath.Join(dir, "traces", "came-1")} {
+		if err := os.WriteFile(file, content[:20], 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := to.Put(trip, one.SHA256, content); err != nil {
+		t.Fatal(err)
+	}
+	if got, err := to.Get(trip, one.SHA256); err != nil || !bytes.Equal(got, content) {
+		t.Errorf("%d bytes, %v", len(got), err)
+	}
+	if files, err := os.ReadDir(filepath.Join(dir, "traces")); err != nil || len(files) != 1 {
+		t.Errorf("%v, %v", files, err)
+	}
 }
 
 // The crew has them by their hash, takes them from another server, and nobody else does anything.
@@ -169,14 +244,20 @@ func TestWhoHasThem(t *testing.T) {
 	}
 	other := harness.FreshBoat(t)
 	theirs := other.Aboard(t, "B", store.Mate, nil)
+	another := uuid.New()
+	known(t, theirs, trip)
+	known(t, theirs, another)
 	put := func(path string, content []byte) int {
 		return theirs.Ask("PUT", path, bytes.NewReader(content), "Content-Type", "application/octet-stream").Status
 	}
 	if got := put(path, content[:len(content)-1]); got != http.StatusUnprocessableEntity {
 		t.Errorf("cut: %d", got)
 	}
-	if got := put("/api/traces/"+uuid.NewString()+"/"+one.SHA256, content); got != http.StatusUnprocessableEntity {
+	if got := put("/api/traces/"+another.String()+"/"+one.SHA256, content); got != http.StatusUnprocessableEntity {
 		t.Errorf("of another trip: %d", got)
+	}
+	if got := put("/api/traces/"+uuid.NewString()+"/"+one.SHA256, content); got != http.StatusNotFound {
+		t.Errorf("of no trip: %d", got)
 	}
 	if got := put("/api/traces/"+trip.String()+"/"+strings.Repeat("a", 63), content); got != http.StatusNotFound {
 		t.Errorf("no hash: %d", got)

@@ -3,6 +3,7 @@ package trips
 
 import (
 	"encoding/json"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -74,6 +75,14 @@ func Bind(d *db.DB, device *store.Device) error {
 func (s *Trips) HasTrip(trip uuid.UUID) (has bool, err error) {
 	err = s.db.QueryRow(`SELECT EXISTS (SELECT 1 FROM entry WHERE trip = ?)`, trip[:]).Scan(&has)
 	return has, s.db.Explain(err)
+}
+
+// NotedLast is when something was last noted in a trip, by its writers' clocks, those aside that are past a time; 1970 where
+// nothing is.
+func (s *Trips) NotedLast(trip uuid.UUID, before time.Time) (time.Time, error) {
+	var at int64
+	err := s.db.QueryRow(`SELECT coalesce(max(at), 0) FROM entry WHERE trip = ? AND at < ?`, trip[:], before.UnixMilli()).Scan(&at)
+	return time.UnixMilli(at), s.db.Explain(err)
 }
 
 // Closed says whether the trip that a device is bound to is closed or struck out, with all that it became one with.
