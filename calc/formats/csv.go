@@ -52,23 +52,36 @@ func with(names []string, name string) []string {
 	return append(names, name)
 }
 
-// defused is text that no spreadsheet takes for a formula: what begins like one gets an apostrophe before it (OWASP, CSV
-// injection).
+// defused is text that no spreadsheet takes for a formula: what begins like one, also in full width, gets an apostrophe
+// before it (OWASP, CSV injection). Where a spreadsheet splits at semicolons or tabs it knows no quotes within a line, so
+// what comes after one of these, or in a new line, begins a cell too.
 func defused(text string) string {
-	if text == "" {
-		return text
-	}
-	switch text[0] {
-	case '=', '+', '-', '@', '\t', '\r', '\n':
-		return "'" + text
-	}
-	// The same in full width, which some take for it.
-	for _, wide := range []string{"＝", "＋", "－", "＠"} {
-		if len(text) >= len(wide) && text[:len(wide)] == wide {
-			return "'" + text
+	f := file{}
+	from, begins := 0, true
+	for i, c := range text {
+		formula := false
+		switch c {
+		case '=', '+', '-', '@', '＝', '＋', '－', '＠':
+			formula, begins = begins, false
+		case '\t', '\r', '\n':
+			formula, begins = i == 0, true
+		case ';':
+			begins = true
+		case ' ', '"':
+			// A reader may pass these over.
+		default:
+			begins = false
+		}
+		if formula {
+			f.put(text[from:i], "'")
+			from = i
 		}
 	}
-	return text
+	if from == 0 && len(f) == 0 {
+		return text
+	}
+	f.put(text[from:])
+	return string(f)
 }
 
 // row is a line by RFC 4180.

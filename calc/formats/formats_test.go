@@ -183,6 +183,26 @@ func TestCSVAndJSONReadBack(t *testing.T) {
 	}
 }
 
+// What begins a cell where a spreadsheet splits at commas, semicolons, tabs or lines (OWASP, CSV injection).
+func TestFormulasAreDefused(t *testing.T) {
+	for text, want := range map[string]string{
+		"":                     "",
+		"slack; then ebb-tide": "slack; then ebb-tide",
+		"=1+1":                 "'=1+1",
+		"＝1":                   "'＝1",
+		"\t=1":                 "'\t'=1",
+		"x;=1+1":               "x;'=1+1",
+		"x; \"@y;-2":           "x; \"'@y;'-2",
+		"x\t+1;＋1":             "x\t'+1;'＋1",
+		"x\n=1":                "x\n'=1",
+		"é;=é\xff":             "é;'=é\xff",
+	} {
+		if got := defused(text); got != want {
+			t.Errorf("%q became %q, want %q", text, got, want)
+		}
+	}
+}
+
 // Lines of a calendar have 75 octets at most, and no character is cut in two (RFC 5545, 3.1).
 func TestCalendarIsFolded(t *testing.T) {
 	for _, l := range strings.Split(written(t, Calendar), "\r\n") {
