@@ -14,24 +14,33 @@ const part = 40;
 const again = 60_000;
 
 let making = false;
+/** What was made is not all any more. */
+let anew = false;
+let retry: ReturnType<typeof setTimeout> | undefined;
 
 /** From now on records are put into these words. */
 export function sayIn(words: Words): void {
   if (book.words?.version === words.version) return;
   book.words = words;
+  book.fellBehind = make;
   book.forgetWords();
   make();
 }
 
 async function make(): Promise<void> {
+  anew = true;
   if (making) return;
   making = true;
+  clearTimeout(retry);
   try {
-    projected.value = await book.isProjected();
-    while (!(await book.remake(part))) await soon();
+    while (anew) {
+      anew = false;
+      projected.value = await book.isProjected();
+      while (!(await book.remake(part))) await soon();
+    }
     projected.value = true;
   } catch {
-    setTimeout(make, again);
+    retry = setTimeout(make, again);
   } finally {
     making = false;
   }

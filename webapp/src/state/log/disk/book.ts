@@ -102,6 +102,8 @@ export class Book {
   private moved = false;
   /** How records are put into words; without, none are kept. */
   words: Words | undefined;
+  /** Told when the disk had room for entries alone, and not for what is kept beside them. */
+  fellBehind: () => void = () => undefined;
   /** Pages of words that were read, by trip: as they are by now, but for what other tabs write. */
   private readonly pages = new Map<string, { of: Map<number, Page>; read: Promise<void> }>();
 
@@ -502,6 +504,14 @@ export class Book {
     return this.write((tx) => putPhoto(tx, { ...full, fetched: true }, thumb));
   }
 
+  /** Keeps a photo from a file, maybe the only one there is: it is to be sent like those taken with this phone. */
+  bringPhoto(full: Photo, thumb: Photo, trip: string | undefined): Promise<void> {
+    return this.write(async (tx) => {
+      await putPhoto(tx, full, thumb);
+      if (trip) await tx.objectStore("shipments").put({ sha256: full.sha256, trip, out: 1 });
+    });
+  }
+
   /** Lets go of photos that came from the server, but for their small pictures: room for notes. False: there were none. */
   makeRoom(): Promise<boolean> {
     return this.write(async (tx) => {
@@ -527,7 +537,9 @@ export class Book {
       return await this.writeAll(work, true);
     } catch (fault) {
       if ((fault as Error).name !== "QuotaExceededError") throw fault;
-      return this.writeAll(work, false);
+      const result = await this.writeAll(work, false);
+      this.fellBehind();
+      return result;
     }
   }
 

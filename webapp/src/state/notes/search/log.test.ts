@@ -50,6 +50,32 @@ it("finds what was noted, amended and struck, in every trip, and no more what it
   expect(await found("bluefish")).toEqual([mark.id]);
 });
 
+it("finds again what was noted when the disk had room for the note alone", async () => {
+  const { log, found, saved, projected } = await start();
+  log.startTrip({ name: "Ledge" });
+  await saved();
+  const { put } = IDBObjectStore.prototype;
+  let full = true;
+  const spy = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (
+    this: IDBObjectStore,
+    value,
+    key,
+  ) {
+    if (full && this.name === "records") {
+      full = false;
+      throw new DOMException("full", "QuotaExceededError");
+    }
+    return key === undefined ? put.call(this, value) : put.call(this, value, key);
+  });
+  const note = log.note("note", { text: "terns" });
+  await saved();
+  expect(full).toBe(false);
+  spy.mockRestore();
+  await vi.waitFor(async () => expect(await found("terns")).toEqual([note.id]));
+  expect(await log.book.isProjected()).toBe(true);
+  await vi.waitFor(() => expect(projected.value).toBe(true));
+});
+
 it("finds by the numbers as they are shown, also once the units are others", async () => {
   const { log, found, saved, settings, sayIn, sayings, projected } = await start();
   const touch = log.note("touch", { rod: "1 port", bottom: 15.24, lineOut: 60.96, speed: 1.5 });
