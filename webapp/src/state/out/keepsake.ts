@@ -52,6 +52,18 @@ export const fishOfPerson = (records: Folded[], whose: string): Folded[] =>
     )
     .sort((a, b) => timeOf(a) - timeOf(b));
 
+/** What may be drawn: where others' fish were caught, and what was noted of these there, is theirs to tell. */
+export function drawnFor(records: Folded[], whose: string): Folded[] {
+  const own = new Set(fishOfPerson(records, whose).map(({ id }) => id));
+  const others = new Set(records.flatMap(({ id, kind }) => (kind === "mark" && !own.has(id) ? [id] : [])));
+  return records.filter(
+    (record) =>
+      !others.has(record.id) &&
+      !others.has(words(record, "of") ?? "") &&
+      !(record.kind === "bag" && words(record, "person") !== whose),
+  );
+}
+
 const escapes: { [letter: string]: string } = {
   "&": "&amp;",
   "<": "&lt;",

@@ -10,7 +10,7 @@ import { text } from "../../../base/text/text";
 import { records, shownTrip, summaries, tripOf } from "../../../state/log/log";
 import type { Trip } from "../../../state/log/one";
 import { useTrip } from "../../../state/log/refer";
-import { fishOfPerson, giveKeepsake, peopleOf } from "../../../state/out/keepsake";
+import { drawnFor, fishOfPerson, giveKeepsake, peopleOf } from "../../../state/out/keepsake";
 import { happenedOf, trackOf } from "../../../state/produced/day";
 import { Chart } from "../day/chart";
 
@@ -37,11 +37,9 @@ function Asked({ trip }: { trip: Trip }) {
   const withMap = useSignal(true);
   if (people.length === 0) return <p>{t.nobody}</p>;
   const own = fishOfPerson(all, whose.value);
-  const track = trackOf(all);
-  // Where others' fish were caught is theirs to tell.
-  const happened = happenedOf(all).filter(
-    ({ kind, record }) => kind !== "mark" || own.some(({ id }) => id === record.id),
-  );
+  const shown = drawnFor(all, whose.value);
+  const track = trackOf(shown);
+  const happened = happenedOf(shown);
   const give = () => {
     const drawing = withMap.value ? document.querySelector(".keepsake .day-chart")?.outerHTML : undefined;
     return giveKeepsake(trip, all, {
