@@ -52,6 +52,7 @@ import { paceSettings } from "../state/pace/settings";
 import { keepPump } from "../state/pace/spoon";
 import { keepWheel, wheelKept } from "../state/pace/wheel";
 import { keptHands } from "../state/plan/hands";
+import { asked } from "../state/produced/asked";
 import { askToPersist } from "../state/ready/checks";
 import { keepTellingReady } from "../state/ready/tell";
 import { soundings } from "../state/rise/soundings";
@@ -77,7 +78,7 @@ const ofPace = [
   notches,
   ground,
 ];
-const ofLearning = [lessons, taught, keptHands, soundings];
+const ofLearning = [lessons, taught, keptHands, soundings, asked];
 
 const ofFish = [rules, fishes, ice, slush, samples];
 const ofCrew = [keptBoat, keptHeads, formerLimits, forecast, keptLists, floatPlan, waitingTicks];

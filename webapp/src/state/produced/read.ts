@@ -5,6 +5,7 @@ import type { Answer, Of } from "../../base/desk/types/produced.gen";
 import { foldAll } from "../entry/fold";
 import { book, rootOf, running, summaries, written } from "../log/log";
 import type { Trip } from "../log/one";
+import { pay } from "./asked";
 import { effortOf, telling } from "./effort";
 import type { FactorName } from "./factors";
 import { type Outing, queryOf } from "./season";
@@ -43,9 +44,6 @@ export interface Read {
 export const season = signal<Read | undefined>(undefined);
 /** The desk could not answer. */
 export const failed = signal(false);
-
-/** What the same record was asked so far: every question is paid for. */
-const asked = new Set<string>();
 
 export const yearOf = ({ opened }: Outing): number => new Date(opened).getFullYear();
 
@@ -88,11 +86,11 @@ async function ask(): Promise<void> {
   const { of, factor, beside, year, ground } = wanted.value;
   const some = chosen.value;
   const whole = some.every(({ light }) => light !== undefined);
-  if (whole) asked.add([of, beside && [factor, beside].sort().join(), year, ground].join("|"));
+  const question = [of, beside && [factor, beside].sort().join(), year, ground].join("|");
   const query = queryOf(some, {
     of,
     pair: beside && beside !== factor ? [factor, beside] : undefined,
-    looks: Math.max(1, asked.size),
+    looks: pay(whole ? question : undefined),
   });
   try {
     const answer = await desk.newest("produced", query);
