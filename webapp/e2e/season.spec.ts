@@ -160,7 +160,7 @@ test("everything goes into one file, and comes out of it on another phone", asyn
   await calm(other);
   await other
     .locator('input[type="file"]')
-    .setInputFiles({ name, mimeType: "application/zip", buffer: content });
+    .setInputFiles({ name: name.toUpperCase(), mimeType: "application/zip", buffer: content });
   await expect(other.getByText("All of this file was here already.")).toBeVisible();
   await other
     .locator('input[type="file"]')

@@ -3,6 +3,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useId } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { LoadFile } from "../../base/parts/input/load-file";
+import { useSaving } from "../../base/parts/input/save-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
@@ -55,6 +56,7 @@ export function PastPage() {
 function Files() {
   const waiting = useSignal(new Map<string, unknown>());
   const said = useSignal("");
+  const { said: saved, saving } = useSaving();
   const take = () => {
     const unread = takeDocuments(waiting.value);
     waiting.value = new Map();
@@ -66,7 +68,7 @@ function Files() {
         name={t.load}
         accept=".json,.zip,application/json,application/zip"
         onFile={async (file) => {
-          if (!file.name.endsWith(".zip")) return loadNotes(file);
+          if (!/\.zip$/i.test(file.name)) return loadNotes(file);
           const { said, documents } = await loadEverything(file);
           waiting.value = documents;
           return said;
@@ -83,9 +85,10 @@ function Files() {
         </div>
       )}
       <p role="status">{said.value}</p>
-      <button type="button" class="button" onClick={once(saveEverything)}>
+      <button type="button" class="button" onClick={saving(saveEverything)}>
         {all.save}
       </button>
+      <p role="status">{saved}</p>
       <p class="soft">{all.saveWhat}</p>
     </>
   );

@@ -452,7 +452,7 @@ async function save(next: Waiting): Promise<void> {
   if (next.key) drop(next.key);
 }
 
-const isFull = (fault: unknown): boolean => (fault as Error).name === "QuotaExceededError";
+export const isFull = (fault: unknown): boolean => (fault as Error).name === "QuotaExceededError";
 
 /** Where a photo is too much for what room is left, the notes behind it are not. */
 async function notesFirst(): Promise<void> {

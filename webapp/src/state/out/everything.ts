@@ -8,8 +8,8 @@ import { offerUndo } from "../../base/shell/undo";
 import { documentsNow, takeDocument } from "../../base/store/kept";
 import { text } from "../../base/text/text";
 import { exchange } from "../exchange/exchange";
-import { fromFile, toFile, Unfit } from "../log/disk/file";
-import { book, changed } from "../log/log";
+import { fromFile, mostCharacters, toFile, Unfit } from "../log/disk/file";
+import { book, changed, isFull } from "../log/log";
 import { keyOfPhone, marked } from "../log/signing";
 import { hashOf, thumbOf } from "../photos/shrink";
 import { faultWords } from "./files";
@@ -29,26 +29,56 @@ const kept = [
   "lessons",
   "water",
   "doubt",
+  "looks",
 ] as const;
 
-/** A file of the ZIP, and all of them, m larger than any that this app makes. */
-const [largestFile, largest] = [64e6, 1e9];
+/** The most bytes of a file of the ZIP, and of all of them: neither more is written nor more read. */
+const [largestFile, largest] = [mostCharacters, 1e9];
+
+/** What there is room for: true counts. */
+function room(): (bytes: number) => boolean {
+  let all = 0;
+  return (bytes) => {
+    if (bytes > largestFile || all + bytes > largest) return false;
+    all += bytes;
+    return true;
+  };
+}
+
+/** The notes alone are more than could be read back. */
+export class TooMuch extends Error {}
+
+/** Bytes of the line that about.json has of a photo. */
+const namedIn = 80;
 
 const endings: { [type: string]: string } = { "image/jpeg": "jpg", "image/webp": "webp" };
 
-/** The ZIP. Photos are in it that are on this phone. */
-export async function everything(now: number): Promise<Uint8Array<ArrayBuffer>> {
+/** The ZIP, and how many photos there was no room for. Photos are in it that are on this phone. */
+export async function everything(now: number): Promise<{ zip: Uint8Array<ArrayBuffer>; left: number }> {
   const entries = await book.everyEntry();
   const files: { [name: string]: Uint8Array } = {};
   const photos: string[] = [];
+  const fits = room();
+  const notes = strToU8(toFile(await marked(entries, await keyOfPhone()), now));
+  if (!fits(notes.length)) throw new TooMuch();
+  const documents = documentsNow(kept);
+  for (const [name, document] of Object.entries(documents)) {
+    const file = strToU8(JSON.stringify(document));
+    if (!fits(file.length)) throw new TooMuch();
+    files[`documents/${name}.json`] = file;
+  }
+  let left = 0;
   for (const sha256 of await book.photoNames()) {
     const photo = await book.photo(sha256);
     const ending = photo && endings[photo.type];
     if (!photo || !ending) continue;
+    if (!fits(photo.bytes.byteLength + namedIn)) {
+      left++;
+      continue;
+    }
     photos.push(sha256);
     files[`photos/${sha256}.${ending}`] = new Uint8Array(photo.bytes);
   }
-  const documents = documentsNow(kept);
   const about = {
     format,
     version,
@@ -58,17 +88,23 @@ export async function everything(now: number): Promise<Uint8Array<ArrayBuffer>> 
     documents: Object.keys(documents),
   };
   files["about.json"] = strToU8(JSON.stringify(about, null, 1));
-  files["notes.wirewake.json"] = strToU8(toFile(await marked(entries, await keyOfPhone()), now));
-  for (const [name, document] of Object.entries(documents))
-    files[`documents/${name}.json`] = strToU8(JSON.stringify(document));
+  files["notes.wirewake.json"] = notes;
   // Pictures are packed already.
-  return zipSync(files, { level: 0, mtime: now }) as Uint8Array<ArrayBuffer>;
+  return { zip: zipSync(files, { level: 0, mtime: now }) as Uint8Array<ArrayBuffer>, left };
 }
 
-export async function saveEverything(): Promise<void> {
+/** Hands it over; tells what is not in it. */
+export async function saveEverything(): Promise<string | undefined> {
   const now = Date.now();
   const day = new Date(now).toISOString().slice(0, 10);
-  await handOver(`wirewake-${day}.zip`, await everything(now), "application/zip");
+  try {
+    const { zip, left } = await everything(now);
+    await handOver(`wirewake-${day}.zip`, zip, "application/zip");
+    return left > 0 ? t.left(left) : undefined;
+  } catch (fault) {
+    if (fault instanceof TooMuch) return t.tooMuch;
+    throw fault;
+  }
 }
 
 const t = text.notes.everything;
@@ -77,17 +113,21 @@ const t = text.notes.everything;
 export async function loadEverything(file: Blob): Promise<{ said: string; documents: Map<string, unknown> }> {
   const none = new Map<string, unknown>();
   let files: { [name: string]: Uint8Array };
+  const skipped: string[] = [];
   try {
-    let all = 0;
+    const fits = room();
     files = unzipSync(new Uint8Array(await file.arrayBuffer()), {
-      filter: ({ originalSize }) => {
-        all += originalSize;
-        return originalSize <= largestFile && all <= largest;
+      filter: ({ name, originalSize }) => {
+        const taken = fits(originalSize);
+        if (!taken) skipped.push(name);
+        return taken;
       },
     });
   } catch {
     return { said: text.notes.file.unreadable, documents: none };
   }
+  if (["about.json", "notes.wirewake.json"].some((name) => skipped.includes(name)))
+    return { said: text.notes.file.large, documents: none };
   try {
     const about = JSON.parse(strFromU8(files["about.json"] ?? new Uint8Array())) as Partial<{
       format: string;
@@ -103,12 +143,19 @@ export async function loadEverything(file: Blob): Promise<{ said: string; docume
     const documents = new Map(
       kept.flatMap((name) => {
         const raw = files[`documents/${name}.json`];
-        return raw ? [[name, JSON.parse(strFromU8(raw)) as unknown] as const] : [];
+        return raw ? [[name, parsed(raw)] as const] : [];
       }),
     );
-    return { said: t.loaded(count, photos), documents };
+    const said = [
+      // Nothing of it was here already where there was no room for what it has.
+      (count + photos.came > 0 || photos.full + skipped.length === 0) && t.loaded(count, photos.came),
+      photos.full > 0 && t.full(photos.full),
+      skipped.length > 0 && t.skipped(skipped.length),
+    ];
+    return { said: said.filter(Boolean).join(" "), documents };
   } catch (fault) {
     if (fault instanceof Unfit) return { said: faultWords(fault.why), documents: none };
+    if (isFull(fault)) return { said: text.notes.file.full, documents: none };
     if (fault instanceof SyntaxError) return { said: text.notes.file.unreadable, documents: none };
     throw fault;
   }
@@ -120,8 +167,20 @@ const isEmpty = (notes: string): boolean => {
   return Array.isArray(entries) && entries.length === 0;
 };
 
-async function takePhotos(files: { [name: string]: Uint8Array }): Promise<number> {
-  let count = 0;
+/** A document as it was stored; what is broken is none that could be taken, and is told as such then. */
+function parsed(raw: Uint8Array): unknown {
+  try {
+    return JSON.parse(strFromU8(raw));
+  } catch {
+    return undefined;
+  }
+}
+
+/** How many came in, and for how many the disk had no room. */
+async function takePhotos(files: { [name: string]: Uint8Array }): Promise<{ came: number; full: number }> {
+  const trips = new Map<unknown, string>();
+  for (const { set, trip } of await book.entriesOfKinds(["photo"])) trips.set(set?.sha256, trip);
+  const count = { came: 0, full: 0 };
   for (const [name, bytes] of Object.entries(files)) {
     const [, sha256, ending] = /^photos\/([0-9a-f]{64})\.(jpg|webp)$/.exec(name) ?? [];
     if (!sha256 || !ending) continue;
@@ -129,11 +188,15 @@ async function takePhotos(files: { [name: string]: Uint8Array }): Promise<number
     if ((await book.photo(sha256)) || (await hashOf(whole)) !== sha256) continue;
     const type = ending === "webp" ? "image/webp" : "image/jpeg";
     const full = { sha256, type, bytes: whole } as const;
+    // No picture, whatever it is called.
+    const thumb = await thumbOf(full).catch(() => undefined);
+    if (!thumb) continue;
     try {
-      await book.keepPhoto(full, await thumbOf(full));
-      count++;
-    } catch {
-      // No picture, whatever it is called.
+      await book.bringPhoto(full, thumb, trips.get(sha256));
+      count.came++;
+    } catch (fault) {
+      if (!isFull(fault)) throw fault;
+      count.full++;
     }
   }
   return count;

@@ -5,7 +5,7 @@ import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import { exchange } from "../exchange/exchange";
 import { type FileFault, fromFile, toFile, Unfit } from "../log/disk/file";
-import { book, changed } from "../log/log";
+import { book, changed, isFull } from "../log/log";
 import { keyOfPhone, marked } from "../log/signing";
 import { fileName } from "./formats";
 
@@ -25,6 +25,7 @@ export async function loadNotes(file: File): Promise<string> {
     exchange();
     return text.notes.past.loaded(count);
   } catch (fault) {
+    if (isFull(fault)) return t.full;
     if (!(fault instanceof Unfit)) throw fault;
     return faultWords(fault.why);
   }

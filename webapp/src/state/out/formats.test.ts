@@ -8,7 +8,7 @@ import { parse } from "csv-parse/sync";
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
-import { foldAll } from "../entry/fold";
+import { type Folded, foldAll } from "../entry/fold";
 import { formatsQuery } from "./formats";
 
 /** The little of a feature that is looked at. */
@@ -25,6 +25,13 @@ const log = JSON.parse(read("log.json")) as { trip: string; entries: Stored[] };
 it("asks the desk what the server asks it of the same log", () => {
   const query = formatsQuery(foldAll(log.entries), log.trip, "gpx");
   expect(JSON.parse(JSON.stringify(query))).toEqual(JSON.parse(read("query.json")));
+});
+
+it("asks it of a trip of more entries than a call takes arguments", () => {
+  const [first] = log.entries as [Stored];
+  const entries = Array.from({ length: 300_000 }, (_, i) => ({ ...first, id: `${i}`, at: first.at + i }));
+  const record = { ...(foldAll([first])[0] as Folded), entries };
+  expect(formatsQuery([record], log.trip, "ics").made).toBe((first.at + 299_999) / 1000);
 });
 
 describe("a file of a trip", () => {
@@ -66,6 +73,17 @@ describe("a file of a trip", () => {
     expect(rows[3]).toMatchObject({ kind: "note", text });
     expect(rows[2]).toMatchObject({ person: '\'=HYPERLINK("x")', "latitude (°)": "40.502" });
   });
+
+  // Where the decimal mark is a comma, spreadsheets split at semicolons and know no quotes but at the beginning of a cell.
+  it.each([";", "\t"])(
+    "as CSV has no cell that begins like a formula where it is split at %j",
+    (delimiter) => {
+      const loose = { delimiter, relax_quotes: true, relax_column_count: true };
+      const cells = (parse(read("trip.csv"), loose) as string[][]).flat();
+      expect(cells.some((cell) => cell.includes("HYPERLINK"))).toBe(true);
+      expect(cells.filter((cell) => /^[\s"]*[=+\-@]/.test(cell))).toEqual([]);
+    },
+  );
 
   it("as iCalendar is read by ical.js, unfolded and unescaped", () => {
     const calendar = new ICAL.Component(ICAL.parse(read("trip.ics")) as never);

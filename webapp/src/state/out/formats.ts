@@ -27,7 +27,9 @@ const firstOf = ({ entries }: Folded): number => seconds(entries[0] ?? { at: 0 }
 export function formatsQuery(records: Folded[], trip: string, format: Format): Query {
   const own = records.find(({ id, kind }) => id === trip && kind === "trip");
   const opened = own ? (milliseconds(own, "opened") ?? firstOf(own)) : 0;
-  const made = Math.max(0, ...records.flatMap(({ entries }) => entries.map(seconds)));
+  const made = records
+    .flatMap(({ entries }) => entries.map(seconds))
+    .reduce((last, at) => Math.max(last, at), 0);
   const name = (own && words(own, "name")) || new Date(Math.trunc(opened * 1000)).toISOString().slice(0, 10);
   const told = records.filter(({ struck, kind }) => !struck && !aboutTheCrew.includes(kind));
   const notes = told.map(noteOf);
@@ -136,7 +138,7 @@ export function pointsOf(record: Folded): Point[] {
 }
 
 /** Hands a trip to the person in a format. */
-export async function giveTrip(trip: Trip, format: Format): Promise<void> {
+export async function giveTrip(trip: Trip, format: Format): Promise<undefined> {
   const records = foldAll(await book.entriesOf(trip.parts));
   const { text, type } = await desk.ask("formats", formatsQuery(records, trip.trip, format));
   await handOver(`${fileName(tripName(trip))}.${format}`, text, type);

@@ -311,6 +311,12 @@ export const notes = {
       documents: "Gear, rules, boat and lists are in it too. Taken, they replace those of this phone.",
       take: "Take them",
       took: "Gear, rules, boat and lists taken",
+      full: (count: number) =>
+        `This phone’s storage is full: ${count} photos of the file are not on it. Free some space and load the file again.`,
+      skipped: (count: number) => `${count} parts of this file are too large, and were left out.`,
+      left: (count: number) => `${count} photos had no room in the file.`,
+      tooMuch:
+        "The notes are more than one file holds. Nothing was saved. Save each trip to a file of its own.",
       unread: (count: number) => `${count} of them could not be read: those of this phone stay.`,
     },
     formats: {
@@ -319,6 +325,8 @@ export const notes = {
       geojson: "GeoJSON: for maps",
       csv: "CSV table",
       ics: "Calendar",
+      tooMuch: "This is more than one file holds. Nothing was saved.",
+      failed: "The file could not be made. Nothing was saved. Try again.",
       loadTrack: "Load a track (GPX)",
       loadedTrack: (points: number) => `${points} points of the track are in this trip now.`,
       noTrack: "There is no track with times in this file. Nothing was changed.",
@@ -330,6 +338,7 @@ export const notes = {
         "This file was saved by a newer version of the app. Load that version first. Nothing was changed.",
       large: "This file is far larger than notes are. Nothing was changed.",
       empty: "There are no notes in this file.",
+      full: "This phone’s storage is full. Nothing of this file was taken. Free some space and load it again.",
       entry: (place: number, fault: string) =>
         `Note ${place} of this file ${fault}, so the file was not saved by this app as it is. Nothing was changed.`,
     },

@@ -315,6 +315,12 @@ export const notes: typeof en = {
         "También trae aparejo, reglas, barco y listas. Si se toman, sustituyen a los de este teléfono.",
       take: "Tomarlos",
       took: "Aparejo, reglas, barco y listas tomados",
+      full: (count) =>
+        `La memoria de este teléfono está llena: ${count} fotos del archivo no entraron. Libere espacio y cargue el archivo otra vez.`,
+      skipped: (count) => `${count} partes de este archivo son demasiado grandes y quedaron fuera.`,
+      left: (count) => `${count} fotos no cupieron en el archivo.`,
+      tooMuch:
+        "Las notas son más de lo que cabe en un archivo. No se guardó nada. Guarde cada salida en su propio archivo.",
       unread: (count) => `${count} no se pudieron leer: quedan los de este teléfono.`,
     },
     formats: {
@@ -323,6 +329,8 @@ export const notes: typeof en = {
       geojson: "GeoJSON: para mapas",
       csv: "Tabla CSV",
       ics: "Calendario",
+      tooMuch: "Esto es más de lo que cabe en un archivo. No se guardó nada.",
+      failed: "No se pudo hacer el archivo. No se guardó nada. Pruebe otra vez.",
       loadTrack: "Cargar una traza (GPX)",
       loadedTrack: (points) => `${points} puntos de la traza están ahora en esta salida.`,
       noTrack: "En este archivo no hay traza con horas. No se cambió nada.",
@@ -334,6 +342,7 @@ export const notes: typeof en = {
         "Este archivo lo guardó una versión más nueva de la aplicación. Cargue primero esa versión. No se cambió nada.",
       large: "Este archivo es mucho más grande que unas notas. No se cambió nada.",
       empty: "No hay notas en este archivo.",
+      full: "La memoria de este teléfono está llena. No se tomó nada de este archivo. Libere espacio y cárguelo otra vez.",
       entry: (place) =>
         `La nota ${place} de este archivo no es como debe ser, así que esta aplicación no lo guardó así. No se cambió nada.`,
     },

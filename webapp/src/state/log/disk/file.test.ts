@@ -40,6 +40,8 @@ it("brings back what was saved, with who wrote it, and nothing of where it stood
   const { own: _own, out: _out, ...said } = own;
   const { no: _no, via: _via, viaName: _viaName, ...others } = other;
   expect(fromFile(toFile([own, other], 5))).toEqual([said, others]);
+  // Of a season, indentation is a good part of what a file may hold.
+  expect(toFile([own, other], 5)).not.toContain("\n");
 });
 
 it("brings back what cannot be read as it came", () => {

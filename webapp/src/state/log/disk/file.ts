@@ -22,7 +22,7 @@ const version = 1;
 const without = ["photos", "gear", "rigs", "settings"];
 
 /** More than a season of notes; a larger file is something else. */
-const mostCharacters = 64 * 1024 * 1024;
+export const mostCharacters = 64 * 1024 * 1024;
 
 /**
  * What can be handed on at all: an entry of any server, also one from before the contract, is smaller and flatter, and
@@ -50,7 +50,7 @@ export function toFile(entries: Stored[], saved: number): string {
     const { by, byName, mark } = entry;
     return { ...said(entry), ...(by && byName && { by, byName }), ...(mark && { mark }) };
   });
-  return JSON.stringify({ format, version, without, saved, entries: filed }, null, 1);
+  return JSON.stringify({ format, version, without, saved, entries: filed });
 }
 
 /** The entries of a file; throws Unfit. */
