@@ -6,7 +6,9 @@ import (
 	"context"
 	"log/slog"
 	"net/netip"
+	"slices"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"wirewake/server/instruments/source"
@@ -16,10 +18,12 @@ import (
 // service is what a gateway announces on the network (IANA's list of service names: nmea-0183, port 10110).
 const service = "_nmea-0183._tcp"
 
-// How often the network is asked who announces instruments, and how many of those are listened to.
+// How often the network is asked who announces instruments, how many of those are listened to, and how often one that is not
+// connected may be missed before it is forgotten: an answer is easily lost.
 const (
 	searching  = 30 * time.Second
 	mostNearby = 4
+	mostMissed = 3
 )
 
 // Listener listens to sources until its context is done. Its fields are set before use.
@@ -27,14 +31,15 @@ type Listener struct {
 	Sources []source.Source
 	Keeper  source.Keeper
 	Log     *slog.Logger
-	// Find is nearby.Find, but in tests.
-	Find func(ctx context.Context, service string) ([]netip.AddrPort, error)
+	// Find is nearby.Find, and asked so often, but in tests.
+	Find      func(ctx context.Context, service string) ([]netip.AddrPort, error)
+	Searching time.Duration
 }
 
 // New listens with what is usual on a boat.
 func New(sources []source.Source, log *slog.Logger, hear func(source, line string), tell func(source string, on bool)) *Listener {
 	return &Listener{
-		Sources: sources, Log: log, Find: nearby.Find,
+		Sources: sources, Log: log, Find: nearby.Find, Searching: searching,
 		Keeper: source.Keeper{Log: log, Pauses: source.Usual, Hear: hear, Tell: tell},
 	}
 }
@@ -54,12 +59,19 @@ func (l *Listener) Run(ctx context.Context) {
 	over.Wait()
 }
 
+// announced is one that was, and is listened to.
+type announced struct {
+	on     atomic.Bool
+	missed int
+	forget context.CancelFunc
+}
+
 // search listens to what is announced, from when it is.
 func (l *Listener) search(ctx context.Context) {
 	var over sync.WaitGroup
 	defer over.Wait()
-	known := map[netip.AddrPort]bool{}
-	tick := time.NewTicker(searching)
+	known := map[netip.AddrPort]*announced{}
+	tick := time.NewTicker(l.Searching)
 	defer tick.Stop()
 	said := ""
 	for {
@@ -68,11 +80,26 @@ func (l *Listener) search(ctx context.Context) {
 			said = err.Error()
 			l.Log.Warn("the network cannot be asked for instruments", "error", err)
 		}
+		for at, one := range known {
+			switch {
+			case slices.Contains(all, at):
+				one.missed = 0
+			case err == nil && !one.on.Load():
+				one.missed++
+			}
+			if one.missed > mostMissed {
+				one.forget()
+				delete(known, at)
+			}
+		}
 		for _, at := range all {
-			if !known[at] && len(known) < mostNearby {
-				known[at] = true
+			if known[at] == nil && len(known) < mostNearby {
 				l.Log.Info("instruments are announced on the network", "at", at)
-				over.Go(func() { l.Keeper.Keep(ctx, source.Source{Scheme: source.TCP, Address: at.String()}) })
+				one, here, keeper := &announced{}, ctx, l.Keeper
+				here, one.forget = context.WithCancel(ctx)
+				keeper.Tell = func(name string, on bool) { one.on.Store(on); l.Keeper.Tell(name, on) }
+				known[at] = one
+				over.Go(func() { keeper.Keep(here, source.Source{Scheme: source.TCP, Address: at.String()}) })
 			}
 		}
 		select {

@@ -33,12 +33,19 @@ func (k *Keeper) Keep(ctx context.Context, s Source) {
 	name, said, pause := s.String(), "", k.Pauses.First
 	for ctx.Err() == nil {
 		heard := false
+		listening := func() { k.Log.Info("listening to instruments", "source", name) }
 		err := k.listen(ctx, s, func() {
-			said = ""
 			k.Tell(name, true)
-			k.Log.Info("listening to instruments", "source", name)
+			if said == "" {
+				listening()
+			}
 		}, func(line string) {
 			heard = true
+			// One that is reached and says nothing is no better than before.
+			if said != "" {
+				said = ""
+				listening()
+			}
 			k.Hear(name, line)
 		})
 		k.Tell(name, false)
@@ -48,7 +55,7 @@ func (k *Keeper) Keep(ctx context.Context, s Source) {
 		if heard {
 			pause = k.Pauses.First
 		}
-		if text := fmt.Sprint(err); text != said {
+		if text := failure(err); text != said {
 			said = text
 			k.Log.Warn("instruments are not heard; it is tried again and again", "source", name, "error", err)
 		}
@@ -57,6 +64,15 @@ func (k *Keeper) Keep(ctx context.Context, s Source) {
 		}
 		pause = min(2*pause, k.Pauses.Longest)
 	}
+}
+
+// failure is what failed, without the port of this end, which is another each time.
+func failure(err error) string {
+	var op *net.OpError
+	if errors.As(err, &op) {
+		return fmt.Sprintf("%s: %v", op.Op, op.Err)
+	}
+	return fmt.Sprint(err)
 }
 
 func rest(ctx context.Context, pause time.Duration) bool {

@@ -171,6 +171,52 @@ func TestTCPIsBegunAnewForEver(t *testing.T) {
 	}
 }
 
+// A gateway that takes connections and hangs up, at once or with a reset, does not fill the log; when it speaks again, that is
+// logged once.
+func TestAGatewayThatHangsUpIsLoggedOnce(t *testing.T) {
+	for _, reset := range []bool{false, true} {
+		listener, err := net.Listen("tcp", "127.0.0.1:0")
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer listener.Close()
+		var log safe
+		e := newEar(t, &log)
+		accept := func() *net.TCPConn {
+			t.Helper()
+			conn, err := listener.Accept()
+			if err != nil {
+				t.Fatal(err)
+			}
+			return conn.(*net.TCPConn)
+		}
+		e.keep(t, "tcp://"+listener.Addr().String())
+		for range 20 {
+			conn := accept()
+			if reset {
+				// It is there before it is reset: else the connecting may fail, which is another failure.
+				e.until(t, "connected", func() bool { return len(e.told) > 0 && e.told[len(e.told)-1] })
+				_ = conn.SetLinger(0)
+			}
+			conn.Close()
+			e.until(t, "told that it broke off", func() bool { return len(e.told) > 0 && !e.told[len(e.told)-1] })
+		}
+		conn := accept()
+		defer conn.Close()
+		counts := func() [2]int {
+			return [2]int{strings.Count(log.String(), "listening to instruments"), strings.Count(log.String(), "are not heard")}
+		}
+		if got := counts(); got != [2]int{1, 1} {
+			t.Errorf("reset %v: logged %v times: %s", reset, got, log.String())
+		}
+		fmt.Fprintf(conn, "%s\r\n%s\r\n", depth, depth)
+		e.until(t, "heard", func() bool { return len(e.heard) == 2 })
+		if got := counts(); got != [2]int{2, 1} {
+			t.Errorf("reset %v: logged %v times once it speaks: %s", reset, got, log.String())
+		}
+	}
+}
+
 // A cable that was cut says nothing, not even that.
 func TestASilentConnectionIsLetGo(t *testing.T) {
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
