@@ -22,7 +22,7 @@ const depth = (value: number, more: object = {}) => ({
   ...more,
 });
 const speed = { value: 1.7, age: 0, holds: 3, from: "VW mast" };
-const event = (of: object) => JSON.stringify({ values: {}, sources: [], run: 0, ...of });
+const event = (of: object) => JSON.stringify({ values: {}, run: 0, ...of });
 
 describe("what is heard", () => {
   it("is believed no longer than it holds", async () => {
@@ -87,6 +87,7 @@ class Fake {
   onmessage: ((event: MessageEvent) => void) | null = null;
   onerror: ((event: Event) => void) | null = null;
   closed = false;
+  readyState = 0;
   past: ((event: MessageEvent) => void) | undefined;
   constructor(readonly after: string) {
     Fake.all.push(this);
@@ -96,6 +97,15 @@ class Fake {
   }
   close() {
     this.closed = true;
+  }
+  /** The network fails: the browser would connect again. */
+  fail() {
+    this.onerror?.({} as Event);
+  }
+  /** The server answers with anything but a stream (HTML, 9.2.3). */
+  refuse() {
+    this.readyState = 2;
+    this.onerror?.({} as Event);
   }
   say(data: string, lastEventId = "") {
     this.onmessage?.({ data, lastEventId } as MessageEvent);
@@ -130,12 +140,42 @@ describe("the line to the server", () => {
   });
 
   it("to a server that hears no instruments, or knows nothing of them, is hardly ever tried again", async () => {
-    await begin();
-    last().onerror?.({} as Event);
+    const listener = await begin();
+    last().refuse();
+    listener.reached();
     vi.advanceTimersByTime(299_000);
     expect(Fake.all).toHaveLength(1);
     vi.advanceTimersByTime(2000);
     expect(Fake.all).toHaveLength(2);
+  });
+
+  it("to a server that is out of reach is tried again soon, and at once when it was reached otherwise", async () => {
+    const listener = await begin();
+    for (const pause of [1000, 2000, 4000, 8000, 15_000, 15_000]) {
+      const before = Fake.all.length;
+      last().fail();
+      vi.advanceTimersByTime(pause - 100);
+      expect(Fake.all).toHaveLength(before);
+      vi.advanceTimersByTime(200);
+      expect(Fake.all).toHaveLength(before + 1);
+    }
+    const before = Fake.all.length;
+    last().fail();
+    listener.reached();
+    expect(Fake.all).toHaveLength(before + 1);
+    // It listens already, and is not begun twice.
+    listener.reached();
+    vi.advanceTimersByTime(9000);
+    expect(Fake.all).toHaveLength(before + 1);
+  });
+
+  it("that hangs before the first word is begun anew", async () => {
+    await begin();
+    vi.advanceTimersByTime(10_100);
+    expect(last().closed).toBe(true);
+    vi.advanceTimersByTime(1000);
+    expect(Fake.all).toHaveLength(2);
+    expect(last().closed).toBe(false);
   });
 
   it("is let go when nobody looks", async () => {

@@ -1,18 +1,25 @@
 /** Listens to what the boat's server hears of the instruments, while this phone is aboard and somebody looks. */
-import { effect, signal, untracked } from "@preact/signals";
+import { computed, effect, signal, untracked } from "@preact/signals";
+import { status } from "../exchange/exchange";
 import { you } from "../log/log";
 import { beat, heard, readEvent, readPast } from "./heard";
 import { notePast, notePing } from "./pings";
 
 /** The server says something every two seconds: after so long without a word, ms, the line is dead. */
 const silence = 4500;
+/** So long, ms, is waited for the first word: a connection may hang. */
+const first = 10_000;
 /** It is tried again so soon, and at most so late, ms; where there is nothing to hear, so late. */
 const soonest = 1000;
 const latest = 15_000;
 const nothing = 300_000;
 
+/** The state of an EventSource that is closed for good, as one that is refused; else the network failed (HTML, 9.2). */
+const closed = 2;
+
 /** What is needed of an EventSource. */
 export interface Stream {
+  readonly readyState: number;
   onmessage: ((event: MessageEvent) => void) | null;
   onerror: ((event: Event) => void) | null;
   addEventListener(kind: string, take: (event: MessageEvent) => void): void;
@@ -25,12 +32,18 @@ export class Listener {
   private pause = soonest;
   private last = "";
   private wanted = false;
+  private refused = false;
 
   constructor(private readonly open: (after: string) => Stream) {}
 
   listen(): void {
     this.wanted = true;
     if (!this.stream) this.begin();
+  }
+
+  /** The server was just in reach: what waits to be tried again is tried now. */
+  reached(): void {
+    if (this.wanted && !this.stream && !this.refused) this.begin();
   }
 
   stop(): void {
@@ -51,13 +64,15 @@ export class Listener {
     let said = false;
     const again = () => {
       if (this.stream !== stream) return;
+      // By a server without instruments, or an older one. One that is not reached may be so at any moment.
+      this.refused = stream.readyState === closed && !said && !heard.peek();
       this.end();
       if (!this.wanted) return;
-      // One that never said a word is refused, or of a server without instruments, or an older one.
-      const pause = said || heard.peek() ? this.pause : nothing;
-      this.pause = Math.min(2 * this.pause, latest);
+      const pause = this.refused ? nothing : this.pause;
+      if (!this.refused) this.pause = Math.min(2 * this.pause, latest);
       this.timer = setTimeout(() => this.begin(), pause);
     };
+    this.timer = setTimeout(again, first);
     const came = ({ lastEventId }: MessageEvent) => {
       said = true;
       this.pause = soonest;
@@ -93,6 +108,10 @@ export function keepHearing(): void {
   effect(() => {
     const on = you.value !== undefined && seen.value;
     untracked(() => (on ? listener.listen() : listener.stop()));
+  });
+  const exchanged = computed(() => status.value.last);
+  effect(() => {
+    if (exchanged.value !== undefined) listener.reached();
   });
   effect(() => {
     if (heard.value === undefined) return;
