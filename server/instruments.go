@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -78,10 +79,11 @@ func (f metresFlag) String() string {
 }
 
 func (f metresFlag) Set(text string) error {
-	_, err := fmt.Sscanf(text+" ", "%g ", f.value)
-	if err != nil || math.IsNaN(*f.value) {
-		*f.value = -1
+	value, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsNaN(value) {
+		value = -1
 	}
+	*f.value = value
 	return nil
 }
 
@@ -98,7 +100,7 @@ func mountsFlags(flags *flag.FlagSet, m *heard.Mounts) {
 func checkMounts(m heard.Mounts) string {
 	for name, v := range map[string]float64{"transducer": m.Transducer, "keel": m.Keel} {
 		if v < 0 || v > mostBelow {
-			return fmt.Sprintf("--%s must be how many metres it is below the water, from 0 to %d, such as 0.5", name, mostBelow)
+			return fmt.Sprintf("--%s must be how many metres it is below the water, from 0 to %d, as a number without a unit, such as 0.5", name, mostBelow)
 		}
 	}
 	return ""
@@ -195,14 +197,14 @@ func writePicture(out io.Writer, s heard.Snapshot) {
 		fmt.Fprintln(out)
 	}
 	if d := s.Depth; d != nil {
-		fmt.Fprintf(out, "  %-18s %9.2f m below the %s, %s, ±%.1f m, age %.0f s, from %s%s\n", "depth", d.Value.Value, d.Below, d.State, d.Doubt, d.Age, d.From, marks(d.Value))
+		fmt.Fprintf(out, "  %-18s %9.2f m below the %s, %s, ±%.1f m, age %.0f s, from %s%s\n", "depth", d.Value.Value, d.Below, d.State, d.Doubt, d.Age, d.Voice, marks(d.Value))
 		if d.Echo != 0 {
 			fmt.Fprintf(out, "  %-18s %9.2f m is not taken for the bottom\n", "", d.Echo)
 		}
 	}
 	for _, name := range heard.Names() {
 		if v, ok := s.Values[name]; ok {
-			fmt.Fprintf(out, "  %-18s %9.4g, age %.0f s, from %s%s\n", name, v.Value, v.Age, v.From, marks(v))
+			fmt.Fprintf(out, "  %-18s %9.4g, age %.0f s, from %s%s\n", name, v.Value, v.Age, v.Voice, marks(v))
 		}
 	}
 }
@@ -230,11 +232,15 @@ func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *sqlite.Store
 	hub = stream.NewHub(p)
 	if s != nil {
 		keeper := &trace.Keeper{Store: s, Shelf: shelf, Log: log, Now: time.Now, MayGrow: mayGrow}
-		hub.Noted = keeper.Note
+		note, written := stream.Behind(keeper.Note, func() {
+			log.Warn("the disk does not keep up: of what the instruments say some seconds are not kept")
+		})
+		hub.Noted = note
 		defer func() {
 			quiet := stop
 			stop = func() {
 				quiet()
+				written()
 				if err := keeper.Close(); err != nil {
 					log.Warn("the trace of the instruments is not on the disk", "error", err)
 				}

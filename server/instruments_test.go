@@ -1,6 +1,7 @@
 package main
 
 import (
+	"flag"
 	"fmt"
 	"net"
 	"os"
@@ -14,6 +15,7 @@ import (
 	"github.com/creack/pty"
 
 	"wirewake/server/harness/ship"
+	"wirewake/server/instruments/heard"
 )
 
 // What is heard is shown in a terminal: how fresh it is, who says it, and what is nonsense.
@@ -52,6 +54,26 @@ func TestInstrumentsInTheTerminal(t *testing.T) {
 	out.wait(t, regexp.MustCompile(`nothing: checksum is wrong`))
 	out.wait(t, regexp.MustCompile(`\.\[2Jnothing\n    nothing: does not begin with \$`))
 	stop()
+}
+
+// What is not a plain number of metres is refused, not taken for one.
+func TestHowDeepTheSounderIs(t *testing.T) {
+	for text, right := range map[string]bool{
+		"1.6": true, "0": true, "1.6 ft": false, "1.6ft": false, "1.6 0.3": false, "1,6": false, "": false, "-1": false, "NaN": false, "Inf": false, "16": false,
+	} {
+		for _, name := range []string{"transducer", "keel"} {
+			var mounts heard.Mounts
+			flags := flag.NewFlagSet("", flag.ContinueOnError)
+			mountsFlags(flags, &mounts)
+			if err := flags.Parse([]string{"--" + name, text}); err != nil {
+				t.Fatal(err)
+			}
+			what := checkMounts(mounts)
+			if (what == "") != right || !right && !strings.Contains(what, "--"+name+" must be how many metres") {
+				t.Errorf("--%s %q: %q, %+v", name, text, what, mounts)
+			}
+		}
+	}
 }
 
 // A server that is told to listens: by the network, and by a serial line of a pseudo terminal.

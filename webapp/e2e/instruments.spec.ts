@@ -60,7 +60,7 @@ test("two phones have what the instruments say, and both tell that the cable was
     await expect(ann.getByText("Heading 045°")).toBeVisible();
     await expect(ann.getByText("by the boat’s wheel and the fixes")).toBeVisible();
     await ann.goto("/#/lines/instruments");
-    await expect(ann.getByText("from SD tcp://")).toBeVisible();
+    await expect(ann.getByText("from SD tcp")).toBeVisible();
     await ann.goto("/#/lines");
     await ann.reload();
     await expect(ann.locator(".dial svg.live")).toBeVisible();

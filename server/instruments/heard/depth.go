@@ -33,8 +33,11 @@ const (
 	mostPings = 200
 )
 
-// ping takes the depth of a sentence, the surest of those that it tells. What a sounder tells in two sentences at once is
-// one reading: the one that tells the depth below the surface counts.
+// sureness is the order of what is told: what a sounder tells in several sentences at once is one reading, of which the
+// surest counts.
+var sureness = map[Below]int{Keel: 1, Transducer: 2, Surface: 3}
+
+// ping takes the depth of a sentence, the surest of those that it tells, unless one that is surer still holds.
 func (v *voice) ping(readings []sentence.Reading, m Mounts, now time.Time) {
 	one, ok := depthOf(readings, m)
 	if !ok {
@@ -43,7 +46,7 @@ func (v *voice) ping(readings []sentence.Reading, m Mounts, now time.Time) {
 	one.at = now
 	if n := len(v.pings); n > 0 {
 		last := &v.pings[n-1]
-		if last.below == Surface && one.below != Surface && now.Sub(last.at).Seconds() < sentence.Holds(sentence.BelowSurface) {
+		if sureness[one.below] < sureness[last.below] && now.Sub(last.at).Seconds() < sentence.Holds(sentence.BelowSurface) {
 			return
 		}
 		if last.below != one.below {
@@ -89,13 +92,10 @@ type Depth struct {
 	Below Below `json:"below"`
 	// State as sounder has it.
 	State sounder.State `json:"state"`
-	// Doubt is one standard deviation, m; Slope how fast it grows deeper, m/s.
-	Doubt float64 `json:"doubt"`
-	Slope float64 `json:"slope"`
+	// Doubt is one standard deviation, m.
+	Doubt float64 `json:"-"`
 	// Echo is what the sounder read last where that is not taken for the bottom.
 	Echo float64 `json:"echo,omitempty"`
-	// Stepped says that the bottom is another than it was just before.
-	Stepped bool `json:"stepped,omitempty"`
 }
 
 // ofDepth are the quantities that tell a depth.
@@ -121,8 +121,8 @@ func (p *Picture) depth(now time.Time) *Depth {
 		return nil
 	}
 	last := v.pings[len(v.pings)-1]
-	d := &Depth{Below: last.below, State: a.State, Doubt: a.Doubt, Slope: a.Slope, Echo: a.Doubted, Stepped: a.Stepped}
-	d.Value = Value{Value: a.Depth, Age: a.Age, Holds: sentence.Holds(sentence.BelowSurface), From: name.String(), Others: others}
+	d := &Depth{Below: last.below, State: a.State, Doubt: a.Doubt, Echo: a.Doubted}
+	d.Value = Value{Value: a.Depth, Age: a.Age, Holds: sentence.Holds(sentence.BelowSurface), From: p.label(name), Voice: name.String(), Others: others}
 	if a.State != sounder.Known {
 		d.Value.Value, d.Age = 0, now.Sub(last.at).Seconds()
 	}

@@ -1,8 +1,10 @@
 package heard
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -75,6 +77,66 @@ func TestOneReadingInTwoSentences(t *testing.T) {
 	}
 }
 
+// One that tells it below the transducer and below the keel, and is told where neither is, is known by the first of them, in
+// whatever order they come; and by the keel alone when that is all that still comes.
+func TestBelowTransducerAndKeel(t *testing.T) {
+	transducer, keel := "SDDBT,,f,10.0,M,,F", "SDDBK,,f,9.6,M,,F"
+	for _, both := range [][]string{{transducer, keel}, {keel, transducer}} {
+		b := newBoat(Mounts{})
+		b.say(60, mast, both...)
+		if d := b.look().Depth; d == nil || d.State != sounder.Known || d.Value.Value != 10 || d.Below != Transducer {
+			t.Errorf("%v: %+v", both, d)
+		}
+		b.say(12, mast, keel)
+		if d := b.look().Depth; d == nil || d.State != sounder.Known || d.Value.Value != 9.6 || d.Below != Keel {
+			t.Errorf("the keel alone: %+v", d)
+		}
+	}
+}
+
+// Phones are told who speaks and by what kind of source, and nothing of where it is on the network or on the server's disk.
+func TestWhatPhonesAreNotTold(t *testing.T) {
+	b := newBoat(Mounts{})
+	const file = "file:/home/ann/of yesterday.nmea"
+	for _, source := range []string{mast, "tcp://192.168.1.9:10110", file} {
+		b.Tell(source, true)
+	}
+	b.say(4, "tcp://192.168.1.9:10110", "YXMTW,12.0,C")
+	b.say(4, mast, "SDDPT,10.0,0.5")
+	b.say(1, file, "HCHDT,045.0,T")
+	s := b.look()
+	text, err := json.Marshal(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, secret := range []string{"192.168", "10110", "ann", "yesterday", "sources"} {
+		if strings.Contains(string(text), secret) {
+			t.Errorf("%s is told: %s", secret, text)
+		}
+	}
+	if got := []string{s.Depth.From, s.Values["waterTemperature"].From, s.Values["heading"].From}; !slices.Equal(got, []string{"SD tcp", "YX tcp 2", "HC file"}) {
+		t.Errorf("%q", got)
+	}
+	if len(s.Sources) != 3 || s.Depth.Voice != "SD "+mast {
+		t.Errorf("the terminal: %+v, %s", s.Sources, s.Depth.Voice)
+	}
+}
+
+// Sources that come and go for ever take no room, and do not drive that out which speaks.
+func TestManySources(t *testing.T) {
+	b := newBoat(Mounts{})
+	for i := range 1000 {
+		b.say(1, mast, "SDDPT,10.0,0.5")
+		b.Tell(fmt.Sprintf("tcp://192.168.1.5:%d", i), false)
+	}
+	if n := len(b.look().Sources); n > mostSources {
+		t.Errorf("%d sources", n)
+	}
+	if s := b.sources[mast]; s == nil || s.Lines != 1000 {
+		t.Errorf("%+v", s)
+	}
+}
+
 // One false echo is told of, and is not the depth; nothing is believed for longer than it may be.
 func TestFalseEchoAndAge(t *testing.T) {
 	b := newBoat(Mounts{})
@@ -102,16 +164,16 @@ func TestTwoVoices(t *testing.T) {
 	b := newBoat(Mounts{})
 	b.say(10, mast, "IIVHW,,,,,8.0,N,,", "VWVHW,,,,,5.0,N,,")
 	v := b.look().Values["waterSpeed"]
-	if v.From != "VW "+mast || v.Others != 1 || !v.Differs {
+	if v.Voice != "VW "+mast || v.Others != 1 || !v.Differs {
 		t.Errorf("%+v", v)
 	}
 	// It falls silent: the other takes its place, and gives it back.
 	b.say(5, mast, "IIVHW,,,,,8.0,N,,")
-	if v := b.look().Values["waterSpeed"]; v.From != "II "+mast || v.Others != 0 || v.Differs {
+	if v := b.look().Values["waterSpeed"]; v.Voice != "II "+mast || v.Others != 0 || v.Differs {
 		t.Errorf("%+v", v)
 	}
 	b.say(10, mast, "IIVHW,,,,,8.0,N,,", "VWVHW,,,,,5.0,N,,")
-	if v := b.look().Values["waterSpeed"]; v.From != "VW "+mast {
+	if v := b.look().Values["waterSpeed"]; v.Voice != "VW "+mast {
 		t.Errorf("%+v", v)
 	}
 	// Of two alike, the one that jumps about is left.
@@ -121,7 +183,7 @@ func TestTwoVoices(t *testing.T) {
 		b.say(1, mast, fmt.Sprintf("VWVHW,,,,,%d.0,N,,", 2+i%2*18))
 		b.Hear("udp://:10110", with("VWVHW,,,,,5.1,N,,"))
 	}
-	if v := b.look().Values["waterSpeed"]; v.From != "VW udp://:10110" {
+	if v := b.look().Values["waterSpeed"]; v.Voice != "VW udp://:10110" {
 		t.Errorf("%+v", v)
 	}
 	// Two sounders that read different depths.

@@ -5,17 +5,22 @@ package heard
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
 	"math"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
 	"wirewake/calc/sentence"
 )
 
-// mostVoices is how many there are at once: whoever invents talkers makes the longest silent give way.
-const mostVoices = 64
+// How many voices there are at once, and how many sources: whoever invents more makes the longest silent give way.
+const (
+	mostVoices  = 64
+	mostSources = 64
+)
 
 // Mounts are where on the boat the sounder is, in m; 0 is not known.
 type Mounts struct {
@@ -63,18 +68,17 @@ type said struct {
 
 // Source is how one source does.
 type Source struct {
-	Name string `json:"name"`
+	Name string
 	// On says that it is listened to.
-	On bool `json:"on"`
+	On bool
 	// Lines, and how many of them were sentences that are of use, none of ours, or broken.
-	Lines  int `json:"lines"`
-	Taken  int `json:"taken"`
-	Broken int `json:"broken"`
+	Lines, Taken, Broken int
 	// Silent is for how long nothing came, s; -1: nothing came yet.
-	Silent float64 `json:"silent"`
+	Silent float64
 	// Why the last broken line was not taken.
-	Why  sentence.Why `json:"why,omitempty"`
-	last time.Time
+	Why   sentence.Why
+	last  time.Time
+	label string
 }
 
 // Tell notes that a source begins to be listened to, or not to be.
@@ -91,11 +95,33 @@ func (p *Picture) source(name string) *Source {
 	}
 	s := p.sources[name]
 	if s == nil {
-		s = &Source{Name: name}
+		if len(p.sources) >= mostSources {
+			delete(p.sources, slices.MinFunc(slices.Collect(maps.Keys(p.sources)), func(a, b string) int {
+				return p.sources[a].last.Compare(p.sources[b].last)
+			}))
+		}
+		s = &Source{Name: name, label: p.newLabel(name)}
 		p.sources[name] = s
 	}
 	return s
 }
+
+// newLabel is how a new source is called before phones: its kind, with a number where there are several of it.
+func (p *Picture) newLabel(name string) string {
+	used := map[string]bool{}
+	for _, s := range p.sources {
+		used[s.label] = true
+	}
+	kind, _, _ := strings.Cut(name, ":")
+	label := kind
+	for n := 2; used[label]; n++ {
+		label = fmt.Sprintf("%s %d", kind, n)
+	}
+	return label
+}
+
+// label is how a voice is called before phones, without its address or path.
+func (p *Picture) label(v voiceName) string { return v.talker + " " + p.source(v.source).label }
 
 // Hear takes a line.
 func (p *Picture) Hear(source, line string) {

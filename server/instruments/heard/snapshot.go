@@ -16,9 +16,11 @@ type Value struct {
 	// Age and how long it holds, s.
 	Age   float64 `json:"age"`
 	Holds float64 `json:"holds"`
-	// From is the talker and its source; Others how many more speak of it.
+	// From is the talker and a label of its source, as phones are told. Voice has the source in full, Others how many more
+	// speak of it: for who has the server before him.
 	From   string `json:"from"`
-	Others int    `json:"others,omitempty"`
+	Voice  string `json:"-"`
+	Others int    `json:"-"`
 	// Differs says that another says something else, Jumped that it cannot have changed so fast.
 	Differs bool `json:"differs,omitempty"`
 	Jumped  bool `json:"jumped,omitempty"`
@@ -28,8 +30,8 @@ type Value struct {
 type Snapshot struct {
 	Depth  *Depth           `json:"depth,omitempty"`
 	Values map[string]Value `json:"values"`
-	// Sources in the order of their names.
-	Sources []Source `json:"sources"`
+	// Sources in the order of their names; no phone needs the addresses and paths in them.
+	Sources []Source `json:"-"`
 }
 
 // told are the quantities that are told on, by the names that they have there, and by how much two voices may differ.
@@ -72,7 +74,7 @@ func (p *Picture) Look() (s Snapshot, changed bool) {
 			continue
 		}
 		one := p.voices[name].said[t.quantity]
-		v := Value{Value: one.value, Age: now.Sub(one.at).Seconds(), Holds: sentence.Holds(t.quantity), From: name.String(), Others: others}
+		v := Value{Value: one.value, Age: now.Sub(one.at).Seconds(), Holds: sentence.Holds(t.quantity), From: p.label(name), Voice: name.String(), Others: others}
 		v.Jumped = !one.jumped.IsZero() && now.Sub(one.jumped) <= shown
 		for n, other := range p.voices {
 			if o := other.said[t.quantity]; n != name && o != nil && o.fresh(t.quantity, now) && apart(t.quantity, o.value, one.value) > t.apart {

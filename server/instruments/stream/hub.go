@@ -25,7 +25,7 @@ var Usual = Rhythm{Between: 500 * time.Millisecond, Silence: 2 * time.Second, No
 type Hub struct {
 	Picture *heard.Picture
 	Rhythm  Rhythm
-	// Noted takes what is noted every second; it may be nil; it is set before use.
+	// Noted takes what is noted every second, and must not wait; it may be nil; it is set before use.
 	Noted func(heard.Row)
 
 	mu    sync.Mutex

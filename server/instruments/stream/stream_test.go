@@ -147,7 +147,7 @@ func TestWhatPhonesAreTold(t *testing.T) {
 			if d := now.Depth; d == nil || d.Below != heard.Surface || math.Abs(d.Value.Value-v.Depth()) > 0.6 {
 				t.Errorf("depth %+v, is %v", d, v.Depth())
 			}
-			if w := now.Values["waterSpeed"]; math.Abs(w.Value-1.7) > 0.15 || w.From != "VW tcp://mast:1" {
+			if w := now.Values["waterSpeed"]; math.Abs(w.Value-1.7) > 0.15 || w.From != "VW tcp" {
 				t.Errorf("%+v", w)
 			}
 			if h := now.Values["heading"]; math.Abs(h.Value-1) > 0.01 {
