@@ -17,12 +17,15 @@ beforeEach(() => {
 async function start() {
   vi.resetModules();
   const log = await import("./state/log/log");
+  // Its words are kept beside each record, as the app has it done from its start.
+  const { sayings, search } = await import("./state/notes/search/search");
+  (await import("./state/log/beside/projecting")).sayIn(sayings.value);
   return {
     log,
     fold: await import("./state/entry/fold"),
     words: await import("./state/notes/words"),
     tripName: (await import("./state/notes/trip-name")).tripName,
-    search: (await import("./state/notes/search/search")).search,
+    search,
     lists: await import("./state/crew/lists"),
     ticks: await import("./state/crew/ticks"),
     told: await import("./state/crew/told"),
