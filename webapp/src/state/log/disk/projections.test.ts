@@ -287,6 +287,17 @@ it("is what the entries come to, whatever is written and however often it is beg
   vi.useRealTimers();
 });
 
+it("has no summary of a trip whose only entry, which cannot be read, is said again in another trip", async () => {
+  const name = uuid();
+  const book = new Book(name);
+  const { n: _n, own: _own, ...draft } = touch(trips[1] as string, 2000);
+  const odd = held({ ...touch(trips[0] as string, 1000), kind: "toString" });
+  await book.adopt([odd], "x");
+  await book.append([draft], { replaced: [{ entry: odd.id, by: draft.id }] });
+  await holds(book, name);
+  expect((await book.summaries()).map(({ trip }) => trip)).toEqual([trips[1]]);
+});
+
 /** As an app wrote it that kept summaries only. */
 async function olderLog(name: string, entries: Stored[]): Promise<void> {
   const old = await openDB(name, 6, {

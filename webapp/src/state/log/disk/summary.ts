@@ -99,6 +99,7 @@ function goesOn({ entries: before }: Whole, { entries: now }: Whole): boolean {
     return (
       is?.at === was.at &&
       !is.unreadable === !was.unreadable &&
+      !is.replaced === !was.replaced &&
       (is.kind === was.kind || !(is.kind === "trip" || was.kind === "trip")) &&
       (was.kind !== "trip" || same(is.set, was.set))
     );
