@@ -68,6 +68,8 @@ test("three touches narrow the band on Lines; how much is drawn; depths as befor
   await page.goto("/#/lines");
   await reload(page);
   await answered(page);
+  // What it was as of the last time may stand there first.
+  await settled(page);
   expect(await halfOf(page)).toBe(narrow);
 });
 

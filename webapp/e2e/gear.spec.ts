@@ -23,6 +23,7 @@ test("a heavier spoon is typed once and runs deeper on every rod that has it", a
   expect(await depthOf(page, 2)).toBeGreaterThan(second);
   await reload(page);
   await answered(page);
+  await settled(page);
   expect(await depthOf(page, 1)).toBeGreaterThan(first);
 });
 
