@@ -291,9 +291,9 @@ test("notes go to a file and come from one; what is no such file is refused in w
     for (const [what, words] of [
       [readFileSync(path, "utf8").slice(0, -50), "may be cut off"],
       ["{}", "not a file of notes"],
-      [readFileSync(path, "utf8").replace('"version": 1', '"version": 9'), "newer version"],
+      [readFileSync(path, "utf8").replace('"version":1', '"version":9'), "newer version"],
       [
-        readFileSync(path, "utf8").replace('"kind": "mark"', '"kind": "mark", "id": "<img>"'),
+        readFileSync(path, "utf8").replace('"kind":"mark"', '"kind":"mark","id":"<img>"'),
         "Note 2 of this file",
       ],
     ] as const) {
