@@ -2,8 +2,6 @@ package sentence
 
 import (
 	"math"
-	"strings"
-	"unicode"
 
 	"wirewake/calc/unit"
 )
@@ -116,17 +114,27 @@ func (r *reading) transducers() {
 // isOfWater says whether a transducer's name is the sea's alone, whatever its case, number and marks: an engine's cooling
 // water and a heater have the word too.
 func isOfWater(name string) bool {
-	letters := strings.Map(func(c rune) rune {
-		if c = unicode.ToUpper(c); c >= 'A' && c <= 'Z' {
-			return c
+	var letters []byte
+	for i := range len(name) {
+		if c := name[i] &^ 0x20; c >= 'A' && c <= 'Z' {
+			letters = append(letters, c)
 		}
-		return -1
-	}, name)
-	switch strings.NewReplacer("TEMPERATURE", "", "TEMP", "").Replace(letters) {
+	}
+	switch without(without(string(letters), "TEMPERATURE"), "TEMP") {
 	case "WATER", "WAT", "WTR", "SEA", "SEAWATER":
 		return true
 	}
 	return false
+}
+
+// without is the text but for the first place where the word stands.
+func without(text, word string) string {
+	for i := 0; i+len(word) <= len(text); i++ {
+		if text[i:i+len(word)] == word {
+			return text[:i] + text[i+len(word):]
+		}
+	}
+	return text
 }
 
 // compass takes HDG: the sensor's heading, to which easterly deviation and variation are added.
