@@ -224,3 +224,13 @@ func TestDates(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// A cell with a line's end in it, of either kind, is quoted (RFC 4180, 2.6).
+func TestLineEndsAreQuoted(t *testing.T) {
+	for _, cell := range []string{"a\nb", "a\rb", "a,b"} {
+		var f file
+		if f.row([]string{cell}); string(f) != `"`+cell+"\"\r\n" {
+			t.Errorf("%q", string(f))
+		}
+	}
+}
