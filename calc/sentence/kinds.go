@@ -12,11 +12,11 @@ func (r *reading) read(formatter string) {
 	case "DPT":
 		r.depth()
 	case "DBT":
-		r.first(BelowTransducer, inDepth...)
+		r.depthIn(BelowTransducer)
 	case "DBS":
-		r.first(BelowSurface, inDepth...)
+		r.depthIn(BelowSurface)
 	case "DBK":
-		r.first(BelowKeel, inDepth...)
+		r.depthIn(BelowKeel)
 	case "VHW":
 		r.in(0, Heading, unit.Degree)
 		r.in(2, Magnetic, unit.Degree)
@@ -60,8 +60,38 @@ func (r *reading) read(formatter string) {
 	}
 }
 
-// inDepth is one depth in three units, metres first: it has the digits that feet and fathoms were made from.
-var inDepth = []sized{{2, 1}, {0, unit.Foot}, {4, 6 * unit.Foot}}
+// inDepth is one depth in three units, each with its letter after it; metres first: they have the digits that feet and
+// fathoms were made from.
+var inDepth = [...]struct {
+	sized
+	letter string
+}{{sized{2, 1}, "M"}, {sized{0, unit.Foot}, "f"}, {sized{4, fathom}, "F"}}
+
+const fathom = 6 * unit.Foot
+
+// depthIn says the first of these that is there. One in a field of another unit cannot be read, and where two are not the
+// same depth, but for what whole fathoms cut off, nobody knows which is meant.
+func (r *reading) depthIn(q Quantity) {
+	first, said := 0., false
+	for _, one := range inDepth {
+		v, ok := r.number(one.field)
+		if !ok {
+			continue
+		}
+		if letter := r.text(one.field + 1); letter != "" && letter != one.letter {
+			r.broken = true
+			return
+		}
+		switch v *= one.size; {
+		case !said:
+			first, said = v, true
+			r.say(q, v)
+		case math.Abs(v-first) > fathom+0.02*first:
+			r.nonsense = true
+			return
+		}
+	}
+}
 
 // depth takes DPT. Its offset is from the transducer up to the water where it is positive, and down to the keel where it
 // is negative; 0 is mostly one that nobody has set, and says nothing.

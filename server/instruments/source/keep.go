@@ -13,11 +13,11 @@ import (
 )
 
 // Pauses of keeping a source. A connection without a word for Silence is let go, and what broke off is begun anew after
-// First, then twice as long each time, up to Longest.
-type Pauses struct{ Dial, Silence, First, Longest time.Duration }
+// First, then twice as long each time, up to Longest. What broke off as before, and was heard for less than Steady, is not told of.
+type Pauses struct{ Dial, Silence, First, Longest, Steady time.Duration }
 
 // Usual are the pauses on a boat: who steps on a plug has the depth back a few seconds after.
-var Usual = Pauses{Dial: 5 * time.Second, Silence: 30 * time.Second, First: time.Second, Longest: 15 * time.Second}
+var Usual = Pauses{Dial: 5 * time.Second, Silence: 30 * time.Second, First: time.Second, Longest: 15 * time.Second, Steady: time.Minute}
 
 // Keeper keeps sources going.
 type Keeper struct {
@@ -28,22 +28,27 @@ type Keeper struct {
 	Tell func(source string, on bool)
 }
 
-// Keep listens to a source until ctx is done. What fails is logged when it is another failure than before.
+// Keep listens to a source until ctx is done. What fails is logged when it is another failure than before: one that speaks, breaks
+// off and comes back all the time does not fill the log.
 func (k *Keeper) Keep(ctx context.Context, s Source) {
-	name, said, pause := s.String(), "", k.Pauses.First
+	name, said, told, pause := s.String(), "", false, k.Pauses.First
+	listening := func() {
+		if !told {
+			told = true
+			k.Log.Info("listening to instruments", "source", name)
+		}
+	}
 	for ctx.Err() == nil {
-		heard := false
-		listening := func() { k.Log.Info("listening to instruments", "source", name) }
+		var since time.Time
 		err := k.listen(ctx, s, func() {
 			k.Tell(name, true)
 			if said == "" {
 				listening()
 			}
 		}, func(line string) {
-			heard = true
-			// One that is reached and says nothing is no better than before.
-			if said != "" {
-				said = ""
+			if since.IsZero() {
+				since = time.Now()
+				// One that is reached and says nothing is no better than before.
 				listening()
 			}
 			k.Hear(name, line)
@@ -52,11 +57,13 @@ func (k *Keeper) Keep(ctx context.Context, s Source) {
 		if ctx.Err() != nil {
 			return
 		}
+		heard := !since.IsZero()
 		if heard {
 			pause = k.Pauses.First
 		}
-		if text := failure(err); text != said {
-			said = text
+		brief := heard && time.Since(since) < k.Pauses.Steady
+		if text := failure(err); text != said || told && !brief {
+			said, told = text, false
 			k.Log.Warn("instruments are not heard; it is tried again and again", "source", name, "error", err)
 		}
 		if !rest(ctx, pause) {

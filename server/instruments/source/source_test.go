@@ -36,7 +36,7 @@ func newEar(t *testing.T, log io.Writer) *ear {
 	t.Helper()
 	e := &ear{more: make(chan struct{}, 1)}
 	e.Keeper = Keeper{
-		Log: slog.New(slog.NewTextHandler(log, nil)), Pauses: Pauses{Dial: 5 * time.Second, Silence: time.Minute, First: time.Millisecond, Longest: 20 * time.Millisecond},
+		Log: slog.New(slog.NewTextHandler(log, nil)), Pauses: Pauses{Dial: 5 * time.Second, Silence: time.Minute, First: time.Millisecond, Longest: 20 * time.Millisecond, Steady: time.Minute},
 		Hear: func(_, line string) {
 			e.note(func() { e.heard = append(e.heard, strings.TrimRight(line, "\r\n")) })
 		},
@@ -217,6 +217,35 @@ func TestAGatewayThatHangsUpIsLoggedOnce(t *testing.T) {
 	}
 }
 
+// One that says a line and hangs up, again and again, is told of once as breaking off and once as heard; when it is gone, that
+// is another thing.
+func TestAGatewayThatSaysOneLine(t *testing.T) {
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log safe
+	e := newEar(t, &log)
+	e.keep(t, "tcp://"+listener.Addr().String())
+	for i := range 20 {
+		conn, err := listener.Accept()
+		if err != nil {
+			t.Fatal(err)
+		}
+		fmt.Fprintf(conn, "%s\r\n", depth)
+		e.until(t, "heard", func() bool { return len(e.heard) == i+1 })
+		conn.Close()
+	}
+	count := func() [2]int {
+		return [2]int{strings.Count(log.String(), "listening to instruments"), strings.Count(log.String(), "are not heard")}
+	}
+	if got := count(); got != [2]int{2, 1} {
+		t.Errorf("logged %v times: %s", got, log.String())
+	}
+	listener.Close()
+	e.until(t, "told that it is gone", func() bool { return strings.Contains(log.String(), "refused") })
+}
+
 // A cable that was cut says nothing, not even that.
 func TestASilentConnectionIsLetGo(t *testing.T) {
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
@@ -312,6 +341,9 @@ func TestSerial(t *testing.T) {
 func TestBySocat(t *testing.T) {
 	socat, err := exec.LookPath("socat")
 	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatal(err)
+		}
 		t.Skip("needs Debian's socat")
 	}
 	run := func(in io.Reader, args ...string) {

@@ -52,12 +52,9 @@ func (h *Handler) stream(c echo.Context) error {
 	}
 	defer leave()
 	stream := news.Begin(c, Patience)
-	var after time.Time
-	// The app begins a new stream itself, and cannot set the header then.
-	if no, err := strconv.ParseInt(cmp.Or(c.Request().Header.Get("Last-Event-ID"), c.QueryParam("after")), 10, 64); err == nil {
-		after = time.UnixMilli(no)
-	}
-	if !stream.Say(h.Hub.past(after)) {
+	// The app begins a new stream itself, and cannot set the header then. What is no number is none.
+	last, _ := strconv.ParseInt(cmp.Or(c.Request().Header.Get("Last-Event-ID"), c.QueryParam("after")), 10, 64)
+	if !stream.Say(h.Hub.past(last)) {
 		return nil
 	}
 	look := time.NewTicker(lookAnew)

@@ -15,11 +15,12 @@ import (
 	"wirewake/server/instruments/heard"
 )
 
-// Rhythm is how often phones are told, how often also when nothing is new, and how often the past is noted.
-type Rhythm struct{ Between, Silence, Note time.Duration }
+// Rhythm is how often phones are told at most, how often also when nothing is new, how often the past is noted, and for how
+// long what comes in one go is waited for: a gateway writes several sentences at once.
+type Rhythm struct{ Between, Silence, Note, Gather time.Duration }
 
 // Usual is the rhythm on a boat.
-var Usual = Rhythm{Between: 500 * time.Millisecond, Silence: 2 * time.Second, Note: time.Second}
+var Usual = Rhythm{Between: 500 * time.Millisecond, Silence: 2 * time.Second, Note: time.Second, Gather: 2 * time.Millisecond}
 
 // Hub has the newest event.
 type Hub struct {
@@ -32,13 +33,15 @@ type Hub struct {
 	event []byte
 	fresh chan struct{}
 
+	began           time.Time
 	toldAt, notedAt time.Time
+	news            bool // what was not told yet
 	came            chan struct{}
 }
 
 // NewHub tells what is in a picture, and takes its Heard.
 func NewHub(p *heard.Picture) *Hub {
-	h := &Hub{Picture: p, Rhythm: Usual, came: make(chan struct{}, 1)}
+	h := &Hub{Picture: p, Rhythm: Usual, came: make(chan struct{}, 1), began: p.Now()}
 	p.Heard = func() {
 		select {
 		case h.came <- struct{}{}:
@@ -48,68 +51,94 @@ func NewHub(p *heard.Picture) *Hub {
 	return h
 }
 
-// Run tells until ctx is done: at once when something came after a while, and what comes on its heels together.
+// Run tells until ctx is done: at once what comes after a while, with all that comes in the same go, and together what comes on
+// its heels.
 func (h *Hub) Run(ctx context.Context) {
-	rest := time.NewTimer(0)
-	defer rest.Stop()
-	silence := time.NewTicker(h.Rhythm.Note)
-	defer silence.Stop()
+	note := time.NewTicker(h.Rhythm.Note)
+	defer note.Stop()
+	came := h.came // nil while something is gathered, and too soon after what was told
+	var gathered, rested <-chan time.Time
+	beat := func() {
+		if h.Beat() {
+			came, rested = nil, time.After(h.Rhythm.Between)
+		} else {
+			came = h.came
+		}
+	}
 	for {
 		select {
 		case <-ctx.Done():
 			return
-		case <-rest.C:
+		case <-came:
+			came, gathered = nil, time.After(h.Rhythm.Gather)
+		case <-gathered:
+			gathered = nil
+			beat()
+		case <-rested:
+			came, rested = h.came, nil
+		case <-note.C:
+			if came != nil {
+				beat()
+			} else {
+				h.look()
+			}
 		}
-		select {
-		case <-ctx.Done():
-			return
-		case <-h.came:
-		case <-silence.C:
-		}
-		h.Beat()
-		rest.Reset(h.Rhythm.Between)
 	}
 }
 
-// Beat looks at the picture once, and tells what is new.
-func (h *Hub) Beat() {
+// Beat looks at the picture once, and tells what is new; told says that there was something to tell.
+func (h *Hub) Beat() (told bool) {
+	s := h.look()
 	now := h.Picture.Now()
-	s, changed := h.Picture.Look()
-	if now.Sub(h.notedAt) >= h.Rhythm.Note {
-		h.notedAt = now
-		row, any := h.Picture.Keep(s)
-		if any && h.Noted != nil {
-			h.Noted(row)
-		}
+	if !h.news && now.Sub(h.toldAt) < h.Rhythm.Silence {
+		return false
 	}
-	if !changed && now.Sub(h.toldAt) < h.Rhythm.Silence {
-		return
-	}
-	h.toldAt = now
+	h.toldAt, h.news = now, false
 	text, err := json.Marshal(struct {
 		heard.Snapshot
 		// Run is how far the boat has gone over ground since the server began, m.
 		Run float64 `json:"run"`
 	}{s, math.Round(h.Picture.Run()*10) / 10})
 	if err != nil {
-		return
+		return false
 	}
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	h.event = eventOf("", now, text)
+	h.event = eventOf("", h.number(now), text)
 	if h.fresh != nil {
 		close(h.fresh)
 		h.fresh = nil
 	}
+	return true
 }
 
-// eventOf is an event as it goes over the line; its number is the time.
-func eventOf(kind string, at time.Time, text []byte) []byte {
+// look looks at the picture once, and notes it every second.
+func (h *Hub) look() heard.Snapshot {
+	now := h.Picture.Now()
+	s, changed := h.Picture.Look()
+	h.news = h.news || changed
+	if now.Sub(h.notedAt) > h.Rhythm.Note*9/10 { // a tick may come early
+		h.notedAt = now
+		row, any := h.Picture.Keep(s)
+		if any && h.Noted != nil {
+			h.Noted(row)
+		}
+	}
+	return s
+}
+
+// number is that of an event: the time in ms, which goes on evenly when the clock is set meanwhile.
+func (h *Hub) number(now time.Time) int64 {
+	return h.began.UnixMilli() + now.Sub(h.began).Milliseconds()
+}
+
+// eventOf is an event as it goes over the line.
+func eventOf(kind string, number int64, text []byte) []byte {
 	var b []byte
 	if kind != "" {
 		b = append(append(append(b, "event: "...), kind...), '\n')
 	}
-	b = append(strconv.AppendInt(append(b, "id: "...), at.UnixMilli(), 10), '\n')
+	b = append(strconv.AppendInt(append(b, "id: "...), number, 10), '\n')
 	return append(append(append(b, "data: "...), text...), '\n', '\n')
 }
 
@@ -123,9 +152,14 @@ func (h *Hub) next() (event []byte, fresh <-chan struct{}) {
 	return h.event, h.fresh
 }
 
-// past is what the sounder read after a moment: how long ago, how deep, and how far the boat had gone then.
-func (h *Hub) past(after time.Time) []byte {
+// past is what the sounder read after an event: how long ago, how deep, and how far the boat had gone then. Of one that is not
+// of this server's run it is all.
+func (h *Hub) past(last int64) []byte {
 	now := h.Picture.Now()
+	after := h.began.Add(-time.Millisecond)
+	if from := h.began.UnixMilli(); last > from && last <= h.number(now) {
+		after = h.began.Add(time.Duration(last-from) * time.Millisecond)
+	}
 	var all struct {
 		Ages   []float64 `json:"ages"`
 		Depths []float64 `json:"depths"`
@@ -143,5 +177,5 @@ func (h *Hub) past(after time.Time) []byte {
 	if err != nil {
 		return nil
 	}
-	return eventOf("past", now, text)
+	return eventOf("past", h.number(now), text)
 }

@@ -186,8 +186,9 @@ func TestResuming(t *testing.T) {
 		t.Errorf("%+v", p)
 	}
 	for _, nonsense := range []string{"x", "-1", "99999999999999999999", strconv.FormatInt(math.MaxInt64, 10)} {
+		// One ahead of the clock is of a run before, or of a clock that was set since: it hears all.
 		e, status := listen(t, t.Context(), s, who, nonsense)
-		if v, ok := e.next(); status != http.StatusOK || !ok || v.kind != "past" {
+		if v, p := e.said(t); status != http.StatusOK || v.kind != "past" || len(p.Depths) < 25 {
 			t.Errorf("%s: %d %+v", nonsense, status, v)
 		}
 		e.close()
@@ -320,6 +321,44 @@ func TestHowOftenPhonesAreTold(t *testing.T) {
 	}
 	if rows != 10 {
 		t.Errorf("%d rows in ten seconds", rows)
+	}
+}
+
+// What comes after a while is told at once and whole, though the seconds go on; what comes on its heels a while after it.
+func TestTheFirstAfterAPauseIsToldAtOnce(t *testing.T) {
+	b := harness.FreshBoat(t)
+	b.Hub.Rhythm = stream.Rhythm{Between: time.Hour, Silence: time.Hour, Note: time.Millisecond, Gather: stream.Usual.Gather}
+	s := front(t, b, false)
+	b.Hub.Beat() // the seconds that follow have nothing new
+	noted := make(chan struct{}, 1000)
+	b.Hub.Noted = func(heard.Row) { noted <- struct{}{} }
+	ctx, cancel := context.WithCancel(t.Context())
+	over := make(chan struct{})
+	go func() { b.Hub.Run(ctx); close(over) }()
+	defer func() { cancel(); <-over }()
+	e, _ := listen(t, ctx, s, b.Aboard(t, "M", store.Mate, nil), "")
+	e.said(t)
+	e.said(t)
+	for _, line := range []string{ship.Sum("YXMTW,16.5,C"), ship.Sum("HCHDT,45.0,T")} {
+		b.Instruments.Hear("tcp://mast:1", line)
+	}
+	if _, now := e.said(t); len(now.Values) != 2 {
+		t.Errorf("told %v", now.Values)
+	}
+	// Told within the hour it would have come before the note of a second after it.
+	b.Instruments.Hear("tcp://mast:1", ship.Sum("VWVHW,,T,,M,3.30,N,,K"))
+	b.Clock.Move(2 * time.Second)
+	for len(noted) > 0 {
+		<-noted
+	}
+	b.Clock.Move(2 * time.Second)
+	<-noted
+	next := make(chan event, 1)
+	go func() { v, _ := e.next(); next <- v }()
+	select {
+	case v := <-next:
+		t.Errorf("told on its heels: %+v", v)
+	case <-time.After(20 * time.Millisecond):
 	}
 }
 

@@ -18,6 +18,9 @@ import (
 // over is how long a trip that nobody closed goes on being traced after the last that was noted in it, as on the phones.
 const over = 18 * time.Hour
 
+// fresh is how old a row may be that is of a trip just seen to run: one that waited longer for the disk was of the trip before.
+const fresh = 2 * time.Second
+
 // Keeper writes the trace of the trip that runs. Its fields are set before use; its methods are called one at a time.
 type Keeper struct {
 	Store *sqlite.Store
@@ -29,6 +32,7 @@ type Keeper struct {
 
 	changed <-chan struct{}
 	trip    uuid.UUID // none: uuid.Nil
+	anew    bool      // no row of this trip came yet
 	until   time.Time
 	writer  *traces.Writer
 	said    string
@@ -43,9 +47,10 @@ func (k *Keeper) Note(r heard.Row) {
 }
 
 func (k *Keeper) note(r heard.Row) error {
-	if err := k.look(); err != nil || k.trip == uuid.Nil {
+	if err := k.look(); err != nil || k.trip == uuid.Nil || k.anew && k.Now().Sub(r.At) > fresh {
 		return err
 	}
+	k.anew = false
 	if err := k.MayGrow(); err != nil {
 		return err
 	}
@@ -91,6 +96,9 @@ func (k *Keeper) look() error {
 		if err := k.seal(); err != nil {
 			return err
 		}
+	}
+	if trip != k.trip {
+		k.anew = true
 	}
 	k.trip, k.until, k.changed = trip, k.Now().Add(over), changed
 	if trip != uuid.Nil {

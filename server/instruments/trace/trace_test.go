@@ -117,6 +117,22 @@ func TestTheTraceOfATrip(t *testing.T) {
 	if got := of(fifth); len(got) != 1 || got[0] != 30 {
 		t.Errorf("noted in after 17 hours: %v", got)
 	}
+	// What waited for the disk while one trip was closed and the next was opened is not of the next.
+	before, after := uuid.New(), uuid.New()
+	write(before, map[string]any{"opened": now()})
+	k = keeper()
+	sail(k, 5)
+	waited := heard.Row{At: b.Clock.Now(), Depth: 15}
+	b.Clock.Move(10 * time.Second)
+	write(before, map[string]any{"closed": now()})
+	write(after, map[string]any{"opened": now()})
+	k.Note(waited)
+	sail(k, 5)
+	write(after, map[string]any{"closed": now()})
+	sail(k, 1)
+	if one, other := of(before), of(after); len(one) != 1 || one[0] != 5 || len(other) != 1 || other[0] != 5 {
+		t.Errorf("before %v, after %v", one, other)
+	}
 	// One that nobody closed, or noted in, is over after 18 hours.
 	third := uuid.New()
 	write(third, map[string]any{"opened": now()})
