@@ -31,7 +31,7 @@ Listens to instruments that speak NMEA 0183, and shows what is heard, how fresh 
 A source is one of
   tcp://HOST:PORT       a gateway on the network, such as tcp://192.168.1.5:10110
   udp://:PORT           whatever comes to that port; udp://HOST:PORT only what that host sends
-  serial:DEVICE@BAUD    a serial line, such as serial:/dev/ttyUSB0@4800; 4800 without @
+  serial:DEVICE@BAUD    a serial line, such as serial:/dev/ttyUSB0@4800; on Windows serial:COM3; 4800 without @
   file:PATH             former lines, at the pace of the times in them, again and again
   nearby                what announces itself on the network
 

@@ -5,6 +5,7 @@ package rise
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/turn"
 )
 
 var soundingNames = []string{"age", "depth", "back"}
@@ -41,12 +42,12 @@ func (v *Sounding) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "bottomDoubt", "tideDoubt", "sounder", "rods"}
+var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "bottomDoubt", "tideDoubt", "radius", "toward", "sounder", "rods"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Margin: 0.5, BottomDoubt: 0.3, TideDoubt: 0.3}
-	o := r.Object(queryNames, 0x10c)
+	*v = Query{Margin: 0.5, BottomDoubt: 0.3, TideDoubt: 0.3, Toward: "port"}
+	o := r.Object(queryNames, 0x40c)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -67,8 +68,12 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 6:
 			v.TideDoubt = r.Float()
 		case 7:
-			v.Sounder = r.Float()
+			v.Radius = r.Float()
 		case 8:
+			v.Toward = turn.Side(r.Text())
+		case 9:
+			v.Sounder = r.Float()
+		case 10:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -103,6 +108,8 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Float("margin", v.Margin, 0, 50, "m")
 	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
 	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
+	c.Float("radius", v.Radius, 0, 100000, "m")
+	c.OneOf("toward", string(v.Toward), "port", "starboard")
 	c.Float("sounder", v.Sounder, -50, 50, "m")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
@@ -130,6 +137,8 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.Float("margin", v.Margin)
 	w.Float("bottomDoubt", v.BottomDoubt)
 	w.Float("tideDoubt", v.TideDoubt)
+	w.Float("radius", v.Radius)
+	w.Text("toward", string(v.Toward))
 	w.Float("sounder", v.Sounder)
 	w.OpenList("rods")
 	for i := range v.Rods {
@@ -148,6 +157,7 @@ func (v *Coming) Encode(w *codec.Writer) {
 	}
 	w.Text("verdict", string(v.Verdict))
 	w.Float("astern", v.Astern)
+	w.Float("inside", v.Inside)
 	w.Float("lag", v.Lag)
 	w.Name("depth")
 	v.Depth.Encode(w)

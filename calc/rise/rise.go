@@ -6,6 +6,7 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/turn"
 )
 
 // Ahead tells what the lures come to, and what to do. Errors are codec.Problems; a rod that has no equilibrium says so in
@@ -49,11 +50,18 @@ func (q *Query) follow(c *Coming, i int) error {
 	lure, astern, _ := trial.Lure()
 	lowest, _, _ := trial.Sight(towline.Offsets{})
 	below := lowest - lure
-	c.Depth = towline.Band{Low: c.Depth.Low + below, Mid: lowest, High: c.Depth.High + below}
 	c.Astern = q.Sounder - rod.Ahead + astern
+	sunk := 0.
+	if s, ok := q.swing(rod); ok {
+		sunk = s.Lowest - lowest
+		c.Astern, c.Inside = q.Sounder+s.Arc, s.Inside
+	}
+	below += sunk
+	c.Depth = towline.Band{Low: c.Depth.Low + below, Mid: lowest + sunk, High: c.Depth.High + below}
 	c.Lag = math.Max(c.Astern, 0) / q.OverGround
 	q.look(c)
-	goal := c.Shoalest - q.Margin
+	// What to do is looked for on a straight course: by as much higher there as the line has sunk in the turn.
+	goal := c.Shoalest - q.Margin - sunk
 	if c.Verdict == NotKnown || goal <= 0 || lowest <= goal {
 		return nil
 	}
@@ -63,6 +71,38 @@ func (q *Query) follow(c *Coming, i int) error {
 	trial.SetLineOut(rod.LineOut)
 	c.Speed = trial.SpeedFor(goal)
 	return nil
+}
+
+// swing is where the rod's line is in the turn; ok is false on a straight course, and where what the line does in the turn is not
+// known: then it is told as on a straight course.
+func (q *Query) swing(rod *towline.Rod) (a turn.Swung, ok bool) {
+	if q.Radius == 0 || q.Sea.CheckUniform("sea") != nil {
+		return a, false
+	}
+	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
+	s.Take(*rod)
+	return turn.Swing(&s, q.Toward, q.Radius)
+}
+
+// beside is one standard deviation of the ground so far beside the track from that on it, m: as much as there is along the track
+// within that distance, a judgement.
+func (q *Query) beside(inside float64) float64 {
+	var slopes, n float64
+	for i := 1; i < len(q.Soundings); i++ {
+		s, p := &q.Soundings[i-1], &q.Soundings[i]
+		apart := (p.Age - s.Age) * q.OverGround
+		if s.Back >= 0 && p.Back >= 0 {
+			apart = p.Back - s.Back
+		}
+		if apart > 0 {
+			slope := (p.Depth - s.Depth) / apart
+			slopes, n = slopes+slope*slope, n+1
+		}
+	}
+	if n == 0 {
+		return 0
+	}
+	return math.Abs(inside) * math.Sqrt(slopes/n)
 }
 
 // until is the time until the lure comes to where a sounding was read.
@@ -76,7 +116,7 @@ func (q *Query) until(c *Coming, s *Sounding) float64 {
 // look compares the line's depth with the soundings ahead of it, the nearest first.
 func (q *Query) look(c *Coming) {
 	c.Verdict = NotKnown
-	ground := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(q.BottomDoubt, q.TideDoubt)}
+	ground := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(math.Hypot(q.BottomDoubt, q.TideDoubt), q.beside(c.Inside))}
 	careful := c.Depth.Mid + math.Max(q.Margin, -ground.OffBottom(c.Depth).Low)
 	close, touch := math.Inf(1), math.Inf(1) // times until the bottom is as high as that
 	c.Shoalest = math.Inf(1)

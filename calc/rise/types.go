@@ -4,6 +4,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/turn"
 )
 
 // Sounding is a depth of water as the sounder read it.
@@ -29,6 +30,10 @@ type Query struct {
 	// tide since.
 	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
 	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
+	// Radius of the boat's path through the water, in the turn in which she has been for as long as the lines are; 0 on a straight
+	// course, and where the sea is not the same at every depth. Toward is the side she turns to.
+	Radius float64   `json:"radius" unit:"m" range:"0,100000" default:"0"`
+	Toward turn.Side `json:"toward" default:"port"`
 	// Sounder is how far ahead of the boat's steering point the sounder is.
 	Sounder float64       `json:"sounder" unit:"m" range:"-50,50" default:"0"`
 	Rods    []towline.Rod `json:"rods" count:"1,8"`
@@ -51,8 +56,10 @@ type Coming struct {
 	// Trouble says why there is no answer; absent when all is well.
 	Trouble *codec.Problem `json:"trouble" optional:"yes"`
 	Verdict Verdict        `json:"verdict"`
-	// Astern is how far the lure is behind the sounder, Lag how long it takes to come to where the sounder is now.
+	// Astern is how far the lure is behind the sounder, in a turn along the boat's path; Lag how long it takes to come to where
+	// the sounder is now. Inside is how far it is from that path, toward the centre of the turn.
 	Astern float64 `json:"astern" unit:"m"`
+	Inside float64 `json:"inside" unit:"m"`
 	Lag    float64 `json:"lag" unit:"s"`
 	// Depth of the lowest part of the line.
 	Depth towline.Band `json:"depth"`

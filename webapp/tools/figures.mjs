@@ -9,6 +9,7 @@ import { chromium } from "@playwright/test";
 import { launch } from "chrome-launcher";
 import lighthouse from "lighthouse";
 import { chromiumPath } from "./chromium.mjs";
+import { instruments } from "./instruments-figures.mjs";
 import { notes } from "./notes-figures.mjs";
 import { seasons } from "./seasons-figures.mjs";
 import { starts } from "./start-figures.mjs";
@@ -28,7 +29,7 @@ function tellWeight() {
   row(`all (budget ${budget / 1000} kB)`, kB(all));
 }
 
-async function serve() {
+async function serve(...more) {
   const port = await new Promise((done) => {
     const probe = createServer().listen(0, "127.0.0.1", () => {
       const { port } = probe.address();
@@ -36,8 +37,9 @@ async function serve() {
     });
   });
   const data = mkdtempSync(join(tmpdir(), "wirewake-figures-"));
-  const args = ["serve", "--listen", `127.0.0.1:${port}`, "--data", data];
-  const server = spawn(join(root, "bin/wirewake"), args, { stdio: "ignore" });
+  const args = ["serve", "--listen", `127.0.0.1:${port}`, "--data", data, ...more];
+  const binary = join(root, "bin/wirewake");
+  const server = spawn(binary, args, { stdio: "ignore" });
   const url = `http://localhost:${port}`;
   while (!(await fetch(`${url}/healthz`).catch(() => undefined))?.ok)
     await new Promise((done) => setTimeout(done, 50));
@@ -47,7 +49,7 @@ async function serve() {
     await gone;
     rmSync(data, { recursive: true, force: true });
   };
-  return { url, stop };
+  return { url, data, binary, stop };
 }
 
 const phone = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true };
@@ -323,6 +325,7 @@ const { url, stop } = await serve();
 await calculator(url);
 await notes(url, { phone, browser, slow, median, row, ms });
 await seasons(url, { phone, browser, median, row });
+await instruments(serve, { phone, browser, median, row, ms });
 await starts(url, { phone, browser, median, row, ms });
 await lighthouseOf(`${url}/`);
 await stop();

@@ -82,6 +82,48 @@ describe("readings for the rise", () => {
   });
 });
 
+describe("the turn in which the boat is", () => {
+  const turn = async (rate: number, more: { from?: number; seconds?: number; course?: boolean } = {}) => {
+    const { noteHeading, turnNow } = await import("./turning");
+    const { readEvent } = await import("./heard");
+    const { from = 0, seconds = 40, course = false } = more;
+    for (let i = 0; i < seconds * 2; i++) {
+      const value = (((from + (rate * i) / 2) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+      const name = course ? "groundCourse" : "heading";
+      noteHeading(
+        readEvent(event({ values: { [name]: { value, age: 0.1, holds: 3, from: "HC" } } })) as never,
+      );
+      vi.advanceTimersByTime(500);
+    }
+    return turnNow;
+  };
+
+  it("is told by how far she has turned while she went the length of a line, through north too", async () => {
+    // 1.6 m/s at 0.02 rad/s: a radius of 80 m.
+    const right = (await turn(0.02, { from: 6 }))(1.6);
+    expect(right?.toward).toBe("starboard");
+    expect(right?.radius).toBeCloseTo(80);
+    vi.resetModules();
+    const left = (await turn(-0.04, { from: 0.5, course: true }))(1.6);
+    expect(left?.toward).toBe("port");
+    expect(left?.radius).toBeCloseTo(40);
+  });
+
+  it("is none while she wanders, begins to turn, or does not tell any more", async () => {
+    expect((await turn(0.005))(1.6)).toBeUndefined();
+    vi.resetModules();
+    expect((await turn(0.02, { seconds: 20 }))(1.6)).toBeUndefined();
+    vi.resetModules();
+    const now = await turn(0.02);
+    vi.advanceTimersByTime(5000);
+    expect(now(1.6)).toBeUndefined();
+    // From the course over ground to the compass she has not turned by what they differ.
+    vi.resetModules();
+    await turn(0, { from: 1, course: true, seconds: 25 });
+    expect((await turn(0, { from: 2, seconds: 10 }))(1.6)).toBeUndefined();
+  });
+});
+
 class Fake {
   static all: Fake[] = [];
   onmessage: ((event: MessageEvent) => void) | null = null;

@@ -4,6 +4,7 @@ import { status } from "../exchange/exchange";
 import { you } from "../log/log";
 import { beat, heard, readEvent, readPast } from "./heard";
 import { notePast, notePing } from "./pings";
+import { noteHeading } from "./turning";
 
 /** The server says something every two seconds: after so long without a word, ms, the line is dead. */
 const silence = 4500;
@@ -91,6 +92,7 @@ export class Listener {
       if (!now) return;
       heard.value = now;
       notePing(now);
+      noteHeading(now);
     };
     stream.onerror = again;
   }

@@ -34,7 +34,9 @@ export function createTouch(rod: Rod, kind: Touching = "touch", over?: number): 
   const bottom = over ?? spread.value.bottom;
   const { lineOut, drail } = rod;
   const name = t.oneRod(rods.findIndex((one) => one.id === rod.id) + 1, rodNow(rod).place);
-  const asked = askedNow(name, rod);
+  const { begun, ...known } = askedNow(name, rod);
+  // A depth that the instruments told is nobody's first guess.
+  const asked = { ...known, ...(begun && over === undefined && { begun }) };
   const { dropper } = asked.rod.rig;
   const weights = { drail, ...(dropper && { sinker: dropper.sinker }) };
   return create(kind, { rod: name, bottom, lineOut, ...weights, speed, spread: spreadNow(), asked });

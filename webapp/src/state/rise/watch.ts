@@ -6,6 +6,7 @@ import { gear } from "../gear/gear";
 import { depthHeard } from "../instruments/heard";
 import { pings } from "../instruments/pings";
 import { taken } from "../instruments/taken";
+import { turnNow } from "../instruments/turning";
 import { holds } from "../pace/motion";
 import { pace } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
@@ -64,6 +65,7 @@ export const queryFor = (now: Spread, read: Read[], at: number): Query => ({
   doubt: doubtNow.value,
   ...groundFor(now),
   overGround: overGround().speed,
+  ...turnNow(now.speed),
   soundings: read
     .map(({ depth, at: then, run }) => ({ age: (at - then) / 1000, depth, ...backOf(run, read, at) }))
     .filter(({ age }, i, all) => i === 0 || age > (all[i - 1]?.age ?? 0)),

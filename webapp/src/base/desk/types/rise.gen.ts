@@ -38,6 +38,13 @@ export interface Query {
   bottomDoubt?: number;
   /** Unit: m. From 0 to 10. When absent: 0.3. */
   tideDoubt?: number;
+  /**
+   * Radius of the boat's path through the water, in the turn in which she has been for as long as the lines are; 0 on a straight
+   * course, and where the sea is not the same at every depth. Toward is the side she turns to. Unit: m. From 0 to 100000. When absent: 0.
+   */
+  radius?: number;
+  /** When absent: port. */
+  toward?: towline.Side;
   /** Sounder is how far ahead of the boat's steering point the sounder is. Unit: m. From -50 to 50. When absent: 0. */
   sounder?: number;
   /** 1 to 8 entries. */
@@ -49,8 +56,13 @@ export interface Coming {
   /** Trouble says why there is no answer; absent when all is well. */
   trouble?: Problem;
   verdict: Verdict;
-  /** Astern is how far the lure is behind the sounder, Lag how long it takes to come to where the sounder is now. Unit: m. */
+  /**
+   * Astern is how far the lure is behind the sounder, in a turn along the boat's path; Lag how long it takes to come to where
+   * the sounder is now. Inside is how far it is from that path, toward the centre of the turn. Unit: m.
+   */
   astern: number;
+  /** Unit: m. */
+  inside: number;
   /** Unit: s. */
   lag: number;
   /** Depth of the lowest part of the line. */
@@ -91,6 +103,8 @@ export const limits = {
     margin: { min: 0, max: 50, unit: "m", default: 0.5 },
     bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
+    radius: { min: 0, max: 100000, unit: "m", default: 0 },
+    toward: { default: "port" },
     sounder: { min: -50, max: 50, unit: "m", default: 0 },
     rods: { fewest: 1, most: 8 },
   },

@@ -8,6 +8,7 @@ import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { gear } from "../../../state/gear/gear";
 import { createTouch, offerUndoOf } from "../../../state/notes/create";
+import { depthOverLure } from "../../../state/rise/watch";
 import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";
 import { bareRod, seaFor } from "../../../state/spread/request";
@@ -32,7 +33,11 @@ export function HowSure({ rod, answer }: { rod: Rod; answer: RodAnswer }) {
         <a class="button" href={href("lines", "touches")}>
           {t.title} <On />
         </a>
-        <button type="button" class="button" onClick={once(() => offerUndoOf(createTouch(rod, "clear")))}>
+        <button
+          type="button"
+          class="button"
+          onClick={once(() => offerUndoOf(createTouch(rod, "clear", depthOverLure(rod.id))))}
+        >
           <span>
             {t.clear}
             <small class="soft">{t.clearWhat}</small>

@@ -6,6 +6,7 @@ import { href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, lineAmount, numeral } from "../../../base/units/show";
 import { looked, noteRise, touchesAhead, warning } from "../../../state/rise/watch";
+import { Quiet } from "../heard/quiet";
 
 const t = text.rise;
 
@@ -25,6 +26,7 @@ export function RiseNotice() {
       actions={
         <>
           <Act onTap={noteRise}>{text.notices.noted}</Act>
+          <Quiet kind="rise" />
           {route.value[1] !== "rise" && (
             <a class="button" href={href("lines", "rise")}>
               {t.sounder}
