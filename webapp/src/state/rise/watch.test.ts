@@ -11,6 +11,7 @@ const coming: Coming = {
   astern: 70,
   lag: 40,
   over: 0,
+  inside: 0,
   from: 0,
   until: 40,
   depth: { low: 10, mid: 11, high: 12 },
@@ -130,4 +131,19 @@ it("tells nothing that the calculator refuses to answer", async () => {
   watch.spread.set({ ...watch.spread.value, speed: 1.7 });
   await answered();
   expect(watch.warning.value).toBeUndefined();
+});
+
+it("tells the calculator of the turn that the boat is in", async () => {
+  const watch = await start();
+  const { noteHeading } = await import("../instruments/turning");
+  for (let i = 0; i <= 40; i++) {
+    const heading = { value: 1 + i / 50, age: 0, holds: 3, from: "HC tcp" };
+    noteHeading({ values: { heading }, run: 0, at: performance.now() });
+    if (i < 40) vi.advanceTimersByTime(1000);
+  }
+  watch.sound(12);
+  await watch.askedTimes(1);
+  const request = asked.at(-1)?.request as { radius: number; toward: string };
+  expect(request.toward).toBe("starboard");
+  expect(request.radius).toBeCloseTo(80);
 });
