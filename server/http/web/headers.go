@@ -1,16 +1,18 @@
 package web
 
 import (
+	"maps"
 	"net"
+	"net/http"
 	"strings"
 
 	"github.com/labstack/echo/v4"
 )
 
 // security goes on every answer. The app runs only what came from this server, is framed by nobody,
-// and tells no other site where it was.
-var security = map[string]string{
-	"Content-Security-Policy": strings.Join([]string{
+// and tells no other site where it was. Names are as [http.CanonicalHeaderKey] writes them; nothing is added to a value.
+var security = http.Header{
+	"Content-Security-Policy": {strings.Join([]string{
 		"default-src 'none'",
 		"script-src 'self' 'wasm-unsafe-eval'",
 		"style-src 'self'",
@@ -21,12 +23,12 @@ var security = map[string]string{
 		"base-uri 'none'",
 		"form-action 'none'",
 		"frame-ancestors 'none'",
-	}, "; "),
-	"X-Content-Type-Options":       "nosniff",
-	"Referrer-Policy":              "no-referrer",
-	"Permissions-Policy":           "geolocation=(self), screen-wake-lock=(self), camera=(), microphone=(), payment=(), usb=(), serial=(), display-capture=()",
-	"Cross-Origin-Opener-Policy":   "same-origin",
-	"Cross-Origin-Resource-Policy": "same-origin",
+	}, "; ")},
+	"X-Content-Type-Options":       {"nosniff"},
+	"Referrer-Policy":              {"no-referrer"},
+	"Permissions-Policy":           {"geolocation=(self), screen-wake-lock=(self), camera=(), microphone=(), payment=(), usb=(), serial=(), display-capture=()"},
+	"Cross-Origin-Opener-Policy":   {"same-origin"},
+	"Cross-Origin-Resource-Policy": {"same-origin"},
 }
 
 // onlyTLS binds a name to https for a year. A name of the boat's own network is never bound: it may have to
@@ -38,9 +40,7 @@ func headers(public string) echo.MiddlewareFunc {
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		return func(c echo.Context) error {
 			h := c.Response().Header()
-			for name, value := range security {
-				h.Set(name, value)
-			}
+			maps.Copy(h, security)
 			r := c.Request()
 			host := r.Host
 			if name, _, err := net.SplitHostPort(host); err == nil {

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf16"
+	"unicode/utf8"
 )
 
 // canonical is the JSON text that RFC 8785 makes of a value: the same for the same value, whoever wrote
@@ -126,7 +127,13 @@ var escapes = map[rune]string{'\b': `\b`, '\t': `\t`, '\n': `\n`, '\f': `\f`, '\
 func appendString(to []byte, text string) []byte {
 	const hex = "0123456789abcdef"
 	to = append(to, '"')
-	for _, r := range text {
+	plain := 0
+	for i, r := range text {
+		if r >= ' ' && r != '"' && r != '\\' && r != utf8.RuneError {
+			continue
+		}
+		to = append(to, text[plain:i]...)
+		plain = i + sizeAt(text[i:])
 		switch short, ok := escapes[r]; {
 		case ok:
 			to = append(to, short...)
@@ -136,5 +143,11 @@ func appendString(to []byte, text string) []byte {
 			to = append(to, string(r)...)
 		}
 	}
-	return append(to, '"')
+	return append(append(to, text[plain:]...), '"')
+}
+
+// sizeAt is how many bytes the first character has.
+func sizeAt(text string) int {
+	_, size := utf8.DecodeRuneInString(text)
+	return size
 }

@@ -5,6 +5,8 @@ package entry
 import (
 	"bytes"
 	"crypto/sha256"
+	"encoding/base64"
+	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -78,6 +80,25 @@ func (e Entry) Content() []byte {
 		text = append(append(text, `,"set":`...), e.Set...)
 	}
 	return append(appendID(append(text, `,"trip":`...), e.Trip), '}')
+}
+
+// AppendJSON appends what encoding/json makes of it, but for how a character is escaped, and without going through what is
+// canonical already once more.
+func (n Numbered) AppendJSON(to []byte) []byte {
+	to = strconv.AppendInt(append(to, `{"no":`...), n.No, 10)
+	to = appendID(append(to, `,"by":`...), n.By)
+	to = appendString(append(to, `,"byName":`...), n.ByName)
+	if n.Via != nil {
+		to = appendID(append(to, `,"via":`...), *n.Via)
+	}
+	if n.ViaName != "" {
+		to = appendString(append(to, `,"viaName":`...), n.ViaName)
+	}
+	if n.Mark != nil {
+		to = append(base64.RawURLEncoding.AppendEncode(append(to, `,"mark":"`...), n.Mark[:]), '"')
+	}
+	// The rest is the content, which has the same fields in another order.
+	return append(append(to, ','), n.Content()[1:]...)
 }
 
 // Hash is the SHA-256 of the content: two entries are the same if their hashes are.
@@ -170,5 +191,9 @@ func ByN(a, b Entry) int {
 }
 
 func appendID(to []byte, id uuid.UUID) []byte {
-	return append(append(append(to, '"'), id.String()...), '"')
+	to = hex.AppendEncode(append(to, '"'), id[:4])
+	for i := 4; i < 10; i += 2 {
+		to = hex.AppendEncode(append(to, '-'), id[i:i+2])
+	}
+	return append(hex.AppendEncode(append(to, '-'), id[10:]), '"')
 }

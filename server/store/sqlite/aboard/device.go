@@ -19,6 +19,16 @@ import (
 type Roll struct {
 	db     *db.DB
 	looked looks
+	// By token, nothing, and the phone that asks.
+	tokens  lately[store.Hash, found]
+	ofCrew  lately[struct{}, []uuid.UUID]
+	ofGuest lately[uuid.UUID, []uuid.UUID]
+}
+
+// found is a device, if there is one.
+type found struct {
+	store.Device
+	ok bool
 }
 
 // In is the roll in a database.
@@ -35,15 +45,21 @@ func columnsOf(d *store.Device) []any {
 // DeviceOf finds the device that a token belongs to; ok is false if there is none, or it is revoked, or was not
 // seen for too long.
 func (s *Roll) DeviceOf(token store.Hash, now time.Time) (d store.Device, ok bool, err error) {
-	err = s.db.QueryRow(`SELECT `+deviceColumns+` FROM device WHERE token = ? AND revoked IS NULL AND seen > ?`,
-		token[:], now.Add(-store.Unseen).UnixMilli()).Scan(columnsOf(&d)...)
-	if err == sql.ErrNoRows {
-		return store.Device{}, false, nil
+	f, err := s.tokens.get(s.db.Crew(), token, func() (f found, err error) {
+		err = s.db.QueryRow(`SELECT `+deviceColumns+` FROM device WHERE token = ? AND revoked IS NULL`, token[:]).Scan(columnsOf(&f.Device)...)
+		if err == sql.ErrNoRows {
+			return found{}, nil
+		}
+		if err == nil {
+			err = trips.Bind(s.db, &f.Device)
+		}
+		f.ok = err == nil
+		return f, err
+	})
+	if err != nil || !f.ok || !f.Seen.After(now.Add(-store.Unseen)) {
+		return store.Device{}, false, s.db.Explain(err)
 	}
-	if err == nil {
-		err = trips.Bind(s.db, &d)
-	}
-	return d, err == nil, s.db.Explain(err)
+	return f.Device, true, nil
 }
 
 // Nobody says that no device ever came aboard.
@@ -167,6 +183,10 @@ func (s *Roll) Revoke(device uuid.UUID, now time.Time) (l store.Listed, ok bool,
 
 // Crew are the ids of all devices that may, or might, say what is the crew's, and those that they had.
 func (s *Roll) Crew() ([]uuid.UUID, error) {
+	return s.ofCrew.get(s.db.Crew(), struct{}{}, s.readCrew)
+}
+
+func (s *Roll) readCrew() ([]uuid.UUID, error) {
 	rows, err := s.db.Query(`SELECT id, role FROM device UNION SELECT former.id, role FROM former JOIN device USING (berth) ORDER BY 1`)
 	if err != nil {
 		return nil, s.db.Explain(err)
@@ -192,6 +212,10 @@ const mostGuests = 100
 // Guests are the ids of the guests' phones that are aboard in a trip that the device sees, and those that they had; of
 // very many those that were seen last.
 func (s *Roll) Guests(d store.Device) ([]uuid.UUID, error) {
+	return s.ofGuest.get(s.db.Crew(), d.ID, func() ([]uuid.UUID, error) { return s.readGuests(d) })
+}
+
+func (s *Roll) readGuests(d store.Device) ([]uuid.UUID, error) {
 	rows, err := s.db.Query(fmt.Sprintf(`WITH guest AS (SELECT id, berth FROM device
 			WHERE revoked IS NULL AND trip IS NOT NULL AND (?1 IS NULL OR trip IN (%s)) ORDER BY seen DESC, id LIMIT ?2)
 		SELECT id FROM guest UNION SELECT former.id FROM former JOIN guest USING (berth) ORDER BY 1`, trips.Listed("?1")), trips.List(d.Only()), mostGuests)

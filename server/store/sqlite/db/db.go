@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 
 	"github.com/gofrs/flock"
 
@@ -26,6 +27,7 @@ type DB struct {
 	writing *sql.DB
 	reading *sql.DB
 	news    news
+	crew    atomic.Uint64
 }
 
 // Large is how large a file is, in bytes, that is not read as a whole before it is used.
@@ -107,7 +109,21 @@ func (d *DB) Serving() (clean bool, err error) {
 }
 
 // Write does a change: when it comes back without error the change is on the disk, with one nothing is.
-func (d *DB) Write(do func(tx *Tx) error) error { return d.Explain(d.writer.write(do)) }
+func (d *DB) Write(do func(tx *Tx) error) error {
+	// Whatever it is, it may be about who is aboard.
+	defer d.Renew()
+	return d.Explain(d.writer.write(do, false))
+}
+
+// WriteSharing is Write for a change that goes by what others of the same transaction read before it ([Tx.Share]), and that
+// says itself, by [DB.Renew], when it is about who is aboard.
+func (d *DB) WriteSharing(do func(tx *Tx) error) error { return d.Explain(d.writer.write(do, true)) }
+
+// Renew says that what was read of who is aboard, and of which trips are one, may be so no more.
+func (d *DB) Renew() { d.crew.Add(1) }
+
+// Crew counts how often it was so.
+func (d *DB) Crew() uint64 { return d.crew.Load() }
 
 // Snapshot reads from the database as it is at one moment.
 func (d *DB) Snapshot(read func(*sql.Tx) error) error {

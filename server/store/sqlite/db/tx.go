@@ -12,9 +12,36 @@ import (
 type Tx struct {
 	conn     *sql.Conn
 	prepared map[string]*sql.Stmt
+	shared   Shared
+}
+
+// Shared is what changes of one transaction read once between them, and write once after the last of them.
+type Shared interface{ Write(t *Tx) error }
+
+// Share is what the changes before this one have read, or what read gives. Only for changes by [DB.WriteSharing].
+func (t *Tx) Share(read func() (Shared, error)) (Shared, error) {
+	if t.shared == nil {
+		shared, err := read()
+		if err != nil {
+			return nil, err
+		}
+		t.shared = shared
+	}
+	return t.shared, nil
+}
+
+// settle writes what the changes so far share.
+func (t *Tx) settle() error {
+	if t.shared == nil {
+		return nil
+	}
+	shared := t.shared
+	t.shared = nil
+	return shared.Write(t)
 }
 
 func (t *Tx) transact(changes []change) error {
+	t.shared = nil
 	if err := t.Exec("BEGIN IMMEDIATE"); err != nil {
 		return err
 	}
@@ -37,11 +64,16 @@ func (t *Tx) do(changes []change) (err error) {
 		}
 	}()
 	for _, c := range changes {
+		if !c.shares {
+			if err := t.settle(); err != nil {
+				return err
+			}
+		}
 		if err := c.do(t); err != nil {
 			return err
 		}
 	}
-	return nil
+	return t.settle()
 }
 
 // close lets go of the statements: with one open SQLite would not tidy up the write-ahead log.

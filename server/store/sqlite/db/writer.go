@@ -32,6 +32,8 @@ func (d *DB) Together(most int) { d.writer.together = most }
 type change struct {
 	do   func(tx *Tx) error
 	done chan error
+	// shares says that it goes by what the changes before it share.
+	shares bool
 }
 
 func startWriter(ctx context.Context, db *sql.DB) (*writer, error) {
@@ -48,8 +50,8 @@ func startWriter(ctx context.Context, db *sql.DB) (*writer, error) {
 }
 
 // write does a change and comes back when it is on the disk, or when nothing of it is.
-func (w *writer) write(do func(tx *Tx) error) error {
-	c := change{do, make(chan error, 1)}
+func (w *writer) write(do func(tx *Tx) error, shares bool) error {
+	c := change{do, make(chan error, 1), shares}
 	select {
 	case w.changes <- c:
 	case <-w.closing:

@@ -15,6 +15,7 @@ func (b *Book) insert(e entry.Numbered) (added bool, err error) {
 		return false, err
 	}
 	b.last, b.chain = no, chain
+	b.moved = b.moved || e.Kind == "trip"
 	if photo, ok := e.Photo(); ok {
 		err = photos.Name(b.tx, photo, e.Trip, e.By, b.device.Role)
 	}
@@ -47,7 +48,7 @@ func (b *Book) Copy(e entry.Numbered) (added, same bool, err error) {
 	if _, mended, err := b.mend(e, e); err != nil || mended {
 		return false, mended, err
 	}
-	fits, err := b.fits(e.Entry)
+	_, fits, err := b.fits(e.Entry)
 	if err != nil || !fits {
 		return false, false, err
 	}

@@ -12,11 +12,14 @@ import (
 	"wirewake/server/store/sqlite/aboard"
 )
 
-// mayBring says why the device may not bring an entry into the log, nil if it may; then it is counted.
-func (b *Book) mayBring(n entry.Numbered, size int) (*entry.Refusal, error) {
-	// What is there already asks for no room.
-	if there, err := b.tx.Read(`SELECT 1 FROM entry WHERE id = ?`, []any{n.ID[:]}, new(int)); err != nil || there {
-		return nil, err
+// mayBring says why the device may not bring an entry into the log, nil if it may; then it is counted. begun says that the
+// log has something of its record.
+func (b *Book) mayBring(n entry.Numbered, size int, begun bool) (*entry.Refusal, error) {
+	// What is there already asks for no room. Of a record that nobody has begun nothing is there.
+	if begun {
+		if there, err := b.tx.Read(`SELECT 1 FROM entry WHERE id = ?`, []any{n.ID[:]}, new(int)); err != nil || there {
+			return nil, err
+		}
 	}
 	writer, err := b.writer(n)
 	if right, ok := contract.The.Needs[n.Kind]; err == nil && ok && !writer.May(right) {

@@ -48,7 +48,7 @@ func TestWhoseRoleCounts(t *testing.T) {
 			if role, err := b.writer(n); err != nil || role != c.counts {
 				t.Errorf("%s counts as a %s's, %v", name, role, err)
 			}
-			if refused, err := b.mayBring(n, 100); err != nil || refused != c.refused {
+			if refused, err := b.mayBring(n, 100, true); err != nil || refused != c.refused {
 				t.Errorf("%s: %v, %v", name, refused, err)
 			}
 			if _, own := b.counted[heap{trip, false}]; c.refused == nil && own == c.others {

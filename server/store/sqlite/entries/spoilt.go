@@ -105,12 +105,17 @@ func (b *Book) mend(claimed, known entry.Numbered) (no int64, mended bool, err e
 	if i < 0 {
 		return 0, false, nil
 	}
-	mended, err = b.fill(b.gaps[i], claimed, known)
-	if mended {
-		no = b.gaps[i].no
-		b.gaps = slices.Delete(b.gaps, i, i+1)
+	no = b.gaps[i].no
+	if mended, err = b.fill(b.gaps[i], claimed, known); err != nil || !mended {
+		return 0, false, err
 	}
-	return no, mended, err
+	return no, true, b.lookForGaps()
+}
+
+// lookForGaps knows them anew, after one was mended or found.
+func (b *Book) lookForGaps() (err error) {
+	b.gaps, err = gaps(b.tx, b.last, b.chain)
+	return err
 }
 
 // mendAt is mend for the row of an entry that has just turned out to be spoilt. Where the seal and its neighbours are
@@ -127,10 +132,13 @@ func (b *Book) mendAt(no int64, r Row, n entry.Numbered) (int64, bool, error) {
 	// A guest's own mark proves only what that guest wrote.
 	marked := n.Mark != nil && n.By == r.By
 	if !same && !g.proves(n.Hash()) && !marked && b.device.Only() != nil {
-		return 0, false, nil
+		return 0, false, b.lookForGaps()
 	}
 	mended, err := b.fill(g, n, n)
-	return no, mended, err
+	if err != nil {
+		return 0, false, err
+	}
+	return no, mended, b.lookForGaps()
 }
 
 func (b *Book) fill(g gap, claimed, known entry.Numbered) (mended bool, err error) {
@@ -168,7 +176,7 @@ func (b *Book) fill(g gap, claimed, known entry.Numbered) (mended bool, err erro
 
 // put writes an entry in its place.
 func (b *Book) put(g gap, n entry.Numbered, chain []byte) error {
-	n.No = g.no
+	n.No, b.moved = g.no, true
 	put := func() error {
 		if g.there {
 			return b.tx.Exec(`UPDATE entry SET id = ?, record = ?, kind = ?, trip = ?, prev = ?, fields = ?, at = ?, n = ?, by = ?, by_name = ?,

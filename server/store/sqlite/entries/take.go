@@ -21,8 +21,9 @@ func In(d *db.DB) *Log { return &Log{d} }
 // Take brings entries of a device into the log, all of them in one transaction, and says what became of each.
 func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcomes []store.Outcome, stands store.Standing, err error) {
 	fresh := false
-	err = s.db.Write(func(tx *db.Tx) error {
-		fresh = false
+	renews := false
+	err = s.db.WriteSharing(func(tx *db.Tx) error {
+		fresh, renews = false, false
 		outcomes, stands = make([]store.Outcome, len(entries)), store.Standing{}
 		there, err := aboard.Is(tx, d.ID)
 		if err != nil || !there {
@@ -36,6 +37,7 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 			if err := aboard.SetSeen(tx, d.ID, now); err != nil {
 				return err
 			}
+			renews = true
 		}
 		book, err := OpenBook(tx, d, now)
 		if err != nil {
@@ -50,8 +52,12 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 			return err
 		}
 		fresh = book.last != book.first || book.relinked
+		renews = renews || book.moved
 		return nil
 	})
+	if renews {
+		s.db.Renew()
+	}
 	if err == nil && fresh {
 		s.db.Tell()
 	}
@@ -60,34 +66,58 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 
 // Book is the log while entries are brought in.
 type Book struct {
+	*head
 	tx     *db.Tx
 	device store.Device
 	now    time.Time
 	first  int64
-	last   int64
-	chain  []byte
-	// gaps are what the disk has spoilt; relinked says that the end of the chain is another since one was mended.
-	gaps     []gap
-	relinked bool
+	// relinked says that the end of the chain is another since an entry was mended, moved that trips may have become one.
+	relinked, moved bool
 	// sent is what the device sends, counted what it has brought so far, guests how much all guests have of its trip.
 	sent    store.Amount
 	counted map[heap]store.Amount
 	guests  *int64
 }
 
-// OpenBook opens the log for what a device brings.
-func OpenBook(t *db.Tx, d store.Device, now time.Time) (*Book, error) {
-	b := &Book{tx: t, device: d, now: now, counted: map[heap]store.Amount{}}
-	if _, err := t.Read(`SELECT last, chain FROM log`, nil, &b.last, &b.chain); err != nil {
-		return nil, err
-	}
-	b.first = b.last
-	var err error
-	b.gaps, err = gaps(t, b.last, b.chain)
-	return b, err
+// head is how the log stands: all that bring something in one transaction go by one.
+type head struct {
+	last  int64
+	chain []byte
+	// gaps are what the disk has spoilt.
+	gaps []gap
+	// changed says that it is not as it is written.
+	changed bool
 }
 
-// Close writes down how the log stands after what was brought.
+func readHead(t *db.Tx) (db.Shared, error) {
+	h := &head{}
+	if _, err := t.Read(`SELECT last, chain FROM log`, nil, &h.last, &h.chain); err != nil {
+		return nil, err
+	}
+	var err error
+	h.gaps, err = gaps(t, h.last, h.chain)
+	return h, err
+}
+
+// Write writes it down after all of them.
+func (h *head) Write(t *db.Tx) error {
+	if !h.changed {
+		return nil
+	}
+	return t.Exec(`UPDATE log SET last = ?, chain = ?`, h.last, h.chain)
+}
+
+// OpenBook opens the log for what a device brings.
+func OpenBook(t *db.Tx, d store.Device, now time.Time) (*Book, error) {
+	shared, err := t.Share(func() (db.Shared, error) { return readHead(t) })
+	if err != nil {
+		return nil, err
+	}
+	h := shared.(*head)
+	return &Book{head: h, tx: t, device: d, now: now, first: h.last, counted: map[heap]store.Amount{}}, nil
+}
+
+// Close writes down what was brought; how the log stands then is written once with all others of the transaction.
 func (b *Book) Close() error {
 	if b.sent.Entries > 0 {
 		if err := sent(b.tx, b.device, b.sent, b.now); err != nil {
@@ -97,10 +127,8 @@ func (b *Book) Close() error {
 	if b.last == b.first && !b.relinked {
 		return nil
 	}
-	if err := b.writeCounts(); err != nil {
-		return err
-	}
-	return b.tx.Exec(`UPDATE log SET last = ?, chain = ?`, b.last, b.chain)
+	b.changed = true
+	return b.writeCounts()
 }
 
 func (b *Book) take(e entry.Sent) (store.Outcome, error) {
@@ -113,10 +141,11 @@ func (b *Book) take(e entry.Sent) (store.Outcome, error) {
 	if !b.device.Sees(e.Trip) {
 		return b.again(n, entry.NoTrip)
 	}
-	if fits, err := b.fits(e.Entry); err != nil || !fits {
+	begun, fits, err := b.fits(e.Entry)
+	if err != nil || !fits {
 		return store.Outcome{Refusal: entry.Other}, err
 	}
-	if refusal, err := b.mayBring(n, size); err != nil || refusal != nil {
+	if refusal, err := b.mayBring(n, size, begun); err != nil || refusal != nil {
 		return store.Outcome{Refusal: refusal}, err
 	}
 	added, err := b.insert(n)
@@ -176,16 +205,16 @@ func (b *Book) there(n entry.Numbered) (no int64, same bool, err error) {
 	return r.No, bytes.Equal(r.Content(), n.Content()), nil
 }
 
-// fits says whether the record of an entry is of its trip and kind, or new.
-func (b *Book) fits(e entry.Entry) (bool, error) {
+// fits says whether the log has something of the record of an entry, and whether it is of its trip and kind, or new.
+func (b *Book) fits(e entry.Entry) (begun, fits bool, err error) {
 	var kind string
 	var trip db.ID
-	found, err := b.tx.Read(`SELECT kind, trip FROM entry WHERE record = ? LIMIT 1`, []any{e.Record[:]}, &kind, &trip)
-	if err == nil && (!found || kind == e.Kind && uuid.UUID(trip) == e.Trip) {
-		return true, nil
+	begun, err = b.tx.Read(`SELECT kind, trip FROM entry WHERE record = ? LIMIT 1`, []any{e.Record[:]}, &kind, &trip)
+	if err == nil && (!begun || kind == e.Kind && uuid.UUID(trip) == e.Trip) {
+		return begun, true, nil
 	}
 	if err != nil && db.OfDatabase(err) {
-		return false, err
+		return true, false, err
 	}
 	// Perhaps only the disk says so.
 	var r Row
@@ -194,10 +223,10 @@ func (b *Book) fits(e entry.Entry) (bool, error) {
 		r = Row{}
 		found, err := readRow(b.tx, &r, &sound, `SELECT `+Columns+` FROM entry WHERE record = ? AND no > ? ORDER BY no LIMIT 1`, e.Record[:], after)
 		if err != nil || !found {
-			return true, err
+			return true, true, err
 		}
 		if sound {
-			return r.Kind == e.Kind && r.Trip == e.Trip, nil
+			return true, r.Kind == e.Kind && r.Trip == e.Trip, nil
 		}
 	}
 }
