@@ -12,10 +12,9 @@ import (
 
 const backupHelp = `usage: wirewake backup FILE [--data DIR]
 
-Puts the log, the list of phones and the photos in one new file, a tar archive, while the server may go on
-running. The file is on the disk when the command ends well; otherwise there is none. What a backup leaves
+Puts the log, the list of phones, the photos and what the instruments said on trips in one new file, a tar
+archive, while the server may go on running. The file is on the disk when the command ends well; otherwise there is none. What a backup leaves
 that is killed, the next one to the same directory clears away. Whoever has the file can read all of the log.
-What the instruments said is not in it: copy the folder traces of the data directory too, where it matters.
 Keys are not in it: for another computer copy the folder authority of the data directory too, or every phone
 has to install a new certificate. A box comes aboard at home again by a new link.
 
@@ -32,6 +31,9 @@ func backUp(ctx context.Context, io console, args []string) int {
 		return failed
 	}
 	fmt.Fprintf(io.out, "%s holds %s and %s.\n", file, count(c.Entries, "entry", "entries"), count(int64(c.Photos), "photo", "photos"))
+	if c.Traces > 0 {
+		fmt.Fprintf(io.out, "In it, too: %s of the instruments.\n", count(int64(c.Traces), "trace", "traces"))
+	}
 	if c.Missing > 0 {
 		fmt.Fprintf(io.out, "Not in it: %s that the log names and the disk lacks; wirewake check names them.\n",
 			count(int64(c.Missing), "photo", "photos"))
@@ -49,8 +51,8 @@ func count(n int64, one, many string) string {
 const restoreHelp = `usage: wirewake restore FILE [--data DIR]
 
 Puts a backup in the place of what the server keeps. Stop the server first. A backup that is not good
-changes nothing. The database that was there stays beside the new one under another name, and photos that
-were there stay. Phones then bring by themselves what they have and the backup has not. The boat's authority
+changes nothing. The database that was there stays beside the new one under another name, and photos and
+traces that were there stay. Phones then bring by themselves what they have and the backup has not. The boat's authority
 is in no backup: on another computer put the former folder authority into the data directory, too. What root
 puts back belongs to whom the data directory belongs to.
 
@@ -67,6 +69,9 @@ func restore(ctx context.Context, io console, args []string) int {
 		return failed
 	}
 	fmt.Fprintf(io.out, "%s now has the %s and %s of %s.\n", dir, count(r.Entries, "entry", "entries"), count(int64(r.Photos), "photo", "photos"), file)
+	if r.Traces > 0 {
+		fmt.Fprintf(io.out, "And %s of the instruments.\n", count(int64(r.Traces), "trace", "traces"))
+	}
 	if r.Aside != "" {
 		fmt.Fprintf(io.out, "What was there before is now %s.\n", r.Aside)
 	}

@@ -20,12 +20,13 @@ import (
 	"wirewake/server/store"
 	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 )
 
 const importHelp = `usage: wirewake import [--data DIR] FILE
 
-Takes notes and photos into the boat's log from what a phone saved: a ZIP of everything, or a file of notes
-(….wirewake.json). What is there already stays as it is. The server may be running; phones get what came with
+Takes notes, photos and what the instruments said into the boat's log from what a phone saved: a ZIP of
+everything, or a file of notes (….wirewake.json). What is there already stays as it is. The server may be running; phones get what came with
 their next exchange.
 
 ` + dataHelp
@@ -56,7 +57,7 @@ func importFile(ctx context.Context, io console, args []string) int {
 	}
 	defer s.Close()
 	shelf := photos.NewShelf(dir)
-	in := importer{store: s, keeper: &photos.Keeper{Shelf: shelf, Store: s}, now: time.Now, wait: func(d time.Duration) error {
+	in := importer{store: s, keeper: &photos.Keeper{Shelf: shelf, Store: s}, shelf: traces.NewShelf(dir), now: time.Now, wait: func(d time.Duration) error {
 		fmt.Fprintf(io.err, "That is more than a minute takes; it goes on in %v.\n", d.Round(time.Second))
 		select {
 		case <-ctx.Done():
@@ -68,6 +69,9 @@ func importFile(ctx context.Context, io console, args []string) int {
 	err = in.take(brought)
 	fmt.Fprintf(io.out, "%s and %s came in; %d were there already.\n",
 		count(in.entries, "note", "notes"), count(in.photos, "photo", "photos"), in.known)
+	if in.traces > 0 {
+		fmt.Fprintf(io.out, "And %s of the instruments.\n", count(in.traces, "trace", "traces"))
+	}
 	for _, why := range in.refused {
 		fmt.Fprintf(io.out, "not taken: %s\n", why)
 	}
@@ -84,12 +88,19 @@ func importFile(ctx context.Context, io console, args []string) int {
 type brought struct {
 	entries []json.RawMessage
 	photos  []packed
+	traces  []packedTrace
 	archive *zip.ReadCloser // nil of a file of notes
 }
 
 // packed is a photo in a ZIP, by the name that it has there.
 type packed struct {
 	entry.Photo
+	file *zip.File
+}
+
+// packedTrace is a trace in a ZIP.
+type packedTrace struct {
+	traces.Trace
 	file *zip.File
 }
 
@@ -125,6 +136,9 @@ func readBrought(name string) (b brought, err error) {
 			if photo, ok := entry.ParsePhoto(strings.TrimSuffix(path.Base(f.Name), path.Ext(f.Name))); ok {
 				b.photos = append(b.photos, packed{photo, f})
 			}
+		}
+		if trace, ok := traces.ParsePath(f.Name); ok {
+			b.traces = append(b.traces, packedTrace{trace, f})
 		}
 		if f.Name != "notes.wirewake.json" {
 			continue
@@ -179,9 +193,11 @@ func notesIn(text []byte) ([]json.RawMessage, error) {
 type importer struct {
 	store                  *sqlite.Store
 	keeper                 *photos.Keeper
+	shelf                  *traces.Shelf
 	now                    func() time.Time
 	wait                   func(time.Duration) error
 	entries, known, photos int64
+	traces                 int64
 	refused                []string
 }
 
@@ -206,7 +222,32 @@ func (in *importer) take(b brought) (err error) {
 			in.refused = append(in.refused, fmt.Sprintf("photo %v: %v", photo.Photo, err))
 		}
 	}
+	for _, trace := range b.traces {
+		if err := in.takeTrace(trace); err != nil {
+			in.refused = append(in.refused, fmt.Sprintf("trace %s: %v", trace.SHA256, err))
+		}
+	}
 	return nil
+}
+
+func (in *importer) takeTrace(t packedTrace) error {
+	if _, err := in.shelf.Get(t.Trip, t.SHA256); err == nil {
+		return nil
+	}
+	switch has, err := in.store.HasTrip(t.Trip); {
+	case err != nil:
+		return err
+	case !has:
+		return errors.New("the log knows no such trip")
+	}
+	content, err := limited(t.file.Open, traces.MaxSize, "it has more bytes than a trace may have")
+	if err == nil {
+		err = in.shelf.Put(t.Trip, t.SHA256, content)
+	}
+	if err == nil {
+		in.traces++
+	}
+	return err
 }
 
 // comeAboard enrols this import by an invitation of its own.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"math"
@@ -8,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"syscall"
 	"testing"
@@ -74,6 +76,11 @@ func TestAKillKeepsTheTraceWhole(t *testing.T) {
 		}
 	}
 	until(func() bool { return len(rows()) >= 2 })
+	// A copy of the boat has it as far as it is whole.
+	copied := filepath.Join(t.TempDir(), "boat.tar")
+	if out, err, code := tell(t, "", "backup", copied, "--data", data); code != done || !strings.Contains(out, "1 trace of the instruments") {
+		t.Errorf("exit %d, %q, %q", code, out, err)
+	}
 	s.stop(syscall.SIGKILL)
 	before := rows()
 	s = run()
@@ -106,5 +113,33 @@ func TestAKillKeepsTheTraceWhole(t *testing.T) {
 	}
 	if code := s.stop(syscall.SIGTERM); code != done {
 		t.Errorf("exit %d, said %s", code, s.err)
+	}
+	// Put back elsewhere, what was copied is there; one that was spoilt since changes nothing.
+	elsewhere := t.TempDir()
+	if out, err, code := tell(t, "", "restore", copied, "--data", elsewhere); code != done || !strings.Contains(out, "1 trace of the instruments") {
+		t.Errorf("exit %d, %q, %q", code, out, err)
+	}
+	back, err := traces.NewShelf(elsewhere).All()
+	if err != nil || len(back) != 1 || back[0].Trip != w.trip {
+		t.Fatalf("%+v, %v", back, err)
+	}
+	content, err = traces.NewShelf(elsewhere).Get(w.trip, back[0].SHA256)
+	if _, rows, _, bad := traces.Read(content); err != nil || bad != nil || len(rows) < 2 || len(rows) > len(before) {
+		t.Errorf("%d rows, %v, %v", len(rows), err, bad)
+	}
+	tar, err := os.ReadFile(copied)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tar[bytes.Index(tar, content)+len(content)-1] ^= 1
+	if err := os.WriteFile(copied, tar, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	nowhere := t.TempDir()
+	if _, err, code := tell(t, "", "restore", copied, "--data", nowhere); code != failed || !strings.Contains(err, "not what its name says") {
+		t.Errorf("spoilt: exit %d, %q", code, err)
+	}
+	if all, _ := traces.NewShelf(nowhere).All(); len(all) > 0 {
+		t.Errorf("spoilt, and put back: %v", all)
 	}
 }

@@ -19,6 +19,7 @@ import (
 	"wirewake/server/store/sqlite"
 	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 )
 
 // Restored is what was put back.
@@ -66,23 +67,42 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 	}
 	// Before it is opened, which may change it; told after what else is wrong, which says more.
 	is, sumErr := sumOf(filepath.Join(desk, folder.FileName))
-	if r, err = prepare(ctx, dir, desk, unpacked); err != nil {
+	if r, err = prepare(ctx, dir, desk, unpacked.photos); err != nil {
 		return r, blame(err, file, dir)
 	}
 	if r.Unsummed = sum == ""; !r.Unsummed && (sumErr != nil || sumName+is != sum) {
 		return r, blame(errSum, file, dir)
 	}
-	defer func() { err = errors.Join(err, owner.Keep(dir, photos.NewShelf(dir).Dir())) }()
+	defer func() {
+		for _, kept := range []string{photos.NewShelf(dir).Dir(), traces.NewShelf(dir).Dir()} {
+			if exists(kept) {
+				err = errors.Join(err, owner.Keep(dir, kept))
+			}
+		}
+	}()
 	if err := owner.Keep(dir, desk); err != nil {
 		return r, err
 	}
 	shelf, packed := photos.NewShelf(dir), photos.NewShelf(desk)
-	for photo := range unpacked {
+	for photo := range unpacked.photos {
 		if _, whole := shelf.Whole(photo); whole {
 			continue
 		}
 		if err := shelf.Put(photo, packed.File(photo)); err != nil {
 			return r, blame(err, file, dir)
+		}
+	}
+	for _, t := range unpacked.traces {
+		content, err := os.ReadFile(filepath.Join(desk, filepath.FromSlash(t.Path())))
+		if err != nil {
+			return r, err
+		}
+		switch err := traces.NewShelf(dir).Put(t.Trip, t.SHA256, content); {
+		case errors.Is(err, traces.ErrEnough): // the trip has as many as it may
+		case err != nil:
+			return r, blame(err, file, dir)
+		default:
+			r.Traces++
 		}
 	}
 	r.Aside, err = folder.Replace(dir, filepath.Join(desk, folder.FileName), now)
@@ -112,10 +132,16 @@ func blame(err error, file, dir string) error {
 	return fmt.Errorf("%s is not a good backup: %w", file, err)
 }
 
-// unpack unpacks a backup, and verifies that each photo is what its name says. sum is what it holds of its database's
+// contents are the photos and the traces of a backup.
+type contents struct {
+	photos map[entry.Photo]bool
+	traces []traces.Trace
+}
+
+// unpack unpacks a backup, and verifies that each photo and trace is what its name says. sum is what it holds of its database's
 // sum, "" if nothing.
-func unpack(from io.Reader, desk string) (unpacked map[entry.Photo]bool, sum string, err error) {
-	unpacked = map[entry.Photo]bool{}
+func unpack(from io.Reader, desk string) (unpacked contents, sum string, err error) {
+	unpacked.photos = map[entry.Photo]bool{}
 	in := tar.NewReader(from)
 	for first, found := true, false; ; first = false {
 		header, err := in.Next()
@@ -123,22 +149,30 @@ func unpack(from io.Reader, desk string) (unpacked map[entry.Photo]bool, sum str
 		case errors.Is(err, io.EOF) && found:
 			return unpacked, sum, nil
 		case errors.Is(err, io.EOF), errors.Is(err, tar.ErrHeader) && first:
-			return nil, "", errOther
+			return unpacked, "", errOther
 		case errors.Is(err, io.ErrUnexpectedEOF):
-			return nil, "", errShort
+			return unpacked, "", errShort
 		case err != nil:
-			return nil, "", err
+			return unpacked, "", err
 		}
 		photo, isPhoto := entry.ParsePhoto(header.Name[strings.LastIndex(header.Name, "/")+1:])
 		isPhoto = isPhoto && header.Name == nameOf(photo)
-		if header.Typeflag != tar.TypeReg || !isPhoto && header.Name != folder.FileName {
-			return nil, "", fmt.Errorf("this program did not make it: there is %q in it", header.Name)
+		trace, isTrace := traces.ParsePath(header.Name)
+		if header.Typeflag != tar.TypeReg || !isPhoto && !isTrace && header.Name != folder.FileName {
+			return unpacked, "", fmt.Errorf("this program did not make it: there is %q in it", header.Name)
 		}
 		to := filepath.Join(desk, filepath.FromSlash(header.Name))
 		if err := unpackOne(in, to); errors.Is(err, io.ErrUnexpectedEOF) {
-			return nil, "", errShort
+			return unpacked, "", errShort
 		} else if err != nil {
-			return nil, "", err
+			return unpacked, "", err
+		}
+		if isTrace {
+			if err := traces.Verify(to, trace); err != nil {
+				return unpacked, "", err
+			}
+			unpacked.traces = append(unpacked.traces, trace)
+			continue
 		}
 		if !isPhoto {
 			found = true
@@ -146,9 +180,9 @@ func unpack(from io.Reader, desk string) (unpacked map[entry.Photo]bool, sum str
 			continue
 		}
 		if err := photos.Verify(to, photo); err != nil {
-			return nil, "", err
+			return unpacked, "", err
 		}
-		unpacked[photo] = true
+		unpacked.photos[photo] = true
 	}
 }
 

@@ -1,5 +1,6 @@
 // Package backup puts everything the server keeps in one file, and back: a tar archive (POSIX.1-2001) with
-// the database first, as wirewake.db, and then the photos, each as photos/xx/SHA256. The database's own SHA-256 stands in
+// the database first, as wirewake.db, then the photos, each as photos/xx/SHA256, and what the instruments said, as
+// traces/TRIP/SHA256. The database's own SHA-256 stands in
 // a comment of its header, which every tar passes over.
 package backup
 
@@ -13,6 +14,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"time"
 
 	"github.com/gofrs/flock"
 
@@ -22,12 +24,14 @@ import (
 	"wirewake/server/store/sqlite"
 	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 )
 
 // Content is what is in a backup.
 type Content struct {
 	Entries int64
 	Photos  int
+	Traces  int
 	// Missing are photos that should be there and are not.
 	Missing int
 }
@@ -134,6 +138,18 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 		default:
 			c.Photos++
 		}
+	}
+	err = traces.NewShelf(dir).Each(func(t traces.Trace, content []byte) error {
+		c.Traces++
+		header := &tar.Header{Name: t.Path(), Mode: 0o600, Size: int64(len(content)), ModTime: time.Now(), Format: tar.FormatPAX}
+		if err := out.WriteHeader(header); err != nil {
+			return err
+		}
+		_, err := out.Write(content)
+		return err
+	})
+	if err != nil {
+		return c, err
 	}
 	return c, out.Close()
 }

@@ -110,6 +110,84 @@ func (s *Shelf) file(trip uuid.UUID, sum string) string {
 	return filepath.Join(s.dir, trip.String(), sum)
 }
 
+// Each gives every whole one to see, and of one that is being written what is whole of it so far, by the name that this has. What
+// the disk has spoilt is passed over.
+func (s *Shelf) Each(see func(t Trace, content []byte) error) error {
+	all, err := s.All()
+	if err != nil {
+		return err
+	}
+	for _, t := range all {
+		content, err := s.Get(t.Trip, t.SHA256)
+		if errors.Is(err, ErrHash) || errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err == nil {
+			err = see(t, content)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for _, trip := range s.Parts() {
+		path, err := s.Part(trip)
+		if err != nil {
+			return err
+		}
+		content, err := os.ReadFile(path)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue // whole meanwhile
+		}
+		if err != nil {
+			return err
+		}
+		if _, rows, whole, err := Read(content); err == nil && len(rows) > 0 {
+			content = content[:whole]
+			if err := see(Trace{trip, sumOf(content), int64(whole)}, content); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// Path is where a trace is in a backup and in what a phone saved, below what they are in.
+func (t Trace) Path() string { return dirName + "/" + t.Trip.String() + "/" + t.SHA256 }
+
+// ParsePath reads such a path; ok is false for another.
+func ParsePath(path string) (t Trace, ok bool) {
+	parts := strings.Split(path, "/")
+	if len(parts) != 3 || parts[0] != dirName || !isSum(parts[2]) {
+		return t, false
+	}
+	trip, err := uuid.Parse(parts[1])
+	t = Trace{Trip: trip, SHA256: parts[2]}
+	return t, err == nil && t.Path() == path
+}
+
+// Dir is the directory of all of them.
+func (s *Shelf) Dir() string { return s.dir }
+
+// Verify says what is wrong with a whole one in a file: ErrHash or ErrTrace.
+func Verify(path string, t Trace) error {
+	content, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	return verify(t, content)
+}
+
+func verify(t Trace, content []byte) error {
+	of, rows, whole, err := Read(content)
+	switch {
+	case sumOf(content) != t.SHA256:
+		return ErrHash
+	case err != nil || of != t.Trip || whole != len(content) || len(rows) == 0 || len(content) > MaxSize:
+		return ErrTrace
+	}
+	return nil
+}
+
 // Put takes a whole trace from elsewhere. One that is there and spoilt gives way to it.
 func (s *Shelf) Put(trip uuid.UUID, sum string, content []byte) error {
 	s.coming.Lock()
@@ -118,12 +196,8 @@ func (s *Shelf) Put(trip uuid.UUID, sum string, content []byte) error {
 	if there == nil {
 		return nil
 	}
-	of, rows, whole, err := Read(content)
-	switch {
-	case sumOf(content) != sum:
-		return ErrHash
-	case err != nil || of != trip || whole != len(content) || len(rows) == 0 || len(content) > MaxSize:
-		return ErrTrace
+	if err := verify(Trace{Trip: trip, SHA256: sum}, content); err != nil {
+		return err
 	}
 	if files, _ := os.ReadDir(filepath.Join(s.dir, trip.String())); len(files) >= mostOfTrip && errors.Is(there, fs.ErrNotExist) {
 		return ErrEnough

@@ -2,6 +2,7 @@ package traces_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -312,4 +313,51 @@ func FuzzRead(f *testing.F) {
 			t.Errorf("%d rows, %d of %d bytes", len(rows), whole, len(content))
 		}
 	})
+}
+
+// The webapp reads the same file, with the same values in it (webapp/src/state/traces).
+func TestTheFileThatThePhoneReads(t *testing.T) {
+	const name = "testdata/trace"
+	trip := uuid.MustParse("0191f3a2-5e7c-7b1a-9d3e-2f4c6a8b0d1e")
+	all := rows(40)
+	all[7].Values = [8]float64{math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN()}
+	for i := 20; i < len(all); i++ {
+		all[i].At = all[i].At.Add(time.Hour)
+	}
+	path := filepath.Join(t.TempDir(), "trace")
+	write(t, path, trip, all)
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told [][]any
+	_, read, _, err := traces.Read(content)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range read {
+		row := []any{r.At.UnixMilli()}
+		for _, v := range r.Values {
+			if math.IsNaN(v) {
+				row = append(row, nil)
+			} else {
+				row = append(row, v)
+			}
+		}
+		told = append(told, row)
+	}
+	text, err := json.Marshal(told)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if os.Getenv("WIREWAKE_WRITE") != "" {
+		if err := errors.Join(os.MkdirAll("testdata", 0o755), os.WriteFile(name+".bin", content, 0o644), os.WriteFile(name+".json", text, 0o644)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for ending, want := range map[string][]byte{".bin": content, ".json": text} {
+		if kept, err := os.ReadFile(name + ending); err != nil || !bytes.Equal(kept, want) {
+			t.Errorf("%s%s is another, %v: WIREWAKE_WRITE=1 writes it", name, ending, err)
+		}
+	}
 }

@@ -111,3 +111,21 @@ it("writes nothing that it would not read back, and tells what is left out", asy
   vi.spyOn(from.book, "everyEntry").mockResolvedValue([large]);
   expect(await from.saveEverything()).toBe(t.tooMuch);
 });
+
+it("has what the instruments said, and brings it back where it is what its name says", async () => {
+  const from = await phone();
+  from.note("note", { text: "terns" });
+  await saved(from);
+  const traces = await import("../traces/traces");
+  const name = `0191f3a2-5e7c-7b1a-9d3e-2f4c6a8b0d1e/${await hashOf(bytesOf("a trace"))}`;
+  await traces.keepTrace(name, strToU8("a trace").slice());
+  const { zip } = await from.everything(Date.UTC(2031, 5, 1));
+  await from.book.close();
+  globalThis.indexedDB = new IDBFactory();
+  const to = await phone();
+  const { traceNames, traceOf } = await import("../traces/traces");
+  const wrong = `traces/${name.slice(0, -1)}${name.endsWith("0") ? 1 : 0}`;
+  expect((await to.loadEverything(changed(zip, { [wrong]: strToU8("a trace") }))).said).toBe(t.loaded(1, 0));
+  expect(await traceNames()).toEqual([name]);
+  expect(await traceOf(name)).toEqual(strToU8("a trace"));
+});

@@ -9,9 +9,10 @@ import { documentsNow, takeDocument } from "../../base/store/kept";
 import { text } from "../../base/text/text";
 import { exchange } from "../exchange/exchange";
 import { fromFile, mostCharacters, toFile, Unfit } from "../log/disk/file";
-import { book, changed, isFull } from "../log/log";
+import { book, changed, isFull, summaries } from "../log/log";
 import { keyOfPhone, marked } from "../log/signing";
 import { hashOf, thumbOf } from "../photos/shrink";
+import { bringTraces, keepTrace, traceNames, traceOf } from "../traces/traces";
 import { faultWords } from "./files";
 
 const format = "wirewake-everything";
@@ -53,7 +54,7 @@ const namedIn = 80;
 
 const endings: { [type: string]: string } = { "image/jpeg": "jpg", "image/webp": "webp" };
 
-/** The ZIP, and how many photos there was no room for. Photos are in it that are on this phone. */
+/** The ZIP, and how many files there was no room for. Photos and traces are in it that are on this phone. */
 export async function everything(now: number): Promise<{ zip: Uint8Array<ArrayBuffer>; left: number }> {
   const entries = await book.everyEntry();
   const files: { [name: string]: Uint8Array } = {};
@@ -79,6 +80,12 @@ export async function everything(now: number): Promise<{ zip: Uint8Array<ArrayBu
     photos.push(sha256);
     files[`photos/${sha256}.${ending}`] = new Uint8Array(photo.bytes);
   }
+  for (const name of await traceNames()) {
+    const trace = await traceOf(name);
+    if (!trace) continue;
+    if (fits(trace.length)) files[`traces/${name}`] = trace;
+    else left++;
+  }
   const about = {
     format,
     version,
@@ -98,6 +105,11 @@ export async function saveEverything(): Promise<string | undefined> {
   const now = Date.now();
   const day = new Date(now).toISOString().slice(0, 10);
   try {
+    // Who has tapped does not wait long.
+    await bringTraces(
+      (summaries.value ?? []).flatMap(({ parts }) => parts),
+      2000,
+    );
     const { zip, left } = await everything(now);
     await handOver(`wirewake-${day}.zip`, zip, "application/zip");
     return left > 0 ? t.left(left) : undefined;
@@ -112,7 +124,7 @@ const t = text.notes.everything;
 /** Takes in a ZIP; tells what came of it. Notes and photos join those that are here; documents wait for a tap. */
 export async function loadEverything(file: Blob): Promise<{ said: string; documents: Map<string, unknown> }> {
   const none = new Map<string, unknown>();
-  let files: { [name: string]: Uint8Array };
+  let files: { [name: string]: Uint8Array<ArrayBuffer> };
   const skipped: string[] = [];
   try {
     const fits = room();
@@ -138,6 +150,7 @@ export async function loadEverything(file: Blob): Promise<{ said: string; docume
     const notes = strFromU8(files["notes.wirewake.json"] ?? new Uint8Array());
     const count = isEmpty(notes) ? 0 : await book.adopt(fromFile(notes), text.notes.record.someone);
     const photos = await takePhotos(files);
+    photos.full += await takeTraces(files);
     await changed();
     exchange();
     const documents = new Map(
@@ -200,6 +213,19 @@ async function takePhotos(files: { [name: string]: Uint8Array }): Promise<{ came
     }
   }
   return count;
+}
+
+/** For how many the disk had no room. One that is not what its name says is passed over. */
+async function takeTraces(files: { [name: string]: Uint8Array<ArrayBuffer> }): Promise<number> {
+  let full = 0;
+  for (const [name, bytes] of Object.entries(files)) {
+    if (!name.startsWith("traces/")) continue;
+    await keepTrace(name.slice(7), bytes).catch((fault) => {
+      if (!isFull(fault)) throw fault;
+      full++;
+    });
+  }
+  return full;
 }
 
 /** Puts the documents of a ZIP in the place of those here, with the way back. Tells how many could not be read. */

@@ -23,8 +23,8 @@ export interface Spot {
 /** Longer silence breaks the track, ms. */
 const gap = 30 * 60_000;
 
-/** Where the boat was, by all notes and tracks, in pieces. */
-export function trackOf(records: Folded[]): Spot[][] {
+/** Where the boat was, by all notes and tracks and what else tells it, in pieces. */
+export function trackOf(records: Folded[], more: Spot[] = []): Spot[][] {
   const all = records
     .filter(({ struck }) => !struck)
     .flatMap((record): Spot[] => {
@@ -36,6 +36,7 @@ export function trackOf(records: Folded[]): Spot[][] {
           : [];
       return [...own, ...loaded];
     })
+    .concat(more)
     .sort((a, b) => a.at - b.at);
   const pieces: Spot[][] = [];
   for (const spot of all) {

@@ -303,7 +303,7 @@ export const notes = {
     everything: {
       save: "Save everything to a file",
       saveWhat:
-        "All notes and photos on this phone, its gear, rules, boat and lists, in one ZIP: for another phone, or for the server (wirewake import).",
+        "All notes and photos on this phone, what the instruments said on its trips, its gear, rules, boat and lists, in one ZIP: for another phone, or for the server (wirewake import).",
       loaded: (notes: number, photos: number) =>
         notes + photos === 0
           ? "All of this file was here already."
@@ -312,9 +312,9 @@ export const notes = {
       take: "Take them",
       took: "Gear, rules, boat and lists taken",
       full: (count: number) =>
-        `This phone’s storage is full: ${count} photos of the file are not on it. Free some space and load the file again.`,
+        `This phone’s storage is full: ${count} photos or traces of the file are not on it. Free some space and load the file again.`,
       skipped: (count: number) => `${count} parts of this file are too large, and were left out.`,
-      left: (count: number) => `${count} photos had no room in the file.`,
+      left: (count: number) => `${count} photos or traces had no room in the file.`,
       tooMuch:
         "The notes are more than one file holds. Nothing was saved. Save each trip to a file of its own.",
       unread: (count: number) => `${count} of them could not be read: those of this phone stay.`,

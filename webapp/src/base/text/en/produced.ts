@@ -101,6 +101,7 @@ export const produced = {
       pass: "Pass",
       current: "Current, as predicted",
       bottom: "Bottom",
+      sounded: "Bottom, as the boat’s sounder read it",
       lures: "Lures, from the deepest to the shallowest",
       atStrike: (depth: string, off: string) => `Reckoned then: ${depth}, ${off} off the bottom`,
       now: (depth: string, off: string) => `Reckoned now: ${depth}, ${off} off the bottom`,

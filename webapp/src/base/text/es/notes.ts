@@ -306,7 +306,7 @@ export const notes: typeof en = {
     everything: {
       save: "Guardar todo en un archivo",
       saveWhat:
-        "Todas las notas y fotos de este teléfono, su aparejo, reglas, barco y listas, en un ZIP: para otro teléfono o para el servidor (wirewake import).",
+        "Todas las notas y fotos de este teléfono, lo que dijeron los instrumentos en sus salidas, su aparejo, reglas, barco y listas, en un ZIP: para otro teléfono o para el servidor (wirewake import).",
       loaded: (notes, photos) =>
         notes + photos === 0
           ? "Todo lo de este archivo ya estaba aquí."
@@ -316,9 +316,9 @@ export const notes: typeof en = {
       take: "Tomarlos",
       took: "Aparejo, reglas, barco y listas tomados",
       full: (count) =>
-        `La memoria de este teléfono está llena: ${count} fotos del archivo no entraron. Libere espacio y cargue el archivo otra vez.`,
+        `La memoria de este teléfono está llena: ${count} fotos o registros del archivo no entraron. Libere espacio y cargue el archivo otra vez.`,
       skipped: (count) => `${count} partes de este archivo son demasiado grandes y quedaron fuera.`,
-      left: (count) => `${count} fotos no cupieron en el archivo.`,
+      left: (count) => `${count} fotos o registros no cupieron en el archivo.`,
       tooMuch:
         "Las notas son más de lo que cabe en un archivo. No se guardó nada. Guarde cada salida en su propio archivo.",
       unread: (count) => `${count} no se pudieron leer: quedan los de este teléfono.`,

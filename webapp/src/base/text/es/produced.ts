@@ -99,6 +99,7 @@ export const produced: typeof english = {
       pass: "Pasada",
       current: "Corriente, según la predicción",
       bottom: "Fondo",
+      sounded: "Fondo, según la sonda del barco",
       lures: "Señuelos, del más hondo al menos hondo",
       atStrike: (depth, off) => `Calculado entonces: ${depth}, a ${off} del fondo`,
       now: (depth, off) => `Calculado ahora: ${depth}, a ${off} del fondo`,

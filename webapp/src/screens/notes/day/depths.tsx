@@ -6,16 +6,33 @@ import { fromSi, inSi } from "../../../base/units/units";
 import { clock } from "../../../base/units/when";
 import { rodOf } from "../../../state/produced/day";
 import { type Effort, fishOf } from "../../../state/produced/effort";
+import type { Sounded } from "../../../state/traces/traces";
 
 const t = text.produced.day;
 const [width, tall] = [340, 220];
 const [left, right, top, foot] = [30, 8, 10, 24];
 const hour = 3_600_000;
 
-export function Depths({ effort }: { effort: Effort }) {
+/** Where the sounder told nothing for so long, ms, its line is broken. */
+const gap = 120_000;
+
+interface Props {
+  effort: Effort;
+  sounded: Sounded["depths"];
+}
+
+export function Depths({ effort, sounded }: Props) {
   const outs = effort.outs.filter(({ rod }) => rod.depth);
-  const [from, to] = [Math.min(...outs.map((one) => one.from)), Math.max(...outs.map((one) => one.to))];
-  const deepest = 1.08 * Math.max(...outs.map(({ bottom, rod }) => Math.max(bottom, rod.depth?.high ?? 0)));
+  // While lures are out; of a trip that notes of none, as long as the sounder told.
+  const whiles = outs.length > 0 ? outs : sounded.map(({ at }) => ({ from: at, to: at }));
+  const [from, to] = [Math.min(...whiles.map((one) => one.from)), Math.max(...whiles.map((one) => one.to))];
+  const read = sounded.filter(({ at }) => at >= from && at <= to);
+  const deepest =
+    1.08 *
+    Math.max(
+      ...outs.map(({ bottom, rod }) => Math.max(bottom, rod.depth?.high ?? 0)),
+      ...read.map(({ depth }) => depth),
+    );
   const x = (at: number) => left + ((at - from) / (to - from)) * (width - left - right);
   const y = (depth: number) => top + (depth / deepest) * (tall - top - foot);
   // Depths of all lures at once, from change to change.
@@ -71,6 +88,15 @@ export function Depths({ effort }: { effort: Effort }) {
           <path class="day-floor" d={`M${x(begin)} ${y(bottom)}H${x(end)}`} />
         </g>
       ))}
+      <path
+        class="day-sounded"
+        d={read
+          .map(({ at, depth }, i) => {
+            const on = at - (read[i - 1]?.at ?? Number.NEGATIVE_INFINITY) < gap;
+            return `${on ? "L" : "M"}${x(at).toFixed(1)} ${y(depth).toFixed(1)}`;
+          })
+          .join("")}
+      />
       {strikes.map(({ at, depth, landed, id }) => (
         <g key={id}>
           <path class="day-doubt" d={`M${x(at)} ${y(depth.low)}V${y(depth.high)}`} />

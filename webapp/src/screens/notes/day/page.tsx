@@ -20,6 +20,7 @@ import {
 } from "../../../state/produced/day";
 import { effortOf } from "../../../state/produced/effort";
 import { hoursOf } from "../../../state/tide/water";
+import { bringTraces, rowsOf, type Sounded, thinned } from "../../../state/traces/traces";
 import { Chart, type Flow, Sign } from "./chart";
 import { Depths, depthWords } from "./depths";
 
@@ -35,19 +36,21 @@ export function DayPage({ id }: { id: string }) {
   return (
     <Page title={t.title} back={href("notes", "trip", trip.trip)} kind="day-page">
       <p class="large-words">{tripName(trip)}</p>
-      <Drawn records={records.value} end={end} />
+      <Drawn records={records.value} end={end} parts={trip.parts} />
     </Page>
   );
 }
 
-function Drawn({ records, end }: { records: Folded[]; end: number }) {
-  const track = trackOf(records);
+function Drawn({ records, end, parts }: { records: Folded[]; end: number; parts: string[] }) {
+  const sounded = useSounded(parts);
+  const track = trackOf(records, sounded.spots);
   const happened = happenedOf(records);
   const effort = effortOf(records, end);
   const flows = useFlows(track.flat());
   const marks = records.filter(({ kind, struck }) => kind === "mark" && !struck);
   const deep = effort.outs.some(({ rod }) => rod.depth);
-  if (track.length === 0 && !deep && marks.length === 0) return <p>{t.nothing}</p>;
+  const deepened = deep || sounded.depths.length > 1;
+  if (track.length === 0 && !deepened && marks.length === 0) return <p>{t.nothing}</p>;
   return (
     <>
       {track.length > 0 && (
@@ -58,13 +61,22 @@ function Drawn({ records, end }: { records: Folded[]; end: number }) {
           <p class="soft">{t.notChart}</p>
         </section>
       )}
-      {deep && (
+      {deepened && (
         <section>
           <h2>{t.depthsTitle}</h2>
-          <Depths effort={effort} />
+          <Depths effort={effort} sounded={sounded.depths} />
           <p class="soft day-key">
-            <span class="day-swatch lures" /> {t.lures}
-            <span class="day-swatch bottom" /> {t.bottom}
+            {deep && (
+              <>
+                <span class="day-swatch lures" /> {t.lures}
+                <span class="day-swatch bottom" /> {t.bottom}
+              </>
+            )}
+            {sounded.depths.length > 1 && (
+              <>
+                <span class="day-swatch sounded" /> {t.sounded}
+              </>
+            )}
           </p>
         </section>
       )}
@@ -101,6 +113,26 @@ function Key({ flows }: { flows: boolean }) {
         )}
     </p>
   );
+}
+
+/** What the boat's instruments said of it: what is here at once, then with what the boat's server has. */
+function useSounded(parts: string[]): Sounded {
+  const sounded = useSignal<Sounded>({ spots: [], depths: [] });
+  const key = parts.join();
+  useEffect(() => {
+    let wanted = true;
+    const show = async () => {
+      const drawn = thinned(await rowsOf(parts));
+      if (wanted) sounded.value = drawn;
+    };
+    show()
+      .then(() => bringTraces(parts))
+      .then(show);
+    return () => {
+      wanted = false;
+    };
+  }, [key]);
+  return sounded.value;
 }
 
 /** How the current ran on the hours of the trip, where the tables know. */
