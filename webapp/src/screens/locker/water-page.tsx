@@ -7,7 +7,8 @@ import { LimitedStepper } from "../../base/parts/input/limited";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { about, bare } from "../../base/units/show";
+import { about, age, bare } from "../../base/units/show";
+import { letGo, warmthNow } from "../../state/instruments/taken";
 import { firstWater, properties, water, waterAsFirst } from "../../state/spread/water";
 
 /** Salinities to choose between, from memory; open sea is what the desk takes by itself. */
@@ -18,6 +19,7 @@ const places = Object.keys(salinities) as Place[];
 export function WaterPage() {
   const { value } = water.signal;
   const t = text.lines.water;
+  const warmth = warmthNow();
   // What the answers on Lines are computed with.
   const used = properties.value ?? {
     density: towed.Water.density.default,
@@ -32,7 +34,11 @@ export function WaterPage() {
         quantity="temperature"
         si={value.temperature}
         limits={sea.Query.temperature}
-        onChange={(temperature) => water.set({ ...value, temperature })}
+        onChange={(temperature) => {
+          letGo("warmth");
+          water.set({ ...value, temperature });
+        }}
+        note={warmth && text.instruments.mark(age(warmth.age * 1000))}
       />
       <Choices
         label={t.salinity}

@@ -291,6 +291,36 @@ describe("what the app goes by", () => {
     expect(lost.value.map(({ part }) => part)).toEqual(["depth"]);
   });
 
+  it("leaves more in doubt once it is lost: what the tide has changed since", async () => {
+    const { say, take, spread, beat } = await start();
+    const { bottomNow } = await import("../spread/request");
+    const before = spread.value.tideDoubt;
+    expect(before).toBeGreaterThan(0);
+    say({ depth: depth(20) });
+    expect(bottomNow(spread.value).tideDoubt).toBe(before);
+    take({ depth: true });
+    expect(bottomNow(spread.value).tideDoubt).toBe(0);
+    vi.advanceTimersByTime(4100);
+    beat.value++;
+    expect(bottomNow(spread.value).tideDoubt).toBe(before);
+  });
+
+  it("is the water's temperature for the ice too, until that is set by hand", async () => {
+    const { say, take, letGo, warmthNow } = await start();
+    const { iceQuery } = await import("../fish/ice");
+    take({ warmth: true });
+    const warm = (value: number) =>
+      say({ values: { waterTemperature: { value, age: 0, holds: 60, from: "YX" } } });
+    warm(21.7);
+    expect(iceQuery().sea).toBe(21.5);
+    expect(iceQuery().fish?.map(({ temperature }) => temperature)).toEqual([21.5, 21.5]);
+    expect(warmthNow()?.value).toBe(21.7);
+    letGo("warmth");
+    expect(warmthNow()).toBeUndefined();
+    warm(12);
+    expect(iceQuery().sea).toBe(21.5);
+  });
+
   it("is the water's temperature, in half degrees", async () => {
     const { say, take } = await start();
     const { water } = await import("../spread/water");

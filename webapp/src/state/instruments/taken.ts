@@ -8,10 +8,11 @@ import { flag, record } from "../../base/store/shape";
 import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { fromSi, roundTo, scaleOf, toSi } from "../../base/units/units";
+import { soundedNow } from "../spread/request";
 import { change } from "../spread/solved";
 import { spread } from "../spread/spread";
 import { water } from "../spread/water";
-import { beat, depthHeard, heard, type Name, valueHeard } from "./heard";
+import { beat, depthHeard, heard, type Name, type Value, valueHeard } from "./heard";
 
 export interface Taken {
   /** Bottom on Lines, the speed through the water, and the water's temperature. */
@@ -38,6 +39,10 @@ export const isHeard = (part: Part): boolean =>
   part === "depth" ? depthHeard.value !== undefined : valueHeard(names[part]) !== undefined;
 
 export const take = (patch: Partial<Taken>): void => taken.set({ ...taken.value, ...patch });
+
+/** What is gone by and heard; undefined: by hand, or not heard. */
+export const warmthNow = (): Value | undefined =>
+  taken.value.warmth ? valueHeard("waterTemperature") : undefined;
 
 /** Set by hand: from now on it is what the hand says. */
 export function letGo(part: Part): void {
@@ -93,6 +98,9 @@ export function keepTaking(): void {
     for (const part of steers) {
       if (isHeard(part)) untracked(() => (last.value = { ...last.value, [part]: now() }));
     }
+  });
+  effect(() => {
+    soundedNow.value = taken.value.depth && depthHeard.value !== undefined;
   });
   effect(() => {
     const depth = depthHeard.value;

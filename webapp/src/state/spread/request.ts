@@ -1,4 +1,5 @@
 /** What the desk is asked about the spread, from the gear and spread kept here. */
+import { signal } from "@preact/signals";
 import type { Answer as Water } from "../../base/desk/types/seawater.gen";
 import type * as desk from "../../base/desk/types/towline.gen";
 import { type Gear, type LineGear, pick, type Rig } from "../gear/gear";
@@ -73,6 +74,15 @@ export const groundFor = ({ bottomDoubt, tideDoubt }: Spread) => ({ bottomDoubt,
 
 /** The same, and how near it one dares to go. */
 export const bottomFor = (spread: Spread) => ({ ...groundFor(spread), caution: spread.caution });
+
+/** The depth set is what the boat's sounder reads at this moment: the tide has changed nothing of it since. */
+export const soundedNow = signal(false);
+
+/** The same of now. */
+export const bottomNow = (spread: Spread) => ({
+  ...bottomFor(spread),
+  ...(soundedNow.value && { tideDoubt: 0 }),
+});
 
 export const spreadFor = (
   gear: Gear,

@@ -13,7 +13,7 @@ import { Answers } from "./answers";
 import { doubtNow } from "./doubt";
 import { keepLast, lastOf } from "./last";
 import { lessons } from "./learned";
-import { spreadFor, weightOn } from "./request";
+import { bottomNow, soundedNow, spreadFor, weightOn } from "./request";
 import { type Rod, type Spread, selectedRod, spread, wantedSpeeds } from "./spread";
 import { properties } from "./water";
 
@@ -88,6 +88,7 @@ export function keepSolving(): () => void {
     const tried = spread.value;
     desk.restarts.value;
     doubtNow.value;
+    soundedNow.value;
     properties.value;
     lessons.signal.value;
     wantedSpeeds.value;
@@ -104,7 +105,10 @@ async function solve(tried: Spread): Promise<void> {
   const weights = tried.rods.map((rod) => ({ lineOut: rod.lineOut, weight: weightOn(gear.value, rod) }));
   const turn = ++asked;
   try {
-    const answer = await answers.ask(spreadFor(gear.value, tried, properties.value, doubtNow.value));
+    const answer = await answers.ask({
+      ...spreadFor(gear.value, tried, properties.value, doubtNow.value),
+      ...bottomNow(tried),
+    });
     // What needed no asking was there before what was still on its way.
     if (!answer || turn < told) return;
     told = turn;

@@ -2,7 +2,7 @@
 import type * as desk from "../../base/desk/types/towline.gen";
 import { gear } from "../gear/gear";
 import { doubtNow } from "../spread/doubt";
-import { bottomFor, rodFor, seaFor } from "../spread/request";
+import { bottomNow, rodFor, seaFor } from "../spread/request";
 import type { Rod, Spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { radiusOf } from "./turn";
@@ -11,7 +11,7 @@ const sea = (spread: Spread) => seaFor(spread, properties.value);
 const rods = (spread: Spread) => spread.rods.map((rod) => rodFor(gear.value, rod));
 
 /** What is in doubt, and how near the bottom one dares to go. */
-const doubtsFor = (spread: Spread) => ({ doubt: doubtNow.value, ...bottomFor(spread) });
+const doubtsFor = (spread: Spread) => ({ doubt: doubtNow.value, ...bottomNow(spread) });
 
 export const turnFor = (spread: Spread, toward: desk.Side, quarter: number): desk.Turn => ({
   sea: sea(spread),
