@@ -129,6 +129,7 @@ type (
 	rodThen struct {
 		Place   string  `json:"place"`
 		Lure    string  `json:"lure"`
+		Colour  string  `json:"colour,omitempty"`
 		LineOut float64 `json:"lineOut"`
 		Drail   float64 `json:"drail"`
 	}
@@ -167,20 +168,38 @@ type (
 // aboutTheCrew are kinds that say nothing of what was done out there.
 var aboutTheCrew = []string{"proposal", "tick", "list", "rules", "boat", "briefed"}
 
+// notNoted are kinds that are with a trip and that nobody noted on it one by one.
+var notNoted = []string{"trip", "person", "photo", "track"}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
 // The most that one spread shows, and the longest word of it.
 const mostRods, longestWord = 12, 200
 
 func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 	q := formatsQuery{Format: format, Notes: []noteOf{}, Track: []point{}, Events: []event{}}
-	opened, last := 0., 0.
+	opened, last, ended := 0., 0., 0.
 	for _, r := range records {
 		for _, e := range r.Entries {
 			last = max(last, seconds(e))
 		}
+		if !r.Struck {
+			ended = max(ended, seconds(r.Entries[0]))
+		}
+	}
+	for _, r := range records {
 		if r.Record == id && r.Kind == "trip" {
 			q.Name, opened = text(r, "name"), seconds(r.Entries[0])
 			if told, ok := numberOf(r, "opened"); ok {
 				opened = told / 1000
+			}
+			if told, ok := numberOf(r, "closed"); ok {
+				ended = told / 1000
 			}
 		}
 	}
@@ -205,14 +224,16 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 		q.Notes = append(q.Notes, n)
 	}
 	if format == "ics" {
-		marks := 0
+		marks, others := 0, 0
 		for _, n := range q.Notes {
 			if n.Kind == "mark" {
 				marks++
+			} else if !slices.Contains(notNoted, n.Kind) {
+				others++
 			}
 		}
-		words := fmt.Sprintf("%d marks, %d notes", marks, len(q.Notes))
-		q.Events = append(q.Events, event{id.String(), opened, last, q.Name, words})
+		words := counted(marks, "mark") + ", " + counted(others, "other note")
+		q.Events = append(q.Events, event{id.String(), opened, ended, q.Name, words})
 		q.Notes, q.Track = []noteOf{}, []point{}
 	}
 	return q
@@ -284,13 +305,18 @@ func rodsOf(r fold.Record) (all []rodThen) {
 	for _, raw := range spread.Rods {
 		var one struct {
 			Place, Lure    *string
+			Colour         any
 			LineOut, Drail *float64
 		}
 		if json.Unmarshal(raw, &one) != nil || one.Place == nil || one.Lure == nil || one.LineOut == nil || one.Drail == nil {
 			continue
 		}
 		if len(*one.Place) <= longestWord && len(*one.Lure) <= longestWord && len(all) < mostRods {
-			all = append(all, rodThen{*one.Place, *one.Lure, *one.LineOut, *one.Drail})
+			colour, _ := one.Colour.(string) // what is no text tells no colour
+			if len(colour) > longestWord {
+				colour = ""
+			}
+			all = append(all, rodThen{*one.Place, *one.Lure, colour, *one.LineOut, *one.Drail})
 		}
 	}
 	return all

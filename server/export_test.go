@@ -26,11 +26,19 @@ func TestExportAsksAsThePhone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := json.Marshal(noted(fold.Records(log.Entries), log.Trip, "gpx"))
+	for format, kept := range map[string]string{
+		"gpx": "../calc/formats/testdata/query.json", "ics": "../calc/formats/testdata/calendar.json",
+	} {
+		asksAs(t, noted(fold.Records(log.Entries), log.Trip, format), kept)
+	}
+}
+
+func asksAs(t *testing.T, query formatsQuery, kept string) {
+	t.Helper()
+	got, err := json.Marshal(query)
 	if err != nil {
 		t.Fatal(err)
 	}
-	const kept = "../calc/formats/testdata/query.json"
 	if os.Getenv("WIREWAKE_WRITE") != "" {
 		var neat bytes.Buffer
 		if err := json.Indent(&neat, got, "", " "); err != nil {
@@ -40,7 +48,7 @@ func TestExportAsksAsThePhone(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	text, err = os.ReadFile(kept)
+	text, err := os.ReadFile(kept)
 	var want bytes.Buffer
 	if err == nil {
 		err = json.Compact(&want, text)

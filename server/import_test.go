@@ -203,11 +203,11 @@ func TestWhatWasSavedComesInAndOut(t *testing.T) {
 	}, map[string][]byte{sha: content, strings.Repeat("ab", 32): content})
 	data := emptyBoat(t)
 	out, err, code := tell(t, "", "import", file, "--data", data)
-	if code != failed || !strings.Contains(out, "13 notes and 1 photo came in; 0 were there already.") || !strings.Contains(out, "not taken: photo abab") {
+	if code != failed || !strings.Contains(out, "15 notes and 1 photo came in; 0 were there already.") || !strings.Contains(out, "not taken: photo abab") {
 		t.Fatalf("exit %d, %q, %q", code, out, err)
 	}
 	out, _, _ = tell(t, "", "import", file, "--data", data)
-	if !strings.Contains(out, "0 notes and 0 photos came in; 13 were there already.") {
+	if !strings.Contains(out, "0 notes and 0 photos came in; 15 were there already.") {
 		t.Errorf("again: %q", out)
 	}
 	if out, err, code := tell(t, "", "check", "--data", data); code != done {
@@ -218,7 +218,7 @@ func TestWhatWasSavedComesInAndOut(t *testing.T) {
 		t.Fatal(failure)
 	}
 	kept, failure := s.EntriesOf("note")
-	if failure != nil || len(kept) != 2 || kept[0].ByName != "Ann" {
+	if failure != nil || len(kept) != 3 || kept[0].ByName != "Ann" {
 		t.Errorf("%+v, %v", kept, failure)
 	}
 	devices, failure := s.Devices()
@@ -252,7 +252,7 @@ func TestOddFilesAreToldAndTaken(t *testing.T) {
 		return all
 	}, nil)
 	out, _, code := tell(t, "", "import", file, "--data", data)
-	if code != failed || !strings.Contains(out, "12 notes and 0 photos") || strings.Count(out, "not taken: ") != 1 {
+	if code != failed || !strings.Contains(out, "14 notes and 0 photos") || strings.Count(out, "not taken: ") != 1 {
 		t.Errorf("exit %d, %q", code, out)
 	}
 	for text, want := range map[string]string{"": "cut off", "{": "cut off", `{"format":"x"}`: "not a file of notes", `{"format":"wirewake-notes","version":2}`: "newer"} {

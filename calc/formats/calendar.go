@@ -36,7 +36,7 @@ func stamp(t float64) string { return clock(t, "", "") + "Z" }
 // escaped is TEXT of RFC 5545, 3.3.11.
 func escaped(text string) string {
 	var f file
-	for _, r := range text {
+	for _, r := range oneEnd(text) {
 		switch {
 		case r == '\n':
 			f.put("\\n")

@@ -46,12 +46,12 @@ func (v *Field) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var rodNames = []string{"place", "lure", "lineOut", "drail"}
+var rodNames = []string{"place", "lure", "colour", "lineOut", "drail"}
 
 // Decode reads v from JSON.
 func (v *Rod) Decode(r *codec.Reader) {
 	*v = Rod{}
-	o := r.Object(rodNames, 0xf)
+	o := r.Object(rodNames, 0x1b)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -59,8 +59,10 @@ func (v *Rod) Decode(r *codec.Reader) {
 		case 1:
 			v.Lure = r.Text()
 		case 2:
-			v.LineOut = r.Float()
+			v.Colour = r.Text()
 		case 3:
+			v.LineOut = r.Float()
+		case 4:
 			v.Drail = r.Float()
 		}
 	}
@@ -70,6 +72,7 @@ func (v *Rod) Decode(r *codec.Reader) {
 func (v *Rod) CheckFields(c *codec.Checker) {
 	c.Chars("place", v.Place, 0, 400)
 	c.Chars("lure", v.Lure, 0, 400)
+	c.Chars("colour", v.Colour, 0, 400)
 	c.Float("lineOut", v.LineOut, -1e15, 1e15, "m")
 	c.Float("drail", v.Drail, -1e15, 1e15, "kg")
 }
@@ -79,6 +82,7 @@ func (v *Rod) Encode(w *codec.Writer) {
 	w.Open()
 	w.Text("place", v.Place)
 	w.Text("lure", v.Lure)
+	w.Text("colour", v.Colour)
 	w.Float("lineOut", v.LineOut)
 	w.Float("drail", v.Drail)
 	w.Close()

@@ -56,6 +56,7 @@ func with(names []string, name string) []string {
 // before it (OWASP, CSV injection). Where a spreadsheet splits at semicolons or tabs it knows no quotes within a line, so
 // what comes after one of these, or in a new line, begins a cell too.
 func defused(text string) string {
+	text = oneEnd(text)
 	f := file{}
 	from, begins := 0, true
 	for i, c := range text {
@@ -63,7 +64,7 @@ func defused(text string) string {
 		switch c {
 		case '=', '+', '-', '@', '＝', '＋', '－', '＠':
 			formula, begins = begins, false
-		case '\t', '\r', '\n':
+		case '\t', '\n':
 			formula, begins = i == 0, true
 		case ';':
 			begins = true

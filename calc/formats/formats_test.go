@@ -16,7 +16,11 @@ import (
 // shared is the request that phone and server both make of testdata/log.json.
 func shared(t *testing.T, format Format) Query {
 	t.Helper()
-	text, err := os.ReadFile("testdata/query.json")
+	name := "testdata/query.json"
+	if format == Calendar {
+		name = "testdata/calendar.json"
+	}
+	text, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,10 +30,10 @@ func shared(t *testing.T, format Format) Query {
 	}
 	q.Format = format
 	if format == Calendar {
-		q.Events = []Event{
-			{ID: "0199c3e0-0000-4000-8000-000000000001", From: q.Made - 4560, To: q.Made, Name: q.Name, Words: "1 marks, 7 notes; a very long line of seventy-five octets and more: áéíóú 𝛼𝛽\nand a second, \\ back"},
-			{ID: "slack", From: q.Made, To: q.Made, Name: "Slack", Placed: true, Lat: 40.5, Lon: -73.9},
-		}
+		q.Events = append(q.Events,
+			Event{ID: "slack", From: q.Made, To: q.Made, Name: "Slack", Placed: true, Lat: 40.5, Lon: -73.9,
+				Words: "a very long line of seventy-five octets and more: áéíóú 𝛼𝛽\nand a second, \\ back"},
+		)
 	}
 	return q
 }
@@ -222,6 +226,39 @@ func TestDates(t *testing.T) {
 	}
 	if got := iso(1784073600.0625); got != "2026-07-15T00:00:00.063Z" {
 		t.Error(got)
+	}
+}
+
+// East of the last whole centimetre is the other side: the schema has no 180.
+func TestEastIsBelow180(t *testing.T) {
+	for _, lon := range []float64{180, 179.99999999, -180} {
+		a, err := Write(Query{Format: GPX, Gap: 900, Track: []Point{{Lat: 1, Lon: lon}}})
+		if err != nil || !strings.Contains(a.Text, ` lon="-180"`) {
+			t.Errorf("%g: %v\n%s", lon, err, a.Text)
+		}
+	}
+}
+
+// A return alone, which old systems end a line with, is a line's end in every file.
+func TestReturnsEndLines(t *testing.T) {
+	note := Note{ID: "n", Kind: "note", Placed: true, Fields: []Field{{Name: "text", Is: Text, Text: "a\rb\r\nc"}}}
+	q := Query{Gap: 900, Notes: []Note{note}, Events: []Event{{ID: "e", Name: "e", Words: "a\rb\r\nc"}}}
+	for format, want := range map[Format]string{
+		GPX: "text: a\nb\nc<", CSV: "\"a\nb\nc\"", Calendar: "DESCRIPTION:a\\nb\\nc\r\n", GeoJSON: `"a\u000db\u000d\u000ac"`,
+	} {
+		q.Format = format
+		a, err := Write(q)
+		if err != nil || !strings.Contains(a.Text, want) {
+			t.Errorf("%s: %v\n%q lacks %q", format, err, a.Text, want)
+		}
+	}
+}
+
+// A calendar of nothing is none (RFC 5545, 3.6).
+func TestEmptyCalendar(t *testing.T) {
+	_, err := Write(Query{Format: Calendar, Name: "x"})
+	if p := codec.ProblemsOf(err); len(p) != 1 || p[0].Field != "events" {
+		t.Errorf("%v", err)
 	}
 }
 

@@ -15,7 +15,14 @@ func gpx(q *Query) string {
 		f.put("<wpt")
 		f.at(n.Lat, n.Lon, n.Time)
 		f.put("<name>", xml(n.Kind), "</name>")
-		if words := n.words(); words != "" {
+		words := n.words()
+		if len(n.Rods) > 0 {
+			if words != "" {
+				words += "; "
+			}
+			words += "spread: " + n.spread()
+		}
+		if words != "" {
 			f.put("<desc>", xml(words), "</desc>")
 		}
 		f.put("<type>", xml(n.Kind), "</type></wpt>\n")
@@ -39,16 +46,17 @@ func gpx(q *Query) string {
 
 // at has longitudes below 180°, as the schema wants them.
 func (f *file) at(lat, lon, time float64) {
-	if lon == 180 {
-		lon = -180
+	east := degrees(lon)
+	if east == "180" {
+		east = "-180"
 	}
-	f.put(" lat=\"", degrees(lat), "\" lon=\"", degrees(lon), "\"><time>", iso(time), "</time>")
+	f.put(" lat=\"", degrees(lat), "\" lon=\"", east, "\"><time>", iso(time), "</time>")
 }
 
 // xml is text as XML 1.0 can hold it: what it cannot, is left out.
 func xml(text string) string {
 	var f file
-	for _, r := range text {
+	for _, r := range oneEnd(text) {
 		switch {
 		case r == '&':
 			f.put("&amp;")

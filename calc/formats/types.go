@@ -35,6 +35,7 @@ const (
 type Rod struct {
 	Place   string  `json:"place" chars:"0,400"`
 	Lure    string  `json:"lure" chars:"0,400"`
+	Colour  string  `json:"colour" chars:"0,400" default:""`
 	LineOut float64 `json:"lineOut" unit:"m" range:"-1e15,1e15"`
 	Drail   float64 `json:"drail" unit:"kg" range:"-1e15,1e15"`
 }

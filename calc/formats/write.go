@@ -3,10 +3,16 @@ package formats
 import (
 	"math"
 	"strconv"
+
+	"wirewake/calc/codec"
 )
 
 // Write writes a file.
 func Write(q Query) (Answer, error) {
+	if q.Format == Calendar && len(q.Events) == 0 {
+		// RFC 5545, 3.6: a calendar without components is none.
+		return Answer{}, codec.Fault("events", "noEvents", "must have at least one for a calendar")
+	}
 	inOrder(q.Notes, func(n *Note) float64 { return n.Time })
 	inOrder(q.Track, func(p *Point) float64 { return p.Time })
 	switch q.Format {
@@ -71,6 +77,20 @@ func (n *Note) words() string {
 	return string(text)
 }
 
+// oneEnd has every line end in the same way: of the two old ones, a return alone is none to readers of today.
+func oneEnd(text string) string {
+	var f file
+	for i := range len(text) {
+		switch {
+		case text[i] != '\r':
+			f = append(f, text[i])
+		case i+1 == len(text) || text[i+1] != '\n':
+			f = append(f, '\n')
+		}
+	}
+	return string(f)
+}
+
 func (f *Field) value() string {
 	switch f.Is {
 	case Number:
@@ -88,7 +108,11 @@ func (n *Note) spread() string {
 		if i > 0 {
 			text.put("; ")
 		}
-		text.put(r.Place, ", ", r.Lure, ", ", number(r.LineOut), " m, ", number(r.Drail), " kg")
+		text.put(r.Place, ", ", r.Lure, ", ")
+		if r.Colour != "" {
+			text.put(r.Colour, ", ")
+		}
+		text.put(number(r.LineOut), " m, ", number(r.Drail), " kg")
 	}
 	return string(text)
 }

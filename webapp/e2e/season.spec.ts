@@ -1,5 +1,5 @@
 /** The season read, drawn and taken out, with no signal: what is there is found, and nothing that is not. */
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { expect, type Page, test, watch } from "./app";
 import { demo, demoSeason, type Truth } from "./demo-season";
 import { calm, givePhoto, mark } from "./notes";
@@ -137,7 +137,11 @@ test("a trip leaves in every format, and a track comes in", async ({ page }) => 
   await expect(page.getByText(/There is no track with times/)).toBeVisible();
 });
 
-test("everything goes into one file, and comes out of it on another phone", async ({ page, browser }) => {
+test("everything goes into one file, and comes out of it on another phone and in the boat's log", async ({
+  page,
+  browser,
+  server,
+}, { outputPath }) => {
   await page.goto("/#/notes");
   await mark(page);
   await page.goto("/#/notes/new/photo");
@@ -147,6 +151,17 @@ test("everything goes into one file, and comes out of it on another phone", asyn
   await page.goto("/#/notes/past");
   const { name, content } = await handedOver(page, "Save everything to a file");
   expect(name).toMatch(/^wirewake-\d{4}-\d\d-\d\d\.zip$/);
+
+  // The boat's log makes of it, byte by byte, what the phone makes of the same notes.
+  const file = outputPath(name);
+  writeFileSync(file, content);
+  expect(server.terminal("import", file)).toMatch(/^\d notes and 1 photo came in; 0 were there already/);
+  const [id] = server.terminal("export").split(" ");
+  const table = ["--format", "csv", "--trip", id ?? ""];
+  expect(server.terminal("export", ...table).split("\r\n").length).toBeGreaterThan(3);
+  await openTrip(page, /Trip of/);
+  expect(server.terminal("export", ...table)).toBe(String((await handedOver(page, "CSV table")).content));
+
   const other = await phone(browser);
   await other.goto(new URL("/#/notes/past", page.url()).href);
   await calm(other);

@@ -17,6 +17,8 @@ export interface Server {
   welcome(word: string, role: string): void;
   /** Whoever asks to come aboard has asked so many minutes earlier, for the server. */
   olderAsks(minutes: number): void;
+  /** What a command of the terminal prints about what it keeps. */
+  terminal(command: string, ...more: string[]): string;
   /** The printed sheet, as the terminal makes it. */
   placard(network: { ssid: string; password: string }, ...more: string[]): string;
   /** Ends it for a while, as when the boat leaves the marina; restart brings it back. */
@@ -74,6 +76,8 @@ export async function startServer(...flags: string[]): Promise<Server> {
       const flags = ["run", "-trimpath", "-buildvcs=false", "./server/harness/older", data, `${minutes}m`];
       execFileSync("go", flags, { cwd: root });
     },
+    terminal: (command, ...more) =>
+      execFileSync(binary, [command, "--data", data, ...more], { encoding: "utf8" }),
     placard: ({ ssid, password }, ...more) =>
       execFileSync(binary, ["placard", "--ssid", ssid, "--password", "-", "--data", data, ...more], {
         encoding: "utf8",

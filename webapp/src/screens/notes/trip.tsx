@@ -4,6 +4,7 @@ import { useSignal } from "@preact/signals";
 import { Gone } from "../../base/parts/gone";
 import { Cross, On, Plus } from "../../base/parts/icons";
 import { AddLine } from "../../base/parts/input/add-line";
+import { useSaving } from "../../base/parts/input/save-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";
@@ -44,6 +45,7 @@ const t = text.notes.trip;
 
 export function TripPage({ id }: { id: string }) {
   useTrip(id);
+  const { said, saving } = useSaving();
   const summary = tripOf(id);
   if (summaries.value && !summary) return <Gone back={href("notes")} />;
   const trip = summary?.trip;
@@ -80,10 +82,11 @@ export function TripPage({ id }: { id: string }) {
       <button
         type="button"
         class="button"
-        onClick={once(async () => saveNotes(await book.entriesOf(summary.parts), tripName(summary)))}
+        onClick={saving(async () => saveNotes(await book.entriesOf(summary.parts), tripName(summary)))}
       >
         {t.toFile}
       </button>
+      <p role="status">{said}</p>
       <NotInFile />
       <a class="button" href={href("notes", "day", trip)}>
         {text.produced.day.open} <On />

@@ -4,6 +4,7 @@ import { effect, useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { LoadFile } from "../../base/parts/input/load-file";
+import { useSaving } from "../../base/parts/input/save-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
@@ -34,6 +35,7 @@ export function UnsentPage() {
   const { unsent, refused, kept, photos } = standing.value;
   const enrolled = you.value !== undefined;
   const left = room.value?.entries;
+  const { said, saving } = useSaving();
   return (
     <Page title={t.title} back={href("notes")}>
       <p class="large-words" role="status">
@@ -60,11 +62,12 @@ export function UnsentPage() {
         <button
           type="button"
           class="button"
-          onClick={once(async () => saveNotes(await book.unsent(), t.title))}
+          onClick={saving(async () => saveNotes(await book.unsent(), t.title))}
         >
           {t.toFile}
         </button>
       )}
+      {said.value && <p role="status">{said}</p>}
       <NotInFile />
       <LoadFile name={t.fromFile} onFile={loadNotes} />
     </Page>

@@ -5,6 +5,7 @@ import { useAnswer } from "../../base/desk/ask";
 import type { Answer } from "../../base/desk/types/day.gen";
 import type { Kind, Mark, Prediction, Station } from "../../base/desk/types/tide.gen";
 import { sayOther } from "../../base/parts/input/problem";
+import { useSaving } from "../../base/parts/input/save-file";
 import { Stepper } from "../../base/parts/input/stepper";
 import { Page } from "../../base/parts/page";
 import { useSeconds } from "../../base/parts/seconds";
@@ -134,6 +135,7 @@ function DayOf({ place, tide, stream }: OfDay) {
   const until = midnight(from * 1000, 1);
   const today = from === thisDay;
   const now = spread.value;
+  const { said, saving } = useSaving();
   const { answer, problem } = useAnswer("day", {
     place: placeOf(place),
     tide,
@@ -195,13 +197,14 @@ function DayOf({ place, tide, stream }: OfDay) {
           <button
             type="button"
             class="button"
-            onClick={once(() => giveAhead(answer, place, dayName(from * 1000)))}
+            onClick={saving(() => giveAhead(answer, place, dayName(from * 1000)))}
           >
             {t.toCalendar}
           </button>
         )}
         {answer && <ReadDay of={answer} day={today ? t.today : dayName(from * 1000)} />}
       </div>
+      <p role="status">{said}</p>
     </>
   );
 }

@@ -30,7 +30,15 @@ export function aheadQuery(of: Answer, at: { lat: number; lon: number }, made: n
   return { format: "ics", name: t.title, made, events };
 }
 
-export async function giveAhead(of: Answer, at: { lat: number; lon: number }, day: string): Promise<void> {
-  const { text: file, type } = await desk.ask("formats", aheadQuery(of, at, Math.floor(Date.now() / 1000)));
+/** Hands it over; tells where there is nothing to put in it. */
+export async function giveAhead(
+  of: Answer,
+  at: { lat: number; lon: number },
+  day: string,
+): Promise<string | undefined> {
+  const query = aheadQuery(of, at, Math.floor(Date.now() / 1000));
+  if (query.events?.length === 0) return t.nothingAhead;
+  const { text: file, type } = await desk.ask("formats", query);
   await handOver(`${day} ${placeName(at.lat, at.lon)}.ics`.replace(/[^\p{L}\p{N}.]+/gu, "-"), file, type);
+  return undefined;
 }

@@ -10,7 +10,7 @@ import { keyOfPhone, marked } from "../log/signing";
 import { fileName } from "./formats";
 
 /** Hands a file of these notes to the person. */
-export async function saveNotes(entries: Stored[], name: string): Promise<void> {
+export async function saveNotes(entries: Stored[], name: string): Promise<undefined> {
   await handOver(
     `${fileName(name)}.wirewake.json`,
     toFile(await marked(entries, await keyOfPhone()), Date.now()),

@@ -22,9 +22,17 @@ const data = join(import.meta.dirname, "../../../../calc/formats/testdata");
 const read = (name: string) => readFileSync(join(data, name), "utf8");
 const log = JSON.parse(read("log.json")) as { trip: string; entries: Stored[] };
 
-it("asks the desk what the server asks it of the same log", () => {
-  const query = formatsQuery(foldAll(log.entries), log.trip, "gpx");
-  expect(JSON.parse(JSON.stringify(query))).toEqual(JSON.parse(read("query.json")));
+it.each([
+  ["gpx", "query.json"],
+  ["ics", "calendar.json"],
+] as const)("asks the desk for %s what the server asks it of the same log", (format, kept) => {
+  const query = formatsQuery(foldAll(log.entries), log.trip, format);
+  expect(JSON.parse(JSON.stringify(query))).toEqual(JSON.parse(read(kept)));
+});
+
+it("has a trip in the calendar until it was closed, however late something was corrected", () => {
+  const [event] = formatsQuery(foldAll(log.entries), log.trip, "ics").events ?? [];
+  expect(event).toMatchObject({ to: 1_784_078_400, words: "1 mark, 5 other notes" });
 });
 
 it("asks it of a trip of more entries than a call takes arguments", () => {
@@ -89,10 +97,11 @@ describe("a file of a trip", () => {
     const calendar = new ICAL.Component(ICAL.parse(read("trip.ics")) as never);
     const events = calendar.getAllSubcomponents("vevent").map((one) => new ICAL.Event(one));
     expect(events.map(({ summary }) => summary)).toEqual(['Shoal & "bank", <early>', "Slack"]);
-    expect(events[0]?.description).toBe(
-      "1 marks, 7 notes; a very long line of seventy-five octets and more: áéíóú 𝛼𝛽\nand a second, \\ back",
+    expect(events[0]?.description).toBe("1 mark, 5 other notes");
+    expect(events[1]?.description).toBe(
+      "a very long line of seventy-five octets and more: áéíóú 𝛼𝛽\nand a second, \\ back",
     );
     expect(events[0]?.startDate.toString()).toBe("2026-07-14T23:59:00Z");
-    expect(events[0]?.endDate.toString()).toBe("2026-07-15T01:15:00Z");
+    expect(events[0]?.endDate.toString()).toBe("2026-07-15T01:20:00Z");
   });
 });

@@ -16,6 +16,12 @@ export const formats = ["gpx", "geojson", "csv", "ics"] as const satisfies Forma
 /** Kinds that say nothing of what was done out there. */
 const aboutTheCrew = ["proposal", "tick", "list", "rules", "boat", "briefed"];
 
+/** Kinds that are with a trip and that nobody noted on it one by one. */
+const notNoted = ["trip", "person", "photo", "track"];
+
+/** The file is the same whoever makes it, in whatever language the app is. */
+const counted = (n: number, what: string): string => `${n} ${what}${n === 1 ? "" : "s"}`;
+
 /** The most that one spread shows, and the longest word of it in bytes. */
 const mostRods = 12;
 const longestWord = 200;
@@ -35,12 +41,14 @@ export function formatsQuery(records: Folded[], trip: string, format: Format): Q
   const notes = told.map(noteOf);
   if (format === "ics") {
     const marks = notes.filter(({ kind }) => kind === "mark").length;
+    const others = notes.filter(({ kind }) => kind !== "mark" && !notNoted.includes(kind)).length;
+    const last = records.filter(({ struck }) => !struck).reduce((at, one) => Math.max(at, firstOf(one)), 0);
     const event: Event = {
       id: trip,
       from: opened,
-      to: made,
+      to: (own && milliseconds(own, "closed")) ?? last,
       name,
-      words: `${marks} marks, ${notes.length} notes`,
+      words: `${counted(marks, "mark")}, ${counted(others, "other note")}`,
     };
     return { format, name, made, notes: [], track: [], events: [event] };
   }
@@ -110,14 +118,15 @@ function rodsOf(record: Folded): Rod[] {
   const rods = Array.isArray(raw?.rods) ? (raw.rods as Partial<Rod>[]) : [];
   return rods
     .flatMap((one) => {
-      const { place, lure, lineOut, drail } = one ?? {};
+      const { place, lure, colour, lineOut, drail } = one ?? {};
+      const tells = typeof colour === "string" && colour !== "" && bytes(colour) <= longestWord;
       return typeof place === "string" &&
         typeof lure === "string" &&
         typeof lineOut === "number" &&
         typeof drail === "number" &&
         bytes(place) <= longestWord &&
         bytes(lure) <= longestWord
-        ? [{ place, lure, lineOut, drail }]
+        ? [{ place, lure, ...(tells && { colour }), lineOut, drail }]
         : [];
     })
     .slice(0, mostRods);

@@ -153,7 +153,7 @@ ${drawing ? `<h2>${escaped(t.where)}</h2><figure>${drawing}<figcaption><small>${
 `;
 }
 
-export async function giveKeepsake(trip: Trip, records: Folded[], wanted: Wanted): Promise<void> {
+export async function giveKeepsake(trip: Trip, records: Folded[], wanted: Wanted): Promise<undefined> {
   const name = fileName(`${wanted.as || wanted.whose} ${plainName(trip)}`);
   await handOver(`${name}.html`, await keepsake(trip, records, wanted), "text/html");
 }

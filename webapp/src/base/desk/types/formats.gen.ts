@@ -33,6 +33,8 @@ export interface Rod {
   place: string;
   /** 0 to 400 characters. */
   lure: string;
+  /** 0 to 400 characters. */
+  colour?: string;
   /** Unit: m. From -1e15 to 1e15. */
   lineOut: number;
   /** Unit: kg. From -1e15 to 1e15. */
@@ -124,6 +126,7 @@ export const limits = {
   Rod: {
     place: { shortest: 0, longest: 400 },
     lure: { shortest: 0, longest: 400 },
+    colour: { shortest: 0, longest: 400, default: "" },
     lineOut: { min: -1e15, max: 1e15, unit: "m" },
     drail: { min: -1e15, max: 1e15, unit: "kg" },
   },

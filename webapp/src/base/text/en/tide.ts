@@ -74,6 +74,7 @@ export const tide = {
     track: "Track wanted",
     print: "Print",
     toCalendar: "Into a calendar",
+    nothingAhead: "Of that day there is nothing to put into a calendar.",
     curve: (what: string, low: string, high: string) => `${what} through the day, from ${low} to ${high}.`,
     now: "now",
     from: (source: string, from: string, until: string) => `${source}. Serves ${from} to ${until}.`,

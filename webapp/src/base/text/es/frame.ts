@@ -148,6 +148,7 @@ export const frame: typeof en = {
       noSet: "debe ser el lugar de una línea de esta salida",
       levelEach: "debe tener uno por cada factor",
       noLevel: "debe ser un nivel de su factor",
+      noEvents: "debe tener al menos uno para un calendario",
       fortyDays: "debe estar a menos de 40 días del comienzo",
       longSpan: "debe estar a menos de 400 días del comienzo",
       stepShort: "es demasiado corto para tanto tiempo",

@@ -76,6 +76,7 @@ export const tide: typeof en = {
     track: "Derrota deseada",
     print: "Imprimir",
     toCalendar: "A un calendario",
+    nothingAhead: "De ese día no hay nada que poner en un calendario.",
     curve: (what, low, high) => `${what} en el día, de ${low} a ${high}.`,
     now: "ahora",
     from: (source, from, until) => `${source}. Sirve de ${from} a ${until}.`,

@@ -2,9 +2,9 @@
 import { useSignal } from "@preact/signals";
 import { Gone } from "../../../base/parts/gone";
 import { Pick } from "../../../base/parts/input/pick";
+import { useSaving } from "../../../base/parts/input/save-file";
 import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
-import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { records, shownTrip, summaries, tripOf } from "../../../state/log/log";
@@ -35,6 +35,7 @@ function Asked({ trip }: { trip: Trip }) {
   const as = useSignal<string | undefined>(undefined);
   const yes = useSignal<string[]>([]);
   const withMap = useSignal(true);
+  const { said, saving } = useSaving();
   if (people.length === 0) return <p>{t.nobody}</p>;
   const own = fishOfPerson(all, whose.value);
   const shown = drawnFor(all, whose.value);
@@ -86,9 +87,10 @@ function Asked({ trip }: { trip: Trip }) {
         </>
       )}
       <p>{t.fishTitle(String(own.length))}</p>
-      <button type="button" class="button primary" onClick={once(give)}>
+      <button type="button" class="button primary" onClick={saving(give)}>
         {t.save}
       </button>
+      <p role="status">{said}</p>
     </>
   );
 }
