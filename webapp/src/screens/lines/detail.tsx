@@ -10,7 +10,7 @@ import { fromDesk, text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { about, coarse, lineAmount } from "../../base/units/show";
 import { gear, pick } from "../../state/gear/gear";
-import { placeName, rigName } from "../../state/gear/names";
+import { placeName, rigInColour } from "../../state/gear/names";
 import { answerFor, thumb } from "../../state/spread/solved";
 import { type Rod, spread } from "../../state/spread/spread";
 import { HowSure } from "./calibrate/how-sure";
@@ -38,7 +38,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
   return (
     <section class="detail" aria-label={placeName(pick(gear.value.places, rod.place))}>
       <p class="soft">
-        {rigName(rig, gear.value)}, {rodSetting(rod)}
+        {rigInColour(rig, gear.value)}, {rodSetting(rod)}
       </p>
       {answer && (
         <p class="rod-state">

@@ -10,7 +10,7 @@ import { scaleOf, stepped } from "../../base/units/units";
 import { turned } from "../../base/units/when";
 import type { Field } from "../../state/notes/kinds";
 import type { RodThen } from "../../state/notes/snapshot";
-import { fieldName } from "../../state/notes/words";
+import { choicesOf, fieldName } from "../../state/notes/words";
 
 interface Props {
   field: Field;
@@ -38,7 +38,7 @@ export function FieldInput({ field, value, rods, onValue }: Props) {
       return (
         <WordChoice
           label={label}
-          choices={Object.entries(t.choices[field.name] ?? {}).map(([word, name]) => ({ value: word, name }))}
+          choices={choicesOf(field.name)}
           said={said}
           others={!field.only}
           onValue={onValue}

@@ -22,6 +22,8 @@ export interface LineGear extends Item {
 }
 
 export interface Spoon extends Item {
+  /** One of the usual colours, or the owner's word for it; empty: not told. */
+  colour: string;
   length: number;
   mass: number;
   density: number;
@@ -91,14 +93,18 @@ const shape: Shape<Gear> = record<Gear>({
   wires: list(lineGear, most),
   nylons: list(lineGear, most),
   spoons: list(
-    record<Spoon>({
-      ...item,
-      length: number,
-      mass: number,
-      density: number,
-      dragArea: number,
-      liftArea: number,
-    }),
+    record<Spoon>(
+      {
+        ...item,
+        colour: words,
+        length: number,
+        mass: number,
+        density: number,
+        dragArea: number,
+        liftArea: number,
+      },
+      { colour: "" },
+    ),
     most,
   ),
   drails: list(record<DrailGear>({ ...item, mass: number, number }, { number: fewDrails }), most),
@@ -171,7 +177,7 @@ export function withCatalogue(g: Gear, from: Catalogue): Gear {
   const filled = {
     wires: or(g.wires, () => lines(from.wires)),
     nylons: or(g.nylons, () => lines(from.nylons)),
-    spoons: or(g.spoons, () => from.spoons.map(({ earlier: _, ...one }) => fresh(one))),
+    spoons: or(g.spoons, () => from.spoons.map(({ earlier: _, ...one }) => ({ ...fresh(one), colour: "" }))),
     drails: or(g.drails, () => from.drails.map((drail) => ({ ...fresh(drail), number: fewDrails }))),
     places: or(g.places, () => from.places.map(fresh)),
   };

@@ -14,6 +14,8 @@ export interface RodThen {
   place: string;
   rig: string;
   lure: string;
+  /** Of the lure, as marks tell it; absent: not told. */
+  colour?: string;
   /** m, kg. */
   lineOut: number;
   drail: number;
@@ -37,12 +39,14 @@ export function spreadNow(): SpreadThen {
 
 export function rodNow(rod: Rod): RodThen {
   const rig = pick(gear.value.rigs, rod.rig);
+  const spoon = pick(gear.value.spoons, rig.spoon);
   const sinker = sinkerOn(gear.value, rod);
   const answer = solved.value?.spread === spread.value ? answerFor(solved.value, rod) : undefined;
   return {
     place: placeName(pick(gear.value.places, rod.place)),
     rig: rigName(rig, gear.value),
-    lure: spoonName(pick(gear.value.spoons, rig.spoon)),
+    lure: spoonName(spoon),
+    ...(spoon.colour && { colour: spoon.colour }),
     lineOut: rod.lineOut,
     drail: rod.drail,
     ...(sinker !== undefined && { sinker }),
@@ -71,11 +75,12 @@ export function spreadIn(raw: unknown): SpreadThen | undefined {
   return {
     speed,
     bottom,
-    rods: rods.filter(isRod).map((rod) => ({
+    rods: rods.filter(isRod).map(({ colour, ...rod }) => ({
       ...rod,
       place: plainLine(rod.place),
       rig: plainLine(rod.rig),
       lure: plainLine(rod.lure),
+      ...(typeof colour === "string" && colour !== "" && { colour: plainLine(colour) }),
     })),
   };
 }

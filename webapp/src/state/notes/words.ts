@@ -19,6 +19,10 @@ export const kindName = (kind: string): string => t.kinds[kind] ?? t.unknownKind
 
 export const fieldName = (field: string): string => t.fields[field] ?? field;
 
+/** The usual words of a field, to choose from. */
+export const choicesOf = (field: string): { value: string; name: string }[] =>
+  Object.entries(t.choices[field] ?? {}).map(([value, name]) => ({ value, name }));
+
 /** The usual word for a value, where it has one. */
 export const choiceName = (field: string, value: string): string => t.choices[field]?.[value] ?? value;
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
 import { effortOf } from "./effort";
+import { levelOfRod } from "./factors";
 import { queryOf } from "./season";
 import { lightAt } from "./water";
 
@@ -58,6 +59,24 @@ describe("lines in the water", () => {
     ]);
     // Nor does the strike that showed it count for what it showed.
     expect(effort(all).strikes.map(({ out }) => out)).toEqual([0]);
+  });
+
+  it("have a colour where it was told, and none where it changed, nobody knows when", () => {
+    const white = (more: object) => spread(rod("port", 60, { colour: "white", ...more }));
+    const all = [
+      entry(10, "lines", white({})),
+      entry(60, "touch", white({})),
+      entry(90, "touch", white({ colour: "chartreuse" })),
+      entry(120, "lines", spread(rod("port", 60))),
+      entry(150, "lines", spread()),
+    ];
+    const colours = effort(all).outs.map((out) => [out.to / minute, levelOfRod("colour", out)]);
+    expect(colours).toEqual([
+      [60, "White"],
+      [90, undefined],
+      [120, "chartreuse"],
+      [150, undefined],
+    ]);
   });
 
   it("end an hour after the last note where the trip was closed much later", () => {

@@ -6,6 +6,10 @@ import { type Folded, number, words } from "../entry/fold";
 import { type RodThen, spreadIn } from "../notes/snapshot";
 import { timeOf } from "../notes/words";
 
+/** What of a line is set, and may be another by the next note. */
+const settings = ["lineOut", "drail", "lure", "colour"] as const;
+type Setting = (typeof settings)[number];
+
 /** A line in the water, as it was set; times in ms. */
 export interface Out {
   from: number;
@@ -16,7 +20,7 @@ export interface Out {
   /** Depth of water. */
   bottom: number;
   /** What of it changed before the next note, nobody knows when. */
-  changed: ("lineOut" | "drail" | "lure")[];
+  changed: Setting[];
 }
 
 /** Something that is so from one time until another. */
@@ -105,9 +109,7 @@ function outsOf(snapshots: Snapshots, until: number): Out[] {
       const then = next?.spread.rods.find(({ place }) => place === rod.place);
       // A note of the lines is made when they change; any other only shows that they have.
       const sure = !next || next.kind === "lines";
-      const changed = (["lineOut", "drail", "lure"] as const).filter(
-        (what) => !sure && then && then[what] !== rod[what],
-      );
+      const changed = settings.filter((what) => !sure && then && then[what] !== rod[what]);
       if (!sure && !then) return;
       const before = outs.findLast((one) => one.rod.place === rod.place);
       const goesOn =
@@ -128,6 +130,7 @@ function outsOf(snapshots: Snapshots, until: number): Out[] {
 const sameRod = (a: RodThen, b: RodThen): boolean =>
   a.rig === b.rig &&
   a.lure === b.lure &&
+  a.colour === b.colour &&
   a.lineOut === b.lineOut &&
   a.drail === b.drail &&
   a.sinker === b.sinker &&

@@ -4,12 +4,13 @@ import { units } from "../../base/units/settings";
 import { amount, numeral, unitName } from "../../base/units/show";
 import { fromSi, type Quantity, scaleOf } from "../../base/units/units";
 import { course } from "../../base/units/when";
+import { choiceName } from "../notes/words";
 import type { Out } from "./effort";
 
 const t = text.produced;
 const eighth = Math.PI / 4;
 
-export const rodFactors = ["rod", "lure", "lineOut", "drail", "depth", "offBottom"] as const;
+export const rodFactors = ["rod", "lure", "colour", "lineOut", "drail", "depth", "offBottom"] as const;
 export const boatFactors = ["light", "tide", "ground", "speed", "heading", "beat"] as const;
 export type RodFactor = (typeof rodFactors)[number];
 export type BoatFactor = (typeof boatFactors)[number];
@@ -46,6 +47,8 @@ export function levelOfRod(factor: RodFactor, { rod, bottom, changed }: Out): st
       return rod.place || undefined;
     case "lure":
       return unsure("lure") ? undefined : rod.lure || undefined;
+    case "colour":
+      return unsure("lure", "colour") || !rod.colour ? undefined : choiceName("colour", rod.colour);
     case "lineOut":
       return unsure("lineOut") ? undefined : within("line", rod.lineOut, widthOf("line", "line"));
     case "drail":

@@ -8,7 +8,7 @@ const line = { ...item, breaking: 180, diameter: 5e-4, density: 7930, strum: 1 }
 export const sampleGear: Gear = {
   wires: [line],
   nylons: [line],
-  spoons: [{ ...item, length: 0.2, mass: 0.1, density: 8200, dragArea: 1e-3, liftArea: 0 }],
+  spoons: [{ ...item, colour: "", length: 0.2, mass: 0.1, density: 8200, dragArea: 1e-3, liftArea: 0 }],
   drails: [],
   places: [{ ...item, tipHeight: 1, abeam: 0, ahead: 0 }],
   rigs: [

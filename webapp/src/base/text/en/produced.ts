@@ -59,6 +59,7 @@ export const produced = {
     factors: {
       rod: "Rod",
       lure: "Spoon",
+      colour: "Colour",
       lineOut: "Line out",
       drail: "Drail",
       depth: "Depth of the lure",

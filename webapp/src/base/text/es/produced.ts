@@ -57,6 +57,7 @@ export const produced: typeof english = {
     factors: {
       rod: "Caña",
       lure: "Cuchara",
+      colour: "Color",
       lineOut: "Línea fuera",
       drail: "Plomo",
       depth: "Profundidad del señuelo",

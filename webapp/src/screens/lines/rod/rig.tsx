@@ -10,7 +10,7 @@ import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { amount } from "../../../base/units/show";
 import { gear } from "../../../state/gear/gear";
-import { placeName, rigName } from "../../../state/gear/names";
+import { placeName, rigInColour } from "../../../state/gear/names";
 import { changeRod, changeUndoably, complaint } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
 
@@ -38,7 +38,7 @@ export function RodRigPage({ id }: { id: string }) {
       />
       <Pick
         label={t.rig}
-        options={rigs.map((r) => ({ id: r.id, name: rigName(r, gear.value) }))}
+        options={rigs.map((r) => ({ id: r.id, name: rigInColour(r, gear.value) }))}
         value={rod.rig}
         onPick={(chosen) => changeRod(id, { rig: chosen })}
       />

@@ -18,7 +18,7 @@ import { judgedTaught, knownBy, taughtHere, taughtInLog } from "../../../state/c
 import { mayChange } from "../../../state/crew/role";
 import type { Folded } from "../../../state/entry/fold";
 import { gear, pick } from "../../../state/gear/gear";
-import { placeName, rigName } from "../../../state/gear/names";
+import { placeName, rigInColour } from "../../../state/gear/names";
 import { recordHref } from "../../../state/log/refer";
 import { recordWords } from "../../../state/notes/words";
 import { doubtNow } from "../../../state/spread/doubt";
@@ -148,7 +148,7 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
         />
         <Pick
           label={t.rig}
-          options={g.rigs.map((r) => ({ id: r.id, name: rigName(r, g) }))}
+          options={g.rigs.map((r) => ({ id: r.id, name: rigInColour(r, g) }))}
           value={d.rig}
           onPick={(rig) => set({ rig, sinker: 0 })}
         />

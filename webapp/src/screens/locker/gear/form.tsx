@@ -6,12 +6,14 @@ import { Choices } from "../../../base/parts/input/choices";
 import { Pick } from "../../../base/parts/input/pick";
 import { sayProblem } from "../../../base/parts/input/problem";
 import { Stepper } from "../../../base/parts/input/stepper";
+import { WordChoice } from "../../../base/parts/input/word-choice";
 import { fromDesk, text } from "../../../base/text/text";
 import type { Quantity } from "../../../base/units/units";
 import { withItem } from "../../../state/gear/change";
-import { type Gear, gear, type Kind, type LineGear, type Rig } from "../../../state/gear/gear";
+import { type Gear, gear, type Kind, type LineGear, type Rig, type Spoon } from "../../../state/gear/gear";
 import { kinds, type NumberOf } from "../../../state/gear/kinds";
-import { isCopy, nylonName, spoonName, wireName } from "../../../state/gear/names";
+import { isCopy, nylonName, spoonInColour, wireName } from "../../../state/gear/names";
+import { choicesOf, fieldName } from "../../../state/notes/words";
 import { judge } from "../../../state/spread/judge";
 
 type Any = Gear[Kind][number];
@@ -34,6 +36,15 @@ export function GearForm({ kind, item }: { kind: Kind; item: Any }) {
         name={isCopy(item.name) ? "" : fromDesk(item.name)}
         onName={(name) => take({ name, source: item.source })}
       />
+      {kind === "spoons" && (
+        <WordChoice
+          label={fieldName("colour")}
+          choices={[{ value: "", name: text.notes.unset }, ...choicesOf("colour")]}
+          said={(item as Spoon).colour}
+          others
+          onValue={(colour) => take({ colour, source: item.source })}
+        />
+      )}
       {kind === "rigs" && <RigParts rig={item as Rig} take={take} trouble={trouble} />}
       {numbers.map(({ key, quantity, field }) => (
         <div key={key} class="form-number">
@@ -99,7 +110,7 @@ function RigParts({ rig, take, trouble }: RigPartsProps) {
       <Pick label={t.leader} options={nylons} value={rig.leader} onPick={(leader) => take({ leader })} />
       <Pick
         label={t.spoon}
-        options={g.spoons.map((s) => ({ id: s.id, name: spoonName(s) }))}
+        options={g.spoons.map((s) => ({ id: s.id, name: spoonInColour(s) }))}
         value={rig.spoon}
         onPick={(spoon) => take({ spoon })}
       />

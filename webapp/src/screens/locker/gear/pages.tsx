@@ -7,6 +7,7 @@ import { fromDesk, text } from "../../../base/text/text";
 import { addLike, itemsOf, nameOf, remove, usedBy } from "../../../state/gear/change";
 import { gear, type Kind } from "../../../state/gear/gear";
 import { isKind, kinds } from "../../../state/gear/kinds";
+import { spoonInColour } from "../../../state/gear/names";
 import { GearForm } from "./form";
 
 export const GearPage = () => (
@@ -38,7 +39,7 @@ export function KindPage({ id: kind }: { id: string }) {
           <li key={item.id}>
             <a class="button" href={href("gear", kind, item.id)}>
               <span>
-                {nameOf(kind, item)}
+                {"colour" in item ? spoonInColour(item) : nameOf(kind, item)}
                 <small class="soft">{fromDesk(item.source)}</small>
               </span>
               <On />
