@@ -1,8 +1,6 @@
 package towline
 
 import (
-	"math"
-
 	"wirewake/calc/stat"
 	"wirewake/calc/towline/line"
 )
@@ -61,7 +59,7 @@ func (m *Moments) Add(down, mid, up float64) (variance float64) {
 // Band is the 5th and the 95th percentile of a result that is mid with the inputs as given. It always encloses mid.
 func (m *Moments) Band(mid float64) (low, high float64) {
 	s := shapeOf(mid+m.mean, m.variance, m.third)
-	return math.Min(s.at(-Tail), mid), math.Max(s.at(Tail), mid)
+	return min(s.at(-Tail), mid), max(s.at(Tail), mid)
 }
 
 // depthMoments gathers those of the fourth root of a depth over a base.
@@ -83,7 +81,7 @@ func (m *depthMoments) band(mid, base float64) (low, high float64) {
 		return mid, mid
 	}
 	l := m.law(mid, base)
-	return math.Min(l.At(-Tail), mid), math.Max(l.At(Tail), mid)
+	return min(l.At(-Tail), mid), max(l.At(Tail), mid)
 }
 
 // baseShare of the lure's depth is how far the base of a depth's law lies above the highest that the tip may be.
@@ -154,7 +152,9 @@ func (s *Setup) Spread(solve Solver, marks []float64, depth *Band, lowest float6
 		for k := range n {
 			all[k].add(s.down[k], mids[k], s.up[k], base)
 		}
-		lowests.add(s.down[n+1], low, s.up[n+1], base)
+		if s.Rod.Rig.weighted() {
+			lowests.add(s.down[n+1], low, s.up[n+1], base)
+		}
 		if v := lures.add(s.down[n], mid, s.up[n], base); v > 0 {
 			shares = append(shares, CauseShare{CauseNames[cause], v})
 		}
@@ -173,8 +173,14 @@ func (s *Setup) Spread(solve Solver, marks []float64, depth *Band, lowest float6
 			shares[i], shares[i-1] = shares[i-1], shares[i]
 		}
 	}
+	if !s.Rod.Rig.weighted() {
+		lowests = lures
+	}
 	return shares, Depths{lures.law(depth.Mid, base), lowests.law(lowest, base)}, line.Fine
 }
+
+// weighted says whether something besides the lure may be the lowest.
+func (r *Rig) weighted() bool { return r.Dropper != nil || len(r.Drails) > 0 }
 
 // LureBand is the depth of the lure with its band; all zero where the line is too short to hold it under water.
 func (s *Setup) LureBand() (depth Band, err error) {
@@ -212,11 +218,11 @@ func (s *Setup) depths(solve Solver, cause, side int, off Offsets, marks, depths
 		if m > leader {
 			m = leader + (m-leader)*stretch
 		}
-		depths[k] = v.DepthOf(v.Spot(min(m, l.Length)))
+		depths[k] = v.DepthAt(min(m, l.Length))
 	}
 	lure := len(marks)
 	depths[lure], depths[lure+1] = l.Depth, l.Depth
-	if s.Rod.Rig.Dropper != nil || len(s.Rod.Rig.Drails) > 0 {
+	if s.Rod.Rig.weighted() {
 		depths[lure+1], _ = l.Lowest()
 	}
 	return line.Fine

@@ -11,14 +11,14 @@ type Law struct {
 }
 
 // rootOf is the fourth root of a depth over the base, and depthOf the way back.
-func rootOf(depth, base float64) float64 { return math.Sqrt(math.Sqrt(math.Max(depth+base, 0))) }
+func rootOf(depth, base float64) float64 { return math.Sqrt(math.Sqrt(max(depth+base, 0))) }
 func depthOf(root, base float64) float64 { root *= root; return root*root - base }
 
 // Below is the chance to be less deep than x, m.
 func (l *Law) Below(x float64) float64 { return l.root.below(rootOf(x, l.base)) }
 
 // At is the depth below which it stays with the chance that a standard normal number stays below z, m.
-func (l *Law) At(z float64) float64 { return depthOf(math.Max(l.root.at(z), 0), l.base) }
+func (l *Law) At(z float64) float64 { return depthOf(max(l.root.at(z), 0), l.base) }
 
 // shape is a distribution by mean, standard deviation and skewness: the logarithmic normal one with an origin of its own,
 // mirrored where the skewness is negative, normal where there is none. Unlike an expansion it is one at any skewness.
@@ -97,7 +97,7 @@ func (l *Law) times(by float64) Law {
 // bottom's depth, if there is one.
 func (l *Law) between(o *Law, share float64, bottom *Target) Law {
 	way := func(a, b float64) float64 { return a + share*(b-a) }
-	base, sd := way(l.base, o.base), math.Max(way(l.root.sd, o.root.sd), 0)
+	base, sd := way(l.base, o.base), max(way(l.root.sd, o.root.sd), 0)
 	third := way(l.root.skew, o.root.skew) * sd * sd * sd
 	square := sd * sd
 	if bottom != nil {

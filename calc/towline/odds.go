@@ -66,8 +66,8 @@ func (d *Depths) Odds(t *Target) (o Odds) {
 // add takes in a share of all that may be: the chances that the lowest part is below the bottom, and the lure below the
 // lower and the upper edge of the band.
 func (o *Odds) add(weight, touch, low, high float64) {
-	low = math.Max(touch, low)
-	high = math.Max(low, high)
+	low = max(touch, low)
+	high = max(low, high)
 	o.Touch += weight * touch
 	o.Deep += weight * (low - touch)
 	o.InBand += weight * (high - low)

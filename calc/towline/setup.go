@@ -65,6 +65,7 @@ type Setup struct {
 
 	here   strung
 	nodes  [2 * Inputs]strung // of the quadrature, by cause and side
+	ways   line.Ways
 	course line.Course
 	steps  int
 	down   []float64
@@ -119,7 +120,7 @@ func (s *Setup) Settle(off Offsets, tol float64) (line.Lie, line.Fault) {
 
 func (s *Setup) settle(n *strung, off Offsets, tol float64) (line.Lie, line.Fault) {
 	length := s.Rod.Rig.LeaderLength + s.Rod.LineOut*math.Exp(off[InputLineOut]*s.Doubt.LineOut)
-	tip := math.Max(s.Rod.TipHeight+off[InputTipHeight]*s.Doubt.TipHeight, 0)
+	tip := max(s.Rod.TipHeight+off[InputTipHeight]*s.Doubt.TipHeight, 0)
 	c := s.tie(n, off, tol)
 	if n != &s.here {
 		// The line with its inputs as given looks from nowhere but itself: two rods set alike then lie alike to the last digit.
@@ -147,9 +148,11 @@ func (s *Setup) tie(n *strung, off Offsets, tol float64) *line.Climb {
 	}
 	n.tied = k
 	rig, by := &s.Rod.Rig, s.shifted(off)
-	n.water = *s.Sea.Stream()
-	n.water.Steps = &s.steps
-	n.water.Speed = math.Max(n.water.Speed+by[InputSpeed], 0)
+	n.water = s.Sea.Stream(&s.steps)
+	if n != &s.here {
+		n.water.Ways = &s.ways
+	}
+	n.water.Speed = max(n.water.Speed+by[InputSpeed], 0)
 	n.water.Turn(s.course)
 	density := n.water.Rho
 	drag, friction := math.Exp(by[InputLineDrag]), math.Exp(by[InputFriction])
@@ -195,6 +198,9 @@ func (s *Setup) tie(n *strung, off Offsets, tol float64) *line.Climb {
 
 // drailsUp is the drails from the lure up.
 func (r *Rig) drailsUp() []Drail {
+	if n := len(r.Drails); n < 2 {
+		return r.Drails[:n:n]
+	}
 	up := append([]Drail(nil), r.Drails...)
 	for i := range up { // package slices would add kilobytes to what a phone loads
 		for ; i > 0 && up[i].Above < up[i-1].Above; i-- {

@@ -16,7 +16,7 @@ func (c *Climb) airOn(y State, s, to, height float64) (State, float64) {
 	surface := y.Z
 	for i := c.PieceAt(s); i < len(c.Pieces) && s < to; i++ {
 		p := &c.Pieces[i]
-		end := math.Min(c.Base[i]+p.Length, to)
+		end := min(c.Base[i]+p.Length, to)
 		switch {
 		case s != c.Base[i] || i == 0:
 		case i < len(c.joint):
@@ -32,7 +32,7 @@ func (c *Climb) airOn(y State, s, to, height float64) (State, float64) {
 		if rise := height - (y.Z - surface); rise < math.Inf(1) {
 			t := y.Tension() + p.AirWeight*rise
 			level := y.level()
-			up := math.Sqrt(math.Max(t*t-level*level, 0))
+			up := math.Sqrt(max(t*t-level*level, 0))
 			if need := rise * (y.Tension() + t) / (y.Tz + up); need >= 0 && need <= l {
 				return p.catenary(y, need), s + need
 			}
@@ -43,18 +43,25 @@ func (c *Climb) airOn(y State, s, to, height float64) (State, float64) {
 	return y, s
 }
 
+// rise is how high a line that hangs in air is a length l further up, and its pull upwards and tension there.
+func (p *Piece) rise(y *State, l float64) (rise, up, tension float64) {
+	level := y.Tx*y.Tx + y.Ty*y.Ty
+	up = y.Tz + p.AirWeight*l
+	tension = math.Sqrt(level + up*up)
+	return l * (y.Tz + up) / (math.Sqrt(level+y.Tz*y.Tz) + tension), up, tension
+}
+
 // catenary is the state a length l further up a line that hangs in air, in closed form. Written so that it stays
 // exact for a line so light that it is straight.
 func (p *Piece) catenary(y State, l float64) State {
-	t0 := y.Tension()
 	top := y
-	top.Tz += p.AirWeight * l
-	t1 := top.Tension()
-	rise := l * (y.Tz + top.Tz) / (t0 + t1)
+	rise, up, _ := p.rise(&y, l)
+	top.Tz = up
 	top.Z += rise
-	if level := y.level(); level != 0 {
-		run := l / t0
-		if k := p.AirWeight * (l + rise) / (t0 + y.Tz); k != 0 {
+	if y.Tx != 0 || y.Ty != 0 {
+		t := y.Tension()
+		run := l / t
+		if k := p.AirWeight * (l + rise) / (t + y.Tz); k != 0 {
 			run = math.Log1p(k) / p.AirWeight
 		}
 		top.X += run * y.Tx

@@ -41,19 +41,6 @@ func (y *State) plus(h float64, factors []float64, k *[7]State, to *State) {
 	to.Tx, to.Ty, to.Tz, to.X, to.Y, to.Z = tx, ty, tz, x, out, z
 }
 
-// pulls does so for the tension alone: all that the slope hangs on where the stream is the same everywhere.
-func (y *State) pulls(h float64, factors []float64, k *[7]State, to *State) {
-	tx, ty, tz := y.Tx, y.Ty, y.Tz
-	for i, f := range factors {
-		f *= h
-		s := &k[i]
-		tx += f * s.Tx
-		ty += f * s.Ty
-		tz += f * s.Tz
-	}
-	to.Tx, to.Ty, to.Tz = tx, ty, tz
-}
-
 // add adds f times k.
 func (y *State) add(f float64, k *State) {
 	y.Tx += f * k.Tx
@@ -93,8 +80,9 @@ type Climb struct {
 	out    float64
 	Tol    float64
 
-	steps  []step
+	steps  []step    // of the pieces that are no part of a way
 	first  []int     // first step of each piece begun
+	parts  []part    // what each piece begun is of a way
 	Base   []float64 // arc length at the lower end of each piece
 	joint  []State   // state at the lower end of each piece begun, all loads included
 	y      State
@@ -104,6 +92,8 @@ type Climb struct {
 	g      Grip
 	slant  float64 // of the line in the air when it was settled last: its length over the tip's height
 	like   float64 // the slant of another line, where to look first; 0 without one
+	from   float64 // of a way: the tension that it begins with, upwards
+	looked int     // the step that was looked at last
 	Failed Fault
 }
 
@@ -111,8 +101,8 @@ type Climb struct {
 // inverse takes some 600.
 const MaxSteps = 300_000
 
-// usualSteps is how many a solution behind a band takes.
-const usualSteps = 12
+// usualSteps is how many a way takes.
+const usualSteps = 16
 
 // slackLimit is the tension, N, below which a line has no direction.
 const slackLimit = 1e-12
@@ -120,11 +110,8 @@ const slackLimit = 1e-12
 // Reset begins anew with the free end at a depth.
 func (c *Climb) Reset(depth float64) {
 	c.Depth = depth
-	if c.steps == nil {
-		c.steps = make([]step, 0, usualSteps) // grown from nothing, it would be copied over and over
-	}
-	c.steps, c.first, c.Base, c.joint = c.steps[:0], c.first[:0], c.Base[:0], c.joint[:0]
-	c.y, c.s, c.h, c.slant, c.like, c.Failed = State{}, 0, 0, 0, 0, Fine
+	c.steps, c.first, c.parts, c.Base, c.joint = c.steps[:0], c.first[:0], c.parts[:0], c.Base[:0], c.joint[:0]
+	c.y, c.s, c.h, c.slant, c.like, c.looked, c.Failed = State{}, 0, 0, 0, 0, 0, Fine
 	from := 0.0
 	for i := range c.Pieces {
 		c.Base = append(c.Base, from)
@@ -161,7 +148,11 @@ func (c *Climb) Grow(length, height float64) {
 			c.begin(i + 1)
 			continue
 		}
-		c.advance(c.Base[i] + c.Pieces[i].Length)
+		if p := &c.parts[i]; p.way != nil {
+			c.follow(p, c.Base[i], c.Pieces[i].Length)
+		} else {
+			c.advance(c.Base[i] + c.Pieces[i].Length)
+		}
 	}
 }
 
@@ -190,7 +181,8 @@ func (c *Climb) begin(i int) {
 	c.first = append(c.first, len(c.steps))
 	c.joint = append(c.joint, c.y)
 	c.slope(&c.y, &c.k)
-	c.h = math.Min(p.Length, 0.1*c.y.Tension()/c.k.Tension())
+	c.h = min(p.Length, 0.1*c.y.Tension()/c.k.Tension())
+	c.parts = append(c.parts, c.partOfWay())
 }
 
 // tie solves a branch whose top is tied at a place.
@@ -254,15 +246,15 @@ func (c *Climb) advance(end float64) {
 		var k [7]State
 		var next, off State
 		k[0] = c.k
-		for i := 1; i < len(k); i++ {
-			if last := len(k) - 1; i < last && c.Water.yaw == 0 && !c.Water.Sheared() {
-				c.y.pulls(h, tableau[i][:i], &k, &next)
-			} else {
+		if c.Water.yaw == 0 && !c.Water.Sheared() {
+			c.flat(h, &k, &next, &off)
+		} else {
+			for i := 1; i < len(k); i++ {
 				c.y.plus(h, tableau[i][:i], &k, &next)
+				c.slope(&next, &k[i])
 			}
-			c.slope(&next, &k[i])
+			off.plus(1, mistake[:], &k, &off)
 		}
-		off.plus(1, mistake[:], &k, &off)
 		// Tension relative to its own size, position relative to a metre: what the answer is read in.
 		t := next.Tension()
 		e := h / c.Tol * math.Sqrt((off.Tx*off.Tx+off.Ty*off.Ty+off.Tz*off.Tz)/(t*t)+off.X*off.X+off.Y*off.Y+off.Z*off.Z)
@@ -270,7 +262,7 @@ func (c *Climb) advance(end float64) {
 			if !(e < 1e10) {
 				e = 1e10
 			}
-			c.h = h * math.Max(0.1, 0.9*stride(e))
+			c.h = h * max(0.1, 0.9*stride(e))
 			if c.h < 1e-14*end || t == 0 {
 				c.Failed = goesSlack
 				return
@@ -285,7 +277,14 @@ func (c *Climb) advance(end float64) {
 		st.c[3] = st.c[1]
 		st.c[3].add(-h, &k[6])
 		st.c[3].add(-1, &st.c[2])
-		st.c[4].plus(h, between[:], &k, &st.c[4])
+		if c.Water.yaw == 0 {
+			st.c[4].bend(h, &k)
+		} else {
+			st.c[4].plus(h, between[:], &k, &st.c[4])
+		}
+		if c.steps == nil {
+			c.steps = make([]step, 0, usualSteps) // grown from nothing, it would be copied over and over
+		}
 		c.steps = append(c.steps, st)
 		c.y, c.k = next, k[6]
 		if last {
@@ -293,9 +292,50 @@ func (c *Climb) advance(end float64) {
 		} else {
 			c.s += h
 		}
-		c.h = h * math.Min(5, 0.9*stride(e))
+		c.h = h * min(5, 0.9*stride(e))
 		return
 	}
+}
+
+// flat is a step where all lies in one plane and the stream is the same everywhere: the same sums, of what is not 0 there,
+// and written out. Looping over them took as long as the slopes themselves.
+func (c *Climb) flat(h float64, k *[7]State, next, off *State) {
+	a, y, speed := &tableau, &c.y, c.Water.Speed
+	k1, k2, k3, k4, k5, k6, k7 := &k[0], &k[1], &k[2], &k[3], &k[4], &k[5], &k[6]
+	next.Tx = y.Tx + h*(a[1][0]*k1.Tx)
+	next.Tz = y.Tz + h*(a[1][0]*k1.Tz)
+	c.g.slope(speed, next, k2)
+	next.Tx = y.Tx + h*(a[2][0]*k1.Tx+a[2][1]*k2.Tx)
+	next.Tz = y.Tz + h*(a[2][0]*k1.Tz+a[2][1]*k2.Tz)
+	c.g.slope(speed, next, k3)
+	next.Tx = y.Tx + h*(a[3][0]*k1.Tx+a[3][1]*k2.Tx+a[3][2]*k3.Tx)
+	next.Tz = y.Tz + h*(a[3][0]*k1.Tz+a[3][1]*k2.Tz+a[3][2]*k3.Tz)
+	c.g.slope(speed, next, k4)
+	next.Tx = y.Tx + h*(a[4][0]*k1.Tx+a[4][1]*k2.Tx+a[4][2]*k3.Tx+a[4][3]*k4.Tx)
+	next.Tz = y.Tz + h*(a[4][0]*k1.Tz+a[4][1]*k2.Tz+a[4][2]*k3.Tz+a[4][3]*k4.Tz)
+	c.g.slope(speed, next, k5)
+	next.Tx = y.Tx + h*(a[5][0]*k1.Tx+a[5][1]*k2.Tx+a[5][2]*k3.Tx+a[5][3]*k4.Tx+a[5][4]*k5.Tx)
+	next.Tz = y.Tz + h*(a[5][0]*k1.Tz+a[5][1]*k2.Tz+a[5][2]*k3.Tz+a[5][3]*k4.Tz+a[5][4]*k5.Tz)
+	c.g.slope(speed, next, k6)
+	next.Tx = y.Tx + h*(a[6][0]*k1.Tx+a[6][2]*k3.Tx+a[6][3]*k4.Tx+a[6][4]*k5.Tx+a[6][5]*k6.Tx)
+	next.Tz = y.Tz + h*(a[6][0]*k1.Tz+a[6][2]*k3.Tz+a[6][3]*k4.Tz+a[6][4]*k5.Tz+a[6][5]*k6.Tz)
+	next.X = y.X + h*(a[6][0]*k1.X+a[6][2]*k3.X+a[6][3]*k4.X+a[6][4]*k5.X+a[6][5]*k6.X)
+	next.Z = y.Z + h*(a[6][0]*k1.Z+a[6][2]*k3.Z+a[6][3]*k4.Z+a[6][4]*k5.Z+a[6][5]*k6.Z)
+	c.g.slope(speed, next, k7)
+	m := &mistake
+	off.Tx = m[0]*k1.Tx + m[2]*k3.Tx + m[3]*k4.Tx + m[4]*k5.Tx + m[5]*k6.Tx + m[6]*k7.Tx
+	off.Tz = m[0]*k1.Tz + m[2]*k3.Tz + m[3]*k4.Tz + m[4]*k5.Tz + m[5]*k6.Tz + m[6]*k7.Tz
+	off.X = m[0]*k1.X + m[2]*k3.X + m[3]*k4.X + m[4]*k5.X + m[5]*k6.X + m[6]*k7.X
+	off.Z = m[0]*k1.Z + m[2]*k3.Z + m[3]*k4.Z + m[4]*k5.Z + m[5]*k6.Z + m[6]*k7.Z
+}
+
+// bend is the last coefficient of the interpolant where all lies in one plane.
+func (y *State) bend(h float64, k *[7]State) {
+	b := &between
+	y.Tx = h * (b[0]*k[0].Tx + b[2]*k[2].Tx + b[3]*k[3].Tx + b[4]*k[4].Tx + b[5]*k[5].Tx + b[6]*k[6].Tx)
+	y.Tz = h * (b[0]*k[0].Tz + b[2]*k[2].Tz + b[3]*k[3].Tz + b[4]*k[4].Tz + b[5]*k[5].Tz + b[6]*k[6].Tz)
+	y.X = h * (b[0]*k[0].X + b[2]*k[2].X + b[3]*k[3].X + b[4]*k[4].X + b[5]*k[5].X + b[6]*k[6].X)
+	y.Z = h * (b[0]*k[0].Z + b[2]*k[2].Z + b[3]*k[3].Z + b[4]*k[4].Z + b[5]*k[5].Z + b[6]*k[6].Z)
 }
 
 // stride is e^(−1/6): what the next step may be, a little shorter than the method's order allows and without a
@@ -313,24 +353,75 @@ func (st *step) within(q float64) State {
 	return y
 }
 
-func (st *step) heightWithin(q float64) float64 {
+// flat is that of a line that lies in one plane.
+func (st *step) flat(q float64) State {
 	p, c := 1-q, &st.c
-	return c[0].Z + q*(c[1].Z+p*(c[2].Z+q*(c[3].Z+p*c[4].Z)))
+	c1, c2, c3, c4 := q, q*p, q*q*p, q*q*p*p
+	return State{
+		Tx: c[0].Tx + c1*c[1].Tx + c2*c[2].Tx + c3*c[3].Tx + c4*c[4].Tx,
+		Tz: c[0].Tz + c1*c[1].Tz + c2*c[2].Tz + c3*c[3].Tz + c4*c[4].Tz,
+		X:  c[0].X + c1*c[1].X + c2*c[2].X + c3*c[3].X + c4*c[4].X,
+		Z:  c[0].Z + c1*c[1].Z + c2*c[2].Z + c3*c[3].Z + c4*c[4].Z,
+	}
+}
+
+func (st *step) heightWithin(q float64) float64 {
+	c := &st.c
+	return along(q, c[0].Z, c[1].Z, c[2].Z, c[3].Z, c[4].Z)
+}
+
+// along is the interpolant of one number.
+func along(q, c0, c1, c2, c3, c4 float64) float64 {
+	p := 1 - q
+	return c0 + q*(c1+p*(c2+q*(c3+p*c4)))
 }
 
 // at is the state at an arc length within what has been climbed; at a joint, just below it.
 func (c *Climb) at(s float64) State {
-	lo, hi := 0, len(c.steps)-1
-	for lo < hi {
-		mid := (lo + hi + 1) / 2
-		if c.steps[mid].s < s {
-			lo = mid
-		} else {
-			hi = mid - 1
-		}
+	if p, up := c.partAt(s); p != nil {
+		return p.at(up)
 	}
-	st := &c.steps[lo]
-	return st.within(math.Min((s-st.s)/st.h, 1))
+	st, q := c.stepAt(s, &c.looked)
+	if c.Water.yaw == 0 {
+		return st.flat(q)
+	}
+	return st.within(q)
+}
+
+// HeightAt is the height above the free end there.
+func (c *Climb) HeightAt(s float64) float64 {
+	if p, up := c.partAt(s); p != nil {
+		st, q := p.stepAt(up)
+		return p.z + p.scale*st.heightWithin(q)
+	}
+	st, q := c.stepAt(s, &c.looked)
+	return st.heightWithin(q)
+}
+
+// partAt is the part of a way that an arc length falls in, and how far up that; nil where it falls in none.
+func (c *Climb) partAt(s float64) (p *part, up float64) {
+	i := len(c.parts) - 1
+	for i > 0 && c.Base[i] >= s {
+		i--
+	}
+	if i < 0 || c.parts[i].way == nil {
+		return nil, 0
+	}
+	return &c.parts[i], s - c.Base[i]
+}
+
+// stepAt is the step that an arc length falls in, and where in it: the one before is where to look first.
+func (c *Climb) stepAt(s float64, looked *int) (st *step, q float64) {
+	k := min(*looked, len(c.steps)-1)
+	for k > 0 && c.steps[k].s >= s {
+		k--
+	}
+	for k+1 < len(c.steps) && c.steps[k+1].s < s {
+		k++
+	}
+	*looked = k
+	st = &c.steps[k]
+	return st, min((s-st.s)/st.h, 1)
 }
 
 // Reach is the first arc length at which the line is a height above its free end.
@@ -338,10 +429,21 @@ func (c *Climb) Reach(height float64) (s float64, ok bool) {
 	if height <= 0 {
 		return 0, true
 	}
-	for i := range c.steps {
-		st := &c.steps[i]
-		if st.c[0].Z+st.c[1].Z >= height {
-			return st.s + st.h*st.find(height), true
+	for i := range c.parts {
+		if p := &c.parts[i]; p.way != nil {
+			if end := min(c.Pieces[i].Length, c.s-c.Base[i]); p.at(end).Z >= height {
+				return c.Base[i] + stat.Root(func(s float64) float64 { return p.at(s).Z - height }, 0, end, 1e-12), true
+			}
+			continue
+		}
+		k := len(c.steps)
+		if i+1 < len(c.first) {
+			k = c.first[i+1]
+		}
+		for _, st := range c.steps[c.first[i]:k] {
+			if st.c[0].Z+st.c[1].Z >= height {
+				return st.s + st.h*st.find(height), true
+			}
 		}
 	}
 	return 0, false
@@ -351,9 +453,6 @@ func (c *Climb) Reach(height float64) (s float64, ok bool) {
 func (st *step) find(height float64) float64 {
 	return stat.Root(func(q float64) float64 { return st.heightWithin(q) - height }, 0, 1, 1e-13)
 }
-
-// HeightAt is the height above the free end at an arc length within what has been climbed.
-func (c *Climb) HeightAt(s float64) float64 { return c.at(s).Z }
 
 // Hang is the arc length of the topmost weight or join, which must be under water; 0 where only the free end has a load.
 func (c *Climb) Hang() (s float64) {

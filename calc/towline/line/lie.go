@@ -26,6 +26,7 @@ type Lie struct {
 	Length float64 // from the free end to the tip
 	tip    float64 // height of the tip above the water
 	Entry  float64 // arc length at which the line leaves the water
+	in     State   // there
 	Top    State   // at the tip
 	Seat   *Seat   // in a turn, where it lies from the boat
 }
@@ -47,23 +48,28 @@ func (c *Climb) Settle(length, tip float64) (Lie, Fault) {
 	if c.Failed != Fine {
 		return l, c.Failed
 	}
-	deepest := c.at(length).Z
+	if c.like > 0 && tip > 0 {
+		if y, s, ok := c.entry(length-tip*c.like, length, tip); ok {
+			return c.lieFrom(&y, y.Z, s, length, tip)
+		}
+	}
+	end := c.at(length)
 	if tip == 0 {
-		if deepest <= 0 {
+		if end.Z <= 0 {
 			return l, Floats
 		}
-		return c.lieAt(deepest, length, tip)
+		return c.lieAt(end.Z, length, tip)
 	}
-	if deepest <= Awash {
+	if end.Z <= Awash {
 		return l, c.dry()
 	}
-	if entry, depth, ok := c.entry(length, tip); ok {
-		return c.lieFrom(entry, depth, length, tip)
+	if y, s, ok := c.entry(length-tip*end.Tension()/end.Tz, length, tip); ok {
+		return c.lieFrom(&y, y.Z, s, length, tip)
 	}
 	if c.over(Awash, length, tip) < 0 {
 		return l, c.dry()
 	}
-	depth := stat.Root(func(depth float64) float64 { return c.over(depth, length, tip) }, Awash, deepest, c.Tol*0.1)
+	depth := stat.Root(func(depth float64) float64 { return c.over(depth, length, tip) }, Awash, end.Z, c.Tol*0.1)
 	return c.lieAt(depth, length, tip)
 }
 
@@ -98,26 +104,33 @@ func (c *Climb) over(depth, length, tip float64) float64 {
 	return c.at(length).Z - depth - tip
 }
 
-// entry is the arc length at which the line leaves the water, and the depth of the free end then, by secants: how high the
-// upper end comes out falls with it by about the sine of the angle there. It is false where there is no such place, or the
-// line rises and falls before.
-func (c *Climb) entry(length, tip float64) (s, depth float64, ok bool) {
+// nearly is how far off the tip, m, the last secant is as good as the line itself to lines behind a band.
+const nearly = 2e-3
+
+// entry is the state where the line leaves the water, and the arc length there, by secants from where it may be: how high
+// the upper end comes out falls with it by about the sine of the angle there. It is false where there is no such place, or
+// the line rises and falls before.
+func (c *Climb) entry(s, length, tip float64) (y State, at float64, ok bool) {
 	low, high := 0., length // it comes out too high, and too low
-	y := c.at(length)
-	s = length - tip*y.Tension()/y.Tz
+	last, lastMiss, near := 0., 0., c.Tol*0.1
 	if c.like > 0 {
-		s = length - tip*c.like
+		near = max(near, nearly)
 	}
-	slope, last, lastMiss := 0., 0., 0.
 	for range 40 {
 		if !(s > low && s < high) {
 			s = (low + high) / 2
 		}
 		y = c.at(s)
-		top, _ := c.airOn(y, s, length, math.Inf(1))
-		miss := top.Z - y.Z - tip
-		if ok = math.Abs(miss) <= c.Tol*0.1; ok {
-			c.slant = (length - s) / tip
+		rise, slope := c.rise(&y, s, length)
+		miss := rise - tip
+		if last != 0 {
+			slope = (miss - lastMiss) / (s - last)
+		}
+		if ok = math.Abs(miss) <= near; ok {
+			if by := miss / slope; near == nearly && s-by < length {
+				t := y.Tension()
+				s, y.X, y.Y, y.Z = s-by, y.X-by*y.Tx/t, y.Y-by*y.Ty/t, y.Z-by*y.Tz/t
+			}
 			break
 		}
 		if miss > 0 {
@@ -125,19 +138,36 @@ func (c *Climb) entry(length, tip float64) (s, depth float64, ok bool) {
 		} else {
 			high = s
 		}
-		slope = -top.Tz / top.Tension()
-		if last != 0 {
-			slope = (miss - lastMiss) / (s - last)
-		}
 		last, lastMiss = s, miss
 		s -= miss / slope
 	}
-	for i := range c.steps {
-		if st := &c.steps[i]; st.s < s && st.c[0].Z > y.Z {
-			return 0, 0, false
+	for i := range c.joint {
+		if c.Base[i] < s && c.joint[i].Z > y.Z {
+			return y, 0, false
 		}
 	}
-	return s, y.Z, ok && y.Z > Awash
+	for i := range c.steps {
+		if st := &c.steps[i]; st.s < s && st.c[0].Z > y.Z {
+			return y, 0, false
+		}
+	}
+	if ok {
+		c.slant = (length - s) / tip
+	}
+	return y, s, ok && y.Z > Awash
+}
+
+// rise is how high the upper end comes out above where the line leaves the water, and about how that changes with the
+// place. Within one piece it is that of the catenary alone.
+func (c *Climb) rise(y *State, s, length float64) (rise, slope float64) {
+	i := c.PieceAt(s)
+	p := &c.Pieces[i]
+	if s == c.Base[i] || length > c.Base[i]+p.Length {
+		top, _ := c.airOn(*y, s, length, math.Inf(1))
+		return top.Z - y.Z, -top.Tz / top.Tension()
+	}
+	rise, up, t := p.rise(y, length-s)
+	return rise, -up / t
 }
 
 // Like says that the line will leave the water about as another one did when it was settled last: where to look first.
@@ -158,16 +188,17 @@ func (c *Climb) dry() Fault {
 func (c *Climb) lieAt(depth, length, tip float64) (Lie, Fault) {
 	entry := length
 	if s, ok := c.Reach(depth); ok && tip > 0 {
-		entry = math.Min(s, length)
+		entry = min(s, length)
 	}
-	return c.lieFrom(entry, depth, length, tip)
+	y := c.at(entry)
+	return c.lieFrom(&y, depth, entry, length, tip)
 }
 
-// lieFrom is the equilibrium once it is known too where the line leaves the water.
-func (c *Climb) lieFrom(entry, depth, length, tip float64) (Lie, Fault) {
-	l := Lie{Climb: c, Length: length, tip: tip, Entry: entry}
+// lieFrom is the equilibrium once it is known too where the line leaves the water, and how.
+func (c *Climb) lieFrom(y *State, depth, entry, length, tip float64) (Lie, Fault) {
+	l := Lie{Climb: c, Length: length, tip: tip, Entry: entry, in: *y}
 	c.Depth = depth
-	l.Top, _ = c.Air(l.Entry, length, math.Inf(1))
+	l.Top, _ = c.airOn(*y, l.Entry, length, math.Inf(1))
 	if off := l.Top.Z - depth - tip; off-off != 0 || math.Abs(off) > AtTip {
 		return l, Floats // a floating line arches out of the water before it comes to the tip
 	}

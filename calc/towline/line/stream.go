@@ -15,6 +15,7 @@ type Stream struct {
 	yaw     float64 // rate of turn, rad/s; 0 on a straight course, and with it what follows
 	out     float64 // how much farther than the boat the line's free end is from the centre of the turn, m
 	Steps   *int    // taken so far, by all lines that share the count
+	Ways    *Ways   // that rough solutions are parts of; nil without
 }
 
 // Turn sets the stream on a course.
@@ -179,9 +180,9 @@ func (s *Sea) Check(field string) error {
 	return nil
 }
 
-// Stream is the water as a line meets it.
-func (s *Sea) Stream() *Stream {
-	return &Stream{Rho: s.Water.Density, Nu: s.Water.Viscosity, Speed: s.Speed, layers: s.Current, Steps: new(int)}
+// Stream is the water as a line meets it, with a count of steps.
+func (s *Sea) Stream(steps *int) Stream {
+	return Stream{Rho: s.Water.Density, Nu: s.Water.Viscosity, Speed: s.Speed, layers: s.Current, Steps: steps}
 }
 
 // CheckBottom asks for the depth of water.

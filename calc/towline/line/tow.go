@@ -93,10 +93,10 @@ func (t *Tow) Climb() (*Climb, error) {
 		}
 		reach[i] += t.Sections[i].Length
 	}
-	water := t.Sea.Stream()
+	water := t.Sea.Stream(new(int))
 	var from func(i int) *Climb
 	from = func(i int) *Climb {
-		c := &Climb{Water: water, Tol: Exact}
+		c := &Climb{Water: &water, Tol: Exact}
 		for {
 			p := t.Sections[i].piece(water.Rho)
 			p.Index = i

@@ -20,6 +20,7 @@ func (l *Lie) Lowest() (depth float64, part string) {
 type View struct {
 	*Climb
 	Entry, Length float64 // arc lengths at which it leaves the water and at which it ends
+	in            State   // where it leaves the water
 	astern        float64 // of the line's free end
 	Seat          *Seat
 	Branch        bool
@@ -33,7 +34,7 @@ func (l *Lie) Visit(show func(v *View, i int)) {
 
 // View is the line as it is seen from the tip.
 func (l *Lie) View() View {
-	return View{Climb: l.Climb, Entry: l.Entry, Length: l.Length, astern: l.Top.X, Seat: l.Seat}
+	return View{Climb: l.Climb, Entry: l.Entry, Length: l.Length, in: l.in, astern: l.Top.X, Seat: l.Seat}
 }
 
 func (v *View) walk(show func(v *View, i int)) {
@@ -70,7 +71,7 @@ func (v *View) Part(i int) string {
 
 // Span is the arc lengths of the lower and upper end of a piece, as far as it is let out.
 func (v *View) Span(i int) (from, to float64) {
-	return v.Base[i], math.Min(v.Base[i]+v.Pieces[i].Length, v.Length)
+	return v.Base[i], min(v.Base[i]+v.Pieces[i].Length, v.Length)
 }
 
 // Spot is the state at an arc length, in the water or in the air; at a joint, just below it.
@@ -78,8 +79,17 @@ func (v *View) Spot(s float64) State {
 	if s <= v.Entry {
 		return v.at(s)
 	}
-	y, _ := v.Air(v.Entry, s, math.Inf(1))
+	y, _ := v.airOn(v.in, v.Entry, s, math.Inf(1))
 	return y
+}
+
+// DepthAt is the depth at an arc length, in the water or, negative, in the air.
+func (v *View) DepthAt(s float64) float64 {
+	if s <= v.Entry {
+		return v.Depth - v.HeightAt(s)
+	}
+	rise, _ := v.rise(&v.in, v.Entry, s)
+	return v.Depth - v.in.Z - rise
 }
 
 // Low is the state just above the lower end of a piece.
@@ -116,7 +126,7 @@ func (v *View) AsternOf(y State) float64 {
 
 // TipAnswer is what is felt and seen at the boat.
 func (l *Lie) TipAnswer() Tip {
-	in := l.at(l.Entry)
+	in := &l.in
 	return Tip{
 		Tension: l.Top.Tension(), Angle: l.Top.angle(), AirLength: l.Length - l.Entry,
 		EntryAstern: l.Top.X - in.X, EntryAngle: in.angle(),
@@ -131,7 +141,7 @@ func (l *Lie) Touch(bottom float64) (nearest *Touch) {
 	l.Visit(func(v *View, i int) {
 		from, to := v.Span(i)
 		k := v.first[i]
-		for ; k < len(v.steps) && v.steps[k].s < math.Min(to, v.Entry); k++ {
+		for ; k < len(v.steps) && v.steps[k].s < min(to, v.Entry); k++ {
 			st := &v.steps[k]
 			deep, high := v.DepthOf(st.c[0]), v.DepthOf(st.within(1))
 			if deep < bottom {

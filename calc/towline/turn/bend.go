@@ -39,6 +39,9 @@ type laying func(c line.Course, tol float64) (line.Lie, line.Fault)
 
 // solver solves the line again in the turn that it has been followed into.
 func (b *bend) solver(s *towline.Setup) towline.Solver {
+	if b.at.Curve == 0 {
+		return nil
+	}
 	return func(off towline.Offsets, tol float64) (line.Lie, line.Fault) {
 		here := *b
 		return here.seek(s.OnCourse(off), b.at, tol)
