@@ -67,8 +67,10 @@ export const teach = {
       title: "How hard it pulls",
       how: [
         "No hand near loaded wire. Under way at trolling speed, ease the drag until it just slips, then leave the drag as it is.",
-        "At the dock, with the lure off, pull line off that drag with a scale and read what it says.",
+        "At the dock, with the lure off, pull line off that drag with a scale and read what it says. A drag whose marks you have weighed before needs no scale.",
       ],
+      lineOut: "Line out then",
+      speed: "Speed then",
       reads: "The scale reads",
       use: "Teach it this pull",
     },

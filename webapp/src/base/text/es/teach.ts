@@ -67,8 +67,10 @@ export const teach: typeof english = {
       title: "Cuánto tira",
       how: [
         "Ninguna mano cerca del alambre cargado. Navegando a velocidad de curricán, afloje el freno hasta que apenas deslice, y déjelo así.",
-        "En el muelle, sin el señuelo, saque línea contra ese freno con una balanza y lea lo que marca.",
+        "En el muelle, sin el señuelo, saque línea contra ese freno con una balanza y lea lo que marca. Un freno cuyas marcas ya pesó antes no necesita balanza.",
       ],
+      lineOut: "Línea fuera entonces",
+      speed: "Velocidad entonces",
       reads: "La balanza marca",
       use: "Enseñarle este tirón",
     },

@@ -13,8 +13,14 @@ export function teachUndoably(one: Omit<Taught, "id">): void {
   offerUndo(text.teach.added(taughtWords(one)), () => void unteach(id));
 }
 
-/** doubt: one standard deviation of the reading, 0 for the usual. */
-export function teachReading(rod: Rod, kind: Reading, reading: number, doubt = 0): void {
+/** doubt: one standard deviation of the reading, 0 for the usual. What is read later is of a speed of its own. */
+export function teachReading(
+  rod: Rod,
+  kind: Reading,
+  reading: number,
+  doubt = 0,
+  speed = spread.value.speed,
+): void {
   const { place, rig, lineOut, drail, sinker } = rod;
   teachUndoably({
     kind,
@@ -24,7 +30,7 @@ export function teachReading(rod: Rod, kind: Reading, reading: number, doubt = 0
     lineOut,
     drail,
     sinker,
-    speed: spread.value.speed,
+    speed,
     speedDoubt: doubtNow.value.speed,
     reading,
     doubt,

@@ -1,6 +1,7 @@
 /** How hard a line pulls: read at the dock from the drag as it was set under way, no hand near loaded wire. */
 import { useSignal } from "@preact/signals";
 import { limits } from "../../../base/desk/types/calibrate.gen";
+import { limits as towed } from "../../../base/desk/types/towline.gen";
 import { Gone } from "../../../base/parts/gone";
 import { LimitedStepper } from "../../../base/parts/input/limited";
 import { Page } from "../../../base/parts/page";
@@ -17,6 +18,8 @@ export function PullPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
   const reckoned = rod && answerFor(solved.value, rod)?.tip?.tension;
   const pull = useSignal(reckoned ?? 10);
+  // It is read at the dock: by then the speed on Lines may be another, and the line may be in.
+  const then = useSignal({ lineOut: rod?.lineOut ?? 60, speed: spread.value.speed });
   if (!rod) return <Gone back={href("lines")} />;
   return (
     <Page
@@ -38,7 +41,8 @@ export function PullPage({ id }: { id: string }) {
             type="button"
             class="button primary"
             onClick={once(() => {
-              teachReading(rod, "pull", pull.value);
+              const { lineOut, speed } = then.value;
+              teachReading({ ...rod, lineOut }, "pull", pull.value, 0, speed);
               goInstead("lines", "teach");
             })}
           >
@@ -53,6 +57,24 @@ export function PullPage({ id }: { id: string }) {
         </p>
       ))}
       <p class="notice">{text.cautions.short}</p>
+      <LimitedStepper
+        label={t.lineOut}
+        quantity="line"
+        si={then.value.lineOut}
+        limits={towed.Rod.lineOut}
+        onChange={(lineOut) => {
+          then.value = { ...then.value, lineOut };
+        }}
+      />
+      <LimitedStepper
+        label={t.speed}
+        quantity="speed"
+        si={then.value.speed}
+        limits={towed.Sea.speed}
+        onChange={(speed) => {
+          then.value = { ...then.value, speed };
+        }}
+      />
     </Page>
   );
 }
