@@ -231,7 +231,7 @@ func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *sqlite.Store
 	p := &heard.Picture{Now: time.Now, Mounts: f.mounts}
 	hub = stream.NewHub(p)
 	if s != nil {
-		keeper := &trace.Keeper{Store: s, Shelf: shelf, Log: log, Now: time.Now, MayGrow: mayGrow}
+		keeper := &trace.Keeper{Store: s, Shelf: shelf, Log: log, Now: time.Now, Behind: p.Behind, MayGrow: mayGrow}
 		note, written := stream.Behind(keeper.Note, func() {
 			log.Warn("the disk does not keep up: of what the instruments say some seconds are not kept")
 		})

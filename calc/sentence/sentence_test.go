@@ -147,6 +147,12 @@ func TestTagBlock(t *testing.T) {
 	if s := Parse(tag("g:1-2-34,c:1577836800500") + with("YXMTW,16.5,C")); s.Sent != 1577836800.5 {
 		t.Errorf("%+v", s)
 	}
+	// Of 82 characters before its end, and of one more (the standard's limit; from memory).
+	for more, want := range map[int]Why{0: WhyNone, 1: WhyTag} {
+		if s := Parse(tag("s:"+strings.Repeat("m", 76+more)) + with("YXMTW,16.5,C")); s.Why != want {
+			t.Errorf("%d more: %q", more, s.Why)
+		}
+	}
 	for _, text := range []string{`\s:mast*00\`, `\s:mast`, `\`, `\\`, `\*5C\`, tag("s:mast")} {
 		if s := Parse(text + with("YXMTW,16.5,C")[1:]); s.Why == WhyNone {
 			t.Errorf("%q: %+v", text, s)

@@ -83,8 +83,10 @@ export async function instruments(serve, { phone, browser, median, row, ms }) {
     return { at: "#bare", words: knots(i) };
   };
   while (sockets.size === 0 || ears.size === 0) await page.waitForTimeout(50);
-  sayOurs(19);
-  await page.waitForSelector("ul.prose");
+  while ((await page.locator("ul.prose").count()) === 0) {
+    sayOurs(19);
+    await page.waitForTimeout(apart);
+  }
   const times = [[], []];
   for (let i = 0; i < rounds; i++)
     for (const [which, say] of [sayOurs, sayBare].entries()) {

@@ -42,6 +42,7 @@ type Picture struct {
 	past    []Row
 	run     float64
 	ranAt   time.Time
+	behind  behind
 	changed bool
 }
 
@@ -159,6 +160,7 @@ func (p *Picture) take(source string, s sentence.Sentence) (fresh bool) {
 		v.take(r, now)
 	}
 	v.ping(s.Readings, p.Mounts, now)
+	p.behind.tell(s.Readings, now)
 	p.changed = true
 	return true
 }

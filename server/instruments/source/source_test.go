@@ -242,6 +242,26 @@ func TestAGatewayThatSaysOneLine(t *testing.T) {
 	if got := count(); got != [2]int{2, 1} {
 		t.Errorf("logged %v times: %s", got, log.String())
 	}
+	// What was heard for long and breaks off in the same way is told again: here long is no time at all.
+	var other safe
+	steady := newEar(t, &other)
+	steady.Pauses.Steady = 0
+	long, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer long.Close()
+	steady.keep(t, "tcp://"+long.Addr().String())
+	for i := range 3 {
+		conn, err := long.Accept()
+		if err != nil {
+			t.Fatal(err)
+		}
+		fmt.Fprintf(conn, "%s\r\n", depth)
+		steady.until(t, "heard", func() bool { return len(steady.heard) == i+1 })
+		conn.Close()
+	}
+	steady.until(t, "told of each", func() bool { return strings.Count(other.String(), "are not heard") == 3 })
 	listener.Close()
 	e.until(t, "told that it is gone", func() bool { return strings.Contains(log.String(), "refused") })
 }

@@ -185,7 +185,12 @@ func TestResuming(t *testing.T) {
 	if _, p := e.said(t); len(p.Depths) < 8 || len(p.Depths) > 10 || p.Ages[0] > 9 {
 		t.Errorf("%+v", p)
 	}
-	for _, nonsense := range []string{"x", "-1", "99999999999999999999", strconv.FormatInt(math.MaxInt64, 10)} {
+	no, err := strconv.ParseInt(last.id, 10, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ahead := strconv.FormatInt(no+time.Hour.Milliseconds(), 10)
+	for _, nonsense := range []string{"x", "-1", ahead, "99999999999999999999", strconv.FormatInt(math.MaxInt64, 10)} {
 		// One ahead of the clock is of a run before, or of a clock that was set since: it hears all.
 		e, status := listen(t, t.Context(), s, who, nonsense)
 		if v, p := e.said(t); status != http.StatusOK || v.kind != "past" || len(p.Depths) < 25 {

@@ -27,10 +27,14 @@ type Keeper struct {
 	Shelf *traces.Shelf
 	Log   *slog.Logger
 	Now   func() time.Time
+	// Behind is by how much the clock is behind the boat's own receivers, if they say so: the trip that runs, and its trace, go by
+	// theirs. It is 0 where it is nil.
+	Behind func() time.Duration
 	// MayGrow says no when what room the disk has left is for the log.
 	MayGrow func() error
 
 	changed <-chan struct{}
+	behind  time.Duration
 	trip    uuid.UUID // none: uuid.Nil
 	anew    bool      // no row of this trip came yet
 	until   time.Time
@@ -64,7 +68,7 @@ func (k *Keeper) note(r heard.Row) error {
 				return err
 			}
 		}
-		full, err := k.writer.Note(traces.Row{At: r.At, Values: [8]float64{
+		full, err := k.writer.Note(traces.Row{At: r.At.Add(k.behind), Values: [8]float64{
 			r.Depth, r.WaterSpeed, r.Heading, r.Warmth, r.GroundSpeed, r.GroundCourse, r.Latitude, r.Longitude,
 		}})
 		if err != nil || !full {
@@ -84,11 +88,16 @@ func (k *Keeper) look() error {
 		k.changed = nil
 	default:
 	}
-	if k.changed != nil && k.Now().Before(k.until) {
+	behind := time.Duration(0)
+	if k.Behind != nil {
+		behind = k.Behind()
+	}
+	now := k.Now().Add(behind)
+	if k.changed != nil && now.Before(k.until) && (behind-k.behind).Abs() < time.Minute {
 		return nil
 	}
 	changed := k.Store.Changed()
-	trip, last, err := running(k.Store, k.Now())
+	trip, last, err := running(k.Store, now)
 	if err != nil {
 		return err
 	}
@@ -100,7 +109,7 @@ func (k *Keeper) look() error {
 	if trip != k.trip {
 		k.anew = true
 	}
-	k.trip, k.until, k.changed = trip, k.Now().Add(over), changed
+	k.trip, k.until, k.changed, k.behind = trip, now.Add(over), changed, behind
 	if trip != uuid.Nil {
 		k.until = last.Add(over)
 	}

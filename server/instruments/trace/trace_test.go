@@ -16,6 +16,28 @@ import (
 	"wirewake/server/sync/traces"
 )
 
+// kept is a whole trace with what is in it.
+type kept struct {
+	traces.Trace
+	content []byte
+}
+
+func list(t *testing.T, shelf *traces.Shelf) (all []kept) {
+	t.Helper()
+	names, err := shelf.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, one := range names {
+		content, err := shelf.Get(one.Trip, one.SHA256)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, kept{one, content})
+	}
+	return all
+}
+
 func TestTheTraceOfATrip(t *testing.T) {
 	b := harness.FreshBoat(t)
 	shelf := traces.NewShelf(b.Dir)
@@ -41,16 +63,8 @@ func TestTheTraceOfATrip(t *testing.T) {
 	}
 	of := func(trip uuid.UUID) (all []int) {
 		t.Helper()
-		list, err := shelf.All()
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, one := range list {
-			content, err := shelf.Get(one.Trip, one.SHA256)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if _, rows, _, err := traces.Read(content); one.Trip == trip && err == nil {
+		for _, one := range list(t, shelf) {
+			if _, rows, _, err := traces.Read(one.content); one.Trip == trip && err == nil {
 				all = append(all, len(rows))
 			}
 		}
@@ -132,6 +146,29 @@ func TestTheTraceOfATrip(t *testing.T) {
 	sail(k, 1)
 	if one, other := of(before), of(after); len(one) != 1 || one[0] != 5 || len(other) != 1 || other[0] != 5 {
 		t.Errorf("before %v, after %v", one, other)
+	}
+	// A box that was off for three days has the time of then, until the boat's receiver tells what time it is.
+	late := uuid.New()
+	off := 72 * time.Hour
+	write(late, map[string]any{"opened": now() + off.Milliseconds()})
+	k = keeper()
+	told := time.Duration(0)
+	k.Behind = func() time.Duration { return told }
+	sail(k, 5)
+	told = off
+	sail(k, 10)
+	if parts := shelf.Parts(); len(parts) != 1 || parts[0] != late {
+		t.Errorf("%v", parts)
+	}
+	write(late, map[string]any{"closed": now() + off.Milliseconds()})
+	sail(k, 1)
+	if got := of(late); len(got) != 1 || got[0] != 10 {
+		t.Errorf("told the time: %v", got)
+	}
+	for _, one := range list(t, shelf) {
+		if _, rows, _, _ := traces.Read(one.content); one.Trip == late && (rows[0].At.Sub(b.Clock.Now())-off).Abs() > time.Minute {
+			t.Errorf("its rows begin at %v", rows[0].At)
+		}
 	}
 	// One that nobody closed, or noted in, is over after 18 hours.
 	third := uuid.New()

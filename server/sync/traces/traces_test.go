@@ -149,6 +149,59 @@ func TestAClockSetBack(t *testing.T) {
 	}
 }
 
+// A file takes no more than a megabyte, and all that it took is in it.
+func TestAFullFile(t *testing.T) {
+	path, trip := filepath.Join(t.TempDir(), "trace"), uuid.New()
+	w, err := traces.Open(path, trip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	taken := 0
+	for full := false; !full && taken < 50_000; {
+		// As unlike the one before as can be, so that few are many bytes.
+		row := traces.Row{At: begin.Add(time.Duration(taken) * time.Hour)}
+		for k := range row.Values {
+			row.Values[k] = 1e4 * float64(1-2*(taken%2))
+		}
+		if full, err = w.Note(row); err != nil {
+			t.Fatal(err)
+		}
+		if !full {
+			taken++
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	content, err := os.ReadFile(path)
+	if err != nil || len(content) > 1_000_000 || len(content) < 999_900 {
+		t.Errorf("%d bytes, %v", len(content), err)
+	}
+	if _, rows, whole, err := traces.Read(content); err != nil || len(rows) != taken || whole != len(content) {
+		t.Errorf("%d rows of %d, %v", len(rows), taken, err)
+	}
+}
+
+// Nothing is kept that is not what its name says, nor under the name of another trip.
+func TestWhatItsNameSays(t *testing.T) {
+	trip := uuid.New()
+	from, to := traces.NewShelf(t.TempDir()), traces.NewShelf(t.TempDir())
+	one := sealed(t, from, trip, 10)
+	content, err := from.Get(trip, one.SHA256)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := to.Put(trip, strings.Repeat("0", 64), content); !errors.Is(err, traces.ErrHash) {
+		t.Errorf("another hash: %v", err)
+	}
+	if err := to.Put(uuid.New(), one.SHA256, content); !errors.Is(err, traces.ErrTrace) {
+		t.Errorf("another trip: %v", err)
+	}
+	if all, err := to.All(); err != nil || len(all) > 0 {
+		t.Errorf("%v, %v", all, err)
+	}
+}
+
 func sealed(t *testing.T, s *traces.Shelf, trip uuid.UUID, n int) traces.Trace {
 	t.Helper()
 	part, err := s.Part(trip)

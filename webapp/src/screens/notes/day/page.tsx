@@ -68,14 +68,18 @@ function Drawn({ records, end, parts }: { records: Folded[]; end: number; parts:
           <p class="soft day-key">
             {deep && (
               <>
-                <span class="day-swatch lures" /> {t.lures}
-                <span class="day-swatch bottom" /> {t.bottom}
+                <span>
+                  <span class="day-swatch lures" /> {t.lures}
+                </span>
+                <span>
+                  <span class="day-swatch bottom" /> {t.bottom}
+                </span>
               </>
             )}
             {sounded.depths.length > 1 && (
-              <>
+              <span>
                 <span class="day-swatch sounded" /> {t.sounded}
-              </>
+              </span>
             )}
           </p>
         </section>
