@@ -7,14 +7,9 @@ const (
 	enough    = 60 // events in a season from which anything is compared
 	countOnly = 10 // events from which a level is compared
 	thin      = 20 // events on each side of a comparison that is not thin
-	outside   = 0.05
-	// risk is what must be left of a p-value that has paid for all looks. Counts come in steps, and what is found must stand
-	// alone and beside the other factors too, so that in fewer than one season in twenty in which nothing matters anything is
-	// called better; who asks ten times while the season goes on sees it about twice as often.
-	risk = 0.08
-	// alone is the p-value that must stand without the trip that speaks for it most. A lucky day is lucky for every setting that
-	// was out on it, which is some five.
-	alone = 0.01
+	// outside is the share that lies outside an interval, what a p-value may be that has paid for all looks, and what one may
+	// be that has only to stand: without the trip that speaks for the level most, and within another factor.
+	outside = 0.05
 	// together is the share of what told of a level that must be left within another factor, for the two to have been apart.
 	together = 0.2
 	// doubled and power are what More is to find, and how often.
@@ -24,9 +19,11 @@ const (
 
 // look is one level of one factor or pair, with what it is compared by.
 type look struct {
-	told, level int // of the answer
-	cells       strata
+	told, level int    // of the answer
+	cells       strata // as they are if the level is worth nothing
+	found       strata // as they are by the ratio found
 	wide        float64
+	share       float64 // of what they tell of the ratio, that is left once the light's part is taken
 	p           float64
 }
 
@@ -54,65 +51,6 @@ func (s *season) size(f place) int {
 	return n
 }
 
-// cells are the strata in which a level of a factor is compared: each trip, light and level of one more factor, if any.
-// Where the light was not told nothing is compared.
-func (s *season) cells(f place, level, more int) strata {
-	lights, mores := 1, 1
-	within := s.q.Within
-	if f.one == within || f.other == within {
-		within = -1
-	}
-	if within >= 0 {
-		lights = len(s.q.Boat[within].Levels)
-	}
-	if more >= 0 {
-		mores = len(s.q.factor(more).Levels) + 1
-	}
-	all := make(strata, len(s.q.Trips)*lights*mores)
-	find := func(trip int, levels []int) (*stratum, bool) {
-		l := s.levelOf(f, levels)
-		at := trip
-		if within >= 0 {
-			if levels[within] < 0 {
-				return nil, false
-			}
-			at = at*lights + levels[within]
-		}
-		if more >= 0 {
-			at = at*mores + levels[more] + 1
-		}
-		if l < 0 {
-			return nil, false
-		}
-		all[at].trip = trip
-		return &all[at], l == level
-	}
-	for _, p := range s.pieces {
-		switch c, is := find(p.trip, p.levels); {
-		case c == nil:
-		case is:
-			c.time += p.time
-		default:
-			c.other += p.time
-		}
-	}
-	for _, e := range s.events {
-		if c, is := find(e.trip, e.levels); c != nil {
-			c.all++
-			if is {
-				c.at++
-			}
-		}
-	}
-	kept := all[:0]
-	for _, c := range all {
-		if c.time > 0 && c.other > 0 && c.all > 0 {
-			kept = append(kept, c)
-		}
-	}
-	return kept
-}
-
 // Read reads a season.
 func Read(q Query) (Answer, error) {
 	if err := q.check(); err != nil {
@@ -121,7 +59,7 @@ func Read(q Query) (Answer, error) {
 	s := read(q)
 	spread, trips := s.spread()
 	a := Answer{
-		Strikes: len(s.strikes), Landed: len(s.landed), Kept: len(s.kept), Events: len(s.events) + s.without, Without: s.without,
+		Strikes: len(s.strikes), Landed: len(s.landed), Kept: len(s.kept), Events: len(s.events), Without: s.without,
 		Trips: trips, Spread: math.Sqrt(spread), Missing: max(0, enough-len(s.events)),
 	}
 	a.Early = a.Missing > 0
@@ -149,7 +87,7 @@ func Read(q Query) (Answer, error) {
 		told := s.byFactor(f, spread, a)
 		if len(told.Levels) > 1 {
 			for j := range told.Levels {
-				looks = append(looks, look{told: i, level: j, p: 1, wide: 1})
+				looks = append(looks, look{told: i, level: j, p: 1, wide: 1, share: 1})
 			}
 		}
 		a.Factors = append(a.Factors, told)
@@ -250,11 +188,11 @@ func (s *season) compare(a *Answer, places []place, looks []look) {
 	for i := range looks {
 		k := &looks[i]
 		l := &a.Factors[k.told].Levels[k.level]
-		k.cells = s.cells(places[k.told], s.key(places[k.told], l), -1)
+		s.side(k, places[k.told], s.key(places[k.told], l))
 		at, of := k.cells.events()
-		k.wide = k.cells.widened()
+		k.wide = k.found.widened()
 		l.More = k.more(a.Looks, l)
-		if of == 0 {
+		if of == 0 || k.share < together {
 			l.Verdict = Apart
 			continue
 		}
@@ -262,15 +200,16 @@ func (s *season) compare(a *Answer, places []place, looks []look) {
 			continue
 		}
 		l.Verdict, l.Thin = Untold, at < thin || of-at < thin
-		k.p = k.cells.better(k.wide)
-		r := k.cells.interval(k.wide, outside)
-		l.Ratio, l.P, l.Chance, l.Without = ratioOf(r), k.p, k.chance(r.Mid), k.cells.without().better(k.wide)
+		k.p = k.cells.better(k.wide * k.share)
+		r := k.found.interval(k.wide/k.share, outside)
+		l.Ratio, l.P, l.Chance = ratioOf(r), k.p, k.chance(r.Mid)
+		l.Without = k.cells.without().better(k.wide * k.share)
 	}
 	pay(a, looks)
 	for i := range looks {
 		k := &looks[i]
 		l := &a.Factors[k.told].Levels[k.level]
-		if l.Paid > risk || l.Without > alone {
+		if l.Paid > outside || l.Without > outside {
 			continue
 		}
 		l.Verdict = Better
@@ -287,11 +226,18 @@ func (s *season) compare(a *Answer, places []place, looks []look) {
 
 // beside looks whether a level stands within another factor, and says what it goes with.
 func (s *season) beside(l *Level, k *look, own place, other int) {
-	within := s.cells(own, s.key(own, l), other)
 	_, told := k.cells.expected(1)
-	_, left := within.expected(1)
-	always := left < together*told
-	if !always && within.better(within.widened()) <= outside {
+	var within *freed
+	if s.ofBoat(own) {
+		within = s.cells(own, s.key(own, l), false, s.q.Within, other)
+	} else {
+		within = s.cells(own, s.key(own, l), true, other)
+	}
+	share := within.fit(false)
+	rest := within.strata()
+	_, left := rest.expected(1)
+	always := left*share < together*told
+	if !always && rest.better(k.wide*share) <= outside {
 		return
 	}
 	// The level of the other that it was out with longest.
@@ -346,7 +292,8 @@ func (k *look) chance(ratio float64) float64 {
 	if ratio == 0 || math.IsInf(ratio, 1) {
 		return -1
 	}
-	a, b := float64(at)/k.wide, float64(of-at)/k.wide
+	wide := k.wide / k.share
+	a, b := float64(at)/wide, float64(of-at)/wide
 	// Efforts that make this ratio of these counts.
 	share := a / b / ratio
 	return beats(a, share, b, 1, 0.5, 0)
@@ -364,6 +311,6 @@ func (k *look) more(looks int, l *Level) float64 {
 		have += float64(k.cells[i].all) * p * (1 - p)
 		time += k.cells[i].time
 	}
-	need := (exceeded(risk/float64(looks)) + exceeded(1-power)) / math.Log(doubled)
-	return math.Max(0, time*(need*need*k.wide/have-1))
+	need := (exceeded(outside/float64(looks)) + exceeded(1-power)) / math.Log(doubled)
+	return math.Max(0, time*(need*need*k.wide/(have*k.share)-1))
 }

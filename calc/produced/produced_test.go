@@ -142,6 +142,32 @@ func TestStrataByHand(t *testing.T) {
 	near(t, "at most", atMost, 3./16+6./16+1./16, 1e-12)
 }
 
+// A level that is mostly out in the light in which more strikes come: counts that are what a rate twice as high at the level
+// and three times as high in that light are to bring. By the counts alone it is more than three times as high.
+func TestFreedFromTheLight(t *testing.T) {
+	f := newFreed(2)
+	f.cells = []cell{
+		{other: 0, time: [2]float64{3, 1}, events: [2]float64{30, 20}},
+		{other: 1, time: [2]float64{1, 3}, events: [2]float64{30, 180}},
+	}
+	raw := f.strata().likeliest()
+	near(t, "by the counts alone", raw, 200./60, 1e-6)
+	share := f.fit(true)
+	near(t, "light", math.Exp(f.worth[1]-f.worth[0]), 3, 0.01)
+	near(t, "level", math.Exp(f.log), 2, 0.005)
+	near(t, "level, by the strata", f.strata().likeliest(), 2, 0.005)
+	// What is left of the information is one less the square of the correlation of level and light among the events.
+	p, q, both := 200./260, 210./260, 180./260
+	r := (both - p*q) / math.Sqrt(p*(1-p)*q*(1-q))
+	near(t, "share", share, 1-r*r, 0.002)
+	// Where they always went together nothing is left.
+	f = newFreed(2)
+	f.cells = []cell{
+		{other: 0, time: [2]float64{3, 0}, events: [2]float64{30, 0}}, {other: 1, time: [2]float64{0, 3}, events: [2]float64{0, 60}},
+	}
+	near(t, "share", f.fit(false), 0, 0.001)
+}
+
 // Equal counts are drawn together, and one level is what it counted; drawn rates lie between their own and the mean.
 func TestDrawn(t *testing.T) {
 	levels := []counted{{30, 100}, {5, 100}, {0, 10}}

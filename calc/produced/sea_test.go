@@ -22,6 +22,8 @@ type waters struct {
 	rare      bool    // colours that are hardly ever out
 	atDawn    bool    // the first colour is out at dawn only, and always then on most rods
 	bound     bool    // the first colour is always on the first rod
+	dawns     bool    // what dawn is worth differs from trip to trip as much as its mean
+	sameTide  bool    // every trip begins at the same hour of the tide, so that this goes with the light
 }
 
 var boatFactors = []Factor{factor("light", 3), factor("tide", 6), factor("ground", 3), factor("speed", 3)}
@@ -69,6 +71,13 @@ func (w *waters) season(r *rand.Rand) Query {
 		}
 		// The tide starts anywhere; ground and speed change now and then; dawn is the first quarter, dusk the last fifth.
 		ground, speed, tide := r.IntN(3), r.IntN(3), r.IntN(6)
+		if w.sameTide {
+			tide = 0
+		}
+		dawn := w.dawn
+		if w.dawns {
+			dawn *= r.ExpFloat64()
+		}
 		for i := range 10 {
 			at := float64(i) * length / 10
 			light := 1
@@ -126,7 +135,7 @@ func (w *waters) season(r *rand.Rand) Query {
 					rate *= w.times
 				}
 				if w.dawn > 1 && spell.Levels[0] == 0 {
-					rate *= w.dawn
+					rate *= dawn
 				}
 				for at := from + r.ExpFloat64()/rate; at < to; at += r.ExpFloat64() / rate {
 					t.Strikes = append(t.Strikes, Strike{At: at, Set: i})

@@ -17,19 +17,17 @@ type kind struct {
 	looks   int     // how often it is asked while it goes on; 0 is once, at the end
 }
 
-// What is the boat's, such as speed or tide, changes a few times in a trip: in half of the trips' lights it was the same
-// throughout, which tells nothing of it, and so less is found.
 var kinds = []kind{
 	{waters{name: "nothing matters, 70", trips: 15, strikes: 85}, 5, 0, 0},
 	{waters{name: "nothing matters, 150", trips: 20, strikes: 170}, 5, 0, 0},
 	{waters{name: "nothing matters, 500", trips: 60, strikes: 600}, 5, 0, 0},
 	{waters{name: "colour x3, 100", trips: 20, strikes: 115, rod: "colour", times: 3}, 5, 70, 0},
 	{waters{name: "rod x3, 100", trips: 20, strikes: 115, rod: "rod", times: 3}, 5, 70, 0},
-	{waters{name: "speed x3, 100", trips: 20, strikes: 115, boat: "speed", times: 3}, 5, 35, 0},
+	{waters{name: "speed x3, 100", trips: 20, strikes: 115, boat: "speed", times: 3}, 5, 70, 0},
 	{waters{name: "colour x3, 200", trips: 25, strikes: 240, rod: "colour", times: 3}, 5, 90, 0},
-	{waters{name: "tide x3, 200", trips: 25, strikes: 240, boat: "tide", times: 3}, 5, 70, 0},
+	{waters{name: "tide x3, 200", trips: 25, strikes: 240, boat: "tide", times: 3}, 5, 90, 0},
 	{waters{name: "colour x2, 250", trips: 30, strikes: 300, rod: "colour", times: 2}, 5, 60, 0},
-	{waters{name: "speed x2, 250", trips: 30, strikes: 300, boat: "speed", times: 2}, 5, 30, 0},
+	{waters{name: "speed x2, 250", trips: 30, strikes: 300, boat: "speed", times: 2}, 5, 60, 0},
 	{waters{name: "one lucky day", trips: 20, strikes: 120, lucky: true}, 5, 0, 0},
 	{waters{name: "days that vary", trips: 25, strikes: 180, days: 0.8}, 5, 0, 0},
 	{waters{name: "schools", trips: 25, strikes: 250, schools: 0.5}, 5, 0, 0},
@@ -38,6 +36,9 @@ var kinds = []kind{
 	{waters{name: "missing effort", trips: 20, strikes: 170, missing: 0.3}, 5, 0, 0},
 	{waters{name: "rare levels", trips: 20, strikes: 170, rare: true}, 5, 0, 0},
 	{waters{name: "colour only at dawn", trips: 25, strikes: 250, dawn: 4, atDawn: true}, 5, 0, 0},
+	{waters{name: "tide goes with the light", trips: 25, strikes: 250, dawn: 4, sameTide: true}, 5, 0, 0},
+	{waters{name: "dawns differ", trips: 25, strikes: 250, dawn: 4, dawns: true}, 5, 0, 0},
+	{waters{name: "dawns differ, and the tide goes with them", trips: 25, strikes: 250, dawn: 4, dawns: true, sameTide: true}, 5, 0, 0},
 	{waters{name: "ten looks", trips: 30, strikes: 300}, 10, 0, 10},
 }
 

@@ -19,6 +19,17 @@ func (s *stratum) chance(ratio float64) float64 { return s.time * ratio / (s.tim
 // strata are those in which level and others can be compared: both had effort, and there was an event.
 type strata []stratum
 
+// comparable leaves out the others.
+func (all strata) comparable() strata {
+	kept := all[:0]
+	for _, s := range all {
+		if s.time > 0 && s.other > 0 && s.all > 0 {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}
+
 func (all strata) events() (at, of int) {
 	for _, s := range all {
 		at += s.at

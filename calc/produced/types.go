@@ -161,7 +161,7 @@ type Answer struct {
 	Strikes int `json:"strikes"`
 	Landed  int `json:"landed"`
 	Kept    int `json:"kept"`
-	// Events of what is asked for, and Without those at times at which no line is noted: these count nowhere else.
+	// Events of what is asked for, while a line is noted; and Without, those at other times, which count nowhere.
 	Events  int     `json:"events"`
 	Without int     `json:"without"`
 	Time    float64 `json:"time" unit:"s" digits:"6"`

@@ -181,7 +181,7 @@ export interface Answer {
   strikes: number;
   landed: number;
   kept: number;
-  /** Events of what is asked for, and Without those at times at which no line is noted: these count nowhere else. */
+  /** Events of what is asked for, while a line is noted; and Without, those at other times, which count nowhere. */
   events: number;
   without: number;
   /** Unit: s. */

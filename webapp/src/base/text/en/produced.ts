@@ -82,6 +82,7 @@ export const produced = {
     howWords: [
       "Strikes within five minutes of one another count once: a school is one piece of news.",
       "A setting is compared with the others only where both were in the water on the same trip and in the same light.",
+      "What is the whole boat’s, such as tide or speed, is compared within the trip, and what the light does is taken from it.",
       "What is called likely better must stand without its best trip too.",
       "The bar is where the rate lies, 95 times in 100; the dot is what was counted. The small mark is what is left once settings with little time are drawn to the others.",
     ],

@@ -80,6 +80,7 @@ export const produced: typeof english = {
     howWords: [
       "Las picadas a menos de cinco minutos cuentan una vez: un cardumen es una sola noticia.",
       "Un ajuste se compara con los demás solo donde ambos estaban en el agua en la misma salida y la misma luz.",
+      "Lo que es de toda la embarcación, como la marea o la velocidad, se compara dentro de la salida, y se le quita lo que hace la luz.",
       "Lo que se llama probablemente mejor debe sostenerse también sin su mejor salida.",
       "La barra es donde está la tasa, 95 veces de 100; el punto es lo contado. La marca pequeña es lo que queda al acercar a los demás los ajustes con poco tiempo.",
     ],

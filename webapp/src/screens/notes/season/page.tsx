@@ -52,12 +52,7 @@ function Shown({ read }: { read: Read }) {
   return (
     <>
       <p>
-        {t.head(
-          numeral(answer.strikes),
-          numeral(answer.events - answer.without),
-          hours(answer.time),
-          numeral(answer.trips),
-        )}{" "}
+        {t.head(numeral(answer.strikes), numeral(answer.events), hours(answer.time), numeral(answer.trips))}{" "}
         {t.headOf[of]} {answer.without > 0 && t.without(numeral(answer.without))}
       </p>
       {answer.early && <p class="notice">{t.early(numeral(answer.missing))}</p>}
