@@ -7,7 +7,7 @@ import { afterEach, expect, it, vi } from "vitest";
 import { fakeWorker } from "./base/desk/fake-worker";
 import type { Stored } from "./state/entry/entry";
 import { uuid } from "./state/entry/uuid";
-import type { Outcome } from "./state/log/disk/book";
+import type { Outcome } from "./state/log/disk/exchanging";
 
 const folded = vi.hoisted(() => ({ entries: 0 }));
 vi.mock("./state/entry/fold", async (load) => {

@@ -5,7 +5,8 @@
 
 import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
-import type { Batch, Book } from "../log/disk/book";
+import type { Book } from "../log/disk/book";
+import type { Batch } from "../log/disk/exchanging";
 import { type Answer, mostBytes, mostEntries, OtherVersion, readAnswer, requestFor, Unsound } from "./wire";
 
 /** How a request reaches the server: fetch, or the server of a test. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { content, type Stored } from "../entry/entry";
 import { uuid } from "../entry/uuid";
-import type { Batch } from "../log/disk/book";
+import type { Batch } from "../log/disk/exchanging";
 import { OtherVersion, readAnswer, requestFor, Unsound } from "./wire";
 
 const trip = uuid();

@@ -15,8 +15,8 @@ import {
 import { plainLine, type Right, rights, rightsOf } from "../entry/contract";
 import { content, type Entry, held, type Numbered, type Stored, said, type Writer } from "../entry/entry";
 import { isUuid } from "../entry/uuid";
-import type { Batch, Outcome } from "../log/disk/book";
 import type { You } from "../log/disk/db";
+import type { Batch, Outcome } from "../log/disk/exchanging";
 
 export const version = 1;
 

@@ -2,8 +2,8 @@
 import type { Draft } from "../entry/entry";
 import { type Folded, foldAll } from "../entry/fold";
 import { uuid } from "../entry/uuid";
-import type { Moved } from "../log/disk/book";
 import { logOf } from "../log/disk/db";
+import type { Moved } from "../log/disk/moving";
 import { book, changed, rootOf, written, you } from "../log/log";
 
 /** The boat's trip, for a phone that is a guest's. */

@@ -2,29 +2,16 @@
  * The log on this phone's disk. Every change is one transaction with strict durability, summaries of the
  * trips included, and has happened only when its promise is kept.
  */
-import type { IDBPTransaction, StoreNames } from "idb";
 import type { Connection } from "../../../base/store/connection";
-import { bytesOf, type Draft, type Numbered, type Refusal, type Stored, said, same } from "../../entry/entry";
+import type { Draft, Refusal, Stored } from "../../entry/entry";
 import { byRecord, inOrder } from "../../entry/fold";
 import { uuid } from "../../entry/uuid";
-import {
-  type Cursor,
-  firstCursor,
-  type LogSchema,
-  logDatabase,
-  logOf,
-  type MetaKey,
-  type MetaOf,
-  metaIn,
-  type Photo,
-  type Shipment,
-  type You,
-} from "./db";
+import { type LogSchema, logDatabase, type MetaKey, type MetaOf, metaIn, type Photo } from "./db";
+import { type Batch, batchIn, type Outcome, takeIn } from "./exchanging";
 import type { Filed } from "./file";
-import { holding, inOutbox, numbered, ofTrip, sending, unnumber, without, writer } from "./outbox";
+import { type Moved, moveIn } from "./moving";
+import { holding, sending, without } from "./outbox";
 import {
-  afterWriting,
-  type Become,
   foldIn,
   form,
   type Line,
@@ -36,21 +23,10 @@ import {
   ofTrip as pagesOfTrip,
   type Words,
 } from "./projections";
-import { counted, countOf, guestTrips, type Standing, standingIn, unsentIn } from "./standing";
-import { type Summary, summarise, wholeOf, withRecord } from "./summary";
-
-const stores: StoreNames<LogSchema>[] = [
-  "entries",
-  "trips",
-  "records",
-  "words",
-  "photos",
-  "thumbs",
-  "shipments",
-  "meta",
-];
-type Write = IDBPTransaction<LogSchema, typeof stores, "readwrite">;
-type Enter = (changed: Stored[]) => Promise<void>;
+import { lackingIn, letGo, putPhoto, ship } from "./shipping";
+import { counted, type Standing, standingIn, unsentIn } from "./standing";
+import type { Summary } from "./summary";
+import { type Enter, enterIn, noteProjected, stores, unprojected, type Write } from "./writing";
 
 /** What else a new entry brings about, in the same transaction. */
 export interface Along {
@@ -59,38 +35,10 @@ export interface Along {
   replaced?: { entry: string; by: string }[];
 }
 
-/** A part of the outbox, and the cursor it goes with. */
-export interface Batch {
-  cursor: Cursor;
-  entries: Stored[];
-  /** Entries before these that no request has room for. */
-  tooLarge?: string[];
-  /** How many entries and photos this phone has besides that the server has not. */
-  holds: number;
-}
-
-/** What the server answered to a batch; checked before it comes here. */
-export interface Outcome {
-  cursor: Cursor;
-  taken: { id: string; no: number }[];
-  refused: ({ id: string } & Refusal)[];
-  entries: Numbered[];
-  /** Numbers of entries that the server has lost. */
-  spoilt: number[];
-  you: You;
-}
-
 /** What this page has put: entries, and their trips as these are by it. */
 export interface Put {
   entries: Stored[];
   trips: ReadonlyMap<string, Summary>;
-}
-
-/** What one record of another trip becomes. */
-export interface Moved {
-  draft: Draft;
-  /** The entries that it says again. */
-  of: string[];
 }
 
 export class Book {
@@ -325,67 +273,12 @@ export class Book {
    * still legible, and so is what else is named, of the trip itself; its photos go along.
    */
   move(from: string, to: string, records: Moved[], away: string[] = []): Promise<void> {
-    return this.write(async (tx, enter) => {
-      const entries = tx.objectStore("entries");
-      const log = logOf((await metaIn(tx, "cursor", firstCursor)).epoch);
-      let n = await metaIn(tx, "n", 0);
-      const changed: Stored[] = [];
-      for (const { draft, of } of records) {
-        n++;
-        changed.push(sending({ ...draft, n, own: true }));
-        for (const id of of) {
-          const old = await entries.get(id);
-          if (old && old.no === undefined && old.once !== log)
-            changed.push(without({ ...old, replaced: draft.id }, "out", "refused", "kept"));
-        }
-      }
-      for (const id of away) {
-        const old = await entries.get(id);
-        const by = records[0]?.draft.id ?? id;
-        if (old && old.no === undefined && old.once !== log)
-          changed.push(without({ ...old, replaced: by }, "out", "refused", "kept"));
-      }
-      await tx.objectStore("meta").put(n, "n");
-      await enter(changed);
-      for (const shipment of await tx.objectStore("shipments").getAll())
-        if (shipment.trip === from && shipment.out)
-          await tx.objectStore("shipments").put({ ...shipment, trip: to });
-    });
+    return this.write((tx, enter) => moveIn(tx, enter, from, to, records, away));
   }
 
   /** The next of the outbox: at most so many entries, and so many bytes of JSON. */
   batch(most: number, mostBytes: number): Promise<Batch> {
-    return this.database.using(async (db) => {
-      const tx = db.transaction(counted);
-      const cursor = await metaIn(tx, "cursor", firstCursor);
-      const all = countOf(await standingIn(tx));
-      if (cursor.more || most === 0) return { cursor, entries: [], holds: all };
-      const only = guestTrips(await tx.objectStore("meta").get("you"));
-      const entries = tx.objectStore("entries");
-      const found = only
-        ? (await Promise.all(only.map((trip) => entries.index("outOfTrip").getAll(ofTrip(trip), most))))
-            .flat()
-            .sort(inOutbox)
-            .slice(0, most)
-        : await entries.index("out").getAll(null, most);
-      const sized = found.map((entry) => ({ entry, bytes: bytesOf(entry) }));
-      const tooLarge = sized.filter(({ bytes }) => bytes > mostBytes).map(({ entry }) => entry.id);
-      let sum = 0;
-      const fitting = sized
-        .filter(({ bytes }) => bytes <= mostBytes)
-        .filter(({ bytes }) => {
-          sum += bytes;
-          return sum <= mostBytes;
-        })
-        .map(({ entry }) => entry);
-      // Who this phone is to the server now it says itself.
-      return {
-        cursor,
-        ...(tooLarge.length > 0 && { tooLarge }),
-        entries: fitting.map((one) => (one.own ? without(one, "by", "byName", "mark") : one)),
-        holds: all - fitting.length,
-      };
-    });
+    return this.database.using((db) => batchIn(db.transaction(counted), most, mostBytes));
   }
 
   /**
@@ -393,70 +286,7 @@ export class Book {
    * the cursor has moved since the batch was read, so the answer is out of date, and nothing is done.
    */
   take(sent: Batch, answer: Outcome): Promise<boolean> {
-    return this.write(async (tx, enter) => {
-      const entries = tx.objectStore("entries");
-      const cursor = await metaIn(tx, "cursor", firstCursor);
-      if (!same(cursor, sent.cursor)) return false;
-      const { you } = answer;
-      const changed = new Map<string, Stored>();
-      const find = async (id: string) => changed.get(id) ?? (await entries.get(id));
-      const put = (entry: Stored) => changed.set(entry.id, entry);
-      let n = await metaIn(tx, "n", 0);
-
-      // The answer is the whole truth about the numbers that it covers: one that it does not name is gone.
-      const { epoch, since, more } = answer.cursor;
-      const after = epoch === cursor.epoch ? cursor.since : -1;
-      const covered =
-        more && after >= 0 ? IDBKeyRange.bound(after, since, true) : IDBKeyRange.lowerBound(after, true);
-      const named = new Set([...answer.taken, ...answer.entries].map(({ id }) => id));
-      const gone = await entries.index("no").getAll(covered);
-      for (const no of answer.spoilt) gone.push(...(await entries.index("no").getAll(no)));
-      const sameLog = logOf(epoch) === logOf(cursor.epoch);
-      const only = guestTrips(you);
-      const hidden = (trip: string) => only !== undefined && !only.includes(trip);
-      for (const entry of gone)
-        if (!named.has(entry.id))
-          put(
-            after < 0 && sameLog && hidden(entry.trip)
-              ? { ...unnumber(entry), once: logOf(epoch) }
-              : unnumber(entry),
-          );
-      if (after < 0) await shipAll(tx, (trip) => sameLog && hidden(trip));
-      for (const { id, no } of answer.taken) {
-        const entry = await find(id);
-        // What this log had numbered before is told as it came then: this phone did not bring it.
-        if (entry?.once === logOf(epoch) && !entry.own) put(numbered(entry, no));
-        else if (entry?.own) put(numbered({ ...entry, by: you.device, byName: you.name }, no));
-        else if (entry) {
-          const wrote = entry.mark ? {} : { by: you.device };
-          put(numbered({ ...entry, ...wrote, via: you.device, viaName: you.name }, no));
-        }
-      }
-      for (const { id, code, why } of answer.refused) {
-        const entry = await find(id);
-        // Of a trip that this phone has just ceased to see it is held back like all that is noted there.
-        if (entry && entry.no === undefined && !hidden(entry.trip))
-          put(without({ ...entry, refused: { code, why } }, "out"));
-      }
-      for (const entry of answer.entries) {
-        const had = await find(entry.id);
-        // What came under this phone's own credential it wrote; what others brought in its name it may not have.
-        const mine = entry.by === you.device && entry.via === undefined;
-        const own = mine || (had?.own && same(said(had), said(entry)));
-        put(numbered({ ...holding(entry), ...writer(entry), ...(own && { own }) }, entry.no));
-        if (mine && !entry.unreadable) n = Math.max(n, entry.n);
-        // Something else under the same id was never taken: it stays, under an id of its own.
-        if (had?.own && !same(said(had), said(entry)))
-          put(without({ ...had, id: uuid(), refused: clash }, "out", "no"));
-      }
-
-      const meta = tx.objectStore("meta");
-      await meta.put(n, "n");
-      await meta.put(answer.cursor, "cursor");
-      await meta.put(you, "you");
-      await enter([...changed.values()]);
-      return true;
-    });
+    return this.write((tx, enter) => takeIn(tx, enter, sent, answer));
   }
 
   async meta<K extends MetaKey>(key: K): Promise<MetaOf<K> | undefined> {
@@ -487,16 +317,7 @@ export class Book {
 
   /** Photos that the server says it lacks are to be sent, whatever was known of them. Gives those this phone has. */
   lacking(wanted: string[]): Promise<string[]> {
-    return this.write(async (tx) => {
-      const here: string[] = [];
-      for (const sha256 of wanted) {
-        if (!(await tx.objectStore("photos").getKey(sha256))) continue;
-        here.push(sha256);
-        const known = await tx.objectStore("shipments").get(sha256);
-        if (known && !known.out) await ship(tx, sha256, { out: 1 });
-      }
-      return here;
-    });
+    return this.write((tx) => lackingIn(tx, wanted));
   }
 
   /** Keeps a photo that came from the server. */
@@ -514,15 +335,7 @@ export class Book {
 
   /** Lets go of photos that came from the server, but for their small pictures: room for notes. False: there were none. */
   makeRoom(): Promise<boolean> {
-    return this.write(async (tx) => {
-      let any = false;
-      for (let at = await tx.objectStore("photos").openCursor(); at; at = await at.continue()) {
-        if (!at.value.fetched) continue;
-        await at.delete();
-        any = true;
-      }
-      return any;
-    });
+    return this.write(letGo);
   }
 
   /** Closes the connection, as the browser may do at any time. */
@@ -553,7 +366,7 @@ export class Book {
       const entering: Enter = async (changed) => {
         put.push(...changed);
         const projecting = projects ? new Projecting(tx, this.words) : undefined;
-        moved = await enter(tx, changed, trips, projecting);
+        moved = await enterIn(tx, changed, trips, projecting);
         pages.push(...((await projecting?.end()) ?? []));
         await noteProjected(tx, projects, this.words);
       };
@@ -576,84 +389,4 @@ export class Book {
       return result;
     });
   }
-}
-
-/** What is known of a log that an older app wrote. */
-const unprojected: Projected = { form: 0, words: null };
-
-async function noteProjected(tx: Write, projects: boolean, words: Words | undefined): Promise<void> {
-  const now = await metaIn(tx, "projected", unprojected);
-  const then = projects ? afterWriting(now, words) : unprojected;
-  if (!same(now, then)) await tx.objectStore("meta").put(then, "projected");
-}
-
-const clash: Refusal = { code: "clash", why: "" };
-
-/**
- * Puts entries, and makes true what is kept beside them of their trips and records, without reading the rest of these. Says
- * whether one that had been of another record or trip has become another.
- */
-async function enter(
-  tx: Write,
-  changed: Stored[],
-  summaries: Map<string, Summary>,
-  projecting: Projecting | undefined,
-): Promise<boolean> {
-  const entries = tx.objectStore("entries");
-  const trips = tx.objectStore("trips");
-  const were = await Promise.all(changed.map(({ id }) => entries.get(id)));
-  let moved = changed.some(({ trip, record }, i) => {
-    const was = were[i];
-    return was && (was.trip !== trip || was.record !== record);
-  });
-  const records = [...new Set([...changed, ...were].flatMap((entry) => entry?.record ?? []))];
-  const before = await Promise.all(records.map((record) => entries.index("record").getAll(record)));
-  await Promise.all(changed.map(async (entry) => entries.put(entry)));
-  const last = new Map(changed.map((entry) => [entry.id, entry]));
-  const put = byRecord([...last.values()]);
-  const anew = new Set<string>();
-  const become: Become[] = [];
-  for (const [i, record] of records.entries()) {
-    const was = before[i] ?? [];
-    const is = [...was.filter(({ id }) => !last.has(id)), ...(put.get(record) ?? [])];
-    for (const trip of new Set([...was, ...is].map((entry) => entry.trip))) {
-      const of = (entry: Stored) => entry.trip === trip;
-      const now = wholeOf(is.filter(of));
-      const known = summaries.get(trip) ?? (await trips.get(trip));
-      const next = known && !anew.has(trip) && withRecord(known, wholeOf(was.filter(of)), now);
-      if (next) summaries.set(trip, next);
-      else anew.add(trip);
-      become.push({ trip, record, is: now.folded });
-    }
-  }
-  await projecting?.take(become);
-  for (const trip of anew) {
-    const all = await entries.index("trip").getAll(trip);
-    if (all.some(({ replaced }) => !replaced)) summaries.set(trip, summarise(all));
-    else {
-      // All of it is told elsewhere.
-      summaries.delete(trip);
-      await trips.delete(trip);
-      moved = true;
-    }
-  }
-  for (const summary of summaries.values()) await trips.put(summary);
-  return moved;
-}
-
-async function putPhoto(tx: Write, full: Photo, thumb: Photo): Promise<void> {
-  await tx.objectStore("photos").put(full);
-  await tx.objectStore("thumbs").put(thumb);
-}
-
-async function ship(tx: Write, sha256: string, how: Pick<Shipment, "out" | "why">): Promise<void> {
-  const shipments = tx.objectStore("shipments");
-  const known = await shipments.get(sha256);
-  if (known) await shipments.put({ sha256, trip: known.trip, ...how });
-}
-
-/** Another server, or one that was put back: nothing is known of what it has, but of the trips that are sure. */
-async function shipAll(tx: Write, sure: (trip: string) => boolean): Promise<void> {
-  for (const { sha256, trip, out } of await tx.objectStore("shipments").getAll())
-    if (out || !sure(trip)) await ship(tx, sha256, { out: 1 });
 }

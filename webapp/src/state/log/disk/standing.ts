@@ -44,7 +44,7 @@ export const counted: ("entries" | "trips" | "shipments" | "meta")[] = [
   "shipments",
   "meta",
 ];
-type Reading = IDBPTransaction<LogSchema, typeof counted, "readonly">;
+export type Reading = IDBPTransaction<LogSchema, typeof counted, "readonly">;
 
 /**
  * Whether the server misses what it takes nothing of from this phone. What others wrote and once had a number here is
