@@ -1,6 +1,6 @@
 /** The season read, drawn and taken out, with no signal: what is there is found, and nothing that is not. */
 import { readFileSync, writeFileSync } from "node:fs";
-import { expect, type Page, test, watch } from "./app";
+import { answered, expect, type Page, test, watch } from "./app";
 import { demo, demoSeason, type Truth } from "./demo-season";
 import { calm, givePhoto, mark } from "./notes";
 import { phone } from "./phone";
@@ -82,7 +82,7 @@ test("a day is drawn, and leads back to a strike with the spread as it was", asy
 
 test("the spread of a mark is set again by one tap, and that can be undone", async ({ page }) => {
   await page.goto("/#/lines");
-  await calm(page);
+  await answered(page);
   const line = page.getByRole("group", { name: "Line out" }).getByRole("button", { name: /\d/ }).first();
   await page.goto("/#/notes");
   await mark(page);

@@ -29,7 +29,7 @@ export function AddPage() {
         <To to={href("notes", "new", "note")} name={t.add.note} />
         <To to={href("notes", "new", "photo")} name={t.add.photo} />
         <To to={href("notes", "new", "trouble")} name={t.add.trouble} />
-        <Act tap={() => ask(createLines())} name={t.add.lines} />
+        {spread.value.rods.length > 0 && <Act tap={() => ask(createLines())} name={t.add.lines} />}
         <To to={href("notes", "new", "bag")} name={t.add.bag} />
         <To to={href("crew")} name={t.add.tick} />
       </ul>
@@ -99,7 +99,7 @@ export function NewPage({ id: kind }: { id: string }) {
             key={field.name}
             field={field}
             value={record?.fields.get(field.name)?.value}
-            rods={spreadNow().rods}
+            rods={spreadNow()?.rods ?? []}
             onValue={(value) => {
               begun.value = createOrAmend(kind, begun.value, { [field.name]: value });
             }}

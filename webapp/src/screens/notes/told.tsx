@@ -98,7 +98,7 @@ export function Questions({ record }: { record: Folded }) {
           key={field.name}
           field={field}
           value={field.name in proposed ? proposed[field.name] : record.fields.get(field.name)?.value}
-          rods={spread.rods}
+          rods={spread?.rods ?? []}
           onValue={(value) => amend(record, { [field.name]: value })}
         />
       ))}

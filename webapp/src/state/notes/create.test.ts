@@ -2,7 +2,7 @@ import { beforeEach, expect, it, vi } from "vitest";
 import { gear } from "../gear/gear";
 import { sampleGear, sampleSpread } from "../spread/sample";
 import { beginning, spread } from "../spread/spread";
-import { createTouch } from "./create";
+import { createLines, createMark, createPass, createTouch } from "./create";
 
 const noted: { kind: string; set: Record<string, unknown> }[] = [];
 vi.mock("../log/log", () => ({
@@ -35,5 +35,30 @@ it("a touch, or a line that ran clear, has the depth that the instruments told o
     const set = noted.pop()?.set;
     expect(set?.bottom).toBe(17.25);
     expect(set?.asked).not.toHaveProperty("begun");
+  }
+});
+
+const set = () => noted.map((one) => one.set);
+
+it("a hookup and the lines hold what is set, a pass how deep the water is", () => {
+  createMark();
+  createLines();
+  const lineOut = sampleSpread.rods.map((rod) => expect.objectContaining({ lineOut: rod.lineOut }));
+  for (const { spread } of set()) expect(spread).toMatchObject({ speed: sampleSpread.speed, rods: lineOut });
+  noted.length = 0;
+  createPass();
+  expect(set()).toMatchObject([{ bottom: sampleSpread.bottom }]);
+});
+
+// Nothing out, at no speed over no water, would be set again by a tap, and counted as line that caught nothing.
+it("before there is a spread nothing noted says one, nor how deep the water is", () => {
+  spread.signal.value = { ...sampleSpread, speed: 0, bottom: 0, rods: [] };
+  createMark();
+  createLines();
+  createPass();
+  expect(noted).toHaveLength(3);
+  for (const one of set()) {
+    expect(one).not.toHaveProperty("spread");
+    expect(one).not.toHaveProperty("bottom");
   }
 });

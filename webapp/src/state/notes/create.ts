@@ -8,7 +8,7 @@ import type { Folded } from "../entry/fold";
 import type { Along } from "../log/disk/book";
 import { amend, note, strike } from "../log/log";
 import { type Rod, spread } from "../spread/spread";
-import { askedNow, rodNow, spreadNow } from "./snapshot";
+import { askedNow, rodNow, type SpreadThen, spreadNow } from "./snapshot";
 import { kindName } from "./words";
 
 const t = text.notes;
@@ -22,8 +22,14 @@ export function offerUndoOf(record: Folded, more?: () => string | undefined): vo
   offerUndo(t.noted(kindName(record.kind)), () => strike(record), more);
 }
 
+/** The spread as it is, where there is one. */
+const withSpread = (): { spread?: SpreadThen } => {
+  const spread = spreadNow();
+  return spread ? { spread } : {};
+};
+
 /** A hookup. */
-export const createMark = (): Folded => create("mark", { spread: spreadNow() });
+export const createMark = (): Folded => create("mark", withSpread());
 
 /**
  * A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. The boat is ahead
@@ -39,15 +45,19 @@ export function createTouch(rod: Rod, kind: Touching = "touch", over?: number): 
   const asked = { ...known, ...(begun && over === undefined && { begun }) };
   const { dropper } = asked.rod.rig;
   const weights = { drail, ...(dropper && { sinker: dropper.sinker }) };
-  return create(kind, { rod: name, bottom, lineOut, ...weights, speed, spread: spreadNow(), asked });
+  return create(kind, { rod: name, bottom, lineOut, ...weights, speed, ...withSpread(), asked });
 }
 
-export const createLines = (): Folded => create("lines", { spread: spreadNow() });
+export const createLines = (): Folded => create("lines", withSpread());
 
 /** A pass on the course that the boat makes now. */
 export function createPass(): Folded {
   const { cog } = position();
-  return create("pass", { bottom: spread.value.bottom, ...(cog !== undefined && { heading: cog }) });
+  const { bottom } = spreadNow() ?? {};
+  return create("pass", {
+    ...(bottom !== undefined && { bottom }),
+    ...(cog !== undefined && { heading: cog }),
+  });
 }
 
 /** Says something of a record, or begins one with it. */

@@ -32,9 +32,10 @@ export interface SpreadThen {
   rods: RodThen[];
 }
 
-export function spreadNow(): SpreadThen {
+/** Undefined while there is none: on a phone that has just got the app, until the catalogue has come to begin with. */
+export function spreadNow(): SpreadThen | undefined {
   const { speed, bottom, rods } = spread.value;
-  return { speed, bottom, rods: rods.map(rodNow) };
+  return rods.length > 0 ? { speed, bottom, rods: rods.map(rodNow) } : undefined;
 }
 
 export function rodNow(rod: Rod): RodThen {
