@@ -10,7 +10,7 @@ import { text } from "../../base/text/text";
 import { about } from "../../base/units/show";
 import { inSi } from "../../base/units/units";
 import { gear } from "../gear/gear";
-import { doubt, firstDoubt, speedDoubt } from "../spread/doubt";
+import { doubt, speedDoubt } from "../spread/doubt";
 import { spreadFor } from "../spread/request";
 import { answerFor, change, solved } from "../spread/solved";
 import { type Spread, spread } from "../spread/spread";
@@ -42,8 +42,8 @@ const usable = (now: Pace | undefined): now is Pace => now !== undefined && hold
 
 /** Fewer fixes than these Lines does not go by: one or two may be knots off. A judgement. */
 const fewest = 3;
-/** Nor by a speed that nine times in ten is off by up to more than this, m/s: four times the doubt to begin with, a judgement. */
-const widest = 4 * 1.645 * firstDoubt.speed;
+/** Nor by a speed that nine times in ten is off by up to more than this. A judgement. */
+const widest = 1.3 * inSi.kn;
 
 /** Why Lines does not go by the speed of now: too few fixes, or by how much it may be off, m/s. */
 export type Unsure = "few fixes" | number;
