@@ -63,7 +63,8 @@ test("two phones have what the instruments say, and both tell that the cable was
     await expect(ann.getByText("from SD tcp")).toBeVisible();
     await ann.goto("/#/lines");
     await ann.reload();
-    await expect(ann.locator(".dial svg.live")).toBeVisible();
+    // The bottom, and the speed by the wheel.
+    await expect(ann.locator(".dial svg.live")).toHaveCount(2);
     await expect(ann.getByRole("button", { name: "Go by it" })).toBeHidden();
     // A touch anywhere, without which a browser sounds nothing.
     await ann.locator(".dial", { hasText: "Bottom" }).click();

@@ -16,6 +16,7 @@ import { sinkerAfter } from "../../state/gear/sinker";
 import { depthHeard } from "../../state/instruments/heard";
 import { letGo, taken } from "../../state/instruments/taken";
 import { setByHand } from "../../state/pace/follow";
+import { pace } from "../../state/pace/pace";
 import { paceSettings } from "../../state/pace/settings";
 import { sinkerOn } from "../../state/spread/request";
 import { change, changeRod, complaint, selected } from "../../state/spread/solved";
@@ -186,6 +187,12 @@ function depthNote(): string {
   return depth ? text.instruments.mark(age(depth.age * 1000)) : text.lines.allRods;
 }
 
+/** It comes by itself from the boat's instruments. */
+const isLive = (dial: Dial): boolean =>
+  dial === "bottom"
+    ? taken.value.depth && depthHeard.value !== undefined
+    : dial === "speed" && paceSettings.value.follow && pace.value?.byWheel === true;
+
 function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) {
   return (
     <button
@@ -199,7 +206,7 @@ function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) 
       }, 0)}
     >
       <span>
-        {text.lines.dials[dial]} {dial === "bottom" && taken.value.depth && depthHeard.value && <Live />}
+        {text.lines.dials[dial]} {isLive(dial) && <Live />}
       </span>
       <b>{value !== undefined && dialWords(dial, value)}</b>
     </button>

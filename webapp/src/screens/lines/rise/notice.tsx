@@ -5,6 +5,7 @@ import { useSeconds } from "../../../base/parts/seconds";
 import { href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, lineAmount, numeral } from "../../../base/units/show";
+import { depthHeard } from "../../../state/instruments/heard";
 import { looked, noteRise, touchesAhead, warning } from "../../../state/rise/watch";
 import { Quiet } from "../heard/quiet";
 
@@ -27,7 +28,7 @@ export function RiseNotice() {
         <>
           <Act onTap={noteRise}>{text.notices.noted}</Act>
           <Quiet kind="rise" />
-          {route.value[1] !== "rise" && (
+          {!depthHeard.value && route.value[1] !== "rise" && (
             <a class="button" href={href("lines", "rise")}>
               {t.sounder}
             </a>
