@@ -101,8 +101,11 @@ type Climb struct {
 // inverse takes some 600.
 const MaxSteps = 300_000
 
-// usualSteps is how many a way takes.
-const usualSteps = 16
+// How many steps a way takes, and a line that is solved exactly.
+const (
+	usualSteps   = 16
+	usualExactly = 64
+)
 
 // slackLimit is the tension, N, below which a line has no direction.
 const slackLimit = 1e-12
@@ -112,6 +115,9 @@ func (c *Climb) Reset(depth float64) {
 	c.Depth = depth
 	c.steps, c.first, c.parts, c.Base, c.joint = c.steps[:0], c.first[:0], c.parts[:0], c.Base[:0], c.joint[:0]
 	c.y, c.s, c.h, c.slant, c.like, c.looked, c.Failed = State{}, 0, 0, 0, 0, 0, Fine
+	if n := len(c.Pieces); cap(c.Base) < n {
+		c.first, c.parts, c.Base, c.joint = make([]int, 0, n), make([]part, 0, n), make([]float64, 0, n), make([]State, 0, n)
+	}
 	from := 0.0
 	for i := range c.Pieces {
 		c.Base = append(c.Base, from)
@@ -269,23 +275,9 @@ func (c *Climb) advance(end float64) {
 			}
 			continue
 		}
-		st := step{s: c.s, h: h}
-		st.c[0], st.c[1] = c.y, next
-		st.c[1].add(-1, &c.y)
-		st.c[2].add(h, &k[0])
-		st.c[2].add(-1, &st.c[1])
-		st.c[3] = st.c[1]
-		st.c[3].add(-h, &k[6])
-		st.c[3].add(-1, &st.c[2])
-		if c.Water.yaw == 0 {
-			st.c[4].bend(h, &k)
-		} else {
-			st.c[4].plus(h, between[:], &k, &st.c[4])
-		}
-		if c.steps == nil {
-			c.steps = make([]step, 0, usualSteps) // grown from nothing, it would be copied over and over
-		}
-		c.steps = append(c.steps, st)
+		st := c.another()
+		st.s, st.h = c.s, h
+		st.fill(h, &c.y, &next, &k)
 		c.y, c.k = next, k[6]
 		if last {
 			c.s = end
@@ -329,13 +321,53 @@ func (c *Climb) flat(h float64, k *[7]State, next, off *State) {
 	off.Z = m[0]*k1.Z + m[2]*k3.Z + m[3]*k4.Z + m[4]*k5.Z + m[5]*k6.Z + m[6]*k7.Z
 }
 
-// bend is the last coefficient of the interpolant where all lies in one plane.
-func (y *State) bend(h float64, k *[7]State) {
-	b := &between
-	y.Tx = h * (b[0]*k[0].Tx + b[2]*k[2].Tx + b[3]*k[3].Tx + b[4]*k[4].Tx + b[5]*k[5].Tx + b[6]*k[6].Tx)
-	y.Tz = h * (b[0]*k[0].Tz + b[2]*k[2].Tz + b[3]*k[3].Tz + b[4]*k[4].Tz + b[5]*k[5].Tz + b[6]*k[6].Tz)
-	y.X = h * (b[0]*k[0].X + b[2]*k[2].X + b[3]*k[3].X + b[4]*k[4].X + b[5]*k[5].X + b[6]*k[6].X)
-	y.Z = h * (b[0]*k[0].Z + b[2]*k[2].Z + b[3]*k[3].Z + b[4]*k[4].Z + b[5]*k[5].Z + b[6]*k[6].Z)
+// another is one more step, to be filled in.
+func (c *Climb) another() *step {
+	n := len(c.steps)
+	if c.steps == nil { // grown from nothing, it would be copied over and over
+		usual := usualSteps
+		if c.Tol <= Exact {
+			usual = usualExactly
+		}
+		c.steps = make([]step, 1, usual)
+	} else if n < cap(c.steps) {
+		c.steps = c.steps[:n+1]
+	} else {
+		c.steps = append(c.steps, step{})
+	}
+	return &c.steps[n]
+}
+
+// fill makes the interpolant of a step from y to next.
+func (st *step) fill(h float64, y, next *State, k *[7]State) {
+	b, c := &between, &st.c
+	d := *next
+	d.add(-1, y)
+	c[0], c[1] = *y, d
+	c[2] = State{
+		Tx: h*k[0].Tx - d.Tx,
+		Ty: h*k[0].Ty - d.Ty,
+		Tz: h*k[0].Tz - d.Tz,
+		X:  h*k[0].X - d.X,
+		Y:  h*k[0].Y - d.Y,
+		Z:  h*k[0].Z - d.Z,
+	}
+	c[3] = State{
+		Tx: 2*d.Tx - h*(k[0].Tx+k[6].Tx),
+		Ty: 2*d.Ty - h*(k[0].Ty+k[6].Ty),
+		Tz: 2*d.Tz - h*(k[0].Tz+k[6].Tz),
+		X:  2*d.X - h*(k[0].X+k[6].X),
+		Y:  2*d.Y - h*(k[0].Y+k[6].Y),
+		Z:  2*d.Z - h*(k[0].Z+k[6].Z),
+	}
+	c[4] = State{
+		Tx: h * (b[0]*k[0].Tx + b[2]*k[2].Tx + b[3]*k[3].Tx + b[4]*k[4].Tx + b[5]*k[5].Tx + b[6]*k[6].Tx),
+		Ty: h * (b[0]*k[0].Ty + b[2]*k[2].Ty + b[3]*k[3].Ty + b[4]*k[4].Ty + b[5]*k[5].Ty + b[6]*k[6].Ty),
+		Tz: h * (b[0]*k[0].Tz + b[2]*k[2].Tz + b[3]*k[3].Tz + b[4]*k[4].Tz + b[5]*k[5].Tz + b[6]*k[6].Tz),
+		X:  h * (b[0]*k[0].X + b[2]*k[2].X + b[3]*k[3].X + b[4]*k[4].X + b[5]*k[5].X + b[6]*k[6].X),
+		Y:  h * (b[0]*k[0].Y + b[2]*k[2].Y + b[3]*k[3].Y + b[4]*k[4].Y + b[5]*k[5].Y + b[6]*k[6].Y),
+		Z:  h * (b[0]*k[0].Z + b[2]*k[2].Z + b[3]*k[3].Z + b[4]*k[4].Z + b[5]*k[5].Z + b[6]*k[6].Z),
+	}
 }
 
 // stride is e^(−1/6): what the next step may be, a little shorter than the method's order allows and without a

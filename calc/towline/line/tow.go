@@ -96,7 +96,7 @@ func (t *Tow) Climb() (*Climb, error) {
 	water := t.Sea.Stream(new(int))
 	var from func(i int) *Climb
 	from = func(i int) *Climb {
-		c := &Climb{Water: &water, Tol: Exact}
+		c := &Climb{Water: &water, Tol: Exact, Pieces: make([]Piece, 0, len(t.Sections))}
 		for {
 			p := t.Sections[i].piece(water.Rho)
 			p.Index = i
