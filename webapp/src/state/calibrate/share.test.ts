@@ -35,7 +35,7 @@ beforeEach(() => {
 afterEach(() => vi.unstubAllGlobals());
 
 const rod = sampleSpread.rods[0] as (typeof sampleSpread.rods)[number];
-const known: Omit<Taught, "id"> = {
+const known: Omit<Taught, "id" | "rigged"> = {
   kind: "known",
   at: 1_000_000,
   place: rod.place,
@@ -163,4 +163,30 @@ it("as amended is what counts", async () => {
     const [one] = request().observations;
     expect([one?.sea.bottom, one?.rod.lineOut, one?.rod.rig.drails]).toEqual([13, 80, []]);
   });
+});
+
+it("is of the rig as it was then: another spoon on that reel changes nothing of it", async () => {
+  const at = await start();
+  at.teach(known);
+  await at.used(1);
+  const before = request().observations[0];
+  const rigs = sampleGear.rigs.map((rig) => ({ ...rig, leaderLength: rig.leaderLength + 3 }));
+  at.gear.set({ ...sampleGear, rigs });
+  await vi.waitFor(() => expect(request().rods[0]?.rod.rig.leaderLength).toBe(rigs[0]?.leaderLength));
+  expect(request().observations[0]).toEqual({ ...before, age: expect.any(Number) });
+  // What an earlier app taught, which did not keep that, is of the rig as it is now.
+  at.taught.set(at.taught.value.map((one) => ({ ...one, rigged: null })));
+  await vi.waitFor(() => expect(request().observations[0]?.rod.rig.leaderLength).toBe(rigs[0]?.leaderLength));
+});
+
+it("as an earlier app kept it is read", async () => {
+  const at = await start();
+  at.teach(known);
+  await at.taught.settled();
+  const { rigged, ...earlier } = at.taught.value[0] as Taught;
+  expect(rigged?.rod.lineOut).toBe(90);
+  at.taught.set([earlier as Taught]);
+  await at.taught.settled();
+  const again = await start();
+  expect(again.taughtHere.value).toEqual([{ ...earlier, rigged: null }]);
 });

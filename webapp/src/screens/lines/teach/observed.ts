@@ -8,7 +8,7 @@ import { type Rod, spread } from "../../../state/spread/spread";
 import { taughtWords } from "./words";
 
 /** Teaches, with the way back. */
-export function teachUndoably(one: Omit<Taught, "id">): void {
+export function teachUndoably(one: Omit<Taught, "id" | "rigged">): void {
   const { id } = teach(one);
   offerUndo(text.teach.added(taughtWords(one)), () => void unteach(id));
 }

@@ -71,7 +71,7 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
   const { dropper } = pick(g.rigs, d.rig);
   const add = () => {
     const { depth, sure, when, ...rest } = draft.value;
-    const one: Omit<Taught, "id"> = {
+    const one: Omit<Taught, "id" | "rigged"> = {
       ...rest,
       kind: "known",
       at: Date.now() - whens[when],
