@@ -131,7 +131,7 @@ func (s *Setup) Spread(solve Solver, marks []float64, depth *Band, lowest float6
 		mids[k] = rootOf(curve.Depth[k], base)
 	}
 	s.down, s.up = append(s.down[:0], make([]float64, n+2)...), append(s.up[:0], make([]float64, n+2)...)
-	var shares []CauseShare
+	shares := make([]CauseShare, 0, Inputs)
 	for _, cause := range byWeight {
 		lower, upper := s.Way(cause, -Node), s.Way(cause, Node)
 		if lower == upper {

@@ -11,7 +11,12 @@ type Law struct {
 }
 
 // rootOf is the fourth root of a depth over the base, and depthOf the way back.
-func rootOf(depth, base float64) float64 { return math.Sqrt(math.Sqrt(max(depth+base, 0))) }
+func rootOf(depth, base float64) float64 {
+	if depth += base; depth < 0 {
+		return 0
+	}
+	return math.Sqrt(math.Sqrt(depth))
+}
 func depthOf(root, base float64) float64 { root *= root; return root*root - base }
 
 // Below is the chance to be less deep than x, m.

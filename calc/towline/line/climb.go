@@ -103,7 +103,7 @@ const MaxSteps = 300_000
 
 // How many steps a way takes, and a line that is solved exactly.
 const (
-	usualSteps   = 16
+	usualSteps   = 20
 	usualExactly = 64
 )
 
@@ -453,7 +453,10 @@ func (c *Climb) stepAt(s float64, looked *int) (st *step, q float64) {
 	}
 	*looked = k
 	st = &c.steps[k]
-	return st, min((s-st.s)/st.h, 1)
+	if q = (s - st.s) / st.h; q > 1 {
+		q = 1
+	}
+	return st, q
 }
 
 // Reach is the first arc length at which the line is a height above its free end.

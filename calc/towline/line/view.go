@@ -6,14 +6,24 @@ import (
 
 // Lowest is the depth and name of the deepest of lure, drails, join and sinker.
 func (l *Lie) Lowest() (depth float64, part string) {
-	l.Visit(func(v *View, i int) {
-		d := v.DepthOf(v.Low(i))
-		if d < depth {
+	v := l.View()
+	v.lowest(&depth, &part)
+	return depth, part
+}
+
+func (v *View) lowest(depth *float64, part *string) {
+	for i := range v.Base {
+		if v.Base[i] >= v.Length {
 			return
 		}
-		depth, part = d, v.Part(i)
-	})
-	return depth, part
+		if low := v.Low(i); v.DepthOf(low) >= *depth {
+			*depth, *part = v.DepthOf(low), v.Part(i)
+		}
+		for _, b := range v.Pieces[i].Branches {
+			w := v.Onto(i, b)
+			w.lowest(depth, part)
+		}
+	}
 }
 
 // View is a settled line, or one of its branches, seen from the rod tip.

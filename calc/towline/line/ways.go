@@ -36,7 +36,7 @@ const (
 	manyWays = 64
 	// wayTol is finer than Rough, as one serves many lines and on larger scales; wayLoad is the tension that it begins with,
 	// N, and mostScale how much larger than it a line may be.
-	wayTol    = 1e-4
+	wayTol    = 3e-4
 	wayLoad   = 10
 	mostScale = 4
 	// A line that turns less than turning, against what it pulls more, is followed for itself: it is nearly straight.
@@ -88,7 +88,7 @@ func (c *Climb) partOfWay() (p part) {
 		return p
 	}
 	w := c.Water.Ways.of(&c.g, c.Water, turn > 0)
-	past := func(y *State) float64 { return (y.Tx*z - y.Tz*x) * w.from } // positive beyond the direction that is looked for
+	to := State{Tx: x * w.from, Tz: z * w.from}
 	for i := range farSteps {
 		if i == len(w.steps) {
 			if w.advance(farAway); w.Failed != Fine {
@@ -97,11 +97,14 @@ func (c *Climb) partOfWay() (p part) {
 		}
 		st := &w.steps[i]
 		end := st.c[0]
-		if end.add(1, &st.c[1]); past(&end) < 0 {
+		if end.add(1, &st.c[1]); to.across(&end) < 0 {
 			continue
 		}
-		c0, c1, c2, c3, c4 := past(&st.c[0]), past(&st.c[1]), past(&st.c[2]), past(&st.c[3]), past(&st.c[4])
-		q := stat.Root(func(q float64) float64 { return along(q, c0, c1, c2, c3, c4) }, 0, 1, 1e-8)
+		var of [5]float64
+		for k := range of {
+			of[k] = to.across(&st.c[k])
+		}
+		q := stat.Root(func(q float64) float64 { return along(q, of[0], of[1], of[2], of[3], of[4]) }, 0, 1, 1e-8)
 		y := st.flat(q)
 		if scale := math.Sqrt((x*x + z*z) / (y.Tx*y.Tx + y.Tz*y.Tz)); scale <= mostScale {
 			p = part{w, st.s + q*st.h, scale, c.y.X - scale*y.X, c.y.Z - scale*y.Z, i}
@@ -110,6 +113,9 @@ func (c *Climb) partOfWay() (p part) {
 	}
 	return p
 }
+
+// across is positive where the other is beyond the direction.
+func (y *State) across(o *State) float64 { return o.Tx*y.Tz - o.Tz*y.Tx }
 
 // follow goes on along the way as far as that is known, or by a step of it, not beyond the end of the piece.
 func (c *Climb) follow(p *part, base, length float64) {
