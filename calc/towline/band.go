@@ -218,7 +218,10 @@ func (s *Setup) depths(solve Solver, cause, side int, off Offsets, marks, depths
 		if m > leader {
 			m = leader + (m-leader)*stretch
 		}
-		depths[k] = v.DepthAt(min(m, l.Length))
+		if m > l.Length {
+			m = l.Length
+		}
+		depths[k] = v.DepthAt(m)
 	}
 	lure := len(marks)
 	depths[lure], depths[lure+1] = l.Depth, l.Depth

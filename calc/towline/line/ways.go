@@ -53,7 +53,7 @@ func (a *Ways) of(g *Grip, w *Stream, down bool) *Climb {
 		from = wayLoad
 	}
 	for _, c := range a.kept {
-		if c.g == *g && c.Water.Speed == w.Speed && c.from == from && c.Failed == Fine {
+		if c.g.Square == g.Square && c.g == *g && c.Water.Speed == w.Speed && c.from == from && c.Failed == Fine {
 			return c
 		}
 	}

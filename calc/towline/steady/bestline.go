@@ -20,9 +20,6 @@ func (q *Spread) counsel(bottom, tideDoubt float64) counsel {
 // doubt is that of the spread, or more. What a request's fields must be has been checked.
 func (q *Spread) BestLine(s *towline.Setup, rod int, bottom, tideDoubt float64) (lineOut float64) {
 	c := q.counsel(bottom, math.Max(q.TideDoubt, tideDoubt))
-	if q.Wanted.Low >= bottom {
-		return 0
-	}
 	s.Sea, s.Doubt = q.Sea, q.Doubt
 	s.Take(q.Rods[rod])
 	aimed, why, f := s.LineFor(c.target.Aim(), line.Exact)
