@@ -204,10 +204,7 @@ func (p *planner) options(i int, drails []Stock) (options []option) {
 				}
 				o.lineOut, o.astern, o.moved, o.why = lineOut, tried.Astern-rod.Ahead, tried.Depth-p.a.Aim, why
 				over = tried.Odds.Touch > p.a.Accepted
-				switch {
-				case o.moved < 0 && !short && tried.Odds.Touch <= p.a.Accepted: // aimed higher still, and it is well where it is
-					o.why = towline.WhyNone
-				case o.moved >= 0 && why == towline.WhyWireShort: // aimed below the middle
+				if o.moved < 0 && !short && tried.Odds.Touch <= p.a.Accepted { // aimed higher still, and it is well where it is
 					o.why = towline.WhyNone
 				}
 				o.cost = missCost*(1-tried.Odds.InBand) + touchCost*max(tried.Odds.Touch-p.a.Accepted, 0) + weightCost*o.mass + lineCost*o.lineOut

@@ -43,6 +43,9 @@ func TestBestLineIsWhatIsAdvised(t *testing.T) {
 		if a.Trouble != nil || a.Odds.Touch > q.Caution.Accepts()+tolerated+1e-9 {
 			t.Errorf("rig %d: %.2f m out: %+v, %v", i, lineOut, a.Odds, a.Trouble)
 		}
+		if a.Advice.Why != towline.WhyNone {
+			t.Errorf("rig %d: %.2f m out though no line brings the lure to the band: %s", i, lineOut, a.Advice.Why)
+		}
 		for _, step := range a.Advice.Steps {
 			if step.Do == DoLine && step.Odds.InBand > a.Odds.InBand+2*worthwhile {
 				missed++
