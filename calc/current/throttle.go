@@ -13,7 +13,7 @@ func ToThrottle(q Throttle) (ThrottleAnswer, error) {
 		return ThrottleAnswer{}, err
 	}
 	if q.High < q.Low {
-		return ThrottleAnswer{}, codec.Fault("high", "bandMixed", "must not be less than the low end of the band")
+		return ThrottleAnswer{}, codec.Fault("high", "bandMixed", "must not be less than the low end of what is wanted")
 	}
 	current, of, _ := weigh(q.Current, q.Predicted)
 	through, sure := throughWater(polar(q.Speed, q.Course), q.Ground, current, of)

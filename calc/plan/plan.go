@@ -49,7 +49,7 @@ func Plan(q Query) (Answer, error) {
 	q.Sea.Speed = q.Wanted.Speed(q.Sea.Speed)
 	a := Answer{Aim: target.Aim(), Speed: q.Sea.Speed, Accepted: q.Caution.Accepts(), Settings: make([]Setting, len(q.Rods))}
 	if a.Aim <= 0 {
-		return Answer{}, codec.Fault("wanted.high", "bandInAir", "puts the middle of the band above the surface")
+		return Answer{}, codec.Fault("wanted.high", "bandInAir", "puts the middle of what is wanted above the surface")
 	}
 	p := planner{q: &q, a: &a, target: target, variation: variation{apart: 1}}
 	out := q.order()

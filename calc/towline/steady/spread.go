@@ -91,7 +91,7 @@ func VerdictOf(o towline.Odds) (v Verdict, likely bool) {
 func (w *Wanted) Check(field string, bottom float64) error {
 	switch {
 	case w.High < w.Low:
-		return codec.Fault(field+".high", "bandUpsideDown", "must not be below the lower edge of the band")
+		return codec.Fault(field+".high", "bandUpsideDown", "must not be below the lower edge of what is wanted")
 	case w.Low >= bottom:
 		return codec.Fault(field+".low", "bandInBottom", "must be less than the depth of water")
 	case w.SpeedHigh > 0 && w.SpeedHigh < w.SpeedLow:

@@ -15,7 +15,7 @@ import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
-import { InstrumentAlarms } from "../screens/lines/heard/alarms";
+import { InstrumentAlarms, instrumentsAlarmed } from "../screens/lines/heard/alarms";
 import { RiseNotice } from "../screens/lines/rise/notice";
 import { asksTold } from "../screens/locker/enrol/asks";
 import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
@@ -68,6 +68,7 @@ export function Notices({ own }: { own?: Own | undefined }) {
 /** Whether there is an alarm that this area tells. */
 const alarmed = () =>
   touchesAhead.value ||
+  instrumentsAlarmed() ||
   desk.state.value === "stopped" ||
   storageTroubles.value.some(({ kind }) => kind === "unsaved");
 

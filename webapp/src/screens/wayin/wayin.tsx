@@ -1,8 +1,8 @@
 /** The front door on a computer: the code for the phones to scan, and the app itself one tap away. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { Fingerprint } from "../../base/parts/fingerprint";
 import { On } from "../../base/parts/icons";
+import { Fingerprint } from "../../base/parts/literal";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { askWays, type Ways } from "../../state/enrol/ways";

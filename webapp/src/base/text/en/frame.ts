@@ -221,7 +221,7 @@ export const frame = {
       {
         title: "The ±",
         paragraphs: [
-          "It is the band from the 5th to the 95th of a hundred, if speed, line out, tip height, drag, friction, and the weight, drag and lift of the lure are each known only so well. How well is a judgement from memory, until your own touches of the bottom replace it. “How sure” in the Locker has them all, to be set.",
+          "It reaches from the 5th to the 95th of a hundred, if speed, line out, tip height, drag, friction, and the weight, drag and lift of the lure are each known only so well. How well is a judgement from memory, until your own touches of the bottom replace it. “How sure” in the Locker has them all, to be set.",
         ],
       },
       {

@@ -13,13 +13,13 @@ export const instruments = {
     speed: (speed: string) => `speed ${speed}`,
     warmth: (warmth: string) => `water ${warmth}`,
     byHand: (part: string) => `From now on ${part} is as set by hand.`,
-    lost: (parts: string[], age: string) =>
-      `Instruments: ${parts.join(" and ")} ${parts.length > 1 ? "are" : "is"} not heard for ${age}.`,
-    lostDepth: (depth: string) => `Bottom on Lines stays at ${depth}: read the sounder and set it by hand.`,
-    lostSpeed: "The speed is by the phone’s receiver and the current again, with more doubt.",
+    lost: (parts: string[], age: string) => `Not heard for ${age}: ${parts.join(", ")}.`,
+    lostDepth: (depth: string) => `Bottom stays at ${depth}: read the sounder, set it by hand.`,
+    lostSpeed: "Speed is by phone and current, less sure.",
     stands: "The speed wheel stands. Weed? The speed is by the phone’s receiver and the current.",
     drags: "The speed wheel turns too slowly. Weed? The speed is by the phone’s receiver and the current.",
-    onBottom: (rods: string) => `Likelier on the bottom than not: rod ${rods}.`,
+    onBottom: (rods: number[]) =>
+      `Likelier on the bottom than not: ${rods.length > 1 ? "rods" : "rod"} ${rods.join(", ")}.`,
     outside: { fast: "Too fast for a minute now.", slow: "Too slow for a minute now." },
     quiet: "Quiet, 10 min",
     none: "No instruments are heard. The boat’s server hears them where it is told to (wirewake serve --instruments); without them all is set by hand, as ever.",

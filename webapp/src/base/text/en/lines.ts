@@ -76,7 +76,8 @@ export const lines = {
       takeIn: (length: string) => `Take in ${length}`,
       /** In few words, for a row. */
       brief: {
-        weight: (mass: string, lineOut: string) => `Put on ${mass}, ${lineOut} out`,
+        letOut: (length: string) => `Let out ${length}`,
+        weight: (mass: string) => `Put on ${mass}`,
         heavier: "Add weight",
         tooShort: "Too little line",
         lighter: "Take off weight",
@@ -251,7 +252,7 @@ export const lines = {
       about: "What makes the ±, and how to narrow it",
       what: [
         "The ± of every depth comes from these: two times in three, a number is off by no more than told here, either way.",
-        "A speed measured through the water, a weighed lure and good marks on the wire narrow the band. All are judgements from memory until this boat’s own touches tell better.",
+        "A speed measured through the water, a weighed lure and good marks on the wire narrow the ±. All are judgements from memory until this boat’s own touches tell better.",
       ],
       first: (value: string) => `first ±\u202f${value}`,
       names: {

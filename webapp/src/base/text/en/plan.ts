@@ -19,9 +19,9 @@ export const plan = {
     times: (count: string, weight: string) => `${count}\u00a0×\u00a0${weight}`,
     rides: (depth: string, off: string, astern: string) => `Rides at ${depth}, ${off}, ${astern} astern.`,
     reasons: {
-      middle: "Aimed at the middle of the band",
-      deeper: (by: string) => `Aimed ${by} below the middle of the band, to keep apart`,
-      higher: (by: string) => `Aimed ${by} above the middle of the band, to touch less or keep apart`,
+      middle: "Aimed at the middle of what is wanted",
+      deeper: (by: string) => `Aimed ${by} below the middle of what is wanted, to keep apart`,
+      higher: (by: string) => `Aimed ${by} above the middle of what is wanted, to touch less or keep apart`,
       farthest: "the farthest astern",
       ahead: (distance: string, rod: number) => `${distance} ahead of the lure of rod\u00a0${rod}`,
       beside: "It rides beside another lure: nothing aboard sets them further apart.",
@@ -46,7 +46,7 @@ export const plan = {
       `Closest together: ${a} and ${b}, ${distance} apart, ${astern} astern, on a straight course. A turn brings lines closer.`,
     turnHolds: (quarter: string) =>
       `In a turn of 90° in ${quarter}, to either side, all lures keep off the bottom and the lines apart.`,
-    raised: "For that, all run in the upper part of the band.",
+    raised: "For that, all run in the upper part of what is wanted.",
     spaced: "For that, they are further apart astern.",
     turnBreaks: (quarter: string, side: string, why: string) =>
       `Not for a turn of 90° in ${quarter}: to ${side.toLowerCase()}, ${why}. Turn wider.`,
@@ -70,7 +70,7 @@ export const plan = {
       "outer line too short":
         "Common practice sends the farther outboard farther astern, the inner ones no lighter: an outer rod has too little line for that.",
       "order would miss":
-        "Common practice sends the farther outboard farther astern, the inner ones no lighter: so some would miss the band, or touch.",
+        "Common practice sends the farther outboard farther astern, the inner ones no lighter: so some would miss what is wanted, or touch.",
     } satisfies { [O in Order]: string },
     out: (rods: string[]) => `Let out: ${rods.join(", ")}.`,
     in: (rods: string[]) => `Take in: ${rods.join(", ")}.`,

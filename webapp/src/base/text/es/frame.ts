@@ -101,7 +101,7 @@ export const frame: typeof en = {
       noBottom: "debe darse: la profundidad del agua bajo la línea",
       turnInShear: "debe quedar vacío: un giro es parejo solo en una corriente igual a toda profundidad",
       notAsMany: "debe tener tantos como los otros dos ejes",
-      bandUpsideDown: "no debe estar por debajo del borde inferior de la banda",
+      bandUpsideDown: "no debe estar por debajo del borde inferior de lo buscado",
       bandInBottom: "debe ser menor que la profundidad del agua",
       speedsUpsideDown: "no debe ser menor que la velocidad más baja buscada",
       fastestSlow: "debe ser mayor que la velocidad más lenta",
@@ -118,7 +118,7 @@ export const frame: typeof en = {
       colderThanBath: "debe ser mayor que la del baño",
       afterHold: "no debe ser posterior al final de la conservación",
       noIceLeft: "no deja hielo de sobra: use menos agua de mar por cada kg de hielo",
-      bandInAir: "pone la mitad de la banda sobre la superficie",
+      bandInAir: "pone el medio de lo buscado sobre la superficie",
       neverUnder: "ningún plomo ni largo de línea lleva su señuelo bajo el agua en equilibrio",
       noAngle: "debe darse: el ángulo del alambre bajo la horizontal en la puntera",
       noEntry: "debe darse: a qué distancia detrás de la puntera entra el alambre en el agua",
@@ -131,7 +131,7 @@ export const frame: typeof en = {
       noSuchDay: "no existe en ese mes",
       boatBelowPerson: "no debe ser menos de lo que esta persona ha guardado",
       lengthsMixed: "no debe ser menor que el largo mínimo",
-      bandMixed: "no debe ser menor que el extremo bajo de la banda",
+      bandMixed: "no debe ser menor que el extremo bajo de lo buscado",
       otherSide: "está al otro lado de la Tierra",
       stationsNot: "no es una tabla de estaciones de marea y corriente de esta versión",
       stationsDamaged: "está dañada: vuelva a cargar la tabla de estaciones",
@@ -307,7 +307,7 @@ export const frame: typeof en = {
       {
         title: "El ±",
         paragraphs: [
-          "Es la banda del 5 al 95 de cada cien, si la velocidad, la línea fuera, la altura de la punta, la resistencia, el roce, y el peso, la resistencia y la sustentación del señuelo se conocen solo hasta cierto punto. Hasta qué punto es un juicio de memoria, mientras no lo reemplacen sus propios toques de fondo. En «Qué tan seguro», en el Pañol, están todos, para ajustarlos.",
+          "Va del 5 al 95 de cada cien, si la velocidad, la línea fuera, la altura de la punta, la resistencia, el roce, y el peso, la resistencia y la sustentación del señuelo se conocen solo hasta cierto punto. Hasta qué punto es un juicio de memoria, mientras no lo reemplacen sus propios toques de fondo. En «Qué tan seguro», en el Pañol, están todos, para ajustarlos.",
         ],
       },
       {
@@ -323,8 +323,8 @@ export const frame: typeof en = {
 };
 
 const fieldNames: { [field: string]: string } = {
-  low: "El borde inferior de la banda buscada",
-  high: "El borde superior de la banda buscada",
+  low: "El borde inferior de lo buscado",
+  high: "El borde superior de lo buscado",
   lineOut: "La línea fuera",
   bottom: "La profundidad del agua",
   speed: "La velocidad",

@@ -46,7 +46,7 @@ export const ice: typeof en = {
   mixes: { none: "Nada", half: "La mitad", same: "Lo mismo" },
   sea: (temperature, salinity) => `Mar: ${temperature}, sal ${salinity}. Se pone en el Pañol.`,
   judged: (air) =>
-    `Una estimación por balance de calor. Las paredes (±25 %), el pescado (±10 %), el aire (±${air}) y el hielo mojado (±5 %) entran en la banda. El sol y la parte que toma una tapa son de memoria.`,
+    `Una estimación por balance de calor. Las paredes (±25 %), el pescado (±10 %), el aire (±${air}) y el hielo mojado (±5 %) están en estos límites. El sol y la parte que toma una tapa son de memoria.`,
   boxOf: (name, volume) => `${name}, ${volume}`,
   names: { small: "Nevera chica", long: "Nevera larga", large: "Nevera grande" },
   memory: "de memoria: mida la suya",

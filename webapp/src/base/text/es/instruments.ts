@@ -16,14 +16,14 @@ export const instruments: typeof en = {
     speed: (speed) => `velocidad ${speed}`,
     warmth: (warmth) => `agua ${warmth}`,
     byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
-    lost: (parts, age) =>
-      `Instrumentos: ${parts.join(" y ")} no se ${parts.length > 1 ? "oyen" : "oye"} desde hace ${age}.`,
-    lostDepth: (depth) => `Fondo de Líneas queda en ${depth}: lea la sonda y póngalo a mano.`,
-    lostSpeed: "La velocidad vuelve a ser la del receptor del teléfono y la corriente, con más duda.",
+    lost: (parts, age) => `No llega desde hace ${age}: ${parts.join(", ")}.`,
+    lostDepth: (depth) => `Fondo queda en ${depth}: lea la sonda, póngalo a mano.`,
+    lostSpeed: "Velocidad por teléfono y corriente, menos segura.",
     stands: "La ruedecilla no gira. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
     drags:
       "La ruedecilla gira muy despacio. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
-    onBottom: (rods) => `Más probable en el fondo que no: caña ${rods}.`,
+    onBottom: (rods) =>
+      `Más probable en el fondo que no: ${rods.length > 1 ? "cañas" : "caña"} ${rods.join(", ")}.`,
     outside: {
       fast: "Demasiado rápido desde hace un minuto.",
       slow: "Demasiado lento desde hace un minuto.",

@@ -73,7 +73,8 @@ export const lines: typeof en = {
       letOut: (length) => `Largue ${length} más`,
       takeIn: (length) => `Recoja ${length}`,
       brief: {
-        weight: (mass, lineOut) => `Ponga ${mass}, ${lineOut} fuera`,
+        letOut: (length) => `Largue ${length}`,
+        weight: (mass) => `Ponga ${mass}`,
         heavier: "Más plomo",
         tooShort: "Falta línea",
         lighter: "Quite plomo",
@@ -197,7 +198,7 @@ export const lines: typeof en = {
     },
 
     wanted: {
-      title: "Banda buscada",
+      title: "Lo buscado sobre el fondo",
       what: "A qué distancia del fondo deben ir los señuelos.",
       high: "Borde superior",
       low: "Borde inferior",
@@ -232,7 +233,7 @@ export const lines: typeof en = {
       about: "De qué sale el ±, y cómo achicarlo",
       what: [
         "El ± de cada profundidad sale de estos: dos de cada tres veces, un número no se aparta más de lo que dice aquí, para un lado o para el otro.",
-        "Una velocidad medida por el agua, un señuelo pesado y buenas marcas en el alambre achican la banda. Todo son juicios de memoria hasta que los toques de fondo de esta embarcación digan algo mejor.",
+        "Una velocidad medida por el agua, un señuelo pesado y buenas marcas en el alambre achican el ±. Todo son juicios de memoria hasta que los toques de fondo de esta embarcación digan algo mejor.",
       ],
       first: (value) => `al principio ±\u202f${value}`,
       names: {

@@ -18,9 +18,9 @@ export const plan: typeof en = {
     times: (count, weight) => `${count}\u00a0×\u00a0${weight}`,
     rides: (depth, off, astern) => `Va a ${depth}, ${off}, ${astern} por la popa.`,
     reasons: {
-      middle: "Apunta a la mitad de la banda",
-      deeper: (by) => `Apunta ${by} por debajo de la mitad de la banda, para ir aparte`,
-      higher: (by) => `Apunta ${by} por encima de la mitad de la banda, para tocar menos o ir aparte`,
+      middle: "Apunta al medio de lo buscado",
+      deeper: (by) => `Apunta ${by} por debajo del medio de lo buscado, para ir aparte`,
+      higher: (by) => `Apunta ${by} por encima del medio de lo buscado, para tocar menos o ir aparte`,
       farthest: "la que va más lejos por la popa",
       ahead: (distance, rod) => `${distance} por delante del señuelo de la caña\u00a0${rod}`,
       beside: "Va al lado de otro señuelo: nada de a bordo los aparta más.",
@@ -44,7 +44,7 @@ export const plan: typeof en = {
       `Lo más cerca entre sí: ${a} y ${b}, a ${distance}, ${astern} por la popa, en rumbo recto. En un giro las líneas se acercan más.`,
     turnHolds: (quarter) =>
       `En un giro de 90° en ${quarter}, a cualquier banda, todos los señuelos quedan libres del fondo y las líneas separadas.`,
-    raised: "Para eso, todos van en la parte alta de la franja.",
+    raised: "Para eso, todos van en la parte alta de lo buscado.",
     spaced: "Para eso, van más separados por la popa.",
     turnBreaks: (quarter, side, why) =>
       `No para un giro de 90° en ${quarter}: a ${side.toLowerCase()}, ${why}. Gire más abierto.`,
@@ -68,7 +68,7 @@ export const plan: typeof en = {
       "outer line too short":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: una caña de afuera tiene muy poca línea.",
       "order would miss":
-        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: así algunas no irían en la banda, o tocarían.",
+        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: así algunas no irían donde se busca, o tocarían.",
     },
     out: (rods) => `Largar: ${rods.join(", ")}.`,
     in: (rods) => `Recoger: ${rods.join(", ")}.`,

@@ -3,7 +3,7 @@ import { Act, Notice } from "../../../base/parts/notice";
 import { useSeconds } from "../../../base/parts/seconds";
 import { text } from "../../../base/text/text";
 import { age, amount } from "../../../base/units/show";
-import { alarms, isSilent, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
+import { alarms, isSilent, type Kind, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
 import { ageOfLost, lost, noteLost, type Part } from "../../../state/instruments/taken";
 import { wheelNow } from "../../../state/pace/wheel";
 import { spread } from "../../../state/spread/spread";
@@ -11,26 +11,35 @@ import { Quiet } from "./quiet";
 
 const t = text.instruments;
 
+/** Whether it is so, and nobody has put it off. */
+const isTold = (kind: Kind) => alarms.value.includes(kind) && !isSilent(kind);
+
+const outside = () => (isTold("speed") ? tooLongOutside.value : undefined);
+
+/** Whether any of them is told. */
+export const instrumentsAlarmed = () =>
+  lost.value.length > 0 || isTold("bottom") || isTold("wheel") || outside() !== undefined;
+
 export function InstrumentAlarms() {
   useSeconds();
-  const now = alarms.value;
+  const off = outside();
   const state = wheelNow.value?.state;
   return (
     <>
       <Lost />
-      {now.includes("bottom") && !isSilent("bottom") && (
+      {isTold("bottom") && (
         <Notice alarm actions={<Quiet kind="bottom" />}>
-          {t.onBottom(onBottom.value.join(", "))}
+          {t.onBottom(onBottom.value)}
         </Notice>
       )}
-      {now.includes("wheel") && !isSilent("wheel") && (
+      {isTold("wheel") && (
         <Notice alarm actions={<Quiet kind="wheel" />}>
           {state === "stands" ? t.stands : t.drags}
         </Notice>
       )}
-      {now.includes("speed") && !isSilent("speed") && tooLongOutside.value && (
+      {off && (
         <Notice alarm actions={<Quiet kind="speed" />}>
-          {t.outside[tooLongOutside.value]}
+          {t.outside[off]}
         </Notice>
       )}
     </>

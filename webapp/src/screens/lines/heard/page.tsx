@@ -1,4 +1,6 @@
 /** What the boat's instruments say, what the app goes by, and the alarms. */
+
+import { Typed } from "../../../base/parts/literal";
 import { Live } from "../../../base/parts/live";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
@@ -26,7 +28,13 @@ export function InstrumentsPage() {
   useSeconds();
   return (
     <Page title={t.title} back={href("lines")}>
-      {heard.value ? <HeardNow /> : <p>{t.none}</p>}
+      {heard.value ? (
+        <HeardNow />
+      ) : (
+        <p>
+          <Typed>{t.none}</Typed>
+        </p>
+      )}
       <h2>{t.goBy}</h2>
       <div class="live-rows">
         {parts.map((part) => (
@@ -81,7 +89,12 @@ function HeardNow() {
           <li>
             <b>{t.depthOf[depth.below]}</b> {amount("depth", depth.value)}
             <Of one={depth} />
-            {depth.below !== "surface" && <span class="soft"> {t.short}</span>}
+            {depth.below !== "surface" && (
+              <span class="soft">
+                {" "}
+                <Typed>{t.short}</Typed>
+              </span>
+            )}
             {echo !== undefined && <span class="soft"> {t.echo(amount("depth", echo))}</span>}
           </li>
         )}

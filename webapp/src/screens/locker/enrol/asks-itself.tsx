@@ -1,5 +1,6 @@
 /** This phone asks to come aboard: its word, as large as it can be held up, until somebody has said yes. */
 
+import { Typed } from "../../../base/parts/literal";
 import { Act } from "../../../base/parts/notice";
 import { text } from "../../../base/text/text";
 import { clock } from "../../../base/units/when";
@@ -31,7 +32,13 @@ export function AsksItself({ mine }: { mine: Asking }) {
       <p class="large-words">{t.say}</p>
       <p>{t.until(clock(mine.ends))}</p>
       <p class="soft">{text.enrol.left(2)}</p>
-      {!mine.answerable && <p class="notice">{t.nobody(mine.word)}</p>}
+      {!mine.answerable && (
+        <p class="notice">
+          <span>
+            <Typed>{t.nobody(mine.word)}</Typed>
+          </span>
+        </p>
+      )}
       <AskingState of={{ working: asking.working, trouble: unheard }} />
       <Act onTap={giveUp}>{t.giveUp}</Act>
     </>

@@ -1,7 +1,7 @@
 /** The one code that is enough for a phone that knows nothing of the boat yet: the same as on the placard. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { Fingerprint } from "../../../base/parts/fingerprint";
+import { Fingerprint } from "../../../base/parts/literal";
 import { text } from "../../../base/text/text";
 import { askWays, type Ways } from "../../../state/enrol/ways";
 
