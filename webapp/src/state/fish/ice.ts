@@ -63,7 +63,10 @@ const box: Shape<IceBox> = record<IceBox>({
 
 const keys = <T extends object>(all: T) => Object.keys(all) as (keyof T & string)[];
 
-/** Sizes inside in m, round in centimetres and in half inches, wall in m, empty mass in kg; from memory. */
+/** 3.8 cm, and 1.5 in. */
+const wall = 0.038;
+
+/** Sizes inside in m, empty mass in kg; all round in the units of either kind; from memory. */
 const boxOf = (id: string, length: number, width: number, height: number, mass: number): IceBox => ({
   id,
   name: "",
@@ -71,7 +74,7 @@ const boxOf = (id: string, length: number, width: number, height: number, mass: 
   length,
   width,
   height,
-  wall: sizes.wall.default,
+  wall,
   material: sizes.material.default,
   u: sizes.u.default,
   mass,
@@ -80,9 +83,9 @@ const boxOf = (id: string, length: number, width: number, height: number, mass: 
 /** Round in the units of either kind: 25 °C are 77 °F. With as much sea water as ice the desk warns that fish can freeze. */
 export const firstDay: IceDay = {
   boxes: [
-    boxOf("small", 0.56, 0.33, 0.33, 7),
-    boxOf("long", 0.89, 0.38, 0.33, sizes.mass.default),
-    boxOf("large", 1.18, 0.47, 0.42, 25),
+    boxOf("small", 0.56, 0.33, 0.33, 7.03),
+    boxOf("long", 0.89, 0.38, 0.33, 14.97),
+    boxOf("large", 1.18, 0.47, 0.42, 24.96),
   ],
   box: "long",
   count: 2,
