@@ -47,3 +47,13 @@ describe.each(["en", "es"])("what a copy is called (%s)", (language) => {
     expect(spoonName(spoon("", 9) as never)).toBe(text.gear.spoon(`9\u00a0${text.units.in}`));
   });
 });
+
+it("a kind of wire is said as wires are called here, never in newtons", async () => {
+  const { wireKind, wireName, wireOfKind } = await names("en");
+  const wire = { id: "w", name: "", source: "", breaking: 40 * inSi.lb } as never;
+  expect(wireOfKind("178 N", [])).toBe("40\u00a0lb wire");
+  expect(wireOfKind(wireKind(wire), [wire])).toBe(wireName(wire));
+  const mine = { ...(wire as object), name: "The Blue Reel" } as never;
+  expect(wireOfKind(wireKind(mine), [mine])).toBe("The Blue Reel");
+  expect(wireOfKind("another boat’s", [mine])).toBe("another boat’s");
+});

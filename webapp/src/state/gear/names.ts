@@ -62,6 +62,14 @@ export const isCopy = (name: string): boolean => copies.test(name);
 export const wireKind = (w: LineGear): string => kindOf(w.name, `${Math.round(w.breaking)} N`);
 export const spoonKind = (s: Spoon): string => kindOf(s.name, `${Math.round(s.length * 1000)} mm`);
 
+/** A kind of wire in words: as it is called here, or one that nobody named by its strength. */
+export function wireOfKind(kind: string, wires: LineGear[]): string {
+  const own = wires.find((wire) => wireKind(wire) === kind);
+  const [, newtons] = /^(\d+) N$/.exec(kind) ?? [];
+  if (own) return wireName(own);
+  return newtons ? text.gear.wire(amount("pull", Number(newtons))) : kind;
+}
+
 const kindOf = (name: string, numbers: string) => name.trim().toLowerCase().slice(0, 60) || numbers;
 
 /** “three-way 20 oz, 8 oz drail”: the weights on a line; undefined without any. */

@@ -7,6 +7,8 @@ import { text } from "../../../base/text/text";
 import { amount, banded } from "../../../base/units/show";
 import { judged, records } from "../../../state/calibrate/touches";
 import { number } from "../../../state/entry/fold";
+import { gear } from "../../../state/gear/gear";
+import { wireOfKind } from "../../../state/gear/names";
 import { touchWords } from "../calibrate/words";
 
 const t = text.teach.right;
@@ -31,7 +33,7 @@ export function RightPage() {
         .filter(({ touches }) => touches > 0)
         .map(({ wire, touches, inside }) => (
           <p key={wire} class="large-words">
-            {t.record(wire, String(inside), String(touches))}
+            {t.record(wireOfKind(wire, gear.value.wires), String(inside), String(touches))}
           </p>
         ))}
       {told.length > 0 && <p>{t.what}</p>}
