@@ -240,6 +240,15 @@ test("a guest's page has the guest's own fish, and of others only who said yes",
   await page.goto("/#/notes/papers");
   await expect(page.getByRole("row", { name: /4 Striped bass 1 Let go .* Ann/ })).toBeVisible();
   await expect(page.getByRole("row", { name: /4 Bluefish 1 Kept not told Gus/ })).toBeVisible();
+  // On a sheet of A4 or Letter within its margins: all of the table, and nothing that is tapped.
+  await page.emulateMedia({ media: "print" });
+  await page.setViewportSize({ width: 700, height: 980 });
+  for (const tapped of [".top", ".page-end", "main .button"])
+    await expect(page.locator(tapped).first()).toBeHidden();
+  const { right = Number.POSITIVE_INFINITY } = await page
+    .locator(".papers-table")
+    .evaluate((table) => table.getBoundingClientRect());
+  expect(right).toBeLessThanOrEqual(700);
 });
 
 test("of a fish that got off it is asked why, of no other, and the trip counts it", async ({ page }) => {
