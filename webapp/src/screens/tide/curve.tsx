@@ -5,8 +5,8 @@ import { clock } from "../../base/units/when";
 
 const t = text.tide;
 const width = 340;
-const tall = 130;
-const [left, right, top, bottom] = [4, 4, 26, 22];
+const tall = 140;
+const [left, right, top, bottom] = [4, 4, 28, 30];
 
 interface Props {
   what: string;
@@ -45,8 +45,8 @@ export function Curve({ what, points, marks, say, now }: Props) {
         <g key={time}>
           <circle class="tide-dot" cx={x(time)} cy={y(value)} r="3" />
           <text
-            x={Math.min(width - 24, Math.max(24, x(time)))}
-            y={value >= (low + high) / 2 ? y(value) - 8 : y(value) + 16}
+            x={Math.min(width - 28, Math.max(28, x(time)))}
+            y={value >= (low + high) / 2 ? y(value) - 8 : y(value) + 22}
             text-anchor="middle"
           >
             {clock(time * 1000)}

@@ -87,7 +87,7 @@ export function Chart({ track, happened, flows }: Props) {
       <text x={16 + bar} y={size - 8}>
         {text.tide.miles(numeral(miles, miles < 0.1 ? 0.01 : 0.1))}
       </text>
-      <text x={size - 20} y="18">
+      <text x={size - 20} y="19">
         N
       </text>
       <path class="day-bar" d={`M${size - 14} 42V24m-4 6l4 -6l4 6`} />

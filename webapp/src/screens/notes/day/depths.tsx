@@ -10,7 +10,7 @@ import type { Sounded } from "../../../state/traces/traces";
 
 const t = text.produced.day;
 const [width, tall] = [340, 220];
-const [left, right, top, foot] = [30, 8, 10, 24];
+const [left, right, top, foot] = [46, 8, 12, 30];
 const hour = 3_600_000;
 
 /** Where the sounder told nothing for so long, ms, its line is broken. */
@@ -64,7 +64,7 @@ export function Depths({ effort, sounded }: Props) {
       {marks.map((depth) => (
         <g key={depth}>
           <path class="day-grid" d={`M${left} ${y(depth)}H${width - right}`} />
-          <text x={left - 4} y={y(depth) + 4} text-anchor="end">
+          <text x={left - 4} y={y(depth) + 6} text-anchor="end">
             {depth === 0 ? `0\u202f${unitName("depth")}` : numeral(fromSi(depth, unit))}
           </text>
         </g>
@@ -104,7 +104,7 @@ export function Depths({ effort, sounded }: Props) {
         </g>
       ))}
       {hours.map((at) => (
-        <text key={at} x={Math.min(width - 20, x(at))} y={tall - 6} text-anchor="middle">
+        <text key={at} x={Math.min(width - 26, x(at))} y={tall - 6} text-anchor="middle">
           {clock(at)}
         </text>
       ))}
