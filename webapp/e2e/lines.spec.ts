@@ -49,7 +49,7 @@ test("says what to do, and doing it brings the lure into the band", async ({ lin
   await expect(rod(page, 1)).toContainText("Too high");
   await settled(page);
   const advice = await rod(page, 1).locator(".rod-advice").innerText();
-  const more = Number(/Let out (\d+)\sft more/.exec(advice)?.[1]);
+  const more = Number(/Let out (\d+)\sft/.exec(advice)?.[1]);
   await type(lineOut, String(100 + more));
   await expect(rod(page, 1)).toContainText(/where wanted/i);
   await expect(rod(page, 1)).not.toContainText(/Let out|Take in/);

@@ -89,7 +89,7 @@ function Side({ now, view }: { now: Solved; view: View }) {
           </text>
         </g>
       ))}
-      <text x={width - 6} y={height - 8} text-anchor="end">
+      <text class="ground-depth" x={width - 6} y={height - 8} text-anchor="end">
         {amount("depth", bottom)}
       </text>
       <Boat view={view} />

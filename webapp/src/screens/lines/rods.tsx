@@ -124,8 +124,12 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
   const place = placeName(pick(gear.value.places, rod.place));
   // A rod that rides as planned has no word against it: the plan has said why it rides there.
   const held = rod.planned !== null && !answer?.trouble;
+  // From numbers of earlier nobody is told what to do: they say as of when they are.
+  const stale = of?.asOf;
   const off =
-    answer !== undefined && ((answer.verdict !== "in the band" && !held) || answer.advice.steps.length > 0);
+    answer !== undefined &&
+    stale === undefined &&
+    ((answer.verdict !== "in the band" && !held) || answer.advice.steps.length > 0);
   return (
     <li class={isSelected ? "rod selected" : "rod"}>
       <button
@@ -146,7 +150,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {answer && !answer.trouble && <OddsBar answer={answer} />}
           {off && <span class="rod-advice">{briefAdvice(answer, rig)}</span>}
           <span class="soft rod-set">
-            {answer && of?.asOf !== undefined ? text.lines.asOf(briefly(of.asOf)) : briefSetting(rod)}
+            {answer && stale !== undefined ? text.lines.asOf(briefly(stale)) : briefSetting(rod)}
           </span>
         </span>
       </button>

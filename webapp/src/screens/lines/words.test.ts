@@ -76,9 +76,9 @@ describe("what to do", () => {
   it("is brief in a row, whatever there is to say", () => {
     const heavier = { do: "weight", weight: 0.4, lineOut: 80 } as const;
     const slower = { speed: 2.8 * kn };
-    expect(inRow([{ change: 60 * ft, backing: 20 * ft }])).toBe("Let out 60 ft more");
+    expect(inRow([{ change: 60 * ft, backing: 20 * ft }])).toBe("Let out 60 ft");
     expect(inRow([{ change: -12 * ft }])).toBe("Take in 10 ft");
-    expect(inRow([{ do: "weight", weight: 0.34, lineOut: 200 * ft }])).toBe("Put on 12 oz, 200 ft out");
+    expect(inRow([{ do: "weight", weight: 0.34, lineOut: 200 * ft }])).toBe("Put on 12 oz");
     expect(inRow([{}, heavier], { why: "line too short", ...slower })).toBe("Add weight");
     expect(inRow([{}], { why: "line too short", ...slower })).toBe("Go 2.8 kn");
     expect(inRow([{}], { why: "line too short" })).toBe("Too little line");

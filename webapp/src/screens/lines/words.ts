@@ -71,8 +71,9 @@ export function briefAdvice(answer: RodAnswer, rig: Rig): string {
     return speed > 0 ? t.goAt(about("speed", speed, 0.1)) : t.brief.tooShort;
   }
   if (why !== "" && line) return t.brief.lighter;
-  if (line) return line.change > 0 ? t.letOut(lineAmount(line.change)) : t.takeIn(lineAmount(-line.change));
-  if (weight) return t.brief.weight(amount("weight", weight.weight), lineAmount(weight.lineOut));
+  if (line)
+    return line.change > 0 ? t.brief.letOut(lineAmount(line.change)) : t.takeIn(lineAmount(-line.change));
+  if (weight) return t.brief.weight(amount("weight", weight.weight));
   return adviceWords(answer, rig);
 }
 
