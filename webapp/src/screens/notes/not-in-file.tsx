@@ -4,6 +4,8 @@ import { text } from "../../base/text/text";
 
 export const NotInFile = () => (
   <p class="notice">
-    <Warning /> {text.exchange.notInFile}
+    <span>
+      <Warning /> {text.exchange.notInFile}
+    </span>
   </p>
 );

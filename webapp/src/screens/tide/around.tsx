@@ -23,8 +23,6 @@ export function Around({ of, chosen }: Props) {
     x: middle + scale * distance * Math.sin(bearing),
     y: middle - scale * distance * Math.cos(bearing),
   });
-  // The name of the lower one beneath it and of any other above it: two are never over each other.
-  const lowest = Math.max(0, ...shown.filter(({ id }) => chosen.includes(id)).map((one) => at(one).y));
   return (
     <svg class="plot" viewBox={`0 0 ${size} ${size}`} role="img" aria-label={t.around}>
       {rings.map((share) => (
@@ -39,29 +37,29 @@ export function Around({ of, chosen }: Props) {
       </text>
       {shown.map((one) => {
         const { x, y } = at(one);
-        const inUse = chosen.includes(one.id);
         return (
-          <g key={one.id}>
-            {one.kind === "tide" ? (
-              <circle class={inUse ? "station chosen" : "station"} cx={x} cy={y} r={inUse ? 7 : 5} />
-            ) : (
-              <path
-                class={inUse ? "station chosen" : "station"}
-                d={inUse ? `M${x} ${y - 9}l8 14h-16z` : `M${x} ${y - 6}l6 10h-12z`}
-              />
-            )}
-            {inUse && (
-              <text
-                x={x > middle ? x - 10 : x + 10}
-                y={y === lowest ? y + 18 : y - 8}
-                text-anchor={x > middle ? "end" : "start"}
-              >
-                {one.name.slice(0, Math.min(18, Math.floor((Math.max(x, size - x) - 12) / 9)))}
-              </text>
-            )}
+          <g key={one.id} transform={`translate(${x} ${y})`}>
+            <Sign kind={one.kind} inUse={chosen.includes(one.id)} />
           </g>
         );
       })}
     </svg>
   );
 }
+
+/** A dot for a station of the tide, a triangle for one of the current; full where it is in use. */
+function Sign({ kind, inUse }: { kind: Station["kind"]; inUse: boolean }) {
+  const look = inUse ? "station chosen" : "station";
+  return kind === "tide" ? (
+    <circle class={look} r={inUse ? 7 : 5} />
+  ) : (
+    <path class={look} d={inUse ? "M0 -9l8 14h-16z" : "M0 -6l6 10h-12z"} />
+  );
+}
+
+/** The same beside words that tell of it. */
+export const SignOf = ({ kind }: { kind: Station["kind"] }) => (
+  <svg class="station-sign" viewBox="-10 -10 20 20" aria-hidden="true">
+    <Sign kind={kind} inUse />
+  </svg>
+);

@@ -33,7 +33,7 @@ import {
   setChart,
   stationsChosen,
 } from "../../state/tide/water";
-import { Around } from "./around";
+import { Around, SignOf } from "./around";
 import { Curve } from "./curve";
 import { Hours } from "./hours";
 import { OwnRecord } from "./own";
@@ -99,7 +99,9 @@ function Choose({ title, of, kind, now }: { title: string; of: Station[]; kind: 
   const shown = of.some(({ id }) => id === tapped.value) ? tapped.value : now;
   return (
     <fieldset>
-      <legend>{title}</legend>
+      <legend>
+        <SignOf kind={kind} /> {title}
+      </legend>
       {of
         .filter(({ why }) => why === "")
         .map((one) => (

@@ -14,7 +14,7 @@ export const produced = {
       landed: "Only fish that came aboard are counted.",
       kept: "Only fish that were kept are counted.",
     },
-    without: (n: string) => `${n} more came while no line is noted as out: they count in no rate.`,
+    without: (n: string) => `${n} more came while no line is noted as out: not in any rate.`,
     early: (n: string) =>
       `Too early to say: ${n} more are wanted before anything is compared. Until then these are counts.`,
     lights: "Light and tide are still looked up: nothing is compared before.",

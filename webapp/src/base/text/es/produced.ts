@@ -15,7 +15,7 @@ export const produced: typeof english = {
       landed: "Solo se cuentan los peces que llegaron a bordo.",
       kept: "Solo se cuentan los peces que se guardaron.",
     },
-    without: (n) => `${n} más llegaron sin línea anotada en el agua: no cuentan en ninguna tasa.`,
+    without: (n) => `${n} más sin línea anotada en el agua: en ninguna tasa.`,
     early: (n) =>
       `Es pronto para decir algo: faltan ${n} antes de comparar. Hasta entonces son solo recuentos.`,
     lights: "Aún se buscan la luz y la marea: antes no se compara nada.",

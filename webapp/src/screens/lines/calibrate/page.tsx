@@ -124,7 +124,7 @@ function Guess({ touch }: { touch: Touch }) {
 /** One that contradicts: what it says, and the way to be rid of it. */
 export function Odd({ touch, verdict }: { touch: Touch; verdict: Judged }) {
   return (
-    <div class="notice">
+    <div class="notice several">
       <p>
         <Question /> <b>{t.contradicts}</b> {kindName(touch.record.kind)}: {touchWords(touch)}.{" "}
         {verdictWords(touch, verdict)}

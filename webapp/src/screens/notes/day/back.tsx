@@ -79,7 +79,9 @@ function Steer({ from, to }: { from: Place; to: Place }) {
   });
   if (!answer) return null;
   const { distance, bearing, steer } = answer;
-  const far = distance < 900 ? about("line", distance, 5) : text.tide.miles(numeral(distance / 1852, 0.01));
+  const miles = distance / 1852;
+  const step = miles < 2 ? 0.01 : miles < 20 ? 0.1 : 1;
+  const far = distance < 900 ? about("line", distance, 5) : text.tide.miles(numeral(miles, step));
   return (
     <>
       <p class="readout huge">{t.distance(far, course(bearing))}</p>

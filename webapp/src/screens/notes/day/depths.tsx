@@ -58,7 +58,7 @@ export function Depths({ effort, sounded }: Props) {
   const hours = Array.from(
     { length: Math.ceil((to - from) / hour / every) + 1 },
     (_, i) => (Math.ceil(from / hour) + i * every) * hour,
-  ).filter((at) => at <= to);
+  ).filter((at) => at <= to && x(at) <= width - 26);
   return (
     <svg class="day-depths" viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={t.depths(strikes.length)}>
       {marks.map((depth) => (
@@ -104,7 +104,7 @@ export function Depths({ effort, sounded }: Props) {
         </g>
       ))}
       {hours.map((at) => (
-        <text key={at} x={Math.min(width - 26, x(at))} y={tall - 6} text-anchor="middle">
+        <text key={at} x={x(at)} y={tall - 6} text-anchor="middle">
           {clock(at)}
         </text>
       ))}

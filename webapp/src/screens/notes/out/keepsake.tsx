@@ -31,22 +31,25 @@ export function KeepsakePage({ id }: { id: string }) {
 function Asked({ trip }: { trip: Trip }) {
   const all = records.value;
   const people = peopleOf(all);
-  const whose = useSignal(people[0] ?? "");
+  const chosen = useSignal<string | undefined>(undefined);
   const as = useSignal<string | undefined>(undefined);
   const yes = useSignal<string[]>([]);
   const withMap = useSignal(true);
   const { said, saving } = useSaving();
-  if (people.length === 0) return <p>{t.nobody}</p>;
-  const own = fishOfPerson(all, whose.value);
-  const shown = drawnFor(all, whose.value);
+  const [first] = people;
+  if (first === undefined) return <p>{t.nobody}</p>;
+  // The notes may come after the page.
+  const whose = chosen.value ?? first;
+  const own = fishOfPerson(all, whose);
+  const shown = drawnFor(all, whose);
   const track = trackOf(shown);
   const happened = happenedOf(shown);
   const give = () => {
     const drawing = withMap.value ? document.querySelector(".keepsake .day-chart")?.outerHTML : undefined;
     return giveKeepsake(trip, all, {
-      whose: whose.value,
-      as: as.value?.trim() || whose.value,
-      others: yes.value.filter((name) => name !== whose.value),
+      whose,
+      as: as.value?.trim() || whose,
+      others: yes.value.filter((name) => name !== whose),
       drawing,
     });
   };
@@ -56,18 +59,18 @@ function Asked({ trip }: { trip: Trip }) {
       <Pick
         label={t.whose}
         options={people.map((name) => ({ id: name, name }))}
-        value={whose.value}
+        value={whose}
         onPick={(name) => {
-          whose.value = name;
+          chosen.value = name;
           as.value = undefined;
         }}
       />
-      <TextField label={t.as} value={as.value ?? whose.value} onText={(name) => (as.value = name)} />
+      <TextField label={t.as} value={as.value ?? whose} onText={(name) => (as.value = name)} />
       {people.length > 1 && (
         <fieldset class="choices">
           <legend>{t.others}</legend>
           {people
-            .filter((name) => name !== whose.value)
+            .filter((name) => name !== whose)
             .map((name) => (
               <Tick
                 key={name}
