@@ -2,7 +2,7 @@ import { answered, dial, expect, follow, type Page, rod, settled, shownIn, step,
 import { faults } from "./layout";
 import { calm } from "./notes";
 import { pass, reload, standing } from "./phone";
-import { hold } from "./poses";
+import { hold, poseNames } from "./poses";
 
 /** Sets a dial by its turn in the row, whatever it is called. */
 async function setDial(page: Page, which: number, typed: string): Promise<void> {
@@ -107,9 +107,18 @@ test("beside an alarm all else is one line, and rods stay in sight", async ({ li
   await expect(page.locator(".told-area .notice")).toHaveCount(1);
   await expect(page.locator(".told-area .waiting")).toContainText("First steps");
   await settled(page);
-  for (const pose of ["large letters", "letters twice as large", "zoomed to 200 %"] as const) {
+  for (const pose of poseNames) {
     await hold(page, pose);
     expect.soft(await faults(page), pose).toEqual([]);
+  }
+  await hold(page, "small phone");
+  await calm(page);
+  await page.locator(".wet-lock-button").click();
+  await expect(page.locator(".wet-lock .alarm")).toContainText("Rise ahead");
+  await expect(page.locator(".wet-lock").getByRole("button")).toHaveCount(2);
+  for (const pose of poseNames) {
+    await hold(page, pose);
+    expect.soft(await faults(page), `locked, ${pose}`).toEqual([]);
   }
 });
 
@@ -284,7 +293,7 @@ for (const language of ["en", "es"])
       await settled(page);
       await expect(page.locator(".rod")).toHaveCount(4);
       await expect(page.locator(".told-area .notice")).toHaveCount(told ? 1 : 0);
-      for (const pose of ["small phone", "phone", "small phone sideways"] as const) {
+      for (const pose of ["small phone", "phone", "small phone sideways", "zoomed to 200 %"] as const) {
         await hold(page, pose);
         expect.soft(await faults(page), `${told}, ${pose}`).toEqual([]);
       }
@@ -297,6 +306,10 @@ for (const language of ["en", "es"])
     );
     await calm(page);
     await page.locator(".notice-actions button").click();
+    await inSight("");
+    // So deep that each is to let out.
+    await setDial(page, 3, "62");
+    await expect(page.locator(".rod-advice")).toHaveCount(4);
     await inSight("");
 
     for (const [lineOut, bottom] of [

@@ -60,14 +60,14 @@ export const BoatMissing = () =>
 export function HowManyAboard() {
   const { count, sure } = aboardNow();
   return (
-    <div class={sure ? "form" : "notice"}>
+    <div class={sure ? "form" : "notice several"}>
+      {!sure && <p>{t.countSkipper}</p>}
       <LimitedStepper
         label={t.howMany}
         quantity="number"
         si={heads.value.aboard || count}
         limits={{ min: 0, max: mostAboard }}
         zero={t.notTold}
-        note={sure ? undefined : t.countSkipper}
         onChange={(aboard) => setHeads({ aboard: Math.round(aboard) })}
       />
       {!sure && count > 0 && (

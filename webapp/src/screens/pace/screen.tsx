@@ -158,7 +158,7 @@ function HeardNow() {
   if (!heading && !warmth) return null;
   return (
     <p>
-      <a href={href("lines", "instruments")}>
+      <a class="button" href={href("lines", "instruments")}>
         <Live /> {heading && text.instruments.steer(course(heading.value))}
         {heading && warmth && " · "}
         {warmth && text.instruments.warmth(about("temperature", warmth.value, 1))}

@@ -14,8 +14,8 @@ export const instruments = {
     warmth: (warmth: string) => `water ${warmth}`,
     byHand: (part: string) => `From now on ${part} is as set by hand.`,
     lost: (parts: string[], age: string) => `Not heard for ${age}: ${parts.join(", ")}.`,
-    lostDepth: (depth: string) => `Bottom stays at ${depth}: read the sounder, set it by hand.`,
-    lostSpeed: "Speed is by phone and current, less sure.",
+    lostDepth: (depth: string) => `Bottom stays at ${depth}: set it by the sounder.`,
+    lostSpeed: "Speed is by the phone, less sure.",
     stands: "The speed wheel stands. Weed? The speed is by the phone’s receiver and the current.",
     drags: "The speed wheel turns too slowly. Weed? The speed is by the phone’s receiver and the current.",
     onBottom: (rods: number[]) =>

@@ -218,7 +218,7 @@ export const frame: typeof en = {
       more: (first, others) => (others > 0 ? `${first}, y ${others} más` : first),
       hide: "Menos",
     },
-    noted: "Entendido",
+    noted: "Visto",
     startAgain: "Arrancarla de nuevo",
     deskRestarted: "La calculadora se detuvo y arrancó de nuevo. No se perdió nada de lo que escribió.",
     deskStopped:

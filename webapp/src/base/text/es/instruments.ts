@@ -9,7 +9,7 @@ export const instruments: typeof en = {
     offer: (what) =>
       `Los instrumentos del barco dicen: ${what.join(", ")}. ¿Se guía la aplicación por ellos?`,
     offerBrief: "Se oyen instrumentos",
-    use: "Guiarse por ellos",
+    use: "Usarlos",
     not: "No usarlos",
     used: "La aplicación se guía por los instrumentos del barco.",
     depth: (depth) => `profundidad ${depth}`,
@@ -17,8 +17,8 @@ export const instruments: typeof en = {
     warmth: (warmth) => `agua ${warmth}`,
     byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
     lost: (parts, age) => `No llega desde hace ${age}: ${parts.join(", ")}.`,
-    lostDepth: (depth) => `Fondo queda en ${depth}: lea la sonda, póngalo a mano.`,
-    lostSpeed: "Velocidad por teléfono y corriente, menos segura.",
+    lostDepth: (depth) => `Fondo queda en ${depth}: póngalo según la sonda.`,
+    lostSpeed: "Velocidad por el teléfono, menos segura.",
     stands: "La ruedecilla no gira. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
     drags:
       "La ruedecilla gira muy despacio. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",

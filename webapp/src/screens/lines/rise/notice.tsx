@@ -29,7 +29,7 @@ export function RiseNotice() {
           <Act onTap={noteRise}>{text.notices.noted}</Act>
           <Quiet kind="rise" />
           {!depthHeard.value && route.value[1] !== "rise" && (
-            <a class="button" href={href("lines", "rise")}>
+            <a class="button to-sounder" href={href("lines", "rise")}>
               {t.sounder}
             </a>
           )}
