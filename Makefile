@@ -115,11 +115,9 @@ needs = @command -v $(1) >/dev/null || { echo 'Please install $(2) (a Debian pac
 $(app): $(sources) $(wasm) $(loader) $(tides) $(packages)
 	cd webapp && npm run build
 
-# Without inlining in the runtime, and in the calculations but where lines are followed and bands made: 42 KB less over the wire.
-# The collector before Green Tea is 6 KB less and no slower here.
-small := -gcflags=runtime=-l -gcflags=wirewake/calc/...=-l -gcflags=wirewake/calc/towline/line= -gcflags=wirewake/calc/towline=
+# The collector before Green Tea is 6 KB less over the wire and no slower here.
 $(wasm): $(calc) go.mod go.sum
-	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -trimpath -ldflags=-w $(small) -o $@ ./calc/wasm
+	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -trimpath -ldflags=-w -o $@ ./calc/wasm
 	go run ./tools/lean $@
 
 $(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js

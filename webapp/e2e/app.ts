@@ -80,7 +80,10 @@ export async function settled(page: Page): Promise<void> {
 }
 
 /** The stepper in hand, after its dial has been chosen. */
-export async function dial(page: Page, name: "Line out" | "Drail" | "Speed" | "Bottom"): Promise<Locator> {
+export async function dial(
+  page: Page,
+  name: "Line out" | "Drail" | "Sinker" | "Speed" | "Bottom",
+): Promise<Locator> {
   await page.locator(".dial", { hasText: name }).click();
   return page.getByRole("group", { name });
 }

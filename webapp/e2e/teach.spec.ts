@@ -50,17 +50,47 @@ test("what a skipper has in his head is taught in a minute, and he sees the dept
     expect(Math.abs(now.mid - ticks)).toBeLessThanOrEqual(3);
     expect(now.half).toBeLessThan(before.half);
   }
+  // The fourth is of a three-way, which is a rig of its own: 20 oz just touch in 60 ft.
+  await page.goto("/#/gear/rigs");
+  await calm(page);
+  await page.getByRole("button", { name: "Add one like the last" }).click();
+  await calm(page);
+  await page.getByRole("radio", { name: "Yes", exact: true }).check({ force: true });
+  await page.goto("/#/lines/teach");
+  await calm(page);
+  const rigs = page.getByRole("combobox", { name: "Rig" });
+  const threeWay = await rigs.locator("option", { hasText: /three-way/i }).textContent();
+  await rigs.selectOption({ label: threeWay ?? "" });
+  await type(page.getByRole("group", { name: "Line out" }), "300");
+  await type(page.getByRole("group", { name: "Sinker" }), "20");
+  await type(page.getByRole("group", { name: "Just ticks in" }), "60");
+  await calm(page);
+  await page.getByRole("button", { name: "Teach it this" }).click();
+  await expect(page.locator(".taught").first()).toContainText(/ticks in 60.*three-way 20\soz/);
+  await expect(page.locator(".taught", { hasText: "Agrees" })).toHaveCount(4);
+  await page.goto("/#/lines");
+  await calm(page);
+  await follow(page, "More");
+  await follow(page, "Place and rig");
+  await rigs.selectOption({ label: threeWay ?? "" });
+  await page.goto("/#/lines");
+  await calm(page);
+  await type(await dial(page, "Sinker"), "20");
+  await settled(page);
+  await follow(page, "More");
+  // As likely down as not, there where it just touches.
+  await expect(page.locator(".facts")).toContainText(/touches [456] in 10/);
   // It is kept, and struck out with one tap that can be taken back.
   await reload(page);
   await answered(page);
   await page.goto("/#/lines/teach");
-  await expect(page.locator(".taught")).toHaveCount(3);
+  await expect(page.locator(".taught")).toHaveCount(4);
   await calm(page);
   await page.locator(".taught").first().getByRole("button").click();
-  await expect(page.locator(".taught")).toHaveCount(2);
+  await expect(page.locator(".taught")).toHaveCount(3);
   await calm(page);
   await page.getByRole("button", { name: "Undo" }).click();
-  await expect(page.locator(".taught")).toHaveCount(3);
+  await expect(page.locator(".taught")).toHaveCount(4);
 });
 
 /** Gravity as a phone tells it whose long edge points so far below level, swinging by so much. */
