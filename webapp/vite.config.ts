@@ -7,7 +7,7 @@ import { defineConfig } from "vitest/config";
 import { wordsFile } from "./src/base/sw/words.ts";
 import { frame as en } from "./src/base/text/en/frame.ts";
 
-const outDir = process.env.WIREWAKE_OUT ?? join(import.meta.dirname, "../embed/dist");
+export const outDir = process.env.WIREWAKE_OUT ?? join(import.meta.dirname, "../embed/dist");
 
 /** The browser itself checks each file against this when the service worker fetches it. */
 const integrityOf = (url: string) =>
@@ -23,13 +23,20 @@ function calc(): string {
     : "";
 }
 
+export const description = {
+  name: "description",
+  transformIndexHtml: (html: string) => html.replace("%DESCRIPTION%", en.app.description),
+};
+
+/** The words of a room come with who shows them, and not with the list of all rooms. */
+export const treeshake = {
+  moduleSideEffects: [{ test: /\/src\/base\/text\/rooms/, sideEffects: false }],
+};
+
 export default defineConfig({
   plugins: [
     preact({ prefreshEnabled: false }),
-    {
-      name: "description",
-      transformIndexHtml: (html) => html.replace("%DESCRIPTION%", en.app.description),
-    },
+    description,
     VitePWA({
       strategies: "injectManifest",
       srcDir: "src/base/sw",
@@ -58,8 +65,6 @@ export default defineConfig({
       injectManifest: {
         // The PNG icons are for the home screen, which keeps its own copy.
         globPatterns: ["**/*.{html,js,css,wasm,bin,svg,webmanifest}"],
-        // The way in is for phones that do not have the app yet.
-        globIgnores: ["door.html", "assets/door-*"],
         maximumFileSizeToCacheInBytes: 16 * 1024 * 1024,
         manifestTransforms: [
           (entries) => ({
@@ -69,16 +74,6 @@ export default defineConfig({
         ],
       },
     }),
-    {
-      name: "way-in",
-      enforce: "post",
-      // The app that the manifest speaks of is not to be had over plain http.
-      transformIndexHtml: {
-        order: "post",
-        handler: (html, { path }) =>
-          path.endsWith("door.html") ? html.replace(/<link rel="manifest"[^>]*>/, "") : html,
-      },
-    },
   ],
   worker: {
     format: "iife",
@@ -90,10 +85,17 @@ export default defineConfig({
     outDir,
     emptyOutDir: true,
     rolldownOptions: {
-      input: ["index.html", "door.html"].map((page) => join(import.meta.dirname, page)),
+      treeshake,
       output: {
+        // Few files: what is shown first, each room, and what several of them share.
+        codeSplitting: {
+          groups: [
+            { name: "shell", tags: ["$initial"], priority: 2 },
+            { name: "shared", minShareCount: 2, priority: 1 },
+          ],
+        },
         chunkFileNames: ({ facadeModuleId }) => {
-          const [, language] = /\/base\/text\/([\w-]+)\.ts$/.exec(facadeModuleId ?? "") ?? [];
+          const [, language] = /\/base\/text\/spoken\/([\w-]+)\.ts$/.exec(facadeModuleId ?? "") ?? [];
           return language ? wordsFile(language) : "assets/[name]-[hash].js";
         },
       },

@@ -1,4 +1,4 @@
-/** A third language, made of accents: that of a build of its own, see src/base/text/en-XA.ts. */
+/** A third language, made of accents: that of a build of its own, see src/base/text/spoken/en-XA.ts. */
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createServer, type Server } from "node:http";

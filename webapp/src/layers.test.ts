@@ -90,7 +90,7 @@ describe("the rooms", () => {
   it("are read as they are", () => {
     expect(Object.keys(all).length).toBeGreaterThan(300);
     expect(all["app/main.tsx"]).toContain("app/start.ts");
-    expect(all["base/text/text.ts"]).toContain("base/text/es.ts");
+    expect(all["base/text/spoken/in-use.ts"]).toContain("base/text/spoken/es.ts");
     expect(all["base/desk/desk.ts"]).toContain("base/desk/worker.ts");
   });
 

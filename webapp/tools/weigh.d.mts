@@ -1,2 +1,7 @@
 export declare const budget: number;
-export declare function weigh(): { sent: { name: string; size: number; apart: boolean }[]; all: number };
+export declare const shellBudget: number;
+export declare function weigh(): {
+  sent: { name: string; size: number; apart: boolean }[];
+  all: number;
+  shell: number;
+};

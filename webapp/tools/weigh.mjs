@@ -4,12 +4,15 @@ import { join } from "node:path";
 
 const dist = join(import.meta.dirname, "../../embed/dist");
 
-/** Bytes that the first load may weigh, all in. */
+/** Bytes that the first load may weigh, all in, and of it what is shown first, the calculations not in it. */
 export const budget = 700_000;
+export const shellBudget = 60_000;
 
 // Not part of it are the icons of the home screen, the door for phones that came by plain http, the words of a language
 // for those who do not use it, and the tables of tide and current, which come after it.
 const apart = /^(door\.html|tides\/|assets\/(door-|words\/))/;
+
+const first = /^(index\.html|palette\.js|hire\.js|assets\/(shell|index)-.*)$/;
 
 /** What is sent for each file: its brotli form where there is one; and for all of the first load. */
 export function weigh() {
@@ -24,5 +27,6 @@ export function weigh() {
       apart: apart.test(name),
     }));
   const all = sent.filter((file) => !file.apart).reduce((sum, { size }) => sum + size, 0);
-  return { sent, all };
+  const shell = sent.filter(({ name }) => first.test(name)).reduce((sum, { size }) => sum + size, 0);
+  return { sent, all, shell };
 }

@@ -5,12 +5,17 @@ import { find } from "../base/shell/pages";
 import { href, route } from "../base/shell/route";
 import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
-import { usesComputer, WayIn } from "../screens/wayin/wayin";
 import { UndoButton } from "./notices";
 import { asking, OverboardBar, OverboardButton } from "./overboard";
 import { PaletteButton } from "./palette-button";
 import { places } from "./places";
+import { locker } from "./rooms";
 import { WetLockBar, WetLockButton } from "./wet-lock";
+
+const WayIn = locker((room) => room.WayIn);
+
+/** A screen and pointer that nobody takes to sea in a pocket, at the bare address. */
+const usesComputer = (): boolean => matchMedia("(min-width: 900px) and (pointer: fine)").matches;
 
 export function App() {
   const parts = route.value;

@@ -22,17 +22,17 @@ import { setAround } from "../base/parts/around";
 import { setPages } from "../base/shell/pages";
 import { keepPose } from "../base/shell/pose";
 import { text } from "../base/text/text";
-import { SendingAtFoot } from "../screens/notes/sending";
-import { goOffline } from "../state/update/offline";
 import { App } from "./app";
+import { AtFoot } from "./at-foot";
+import { come } from "./come";
 import { Notices } from "./notices";
 import { Quick } from "./quick";
 import { routes } from "./routes";
-import { begin, loadKept } from "./start";
+import { keepSpread, loadKept } from "./start";
 
 keepPose();
 setPages(routes);
-setAround({ Notices, Quick, AtFoot: SendingAtFoot });
+setAround({ Notices, Quick, AtFoot });
 document.documentElement.lang = text.language;
 
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
@@ -44,6 +44,9 @@ async function start(): Promise<void> {
   await loadKept();
   render(<App />, document.getElementById("app") as HTMLElement);
   if (!aboard) await painted();
+  keepSpread();
+  await painted();
+  const { begin, goOffline } = await come();
   await begin();
   await painted();
   goOffline();

@@ -6,27 +6,24 @@ import { effect, signal } from "@preact/signals";
 import { desk } from "../base/desk/desk";
 import type { Own, Told } from "../base/parts/around";
 import { Aside } from "../base/parts/aside";
-import { Elsewhere } from "../base/parts/elsewhere";
+import { NotHere } from "../base/parts/come/later";
 import { Down, On, Undo } from "../base/parts/icons";
 import { Act, Notice, Whole } from "../base/parts/notice";
 import { useSeconds } from "../base/parts/seconds";
+import { insideAnotherApp } from "../base/phone/platform";
 import { once } from "../base/shell/guard";
 import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
 import { noted, storageTroubles } from "../base/store/kept";
 import { text } from "../base/text/text";
-import { InstrumentAlarms, instrumentsAlarmed } from "../screens/lines/heard/alarms";
-import { RiseNotice } from "../screens/lines/rise/notice";
-import { asksTold } from "../screens/locker/enrol/asks";
-import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
 import { invitation } from "../state/enrol/arrive";
-import { twoTrips } from "../state/log/asks";
-import { closedTrip } from "../state/notes/closing";
-import { open as overboard } from "../state/overboard/overboard";
-import { touchesAhead } from "../state/rise/watch";
-import { acceptUpdate, updateOffered } from "../state/update/offline";
+import { after, stayedAway } from "./come";
+import { locker } from "./rooms";
 
 const t = text.notices;
+
+const Elsewhere = locker((room) => room.Elsewhere);
+const isElsewhere = insideAnotherApp();
 
 /** Whether what can wait is shown whole. */
 const open = signal(false);
@@ -41,12 +38,12 @@ effect(() => {
 
 /** Somebody is overboard, or needs help: what nobody must know now is told after it. */
 const isEmergency = () =>
-  overboard.value.length > 0 || route.value[0] === "overboard" || route.value[0] === "help";
+  after.value?.isOverboard() || route.value[0] === "overboard" || route.value[0] === "help";
 
 export function Notices({ own }: { own?: Own | undefined }) {
   useSeconds();
   const calm = !isEmergency();
-  const told = calm ? [asksTold(), ...(own?.() ?? [])].filter((one) => one !== undefined) : [];
+  const told = calm ? [after.value?.first(), ...(own?.() ?? [])].filter((one) => one !== undefined) : [];
   const done = announcing.value ? undoable.value : undefined;
   // Beside an alarm all else is one line: what it is about stays in sight.
   const first = done || alarmed() ? undefined : told.shift();
@@ -67,20 +64,23 @@ export function Notices({ own }: { own?: Own | undefined }) {
 
 /** Whether there is an alarm that this area tells. */
 const alarmed = () =>
-  touchesAhead.value ||
-  instrumentsAlarmed() ||
+  after.value?.isAlarmed() ||
+  stayedAway.value ||
   desk.state.value === "stopped" ||
   storageTroubles.value.some(({ kind }) => kind === "unsaved");
 
 /** What is told through the wet lock too. */
 export function Alarms() {
+  const More = after.value?.Alarms;
   return (
     <>
-      <RiseNotice />
-      <InstrumentAlarms />
-      <Elsewhere
-        url={`${location.origin}/${invitation.value ? `#join=${invitation.value}` : location.hash}`}
-      />
+      {More && <More />}
+      {stayedAway.value && <NotHere />}
+      {isElsewhere && (
+        <Elsewhere
+          url={`${location.origin}/${invitation.value ? `#join=${invitation.value}` : location.hash}`}
+        />
+      )}
       {desk.state.value === "stopped" && (
         <Notice alarm actions={<Act onTap={() => desk.start()}>{t.startAgain}</Act>}>
           {t.deskStopped}
@@ -121,21 +121,7 @@ function canWait(): Told[] {
             </Notice>
           ),
       })),
-    route.value[0] !== "notes" &&
-      twoTrips.value !== undefined && { short: text.notes.trips.twoShort, whole: <TwoTrips key="two" /> },
-    route.value[0] !== "notes" &&
-      closedTrip.value !== undefined && {
-        short: text.notes.trips.closedShort,
-        whole: <ClosedTrip key="closed" />,
-      },
-    updateOffered.value && {
-      short: t.short.update,
-      whole: (
-        <Notice key="update" actions={<Act onTap={acceptUpdate}>{t.loadUpdate}</Act>}>
-          {t.update}
-        </Notice>
-      ),
-    },
+    ...(after.value?.canWait() ?? []),
     !isSecureContext && {
       short: t.short.insecure,
       whole: (

@@ -4,17 +4,16 @@
  */
 import { computed, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { Overboard, Warning } from "../base/parts/icons";
-import { useSeconds } from "../base/parts/seconds";
+import { Overboard } from "../base/parts/icons";
 import { once } from "../base/shell/guard";
-import { go, href, route } from "../base/shell/route";
+import { go } from "../base/shell/route";
 import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
-import { age } from "../base/units/show";
 import { clock, place } from "../base/units/when";
-import { cry, foremost, type Moment, momentNow, sinceWent } from "../state/overboard/overboard";
+import { type Moment, momentNow } from "../state/overboard/moment";
+import { after, whenHere } from "./come";
 
-const t = text.help;
+const t = text.cry;
 
 /** What the first touch held; undefined: nobody has touched, or thought better of it. */
 const held = signal<Moment | undefined>(undefined);
@@ -49,8 +48,10 @@ function Asking({ moment }: { moment: Moment }) {
     held.value = undefined;
     // Now touches are meant.
     locked.value = false;
-    cry(moment);
-    go("overboard");
+    whenHere(({ cry }) => {
+      cry(moment);
+      go("overboard");
+    });
   };
   const other = () => {
     held.value = undefined;
@@ -77,28 +78,6 @@ function Asking({ moment }: { moment: Moment }) {
 
 export function OverboardBar() {
   if (held.value) return <Asking moment={held.value} />;
-  const first = foremost.value;
-  return first && route.value[0] !== "overboard" ? <Alarm /> : null;
-}
-
-/** Under the frame's head on every other page. The phone shakes, where it can, when it first hears of it. */
-function Alarm() {
-  useSeconds();
-  useEffect(() => {
-    // Before the first touch of a page browsers do not let it, and complain.
-    if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([600, 200, 600, 200, 600]);
-  }, []);
-  const first = foremost.value;
-  if (!first) return null;
-  return (
-    <div class="overboard-alarm" role="alert">
-      <a class="overboard-bar" href={href("overboard")} onClick={() => (locked.value = false)}>
-        <Warning />
-        <span>
-          {t.alarm.what} <small>{t.alarm.since(age(sinceWent(first)))}</small>
-        </span>
-        <b>{t.alarm.show}</b>
-      </a>
-    </div>
-  );
+  const Alarm = after.value?.OverboardAlarm;
+  return Alarm ? <Alarm /> : null;
 }

@@ -2,13 +2,9 @@
 import type { ComponentType } from "preact";
 import { Crew, Fish, Lines, Pace } from "../base/parts/icons";
 import { text } from "../base/text/text";
-import { CrewScreen } from "../screens/crew/screen";
-import { LockedBagStop } from "../screens/fish/parts/bag";
-import { FishScreen } from "../screens/fish/screen";
 import { LinesScreen } from "../screens/lines/screen";
-import { NotesScreen } from "../screens/notes/screen";
-import { NotesIcon } from "../screens/notes/sending";
-import { PaceScreen } from "../screens/pace/screen";
+import { NotesIcon } from "./notes-icon";
+import { crew, fish, notes, pace } from "./rooms";
 
 export interface AppPlace {
   path: string;
@@ -21,8 +17,19 @@ export interface AppPlace {
 
 export const places: AppPlace[] = [
   { path: "lines", name: text.places.lines, icon: Lines, screen: LinesScreen },
-  { path: "pace", name: text.places.pace, icon: Pace, screen: PaceScreen },
-  { path: "notes", name: text.places.notes, icon: NotesIcon, screen: NotesScreen },
-  { path: "fish", name: text.places.fish, icon: Fish, screen: FishScreen, lockedAlarms: LockedBagStop },
-  { path: "crew", name: text.places.crew, icon: Crew, screen: CrewScreen },
+  { path: "pace", name: text.places.pace, icon: Pace, screen: pace(({ PaceScreen }) => PaceScreen) },
+  {
+    path: "notes",
+    name: text.places.notes,
+    icon: NotesIcon,
+    screen: notes(({ NotesScreen }) => NotesScreen),
+  },
+  {
+    path: "fish",
+    name: text.places.fish,
+    icon: Fish,
+    screen: fish(({ FishScreen }) => FishScreen),
+    lockedAlarms: fish(({ LockedBagStop }) => LockedBagStop),
+  },
+  { path: "crew", name: text.places.crew, icon: Crew, screen: crew(({ CrewScreen }) => CrewScreen) },
 ];

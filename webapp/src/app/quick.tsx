@@ -2,17 +2,11 @@
 import type { ComponentChildren } from "preact";
 import { Fish, Hook } from "../base/parts/icons";
 import { once } from "../base/shell/guard";
-import { go } from "../base/shell/route";
 import { text } from "../base/text/text";
-import { fishUp } from "../state/fish/noting";
-import { refer } from "../state/log/refer";
-import { createMark } from "../state/notes/create";
-import { inForce, speciesOf, watersNow } from "../state/rules/rules";
+import { whenHere } from "./come";
 
-const mark = () => go("notes", "told", refer(createMark()));
-
-/** It is taken for what the rules of these waters name first: mostly that is what is fished for. */
-const up = () => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] ?? ""));
+const mark = () => whenHere((all) => all.mark());
+const up = () => whenHere((all) => all.up());
 
 export function Quick({ children }: { children?: ComponentChildren }) {
   return (
@@ -20,11 +14,11 @@ export function Quick({ children }: { children?: ComponentChildren }) {
       {children}
       <button type="button" class="mark-now" onClick={once(mark)}>
         <Hook />
-        <span>{text.notes.mark}</span>
+        <span>{text.quick.mark}</span>
       </button>
       <button type="button" class="button fish-up" onClick={once(up)}>
         <Fish />
-        <span>{text.fish.up}</span>
+        <span>{text.quick.fishUp}</span>
       </button>
     </div>
   );

@@ -1,162 +1,94 @@
-/** Every page of the app that is not a place itself, by its address. */
+/** Every page of the app that is not a place itself, by its address; what it shows comes when it is opened. */
 
 import type { AppPage } from "../base/shell/pages";
-import { BoatPage } from "../screens/crew/boat-page";
-import { BriefedPage } from "../screens/crew/briefed";
-import { BriefingPage } from "../screens/crew/briefing";
-import { ChangePage } from "../screens/crew/change-page";
-import { FloatPlanPage } from "../screens/crew/floatplan-page";
-import { CrewGearPage, TroublePage } from "../screens/crew/gear-page";
-import { OverboardPage } from "../screens/crew/help/overboard";
-import { HelpList, HelpPage } from "../screens/crew/help/page";
-import { ListPage } from "../screens/crew/list-page";
-import { RadioPage } from "../screens/crew/radio";
-import { WeatherPage } from "../screens/crew/weather";
-import { BleedPage } from "../screens/fish/catch/bleed";
-import { JudgePage } from "../screens/fish/catch/judge";
-import { LandPage } from "../screens/fish/catch/land";
-import { MeasurePage } from "../screens/fish/catch/measure";
-import { ReleasePage } from "../screens/fish/catch/release";
-import { SlushPage } from "../screens/fish/catch/slush";
-import { BoxPage } from "../screens/fish/ice/box-page";
-import { IcePage } from "../screens/fish/ice/ice-page";
-import { KeepingPage } from "../screens/fish/ice/keeping-page";
-import { RulePage } from "../screens/fish/rules/rule-page";
-import { RulesPage, SetPage } from "../screens/fish/rules/rules-page";
-import { WeightPage } from "../screens/fish/weight-page";
-import { TouchesPage } from "../screens/lines/calibrate/page";
-import { RodPage } from "../screens/lines/detail";
-import { InstrumentsPage } from "../screens/lines/heard/page";
-import { PlanCardPage } from "../screens/lines/plan/cards";
-import { DrailsPage } from "../screens/lines/plan/drails";
-import { PlanPage } from "../screens/lines/plan/page";
-import { RisePage } from "../screens/lines/rise/page";
-import { CardPage } from "../screens/lines/rod/card";
-import { DrailPage } from "../screens/lines/rod/drail";
-import { RodRigPage } from "../screens/lines/rod/rig";
-import { SlowPage } from "../screens/lines/rod/slow";
-import { StartPage } from "../screens/lines/start/page";
-import { TeachPage } from "../screens/lines/teach/page";
-import { PullPage } from "../screens/lines/teach/pull";
-import { RightPage } from "../screens/lines/teach/right";
-import { SightPage } from "../screens/lines/teach/sight";
-import { TurnPage } from "../screens/lines/turn/page";
-import { WantedPage } from "../screens/lines/wanted";
-import { DoubtPage } from "../screens/locker/doubt-page";
-import { InvitePage } from "../screens/locker/enrol/invite";
-import { EnrolPage } from "../screens/locker/enrol/page";
-import { PhonePage, PhonesPage } from "../screens/locker/enrol/phones";
-import { GearPage, ItemPage, KindPage } from "../screens/locker/gear/pages";
-import { AboutPage, CautionsPage, LockerPage } from "../screens/locker/pages";
-import { InstallPage } from "../screens/locker/ready/install";
-import { ReadyPage } from "../screens/locker/ready/page";
-import { WaterPage } from "../screens/locker/water-page";
-import { AddPage, NewPage, TouchPage } from "../screens/notes/add";
-import { BackPage } from "../screens/notes/day/back";
-import { DayPage } from "../screens/notes/day/page";
-import { KeepsakePage } from "../screens/notes/out/keepsake";
-import { PapersPage } from "../screens/notes/out/papers";
-import { PastPage } from "../screens/notes/past";
-import { PhotoOfPage } from "../screens/notes/photo";
-import { RecordPage } from "../screens/notes/record";
-import { SeasonPage } from "../screens/notes/season/page";
-import { ToldPage } from "../screens/notes/told";
-import { TripPage } from "../screens/notes/trip";
-import { UnsentPage } from "../screens/notes/unsent";
-import { BeatPage } from "../screens/pace/beat-page";
-import { FindPage } from "../screens/pace/find-page";
-import { HowPage } from "../screens/pace/how";
-import { SteerPage } from "../screens/pace/steer";
-import { TypePage } from "../screens/pace/type";
-import { WantedSpeedPage } from "../screens/pace/wanted";
-import { WaterAheadPage } from "../screens/tide/page";
 import type { Kind } from "../state/gear/gear";
 import { kinds } from "../state/gear/kinds";
+import { crew, fish, lines, locker, notes, pace } from "./rooms";
 
 export const routes: AppPage[] = [
-  { path: "lines/rod/:id", show: RodPage },
-  { path: "lines/card/:id", show: CardPage },
-  { path: "lines/drail/:id", show: DrailPage },
-  { path: "lines/slow/:id", show: SlowPage },
-  { path: "lines/rig/:id", show: RodRigPage, form: true },
-  { path: "lines/turn", show: TurnPage },
-  { path: "lines/wanted", show: WantedPage, form: true },
-  { path: "lines/touches", show: TouchesPage },
-  { path: "lines/teach", show: TeachPage, form: true },
-  { path: "lines/sight/:id", show: SightPage, form: true },
-  { path: "lines/pull/:id", show: PullPage, form: true },
-  { path: "lines/right", show: RightPage },
-  { path: "lines/plan", show: PlanPage, form: true },
-  { path: "lines/plan/:id", show: PlanCardPage },
-  { path: "lines/drails", show: DrailsPage, form: true },
-  { path: "lines/rise", show: RisePage },
-  { path: "lines/instruments", show: InstrumentsPage, form: true },
-  { path: "start", show: StartPage },
-  { path: "pace/beat", show: BeatPage },
-  { path: "pace/find", show: FindPage },
-  { path: "pace/steer", show: SteerPage },
-  { path: "pace/type", show: TypePage },
-  { path: "pace/wanted", show: WantedSpeedPage },
-  { path: "pace/how", show: HowPage },
-  { path: "pace/water", show: WaterAheadPage },
-  { path: "notes/touch", show: TouchPage },
-  { path: "notes/add", show: AddPage },
-  { path: "notes/new/:id", show: NewPage, form: true },
-  { path: "notes/photo/:id", show: PhotoOfPage, form: true },
-  { path: "notes/told/:id", show: ToldPage, form: true },
-  { path: "notes/record/:id", show: RecordPage, form: true },
-  { path: "notes/trip/:id", show: TripPage, form: true },
-  { path: "notes/past", show: PastPage },
-  { path: "notes/day/:id", show: DayPage },
-  { path: "notes/keep/:id", show: KeepsakePage, form: true },
-  { path: "notes/papers", show: PapersPage },
-  { path: "notes/back/:id", show: BackPage },
-  { path: "notes/season", show: SeasonPage },
-  { path: "notes/unsent", show: UnsentPage },
-  { path: "fish/land/:id", show: LandPage },
-  { path: "fish/measure/:id", show: MeasurePage, form: true },
-  { path: "fish/judge/:id", show: JudgePage },
-  { path: "fish/bleed/:id", show: BleedPage },
-  { path: "fish/slush/:id", show: SlushPage },
-  { path: "fish/release/:id", show: ReleasePage },
-  { path: "fish/rules", show: RulesPage },
-  { path: "fish/set/:id", show: SetPage, form: true },
-  { path: "fish/rule/:id", show: RulePage, form: true },
-  { path: "fish/ice", show: IcePage, form: true },
-  { path: "fish/box/:id", show: BoxPage, form: true },
-  { path: "fish/weight", show: WeightPage },
-  { path: "fish/keeping", show: KeepingPage, form: true },
-  { path: "crew/briefing/:id", show: BriefingPage },
-  { path: "crew/briefed", show: BriefedPage, form: true },
-  { path: "crew/weather", show: WeatherPage, form: true },
-  { path: "crew/radio", show: RadioPage },
-  { path: "help", show: HelpList },
-  { path: "help/:id", show: HelpPage },
-  { path: "overboard", show: OverboardPage },
-  { path: "overboard/:id", show: OverboardPage },
-  { path: "crew/boat", show: BoatPage, form: true },
-  { path: "crew/list/:id", show: ListPage },
-  { path: "crew/change/:id", show: ChangePage, form: true },
-  { path: "crew/floatplan", show: FloatPlanPage, form: true },
-  { path: "crew/gear", show: CrewGearPage, form: true },
-  { path: "crew/trouble/:id", show: TroublePage },
-  { path: "enrol", show: EnrolPage, form: true },
-  { path: "enrol/invite", show: InvitePage, form: true },
-  { path: "enrol/phones", show: PhonesPage },
-  { path: "enrol/phone/:id", show: PhonePage },
-  { path: "gear", show: GearPage },
+  { path: "lines/rod/:id", show: lines(({ RodPage }) => RodPage) },
+  { path: "lines/card/:id", show: lines(({ CardPage }) => CardPage) },
+  { path: "lines/drail/:id", show: lines(({ DrailPage }) => DrailPage) },
+  { path: "lines/slow/:id", show: lines(({ SlowPage }) => SlowPage) },
+  { path: "lines/rig/:id", show: lines(({ RodRigPage }) => RodRigPage), form: true },
+  { path: "lines/turn", show: lines(({ TurnPage }) => TurnPage) },
+  { path: "lines/wanted", show: lines(({ WantedPage }) => WantedPage), form: true },
+  { path: "lines/touches", show: lines(({ TouchesPage }) => TouchesPage) },
+  { path: "lines/teach", show: lines(({ TeachPage }) => TeachPage), form: true },
+  { path: "lines/sight/:id", show: lines(({ SightPage }) => SightPage), form: true },
+  { path: "lines/pull/:id", show: lines(({ PullPage }) => PullPage), form: true },
+  { path: "lines/right", show: lines(({ RightPage }) => RightPage) },
+  { path: "lines/plan", show: lines(({ PlanPage }) => PlanPage), form: true },
+  { path: "lines/plan/:id", show: lines(({ PlanCardPage }) => PlanCardPage) },
+  { path: "lines/drails", show: lines(({ DrailsPage }) => DrailsPage), form: true },
+  { path: "lines/rise", show: lines(({ RisePage }) => RisePage) },
+  { path: "lines/instruments", show: lines(({ InstrumentsPage }) => InstrumentsPage), form: true },
+  { path: "start", show: lines(({ StartPage }) => StartPage) },
+  { path: "pace/beat", show: pace(({ BeatPage }) => BeatPage) },
+  { path: "pace/find", show: pace(({ FindPage }) => FindPage) },
+  { path: "pace/steer", show: pace(({ SteerPage }) => SteerPage) },
+  { path: "pace/type", show: pace(({ TypePage }) => TypePage) },
+  { path: "pace/wanted", show: pace(({ WantedSpeedPage }) => WantedSpeedPage) },
+  { path: "pace/how", show: pace(({ HowPage }) => HowPage) },
+  { path: "pace/water", show: pace(({ WaterAheadPage }) => WaterAheadPage) },
+  { path: "notes/touch", show: notes(({ TouchPage }) => TouchPage) },
+  { path: "notes/add", show: notes(({ AddPage }) => AddPage) },
+  { path: "notes/new/:id", show: notes(({ NewPage }) => NewPage), form: true },
+  { path: "notes/photo/:id", show: notes(({ PhotoOfPage }) => PhotoOfPage), form: true },
+  { path: "notes/told/:id", show: notes(({ ToldPage }) => ToldPage), form: true },
+  { path: "notes/record/:id", show: notes(({ RecordPage }) => RecordPage), form: true },
+  { path: "notes/trip/:id", show: notes(({ TripPage }) => TripPage), form: true },
+  { path: "notes/past", show: notes(({ PastPage }) => PastPage) },
+  { path: "notes/day/:id", show: notes(({ DayPage }) => DayPage) },
+  { path: "notes/keep/:id", show: notes(({ KeepsakePage }) => KeepsakePage), form: true },
+  { path: "notes/papers", show: notes(({ PapersPage }) => PapersPage) },
+  { path: "notes/back/:id", show: notes(({ BackPage }) => BackPage) },
+  { path: "notes/season", show: notes(({ SeasonPage }) => SeasonPage) },
+  { path: "notes/unsent", show: notes(({ UnsentPage }) => UnsentPage) },
+  { path: "fish/land/:id", show: fish(({ LandPage }) => LandPage) },
+  { path: "fish/measure/:id", show: fish(({ MeasurePage }) => MeasurePage), form: true },
+  { path: "fish/judge/:id", show: fish(({ JudgePage }) => JudgePage) },
+  { path: "fish/bleed/:id", show: fish(({ BleedPage }) => BleedPage) },
+  { path: "fish/slush/:id", show: fish(({ SlushPage }) => SlushPage) },
+  { path: "fish/release/:id", show: fish(({ ReleasePage }) => ReleasePage) },
+  { path: "fish/rules", show: fish(({ RulesPage }) => RulesPage) },
+  { path: "fish/set/:id", show: fish(({ SetPage }) => SetPage), form: true },
+  { path: "fish/rule/:id", show: fish(({ RulePage }) => RulePage), form: true },
+  { path: "fish/ice", show: fish(({ IcePage }) => IcePage), form: true },
+  { path: "fish/box/:id", show: fish(({ BoxPage }) => BoxPage), form: true },
+  { path: "fish/weight", show: fish(({ WeightPage }) => WeightPage) },
+  { path: "fish/keeping", show: fish(({ KeepingPage }) => KeepingPage), form: true },
+  { path: "crew/briefing/:id", show: crew(({ BriefingPage }) => BriefingPage) },
+  { path: "crew/briefed", show: crew(({ BriefedPage }) => BriefedPage), form: true },
+  { path: "crew/weather", show: crew(({ WeatherPage }) => WeatherPage), form: true },
+  { path: "crew/radio", show: crew(({ RadioPage }) => RadioPage) },
+  { path: "help", show: crew(({ HelpList }) => HelpList) },
+  { path: "help/:id", show: crew(({ HelpPage }) => HelpPage) },
+  { path: "overboard", show: crew(({ OverboardPage }) => OverboardPage) },
+  { path: "overboard/:id", show: crew(({ OverboardPage }) => OverboardPage) },
+  { path: "crew/boat", show: crew(({ BoatPage }) => BoatPage), form: true },
+  { path: "crew/list/:id", show: crew(({ ListPage }) => ListPage) },
+  { path: "crew/change/:id", show: crew(({ ChangePage }) => ChangePage), form: true },
+  { path: "crew/floatplan", show: crew(({ FloatPlanPage }) => FloatPlanPage), form: true },
+  { path: "crew/gear", show: crew(({ CrewGearPage }) => CrewGearPage), form: true },
+  { path: "crew/trouble/:id", show: crew(({ TroublePage }) => TroublePage) },
+  { path: "enrol", show: locker(({ EnrolPage }) => EnrolPage), form: true },
+  { path: "enrol/invite", show: locker(({ InvitePage }) => InvitePage), form: true },
+  { path: "enrol/phones", show: locker(({ PhonesPage }) => PhonesPage) },
+  { path: "enrol/phone/:id", show: locker(({ PhonePage }) => PhonePage) },
+  { path: "gear", show: locker(({ GearPage }) => GearPage) },
   ...(Object.keys(kinds) as Kind[]).map((kind) => ({
     path: `gear/${kind}/:id`,
-    show: ItemPage(kind),
+    show: locker(({ ItemPage }) => ItemPage(kind)),
     form: true,
   })),
-  { path: "gear/:id", show: KindPage },
-  { path: "locker", show: LockerPage },
-  { path: "locker/ready", show: ReadyPage },
-  { path: "locker/ready/:id", show: ReadyPage },
-  { path: "locker/install", show: InstallPage },
-  { path: "locker/water", show: WaterPage, form: true },
-  { path: "locker/doubt", show: DoubtPage, form: true },
-  { path: "locker/cautions", show: CautionsPage },
-  { path: "locker/about", show: AboutPage },
+  { path: "gear/:id", show: locker(({ KindPage }) => KindPage) },
+  { path: "locker", show: locker(({ LockerPage }) => LockerPage) },
+  { path: "locker/ready", show: locker(({ ReadyPage }) => ReadyPage) },
+  { path: "locker/ready/:id", show: locker(({ ReadyPage }) => ReadyPage) },
+  { path: "locker/install", show: locker(({ InstallPage }) => InstallPage) },
+  { path: "locker/water", show: locker(({ WaterPage }) => WaterPage), form: true },
+  { path: "locker/doubt", show: locker(({ DoubtPage }) => DoubtPage), form: true },
+  { path: "locker/cautions", show: locker(({ CautionsPage }) => CautionsPage) },
+  { path: "locker/about", show: locker(({ AboutPage }) => AboutPage) },
 ];

@@ -75,6 +75,7 @@ export class Kept<T> {
   private wait = firstRetry;
   /** Other pages that show the same document, told of every change that is on disk. */
   private readonly others: BroadcastChannel | undefined;
+  private first: Promise<boolean> | undefined;
   /** Set while what is stored has not been read: then it must not be written over unseen. */
   private unread = false;
   /** Its name where it is kept at once. */
@@ -133,6 +134,12 @@ export class Kept<T> {
   async rewrite(): Promise<void> {
     this.set(this.value);
     await this.settled();
+  }
+
+  /** It was read, by whoever needed it first. */
+  loaded(): Promise<boolean> {
+    this.first ??= this.load();
+    return this.first;
   }
 
   /**

@@ -1,9 +1,10 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
-import { en } from "./en";
-import { es } from "./es";
-import { firstKnown } from "./language";
+import * as rooms from "./rooms";
+import { en } from "./spoken/en";
+import { es } from "./spoken/es";
+import { firstKnown } from "./spoken/language";
 
 /** Every text by its path; of a function, its name alone. */
 function texts(of: unknown, path = ""): [path: string, text: string][] {
@@ -22,6 +23,10 @@ const spanish = new Map(texts(es).filter(([path]) => !ofEnglish.test(path)));
 // The type check sees to most of this; not to lists, nor to what is looked up by any word.
 it("Spanish has every text that English has, and no other", () => {
   expect([...spanish.keys()].sort()).toEqual([...english.keys()].sort());
+});
+
+it("the rooms have every name there is, each once", () => {
+  expect(Object.keys(rooms).sort()).toEqual(Object.keys(en).sort());
 });
 
 it("no text is left in English, or out", () => {

@@ -1,20 +1,11 @@
-/**
- * The language in use. Everything waits here until its words are there; English comes with the app, another
- * language only to those who use it, and into the cache for use without signal with everything else.
- */
-import { bare } from "./bare";
-import { en } from "./en";
-import { languageOfPhone } from "./language";
+/** The words in use, by room and name: only by such a name, so that nobody loads the words of other rooms with it. */
+
+import { fromDesk as known } from "./rooms/frame";
+import type { en } from "./spoken/en";
+
+export * as text from "./rooms";
 
 export type Text = typeof en;
 
-const others: { [language: string]: () => Promise<Text> } = {
-  es: () => import("./es").then(({ es }) => es),
-  ...(import.meta.env.MODE === "pseudo" && { "en-XA": () => import("./en-XA").then(({ pseudo }) => pseudo) }),
-};
-
-/** Words that do not come are no reason to show none. */
-export const text: Text = bare((await others[languageOfPhone()]?.().catch(() => undefined)) ?? en);
-
 /** What came with the catalogue or the rules, in the language in use where it is known. */
-export const fromDesk = (english: string): string => text.fromDesk[english] ?? english;
+export const fromDesk = (english: string): string => known[english] ?? english;

@@ -91,7 +91,7 @@ export function asSureAs(quantity: Quantity, si: number, band: { low: number; hi
 
 /** How long, in words that fit its length: “12 s”, “24 min”, “3 h”. */
 export function age(ms: number): string {
-  const t = text.pace.ages;
+  const t = text.ages;
   const seconds = Math.floor(ms / 1000);
   if (seconds < 100) return t.seconds(numeral(seconds));
   const minutes = Math.round(seconds / 60);

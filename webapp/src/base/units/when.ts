@@ -57,6 +57,6 @@ export function turned(radians: number, by: 1 | 0 | -1 = 0): number {
 export function lasting(s: number): string {
   const whole = Math.round(s);
   return whole < 100
-    ? text.pace.ages.seconds(numeral(whole))
-    : text.pace.ages.both(numeral(Math.floor(whole / 60)), numeral(whole % 60));
+    ? text.ages.seconds(numeral(whole))
+    : text.ages.both(numeral(Math.floor(whole / 60)), numeral(whole % 60));
 }

@@ -1,33 +1,19 @@
 /** The rods of the spread, one glance each. */
 import { signal } from "@preact/signals";
 import type { RodAnswer } from "../../base/desk/types/towline.gen";
-import { On, Plus } from "../../base/parts/icons";
+import { On } from "../../base/parts/icons";
 import { calm } from "../../base/shell/calm";
 import { once } from "../../base/shell/guard";
 import { pose } from "../../base/shell/pose";
 import { href } from "../../base/shell/route";
-import { newId } from "../../base/store/id";
 import { text } from "../../base/text/text";
 import { about, amount, inTen, unitName } from "../../base/units/show";
 import { clock, day } from "../../base/units/when";
-import { contradictions } from "../../state/calibrate/touches";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
-import { lessons } from "../../state/spread/learned";
 import { weightOn } from "../../state/spread/request";
-import {
-  answerFor,
-  changeUndoably,
-  type Solved,
-  select,
-  selected,
-  selectedId,
-  solved,
-} from "../../state/spread/solved";
-import { mostRods, type Rod, spread } from "../../state/spread/spread";
-import { Charted } from "./charted";
-import { together } from "./deck";
-import { RiseLink } from "./rise/link";
+import { answerFor, type Solved, select, selected, selectedId, solved } from "../../state/spread/solved";
+import { type Rod, spread } from "../../state/spread/spread";
 import { OddsBar, oddsWords, VerdictMark } from "./verdict";
 import { adviceWords, briefAdvice, clearWords, depthParts, weightWords } from "./words";
 
@@ -43,46 +29,6 @@ export function RodList() {
           <RodRow key={rod.id} rod={rod} number={i + 1} of={readouts.value} />
         ))}
       </ol>
-      <div class="rod-list-foot">
-        {rods.length > 1 && (
-          <button
-            type="button"
-            class="button"
-            aria-pressed={together.value}
-            onClick={once(() => {
-              together.value = !together.value;
-            }, 0)}
-          >
-            {text.lines.together}
-          </button>
-        )}
-        {rods.length < mostRods && (
-          <button type="button" class="button" onClick={once(addRod)}>
-            <Plus /> {text.lines.addRod}
-          </button>
-        )}
-        <a class="button" href={href("lines", "turn")}>
-          {text.turn.ask}
-        </a>
-        <a class="button" href={href("lines", "wanted")}>
-          {text.lines.wantedNow(
-            amount("depth", spread.value.wanted.low),
-            amount("depth", spread.value.wanted.high),
-          )}
-        </a>
-        <a class="button" href={href("lines", "plan")}>
-          {text.plan.title}
-        </a>
-        <a class="button" href={href("lines", "teach")}>
-          {text.teach.ask}
-        </a>
-        <RiseLink />
-        <Charted />
-        <a class="button" href={href("lines", "touches")}>
-          {text.calibrate.link(lessons.value.used, contradictions.value.length)}
-        </a>
-      </div>
-      <p class="soft">{text.cautions.estimate}</p>
     </>
   );
 }
@@ -221,28 +167,3 @@ function briefSetting(rod: Rod): string {
 /** “200 ft out, 8 oz drail”; of a three-way its sinker too. */
 export const rodSetting = (rod: Rod): string =>
   text.lines.setting(amount("line", rod.lineOut), weightWords(rod));
-
-/** One more rod, set like the one in hand, in the first place that is free. */
-function addRod() {
-  const { rods } = spread.value;
-  const like = selected.value ?? rods[0];
-  const { places, rigs } = gear.value;
-  const taken = new Set(rods.map((rod) => rod.place));
-  const place = places.find((p) => !taken.has(p.id)) ?? places[0];
-  const rig = rigs[0];
-  if (!place || !rig) return;
-  const rod: Rod = like
-    ? { ...like, id: newId(), place: place.id, planned: null }
-    : firstRod(place.id, rig.id, rig.wireLength / 2);
-  changeUndoably(text.lines.added(placeName(place)), { rods: [...rods, rod], selected: rod.id });
-}
-
-const firstRod = (place: string, rig: string, lineOut: number): Rod => ({
-  id: newId(),
-  place,
-  rig,
-  lineOut,
-  drail: 0,
-  sinker: 0,
-  planned: null,
-});

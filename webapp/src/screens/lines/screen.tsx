@@ -5,18 +5,17 @@ import { pose } from "../../base/shell/pose";
 import { text } from "../../base/text/text";
 import { selected } from "../../state/spread/solved";
 import { spread } from "../../state/spread/spread";
-import { contradictionTold } from "./calibrate/notice";
 import { Deck } from "./deck";
-import { RodDetail } from "./detail";
 import { firstTold } from "./first-notice";
-import { instrumentsTold } from "./heard/offer";
 import { Picture } from "./picture";
 import { LegendAside, RodList } from "./rods";
-import { speedTold } from "./speed-notice";
-import { TouchButton } from "./touch-button";
+import { after, TouchButton } from "./touch-button";
 
 /** The caution, which takes the most room, stands whole where nothing else is told; else it is one tap away. */
-const told = () => [speedTold(), instrumentsTold(), contradictionTold(), firstTold()];
+const told = () => [...(after.here.value?.told() ?? []), firstTold()];
+
+const Foot = after(({ Foot }) => Foot);
+const RodDetail = after(({ RodDetail }) => RodDetail);
 
 const begun = computed(() => spread.value.rods.length > 0);
 
@@ -47,6 +46,7 @@ export function LinesScreen() {
       aside={pose.value === "wide" && rod && <RodDetail rod={rod} />}
     >
       <RodList />
+      <Foot />
     </Place>
   );
 }

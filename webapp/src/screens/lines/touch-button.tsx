@@ -1,23 +1,23 @@
 /** One tap: the lure of this rod has touched bottom. */
+import { later } from "../../base/parts/come/later";
 import { once } from "../../base/shell/guard";
 import { text } from "../../base/text/text";
-import { createTouch, offerUndoOf } from "../../state/notes/create";
-import { depthOverLure } from "../../state/rise/watch";
 import { type Rod, spread } from "../../state/spread/spread";
-import { lessonOf } from "./calibrate/lesson";
+
+/** What of Lines comes after the first paint. */
+export const after = later(() => import("./after"));
+
+const note = (rod: Rod) =>
+  after.load().then(
+    ({ noteTouch }) => noteTouch(rod),
+    () => undefined,
+  );
 
 export const TouchButton = ({ rod }: { rod: Rod }) => (
-  <button type="button" class="button touch-now" onClick={once(() => noteTouch(rod))}>
+  <button type="button" class="button touch-now" onClick={once(() => note(rod))}>
     <span>
-      {text.notes.noteTouch}{" "}
+      {text.quick.noteTouch}{" "}
       <small>{text.lines.oneRod(spread.value.rods.findIndex(({ id }) => id === rod.id) + 1)}</small>
     </span>
   </button>
 );
-
-/** Noted, with the way back and what it has taught. */
-function noteTouch(rod: Rod): void {
-  const lesson = lessonOf(rod);
-  const record = createTouch(rod, "touch", depthOverLure(rod.id));
-  offerUndoOf(record, () => lesson(record.id));
-}

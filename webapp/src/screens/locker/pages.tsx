@@ -6,7 +6,7 @@ import { Choices } from "../../base/parts/input/choices";
 import { Page } from "../../base/parts/page";
 import { palette, palettes, setPalette } from "../../base/shell/palette";
 import { href } from "../../base/shell/route";
-import { choose, languageOfPhone, languages } from "../../base/text/language";
+import { choose, languageOfPhone, languages } from "../../base/text/spoken/language";
 import { text } from "../../base/text/text";
 import { settings } from "../../base/units/settings";
 import { type Units, unitChoices } from "../../base/units/units";

@@ -254,19 +254,19 @@ function Said({
 function SpreadThen({ record }: { record: Folded }) {
   const spread = spreadIn(record.fields.get("spread")?.value);
   if (!spread || spread.rods.length === 0) return null;
-  const { lines } = text;
+  const t = text.lines;
   return (
     <section class="history">
       <h2>{text.notes.spreadOf}</h2>
       <p>
-        {lines.dials.speed} {about("speed", spread.speed, 0.1)}, {lines.dials.bottom.toLowerCase()}{" "}
+        {t.dials.speed} {about("speed", spread.speed, 0.1)}, {t.dials.bottom.toLowerCase()}{" "}
         {amount("depth", spread.bottom)}
       </p>
       <ol>
         {spread.rods.map((rod, i) => (
           <li key={i}>
             <b>{text.notes.oneRod(i + 1, apart(rod.place))}</b>:{" "}
-            {lines.setting(amount("line", rod.lineOut), weightsName(rod.drail, rod.sinker))}, {apart(rod.rig)}
+            {t.setting(amount("line", rod.lineOut), weightsName(rod.drail, rod.sinker))}, {apart(rod.rig)}
           </li>
         ))}
       </ol>

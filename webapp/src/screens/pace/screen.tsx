@@ -27,7 +27,7 @@ import { Gauge } from "./gauge";
 import { Swing } from "./swing";
 
 const t = text.pace;
-const { tide } = text;
+const tide = text.tide;
 
 const motionShown = calm(motion);
 const paceShown = calm(pace);

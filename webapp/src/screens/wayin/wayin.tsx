@@ -7,9 +7,6 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { askWays, type Ways } from "../../state/enrol/ways";
 
-/** A screen and pointer that nobody takes to sea in a pocket, at the bare address. */
-export const usesComputer = (): boolean => matchMedia("(min-width: 900px) and (pointer: fine)").matches;
-
 export function WayIn() {
   const ways = useSignal<Ways | undefined>(undefined);
   useEffect(() => {

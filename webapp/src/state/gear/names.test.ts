@@ -5,7 +5,7 @@ import { inSi } from "../../base/units/units";
 async function names(language: string) {
   vi.resetModules();
   const { text } = await import("../../base/text/text");
-  const words = language === "es" ? (await import("../../base/text/es")).es : undefined;
+  const words = language === "es" ? (await import("../../base/text/spoken/es")).es : undefined;
   if (words) Object.assign(text, words);
   return { ...(await import("./names")), text };
 }

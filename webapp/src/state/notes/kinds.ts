@@ -1,5 +1,5 @@
 /** The kinds of records: which fields each has, in the order in which they are told and asked. */
-import { bare } from "../../base/text/bare";
+import { bare } from "../../base/text/spoken/bare";
 import type { Quantity } from "../../base/units/units";
 
 export type Field =

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bare } from "../../base/text/bare";
+import { bare } from "../../base/text/spoken/bare";
 import { text } from "../../base/text/text";
 import { contract } from "../entry/contract.gen";
 import type { Folded } from "../entry/fold";

@@ -2,7 +2,7 @@
 
 import { limits } from "../../base/desk/types/current.gen";
 import { apart } from "../../base/text/apart";
-import { bare } from "../../base/text/bare";
+import { bare } from "../../base/text/spoken/bare";
 import { text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { course, moment, place } from "../../base/units/when";

@@ -12,6 +12,7 @@ import { byBoat } from "../log/clock";
 import { amend, atSea, book, mayAmend, note, ofKind, records, running, show, tripOf } from "../log/log";
 import { proposalsFor } from "../log/proposal";
 import { isCrews } from "../log/whose";
+import type { Moment } from "./moment";
 
 /** The words of the log for how it ended. */
 export const outcomes = ["aboard", "over to others", "mistake"] as const;
@@ -152,14 +153,6 @@ export function fixFields({ fix, at }: Taken, when: number): { [field: string]: 
     ...(off <= fleeting && cog !== undefined && { cog }),
   };
 }
-
-/** Where and when somebody first touched the control: the second touch only says that it was meant. */
-export interface Moment {
-  when: number;
-  fix: Taken | undefined;
-}
-
-export const momentNow = (): Moment => ({ when: Date.now(), fix: lastFix.peek() });
 
 export function cry({ when, fix }: Moment): Folded {
   const record = note(kind, { went: when, ...(fix && fixFields(fix, when)) });

@@ -1,6 +1,6 @@
 import "fake-indexeddb/auto";
 import { beforeEach, expect, it } from "vitest";
-import { en } from "../../base/text/en";
+import { en } from "../../base/text/spoken/en";
 import { startTrip, you } from "../log/log";
 import { type RuleSet, rules } from "./rules";
 import { fitsTrip, loadSets, mayGive, rulesFile } from "./share";

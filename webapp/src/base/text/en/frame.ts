@@ -113,6 +113,36 @@ export const frame = {
     brief: { under: "<1 in 10", over: ">9 in 10" },
   },
 
+  ages: {
+    seconds: (n: string) => `${n}\u00a0s`,
+    minutes: (n: string) => `${n}\u00a0min`,
+    both: (minutes: string, seconds: string) => `${minutes}\u00a0min ${seconds}\u00a0s`,
+    hours: (n: string) => `${n} h`,
+  },
+
+  quick: {
+    mark: "Mark",
+    noteTouch: "It touched",
+    fishUp: "Fish up",
+  },
+
+  cry: {
+    control: "Overboard",
+    arm: {
+      ask: "Is somebody overboard?",
+      noted: (time: string, place: string) =>
+        `Place and time of the touch are held: ${time}${place && `, ${place}`}.`,
+      yes: "Yes: overboard",
+      other: "Another emergency",
+      no: "No",
+    },
+    alarm: {
+      what: "Somebody is overboard",
+      since: (time: string) => `${time} ago`,
+      show: "Show",
+    },
+  },
+
   wetLock: {
     name: "Wet lock",
     short: "Lock",
@@ -163,6 +193,10 @@ export const frame = {
         `${what}: this cannot be shown, by a fault of the app. Everything else goes on, and nothing you entered is lost. A report of it is in the Locker.`,
       again: "Try again",
       page: "This page",
+    },
+    notLoaded: {
+      what: "This page did not load. With the boat’s server in reach it comes; nothing you entered is lost.",
+      again: "Load again",
     },
     update: "There is a new version. Load it when you are at the dock.",
     loadUpdate: "Load it",

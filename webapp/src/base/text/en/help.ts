@@ -28,7 +28,6 @@ const canada = "a boating course of Canada";
 
 export const help = {
   help: {
-    control: "Overboard",
     title: "Emergencies",
     what: "overboard, bleeding, hook, fire, cold",
     defer:
@@ -36,21 +35,6 @@ export const help = {
     source: (source: string) => `Source: ${source}`,
     radio: "Words for the radio",
     toRadio: "Radio",
-
-    arm: {
-      ask: "Is somebody overboard?",
-      noted: (time: string, place: string) =>
-        `Place and time of the touch are held: ${time}${place && `, ${place}`}.`,
-      yes: "Yes: overboard",
-      other: "Another emergency",
-      no: "No",
-    },
-
-    alarm: {
-      what: "Somebody is overboard",
-      since: (time: string) => `${time} ago`,
-      show: "Show",
-    },
 
     overboard: {
       title: "Overboard",

@@ -10,10 +10,8 @@ export const notes = {
     unreadable:
       "A note that this app cannot read. It is kept as it came, and goes into a file with the others.",
     unreadableTrip: "A trip that this app cannot read",
-    mark: "Mark",
     markWhat: "a hookup",
     touch: "Touch",
-    noteTouch: "It touched",
     photo: "Photo",
     other: "Other",
     deck: "Note with one tap",

@@ -17,12 +17,6 @@ export const pace = {
     mean: (seconds: string) => `mean of ${seconds} s`,
     fix: (age: string, accuracy: string) => `fix ${age} old, good to ${accuracy}`,
     typedAgo: (age: string) => `typed ${age} ago`,
-    ages: {
-      seconds: (n: string) => `${n}\u00a0s`,
-      minutes: (n: string) => `${n}\u00a0min`,
-      both: (minutes: string, seconds: string) => `${minutes}\u00a0min ${seconds}\u00a0s`,
-      hours: (n: string) => `${n} h`,
-    },
     gone: (speed: string, age: string) => `No fix for ${age}. It was ${speed}.`,
     before: (speed: string, age: string) => `It was ${speed} ${age} ago.`,
     reckoning: "Fixes come; the speed is being reckoned from positions. That takes ten seconds or so.",

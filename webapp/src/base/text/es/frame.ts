@@ -197,6 +197,35 @@ export const frame: typeof en = {
     brief: { under: "<1 de 10", over: ">9 de 10" },
   },
 
+  ages: {
+    seconds: (n) => `${n}\u00a0s`,
+    minutes: (n) => `${n}\u00a0min`,
+    both: (minutes, seconds) => `${minutes}\u00a0min ${seconds}\u00a0s`,
+    hours: (n) => `${n} h`,
+  },
+
+  quick: {
+    mark: "Marcar",
+    noteTouch: "Tocó",
+    fishUp: "Pez arriba",
+  },
+
+  cry: {
+    control: "Al agua",
+    arm: {
+      ask: "¿Hay alguien en el agua?",
+      noted: (time, place) => `Lugar y hora del toque, guardados: ${time}${place && `, ${place}`}.`,
+      yes: "Sí: hombre al agua",
+      other: "Otra emergencia",
+      no: "No hay nadie",
+    },
+    alarm: {
+      what: "Hay alguien en el agua",
+      since: (time) => `hace ${time}`,
+      show: "Ver",
+    },
+  },
+
   wetLock: {
     name: "Bloqueo contra mojaduras",
     short: "Bloquear",
@@ -247,6 +276,10 @@ export const frame: typeof en = {
         `${what}: no se puede mostrar, por una falla de la aplicación. Todo lo demás sigue, y no se perdió nada de lo ingresado. Queda un informe en el Pañol.`,
       again: "Probar otra vez",
       page: "Esta página",
+    },
+    notLoaded: {
+      what: "Esta página no se cargó. Con el servidor del barco al alcance llega; nada de lo que escribió se pierde.",
+      again: "Cargar otra vez",
     },
     update: "Hay una versión nueva. Cárguela cuando esté en el muelle.",
     loadUpdate: "Cargarla",

@@ -19,7 +19,6 @@ const canada = "un curso náutico de Canadá";
 
 export const help: typeof en = {
   help: {
-    control: "Al agua",
     title: "Emergencias",
     what: "al agua, hemorragia, anzuelo, fuego, frío",
     defer:
@@ -27,20 +26,6 @@ export const help: typeof en = {
     source: (source) => `Fuente: ${source}`,
     radio: "Palabras para la radio",
     toRadio: "Radio",
-
-    arm: {
-      ask: "¿Hay alguien en el agua?",
-      noted: (time, place) => `Lugar y hora del toque, guardados: ${time}${place && `, ${place}`}.`,
-      yes: "Sí: hombre al agua",
-      other: "Otra emergencia",
-      no: "No hay nadie",
-    },
-
-    alarm: {
-      what: "Hay alguien en el agua",
-      since: (time) => `hace ${time}`,
-      show: "Ver",
-    },
 
     overboard: {
       title: "Hombre al agua",

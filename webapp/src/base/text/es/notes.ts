@@ -11,10 +11,8 @@ export const notes: typeof en = {
     unreadable:
       "Una nota que esta aplicación no puede leer. Se guarda tal como llegó, y va al archivo con las demás.",
     unreadableTrip: "Una salida que esta aplicación no puede leer",
-    mark: "Marcar",
     markWhat: "una picada",
     touch: "Tocó",
-    noteTouch: "Tocó",
     photo: "Foto",
     other: "Otro",
     deck: "Anotar con un toque",

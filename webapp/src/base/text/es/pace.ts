@@ -11,12 +11,6 @@ export const pace: typeof en = {
     mean: (seconds) => `promedio de ${seconds} s`,
     fix: (age, accuracy) => `posición de hace ${age}, con ${accuracy} de error`,
     typedAgo: (age) => `escrito hace ${age}`,
-    ages: {
-      seconds: (n) => `${n}\u00a0s`,
-      minutes: (n) => `${n}\u00a0min`,
-      both: (minutes, seconds) => `${minutes}\u00a0min ${seconds}\u00a0s`,
-      hours: (n) => `${n} h`,
-    },
     gone: (speed, age) => `Sin posición desde hace ${age}. Era ${speed}.`,
     before: (speed, age) => `Era de ${speed} hace ${age}.`,
     reckoning: "Llegan posiciones; la velocidad se está calculando de ellas. Tarda unos diez segundos.",

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { en } from "../../../base/text/en";
+import { en } from "../../../base/text/spoken/en";
 import { helmWords } from "./helm-words";
 
 const t = en.fish.land.helm;

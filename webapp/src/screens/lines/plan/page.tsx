@@ -23,7 +23,7 @@ import { sinkerOn } from "../../../state/spread/request";
 import { changeUndoably } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/words";
-import { Charted } from "../charted";
+import { Charted } from "../rise/charted";
 import { offBottomWords, weightWords } from "../words";
 
 const t = text.plan;
@@ -119,7 +119,7 @@ function Proposal({ answer, now }: { answer: Answer; now: Spread }) {
 /** What the usual turn does to the plan, and what was done about it. */
 function InTheTurn({ answer: { turn } }: { answer: Answer }) {
   if (!turn) return null;
-  const quarter = text.pace.ages.seconds(numeral(usualQuarter));
+  const quarter = text.ages.seconds(numeral(usualQuarter));
   const side = text.turn.sides[turn.toward];
   const why = t.breaks[turn.bound](rodName(turn.rod), rodName(turn.other));
   return (

@@ -104,7 +104,7 @@ function Film({ of, now }: { of: Played; now: Spread }) {
     const { astern, abeam, depth } = curve;
     return [{ number: i + 1, astern, abeam, depth, chosen: now.rods[i]?.id === selectedId.value }];
   });
-  const time = text.pace.ages.seconds(numeral(Math.round(at.value * of.every)));
+  const time = text.ages.seconds(numeral(Math.round(at.value * of.every)));
   return (
     <>
       <Slider
@@ -147,7 +147,7 @@ function Film({ of, now }: { of: Played; now: Spread }) {
 
 /** What came of it, in a sentence. */
 function told({ deepest, down, risk, settled }: SettleAnswer, what: Manoeuvre): string {
-  const s = (time: number) => text.pace.ages.seconds(numeral(Math.round(time)));
+  const s = (time: number) => text.ages.seconds(numeral(Math.round(time)));
   if (down) return t.down(s(down.time), text.lines.parts[down.part] ?? down.part);
   return [
     t.deepest(about("depth", deepest.depth, 1), s(deepest.time)),

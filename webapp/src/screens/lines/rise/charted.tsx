@@ -1,10 +1,10 @@
 /** The depth by chart and tide, where it is another than Lines has: taken over by a tap, never silently. */
-import { once } from "../../base/shell/guard";
-import { text } from "../../base/text/text";
-import { about } from "../../base/units/show";
-import { chartedDepth } from "../../state/pace/current/predicted";
-import { changeUndoably } from "../../state/spread/solved";
-import { spread } from "../../state/spread/spread";
+import { once } from "../../../base/shell/guard";
+import { text } from "../../../base/text/text";
+import { about } from "../../../base/units/show";
+import { chartedDepth } from "../../../state/pace/current/predicted";
+import { changeUndoably } from "../../../state/spread/solved";
+import { spread } from "../../../state/spread/spread";
 
 const t = text.tide;
 /** m: less is not worth a tap. */

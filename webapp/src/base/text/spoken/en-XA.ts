@@ -3,7 +3,8 @@
  * brackets. Only a build of the mode “pseudo” has it. What is on screen without an accent is no text of the app's.
  */
 import { en } from "./en";
-import type { Text } from "./text";
+
+type Text = typeof en;
 
 const plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
 const accented = "åƀçðéƒĝĥîĵķļɱñöþǫŕšţûṽŵẋýžÅƁÇÐÉƑĜĤÎĴĶĻṀÑÖÞǪŔŠŢÛṼŴẊÝŽ";

@@ -1,0 +1,97 @@
+/** All that comes after the first paint: what is kept going, what is told by it, and what its taps do. */
+
+import { useEffect } from "preact/hooks";
+import type { Told } from "../base/parts/around";
+import { Warning } from "../base/parts/icons";
+import { Act, Notice } from "../base/parts/notice";
+import { useSeconds } from "../base/parts/seconds";
+import { go, href, route } from "../base/shell/route";
+import { locked } from "../base/shell/wet-lock";
+import { text } from "../base/text/text";
+import { age } from "../base/units/show";
+import { InstrumentAlarms, instrumentsAlarmed } from "../screens/lines/heard/alarms";
+import { RiseNotice } from "../screens/lines/rise/notice";
+import { asksTold } from "../screens/locker/enrol/asks";
+import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
+import { fishUp } from "../state/fish/noting";
+import { twoTrips } from "../state/log/asks";
+import { refer } from "../state/log/refer";
+import { closedTrip } from "../state/notes/closing";
+import { createMark } from "../state/notes/create";
+import { foremost, open as overboard, sinceWent } from "../state/overboard/overboard";
+import { touchesAhead } from "../state/rise/watch";
+import { inForce, speciesOf, watersNow } from "../state/rules/rules";
+import { acceptUpdate, updateOffered } from "../state/update/offline";
+
+export { NotesIcon, SendingAtFoot } from "../screens/notes/sending";
+export { cry } from "../state/overboard/overboard";
+export { goOffline } from "../state/update/offline";
+export { begin, loadRest } from "./begin";
+
+export const mark = (): void => go("notes", "told", refer(createMark()));
+
+/** It is taken for what the rules of these waters name first: mostly that is what is fished for. */
+export const up = (): void => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] ?? ""));
+
+export const isOverboard = (): boolean => overboard.value.length > 0;
+
+/** Whether there is an alarm of these. */
+export const isAlarmed = (): boolean => touchesAhead.value || instrumentsAlarmed();
+
+export const Alarms = () => (
+  <>
+    <RiseNotice />
+    <InstrumentAlarms />
+  </>
+);
+
+/** What is told before what a place tells itself. */
+export const first = (): Told | undefined => asksTold();
+
+/** What needs nothing done at once. */
+export function canWait(): (Told | false)[] {
+  const { short, update, loadUpdate } = text.notices;
+  return [
+    route.value[0] !== "notes" &&
+      twoTrips.value !== undefined && { short: text.notes.trips.twoShort, whole: <TwoTrips key="two" /> },
+    route.value[0] !== "notes" &&
+      closedTrip.value !== undefined && {
+        short: text.notes.trips.closedShort,
+        whole: <ClosedTrip key="closed" />,
+      },
+    updateOffered.value && {
+      short: short.update,
+      whole: (
+        <Notice key="update" actions={<Act onTap={acceptUpdate}>{loadUpdate}</Act>}>
+          {update}
+        </Notice>
+      ),
+    },
+  ];
+}
+
+/** Under the frame's head on every other page while a case is open. */
+export const OverboardAlarm = () => (foremost.value && route.value[0] !== "overboard" ? <Overboard /> : null);
+
+/** The phone shakes, where it can, when it first hears of it. */
+function Overboard() {
+  useSeconds();
+  useEffect(() => {
+    // Before the first touch of a page browsers do not let it, and complain.
+    if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([600, 200, 600, 200, 600]);
+  }, []);
+  const first = foremost.value;
+  if (!first) return null;
+  const t = text.cry.alarm;
+  return (
+    <div class="overboard-alarm" role="alert">
+      <a class="overboard-bar" href={href("overboard")} onClick={() => (locked.value = false)}>
+        <Warning />
+        <span>
+          {t.what} <small>{t.since(age(sinceWent(first)))}</small>
+        </span>
+        <b>{t.show}</b>
+      </a>
+    </div>
+  );
+}

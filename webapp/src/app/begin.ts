@@ -1,0 +1,162 @@
+/** What is kept going besides the spread, from after the first paint on. */
+import { effect, untracked } from "@preact/signals";
+import { desk } from "../base/desk/desk";
+import { keepAwake } from "../base/phone/awake";
+import { watchPosition } from "../base/position/position";
+import { keepTrack } from "../base/position/track";
+import { soon } from "../base/shell/soon";
+import { findAside } from "../base/store/aside";
+import { alarmSettings, keepAlarming } from "../state/alarms/alarms";
+import { keepReadyToSound } from "../state/alarms/sound";
+import { keepSharing } from "../state/calibrate/share";
+import { taught } from "../state/calibrate/taught";
+import { keepCalibrating } from "../state/calibrate/touches";
+import { keptHeads } from "../state/crew/aboard";
+import { keptBoat } from "../state/crew/boat";
+import { floatPlan } from "../state/crew/floatplan";
+import { keepCrew } from "../state/crew/keep";
+import { keptLists } from "../state/crew/lists";
+import { mayChange } from "../state/crew/role";
+import { waitingTicks } from "../state/crew/told";
+import { forecast, formerLimits, takeFormerLimits } from "../state/crew/weather";
+import { keepAsking } from "../state/enrol/ask";
+import { keepLookingWhoAsks } from "../state/enrol/asks";
+import { renew } from "../state/enrol/join";
+import { keepExchanging } from "../state/exchange/exchange";
+import { keepLeaving } from "../state/fish/abandoned";
+import { slush } from "../state/fish/cooling";
+import { fishes } from "../state/fish/fishes";
+import { ice } from "../state/fish/ice";
+import { samples } from "../state/fish/keeping";
+import { keepHearing } from "../state/instruments/stream";
+import { keepTaking, taken } from "../state/instruments/taken";
+import { sayIn } from "../state/log/beside/projecting";
+import { clockAhead } from "../state/log/clock";
+import { atSea, loadLog, lookAnew, running, show } from "../state/log/log";
+import { heardOf } from "../state/notes/closing";
+import { sayings } from "../state/notes/search/search";
+import { keepOverboard, open } from "../state/overboard/overboard";
+import { keepSaying } from "../state/pace/aloud";
+import { keepBeat } from "../state/pace/beat";
+import { knownCurrent } from "../state/pace/current/found";
+import { keepPredicted } from "../state/pace/current/predicted";
+import { keepFinding, keptRun } from "../state/pace/find";
+import { keepFollowing } from "../state/pace/follow";
+import { marks } from "../state/pace/marks";
+import { keepMotion, typed } from "../state/pace/motion";
+import { notches } from "../state/pace/notches";
+import { keepPace } from "../state/pace/pace";
+import { paceSettings } from "../state/pace/settings";
+import { keepPump } from "../state/pace/spoon";
+import { keepWheel, wheelKept } from "../state/pace/wheel";
+import { keptHands } from "../state/plan/hands";
+import { asked } from "../state/produced/asked";
+import { askToPersist } from "../state/ready/checks";
+import { keepTellingReady } from "../state/ready/tell";
+import { soundings } from "../state/rise/soundings";
+import { keepLooking } from "../state/rise/watch";
+import { fillRules, rules } from "../state/rules/rules";
+
+import { ground } from "../state/tide/water";
+
+const ofPace = [
+  taken,
+  alarmSettings,
+  wheelKept,
+  paceSettings,
+  keptRun,
+  knownCurrent,
+  typed,
+  marks,
+  notches,
+  ground,
+];
+const ofLearning = [clockAhead, heardOf, taught, keptHands, soundings, asked];
+
+const ofFish = [rules, fishes, ice, slush, samples];
+const ofCrew = [keptBoat, keptHeads, formerLimits, forecast, keptLists, floatPlan, waitingTicks];
+
+let rest: Promise<void> | undefined;
+
+/** What pages and all that is kept going need of what is kept, read once. Never fails, as with all that is kept. */
+export function loadRest(): Promise<void> {
+  rest ??= Promise.all([...ofLearning, ...ofPace, ...ofFish, ...ofCrew].map((kept) => kept.loaded())).then(
+    takeFormerLimits,
+  );
+  return rest;
+}
+
+/** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
+async function beginLog(): Promise<void> {
+  effect(() => {
+    const words = sayings.value;
+    untracked(() => sayIn(words));
+  });
+  await loadLog();
+  if (running.value) await show(running.value.trip);
+  document.addEventListener("visibilitychange", lookAnew);
+  setInterval(lookAnew, 600_000);
+  keepCrew();
+  keepSharing(mayChange);
+  keepOverboard();
+  keepExchanging();
+  keepTellingReady();
+  keepAsking();
+  keepLookingWhoAsks();
+  renew();
+  effect(() => (atSea.value ? watchPosition() : undefined));
+  // From now on there is something to lose; and one who notes is likely to agree.
+  effect(() => {
+    if (atSea.value) askToPersist();
+  });
+  keepAwake(() => open.value.length > 0 || (atSea.value && paceSettings.value.awake));
+}
+
+/** Follows the boat's motion, and works out its pace. */
+function beginPace(): void {
+  keepTrack();
+  keepMotion();
+  keepPump();
+  keepPredicted();
+  keepPace();
+  keepBeat();
+  keepFinding();
+  keepFollowing();
+  keepSaying();
+}
+
+/** Listens to the boat's instruments, if there are any, and sounds what must be known. */
+function beginInstruments(): void {
+  keepHearing();
+  keepTaking();
+  keepWheel();
+  keepReadyToSound();
+  keepAlarming();
+}
+
+/** Fills in rules that nobody has entered yet. */
+function keepFillingRules(): void {
+  effect(() => {
+    desk.restarts.value;
+    untracked(fillRules);
+  });
+}
+
+/** Begins all of it, step by step, so that a tap waits for none of it. */
+export async function begin(): Promise<void> {
+  await loadRest();
+  const steps = [
+    beginLog,
+    beginPace,
+    keepCalibrating,
+    keepLooking,
+    beginInstruments,
+    keepLeaving,
+    findAside,
+    keepFillingRules,
+  ];
+  for (const step of steps) {
+    await soon();
+    step();
+  }
+}

@@ -1,0 +1,25 @@
+/** What comes right after the first paint, and goes on besides: nothing that is shown first waits for it. */
+import { signal } from "@preact/signals";
+
+type After = typeof import("./after");
+
+export const after = signal<After | undefined>(undefined);
+
+/** It did not come: on the very first visit, with the network gone in the midst of it. */
+export const stayedAway = signal(false);
+
+let coming: Promise<After> | undefined;
+
+/** Does something with it once it is here. */
+export const whenHere = (use: (all: After) => void): Promise<void> => come().then(use, () => undefined);
+
+export function come(): Promise<After> {
+  coming ??= import("./after").then((all) => {
+    after.value = all;
+    return all;
+  });
+  coming.catch(() => {
+    stayedAway.value = true;
+  });
+  return coming;
+}

@@ -1,0 +1,20 @@
+/**
+ * What is shown besides Lines, a room at a time: each is a file of its own, that comes when something of it is first
+ * opened, with what is kept for it.
+ */
+import { later } from "../base/parts/come/later";
+import { come } from "./come";
+
+/** A room, once what its pages show of what is kept has been read. */
+const withKept = async <Room>(room: Promise<Room>): Promise<Room> => {
+  const [here, all] = await Promise.all([room, come()]);
+  await all.loadRest();
+  return here;
+};
+
+export const lines = later(() => withKept(import("./rooms/lines")));
+export const pace = later(() => withKept(import("./rooms/pace")));
+export const notes = later(() => withKept(import("./rooms/notes")));
+export const fish = later(() => withKept(import("./rooms/fish")));
+export const crew = later(() => withKept(import("./rooms/crew")));
+export const locker = later(() => withKept(import("./rooms/locker")));

@@ -1,0 +1,12 @@
+export { BoatPage } from "../../screens/crew/boat-page";
+export { BriefedPage } from "../../screens/crew/briefed";
+export { BriefingPage } from "../../screens/crew/briefing";
+export { ChangePage } from "../../screens/crew/change-page";
+export { FloatPlanPage } from "../../screens/crew/floatplan-page";
+export { CrewGearPage, TroublePage } from "../../screens/crew/gear-page";
+export { OverboardPage } from "../../screens/crew/help/overboard";
+export { HelpList, HelpPage } from "../../screens/crew/help/page";
+export { ListPage } from "../../screens/crew/list-page";
+export { RadioPage } from "../../screens/crew/radio";
+export { CrewScreen } from "../../screens/crew/screen";
+export { WeatherPage } from "../../screens/crew/weather";

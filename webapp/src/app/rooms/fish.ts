@@ -1,0 +1,14 @@
+export { BleedPage } from "../../screens/fish/catch/bleed";
+export { JudgePage } from "../../screens/fish/catch/judge";
+export { LandPage } from "../../screens/fish/catch/land";
+export { MeasurePage } from "../../screens/fish/catch/measure";
+export { ReleasePage } from "../../screens/fish/catch/release";
+export { SlushPage } from "../../screens/fish/catch/slush";
+export { BoxPage } from "../../screens/fish/ice/box-page";
+export { IcePage } from "../../screens/fish/ice/ice-page";
+export { KeepingPage } from "../../screens/fish/ice/keeping-page";
+export { LockedBagStop } from "../../screens/fish/parts/bag";
+export { RulePage } from "../../screens/fish/rules/rule-page";
+export { RulesPage, SetPage } from "../../screens/fish/rules/rules-page";
+export { FishScreen } from "../../screens/fish/screen";
+export { WeightPage } from "../../screens/fish/weight-page";

@@ -1,0 +1,11 @@
+export { Elsewhere } from "../../base/parts/elsewhere";
+export { DoubtPage } from "../../screens/locker/doubt-page";
+export { InvitePage } from "../../screens/locker/enrol/invite";
+export { EnrolPage } from "../../screens/locker/enrol/page";
+export { PhonePage, PhonesPage } from "../../screens/locker/enrol/phones";
+export { GearPage, ItemPage, KindPage } from "../../screens/locker/gear/pages";
+export { AboutPage, CautionsPage, LockerPage } from "../../screens/locker/pages";
+export { InstallPage } from "../../screens/locker/ready/install";
+export { ReadyPage } from "../../screens/locker/ready/page";
+export { WaterPage } from "../../screens/locker/water-page";
+export { WayIn } from "../../screens/wayin/wayin";

@@ -1,0 +1,13 @@
+export { AddPage, NewPage, TouchPage } from "../../screens/notes/add";
+export { BackPage } from "../../screens/notes/day/back";
+export { DayPage } from "../../screens/notes/day/page";
+export { KeepsakePage } from "../../screens/notes/out/keepsake";
+export { PapersPage } from "../../screens/notes/out/papers";
+export { PastPage } from "../../screens/notes/past";
+export { PhotoOfPage } from "../../screens/notes/photo";
+export { RecordPage } from "../../screens/notes/record";
+export { NotesScreen } from "../../screens/notes/screen";
+export { SeasonPage } from "../../screens/notes/season/page";
+export { ToldPage } from "../../screens/notes/told";
+export { TripPage } from "../../screens/notes/trip";
+export { UnsentPage } from "../../screens/notes/unsent";

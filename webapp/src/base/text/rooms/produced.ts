@@ -1,0 +1,4 @@
+import { produced as english } from "../en/produced";
+import { inUse } from "../spoken/in-use";
+
+export const { produced, keepsake, papers } = inUse(english);

@@ -1,0 +1,20 @@
+/** What Lines shows and does besides picture, rods and deck: it comes right after the first paint. */
+import { createTouch, offerUndoOf } from "../../state/notes/create";
+import { depthOverLure } from "../../state/rise/watch";
+import type { Rod } from "../../state/spread/spread";
+import { lessonOf } from "./calibrate/lesson";
+import { contradictionTold } from "./calibrate/notice";
+import { instrumentsTold } from "./heard/offer";
+import { speedTold } from "./speed-notice";
+
+export { RodDetail } from "./detail";
+export { Foot } from "./foot";
+
+export const told = () => [speedTold(), instrumentsTold(), contradictionTold()];
+
+/** A touch of this rod, noted, with the way back and what it has taught. */
+export function noteTouch(rod: Rod): void {
+  const lesson = lessonOf(rod);
+  const record = createTouch(rod, "touch", depthOverLure(rod.id));
+  offerUndoOf(record, () => lesson(record.id));
+}
