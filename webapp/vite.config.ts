@@ -90,6 +90,8 @@ export default defineConfig({
         // Few files: what is shown first, each room, and what several of them share.
         codeSplitting: {
           groups: [
+            // The words of another language need it, and what is shown first waits for these.
+            { name: "region", test: /\/base\/phone\/region\.ts$/, priority: 3 },
             { name: "shell", tags: ["$initial"], priority: 2 },
             { name: "shared", minShareCount: 2, priority: 1 },
           ],

@@ -1,8 +1,8 @@
 import "../state/enrol/arrive";
 import "../base/style/base.css";
+import "../base/style/parts.css";
 import "../base/style/frame.css";
 import "../base/style/place.css";
-import "../base/style/parts.css";
 import "../screens/lines/lines.css";
 import "../screens/lines/picture.css";
 import "../base/style/pages.css";

@@ -73,6 +73,21 @@ it("shows at the next start what was answered last, as of then, until there is a
   );
 });
 
+it("asks with the speeds that were wanted then: what tells them comes later", async () => {
+  const first = await start();
+  (await import("./spread")).wantedSpeeds.value = { low: 1.5, high: 1.8 };
+  first.keepSolving();
+  await answered();
+  vi.advanceTimersByTime(3000);
+  await first.last.settled();
+  asked = [];
+  (await start()).keepSolving();
+  await answered();
+  expect(asked.find(({ name }) => name === "spread")?.request).toMatchObject({
+    wanted: { speedLow: 1.5, speedHigh: 1.8 },
+  });
+});
+
 it("has it replaced by the new answer, which is as of now", async () => {
   await once();
   asked = [];

@@ -6,7 +6,7 @@ import type { Gear } from "../gear/gear";
 import { type Doubts, doubt } from "./doubt";
 import { spreadFor } from "./request";
 import type { Solved } from "./solved";
-import type { Spread } from "./spread";
+import { type Spread, wantedSpeeds } from "./spread";
 
 interface Last {
   /** What was asked, but for what is only known once the app runs; and which calculations answered. */
@@ -16,6 +16,8 @@ interface Last {
   at: number;
   rods: RodAnswer[];
   aim: number;
+  /** The speeds that were wanted: what tells them comes later, and until then another advice would stand there. */
+  speeds?: { low: number; high: number } | undefined;
 }
 
 /** Which calculations these are, by their module. */
@@ -37,11 +39,18 @@ function questionOf(gear: Gear, spread: Spread, doubts: Doubts): string {
 }
 
 /** What was answered last to this spread as it is; undefined: nothing. */
-export function lastOf(gear: Gear, spread: Spread): Solved | undefined {
+function lastOf(gear: Gear, spread: Spread): Solved | undefined {
   const { value } = last;
   if (!value || value.rods.length !== spread.rods.length) return undefined;
   if (value.to !== questionOf(gear, spread, doubt.value)) return undefined;
   return { spread, rods: value.rods, aim: value.aim, asOf: value.at };
+}
+
+/** Goes by what was answered last to this spread as it is, until more is known. */
+export function resume(gear: Gear, spread: Spread): Solved | undefined {
+  const then = lastOf(gear, spread);
+  if (then) wantedSpeeds.value ??= last.value?.speeds;
+  return then;
 }
 
 /** So long after the last change it is kept, ms: while a finger moves there are many. */
@@ -56,7 +65,8 @@ export function keepLast(solved: () => Solved | undefined, gear: () => Gear): vo
     const now = solved();
     if (!now || now.asOf !== undefined) return;
     const { spread, rods, aim } = now;
-    last.set({ to: questionOf(gear(), spread, doubt.value), calc, at: Date.now(), rods, aim });
+    const speeds = wantedSpeeds.peek();
+    last.set({ to: questionOf(gear(), spread, doubt.value), calc, at: Date.now(), rods, aim, speeds });
   };
   effect(() => {
     if (!solved()) return;

@@ -11,7 +11,7 @@ import { offerUndo } from "../../base/shell/undo";
 import { complete, gear } from "../gear/gear";
 import { Answers } from "./answers";
 import { doubtNow } from "./doubt";
-import { keepLast, lastOf } from "./last";
+import { keepLast, resume } from "./last";
 import { lessons } from "./learned";
 import { bottomNow, soundedNow, spreadFor, weightOn } from "./request";
 import { type Rod, type Spread, selectedRod, spread, wantedSpeeds } from "./spread";
@@ -79,7 +79,7 @@ export const select = (id: string): void => change({ selected: id });
 
 /** Solves whatever is shown, now and after every change. Returns the way to stop it. */
 export function keepSolving(): () => void {
-  if (complete(gear.value)) solved.value ??= lastOf(gear.value, spread.value);
+  if (complete(gear.value)) solved.value ??= resume(gear.value, spread.value);
   keepLast(
     () => solved.value,
     () => gear.signal.peek(),
