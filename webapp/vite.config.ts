@@ -33,6 +33,10 @@ export const treeshake = {
   moduleSideEffects: [{ test: /\/src\/base\/text\/rooms/, sideEffects: false }],
 };
 
+/** What only comes when somebody opens it. */
+const opened =
+  /\/src\/(app\/rooms|screens\/(crew|fish|locker|notes|pace|tide|wayin|lines\/(plan|rod|start|teach|turn)))\//;
+
 export default defineConfig({
   plugins: [
     preact({ prefreshEnabled: false }),
@@ -87,13 +91,15 @@ export default defineConfig({
     rolldownOptions: {
       treeshake,
       output: {
-        // Few files: what is shown first, each room, and what several of them share.
+        // Few files: what is shown first, what comes after it, and the rooms.
         codeSplitting: {
           groups: [
             // The words of another language need it, and what is shown first waits for these.
             { name: "region", test: /\/base\/phone\/region\.ts$/, priority: 3 },
             { name: "shell", tags: ["$initial"], priority: 2 },
             { name: "shared", minShareCount: 2, priority: 1 },
+            // Each by itself would be smaller when it is opened, but all of them weigh 8 kB more.
+            { name: "rooms", test: opened, priority: 0 },
           ],
         },
         chunkFileNames: ({ facadeModuleId }) => {

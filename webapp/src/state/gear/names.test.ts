@@ -6,7 +6,7 @@ async function names(language: string) {
   vi.resetModules();
   const { text } = await import("../../base/text/text");
   const words = language === "es" ? (await import("../../base/text/spoken/es")).es : undefined;
-  if (words) Object.assign(text, words);
+  if (words) for (const room of ["gear", "units"] as const) Object.assign(text[room], words[room]);
   return { ...(await import("./names")), text };
 }
 

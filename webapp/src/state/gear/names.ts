@@ -18,7 +18,7 @@ export function rigName(r: Rig, g: Gear): string {
 
 /** With the spoon's colour, where that is told: two of a length are told apart by it. */
 const inColour = (name: string, { colour }: Spoon): string =>
-  colour ? `${name}, ${(text.notes.choices.colour?.[colour] ?? colour).toLowerCase()}` : name;
+  colour ? `${name}, ${(text.gear.colours[colour] ?? colour).toLowerCase()}` : name;
 
 export const spoonInColour = (s: Spoon): string => inColour(spoonName(s), s);
 export const rigInColour = (r: Rig, g: Gear): string => inColour(rigName(r, g), pick(g.spoons, r.spoon));

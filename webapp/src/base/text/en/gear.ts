@@ -2,6 +2,14 @@
 
 export const gear = {
   gear: {
+    colours: {
+      white: "White",
+      yellow: "Yellow",
+      green: "Green",
+      black: "Black",
+      red: "Red",
+      metal: "Bare metal",
+    } as { [colour: string]: string },
     title: "Saved gear",
     about: "Wires, spoons, drails, places, rigs",
     what: "Typed once, then chosen by name. The first ones are sensible guesses: weigh and measure yours. Every change is kept at once.",

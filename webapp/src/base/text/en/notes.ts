@@ -1,4 +1,5 @@
 /** Words of the Notes place, and of bringing notes together. Numbers come in already written, with their units. */
+import { gear } from "./gear";
 
 export const notes = {
   notes: {
@@ -160,14 +161,7 @@ export const notes = {
         deep: "Deep inside",
         outside: "Outside",
       },
-      colour: {
-        white: "White",
-        yellow: "Yellow",
-        green: "Green",
-        black: "Black",
-        red: "Red",
-        metal: "Bare metal",
-      },
+      colour: gear.gear.colours,
       what: { kink: "Kink", cut: "Cut", lost: "Lost", worn: "Worn", broken: "Broken" },
       feel: { "too slow": "Too slow", right: "Right", "too fast": "Too fast" },
     } as { [field: string]: { [value: string]: string } },

@@ -3,6 +3,14 @@ import type { gear as en } from "../en/gear";
 
 export const gear: typeof en = {
   gear: {
+    colours: {
+      white: "Blanco",
+      yellow: "Amarillo",
+      green: "Verde",
+      black: "Negro",
+      red: "Rojo",
+      metal: "Metal desnudo",
+    },
     title: "Equipo guardado",
     about: "Alambres, cucharas, plomos, puestos, aparejos",
     what: "Se escribe una vez y después se elige por su nombre. Los primeros son suposiciones razonables: pese y mida los suyos. Cada cambio se guarda enseguida.",

@@ -1,5 +1,6 @@
 /** Palabras de Notas, y de juntar las notas. Los números llegan ya escritos, con sus unidades. */
 import type { notes as en } from "../en/notes";
+import { gear } from "./gear";
 
 export const notes: typeof en = {
   notes: {
@@ -160,14 +161,7 @@ export const notes: typeof en = {
         deep: "Muy adentro",
         outside: "Por fuera",
       },
-      colour: {
-        white: "Blanco",
-        yellow: "Amarillo",
-        green: "Verde",
-        black: "Negro",
-        red: "Rojo",
-        metal: "Metal desnudo",
-      },
+      colour: gear.gear.colours,
       what: { kink: "Coca", cut: "Corte", lost: "Perdido", worn: "Gastado", broken: "Roto" },
       feel: { "too slow": "Muy lento", right: "Bien", "too fast": "Muy rápido" },
     },
