@@ -1,8 +1,14 @@
-/** Which colours words have on a page, and on what: where two poses have the same, their contrast is the same. */
+/**
+ * What a pose may change of what axe judges by it: which colours words have on a page, and on what; and which parts of it
+ * move on their own. Where two poses have the same, the judgement is the same.
+ */
 import type { Page } from "@playwright/test";
 
-/** One for each pair: the colour of words, whether they are large by WCAG 2.2, 1.4.3, and all that they lie on. */
-export const colours = (page: Page): Promise<string[]> => page.evaluate(look);
+/**
+ * One for each pair: the colour of words, whether they are large by WCAG 2.2, 1.4.3, and all that they lie on. And one for
+ * each part that moves on its own, with whether keys reach it or something in it.
+ */
+export const looks = (page: Page): Promise<string[]> => page.evaluate(look);
 
 /** Runs in the page. */
 function look(): string[] {
@@ -29,6 +35,7 @@ function look(): string[] {
     }
     return ground;
   };
+  const scrolls = (value: string) => value === "auto" || value === "scroll";
   const found = new Set<string>();
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
@@ -41,6 +48,16 @@ function look(): string[] {
     found.add(
       `${element instanceof SVGElement ? fill : color} ${textShadow} ${large} on ${groundOf(element)}`,
     );
+  }
+  const reached = "a[href], button, input, select, textarea, summary, [tabindex]";
+  for (const part of document.querySelectorAll("main, main *, .told-area")) {
+    const { overflowX, overflowY } = styleOf(part);
+    const moves =
+      (scrolls(overflowY) && part.scrollHeight > part.clientHeight) ||
+      (scrolls(overflowX) && part.scrollWidth > part.clientWidth);
+    if (!moves) continue;
+    const byKeys = part.matches(reached) || part.querySelector(reached) !== null;
+    found.add(`<${part.tagName} ${part.className}> moves, ${byKeys}`);
   }
   return [...found];
 }
