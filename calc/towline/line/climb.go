@@ -290,29 +290,29 @@ func (c *Climb) advance(end float64) {
 }
 
 // flat is a step where all lies in one plane and the stream is the same everywhere: the same sums, of what is not 0 there,
-// and written out. Looping over them took as long as the slopes themselves.
+// written out. The slope that comes last is added last, as each waits for the one before.
 func (c *Climb) flat(h float64, k *[7]State, next, off *State) {
 	a, y, speed := &tableau, &c.y, c.Water.Speed
 	k1, k2, k3, k4, k5, k6, k7 := &k[0], &k[1], &k[2], &k[3], &k[4], &k[5], &k[6]
-	next.Tx = y.Tx + h*(a[1][0]*k1.Tx)
-	next.Tz = y.Tz + h*(a[1][0]*k1.Tz)
+	next.Tx = y.Tx + h*a[1][0]*k1.Tx
+	next.Tz = y.Tz + h*a[1][0]*k1.Tz
 	c.g.slope(speed, next, k2)
-	next.Tx = y.Tx + h*(a[2][0]*k1.Tx+a[2][1]*k2.Tx)
-	next.Tz = y.Tz + h*(a[2][0]*k1.Tz+a[2][1]*k2.Tz)
+	next.Tx = y.Tx + h*(a[2][0]*k1.Tx) + h*a[2][1]*k2.Tx
+	next.Tz = y.Tz + h*(a[2][0]*k1.Tz) + h*a[2][1]*k2.Tz
 	c.g.slope(speed, next, k3)
-	next.Tx = y.Tx + h*(a[3][0]*k1.Tx+a[3][1]*k2.Tx+a[3][2]*k3.Tx)
-	next.Tz = y.Tz + h*(a[3][0]*k1.Tz+a[3][1]*k2.Tz+a[3][2]*k3.Tz)
+	next.Tx = y.Tx + h*(a[3][0]*k1.Tx+a[3][1]*k2.Tx) + h*a[3][2]*k3.Tx
+	next.Tz = y.Tz + h*(a[3][0]*k1.Tz+a[3][1]*k2.Tz) + h*a[3][2]*k3.Tz
 	c.g.slope(speed, next, k4)
-	next.Tx = y.Tx + h*(a[4][0]*k1.Tx+a[4][1]*k2.Tx+a[4][2]*k3.Tx+a[4][3]*k4.Tx)
-	next.Tz = y.Tz + h*(a[4][0]*k1.Tz+a[4][1]*k2.Tz+a[4][2]*k3.Tz+a[4][3]*k4.Tz)
+	next.Tx = y.Tx + h*(a[4][0]*k1.Tx+a[4][1]*k2.Tx+a[4][2]*k3.Tx) + h*a[4][3]*k4.Tx
+	next.Tz = y.Tz + h*(a[4][0]*k1.Tz+a[4][1]*k2.Tz+a[4][2]*k3.Tz) + h*a[4][3]*k4.Tz
 	c.g.slope(speed, next, k5)
-	next.Tx = y.Tx + h*(a[5][0]*k1.Tx+a[5][1]*k2.Tx+a[5][2]*k3.Tx+a[5][3]*k4.Tx+a[5][4]*k5.Tx)
-	next.Tz = y.Tz + h*(a[5][0]*k1.Tz+a[5][1]*k2.Tz+a[5][2]*k3.Tz+a[5][3]*k4.Tz+a[5][4]*k5.Tz)
+	next.Tx = y.Tx + h*(a[5][0]*k1.Tx+a[5][1]*k2.Tx+a[5][2]*k3.Tx+a[5][3]*k4.Tx) + h*a[5][4]*k5.Tx
+	next.Tz = y.Tz + h*(a[5][0]*k1.Tz+a[5][1]*k2.Tz+a[5][2]*k3.Tz+a[5][3]*k4.Tz) + h*a[5][4]*k5.Tz
 	c.g.slope(speed, next, k6)
-	next.Tx = y.Tx + h*(a[6][0]*k1.Tx+a[6][2]*k3.Tx+a[6][3]*k4.Tx+a[6][4]*k5.Tx+a[6][5]*k6.Tx)
-	next.Tz = y.Tz + h*(a[6][0]*k1.Tz+a[6][2]*k3.Tz+a[6][3]*k4.Tz+a[6][4]*k5.Tz+a[6][5]*k6.Tz)
-	next.X = y.X + h*(a[6][0]*k1.X+a[6][2]*k3.X+a[6][3]*k4.X+a[6][4]*k5.X+a[6][5]*k6.X)
-	next.Z = y.Z + h*(a[6][0]*k1.Z+a[6][2]*k3.Z+a[6][3]*k4.Z+a[6][4]*k5.Z+a[6][5]*k6.Z)
+	next.Tx = y.Tx + h*(a[6][0]*k1.Tx+a[6][2]*k3.Tx+a[6][3]*k4.Tx+a[6][4]*k5.Tx) + h*a[6][5]*k6.Tx
+	next.Tz = y.Tz + h*(a[6][0]*k1.Tz+a[6][2]*k3.Tz+a[6][3]*k4.Tz+a[6][4]*k5.Tz) + h*a[6][5]*k6.Tz
+	next.X = y.X + h*(a[6][0]*k1.X+a[6][2]*k3.X+a[6][3]*k4.X+a[6][4]*k5.X) + h*a[6][5]*k6.X
+	next.Z = y.Z + h*(a[6][0]*k1.Z+a[6][2]*k3.Z+a[6][3]*k4.Z+a[6][4]*k5.Z) + h*a[6][5]*k6.Z
 	c.g.slope(speed, next, k7)
 	m := &mistake
 	off.Tx = m[0]*k1.Tx + m[2]*k3.Tx + m[3]*k4.Tx + m[4]*k5.Tx + m[5]*k6.Tx + m[6]*k7.Tx

@@ -104,17 +104,21 @@ func (c *Climb) slope(y, k *State) {
 	k.X, k.Y, k.Z = x, out, z
 }
 
-// slope is that on a straight course, where all lies in one plane.
+// slope is that on a straight course, where all lies in one plane. What need not wait for the root does not.
 func (g *Grip) slope(speed float64, y, k *State) {
-	t := 1 / math.Sqrt(y.Tx*y.Tx+y.Tz*y.Tz)
-	x, z := y.Tx*t, y.Tz*t
-	along, across := speed*x, speed*z
-	n := g.Square * math.Abs(across)
+	square := y.Tx*y.Tx + y.Tz*y.Tz
+	t := math.Sqrt(square)
+	by := speed * speed / (square * t)
+	x, z := y.Tx/t, y.Tz/t
+	f, n := g.Friction*math.Abs(y.Tx), g.Square*math.Abs(y.Tz)
+	k.Tx, k.Ty = (n*y.Tz*y.Tz+f*y.Tx*y.Tx)*by, 0
+	k.Tz = y.Tx*y.Tz*(f-n)*by + g.Weight
 	if g.CubeRoot != 0 {
-		n += g.CubeRoot * CubeRoot(math.Abs(across))
+		across := speed * z
+		e := g.CubeRoot * CubeRoot(math.Abs(across)) * across
+		k.Tx += e * z
+		k.Tz -= e * x
 	}
-	f := g.Friction * math.Abs(along)
-	k.Tx, k.Ty, k.Tz = n*across*z+f*along*x, 0, f*along*z-n*across*x+g.Weight
 	k.X, k.Y, k.Z = x, 0, z
 }
 
