@@ -57,13 +57,13 @@ func (a *Ways) of(g *Grip, w *Stream, down bool) *Climb {
 			return c
 		}
 	}
+	c := &Climb{Water: &Stream{Speed: w.Speed, Steps: w.Steps}, Tol: wayTol}
 	if len(a.kept) < manyWays {
-		a.kept = append(a.kept, &Climb{Water: new(Stream), Tol: wayTol})
-		a.next = len(a.kept) - 1
+		a.kept = append(a.kept, c)
+	} else { // lines may be parts of the one before still
+		a.kept[a.next] = c
+		a.next = (a.next + 1) % manyWays
 	}
-	c := a.kept[a.next]
-	a.next = (a.next + 1) % manyWays
-	*c.Water = Stream{Speed: w.Speed, Steps: w.Steps}
 	c.Reset(0)
 	c.g, c.from, c.y.Tz = *g, from, from
 	c.slope(&c.y, &c.k)
