@@ -67,6 +67,15 @@ it("the crew's phone brings the traces of a trip once, and keeps only what is wh
   expect(asked).toEqual(["/api/traces", `/api/traces/${trip}/${wrong}`]);
   expect(await rowsOf([trip])).toHaveLength(told.length);
   expect(await rowsOf([other])).toEqual([]);
+  // A server that has lost it gets it back, and none of another trip.
+  await keepTrace(`${other}/${sha256}`, bytes);
+  const sent: [string, unknown][] = [];
+  vi.stubGlobal("fetch", async (path: string, { method, body }: RequestInit = {}) => {
+    if (method === "PUT") sent.push([path, body]);
+    return method === "PUT" ? new Response(null, { status: 204 }) : Response.json({ traces: [] });
+  });
+  await bringTraces([trip]);
+  expect(sent).toEqual([[`/api/traces/${trip}/${sha256}`, bytes]]);
   // Out of reach what is here is all.
   vi.stubGlobal("fetch", () => Promise.reject(new TypeError("failed")));
   await bringTraces([trip]);

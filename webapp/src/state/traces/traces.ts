@@ -33,12 +33,14 @@ export async function keepTrace(of: string, bytes: Uint8Array<ArrayBuffer>): Pro
 }
 
 /**
- * Brings what the server has of these trips and this phone has not. Out of its reach, on a guest's phone and where the storage is
+ * Brings what the server has of these trips and this phone has not, and the other way round: a server may have been put back
+ * from a copy, and a phone may have a file of another. Out of its reach, on a guest's phone and where the storage is
  * full, what is here is all. patience: ms that the server may take for one.
  */
 export async function bringTraces(trips: string[], patience = 15_000): Promise<void> {
   if (!you.value?.may.includes("trips")) return;
-  const ask = (path: string) => fetch(`/api/traces${path}`, { signal: AbortSignal.timeout(patience) });
+  const ask = (path: string, more: RequestInit = {}) =>
+    fetch(`/api/traces${path}`, { ...more, signal: AbortSignal.timeout(patience) });
   try {
     const { traces } = (await (await ask("")).json()) as { traces: { trip: string; sha256: string }[] };
     const here = await traceNames();
@@ -46,6 +48,12 @@ export async function bringTraces(trips: string[], patience = 15_000): Promise<v
       const of = `${trip}/${sha256}`;
       if (trips.includes(trip) && !here.includes(of))
         await keepTrace(of, new Uint8Array(await (await ask(`/${of}`)).arrayBuffer()));
+    }
+    const there = new Set(traces.map(({ trip, sha256 }) => `${trip}/${sha256}`));
+    const headers = { "Content-Type": "application/octet-stream" };
+    for (const of of here) {
+      const body = !there.has(of) && trips.includes(of.slice(0, 36)) && (await traceOf(of));
+      if (body) await ask(`/${of}`, { method: "PUT", headers, body });
     }
   } catch {
     // An older server has none.
