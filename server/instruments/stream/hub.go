@@ -20,7 +20,7 @@ import (
 type Rhythm struct{ Between, Silence, Note, Gather time.Duration }
 
 // Usual is the rhythm on a boat.
-var Usual = Rhythm{Between: 500 * time.Millisecond, Silence: 2 * time.Second, Note: time.Second, Gather: 2 * time.Millisecond}
+var Usual = Rhythm{Between: 500 * time.Millisecond, Silence: 2 * time.Second, Note: time.Second, Gather: 500 * time.Microsecond}
 
 // Hub has the newest event.
 type Hub struct {
