@@ -41,9 +41,11 @@ const (
 	mostScale = 4
 	// A line that turns less than turning, against what it pulls more, is followed for itself: it is nearly straight.
 	turning = 0.1
-	// farSteps is how many steps a way may take to come to a direction, farAway where it ends in any case, m.
-	farSteps = 40
-	farAway  = 1e6
+	// farSteps is how many steps a way may take to come to a direction, farAway where it ends in any case, m: a line smaller
+	// than leastScale may need more of it.
+	farSteps   = 40
+	farAway    = 1e7
+	leastScale = 1e-3
 )
 
 // of is the way of a line in a stream, from straight down, or up.
@@ -106,7 +108,7 @@ func (c *Climb) partOfWay() (p part) {
 		}
 		q := stat.Root(func(q float64) float64 { return along(q, of[0], of[1], of[2], of[3], of[4]) }, 0, 1, 1e-8)
 		y := st.flat(q)
-		if scale := math.Sqrt((x*x + z*z) / (y.Tx*y.Tx + y.Tz*y.Tz)); scale <= mostScale {
+		if scale := math.Sqrt((x*x + z*z) / (y.Tx*y.Tx + y.Tz*y.Tz)); scale >= leastScale && scale <= mostScale {
 			p = part{w, st.s + q*st.h, scale, c.y.X - scale*y.X, c.y.Z - scale*y.Z, i}
 		}
 		return p

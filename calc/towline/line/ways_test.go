@@ -98,3 +98,15 @@ func TestPartsOfWays(t *testing.T) {
 		t.Errorf("%d of the wires were parts of a way, with %d steps in place of %d", parts, steps, own)
 	}
 }
+
+// With next to nothing on it a line is so small a part that the way ends before it does: it is followed for itself.
+func TestTooSmallAPart(t *testing.T) {
+	q := Tow{Sea: Sea{Water: Water{1025, 1.19e-6}, Speed: 1.6}, TipHeight: 1, Sections: []Section{
+		{Name: "wire", Length: 1500, Diameter: 0.5e-3, Weight: 0.0137, Ct: 0.006, Strum: 1, End: Body{Weight: 1e-6, DragArea: 1e-10}},
+	}}
+	own, _, f := q.settled(t, nil, Rough)
+	part, _, g := q.settled(t, new(Ways), Rough)
+	if f != Fine || g != Fine || math.Abs(own.Depth/part.Depth-1) > 1e-3 {
+		t.Errorf("%v m deep, %v; as a part %v m, %v", own.Depth, f, part.Depth, g)
+	}
+}
