@@ -4,6 +4,7 @@ import { answered, expect, type Page, test, watch } from "./app";
 import { demo, demoSeason, type Truth } from "./demo-season";
 import { calm, givePhoto, mark } from "./notes";
 import { phone } from "./phone";
+import { tablesKept } from "./terminal";
 
 async function read(page: Page, truth: Truth): Promise<void> {
   await page.goto("/#/notes/past");
@@ -67,10 +68,14 @@ test("a day is drawn, and leads back to a strike with the spread as it was", asy
   const faults = watch(page);
   await page.context().grantPermissions(["geolocation"]);
   await page.context().setGeolocation({ latitude: 40.44, longitude: -73.85, accuracy: 5 });
+  await page.goto("/#/notes");
+  await tablesKept(page);
   await read(page, { ...demo, trips: 2 });
   await openTrip(page, /Demo trip 1/);
   await page.getByRole("link", { name: "The day drawn" }).click();
   await expect(page.getByRole("img", { name: /Where the boat went, north up: \d+ strikes/ })).toBeVisible();
+  await expect(page.getByText("Current, as predicted")).toBeVisible();
+  expect(await page.locator(".day-chart .day-flow").count()).toBeGreaterThan(3);
   await expect(page.getByRole("img", { name: /Depth of the lures over the bottom/ })).toBeVisible();
   await expect(page.getByText(/^Reckoned then: \d+–\d+/).first()).toBeVisible();
   await calm(page);

@@ -51,6 +51,7 @@ import { keepPump } from "../state/pace/spoon";
 import { keepWheel, wheelKept } from "../state/pace/wheel";
 import { keptHands } from "../state/plan/hands";
 import { asked } from "../state/produced/asked";
+import { keepSeason } from "../state/produced/keep";
 import { askToPersist } from "../state/ready/checks";
 import { keepTellingReady } from "../state/ready/tell";
 import { soundings } from "../state/rise/soundings";
@@ -104,6 +105,7 @@ async function beginLog(): Promise<void> {
   keepAsking();
   keepLookingWhoAsks();
   renew();
+  keepSeason();
   effect(() => (atSea.value ? watchPosition() : undefined));
   // From now on there is something to lose; and one who notes is likely to agree.
   effect(() => {

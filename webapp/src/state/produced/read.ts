@@ -2,12 +2,14 @@
 import { batch, computed, effect, signal } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
 import type { Answer, Of } from "../../base/desk/types/produced.gen";
+import { soon } from "../../base/shell/soon";
 import { foldAll } from "../entry/fold";
-import { book, rootOf, running, summaries, written } from "../log/log";
+import { book, running, summaries, written } from "../log/log";
 import type { Trip } from "../log/one";
 import { pay } from "./asked";
 import { effortOf, telling } from "./effort";
 import type { FactorName } from "./factors";
+import { keepLast, lastRead } from "./last";
 import { type Outing, queryOf } from "./season";
 import { lightOf, tidesOf } from "./water";
 
@@ -39,9 +41,14 @@ export interface Read {
   /** Light and tide are in it; without, nothing is to be compared. */
   whole: boolean;
   of: Of;
+  question: string;
+  /** When, ms since 1970. */
+  at: number;
 }
 
 export const season = signal<Read | undefined>(undefined);
+/** What is shown is of an earlier reading, and there will be a new one. */
+export const reading = signal(false);
 /** The desk could not answer. */
 export const failed = signal(false);
 
@@ -57,23 +64,27 @@ export const chosen = computed<Outing[]>(() => {
 const endOf = (trip: Trip): number =>
   trip.closed ?? (running.value?.trip === trip.trip ? Date.now() : trip.last);
 
-/** Reads the log. Light and tide come after it, so that the first picture need not wait for them. */
-export async function readSeason(): Promise<void> {
-  const trips = (summaries.value ?? []).filter(({ struck }) => !struck);
-  const entries = await book.entriesOfKinds(telling);
-  const byTrip = new Map<string, typeof entries>();
-  for (const entry of entries) {
-    const root = rootOf(entry.trip);
-    const some = byTrip.get(root);
-    if (some) some.push(entry);
-    else byTrip.set(root, [entry]);
+/** How many pages show it. */
+let looking = 0;
+let turn = 0;
+
+/**
+ * Reads the log, a trip at a time, so that no tap waits for all. Light and tide come after it: the first picture need not wait
+ * for them.
+ */
+async function readSeason(): Promise<void> {
+  turn++;
+  const own = turn;
+  const trips = (summaries.peek() ?? []).filter(({ struck }) => !struck);
+  const read: Outing[] = [];
+  for (const trip of trips.sort((a, b) => a.opened - b.opened)) {
+    const entries = (await book.entriesOf(trip.parts)).filter(({ kind }) => telling.includes(kind));
+    const effort = effortOf(foldAll(entries), endOf(trip));
+    read.push({ trip: trip.trip, ground: trip.ground, opened: trip.opened, effort });
+    await soon();
+    // Another reading has begun since.
+    if (own !== turn) return;
   }
-  const read = trips
-    .map((trip): Outing => {
-      const effort = effortOf(foldAll(byTrip.get(trip.trip) ?? []), endOf(trip));
-      return { trip: trip.trip, ground: trip.ground, opened: trip.opened, effort };
-    })
-    .sort((a, b) => a.opened - b.opened);
   outings.value = read;
   const lights = await Promise.all(read.map(({ effort }) => lightOf(effort)));
   const tides = await tidesOf(read.map(({ effort }) => effort));
@@ -82,11 +93,17 @@ export async function readSeason(): Promise<void> {
     outings.value = read.map((one, i) => ({ ...one, light: lights[i] ?? [], tide: tides[i] ?? [] }));
 }
 
+const questionOf = ({ of, factor, beside, year, ground }: Wanted): string =>
+  [of, beside && [factor, beside].sort().join(), year, ground].join("|");
+
 async function ask(): Promise<void> {
-  const { of, factor, beside, year, ground } = wanted.value;
+  const { of, factor, beside } = wanted.value;
   const some = chosen.value;
   const whole = some.every(({ light }) => light !== undefined);
-  const question = [of, beside && [factor, beside].sort().join(), year, ground].join("|");
+  const question = questionOf(wanted.value);
+  // Half of an answer takes the place of none.
+  const shown = season.peek();
+  if (!whole && shown?.whole && shown.question === question) return;
   const query = queryOf(some, {
     of,
     pair: beside && beside !== factor ? [factor, beside] : undefined,
@@ -102,8 +119,12 @@ async function ask(): Promise<void> {
         names: [...query.boat, ...query.rod].map(({ levels }) => levels.map(({ name }) => name)),
         whole,
         of,
+        question,
+        at: Date.now(),
       };
+      if (whole) reading.value = false;
     });
+    if (whole && season.value) await keepLast(season.value).catch(() => undefined); // there is one less picture at once
   } catch (fault) {
     if (!(fault instanceof Refused || fault instanceof Died)) throw fault;
     failed.value = true;
@@ -112,15 +133,32 @@ async function ask(): Promise<void> {
 
 /** Keeps the season read while somebody looks; what it returns ends that. */
 export function followSeason(): () => void {
-  const reading = effect(() => {
+  looking++;
+  reading.value = true;
+  if (!season.peek())
+    lastRead(questionOf(wanted.peek())).then(
+      (last) => {
+        season.value ??= last;
+      },
+      () => undefined, // then it is read as for the first time
+    );
+  const reads = effect(() => {
     written.value;
     if (summaries.value) readSeason().catch(() => (failed.value = true));
   });
-  const asking = effect(() => {
+  const asks = effect(() => {
     if (outings.value && wanted.value) ask();
   });
   return () => {
-    reading();
-    asking();
+    reads();
+    asks();
+    looking--;
   };
+}
+
+/** Reads it for whoever looks next, where nobody does now. */
+export async function prepare(): Promise<void> {
+  if (looking > 0) return;
+  await readSeason();
+  await ask();
 }

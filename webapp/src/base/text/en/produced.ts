@@ -17,6 +17,7 @@ export const produced = {
     without: (n: string) => `${n} more came while no line is noted as out: not in any rate.`,
     early: (n: string) =>
       `Too early to say: ${n} more are wanted before anything is compared. Until then these are counts.`,
+    asOf: (when: string) => `As it was read ${when}. It is being read anew.`,
     lights: "Light and tide are still looked up: nothing is compared before.",
     so: "So far",
     likely: (level: string, ratio: string, low: string, high: string) =>

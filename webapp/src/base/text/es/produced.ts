@@ -18,6 +18,7 @@ export const produced: typeof english = {
     without: (n) => `${n} más sin línea anotada en el agua: en ninguna tasa.`,
     early: (n) =>
       `Es pronto para decir algo: faltan ${n} antes de comparar. Hasta entonces son solo recuentos.`,
+    asOf: (when: string) => `Como se leyó: ${when}. Se está leyendo de nuevo.`,
     lights: "Aún se buscan la luz y la marea: antes no se compara nada.",
     so: "Hasta ahora",
     likely: (level, ratio, low, high) =>

@@ -7,12 +7,14 @@ import { Page } from "../../../base/parts/page";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { numeral } from "../../../base/units/show";
+import { moment } from "../../../base/units/when";
 import type { FactorName } from "../../../state/produced/factors";
 import {
   failed,
   followSeason,
   outings,
   type Read,
+  reading,
   season,
   type Wanted,
   wanted,
@@ -57,6 +59,7 @@ function Shown({ read }: { read: Read }) {
       </p>
       {answer.early && <p class="notice">{t.early(numeral(answer.missing))}</p>}
       {!whole && <p role="status">{t.lights}</p>}
+      {whole && reading.value && <p role="status">{t.asOf(moment(read.at))}</p>}
       {whole && !answer.early && <Findings read={read} />}
       <div class="rates-asked">
         <Pick

@@ -1,0 +1,17 @@
+/** Reads the season before anybody looks, so that there is a picture of it at once. */
+import { effect } from "@preact/signals";
+import { running, summaries, written } from "../log/log";
+
+/** So long after the last note, with no trip running, ms. */
+const rest = 60_000;
+
+export function keepSeason(): void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  effect(() => {
+    clearTimeout(timer);
+    if (written.value > 0 && !running.value && summaries.value?.length) timer = setTimeout(prepare, rest);
+  });
+}
+
+const prepare = (): Promise<void> =>
+  import("./read").then((all) => all.prepare()).catch(() => undefined); // it is read when somebody looks
