@@ -27,12 +27,16 @@ export interface Truth {
 export const demo: Truth = { spoon: 3, dawn: 2, trips: 24, rate: 0.5 };
 
 const spoons = ["Demo spoon A", "Demo spoon B", "Demo spoon C", "Demo spoon D"];
+/** None of them matters; the first is out in the early hours alone, when more fish strike whatever is out. */
+const colours = ["Demo dawn colour", "white", "green", "metal"];
 const places = ["port rigger", "port corner", "starboard corner", "starboard rigger"];
 const hour = 3_600_000;
 
 /** The season as a file of notes. */
 export function demoSeason(truth: Truth = demo, seed = 1): string {
   const draw = dice(seed);
+  // So that a season is the same whatever its colours are.
+  const drawColour = dice(seed + 1);
   const from = <T>(all: readonly T[]): T => all[Math.floor(draw() * all.length)] as T;
   const after = (mean: number) => -Math.log(1 - draw()) * mean;
   const hex = (n: number) => Array.from({ length: n }, () => Math.floor(draw() * 16).toString(16)).join("");
@@ -59,21 +63,26 @@ export function demoSeason(truth: Truth = demo, seed = 1): string {
       return { lat, lon, accuracy: 5 };
     };
     say(trip, "trip", trip, begin - hour / 4, { name: `Demo trip ${day + 1}`, opened: begin - hour / 4 });
-    const setting = () => ({
+    const setting = (at: number) => ({
+      colour:
+        at < begin + hour && drawColour() < 0.7
+          ? colours[0]
+          : colours[1 + Math.floor(drawColour() * (colours.length - 1))],
       lure: from(spoons),
       lineOut: from([45, 55, 65, 75]),
       drail: from([0, 0.1134, 0.2268]),
     });
-    const rods = places.map(() => ({ ...setting(), next: begin + hour * (0.5 + draw()) }));
+    const rods = places.map(() => ({ ...setting(begin), next: begin + hour * (0.5 + draw()) }));
     const spread = () => ({
       speed: 1.5,
       bottom: 15,
-      rods: rods.map(({ lure, lineOut, drail }, i) => {
+      rods: rods.map(({ lure, colour, lineOut, drail }, i) => {
         const mid = 2 + lineOut / 9 + drail * 8;
         return {
           place: places[i],
           rig: "Demo rig",
           lure,
+          colour,
           lineOut,
           drail,
           depth: { low: mid - 1, mid, high: mid + 1 },
@@ -87,7 +96,7 @@ export function demoSeason(truth: Truth = demo, seed = 1): string {
       at += step;
       if (at >= end) break;
       const changed = rods.filter(({ next }) => at >= next);
-      for (const rod of changed) Object.assign(rod, setting(), { next: at + hour * (0.5 + draw()) });
+      for (const rod of changed) Object.assign(rod, setting(at), { next: at + hour * (0.5 + draw()) });
       if (changed.length > 0) say(id(4), "lines", trip, at, { spread: spread(), ...where() });
       if (draw() < 0.04)
         say(id(4), "pass", trip, at + 1000, { heading: draw() * 6.28, bottom: 15, ...where() });

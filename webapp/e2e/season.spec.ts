@@ -29,6 +29,11 @@ test("the spoon and the light that brought more are named, and nothing else", as
   await expect(page.getByText(/Likely better so far: Light: Dawn/)).toBeVisible();
   await expect(page.getByText(/Likely better so far/)).toHaveCount(2);
   await expect(page.getByRole("img", { name: /^Demo spoon A: / })).toBeVisible();
+  // What was out mostly at dawn gets none of dawn's credit.
+  await page.getByRole("combobox", { name: "By", exact: true }).selectOption({ label: "Colour" });
+  await expect(page.getByRole("img", { name: /^Demo dawn colour: / })).toBeVisible();
+  await expect(page.getByText(/Likely better so far/)).toHaveCount(2);
+  await page.getByRole("combobox", { name: "By", exact: true }).selectOption({ label: "Spoon" });
   await page.getByRole("combobox", { name: "Together with" }).selectOption({ label: "Line out" });
   await expect(page.getByText(/Demo spoon A · /).first()).toBeVisible();
   await expect(page.getByText(/Likely better so far/)).toHaveCount(2);
@@ -277,5 +282,7 @@ test("of a fish that got off it is asked why, of no other, and the trip counts i
   await calm(page);
   await page.getByRole("button", { name: "Close it for all" }).click();
   await openTrip(page, /Trip of/);
+  await expect(page.getByText("1 got off: 1 × Hook pulled out")).toBeVisible();
+  await page.goto("/#/notes/season");
   await expect(page.getByText("1 got off: 1 × Hook pulled out")).toBeVisible();
 });

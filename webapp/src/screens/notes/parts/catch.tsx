@@ -5,7 +5,7 @@ import { clock, day, moment } from "../../../base/units/when";
 import type { Folded } from "../../../state/entry/fold";
 import { words } from "../../../state/entry/fold";
 import type { Trip } from "../../../state/log/one";
-import { type Caught, catchOf } from "../../../state/notes/catch";
+import { type Catch, type Caught, catchOf } from "../../../state/notes/catch";
 import { choiceName } from "../../../state/notes/words";
 
 const t = text.notes.catch;
@@ -21,8 +21,8 @@ const fates = ({ kept, released, untold }: Caught, off = 0): string =>
     .join(" · ");
 
 export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
-  const { all, off, offWhy, bySpecies, byRod } = catchOf(records);
-  const why = [...offWhy].filter(([one]) => one !== "");
+  const caught = catchOf(records);
+  const { all, off, bySpecies, byRod } = caught;
   const people = records
     .filter(({ kind, struck }) => kind === "person" && !struck)
     .flatMap((person) => words(person, "name") ?? []);
@@ -31,12 +31,7 @@ export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
       <section class="form">
         <h2>{t.title}</h2>
         <p class="large-words">{fates(all, off) || t.none}</p>
-        {why.length > 0 && (
-          <p>
-            {t.off(off)}:{" "}
-            {why.map(([one, count]) => `${count} × ${apart(choiceName("off", one))}`).join(", ")}
-          </p>
-        )}
+        <OffWhy of={caught} />
         <Rows of={bySpecies} name={(species) => choiceName("fish", species) || t.noSpecies} />
         {byRod.length > 0 && <h2>{t.byRod}</h2>}
         <Rows of={byRod} name={(rod) => rod || t.noRod} />
@@ -44,6 +39,18 @@ export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
       <p>{times(of)}</p>
       {people.length > 0 && <p>{t.aboard(people.map(apart).join(", "))}</p>}
     </>
+  );
+}
+
+/** How many got off, and why, where that was told of any. */
+export function OffWhy({ of: { off, offWhy } }: { of: Pick<Catch, "off" | "offWhy"> }) {
+  const why = [...offWhy].filter(([one]) => one !== "");
+  if (why.length === 0) return null;
+  const each = why.map(([one, count]) => `${count} × ${apart(choiceName("off", one))}`).join(", ");
+  return (
+    <p>
+      {t.off(off)}: {each}
+    </p>
   );
 }
 

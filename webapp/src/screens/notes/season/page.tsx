@@ -8,8 +8,10 @@ import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { numeral } from "../../../base/units/show";
 import { moment } from "../../../base/units/when";
+import { catchOf } from "../../../state/notes/catch";
 import type { FactorName } from "../../../state/produced/factors";
 import {
+  chosen,
   failed,
   followSeason,
   outings,
@@ -21,6 +23,7 @@ import {
   yearOf,
 } from "../../../state/produced/read";
 import { factorNames } from "../../../state/produced/season";
+import { OffWhy } from "../parts/catch";
 import { Findings } from "./findings";
 import { Plot } from "./plot";
 import { hours } from "./words";
@@ -86,6 +89,7 @@ function Shown({ read }: { read: Read }) {
           )}
         </>
       )}
+      <OffWhy of={catchOf(chosen.value.flatMap(({ effort }) => effort.strikes.map((one) => one.record)))} />
       <Filters />
       <h2>{t.how}</h2>
       {answer.spread > 0.05 && <p>{t.spread(`${numeral(Math.round(100 * answer.spread))} %`)}</p>}
