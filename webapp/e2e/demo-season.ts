@@ -22,9 +22,12 @@ export interface Truth {
   trips: number;
   /** Strikes of one line in an hour, if nothing matters. */
   rate: number;
+  /** Where the shoal is, °. */
+  lat: number;
+  lon: number;
 }
 
-export const demo: Truth = { spoon: 3, dawn: 2, trips: 24, rate: 0.5 };
+export const demo: Truth = { spoon: 3, dawn: 2, trips: 24, rate: 0.5, lat: 40.45, lon: -73.85 };
 
 const spoons = ["Demo spoon A", "Demo spoon B", "Demo spoon C", "Demo spoon D"];
 /** None of them matters; the first is out in the early hours alone, when more fish strike whatever is out. */
@@ -56,7 +59,7 @@ export function demoSeason(truth: Truth = demo, seed = 1): string {
     const begin = Date.UTC(2026, 5, 1 + 3 * day, 9, 0);
     const end = begin + 5 * hour;
     const luck = after(1) * 0.5 + 0.5;
-    let [lat, lon] = [40.45 + 0.02 * draw(), -73.85 + 0.02 * draw()];
+    let [lat, lon] = [truth.lat + 0.02 * draw(), truth.lon + 0.02 * draw()];
     const where = () => {
       lat += 0.002 * (draw() - 0.5);
       lon += 0.002 * (draw() - 0.5);

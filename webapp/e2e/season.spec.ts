@@ -75,7 +75,8 @@ test("a day is drawn, and leads back to a strike with the spread as it was", asy
   await page.context().setGeolocation({ latitude: 40.44, longitude: -73.85, accuracy: 5 });
   await page.goto("/#/notes");
   await tablesKept(page);
-  await read(page, { ...demo, trips: 2 });
+  // Where the tables know a current.
+  await read(page, { ...demo, trips: 2, lon: -73.99 });
   await openTrip(page, /Demo trip 1/);
   await page.getByRole("link", { name: "The day drawn" }).click();
   await expect(page.getByRole("img", { name: /Where the boat went, north up: \d+ strikes/ })).toBeVisible();
@@ -151,7 +152,7 @@ test("everything goes into one file, and comes out of it on another phone and in
   page,
   browser,
   server,
-}, { outputPath }) => {
+}) => {
   await page.goto("/#/notes");
   await mark(page);
   await page.goto("/#/notes/new/photo");
@@ -163,7 +164,7 @@ test("everything goes into one file, and comes out of it on another phone and in
   expect(name).toMatch(/^wirewake-\d{4}-\d\d-\d\d\.zip$/);
 
   // The boat's log makes of it, byte by byte, what the phone makes of the same notes.
-  const file = outputPath(name);
+  const file = test.info().outputPath(name);
   writeFileSync(file, content);
   expect(server.terminal("import", file)).toMatch(/^\d notes and 1 photo came in; 0 were there already/);
   const [id] = server.terminal("export").split(" ");
