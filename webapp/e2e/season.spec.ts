@@ -170,7 +170,7 @@ test("everything goes into one file, and comes out of it on another phone and in
   const [id] = server.terminal("export").split(" ");
   const table = ["--format", "csv", "--trip", id ?? ""];
   expect(server.terminal("export", ...table).split("\r\n").length).toBeGreaterThan(3);
-  await openTrip(page, /Trip of/);
+  await page.goto(`/#/notes/trip/${id}`);
   expect(server.terminal("export", ...table)).toBe(String((await handedOver(page, "CSV table")).content));
 
   const other = await phone(browser);

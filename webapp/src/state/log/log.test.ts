@@ -1,4 +1,5 @@
 import { expect, it, vi } from "vitest";
+import { faultOfContent } from "../entry/contract";
 import { type Folded, words } from "../entry/fold";
 import { type Log, saved, start } from "./started";
 
@@ -40,6 +41,14 @@ it("notes at once, in a trip that it begins by itself, and says when it is saved
   expect(later.running.value).toMatchObject({ trip, hookups: 1 });
   await later.show(trip);
   expect(later.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
+});
+
+it("notes a hookup of which nothing is known yet as the server takes it", async () => {
+  const log = await start();
+  const mark = log.note("mark", {});
+  expect(mark).toMatchObject({ struck: false, fields: new Map() });
+  expect(faultOfContent(mark.entries[0])).toBeUndefined();
+  expect(faultOfContent({ ...mark.entries[0], set: {} })).toBeDefined();
 });
 
 it("has at the next start what was said as the page went away, before any of it was on disk", async () => {

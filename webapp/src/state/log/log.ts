@@ -332,12 +332,15 @@ export async function goOnIn(trip: string): Promise<void> {
   noteIn(trip);
 }
 
+/** With neither place nor spread a hookup says only that it was, and the contract wants a field of every entry. */
+const saying = (set: Fields): Fields => (Object.keys(set).length > 0 ? set : { struck: false });
+
 /** Notes something new in the running trip or the boat's, and begins one if neither is open. */
 export function note(kind: string, set: Fields, along: Along = {}): Folded {
   lookAnew();
   followBoat();
   const trip = running.value?.trip ?? startTrip({});
-  const first = draft({ id: uuid(), kind, trip }, [], { set });
+  const first = draft({ id: uuid(), kind, trip }, [], { set: saying(set) });
   write([first], along);
   return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
 }

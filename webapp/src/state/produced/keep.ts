@@ -13,5 +13,5 @@ export function keepSeason(): void {
   });
 }
 
-const prepare = (): Promise<void> =>
-  import("./read").then((all) => all.prepare()).catch(() => undefined); // it is read when somebody looks
+/** What fails here is tried again when somebody looks. */
+const prepare = (): Promise<void> => import("./read").then((all) => all.prepare()).catch(() => undefined);
