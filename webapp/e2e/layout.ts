@@ -18,11 +18,19 @@ export const isOf = (address: string, path: string): boolean =>
 
 /** In CSS pixels; a finger in a wet glove hits no less. */
 const least = { width: 48, height: 56 };
+/** As high as they are on the screen: words by the size of letters that the person has set, in a drawing in CSS pixels. */
+const letters = { words: 0.9, drawn: 15 };
 
-export const faults = (page: Page): Promise<string[]> => page.evaluate(look, least);
+export const faults = (page: Page): Promise<string[]> => page.evaluate(look, { least, letters });
 
 /** Runs in the page. */
-function look(least: { width: number; height: number }): string[] {
+function look({
+  least,
+  letters,
+}: {
+  least: { width: number; height: number };
+  letters: { words: number; drawn: number };
+}): string[] {
   interface Box {
     left: number;
     right: number;
@@ -72,6 +80,7 @@ function look(least: { width: number; height: number }): string[] {
     down: Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top),
   });
 
+  const root = Number.parseFloat(styleOf(page).fontSize);
   /** Lines of words, each as high as its small letters with what rises above them. */
   const lines: Seen[] = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
@@ -81,7 +90,12 @@ function look(least: { width: number; height: number }): string[] {
     const range = document.createRange();
     range.selectNodeContents(node);
     const clamped = element.closest(".told-line")?.getBoundingClientRect();
-    const half = 0.36 * Number.parseFloat(styleOf(element).fontSize);
+    const size = Number.parseFloat(styleOf(element).fontSize);
+    const half = 0.36 * size;
+    const drawnAt = element instanceof SVGGraphicsElement ? (element.getScreenCTM()?.d ?? 1) : undefined;
+    const isSmall =
+      drawnAt === undefined ? size < letters.words * root - 0.1 : size * drawnAt < letters.drawn;
+    if (isSmall) found.add(`letters of ${(size * (drawnAt ?? 1)).toFixed(1)} px: ${words(element)}`);
     for (const { left, right, top, bottom } of range.getClientRects()) {
       if (right - left < 1) continue;
       const middle = (top + bottom) / 2;
@@ -166,7 +180,8 @@ function look(least: { width: number; height: number }): string[] {
       if (near < radius - 1 && far > radius + 1)
         found.add(`a ring through words: ${words(one.element)}, ${ring.getAttribute("class")}`);
     }
-    for (const mark of drawing?.querySelectorAll("path, line, rect") ?? []) {
+    const covered = rimmed && Number.parseFloat(styleOf(one.element).strokeWidth) >= 4;
+    for (const mark of covered ? [] : (drawing?.querySelectorAll("path, line, rect") ?? [])) {
       // What was drawn before the ground of a number does not show through.
       if (backed && mark.compareDocumentPosition(one.element) & Node.DOCUMENT_POSITION_FOLLOWING) continue;
       const { left, right, top, bottom } = mark.getBoundingClientRect();
@@ -223,6 +238,16 @@ function look(least: { width: number; height: number }): string[] {
     found.add(
       `of what is told only ${told.clientHeight} of ${told.scrollHeight} px are seen: ${words(told)}`,
     );
+  // Beside the view all of it is seen: nobody looks for more there.
+  const deck = document.querySelector(".place-deck");
+  if (
+    deck &&
+    page.dataset.pose === "sideways" &&
+    !opened &&
+    !alarm &&
+    deck.scrollHeight > deck.clientHeight + 1
+  )
+    found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
   // But for what the person opened, and what cannot wait.
   const list = document.querySelector(".lines .place-list");
   if (list && !flows && !opened && !alarm && !document.querySelector(".rod-explained")) {

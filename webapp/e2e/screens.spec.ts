@@ -120,8 +120,11 @@ for (const [part, ways] of Object.entries(screens)) {
       if (path) await look(address.replace(/\W+/g, "-"), path);
     }
 
+    // Its words come from the server: without them all of this would be seen in English once more.
+    await page.context().setOffline(false);
     await page.evaluate(() => localStorage.setItem("language", "es"));
     await reload(page);
+    await expect(page.locator("html")).toHaveAttribute("lang", "es");
     for (const [i, [name, path]] of paths.entries())
       await test.step(name, async () => {
         await visit(page, path);
