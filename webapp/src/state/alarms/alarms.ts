@@ -112,7 +112,9 @@ export const tooLongOutside = computed<"fast" | "slow" | undefined>(() => {
   return now.water.mid > band.high ? "fast" : "slow";
 });
 
-/** What is so now, the weightiest first. */
+let before: Kind[] = [];
+
+/** What is so now, the weightiest first; the same list until it is another. */
 export const alarms = computed<Kind[]>(() => {
   const so: { [K in Kind]: boolean } = {
     rise: warning.value !== undefined,
@@ -121,7 +123,9 @@ export const alarms = computed<Kind[]>(() => {
     wheel: wheelNow.value?.state === "stands" || wheelNow.value?.state === "drags",
     speed: alarmSettings.value.speed && tooLongOutside.value !== undefined,
   };
-  return kinds.filter((kind) => so[kind]);
+  const now = kinds.filter((kind) => so[kind]);
+  if (now.join() !== before.join()) before = now;
+  return before;
 });
 
 /** How one sounds, felt and said too where that is wanted. */

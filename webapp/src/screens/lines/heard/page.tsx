@@ -1,5 +1,6 @@
 /** What the boat's instruments say, what the app goes by, and the alarms. */
 
+import { computed } from "@preact/signals";
 import { Typed } from "../../../base/parts/literal";
 import { Live } from "../../../base/parts/live";
 import { Page } from "../../../base/parts/page";
@@ -24,11 +25,13 @@ import { forgetWheel, wheelKept } from "../../../state/pace/wheel";
 
 const t = text.instruments;
 
+/** The page is not drawn anew with every word of the instruments, but only what tells them. */
+const any = computed(() => heard.value !== undefined);
+
 export function InstrumentsPage() {
-  useSeconds();
   return (
     <Page title={t.title} back={href("lines")}>
-      {heard.value ? (
+      {any.value ? (
         <HeardNow />
       ) : (
         <p>
@@ -79,6 +82,7 @@ const Toggle = ({ name, on, onTap }: { name: string; on: boolean; onTap: () => v
 );
 
 function HeardNow() {
+  useSeconds();
   const depth = depthHeard.value;
   const echo = heard.value?.depth?.echo;
   return (
