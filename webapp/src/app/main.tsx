@@ -19,8 +19,9 @@ import "../screens/lines/calibrate/calibrate.css";
 import { render } from "preact";
 import { desk } from "../base/desk/desk";
 import { setAround } from "../base/parts/around";
-import { setPages } from "../base/shell/pages";
+import { find, setPages } from "../base/shell/pages";
 import { keepPose } from "../base/shell/pose";
+import { route } from "../base/shell/route";
 import { text } from "../base/text/text";
 import { App } from "./app";
 import { AtFoot } from "./at-foot";
@@ -28,7 +29,7 @@ import { come } from "./come";
 import { Notices } from "./notices";
 import { Quick } from "./quick";
 import { routes } from "./routes";
-import { keepSpread, loadKept } from "./start";
+import { answered, keepSpread, loadKept } from "./start";
 
 keepPose();
 setPages(routes);
@@ -46,6 +47,9 @@ async function start(): Promise<void> {
   if (!aboard) await painted();
   keepSpread();
   await painted();
+  // On another page than Lines nobody waits for it.
+  if (aboard && find(route.value) === undefined && [undefined, "lines"].includes(route.value[0]))
+    await answered();
   const { begin, goOffline } = await come();
   await begin();
   await painted();

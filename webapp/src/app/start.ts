@@ -8,7 +8,7 @@ import { paceSettings } from "../state/pace/settings";
 import { doubt } from "../state/spread/doubt";
 import { last } from "../state/spread/last";
 import { lessons } from "../state/spread/learned";
-import { keepSolving } from "../state/spread/solved";
+import { keepSolving, solved } from "../state/spread/solved";
 import { beginning, firstSpread, spread } from "../state/spread/spread";
 import { keepWater, water } from "../state/spread/water";
 
@@ -29,6 +29,24 @@ export function keepSpread(): void {
     desk.restarts.value;
     untracked(fill);
   });
+}
+
+/** So long at most what comes after the first paint waits for the first answer, ms. */
+const patience = 3000;
+
+/** Until there is an answer of now: what goes on besides would keep it waiting. */
+export async function answered(): Promise<void> {
+  let stop = () => {};
+  await new Promise<void>((done) => {
+    const timer = setTimeout(done, patience);
+    stop = effect(() => {
+      const now = solved.value;
+      if ((!now || now.asOf !== undefined) && desk.state.value !== "stopped") return;
+      clearTimeout(timer);
+      done();
+    });
+  });
+  stop();
 }
 
 /** Fills in what nobody has entered yet. */
