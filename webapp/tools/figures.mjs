@@ -2,9 +2,11 @@
 // judges nothing. Needs ../bin/wirewake built; run it on a machine that is doing nothing else.
 import { spawn } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { createServer as createHttpServer } from "node:http";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { gzipSync } from "node:zlib";
 import { chromium } from "@playwright/test";
 import { launch } from "chrome-launcher";
 import lighthouse from "lighthouse";
@@ -13,7 +15,7 @@ import { instruments } from "./instruments-figures.mjs";
 import { notes } from "./notes-figures.mjs";
 import { seasons } from "./seasons-figures.mjs";
 import { starts } from "./start-figures.mjs";
-import { budget, weigh } from "./weigh.mjs";
+import { budget, shellBudget, weigh } from "./weigh.mjs";
 
 const root = join(import.meta.dirname, "../..");
 const slowdown = 4;
@@ -23,10 +25,11 @@ const row = (name, value) => console.log(`  ${name.padEnd(70)}${value}`);
 const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
 
 function tellWeight() {
-  const { sent, all } = weigh();
+  const { sent, all, shell } = weigh();
   console.log("First load over the wire, brotli");
   for (const { name, size, apart } of sent) row(`${name}${apart ? " (apart)" : ""}`, kB(size));
   row(`all (budget ${budget / 1000} kB)`, kB(all));
+  row(`of it what is shown first (budget ${shellBudget / 1000} kB)`, kB(shell));
 }
 
 async function serve(...more) {
@@ -304,20 +307,57 @@ async function coldStart() {
   row("first answer (budget at 4×: 1000 ms)", ms(median(runs.map((run) => run.answer))));
 }
 
+// A server of the bare page, with all else as the app's server has it.
+async function serveBare(url, page) {
+  const server = createHttpServer(async (request, response) => {
+    if (request.url === "/") return response.setHeader("content-type", "text/html").end(page);
+    const file = await fetch(url + request.url, { headers: { "accept-encoding": "identity" } });
+    response.setHeader("content-type", file.headers.get("content-type") ?? "");
+    const zipped = gzipSync(Buffer.from(await file.arrayBuffer()));
+    response.setHeader("content-encoding", "gzip").end(zipped);
+  });
+  await new Promise((done) => server.listen(0, "127.0.0.1", done));
+  return { bareUrl: `http://127.0.0.1:${server.address().port}/`, end: () => server.close() };
+}
+
 async function lighthouseOf(url) {
   const chrome = await launch({ chromePath: chromiumPath, chromeFlags: ["--headless=new", "--no-sandbox"] });
-  const result = await lighthouse(url, {
+  const { lhr } = await lighthouse(url, {
     port: chrome.port,
     onlyCategories: ["performance", "accessibility", "best-practices"],
     logLevel: "error",
   });
   chrome.kill();
-  console.log(`\nLighthouse ${result.lhr.lighthouseVersion}, mobile`);
-  for (const category of Object.values(result.lhr.categories))
-    row(category.title, Math.round(category.score * 100));
-  for (const audit of Object.values(result.lhr.audits)) {
-    if (audit.score !== null && audit.score < 0.9) row(`  ${audit.id}`, audit.displayValue ?? audit.score);
+  return lhr;
+}
+
+async function lighthouses(url, page, rounds = 3) {
+  const { bareUrl, end } = await serveBare(url, page);
+  const all = { app: [], bare: [] };
+  for (let i = 0; i < rounds; i++) {
+    all.app.push(await lighthouseOf(`${url}/`));
+    all.bare.push(await lighthouseOf(bareUrl));
   }
+  end();
+  console.log(`\nLighthouse ${all.app[0].lighthouseVersion}, mobile; min, median, max of ${rounds} by turns`);
+  const told = (numbers) => {
+    const sorted = [...numbers].sort((a, b) => a - b);
+    return [sorted[0], median(sorted), sorted.at(-1)].map(Math.round).join(" / ");
+  };
+  for (const [name, what] of [
+    ["app", "the app"],
+    ["bare", "the bare page"],
+  ]) {
+    row(`performance, ${what}`, told(all[name].map(({ categories }) => 100 * categories.performance.score)));
+    row(
+      `total blocking time, ${what}, ms`,
+      told(all[name].map(({ audits }) => audits["total-blocking-time"].numericValue)),
+    );
+  }
+  for (const { id, title, score } of Object.values(all.app[0].categories))
+    if (id !== "performance") row(`${title}, the app`, Math.round(score * 100));
+  for (const audit of Object.values(all.app[0].audits))
+    if (audit.score !== null && audit.score < 0.9) row(`  ${audit.id}`, audit.displayValue ?? audit.score);
 }
 
 tellWeight();
@@ -326,7 +366,7 @@ await calculator(url);
 await notes(url, { phone, browser, slow, median, row, ms });
 await seasons(url, { phone, browser, median, row });
 await instruments(serve, { phone, browser, median, row, ms });
-await starts(url, { phone, browser, median, row, ms });
-await lighthouseOf(`${url}/`);
+const page = await starts(url, { phone, browser, median, row, ms });
+await lighthouses(url, page);
 await stop();
 await coldStart();

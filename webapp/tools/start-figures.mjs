@@ -20,7 +20,8 @@ const watch = () => {
   }).observe(document, { childList: true, subtree: true, characterData: true });
 };
 
-const bare = (worker, request) => `<!doctype html><meta charset="utf-8"><title>bare</title>
+/** A page with nothing but the worker, that asks it for this spread. */
+export const bare = (worker, request) => `<!doctype html><meta charset="utf-8"><title>bare</title>
 <ol class="rods"><li class="rod"><span class="readout"></span></li></ol>
 <script>
   const worker = new Worker(${JSON.stringify(worker)});
@@ -97,4 +98,5 @@ export async function starts(url, kit, rounds = 7) {
     const ratio = median(theirs) > 0 ? `  the app ${(median(ours) / median(theirs)).toFixed(2)} times` : "";
     row(`${what}, the bare page`, told(theirs) + ratio);
   }
+  return bare(hiredFrom, asked);
 }

@@ -46,11 +46,10 @@ function lastOf(gear: Gear, spread: Spread): Solved | undefined {
   return { spread, rods: value.rods, aim: value.aim, asOf: value.at };
 }
 
-/** Goes by what was answered last to this spread as it is, until more is known. */
+/** Goes by the speeds that were wanted last, until it is known which are; and by what was answered then to this very spread. */
 export function resume(gear: Gear, spread: Spread): Solved | undefined {
-  const then = lastOf(gear, spread);
-  if (then) wantedSpeeds.value ??= last.value?.speeds;
-  return then;
+  wantedSpeeds.value ??= last.value?.speeds;
+  return lastOf(gear, spread);
 }
 
 /** So long after the last change it is kept, ms: while a finger moves there are many. */
