@@ -23,7 +23,8 @@ export function LinesScreen() {
   // The very first start, until the calculator has told what to begin with.
   if (!begun.value) {
     return (
-      <Place title={text.places.lines} kind="lines" deckName={text.lines.deck}>
+      // Not the same as later: what would only have moved is there anew.
+      <Place key="first" title={text.places.lines} kind="lines" deckName={text.lines.deck}>
         <p class="large-words">{text.lines.firstStart}</p>
       </Place>
     );
