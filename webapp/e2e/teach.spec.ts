@@ -63,6 +63,7 @@ test("what a skipper has in his head is taught in a minute, and he sees the dept
   await rigs.selectOption({ label: threeWay ?? "" });
   await type(page.getByRole("group", { name: "Line out" }), "300");
   await type(page.getByRole("group", { name: "Sinker" }), "20");
+  await type(page.getByRole("group", { name: "Drail" }), "0");
   await type(page.getByRole("group", { name: "Just ticks in" }), "60");
   await calm(page);
   await page.getByRole("button", { name: "Teach it this" }).click();
@@ -75,11 +76,14 @@ test("what a skipper has in his head is taught in a minute, and he sees the dept
   await rigs.selectOption({ label: threeWay ?? "" });
   await page.goto("/#/lines");
   await calm(page);
+  await type(await dial(page, "Drail"), "0");
   await type(await dial(page, "Sinker"), "20");
   await settled(page);
-  await follow(page, "More");
-  // As likely down as not, there where it just touches.
-  await expect(page.locator(".facts")).toContainText(/touches [456] in 10/);
+  // The spoon rides a few feet above the sinker that touches.
+  const hung = await depth(page);
+  expect(60 - hung.mid).toBeGreaterThan(0);
+  expect(60 - hung.mid).toBeLessThanOrEqual(6);
+  expect(hung.half).toBeLessThan(before.half);
   // It is kept, and struck out with one tap that can be taken back.
   await reload(page);
   await answered(page);

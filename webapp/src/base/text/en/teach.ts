@@ -71,6 +71,7 @@ export const teach = {
       ],
       lineOut: "Line out then",
       speed: "Speed then",
+      was: (lineOut: string, speed: string) => `With ${lineOut} out, at ${speed}: change it above.`,
       reads: "The scale reads",
       use: "Teach it this pull",
     },

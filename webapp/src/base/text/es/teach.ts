@@ -71,6 +71,7 @@ export const teach: typeof english = {
       ],
       lineOut: "Línea fuera entonces",
       speed: "Velocidad entonces",
+      was: (lineOut, speed) => `Con ${lineOut} fuera, a ${speed}: cámbielo arriba.`,
       reads: "La balanza marca",
       use: "Enseñarle este tirón",
     },

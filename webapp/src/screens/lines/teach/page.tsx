@@ -101,7 +101,7 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
           limits={limits.Rod.lineOut}
           onChange={(lineOut) => set({ lineOut })}
         />
-        {dropper ? (
+        {dropper && (
           <LimitedStepper
             label={t.sinker}
             quantity="weight"
@@ -109,17 +109,16 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
             limits={limits.Dropper.sinker}
             onChange={(sinker) => set({ sinker })}
           />
-        ) : (
-          <LimitedStepper
-            label={t.drail}
-            quantity="weight"
-            si={d.drail}
-            limits={{ min: 0, max: limits.Drail.mass.max }}
-            step={(mass, by) => Math.max(0, mass + by * 4 * inSi.oz)}
-            zero={text.lines.none}
-            onChange={(drail) => set({ drail })}
-          />
         )}
+        <LimitedStepper
+          label={t.drail}
+          quantity="weight"
+          si={d.drail}
+          limits={{ min: 0, max: limits.Drail.mass.max }}
+          step={(mass, by) => Math.max(0, mass + by * 4 * inSi.oz)}
+          zero={text.lines.none}
+          onChange={(drail) => set({ drail })}
+        />
         <LimitedStepper
           label={t.speed}
           quantity="speed"

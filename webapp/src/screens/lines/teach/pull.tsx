@@ -8,6 +8,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
+import { about, amount } from "../../../base/units/show";
 import { answerFor, solved } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
 import { teachReading } from "./observed";
@@ -37,6 +38,9 @@ export function PullPage({ id }: { id: string }) {
               pull.value = si;
             }}
           />
+          <p class="soft">
+            {t.was(amount("line", then.value.lineOut), about("speed", then.value.speed, 0.1))}
+          </p>
           <button
             type="button"
             class="button primary"
