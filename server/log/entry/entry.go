@@ -5,7 +5,6 @@ package entry
 import (
 	"bytes"
 	"crypto/sha256"
-	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
@@ -80,25 +79,6 @@ func (e Entry) Content() []byte {
 		text = append(append(text, `,"set":`...), e.Set...)
 	}
 	return append(appendID(append(text, `,"trip":`...), e.Trip), '}')
-}
-
-// AppendJSON appends what encoding/json makes of it, but for how a character is escaped, and without going through what is
-// canonical already once more.
-func (n Numbered) AppendJSON(to []byte) []byte {
-	to = strconv.AppendInt(append(to, `{"no":`...), n.No, 10)
-	to = appendID(append(to, `,"by":`...), n.By)
-	to = appendString(append(to, `,"byName":`...), n.ByName)
-	if n.Via != nil {
-		to = appendID(append(to, `,"via":`...), *n.Via)
-	}
-	if n.ViaName != "" {
-		to = appendString(append(to, `,"viaName":`...), n.ViaName)
-	}
-	if n.Mark != nil {
-		to = append(base64.RawURLEncoding.AppendEncode(append(to, `,"mark":"`...), n.Mark[:]), '"')
-	}
-	// The rest is the content, which has the same fields in another order.
-	return append(append(to, ','), n.Content()[1:]...)
 }
 
 // Hash is the SHA-256 of the content: two entries are the same if their hashes are.

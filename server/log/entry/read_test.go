@@ -4,11 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"maps"
-	"reflect"
 	"strings"
 	"testing"
-
-	"github.com/google/uuid"
 
 	"wirewake/server/log/contract"
 )
@@ -224,20 +221,4 @@ func FuzzRead(f *testing.F) {
 		}
 		sent.Photo()
 	})
-}
-
-// What encoding/json reads of it is what it was.
-func TestAppendJSONIsReadAsItWas(t *testing.T) {
-	by, via := uuid.New(), uuid.New()
-	mark := Mark{1, 2, 255}
-	for _, n := range []Numbered{
-		{No: 7, Author: Author{By: by, ByName: "Ann \"the\\first\" \u2028 <&> 🐟\u0007"}, Via: &via, ViaName: "Ben", Mark: &mark,
-			Entry: Entry{ID: uuid.New(), Record: uuid.New(), Trip: uuid.New(), Kind: "note", Prev: []uuid.UUID{via}, Set: json.RawMessage(`{"text":"a"}`), At: -1, N: 3}},
-		{No: 8, Author: Author{By: by, ByName: "Ann"}, Entry: Entry{ID: uuid.New(), Record: uuid.New(), Trip: uuid.New(), Kind: "note", Prev: []uuid.UUID{}, Strike: true}},
-	} {
-		var read Numbered
-		if err := json.Unmarshal(n.AppendJSON(nil), &read); err != nil || !reflect.DeepEqual(read, n) {
-			t.Errorf("%s: %v\n%+v\nwant %+v", n.AppendJSON(nil), err, read, n)
-		}
-	}
 }
