@@ -6,12 +6,14 @@ import (
 	"flag"
 	"fmt"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"github.com/google/uuid"
 
+	"wirewake/server/log/contract"
 	"wirewake/server/log/fold"
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
@@ -126,8 +128,8 @@ func (f *inviteFlags) check() string {
 
 // lacksTrip asks for the trip of a role that is bound to one, or is "".
 func lacksTrip(role, trip string) string {
-	if role == string(store.Guest) && trip == "" {
-		return "say which trip the guest sees: --trip TRIP"
+	if r := store.Role(role); slices.Contains(store.Roles(), r) && !r.May(contract.Trips) && trip == "" {
+		return "say which trip the " + role + " sees: --trip TRIP"
 	}
 	return ""
 }
@@ -173,7 +175,8 @@ func (f *inviteFlags) make(ctx context.Context, io console) error {
 	if err := printTicket(io, ticket); err != nil {
 		return err
 	}
-	if f.role == string(store.Mate) {
+	// A server at home does what the crew does, and takes nobody aboard.
+	if r := store.Role(f.role); r.May(contract.Crew) && !r.May(contract.Invite) {
 		f.printHome(io, ticket, address)
 	}
 	return nil

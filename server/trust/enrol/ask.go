@@ -198,7 +198,7 @@ func (e *Enrolment) welcome(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	if asked.Role == store.Skipper {
+	if asked.Role.May(contract.Invite) {
 		// One tap must not give the boat away: another skipper is invited.
 		return problem.Form("A phone that asks comes aboard as mate or guest; invite a skipper.")
 	}
