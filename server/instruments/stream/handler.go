@@ -9,7 +9,6 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"wirewake/server/log/contract"
-	"wirewake/server/store"
 	"wirewake/server/store/sqlite"
 	"wirewake/server/sync/news"
 	"wirewake/server/trust/enrol"
@@ -39,7 +38,7 @@ func (h *Handler) Routes(add func(method, path string, handler echo.HandlerFunc)
 }
 
 func (h *Handler) stream(c echo.Context) error {
-	d, listens, err := h.listener(c)
+	d, listens, err := h.Enrolment.Listener(c)
 	if err != nil {
 		return err
 	}
@@ -72,11 +71,11 @@ func (h *Handler) stream(c echo.Context) error {
 			case <-changed:
 				// Somebody may have been shut out, or the trip closed.
 				changed = h.Store.Changed()
-				if _, listens, err := h.listener(c); err != nil || !listens {
+				if _, listens, err := h.Enrolment.Listener(c); err != nil || !listens {
 					return nil
 				}
 			case <-look.C:
-				if _, listens, err := h.listener(c); err != nil || !listens {
+				if _, listens, err := h.Enrolment.Listener(c); err != nil || !listens {
 					return nil
 				}
 			case <-giveWay:
@@ -88,14 +87,4 @@ func (h *Handler) stream(c echo.Context) error {
 			}
 		}
 	}
-}
-
-// listener is the phone that asks, and whether it may listen: a guest may while the trip is open.
-func (h *Handler) listener(c echo.Context) (store.Device, bool, error) {
-	d, err := h.Enrolment.Aboard(c)
-	if err != nil {
-		return d, false, err
-	}
-	closed, err := h.Store.Closed(d)
-	return d, !closed, err
 }

@@ -50,7 +50,7 @@ var TooMany = &problem.Problem{Status: http.StatusTooManyRequests, Code: "often"
 	Text: "As many phones listen as the boat's server can serve at once. Notes come all the same, a little later."}
 
 func (h *Handler) news(c echo.Context) error {
-	d, listens, err := h.listener(c)
+	d, listens, err := h.Enrolment.Listener(c)
 	if err != nil {
 		return err
 	}
@@ -71,7 +71,7 @@ func (h *Handler) news(c echo.Context) error {
 		changed := h.Store.Changed()
 		if !first {
 			// Somebody may have been shut out, or the trip closed.
-			if d, listens, err = h.listener(c); err != nil {
+			if d, listens, err = h.Enrolment.Listener(c); err != nil {
 				return nil
 			}
 		}
@@ -130,16 +130,6 @@ func (h *Handler) rest(c echo.Context, giveWay <-chan struct{}) bool {
 	case <-c.Request().Context().Done():
 	}
 	return false
-}
-
-// listener is the phone that asks, and whether it may listen: a guest may while the trip is open.
-func (h *Handler) listener(c echo.Context) (store.Device, bool, error) {
-	d, err := h.Enrolment.Aboard(c)
-	if err != nil {
-		return d, false, err
-	}
-	closed, err := h.Store.Closed(d)
-	return d, !closed, err
 }
 
 func (h *Handler) word(d store.Device) (Word, error) {

@@ -82,6 +82,17 @@ func (e *Enrolment) Aboard(c echo.Context) (store.Device, error) {
 	return d, err
 }
 
+// Listener is Aboard for what is told to phones as it comes, and says whether this one may hear it: a guest may while the
+// trip is open.
+func (e *Enrolment) Listener(c echo.Context) (store.Device, bool, error) {
+	d, err := e.Aboard(c)
+	if err != nil {
+		return d, false, err
+	}
+	closed, err := e.Store.Closed(d)
+	return d, !closed, err
+}
+
 // may is Aboard for what takes a right.
 func (e *Enrolment) may(c echo.Context, right contract.Right) (store.Device, error) {
 	d, err := e.Aboard(c)
