@@ -138,7 +138,8 @@ $(packages): webapp/package.json webapp/package-lock.json
 test:
 	.ci/test-tools
 	.ci/test-tools engines || $(unless-ci)
-	$(MAKE) -j2 check build
+	$(MAKE) -j2 check
+	$(MAKE) -j2 build
 	rm -rf $(results) && mkdir -p $(results)
 	$(call fuzz,5s,5s)
 	$(MAKE) -j2 -k browser image server calc units engines
