@@ -36,7 +36,7 @@ test("three touches narrow the band on Lines; how much is drawn; depths as befor
   await type(await dial(page, "Line out"), "190");
   await settled(page);
   const wide = await halfOf(page);
-  const before = await rod(page, 1).locator(".readout").innerText();
+  const before = (await rod(page, 1).locator(".readout").textContent()) ?? "";
   for (const lineOut of [200, 230, 180]) await touch(page, lineOut);
   await counts(page, "3 touches count");
   await type(await dial(page, "Bottom"), "50");
