@@ -204,6 +204,7 @@ test("without a fix it is noted all the same, and the first fix that comes soon 
 test("each emergency has its page, and the time of a tourniquet is kept", async ({ page }) => {
   await atSea(page);
   await page.goto("/#/help");
+  await expect(page.locator("main .links a").nth(7)).toBeVisible();
   const names = await page.locator("main .links a").allInnerTexts();
   expect(names.length).toBeGreaterThanOrEqual(8);
   for (const name of [
