@@ -67,7 +67,7 @@ func (b *Book) elsewhere(on heap) (sum store.Amount, err error) {
 	return sum, nil
 }
 
-// room says whether one more entry of so many bytes is within the bounds, and counts it.
+// room says whether one more entry of so many bytes is within the bounds.
 func (b *Book) room(on heap, bytes int) (bool, error) {
 	before, err := b.brought(on)
 	if err != nil {
@@ -90,10 +90,16 @@ func (b *Book) room(on heap, bytes int) (bool, error) {
 		if *b.guests >= store.MostOfGuests {
 			return false, nil
 		}
+	}
+	return true, nil
+}
+
+// count counts an entry for which there was room, once it is in: what clashes with another takes up none.
+func (b *Book) count(on heap, bytes int) {
+	b.counted[on] = b.counted[on].Plus(store.Amount{Entries: 1, Bytes: int64(bytes)})
+	if b.guests != nil && !on.others {
 		*b.guests++
 	}
-	b.counted[on] = after
-	return true, nil
 }
 
 // writeCounts writes down what was brought with this request.

@@ -12,35 +12,52 @@ import (
 	"wirewake/server/store/sqlite/aboard"
 )
 
-// mayBring says why the device may not bring an entry into the log, nil if it may; then it is counted. begun says that the
-// log has something of its record.
-func (b *Book) mayBring(n entry.Numbered, size int, begun bool) (*entry.Refusal, error) {
-	// What is there already asks for no room. Of a record that nobody has begun nothing is there.
+// mayBring says why the device may not bring an entry into the log, nil if it may, and where it counts once it is in. begun
+// says that the log has something of its record.
+func (b *Book) mayBring(n entry.Numbered, size int, begun bool) (on heap, refusal *entry.Refusal, err error) {
+	// What is there already asks for no room, nor for leave.
 	if begun {
-		if there, err := b.tx.Read(`SELECT 1 FROM entry WHERE id = ?`, []any{n.ID[:]}, new(int)); err != nil || there {
-			return nil, err
+		if there, err := b.isThere(n.ID); err != nil || there {
+			return heap{}, nil, err
 		}
 	}
+	on, refusal, err = b.judge(n, size)
+	if err != nil || refusal == nil || begun {
+		return on, refusal, err
+	}
+	// Of a record that nobody has begun nothing is there, unless the disk has spoilt what the row says of its record.
+	if there, err := b.isThere(n.ID); err != nil || there {
+		return heap{}, nil, err
+	}
+	return on, refusal, nil
+}
+
+func (b *Book) isThere(id uuid.UUID) (bool, error) {
+	return b.tx.Read(`SELECT 1 FROM entry WHERE id = ?`, []any{id[:]}, new(int))
+}
+
+// judge is mayBring for an entry that is not there.
+func (b *Book) judge(n entry.Numbered, size int) (on heap, refusal *entry.Refusal, err error) {
 	writer, err := b.writer(n)
 	if right, ok := contract.The.Needs[n.Kind]; err == nil && ok && !writer.May(right) {
-		return entry.Crews, nil
+		return on, entry.Crews, nil
 	}
 	if err != nil {
-		return nil, err
+		return on, nil, err
 	}
 	if refusal, err := b.mayAmend(n, writer); err != nil || refusal != nil {
-		return refusal, err
+		return on, refusal, err
 	}
 	if refusal, err := b.mayPropose(n); err != nil || refusal != nil {
-		return refusal, err
+		return on, refusal, err
 	}
 	// Whoever has more rights than the bringer wrote it for certain: the others' word alone makes nothing theirs.
-	others := n.Via != nil && (b.device.Only() == nil || writer.May(contract.Trips))
-	room, err := b.room(heap{n.Trip, others}, size)
+	on = heap{n.Trip, n.Via != nil && (b.device.Only() == nil || writer.May(contract.Trips))}
+	room, err := b.room(on, size)
 	if err != nil || !room {
-		return entry.Enough, err
+		return on, entry.Enough, err
 	}
-	return nil, nil
+	return on, nil, nil
 }
 
 // mayAmend says why the writer of an entry, with that role, may not say this of its record, nil if it may. What is the

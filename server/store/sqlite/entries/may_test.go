@@ -1,6 +1,7 @@
 package entries
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/google/uuid"
@@ -48,11 +49,12 @@ func TestWhoseRoleCounts(t *testing.T) {
 			if role, err := b.writer(n); err != nil || role != c.counts {
 				t.Errorf("%s counts as a %s's, %v", name, role, err)
 			}
-			if refused, err := b.mayBring(n, 100, true); err != nil || refused != c.refused {
+			on, refused, err := b.mayBring(n, 100, true)
+			if err != nil || refused != c.refused {
 				t.Errorf("%s: %v, %v", name, refused, err)
 			}
-			if _, own := b.counted[heap{trip, false}]; c.refused == nil && own == c.others {
-				t.Errorf("%s is counted as %v", name, b.counted)
+			if want := (heap{trip, c.others}); refused == nil && on != want {
+				t.Errorf("%s is counted with %v, want %v", name, on, want)
 			}
 		}
 		return nil
@@ -101,5 +103,50 @@ func TestWhoseRecordsAGuestChanges(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// An id that the log has already for an entry of another record is refused, and takes up nothing of what the phone, or all
+// guests of the trip, may bring.
+func TestWhatClashesIsNotCounted(t *testing.T) {
+	s := open(t)
+	trip := uuid.New()
+	guest := s.enrol(t, "guest", store.Guest, &trip)
+	first, last := note(trip, 1, "first"), note(trip, 3, "last")
+	s.take(t, guest, first)
+	clash := note(trip, 2, "of another record")
+	clash.ID = first.ID
+	outcomes, _, err := s.Take(guest, []entry.Sent{clash, clash, last}, noon)
+	if err != nil || outcomes[0].Refusal != entry.Clash || outcomes[1].Refusal != entry.Clash || outcomes[2].No != 2 {
+		t.Fatalf("%+v, %v", outcomes, err)
+	}
+	most := guest.Bounds().Own
+	size := int64(len(first.Content()) + len(last.Content()))
+	want := store.Amount{Entries: most.Entries - 2, Bytes: most.Bytes - size}
+	if left, ok, err := s.Room(guest); err != nil || !ok || left != want {
+		t.Errorf("room for %+v, %v; want %+v", left, err, want)
+	}
+}
+
+// Where there is no more room, what the log has is still known to be there, also where the disk has spoilt of which record
+// it is.
+func TestWhatIsThereAsksForNoRoom(t *testing.T) {
+	s := open(t)
+	trip := uuid.New()
+	guest := s.enrol(t, "guest", store.Guest, &trip)
+	first, second := note(trip, 1, "first"), note(trip, 2, "second")
+	s.take(t, guest, first)
+	s.take(t, guest, second)
+	s.spoil(t, fmt.Sprintf(`UPDATE brought SET entries = %d`, guest.Bounds().Own.Entries))
+	for name, spoil := range map[string]string{
+		"sound": ``, "spoilt": `UPDATE entry SET record = randomblob(16) WHERE no = 1`,
+	} {
+		if spoil != "" {
+			s.spoil(t, spoil)
+		}
+		outcomes, _, err := s.Take(guest, []entry.Sent{first, note(trip, 3, "beyond")}, noon)
+		if err != nil || outcomes[0].No != 1 || outcomes[1].Refusal != entry.Enough {
+			t.Errorf("%s: %+v, %v", name, outcomes, err)
+		}
 	}
 }

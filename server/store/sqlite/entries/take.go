@@ -145,7 +145,8 @@ func (b *Book) take(e entry.Sent) (store.Outcome, error) {
 	if err != nil || !fits {
 		return store.Outcome{Refusal: entry.Other}, err
 	}
-	if refusal, err := b.mayBring(n, size, begun); err != nil || refusal != nil {
+	on, refusal, err := b.mayBring(n, size, begun)
+	if err != nil || refusal != nil {
 		return store.Outcome{Refusal: refusal}, err
 	}
 	added, err := b.insert(n)
@@ -153,6 +154,7 @@ func (b *Book) take(e entry.Sent) (store.Outcome, error) {
 	case err != nil:
 		return store.Outcome{}, err
 	case added:
+		b.count(on, size)
 		return store.Outcome{No: b.last, New: true}, nil
 	}
 	return b.again(n, entry.Clash)
