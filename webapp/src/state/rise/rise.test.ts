@@ -54,8 +54,28 @@ describe("what is warned of", () => {
     expect(of({}, { speed: 0 })?.speed).toBe(0);
   });
 
+  it("is a lure on the bottom too where that rises, after those that still run clear; what lifts all lifts it", () => {
+    const lying = { depth: { low: 14, mid: 15.2, high: 17 }, in: 0 };
+    expect(of({ ...lying, speed: 2.4, lineIn: 24 }, { speed: 2 })).toEqual({
+      depth: 11,
+      speed: 2.4,
+      rods: [
+        { rod: 1, touches: true, in: 25, lineIn: 9 },
+        { rod: 0, touches: true, in: 0, lineIn: 24 },
+      ],
+    });
+    // Nobody else need touch.
+    expect(of(lying, { verdict: "stays clear" })?.rods).toHaveLength(1);
+    // Less of a rise is told with that of another, and not alone.
+    expect(of({ ...lying, shoalest: 14.4, speed: 2.4 })).toBeUndefined();
+    expect(of({ ...lying, shoalest: 14.4, speed: 2.4 }, {})).toMatchObject({
+      speed: 2.4,
+      rods: [{}, { rod: 0 }],
+    });
+  });
+
   it("is not what Lines tells already: a lure on the bottom, or one that may touch at any time", () => {
-    expect(of({ depth: { low: 14, mid: 15.2, high: 17 } })).toBeUndefined();
+    expect(of({ depth: { low: 14, mid: 15.2, high: 17 }, shoalest: 14.5 })).toBeUndefined();
     expect(of({ verdict: "comes close", shoalest: 14.5 })).toBeUndefined();
     expect(of({ verdict: "comes close", shoalest: 13 })?.rods[0]).toMatchObject({ touches: false, in: 30 });
     expect(of({ verdict: "not sounded" })).toBeUndefined();

@@ -16,6 +16,7 @@ export interface Warning {
   depth: number;
   /** Through the water, m/s: it lifts all of them; 0: none does. */
   speed: number;
+  /** Those that still run clear come first, by their time: that is what there is left to do it in. */
   rods: RodWarning[];
 }
 
@@ -23,33 +24,43 @@ export interface Warning {
 const part = 0.5;
 
 /**
- * A lure that lies on the bottom as set on Lines, or may touch it, is told there; here only what comes on top of that. Where
- * the instruments tell how deep the water is where the lure is, that counts: what is set may be the ground that is coming.
+ * Depths that differ by less, m, are one: about twice what a reading and the tide since are taken to be in doubt by. A
+ * judgement.
+ */
+export const apart = 1;
+
+/**
+ * That a lure lies on the bottom as set on Lines, or may touch it, is told there; here what comes on top of that. Where the
+ * instruments tell how deep the water is where the lure is, that counts: what is set may be the ground that is coming. Once
+ * one lure is warned of, all that touch are, so that what is told to do lifts them all.
  */
 export function warningOf({ rods }: Answer, bottom: number): Warning | undefined {
-  const at = rods.map((coming, rod) => ({ coming, rod })).filter(({ coming }) => rises(coming, bottom));
-  if (at.length === 0) return undefined;
+  const all = rods.map((coming, rod) => ({ rod, coming, ...placed(coming, bottom) }));
+  if (!all.some(({ rises }) => rises)) return undefined;
+  const at = all
+    .filter(({ rises, touches }) => rises || touches)
+    .sort((a, b) => Number(a.lies) - Number(b.lies) || a.in - b.in);
   const speeds = at.map(({ coming }) => coming.speed);
   return {
     depth: Math.min(...at.map(({ coming }) => coming.shoalest)),
     speed: speeds.every((speed) => speed > 0) ? Math.max(...speeds) : 0,
-    rods: at
-      .map(({ coming, rod }) => ({
-        rod,
-        touches: coming.verdict === "touches",
-        in: coming.verdict === "touches" ? coming.in : coming.shoalestIn,
-        lineIn: coming.lineIn,
-      }))
-      .sort((a, b) => a.in - b.in),
+    rods: at.map(({ rod, touches, in: left, coming }) => ({ rod, touches, in: left, lineIn: coming.lineIn })),
   };
 }
 
-function rises({ trouble, verdict, depth, shoalest, over }: Coming, set: number): boolean {
-  const bottom = over > 0 ? over : set;
-  if (trouble || depth.mid >= bottom) return false;
-  if (verdict === "touches") return true;
+/** Where a lure is to the ground of now, and to what comes. */
+function placed({ trouble, verdict, depth, shoalest, over, in: left, shoalestIn }: Coming, bottom: number) {
+  const ground = over > 0 ? over : bottom;
+  const lies = depth.mid >= ground;
+  const touches = !trouble && verdict === "touches";
   // Where nobody knows how deep it is there, nothing is a part of it.
-  return (
-    verdict === "comes close" && Number.isFinite(bottom) && shoalest - depth.mid < part * (bottom - depth.mid)
-  );
+  const close = verdict === "comes close" && !lies && Number.isFinite(ground);
+  return {
+    lies,
+    touches,
+    in: touches ? left : shoalestIn,
+    rises:
+      (touches && (!lies || ground - shoalest > apart)) ||
+      (close && shoalest - depth.mid < part * (ground - depth.mid)),
+  };
 }

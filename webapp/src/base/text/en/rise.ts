@@ -30,6 +30,9 @@ export const rise = {
     } satisfies { [V in Verdict]: string },
     ahead: (depth: string, rod: number, touches: boolean, seconds: string | undefined) =>
       `Rise ahead, ${depth}: rod\u00a0${rod} ${touches ? "touches" : "comes close"} ${seconds ? `in ${seconds}\u00a0s` : "now"}.`,
+    /** Others that touch, where no line taken in helps. */
+    also: (rods: number[]) =>
+      rods.length === 1 ? `Rod\u00a0${rods[0]} touches too.` : `Rods ${rods.join(", ")} touch too.`,
     speed: (speed: string) => `Speed up to ${speed}.`,
     lineOf: (lineIn: string, rod: number, first: boolean) => `${lineIn} on ${first ? "rod\u00a0" : ""}${rod}`,
     takeIn: (lines: string[], or: boolean) => `${or ? "Or take" : "Take"} in ${lines.join(", ")}.`,

@@ -29,6 +29,10 @@ export const rise: typeof en = {
     },
     ahead: (depth, rod, touches, seconds) =>
       `Bajo adelante, ${depth}: caña\u00a0${rod} ${touches ? "toca" : "pasa cerca"} ${seconds ? `en ${seconds}\u00a0s` : "ahora"}.`,
+    also: (rods) =>
+      rods.length === 1
+        ? `La caña\u00a0${rods[0]} también toca.`
+        : `Las cañas ${rods.join(", ")} también tocan.`,
     speed: (speed) => `Suba a ${speed}.`,
     lineOf: (lineIn, rod, first) => `${lineIn} en la ${first ? "caña\u00a0" : ""}${rod}`,
     takeIn: (lines, or) => `${or ? "O recoja" : "Recoja"} ${lines.join(", ")}.`,

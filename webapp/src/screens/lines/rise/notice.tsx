@@ -18,6 +18,9 @@ export function RiseNotice() {
   const [first] = now?.rods ?? [];
   if (!now || !first || at === undefined) return null;
   const gone = (Date.now() - at) / 1000;
+  const also = now.rods
+    .filter((one) => one !== first && one.touches && one.lineIn === 0)
+    .map(({ rod }) => rod + 1);
   const lines = now.rods
     .filter(({ lineIn }) => lineIn > 0)
     .map(({ rod, lineIn }, i) => t.lineOf(lineAmount(lineIn), rod + 1, i === 0));
@@ -36,7 +39,8 @@ export function RiseNotice() {
         </>
       }
     >
-      {t.ahead(about("depth", now.depth, 1), first.rod + 1, first.touches, seconds(first.in - gone))}
+      {t.ahead(about("depth", now.depth, 1), first.rod + 1, first.touches, seconds(first.in - gone))}{" "}
+      {also.length > 0 && t.also(also)}
       <span class="rise-do">
         {now.speed > 0 && t.speed(about("speed", now.speed, 0.1))}{" "}
         {lines.length > 0 && t.takeIn(lines, now.speed > 0)}
