@@ -79,6 +79,7 @@ export const contract = {
       "lure": {"is": "line", "most": 200},
       "colour": {"is": "line", "most": 200},
       "person": {"is": "line", "most": 200},
+      "waters": {"is": "line", "most": 200},
       "bled": {"is": "time"},
       "iced": {"is": "time"}
     },

@@ -1,5 +1,5 @@
 /** What becomes of a fish, told in the notes of the running trip; without a trip it stays on this phone. */
-import type { Folded } from "../entry/fold";
+import { type Folded, words } from "../entry/fold";
 import { amend, records, refresh, running, show, strike } from "../log/log";
 import { refer } from "../log/refer";
 import { createMark } from "../notes/create";
@@ -46,7 +46,9 @@ export async function isOf(id: string, hookup: Folded): Promise<void> {
   const before = await recordOf(fish.note);
   change(id, { note: refer(hookup), began: false });
   const { species, length, fate, person, bled, iced } = fish;
+  const waters = before && words(before, "waters");
   const told = {
+    ...(waters && { waters }),
     ...(length > 0 && { fish: species, length }),
     ...(fate && { fate }),
     ...(person && { person }),

@@ -1,7 +1,9 @@
-/** What the skipper is asked to report: landings and releases by day, species, length, waters and person. */
-import { foldAll, number, words } from "../entry/fold";
+/** What the skipper is asked to report: landings and releases by day, waters, species, length and person. */
+import { type Folded, foldAll, number, words } from "../entry/fold";
+import { dayOf } from "../fish/count";
 import { book, rootOf, summaries } from "../log/log";
 import type { Trip } from "../log/one";
+import { timeOf } from "../notes/words";
 
 export interface Fish {
   /** What is not told is empty. */
@@ -13,57 +15,78 @@ export interface Fish {
   count: number;
 }
 
+/** Of a trip on one day in the same waters. */
 export interface Landing {
-  trip: Trip;
-  /** The skipper counted; 0: not told. */
+  trip: string;
+  /** The beginning of the day on which they came up, by this phone's clock, ms. */
+  day: number;
+  /** As the fish were judged by, or else where the trip went; empty: not told. */
+  waters: string;
+  /** As told, the skipper counted; 0: not told. */
   aboard: number;
+  /** How many the trip names. */
+  named: number;
   fish: Fish[];
 }
 
-/** Of the trips that were begun from a time until another, the earliest first. */
-export async function landingsOf(from: number, until: number): Promise<Landing[]> {
-  const trips = (summaries.value ?? [])
-    .filter(({ struck, opened }) => !struck && from <= opened && opened < until)
-    .sort((a, b) => a.opened - b.opened);
-  const entries = await book.entriesOfKinds(["trip", "mark", "bag"]);
-  return trips.map((trip): Landing => {
-    const records = foldAll(entries.filter((entry) => rootOf(entry.trip) === trip.trip)).filter(
-      ({ struck }) => !struck,
-    );
-    const fish = new Map<string, Fish>();
-    const of = (species: string, person: string, fate: Fish["fate"]): Fish => {
-      const key = JSON.stringify([species, person, fate]);
-      const known = fish.get(key) ?? { species, person, fate, lengths: [], count: 0 };
-      fish.set(key, known);
-      return known;
-    };
-    for (const mark of records.filter(({ kind }) => kind === "mark")) {
-      const species = words(mark, "fish") ?? "";
-      const fate = words(mark, "fate");
-      const length = number(mark, "length");
-      // What got off was not landed, and of what nobody told anything nobody knows that it was.
-      if (species === "lost" || (!species && !fate && length === undefined)) continue;
-      const one = of(
-        species,
-        words(mark, "person") ?? "",
-        fate === "kept" || fate === "released" ? fate : "",
-      );
-      one.count++;
-      if (length !== undefined) one.lengths.push(length);
-    }
-    // What was counted into the bag and never marked.
-    const bags = new Map<string, number>();
-    for (const bag of records.filter(({ kind }) => kind === "bag")) {
-      const key = JSON.stringify([words(bag, "fish") ?? "", words(bag, "person") ?? ""]);
-      bags.set(key, (bags.get(key) ?? 0) + (number(bag, "count") ?? 0));
-    }
-    for (const [key, count] of bags) {
-      const [species, person] = JSON.parse(key) as [string, string];
-      const kept = of(species, person, "kept");
-      kept.count = Math.max(kept.count, count);
-    }
-    const own = records.find(({ id, kind }) => kind === "trip" && id === trip.trip);
-    const all = [...fish.values()].filter(({ count }) => count > 0);
-    return { trip, aboard: (own && number(own, "aboard")) ?? 0, fish: all };
-  });
+/** Of all trips, the earliest first. */
+export async function landings(): Promise<Landing[]> {
+  const trips = (summaries.value ?? []).filter(({ struck }) => !struck);
+  const entries = await book.entriesOfKinds(["trip", "person", "mark", "bag"]);
+  return trips
+    .flatMap((trip) => landingsOf(trip, foldAll(entries.filter((entry) => rootOf(entry.trip) === trip.trip))))
+    .sort((a, b) => a.day - b.day);
+}
+
+/** Of one trip by its records; one without fish, of the day when it began, where there were none. */
+export function landingsOf({ trip, opened, ground }: Trip, records: Folded[]): Landing[] {
+  const stand = records.filter(({ struck }) => !struck);
+  const own = stand.find(({ id, kind }) => kind === "trip" && id === trip);
+  const names = stand.filter(({ kind }) => kind === "person").map((one) => words(one, "name"));
+  const aboard = (own && number(own, "aboard")) ?? 0;
+  const named = new Set(names.filter(Boolean)).size;
+  const all: Landing[] = [];
+  const at = (day: number, waters: string): Landing => {
+    const known = all.find((one) => one.day === day && one.waters === waters);
+    if (known) return known;
+    all.push({ trip, day, waters, aboard, named, fish: [] });
+    return all[all.length - 1] as Landing;
+  };
+  for (const mark of stand.filter(({ kind }) => kind === "mark")) {
+    const species = words(mark, "fish") ?? "";
+    const fate = words(mark, "fate");
+    const length = number(mark, "length");
+    // What got off was not landed, and of what nobody told anything nobody knows that it was.
+    if (species === "lost" || (!species && !fate && length === undefined)) continue;
+    const told = fate === "kept" || fate === "released" ? fate : "";
+    const landing = at(dayOf(timeOf(mark)), words(mark, "waters") ?? ground);
+    const one = fishIn(landing, species, words(mark, "person") ?? "", told);
+    one.count++;
+    if (length !== undefined) one.lengths.push(length);
+  }
+  // What was counted into the bag and never marked.
+  const bags = new Map<string, number>();
+  for (const bag of stand.filter(({ kind }) => kind === "bag")) {
+    const key = JSON.stringify([dayOf(timeOf(bag)), words(bag, "fish") ?? "", words(bag, "person") ?? ""]);
+    bags.set(key, (bags.get(key) ?? 0) + (number(bag, "count") ?? 0));
+  }
+  for (const [key, count] of bags) {
+    const [day, species, person] = JSON.parse(key) as [number, string, string];
+    const marked = all
+      .filter((one) => one.day === day)
+      .flatMap(({ fish }) => fish)
+      .filter((one) => one.species === species && one.person === person && one.fate === "kept")
+      .reduce((sum, one) => sum + one.count, 0);
+    if (count > marked) fishIn(at(day, ground), species, person, "kept").count += count - marked;
+  }
+  if (all.length === 0) at(dayOf(opened), ground);
+  return all;
+}
+
+function fishIn({ fish }: Landing, species: string, person: string, fate: Fish["fate"]): Fish {
+  const known = fish.find((one) => one.species === species && one.person === person && one.fate === fate);
+  if (known) return known;
+  const one: Fish = { species, person, fate, lengths: [], count: 0 };
+  fish.push(one);
+  return one;
 }

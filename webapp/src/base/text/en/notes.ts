@@ -135,6 +135,7 @@ export const notes = {
       ended: "Ended",
       outcome: "How it ended",
       iced: "In the slush",
+      waters: "Waters",
       struck: "Struck out",
       spread: "Spread",
       lat: "Position",

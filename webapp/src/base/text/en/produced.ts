@@ -169,6 +169,7 @@ export const produced = {
     lengths: "Lengths",
     person: "Person",
     untold: "not told",
+    named: (count: number) => (count === 1 ? "1 named" : `${count} named`),
     none: "None",
   },
 };

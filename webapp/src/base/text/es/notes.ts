@@ -121,6 +121,7 @@ export const notes: typeof en = {
       ended: "Terminó",
       outcome: "Cómo terminó",
       iced: "En la mezcla de hielo",
+      waters: "Aguas",
       count: "Cuántos",
       callSign: "Indicativo",
       registration: "Matrícula",

@@ -167,6 +167,7 @@ export const produced: typeof english = {
     lengths: "Longitudes",
     person: "Persona",
     untold: "sin decir",
+    named: (count) => (count === 1 ? "1 con nombre" : `${count} con nombre`),
     none: "Ninguno",
   },
 };

@@ -265,12 +265,13 @@ export function letGo(fish: Fish): void {
 
 function decide(fish: Fish, fate: Pick<Fish, "fate" | "person">, said: string): void {
   const { id, species, length, step } = fish;
-  const told = { fish: species, ...(length > 0 && { length }) };
+  const waters = watersNow();
+  const told = { fish: species, ...(length > 0 && { length }), ...(waters && { waters }) };
   change(id, { ...fate, step: fate.fate === "kept" ? "bleed" : "release" });
   tell(id, { ...told, fate: fate.fate, ...(fate.person && { person: fate.person }) });
   offerUndo(said, () => {
     change(id, { fate: "", person: "" });
-    tell(id, { fate: null, person: null });
+    tell(id, { fate: null, person: null, ...(waters && { waters: null }) });
     change(id, { step });
     // Back to where it was decided, unless one has gone elsewhere.
     if (route.value[2] === id) goInstead("fish", step, id);

@@ -7,33 +7,30 @@ import { Page } from "../../../base/parts/page";
 import { WideTable } from "../../../base/parts/wide-table";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
-import { text } from "../../../base/text/text";
+import { fromDesk, text } from "../../../base/text/text";
 import { amount, numeral } from "../../../base/units/show";
 import { day } from "../../../base/units/when";
-import { summaries, written } from "../../../state/log/log";
+import { written } from "../../../state/log/log";
 import { choiceName } from "../../../state/notes/words";
-import { type Fish, type Landing, landingsOf } from "../../../state/out/papers";
+import { type Fish, type Landing, landings } from "../../../state/out/papers";
 
 const t = text.papers;
 
 export function PapersPage() {
-  const years = [
-    ...new Set((summaries.value ?? []).map(({ opened }) => new Date(opened).getFullYear())),
-  ].sort((a, b) => b - a);
+  const all = useSignal<Landing[]>([]);
+  const years = [...new Set(all.value.map(yearOf))].sort((a, b) => b - a);
   const chosen = useSignal<number | undefined>(undefined);
   const year = chosen.value ?? years[0];
-  const landings = useSignal<Landing[]>([]);
   const changes = written.value;
   useEffect(() => {
-    if (year === undefined) return;
     let wanted = true;
-    landingsOf(new Date(year, 0, 1).getTime(), new Date(year + 1, 0, 1).getTime()).then((all) => {
-      if (wanted) landings.value = all;
+    landings().then((now) => {
+      if (wanted) all.value = now;
     });
     return () => {
       wanted = false;
     };
-  }, [year, changes]);
+  }, [all, changes]);
   return (
     <Page title={t.title} back={href("notes", "past")} kind="papers">
       <p>{t.what}</p>
@@ -45,7 +42,7 @@ export function PapersPage() {
           onPick={(one) => (chosen.value = Number(one))}
         />
       )}
-      {landings.value.length === 0 ? (
+      {all.value.length === 0 ? (
         <p>{text.notes.past.none}</p>
       ) : (
         <>
@@ -53,7 +50,7 @@ export function PapersPage() {
             <Printer /> {t.print}
           </button>
           <WideTable name={t.title}>
-            <Table of={landings.value} />
+            <Table of={all.value.filter((one) => yearOf(one) === year)} />
           </WideTable>
           <p class="soft">{t.rules}</p>
         </>
@@ -61,6 +58,12 @@ export function PapersPage() {
     </Page>
   );
 }
+
+const yearOf = ({ day }: Landing): number => new Date(day).getFullYear();
+
+/** As told; else how many are named, who need not be all. */
+const aboardWords = ({ aboard, named }: Landing): string =>
+  aboard > 0 ? numeral(aboard) : named > 0 ? t.named(named) : t.untold;
 
 function Table({ of }: { of: Landing[] }) {
   return (
@@ -75,11 +78,12 @@ function Table({ of }: { of: Landing[] }) {
         </tr>
       </thead>
       <tbody>
-        {of.flatMap(({ trip, aboard, fish }) => {
-          const head = [day(trip.opened), trip.ground || t.untold, aboard > 0 ? numeral(aboard) : t.untold];
+        {of.flatMap((landing) => {
+          const { trip, waters, fish } = landing;
+          const head = [day(landing.day), waters ? fromDesk(waters) : t.untold, aboardWords(landing)];
           const rows = fish.length > 0 ? fish.map(cells) : [[t.none, numeral(0), "", "", ""]];
           return rows.map((row) => (
-            <tr key={`${trip.trip} ${row.join()}`}>
+            <tr key={`${trip} ${landing.day} ${waters} ${row.join()}`}>
               {[...head, ...row].map((cell, i) => (
                 <td key={i}>{cell}</td>
               ))}
