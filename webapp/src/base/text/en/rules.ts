@@ -7,6 +7,7 @@ export const rules = {
     date
       ? `Check the current local rules: these are defaults of ${date}.`
       : "Check the current local rules: these are defaults without a date.",
+  cautionChecked: (date: string) => `Check the current local rules: these were last looked up ${date}.`,
   cautionOwn: (date: string) =>
     date
       ? `Check the current local rules: these were set on this phone, last checked ${date}.`

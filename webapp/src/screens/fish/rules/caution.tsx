@@ -5,25 +5,29 @@ import { isoDay, type OwnRule, type RuleSet, watersNow } from "../../../state/ru
 
 const t = text.fish.rules;
 
-/** What rules of this set are worth: of which date they are, who set them, and whether they were looked up today. */
+/** What rules of this set are worth: of which date they are, who set them, and when they were looked up. */
 export function cautionWords({ rules, asOf }: RuleSet): string {
-  if (isLookedUp(rules)) return rules.some(({ own }) => own) ? t.lookedUpOwn : t.lookedUp;
-  const checked = rules.map((rule) => rule.checkedOn).filter(Boolean);
-  return rules.some((rule) => rule.own) ? t.cautionOwn(checked.sort()[0] ?? "") : t.caution(asOf);
+  const here = ofWaters(rules);
+  const own = rules.some((rule) => rule.own);
+  if (isLookedUp(here)) return own ? t.lookedUpOwn : t.lookedUp;
+  const [oldest = ""] = (here.length > 0 ? here : rules).map(({ checkedOn }) => checkedOn).sort();
+  if (own) return t.cautionOwn(oldest);
+  // A day of the month that the set is of is later than that month, and is what it is worth.
+  return oldest > asOf ? t.cautionChecked(oldest) : t.caution(asOf);
 }
 
-/** Those of the waters chosen, all of them. */
-function isLookedUp(rules: OwnRule[]): boolean {
-  const here = rules.filter(({ waters }) => waters === watersNow());
-  return here.length > 0 && here.every(({ checkedOn }) => checkedOn === isoDay());
-}
+/** Those of the waters chosen. */
+const ofWaters = (rules: OwnRule[]): OwnRule[] => rules.filter(({ waters }) => waters === watersNow());
+
+const isLookedUp = (here: OwnRule[]): boolean =>
+  here.length > 0 && here.every(({ checkedOn }) => checkedOn === isoDay());
 
 export function Caution({ set, short }: { set: RuleSet | undefined; short?: boolean }) {
   if (!set) return null;
   return (
     <p class="notice">
       <span>
-        <Warning /> <b>{cautionWords(set)}</b> {(!short || isLookedUp(set.rules)) && t.ask}
+        <Warning /> <b>{cautionWords(set)}</b> {(!short || isLookedUp(ofWaters(set.rules))) && t.ask}
       </span>
     </p>
   );
