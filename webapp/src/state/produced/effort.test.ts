@@ -84,6 +84,20 @@ describe("lines in the water", () => {
     expect(spans([entry(10, "lines", spread(rod("port", 60)))], 40)).toEqual([["port", 60, 10, 40]]);
   });
 
+  it("are not known to have fished on where a strike alone tells of them", () => {
+    const strike = (at: number, ...rods: object[]) => entry(at, "mark", { ...spread(...rods), rod: "1 port" });
+    const four = ["port", "starboard", "rigger", "stern"].map((place) => rod(place, 60));
+    const alone = effort([strike(10, ...four)]);
+    expect(alone.outs).toEqual([]);
+    expect(alone.strikes.map(({ out, record }) => [out, record.kind])).toEqual([[-1, "mark"]]);
+    // Of two strikes the first tells that they were out before the second.
+    expect(spans([strike(10, rod("port", 60)), strike(30, rod("port", 60))])).toEqual([["port", 60, 10, 90]]);
+    // And where their note came before.
+    expect(spans([entry(5, "lines", spread(rod("port", 60))), strike(10, rod("port", 60))])).toEqual([
+      ["port", 60, 5, 70],
+    ]);
+  });
+
   it("are those of the phone that notes them, and not of a guest's own spread", () => {
     const guests = entry(50, "mark", { ...spread(rod("mine", 5)), rod: "1 port" }, "guest");
     const all = [entry(10, "lines", spread(rod("port", 60))), guests, entry(120, "lines", spread())];

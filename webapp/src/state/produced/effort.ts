@@ -118,6 +118,8 @@ function outsOf(snapshots: Snapshots, until: number): Out[] {
         changed.length === 0 &&
         sameRod(before.rod, rod) &&
         before.bottom === spread.bottom;
+      // Of lines of which nothing but a last strike or touch tells, nobody knows how long they fished.
+      if (!next && kind !== "lines" && before?.to !== at) return;
       // What begins with a strike does not count that one: it was noted because of it.
       const from = kind === "mark" && !goesOn ? at + 1 : at;
       if (goesOn && before) before.to = to;

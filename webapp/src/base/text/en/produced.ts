@@ -14,7 +14,7 @@ export const produced = {
       landed: "Only fish that came aboard are counted.",
       kept: "Only fish that were kept are counted.",
     },
-    without: (n: string) => `${n} more came while no line is noted as out: not in any rate.`,
+    without: (n: string) => `${n} more came with no time of their line in the water noted: not in any rate.`,
     early: (n: string) =>
       `Too early to say: ${n} more are wanted before anything is compared. Until then these are counts.`,
     asOf: (when: string) => `As it was read ${when}. It is being read anew.`,

@@ -15,7 +15,7 @@ export const produced: typeof english = {
       landed: "Solo se cuentan los peces que llegaron a bordo.",
       kept: "Solo se cuentan los peces que se guardaron.",
     },
-    without: (n) => `${n} más sin línea anotada en el agua: en ninguna tasa.`,
+    without: (n) => `${n} más sin tiempo anotado de su línea en el agua: en ninguna tasa.`,
     early: (n) =>
       `Es pronto para decir algo: faltan ${n} antes de comparar. Hasta entonces son solo recuentos.`,
     asOf: (when: string) => `Como se leyó: ${when}. Se está leyendo de nuevo.`,
