@@ -177,10 +177,15 @@ export const lines = {
       whyTitle: "Where the two part, and why",
       why: [
         "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles at the slope where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when you slow down, flatter when you speed up.",
-        "The spoon’s own weight and the leader add a few feet that the rule leaves out, and the line between a high rod tip and the water gives no depth: with 150 to 300 ft of line the two about make up for each other, with less the physics runs shallower.",
-        "Each further 4 oz adds less than the one before: near 200 ft of line the first 8 ft, the third and fourth the 5 ft of the rule.",
-        "Published tow cables drag a third more than a smooth, quiet line, and twice as much where they hum; that is what your wire is taken to do, give or take a quarter. Nobody has measured yours. Let a lure tick the bottom in a known depth, and believe the bottom.",
+        "The spoon’s own weight and the leader add a few feet that the rule leaves out, and the line between a high rod tip and the water gives no depth: the two work against each other. Which of them is the larger hangs on spoon, tip and speed; the table reckons with yours.",
+        "Each further 4 oz adds less than the one before, where the rule adds 5 ft every time.",
       ],
+      cables: (taught: boolean) =>
+        `Published tow cables drag a third more than a smooth, quiet line, and twice as much where they hum; that is what your wire was taken to do, give or take a quarter. ${
+          taught
+            ? "What touches and readings taught of yours is reckoned in: see What touches tell."
+            : "Nobody has measured yours. Let a lure tick the bottom in a known depth, and believe the bottom."
+        }`,
     },
 
     drail: {

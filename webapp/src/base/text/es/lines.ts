@@ -163,10 +163,15 @@ export const lines: typeof en = {
       whyTitle: "Dónde se separan, y por qué",
       why: [
         `La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común a 3 o ${written(3.5)} nudos, más empinada al bajar la velocidad, más tendida al subirla.`,
-        "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta, y la línea entre una punta alta y el agua no da profundidad: con 150 a 300 ft de línea los dos casi se compensan; con menos, la física va menos hondo.",
-        "Cada 4 oz más agregan menos que las anteriores: cerca de 200 ft de línea, las primeras 8 ft; las terceras y cuartas, los 5 ft de la regla.",
-        "Los cables de remolque publicados frenan un tercio más que una línea lisa y callada, y el doble donde zumban; eso se supone de su alambre, un cuarto más o menos. Nadie ha medido el suyo. Deje que un señuelo toque el fondo en una profundidad conocida, y créale al fondo.",
+        "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta, y la línea entre una punta alta y el agua no da profundidad: uno contra otro. Cuál pesa más depende de cuchara, punta y velocidad; la tabla calcula con las suyas.",
+        "Cada 4 oz más agregan menos que las anteriores; la regla agrega siempre 5 ft.",
       ],
+      cables: (taught) =>
+        `Los cables de remolque publicados frenan un tercio más que una línea lisa y callada, y el doble donde zumban; eso se supuso de su alambre, un cuarto más o menos. ${
+          taught
+            ? "Lo que toques y lecturas enseñaron del suyo está contado: vea Lo que dicen los toques."
+            : "Nadie ha medido el suyo. Deje que un señuelo toque el fondo en una profundidad conocida, y créale al fondo."
+        }`,
     },
 
     drail: {

@@ -77,6 +77,7 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
       {t.why.map((paragraph) => (
         <p key={paragraph}>{paragraph}</p>
       ))}
+      <p>{t.cables(rodFor(g, rod).learned !== undefined)}</p>
     </Page>
   );
 }
