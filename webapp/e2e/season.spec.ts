@@ -179,7 +179,7 @@ test("everything goes into one file, and comes out of it on another phone and in
   await other
     .locator('input[type="file"]')
     .setInputFiles({ name, mimeType: "application/zip", buffer: content });
-  await expect(other.getByText(/\d notes and 1 photos came in/)).toBeVisible();
+  await expect(other.getByText(/\d notes and 1 photo came in/)).toBeVisible();
   await calm(other);
   await other.getByRole("button", { name: "Take them" }).click();
   await expect(other.getByText("Gear, rules, boat and lists taken")).toBeVisible();
@@ -245,7 +245,7 @@ test("a guest's page has the guest's own fish, and of others only who said yes",
   await expect(kept.getByRole("heading", { name: "Annie: Demo <b>day</b>" })).toBeVisible();
   await expect(kept.getByText("Aboard: Annie, Ida")).toBeVisible();
   await expect(kept.getByText(/Striped bass, 31.5.in, about \d+ lb to \d+ lb|Striped bass/)).toBeVisible();
-  await expect(kept.getByRole("img", { name: /1 strikes/ })).toBeVisible();
+  await expect(kept.getByRole("img", { name: /1 strike,/ })).toBeVisible();
   await kept.context().close();
 
   await page.goto("/#/notes/papers");

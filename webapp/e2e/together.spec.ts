@@ -72,7 +72,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await mate.goto("/#/notes");
   await expect(row(mate, "first of the trip")).toBeVisible();
   await writeNote(mate, "after I was shut out");
-  await expect(mate.locator(".sending")).toContainText("1 not sent");
+  await expect(mate.locator(".sending")).toContainText("1 change not sent");
   await mate.goto("/#/notes/unsent");
   await expect(mate.getByText("does not know this phone any more")).toBeVisible();
   await calm(mate);
@@ -224,7 +224,7 @@ test("two phones apart, one killed hard: both back, both the same, and both vers
     await back.goto("/#/notes");
     await expect(row(back, "Hookup")).toBeVisible();
     await expect(row(back, "Ben alone")).toBeVisible();
-    await expect(back.locator(".sending")).toContainText("3 not sent");
+    await expect(back.locator(".sending")).toContainText("3 changes not sent");
 
     // Ann is at the marina first, so that Ben's entries get the higher numbers.
     await contexts[0]?.setOffline(false);

@@ -14,7 +14,7 @@ const t = text.exchange;
 /** How many entries and photos of this phone the boat's server has not got, for whatever reason. */
 export const unsentCount = (): number => (you.value ? countOf(standing.value) + unwritten.value : 0);
 
-/** In short: “3 not sent”. Only where nothing at all is left is everything sent. */
+/** In short: “3 changes not sent”, of notes and of what was noted before. Only where nothing at all is left is everything sent. */
 export function sendingWords(): string {
   const { unsent, refused, kept, held, photos, heldPhotos } = standing.value;
   if (!you.value) return t.here;

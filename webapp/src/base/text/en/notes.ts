@@ -300,7 +300,7 @@ export const notes = {
       loaded: (notes: number, photos: number) =>
         notes + photos === 0
           ? "All of this file was here already."
-          : `${notes} notes and ${photos} photos came in.`,
+          : `${notes === 1 ? "1 note" : `${notes} notes`} and ${photos === 1 ? "1 photo" : `${photos} photos`} came in.`,
       documents: "Gear, rules, boat and lists are in it too. Taken, they replace those of this phone.",
       take: "Take them",
       took: "Gear, rules, boat and lists taken",
@@ -338,7 +338,7 @@ export const notes = {
   },
 
   exchange: {
-    unsent: (count: number) => `${count} not sent`,
+    unsent: (count: number) => (count === 1 ? "1 change not sent" : `${count} changes not sent`),
     refused: (count: number) => (count === 1 ? "1 not taken" : `${count} not taken`),
     held: (count: number) => `${count} held back`,
     kept: (count: number) => `${count} kept here`,

@@ -8,7 +8,7 @@ export const produced = {
     failed: "It could not be worked out. What is noted is safe: go back and open this page again.",
     unit: "per 10 hours of one line in the water",
     head: (strikes: string, events: string, hours: string, trips: string) =>
-      `${strikes} strikes, ${events} at different times, in ${hours} hours of line on ${trips} trips.`,
+      `${strikes} ${strikes === "1" ? "strike" : "strikes"}, ${events} at different times, in ${hours} hours of line on ${trips} ${trips === "1" ? "trip" : "trips"}.`,
     headOf: {
       strikes: "",
       landed: "Only fish that came aboard are counted.",
@@ -92,9 +92,9 @@ export const produced = {
       open: "The day drawn",
       nothing: "Nothing with a place or a depth is noted on this trip.",
       chart: (strikes: number, touches: number, passes: number) =>
-        `Where the boat went, north up: ${strikes} strikes, ${touches} touches of bottom, ${passes} passes`,
+        `Where the boat went, north up: ${strikes} ${strikes === 1 ? "strike" : "strikes"}, ${touches} ${touches === 1 ? "touch" : "touches"} of bottom, ${passes} ${passes === 1 ? "pass" : "passes"}`,
       notChart: "A drawing of what was noted: no chart, not for navigation.",
-      depths: (strikes: number) => `Depth of the lures over the bottom by the hour, with ${strikes} strikes`,
+      depths: (strikes: number) => `Depth of the lures over the bottom by the hour, with ${strikes} ${strikes === 1 ? "strike" : "strikes"}`,
       depthsTitle: "Lures and bottom",
       chartTitle: "Where",
       strikes: "Strikes and depth",

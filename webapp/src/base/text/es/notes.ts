@@ -303,7 +303,7 @@ export const notes: typeof en = {
       loaded: (notes, photos) =>
         notes + photos === 0
           ? "Todo lo de este archivo ya estaba aquí."
-          : `Entraron ${notes} notas y ${photos} fotos.`,
+          : `Entraron ${notes === 1 ? "1 nota" : `${notes} notas`} y ${photos === 1 ? "1 foto" : `${photos} fotos`}.`,
       documents:
         "También trae aparejo, reglas, barco y listas. Si se toman, sustituyen a los de este teléfono.",
       take: "Tomarlos",
@@ -342,7 +342,7 @@ export const notes: typeof en = {
   },
 
   exchange: {
-    unsent: (count) => `${count} sin enviar`,
+    unsent: (count) => (count === 1 ? "1 cambio sin enviar" : `${count} cambios sin enviar`),
     refused: (count) => (count === 1 ? "1 no tomada" : `${count} no tomadas`),
     photosUnsent: (count) => (count === 1 ? "1 foto sin enviar" : `${count} fotos sin enviar`),
     allSent: "Todo enviado",

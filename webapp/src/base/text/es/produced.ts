@@ -9,7 +9,7 @@ export const produced: typeof english = {
     failed: "No se pudo calcular. Lo anotado está a salvo: vuelva atrás y abra de nuevo esta página.",
     unit: "por cada 10 horas de una línea en el agua",
     head: (strikes, events, hours, trips) =>
-      `${strikes} picadas, ${events} en momentos distintos, en ${hours} horas de línea y ${trips} salidas.`,
+      `${strikes} ${strikes === "1" ? "picada" : "picadas"}, ${events} en momentos distintos, en ${hours} horas de línea y ${trips} ${trips === "1" ? "salida" : "salidas"}.`,
     headOf: {
       strikes: "",
       landed: "Solo se cuentan los peces que llegaron a bordo.",
@@ -90,9 +90,9 @@ export const produced: typeof english = {
       open: "El día dibujado",
       nothing: "En esta salida no se anotó nada con lugar o profundidad.",
       chart: (strikes, touches, passes) =>
-        `Por dónde fue el barco, norte arriba: ${strikes} picadas, ${touches} toques de fondo, ${passes} pasadas`,
+        `Por dónde fue el barco, norte arriba: ${strikes} ${strikes === 1 ? "picada" : "picadas"}, ${touches} ${touches === 1 ? "toque" : "toques"} de fondo, ${passes} ${passes === 1 ? "pasada" : "pasadas"}`,
       notChart: "Un dibujo de lo anotado: no es una carta ni sirve para navegar.",
-      depths: (strikes) => `Profundidad de los señuelos sobre el fondo por horas, con ${strikes} picadas`,
+      depths: (strikes) => `Profundidad de los señuelos sobre el fondo por horas, con ${strikes} ${strikes === 1 ? "picada" : "picadas"}`,
       depthsTitle: "Señuelos y fondo",
       chartTitle: "Dónde",
       strikes: "Picadas y profundidad",

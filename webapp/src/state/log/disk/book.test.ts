@@ -153,13 +153,16 @@ describe("the log on this phone", () => {
     const [own] = await book.entriesOf(trip);
     const other = { ...note("b"), n: 7, by: "ben", byName: "Ben's phone" };
     const nobodys = { ...note("c"), n: 7 };
-    expect(await book.adopt([{ ...one, n: 1, set: { text: "forged" } }, other, nobodys], "someone")).toBe(2);
+    const changed = { ...note("b"), n: 8, record: other.record, prev: [other.id], by: "ben" };
+    const file = [{ ...one, n: 1, set: { text: "forged" } }, other, changed, nobodys];
+    // A note and a change of it are one note to whoever is told.
+    expect(await book.adopt(file, "someone")).toBe(2);
     const held = new Map((await book.entriesOf(trip)).map((entry) => [entry.id, entry]));
     expect(held.get(one.id)).toEqual(own);
     expect(held.get(other.id)).not.toHaveProperty("own");
     expect(held.get(nobodys.id)).toMatchObject({ byName: "someone", by: expect.any(String) });
     expect(held.get(nobodys.id)).not.toHaveProperty("own");
-    expect(await book.standing()).toMatchObject({ unsent: 3, refused: [], held: [], photos: [] });
+    expect(await book.standing()).toMatchObject({ unsent: 4, refused: [], held: [], photos: [] });
   });
 
   it("sends of one trip what a phone may see of one only, and of all what it may see of all", async () => {
