@@ -239,6 +239,16 @@ func TestEastIsBelow180(t *testing.T) {
 	}
 }
 
+// Feet in metres are 0.3048 m exactly (international foot, 1959); words have no digits of their doubles beyond that.
+func TestWordsHaveShortNumbers(t *testing.T) {
+	fields := []Field{{Name: "bottom", Is: Number, Number: 45 * 0.3048, Unit: "m"}, {Name: "speed", Is: Number, Number: 3.1 * 1852 / 3600, Unit: "m/s"}}
+	rods := []Rod{{Place: "p", Lure: "l", LineOut: 290 * 0.3048}}
+	a, err := Write(Query{Format: GPX, Gap: 900, Notes: []Note{{ID: "n", Kind: "touch", Placed: true, Fields: fields, Rods: rods}}})
+	if want := "<desc>bottom: 13.716 m; speed: 1.594778 m/s; spread: p, l, 88.392 m, 0 kg</desc>"; err != nil || !strings.Contains(a.Text, want) {
+		t.Errorf("%v\n%s", err, a.Text)
+	}
+}
+
 // A return alone, which old systems end a line with, is a line's end in every file.
 func TestReturnsEndLines(t *testing.T) {
 	note := Note{ID: "n", Kind: "note", Placed: true, Fields: []Field{{Name: "text", Is: Text, Text: "a\rb\r\nc"}}}

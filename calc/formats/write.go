@@ -69,10 +69,14 @@ func (n *Note) words() string {
 		if i > 0 {
 			text.put("; ")
 		}
-		text.put(f.Name, ": ", f.value())
-		if f.Is == Number && f.Unit != "" {
-			text.put(" ", f.Unit)
+		if f.Is == Number {
+			text.put(f.Name, ": ", short(f.Number))
+			if f.Unit != "" {
+				text.put(" ", f.Unit)
+			}
+			continue
 		}
+		text.put(f.Name, ": ", f.value())
 	}
 	return string(text)
 }
@@ -112,7 +116,7 @@ func (n *Note) spread() string {
 		if r.Colour != "" {
 			text.put(r.Colour, ", ")
 		}
-		text.put(number(r.LineOut), " m, ", number(r.Drail), " kg")
+		text.put(short(r.LineOut), " m, ", short(r.Drail), " kg")
 	}
 	return string(text)
 }
@@ -124,6 +128,9 @@ func number(x float64) string {
 	}
 	return strconv.FormatFloat(x, 'f', -1, 64)
 }
+
+// short is a number among words, where nobody needs what feet in metres have after the sixth place.
+func short(x float64) string { return number(math.Round(x*1e6) / 1e6) }
 
 // degrees to a centimetre.
 func degrees(x float64) string { return number(math.Round(x*1e7) / 1e7) }

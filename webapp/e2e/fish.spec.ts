@@ -205,7 +205,7 @@ test("how many fish is asked before a bag is full, and answered where it is aske
   await measured(page, "29");
   await tap(page, "Keep it");
   await measured(page, "30");
-  await expect(verdict(page)).toContainText("How many fish?");
+  await expect(verdict(page)).toContainText("How many people fish?");
   await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
   await tap(page, "1");
   await expect(verdict(page)).toContainText("The bag is full.");

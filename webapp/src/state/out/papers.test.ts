@@ -13,7 +13,7 @@ const trip = { ...unknownTrip("t"), parts: ["t"], opened: midnight - 5 * hour, g
 let n = 0;
 const entry = (at: number, kind: string, set: object, record = `r${n}`): Stored => ({
   ...{ id: `e${++n}`, record, kind, trip: "t", prev: [], set: { ...set } },
-  ...{ at: midnight + at * hour, n, own: true },
+  ...{ at: midnight + at * hour, n, own: true as const },
 });
 const bass = (at: number, more: object = {}) =>
   entry(at, "mark", { fish: "striped bass", fate: "kept", person: "Ann", ...more });

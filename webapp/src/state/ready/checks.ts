@@ -30,6 +30,9 @@ export interface Check {
 /** Whether the browser has promised not to throw the storage away; undefined: it cannot say. */
 export const persistent = signal<boolean | undefined>(undefined);
 
+/** It was asked for that promise, and gave none. */
+const persistRefused = signal(false);
+
 /** Bytes that the app has taken, and may still take; undefined: the browser does not say. */
 const room = signal<{ used: number; free: number } | undefined>(undefined);
 
@@ -47,6 +50,7 @@ export async function lookAtStorage(): Promise<void> {
 
 export async function askToPersist(): Promise<void> {
   persistent.value = await navigator.storage?.persist?.();
+  persistRefused.value = persistent.value === false;
 }
 
 const tables = ["east", "west"].map((region) => `/tides/${region}.bin`);
@@ -128,10 +132,12 @@ export const checks = computed<Check[]>(() => {
       tap: bringTables,
     }),
     check("desk", if_(runs, desk.state.value === "stopped" ? "never" : "todo")),
-    check("storage", if_(persistent.value === true, persistent.value === false ? "todo" : "never"), {
-      name: t.storage.act,
-      tap: askToPersist,
-    }),
+    check(
+      "storage",
+      if_(persistent.value === true, persistent.value === false ? "todo" : "never"),
+      { name: t.storage.act, tap: askToPersist },
+      persistRefused.value ? { ...t.storage, todo: t.storage.refused } : t.storage,
+    ),
     check("room", room.value ? if_(room.value.free > scarce, "todo") : "good", undefined, {
       good: room.value ? t.room.good(megabytes(room.value.used), megabytes(room.value.free)) : t.room.unknown,
       todo: room.value ? t.room.todo(megabytes(room.value.free)) : "",

@@ -21,6 +21,7 @@ export const calibrate = {
     at: (lineOut: string, bottom: string) => `${lineOut} out in ${bottom}`,
     verdicts: {
       agrees: "Agrees with the others",
+      alone: "Learned from: there is no other to compare it with",
       "cannot be computed": "Cannot be computed with: it does not count",
       untold: "Does not say how the rod was rigged, or names another rod since: it does not count",
       uncounted: "Not counted",

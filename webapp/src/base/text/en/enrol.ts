@@ -187,6 +187,8 @@ export const enrol = {
         name: "Storage that stays",
         good: "The phone has promised not to clear what you enter.",
         todo: "The phone may clear what you enter when it runs short of space. Ask it not to; if it refuses, bring the app to the home screen first.",
+        refused:
+          "It was asked and gave no promise. Bring the app to the home screen, then ask it again; until then save your notes to a file now and then.",
         never:
           "This browser makes no such promise. Bring the app to the home screen, and do not clear the browser’s data.",
         act: "Ask the phone",

@@ -100,7 +100,7 @@ export const fish = {
         release: "Let it go",
         unknown: "No rule: let it go",
         "look it up": "Look it up today",
-        "how many fish": "How many fish?",
+        "how many fish": "How many people fish?",
       } as { [V in Verdict]: string },
       byOldRule: (verdict: string) => `That old rule said: ${verdict.toLowerCase()}.`,
       statesOwn: "This is the plan for the whole coast. Your state sets its own rules, and they come first.",

@@ -90,7 +90,7 @@ export const help = {
       over: "It is over",
       outcomes: {
         aboard: "Back aboard",
-        "over to others": "Others have them, or search on",
+        "over to others": "Handed over: others have them, or search on",
         mistake: "It was a mistake",
       } as { [outcome: string]: string },
       endedBy: (who: string) => `ended by ${who}`,

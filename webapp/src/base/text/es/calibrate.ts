@@ -22,6 +22,7 @@ export const calibrate: typeof en = {
     at: (lineOut, bottom) => `${lineOut} fuera en ${bottom}`,
     verdicts: {
       agrees: "Coincide con los demás",
+      alone: "Se aprendió de él: no hay otro con que compararlo",
       "cannot be computed": "Con él no se puede calcular: no cuenta",
       untold: "No dice cómo estaba armada la caña, o desde entonces nombra otra caña: no cuenta",
       uncounted: "Sin contar",

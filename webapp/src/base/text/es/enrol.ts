@@ -218,6 +218,8 @@ export const enrol: typeof en = {
         name: "Memoria que queda",
         good: "El teléfono prometió no borrar lo que usted escribe.",
         todo: "El teléfono puede borrar lo que usted escribe si le falta espacio. Pídale que no lo haga; si no acepta, ponga primero la aplicación en la pantalla de inicio.",
+        refused:
+          "Se le pidió y no prometió nada. Ponga la aplicación en la pantalla de inicio y pídaselo otra vez; mientras tanto guarde sus notas en un archivo de vez en cuando.",
         never:
           "Este navegador no promete eso. Ponga la aplicación en la pantalla de inicio, y no borre los datos del navegador.",
         act: "Pedírselo al teléfono",

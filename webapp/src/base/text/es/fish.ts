@@ -97,7 +97,7 @@ export const fish: typeof en = {
         release: "Suéltelo",
         unknown: "Sin regla: suéltelo",
         "look it up": "Consúltela hoy",
-        "how many fish": "¿Cuántos pescan?",
+        "how many fish": "¿Cuántas personas pescan?",
       },
       byOldRule: (verdict) => `Esa regla vieja decía: ${verdict.toLowerCase()}.`,
       statesOwn: "Este es el plan de toda la costa. Su estado pone reglas propias, y van primero.",

@@ -77,7 +77,7 @@ export const help: typeof en = {
       over: "Ya terminó",
       outcomes: {
         aboard: "Otra vez a bordo",
-        "over to others": "Otros lo tienen, o siguen buscando",
+        "over to others": "Entregado: otros lo tienen, o siguen buscando",
         mistake: "Fue un error",
       },
       endedBy: (who) => `terminado por ${who}`,

@@ -5,7 +5,7 @@ export const teach: typeof english = {
   teach: {
     title: "¿Qué sabe ya?",
     ask: "Enséñele lo que sabe",
-    what: "Ajustes de antes en los que confía: tanta línea, este plomo, esta velocidad, y apenas tocaba en tanta agua. Dos o tres achican el ± enseguida.",
+    what: "Ajustes de antes en los que confía: tanta línea, este plomo, esta velocidad, y apenas tocaba en tanta agua. Dos o tres achican el ±; los recientes, más.",
     rig: "Aparejo",
     place: "Lugar",
     lineOut: "Línea fuera",

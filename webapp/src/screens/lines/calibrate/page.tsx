@@ -34,7 +34,7 @@ import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";
 import { type Spread, spread } from "../../../state/spread/spread";
 import { Bands } from "./bands";
-import { afterWords, rodName, touchWords, tryWords, usedWords, verdictWords } from "./words";
+import { afterWords, howManyCount, rodName, touchWords, tryWords, usedWords, verdictWords } from "./words";
 
 const t = text.calibrate;
 /** Older ones are in Notes. */
@@ -127,7 +127,7 @@ export function Odd({ touch, verdict }: { touch: Touch; verdict: Judged }) {
     <div class="notice several">
       <p>
         <Question /> <b>{t.contradicts}</b> {kindName(touch.record.kind)}: {touchWords(touch)}.{" "}
-        {verdictWords(touch, verdict)}
+        {verdictWords(touch, verdict, howManyCount())}
       </p>
       <p>{t.contradictsWhy}</p>
       <div class="notice-actions">
@@ -224,7 +224,7 @@ function Row({ touch }: { touch: Touch }) {
         <span>
           {kindName(touch.record.kind)}: {touchWords(touch)}
           <small class="soft">
-            <Mark /> {verdictWords(touch, verdict)}
+            <Mark /> {verdictWords(touch, verdict, howManyCount())}
             {first && !first.own && ` · ${writerWords(first)}`}
           </small>
         </span>

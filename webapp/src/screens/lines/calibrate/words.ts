@@ -4,7 +4,7 @@ import { text } from "../../../base/text/text";
 import { amount, bandNumbers, lineAmount } from "../../../base/units/show";
 import { moment } from "../../../base/units/when";
 import type { Touch } from "../../../state/calibrate/observe";
-import { taughtHere, taughtInLog } from "../../../state/calibrate/touches";
+import { judged as judgedNow, judgedTaught, taughtHere, taughtInLog } from "../../../state/calibrate/touches";
 import { number, words } from "../../../state/entry/fold";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
@@ -24,11 +24,21 @@ export function touchWords({ record, at }: Touch): string {
     .join(", ");
 }
 
-/** How it goes with all others. */
-export function verdictWords({ record, seen }: Touch, judged: Judged | undefined): string {
+/** How many count: touches, and what was taught. */
+export const howManyCount = (): number =>
+  [...judgedNow.value.map(({ verdict }) => verdict), ...judgedTaught.value.values()].filter(
+    ({ verdict }) => verdict !== "cannot be computed",
+  ).length;
+
+/** Of the only one nobody knows whether it agrees. */
+export const plainVerdict = (verdict: Exclude<Judged["verdict"], "contradicts">, of: number): string =>
+  verdict === "agrees" && of === 1 ? t.verdicts.alone : t.verdicts[verdict];
+
+/** How it goes with all others; of: how many count. */
+export function verdictWords({ record, seen }: Touch, judged: Judged | undefined, of: number): string {
   if (!seen) return t.verdicts.untold;
   if (!judged) return t.verdicts.uncounted;
-  if (judged.verdict !== "contradicts") return t.verdicts[judged.verdict];
+  if (judged.verdict !== "contradicts") return plainVerdict(judged.verdict, of);
   const off = about(Math.abs(judged.off));
   if (record.kind === "clear") return t.verdicts.shouldHaveTouched(off);
   return judged.off > 0 ? t.verdicts.deeper(off) : t.verdicts.shallower(off);

@@ -27,6 +27,7 @@ import { selected } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { properties } from "../../../state/spread/water";
 import { Bands } from "../calibrate/bands";
+import { howManyCount, plainVerdict } from "../calibrate/words";
 import { teachUndoably } from "./observed";
 import { notedWords, taughtWords } from "./words";
 
@@ -239,7 +240,7 @@ function All() {
                   <Mark />{" "}
                   {verdict === "contradicts"
                     ? text.calibrate.contradicts
-                    : verdict && text.calibrate.verdicts[verdict]}
+                    : verdict && plainVerdict(verdict, howManyCount())}
                 </small>
               </span>
               {(!one.record || mayChange()) && (
