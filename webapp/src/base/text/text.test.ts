@@ -94,7 +94,9 @@ it("numbers in Spanish texts are written as in the region", () => {
 
 it("one is told as one", () => {
   const { produced, exchange, notes } = en;
-  expect(produced.head("1", "1", "0.3", "1")).toBe("1 strike, 1 at different times, in 0.3 hours of line on 1 trip.");
+  expect(produced.head("1", "1", "0.3", "1")).toBe(
+    "1 strike, 1 at different times, in 0.3 hours of line on 1 trip.",
+  );
   expect(produced.day.chart(1, 1, 1)).toMatch(/1 strike, 1 touch of bottom, 1 pass$/);
   expect(es.produced.head("1", "1", "0,3", "1")).toMatch(/^1 picada, .* y 1 salida\.$/);
   expect(es.produced.day.chart(1, 1, 1)).toMatch(/1 picada, 1 toque de fondo, 1 pasada$/);

@@ -85,7 +85,8 @@ describe("lines in the water", () => {
   });
 
   it("are not known to have fished on where a strike alone tells of them", () => {
-    const strike = (at: number, ...rods: object[]) => entry(at, "mark", { ...spread(...rods), rod: "1 port" });
+    const strike = (at: number, ...rods: object[]) =>
+      entry(at, "mark", { ...spread(...rods), rod: "1 port" });
     const four = ["port", "starboard", "rigger", "stern"].map((place) => rod(place, 60));
     const alone = effort([strike(10, ...four)]);
     expect(alone.outs).toEqual([]);

@@ -11,7 +11,7 @@ it("tells that the phone was asked to keep what is entered and gave no promise, 
   const persist = vi.fn(async () => false);
   vi.stubGlobal("isSecureContext", true);
   vi.stubGlobal("matchMedia", () => ({ matches: false }));
-  vi.stubGlobal("navigator", { ...navigator, storage: { persist, persisted: persist } });
+  vi.stubGlobal("navigator", { storage: { persist, persisted: persist } });
   await askToPersist();
   expect(said()).toBe(t.refused);
   persist.mockResolvedValue(true);

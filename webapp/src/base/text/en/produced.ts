@@ -94,7 +94,8 @@ export const produced = {
       chart: (strikes: number, touches: number, passes: number) =>
         `Where the boat went, north up: ${strikes} ${strikes === 1 ? "strike" : "strikes"}, ${touches} ${touches === 1 ? "touch" : "touches"} of bottom, ${passes} ${passes === 1 ? "pass" : "passes"}`,
       notChart: "A drawing of what was noted: no chart, not for navigation.",
-      depths: (strikes: number) => `Depth of the lures over the bottom by the hour, with ${strikes} ${strikes === 1 ? "strike" : "strikes"}`,
+      depths: (strikes: number) =>
+        `Depth of the lures over the bottom by the hour, with ${strikes} ${strikes === 1 ? "strike" : "strikes"}`,
       depthsTitle: "Lures and bottom",
       chartTitle: "Where",
       strikes: "Strikes and depth",

@@ -92,7 +92,8 @@ export const produced: typeof english = {
       chart: (strikes, touches, passes) =>
         `Por dónde fue el barco, norte arriba: ${strikes} ${strikes === 1 ? "picada" : "picadas"}, ${touches} ${touches === 1 ? "toque" : "toques"} de fondo, ${passes} ${passes === 1 ? "pasada" : "pasadas"}`,
       notChart: "Un dibujo de lo anotado: no es una carta ni sirve para navegar.",
-      depths: (strikes) => `Profundidad de los señuelos sobre el fondo por horas, con ${strikes} ${strikes === 1 ? "picada" : "picadas"}`,
+      depths: (strikes) =>
+        `Profundidad de los señuelos sobre el fondo por horas, con ${strikes} ${strikes === 1 ? "picada" : "picadas"}`,
       depthsTitle: "Señuelos y fondo",
       chartTitle: "Dónde",
       strikes: "Picadas y profundidad",

@@ -8,7 +8,8 @@ export const rules: typeof en = {
     date
       ? `Consulte las reglas locales vigentes: estas son las del principio, de ${date}.`
       : "Consulte las reglas locales vigentes: estas son las del principio, sin fecha.",
-  cautionChecked: (date) => `Consulte las reglas locales vigentes: estas se consultaron por última vez el ${date}.`,
+  cautionChecked: (date) =>
+    `Consulte las reglas locales vigentes: estas se consultaron por última vez el ${date}.`,
   cautionOwn: (date) =>
     date
       ? `Consulte las reglas locales vigentes: estas se pusieron en este teléfono, revisadas por última vez ${date}.`

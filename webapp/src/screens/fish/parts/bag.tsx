@@ -8,7 +8,16 @@ import { text } from "../../../base/text/text";
 import { bagNow } from "../../../state/fish/people";
 import { HowMany, HowManyNow } from "./how-many";
 import { speciesName } from "./names";
-import { boatWords, type Question, questions, type Room, roomFor, rowWords, speciesIn, stopWords } from "./rooms";
+import {
+  boatWords,
+  type Question,
+  questions,
+  type Room,
+  roomFor,
+  rowWords,
+  speciesIn,
+  stopWords,
+} from "./rooms";
 
 const t = text.fish.bag;
 

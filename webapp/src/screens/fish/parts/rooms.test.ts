@@ -17,7 +17,9 @@ it("asks how many fish rather than to call it no limit, for all together as for 
   const of = [room({ person: "Ann", ask: true, moreByBoat: -1 }), room({ ask: true, more: 1, kept: 0 })];
   expect(boatWords(of)).toBe(t.boat(1, unsaid));
   expect(of.map(rowWords)).toEqual([`${t.row(1)}, ${t.more(0)}`, `${t.row(0)}, ${unsaid}`]);
-  expect(boatWords([room({ more: -1, moreByBoat: -1 }), room({ person: "Ann" })])).toBe(t.boat(1, t.more(-1)));
+  expect(boatWords([room({ more: -1, moreByBoat: -1 }), room({ person: "Ann" })])).toBe(
+    t.boat(1, t.more(-1)),
+  );
 });
 
 it("puts the boat's room under nobody's name where several are not named", () => {
@@ -44,7 +46,7 @@ it("stops all where all who fish are full, or the boat is", () => {
 });
 
 it("asks for one who is named with as many as there surely are, where nobody has said how many", async () => {
-  const judge = (_: string, { aboard, byPerson = 0 }: Catch) => {
+  const judge = (_: string, { aboard = 0, byPerson = 0 }: Catch) => {
     const full = aboard > 0 && byPerson > 0;
     return Promise.resolve({
       ...{ byRules: full ? "release" : "keep", reasons: full ? [{ why: "bag of the person full" }] : [] },
