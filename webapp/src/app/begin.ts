@@ -10,7 +10,7 @@ import { alarmSettings, keepAlarming } from "../state/alarms/alarms";
 import { keepReadyToSound } from "../state/alarms/sound";
 import { keepSharing } from "../state/calibrate/share";
 import { taught } from "../state/calibrate/taught";
-import { keepCalibrating } from "../state/calibrate/touches";
+import { keepCalibrating, leftOut } from "../state/calibrate/touches";
 import { keptHeads } from "../state/crew/aboard";
 import { keptBoat } from "../state/crew/boat";
 import { floatPlan } from "../state/crew/floatplan";
@@ -72,7 +72,7 @@ const ofPace = [
   notches,
   ground,
 ];
-const ofLearning = [clockAhead, heardOf, taught, keptHands, soundings, asked];
+const ofLearning = [clockAhead, heardOf, taught, leftOut, keptHands, soundings, asked];
 
 const ofFish = [rules, fishes, ice, slush, samples];
 const ofCrew = [keptBoat, keptHeads, formerLimits, forecast, keptLists, floatPlan, waitingTicks];
@@ -140,6 +140,7 @@ function beginInstruments(): void {
 function keepFillingRules(): void {
   effect(() => {
     desk.restarts.value;
+    rules.found.value;
     untracked(fillRules);
   });
 }

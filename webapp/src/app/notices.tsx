@@ -14,7 +14,7 @@ import { insideAnotherApp } from "../base/phone/platform";
 import { once } from "../base/shell/guard";
 import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
-import { noted, storageTroubles } from "../base/store/kept";
+import { noted, storageTroubles, troubled } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { invitation } from "../state/enrol/arrive";
 import { after, stayedAway } from "./come";
@@ -69,6 +69,11 @@ const alarmed = () =>
   desk.state.value === "stopped" ||
   storageTroubles.value.some(({ kind }) => kind === "unsaved");
 
+/** Why something is not saved, each reason once: the storage is full, or something else. */
+const unsaved = (): boolean[] => [
+  ...new Set(storageTroubles.value.flatMap((trouble) => (trouble.kind === "unsaved" ? [trouble.full] : []))),
+];
+
 /** What is told through the wet lock too. */
 export function Alarms() {
   const More = after.value?.Alarms;
@@ -86,19 +91,18 @@ export function Alarms() {
           {t.deskStopped}
         </Notice>
       )}
-      {storageTroubles.value
-        .filter((trouble) => trouble.kind === "unsaved")
-        .map((trouble) => (
-          <Notice key={trouble.name} alarm>
-            {t.storage(trouble)}
-          </Notice>
-        ))}
+      {unsaved().map((full) => (
+        <Notice key={String(full)} alarm>
+          {t.storage.unsaved(full)}
+        </Notice>
+      ))}
     </>
   );
 }
 
 /** What needs nothing done at once. */
 function canWait(): Told[] {
+  const unopened = troubled("unopened");
   const all: (Told | false)[] = [
     desk.state.value === "restarted" && {
       short: t.short.restarted,
@@ -108,19 +112,23 @@ function canWait(): Told[] {
         </Notice>
       ),
     },
-    ...storageTroubles.value
-      .filter((trouble) => trouble.kind !== "unsaved")
-      .map((trouble) => ({
-        short: t.short.storage,
-        whole:
-          trouble.kind === "unreadable" ? (
-            <Aside key={trouble.name} name={trouble.name} onNoted={() => noted(trouble)} />
-          ) : (
-            <Notice key={trouble.name} actions={<Act onTap={() => noted(trouble)}>{t.noted}</Act>}>
-              {t.storage(trouble)}
-            </Notice>
-          ),
-      })),
+    unopened.length > 0 && {
+      short: t.short.storage,
+      whole: (
+        <Notice key="unopened" actions={<Act onTap={() => noted("unopened")}>{t.noted}</Act>}>
+          {t.storage.unopened(unopened)}
+        </Notice>
+      ),
+    },
+    ...(["unreadable", "early"] as const).map((kind) => {
+      const names = troubled(kind);
+      return (
+        names.length > 0 && {
+          short: kind === "early" ? t.short.early : t.short.storage,
+          whole: <Aside key={kind} names={names} onNoted={() => noted(kind)} />,
+        }
+      );
+    }),
     ...(after.value?.canWait() ?? []),
     !isSecureContext && {
       short: t.short.insecure,

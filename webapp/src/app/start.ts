@@ -27,6 +27,9 @@ export function keepSpread(): void {
   keepSolving();
   effect(() => {
     desk.restarts.value;
+    // What stood in for them may have given way to something that wants filling.
+    gear.found.value;
+    spread.found.value;
     untracked(fill);
   });
 }
@@ -59,8 +62,8 @@ async function fill(): Promise<void> {
         complete(gear.value) ? gear.value : withCatalogue(gear.value, catalogue),
         catalogue,
       );
-      if (JSON.stringify(known) !== JSON.stringify(gear.value)) gear.set(known);
-      if (spread.value.rods.length === 0) spread.set(firstSpread(catalogue, gear.value));
+      if (JSON.stringify(known) !== JSON.stringify(gear.value)) gear.fill(known);
+      if (spread.value.rods.length === 0) spread.fill(firstSpread(catalogue, gear.value));
     });
   } catch (fault) {
     // A calculator that died is told of, and this is tried again with the next one.

@@ -8,6 +8,9 @@ export const failures = "failures";
 
 const all = signal(new Map<number, PutAside>());
 
+/** Why something is aside that somebody changed before it was known what was stored. */
+export const tooEarly = "changed before what was stored had been read";
+
 /** Reads what is aside. Without storage there is nothing to show. */
 export async function findAside(): Promise<void> {
   all.value = await fetchAside().catch(() => new Map());
@@ -21,7 +24,7 @@ export async function putAside(...found: PutAside[]): Promise<void> {
 
 /** Deletes for good what was put aside of a document. */
 export async function clearAside(name: string): Promise<PutAside[]> {
-  const gone = ofName(name);
+  const gone = of([name]);
   await dropAside(gone.map(([key]) => key));
   await findAside();
   return gone.map(([, one]) => one);
@@ -30,8 +33,14 @@ export async function clearAside(name: string): Promise<PutAside[]> {
 /** Names of documents that have something put aside. */
 export const namesAside = (): string[] => [...new Set([...all.value.values()].map(({ name }) => name))];
 
-/** All that was put aside of a document, as a file. */
-export const asideFile = (name: string, saved: number): string =>
-  toJson({ format: "wirewake-aside", version: 1, saved, aside: ofName(name).map(([, one]) => one) }, 1);
+/** Whether nothing else was put aside of a document than what somebody changed too early. */
+export function isEarly(name: string): boolean {
+  const aside = of([name]);
+  return aside.length > 0 && aside.every(([, { why }]) => why === tooEarly);
+}
 
-const ofName = (name: string) => [...all.value].filter(([, one]) => one.name === name);
+/** All that was put aside of documents, as a file. */
+export const asideFile = (names: readonly string[], saved: number): string =>
+  toJson({ format: "wirewake-aside", version: 1, saved, aside: of(names).map(([, one]) => one) }, 1);
+
+const of = (names: readonly string[]) => [...all.value].filter(([, one]) => names.includes(one.name));

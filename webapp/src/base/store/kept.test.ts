@@ -3,6 +3,7 @@ import "fake-indexeddb/auto";
 import { openDB } from "idb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { list, number, record, words } from "./shape";
+import { slowDisk } from "./slow-disk";
 
 interface Doc {
   knots: number;
@@ -40,6 +41,27 @@ async function write(value: unknown) {
   db.close();
 }
 
+/** The place that keeps at once what is not on disk yet. */
+function atOncePlaces(): Map<string, string> {
+  const places = new Map<string, string>();
+  vi.stubGlobal("localStorage", {
+    getItem: (key: string) => places.get(key) ?? null,
+    setItem: (key: string, value: string) => places.set(key, value),
+    removeItem: (key: string) => places.delete(key),
+  });
+  return places;
+}
+
+/** A start at which the disk has not answered in time. */
+async function startUnread() {
+  const started = await start();
+  const loading = started.kept.load();
+  await vi.advanceTimersByTimeAsync(5000);
+  expect(await loading).toBe(false);
+  expect(started.storageTroubles.value).toEqual([{ kind: "unopened", name: "doc" }]);
+  return started;
+}
+
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
   // The pages of earlier tests would listen too.
@@ -66,6 +88,7 @@ describe("what is kept", () => {
   it("can be taken from elsewhere and given back; what cannot be read as a whole changes nothing", async () => {
     const { kept } = await start();
     const { documentsNow, takeDocument } = await import("./kept");
+    await kept.load();
     kept.set(mine);
     expect(documentsNow(["doc", "none"])).toEqual({ doc: mine });
     const other: Doc = { knots: 2, rods: [] };
@@ -88,13 +111,9 @@ describe("what is kept", () => {
 
   it("is there at the next start though the page went away before it was on disk", async () => {
     await write(usual);
-    const places = new Map<string, string>();
-    vi.stubGlobal("localStorage", {
-      getItem: (key: string) => places.get(key) ?? null,
-      setItem: (key: string, value: string) => places.set(key, value),
-      removeItem: (key: string) => places.delete(key),
-    });
+    const places = atOncePlaces();
     const gone = await start();
+    await gone.kept.load();
     const put = vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(() => {
       throw new DOMException("closing", "AbortError");
     });
@@ -232,12 +251,12 @@ describe("what was put aside", () => {
     await write(spoilt);
     const { kept, aside } = await start();
     await kept.load();
-    const file = JSON.parse(aside.asideFile("doc", 1234));
+    const file = JSON.parse(aside.asideFile(["doc"], 1234));
     expect(file).toMatchObject({ format: "wirewake-aside", version: 1, saved: 1234 });
     expect(file.aside).toEqual([
       { name: "doc", why: expect.any(String), raw: { knots: "NaN", rods: "many" } },
     ]);
-    expect(JSON.parse(aside.asideFile("other", 1234)).aside).toEqual([]);
+    expect(JSON.parse(aside.asideFile(["other"], 1234)).aside).toEqual([]);
   });
 
   it("is let go of for good, and not found again at the next start", async () => {
@@ -290,29 +309,163 @@ describe("storage that fails", () => {
     await vi.waitFor(() => expect(storageTroubles.value).toEqual([]));
   });
 
-  it("when it never opens: the app starts with the usual values", async () => {
-    vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
-    vi.spyOn(indexedDB, "open").mockReturnValue(new EventTarget() as IDBOpenDBRequest);
-    const { kept, storageTroubles } = await start();
-    const loading = kept.load();
-    await vi.advanceTimersByTimeAsync(5000);
-    expect(await loading).toBe(false);
+  it("when it never opens: the app works with what stands in, and tells that nothing is saved", async () => {
+    slowDisk();
+    const { kept, storageTroubles } = await startUnread();
     expect(kept.value).toEqual(usual);
-    expect(storageTroubles.value).toEqual([{ kind: "unopened", name: "doc" }]);
+    kept.fill(mine);
+    expect(kept.value).toEqual(mine);
+    kept.set({ ...mine, knots: 4 });
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(kept.value).toEqual({ ...mine, knots: 4 });
+    expect(storageTroubles.value).toEqual([
+      { kind: "unopened", name: "doc" },
+      { kind: "unsaved", name: "doc", full: false },
+    ]);
   });
 
-  it("when it opens only later: what was there is kept aside before anything is written over it", async () => {
+  it("when it answers late: what is stored takes the place of what the app filled in", async () => {
     await write(mine);
-    const { kept } = await start();
+    const answer = slowDisk();
+    const { kept, storageTroubles } = await startUnread();
+    kept.fill({ ...usual, knots: 9 });
+    expect(kept.value.knots).toBe(9);
+    expect(kept.found.value).toBe(false);
+    answer();
+    await vi.waitFor(() => expect(kept.value).toEqual(mine));
+    await kept.settled();
+    expect(kept.found.value).toBe(true);
+    expect(await stored("kept")).toEqual([mine]);
+    expect(await stored("aside")).toEqual([]);
+    expect(storageTroubles.value).toEqual([]);
+  });
+
+  it("when it answers late: what somebody changed meanwhile is kept beside what is stored, and told", async () => {
+    await write(mine);
+    const places = atOncePlaces();
+    const answer = slowDisk();
+    const { kept, aside, storageTroubles, letGo } = await startUnread();
+    kept.fill(usual);
+    const changed = { ...usual, knots: 4 };
+    kept.set(changed);
+    await vi.advanceTimersByTimeAsync(10_000);
+    answer();
+    await vi.waitFor(() => expect(kept.value).toEqual(mine));
+    await kept.settled();
+    expect(await stored("kept")).toEqual([mine]);
+    expect(await stored("aside")).toEqual([{ name: "doc", raw: changed, why: aside.tooEarly }]);
+    expect(storageTroubles.value).toEqual([{ kind: "early", name: "doc" }]);
+    expect(aside.isEarly("doc")).toBe(true);
+    expect(places.size).toBe(0);
+
+    // From now on what is shown follows from what was read.
+    kept.set({ ...mine, knots: 5 });
+    await kept.settled();
+    expect(await stored("kept")).toEqual([{ ...mine, knots: 5 }]);
+    const back = await letGo("doc");
+    expect(storageTroubles.value).toEqual([]);
+    await back();
+    expect(storageTroubles.value).toEqual([{ kind: "early", name: "doc" }]);
+  });
+
+  it("when it answers late and nothing is stored: what was filled in or changed is written", async () => {
+    for (const change of ["fill", "set"] as const) {
+      globalThis.indexedDB = new IDBFactory();
+      const answer = slowDisk();
+      const { kept, storageTroubles } = await startUnread();
+      kept[change](mine);
+      answer();
+      await vi.waitFor(async () => expect(await stored("kept")).toEqual([mine]));
+      await kept.settled();
+      expect(kept.value).toEqual(mine);
+      expect(storageTroubles.value).toEqual([]);
+    }
+  });
+
+  it("when the page goes away before the disk answers: a change is written where nothing is stored, else kept beside", async () => {
+    const changed = { ...usual, knots: 4 };
+    for (const before of [undefined, mine]) {
+      globalThis.indexedDB = new IDBFactory();
+      if (before) await write(before);
+      const places = atOncePlaces();
+      slowDisk();
+      (await startUnread()).kept.set(changed);
+      vi.useRealTimers();
+      vi.restoreAllMocks();
+      const { kept, aside, storageTroubles } = await start();
+      await kept.load();
+      await kept.settled();
+      expect(kept.value).toEqual(before ?? changed);
+      expect(await stored("kept")).toEqual([before ?? changed]);
+      expect((await stored("aside")).map(({ raw, why }) => [raw, why])).toEqual(
+        before ? [[changed, aside.tooEarly]] : [],
+      );
+      expect(storageTroubles.value.map(({ kind }) => kind)).toEqual(before ? ["early"] : []);
+      expect(places.size).toBe(0);
+    }
+  });
+
+  it("when it opens only after errors: what was there comes in, and a change made before is kept aside", async () => {
+    await write(mine);
+    const { kept, storageTroubles } = await start();
     const open = vi.spyOn(indexedDB, "open").mockImplementation(() => {
       throw new DOMException("not now", "UnknownError");
     });
     expect(await kept.load()).toBe(false);
-    open.mockRestore();
     const changed = { ...usual, knots: 4 };
     kept.set(changed);
     await kept.settled();
-    expect(await stored("kept")).toEqual([changed]);
-    expect((await stored("aside"))[0].raw).toEqual(mine);
+    open.mockRestore();
+    await vi.waitFor(() => expect(kept.value).toEqual(mine), 5000);
+    await kept.settled();
+    expect(await stored("kept")).toEqual([mine]);
+    expect((await stored("aside"))[0].raw).toEqual(changed);
+    expect(storageTroubles.value).toEqual([{ kind: "early", name: "doc" }]);
+  });
+
+  it("never lets a change be written that was made before anything was read", async () => {
+    await write(mine);
+    const { kept } = await start();
+    kept.set(usual);
+    await kept.settled();
+    expect(await stored("kept")).toEqual([mine]);
+    expect(kept.value).toEqual(mine);
+    expect((await stored("aside"))[0].raw).toEqual(usual);
+  });
+
+  it("never writes over what makes no sense before that is put aside", async () => {
+    await write("nonsense");
+    const add = vi.spyOn(IDBObjectStore.prototype, "add").mockImplementation(() => {
+      throw new DOMException("full", "QuotaExceededError");
+    });
+    const { kept, storageTroubles } = await start();
+    expect(await kept.load()).toBe(false);
+    kept.set(mine);
+    await kept.settled();
+    expect(await stored("kept")).toEqual(["nonsense"]);
+    expect(storageTroubles.value).toContainEqual({ kind: "unsaved", name: "doc", full: true });
+    add.mockRestore();
+    await vi.waitFor(async () => expect(await stored("kept")).toEqual([mine]), 5000);
+    expect((await stored("aside"))[0].raw).toBe("nonsense");
+  });
+
+  it("leaves out of a file of everything what was not read, and not what somebody changed since", async () => {
+    slowDisk();
+    const { kept } = await startUnread();
+    const { documentsNow } = await import("./kept");
+    kept.fill(mine);
+    expect(documentsNow(["doc"])).toEqual({});
+    kept.set(mine);
+    expect(documentsNow(["doc"])).toEqual({ doc: mine });
+  });
+
+  it("is told of once for all documents that it concerns", async () => {
+    vi.resetModules();
+    const { noted, tell, troubled, storageTroubles } = await import("./kept");
+    for (const name of ["a", "b", "a"]) tell({ kind: "unopened", name });
+    tell({ kind: "unreadable", name: "c" });
+    expect(troubled("unopened")).toEqual(["b", "a"]);
+    noted("unopened");
+    expect(storageTroubles.value).toEqual([{ kind: "unreadable", name: "c" }]);
   });
 });

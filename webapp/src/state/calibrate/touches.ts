@@ -279,7 +279,7 @@ function take(seen: Seen[], answer: Answer | undefined, now: Spread): void {
   }
   const before = lessons.value;
   if (JSON.stringify([used, of]) !== JSON.stringify([before.used, before.of]))
-    lessons.set({ on: before.on, used, of });
+    lessons.fill({ on: before.on, used, of });
 }
 
 /** Calibrates without those that the desk complains of. */

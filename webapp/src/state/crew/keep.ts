@@ -18,6 +18,9 @@ export function keepCrew(): void {
   effect(() => {
     const trip = running.value;
     if (!trip || !tripRecords("trip") || Date.now() - trip.opened > recent) return;
+    // Once they are read they may want to be brought.
+    keptBoat.found.value;
+    keptLists.found.value;
     untracked(() => {
       remember();
       // The lists are the crew's: a guest brings none.
@@ -29,8 +32,8 @@ export function keepCrew(): void {
 
 function remember(): void {
   const told = boatRecord();
-  if (told && !same(boatOf(told), keptBoat.value)) keptBoat.set(boatOf(told));
-  if (!same(changedLists.value, keptLists.value)) keptLists.set(changedLists.value);
+  if (told && !same(boatOf(told), keptBoat.value)) keptBoat.fill(boatOf(told));
+  if (!same(changedLists.value, keptLists.value)) keptLists.fill(changedLists.value);
 }
 
 function bring(): void {

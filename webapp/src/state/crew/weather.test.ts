@@ -43,6 +43,10 @@ it("judges nothing without limits, without a forecast for each, or by one of yes
 it("limits that an app of before kept on this phone go with the boat's from now on, once", () => {
   keptBoat.signal.value = { ...unknownBoat, name: "Heron", mostSea: 2 };
   formerLimits.signal.value = { wind: 8, sea: 1.2, sight: 4000 };
+  // Not before it is known what is kept of the boat.
+  takeFormerLimits();
+  expect(limits.value).toEqual({ wind: 0, sea: 2, sight: 0 });
+  keptBoat.found.value = true;
   takeFormerLimits();
   expect(limits.value).toEqual({ wind: 8, sea: 2, sight: 4000 });
   expect(keptBoat.value.name).toBe("Heron");

@@ -41,7 +41,7 @@ export const formerLimits = new Kept<Weather>(
 export function takeFormerLimits(): void {
   const former = formerLimits.value;
   const { mostWind, mostSea, leastSight } = keptBoat.value;
-  if (Object.values(former).every((value) => value === 0)) return;
+  if (!keptBoat.found.value || Object.values(former).every((value) => value === 0)) return;
   keptBoat.set({
     ...keptBoat.value,
     mostWind: mostWind || former.wind,

@@ -7,7 +7,7 @@ export const clockAhead = new Kept<number>("clock ahead", number, 0);
 
 /** Notes it, where it has changed by more than a minute: so much matters to nothing here. */
 export function noteClock(ahead: number): void {
-  if (Math.abs(ahead - clockAhead.value) > 60_000) clockAhead.set(ahead);
+  if (Math.abs(ahead - clockAhead.value) > 60_000) clockAhead.fill(ahead);
 }
 
 /**

@@ -168,7 +168,12 @@ export const isSaved = (record?: Folded): boolean =>
 /** Reads what the screens need. Never fails: what cannot be read is told. */
 export async function loadLog(): Promise<void> {
   try {
-    await inTime(openWithin, resume().then(refresh));
+    const reading = resume().then(refresh);
+    await inTime(
+      openWithin,
+      // It may come later than that.
+      reading.then(() => over({ kind: "unopened", name: "log" })),
+    );
   } catch {
     unread();
   }

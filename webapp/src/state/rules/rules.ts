@@ -96,7 +96,7 @@ export async function fillRules(): Promise<void> {
   if (rules.value.sets.length > 0) return;
   try {
     const book = await desk.ask("rules", {});
-    if (rules.value.sets.length === 0) rules.set(fromBook(book));
+    if (rules.value.sets.length === 0) rules.fill(fromBook(book));
   } catch (fault) {
     // With the next calculator it is asked again.
     if (!(fault instanceof Died)) throw fault;

@@ -65,7 +65,7 @@ export function keepLast(solved: () => Solved | undefined, gear: () => Gear): vo
     if (!now || now.asOf !== undefined) return;
     const { spread, rods, aim } = now;
     const speeds = wantedSpeeds.peek();
-    last.set({ to: questionOf(gear(), spread, doubt.value), calc, at: Date.now(), rods, aim, speeds });
+    last.fill({ to: questionOf(gear(), spread, doubt.value), calc, at: Date.now(), rods, aim, speeds });
   };
   effect(() => {
     if (!solved()) return;

@@ -1,56 +1,10 @@
 import { describe, expect, it } from "vitest";
-import type { Catalogue } from "../../base/desk/types/gear.gen";
 import { complete, type Gear, type Rig, renewed, withCatalogue } from "../gear/gear";
 import { lessons } from "./learned";
 import { bareRod, kindsOn, rodFor, weightOn } from "./request";
+import { sampleCatalogue as catalogue, catalogued } from "./sample";
 import { firstSpread } from "./spread";
 
-const line = (breaking: number) => ({
-  breaking,
-  diameter: 5e-4,
-  density: 7930,
-  strum: 1.3,
-  source: "test",
-  earlier: { drag: 1, source: "before" },
-});
-const catalogue: Catalogue = {
-  wires: [line(130), line(180)],
-  nylons: [line(90), line(220)],
-  spoons: [
-    {
-      length: 0.2,
-      mass: 0.1,
-      density: 8200,
-      dragArea: 1e-3,
-      liftArea: 0,
-      source: "test",
-      earlier: { drag: 2e-4, source: "before" },
-    },
-  ],
-  drails: [{ mass: 0.1134, source: "test" }],
-  places: [
-    { name: "port", tipHeight: 1, abeam: -4, ahead: -3, source: "test" },
-    { name: "centre", tipHeight: 2, abeam: 0, ahead: -3, source: "test" },
-  ],
-  start: {
-    speed: 1.6,
-    bottom: 15,
-    wantedLow: 1,
-    wantedHigh: 3,
-    wireLength: 90,
-    backingLength: 140,
-    leaderLength: 6,
-    wire: 1,
-    backing: 0,
-    leader: 1,
-    spoon: 0,
-    rods: [
-      { place: 1, lineOut: 60, drail: 0 },
-      { place: 0, lineOut: 45, drail: 0.2268 },
-    ],
-    source: "test",
-  },
-};
 const none: Gear = { wires: [], nylons: [], spoons: [], drails: [], places: [], rigs: [] };
 
 describe("the first gear", () => {
@@ -66,7 +20,7 @@ describe("the first gear", () => {
   });
 
   it("never takes the place of what a person has", () => {
-    const own = { ...none, wires: [{ ...line(99), id: "mine", name: "old", strum: 1.5 }] };
+    const own = { ...none, wires: [{ ...catalogued(99), id: "mine", name: "old", strum: 1.5 }] };
     expect(withCatalogue(own, catalogue).wires).toEqual(own.wires);
   });
 

@@ -1,5 +1,5 @@
 /** Words of the frame around every place: names, units, notices, cautions. Numbers come in already written, with their units. */
-import type { StorageTrouble } from "../../store/kept";
+import { named } from "../../store/named.ts";
 
 export const frame = {
   language: "en",
@@ -159,6 +159,7 @@ export const frame = {
     short: {
       restarted: "The calculator was started again",
       storage: "Something could not be read",
+      early: "Something was kept aside",
       update: "A new version is here",
       insecure: "Not kept for sea yet",
       more: (first: string, others: number) => (others > 0 ? `${first}, and ${others} more` : first),
@@ -169,20 +170,20 @@ export const frame = {
     deskRestarted: "The calculator stopped and was started again. Nothing you entered is lost.",
     deskStopped:
       "The calculator does not start. The depths shown are old or missing. Nothing you entered is lost.",
-    storage: (trouble: Exclude<StorageTrouble, { kind: "unreadable" }>): string => {
-      switch (trouble.kind) {
-        case "unopened":
-          return "This phone’s storage did not open, so the usual values are shown. What you saved before is untouched.";
-        case "unsaved":
-          return trouble.full
-            ? "This phone’s storage is full: your last changes are shown but not saved. Free some space; saving goes on by itself."
-            : "Your last changes are shown but not saved. Keep this page open; saving is tried again by itself.";
-      }
+    storage: {
+      unopened: (documents: string[]) =>
+        `This phone’s storage has not answered, so the usual values are shown. Whatever is saved there stays as it is and comes in as soon as it answers; what you change before that is not saved until then. Not read: ${nameAll(documents)}.`,
+      unsaved: (full: boolean): string =>
+        full
+          ? "This phone’s storage is full: your last changes are shown but not saved. Free some space; saving goes on by itself."
+          : "Your last changes are shown but not saved. Keep this page open; saving is tried again by itself.",
     },
     aside: {
       report: "The app could not show something, by a fault of its own. A report of it is kept here.",
-      what: (document: string) =>
-        `${documents[document] ?? "Something saved on this phone"} could not be read. It was kept aside as it was; the usual values stand in for it. Check them.`,
+      what: (documents: string[]) =>
+        `This could not be read: ${nameAll(documents)}. It was kept aside as it was; the usual values stand in for it. Check them.`,
+      early: (documents: string[]) =>
+        `This phone’s storage answered late: what was saved there is shown. What was changed here before that was kept aside: ${nameAll(documents)}.`,
       save: "Save it to a file",
       saved: "A file of it is saved.",
       letGo: "Let go of it",
@@ -282,28 +283,32 @@ const fieldNames: { [field: string]: string } = {
 
 /** What is kept on the phone under these names. */
 const documents: { [name: string]: string } = {
-  settings: "The choice of units",
-  gear: "Some of the saved gear",
-  spread: "The spread, or a rod of it,",
-  water: "The temperature and salt of the water",
-  doubt: "What was set under How sure",
-  pace: "What was set for Pace",
-  current: "The current",
-  "typed motion": "The speed and course typed",
-  marks: "Some marks of how spoons swim",
-  boat: "Some of this boat’s particulars",
-  lists: "Some checklists",
+  log: "the notes",
+  settings: "the choice of units",
+  gear: "some of the saved gear",
+  spread: "the spread, or a rod of it",
+  water: "the temperature and salt of the water",
+  doubt: "what was set under How sure",
+  pace: "what was set for Pace",
+  current: "the current",
+  "typed motion": "the speed and course typed",
+  marks: "some marks of how spoons swim",
+  boat: "some of this boat’s particulars",
+  lists: "some checklists",
   /** Kept under this name since before the plan of the spread. */
-  plan: "The float plan",
-  briefed: "Some ticks of the briefing",
-  notches: "What a notch of the throttle does",
-  rules: "Some of the rules of size and bag",
-  fish: "Some of the fish in hand and on ice",
-  ice: "The ice plan, or a box of it,",
-  slush: "What was set for the slush",
-  keeping: "The temperatures of a fish",
-  lessons: "What touches have taught of the lines",
-  taught: "What was taught of the lines",
-  soundings: "What the sounder read",
-  hands: "How many people are aboard",
+  plan: "the float plan",
+  briefed: "some ticks of the briefing",
+  notches: "what a notch of the throttle does",
+  rules: "some of the rules of size and bag",
+  fish: "some of the fish in hand and on ice",
+  ice: "the ice plan, or a box of it",
+  slush: "what was set for the slush",
+  keeping: "the temperatures of a fish",
+  lessons: "what touches have taught of the lines",
+  taught: "what was taught of the lines",
+  soundings: "what the sounder read",
+  hands: "how many people are aboard",
 };
+
+const nameAll = (names: string[]) =>
+  named(names, documents, "something saved on this phone", (others) => `and ${others} more`);

@@ -1,5 +1,6 @@
 /** Palabras del marco: nombres, unidades, avisos, precauciones. Los números llegan ya escritos, con sus unidades. */
 import { writtenIn } from "../../phone/region";
+import { named } from "../../store/named";
 import type { frame as en } from "../en/frame";
 import { catalogue } from "./catalogue";
 
@@ -242,6 +243,7 @@ export const frame: typeof en = {
     short: {
       restarted: "La calculadora arrancó de nuevo",
       storage: "Algo no se pudo leer",
+      early: "Algo quedó apartado",
       update: "Hay una versión nueva",
       insecure: "Aún no guardada para el mar",
       more: (first, others) => (others > 0 ? `${first}, y ${others} más` : first),
@@ -252,20 +254,20 @@ export const frame: typeof en = {
     deskRestarted: "La calculadora se detuvo y arrancó de nuevo. No se perdió nada de lo que escribió.",
     deskStopped:
       "La calculadora no arranca. Las profundidades que se ven son viejas o faltan. No se perdió nada de lo que escribió.",
-    storage: (trouble) => {
-      switch (trouble.kind) {
-        case "unopened":
-          return "La memoria de este teléfono no se abrió, así que se muestran los valores de costumbre. Lo guardado antes sigue intacto.";
-        case "unsaved":
-          return trouble.full
-            ? "La memoria de este teléfono está llena: sus últimos cambios se ven pero no están guardados. Libere espacio; el guardado sigue solo."
-            : "Sus últimos cambios se ven pero no están guardados. Deje abierta esta página; se intenta de nuevo sin hacer nada.";
-      }
+    storage: {
+      unopened: (documents) =>
+        `La memoria de este teléfono no respondió, así que se muestran los valores de costumbre. Lo que haya guardado allí queda tal como está y aparece en cuanto responda; lo que cambie antes no se guarda hasta entonces. Sin leer: ${nameAll(documents)}.`,
+      unsaved: (full) =>
+        full
+          ? "La memoria de este teléfono está llena: sus últimos cambios se ven pero no están guardados. Libere espacio; el guardado sigue solo."
+          : "Sus últimos cambios se ven pero no están guardados. Deje abierta esta página; se intenta de nuevo sin hacer nada.",
     },
     aside: {
       report: "La aplicación no pudo mostrar algo, por una falla suya. Aquí queda un informe.",
-      what: (document) =>
-        `No se pudo leer esto: ${documents[document] ?? "algo guardado en este teléfono"}. Quedó apartado tal como estaba; en su lugar van los valores de costumbre. Revíselos.`,
+      what: (documents) =>
+        `No se pudo leer esto: ${nameAll(documents)}. Quedó apartado tal como estaba; en su lugar van los valores de costumbre. Revíselos.`,
+      early: (documents) =>
+        `La memoria de este teléfono respondió tarde: se muestra lo que había guardado. Lo que se cambió aquí antes quedó apartado: ${nameAll(documents)}.`,
       save: "Guardarlo en un archivo",
       saved: "Hay un archivo guardado.",
       letGo: "Dejarlo ir",
@@ -365,6 +367,7 @@ const fieldNames: { [field: string]: string } = {
 };
 
 const documents: { [name: string]: string } = {
+  log: "las notas",
   settings: "las unidades elegidas",
   gear: "parte del equipo guardado",
   spread: "las cañas, o una de ellas",
@@ -389,3 +392,6 @@ const documents: { [name: string]: string } = {
   soundings: "lo que marcó la sonda",
   hands: "cuántas personas hay a bordo",
 };
+
+const nameAll = (names: string[]) =>
+  named(names, documents, "algo guardado en este teléfono", (others) => `y ${others} más`);
