@@ -54,6 +54,7 @@ import { asked } from "../state/produced/asked";
 import { keepSeason } from "../state/produced/keep";
 import { askToPersist } from "../state/ready/checks";
 import { keepTellingReady } from "../state/ready/tell";
+import { keepBehind } from "../state/rise/behind";
 import { soundings } from "../state/rise/soundings";
 import { keepLooking } from "../state/rise/watch";
 import { fillRules, rules } from "../state/rules/rules";
@@ -153,6 +154,7 @@ export async function begin(): Promise<void> {
     beginPace,
     keepCalibrating,
     keepLooking,
+    keepBehind,
     beginInstruments,
     keepLeaving,
     findAside,

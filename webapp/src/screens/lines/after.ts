@@ -5,12 +5,13 @@ import type { Rod } from "../../state/spread/spread";
 import { lessonOf } from "./calibrate/lesson";
 import { contradictionTold } from "./calibrate/notice";
 import { instrumentsTold } from "./heard/offer";
+import { behindTold } from "./rise/behind";
 import { speedTold } from "./speed-notice";
 
 export { RodDetail } from "./detail";
 export { Foot } from "./foot";
 
-export const told = () => [speedTold(), instrumentsTold(), contradictionTold()];
+export const told = () => [behindTold(), speedTold(), instrumentsTold(), contradictionTold()];
 
 /** A touch of this rod, noted, with the way back and what it has taught. */
 export function noteTouch(rod: Rod): void {

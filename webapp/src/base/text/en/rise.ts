@@ -17,6 +17,11 @@ export const rise = {
     forgotten: "Soundings forgotten.",
     setBottom: (depth: string, set: string) => `Set Bottom on Lines to ${depth} (now ${set})`,
     bottomSet: (depth: string) => `Bottom on Lines is ${depth}.`,
+    behind: (depth: string, set: string) => `Last sounded ${depth}, Bottom is ${set}`,
+    behindWhole: (depth: string, set: string) =>
+      `All lures have come to where ${depth} was sounded last, and Lines goes on with Bottom at ${set}.`,
+    setTo: (depth: string) => `Set ${depth}`,
+    leaveIt: (set: string) => `Leave ${set}`,
     byPace: (speed: string) => `Reckoned with ${speed} over the ground, from Pace.`,
     byLines: (speed: string) => `Pace has no speed: reckoned with the ${speed} of Lines over the ground.`,
     how: "On a straight course; between two readings the bottom is taken to be straight.",

@@ -17,6 +17,11 @@ export const rise: typeof en = {
     forgotten: "Se olvidaron las lecturas.",
     setBottom: (depth, set) => `Poner Fondo de Líneas en ${depth} (ahora ${set})`,
     bottomSet: (depth) => `Fondo de Líneas está en ${depth}.`,
+    behind: (depth, set) => `Última lectura ${depth}, Fondo está en ${set}`,
+    behindWhole: (depth, set) =>
+      `Todos los señuelos llegaron a donde se leyó ${depth} por última vez, y Líneas sigue con Fondo en ${set}.`,
+    setTo: (depth) => `Poner ${depth}`,
+    leaveIt: (set) => `Dejar ${set}`,
     byPace: (speed) => `Calculado con ${speed} sobre el fondo, de Ritmo.`,
     byLines: (speed) => `Ritmo no tiene velocidad: calculado con los ${speed} de Líneas sobre el fondo.`,
     how: "En rumbo recto; entre dos lecturas el fondo se toma como recto.",

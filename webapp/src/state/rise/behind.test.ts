@@ -1,0 +1,104 @@
+import { IDBFactory } from "fake-indexeddb";
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { answered, fakeWorker } from "../../base/desk/fake-worker";
+import type { Coming } from "../../base/desk/types/rise.gen";
+import { sampleGear, sampleSpread } from "../spread/sample";
+
+const ahead: Coming = {
+  verdict: "touches",
+  astern: 70,
+  lag: 40,
+  over: 0,
+  inside: 0,
+  from: 0,
+  until: 40,
+  depth: { low: 10, mid: 11, high: 12 },
+  shoalest: 10.5,
+  shoalestIn: 30,
+  in: 25,
+  lineIn: 5,
+  speed: 2,
+};
+let coming: Coming;
+
+beforeEach(() => {
+  vi.resetModules();
+  vi.useFakeTimers({ toFake: ["Date", "performance", "setInterval", "clearInterval"], now: 1_000_000 });
+  globalThis.indexedDB = new IDBFactory();
+  vi.stubGlobal("BroadcastChannel", undefined);
+  coming = ahead;
+  vi.stubGlobal("Worker", fakeWorker({ rise: () => ({ rods: [coming] }) }, []));
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
+});
+
+/** A phone on which a depth was sounded, with Bottom at 15 m; and the time when its lure has come there. */
+async function sounded(depth: number) {
+  const { keepLooking, looked } = await import("./watch");
+  const { sound } = await import("./soundings");
+  const { spread } = await import("../spread/spread");
+  const { gear } = await import("../gear/gear");
+  const { change } = await import("../spread/solved");
+  const all = await import("./behind");
+  gear.signal.value = sampleGear;
+  spread.signal.value = sampleSpread;
+  keepLooking();
+  all.keepBehind();
+  vi.advanceTimersByTime(10);
+  sound(depth);
+  await answered();
+  const lookAgain = async () => {
+    const before = looked.value;
+    vi.advanceTimersByTime(3000);
+    await answered();
+    expect(looked.value).not.toBe(before);
+  };
+  const passed = async () => {
+    coming = { ...ahead, verdict: "not sounded" };
+    await lookAgain();
+  };
+  return { ...all, sound, spread, change, passed };
+}
+
+it("is what was sounded last, once every lure has come there, while Bottom is another; until it is set", async () => {
+  const { behind, change, passed } = await sounded(11);
+  expect(behind.value).toBeUndefined();
+  await passed();
+  expect(behind.value).toBe(11);
+  change({ bottom: 11 });
+  expect(behind.value).toBeUndefined();
+});
+
+it("is nothing where both are about the same", async () => {
+  const { behind, passed } = await sounded(14.2);
+  await passed();
+  expect(behind.value).toBeUndefined();
+});
+
+it("is left by a tap, or where Bottom was set to something else since; and told anew of the next depth", async () => {
+  const { behind, leaveBottom, soundedSince, change, sound, passed } = await sounded(11);
+  await passed();
+  leaveBottom();
+  expect(behind.value).toBeUndefined();
+  sound(10);
+  await passed();
+  expect(behind.value).toBe(10);
+  expect(soundedSince()).toBe(10);
+  change({ bottom: 13 });
+  expect(behind.value).toBeUndefined();
+  expect(soundedSince()).toBeUndefined();
+});
+
+it("is told for as long as a reading holds, and no longer", async () => {
+  const { behind, soundedSince, passed } = await sounded(11);
+  vi.advanceTimersByTime(880_000);
+  await passed();
+  expect(behind.value).toBe(11);
+  vi.advanceTimersByTime(30_000);
+  await answered();
+  expect(behind.value).toBeUndefined();
+  expect(soundedSince()).toBeUndefined();
+});
