@@ -262,7 +262,7 @@ test("the band of a spoon is learned from marks, and Pace goes by it", async ({ 
       }
     }
     if (feel === "Too slow") {
-      await expect(page.getByText(/^So far [23]\.\d.*narrowed by your first 3 marks/)).toBeVisible();
+      await expect(page.getByText(/^So far [23]\.\d.*and your first 3 marks/)).toBeVisible();
       await expect(page.getByText("To go by your marks alone: 3 right, 3 too fast more.")).toBeVisible();
     }
   }

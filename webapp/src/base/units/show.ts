@@ -65,11 +65,14 @@ export function lineAmount(si: number): string {
   return about("line", si, Math.abs(fromSi(si, units().line)) < step ? step / 5 : step);
 }
 
-/** The numbers of a band: its middle, half its width, both with the rounding the width allows. */
+/**
+ * The numbers of a band: its middle, half its width, both with the rounding the width allows; of a speed in tenths however
+ * wide it is, as it is read on every page and dialled.
+ */
 export function bandNumbers(quantity: Quantity, band: { low: number; mid: number; high: number }) {
   const { unit } = scaleOf(quantity, units());
   const half = fromSi((band.high - band.low) / 2, unit);
-  const step = honestStep(half);
+  const step = quantity === "speed" ? Math.min(honestStep(half), 0.1) : honestStep(half);
   return {
     mid: numeral(fromSi(band.mid, unit), step),
     half: numeral(Math.ceil(half / step - 1e-9) * step, step),

@@ -11,7 +11,7 @@ import { strike } from "../log/log";
 import { create } from "../notes/create";
 import { marks, type SpoonMark } from "./marks";
 import { holds } from "./motion";
-import { pace } from "./pace";
+import { asRead, pace } from "./pace";
 import { asked, spoonId } from "./spoon";
 
 /** Times of the taps in s, the latest last. */
@@ -85,7 +85,7 @@ export function noteBeat(spoon: string, feel?: Feel): void {
   const record = create("beat", {
     lure: spoonName(pick(gear.value.spoons, spoon)),
     ...(beat > 0 && { beat }),
-    ...(speed > 0 && { speed }),
+    ...(speed > 0 && { speed: asRead(speed) }),
     ...(feel && { feel }),
   });
   const mark: SpoonMark | undefined = feel && { spoon, beat, speed, feel, at: Date.now() };

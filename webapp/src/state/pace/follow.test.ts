@@ -167,6 +167,20 @@ it("tells of lures off the band once the speed has differed for a while, and tak
   expect(at.knots()).toBeCloseTo(3, 9);
 });
 
+it("says nothing while the speed set is one that the boat may go: the middle alone tells nothing", async () => {
+  const at = await start();
+  verdicts = ["too deep"];
+  at.goes(2.6, { mean: 0.3 });
+  at.after(9000, () => at.goes(2.6, { mean: 0.3 }));
+  await answered();
+  expect(asked).toEqual([]);
+  expect(at.offBand.value).toBeUndefined();
+  at.goes(2.6, { mean: 0.1 });
+  at.after(9000, () => at.goes(2.6, { mean: 0.1 }));
+  await answered();
+  expect(at.offBand.value).toBeDefined();
+});
+
 it("says nothing where they ride as they do at the speed set, and nothing more once it is the same again", async () => {
   const at = await start();
   at.solved.value = at.solved.value && { ...at.solved.value, rods: [rodAnswer("too deep")] };

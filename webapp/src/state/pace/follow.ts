@@ -16,16 +16,19 @@ import { answerFor, change, solved } from "../spread/solved";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { holds } from "./motion";
-import { type Pace, pace } from "./pace";
+import { asRead, type Pace, pace } from "./pace";
 import { paceSettings, set } from "./settings";
 
 /** Smaller changes of speed are not followed, and larger ones no more often than so many ms. */
 const least = 0.05 * inSi.kn;
 const every = 3000;
 const doubtStep = 0.02;
-/** A speed differs once it has been this far from the one set for so many ms. */
+/** A speed differs once it has been this far from the one set for so many ms, and the one set beyond all that it may be. */
 const apart = 0.15 * inSi.kn;
 const stays = 8000;
+
+const isOff = ({ water }: Pace, speed: number): boolean =>
+  Math.abs(water.mid - speed) >= apart && (speed < water.low || speed > water.high);
 
 export interface OffBand {
   speed: number;
@@ -79,7 +82,7 @@ export function keepFollowing(): void {
       untracked(() => take(now));
       return;
     }
-    if (Math.abs(now.water.mid - speed) < apart) {
+    if (!isOff(now, speed)) {
       differs = Number.NaN;
       offBand.value = undefined;
       return;
@@ -98,12 +101,9 @@ function take(now: Pace): void {
     // In steps, so that Lines is not solved anew for nothing.
     speedDoubt.value = Math.min(Math.round(now.doubt / doubtStep) * doubtStep, limits.Doubt.speed.max);
     const speed = Math.min(now.water.mid, limits.Sea.speed.max);
-    if (Math.abs(speed - spread.value.speed) >= least) change({ speed: rounded(speed) });
+    if (Math.abs(speed - spread.value.speed) >= least) change({ speed: asRead(speed) });
   });
 }
-
-/** As it is read: tenths of a knot. */
-const rounded = (speed: number): number => (Math.round((speed / inSi.kn) * 10) / 10) * inSi.kn;
 
 let looking = false;
 
@@ -112,7 +112,7 @@ async function look(now: Pace): Promise<void> {
   if (looking) return;
   looking = true;
   try {
-    const at: Spread = { ...spread.value, speed: rounded(now.water.mid) };
+    const at: Spread = { ...spread.value, speed: asRead(now.water.mid) };
     const answer = await desk.ask("spread", spreadFor(gear.value, at, properties.value, doubt.value));
     const rods = at.rods.flatMap((rod, i) => {
       const then = answer.rods[i];

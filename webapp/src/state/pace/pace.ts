@@ -2,6 +2,7 @@
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk } from "../../base/desk/desk";
 import type { ThrottleAnswer } from "../../base/desk/types/current.gen";
+import { inSi } from "../../base/units/units";
 import { thumb } from "../spread/solved";
 import { wantedSpeeds } from "../spread/spread";
 import { currentNow, knownCurrent } from "./current/found";
@@ -38,6 +39,9 @@ export interface Pace extends ThrottleAnswer {
   /** The boat's own wheel has a word in it. */
   byWheel: boolean;
 }
+
+/** A speed as it is read: in tenths of a knot. */
+export const asRead = (speed: number): number => (Math.round((speed / inSi.kn) * 10) / 10) * inSi.kn;
 
 export const pace = signal<Pace | undefined>(undefined);
 

@@ -103,7 +103,7 @@ export const pace = {
           .filter(Boolean)
           .join(", ")}.`,
       begun: (low: string, high: string, marks: number) =>
-        `So far ${low} to ${high}: begun with common practice (no source), narrowed by your ${
+        `So far ${low} to ${high}, by common practice (no source) and your ${
           marks === 1 ? "first mark" : `first ${marks} marks`
         }.`,
       toRest: (slow: number, right: number, fast: number) =>
