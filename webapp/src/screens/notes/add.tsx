@@ -12,6 +12,8 @@ import { refer, useTrip } from "../../state/log/refer";
 import { createLines, createOrAmend, createPass, createTouch, offerUndoOf } from "../../state/notes/create";
 import { kinds } from "../../state/notes/kinds";
 import { rodNow, spreadNow } from "../../state/notes/snapshot";
+import { courseNow } from "../../state/pace/motion";
+import { soundedSince } from "../../state/rise/behind";
 import { depthOverLure } from "../../state/rise/watch";
 import { spread } from "../../state/spread/spread";
 import { FieldInput } from "./fields";
@@ -25,7 +27,7 @@ export function AddPage() {
     <Page title={t.add.title} back={href("notes")}>
       <ul class="links">
         <To to={href("notes", "touch")} name={t.add.touch} />
-        <Act tap={() => ask(createPass())} name={t.add.pass} />
+        <Act tap={() => ask(createPass(courseNow(), soundedSince()))} name={t.add.pass} />
         <To to={href("notes", "new", "note")} name={t.add.note} />
         <To to={href("notes", "new", "photo")} name={t.add.photo} />
         <To to={href("notes", "new", "trouble")} name={t.add.trouble} />

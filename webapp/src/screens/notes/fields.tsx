@@ -58,7 +58,13 @@ export function FieldInput({ field, value, rods, onValue }: Props) {
         />
       );
     default:
-      return <NumberInput field={field} value={typeof value === "number" ? value : 0} onValue={onValue} />;
+      return (
+        <NumberInput
+          field={field}
+          value={typeof value === "number" ? value : undefined}
+          onValue={(si) => si !== undefined && onValue(si)}
+        />
+      );
   }
 }
 
@@ -70,10 +76,10 @@ function NumberInput({
   onValue,
 }: {
   field: NumberField;
-  value: number;
-  onValue: (value: number) => void;
+  value: number | undefined;
+  onValue: (value: number | undefined) => void;
 }) {
-  const late = useLate(value, onValue);
+  const late = useLate(field.as === "course" ? value : (value ?? 0), onValue);
   const quantity = field.as === "number" ? field.quantity : field.as === "course" ? "angle" : "count";
   const step = (si: number, by: 1 | -1): number => {
     if (field.as === "course") return turned(si, by);
@@ -84,10 +90,11 @@ function NumberInput({
     <Stepper
       label={fieldName(field.name)}
       quantity={quantity}
-      si={late.value}
+      si={late.value ?? 0}
       step={step}
       onChange={(si) => late.change(Math.max(si, 0))}
-      {...(field.as !== "course" && { zero: t.unset })}
+      // A course of 0 is north; any other number is not told by being none.
+      {...((field.as !== "course" || late.value === undefined) && { zero: t.unset })}
     />
   );
 }

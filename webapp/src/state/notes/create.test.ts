@@ -47,7 +47,14 @@ it("a hookup and the lines hold what is set, a pass how deep the water is", () =
   for (const { spread } of set()) expect(spread).toMatchObject({ speed: sampleSpread.speed, rods: lineOut });
   noted.length = 0;
   createPass();
-  expect(set()).toMatchObject([{ bottom: sampleSpread.bottom }]);
+  expect(set()).toEqual([{ bottom: sampleSpread.bottom }]);
+  noted.length = 0;
+  createPass(1.2, 11);
+  createPass(0);
+  expect(set()).toEqual([
+    { bottom: 11, heading: 1.2 },
+    { bottom: sampleSpread.bottom, heading: 0 },
+  ]);
 });
 
 // Nothing out, at no speed over no water, would be set again by a tap, and counted as line that caught nothing.

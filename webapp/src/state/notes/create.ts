@@ -50,13 +50,16 @@ export function createTouch(rod: Rod, kind: Touching = "touch", over?: number): 
 
 export const createLines = (): Folded => create("lines", withSpread());
 
-/** A pass on the course that the boat makes now. */
-export function createPass(): Folded {
-  const { cog } = position();
-  const { bottom } = spreadNow() ?? {};
+/**
+ * A pass on the course that the boat makes now, over so deep water. What is not told is as the receiver and Lines have it; a
+ * course that nobody knows is left out, since 0 is north.
+ */
+export function createPass(course?: number, depth?: number): Folded {
+  const heading = course ?? position().cog;
+  const bottom = depth ?? spreadNow()?.bottom;
   return create("pass", {
     ...(bottom !== undefined && { bottom }),
-    ...(cog !== undefined && { heading: cog }),
+    ...(heading !== undefined && { heading }),
   });
 }
 

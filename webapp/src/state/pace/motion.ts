@@ -84,6 +84,10 @@ export const motion = computed<Motion | undefined>(() => {
 export const holds = (of: Motion): boolean =>
   since(of.at) < (of.swing || of.reckoned || of.heard ? lost : typedHolds);
 
+/** The course over ground of now, rad; undefined: there is none, or nobody knows it. */
+export const courseNow = (): number | undefined =>
+  motion.value && holds(motion.value) ? motion.value.course : undefined;
+
 /** How long, ms, positions may come before a speed should have been reckoned. */
 const reckonedWithin = 20_000;
 

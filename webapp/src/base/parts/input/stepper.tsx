@@ -51,17 +51,19 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
     onChange(next);
   };
 
+  const none = si === 0 && zero;
+  // Where there is no number yet none is changed, and 0 may be one.
+  const written = none ? "" : exact(quantity, si);
+
   const take = (typed: string) => {
     setTyping(undefined);
-    if (typed.trim() === "" || typed === exact(quantity, si)) return setUnreadable(false);
+    if (typed.trim() === "" || typed === written) return setUnreadable(false);
     const read = parse(typed, decimalMark);
     setUnreadable(read === undefined);
     if (read !== undefined) onChange(toSi(read, scaleOf(quantity, units()).unit));
   };
 
   const trouble = unreadable ? text.problems.notANumber(exact(quantity, si)) : problem;
-  const shown = si === 0 && zero ? zero : exact(quantity, si);
-
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset brings a frame and a legend that cannot be laid out here
     <div class="stepper" role="group" aria-label={label}>
@@ -75,11 +77,11 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
           ref={number}
           id={id}
           aria-describedby={trouble ? `${id}-trouble` : undefined}
-          onClick={once(() => setTyping(exact(quantity, si)))}
+          onClick={once(() => setTyping(written))}
         >
           <span class="readout">
             {before}
-            {shown} {shown === zero ? "" : <small>{unitName(quantity)}</small>}
+            {none || written} {!none && <small>{unitName(quantity)}</small>}
           </span>
           <span class="stepper-label">
             {label}

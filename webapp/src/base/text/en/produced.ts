@@ -103,6 +103,7 @@ export const produced = {
       lost: "Strike, not landed",
       touch: "Touched bottom",
       pass: "Pass",
+      passAlone: "Pass, course not told",
       current: "Current, as predicted",
       bottom: "Bottom",
       sounded: "Bottom, as the boat’s sounder read it",

@@ -101,6 +101,7 @@ export const produced: typeof english = {
       lost: "Picada, no a bordo",
       touch: "Tocó fondo",
       pass: "Pasada",
+      passAlone: "Pasada, rumbo no anotado",
       current: "Corriente, según la predicción",
       bottom: "Fondo",
       sounded: "Fondo, según la sonda del barco",

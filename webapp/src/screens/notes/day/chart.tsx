@@ -95,7 +95,7 @@ export function Chart({ track, happened, flows }: Props) {
   );
 }
 
-/** Landed: a full dot; got off: a ring; a touch: a triangle on its tip; a pass: an arrow on its course. */
+/** Landed: a full dot; got off: a ring; a touch: a triangle on its tip; a pass: an arrow on its course, a cross without one. */
 export function Sign({
   of: { kind, landed, heading },
 }: {
@@ -103,6 +103,7 @@ export function Sign({
 }) {
   if (kind === "mark") return <circle class={landed ? "day-mark landed" : "day-mark"} r="6" />;
   if (kind === "touch") return <path class="day-touch" d="M-6 -4h12l-6 10z" />;
-  const turn = ((heading ?? 0) * 180) / Math.PI;
+  if (heading === undefined) return <path class="day-pass" d="M-6 -6L6 6M-6 6L6 -6" />;
+  const turn = (heading * 180) / Math.PI;
   return <path class="day-pass" transform={`rotate(${turn})`} d="M0 14V-14m-5 7l5 -7l5 7" />;
 }

@@ -57,7 +57,7 @@ function Drawn({ records, end, parts }: { records: Folded[]; end: number; parts:
         <section>
           <h2>{t.chartTitle}</h2>
           <Chart track={track} happened={happened} flows={flows} />
-          <Key flows={flows.length > 0} />
+          <Key flows={flows.length > 0} alone={happened.some(isAlone)} />
           <p class="soft">{t.notChart}</p>
         </section>
       )}
@@ -94,9 +94,15 @@ const signs: [string, Pick<Happened, "kind" | "landed" | "heading">][] = [
   [t.lost, { kind: "mark", landed: false, heading: undefined }],
   [t.touch, { kind: "touch", landed: false, heading: undefined }],
   [t.pass, { kind: "pass", landed: false, heading: Math.PI / 2 }],
+  [t.passAlone, { kind: "pass", landed: false, heading: undefined }],
 ];
 
-function Key({ flows }: { flows: boolean }) {
+/** A pass of which nobody knows the course. */
+const isAlone = ({ kind, heading }: Pick<Happened, "kind" | "heading">): boolean =>
+  kind === "pass" && heading === undefined;
+
+/** alone: there is one. */
+function Key({ flows, alone }: { flows: boolean; alone: boolean }) {
   const sign = (name: string, drawing: preact.ComponentChildren) => (
     <span key={name}>
       <svg class="day-sign" viewBox="-16 -12 32 24" aria-hidden="true">
@@ -107,7 +113,7 @@ function Key({ flows }: { flows: boolean }) {
   );
   return (
     <p class="soft day-key">
-      {signs.map(([name, of]) => sign(name, <Sign of={of} />))}
+      {signs.filter(([, of]) => alone || !isAlone(of)).map(([name, of]) => sign(name, <Sign of={of} />))}
       {flows &&
         sign(
           t.current,
