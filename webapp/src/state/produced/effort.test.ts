@@ -35,6 +35,20 @@ const spans = (entries: Stored[], end?: number) =>
     ...changed,
   ]);
 
+it("the depth of water is as set with the lines until a pass tells another, and as set again after", () => {
+  const all = [
+    entry(10, "lines", spread(rod("port", 60))),
+    entry(31, "pass", { bottom: 11 }),
+    entry(35, "pass", { heading: 1 }),
+    entry(60, "mark", spread(rod("port", 60))),
+  ];
+  expect(effort(all).bottoms.map(({ at, depth }) => [at / minute, depth])).toEqual([
+    [10, 15],
+    [31, 11],
+    [60, 15],
+  ]);
+});
+
 describe("lines in the water", () => {
   it("are so from one note of the lines to the next", () => {
     const both = [

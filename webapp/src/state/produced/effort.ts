@@ -47,6 +47,8 @@ export interface Effort {
   headings: During<number>[];
   /** Beat of the rod tip, Hz. */
   beats: During<number>[];
+  /** How deep the water is from then on, m, in order: as set with the lines, and as a pass tells it. */
+  bottoms: { at: number; depth: number }[];
   /** Where the boat was, in order. */
   places: { at: number; lat: number; lon: number }[];
 }
@@ -90,6 +92,7 @@ export function effortOf(records: Folded[], end: number): Effort {
     speeds: speedsOf(snapshotsOf(stand), until),
     headings: lasting(stand, "pass", "heading", passLasts, until),
     beats: lasting(stand, "beat", "beat", beatLasts, until),
+    bottoms: bottomsOf(stand),
     places: stand.flatMap((record) => {
       const [lat, lon] = [number(record, "lat"), number(record, "lon")];
       return lat === undefined || lon === undefined ? [] : [{ at: timeOf(record), lat, lon }];
@@ -144,6 +147,15 @@ function speedsOf(snapshots: Snapshots, until: number): During<number>[] {
     to: snapshots[i + 1]?.at ?? until,
     is: spread.speed,
   }));
+}
+
+function bottomsOf(records: Folded[]): Effort["bottoms"] {
+  const passes = records.flatMap((record) => {
+    const depth = record.kind === "pass" ? number(record, "bottom") : undefined;
+    return depth === undefined ? [] : [{ at: timeOf(record), depth }];
+  });
+  const set = snapshotsOf(records).map(({ at, spread }) => ({ at, depth: spread.bottom }));
+  return [...set, ...passes].sort((a, b) => a.at - b.at);
 }
 
 /** What a note of a kind says is so until the next such note, or for so long. */

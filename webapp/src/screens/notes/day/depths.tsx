@@ -7,11 +7,11 @@ import { clock } from "../../../base/units/when";
 import { rodOf } from "../../../state/produced/day";
 import { type Effort, fishOf } from "../../../state/produced/effort";
 import type { Sounded } from "../../../state/traces/traces";
+import { roundTimes } from "./axis";
 
 const t = text.produced.day;
 const [width, tall] = [340, 220];
 const [left, right, top, foot] = [46, 8, 12, 30];
-const hour = 3_600_000;
 
 /** Where the sounder told nothing for so long, ms, its line is broken. */
 const gap = 120_000;
@@ -27,22 +27,26 @@ export function Depths({ effort, sounded }: Props) {
   const whiles = outs.length > 0 ? outs : sounded.map(({ at }) => ({ from: at, to: at }));
   const [from, to] = [Math.min(...whiles.map((one) => one.from)), Math.max(...whiles.map((one) => one.to))];
   const read = sounded.filter(({ at }) => at >= from && at <= to);
+  const bottoms = effort.bottoms.filter(({ at }) => at > from && at < to);
   const deepest =
     1.08 *
     Math.max(
       ...outs.map(({ bottom, rod }) => Math.max(bottom, rod.depth?.high ?? 0)),
+      ...bottoms.map(({ depth }) => depth),
       ...read.map(({ depth }) => depth),
     );
   const x = (at: number) => left + ((at - from) / (to - from)) * (width - left - right);
   const y = (depth: number) => top + (depth / deepest) * (tall - top - foot);
   // Depths of all lures at once, from change to change.
-  const times = [...new Set(outs.flatMap((one) => [one.from, one.to]))].sort((a, b) => a - b);
+  const changes = [...outs.flatMap((one) => [one.from, one.to]), ...bottoms.map(({ at }) => at)];
+  const times = [...new Set(changes)].sort((a, b) => a - b);
   const spans = times.slice(1).flatMap((end, i) => {
     const begin = times[i] as number;
     const now = outs.filter((one) => one.from <= begin && one.to >= end);
     const depths = now.flatMap(({ rod }) => (rod.depth ? [rod.depth.low, rod.depth.high] : []));
+    const bottom = effort.bottoms.findLast(({ at }) => at <= begin)?.depth ?? now[0]?.bottom ?? 0;
     return now.length > 0
-      ? [{ begin, end, low: Math.min(...depths), high: Math.max(...depths), bottom: now[0]?.bottom ?? 0 }]
+      ? [{ begin, end, low: Math.min(...depths), high: Math.max(...depths), bottom }]
       : [];
   });
   const strikes = effort.strikes.flatMap(({ at, record }) => {
@@ -54,11 +58,7 @@ export function Depths({ effort, sounded }: Props) {
   const unit = units().depth;
   const step = [2, 5, 10, 20, 50].find((one) => (one * inSi[unit]) / deepest > 1 / 7) ?? 100;
   const marks = Array.from({ length: 8 }, (_, i) => i * step * inSi[unit]).filter((depth) => depth < deepest);
-  const every = Math.max(1, Math.ceil((to - from) / hour / 5));
-  const hours = Array.from(
-    { length: Math.ceil((to - from) / hour / every) + 1 },
-    (_, i) => (Math.ceil(from / hour) + i * every) * hour,
-  ).filter((at) => at <= to && x(at) <= width - 26);
+  const hours = roundTimes(from, to).filter((at) => x(at) <= width - 26);
   return (
     <svg class="day-depths" viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={t.depths(strikes.length)}>
       {marks.map((depth) => (
