@@ -3,6 +3,7 @@
  * whole, which is what was just done with the way back, or what else matters most; then in one line all the rest.
  */
 import { effect, signal } from "@preact/signals";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { desk } from "../base/desk/desk";
 import type { Own, Told } from "../base/parts/around";
 import { Aside } from "../base/parts/aside";
@@ -152,12 +153,18 @@ function canWait(): Told[] {
 /** One line for all that can wait; a tap shows it whole. */
 function Waiting({ of }: { of: Told[] }) {
   const [first] = of;
+  const button = useRef<HTMLButtonElement>(null);
+  // What was asked for comes into sight, where the area has no room for all that it holds.
+  useLayoutEffect(() => {
+    if (open.value) button.current?.scrollIntoView({ block: "nearest" });
+  }, [open.value]);
   return (
     <>
       {open.value && <Whole.Provider value={true}>{of.map(({ whole }) => whole)}</Whole.Provider>}
       <button
         type="button"
         class="waiting"
+        ref={button}
         aria-expanded={open.value}
         onClick={once(() => {
           open.value = !open.value;
