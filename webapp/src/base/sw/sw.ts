@@ -91,7 +91,13 @@ async function install(): Promise<void> {
   if (!current || !(await caches.has(prefix + current))) await use(version);
 }
 
+/**
+ * Lets go of all versions but the one in use and its own. Not while other pages are open than the one that asked for it: they
+ * go on with the version that they began with, and have not opened all of its rooms. Then the next version's worker does it.
+ */
 async function tidy(): Promise<void> {
+  const open = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
+  if (open.length > 1) return;
   const keep = [own, prefix + (await inUse()), note];
   for (const name of await caches.keys()) if (!keep.includes(name)) await caches.delete(name);
 }
@@ -124,7 +130,8 @@ async function serve(request: Request): Promise<Response> {
     if (kept) return kept;
   }
   const file = files.find(({ url }) => new URL(url, self.location.href).href === request.url);
-  if (!file) return fetch(request);
+  // A page goes on with the version that it began with until it is loaded anew.
+  if (!file) return (await caches.match(request, { ignoreSearch: true, ignoreVary: true })) ?? fetch(request);
   // The words of a language that has just been chosen.
   const response = await get(file);
   await (await caches.open(own)).put(file.url, response.clone());
