@@ -112,6 +112,10 @@ test("beside an alarm all else is one line, and rods stay in sight", async ({ li
     expect.soft(await faults(page), pose).toEqual([]);
   }
   await hold(page, "small phone");
+  const buttons = page.locator(".told-area .alarm .notice-actions > :visible");
+  expect(
+    new Set(await buttons.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top))).size,
+  ).toBe(1);
   await calm(page);
   await page.locator(".wet-lock-button").click();
   await expect(page.locator(".wet-lock .alarm")).toContainText("Rise ahead");
