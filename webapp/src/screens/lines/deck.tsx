@@ -1,9 +1,10 @@
 /** What is set while fishing, in reach of one thumb: four dials, the one in hand with large buttons. */
 import { computed, signal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import { limits } from "../../base/desk/types/towline.gen";
 import { sayProblem, saySomewhere } from "../../base/parts/input/problem";
 import { Stepper } from "../../base/parts/input/stepper";
-import { Live } from "../../base/parts/live";
+import { Live } from "../../base/parts/live/live";
 import { once } from "../../base/shell/guard";
 import { pose } from "../../base/shell/pose";
 import { offerUndoOfRow } from "../../base/shell/undo";
@@ -13,7 +14,7 @@ import { age, exact, unitName } from "../../base/units/show";
 import type { Quantity } from "../../base/units/units";
 import { gear } from "../../state/gear/gear";
 import { sinkerAfter } from "../../state/gear/sinker";
-import { depthHeard } from "../../state/instruments/heard";
+import { depthHeard, valueHeard } from "../../state/instruments/heard";
 import { letGo, taken } from "../../state/instruments/taken";
 import { setByHand } from "../../state/pace/follow";
 import { pace } from "../../state/pace/pace";
@@ -175,10 +176,16 @@ function DialStepper({ dial }: { dial: Dial }) {
 }
 
 /** What the number belongs to. */
-function note(dial: Dial, rod: number | false): string {
+function note(dial: Dial, rod: number | false): ComponentChildren {
   if (rod !== false) return text.lines.oneRod(rod);
   if (dial === "bottom" && taken.value.depth) return depthNote();
-  return dial === "speed" && paceSettings.value.follow ? text.lines.speed.fromPace : text.lines.allRods;
+  if (dial !== "speed" || !paceSettings.value.follow) return text.lines.allRods;
+  // Elsewhere the dial below has it.
+  return (
+    <>
+      {text.lines.speed.fromPace} {pose.value === "wide" && <Live age={() => liveAge(dial)} />}
+    </>
+  );
 }
 
 /** That it comes by itself, and how old it is. */
@@ -187,11 +194,12 @@ function depthNote(): string {
   return depth ? text.instruments.mark(age(depth.age * 1000)) : text.lines.allRods;
 }
 
-/** It comes by itself from the boat's instruments. */
-const isLive = (dial: Dial): boolean =>
-  dial === "bottom"
-    ? taken.value.depth && depthHeard.value !== undefined
-    : dial === "speed" && paceSettings.value.follow && pace.value?.byWheel === true;
+/** How old, s, where it comes by itself from the boat's instruments. */
+function liveAge(dial: Dial): number | undefined {
+  if (dial === "bottom") return taken.value.depth ? depthHeard.value?.age : undefined;
+  const byWheel = dial === "speed" && paceSettings.value.follow && pace.value?.byWheel;
+  return byWheel ? valueHeard("waterSpeed")?.age : undefined;
+}
 
 function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) {
   return (
@@ -205,10 +213,9 @@ function DialButton({ dial, value }: { dial: Dial; value: number | undefined }) 
         complaint.value = undefined;
       }, 0)}
     >
-      <span>
-        {text.lines.dials[dial]} {isLive(dial) && <Live />}
-      </span>
+      <span>{text.lines.dials[dial]}</span>
       <b>{value !== undefined && dialWords(dial, value)}</b>
+      <Live age={() => liveAge(dial)} />
     </button>
   );
 }

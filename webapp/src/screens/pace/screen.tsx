@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import { useAnswer } from "../../base/desk/ask";
 import type { Verdict } from "../../base/desk/types/current.gen";
 import { Down, Hold, Pace as PaceIcon, Question, Up } from "../../base/parts/icons";
-import { Live } from "../../base/parts/live";
+import { Live } from "../../base/parts/live/live";
 import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
@@ -16,7 +16,7 @@ import { text } from "../../base/text/text";
 import { about, age, banded } from "../../base/units/show";
 import { toSi } from "../../base/units/units";
 import { course } from "../../base/units/when";
-import { valueHeard } from "../../state/instruments/heard";
+import { type Name, valueHeard } from "../../state/instruments/heard";
 import { ageOf, currentNow, knownCurrent } from "../../state/pace/current/found";
 import { predictedNow } from "../../state/pace/current/predicted";
 import { awaited, holds, type Motion, motion } from "../../state/pace/motion";
@@ -127,10 +127,14 @@ function Known({ of }: { of: Pace }) {
       {band && <Gauge water={of.water} wanted={band} />}
       <section class="pace-two">
         <h2>{t.throughWater}</h2>
-        <p class="readout">
-          {banded("speed", of.water)} {of.byWheel && <Live />}
-        </p>
-        {of.byWheel ? <p class="soft">{text.instruments.by}</p> : <CurrentNow />}
+        <p class="readout">{banded("speed", of.water)}</p>
+        {of.byWheel ? (
+          <p class="soft">
+            <Live age={() => valueHeard("waterSpeed")?.age} /> {text.instruments.by}
+          </p>
+        ) : (
+          <CurrentNow />
+        )}
         <HeardNow />
       </section>
       <section class="pace-two">
@@ -152,6 +156,12 @@ function Known({ of }: { of: Pace }) {
   );
 }
 
+/** The age, s, of the older of what is heard of two. */
+const olderOf =
+  (...names: [Name, Name]) =>
+  () =>
+    Math.max(...names.map((name) => valueHeard(name)?.age ?? 0));
+
 /** Heading and temperature as the boat's instruments tell them. */
 function HeardNow() {
   const [heading, warmth] = [valueHeard("heading"), valueHeard("waterTemperature")];
@@ -159,7 +169,8 @@ function HeardNow() {
   return (
     <p>
       <a class="button" href={href("lines", "instruments")}>
-        <Live /> {heading && text.instruments.steer(course(heading.value))}
+        <Live age={olderOf("heading", "waterTemperature")} />{" "}
+        {heading && text.instruments.steer(course(heading.value))}
         {heading && warmth && " · "}
         {warmth && text.instruments.warmth(about("temperature", warmth.value, 1))}
       </a>

@@ -2,6 +2,7 @@
  * A number with a button on either side: tap to step, hold to go on stepping, tap the number to type it. The
  * number is shown and typed in the person's units and passed on in SI.
  */
+import type { ComponentChildren } from "preact";
 import { useEffect, useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { echo, once } from "../../shell/guard";
 import { decimalMark } from "../../text/locale";
@@ -21,7 +22,7 @@ interface Props {
   /** Why the last change was not taken. */
   problem?: string | undefined;
   /** Under the number: what it belongs to. */
-  note?: string | undefined;
+  note?: ComponentChildren;
   /** Before the number: “±”. */
   before?: string | undefined;
   /** Said in place of the number when it is zero: “none”. */

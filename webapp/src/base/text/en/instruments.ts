@@ -3,6 +3,7 @@ export const instruments = {
   instruments: {
     title: "Instruments",
     parts: { depth: "the depth", speed: "the speed", warmth: "the temperature" },
+    live: "from the boat’s instruments",
     mark: (age: string) => `from the boat’s instruments, ${age} old`,
     offer: (what: string[]) => `The boat’s instruments tell ${what.join(", ")}. Shall the app go by it?`,
     offerBrief: "Instruments are heard",

@@ -5,6 +5,7 @@ export const instruments: typeof en = {
   instruments: {
     title: "Instrumentos",
     parts: { depth: "la profundidad", speed: "la velocidad", warmth: "la temperatura" },
+    live: "de los instrumentos del barco",
     mark: (age) => `de los instrumentos del barco, hace ${age}`,
     offer: (what) =>
       `Los instrumentos del barco dicen: ${what.join(", ")}. ¿Se guía la aplicación por ellos?`,

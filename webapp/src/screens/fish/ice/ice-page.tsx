@@ -8,7 +8,7 @@ import { Choices } from "../../../base/parts/input/choices";
 import { LimitedStepper } from "../../../base/parts/input/limited";
 import { Pick } from "../../../base/parts/input/pick";
 import { saySomewhere } from "../../../base/parts/input/problem";
-import { Live } from "../../../base/parts/live";
+import { Live } from "../../../base/parts/live/live";
 import { Page } from "../../../base/parts/page";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
@@ -134,7 +134,7 @@ export function IcePage() {
         <li>
           <a class="button" href={href("locker", "water")}>
             <span>
-              {text.lines.water.title} {warmthNow() && <Live />}
+              {text.lines.water.title} <Live age={() => warmthNow()?.age} />
               <small class="soft">{t.sea(rounded("temperature", sea.temperature), bare(sea.salinity))}</small>
             </span>
             <On />

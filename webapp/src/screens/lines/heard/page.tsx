@@ -2,7 +2,7 @@
 
 import { computed } from "@preact/signals";
 import { Typed } from "../../../base/parts/literal";
-import { Live } from "../../../base/parts/live";
+import { Rings } from "../../../base/parts/live/live";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { once } from "../../../base/shell/guard";
@@ -122,7 +122,7 @@ function HeardNow() {
 const Of = ({ one }: { one: Value }) => (
   <span class="soft">
     {" "}
-    <Live /> {age(one.age * 1000)}, {t.from(one.from)}
+    <Rings /> {age(one.age * 1000)}, {t.from(one.from)}
     {one.differs && ` · ${t.differs}`}
     {one.jumped && ` · ${t.jumped}`}
   </span>
