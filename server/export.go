@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -13,6 +14,7 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/desk"
+	"wirewake/server/instruments/trace"
 	"wirewake/server/log/contract"
 	"wirewake/server/log/entry"
 	"wirewake/server/log/fold"
@@ -181,16 +183,35 @@ func counted(n int, what string) string {
 // The most that one spread shows, and the longest word of it.
 const mostRods, longestWord = 12, 200
 
+// corrected is how long after the rest of a trip something is still corrected in it: a year.
+const corrected = 366 * 24 * time.Hour
+
+// reached is how far times go on from a beginning, without a pause that long: one clock gone mad is not gone by.
+func reached(from float64, times []float64, pause time.Duration) float64 {
+	slices.Sort(times)
+	for _, t := range times {
+		if t > from+pause.Seconds() {
+			break
+		}
+		from = max(from, t)
+	}
+	return from
+}
+
 func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 	q := formatsQuery{Format: format, Notes: []noteOf{}, Track: []point{}, Events: []event{}}
-	opened, last, ended := 0., 0., 0.
+	var said, begun []float64
 	for _, r := range records {
 		for _, e := range r.Entries {
-			last = max(last, seconds(e))
+			said = append(said, seconds(e))
 		}
 		if !r.Struck {
-			ended = max(ended, seconds(r.Entries[0]))
+			begun = append(begun, seconds(r.Entries[0]))
 		}
+	}
+	opened, closed := 0., math.NaN()
+	if len(said) > 0 {
+		opened = slices.Min(said)
 	}
 	for _, r := range records {
 		if r.Record == id && r.Kind == "trip" {
@@ -199,11 +220,15 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 				opened = told / 1000
 			}
 			if told, ok := numberOf(r, "closed"); ok {
-				ended = told / 1000
+				closed = told / 1000
 			}
 		}
 	}
-	q.Made = last
+	ended := closed
+	if math.IsNaN(closed) {
+		ended = reached(opened, begun, trace.Over)
+	}
+	q.Made = reached(opened, said, corrected)
 	if q.Name == "" {
 		q.Name = time.UnixMilli(int64(opened * 1000)).UTC().Format("2006-01-02")
 	}

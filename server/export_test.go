@@ -33,6 +33,29 @@ func TestExportAsksAsThePhone(t *testing.T) {
 	}
 }
 
+// One clock gone mad says nothing of when an open trip ended, nor of when its file was made.
+func TestAClockGoneMadIsNotInTheCalendar(t *testing.T) {
+	id := uuid.New()
+	const at, hour = 1_784_073_600_000, 3_600_000
+	record := func(id uuid.UUID, kind, set string, times ...int64) fold.Record {
+		r := fold.Record{Record: id, Kind: kind, Fields: map[string]fold.Value{}}
+		if set != "" {
+			r.Fields["opened"] = fold.Value{Value: json.RawMessage(set)}
+		}
+		for _, at := range times {
+			r.Entries = append(r.Entries, entry.Numbered{Entry: entry.Entry{At: at}})
+		}
+		return r
+	}
+	q := noted([]fold.Record{
+		record(id, "trip", "1784073600000", at), record(uuid.New(), "note", "", at+5*hour, at+40*hour),
+		record(uuid.New(), "note", "", 253402300799999), record(uuid.New(), "note", "", 0), record(uuid.New(), "mark", "", at+20*hour),
+	}, id, "ics")
+	if e := q.Events[0]; e.From != at/1000 || e.To != (at+20*hour)/1000 || q.Made != (at+40*hour)/1000 {
+		t.Errorf("%+v, made %.0f", e, q.Made)
+	}
+}
+
 func asksAs(t *testing.T, query formatsQuery, kept string) {
 	t.Helper()
 	got, err := json.Marshal(query)

@@ -1,17 +1,12 @@
 package main
 
 import (
-	"archive/zip"
 	"bytes"
 	"context"
 	"crypto/rand"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
-	"os"
-	"path"
-	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -27,12 +22,9 @@ const importHelp = `usage: wirewake import [--data DIR] FILE
 
 Takes notes, photos and what the instruments said into the boat's log from what a phone saved: a ZIP of
 everything, or a file of notes (….wirewake.json). What is there already stays as it is. The server may be running; phones get what came with
-their next exchange.
+their next exchange. Ctrl-C stops it; what came in stays.
 
 ` + dataHelp
-
-// The most that is read of a file of notes: more than a season of them.
-const importLimit = 256 << 20
 
 // batch is how many entries are taken at once.
 const batch = 200
@@ -43,10 +35,13 @@ func importFile(ctx context.Context, io console, args []string) int {
 		return code
 	}
 	fail := func(err error) int {
+		if ctx.Err() != nil {
+			err = errors.New("it was stopped; what came in stays, and the rest comes in when it is called again")
+		}
 		fmt.Fprintf(io.err, "wirewake import: %v\n", err)
 		return failed
 	}
-	brought, err := readBrought(file)
+	brought, err := readBrought(ctx, file)
 	if err != nil {
 		return fail(err)
 	}
@@ -66,127 +61,25 @@ func importFile(ctx context.Context, io console, args []string) int {
 			return nil
 		}
 	}}
-	err = in.take(brought)
+	err = in.take(ctx, brought)
 	fmt.Fprintf(io.out, "%s and %s came in; %d were there already.\n",
 		count(in.entries, "note", "notes"), count(in.photos, "photo", "photos"), in.known)
 	if in.traces > 0 {
 		fmt.Fprintf(io.out, "And %s of the instruments.\n", count(in.traces, "trace", "traces"))
 	}
-	for _, why := range in.refused {
+	for _, why := range in.refused.first {
 		fmt.Fprintf(io.out, "not taken: %s\n", why)
+	}
+	if more := in.refused.count - len(in.refused.first); more > 0 {
+		fmt.Fprintf(io.out, "and %d more not taken.\n", more)
 	}
 	if err != nil {
 		return fail(err)
 	}
-	if len(in.refused) > 0 {
+	if in.refused.count > 0 {
 		return failed
 	}
 	return done
-}
-
-// brought is what a file holds. It is open until it is closed.
-type brought struct {
-	entries []json.RawMessage
-	photos  []packed
-	traces  []packedTrace
-	archive *zip.ReadCloser // nil of a file of notes
-}
-
-// packed is a photo in a ZIP, by the name that it has there.
-type packed struct {
-	entry.Photo
-	file *zip.File
-}
-
-// packedTrace is a trace in a ZIP.
-type packedTrace struct {
-	traces.Trace
-	file *zip.File
-}
-
-func (b brought) close() {
-	if b.archive != nil {
-		b.archive.Close()
-	}
-}
-
-// readBrought reads a ZIP of everything or a file of notes.
-func readBrought(name string) (b brought, err error) {
-	archive, err := zip.OpenReader(name)
-	if errors.Is(err, zip.ErrFormat) {
-		text, err := limited(func() (io.ReadCloser, error) { return os.Open(name) }, importLimit, "is far larger than notes are")
-		if err != nil {
-			return b, err
-		}
-		b.entries, err = notesIn(text)
-		return b, err
-	}
-	if err != nil {
-		return b, err
-	}
-	defer func() {
-		if err != nil {
-			archive.Close()
-		}
-	}()
-	b.archive = archive
-	noted := false
-	for _, f := range archive.File {
-		if path.Dir(f.Name) == "photos" {
-			if photo, ok := entry.ParsePhoto(strings.TrimSuffix(path.Base(f.Name), path.Ext(f.Name))); ok {
-				b.photos = append(b.photos, packed{photo, f})
-			}
-		}
-		if trace, ok := traces.ParsePath(f.Name); ok {
-			b.traces = append(b.traces, packedTrace{trace, f})
-		}
-		if f.Name != "notes.wirewake.json" {
-			continue
-		}
-		content, err := limited(f.Open, importLimit, "is far larger than notes are")
-		if err != nil {
-			return b, fmt.Errorf("%s: %w", f.Name, err)
-		}
-		noted = true
-		if b.entries, err = notesIn(content); err != nil {
-			return b, err
-		}
-	}
-	if !noted {
-		return b, errors.New("there are no notes in this ZIP; it is none that the app saved")
-	}
-	return b, nil
-}
-
-// limited reads a file whole; it fails with tooLarge beyond most bytes, whatever the file says of its size.
-func limited(open func() (io.ReadCloser, error), most int64, tooLarge string) ([]byte, error) {
-	r, err := open()
-	if err != nil {
-		return nil, err
-	}
-	defer r.Close()
-	content, err := io.ReadAll(io.LimitReader(r, most+1))
-	if err == nil && int64(len(content)) > most {
-		err = errors.New(tooLarge)
-	}
-	return content, err
-}
-
-func notesIn(text []byte) ([]json.RawMessage, error) {
-	var file struct {
-		Format  string
-		Version int
-		Entries []json.RawMessage
-	}
-	switch err := json.Unmarshal(text, &file); {
-	case err != nil:
-		return nil, fmt.Errorf("it cannot be read, and may be cut off: %w", err)
-	case file.Format != "wirewake-notes":
-		return nil, errors.New("it is not a file of notes saved by the app")
-	case file.Version > 1:
-		return nil, errors.New("it was saved by a newer version: install that first")
-	}
-	return file.Entries, nil
 }
 
 // importer brings what a file holds as a phone of the crew would.
@@ -198,10 +91,25 @@ type importer struct {
 	wait                   func(time.Duration) error
 	entries, known, photos int64
 	traces                 int64
-	refused                []string
+	refused                refusals
 }
 
-func (in *importer) take(b brought) (err error) {
+// refusals are why some were not taken: the first of them, and how many there were.
+type refusals struct {
+	first []string
+	count int
+}
+
+// mostReasons are told; who reads them has seen by then what is wrong.
+const mostReasons = 20
+
+func (r *refusals) add(format string, what, why any) {
+	if r.count++; r.count <= mostReasons {
+		r.first = append(r.first, fmt.Sprintf(format, what, why))
+	}
+}
+
+func (in *importer) take(ctx context.Context, b brought) (err error) {
 	d, err := in.comeAboard()
 	if err != nil {
 		return err
@@ -211,20 +119,35 @@ func (in *importer) take(b brought) (err error) {
 		_, _, failed := in.store.Revoke(d.ID, in.now())
 		err = errors.Join(err, failed)
 	}()
-	for start := 0; start < len(b.entries); start += batch {
-		if err := in.takeSome(d, b.entries[start:min(start+batch, len(b.entries))]); err != nil {
-			return err
+	var some []json.RawMessage
+	err = b.eachNote(ctx, func(one json.RawMessage) error {
+		if some = append(some, one); len(some) < batch {
+			return nil
 		}
+		defer func() { some = some[:0] }()
+		return in.takeSome(d, some)
+	})
+	if err == nil {
+		err = in.takeSome(d, some)
+	}
+	if err != nil {
+		return err
 	}
 	for _, photo := range b.photos {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		// One that cannot be taken keeps no other out.
 		if err := in.takePhoto(d, photo); err != nil {
-			in.refused = append(in.refused, fmt.Sprintf("photo %v: %v", photo.Photo, err))
+			in.refused.add("photo %v: %v", photo.Photo, err)
 		}
 	}
 	for _, trace := range b.traces {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		if err := in.takeTrace(trace); err != nil {
-			in.refused = append(in.refused, fmt.Sprintf("trace %s: %v", trace.SHA256, err))
+			in.refused.add("trace %s: %v", trace.SHA256, err)
 		}
 	}
 	return nil
@@ -280,7 +203,7 @@ func (in *importer) takeSome(d store.Device, texts []json.RawMessage) error {
 		}
 		e, refusal := entry.Read(compact.Bytes())
 		if refusal != nil {
-			in.refused = append(in.refused, fmt.Sprintf("%v: %s", e.ID, refusal.Why))
+			in.refused.add("%v: %s", e.ID, refusal.Why)
 			continue
 		}
 		if e.Author == nil {
@@ -288,6 +211,9 @@ func (in *importer) takeSome(d store.Device, texts []json.RawMessage) error {
 			e.Author = &entry.Author{By: uuid.NewSHA1(d.ID, []byte("writer")), ByName: "File"}
 		}
 		some = append(some, e)
+	}
+	if len(some) == 0 {
+		return nil
 	}
 	outcomes, stands, err := in.store.Take(d, some, in.now())
 	for err == nil && stands.Wait > 0 {
@@ -304,7 +230,7 @@ func (in *importer) takeSome(d store.Device, texts []json.RawMessage) error {
 	}
 	for i, o := range outcomes {
 		if o.Refusal != nil {
-			in.refused = append(in.refused, fmt.Sprintf("%v: %s", some[i].ID, o.Refusal.Why))
+			in.refused.add("%v: %s", some[i].ID, o.Refusal.Why)
 			continue
 		}
 		if o.New {

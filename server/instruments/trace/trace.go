@@ -15,8 +15,8 @@ import (
 	"wirewake/server/sync/traces"
 )
 
-// over is how long a trip that nobody closed goes on being traced after the last that was noted in it, as on the phones.
-const over = 18 * time.Hour
+// Over is how long a trip that nobody closed goes on after the last that was noted in it, as on the phones.
+const Over = 18 * time.Hour
 
 // fresh is how old a row may be that is of a trip just seen to run: one that waited longer for the disk was of the trip before.
 const fresh = 2 * time.Second
@@ -109,9 +109,9 @@ func (k *Keeper) look() error {
 	if trip != k.trip {
 		k.anew = true
 	}
-	k.trip, k.until, k.changed, k.behind = trip, now.Add(over), changed, behind
+	k.trip, k.until, k.changed, k.behind = trip, now.Add(Over), changed, behind
 	if trip != uuid.Nil {
-		k.until = last.Add(over)
+		k.until = last.Add(Over)
 	}
 	for _, other := range k.Shelf.Parts() {
 		if other != trip {
@@ -165,7 +165,7 @@ func running(s *sqlite.Store, now time.Time) (trip uuid.UUID, last time.Time, er
 		if noted.Before(at) {
 			noted = at
 		}
-		if now.Sub(noted) < over {
+		if now.Sub(noted) < Over {
 			trip, opened, last = r.Trip, at, noted
 		}
 	}

@@ -32,6 +32,7 @@ func (h *Handler) Routes(add func(method, path string, handler echo.HandlerFunc)
 var (
 	tooLarge = &problem.Problem{Status: http.StatusRequestEntityTooLarge, Code: "size", Text: "A trace may have 1 MB at most."}
 	wrong    = &problem.Problem{Status: http.StatusUnprocessableEntity, Code: "hash", Text: "What came is not the whole trace that its name says."}
+	notCrews = &problem.Problem{Status: http.StatusForbidden, Code: "role", Text: "Only the crew may do this, and this phone is a guest's."}
 	enough   = &problem.Problem{Status: http.StatusConflict, Code: "enough", Text: "This trip has its traces; this one stays where it is."}
 )
 
@@ -39,7 +40,7 @@ var (
 func (h *Handler) crew(c echo.Context) error {
 	d, err := h.Enrolment.Aboard(c)
 	if err == nil && !d.Role.May(contract.Trips) {
-		err = problem.NotYours
+		err = notCrews
 	}
 	return err
 }

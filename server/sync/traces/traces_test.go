@@ -292,6 +292,10 @@ func TestWhoHasThem(t *testing.T) {
 			t.Errorf("get: %d, want %d", got, want)
 		}
 	}
+	// A mate may: what a guest is told must not say that only the skipper does.
+	if said := string(guest.Ask("GET", "/api/traces", nil).Body); !strings.Contains(said, "Only the crew") {
+		t.Errorf("a guest is told %s", said)
+	}
 	content := mate.Ask("GET", path, nil).Body
 	if _, got, _, err := traces.Read(content); err != nil || len(got) != 100 {
 		t.Fatalf("%d rows, %v", len(got), err)

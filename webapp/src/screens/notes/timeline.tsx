@@ -8,6 +8,7 @@ import { clock, day } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import type { Folded } from "../../state/entry/fold";
 import { words } from "../../state/entry/fold";
+import { isToCome } from "../../state/log/clock";
 import { isSaved, ofKind, unreadable } from "../../state/log/log";
 import { proposalsFor } from "../../state/log/proposal";
 import { recordHref } from "../../state/log/refer";
@@ -106,6 +107,7 @@ function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const proposed = proposalsFor(record, ofKind("proposal")).length;
   const more = [
     first && !first.own && writerWords(first),
+    isToCome(timeOf(record)) && t.toCome,
     record.struck && t.struck,
     versions.length > 0 && (others > 0 ? t.versions(others) : t.ownVersion),
     pictures.length > 1 && t.photos.several(pictures.length),

@@ -18,7 +18,7 @@ export function showAsks(): () => void {
 
 /** ms between two looks. */
 const often = 2000;
-const seldom = 30_000;
+const seldom = 10_000;
 
 const may = (): boolean => you.value?.may.includes("invite") === true;
 

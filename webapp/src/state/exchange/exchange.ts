@@ -4,7 +4,8 @@ import { deviceOf } from "../entry/mark";
 import { noteClock } from "../log/clock";
 import { book, changed, standing, tripOf, written, you } from "../log/log";
 import { marked } from "../log/signing";
-import { sendPhotos, tryAllPhotos } from "../photos/photos";
+import { photosBack, sendPhotos, tryAllPhotos } from "../photos/photos";
+import { Rounds } from "../photos/rounds";
 import { Ear } from "./ear";
 import { Keeper } from "./keeper";
 import { type Ended, type Pace, run, type Send, type Sign } from "./run";
@@ -28,6 +29,9 @@ const sign: Sign = async (entries) => {
 /** How much a guest's phone may still bring; undefined: as much as anybody notes. */
 export const room = signal<Room | undefined>(undefined);
 
+/** Something broke off since the server was last in reach. */
+let away = false;
+
 async function work(pace: Pace): Promise<Ended> {
   const before = book.writes;
   let ended: Ended | undefined;
@@ -36,8 +40,10 @@ async function work(pace: Pace): Promise<Ended> {
     if (ended.answer) {
       room.value = ended.answer.room;
       noteClock(Date.now() - ended.answer.now);
-      photos(ended.answer.wanted);
+      if (away && !ended.trouble) photosBack();
+      rounds.begin(ended.answer.wanted);
     }
+    away = ended.trouble !== undefined;
     return ended;
   } finally {
     // What came before it broke off is there all the same. Where nothing did, nothing is read: a trip may be large.
@@ -53,24 +59,13 @@ const alone = <T>(name: string, task: () => Promise<T>): Promise<T | undefined> 
     ? navigator.locks.request(name, { ifAvailable: true }, (lock) => (lock ? task() : undefined))
     : task();
 
-let sending = false;
-/** The photos that the server wants by the last that it said, if it said so while others were on their way. */
-let next: string[] | undefined;
-
 /** Photos go after the notes, and never keep the next notes waiting. What is left of them is told again. */
-async function photos(wanted: string[]): Promise<void> {
-  next = wanted;
-  if (sending) return;
-  sending = true;
-  while (next) {
-    const now = next;
-    next = undefined;
-    const before = standing.peek().photos.length;
-    await alone("wirewake-photos", () => sendPhotos(now)).catch(() => undefined);
-    if (standing.peek().photos.length < before) exchange();
-  }
-  sending = false;
-}
+const rounds = new Rounds(async (wanted) => {
+  const before = standing.peek().photos.length;
+  const broke = await alone("wirewake-photos", () => sendPhotos(wanted)).catch(() => false);
+  if (standing.peek().photos.length < before) exchange();
+  return broke === true;
+});
 
 const ear = new Ear(
   () => new EventSource("/api/news"),
@@ -78,7 +73,10 @@ const ear = new Ear(
     const had = await book.meta("cursor");
     if (had?.epoch !== epoch || had.since < upto) exchange();
   },
-  () => exchangeSoon(),
+  () => {
+    away = true;
+    exchangeSoon();
+  },
 );
 
 const keeper = new Keeper(

@@ -10,6 +10,12 @@ export function noteClock(ahead: number): void {
   if (Math.abs(ahead - clockAhead.value) > 60_000) clockAhead.fill(ahead);
 }
 
+/** So much later than now by the boat's clock, ms, no clock dates a note that is right. */
+const doubtful = 10 * 60_000;
+
+/** Whether a time is still to come by the boat's clock: then that of whoever noted it is ahead. */
+export const isToCome = (time: number): boolean => time > Date.now() - clockAhead.signal.value + doubtful;
+
 /**
  * A time of this phone's by the boat's clock, if that is earlier: what others note is of now to a phone that is a day
  * ahead too. What lies in the future to a phone that is behind does no harm.

@@ -35,6 +35,33 @@ it("has a trip in the calendar until it was closed, however late something was c
   expect(event).toMatchObject({ to: 1_784_078_400, words: "1 mark, 5 other notes" });
 });
 
+it("goes by no clock gone mad: neither an open trip’s end nor when its file was made", () => {
+  const at = 1_784_073_600_000;
+  const entry = (kind: string, hours: number, set = {}, record = `${hours}`): Stored =>
+    ({
+      id: `${kind} ${hours}`,
+      record,
+      trip: "t",
+      kind,
+      prev: [],
+      at: at + hours * 3_600_000,
+      set,
+      n: 1,
+    }) as Stored;
+  const far = { ...entry("note", 1), id: "far", record: "far", at: 253_402_300_799_999 };
+  const entries = [
+    entry("trip", 0, { opened: at }, "t"),
+    entry("note", 5),
+    { ...entry("note", 40, { text: "better" }, "5"), prev: ["note 5"], n: 2 },
+    far,
+    { ...far, id: "early", record: "early", at: 0 },
+    entry("mark", 20),
+  ];
+  const query = formatsQuery(foldAll(entries), "t", "ics");
+  expect(query.events?.[0]).toMatchObject({ from: at / 1000, to: at / 1000 + 20 * 3600 });
+  expect(query.made).toBe(at / 1000 + 40 * 3600);
+});
+
 it("asks it of a trip of more entries than a call takes arguments", () => {
   const [first] = log.entries as [Stored];
   const entries = Array.from({ length: 300_000 }, (_, i) => ({ ...first, id: `${i}`, at: first.at + i }));

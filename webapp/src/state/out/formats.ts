@@ -7,7 +7,7 @@ import type { Event, Field, Format, Note, Point, Query, Rod } from "../../base/d
 import { handOver } from "../../base/phone/hand-over";
 import { contract } from "../entry/contract.gen";
 import { type Folded, foldAll, number, words } from "../entry/fold";
-import { book } from "../log/log";
+import { book, forgotten } from "../log/log";
 import type { Trip } from "../log/one";
 import { tripName } from "../notes/trip-name";
 
@@ -29,24 +29,38 @@ const longestWord = 200;
 const seconds = ({ at }: { at: number }): number => at / 1000;
 const firstOf = ({ entries }: Folded): number => seconds(entries[0] ?? { at: 0 });
 
+/** An open trip is over after so long without a note, and what is corrected is corrected within a year, s. */
+const over = forgotten / 1000;
+const corrected = 366 * 86_400;
+
+/** How far times go on from a beginning, without a pause that long: one clock gone mad is not gone by. */
+function reached(from: number, times: number[], pause: number): number {
+  let last = from;
+  for (const at of times.sort((a, b) => a - b)) {
+    if (at > last + pause) break;
+    last = Math.max(last, at);
+  }
+  return last;
+}
+
 /** What the desk is asked for a trip, by its folded records in their order. */
 export function formatsQuery(records: Folded[], trip: string, format: Format): Query {
   const own = records.find(({ id, kind }) => id === trip && kind === "trip");
-  const opened = own ? (milliseconds(own, "opened") ?? firstOf(own)) : 0;
-  const made = records
-    .flatMap(({ entries }) => entries.map(seconds))
-    .reduce((last, at) => Math.max(last, at), 0);
+  const said = records.flatMap(({ entries }) => entries.map(seconds));
+  const earliest = said.reduce((first, at) => Math.min(first, at), said[0] ?? 0);
+  const opened = own ? (milliseconds(own, "opened") ?? firstOf(own)) : earliest;
+  const made = reached(opened, said, corrected);
   const name = (own && words(own, "name")) || new Date(Math.trunc(opened * 1000)).toISOString().slice(0, 10);
   const told = records.filter(({ struck, kind }) => !struck && !aboutTheCrew.includes(kind));
   const notes = told.map(noteOf);
   if (format === "ics") {
     const marks = notes.filter(({ kind }) => kind === "mark").length;
     const others = notes.filter(({ kind }) => kind !== "mark" && !notNoted.includes(kind)).length;
-    const last = records.filter(({ struck }) => !struck).reduce((at, one) => Math.max(at, firstOf(one)), 0);
+    const begun = records.filter(({ struck }) => !struck).map(firstOf);
     const event: Event = {
       id: trip,
       from: opened,
-      to: (own && milliseconds(own, "closed")) ?? last,
+      to: (own && milliseconds(own, "closed")) ?? reached(opened, begun, over),
       name,
       words: `${counted(marks, "mark")}, ${counted(others, "other note")}`,
     };

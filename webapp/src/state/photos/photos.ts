@@ -9,20 +9,33 @@ const urlOf = (sha256: string) => `/api/photos/${sha256}`;
 /** A part that is not there after so long, ms, is asked for anew: what came of it stays. */
 const patience = 120_000;
 
+/** The part that is on its way, to be let go of. */
+let way = new AbortController();
+
 const queue = new Queue(
   book,
-  (name, range, body, type) =>
-    fetch(urlOf(name), {
+  (name, range, body, type) => {
+    const mine = new AbortController();
+    way = mine;
+    setTimeout(() => mine.abort(), patience);
+    return fetch(urlOf(name), {
       method: "PUT",
       headers: { "Content-Type": type, "Content-Range": range },
       body: body ?? null,
-      signal: AbortSignal.timeout(patience),
-    }),
+      signal: mine.signal,
+    });
+  },
   recount,
 );
 
-/** Sends the photos of this phone that are not known to be on the server, and those that it asks for. */
-export const sendPhotos = (wanted: string[]): Promise<void> => queue.send(wanted);
+/** Sends the photos of this phone that are not known to be on the server, and those that it asks for; true: the line broke. */
+export const sendPhotos = (wanted: string[]): Promise<boolean> => queue.send(wanted);
+
+/** The server was out of reach and is back: a part sent on the line of before gets no answer any more. */
+export function photosBack(): void {
+  queue.back();
+  way.abort();
+}
 
 /** Puts none off any longer. */
 export const tryAllPhotos = (): void => queue.hurry();

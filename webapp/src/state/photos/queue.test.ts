@@ -100,6 +100,20 @@ describe("photos on their way to the server", () => {
     expect(await open()).toHaveLength(3);
   });
 
+  it("are tried at once when the server is back in reach, but for what it does not take", async () => {
+    const { queue, luck, asked, says, open } = await begin(3);
+    luck.set(hash(1), says("store"));
+    luck.set(hash(2), says("enough", 409));
+    luck.set(hash(3), "lost");
+    expect(await queue.send([])).toBe(true);
+    luck.clear();
+    asked.length = 0;
+    queue.back();
+    expect(await queue.send([])).toBe(false);
+    expect(asked.sort()).toEqual([1, 3]);
+    expect(await open()).toEqual([[2, "enough"]]);
+  });
+
   it("offered before its note was there, one goes as soon as the server asks for it", async () => {
     const { queue, luck, asked, open, says } = await begin(2);
     luck.set(hash(1), says("nothing", 404));

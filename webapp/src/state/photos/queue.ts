@@ -33,8 +33,13 @@ export class Queue {
     this.off.clear();
   }
 
-  /** Sends what is due, and what the server asks for; ends when all was tried, or the server is out of reach. */
-  async send(wanted: string[]): Promise<void> {
+  /** The server is back in reach: puts off no longer what it may take by now. */
+  back(): void {
+    for (const [one, { why }] of this.off) if (!final.includes(why)) this.off.delete(one);
+  }
+
+  /** Sends what is due, and what the server asks for; true: it ended, or passed one, because the line broke. */
+  async send(wanted: string[]): Promise<boolean> {
     // It was taken while an exchange was under way, and offered before its note was there.
     for (const one of wanted) if (this.off.get(one)?.why === early) this.off.delete(one);
     const asked = await this.book.lacking(wanted);
@@ -46,12 +51,15 @@ export class Queue {
     // Those that failed the fewest times first.
     due.sort((a, b) => (this.off.get(a)?.wait ?? 0) - (this.off.get(b)?.wait ?? 0));
     let lost = 0;
+    let broke = false;
     for (const sha256 of due) {
       const sent = await this.one(sha256);
       lost = sent === "lost" ? lost + 1 : 0;
-      if (lost === 2) return;
-      if (typeof sent === "object" && forAll.includes(sent.why)) return;
+      broke ||= lost > 0;
+      if (lost === 2) break;
+      if (typeof sent === "object" && forAll.includes(sent.why)) break;
     }
+    return broke;
   }
 
   /** lost: there was no answer. */
@@ -59,7 +67,7 @@ export class Queue {
     const photo = await this.book.photo(sha256);
     if (!photo) return "there"; // somebody else has to bring it
     const sent = await sendPhoto(photo, this.put).catch((fault: Error): "lost" => {
-      if (fault instanceof TypeError || fault.name === "TimeoutError") return "lost";
+      if (fault instanceof TypeError || fault.name === "AbortError") return "lost";
       throw fault;
     });
     if (sent === "there") this.off.delete(sha256);

@@ -36,7 +36,7 @@ export const enrol = {
       what: "This phone asks, and the skipper’s phone says yes.",
       ask: "Ask the skipper",
       word: "Your word is",
-      say: "Say it to the skipper: their phone shows your name and the same word.",
+      say: "Say it to the skipper: their phone shows your name and the same word. That may take a moment.",
       until: (time: string) =>
         `Waiting for a yes until ${time}. You can put the phone away; keep this page open.`,
       nobody: (word: string) =>

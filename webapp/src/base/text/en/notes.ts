@@ -21,6 +21,7 @@ export const notes = {
     tripOf: (day: string) => `Trip of ${day}`,
     saving: "Not saved yet",
     struck: "Struck out",
+    toCome: "Doubtful time: still to come",
     versions: (count: number) =>
       count === 1 ? "Someone wrote it otherwise" : `${count} others wrote it otherwise`,
     ownVersion: "You wrote it otherwise",
@@ -402,7 +403,7 @@ export const notes = {
       stranger: "The boat’s server does not know this phone any more. Ask the skipper for an invitation.",
     },
     clock: (by: string) =>
-      `This phone’s clock is ${by}. The order of the notes does not depend on it, but their times do.`,
+      `This phone’s clock is ${by}. What is noted here bears its time, and stands by it in the wrong place on every phone. Set the clock.`,
     ahead: (time: string) => `${time} ahead`,
     behind: (time: string) => `${time} behind`,
   },

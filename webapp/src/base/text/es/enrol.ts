@@ -40,7 +40,7 @@ export const enrol: typeof en = {
       what: "Este teléfono pide subir, y el del patrón dice que sí.",
       ask: "Pedírselo al patrón",
       word: "Su palabra es",
-      say: "Dígasela al patrón: su teléfono muestra el nombre de usted y la misma palabra.",
+      say: "Dígasela al patrón: su teléfono muestra el nombre de usted y la misma palabra. Puede tardar un momento.",
       until: (time) => `Espera un sí hasta las ${time}. Puede guardar el teléfono; deje abierta esta página.`,
       nobody: (word) =>
         `Todavía no hay a bordo un teléfono del patrón que diga que sí. Quien maneja el servidor de la embarcación escribe allí: wirewake welcome ${word} --role skipper`,

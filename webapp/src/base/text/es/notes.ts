@@ -22,6 +22,7 @@ export const notes: typeof en = {
     tripOf: (day) => `Salida del ${day}`,
     saving: "Aún sin guardar",
     struck: "Tachado",
+    toCome: "Hora dudosa: todavía no llegó",
     versions: (count) => (count === 1 ? "Alguien lo escribió distinto" : `${count} lo escribieron distinto`),
     ownVersion: "Usted lo escribió de otra manera",
     noted: (what) => `Anotado: ${what}.`,
@@ -417,7 +418,7 @@ export const notes: typeof en = {
         "El servidor de la embarcación ya no conoce a este teléfono. Pídale una invitación al patrón.",
     },
     clock: (by) =>
-      `El reloj de este teléfono va ${by}. El orden de las notas no depende de él, pero sus horas sí.`,
+      `El reloj de este teléfono va ${by}. Lo que se anota aquí lleva su hora, y por ella queda fuera de lugar en todos los teléfonos. Ponga en hora el reloj.`,
     ahead: (time) => `${time} adelantado`,
     behind: (time) => `${time} atrasado`,
   },

@@ -1,15 +1,17 @@
-import { expect, it } from "vitest";
+import { expect, it, vi } from "vitest";
 import type { Fields, Stored } from "../../entry/entry";
 import { summarise } from "./summary";
 
 const entry = (at: number) =>
   ({ id: `${at}`, trip: "t", record: `${at}`, kind: "note", at, fields: {} }) as unknown as Stored;
 
-it("a clock gone mad does not keep a trip going", () => {
+it("a clock gone mad does not keep a trip going, nor one that is ahead for longer than one that is right", () => {
+  vi.useFakeTimers();
   const now = Date.now();
   expect(summarise([entry(now - 60_000), entry(253_370_764_800_000)]).last).toBe(now - 60_000);
-  // One that is an hour ahead is believed.
-  expect(summarise([entry(now - 60_000), entry(now + 3600_000)]).last).toBe(now + 3600_000);
+  for (const ahead of [3600_000, 23.9 * 3600_000])
+    expect(summarise([entry(now - 60_000), entry(now + ahead)]).last).toBe(now);
+  vi.useRealTimers();
 });
 
 it("what closes a trip or puts it with another is not noted in it; what opens it again is", () => {

@@ -10,7 +10,7 @@ export interface Summary {
   opened: number;
   closed: number | null;
   struck: boolean;
-  /** The latest entry of what was noted, by its writer's clock. */
+  /** The latest entry of what was noted, by its writer's clock, and no later than it came. */
   last: number;
   hookups: number;
   /** The first entry, by its writer's clock; null while none can be read. */
@@ -72,8 +72,9 @@ export function withRecord(summary: Summary, before: Whole, now: Whole): Summary
     const { at, unreadable } = entry;
     if (unreadable) continue;
     next.first = Math.min(next.first ?? at, at);
-    // A clock gone mad does not keep a trip going for years.
-    if (at < Date.now() + dayAhead && isNoting(entry)) next.last = Math.max(next.last, at);
+    // A clock gone mad does not keep a trip going for years, and what one dates ahead is noted by now.
+    const now = Date.now();
+    if (at < now + dayAhead && isNoting(entry)) next.last = Math.max(next.last, Math.min(at, now));
   }
   if (is.kind === "trip") {
     next.name = words(is, "name") ?? "";

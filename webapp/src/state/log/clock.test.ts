@@ -1,0 +1,21 @@
+import "fake-indexeddb/auto";
+import { afterEach, expect, it, vi } from "vitest";
+import { clockAhead, isToCome } from "./clock";
+
+afterEach(() => {
+  vi.useRealTimers();
+  clockAhead.signal.value = 0;
+});
+
+it("a time is still to come by the boat’s clock, whether this phone’s is right, ahead or behind", () => {
+  const boat = Date.UTC(2031, 5, 1, 12);
+  for (const ahead of [0, 24 * 3600_000, -24 * 3600_000]) {
+    vi.useFakeTimers({ now: boat + ahead });
+    clockAhead.signal.value = ahead;
+    expect(isToCome(boat)).toBe(false);
+    // Clocks that nobody would call wrong differ by minutes.
+    expect(isToCome(boat + 5 * 60_000)).toBe(false);
+    expect(isToCome(boat + 15 * 60_000)).toBe(true);
+    expect(isToCome(boat - 24 * 3600_000)).toBe(false);
+  }
+});
