@@ -4,7 +4,7 @@ import { join } from "node:path";
 import preact from "@preact/preset-vite";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
-import { wordsFile } from "./src/base/sw/words.ts";
+import { neededByWords, wordsFile } from "./src/base/sw/words.ts";
 import { frame as en } from "./src/base/text/en/frame.ts";
 
 export const outDir = process.env.WIREWAKE_OUT ?? join(import.meta.dirname, "../embed/dist");
@@ -94,8 +94,7 @@ export default defineConfig({
         // Few files: what is shown first, what comes after it, and the rooms.
         codeSplitting: {
           groups: [
-            // The words of another language need it, and what is shown first waits for these.
-            { name: "region", test: /\/base\/phone\/region\.ts$/, priority: 3 },
+            { name: "words", test: neededByWords, priority: 3 },
             { name: "shell", tags: ["$initial"], priority: 2 },
             { name: "shared", minShareCount: 2, priority: 1 },
             // Each by itself would be smaller when it is opened, but all of them weigh 8 kB more.

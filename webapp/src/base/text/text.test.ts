@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
+import { neededByWords } from "../sw/words";
 import * as rooms from "./rooms";
 import { en } from "./spoken/en";
 import { es } from "./spoken/es";
@@ -23,6 +24,22 @@ const spanish = new Map(texts(es).filter(([path]) => !ofEnglish.test(path)));
 // The type check sees to most of this; not to lists, nor to what is looked up by any word.
 it("Spanish has every text that English has, and no other", () => {
   expect([...spanish.keys()].sort()).toEqual([...english.keys()].sort());
+});
+
+it("words in another language need of the app only what the build keeps apart for them", () => {
+  const needs = ["es", "spoken"].flatMap((folder) =>
+    readdirSync(join(import.meta.dirname, folder))
+      .filter((name) => folder === "es" || name === "es.ts")
+      .flatMap((name) => {
+        const source = readFileSync(join(import.meta.dirname, folder, name), "utf8");
+        return [...source.matchAll(/^import (?!type )[^;]*? from "([^"]+)"/gm)].map(([, from]) =>
+          join(import.meta.dirname, folder, `${from}.ts`),
+        );
+      }),
+  );
+  expect(needs.length).toBeGreaterThan(10);
+  const ours = join(import.meta.dirname, "es", "/");
+  expect(needs.filter((file) => !file.startsWith(ours) && !neededByWords.test(file))).toEqual([]);
 });
 
 it("the rooms have every name there is, each once", () => {
