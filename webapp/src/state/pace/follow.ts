@@ -23,12 +23,17 @@ import { paceSettings, set } from "./settings";
 const least = 0.05 * inSi.kn;
 const every = 3000;
 const doubtStep = 0.02;
-/** A speed differs once it has been this far from the one set for so many ms, and the one set beyond all that it may be. */
+/** A speed differs once it has been this far from the one set for so many ms. */
 const apart = 0.15 * inSi.kn;
 const stays = 8000;
+/** Nor does it while the one set lies in the middle half of what the boat may go, which is this part of its nine in ten
+ * (0.674/1.645, the normal law's quantiles): Lines may be as right as Pace then. A judgement. */
+const middleHalf = 0.41;
 
-const isOff = ({ water }: Pace, speed: number): boolean =>
-  Math.abs(water.mid - speed) >= apart && (speed < water.low || speed > water.high);
+const isOff = ({ water }: Pace, speed: number): boolean => {
+  const reach = speed < water.mid ? water.mid - water.low : water.high - water.mid;
+  return Math.abs(water.mid - speed) >= Math.max(apart, middleHalf * reach);
+};
 
 export interface OffBand {
   speed: number;

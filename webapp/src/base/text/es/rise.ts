@@ -17,7 +17,7 @@ export const rise: typeof en = {
     forgotten: "Se olvidaron las lecturas.",
     setBottom: (depth, set) => `Poner Fondo de Líneas en ${depth} (ahora ${set})`,
     bottomSet: (depth) => `Fondo de Líneas está en ${depth}.`,
-    behind: (depth, set) => `Última lectura ${depth}, Fondo está en ${set}`,
+    behind: (depth, set) => `Sondado ${depth}; Fondo ${set}`,
     behindWhole: (depth, set) =>
       `Todos los señuelos llegaron a donde se leyó ${depth} por última vez, y Líneas sigue con Fondo en ${set}.`,
     setTo: (depth) => `Poner ${depth}`,
