@@ -93,7 +93,7 @@ test("a turn finds the current, and Pace and Lines go by it, with its age", asyn
   await page.getByRole("radio", { name: "5 s" }).check();
   await page.goto("/#/pace");
   const slow = { ...straight, water: 2.4 * kn };
-  await boat.run(steadily(slow, 75), 100);
+  await boat.run(steadily(slow, 100), 100);
   expect(Math.abs((await read(through(page))) - 2.4)).toBeLessThan(0.15);
   await expect(through(page)).toContainText(/Current 0\.[67]\skn towards (19\d|20\d)°/);
   await expect(through(page)).toContainText(/found \d+\s?(s|min) ago/);

@@ -418,7 +418,7 @@ export const notes: typeof en = {
         "El servidor de la embarcación ya no conoce a este teléfono. Pídale una invitación al patrón.",
     },
     clock: (by) =>
-      `El reloj de este teléfono va ${by}. Lo que se anota aquí lleva su hora, y por ella queda fuera de lugar en todos los teléfonos. Ponga en hora el reloj.`,
+      `El reloj de este teléfono va ${by}: sus notas quedan fuera de lugar en todos. Póngalo en hora.`,
     ahead: (time) => `${time} adelantado`,
     behind: (time) => `${time} atrasado`,
   },
