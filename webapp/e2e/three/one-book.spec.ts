@@ -17,7 +17,7 @@ test("aboard, a note is on the other phones before they would ask; who is shut o
   // The box was off for a while: with it again they hear as before.
   await boat.server.pause();
   await writeNote(ben, "while the box was off");
-  await expect(sending(ben)).toContainText("1 not sent");
+  await expect(sending(ben)).toContainText("1 change not sent");
   await boat.server.restart();
   await together([ben, ann, gus]);
   for (const page of [ann, gus]) await expect(row(page, "while the box was off")).toBeVisible();
@@ -31,7 +31,7 @@ test("aboard, a note is on the other phones before they would ask; who is shut o
   // The stream has ended, and the phone finds out why.
   await within(ben, 5000, () => ben.locator(".sending.open").isVisible());
   await writeNote(ben, "after that");
-  await expect(sending(ben)).toContainText("1 not sent");
+  await expect(sending(ben)).toContainText("1 change not sent");
   await writeNote(ann, "not for Ben");
   await within(gus, 2000, () => row(gus, "not for Ben").isVisible());
   await expect(row(ben, "not for Ben")).toHaveCount(0);
