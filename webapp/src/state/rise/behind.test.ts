@@ -4,22 +4,8 @@ import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { answered, fakeWorker } from "../../base/desk/fake-worker";
 import type { Coming } from "../../base/desk/types/rise.gen";
 import { sampleGear, sampleSpread } from "../spread/sample";
+import { sampleComing as ahead } from "./sample";
 
-const ahead: Coming = {
-  verdict: "touches",
-  astern: 70,
-  lag: 40,
-  over: 0,
-  inside: 0,
-  from: 0,
-  until: 40,
-  depth: { low: 10, mid: 11, high: 12 },
-  shoalest: 10.5,
-  shoalestIn: 30,
-  in: 25,
-  lineIn: 5,
-  speed: 2,
-};
 let coming: Coming;
 
 beforeEach(() => {

@@ -3,24 +3,9 @@ import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { type Asked, answered, fakeWorker } from "../../base/desk/fake-worker";
 import type { Problem } from "../../base/desk/types/codec.gen";
-import type { Answer, Coming } from "../../base/desk/types/rise.gen";
+import type { Answer } from "../../base/desk/types/rise.gen";
 import { sampleGear, sampleSpread } from "../spread/sample";
-
-const coming: Coming = {
-  verdict: "touches",
-  astern: 70,
-  lag: 40,
-  over: 0,
-  inside: 0,
-  from: 0,
-  until: 40,
-  depth: { low: 10, mid: 11, high: 12 },
-  shoalest: 10.5,
-  shoalestIn: 30,
-  in: 25,
-  lineIn: 5,
-  speed: 2,
-};
+import { sampleComing as coming } from "./sample";
 
 let asked: Asked[];
 let answer: Answer | Problem[];
