@@ -130,17 +130,23 @@ func (f *freed) fit(free bool) (share float64) {
 	return share
 }
 
-// strata are those of the level judged, with efforts times what the other's levels are worth.
+// strata are those of the level judged: its effort, and beside it that of the others by what the other's levels are worth.
 func (f *freed) strata() strata {
 	var all strata
 	for from := 0; from < len(f.cells); {
 		s := stratum{trip: f.cells[from].trip}
-		from = f.sum(from, 0)
+		time := 0.
+		for to := f.sum(from, 0); from < to; from++ {
+			time += f.cells[from].time[1]
+		}
 		for i := range f.worth {
 			s.time += f.chance[1][i]
 			s.other += f.chance[0][i]
 			s.at += int(f.events[1][i])
 			s.all += int(f.events[0][i] + f.events[1][i])
+		}
+		if s.time > 0 {
+			s.time, s.other = time, s.other*time/s.time
 		}
 		all = append(all, s)
 	}

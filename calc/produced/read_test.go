@@ -171,6 +171,16 @@ func TestLooks(t *testing.T) {
 	}
 }
 
+// By hand, for 7 events a day of two lines side by side: to tell a doubled rate four times in five among 180 looks takes
+// ((3.4525 + 0.8416) / ln 2)² = 38.38 of information (normal quantiles, as Python's statistics has them), each event has
+// 2/3 · 1/3 of it, and 80 hours have had 140 events.
+func TestHowMuchLonger(t *testing.T) {
+	q := two(20, seven)
+	q.Looks = 30
+	a := answer(t, q)
+	near(t, "hours more", a.Factors[1].Levels[0].More/hour, 80*(38.378/(140*2./9)-1), 0.01)
+}
+
 // A pair is more than one of its two only where it stands within each.
 func TestPairs(t *testing.T) {
 	w := waters{trips: 30, strikes: 400, rod: "colour", times: 3}
