@@ -10,6 +10,34 @@ import (
 	"time"
 )
 
+// heard is a listener that tells of each connection that its first byte is waited for, and of each that has it.
+type heard struct {
+	net.Listener
+	waiting, came chan struct{}
+}
+
+func (h *heard) Accept() (net.Conn, error) {
+	conn, err := h.Listener.Accept()
+	if err != nil {
+		return nil, err
+	}
+	return &first{conn, h}, nil
+}
+
+type first struct {
+	net.Conn
+	of *heard
+}
+
+func (f *first) Read(into []byte) (int, error) {
+	f.of.waiting <- struct{}{}
+	n, err := f.Conn.Read(into)
+	if err == nil {
+		f.of.came <- struct{}{}
+	}
+	return n, err
+}
+
 func open(t *testing.T, patience time.Duration) (address string, plain, secure net.Listener) {
 	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
@@ -61,7 +89,12 @@ func TestSilenceIsNotWaitedForForEver(t *testing.T) {
 }
 
 func TestClosingEndsBothHalvesAndWhatIsOnItsWay(t *testing.T) {
-	address, plain, secure := open(t, time.Minute)
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	address, on := listener.Addr().String(), &heard{listener, make(chan struct{}, 2), make(chan struct{}, 2)}
+	plain, secure := Split(on, time.Minute)
 	silent, waiting := dial(t, address, ""), dial(t, address, "GET")
 	var both sync.WaitGroup
 	both.Go(func() {
@@ -74,7 +107,9 @@ func TestClosingEndsBothHalvesAndWhatIsOnItsWay(t *testing.T) {
 			}
 		}
 	})
-	time.Sleep(20 * time.Millisecond)
+	<-on.waiting
+	<-on.waiting
+	<-on.came
 	for range 2 {
 		if err := plain.Close(); err != nil {
 			t.Error(err)

@@ -51,23 +51,28 @@ func TestTheNameIsAnsweredOnceThereIsANetwork(t *testing.T) {
 	lo := loopback(t)
 	var mu sync.Mutex
 	var up []net.Interface
+	looks := make(chan struct{}) // each is waited for, until it is closed
 	ctx, cancel := context.WithCancel(t.Context())
 	var log heard
 	var over sync.WaitGroup
 	over.Go(func() {
 		announce(ctx, "wirewake-test.local", func() []net.Interface {
+			<-looks
 			mu.Lock()
 			defer mu.Unlock()
 			return up
 		}, 10*time.Millisecond, slog.New(slog.NewTextHandler(&log, nil)))
 	})
-	time.Sleep(50 * time.Millisecond)
+	for range 4 {
+		looks <- struct{}{}
+	}
 	if log.String() != "" {
 		t.Errorf("without a network: %s", &log)
 	}
 	mu.Lock()
 	up = []net.Interface{lo}
 	mu.Unlock()
+	close(looks)
 	for deadline := time.Now().Add(time.Minute); log.String() == "" && time.Now().Before(deadline); time.Sleep(time.Millisecond) {
 	}
 	if strings.Contains(log.String(), "level=WARN") {
@@ -98,10 +103,14 @@ func TestWhatKeepsTheNameBackIsToldOnceAndStopsNothing(t *testing.T) {
 	// An interface that there is not.
 	none := net.Interface{Index: 1 << 20, Name: "none"}
 	var log heard
-	ctx, cancel := context.WithTimeout(t.Context(), 100*time.Millisecond)
-	defer cancel()
-	announce(ctx, "wirewake-test.local", func() []net.Interface { return []net.Interface{none} }, time.Millisecond,
-		slog.New(slog.NewTextHandler(&log, nil)))
+	ctx, cancel := context.WithCancel(t.Context())
+	looks := 0
+	announce(ctx, "wirewake-test.local", func() []net.Interface {
+		if looks++; looks == 20 {
+			cancel()
+		}
+		return []net.Interface{none}
+	}, time.Millisecond, slog.New(slog.NewTextHandler(&log, nil)))
 	if n := strings.Count(log.String(), "its address works all the same"); n != 1 {
 		t.Errorf("told %d times: %s", n, &log)
 	}

@@ -6,12 +6,14 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"strings"
 	"sync"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"github.com/google/uuid"
@@ -129,27 +131,59 @@ func TestFiftyPhonesHearOfANote(t *testing.T) {
 	}
 }
 
+// wires are a network in memory, over which time can be the test's own.
+type wires struct {
+	conns chan net.Conn
+	over  chan struct{}
+	end   sync.Once
+}
+
+func (w *wires) dial(context.Context, string, string) (net.Conn, error) {
+	near, far := net.Pipe()
+	w.conns <- far
+	return near, nil
+}
+
+func (w *wires) Accept() (net.Conn, error) {
+	select {
+	case conn := <-w.conns:
+		return conn, nil
+	case <-w.over:
+		return nil, net.ErrClosed
+	}
+}
+
+func (w *wires) Close() error   { w.end.Do(func() { close(w.over) }); return nil }
+func (w *wires) Addr() net.Addr { return &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 1} }
+
 // Silence ends no stream, in either version of HTTP: the time within which a phone must take a word is over when it has.
 func TestAStreamOutlivesSilence(t *testing.T) {
 	for _, two := range []bool{true, false} {
-		t.Run(fmt.Sprint("HTTP/2 ", two), func(t *testing.T) {
-			b := harness.FreshBoat(t)
-			patience := 20 * time.Millisecond
-			impatient := echo.New()
-			(&news.Handler{Store: b.Store, Enrolment: &enrol.Enrolment{Store: b.Store, Now: b.Clock.Now}, Stopping: b.Stopping,
-				Pauses: news.Pauses{Silence: time.Hour, Patience: patience}}).Routes(func(method, path string, handler echo.HandlerFunc) {
-				impatient.Add(method, "/api"+path, handler)
-			})
-			skipper, mate := b.Aboard(t, "S", store.Skipper, nil), b.Aboard(t, "M", store.Mate, nil)
-			b.Handler = impatient
-			s := front(t, b, two)
-			ear, _ := listen(t, s, mate)
-			ear.upto(t, 0)
-			// Longer than the server waits for a phone that does not take a word.
-			time.Sleep(5 * patience)
-			ear.upto(t, note(t, skipper, uuid.New()))
-		})
+		t.Run(fmt.Sprint("HTTP/2 ", two), func(t *testing.T) { synctest.Test(t, func(t *testing.T) { outlives(t, two) }) })
 	}
+}
+
+func outlives(t *testing.T, two bool) {
+	b := harness.FreshBoat(t)
+	silent := echo.New()
+	(&news.Handler{Store: b.Store, Enrolment: &enrol.Enrolment{Store: b.Store, Now: b.Clock.Now}, Stopping: b.Stopping,
+		Pauses: news.Pauses{Silence: time.Hour, Patience: news.Usual.Patience}}).Routes(func(method, path string, handler echo.HandlerFunc) {
+		silent.Add(method, "/api"+path, handler)
+	})
+	skipper, mate := b.Aboard(t, "S", store.Skipper, nil), b.Aboard(t, "M", store.Mate, nil)
+	s := httptest.NewUnstartedServer(silent)
+	network := &wires{conns: make(chan net.Conn), over: make(chan struct{})}
+	s.Listener.Close()
+	s.Listener, s.EnableHTTP2 = network, two
+	s.StartTLS()
+	s.Client().Transport.(*http.Transport).DialContext = network.dial
+	defer func() { close(b.Stopping); s.Close() }()
+	ear, _ := listen(t, s, mate)
+	defer ear.close()
+	ear.upto(t, 0)
+	// Longer than the server waits for a phone that does not take a word.
+	time.Sleep(5 * news.Usual.Patience)
+	ear.upto(t, note(t, skipper, uuid.New()))
 }
 
 // The epoch and the number are those of an exchange, so that a phone knows whether there is anything to fetch.
