@@ -133,7 +133,7 @@ $(packages): webapp/package.json webapp/package-lock.json
 	@touch $@
 
 # Two at a time, the longest first: none of it measures time, and much of it waits for a browser, the disk or one core.
-# But for what is tried for so many seconds. The calculations are pure; what is done at once by many is done in the server.
+# The calculations are pure; what is done at once by many is done in the server.
 .PHONY: test
 test:
 	.ci/test-tools
@@ -141,18 +141,27 @@ test:
 	$(MAKE) -j2 check
 	$(MAKE) -j2 build
 	rm -rf $(results) && mkdir -p $(results)
-	$(call fuzz,5s,5s)
-	$(MAKE) -j2 -k browser image server calc units engines
+	$(MAKE) -j2 -k browser image together server histories calc units fuzz engines
 	go run ./tools/tally $(results)/*.json
 
-.PHONY: browser server calc units image
+.PHONY: browser together server histories calc units image fuzz fuzzed
 # With build before it, which test has made, it would begin last.
 browser:
 	PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json $(told) npm --prefix webapp run e2e -- --reporter=line,json
 calc:
 	$(told) $(call go-test,calc) ./calc/... ./embed/... ./tools/...
+# Where many do something at once the race detector looks on. Nobody else is there in the rooms that do one thing after the
+# other (server/layers_test.go), in what tries the program itself, and in what tells long histories, step by step.
+alone := . harness/ship http/web instruments/trace log/contract log/entry log/fold reach/placard reach/qr reach/wayin store \
+	store/sqlite/entries
+told-alone := TestEverythingIsHealed|TestTheTwoServersBecomeEqual|TestWhateverTurnsInTheFileNothingFalseIsGivenOut
+together:
+	$(told) $(call go-test,together) -race -skip '^($(told-alone))$$' \
+		$(filter-out $(addprefix wirewake/server/,$(alone)) wirewake/server,$(shell go list ./server/...))
 server:
-	$(told) $(call go-test,server) -race ./server/...
+	$(told) $(call go-test,server) $(addprefix ./server/,$(alone))
+histories:
+	$(told) $(call go-test,histories) -run '^($(told-alone))$$' ./server/sync/exchange ./server/sync/home ./server/store/sqlite
 units:
 	$(told) npm --prefix webapp test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
 image:
@@ -177,15 +186,21 @@ unless-ci = [ -z "$${CI:-}" ]
 # Each runner's own account of what it did and how long that took.
 results := $(CURDIR)/bin/tests
 told = .ci/told $(results) $@
-go-test = go tool gotestsum --format pkgname --format-hide-empty-pkg --jsonfile $(results)/go-$(1).json -- -timeout 20m
+# What is linked without what a debugger wants is linked in half the time; vet has looked before.
+go-test = go tool gotestsum --format pkgname --format-hide-empty-pkg --jsonfile $(results)/go-$(1).json -- \
+	-timeout 20m -vet=off -ldflags=-w
 
-# The decoders of what phones and instruments send, for a while each, from the corpus that is kept beside them. Go would spend up to a
+# The decoders of what phones and instruments send, so often each, from the corpus that is kept beside them. Go would spend up to a
 # minute on making each input that is new a smaller one, and try nothing else meanwhile.
 tries := go test -run '^$$' -fuzzminimizetime 10x
 fuzz = $(tries) -fuzz '^FuzzRead$$' -fuzztime $(1) ./server/log/entry && \
-	$(tries) -fuzz '^FuzzExchange$$' -fuzztime $(1) ./server/sync/exchange && \
-	$(tries) -fuzz '^FuzzParse$$' -fuzztime $(2) ./calc/sentence && \
-	$(tries) -fuzz '^FuzzGuest$$' -fuzztime $(2) ./server/sync/exchange
+	$(tries) -fuzz '^FuzzExchange$$' -fuzztime $(2) ./server/sync/exchange && \
+	$(tries) -fuzz '^FuzzParse$$' -fuzztime $(3) ./calc/sentence && \
+	$(tries) -fuzz '^FuzzGuest$$' -fuzztime $(4) ./server/sync/exchange
+fuzz:
+	$(told) $(MAKE) --no-print-directory fuzzed
+fuzzed:
+	$(call fuzz,20000x,500x,20000x,500x)
 
 .PHONY: soak
 soak:
@@ -196,8 +211,9 @@ soak:
 	go test -count 1 -timeout 60m -v -run TestTheTwoServersBecomeEqual ./server/sync/home -rapid.checks 4000
 	WIREWAKE_TURNS=20000 go test -count 1 -timeout 60m -v -run TestWhateverTurns ./server/store/sqlite
 	WIREWAKE_EXTREMES=all go test -count 1 -timeout 60m ./calc/desk
+	WIREWAKE_PLANS=20000 go test -count 1 -timeout 60m -run RulesOfThePlan -v ./calc/plan
 	WIREWAKE_BOATS=500 go test -count 1 -timeout 60m -run ManyBoats -v ./calc/calibrate
-	$(call fuzz,5m,30m)
+	$(call fuzz,5m,5m,30m,30m)
 	cd webapp && WIREWAKE_ENTRIES=30000 npx vitest run src/hostile.test.ts
 
 .PHONY: check check-go check-webapp

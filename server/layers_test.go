@@ -1,11 +1,14 @@
 package main
 
 import (
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
 	"os"
 	"path"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -88,6 +91,44 @@ func TestLayersThatLeadUpAreFound(t *testing.T) {
 	} {
 		if wrong := upward(arrow[0], arrow[1]); (wrong == "") != right {
 			t.Errorf("from %s to %s: %q", arrow[0], arrow[1], wrong)
+		}
+	}
+}
+
+// alone finds in the Makefile the rooms whose tests the race detector is spared.
+var alone = regexp.MustCompile(`(?m)^alone := ((?:.*\\\n)*.*)$`)
+
+// In them nothing is done at once with anything else. What tries the program itself is the client of another process.
+func TestLayersWithoutTheRaceDetectorDoOneThingAfterTheOther(t *testing.T) {
+	makefile, err := os.ReadFile("../Makefile")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rooms := strings.Fields(strings.ReplaceAll(string(alone.FindSubmatch(makefile)[1]), "\\", ""))
+	if len(rooms) < 5 || rooms[0] != "." {
+		t.Fatalf("the Makefile names %q", rooms)
+	}
+	for _, room := range rooms[1:] {
+		files, err := filepath.Glob(room + "/*.go")
+		if err != nil || len(files) == 0 {
+			t.Errorf("%s: %d files, %v", room, len(files), err)
+		}
+		for _, name := range files {
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.GoStmt:
+					t.Errorf("%s does something at once with something else: it wants the race detector", name)
+				case *ast.SelectorExpr:
+					if n.Sel.Name == "Go" || n.Sel.Name == "Parallel" || strings.HasPrefix(n.Sel.Name, "NewServer") {
+						t.Errorf("%s calls %s, by which things are done at once: it wants the race detector", name, n.Sel.Name)
+					}
+				}
+				return true
+			})
 		}
 	}
 }

@@ -3,6 +3,8 @@ package plan
 import (
 	"math"
 	"math/rand/v2"
+	"os"
+	"strconv"
 	"testing"
 
 	"wirewake/calc/towline"
@@ -10,11 +12,15 @@ import (
 )
 
 // The rules of a plan, on boats, gear and water at random: none lets out what is not aboard, and where the order of practice
-// is not kept, or a line is far longer than its neighbour's, the reason told is the reason.
+// is not kept, or a line is far longer than its neighbour's, the reason told is the reason. WIREWAKE_PLANS sets how many.
 func TestRulesOfThePlan(t *testing.T) {
 	r := rand.New(rand.NewPCG(12, 29))
 	orders, lengths := map[Order]int{}, map[Length]int{}
-	for n := range 2000 {
+	plans := 400
+	if n, err := strconv.Atoi(os.Getenv("WIREWAKE_PLANS")); err == nil {
+		plans = n
+	}
+	for n := range plans {
 		q := randomQuery(r)
 		q.Astern, q.Apart = []float64{0, 3, 4.5}[r.IntN(3)], 0 // so that none are spaced for the turn
 		for i := range q.Rods {
