@@ -113,6 +113,20 @@ func (s *Shelf) file(trip uuid.UUID, sum string) string {
 // Each gives every whole one to see, and of one that is being written what is whole of it so far, by the name that this has. What
 // the disk has spoilt is passed over.
 func (s *Shelf) Each(see func(t Trace, content []byte) error) error {
+	seen := map[Trace]bool{}
+	once := func(t Trace, content []byte) error {
+		if seen[t] {
+			return nil
+		}
+		seen[t] = true
+		return see(t, content)
+	}
+	// First those being written: one that is finished meanwhile is among the whole ones then.
+	for _, trip := range s.Parts() {
+		if err := s.begun(trip, once); err != nil {
+			return err
+		}
+	}
 	all, err := s.All()
 	if err != nil {
 		return err
@@ -123,32 +137,34 @@ func (s *Shelf) Each(see func(t Trace, content []byte) error) error {
 			continue
 		}
 		if err == nil {
-			err = see(t, content)
+			err = once(t, content)
 		}
 		if err != nil {
 			return err
-		}
-	}
-	for _, trip := range s.Parts() {
-		path, err := s.Part(trip)
-		if err != nil {
-			return err
-		}
-		content, err := os.ReadFile(path)
-		if errors.Is(err, fs.ErrNotExist) {
-			continue // whole meanwhile
-		}
-		if err != nil {
-			return err
-		}
-		if _, rows, whole, err := Read(content); err == nil && len(rows) > 0 {
-			content = content[:whole]
-			if err := see(Trace{trip, sumOf(content), int64(whole)}, content); err != nil {
-				return err
-			}
 		}
 	}
 	return nil
+}
+
+// begun gives what is whole so far of the trace of a trip that is being written.
+func (s *Shelf) begun(trip uuid.UUID, see func(t Trace, content []byte) error) error {
+	path, err := s.Part(trip)
+	if err != nil {
+		return err
+	}
+	content, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil // whole meanwhile
+	}
+	if err != nil {
+		return err
+	}
+	_, rows, whole, err := Read(content)
+	if err != nil || len(rows) == 0 {
+		return nil // there is nothing of it yet
+	}
+	content = content[:whole]
+	return see(Trace{trip, sumOf(content), int64(whole)}, content)
 }
 
 // Path is where a trace is in a backup and in what a phone saved, below what they are in.

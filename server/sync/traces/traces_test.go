@@ -418,3 +418,22 @@ func TestTheFileThatThePhoneReads(t *testing.T) {
 		}
 	}
 }
+
+// One that is finished while they are gone through is among them, and once: a copy made at that moment would lack it.
+func TestOneFinishedMeanwhileIsSeen(t *testing.T) {
+	shelf, one, other := traces.NewShelf(t.TempDir()), uuid.New(), uuid.New()
+	sealed(t, shelf, one, 10)
+	part, err := shelf.Part(other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, part, other, rows(20))
+	seen := map[uuid.UUID]int{}
+	err = shelf.Each(func(tr traces.Trace, content []byte) error {
+		seen[tr.Trip]++
+		return shelf.Seal(other)
+	})
+	if err != nil || len(seen) != 2 || seen[one] != 1 || seen[other] != 1 {
+		t.Errorf("%v, %v", seen, err)
+	}
+}
