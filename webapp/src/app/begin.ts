@@ -28,6 +28,7 @@ import { slush } from "../state/fish/cooling";
 import { fishes } from "../state/fish/fishes";
 import { ice } from "../state/fish/ice";
 import { samples } from "../state/fish/keeping";
+import { keepLately } from "../state/fish/lately";
 import { keepHearing } from "../state/instruments/stream";
 import { keepTaking, taken } from "../state/instruments/taken";
 import { sayIn } from "../state/log/beside/projecting";
@@ -99,6 +100,7 @@ async function beginLog(): Promise<void> {
   document.addEventListener("visibilitychange", lookAnew);
   setInterval(lookAnew, 600_000);
   keepCrew();
+  keepLately();
   keepSharing(mayChange);
   keepOverboard();
   keepExchanging();

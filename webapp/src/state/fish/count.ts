@@ -13,7 +13,7 @@ export interface InBag {
 export const dayOf = (ms: number): number => new Date(ms).setHours(0, 0, 0, 0);
 
 /**
- * What was kept since the day began: the hookups of the running trip that were kept, and the fish that only this
+ * What was kept since the day began: the hookups of all trips that were kept, and the fish that only this
  * phone knows. A note of what is in somebody's bag counts where it tells of more. What a clock has in the future
  * counts as of today: rather one too many than one too few.
  */

@@ -5,6 +5,7 @@ import { ofKind, records, running, shownTrip } from "../log/log";
 import { refer } from "../log/refer";
 import { type InBag, keptToday } from "./count";
 import { type Fish, fishes } from "./fishes";
+import { noted } from "./lately";
 
 /** The records of the trip that runs; none while another one is on screen. */
 export const ofTrip = () => (isShown() ? records.value : []);
@@ -34,10 +35,17 @@ export function anglers(): string[] {
   return names.length === 0 || fishing() > names.length ? [...names, ""] : names;
 }
 
+/** Notes of fish of every trip of today; those of the one that runs as they are by now, on disk or not. */
+function ofToday() {
+  const here = ofTrip();
+  const known = new Set(here.map(({ id }) => id));
+  return [...here, ...noted.value.filter(({ id }) => !known.has(id))];
+}
+
 /** What was kept today, but for the fish that is being judged. */
 export const bagNow = (but?: Fish): InBag[] =>
   keptToday(
-    ofTrip().filter((record) => refer(record) !== but?.note),
+    ofToday().filter((record) => refer(record) !== but?.note),
     fishes.value.filter((fish) => fish.id !== but?.id),
     Date.now(),
   );
