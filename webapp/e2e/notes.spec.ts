@@ -306,6 +306,26 @@ test("notes go to a file and come from one; what is no such file is refused in w
     await load(path);
     await expect(other.getByText("All of this file was here already.")).toBeVisible();
     await expect(other.locator(".links a", { hasText: "1 hookup" })).toBeVisible();
+    // The same of a phone whose clock is a day behind.
+    const behind = JSON.parse(readFileSync(path, "utf8"));
+    for (const entry of behind.entries) {
+      for (const name of ["id", "record", "trip"])
+        entry[name] = entry[name].replace(/.$/, (last: string) => (last === "0" ? "1" : "0"));
+      if (entry.kind === "mark") entry.at -= 24 * 3600_000;
+    }
+    writeFileSync(broken, JSON.stringify(behind));
+    await load(broken);
+    await expect(other.locator(".links a", { hasText: "1 hookup" })).toHaveCount(2);
+    const trips = await other
+      .locator(".links a", { hasText: "1 hookup" })
+      .evaluateAll((links) => links.map((link) => link.getAttribute("href")));
+    const signs = [];
+    for (const href of trips) {
+      await other.goto(`/${href}`);
+      await expect(other.locator(".timeline .told")).toHaveCount(1);
+      signs.push(await other.getByText("Doubtful time: before the trip began").count());
+    }
+    expect(signs.sort()).toEqual([0, 1]);
     await other.context().close();
   } finally {
     rmSync(folder, { recursive: true, force: true });

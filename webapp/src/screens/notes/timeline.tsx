@@ -7,8 +7,8 @@ import { text } from "../../base/text/text";
 import { clock, day } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import type { Folded } from "../../state/entry/fold";
-import { words } from "../../state/entry/fold";
-import { isToCome } from "../../state/log/clock";
+import { number, words } from "../../state/entry/fold";
+import { isToCome, isTooEarly } from "../../state/log/clock";
 import { isSaved, ofKind, unreadable } from "../../state/log/log";
 import { proposalsFor } from "../../state/log/proposal";
 import { recordHref } from "../../state/log/refer";
@@ -39,6 +39,14 @@ function daysOf(told: Folded[]): { record: Folded; day: string | undefined }[] {
 const moment = (record: Folded): number =>
   timeOf(record) > Date.now() + 7 * 86_400_000 ? 0 : timeOf(record);
 
+/** When each of the trips began that were made one. */
+const begunOf = (records: Folded[]): Map<string, number> =>
+  new Map(
+    records
+      .filter(({ kind }) => kind === "trip")
+      .map((trip) => [trip.id, number(trip, "opened") ?? timeOf(trip)]),
+  );
+
 export function Timeline({ records }: { records: Folded[] }) {
   const [most, setMost] = useState(atOnce);
   const [drawn, setDrawn] = useState(atFirst);
@@ -50,6 +58,7 @@ export function Timeline({ records }: { records: Folded[] }) {
     [records],
   );
   const told = useMemo(() => daysOf(all.slice(0, most)), [all, most]);
+  const begun = useMemo(() => begunOf(records), [records]);
   const count = Math.max(told.length, Math.min(unreadable.value.length, most));
   useEffect(() => {
     let gone = false;
@@ -65,7 +74,7 @@ export function Timeline({ records }: { records: Folded[] }) {
       {told.slice(0, drawn).map(({ record, day }) => (
         <li key={record.id}>
           <Boundary what={kindName(record.kind)}>
-            <Row record={record} day={day} />
+            <Row record={record} day={day} begun={begun.get(record.trip)} />
           </Boundary>
         </li>
       ))}
@@ -98,7 +107,14 @@ const Unreadable = ({ entry }: { entry: Stored }) => (
   </li>
 );
 
-function Row({ record, day }: { record: Folded; day: string | undefined }) {
+interface RowProps {
+  record: Folded;
+  day: string | undefined;
+  /** When its trip began, ms since 1970. */
+  begun: number | undefined;
+}
+
+function Row({ record, day, begun }: RowProps) {
   const first = record.entries[0];
   const pictures = record.kind === "photo" ? [record] : record.struck ? [] : photosOf(record);
   const photo = pictures[0] && words(pictures[0], "sha256");
@@ -108,6 +124,7 @@ function Row({ record, day }: { record: Folded; day: string | undefined }) {
   const more = [
     first && !first.own && writerWords(first),
     isToCome(timeOf(record)) && t.toCome,
+    isTooEarly(timeOf(record), begun) && t.tooEarly,
     record.struck && t.struck,
     versions.length > 0 && (others > 0 ? t.versions(others) : t.ownVersion),
     pictures.length > 1 && t.photos.several(pictures.length),

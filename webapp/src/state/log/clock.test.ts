@@ -1,6 +1,6 @@
 import "fake-indexeddb/auto";
 import { afterEach, expect, it, vi } from "vitest";
-import { clockAhead, isToCome } from "./clock";
+import { clockAhead, isToCome, isTooEarly } from "./clock";
 
 afterEach(() => {
   vi.useRealTimers();
@@ -18,4 +18,12 @@ it("a time is still to come by the boat’s clock, whether this phone’s is rig
     expect(isToCome(boat + 15 * 60_000)).toBe(true);
     expect(isToCome(boat - 24 * 3600_000)).toBe(false);
   }
+});
+
+it("a time before the trip is doubtful, but for the minutes by which right clocks differ", () => {
+  const begun = Date.UTC(2031, 5, 1, 12);
+  expect(isTooEarly(begun - 5 * 60_000, begun)).toBe(false);
+  expect(isTooEarly(begun - 15 * 60_000, begun)).toBe(true);
+  expect(isTooEarly(begun + 1, begun)).toBe(false);
+  expect(isTooEarly(begun, undefined)).toBe(false);
 });

@@ -16,6 +16,10 @@ const doubtful = 10 * 60_000;
 /** Whether a time is still to come by the boat's clock: then that of whoever noted it is ahead. */
 export const isToCome = (time: number): boolean => time > Date.now() - clockAhead.signal.value + doubtful;
 
+/** Whether a time is before the trip that it is noted in: then the clock of whoever noted it is behind, or the trip's ahead. */
+export const isTooEarly = (time: number, begun: number | undefined): boolean =>
+  begun !== undefined && time < begun - doubtful;
+
 /**
  * A time of this phone's by the boat's clock, if that is earlier: what others note is of now to a phone that is a day
  * ahead too. What lies in the future to a phone that is behind does no harm.

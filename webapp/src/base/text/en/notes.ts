@@ -22,6 +22,7 @@ export const notes = {
     saving: "Not saved yet",
     struck: "Struck out",
     toCome: "Doubtful time: still to come",
+    tooEarly: "Doubtful time: before the trip began",
     versions: (count: number) =>
       count === 1 ? "Someone wrote it otherwise" : `${count} others wrote it otherwise`,
     ownVersion: "You wrote it otherwise",

@@ -23,6 +23,7 @@ export const notes: typeof en = {
     saving: "Aún sin guardar",
     struck: "Tachado",
     toCome: "Hora dudosa: todavía no llegó",
+    tooEarly: "Hora dudosa: antes de empezar la salida",
     versions: (count) => (count === 1 ? "Alguien lo escribió distinto" : `${count} lo escribieron distinto`),
     ownVersion: "Usted lo escribió de otra manera",
     noted: (what) => `Anotado: ${what}.`,
