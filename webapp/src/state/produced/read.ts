@@ -31,8 +31,10 @@ export const wanted = signal<Wanted>({
   ground: undefined,
 });
 
-/** All trips with their effort; undefined: not read yet. */
+/** All trips with their effort, or the latest that are read so far; undefined: none is read yet. */
 export const outings = signal<Outing[] | undefined>(undefined);
+/** How many trips there are to read; undefined: all are read. */
+const toRead = signal<number | undefined>(undefined);
 
 export interface Read {
   answer: Answer;
@@ -40,6 +42,8 @@ export interface Read {
   names: string[][];
   /** Light and tide are in it; without, nothing is to be compared. */
   whole: boolean;
+  /** Only so many trips are in it so far, the latest, of so many. */
+  part?: { read: number; of: number } | undefined;
   of: Of;
   question: string;
   /** When, ms since 1970. */
@@ -68,24 +72,40 @@ const endOf = (trip: Trip): number =>
 let looking = 0;
 let turn = 0;
 
+/** What has been read is shown when it is this many times as much as what was shown. */
+const more = 8;
+
 /**
- * Reads the log, a trip at a time, so that no tap waits for all. Light and tide come after it: the first picture need not wait
- * for them.
+ * Reads the log, a trip at a time, so that no tap waits for all. The first picture waits for the latest trip alone, and
+ * light and tide come after all trips.
  */
 async function readSeason(): Promise<void> {
   turn++;
   const own = turn;
   const trips = (summaries.peek() ?? []).filter(({ struck }) => !struck);
   const read: Outing[] = [];
-  for (const trip of trips.sort((a, b) => a.opened - b.opened)) {
+  let next = 1;
+  for (const trip of trips.sort((a, b) => b.opened - a.opened)) {
     const entries = (await book.entriesOf(trip.parts)).filter(({ kind }) => telling.includes(kind));
-    const effort = effortOf(foldAll(entries), endOf(trip));
-    read.push({ trip: trip.trip, ground: trip.ground, opened: trip.opened, effort });
-    await soon();
     // Another reading has begun since.
     if (own !== turn) return;
+    const effort = effortOf(foldAll(entries), endOf(trip));
+    read.push({ trip: trip.trip, ground: trip.ground, opened: trip.opened, effort });
+    // Part of a season takes the place of none.
+    if (!season.peek()?.whole && read.length >= next && read.length < trips.length && read.some(tells)) {
+      next = more * read.length;
+      batch(() => {
+        toRead.value = trips.length;
+        outings.value = [...read];
+      });
+    }
+    await soon();
   }
-  outings.value = read;
+  if (own !== turn) return;
+  batch(() => {
+    toRead.value = undefined;
+    outings.value = read;
+  });
   const lights = await Promise.all(read.map(({ effort }) => lightOf(effort)));
   const tides = await tidesOf(read.map(({ effort }) => effort));
   // Another reading may have come since.
@@ -93,17 +113,27 @@ async function readSeason(): Promise<void> {
     outings.value = read.map((one, i) => ({ ...one, light: lights[i] ?? [], tide: tides[i] ?? [] }));
 }
 
+const tells = ({ effort }: Outing): boolean => effort.outs.length > 0 || effort.strikes.length > 0;
+
+/** All trips are read, and none has anything to tell. */
+export const empty = computed<boolean>(
+  () => toRead.value === undefined && outings.value !== undefined && !outings.value.some(tells),
+);
+
 const questionOf = ({ of, factor, beside, year, ground }: Wanted): string =>
   [of, beside && [factor, beside].sort().join(), year, ground].join("|");
 
 async function ask(): Promise<void> {
   const { of, factor, beside } = wanted.value;
   const some = chosen.value;
-  const whole = some.every(({ light }) => light !== undefined);
+  const part =
+    toRead.value === undefined ? undefined : { read: outings.value?.length ?? 0, of: toRead.value };
+  const whole = !part && some.every(({ light }) => light !== undefined);
   const question = questionOf(wanted.value);
   // Half of an answer takes the place of none.
   const shown = season.peek();
   if (!whole && shown?.whole && shown.question === question) return;
+  if (part && !some.some(tells)) return;
   const query = queryOf(some, {
     of,
     pair: beside && beside !== factor ? [factor, beside] : undefined,
@@ -118,6 +148,7 @@ async function ask(): Promise<void> {
         answer,
         names: [...query.boat, ...query.rod].map(({ levels }) => levels.map(({ name }) => name)),
         whole,
+        part,
         of,
         question,
         at: Date.now(),
@@ -135,10 +166,10 @@ async function ask(): Promise<void> {
 export function followSeason(): () => void {
   looking++;
   reading.value = true;
-  if (!season.peek())
+  if (!season.peek()?.whole)
     lastRead(questionOf(wanted.peek())).then(
       (last) => {
-        season.value ??= last;
+        if (last && !season.value?.whole) season.value = last;
       },
       () => undefined, // then it is read as for the first time
     );

@@ -18,6 +18,8 @@ export const produced = {
     early: (n: string) =>
       `Too early to say: ${n} more are wanted before anything is compared. Until then these are counts.`,
     asOf: (when: string) => `As it was read ${when}. It is being read anew.`,
+    soFar: (read: string, of: string) =>
+      `Read so far: the latest ${read} of ${of} trips. The others are being read, and nothing is compared before.`,
     lights: "Light and tide are still looked up: nothing is compared before.",
     so: "So far",
     likely: (level: string, ratio: string, low: string, high: string) =>

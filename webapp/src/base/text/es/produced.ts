@@ -19,6 +19,8 @@ export const produced: typeof english = {
     early: (n) =>
       `Es pronto para decir algo: faltan ${n} antes de comparar. Hasta entonces son solo recuentos.`,
     asOf: (when: string) => `Como se leyó: ${when}. Se está leyendo de nuevo.`,
+    soFar: (read: string, of: string) =>
+      `Leídas hasta ahora: las últimas ${read} de ${of} salidas. Se están leyendo las otras; antes no se compara nada.`,
     lights: "Aún se buscan la luz y la marea: antes no se compara nada.",
     so: "Hasta ahora",
     likely: (level, ratio, low, high) =>

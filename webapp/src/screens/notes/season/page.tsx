@@ -12,6 +12,7 @@ import { catchOf } from "../../../state/notes/catch";
 import type { FactorName } from "../../../state/produced/factors";
 import {
   chosen,
+  empty,
   failed,
   followSeason,
   outings,
@@ -37,31 +38,31 @@ const want = (change: Partial<Wanted>) => {
 export function SeasonPage() {
   useEffect(followSeason, []);
   const read = season.value;
-  const empty = outings.value?.every(({ effort }) => effort.outs.length === 0 && effort.strikes.length === 0);
   return (
     <Page title={t.title} back={href("notes", "past")} kind="season">
       {failed.value && <p class="notice">{t.failed}</p>}
-      {empty && <p>{t.none}</p>}
-      {!read && !empty && !failed.value && <p role="status">{t.reading}</p>}
-      {read && !empty && <Shown read={read} />}
+      {empty.value && <p>{t.none}</p>}
+      {!read && !empty.value && !failed.value && <p role="status">{t.reading}</p>}
+      {read && !empty.value && <Shown read={read} />}
     </Page>
   );
 }
 
 function Shown({ read }: { read: Read }) {
-  const { answer, of, whole } = read;
+  const { answer, of, whole, part } = read;
   const { factor, beside } = wanted.value;
   const place = factorNames.indexOf(factor);
   const other = beside && beside !== factor ? factorNames.indexOf(beside) : -1;
   const told = answer.factors.find((one) => one.factor === place && one.other === other);
   return (
     <>
+      {part && <p role="status">{t.soFar(numeral(part.read), numeral(part.of))}</p>}
       <p>
         {t.head(numeral(answer.strikes), numeral(answer.events), hours(answer.time), numeral(answer.trips))}{" "}
         {t.headOf[of]} {answer.without > 0 && t.without(numeral(answer.without))}
       </p>
-      {answer.early && <p class="notice">{t.early(numeral(answer.missing))}</p>}
-      {!whole && <p role="status">{t.lights}</p>}
+      {answer.early && !part && <p class="notice">{t.early(numeral(answer.missing))}</p>}
+      {!whole && !part && <p role="status">{t.lights}</p>}
       {whole && reading.value && <p role="status">{t.asOf(moment(read.at))}</p>}
       {whole && !answer.early && <Findings read={read} />}
       <div class="rates-asked">
