@@ -18,17 +18,18 @@
 // A level is compared with the others of its factor within the same trip and, within it, the same light: there the events
 // of a stratum fall to the level with a chance that follows from the efforts alone if nothing matters. The number that did
 // is judged by its exact distribution, the sum of the strata's binomials; from 300 events on by the saddlepoint formula of
-// Lugannani and Rice (1980), which agrees to a hundredth. Trips that differ in what they say widen it.
+// Lugannani and Rice (1980), which agrees to a hundredth. Its p-value is the mid-p one (Lancaster, JASA 56, 1961, 223). Trips
+// that differ in what they say of a factor, over all its levels, widen it.
 //
 // What is the boat's, such as tide or speed, has nothing beside it at one time, and seldom changes within one light: it is
 // compared within the same trip, and what the light is worth in all trips alike is taken from it by conditional logistic
 // regression (Breslow and Day, The analysis of case-control studies, 1980, chapter 7). The efforts count times what their
-// light is worth, and the variance is what the light's part leaves of it.
+// light is worth, and the variance is what the light's part leaves of it: that of the efficient score.
 //
 // What is better must be so at 5 % after all looks are paid for: all levels of all factors and pairs, by Holm (1979); the
 // false discovery rate is that of Benjamini and Hochberg (1995). At 5 % it must stand without the trip that speaks for it
-// most, and within every other factor, whose part is taken like the light's; where it cannot, since both always went
-// together, they are named together, and where it does not, what it goes with is named.
+// most, and within every other factor, whose part is taken beside the light's in the same way; where it cannot, since both
+// always went together, they are named together, and where it does not, what it goes with is named.
 //
 // # Honest words
 //

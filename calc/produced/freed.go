@@ -2,79 +2,59 @@ package produced
 
 import "math"
 
-// cell is what was counted in a stratum at one level of another factor: events and effort elsewhere, and at the level that
-// is judged.
+// cell is what was counted in a stratum where the factors whose part is taken had the same levels: events and effort
+// elsewhere, and at the level that is judged. levels are their places among all levels of these factors.
 type cell struct {
-	stratum, trip, other int
-	events, time         [2]float64
+	stratum, trip int
+	levels        []int
+	events, time  [2]float64
 }
 
-// freed is a comparison from which the other factor's part is taken: within each stratum an event falls to a cell with a
-// chance that goes by its effort times what the other's level is worth, alike in all strata (conditional logistic
+// freed is a comparison from which the part of other factors is taken: within each stratum an event falls to a cell with a
+// chance that goes by its effort times what the others' levels are worth, alike in all strata (conditional logistic
 // regression; Breslow and Day 1980, chapter 7).
 type freed struct {
 	cells []cell
-	worth []float64 // logarithms, by level of the other
+	worth []float64 // logarithms, by level of the others
 	log   float64   // of how many times the rate at the level judged is that of the others
-	sums
-}
-
-// sums of one stratum by levels of the other, elsewhere and at the level judged: chances that an event falls there, and
-// events; and all events.
-type sums struct {
-	chance, events [2][]float64
-	all            float64
-}
-
-func newFreed(levels int) *freed {
-	f := &freed{worth: make([]float64, levels)}
-	for i := range f.chance {
-		f.chance[i], f.events[i] = make([]float64, levels), make([]float64, levels)
-	}
-	return f
 }
 
 // weak is the precision of a normal prior of what a level is worth: so wide that it matters only where no event tells.
 const weak = 0.01
 
-// sum sums up the stratum that begins with a cell, and tells where the next begins.
-func (f *freed) sum(from int, log float64) (to int) {
-	for i := range f.chance {
-		clear(f.chance[i])
-		clear(f.events[i])
-	}
-	f.all = 0
-	sum := 0.
+// stratum is the one that begins with a cell: the chances that an event falls to each of its cells, elsewhere and at the
+// level judged, at this logarithm of the ratio; and all of its events.
+func (f *freed) stratum(from int, log float64, chances [][2]float64) (to int, _ [][2]float64, all float64) {
+	chances = chances[:0]
+	ratio, sum := math.Exp(log), 0.
 	for to = from; to < len(f.cells) && f.cells[to].stratum == f.cells[from].stratum; to++ {
-		c := &f.cells[to]
-		worth := math.Exp(f.worth[c.other])
-		for i, time := range c.time {
-			w := time * worth
-			if i == 1 {
-				w *= math.Exp(log)
-			}
-			f.chance[i][c.other] += w
-			f.events[i][c.other] += c.events[i]
-			f.all += c.events[i]
-			sum += w
+		c, worth := &f.cells[to], 0.
+		for _, l := range c.levels {
+			worth += f.worth[l]
 		}
+		worth = math.Exp(worth)
+		w := [2]float64{c.time[0] * worth, c.time[1] * worth * ratio}
+		chances = append(chances, w)
+		sum += w[0] + w[1]
+		all += c.events[0] + c.events[1]
 	}
-	for i := range f.chance {
-		for j := range f.chance[i] {
-			f.chance[i][j] /= sum
-		}
+	for i := range chances {
+		chances[i][0] /= sum
+		chances[i][1] /= sum
 	}
-	return to
+	return to, chances, all
 }
 
-// fit finds by Newton's steps what the other's levels are worth, and the ratio too where it is free; it tells the share of the
-// information about the ratio that is left by that.
+// fit finds by Newton's steps what the others' levels are worth, and the ratio too where it is free; it tells the share of
+// the information about the ratio that is left by that.
 func (f *freed) fit(free bool) (share float64) {
 	n := len(f.worth)
-	slope, mixed, curve := make([]float64, n), make([]float64, n), make([][]float64, n)
+	slope, mixed, chance, at := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	curve := make([][]float64, n)
 	for i := range curve {
 		curve[i] = make([]float64, n)
 	}
+	var chances [][2]float64
 	for range 40 {
 		for i, w := range f.worth {
 			clear(curve[i])
@@ -82,23 +62,41 @@ func (f *freed) fit(free bool) (share float64) {
 		}
 		score, own := 0., 0.
 		for from := 0; from < len(f.cells); {
-			from = f.sum(from, f.log)
+			first := from
+			var all float64
+			from, chances, all = f.stratum(first, f.log, chances)
+			if all == 0 {
+				continue
+			}
+			clear(chance)
+			clear(at)
 			level := 0.
-			for i, p := range f.chance[1] {
-				level += p
-				score += f.events[1][i]
-			}
-			for i := range n {
-				p := f.chance[0][i] + f.chance[1][i]
-				slope[i] += f.events[0][i] + f.events[1][i] - f.all*p
-				curve[i][i] += f.all * p
-				for j := range n {
-					curve[i][j] -= f.all * p * (f.chance[0][j] + f.chance[1][j])
+			for i, p := range chances {
+				c := &f.cells[first+i]
+				both := p[0] + p[1]
+				level += p[1]
+				score += c.events[1]
+				for _, l := range c.levels {
+					chance[l] += both
+					at[l] += p[1]
+					slope[l] += c.events[0] + c.events[1]
+					for _, m := range c.levels {
+						curve[l][m] += all * both
+					}
 				}
-				mixed[i] += f.all * (f.chance[1][i] - level*p)
 			}
-			score -= f.all * level
-			own += f.all * level * (1 - level)
+			for i, p := range chance {
+				if p == 0 {
+					continue
+				}
+				slope[i] -= all * p
+				mixed[i] += all * (at[i] - level*p)
+				for j, q := range chance {
+					curve[i][j] -= all * p * q
+				}
+			}
+			score -= all * level
+			own += all * level * (1 - level)
 		}
 		by, step := solve(curve, mixed), solve(curve, slope)
 		left := own
@@ -130,24 +128,26 @@ func (f *freed) fit(free bool) (share float64) {
 	return share
 }
 
-// strata are those of the level judged: its effort, and beside it that of the others by what the other's levels are worth.
+// strata are those of the level judged: its effort, and beside it that of the others by what the others' levels are worth.
 func (f *freed) strata() strata {
 	var all strata
+	var chances [][2]float64
 	for from := 0; from < len(f.cells); {
-		s := stratum{trip: f.cells[from].trip}
-		time := 0.
-		for to := f.sum(from, 0); from < to; from++ {
-			time += f.cells[from].time[1]
+		first := from
+		s := stratum{trip: f.cells[first].trip}
+		var events, at, elsewhere float64
+		from, chances, events = f.stratum(first, 0, chances)
+		for i, p := range chances {
+			c := &f.cells[first+i]
+			elsewhere += p[0]
+			at += p[1]
+			s.time += c.time[1]
+			s.at += int(c.events[1])
 		}
-		for i := range f.worth {
-			s.time += f.chance[1][i]
-			s.other += f.chance[0][i]
-			s.at += int(f.events[1][i])
-			s.all += int(f.events[0][i] + f.events[1][i])
+		if at > 0 {
+			s.other = s.time * elsewhere / at
 		}
-		if s.time > 0 {
-			s.time, s.other = time, s.other*time/s.time
-		}
+		s.all = int(events)
 		all = append(all, s)
 	}
 	return all.comparable()

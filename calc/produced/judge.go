@@ -189,8 +189,12 @@ func (s *season) compare(a *Answer, places []place, looks []look) {
 		k := &looks[i]
 		l := &a.Factors[k.told].Levels[k.level]
 		s.side(k, places[k.told], s.key(places[k.told], l))
+	}
+	widen(looks)
+	for i := range looks {
+		k := &looks[i]
+		l := &a.Factors[k.told].Levels[k.level]
 		at, of := k.cells.events()
-		k.wide = k.found.widened()
 		l.More = k.more(a.Looks, l)
 		if of == 0 || k.share < together {
 			l.Verdict = Apart
@@ -224,6 +228,25 @@ func (s *season) compare(a *Answer, places []place, looks []look) {
 	}
 }
 
+// widen tells of each look the factor by which the variance is more than chance makes it, since trips differ in what they
+// say: at least 1. All levels of its factor tell that together: the few trips of one tell too little, and what they tell
+// too much widens more than what they tell too little narrows.
+func widen(looks []look) {
+	for from := 0; from < len(looks); {
+		off, variance, to := 0., 0., from
+		for ; to < len(looks) && looks[to].told == looks[from].told; to++ {
+			o, v := looks[to].found.differ()
+			off += o
+			variance += v
+		}
+		for ; from < to; from++ {
+			if variance > 0 {
+				looks[from].wide = math.Max(1, off/variance)
+			}
+		}
+	}
+}
+
 // beside looks whether a level stands within another factor, and says what it goes with.
 func (s *season) beside(l *Level, k *look, own place, other int) {
 	_, told := k.cells.expected(1)
@@ -236,7 +259,7 @@ func (s *season) beside(l *Level, k *look, own place, other int) {
 	share := within.fit(false)
 	rest := within.strata()
 	_, left := rest.expected(1)
-	always := left*share < together*told
+	always := left*share < together*told*k.share
 	if !always && rest.better(k.wide*share) <= outside {
 		return
 	}

@@ -140,15 +140,20 @@ func TestStrataByHand(t *testing.T) {
 	near(t, "at least", atLeast, 1-0.25*0.75, 1e-12)
 	// None, or one of either: 3/16 + 2/4*3/4 + 1/4*1/4.
 	near(t, "at most", atMost, 3./16+6./16+1./16, 1e-12)
+	// Of two at the level: all three, 1/4 * 1/4, and half of two, 1/4 * 3/4 + 2/4 * 1/4; then at half the distance from
+	// the middle of a normal distribution (Python's statistics.NormalDist).
+	all[0].at = 2
+	near(t, "mid-p", all.better(1), 1./16+5./32, 1e-12)
+	near(t, "of four times the variance", all.better(4), 0.348930, 1e-6)
 }
 
 // A level that is mostly out in the light in which more strikes come: counts that are what a rate twice as high at the level
 // and three times as high in that light are to bring. By the counts alone it is more than three times as high.
 func TestFreedFromTheLight(t *testing.T) {
-	f := newFreed(2)
+	f := &freed{worth: make([]float64, 2)}
 	f.cells = []cell{
-		{other: 0, time: [2]float64{3, 1}, events: [2]float64{30, 20}},
-		{other: 1, time: [2]float64{1, 3}, events: [2]float64{30, 180}},
+		{levels: []int{0}, time: [2]float64{3, 1}, events: [2]float64{30, 20}},
+		{levels: []int{1}, time: [2]float64{1, 3}, events: [2]float64{30, 180}},
 	}
 	raw := f.strata().likeliest()
 	near(t, "by the counts alone", raw, 200./60, 1e-6)
@@ -161,11 +166,48 @@ func TestFreedFromTheLight(t *testing.T) {
 	r := (both - p*q) / math.Sqrt(p*(1-p)*q*(1-q))
 	near(t, "share", share, 1-r*r, 0.002)
 	// Where they always went together nothing is left.
-	f = newFreed(2)
+	f = &freed{worth: make([]float64, 2)}
 	f.cells = []cell{
-		{other: 0, time: [2]float64{3, 0}, events: [2]float64{30, 0}}, {other: 1, time: [2]float64{0, 3}, events: [2]float64{0, 60}},
+		{levels: []int{0}, time: [2]float64{3, 0}, events: [2]float64{30, 0}}, {levels: []int{1}, time: [2]float64{0, 3}, events: [2]float64{0, 60}},
 	}
 	near(t, "share", f.fit(false), 0, 0.001)
+}
+
+// Two factors are taken together: counts that are what they are to be if the light is worth three times as much, the ground
+// four times and the level twice, whatever goes with what.
+func TestFreedFromTwo(t *testing.T) {
+	f := &freed{worth: make([]float64, 4)}
+	times := [2][2][2]float64{{{5, 1}, {1, 2}}, {{2, 3}, {1, 7}}}
+	for light, grounds := range times {
+		for ground, time := range grounds {
+			worth := []float64{1, 3}[light] * []float64{1, 4}[ground]
+			f.cells = append(f.cells, cell{
+				levels: []int{light, 2 + ground}, time: time, events: [2]float64{time[0] * worth, 2 * time[1] * worth},
+			})
+		}
+	}
+	f.fit(true)
+	near(t, "light", math.Exp(f.worth[1]-f.worth[0]), 3, 0.01)
+	near(t, "ground", math.Exp(f.worth[3]-f.worth[2]), 4, 0.01)
+	near(t, "level", math.Exp(f.log), 2, 0.005)
+}
+
+// Trips that say alike of a level do not widen; two that say the contrary widen by all of it: four of five here and one
+// of five there are each 1.5 from the middle, and chance explains 10/4.
+func TestDiffer(t *testing.T) {
+	alike := strata{{trip: 0, at: 3, all: 5, time: 1, other: 1}, {trip: 1, at: 3, all: 5, time: 1, other: 1}}
+	if off, _ := alike.differ(); off > 1e-9 {
+		t.Errorf("alike: %g", off)
+	}
+	apart := strata{{trip: 0, at: 4, all: 5, time: 1, other: 1}, {trip: 1, at: 1, all: 5, time: 1, other: 1}}
+	off, variance := apart.differ()
+	near(t, "off", off, 2*(1.5*1.5+1.5*1.5), 1e-6)
+	near(t, "variance", variance, 10./4, 1e-6)
+	looks := []look{{told: 0, found: alike, wide: 1}, {told: 1, found: apart, wide: 1}, {told: 1, found: alike, wide: 1}}
+	widen(looks)
+	near(t, "of one alike", looks[0].wide, 1, 0)
+	near(t, "of a factor whose other level is alike", looks[1].wide, 9/(2.5+2.4), 1e-6)
+	near(t, "of that level", looks[2].wide, looks[1].wide, 0)
 }
 
 // Equal counts are drawn together, and one level is what it counted; drawn rates lie between their own and the mean.

@@ -137,6 +137,33 @@ func TestFewAndThin(t *testing.T) {
 	}
 }
 
+// By hand: fourteen days of four and three, and one of twelve and none, are 68 of 110, which chance alone does in 1 of 150;
+// without that day they are 56 of 98, which it does in 1 of 12.
+func TestBestTrip(t *testing.T) {
+	l := answer(t, two(15, func(day int) (all []Strike) {
+		for i := range 7 + 5*b2i(day == 3) {
+			all = append(all, Strike{At: 900 + float64(i)*1100, Set: b2i(day != 3 && i%2 == 1)})
+		}
+		return all
+	})).Factors[1].Levels[0]
+	near(t, "p", l.P, 0.0066, 0.0005)
+	near(t, "without", l.Without, 0.079, 0.002)
+	if l.Paid > 0.05 || l.Verdict != Untold {
+		t.Errorf("%s at %g", l.Verdict, l.Paid)
+	}
+}
+
+// By hand: 10 events on a trip and 30 on another as long are each 10 from the middle: (2 * (100 + 100) - 40) / (2 * 20²).
+func TestSpread(t *testing.T) {
+	a := answer(t, two(2, func(day int) (all []Strike) {
+		for i := range 10 + 20*day {
+			all = append(all, Strike{At: 400 * float64(1+i)})
+		}
+		return all
+	}))
+	near(t, "spread squared", a.Spread*a.Spread, 0.45, 1e-9)
+}
+
 // What depends on what was out together in a light is never credited across lights.
 func TestNeverSideBySide(t *testing.T) {
 	q := two(20, seven)

@@ -23,6 +23,7 @@ type waters struct {
 	atDawn    bool    // the first colour is out at dawn only, and always then on most rods
 	bound     bool    // the first colour is always on the first rod
 	dawns     bool    // what dawn is worth differs from trip to trip as much as its mean
+	another   string  // three times more often at another level of this factor each day, none of them better in the end
 	sameTide  bool    // every trip begins at the same hour of the tide, so that this goes with the light
 }
 
@@ -73,6 +74,11 @@ func (w *waters) season(r *rand.Rand) Query {
 		ground, speed, tide := r.IntN(3), r.IntN(3), r.IntN(6)
 		if w.sameTide {
 			tide = 0
+		}
+		hot := [2]int{-1, 0}
+		if w.another != "" {
+			hot[0] = placeOf(append(append([]Factor{}, boatFactors...), rodFactors...), w.another)
+			hot[1] = r.IntN(len((&Query{Boat: boatFactors, Rod: rodFactors}).factor(hot[0]).Levels))
 		}
 		dawn := w.dawn
 		if w.dawns {
@@ -136,6 +142,9 @@ func (w *waters) season(r *rand.Rand) Query {
 				}
 				if w.dawn > 1 && spell.Levels[0] == 0 {
 					rate *= dawn
+				}
+				if hot[0] >= 0 && append(append([]int{}, spell.Levels...), set.Levels...)[hot[0]] == hot[1] {
+					rate *= 3
 				}
 				for at := from + r.ExpFloat64()/rate; at < to; at += r.ExpFloat64() / rate {
 					t.Strikes = append(t.Strikes, Strike{At: at, Set: i})

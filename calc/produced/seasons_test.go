@@ -21,11 +21,19 @@ var kinds = []kind{
 	{waters{name: "nothing matters, 70", trips: 15, strikes: 85}, 5, 0, 0},
 	{waters{name: "nothing matters, 150", trips: 20, strikes: 170}, 5, 0, 0},
 	{waters{name: "nothing matters, 500", trips: 60, strikes: 600}, 5, 0, 0},
+	{waters{name: "colour x3, 70", trips: 15, strikes: 80, rod: "colour", times: 3}, 5, 70, 0},
+	{waters{name: "line x3, 70", trips: 15, strikes: 80, rod: "line", times: 3}, 5, 70, 0},
+	{waters{name: "speed x3, 70", trips: 15, strikes: 80, boat: "speed", times: 3}, 5, 70, 0},
+	{waters{name: "tide x3, 70", trips: 15, strikes: 80, boat: "tide", times: 3}, 5, 70, 0},
 	{waters{name: "colour x3, 100", trips: 20, strikes: 115, rod: "colour", times: 3}, 5, 70, 0},
 	{waters{name: "rod x3, 100", trips: 20, strikes: 115, rod: "rod", times: 3}, 5, 70, 0},
 	{waters{name: "speed x3, 100", trips: 20, strikes: 115, boat: "speed", times: 3}, 5, 70, 0},
 	{waters{name: "colour x3, 200", trips: 25, strikes: 240, rod: "colour", times: 3}, 5, 90, 0},
 	{waters{name: "tide x3, 200", trips: 25, strikes: 240, boat: "tide", times: 3}, 5, 90, 0},
+	{waters{name: "colour x2, 170", trips: 25, strikes: 195, rod: "colour", times: 2}, 5, 60, 0},
+	{waters{name: "line x2, 170", trips: 25, strikes: 195, rod: "line", times: 2}, 5, 60, 0},
+	{waters{name: "speed x2, 170", trips: 25, strikes: 195, boat: "speed", times: 2}, 5, 60, 0},
+	{waters{name: "tide x2, 170", trips: 25, strikes: 195, boat: "tide", times: 2}, 5, 60, 0},
 	{waters{name: "colour x2, 250", trips: 30, strikes: 300, rod: "colour", times: 2}, 5, 60, 0},
 	{waters{name: "speed x2, 250", trips: 30, strikes: 300, boat: "speed", times: 2}, 5, 60, 0},
 	{waters{name: "one lucky day", trips: 20, strikes: 120, lucky: true}, 5, 0, 0},
@@ -39,6 +47,8 @@ var kinds = []kind{
 	{waters{name: "tide goes with the light", trips: 25, strikes: 250, dawn: 4, sameTide: true}, 5, 0, 0},
 	{waters{name: "dawns differ", trips: 25, strikes: 250, dawn: 4, dawns: true}, 5, 0, 0},
 	{waters{name: "dawns differ, and the tide goes with them", trips: 25, strikes: 250, dawn: 4, dawns: true, sameTide: true}, 5, 0, 0},
+	{waters{name: "another ground each day", trips: 20, strikes: 110, another: "ground"}, 5, 0, 0},
+	{waters{name: "another colour each day", trips: 20, strikes: 110, another: "colour"}, 5, 0, 0},
 	{waters{name: "ten looks", trips: 30, strikes: 300}, 10, 0, 10},
 }
 
@@ -57,6 +67,7 @@ func likely(a Answer) (found [][2]int) {
 // tally is what came of many seasons.
 type tally struct {
 	seasons, falsely, found, colour, events int
+	ripe                                    int // with enough events for anything to be compared
 }
 
 func (k *kind) sail(t testing.TB, seasons int) (all tally) {
@@ -81,6 +92,7 @@ func (k *kind) sail(t testing.TB, seasons int) (all tally) {
 			}
 			if look == looks {
 				all.events += a.Events
+				all.ripe += b2i(!a.Early)
 			}
 			for _, l := range likely(a) {
 				switch {
@@ -120,12 +132,14 @@ func TestManySeasons(t *testing.T) {
 			t.Parallel()
 			got := k.sail(t, seasons)
 			share := func(n int) float64 { return 100 * float64(n) / float64(got.seasons) }
-			t.Logf("%d seasons of %d events: falsely %.1f %%, found %.1f %%", got.seasons, got.events/got.seasons, share(got.falsely), share(got.found))
+			found := 100 * float64(got.found) / float64(got.ripe)
+			t.Logf("%d seasons of %d events, %d with %d: falsely %.1f %%, found %.1f %% of these",
+				got.seasons, got.events/got.seasons, got.ripe, enough, share(got.falsely), found)
 			if p := share(got.falsely); p > k.falsely+slack(k.falsely) {
 				t.Errorf("%.1f %% are told something that is not so", p)
 			}
-			if p := share(got.found); p < k.finds-slack(k.finds) {
-				t.Errorf("the truth is found in %.1f %%", p)
+			if found < k.finds-slack(k.finds) {
+				t.Errorf("the truth is found in %.1f %%", found)
 			}
 			if p := share(got.colour); k.atDawn && p > 2+slack(2) {
 				t.Errorf("%.1f %% give the colour dawn's credit", p)

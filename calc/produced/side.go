@@ -27,12 +27,15 @@ func (s *season) cells(f place, level int, parted bool, take ...int) *freed {
 	if light == f.one || light == f.other {
 		light = -1
 	}
-	lights, others := 1, 1
+	lights, worths, others := 1, 0, 1
 	if light >= 0 && parted {
 		lights = len(s.q.factor(light).Levels)
 	}
-	for _, factor := range take {
-		others *= len(s.q.factor(factor).Levels) + 1 // the last is where it was not told
+	sizes := make([]int, len(take))
+	for i, factor := range take {
+		sizes[i] = len(s.q.factor(factor).Levels) + 1 // the last is where it was not told
+		worths += sizes[i]
+		others *= sizes[i]
 	}
 	all := make([]cell, len(s.q.Trips)*lights*others)
 	find := func(trip int, levels []int) (*cell, int) {
@@ -44,17 +47,18 @@ func (s *season) cells(f place, level int, parted bool, take ...int) *freed {
 		if lights > 1 {
 			at += levels[light]
 		}
-		for _, factor := range take {
-			n := len(s.q.factor(factor).Levels)
-			other *= n + 1
-			if of := levels[factor]; of >= 0 {
-				other += of
-			} else {
-				other += n
-			}
+		for i, factor := range take {
+			other = other*sizes[i] + taken(levels[factor], sizes[i])
 		}
 		c := &all[at*others+other]
-		c.stratum, c.trip, c.other = at, trip, other
+		if c.levels == nil {
+			c.stratum, c.trip, c.levels = at, trip, make([]int, len(take))
+			first := 0
+			for i, factor := range take {
+				c.levels[i] = first + taken(levels[factor], sizes[i])
+				first += sizes[i]
+			}
+		}
 		if l == level {
 			return c, 1
 		}
@@ -70,11 +74,19 @@ func (s *season) cells(f place, level int, parted bool, take ...int) *freed {
 			c.events[i]++
 		}
 	}
-	kept := newFreed(others)
+	kept := &freed{worth: make([]float64, worths)}
 	for _, c := range all {
 		if c.time[0]+c.time[1] > 0 {
 			kept.cells = append(kept.cells, c)
 		}
 	}
 	return kept
+}
+
+// taken is the place of a level among those of its factor, of which the last is where it was not told.
+func taken(level, size int) int {
+	if level < 0 {
+		return size - 1
+	}
+	return level
 }

@@ -164,29 +164,27 @@ func (all strata) interval(widened, alpha float64) Interval {
 	return Interval{low, mid, high}
 }
 
-// widened is by how much the trips differ in what they say of the level, more than chance lets them: the factor of the
-// variance, at least 1.
-func (all strata) widened() float64 {
+// differ is by how much the trips part from what is expected at the likeliest ratio, squared and summed, and what of that
+// chance explains.
+func (all strata) differ() (off, variance float64) {
 	ratio := all.likeliest()
 	if ratio == 0 || math.IsInf(ratio, 1) {
-		return 1
+		return 0, 0
 	}
-	off, variance, trips := 0., 0., 0
-	for i := 0; i < len(all); {
-		d, v, trip := 0., 0., all[i].trip
+	trips := 0.
+	for i := 0; i < len(all); trips++ {
+		d, trip := 0., all[i].trip
 		for ; i < len(all) && all[i].trip == trip; i++ {
 			p, n := all[i].chance(ratio), float64(all[i].all)
 			d += float64(all[i].at) - n*p
-			v += n * p * (1 - p)
+			variance += n * p * (1 - p)
 		}
 		off += d * d
-		variance += v
-		trips++
 	}
-	if trips < 2 || variance == 0 {
-		return 1
+	if trips < 2 {
+		return 0, 0
 	}
-	return math.Max(1, off/variance*float64(trips)/float64(trips-1))
+	return off * trips / (trips - 1), variance
 }
 
 // without is what is left but for the trip that speaks for the level most.
@@ -210,15 +208,18 @@ func (all strata) without() strata {
 	return rest
 }
 
-// better is the p-value of the level being no better than the others, widened by so much.
-func (all strata) better(widened float64) float64 {
+// better is the mid-p value (Lancaster 1961) of the level being no better than the others, where the variance is so many
+// times that of the sum: what is exact counts all of the chance of the very number that was seen, and of few events that is
+// often half of the tail.
+func (all strata) better(variance float64) float64 {
 	k, n := all.events()
 	if n == 0 {
 		return 1
 	}
-	p, _ := all.tails(k, 1, exactUpTo)
-	if p >= 0.5 || widened <= 1 {
+	atLeast, atMost := all.tails(k, 1, exactUpTo)
+	p := (atLeast + 1 - atMost) / 2
+	if p >= 0.5 {
 		return p
 	}
-	return above(exceeded(p) / math.Sqrt(widened))
+	return above(exceeded(p) / math.Sqrt(variance))
 }

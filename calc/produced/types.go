@@ -133,7 +133,7 @@ type Level struct {
 	Ratio Ratio `json:"ratio"`
 	// Chance that its rate is the higher one, by what was seen within the same trips and light; -1 where nothing is compared.
 	Chance float64 `json:"chance" digits:"4"`
-	// P is the p-value of its being no better than the others; Without the same without the trip that speaks for it most.
+	// P is the mid-p value of its being no better than the others; Without the same without the trip that speaks for it most.
 	// Paid is P once all looks are paid for, Discovery the false discovery rate; 1 where nothing is compared.
 	P         float64 `json:"p" digits:"4"`
 	Without   float64 `json:"without" digits:"4"`
