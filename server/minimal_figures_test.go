@@ -4,15 +4,18 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"net/http"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -20,7 +23,8 @@ import (
 )
 
 // Single entries from 32 mates' phones to the binary that make build made, each on the disk before it is answered; against
-// the least server that does so, by turns: entries a second, and the processor time that each took of an entry.
+// the least server that does so, by turns: entries a second, and the processor time that each took of an entry. And the same
+// phones where each is told all that the others bring, against these that ask for next to nothing.
 func BenchmarkBesideMinimal(b *testing.B) {
 	wirewake, _ := pair(b)
 	minimal := filepath.Join(b.TempDir(), "minimal")
@@ -30,19 +34,25 @@ func BenchmarkBesideMinimal(b *testing.B) {
 	}
 	data := b.TempDir()
 	ours := launched(b, exec.Command(wirewake, "serve", "--data", data))
-	tokens := mates(b, ours, wirewake, data)
+	phones := mates(b, ours, wirewake, data)
 	theirs := launched(b, exec.Command(minimal, b.TempDir()))
-	var rates, works []float64
+	var rates, works, told []float64
 	for b.Loop() {
 		for range rounds {
-			rate, work := ours.under(b, tokens)
-			least, leastWork := theirs.under(b, tokens)
-			rates, works = append(rates, rate/least), append(works, work/leastWork)
-			b.Logf("%.0f and %.0f entries/s, %.0f and %.0f µs of an entry", rate, least, work, leastWork)
+			rate, work := ours.under(b, phones)
+			least, leastWork := theirs.under(b, phones)
+			ours.upToNow(b, phones)
+			all, allWork := ours.under(b, phones)
+			for _, p := range phones {
+				p.cursor = ""
+			}
+			rates, works, told = append(rates, rate/least), append(works, work/leastWork), append(told, all/rate)
+			b.Logf("%.0f, least %.0f, told all %.0f entries/s; %.0f, %.0f and %.0f µs of an entry", rate, least, all, work, leastWork, allWork)
 		}
 	}
 	reportSpread(b, "rate", rates)
 	reportSpread(b, "processor", works)
+	reportSpread(b, "told-all", told)
 	b.ReportMetric(0, "ns/op")
 }
 
@@ -74,8 +84,17 @@ func launched(b *testing.B, server *exec.Cmd) *running {
 	return &running{server, strings.TrimSuffix(url, "/"), &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: clients}}}
 }
 
-// mates takes phones aboard, and gives what each proves itself with.
-func mates(b *testing.B, s *running, wirewake, data string) (tokens []string) {
+// noting is a phone that brings one note after the other.
+type noting struct {
+	token string
+	trip  uuid.UUID
+	n     int
+	// cursor is what it has seen, as a request says it; "" while it asks for next to nothing.
+	cursor string
+}
+
+// mates takes phones aboard.
+func mates(b *testing.B, s *running, wirewake, data string) (all []*noting) {
 	b.Helper()
 	out, err := exec.Command(wirewake, "invite", "--role", "mate", "--uses", fmt.Sprint(clients), "--data", data).Output()
 	link := linkForm.FindStringSubmatch(string(out))
@@ -88,63 +107,88 @@ func mates(b *testing.B, s *running, wirewake, data string) (tokens []string) {
 		if err != nil || r.StatusCode != 200 {
 			b.Fatal(err, text)
 		}
-		tokens = append(tokens, r.Cookies()[0].Value)
+		all = append(all, &noting{token: r.Cookies()[0].Value, trip: uuid.New()})
 	}
-	return tokens
+	return all
+}
+
+// upToNow lets the phones fetch all that there is.
+func (s *running) upToNow(b *testing.B, phones []*noting) {
+	b.Helper()
+	for _, p := range phones {
+		p.cursor = `"since":0`
+		for more := true; more; {
+			text, err := s.post(p, fmt.Appendf(nil, `{"version":1,%s,"entries":[]}`, p.cursor))
+			if err != nil {
+				b.Fatal(err)
+			}
+			more = bytes.Contains(text, []byte(`"more":true`))
+		}
+	}
 }
 
 // under is how many entries a second the phones bring in for a second, and the processor time of the server for each, µs.
-func (s *running) under(b *testing.B, tokens []string) (rate, work float64) {
+func (s *running) under(b *testing.B, phones []*noting) (rate, work float64) {
 	b.Helper()
 	var all sync.WaitGroup
-	counts := make([]int, len(tokens))
+	var total atomic.Int64
 	began, from := time.Now(), s.processor(b)
-	for i, token := range tokens {
-		trip := uuid.New()
+	for _, p := range phones {
 		all.Go(func() {
 			for time.Since(began) < time.Second {
-				if err := s.post(token, withOneNote(trip, counts[i])); err != nil {
+				if _, err := s.post(p, p.note()); err != nil {
 					b.Error(err)
 					return
 				}
-				counts[i]++
+				total.Add(1)
 			}
 		})
 	}
 	all.Wait()
-	total := 0
-	for _, n := range counts {
-		total += n
-	}
 	took, used := time.Since(began), s.processor(b)-from
-	return float64(total) / took.Seconds(), float64(used.Microseconds()) / float64(total)
+	return float64(total.Load()) / took.Seconds(), float64(used.Microseconds()) / float64(total.Load())
 }
 
-// withOneNote is a request with one entry, of a phone that asks for next to nothing.
-func withOneNote(trip uuid.UUID, n int) []byte {
-	return fmt.Appendf(nil, `{"version":1,"most":1,"entries":[{"id":%q,"record":%q,"kind":"note","trip":%q,"prev":[],`+
+// note is a request with one more entry.
+func (p *noting) note() []byte {
+	p.n++
+	return fmt.Appendf(nil, `{"version":1,%s,"entries":[{"id":%q,"record":%q,"kind":"note","trip":%q,"prev":[],`+
 		`"set":{"text":"birds to the east, bait on the screen at 25 ft"},"at":1938081600000,"n":%d}]}`,
-		uuid.Must(uuid.NewV7()), uuid.New(), trip, n+1)
+		cmp.Or(p.cursor, `"most":1`), uuid.Must(uuid.NewV7()), uuid.New(), p.trip, p.n)
 }
 
-func (s *running) post(token string, body []byte) error {
+// toldForm is what an answer says of how far the phone is with it. Only that is read, so that the phones take little of the
+// machine.
+var toldForm = regexp.MustCompile(`"epoch":"([^"]*)".*"upto":(\d+),"check":"([^"]*)"`)
+
+func (s *running) post(p *noting, body []byte) ([]byte, error) {
 	r, err := http.NewRequest("POST", s.url+"/api/exchange", bytes.NewReader(body))
 	if err != nil {
-		return err
+		return nil, err
 	}
 	r.Header.Set("Origin", s.url)
 	r.Header.Set("Content-Type", "application/json")
-	r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: token})
+	r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: p.token})
 	response, err := s.client.Do(r)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer response.Body.Close()
 	text, err := io.ReadAll(response.Body)
 	if err == nil && response.StatusCode != 200 {
 		err = fmt.Errorf("%s %s", response.Status, text)
 	}
-	return err
+	if err != nil || p.cursor == "" {
+		return text, err
+	}
+	// The entries come first.
+	end := text[max(0, bytes.LastIndex(text, []byte(`"version":`))):]
+	told := toldForm.FindSubmatch(end)
+	if told == nil {
+		return nil, fmt.Errorf("an answer without a cursor: %s", end)
+	}
+	p.cursor = fmt.Sprintf(`"epoch":%q,"since":%s,"check":%q`, told[1], told[2], told[3])
+	return text, nil
 }
 
 // processor is the time that the server has had of the processors so far.

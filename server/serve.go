@@ -117,11 +117,15 @@ func serve(ctx context.Context, io console, args []string) int {
 	return done
 }
 
-// beSmall makes Go tidy its memory up more eagerly once it holds 20 MiB: a boat's computer is small, and has
-// more time than room. Whoever sets GOMEMLIMIT knows better.
+// beSmall makes Go tidy its memory up eagerly once it holds 20 MiB, since a boat's computer is small, and seldom below that:
+// of the few megabytes that are in use it would do so thirty times a second while phones write. Whoever sets GOMEMLIMIT or
+// GOGC knows better.
 func beSmall() {
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(20 << 20)
+	}
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(300)
 	}
 }
 

@@ -18,6 +18,19 @@ type Outcome struct {
 type Standing struct {
 	Aboard bool
 	Wait   time.Duration
+	// Head is how the log stood then; nil if it was not looked at.
+	Head *Head
+}
+
+// Head is how the log stood at a moment.
+type Head struct {
+	// Epoch names its numbering, for the device that asked.
+	Epoch string
+	Last  int64
+	// Chain stands for all entries up to the last.
+	Chain []byte
+	// Asks says that the server lacks something that it asks phones for: photos, or what its disk has spoilt.
+	Asks bool
 }
 
 // Cursor is how far a phone has come in the log: it has all it may see up to a number.
@@ -28,15 +41,30 @@ type Cursor struct {
 	Check string
 }
 
+// Given is an entry with the text by which it is given out: see [entry.Numbered.AppendJSON].
+type Given struct {
+	entry.Numbered
+	Text []byte
+}
+
 // Page is what comes next for a phone.
 type Page struct {
 	// Cursor is how far the phone is with this page.
 	Cursor  Cursor
-	Entries []entry.Numbered
+	Entries []Given
 	More    bool
 	// Wanted are photos that the server lacks, Spoilt numbers of entries that its disk has spoilt.
 	Wanted []entry.Photo
 	Spoilt []int64
 	// Found are such numbers that were not known before.
 	Found []int64
+}
+
+// Numbered are the entries without their texts.
+func (p Page) Numbered() []entry.Numbered {
+	all := make([]entry.Numbered, len(p.Entries))
+	for i, g := range p.Entries {
+		all[i] = g.Numbered
+	}
+	return all
 }

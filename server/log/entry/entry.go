@@ -65,14 +65,8 @@ func (e Entry) Content() []byte {
 	text = appendID(append(text, `,"id":`...), e.ID)
 	text = appendString(append(text, `,"kind":`...), e.Kind)
 	text = strconv.AppendInt(append(text, `,"n":`...), e.N, 10)
-	text = append(text, `,"prev":[`...)
-	for i, id := range e.Prev {
-		if i > 0 {
-			text = append(text, ',')
-		}
-		text = appendID(text, id)
-	}
-	text = appendID(append(text, `],"record":`...), e.Record)
+	text = AppendIDs(append(text, `,"prev":`...), e.Prev)
+	text = appendID(append(text, `,"record":`...), e.Record)
 	if e.Strike {
 		text = append(text, `,"strike":true`...)
 	} else {
@@ -168,6 +162,18 @@ func ByN(a, b Entry) int {
 		return int(min(max(a.N-b.N, -1), 1))
 	}
 	return slices.Compare(a.ID[:], b.ID[:])
+}
+
+// AppendIDs appends the JSON of a list of ids: a phone is told of all of the crew's with every answer.
+func AppendIDs(to []byte, ids []uuid.UUID) []byte {
+	to = append(to, '[')
+	for i, id := range ids {
+		if i > 0 {
+			to = append(to, ',')
+		}
+		to = appendID(to, id)
+	}
+	return append(to, ']')
 }
 
 func appendID(to []byte, id uuid.UUID) []byte {

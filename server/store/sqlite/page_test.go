@@ -22,7 +22,7 @@ func TestAGuestSeesOneTripAndNeverStalls(t *testing.T) {
 		}
 		take(t, s, mate, note(of, i+1, "x"))
 	}
-	page, err := s.Page(guest, store.Cursor{}, 200, nil)
+	page, err := s.Page(guest, nil, store.Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -34,7 +34,7 @@ func TestAGuestSeesOneTripAndNeverStalls(t *testing.T) {
 			t.Errorf("entry %d of trip %v, want %d", e.No, e.Trip, want)
 		}
 	}
-	all, err := s.Page(mate, store.Cursor{}, 200, nil)
+	all, err := s.Page(mate, nil, store.Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,7 +65,7 @@ func TestPagesHoldAllOfItOnce(t *testing.T) {
 	var got []int64
 	var from store.Cursor
 	for more := true; more; {
-		page, err := s.Page(mate, from, 200, has)
+		page, err := s.Page(mate, nil, from, 200, has)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -92,7 +92,7 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 	trip := uuid.New()
 	mate, other := enrol(t, s, "mate", store.Mate, nil), enrol(t, s, "other", store.Mate, nil)
 	take(t, s, mate, note(trip, 1, "a"), note(trip, 2, "b"))
-	page, err := s.Page(mate, store.Cursor{}, 200, nil)
+	page, err := s.Page(mate, nil, store.Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,7 +102,7 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 	} {
 		mate, _, _ := s.DeviceOf(sha("mate token"), noon)
 		before := mate.Turn
-		page, err := s.Page(mate, store.Cursor{Epoch: mate.Epoch(strings.Split(first.Epoch, ".")[0]), Since: from.Since, Check: from.Check}, 200, nil)
+		page, err := s.Page(mate, nil, store.Cursor{Epoch: mate.Epoch(strings.Split(first.Epoch, ".")[0]), Since: from.Since, Check: from.Check}, 200, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -110,14 +110,14 @@ func TestACursorThatTheLogDoesNotHoldGetsAnotherEpochOnce(t *testing.T) {
 			t.Errorf("%s: epoch %s, %d entries", name, page.Cursor.Epoch, len(page.Entries))
 		}
 		// The same request again, late.
-		if _, err := s.Page(mate, store.Cursor{Epoch: mate.Epoch(strings.Split(first.Epoch, ".")[0]), Since: from.Since, Check: from.Check}, 200, nil); err != nil {
+		if _, err := s.Page(mate, nil, store.Cursor{Epoch: mate.Epoch(strings.Split(first.Epoch, ".")[0]), Since: from.Since, Check: from.Check}, 200, nil); err != nil {
 			t.Fatal(err)
 		}
 		if after, _, _ := s.DeviceOf(sha("mate token"), noon); after.Turn != before+1 {
 			t.Errorf("%s: turned %d times", name, after.Turn-before)
 		}
 	}
-	if page, err := s.Page(other, first, 200, nil); err != nil || page.Cursor != first || len(page.Entries) != 0 {
+	if page, err := s.Page(other, nil, first, 200, nil); err != nil || page.Cursor != first || len(page.Entries) != 0 {
 		t.Errorf("a phone whose cursor is good was turned too: %+v, %v", page, err)
 	}
 }

@@ -27,7 +27,7 @@ func (e *eye) look(t *testing.T, s *Store) {
 		if err != nil || !ok {
 			t.Fatal(ok, err)
 		}
-		page, err := s.Page(d, e.at, 200, nil)
+		page, err := s.Page(d, nil, e.at, 200, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -38,14 +38,14 @@ func written(t *testing.T, s *Store, count int) (mate, other store.Device, sent 
 func pull(t *testing.T, s *Store, d store.Device) (entries []entry.Numbered, spoilt, found []int64) {
 	t.Helper()
 	for from, more := (store.Cursor{}), true; more; {
-		page, err := s.Page(d, from, 200, nil)
+		page, err := s.Page(d, nil, from, 200, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if page.More && page.Cursor.Since <= from.Since {
 			t.Fatalf("stands still at %d", from.Since)
 		}
-		entries, found = append(entries, page.Entries...), append(found, page.Found...)
+		entries, found = append(entries, page.Numbered()...), append(found, page.Found...)
 		from, more, spoilt = page.Cursor, page.More, page.Spoilt
 	}
 	return entries, spoilt, found
@@ -370,14 +370,14 @@ func turned(t *testing.T, s *Store, mate, other store.Device, sent []entry.Sent,
 	t.Helper()
 	looks := func() (all []entry.Numbered, ok bool) {
 		for from, more := (store.Cursor{}), true; more; {
-			page, err := s.Page(other, from, 200, nil)
+			page, err := s.Page(other, nil, from, 200, nil)
 			if err != nil {
 				return nil, false
 			}
 			if page.More && page.Cursor.Since <= from.Since {
 				t.Fatalf("stands still at %d", from.Since)
 			}
-			all = append(all, page.Entries...)
+			all = append(all, page.Numbered()...)
 			from, more = page.Cursor, page.More
 		}
 		for _, e := range all {

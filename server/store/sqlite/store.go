@@ -46,7 +46,7 @@ func openAs(ctx context.Context, dir string, large int64) (*Store, error) {
 		return nil, err
 	}
 	roll, log := aboard.In(d), entries.In(d)
-	return &Store{d, roll, log, home.In(d), photos.In(d), trips.In(d), inspect.In(d, log, roll)}, nil
+	return &Store{d, roll, log, home.In(d, log), photos.In(d), trips.In(d), inspect.In(d, log, roll)}, nil
 }
 
 // Close closes the database.

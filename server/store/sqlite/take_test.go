@@ -72,7 +72,7 @@ func TestEntriesAreNumberedAndComeBackAsTheyWere(t *testing.T) {
 	wantNumbers(t, take(t, s, ann, a, b), 1, 2)
 	wantNumbers(t, take(t, s, ben, strike, a, b, strike), 3, 1, 2, 3)
 
-	page, err := s.Page(ben, store.Cursor{}, 200, nil)
+	page, err := s.Page(ben, nil, store.Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -142,7 +142,7 @@ func TestWhatAnotherPhoneBringsIsShownAsBrought(t *testing.T) {
 	own := note(trip, 1, "own")
 	own.Author = &entry.Author{By: ben.ID, ByName: "a former name"}
 	take(t, s, ben, lost, own)
-	page, err := s.Page(ben, store.Cursor{}, 200, nil)
+	page, err := s.Page(ben, nil, store.Cursor{}, 200, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -58,7 +58,7 @@ func TestAFullDiskTakesNothingOfARequest(t *testing.T) {
 	if !errors.As(err, &failure) || !failure.Full {
 		t.Fatalf("error = %v, want one of a full disk", err)
 	}
-	page, err := s.Page(d, store.Cursor{}, 200, nil)
+	page, err := s.Page(d, nil, store.Cursor{}, 200, nil)
 	if err != nil || len(page.Entries) != 1 || page.Cursor.Since != 1 {
 		t.Errorf("after the failure: %d entries, %v", len(page.Entries), err)
 	}

@@ -401,15 +401,19 @@ func (f *fleet) overboard(t *rapid.T) {
 	f.crew = slices.Delete(f.crew, i, i+1)
 }
 
-// log is all that the server holds, and the numbers that its disk has spoilt.
+// log is all that the server's disk holds, and the numbers that it has spoilt.
 func (f *fleet) log(t *rapid.T) (all []entry.Numbered, spoilt []int64) {
 	f.disk.Quietly(func() {
+		// Any change but one of the log itself lets the server forget what it still knows of that.
+		if err := f.boat.Store.SetHolds(f.watch.ID, 0); err != nil {
+			t.Fatal(err)
+		}
 		for from, more := (store.Cursor{}), true; more; {
-			page, err := f.boat.Store.Page(f.watch, from, 200, nil)
+			page, err := f.boat.Store.Page(f.watch, nil, from, 200, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
-			all = append(all, page.Entries...)
+			all = append(all, page.Numbered()...)
 			from, more = page.Cursor, page.More
 			// The first page that finds something does not tell it yet.
 			if spoilt = page.Spoilt; len(page.Found) > 0 {

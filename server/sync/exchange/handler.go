@@ -57,8 +57,14 @@ type Request struct {
 // Entries are those of a request, as they were sent.
 type Entries []json.RawMessage
 
+// little is a list that is read as a whole, whatever is in it.
+const little = 16 << 10
+
 // UnmarshalJSON reads no further than the first that is too many: a request has room for hundreds of thousands.
 func (e *Entries) UnmarshalJSON(text []byte) error {
+	if len(text) <= little {
+		return json.Unmarshal(text, (*[]json.RawMessage)(e))
+	}
 	in := json.NewDecoder(bytes.NewReader(text))
 	if begin, err := in.Token(); err != nil || begin != json.Delim('[') {
 		return json.Unmarshal(text, (*[]json.RawMessage)(e))
@@ -129,10 +135,12 @@ func (h *Handler) exchange(c echo.Context) error {
 		return err
 	}
 	answer := Answer{Version: Version, You: you, Taken: []Taken{}, Refused: []Refused{}}
-	if err := h.take(d, request.Entries, &answer); err != nil {
+	head, err := h.take(d, request.Entries, &answer)
+	if err != nil {
 		return err
 	}
-	if err := h.give(d, request, &answer); err != nil {
+	given, err := h.give(d, head, request, &answer)
+	if err != nil {
 		return err
 	}
 	if request.Holds != nil && (d.Holds == nil || *d.Holds != *request.Holds) {
@@ -149,7 +157,7 @@ func (h *Handler) exchange(c echo.Context) error {
 		answer.Room = &room
 	}
 	answer.Now = h.Now().UnixMilli()
-	return write(c, answer)
+	return write(c, answer, given)
 }
 
 func (r *Request) check() error {
@@ -169,8 +177,8 @@ func (r *Request) check() error {
 	return nil
 }
 
-// take brings in the entries of a request.
-func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) error {
+// take brings in the entries of a request, and says how the log stands with them.
+func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) (*store.Head, error) {
 	var sound []entry.Sent
 	var places []int
 	refuse := func(place int, r *entry.Refusal) {
@@ -185,20 +193,20 @@ func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) 
 		sound, places = append(sound, sent), append(places, i)
 	}
 	if len(sound) == 0 && !d.Due(h.Now()) {
-		return nil
+		return nil, nil
 	}
 	outcomes, stands, err := h.Store.Take(d, sound, h.Now())
 	switch {
 	case err != nil && len(sound) == 0:
 		// Only that the phone was seen could not be written; what it asks for needs no writing.
 		h.Log.Warn("when a phone was last seen cannot be written down", "error", err)
-		return nil
+		return nil, nil
 	case err != nil:
-		return err
+		return nil, err
 	case !stands.Aboard:
-		return problem.NotAboard
+		return nil, problem.NotAboard
 	case stands.Wait > 0:
-		return &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: stands.Wait,
+		return nil, &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: stands.Wait,
 			Text: "This phone sends more than the boat's server takes in a minute. All that is on it stays here and is sent later."}
 	}
 	for i, o := range outcomes {
@@ -209,7 +217,7 @@ func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) 
 		}
 	}
 	slices.SortFunc(answer.Refused, func(a, b Refused) int { return a.Index - b.Index })
-	return nil
+	return stands.Head, nil
 }
 
 // idOf is the id of an entry that was refused, as far as it can be read.
@@ -224,21 +232,21 @@ func idOf(text json.RawMessage) string {
 	return id
 }
 
-// give fills in what the phone may see after its cursor.
-func (h *Handler) give(d store.Device, request Request, answer *Answer) error {
+// give fills in what the phone may see after its cursor, but for the entries themselves.
+func (h *Handler) give(d store.Device, head *store.Head, request Request, answer *Answer) ([]store.Given, error) {
 	has := make(map[uuid.UUID]bool, len(answer.Taken))
 	for _, t := range answer.Taken {
 		has[t.ID] = true
 	}
 	from := store.Cursor{Epoch: request.Epoch, Since: request.Since, Check: request.Check}
-	page, err := h.Store.Page(d, from, cmp.Or(request.Most, MaxEntries), has)
+	page, err := h.Store.Page(d, head, from, cmp.Or(request.Most, MaxEntries), has)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	answer.Epoch, answer.Upto, answer.Check = page.Cursor.Epoch, page.Cursor.Since, page.Cursor.Check
-	answer.Entries, answer.More, answer.Photos.Wanted, answer.Spoilt = page.Entries, page.More, page.Wanted, page.Spoilt
+	answer.More, answer.Photos.Wanted, answer.Spoilt = page.More, page.Wanted, page.Spoilt
 	if len(page.Found) > 0 {
 		h.Log.Error("the disk has spoilt entries; they are withheld, and phones that have them are asked for them", "numbers", page.Found)
 	}
-	return nil
+	return page.Entries, nil
 }

@@ -200,7 +200,8 @@ func TestBothWaysMayBeCompressed(t *testing.T) {
 		if got := reply.Header.Get("Content-Encoding"); got != want || reply.Header.Get("Vary") != "Accept-Encoding" {
 			t.Errorf("%q: coded %q, want %q; Vary %q", accept, got, want, reply.Header.Get("Vary"))
 		}
-		if fmt.Sprint(len(reply.Body)) != reply.Header.Get("Content-Length") {
+		// How long a compressed one is nobody knows before it is sent; whether it is whole it says itself.
+		if want == "" && fmt.Sprint(len(reply.Body)) != reply.Header.Get("Content-Length") {
 			t.Errorf("%q: %d bytes, said %s", accept, len(reply.Body), reply.Header.Get("Content-Length"))
 		}
 		if want == "gzip" {

@@ -12,11 +12,6 @@ import (
 // was finds a device by the id that it has or had.
 const was = `(id = ?1 OR berth = (SELECT berth FROM former WHERE former.id = ?1))`
 
-// Is says that a device is aboard, however long it was not seen.
-func Is(t *db.Tx, device uuid.UUID) (bool, error) {
-	return t.Read(`SELECT 1 FROM device WHERE id = ? AND revoked IS NULL`, []any{device[:]}, new(int))
-}
-
 // SetSeen notes that a device was seen.
 func SetSeen(t *db.Tx, device uuid.UUID, now time.Time) error {
 	return t.Exec(`UPDATE device SET seen = ? WHERE id = ?`, now.UnixMilli(), device[:])

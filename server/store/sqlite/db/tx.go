@@ -13,10 +13,16 @@ type Tx struct {
 	conn     *sql.Conn
 	prepared map[string]*sql.Stmt
 	shared   Shared
+	// settled are those that wait for the end of the transaction.
+	settled []Shared
 }
 
-// Shared is what changes of one transaction read once between them, and write once after the last of them.
-type Shared interface{ Write(t *Tx) error }
+// Shared is what changes of one transaction read once between them, and write once after the last of them. Kept is called
+// once that is on the disk, before any of those who asked for the changes hear of it.
+type Shared interface {
+	Write(t *Tx) error
+	Kept()
+}
 
 // Share is what the changes before this one have read, or what read gives. Only for changes by [DB.WriteSharing].
 func (t *Tx) Share(read func() (Shared, error)) (Shared, error) {
@@ -36,12 +42,12 @@ func (t *Tx) settle() error {
 		return nil
 	}
 	shared := t.shared
-	t.shared = nil
+	t.shared, t.settled = nil, append(t.settled, shared)
 	return shared.Write(t)
 }
 
 func (t *Tx) transact(changes []change) error {
-	t.shared = nil
+	t.shared, t.settled = nil, t.settled[:0]
 	if err := t.Exec("BEGIN IMMEDIATE"); err != nil {
 		return err
 	}
@@ -52,8 +58,12 @@ func (t *Tx) transact(changes []change) error {
 	if err != nil {
 		// A transaction that SQLite itself has rolled back, on a full disk say, is over already.
 		_ = t.Exec("ROLLBACK")
+		return err
 	}
-	return err
+	for _, s := range t.settled {
+		s.Kept()
+	}
+	return nil
 }
 
 // do does the changes. A panic in one of them must not end the writer, which everybody needs.
@@ -126,6 +136,9 @@ func (t *Tx) Read(query string, args []any, into ...any) (found bool, err error)
 	}
 	return err == nil, err
 }
+
+// Most is a limit that is given with a statement. By a plain ? SQLite would plan the statement anew for each number.
+const Most = "?+0"
 
 // NoRows says that there was no row.
 func NoRows(err error) bool { return errors.Is(err, sql.ErrNoRows) }

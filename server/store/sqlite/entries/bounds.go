@@ -10,15 +10,18 @@ import (
 	"wirewake/server/store/sqlite/trips"
 )
 
-// wait is how long a device has to wait until it may send again.
-func wait(t *db.Tx, d store.Device, now time.Time) (time.Duration, error) {
+// standing says whether a device is aboard, however long it was not seen, and how long it has to wait until it may send
+// again; and fills in its turn.
+func standing(t *db.Tx, d *store.Device, now time.Time) (s store.Standing, err error) {
 	var sent store.Amount
 	minute := now.Unix() / 60
-	_, err := t.Read(`SELECT entries, bytes FROM pace WHERE device = ? AND minute = ?`, []any{d.Berth[:], minute}, &sent.Entries, &sent.Bytes)
-	if most := d.Bounds().Minute; err == nil && (sent.Entries >= most.Entries || sent.Bytes >= most.Bytes) {
-		return time.Unix((minute+1)*60, 0).Sub(now), nil
+	s.Aboard, err = t.Read(`SELECT turn, coalesce(entries, 0), coalesce(bytes, 0) FROM device
+		LEFT JOIN pace ON pace.device = device.berth AND minute = ? WHERE device.id = ? AND revoked IS NULL`,
+		[]any{minute, d.ID[:]}, &d.Turn, &sent.Entries, &sent.Bytes)
+	if most := d.Bounds().Minute; s.Aboard && (sent.Entries >= most.Entries || sent.Bytes >= most.Bytes) {
+		s.Wait = time.Unix((minute+1)*60, 0).Sub(now)
 	}
-	return 0, err
+	return s, err
 }
 
 // sent counts what a device sends in this minute, new or not.
@@ -108,7 +111,8 @@ func (b *Book) writeCounts() error {
 		if a.Entries == 0 {
 			continue // it was only looked at
 		}
-		if err := b.tx.Exec(`INSERT OR REPLACE INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)`,
+		if err := b.tx.Exec(`INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)
+			ON CONFLICT DO UPDATE SET entries = excluded.entries, bytes = excluded.bytes`,
 			b.device.Berth[:], on.trip[:], on.others, a.Entries, a.Bytes); err != nil {
 			return err
 		}

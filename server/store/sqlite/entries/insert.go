@@ -1,22 +1,28 @@
 package entries
 
 import (
+	"crypto/sha256"
+
 	"wirewake/server/log/entry"
 	"wirewake/server/store/sqlite/db"
 	"wirewake/server/store/sqlite/photos"
 )
 
 // insert gives an entry the next number, whatever number it has, unless its id is taken.
-func (b *Book) insert(e entry.Numbered) (added bool, err error) {
-	no, chain := b.last+1, Link(b.chain, e.Hash())
+func (b *Book) insert(e entry.Numbered, content []byte) (added bool, err error) {
+	hash := sha256.Sum256(content)
+	no, chain := b.last+1, Link(b.chain, hash)
 	e.No = no
-	changed, err := b.tx.Changed(insertion+` ON CONFLICT (id) DO NOTHING`, append(valuesOf(e), chain, SealOf(e), no, b.now.UnixMilli())...)
+	changed, err := b.tx.Changed(insertion+` ON CONFLICT (id) DO NOTHING`, append(valuesOf(e), chain, sealOf(e, hash), no, b.now.UnixMilli())...)
 	if err != nil || changed == 0 {
 		return false, err
 	}
 	b.last, b.chain = no, chain
+	row := Row{Numbered: e, content: content}
+	b.fresh = append(b.fresh, tailed{row.given(), chain})
 	b.moved = b.moved || e.Kind == "trip"
 	if photo, ok := e.Photo(); ok {
+		b.lacking = true // perhaps: whoever reads the list knows
 		err = photos.Name(b.tx, photo, e.Trip, e.By, b.device.Role)
 	}
 	return err == nil, err
@@ -52,7 +58,7 @@ func (b *Book) Copy(e entry.Numbered) (added, same bool, err error) {
 	if err != nil || !fits {
 		return false, false, err
 	}
-	if added, err = b.insert(e); err != nil || added {
+	if added, err = b.insert(e, e.Content()); err != nil || added {
 		return added, true, err
 	}
 	_, same, err = b.there(e)

@@ -36,7 +36,7 @@ func TestWhoseRoleCounts(t *testing.T) {
 			"of one that nobody knows": {uuid.New(), store.Guest, entry.Others, false},
 			"the one's that wrote it":  {other.ID, store.Guest, nil, false},
 		} {
-			b, err := OpenBook(tx, guest, noon)
+			b, err := s.OpenBook(tx, guest, noon)
 			if err != nil {
 				return err
 			}
@@ -77,7 +77,7 @@ func TestWhoseRecordsAGuestChanges(t *testing.T) {
 		}
 	}
 	err := s.db.Write(func(tx *db.Tx) error {
-		b, err := OpenBook(tx, guest, noon)
+		b, err := s.OpenBook(tx, guest, noon)
 		if err != nil {
 			return err
 		}
@@ -89,7 +89,7 @@ func TestWhoseRecordsAGuestChanges(t *testing.T) {
 			"a guest's that was shut out": {goneGuest.ID, nil}, "one's that nobody knows": {uuid.New(), nil},
 		} {
 			first := note(trip, 1, "first")
-			if _, err := b.insert(entry.Numbered{Entry: first.Entry, Author: entry.Author{By: c.by}}); err != nil {
+			if _, err := b.insert(entry.Numbered{Entry: first.Entry, Author: entry.Author{By: c.by}}, first.Content()); err != nil {
 				return err
 			}
 			amended := note(trip, 2, "said otherwise")

@@ -26,8 +26,12 @@ const (
 )
 
 // Page gives what a device may see after its cursor, at most so many entries, and without those in has,
-// which it has with their numbers. A cursor of another epoch counts as the very beginning.
-func (s *Log) Page(d store.Device, from store.Cursor, most int, has map[uuid.UUID]bool) (store.Page, error) {
+// which it has with their numbers. A cursor of another epoch counts as the very beginning. head is how the log stood when the
+// device brought those, nil if it brought none: then it is looked at anew.
+func (s *Log) Page(d store.Device, head *store.Head, from store.Cursor, most int, has map[uuid.UUID]bool) (store.Page, error) {
+	if page, ok := s.quick(d, head, from, most, has); ok {
+		return page, nil
+	}
 	page, behind, err := s.read(d, from, most, has)
 	if err == nil && behind {
 		// This file is older than what the phone has seen: someone put a copy back. In another epoch the
@@ -98,7 +102,7 @@ func (s *Log) read(d store.Device, from store.Cursor, most int, has map[uuid.UUI
 
 // pageTo is an empty page that ends there.
 func pageTo(end store.Cursor) page {
-	return page{Page: store.Page{Cursor: end, Entries: []entry.Numbered{}, Wanted: []entry.Photo{}, Spoilt: []int64{}}}
+	return page{Page: store.Page{Cursor: end, Entries: []store.Given{}, Wanted: []entry.Photo{}, Spoilt: []int64{}}}
 }
 
 // ask fills in what the server asks for. Where the disk has spoilt the list, nothing is asked for.
@@ -109,7 +113,7 @@ func (p *page) ask(tx *sql.Tx, d store.Device) error {
 	} else if !db.Corrupt(err) {
 		return err
 	}
-	rows, err := tx.Query(`SELECT no FROM spoilt ORDER BY random() LIMIT ?`, mostGaps)
+	rows, err := tx.Query(`SELECT no FROM spoilt ORDER BY random() LIMIT `+db.Most, mostGaps)
 	if err == nil {
 		var spoilt []int64
 		spoilt, err = db.NumbersOf(rows)
@@ -149,9 +153,9 @@ type pageWriter struct {
 }
 
 func (w *pageWriter) all(tx *sql.Tx, limit int, last int64) error {
-	query, args := `SELECT `+Columns+` FROM entry WHERE no > ? ORDER BY no LIMIT ?`, []any{w.upto, limit}
+	query, args := `SELECT `+Columns+` FROM entry WHERE no > ? ORDER BY no LIMIT `+db.Most, []any{w.upto, limit}
 	if only := w.device.Only(); only != nil {
-		query, args = `SELECT `+Columns+` FROM entry WHERE no > ? AND trip IN (`+trips.Listed("?")+`) ORDER BY no LIMIT ?`, []any{w.upto, trips.List(only), limit}
+		query, args = `SELECT `+Columns+` FROM entry WHERE no > ? AND trip IN (`+trips.Listed("?")+`) ORDER BY no LIMIT `+db.Most, []any{w.upto, trips.List(only), limit}
 	}
 	rows, err := tx.Query(query, args...)
 	if err != nil {
@@ -184,7 +188,7 @@ func (w *pageWriter) each(tx *sql.Tx, limit int, last int64) error {
 	}
 	if trip := w.device.Only(); trip != nil {
 		next = func() ([]int64, error) {
-			rows, err := tx.Query(`SELECT no FROM entry WHERE trip IN (`+trips.Listed("?")+`) AND no > ? ORDER BY no LIMIT ?`, trips.List(trip), w.upto, limit)
+			rows, err := tx.Query(`SELECT no FROM entry WHERE trip IN (`+trips.Listed("?")+`) AND no > ? ORDER BY no LIMIT `+db.Most, trips.List(trip), w.upto, limit)
 			if err != nil {
 				return nil, err
 			}
@@ -222,19 +226,31 @@ func (w *pageWriter) end() {
 
 // add adds the next row, or ends the page if it is full.
 func (w *pageWriter) add(r Row, sound bool) {
-	p := w.page
-	if len(p.Entries) == w.most || w.size >= pageBytes {
+	if w.full() {
 		w.end()
 		return
 	}
 	w.missing(r.No)
+	if sound {
+		w.give(r.given(), r.Chain)
+		return
+	}
 	w.upto, w.check = r.No, checkWord(r.Chain)
-	switch {
-	case !sound:
-		p.bad = append(p.bad, r.No)
-	case w.device.Sees(r.Trip) && !w.has[r.ID]: // an index may be spoilt, and lead elsewhere
-		p.Entries = append(p.Entries, r.Numbered)
-		w.size += len(r.Set) + 400
+	w.page.bad = append(w.page.bad, r.No)
+}
+
+func (w *pageWriter) full() bool { return len(w.page.Entries) == w.most || w.size >= pageBytes }
+
+// give gives out the next entry, or ends the page if it is full.
+func (w *pageWriter) give(g store.Given, chain []byte) {
+	if w.full() {
+		w.end()
+		return
+	}
+	w.upto, w.check = g.No, checkWord(chain)
+	if w.device.Sees(g.Trip) && !w.has[g.ID] { // an index may be spoilt, and lead elsewhere
+		w.page.Entries = append(w.page.Entries, g)
+		w.size += len(g.Set) + 400
 	}
 }
 

@@ -20,7 +20,7 @@ func TestNoGuestIsGivenWhatASpoiltIndexFinds(t *testing.T) {
 	p := &page{}
 	w := pageWriter{page: p, device: store.Device{ID: uuid.New(), Role: store.Guest, Trip: &mine}, most: 10}
 	for no, trip := range []uuid.UUID{mine, uuid.New()} {
-		w.add(Row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: int64(no + 1)}}, true)
+		w.add(Row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: int64(no + 1)}, content: []byte("{}")}, true)
 	}
 	if len(p.Entries) != 1 || p.Entries[0].Trip != mine {
 		t.Errorf("%+v", p.Entries)
@@ -53,7 +53,7 @@ func TestWhoSeesOneTripSeesGapsThatAreNone(t *testing.T) {
 	} {
 		w := pageWriter{page: &page{}, device: c.d, most: 10}
 		for _, no := range []int64{1, 5} {
-			w.add(Row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: no}}, true)
+			w.add(Row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: no}, content: []byte("{}")}, true)
 		}
 		w.missing(7)
 		if !slices.Equal(w.page.bad, c.want) {

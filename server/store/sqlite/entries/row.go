@@ -9,6 +9,7 @@ import (
 	"fmt"
 
 	"wirewake/server/log/entry"
+	"wirewake/server/store"
 	"wirewake/server/store/sqlite/db"
 )
 
@@ -19,6 +20,8 @@ type Row struct {
 	Chain []byte
 	// Seal is what the entry must be: see [SealOf]. Nil if it was taken before there were seals.
 	Seal []byte
+	// content is [entry.Entry.Content], where it was read.
+	content []byte
 }
 
 // Columns are those of an entry that [Row.Read] reads.
@@ -35,7 +38,13 @@ func (r *Row) Read(scan func(...any) error) (sound bool, err error) {
 		}
 		return false, nil // it is of another type than it was
 	}
-	return r.Seal == nil || bytes.Equal(r.Seal, SealOf(r.Numbered)), nil
+	r.content = r.Content()
+	return r.Seal == nil || bytes.Equal(r.Seal, sealOf(r.Numbered, sha256.Sum256(r.content))), nil
+}
+
+// given is the entry as it is given out.
+func (r *Row) given() store.Given {
+	return store.Given{Numbered: r.Numbered, Text: r.AppendJSON(make([]byte, 0, len(r.content)+200), r.content)}
 }
 
 // ContentLength is the part of a seal that stands for the content of an entry.
@@ -43,10 +52,9 @@ const ContentLength = sha256.Size
 
 // SealOf is what a row keeps to tell whether the disk has spoilt it: of its content, and of who wrote and brought
 // it, and under which number.
-func SealOf(e entry.Numbered) []byte {
-	hash := e.Hash()
-	return append(hash[:], Hands(e)...)
-}
+func SealOf(e entry.Numbered) []byte { return sealOf(e, e.Hash()) }
+
+func sealOf(e entry.Numbered, hash [sha256.Size]byte) []byte { return append(hash[:], Hands(e)...) }
 
 // Hands stands for who wrote and brought an entry.
 func Hands(e entry.Numbered) []byte {

@@ -29,7 +29,7 @@ const mostGaps = 200
 
 // gaps are the numbers that are spoilt, in a log that ends with last.
 func gaps(t *db.Tx, last int64, end []byte) ([]gap, error) {
-	numbers, err := t.Numbers(`SELECT no FROM spoilt ORDER BY no LIMIT ?`, mostGaps)
+	numbers, err := t.Numbers(`SELECT no FROM spoilt ORDER BY no LIMIT `+db.Most, mostGaps)
 	if err != nil || len(numbers) == 0 {
 		return nil, err
 	}
@@ -121,6 +121,7 @@ func (b *Book) lookForGaps() (err error) {
 // mendAt is mend for the row of an entry that has just turned out to be spoilt. Where the seal and its neighbours are
 // spoilt with it, what the row still says proves it, or the writer's mark; or the word of the crew.
 func (b *Book) mendAt(no int64, r Row, n entry.Numbered) (int64, bool, error) {
+	b.ill = true
 	if err := b.tx.Exec(`INSERT OR IGNORE INTO spoilt (no) VALUES (?)`, no); err != nil {
 		return 0, false, err
 	}

@@ -10,27 +10,27 @@ import (
 	"wirewake/server/store"
 	"wirewake/server/store/sqlite/aboard"
 	"wirewake/server/store/sqlite/db"
+	"wirewake/server/store/sqlite/photos"
 )
 
 // Log is the log in a database.
-type Log struct{ db *db.DB }
+type Log struct {
+	db   *db.DB
+	tail tail
+}
 
 // In is the log in a database.
-func In(d *db.DB) *Log { return &Log{d} }
+func In(d *db.DB) *Log { return &Log{db: d} }
 
 // Take brings entries of a device into the log, all of them in one transaction, and says what became of each.
 func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcomes []store.Outcome, stands store.Standing, err error) {
 	fresh := false
 	renews := false
+	var book *Book
 	err = s.db.WriteSharing(func(tx *db.Tx) error {
-		fresh, renews = false, false
+		fresh, renews, book = false, false, nil
 		outcomes, stands = make([]store.Outcome, len(entries)), store.Standing{}
-		there, err := aboard.Is(tx, d.ID)
-		if err != nil || !there {
-			return err
-		}
-		stands.Aboard = true
-		if stands.Wait, err = wait(tx, d, now); err != nil || stands.Wait > 0 {
+		if stands, err = standing(tx, &d, now); err != nil || !stands.Aboard || stands.Wait > 0 {
 			return err
 		}
 		if d.Due(now) {
@@ -39,8 +39,7 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 			}
 			renews = true
 		}
-		book, err := OpenBook(tx, d, now)
-		if err != nil {
+		if book, err = s.OpenBook(tx, d, now); err != nil {
 			return err
 		}
 		for i, e := range entries {
@@ -60,6 +59,9 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 	}
 	if err == nil && fresh {
 		s.db.Tell()
+	}
+	if err == nil && book != nil {
+		stands.Head = book.stands(d)
 	}
 	return outcomes, stands, err
 }
@@ -81,22 +83,39 @@ type Book struct {
 
 // head is how the log stands: all that bring something in one transaction go by one.
 type head struct {
+	log   *Log
+	epoch string
 	last  int64
 	chain []byte
+	// before is the chain up to what was brought, fresh, in this transaction.
+	before []byte
+	fresh  []tailed
+	// lacking says that photos are.
+	lacking bool
 	// gaps are what the disk has spoilt.
 	gaps []gap
-	// changed says that it is not as it is written.
-	changed bool
+	// ill says that there are or were such in this transaction, changed that it is not as it is written.
+	ill, changed bool
 }
 
-func readHead(t *db.Tx) (db.Shared, error) {
-	h := &head{}
-	if _, err := t.Read(`SELECT last, chain FROM log`, nil, &h.last, &h.chain); err != nil {
+func (s *Log) readHead(t *db.Tx) (db.Shared, error) {
+	h := &head{log: s}
+	if _, err := t.Read(`SELECT epoch, last, chain FROM log`, nil, &h.epoch, &h.last, &h.chain); err != nil {
 		return nil, err
 	}
+	h.before = h.chain
 	var err error
-	h.gaps, err = gaps(t, h.last, h.chain)
+	if h.gaps, err = gaps(t, h.last, h.chain); err != nil {
+		return nil, err
+	}
+	h.ill = len(h.gaps) > 0
+	h.lacking, err = photos.Lacks(t)
 	return h, err
+}
+
+// stands is how the log stands for a device once the transaction is over.
+func (h *head) stands(d store.Device) *store.Head {
+	return &store.Head{Epoch: d.Epoch(h.epoch), Last: h.last, Chain: h.chain, Asks: h.ill || h.lacking}
 }
 
 // Write writes it down after all of them.
@@ -107,9 +126,16 @@ func (h *head) Write(t *db.Tx) error {
 	return t.Exec(`UPDATE log SET last = ?, chain = ?`, h.last, h.chain)
 }
 
+// Kept remembers what was brought.
+func (h *head) Kept() {
+	if !h.ill && len(h.fresh) > 0 {
+		h.log.tail.add(h.log.db.Crew(), h.before, h.fresh)
+	}
+}
+
 // OpenBook opens the log for what a device brings.
-func OpenBook(t *db.Tx, d store.Device, now time.Time) (*Book, error) {
-	shared, err := t.Share(func() (db.Shared, error) { return readHead(t) })
+func (s *Log) OpenBook(t *db.Tx, d store.Device, now time.Time) (*Book, error) {
+	shared, err := t.Share(func() (db.Shared, error) { return s.readHead(t) })
 	if err != nil {
 		return nil, err
 	}
@@ -133,7 +159,8 @@ func (b *Book) Close() error {
 
 func (b *Book) take(e entry.Sent) (store.Outcome, error) {
 	n := b.authored(e)
-	size := len(n.Content())
+	content := n.Content()
+	size := len(content)
 	b.sent = b.sent.Plus(store.Amount{Entries: 1, Bytes: int64(size)})
 	if no, mended, err := b.mend(b.claimed(e), n); err != nil || mended {
 		return store.Outcome{No: no}, err
@@ -149,7 +176,7 @@ func (b *Book) take(e entry.Sent) (store.Outcome, error) {
 	if err != nil || refusal != nil {
 		return store.Outcome{Refusal: refusal}, err
 	}
-	added, err := b.insert(n)
+	added, err := b.insert(n, content)
 	switch {
 	case err != nil:
 		return store.Outcome{}, err

@@ -47,6 +47,8 @@ func Source(path string, more url.Values) string {
 		"_busy_timeout": {"5000"},
 		"_cache_size":   {"-1000"}, // KB, per connection
 		"_foreign_keys": {"on"},
+		// Who has a connection has it alone.
+		"_mutex":        {"no"},
 		"_journal_mode": {"WAL"},
 		"_synchronous":  {"FULL"},
 		"_txlock":       {"immediate"},

@@ -14,10 +14,13 @@ import (
 )
 
 // Home is what is known of home: how far this log is in its, and which entries it has.
-type Home struct{ db *db.DB }
+type Home struct {
+	db  *db.DB
+	log *entries.Log
+}
 
-// In is what a database knows of home.
-func In(d *db.DB) *Home { return &Home{d} }
+// In is what a database knows of home, for its log.
+func In(d *db.DB, log *entries.Log) *Home { return &Home{d, log} }
 
 // AtHome says how far this server has come in the log of the one at a url. What was known of another one is
 // forgotten.
@@ -99,7 +102,7 @@ func (s *Home) TakeHome(from store.Cursor, a store.FromHome, now time.Time) (add
 				return err
 			}
 		}
-		book, err := entries.OpenBook(tx, store.Device{}, now)
+		book, err := s.log.OpenBook(tx, store.Device{}, now)
 		if err != nil {
 			return err
 		}

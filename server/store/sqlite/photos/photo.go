@@ -60,6 +60,15 @@ func setWhole(t *db.Tx, photo entry.Photo, whole bool) error {
 	return t.Exec(`UPDATE photo SET whole = ? WHERE sha256 = ? AND whole != ?`, whole, photo[:], whole)
 }
 
+// Lacks says whether photos are lacking that the log names. Where the disk has spoilt the list nobody knows.
+func Lacks(t *db.Tx) (bool, error) {
+	lacks, err := t.Read(`SELECT 1 FROM photo WHERE whole = 0 LIMIT 1`, nil, new(int))
+	if db.Corrupt(err) {
+		return true, nil
+	}
+	return lacks, err
+}
+
 // Wanted are photos that the log names and the server lacks, and for which there is room: if they are more than
 // asked for then others each time, so that those that never come keep no other waiting.
 func Wanted(tx *sql.Tx, d store.Device, most int) ([]entry.Photo, error) {
