@@ -1,5 +1,4 @@
 /** All that comes after the first paint: what is kept going, what is told by it, and what its taps do. */
-
 import { useEffect } from "preact/hooks";
 import type { Told } from "../base/parts/around";
 import { Warning } from "../base/parts/icons";
@@ -7,6 +6,7 @@ import { Act, Notice } from "../base/parts/notice";
 import { useSeconds } from "../base/parts/seconds";
 import { go, href, route } from "../base/shell/route";
 import { locked } from "../base/shell/wet-lock";
+import { inTime } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { age } from "../base/units/show";
 import { InstrumentAlarms, instrumentsAlarmed } from "../screens/lines/heard/alarms";
@@ -18,20 +18,33 @@ import { twoTrips } from "../state/log/asks";
 import { refer } from "../state/log/refer";
 import { closedTrip } from "../state/notes/closing";
 import { createMark } from "../state/notes/create";
-import { foremost, open as overboard, sinceWent } from "../state/overboard/overboard";
+import { logRead, onceRead } from "../state/notes/search/reading";
+import type { Moment } from "../state/overboard/moment";
+import { cry, foremost, open as overboard, sinceWent } from "../state/overboard/overboard";
 import { touchesAhead } from "../state/rise/watch";
 import { inForce, speciesOf, watersNow } from "../state/rules/rules";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
+import { loadRest } from "./begin";
 
 export { NotesIcon, SendingAtFoot } from "../screens/notes/sending";
-export { cry } from "../state/overboard/overboard";
+export { logRead } from "../state/notes/search/reading";
 export { goOffline } from "../state/update/offline";
 export { begin, loadRest } from "./begin";
 
-export const mark = (): void => go("notes", "told", refer(createMark()));
+export const mark = (): Promise<void> => onceRead("mark", () => go("notes", "told", refer(createMark())));
 
 /** It is taken for what the rules of these waters name first: mostly that is what is fished for. */
-export const up = (): void => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] ?? ""));
+const upNow = () => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] ?? ""));
+export const up = (): Promise<void> => onceRead("up", upNow, loadRest());
+
+/** So long at most a cry waits until it is known which trip runs, ms. */
+const haste = 1000;
+
+export async function cryOut(moment: Moment): Promise<void> {
+  await inTime(haste, logRead()).catch(() => undefined);
+  cry(moment);
+  go("overboard");
+}
 
 export const isOverboard = (): boolean => overboard.value.length > 0;
 

@@ -31,11 +31,10 @@ import { samples } from "../state/fish/keeping";
 import { keepLately } from "../state/fish/lately";
 import { keepHearing } from "../state/instruments/stream";
 import { keepTaking, taken } from "../state/instruments/taken";
-import { sayIn } from "../state/log/beside/projecting";
 import { clockAhead } from "../state/log/clock";
-import { atSea, loadLog, lookAnew, running, show } from "../state/log/log";
+import { atSea, lookAnew, running, show } from "../state/log/log";
 import { heardOf } from "../state/notes/closing";
-import { sayings } from "../state/notes/search/search";
+import { logRead } from "../state/notes/search/reading";
 import { keepOverboard, open } from "../state/overboard/overboard";
 import { keepSaying } from "../state/pace/aloud";
 import { keepBeat } from "../state/pace/beat";
@@ -59,7 +58,6 @@ import { keepBehind } from "../state/rise/behind";
 import { soundings } from "../state/rise/soundings";
 import { keepLooking } from "../state/rise/watch";
 import { fillRules, rules } from "../state/rules/rules";
-
 import { ground } from "../state/tide/water";
 
 const ofPace = [
@@ -89,13 +87,9 @@ export function loadRest(): Promise<void> {
   return rest;
 }
 
-/** Reads the log; from now on keeps it together with the boat's server, and knows where a trip is. */
+/** Reads the log, if nobody has; from now on keeps it together with the boat's server, and knows where a trip is. */
 async function beginLog(): Promise<void> {
-  effect(() => {
-    const words = sayings.value;
-    untracked(() => sayIn(words));
-  });
-  await loadLog();
+  await logRead();
   if (running.value) await show(running.value.trip);
   document.addEventListener("visibilitychange", lookAnew);
   setInterval(lookAnew, 600_000);

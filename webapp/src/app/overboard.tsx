@@ -48,10 +48,7 @@ function Asking({ moment }: { moment: Moment }) {
     held.value = undefined;
     // Now touches are meant.
     locked.value = false;
-    whenHere(({ cry }) => {
-      cry(moment);
-      go("overboard");
-    });
+    whenHere(({ cryOut }) => cryOut(moment));
   };
   const other = () => {
     held.value = undefined;

@@ -5,9 +5,10 @@
 import { later } from "../base/parts/come/later";
 import { come } from "./come";
 
-/** A room, once what its pages show of what is kept has been read. */
+/** A room, once what its pages show of what is kept has been read; notes come in as they are read. */
 const withKept = async <Room>(room: Promise<Room>): Promise<Room> => {
   const [here, all] = await Promise.all([room, come()]);
+  all.logRead();
   await all.loadRest();
   return here;
 };

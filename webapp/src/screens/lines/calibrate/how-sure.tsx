@@ -8,6 +8,7 @@ import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { gear } from "../../../state/gear/gear";
 import { createTouch, offerUndoOf } from "../../../state/notes/create";
+import { onceRead } from "../../../state/notes/search/reading";
 import { depthOverLure } from "../../../state/rise/watch";
 import { doubtNow } from "../../../state/spread/doubt";
 import { lessons } from "../../../state/spread/learned";
@@ -36,7 +37,9 @@ export function HowSure({ rod, answer }: { rod: Rod; answer: RodAnswer }) {
         <button
           type="button"
           class="button"
-          onClick={once(() => offerUndoOf(createTouch(rod, "clear", depthOverLure(rod.id))))}
+          onClick={once(() =>
+            onceRead(`clear ${rod.id}`, () => offerUndoOf(createTouch(rod, "clear", depthOverLure(rod.id)))),
+          )}
         >
           <span>
             {t.clear}

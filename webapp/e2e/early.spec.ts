@@ -1,0 +1,41 @@
+/** What is tapped right after the app came up, before its notes have been read. */
+import { expect, type Page, test } from "./app";
+import { calm, mark, row } from "./notes";
+import { pass, reload, standing } from "./phone";
+
+/** Loads the app anew at Lines, where it waits for its first answer with all else; that keeps away, and time stands still. */
+async function justUp(page: Page, act: () => Promise<void>): Promise<void> {
+  await page.goto("/#/lines");
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+  await page.addInitScript(() => {
+    Worker.prototype.postMessage = () => undefined;
+  });
+  await standing(page, async () => {
+    await reload(page);
+    await pass(page, 600);
+    await act();
+  });
+}
+
+test("a hookup marked before the notes are read is of the trip that runs", async ({ lines: page }) => {
+  await mark(page);
+  await justUp(page, async () => {
+    await page.getByRole("button", { name: "Mark" }).click();
+    await expect(page).toHaveURL(/notes\/told/);
+  });
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup")).toHaveCount(2);
+  await expect(page.getByText("Two trips are open")).toHaveCount(0);
+});
+
+test("a fish that comes up before those in hand are read is beside them", async ({ lines: page }) => {
+  const up = async () => {
+    await page.getByRole("button", { name: "Fish up" }).click();
+    await expect(page.getByRole("heading", { name: "Land it" })).toBeVisible();
+  };
+  await calm(page);
+  await up();
+  await justUp(page, up);
+  await page.goto("/#/fish");
+  await expect(page.locator("a[href^='#/fish/land/']")).toHaveCount(2);
+});
