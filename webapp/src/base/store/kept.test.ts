@@ -166,6 +166,42 @@ describe("what is kept", () => {
     await vi.waitFor(() => expect(other.kept.value).toEqual(mine));
   });
 
+  it("shows what another page wrote while this one was reading what it had written before", async () => {
+    vi.unstubAllGlobals();
+    const one = await start();
+    let came = () => {};
+    let held: Promise<void> | undefined;
+    vi.doMock("./db", async (real) => {
+      const db = await real<typeof import("./db")>();
+      const fetchKept = async (name: string) => {
+        const raw = await db.fetchKept(name);
+        await held;
+        return raw;
+      };
+      return { ...db, fetchKept };
+    });
+    const other = await start();
+    vi.doUnmock("./db");
+    await other.kept.load();
+    const told = new BroadcastChannel("wirewake doc");
+    const heard = () =>
+      new Promise((done) => {
+        told.onmessage = done;
+      });
+    held = new Promise((done) => {
+      came = done;
+    });
+    for (const knots of [4, 5]) {
+      const next = heard();
+      one.kept.set({ ...mine, knots });
+      await one.kept.settled();
+      await next;
+    }
+    told.close();
+    came();
+    await vi.waitFor(() => expect(other.kept.value.knots).toBe(5));
+  });
+
   it("is not forgotten when it changes just as a write ends", async () => {
     const { kept } = await start();
     kept.set(usual);

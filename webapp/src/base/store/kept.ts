@@ -120,7 +120,9 @@ export class Kept<T> {
     // The app may be open twice; older browsers cannot tell one of the other.
     if (typeof BroadcastChannel === "function") {
       this.others = new BroadcastChannel(`wirewake ${name}`);
-      this.others.onmessage = () => {
+      this.others.onmessage = async () => {
+        // What is being read may be of before.
+        await this.finding?.catch(() => undefined);
         if (this.found.peek() && !this.dirty && !this.writing) this.lookUp();
       };
     }
