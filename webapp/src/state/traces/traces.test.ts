@@ -83,6 +83,27 @@ it("the crew's phone brings the traces of a trip once, and keeps only what is wh
   expect(await keepTrace(`${trip}/../x`, bytes)).toBe(false);
 });
 
+it("waits no longer for many traces than for one", async () => {
+  you.value = { device: "me", name: "Ann", role: "mate", may: ["trips"], crew: [] };
+  const waits: AbortController[] = [];
+  const timeout = vi.spyOn(AbortSignal, "timeout").mockImplementation(() => {
+    waits.push(new AbortController());
+    return (waits.at(-1) as AbortController).signal;
+  });
+  const sums = Array.from({ length: 9 }, (_, i) => String(i).repeat(64));
+  let asked = 0;
+  vi.stubGlobal("fetch", async (path: string, { signal }: RequestInit) => {
+    signal?.throwIfAborted();
+    if (path === "/api/traces") return Response.json({ traces: sums.map((sha256) => ({ trip, sha256 })) });
+    // The time that was given is over while the third comes.
+    if (++asked === 3) waits[0]?.abort();
+    return new Response(bytes);
+  });
+  await bringTraces([trip], 2000);
+  timeout.mockRestore();
+  expect(asked).toBe(3);
+});
+
 it("is drawn by the middle depth of each while, and where the boat was at its beginning", () => {
   const rows = Array.from({ length: 36_000 }, (_, i) => ({
     at: i * 1000,

@@ -35,12 +35,12 @@ export async function keepTrace(of: string, bytes: Uint8Array<ArrayBuffer>): Pro
 /**
  * Brings what the server has of these trips and this phone has not, and the other way round: a server may have been put back
  * from a copy, and a phone may have a file of another. Out of its reach, on a guest's phone and where the storage is
- * full, what is here is all. patience: ms that the server may take for one.
+ * full, what is here is all, and what is lacking comes the next time. patience: ms that the server may take for all of it.
  */
-export async function bringTraces(trips: string[], patience = 15_000): Promise<void> {
+export async function bringTraces(trips: string[], patience = 60_000): Promise<void> {
   if (!you.value?.may.includes("trips")) return;
-  const ask = (path: string, more: RequestInit = {}) =>
-    fetch(`/api/traces${path}`, { ...more, signal: AbortSignal.timeout(patience) });
+  const signal = AbortSignal.timeout(patience);
+  const ask = (path: string, more: RequestInit = {}) => fetch(`/api/traces${path}`, { ...more, signal });
   try {
     const { traces } = (await (await ask("")).json()) as { traces: { trip: string; sha256: string }[] };
     const here = await traceNames();
