@@ -1,5 +1,6 @@
 // Measures what the first load weighs, how fast the phone answers, and what Lighthouse says. It prints numbers and
-// judges nothing. Needs ../bin/wirewake built; run it on a machine that is doing nothing else.
+// judges nothing. Needs ../bin/wirewake built; run it on a machine that is doing nothing else. One part of it: node
+// tools/figures.mjs seasons
 import { spawn } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { createServer as createHttpServer } from "node:http";
@@ -360,13 +361,20 @@ async function lighthouses(url, page, rounds = 3) {
     if (audit.score !== null && audit.score < 0.9) row(`  ${audit.id}`, audit.displayValue ?? audit.score);
 }
 
-tellWeight();
+// All of it, or one part by its name.
+const kit = { phone, browser, slow, median, row, ms };
+const parts = {
+  calculator,
+  notes: (url) => notes(url, kit),
+  seasons: (url) => seasons(url, kit),
+  instruments: () => instruments(serve, kit),
+  starts: (url) => starts(url, kit),
+  lighthouse: async (url) => lighthouses(url, await starts(url, kit, 1)),
+  cold: coldStart,
+};
+const asked = process.argv[2];
+const chosen = asked ? [asked] : Object.keys(parts);
+if (!asked) tellWeight();
 const { url, stop } = await serve();
-await calculator(url);
-await notes(url, { phone, browser, slow, median, row, ms });
-await seasons(url, { phone, browser, median, row });
-await instruments(serve, { phone, browser, median, row, ms });
-const page = await starts(url, { phone, browser, median, row, ms });
-await lighthouses(url, page);
+for (const name of chosen) await parts[name](url);
 await stop();
-await coldStart();
