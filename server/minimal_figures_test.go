@@ -161,7 +161,7 @@ func (p *noting) note() []byte {
 // machine.
 var toldForm = regexp.MustCompile(`"epoch":"([^"]*)".*"upto":(\d+),"check":"([^"]*)"`)
 
-func (s *running) post(p *noting, body []byte) ([]byte, error) {
+func (s *running) request(p *noting, body []byte) (*http.Request, error) {
 	r, err := http.NewRequest("POST", s.url+"/api/exchange", bytes.NewReader(body))
 	if err != nil {
 		return nil, err
@@ -169,6 +169,14 @@ func (s *running) post(p *noting, body []byte) ([]byte, error) {
 	r.Header.Set("Origin", s.url)
 	r.Header.Set("Content-Type", "application/json")
 	r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: p.token})
+	return r, nil
+}
+
+func (s *running) post(p *noting, body []byte) ([]byte, error) {
+	r, err := s.request(p, body)
+	if err != nil {
+		return nil, err
+	}
 	response, err := s.client.Do(r)
 	if err != nil {
 		return nil, err
@@ -181,14 +189,19 @@ func (s *running) post(p *noting, body []byte) ([]byte, error) {
 	if err != nil || p.cursor == "" {
 		return text, err
 	}
+	return text, p.told(text)
+}
+
+// told moves the cursor to where an answer leads.
+func (p *noting) told(text []byte) error {
 	// The entries come first.
 	end := text[max(0, bytes.LastIndex(text, []byte(`"version":`))):]
 	told := toldForm.FindSubmatch(end)
 	if told == nil {
-		return nil, fmt.Errorf("an answer without a cursor: %s", end)
+		return fmt.Errorf("an answer without a cursor: %s", end)
 	}
 	p.cursor = fmt.Sprintf(`"epoch":%q,"since":%s,"check":%q`, told[1], told[2], told[3])
-	return text, nil
+	return nil
 }
 
 // processor is the time that the server has had of the processors so far.

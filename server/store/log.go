@@ -41,7 +41,7 @@ type Cursor struct {
 	Check string
 }
 
-// Given is an entry with the text by which it is given out: see [entry.Numbered.AppendJSON].
+// Given is an entry with the text by which it is given out: see [entry.Numbered.JSON].
 type Given struct {
 	entry.Numbered
 	Text []byte

@@ -58,9 +58,12 @@ type Numbered struct {
 	Entry
 }
 
+// hands is about the most that is said of whose an entry is.
+const hands = 320
+
 // Content is the canonical JSON (RFC 8785) of the entry's own fields. The names below are in its order.
 func (e Entry) Content() []byte {
-	text := make([]byte, 0, 320+len(e.Set))
+	text := make([]byte, 0, 320+len(e.Set)+hands) // with room for [Numbered.JSON]
 	text = strconv.AppendInt(append(text, `{"at":`...), e.At, 10)
 	text = appendID(append(text, `,"id":`...), e.ID)
 	text = appendString(append(text, `,"kind":`...), e.Kind)

@@ -42,10 +42,8 @@ func (r *Row) Read(scan func(...any) error) (sound bool, err error) {
 	return r.Seal == nil || bytes.Equal(r.Seal, sealOf(r.Numbered, sha256.Sum256(r.content))), nil
 }
 
-// given is the entry as it is given out.
-func (r *Row) given() store.Given {
-	return store.Given{Numbered: r.Numbered, Text: r.AppendJSON(make([]byte, 0, len(r.content)+200), r.content)}
-}
+// given is the entry as it is given out, once.
+func (r *Row) given() store.Given { return store.Given{Numbered: r.Numbered, Text: r.JSON(r.content)} }
 
 // ContentLength is the part of a seal that stands for the content of an entry.
 const ContentLength = sha256.Size
