@@ -1,5 +1,5 @@
 import { defineConfig } from "@playwright/test";
-import { chromiumPath } from "./tools/chromium.mjs";
+import { asked, chromiumPath } from "./tools/chromium.mjs";
 
 export default defineConfig({
   testDir: "e2e",
@@ -20,6 +20,6 @@ export default defineConfig({
     // What hangs is named by the step it hangs in, not by its test alone.
     actionTimeout: 60_000,
     navigationTimeout: 60_000,
-    launchOptions: { executablePath: chromiumPath, args: ["--no-sandbox"] },
+    launchOptions: { executablePath: chromiumPath, args: asked },
   },
 });

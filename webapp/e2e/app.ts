@@ -1,7 +1,7 @@
 /** What the tests do over and over, and a page of the app on a server of its own. */
 import { test as base, expect, type Locator, type Page } from "@playwright/test";
 import { comeAboard } from "./notes";
-import { hasty, pass, phone, prepare, quiet } from "./phone";
+import { hasty, pass, phone, prepare, quiet, serviceWorkers } from "./phone";
 import { type Server, startServer } from "./server";
 
 export { expect, type Locator, type Page };
@@ -39,6 +39,8 @@ export const test = base.extend<Fixtures>({
     { auto: true },
   ],
   baseURL: ({ server }, use) => use(server.url),
+  // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
+  serviceWorkers: ({}, use) => use(serviceWorkers()),
   context: async ({ context }, use) => use(await prepare(context)),
   lines: async ({ page }, use) => {
     const faults = watch(page);

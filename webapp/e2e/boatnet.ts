@@ -4,7 +4,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type BrowserContext, type BrowserContextOptions, chromium } from "@playwright/test";
-import { chromiumPath } from "../tools/chromium.mjs";
+import { asked, chromiumPath } from "../tools/chromium.mjs";
 import { prepare } from "./phone";
 
 export const boatName = "wirewake.local";
@@ -17,7 +17,7 @@ export class NetPhone {
   async open(options: BrowserContextOptions = {}): Promise<BrowserContext> {
     this.context = await chromium.launchPersistentContext(join(this.home, "profile"), {
       executablePath: chromiumPath,
-      args: ["--no-sandbox", `--host-resolver-rules=MAP ${boatName} 127.0.0.1`],
+      args: [...asked, `--host-resolver-rules=MAP ${boatName} 127.0.0.1`],
       env: { ...process.env, HOME: this.home },
       viewport: { width: 360, height: 740 },
       hasTouch: true,

@@ -28,7 +28,7 @@ async function fill(page: Page, fields: { [label: string]: string }): Promise<vo
   }
 }
 
-test("a guest without trip, server or signal reads the briefing, ticks, and it stays", async ({
+test("a guest without trip, server or signal reads the briefing, ticks, and it stays @keeps", async ({
   page,
   context,
 }) => {
@@ -372,7 +372,7 @@ test("the briefing is read out by a voice of the phone, where it has one", async
 test.describe("in Spanish", () => {
   test.use({ locale: "es-ES" });
 
-  test("a phone set to Spanish speaks Spanish from the first, with its decimals and dates, also without signal", async ({
+  test("a phone set to Spanish speaks Spanish from the first, with its decimals and dates, also without signal @keeps", async ({
     page,
     context,
   }) => {
@@ -420,7 +420,7 @@ test.describe("in Spanish", () => {
   });
 });
 
-test("a phone in English loads no other language; Spanish is two taps away, remembered, and there with no network", async ({
+test("a phone in English loads no other language; Spanish is two taps away, remembered, and there with no network @keeps", async ({
   page,
   context,
 }) => {
@@ -450,7 +450,7 @@ test("a phone in English loads no other language; Spanish is two taps away, reme
 
 test.describe("a phone in Spanish", () => {
   test.use({ locale: "es-MX" });
-  test("has its words from the first visit on, with no network too", async ({ page, context }) => {
+  test("has its words from the first visit on, with no network too @keeps", async ({ page, context }) => {
     await page.goto("/#/locker/ready");
     await expect(page.locator("html")).toHaveAttribute("lang", "es");
     await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");

@@ -2,17 +2,18 @@
 import { answered, expect, type Page, test, type, watch } from "./app";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, givePhoto, mark, row, startTrip } from "./notes";
-import { pass, reload } from "./phone";
+import { cut, pass, reload, serviceWorkers } from "./phone";
 
 let faults: string[] = [];
 
-/** Everything here is done with the radio off. */
-test.beforeEach(async ({ page, context }) => {
+/** Everything here is done with the radio off; where the phone keeps the app, from its start on. */
+test.beforeEach(async ({ page }) => {
   faults = watch(page);
   await page.goto("/#/lines");
   await answered(page);
+  if (serviceWorkers() === "block") return cut(page);
   await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
-  await context.setOffline(true);
+  await page.context().setOffline(true);
   await reload(page);
   await answered(page);
 });
@@ -101,7 +102,7 @@ test("over the slot: too long by a little, measured again, and still let go", as
   await expect(row(page, "Hookup")).toContainText(/Striped bass, 31.in, Let go/);
 });
 
-test("release: unmeasured, in the water, with the time out of it and the warm water told", async ({
+test("release: unmeasured, in the water, with the time out of it and the warm water told @keeps", async ({
   page,
 }) => {
   await page.goto("/#/locker/water");
@@ -160,7 +161,7 @@ test("bag full: whose fish it is is asked, and the stop is told to whoever it co
   await expect(page.getByText("All aboard together: 1 kept, 1 more")).toBeVisible();
 });
 
-test("a guest without a trip: all of it works, and nothing is noted", async ({ page }) => {
+test("a guest without a trip: all of it works, and nothing is noted @keeps", async ({ page }) => {
   await page.goto("/#/fish");
   await expect(page.getByRole("link", { name: "Choose the waters" })).toBeVisible();
   await tap(page, "Fish up");
@@ -199,7 +200,9 @@ test("a guest without a trip: all of it works, and nothing is noted", async ({ p
   await expect(stop(page)).toContainText("Stop: the bag is full");
 });
 
-test("how many fish is asked before a bag is full, and answered where it is asked", async ({ page }) => {
+test("how many fish is asked before a bag is full, and answered where it is asked @keeps", async ({
+  page,
+}) => {
   await lookUp(page);
   await startTrip(page);
   await measured(page, "29");

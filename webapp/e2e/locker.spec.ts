@@ -58,7 +58,7 @@ test("Ready for sea says when the phone was asked for its position and said no",
   await expect(check(page, "Position")).toContainText("It was asked and said no");
 });
 
-test("Ready for sea finds everything aboard, and says what is left to do", async ({ lines: page }) => {
+test("Ready for sea finds everything aboard, and says what is left to do @keeps", async ({ lines: page }) => {
   await page.waitForFunction(() => navigator.serviceWorker.controller);
   await follow(page, "Locker");
   await follow(page, "Ready for sea");

@@ -5,7 +5,7 @@ import { phone, within } from "./phone";
 import { certifiedBoat, localBoat, type SecureBoat, secureBoat } from "./tls";
 
 const kinds: [string, () => Promise<SecureBoat>][] = [
-  ["the boat's own authority", secureBoat],
+  ["the boat's own authority", () => secureBoat()],
   ["a certificate of the owner's", () => certifiedBoat("the server")],
   ["something in front of it", () => certifiedBoat("a proxy")],
   ["nobody, on the same computer", localBoat],

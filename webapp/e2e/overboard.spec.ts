@@ -2,18 +2,19 @@
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, row, startTrip } from "./notes";
 import { alarm, call, control, cry, Receiver, since, way } from "./overboard";
-import { pass, reload } from "./phone";
+import { cut, pass, reload, serviceWorkers } from "./phone";
 import { calc, tablesKept } from "./terminal";
 
 /** The trip runs, so that the phone knows where it is, far from where currents are foretold; then the radio goes off. */
 async function atSea(page: Page): Promise<Receiver> {
   await page.goto("/#/lines");
   await answered(page);
-  await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
+  if (serviceWorkers() === "allow")
+    await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
   const receiver = await Receiver.of(page);
   await startTrip(page);
   await receiver.at(41.25, -51.5);
-  await page.context().setOffline(true);
+  await cut(page);
   return receiver;
 }
 
@@ -55,7 +56,7 @@ test("two touches note it with place and time, and the way back goes on as the b
   expect(faults).toEqual([]);
 });
 
-test("the current that is foretold there carries the place to look on, as the terminal reckons it", async ({
+test("the current that is foretold there carries the place to look on, as the terminal reckons it @keeps", async ({
   page,
 }) => {
   await page.goto("/#/lines");
@@ -131,7 +132,7 @@ test("one touch notes nothing: neither “No” nor time, and the list of emerge
   await expect(alarm(page)).toHaveCount(0);
 });
 
-test("it stands over every screen until it is over, through a restart, and can be taken back", async ({
+test("it stands over every screen until it is over, through a restart, and can be taken back @keeps", async ({
   page,
 }) => {
   await atSea(page);
@@ -201,7 +202,7 @@ test("without a fix it is noted all the same, and the first fix that comes soon 
   await expect(way(page)).toContainText("192°");
 });
 
-test("each emergency has its page, and the time of a tourniquet is kept", async ({ page }) => {
+test("each emergency has its page, and the time of a tourniquet is kept @keeps", async ({ page }) => {
   await atSea(page);
   await page.goto("/#/help");
   await expect(page.locator("main .links a").nth(7)).toBeVisible();

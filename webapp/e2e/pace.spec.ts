@@ -351,7 +351,7 @@ test("the screen stays on while a trip runs, unless told not to", async ({ page 
   await expect(page.getByText("The screen is not kept on now.")).toBeVisible();
 });
 
-test("all of it works with the network cut", async ({ lines: page, context }) => {
+test("all of it works with the network cut @keeps", async ({ lines: page, context }) => {
   const boat = await Boat.aboard(page);
   await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
   await context.setOffline(true);

@@ -2,7 +2,15 @@
  * A phone of the tests: a browser's context whose clock the test drives, so that nothing is waited for and nothing
  * depends on how busy the machine is.
  */
-import type { Browser, BrowserContext, BrowserContextOptions, Page } from "@playwright/test";
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  type Page,
+  test,
+} from "@playwright/test";
 
 /** What the page itself tells of what it waits for. */
 interface Told {
@@ -26,6 +34,12 @@ type Telling = { told: Told };
 export const small = { viewport: { width: 360, height: 740 }, hasTouch: true } as const;
 
 /**
+ * In a test with @keeps phones keep the app by its service worker. In others they do without: to keep it takes them as long
+ * as a short test.
+ */
+export const serviceWorkers = () => (test.info().tags.includes("@keeps") ? "allow" : "block");
+
+/**
  * Taps on what had only just come up, which the app may take for an echo: whether it does would hang on the machine's
  * haste. Each is a fault of the test, which is told when it ends.
  */
@@ -41,7 +55,8 @@ export async function prepare(context: BrowserContext): Promise<BrowserContext> 
 
 /** Another phone in the same browser. */
 export async function phone(browser: Browser, options: BrowserContextOptions = {}): Promise<Page> {
-  return (await prepare(await browser.newContext({ ...small, ...options }))).newPage();
+  const context = await browser.newContext({ ...small, serviceWorkers: serviceWorkers(), ...options });
+  return (await prepare(context)).newPage();
 }
 
 /** Until the page that a tap leads to is there: time that goes by before does not count for it. */
@@ -103,6 +118,24 @@ export async function within(page: Page, ms: number, so: () => Promise<boolean>)
 /** Until the calculator has answered all that it was asked. */
 export async function quiet(page: Page): Promise<void> {
   await page.waitForFunction(() => (window as unknown as Telling).told.asked.size === 0);
+}
+
+const source = join(import.meta.dirname, "../src/app/rooms");
+const built = join(import.meta.dirname, "../../embed/dist/assets");
+const isRoom = new RegExp(
+  `^(${readdirSync(source)
+    .map((file) => file.replace(/\.tsx?$/, ""))
+    .join("|")})-[\\w-]+\\.js`,
+);
+
+/** Cuts the network of a page that has all rooms of the app, as a phone has that keeps it. */
+export async function cut(page: Page): Promise<void> {
+  const rooms = readdirSync(built).flatMap((file) => isRoom.exec(file)?.[0] ?? []);
+  await page.evaluate(
+    (rooms) => Promise.all(rooms.map((room) => import(`/assets/${room}`))),
+    [...new Set(rooms)],
+  );
+  await page.context().setOffline(true);
 }
 
 /** Loads it anew when all that was entered is on the disk: what is being written goes with the page. */

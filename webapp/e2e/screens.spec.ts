@@ -17,7 +17,7 @@ import { forced, hold, palettes, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
 
 const folder = join(import.meta.dirname, "../screens");
-/** For `make sheets`: draws what otherwise is only measured. */
+/** For `make sheets`: draws what otherwise is only measured, and measures all of it in either language. */
 const draws = process.env.SHEETS !== undefined;
 
 const enhanced = "color-contrast-enhanced";
@@ -86,7 +86,7 @@ test("words of another colour, or on another ground, and what moves on its own a
 });
 
 for (const [part, ways] of Object.entries(screens)) {
-  test(`every screen of ${part}`, async ({ page, server }) => {
+  test(`every screen of ${part} @keeps`, async ({ page, server }) => {
     await page.goto("/#/lines");
     await answered(page);
     await settled(page);
@@ -129,7 +129,7 @@ for (const [part, ways] of Object.entries(screens)) {
       await test.step(name, async () => {
         await visit(page, path);
         await inPoses(page, i % 2, name, "es");
-        await scan(page, apartFromContrast, `${name} in es`);
+        if (draws) await scan(page, apartFromContrast, `${name} in es`);
       });
   });
 }
@@ -286,7 +286,7 @@ async function inBothLanguages(page: Page, name: string, sign: Locator): Promise
     }).toPass({ intervals: [100] });
     await quiet(page);
     await inPoses(page, i, name, language);
-    await scan(page, apartFromContrast, `${name} in ${language}`);
+    if (draws) await scan(page, apartFromContrast, `${name} in ${language}`);
   }
   await hold(page, "small phone");
   await inPalettes(page, name);
@@ -295,11 +295,15 @@ async function inBothLanguages(page: Page, name: string, sign: Locator): Promise
 /** What of a screen axe has looked at: what shows nothing besides is not looked at again. */
 const looked = new Map<string, Set<string>>();
 
-/** Every other pose is looked at for axe, and in the other language the rest: its rules know no words. */
+/**
+ * Every other pose is looked at for axe, and in the other language the rest: its rules know no words. Of English, the shorter
+ * of the two, the layout is measured in these too.
+ */
 async function inPoses(page: Page, from: number, name: string, language: "en" | "es"): Promise<void> {
   const known = looked.get(name) ?? new Set();
   looked.set(name, known);
   for (const [i, pose] of poseNames.entries()) {
+    if (!draws && language === "en" && i % 2 !== from) continue;
     const what = `${name} in ${language}, ${pose}`;
     await hold(page, pose);
     expect.soft(await faults(page), what).toEqual([]);

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { answered, expect, type Page, test, watch } from "./app";
 import { demo, demoSeason, type Truth } from "./demo-season";
 import { calm, givePhoto, mark } from "./notes";
-import { phone } from "./phone";
+import { cut, phone } from "./phone";
 import { tablesKept } from "./terminal";
 
 async function read(page: Page, truth: Truth): Promise<void> {
@@ -15,7 +15,7 @@ async function read(page: Page, truth: Truth): Promise<void> {
     buffer: Buffer.from(demoSeason(truth)),
   });
   await expect(page.getByText(/\d notes came in/)).toBeVisible();
-  await page.context().setOffline(true);
+  await cut(page);
   await calm(page);
   await page.getByRole("link", { name: "What brought fish" }).click();
   await expect(page.getByRole("heading", { name: "What brought fish" })).toBeVisible();
@@ -69,7 +69,7 @@ async function openTrip(page: Page, name: RegExp): Promise<void> {
   await calm(page);
 }
 
-test("a day is drawn, and leads back to a strike with the spread as it was", async ({ page }) => {
+test("a day is drawn, and leads back to a strike with the spread as it was @keeps", async ({ page }) => {
   const faults = watch(page);
   await page.context().grantPermissions(["geolocation"]);
   await page.context().setGeolocation({ latitude: 40.44, longitude: -73.85, accuracy: 5 });

@@ -1,6 +1,6 @@
 /** The real server, from the built binary, on a port of its own. */
 import { type ChildProcess, execFileSync, spawn } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -17,6 +17,8 @@ export interface Server {
   welcome(word: string, role: string): void;
   /** Whoever asks to come aboard has asked so many minutes earlier, for the server. */
   olderAsks(minutes: number): void;
+  /** Copies the boat's authority to a folder. */
+  copyAuthority(to: string): void;
   /** What a command of the terminal prints about what it keeps. */
   terminal(command: string, ...more: string[]): string;
   /** The printed sheet, as the terminal makes it. */
@@ -31,9 +33,19 @@ export interface Server {
 }
 
 /** Starts it, with further flags if given; PORT in them is the one it listens at. */
-export async function startServer(...flags: string[]): Promise<Server> {
+export const startServer = (...flags: string[]): Promise<Server> => serve(newData(), flags);
+
+/** Starts it where phones trust its authority already: the one in that folder. */
+export async function startServerOf(authority: string): Promise<Server> {
+  const data = newData();
+  cpSync(authority, join(data, "authority"), { recursive: true });
+  return serve(data, []);
+}
+
+const newData = () => mkdtempSync(join(tmpdir(), "wirewake-"));
+
+async function serve(data: string, flags: string[]): Promise<Server> {
   const port = await freePort();
-  const data = mkdtempSync(join(tmpdir(), "wirewake-"));
   const more = flags.map((flag) => flag.replace("PORT", String(port)));
   let told = "";
   let copies = 0;
@@ -76,6 +88,7 @@ export async function startServer(...flags: string[]): Promise<Server> {
       const flags = ["run", "-trimpath", "-buildvcs=false", "./server/harness/older", data, `${minutes}m`];
       execFileSync("go", flags, { cwd: root });
     },
+    copyAuthority: (to) => cpSync(join(data, "authority"), to, { recursive: true }),
     terminal: (command, ...more) =>
       execFileSync(binary, [command, "--data", data, ...more], { encoding: "utf8" }),
     placard: ({ ssid, password }, ...more) =>

@@ -109,7 +109,7 @@ test("the temperature is in the degrees one thinks in, and stays within what is 
   expect(await shownIn(temperature)).toMatch(/^−1\s*°C$/);
 });
 
-test("water and doubts survive a restart with the radio off", async ({ lines: page, context }) => {
+test("water and doubts survive a restart with the radio off @keeps", async ({ lines: page, context }) => {
   await page.waitForFunction(() => navigator.serviceWorker.controller);
   await follow(page, "Locker");
   await follow(page, "Water");

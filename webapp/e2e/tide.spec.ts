@@ -2,7 +2,7 @@
 import { expect, type Page, rod, test, type } from "./app";
 import { Boat, degree, kn, steadily } from "./boat";
 import { calm, startTrip } from "./notes";
-import { reload } from "./phone";
+import { reload, serviceWorkers } from "./phone";
 import { calc, tablesKept } from "./terminal";
 
 const slow = { water: 3.2 * kn, heading: 40 * degree };
@@ -10,13 +10,13 @@ const slow = { water: 3.2 * kn, heading: 40 * degree };
 /** The day ahead, where the boat trolls. */
 async function dayAhead(page: Page): Promise<void> {
   const boat = await Boat.aboard(page);
-  await tablesKept(page);
+  if (serviceWorkers() === "allow") await tablesKept(page);
   await page.goto("/#/pace/water");
   await boat.run(steadily(slow, 3));
   await calm(page);
 }
 
-test("at the dock the tables come; with the network cut the next day is the terminal's, and Pace goes by it", async ({
+test("at the dock the tables come; with the network cut the next day is the terminal's, and Pace goes by it @keeps", async ({
   lines: page,
 }) => {
   const boat = await Boat.aboard(page);
@@ -171,7 +171,7 @@ test("with the depth on the chart the day tells the water's depth, and for each 
   await expect(why).toBeVisible();
 });
 
-test("the depth on the chart is typed once, and Lines and the plan take it with the tide by a tap", async ({
+test("the depth on the chart is typed once, and Lines and the plan take it with the tide by a tap @keeps", async ({
   lines: page,
 }) => {
   await dayAhead(page);
@@ -196,7 +196,6 @@ test("the depth on the chart is typed once, and Lines and the plan take it with 
 
 test("a hookup carries the hour of the tide, computed from where and when", async ({ lines: page }) => {
   const boat = await Boat.aboard(page);
-  await tablesKept(page);
   await page.goto("/#/notes");
   await startTrip(page);
   await boat.run(steadily(slow, 5));

@@ -6,9 +6,9 @@ import { createServer } from "node:https";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium } from "@playwright/test";
-import { chromiumPath } from "../tools/chromium.mjs";
+import { asked, chromiumPath } from "../tools/chromium.mjs";
 import { boatName, NetPhone } from "./boatnet";
-import { freePort, type Server, startServer } from "./server";
+import { freePort, type Server, startServer, startServerOf } from "./server";
 
 export interface SecureBoat {
   server: Server;
@@ -20,23 +20,46 @@ export interface SecureBoat {
 const phones = ({ home }: NetPhone) =>
   chromium.launch({
     executablePath: chromiumPath,
-    args: ["--no-sandbox", `--host-resolver-rules=MAP ${boatName} 127.0.0.1,MAP ${ownName} 127.0.0.1`],
+    args: [...asked, `--host-resolver-rules=MAP ${boatName} 127.0.0.1,MAP ${ownName} 127.0.0.1`],
     env: { ...process.env, HOME: home },
   });
 
-/** The boat's own authority vouches. */
-export async function secureBoat(): Promise<SecureBoat> {
+/** Phones that trust an authority, for one boat after another of which it is the own. */
+export interface Trusting {
+  authority: string;
+  browser: Browser;
+  end(): Promise<void>;
+}
+
+export async function trusting(): Promise<Trusting> {
   const plain = await startServer();
   const all = new NetPhone();
   await all.trust(plain.port);
+  const authority = join(all.home, "authority");
+  plain.copyAuthority(authority);
+  await plain.stop();
   const browser = await phones(all);
+  return {
+    authority,
+    browser,
+    async end() {
+      await browser.close();
+      await all.close();
+    },
+  };
+}
+
+/** The boat's own authority vouches. */
+export async function secureBoat(known?: Trusting): Promise<SecureBoat> {
+  const { authority, browser, end } = known ?? (await trusting());
+  const plain = await startServerOf(authority);
   return {
     server: { ...plain, url: `https://${boatName}:${plain.port}` },
     browser,
     async end() {
-      await browser.close();
+      await Promise.all(browser.contexts().map((one) => one.close()));
       await plain.stop();
-      await all.close();
+      if (!known) await end();
     },
   };
 }

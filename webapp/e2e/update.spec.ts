@@ -95,7 +95,7 @@ async function newerAboard(page: Page, url: string): Promise<void> {
 const told = (page: Page) => page.getByRole("button", { name: "A new version is here" });
 const offer = (page: Page) => page.getByRole("button", { name: "Load it" });
 
-test("a new version waits for a tap, however often the app is closed and opened", async ({
+test("a new version waits for a tap, however often the app is closed and opened @keeps", async ({
   page,
   context,
   build,
@@ -142,7 +142,7 @@ test("a new version waits for a tap, however often the app is closed and opened"
   await expect(told(next)).toHaveCount(0);
 });
 
-test("a phone of the old version at sea: its notes outlive the new one, and the new server takes them", async ({
+test("a phone of the old version at sea: its notes outlive the new one, and the new server takes them @keeps", async ({
   page,
   context,
   build,
@@ -184,7 +184,7 @@ test("a phone of the old version at sea: its notes outlive the new one, and the 
   await expect(page.locator(".sending")).toContainText("All sent");
 });
 
-test("a new version of which one file does not come is not offered, and harms nothing", async ({
+test("a new version of which one file does not come is not offered, and harms nothing @keeps", async ({
   page,
   build,
 }) => {
@@ -202,7 +202,7 @@ test("a new version of which one file does not come is not offered, and harms no
   await expect(page.locator(".check", { hasText: "All parts aboard" })).toHaveClass(/good/);
 });
 
-test("by hand it is looked for and used at once, also while a trip runs", async ({ page, build }) => {
+test("by hand it is looked for and used at once, also while a trip runs @keeps", async ({ page, build }) => {
   await loadOnce(page, build.url);
   await startTrip(page);
   await page.goto(`${build.url}/#/locker/about`);

@@ -1,1 +1,2 @@
 export declare const chromiumPath: string;
+export declare const asked: string[];

@@ -12,3 +12,7 @@ const usual = [
 ];
 
 export const chromiumPath = process.env.CHROMIUM ?? usual.find(existsSync) ?? usual[0];
+
+// What the tests ask of it. Each begins with nothing kept, compiles the calculations and wants few of them: to compile them a
+// second time, so that they are quicker, costs more than they take.
+export const asked = ["--no-sandbox", "--js-flags=--wasm-tiering-budget=200000000"];

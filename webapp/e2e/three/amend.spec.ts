@@ -1,10 +1,11 @@
 /** Who may amend whom: one's own at once, others' by what is proposed, which the crew decides. */
 import { calm, exchangeNow, row, writeNote } from "../notes";
+import { cut } from "../phone";
 import { expect, notes, type Page, sending, tap, test } from "./phones";
 
 test("what a guest would have another's note say is proposed, and taken with one tap", async ({ three }) => {
   const { ann, ben, gus } = three;
-  await gus.context().setOffline(true);
+  await cut(gus);
   await row(gus, "first of the trip").click();
   await tap(gus, "Propose a change");
   await gus.locator("textarea").fill("second of the trip");
@@ -105,7 +106,7 @@ test("what is taken of a proposal is what was read, here and where another versi
     await row(page, "first of the trip").click();
     await expect(proposed(page)).toContainText("second");
   }
-  await ben.context().setOffline(true);
+  await cut(ben);
   await propose(gus, "third");
   // It does not change under the thumb: it is told, and shown by a tap.
   await expect(ann.getByText("Something else is proposed by now.")).toBeVisible();
@@ -194,7 +195,7 @@ test("a guest's stroke through another's note is proposed, and its history tells
     await notes(page);
     await row(page, "first of the trip").click();
     await expect(page.getByText("Proposed by Gus")).toBeVisible();
-    await page.context().setOffline(true);
+    await cut(page);
   }
   await tap(ben, "Leave it as it is");
   await tap(ann, "Take this");

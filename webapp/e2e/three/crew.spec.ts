@@ -17,8 +17,8 @@ test("three tick off what must be aboard, apart and with the server gone, and al
   await tap(ann, "Add");
   await exchangeNow(ann);
   for (const page of [ben, gus]) await exchangeNow(page);
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
   const all = [
     [ann, "Drain plug in", "Ann"],
     [ben, "Extinguisher", "Ben"],
@@ -72,8 +72,8 @@ test("how many are aboard is told once, and stands in everybody's call for help 
     await expect(call(page)).toContainText("This is Petrel, Petrel, Petrel");
     await expect(page.getByText("Count everybody, the skipper too.")).toBeVisible();
   }
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
   await visit(ben, "crew/floatplan");
   const more = ben.getByRole("group", { name: "How many are aboard?" }).getByRole("button", { name: "more" });
   for (let i = 0; i < 3; i++) {
@@ -98,13 +98,13 @@ test("how many are aboard is told once, and stands in everybody's call for help 
   }
 });
 
-test("a guest reads the briefing and every emergency with no network and no server, and the skipper sees the tick", async ({
+test("a guest reads the briefing and every emergency with no network and no server, and the skipper sees the tick @keeps", async ({
   three: { ann, ben, gus },
   boat,
 }) => {
   await gus.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
   await reload(gus);
   await visit(gus, "crew");
   await gus.getByRole("link", { name: /Briefing/ }).click();

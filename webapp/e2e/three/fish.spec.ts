@@ -26,8 +26,8 @@ test("of two hookups a fish goes with the rod that struck, whoever marked it and
   await hooked(gus, 2);
   await notes(ann);
   for (const place of [1, 2]) await within(ann, 2000, () => onRod(ann, place).isVisible());
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
 
   // The skipper lands the guest's; the mate his own, which is the only one his phone has left to ask about then.
   await visit(ann, "fish");
@@ -101,8 +101,8 @@ test("while one lands, the helm hears how slow it may go for the lines that stay
   await settled(ann);
   await notes(ann);
   await within(ann, 2000, () => onRod(ann, 1).isVisible());
-  await boat.server.pause();
   await cutOff([ann, ben]);
+  await boat.server.pause();
   await visit(ann, "fish");
   await tap(ann, "Fish up");
   const helm = ann.locator("main").getByText(/^Helm: straight on, not slower than/);
@@ -146,8 +146,8 @@ test("rules are given to the crew, taken by a tap, and loudly old on every phone
   await tap(ann, "I checked it today");
   await ann.goBack();
   // The boat's server is off while it is given.
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
   await tap(ann, "Give it to the crew");
   await expect(ann.getByRole("button", { name: "The crew has it" })).toBeDisabled();
   await visit(gus, "fish/rules");
@@ -192,8 +192,8 @@ test("how many fish is asked once for the boat, and one's fish are in everybody'
   three: { ann, ben, gus },
   boat,
 }) => {
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
   for (const page of [ann, ben, gus]) {
     await chooseWaters(page);
     await tap(page, "I looked: it still holds");

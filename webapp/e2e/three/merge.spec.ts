@@ -1,5 +1,6 @@
 /** Trips that were opened apart become one, are parted again, and end. */
 import { exchangeNow, row, startTrip, writeNote } from "../notes";
+import { cut } from "../phone";
 import { expect, notes, type Page, sending, tap, test } from "./phones";
 
 test("two trips opened apart at sea are asked about once and become one, also for a third who knew nothing of it", async ({
@@ -8,7 +9,7 @@ test("two trips opened apart at sea are asked about once and become one, also fo
 }) => {
   const ann = await aboard("Ann", "skipper");
   const ben = await aboard("Ben", "mate");
-  for (const page of [ann, ben]) await page.context().setOffline(true);
+  for (const page of [ann, ben]) await cut(page);
   await startTrip(ann);
   await writeNote(ann, "Ann at sea");
   await startTrip(ben);
@@ -21,7 +22,7 @@ test("two trips opened apart at sea are asked about once and become one, also fo
   await expect(row(cy, "Ben at sea")).toBeVisible();
   const gus = await guestOf(ben, "Gus");
   await notes(gus);
-  await cy.context().setOffline(true);
+  await cut(cy);
   await ann.context().setOffline(false);
   await exchangeNow(ann);
   for (const page of [ann, ben]) {
@@ -84,7 +85,7 @@ test("after a night and a day a mark begins another trip, and the old one is ask
     [ann, "Ann today"],
     [ben, "Ben today"],
   ] as const) {
-    await page.context().setOffline(true);
+    await cut(page);
     await writeNote(page, words);
     await expect(row(page, "yesterday")).toHaveCount(0);
     await expect(unclosed(page)).toBeVisible();
@@ -127,7 +128,7 @@ test("two trips of one outing are asked about days later too, and the one they b
     [ann, "Ann at sea"],
     [ben, "Ben at sea"],
   ] as const) {
-    await page.context().setOffline(true);
+    await cut(page);
     await startTrip(page);
     await writeNote(page, words);
   }

@@ -1,7 +1,7 @@
 /** Everybody's notes in one book: told at once, never called sent before they are, and in the boat's open trip. */
 import { readFileSync } from "node:fs";
 import { calm, closeTrip, exchangeNow, mark, row, startTrip, writeNote } from "../notes";
-import { within } from "../phone";
+import { cut, within } from "../phone";
 import { expect, notes, sending, tap, test, together } from "./phones";
 
 test("aboard, a note is on the other phones before they would ask; who is shut out hears no more", async ({
@@ -49,7 +49,7 @@ test("a guest's phone calls nothing sent that the boat has not got, says why, an
   await within(gus, 2000, () => gus.getByText("Ann closed", { exact: false }).isVisible());
   await expect(gus.getByText("stays on this phone")).toBeVisible();
   await expect(gus.getByRole("button", { name: "Open it again" })).toHaveCount(0);
-  await gus.context().setOffline(true);
+  await cut(gus);
   await mark(gus);
   await notes(gus);
   await expect(sending(gus)).toContainText("2 held back");

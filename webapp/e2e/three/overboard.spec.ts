@@ -21,8 +21,8 @@ test("whoever is in reach has the alarm at once, whoever comes into reach has it
   for (const page of [ann, gus]) await within(page, 2000, async () => !(await alarm(page).isVisible()));
 
   // Once more, out of reach of the box and of each other.
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
   await visit(gus, "notes");
   await receiver.at(41.26, -51.49);
   await visit(gus, "lines");

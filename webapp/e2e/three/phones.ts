@@ -1,8 +1,8 @@
 /** Skipper, mate and guest on one boat, over TLS of its own authority: the stories that want three phones. */
 import { test as base, expect, type Locator, type Page } from "../app";
 import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "../notes";
-import { phone } from "../phone";
-import { type SecureBoat, secureBoat } from "../tls";
+import { cut, phone } from "../phone";
+import { type SecureBoat, secureBoat, type Trusting, trusting } from "../tls";
 
 export { expect, type Page };
 
@@ -23,10 +23,18 @@ interface Fixtures {
   three: Three;
 }
 
-export const test = base.extend<Fixtures>({
-  // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
-  boat: async ({}, use) => {
-    const boat = await secureBoat();
+export const test = base.extend<Fixtures, { known: Trusting }>({
+  known: [
+    // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the fixtures it needs from this pattern
+    async ({}, use) => {
+      const known = await trusting();
+      await use(known);
+      await known.end();
+    },
+    { scope: "worker" },
+  ],
+  boat: async ({ known }, use) => {
+    const boat = await secureBoat(known);
     await use(boat);
     await boat.end();
   },
@@ -79,7 +87,7 @@ export const tap = async (page: Page, name: string | RegExp): Promise<void> => {
 
 /** No network: the phones hear nothing of each other nor of the boat's server. */
 export const cutOff = async (pages: Page[]): Promise<void> => {
-  for (const page of pages) await page.context().setOffline(true);
+  for (const page of pages) await cut(page);
 };
 
 /** Back in the network, each with an exchange; the first ones a second time, for what the later ones brought. */

@@ -25,8 +25,8 @@ test("a touch that one thumb noted at a depth nobody set moves no other phone's 
 }) => {
   const before = await depth(ann);
   expect(await depth(ben)).toBe(before);
-  await boat.server.pause();
   await cutOff([ann, ben, gus]);
+  await boat.server.pause();
   await oneThumb(gus);
   await gus.goto("/#/lines/touches");
   await expect(gus.locator("main")).toContainText("Learned from: this phone");
