@@ -315,6 +315,11 @@ func exampleRise() *rise.Query {
 	for k, feet := range []float64{50, 49, 45, 40, 38, 39, 44, 49, 50, 50, 50} {
 		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot, Back: -1})
 	}
+	// She began to turn to starboard 15 s ago, in half a knot of current.
+	for age := 0.; age <= 120; age += 5 {
+		q.Courses = append(q.Courses, rise.Course{Age: age, Toward: 1 - 0.02*min(age, 15)})
+	}
+	q.Set, q.Drift = 2, 0.26
 	q.Sounder = -0.5
 	q.Rods = []towline.Rod{exampleRod("port rigger", 4, 250), exampleRod("starboard corner", 5, 200, 8)}
 	return &q

@@ -5,7 +5,6 @@ package rise
 import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
-	"wirewake/calc/towline/turn"
 )
 
 var soundingNames = []string{"age", "depth", "back"}
@@ -42,12 +41,42 @@ func (v *Sounding) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "bottomDoubt", "tideDoubt", "radius", "toward", "sounder", "rods"}
+var courseNames = []string{"age", "toward"}
+
+// Decode reads v from JSON.
+func (v *Course) Decode(r *codec.Reader) {
+	*v = Course{}
+	o := r.Object(courseNames, 0x3)
+	for r.Next(&o) {
+		switch o.Field {
+		case 0:
+			v.Age = r.Float()
+		case 1:
+			v.Toward = r.Float()
+		}
+	}
+}
+
+// CheckFields checks v against the limits in its tags.
+func (v *Course) CheckFields(c *codec.Checker) {
+	c.Float("age", v.Age, 0, 3600, "s")
+	c.Float("toward", v.Toward, -1000, 1000, "rad")
+}
+
+// Encode writes v as JSON.
+func (v *Course) Encode(w *codec.Writer) {
+	w.Open()
+	w.Float("age", v.Age)
+	w.Float("toward", v.Toward)
+	w.Close()
+}
+
+var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "bottomDoubt", "tideDoubt", "courses", "set", "drift", "sounder", "rods"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Margin: 0.5, BottomDoubt: 0.3, TideDoubt: 0.3, Toward: "port"}
-	o := r.Object(queryNames, 0x40c)
+	*v = Query{Margin: 0.5, BottomDoubt: 0.3, TideDoubt: 0.3}
+	o := r.Object(queryNames, 0x80c)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -68,12 +97,17 @@ func (v *Query) Decode(r *codec.Reader) {
 		case 6:
 			v.TideDoubt = r.Float()
 		case 7:
-			v.Radius = r.Float()
+			for l := r.List(0, 400); r.More(&l); {
+				v.Courses = append(v.Courses, Course{})
+				v.Courses[len(v.Courses)-1].Decode(r)
+			}
 		case 8:
-			v.Toward = turn.Side(r.Text())
+			v.Set = r.Float()
 		case 9:
-			v.Sounder = r.Float()
+			v.Drift = r.Float()
 		case 10:
+			v.Sounder = r.Float()
+		case 11:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -108,8 +142,18 @@ func (v *Query) CheckFields(c *codec.Checker) {
 	c.Float("margin", v.Margin, 0, 50, "m")
 	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
 	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
-	c.Float("radius", v.Radius, 0, 100000, "m")
-	c.OneOf("toward", string(v.Toward), "port", "starboard")
+	if v.Courses != nil {
+		c.Count("courses", len(v.Courses), 0, 400)
+	}
+	c.Enter("courses")
+	for i := range v.Courses {
+		c.EnterAt(i)
+		v.Courses[i].CheckFields(c)
+		c.Leave()
+	}
+	c.Leave()
+	c.Float("set", v.Set, -6.2832, 6.2832, "rad")
+	c.Float("drift", v.Drift, 0, 10, "m/s")
 	c.Float("sounder", v.Sounder, -50, 50, "m")
 	c.Count("rods", len(v.Rods), 1, 8)
 	c.Enter("rods")
@@ -137,8 +181,15 @@ func (v *Query) Encode(w *codec.Writer) {
 	w.Float("margin", v.Margin)
 	w.Float("bottomDoubt", v.BottomDoubt)
 	w.Float("tideDoubt", v.TideDoubt)
-	w.Float("radius", v.Radius)
-	w.Text("toward", string(v.Toward))
+	if len(v.Courses) > 0 {
+		w.OpenList("courses")
+		for i := range v.Courses {
+			v.Courses[i].Encode(w)
+		}
+		w.CloseList()
+	}
+	w.Float("set", v.Set)
+	w.Float("drift", v.Drift)
 	w.Float("sounder", v.Sounder)
 	w.OpenList("rods")
 	for i := range v.Rods {
@@ -157,7 +208,7 @@ func (v *Coming) Encode(w *codec.Writer) {
 	}
 	w.Text("verdict", string(v.Verdict))
 	w.Float("astern", v.Astern)
-	w.Float("inside", v.Inside)
+	w.Float("aside", v.Aside)
 	w.Float("lag", v.Lag)
 	w.Name("depth")
 	v.Depth.Encode(w)

@@ -6,7 +6,6 @@ import (
 
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
-	"wirewake/calc/towline/turn"
 )
 
 // Ahead tells what the lures come to, and what to do. Errors are codec.Problems; a rod that has no equilibrium says so in
@@ -24,6 +23,11 @@ func Ahead(q Query) (Answer, error) {
 		}
 		if q.Soundings[i].Back >= 0 && q.Soundings[i].Back < q.Soundings[i-1].Back {
 			return Answer{}, codec.Fault("soundings["+strconv.Itoa(i)+"].back", "backMixed", "must not be less than that of the sounding before it")
+		}
+	}
+	for i := 1; i < len(q.Courses); i++ {
+		if q.Courses[i].Age <= q.Courses[i-1].Age {
+			return Answer{}, codec.Fault("courses", "agesMixed", "must be greater than the age before it")
 		}
 	}
 	a := Answer{Rods: make([]Coming, len(q.Rods))}
@@ -51,14 +55,13 @@ func (q *Query) follow(c *Coming, i int) error {
 	lowest, _, _ := trial.Sight(towline.Offsets{})
 	below := lowest - lure
 	c.Astern = q.Sounder - rod.Ahead + astern
+	c.Lag = math.Max(c.Astern, 0) / q.OverGround
 	sunk := 0.
-	if s, ok := q.swing(rod); ok {
-		sunk = s.Lowest - lowest
-		c.Astern, c.Inside = q.Sounder+s.Arc, s.Inside
+	if len(q.Courses) > 0 && q.Sea.Speed > underWay {
+		sunk = q.trail(c, rod, lowest)
 	}
 	below += sunk
 	c.Depth = towline.Band{Low: c.Depth.Low + below, Mid: lowest + sunk, High: c.Depth.High + below}
-	c.Lag = math.Max(c.Astern, 0) / q.OverGround
 	q.look(c)
 	// What to do is looked for on a straight course: by as much higher there as the line has sunk in the turn.
 	goal := c.Shoalest - q.Margin - sunk
@@ -73,20 +76,9 @@ func (q *Query) follow(c *Coming, i int) error {
 	return nil
 }
 
-// swing is where the rod's line is in the turn; ok is false on a straight course, and where what the line does in the turn is not
-// known: then it is told as on a straight course.
-func (q *Query) swing(rod *towline.Rod) (a turn.Swung, ok bool) {
-	if q.Radius == 0 || q.Sea.CheckUniform("sea") != nil {
-		return a, false
-	}
-	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
-	s.Take(*rod)
-	return turn.Swing(&s, q.Toward, q.Radius)
-}
-
 // beside is one standard deviation of the ground so far beside the track from that on it, m: as much as there is along the track
 // within that distance, a judgement.
-func (q *Query) beside(inside float64) float64 {
+func (q *Query) beside(aside float64) float64 {
 	var slopes, n float64
 	for i := 1; i < len(q.Soundings); i++ {
 		s, p := &q.Soundings[i-1], &q.Soundings[i]
@@ -102,7 +94,7 @@ func (q *Query) beside(inside float64) float64 {
 	if n == 0 {
 		return 0
 	}
-	return math.Abs(inside) * math.Sqrt(slopes/n)
+	return aside * math.Sqrt(slopes/n)
 }
 
 // until is the time until the lure comes to where a sounding was read.
@@ -110,13 +102,13 @@ func (q *Query) until(c *Coming, s *Sounding) float64 {
 	if s.Back < 0 {
 		return c.Lag - s.Age
 	}
-	return (math.Max(c.Astern, 0) - s.Back) / q.OverGround
+	return c.Lag - s.Back/q.OverGround
 }
 
 // look compares the line's depth with the soundings ahead of it, the nearest first.
 func (q *Query) look(c *Coming) {
 	c.Verdict = NotKnown
-	ground := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(math.Hypot(q.BottomDoubt, q.TideDoubt), q.beside(c.Inside))}
+	ground := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(math.Hypot(q.BottomDoubt, q.TideDoubt), q.beside(c.Aside))}
 	careful := c.Depth.Mid + math.Max(q.Margin, -ground.OffBottom(c.Depth).Low)
 	close, touch := math.Inf(1), math.Inf(1) // times until the bottom is as high as that
 	c.Shoalest = math.Inf(1)

@@ -32,7 +32,7 @@ func testRod(lineOut float64) towline.Rod {
 // testQuery is one rod over a bottom that rises evenly from deep to shoal in the last minute.
 func testQuery(deep, shoal float64) Query {
 	q := Query{
-		Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Margin: 0.5, Sounder: 2, Toward: turn.Port,
+		Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Margin: 0.5, Sounder: 2,
 		Rods: []towline.Rod{testRod(60)},
 	}
 	for age := 0.0; age <= 60; age += 4 {
@@ -143,6 +143,9 @@ func TestBetweenSoundings(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	for field, edit := range map[string]func(q *Query){
+		"courses":              func(q *Query) { q.Courses = []Course{{5, 0}, {5, 0}} },
+		"courses[0].toward":    func(q *Query) { q.Courses = []Course{{0, math.NaN()}} },
+		"drift":                func(q *Query) { q.Drift = -1 },
 		"overGround":           func(q *Query) { q.OverGround = 0 },
 		"soundings":            func(q *Query) { q.Soundings = nil },
 		"soundings[1].age":     func(q *Query) { q.Soundings[1].Age = 0 },
@@ -227,96 +230,10 @@ func TestTheDepthOverTheLure(t *testing.T) {
 	}
 }
 
-// In a turn the lure cuts the corner. By geometry: a body on a line without drag of its own is pulled straight at the tow point,
-// and on a circle of radius R goes on one of √(R² − L²); a line that does nothing but drag follows its own wake, and the lure the
-// boat's path. A wire with a lure is between the two, and in wide turns as far inside as the curve is. Along the track it is as far
-// back as it is astern on a straight course.
-func TestInATurn(t *testing.T) {
-	q := testQuery(20, 20)
-	light := q
-	light.Rods = []towline.Rod{testRod(60)}
-	rig := &light.Rods[0].Rig
-	rig.Wire.Diameter, rig.Leader.Diameter, rig.Backing.Diameter, rig.Drails = 5e-5, 5e-5, 5e-5, nil
-	rig.Lure.Mass, rig.Lure.DragArea = 2, 0.05
-	pulled, wire := ahead(t, light), ahead(t, q)
-	for _, side := range []turn.Side{turn.Port, turn.Starboard} {
-		light.Toward, q.Toward = side, side
-		for _, radius := range []float64{150, 400, 4000} {
-			light.Radius, q.Radius = radius, radius
-			long := pulled.Astern - q.Sounder - 1 // the rod tip is 1 m astern
-			if got, want := ahead(t, light).Inside, radius-math.Sqrt(radius*radius+1-long*long); math.Abs(got-want) > 0.05*want {
-				t.Errorf("%s, radius %v: %v m inside, want %v", side, radius, got, want)
-			}
-			c := ahead(t, q)
-			long = wire.Astern - q.Sounder - 1
-			if most := radius - math.Sqrt(radius*radius+1-long*long); c.Inside <= 0.1*most || c.Inside >= 0.9*most {
-				t.Errorf("%s, radius %v: %v m inside, of %v at most", side, radius, c.Inside, most)
-			}
-			if math.Abs(c.Astern-wire.Astern) > 0.03*wire.Astern {
-				t.Errorf("%s, radius %v: %v m back along the track, %v on a straight course", side, radius, c.Astern, wire.Astern)
-			}
-		}
-	}
-	// Tighter it is as SolveTurn has it, in its own coordinates.
-	q.Toward, q.Radius = turn.Port, 80
-	c, straight := ahead(t, q), wire
-	a, err := turn.SolveTurn(turn.Turn{Sea: q.Sea, Toward: turn.Port, Radius: 80, Caution: towline.NowAndThen, Rods: q.Rods})
-	if err != nil || a.Rods[0].Hold != turn.Holds {
-		t.Fatalf("%+v, %v", a, err)
-	}
-	r := a.Rods[0]
-	// The centre of a turn to port is 80 m to port of the boat.
-	east, north := 80+r.Abeam, -r.Astern
-	if got := math.Hypot(east, north); math.Abs(got-(80-c.Inside)) > 1e-6 {
-		t.Errorf("%v m from the centre, want %v", 80-c.Inside, got)
-	}
-	if got := 80 * math.Atan2(-north, east); math.Abs(got-(c.Astern-q.Sounder)) > 1e-6 {
-		t.Errorf("%v m back, want %v", c.Astern-q.Sounder, got)
-	}
-	if sunk := c.Depth.Mid - straight.Depth.Mid; math.Abs(sunk-(r.Lowest-straight.Depth.Mid)) > 1e-6 || sunk < 0.5 {
-		t.Errorf("it sinks by %v m, want %v", sunk, r.Lowest-straight.Depth.Mid)
-	}
-}
-
-// A shoal that the line clears on a straight course is touched in the turn, in which it sinks; the line to take in lifts it by
-// both. So tight that it is hardly towed, it is told as on a straight course.
-func TestARiseInATurn(t *testing.T) {
-	q := testQuery(20, 20)
-	straight := ahead(t, q)
-	q.Radius = 80
-	turned := ahead(t, q)
-	between := (straight.Depth.Mid + turned.Depth.Mid) / 2
-	for i := range q.Soundings {
-		q.Soundings[i].Depth = between
-	}
-	c := ahead(t, q)
-	if c.Verdict != Touches {
-		t.Errorf("%+v", c)
-	}
-	q.Rods[0].LineOut -= c.LineIn
-	shorter := ahead(t, q)
-	q.Radius = 0
-	if off := between - q.Margin - ahead(t, q).Depth.Mid; c.LineIn == 0 || math.Abs(off-(turned.Depth.Mid-straight.Depth.Mid)) > 0.02 {
-		t.Errorf("with %v m less it rides %v above the margin on a straight course; it had sunk by %v", c.LineIn, off, turned.Depth.Mid-straight.Depth.Mid)
-	}
-	if shorter.Depth.Mid > between-q.Margin+0.3 {
-		t.Errorf("in the turn it is at %v then, the shoal at %v", shorter.Depth.Mid, between)
-	}
-	q = testQuery(20, 20)
-	q.Radius = 15
-	if c := ahead(t, q); c.Depth != straight.Depth || c.Inside != 0 || c.Astern != straight.Astern {
-		t.Errorf("collapsed: %+v", c)
-	}
-	q.Radius, q.Sea.Current = 80, []line.Layer{{Depth: 0, Change: 0.1}, {Depth: 20, Change: -0.1}}
-	if c := ahead(t, q); c.Inside != 0 {
-		t.Errorf("in layers: %+v", c)
-	}
-}
-
 // By hand: beside the track the ground may be as much higher as it is along it within that distance.
 func TestTheGroundBesideTheTrack(t *testing.T) {
 	q := testQuery(20, 14) // 6 m in 108 m
-	if got, want := q.beside(-9), 9*6./108; math.Abs(got-want) > 1e-9 {
+	if got, want := q.beside(9), 9*6./108; math.Abs(got-want) > 1e-9 {
 		t.Errorf("%v, want %v", got, want)
 	}
 	for i := range q.Soundings {
@@ -331,19 +248,20 @@ func TestTheGroundBesideTheTrack(t *testing.T) {
 	}
 	// It makes careful: the same ground is close in a turn, and clear on a straight course, where only the doubt is another.
 	rough := testQuery(20, 20)
-	rough.Radius = 150
+	rough.OverGround = rough.Sea.Speed
+	rough.Courses = turning(turn.Port, 150, 300)
 	for i := range rough.Soundings {
 		rough.Soundings[i].Depth += float64(i % 2)
 	}
 	c := ahead(t, rough)
-	if c.Inside < 3 {
+	if c.Aside < 3 {
 		t.Fatalf("%+v", c)
 	}
 	for _, share := range []float64{0.98, 1.02} {
 		near := rough
 		near.Soundings = nil
 		for _, s := range rough.Soundings {
-			lie := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(math.Hypot(q.BottomDoubt, q.TideDoubt), rough.beside(c.Inside))}
+			lie := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(math.Hypot(q.BottomDoubt, q.TideDoubt), rough.beside(c.Aside))}
 			s.Depth += c.Depth.Mid - 20 + share*math.Max(q.Margin, -lie.OffBottom(c.Depth).Low)
 			near.Soundings = append(near.Soundings, s)
 		}

@@ -4,7 +4,6 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
-	"wirewake/calc/towline/turn"
 )
 
 // Sounding is a depth of water as the sounder read it.
@@ -13,6 +12,12 @@ type Sounding struct {
 	Depth float64 `json:"depth" unit:"m" range:"0.1,1000"`
 	// Back is how far the boat has gone over ground since, along its track; -1: not known, then its age tells.
 	Back float64 `json:"back" unit:"m" range:"-1,1e5" default:"-1"`
+}
+
+// Course is where the boat went, clockwise from north; those of one request may be of several full turns.
+type Course struct {
+	Age    float64 `json:"age" unit:"s" range:"0,3600"`
+	Toward float64 `json:"toward" unit:"rad" range:"-1000,1000"`
 }
 
 // Query asks what the lures come to.
@@ -30,10 +35,12 @@ type Query struct {
 	// tide since.
 	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
 	TideDoubt   float64 `json:"tideDoubt" unit:"m" range:"0,10" default:"0.3"`
-	// Radius of the boat's path through the water, in the turn in which she has been for as long as the lines are; 0 on a straight
-	// course, and where the sea is not the same at every depth. Toward is the side she turns to.
-	Radius float64   `json:"radius" unit:"m" range:"0,100000" default:"0"`
-	Toward turn.Side `json:"toward" default:"port"`
+	// Courses through the water, by increasing age; without them she is taken to have gone straight on. Those over ground stand in
+	// for them where the current is not told.
+	Courses []Course `json:"courses" count:"0,400" optional:"yes"`
+	// Set is where the current flows to, clockwise from north, Drift how fast; 0: not known.
+	Set   float64 `json:"set" unit:"rad" range:"-6.2832,6.2832" default:"0"`
+	Drift float64 `json:"drift" unit:"m/s" range:"0,10" default:"0"`
 	// Sounder is how far ahead of the boat's steering point the sounder is.
 	Sounder float64       `json:"sounder" unit:"m" range:"-50,50" default:"0"`
 	Rods    []towline.Rod `json:"rods" count:"1,8"`
@@ -56,10 +63,10 @@ type Coming struct {
 	// Trouble says why there is no answer; absent when all is well.
 	Trouble *codec.Problem `json:"trouble" optional:"yes"`
 	Verdict Verdict        `json:"verdict"`
-	// Astern is how far the lure is behind the sounder, in a turn along the boat's path; Lag how long it takes to come to where
-	// the sounder is now. Inside is how far it is from that path, toward the centre of the turn.
+	// Astern is how far back the lure is of the sounder, along the boat's path through the water; Lag how long it takes to come to
+	// where the sounder is now. Aside is how far it passes from where the water was sounded that it is in.
 	Astern float64 `json:"astern" unit:"m"`
-	Inside float64 `json:"inside" unit:"m"`
+	Aside  float64 `json:"aside" unit:"m"`
 	Lag    float64 `json:"lag" unit:"s"`
 	// Depth of the lowest part of the line.
 	Depth towline.Band `json:"depth"`

@@ -82,9 +82,9 @@ describe("readings for the rise", () => {
   });
 });
 
-describe("the turn in which the boat is", () => {
+describe("where the boat has gone", () => {
   const turn = async (rate: number, more: { from?: number; seconds?: number; course?: boolean } = {}) => {
-    const { noteHeading, turnNow } = await import("./turning");
+    const { noteHeading, coursesNow } = await import("./turning");
     const { readEvent } = await import("./heard");
     const { from = 0, seconds = 40, course = false } = more;
     for (let i = 0; i < seconds * 2; i++) {
@@ -95,32 +95,29 @@ describe("the turn in which the boat is", () => {
       );
       vi.advanceTimersByTime(500);
     }
-    return turnNow;
+    return coursesNow;
   };
 
-  it("is told by how far she has turned while she went the length of a line, through north too", async () => {
-    // 1.6 m/s at 0.02 rad/s: a radius of 80 m.
-    const right = (await turn(0.02, { from: 6 }))(1.6);
-    expect(right?.toward).toBe("starboard");
-    expect(right?.radius).toBeCloseTo(80);
-    vi.resetModules();
-    const left = (await turn(-0.04, { from: 0.5, course: true }))(1.6);
-    expect(left?.toward).toBe("port");
-    expect(left?.radius).toBeCloseTo(40);
+  it("is told second by second, through north too", async () => {
+    const { courses = [], compass } = (await turn(0.02, { from: 6 }))() ?? {};
+    expect(compass).toBe(true);
+    expect(courses).toHaveLength(40);
+    // 39 s at 0.02 rad/s.
+    expect((courses[0]?.toward ?? 0) - (courses[39]?.toward ?? 0)).toBeCloseTo(0.78);
+    expect((courses[39]?.age ?? 0) - (courses[0]?.age ?? 0)).toBeCloseTo(39);
   });
 
-  it("is none while she wanders, begins to turn, or does not tell any more", async () => {
-    expect((await turn(0.005))(1.6)).toBeUndefined();
-    vi.resetModules();
-    expect((await turn(0.02, { seconds: 20 }))(1.6)).toBeUndefined();
-    vi.resetModules();
+  it("is over ground where there is no compass, and from one to the other she has not turned by what they differ", async () => {
+    expect((await turn(-0.04, { from: 0.5, course: true }))()?.compass).toBe(false);
+    const { courses, compass } = (await turn(0, { from: 2, seconds: 10 }))() ?? {};
+    expect(compass).toBe(true);
+    expect(courses?.every(({ toward }) => toward === 2)).toBe(true);
+  });
+
+  it("is not told any more once it is not heard", async () => {
     const now = await turn(0.02);
     vi.advanceTimersByTime(5000);
-    expect(now(1.6)).toBeUndefined();
-    // From the course over ground to the compass she has not turned by what they differ.
-    vi.resetModules();
-    await turn(0, { from: 1, course: true, seconds: 25 });
-    expect((await turn(0, { from: 2, seconds: 10 }))(1.6)).toBeUndefined();
+    expect(now()).toBeUndefined();
   });
 });
 

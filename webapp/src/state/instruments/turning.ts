@@ -1,23 +1,22 @@
-/** How the boat has turned of late: by her compass, else by her course over ground. */
-import type { Side } from "../../base/desk/types/towline.gen";
+/** Where the boat has gone of late: by her compass, else by her course over ground. */
+import { type Course, limits } from "../../base/desk/types/rise.gen";
 import type { Heard } from "./heard";
 
-/** s: about as long as the boat takes for the length of a line. */
-const over = 30;
-/** What is farther apart, s, tells no turn between. */
+/** What is farther apart, s, tells nothing of between. */
 const gap = 5;
-/** Turned by less, rad, she wanders: a judgement. */
-const wanders = 0.2;
+/** One is enough in so many s. */
+const between = 1;
 
 interface Seen {
   /** s of the running clock. */
   at: number;
-  /** rad, and how far she has turned to starboard since the first. */
+  /** rad, and what she has turned through since the first, to starboard. */
   angle: number;
-  turned: number;
+  toward: number;
   by: "heading" | "groundCourse";
 }
 
+/** The latest first. */
 let seen: Seen[] = [];
 
 export function noteHeading({ values, at: came }: Heard): void {
@@ -25,26 +24,24 @@ export function noteHeading({ values, at: came }: Heard): void {
   const one = values[by];
   if (!one) return;
   const at = came / 1000 - one.age;
-  const last = seen.at(-1);
-  if (last && at <= last.at) return;
+  const [last] = seen;
+  if (last && at < last.at + between) return;
+  const now = { at, angle: one.value, toward: one.value, by } as const;
   if (!last || last.by !== by || at - last.at > gap) {
-    seen = [{ at, angle: one.value, turned: 0, by }];
+    seen = [now];
     return;
   }
   const full = 2 * Math.PI;
   const step = one.value - last.angle;
-  const turned = last.turned + step - full * Math.round(step / full);
-  seen = [...seen.filter((other) => at - other.at <= over + gap), { at, angle: one.value, turned, by }];
+  const toward = last.toward + step - full * Math.round(step / full);
+  seen = [{ ...now, toward }, ...seen].slice(0, limits.Query.courses.most);
 }
 
-/** The turn in which she has been for long, at a speed through the water, m/s; undefined: on a straight course, or not known. */
-export function turnNow(speed: number): { radius: number; toward: Side } | undefined {
-  const last = seen.at(-1);
-  if (!last || performance.now() / 1000 - last.at > gap) return undefined;
-  const first = seen.findLast(({ at }) => last.at - at >= over);
-  if (!first) return undefined;
-  const turned = last.turned - first.turned;
-  if (Math.abs(turned) < wanders) return undefined;
-  const radius = (speed * (last.at - first.at)) / Math.abs(turned);
-  return { radius, toward: turned > 0 ? "starboard" : "port" };
+/** Her courses, as the desk takes them, and whether they are through the water, by her compass; undefined while they are not told. */
+export function coursesNow(): { courses: Course[]; compass: boolean } | undefined {
+  const [last] = seen;
+  const now = performance.now() / 1000;
+  if (!last || now - last.at > gap) return undefined;
+  const courses = seen.map(({ at, toward }) => ({ age: Math.max(0, now - at), toward }));
+  return { courses, compass: last.by === "heading" };
 }

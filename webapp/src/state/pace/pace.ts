@@ -93,3 +93,13 @@ async function workOut(now: Motion, { low, high }: Wanted): Promise<void> {
     if (!(fault instanceof Died)) throw fault;
   }
 }
+
+/** What was found so long ago, s, is another by now: the tide turns. A judgement. */
+const turned = 3600;
+
+/** Where the water goes over ground, as well as it is known now, and how fast, up to so many m/s. */
+export function streamNow(most: number): { set: number; drift: number } | undefined {
+  const found = currentNow();
+  const now = currentByWheel() ?? (found && found.age < turned ? found : predictedNow());
+  return now && { set: now.set, drift: Math.min(now.drift, most) };
+}

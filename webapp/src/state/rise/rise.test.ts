@@ -29,7 +29,7 @@ describe("what is warned of", () => {
     astern: 70,
     lag: 40,
     over: 0,
-    inside: 0,
+    aside: 0,
     depth: { low: 11, mid: 12, high: 13 },
     from: 0,
     until: 40,

@@ -6,7 +6,7 @@ export const sampleComing: Coming = {
   astern: 70,
   lag: 40,
   over: 0,
-  inside: 0,
+  aside: 0,
   from: 0,
   until: 40,
   depth: { low: 10, mid: 11, high: 12 },

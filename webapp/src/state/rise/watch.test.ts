@@ -3,7 +3,7 @@ import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { type Asked, answered, fakeWorker } from "../../base/desk/fake-worker";
 import type { Problem } from "../../base/desk/types/codec.gen";
-import type { Answer } from "../../base/desk/types/rise.gen";
+import type { Answer, Query } from "../../base/desk/types/rise.gen";
 import { sampleGear, sampleSpread } from "../spread/sample";
 import { sampleComing as coming } from "./sample";
 
@@ -118,17 +118,33 @@ it("tells nothing that the calculator refuses to answer", async () => {
   expect(watch.warning.value).toBeUndefined();
 });
 
-it("tells the calculator of the turn that the boat is in", async () => {
+it("tells the calculator where the boat has gone, and the current as it is known", async () => {
   const watch = await start();
   const { noteHeading } = await import("../instruments/turning");
-  for (let i = 0; i <= 40; i++) {
+  const { knownCurrent } = await import("../pace/current/found");
+  for (let i = 0; i <= 20; i++) {
     const heading = { value: 1 + i / 50, age: 0, holds: 3, from: "HC tcp" };
     noteHeading({ values: { heading }, run: 0, at: performance.now() });
-    if (i < 40) vi.advanceTimersByTime(1000);
+    if (i < 20) vi.advanceTimersByTime(1000);
   }
   watch.sound(12);
   await watch.askedTimes(1);
-  const request = asked.at(-1)?.request as { radius: number; toward: string };
-  expect(request.toward).toBe("starboard");
-  expect(request.radius).toBeCloseTo(80);
+  const request = asked.at(-1)?.request as Query;
+  expect(request.courses).toHaveLength(21);
+  expect(request.courses?.[0]).toMatchObject({ age: 0, toward: expect.closeTo(1.4) });
+  expect(request.courses?.[20]).toMatchObject({ age: expect.closeTo(20), toward: expect.closeTo(1) });
+  expect(request.drift).toBeUndefined();
+  const found = { set: 2, drift: 0.4, doubtEast: 0.1, doubtNorth: 0.1, tied: 0, quality: "good" as const };
+  knownCurrent.set({ ...found, at: Date.now() });
+  watch.sound(11);
+  await watch.askedTimes(2);
+  expect(asked.at(-1)?.request).toMatchObject({ set: 2, drift: 0.4 });
+  // The tide has turned since, and nothing is predicted here.
+  vi.advanceTimersByTime(3_700_000);
+  const heading = { value: 1, age: 0, holds: 3, from: "HC tcp" };
+  noteHeading({ values: { heading }, run: 0, at: performance.now() });
+  watch.sound(11);
+  await answered();
+  expect(asked.at(-1)?.request).toHaveProperty("courses");
+  expect(asked.at(-1)?.request).not.toHaveProperty("drift");
 });

@@ -6,9 +6,9 @@ import { gear } from "../gear/gear";
 import { depthHeard } from "../instruments/heard";
 import { pings } from "../instruments/pings";
 import { taken } from "../instruments/taken";
-import { turnNow } from "../instruments/turning";
+import { coursesNow } from "../instruments/turning";
 import { holds } from "../pace/motion";
-import { pace } from "../pace/pace";
+import { pace, streamNow } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
 import { lessons } from "../spread/learned";
 import { groundFor, rodFor, seaFor } from "../spread/request";
@@ -60,12 +60,18 @@ export function overGround(): { speed: number; known: boolean } {
   return { speed: Math.min(Math.max(speed, min), max), known };
 }
 
+/** Where she went; what the current does is in her course over ground already. */
+function gone(): Pick<Query, "courses" | "set" | "drift"> {
+  const { courses, compass } = coursesNow() ?? {};
+  return courses ? { courses, ...(compass && streamNow(limits.Query.drift.max)) } : {};
+}
+
 export const queryFor = (now: Spread, read: Read[], at: number): Query => ({
   sea: seaFor(now, properties.value),
   doubt: doubtNow.value,
   ...groundFor(now),
   overGround: overGround().speed,
-  ...turnNow(now.speed),
+  ...gone(),
   soundings: read
     .map(({ depth, at: then, run }) => ({ age: (at - then) / 1000, depth, ...backOf(run, read, at) }))
     .filter(({ age }, i, all) => i === 0 || age > (all[i - 1]?.age ?? 0)),

@@ -20,6 +20,14 @@ export interface Sounding {
   back?: number;
 }
 
+/** Course is where the boat went, clockwise from north; those of one request may be of several full turns. */
+export interface Course {
+  /** Unit: s. From 0 to 3600. */
+  age: number;
+  /** Unit: rad. From -1000 to 1000. */
+  toward: number;
+}
+
 /** Query asks what the lures come to. */
 export interface Query {
   /** Sea as it is now; its bottom is not looked at. */
@@ -39,12 +47,14 @@ export interface Query {
   /** Unit: m. From 0 to 10. When absent: 0.3. */
   tideDoubt?: number;
   /**
-   * Radius of the boat's path through the water, in the turn in which she has been for as long as the lines are; 0 on a straight
-   * course, and where the sea is not the same at every depth. Toward is the side she turns to. Unit: m. From 0 to 100000. When absent: 0.
+   * Courses through the water, by increasing age; without them she is taken to have gone straight on. Those over ground stand in
+   * for them where the current is not told. 0 to 400 entries.
    */
-  radius?: number;
-  /** When absent: port. */
-  toward?: towline.Side;
+  courses?: Course[];
+  /** Set is where the current flows to, clockwise from north, Drift how fast; 0: not known. Unit: rad. From -6.2832 to 6.2832. When absent: 0. */
+  set?: number;
+  /** Unit: m/s. From 0 to 10. When absent: 0. */
+  drift?: number;
   /** Sounder is how far ahead of the boat's steering point the sounder is. Unit: m. From -50 to 50. When absent: 0. */
   sounder?: number;
   /** 1 to 8 entries. */
@@ -57,12 +67,12 @@ export interface Coming {
   trouble?: Problem;
   verdict: Verdict;
   /**
-   * Astern is how far the lure is behind the sounder, in a turn along the boat's path; Lag how long it takes to come to where
-   * the sounder is now. Inside is how far it is from that path, toward the centre of the turn. Unit: m.
+   * Astern is how far back the lure is of the sounder, along the boat's path through the water; Lag how long it takes to come to
+   * where the sounder is now. Aside is how far it passes from where the water was sounded that it is in. Unit: m.
    */
   astern: number;
   /** Unit: m. */
-  inside: number;
+  aside: number;
   /** Unit: s. */
   lag: number;
   /** Depth of the lowest part of the line. */
@@ -97,14 +107,19 @@ export const limits = {
     depth: { min: 0.1, max: 1000, unit: "m" },
     back: { min: -1, max: 1e5, unit: "m", default: -1 },
   },
+  Course: {
+    age: { min: 0, max: 3600, unit: "s" },
+    toward: { min: -1000, max: 1000, unit: "rad" },
+  },
   Query: {
     overGround: { min: 0.1, max: 10, unit: "m/s" },
     soundings: { fewest: 1, most: 1000 },
     margin: { min: 0, max: 50, unit: "m", default: 0.5 },
     bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
-    radius: { min: 0, max: 100000, unit: "m", default: 0 },
-    toward: { default: "port" },
+    courses: { fewest: 0, most: 400 },
+    set: { min: -6.2832, max: 6.2832, unit: "rad", default: 0 },
+    drift: { min: 0, max: 10, unit: "m/s", default: 0 },
     sounder: { min: -50, max: 50, unit: "m", default: 0 },
     rods: { fewest: 1, most: 8 },
   },
