@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -127,9 +128,24 @@ func TestAKillKeepsTheTraceWhole(t *testing.T) {
 	if _, rows, _, bad := traces.Read(content); err != nil || bad != nil || len(rows) < 2 || len(rows) > len(before) {
 		t.Errorf("%d rows, %v, %v", len(rows), err, bad)
 	}
+	// A program that knows of no traces reads one archive (POSIX.1-2001: two blocks of zeros end it): there is none in it.
+	first, err := exec.Command("tar", "-tf", copied).Output()
+	if err != nil || strings.Contains(string(first), "traces/") || !strings.Contains(string(first), "wirewake.db") {
+		t.Errorf("%s, %v", first, err)
+	}
+	if both, err := exec.Command("tar", "-tif", copied).Output(); err != nil || !strings.Contains(string(both), "traces/") {
+		t.Errorf("%s, %v", both, err)
+	}
 	tar, err := os.ReadFile(copied)
 	if err != nil {
 		t.Fatal(err)
+	}
+	short := filepath.Join(t.TempDir(), "short.tar")
+	if err := os.WriteFile(short, tar[:bytes.Index(tar, []byte("traces/"))/512*512], 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err, code := tell(t, "", "restore", short, "--data", t.TempDir()); code != failed || !strings.Contains(err, "cut short") {
+		t.Errorf("cut short: exit %d, %q", code, err)
 	}
 	tar[bytes.Index(tar, content)+len(content)-1] ^= 1
 	if err := os.WriteFile(copied, tar, 0o600); err != nil {

@@ -2,6 +2,7 @@ package backup
 
 import (
 	"archive/tar"
+	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -110,7 +111,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 }
 
 var errSum = errors.New(folder.FileName + " in it is not as it was written (its SHA-256 is another); take another backup, or get out " +
-	"what is in this one with tar -xf")
+	"what is in this one with tar -xif")
 
 var (
 	errOther = errors.New("this program did not make it: it is no tar archive with a " + folder.FileName + " in it")
@@ -140,12 +141,21 @@ type contents struct {
 
 // unpack unpacks a backup, and verifies that each photo and trace is what its name says. sum is what it holds of its database's
 // sum, "" if nothing.
-func unpack(from io.Reader, desk string) (unpacked contents, sum string, err error) {
+func unpack(file io.Reader, desk string) (unpacked contents, sum string, err error) {
 	unpacked.photos = map[entry.Photo]bool{}
-	in := tar.NewReader(from)
+	from := bufio.NewReader(file)
+	in, more, archives := tar.NewReader(from), false, 1
 	for first, found := true, false; ; first = false {
 		header, err := in.Next()
+		_, ended := from.Peek(1)
 		switch {
+		case errors.Is(err, io.EOF) && found && ended == nil:
+			// Another archive, or what fills up the last block of a tape.
+			in = tar.NewReader(from)
+			archives++
+			continue
+		case errors.Is(err, io.EOF) && found && more && archives == 1:
+			return unpacked, "", errShort
 		case errors.Is(err, io.EOF) && found:
 			return unpacked, sum, nil
 		case errors.Is(err, io.EOF), errors.Is(err, tar.ErrHeader) && first:
@@ -159,7 +169,7 @@ func unpack(from io.Reader, desk string) (unpacked contents, sum string, err err
 		isPhoto = isPhoto && header.Name == nameOf(photo)
 		trace, isTrace := traces.ParsePath(header.Name)
 		if header.Typeflag != tar.TypeReg || !isPhoto && !isTrace && header.Name != folder.FileName {
-			return unpacked, "", fmt.Errorf("this program did not make it: there is %q in it", header.Name)
+			return unpacked, "", fmt.Errorf("this program did not make it, or a newer one did, with which to put it back: there is %q in it", header.Name)
 		}
 		to := filepath.Join(desk, filepath.FromSlash(header.Name))
 		if err := unpackOne(in, to); errors.Is(err, io.ErrUnexpectedEOF) {
@@ -176,7 +186,7 @@ func unpack(from io.Reader, desk string) (unpacked contents, sum string, err err
 		}
 		if !isPhoto {
 			found = true
-			sum = header.PAXRecords[comment]
+			sum, more = header.PAXRecords[comment], header.PAXRecords[follows] != ""
 			continue
 		}
 		if err := photos.Verify(to, photo); err != nil {

@@ -14,6 +14,9 @@ const (
 	sumName = "sha256 "
 )
 
+// follows is the record of the database's header that says that another archive follows.
+const follows = "WIREWAKE.follows"
+
 // sumOf is the SHA-256 of a file, as hexadecimal digits.
 func sumOf(path string) (string, error) {
 	file, err := os.Open(path)

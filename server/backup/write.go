@@ -1,7 +1,7 @@
 // Package backup puts everything the server keeps in one file, and back: a tar archive (POSIX.1-2001) with
-// the database first, as wirewake.db, then the photos, each as photos/xx/SHA256, and what the instruments said, as
-// traces/TRIP/SHA256. The database's own SHA-256 stands in
-// a comment of its header, which every tar passes over.
+// the database first, as wirewake.db, then the photos, each as photos/xx/SHA256. The database's own SHA-256 stands in
+// a comment of its header, which every tar passes over. What the instruments said follows in a second archive behind it, as
+// traces/TRIP/SHA256: a program that knows of none ends at the first, and puts back all the rest (GNU tar goes on with -i).
 package backup
 
 import (
@@ -124,7 +124,16 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 	if err != nil {
 		return c, err
 	}
-	if err := add(out, folder.FileName, filepath.Join(desk, folder.FileName), map[string]string{comment: sumName + sum}); err != nil {
+	told := traces.NewShelf(dir)
+	records := map[string]string{comment: sumName + sum}
+	more, err := told.Any()
+	if err != nil {
+		return c, err
+	}
+	if more {
+		records[follows] = "traces"
+	}
+	if err := add(out, folder.FileName, filepath.Join(desk, folder.FileName), records); err != nil {
 		return c, err
 	}
 	shelf := photos.NewShelf(dir)
@@ -139,7 +148,11 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 			c.Photos++
 		}
 	}
-	err = traces.NewShelf(dir).Each(func(t traces.Trace, content []byte) error {
+	if err := out.Close(); err != nil || !more {
+		return c, err
+	}
+	out = tar.NewWriter(file)
+	err = told.Each(func(t traces.Trace, content []byte) error {
 		c.Traces++
 		header := &tar.Header{Name: t.Path(), Mode: 0o600, Size: int64(len(content)), ModTime: time.Now(), Format: tar.FormatPAX}
 		if err := out.WriteHeader(header); err != nil {

@@ -110,6 +110,12 @@ func (s *Shelf) file(trip uuid.UUID, sum string) string {
 	return filepath.Join(s.dir, trip.String(), sum)
 }
 
+// Any says whether there is one, whole or being written.
+func (s *Shelf) Any() (bool, error) {
+	all, err := s.All()
+	return len(all)+len(s.Parts()) > 0, err
+}
+
 // Each gives every whole one to see, and of one that is being written what is whole of it so far, by the name that this has. What
 // the disk has spoilt is passed over.
 func (s *Shelf) Each(see func(t Trace, content []byte) error) error {
