@@ -71,6 +71,8 @@ const endOf = (trip: Trip): number =>
 /** How many pages show it. */
 let looking = 0;
 let turn = 0;
+/** The question that was asked last, until it is answered. */
+let asking: Promise<void> | undefined;
 
 /** What has been read is shown when it is this many times as much as what was shown. */
 const more = 8;
@@ -98,6 +100,9 @@ async function readSeason(): Promise<void> {
         toRead.value = trips.length;
         outings.value = [...read];
       });
+      // What is read meanwhile would only keep the picture waiting.
+      await asking;
+      if (own !== turn) return;
     }
     await soon();
   }
@@ -178,7 +183,7 @@ export function followSeason(): () => void {
     if (summaries.value) readSeason().catch(() => (failed.value = true));
   });
   const asks = effect(() => {
-    if (outings.value && wanted.value) ask();
+    if (outings.value && wanted.value) asking = ask();
   });
   return () => {
     reads();

@@ -41,7 +41,7 @@ export const produced = {
       "too early": "",
       "too few": "too few to compare",
       "never side by side": "never beside others in the same trip and light",
-      "not told apart": "not told apart from the others",
+      "not told apart": "not shown to be better than the others",
       "goes with another": "goes with something else",
       "likely better": "likely better so far",
     },

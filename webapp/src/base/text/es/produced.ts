@@ -40,7 +40,7 @@ export const produced: typeof english = {
       "too early": "",
       "too few": "muy pocas para comparar",
       "never side by side": "nunca junto a otros en la misma salida y luz",
-      "not told apart": "no se distingue de los demás",
+      "not told apart": "no se ve que sea mejor que los demás",
       "goes with another": "va con otra cosa",
       "likely better": "probablemente mejor hasta ahora",
     },

@@ -82,7 +82,7 @@ export function Depths({ effort, sounded }: Props) {
             class="day-bottom"
             x={x(begin)}
             y={y(bottom)}
-            width={x(end) - x(begin) + 0.5}
+            width={x(end) - x(begin)}
             height={Math.max(0, tall - foot - y(bottom))}
           />
           <path class="day-floor" d={`M${x(begin)} ${y(bottom)}H${x(end)}`} />
