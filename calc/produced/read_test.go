@@ -47,7 +47,7 @@ func TestCounts(t *testing.T) {
 		return []Strike{
 			{At: 1000, Set: -1}, {At: 1200, Set: 1, Landed: true}, {At: 1400, Set: 0}, // one event, of the second rod
 			{At: 5000, Set: 0, Landed: true, Kept: true},
-			{At: 6000, Set: -1},
+			{At: 5400, Set: -1},
 			{At: 20000, Set: 0}, // the line was in by then
 		}
 	})
