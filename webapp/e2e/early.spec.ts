@@ -39,3 +39,26 @@ test("a fish that comes up before those in hand are read is beside them", async 
   await page.goto("/#/fish");
   await expect(page.locator("a[href^='#/fish/land/']")).toHaveCount(2);
 });
+
+test("what only other pages show of what is kept is read when one of them is opened", async ({
+  lines: page,
+}) => {
+  await page.addInitScript(() => {
+    const { get } = IDBObjectStore.prototype;
+    const read: string[] = [];
+    Object.assign(window, { read });
+    IDBObjectStore.prototype.get = function (this: IDBObjectStore, key) {
+      if (this.name === "kept") read.push(String(key));
+      return get.call(this, key);
+    };
+  });
+  await page.goto("about:blank");
+  await page.goto("/#/lines");
+  const read = () => page.evaluate(() => (window as unknown as { read: string[] }).read);
+  // What goes on all the time counts fish; it is asked for in one go with all that is.
+  await expect.poll(read).toContain("fish");
+  const shown = ["plan", "forecast", "ice", "keeping", "hands", "looks"];
+  expect((await read()).filter((name) => shown.includes(name))).toEqual([]);
+  await page.goto("/#/crew");
+  await expect.poll(read).toEqual(expect.arrayContaining(shown));
+});

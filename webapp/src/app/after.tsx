@@ -29,7 +29,7 @@ import { loadRest } from "./begin";
 export { NotesIcon, SendingAtFoot } from "../screens/notes/sending";
 export { logRead } from "../state/notes/search/reading";
 export { goOffline } from "../state/update/offline";
-export { begin, loadRest } from "./begin";
+export { begin, loadPages } from "./begin";
 
 export const mark = (): Promise<void> => onceRead("mark", () => go("notes", "told", refer(createMark())));
 

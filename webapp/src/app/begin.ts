@@ -72,14 +72,20 @@ const ofPace = [
   notches,
   ground,
 ];
-const ofLearning = [clockAhead, heardOf, taught, leftOut, keptHands, soundings, asked];
+const ofLearning = [clockAhead, heardOf, taught, leftOut, soundings];
 
-const ofFish = [rules, fishes, ice, slush, samples];
-const ofCrew = [keptBoat, keptHeads, formerLimits, forecast, keptLists, floatPlan, waitingTicks];
+const ofFish = [rules, fishes, slush];
+const ofCrew = [keptBoat, keptHeads, formerLimits, keptLists, waitingTicks];
+/** Only pages show these. */
+const ofPages = [keptHands, asked, ice, samples, forecast, floatPlan];
 
 let rest: Promise<void> | undefined;
 
-/** What pages and all that is kept going need of what is kept, read once. Never fails, as with all that is kept. */
+/** What pages need of what is kept, all of it, once. Never fails, as with all that is kept. */
+export const loadPages = (): Promise<unknown> =>
+  Promise.all([loadRest(), ...ofPages.map((kept) => kept.loaded())]);
+
+/** What all that is kept going needs of it. */
 export function loadRest(): Promise<void> {
   rest ??= Promise.all([...ofLearning, ...ofPace, ...ofFish, ...ofCrew].map((kept) => kept.loaded())).then(
     takeFormerLimits,

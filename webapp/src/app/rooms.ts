@@ -9,7 +9,7 @@ import { come } from "./come";
 const withKept = async <Room>(room: Promise<Room>): Promise<Room> => {
   const [here, all] = await Promise.all([room, come()]);
   all.logRead();
-  await all.loadRest();
+  await all.loadPages();
   return here;
 };
 

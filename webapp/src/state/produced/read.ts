@@ -6,7 +6,7 @@ import { soon } from "../../base/shell/soon";
 import { foldAll } from "../entry/fold";
 import { book, running, summaries, written } from "../log/log";
 import type { Trip } from "../log/one";
-import { pay } from "./asked";
+import { asked, pay } from "./asked";
 import { effortOf, telling } from "./effort";
 import type { FactorName } from "./factors";
 import { keepLast, lastRead } from "./last";
@@ -195,6 +195,6 @@ export function followSeason(): () => void {
 /** Reads it for whoever looks next, where nobody does now. */
 export async function prepare(): Promise<void> {
   if (looking > 0) return;
-  await readSeason();
+  await Promise.all([readSeason(), asked.loaded()]);
   await ask();
 }
