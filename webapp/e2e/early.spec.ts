@@ -17,7 +17,7 @@ async function justUp(page: Page, act: () => Promise<void>): Promise<void> {
   });
 }
 
-test("a hookup marked before the notes are read is of the trip that runs", async ({ lines: page }) => {
+test("a hookup marked before the notes are read is of the trip that runs @keeps", async ({ lines: page }) => {
   await mark(page);
   await justUp(page, async () => {
     await page.getByRole("button", { name: "Mark" }).click();
@@ -28,7 +28,7 @@ test("a hookup marked before the notes are read is of the trip that runs", async
   await expect(page.getByText("Two trips are open")).toHaveCount(0);
 });
 
-test("a fish that comes up before those in hand are read is beside them", async ({ lines: page }) => {
+test("a fish that comes up before those in hand are read is beside them @keeps", async ({ lines: page }) => {
   const up = async () => {
     await page.getByRole("button", { name: "Fish up" }).click();
     await expect(page).toHaveURL(/fish\/land/);
