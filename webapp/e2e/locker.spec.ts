@@ -1,5 +1,5 @@
 import { chromium } from "@playwright/test";
-import { chromiumPath } from "../tools/chromium.mjs";
+import { asked, chromiumPath } from "../tools/chromium.mjs";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test } from "./app";
 import { pass, phone, reload } from "./phone";
 import { startServer } from "./server";
@@ -87,7 +87,7 @@ test("over plain http on a network the page says what will not work, and works w
   const server = await startServer("--address", "http://boat.test");
   const browser = await chromium.launch({
     executablePath: chromiumPath,
-    args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
+    args: [...asked, "--host-resolver-rules=MAP boat.test 127.0.0.1"],
   });
   const page = await phone(browser);
   await page.goto(`http://boat.test:${server.port}/#/lines`);

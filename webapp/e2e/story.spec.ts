@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type BrowserContext, chromium, expect, type Page, test } from "@playwright/test";
-import { chromiumPath } from "../tools/chromium.mjs";
+import { asked, chromiumPath } from "../tools/chromium.mjs";
 import { answered, depthOf, dial, settled, shownIn, step, type } from "./app";
 import { prepare, reload, small } from "./phone";
 import { startServer } from "./server";
@@ -12,7 +12,7 @@ const phone = async (profile: string): Promise<BrowserContext> =>
   prepare(
     await chromium.launchPersistentContext(profile, {
       executablePath: chromiumPath,
-      args: ["--no-sandbox"],
+      args: asked,
       ...small,
       isMobile: true,
     }),

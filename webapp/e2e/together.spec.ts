@@ -4,7 +4,7 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type BrowserContext, chromium } from "@playwright/test";
-import { chromiumPath } from "../tools/chromium.mjs";
+import { asked, chromiumPath } from "../tools/chromium.mjs";
 import { expect, type Page, test } from "./app";
 import { calm, closeTrip, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
 import { phone, prepare, reload, small } from "./phone";
@@ -164,7 +164,7 @@ test("who was shut out comes back by a link that is open, until the skipper ends
   await expect(late.getByLabel(/^Code/)).toBeVisible();
 });
 
-test("two phones apart, one killed hard: both back, both the same, and both versions there to choose", async ({
+test("two phones apart, one killed hard: both back, both the same, and both versions there to choose @keeps", async ({
   server,
 }) => {
   const profiles = [0, 1].map(() => mkdtempSync(join(tmpdir(), "wirewake-phone-")));
@@ -172,7 +172,7 @@ test("two phones apart, one killed hard: both back, both the same, and both vers
     prepare(
       await chromium.launchPersistentContext(profile, {
         executablePath: chromiumPath,
-        args: ["--no-sandbox"],
+        args: asked,
         ...small,
         baseURL: server.url,
       }),
@@ -303,7 +303,7 @@ test("over plain http it says why this phone cannot come aboard, and notes work 
 }) => {
   const app = await chromium.launch({
     executablePath: chromiumPath,
-    args: ["--no-sandbox", "--host-resolver-rules=MAP boat.test 127.0.0.1"],
+    args: [...asked, "--host-resolver-rules=MAP boat.test 127.0.0.1"],
   });
   const page = await phone(app);
   // A server that was told to do without https: else the network gets only the way in.
