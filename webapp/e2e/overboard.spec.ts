@@ -132,6 +132,23 @@ test("one touch notes nothing: neither “No” nor time, and the list of emerge
   await expect(alarm(page)).toHaveCount(0);
 });
 
+test("on a first visit that broke off, what the touch held stays on the screen until it can be noted", async ({
+  page,
+}) => {
+  const rest = /\/assets\/after-[^/]*\.js$/;
+  await page.route(rest, (route) => route.abort());
+  await page.goto("/#/lines");
+  await expect(page.getByText("This page did not load")).toBeVisible();
+  await control(page).click();
+  await calm(page);
+  const question = page.getByRole("alertdialog");
+  const moment = await question.getByText("Place and time of the touch are held").innerText();
+  await page.getByRole("button", { name: "Yes: overboard" }).click();
+  await page.clock.fastForward(60_000);
+  await expect(question).toContainText(moment);
+  await expect(page.getByText("This page did not load").first()).toBeVisible();
+});
+
 test("it stands over every screen until it is over, through a restart, and can be taken back @keeps", async ({
   page,
 }) => {

@@ -5,7 +5,7 @@ type After = typeof import("./after");
 
 export const after = signal<After | undefined>(undefined);
 
-/** It did not come: on the very first visit, with the network gone in the midst of it. */
+/** It did not come, on the very first visit, with the network gone in the midst of it; who wants it next asks for it again. */
 export const stayedAway = signal(false);
 
 let coming: Promise<After> | undefined;
@@ -16,10 +16,12 @@ export const whenHere = (use: (all: After) => void): Promise<void> => come().the
 export function come(): Promise<After> {
   coming ??= import("./after").then((all) => {
     after.value = all;
+    stayedAway.value = false;
     return all;
   });
   coming.catch(() => {
     stayedAway.value = true;
+    coming = undefined;
   });
   return coming;
 }

@@ -18,6 +18,9 @@ const t = text.cry;
 /** What the first touch held; undefined: nobody has touched, or thought better of it. */
 const held = signal<Moment | undefined>(undefined);
 
+/** It was meant, and what takes the case on has not come yet. */
+const meant = signal(false);
+
 /** While it is asked nothing else of the head answers: the lock would leave the question open to every drop. */
 export const asking = computed(() => held.value !== undefined);
 
@@ -40,15 +43,21 @@ export function OverboardButton() {
 /** Asks, over everything, far from the button that brought it. */
 function Asking({ moment }: { moment: Moment }) {
   useEffect(() => {
+    if (meant.value) return;
     const timer = setTimeout(() => (held.value = undefined), forgotten);
     return () => clearTimeout(timer);
-  }, []);
+  }, [meant.value]);
   const fix = moment.fix?.fix;
   const yes = () => {
-    held.value = undefined;
     // Now touches are meant.
     locked.value = false;
-    whenHere(({ cryOut }) => cryOut(moment));
+    meant.value = true;
+    // Where that does not come, time and place stay on the screen.
+    whenHere(({ cryOut }) => {
+      held.value = undefined;
+      meant.value = false;
+      cryOut(moment);
+    });
   };
   const other = () => {
     held.value = undefined;

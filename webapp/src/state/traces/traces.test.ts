@@ -107,7 +107,7 @@ it("waits no longer for many traces than for one", async () => {
 it("is drawn by the middle depth of each while, and where the boat was at its beginning", () => {
   const rows = Array.from({ length: 36_000 }, (_, i) => ({
     at: i * 1000,
-    values: [i % 60 === 7 ? 99 : 15, ...Array(5).fill(undefined), 0.7, i % 2 ? undefined : -1.2],
+    values: [i % 60 === 7 ? 99 : 15, ...Array(5).fill(undefined), 0.7, i % 2 ? -1.2 : undefined],
   }));
   const { depths, spots } = thinned(rows);
   expect(depths.length).toBeGreaterThan(590);

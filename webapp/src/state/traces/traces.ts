@@ -98,9 +98,10 @@ export function thinned(rows: Row[]): Sounded {
     const depths = some.flatMap(({ values: [depth] }) => depth ?? []).sort((a, b) => a - b);
     const depth = depths[depths.length >> 1];
     if (depth !== undefined) drawn.depths.push({ at, depth });
-    const [lat, lon] = some[0]?.values.slice(6) ?? [];
-    if (lat !== undefined && lon !== undefined)
-      drawn.spots.push({ at, lat: lat / degree, lon: lon / degree });
+    const placed = some.find(({ values }) => values[6] !== undefined && values[7] !== undefined);
+    const [lat, lon] = placed?.values.slice(6) ?? [];
+    if (placed && lat !== undefined && lon !== undefined)
+      drawn.spots.push({ at: placed.at, lat: lat / degree, lon: lon / degree });
   }
   return drawn;
 }

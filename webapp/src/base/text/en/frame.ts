@@ -172,7 +172,7 @@ export const frame = {
       "The calculator does not start. The depths shown are old or missing. Nothing you entered is lost.",
     storage: {
       unopened: (documents: string[]) =>
-        `This phone’s storage has not answered, so the usual values are shown. Whatever is saved there stays as it is and comes in as soon as it answers; what you change before that is not saved until then. Not read: ${nameAll(documents)}.`,
+        `This phone’s storage has not answered, so the usual values are shown. Whatever is saved there stays as it is and comes in as soon as it answers; what you change before that is saved then, and kept aside where something was saved already. Not read: ${nameAll(documents)}.`,
       unsaved: (full: boolean): string =>
         full
           ? "This phone’s storage is full: your last changes are shown but not saved. Free some space; saving goes on by itself."

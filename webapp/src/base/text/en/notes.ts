@@ -307,9 +307,9 @@ export const notes = {
       take: "Take them",
       took: "Gear, rules, boat and lists taken",
       full: (count: number) =>
-        `This phone’s storage is full: ${count} photos or traces of the file are not on it. Free some space and load the file again.`,
-      skipped: (count: number) => `${count} parts of this file are too large, and were left out.`,
-      left: (count: number) => `${count} photos or traces had no room in the file.`,
+        `This phone’s storage is full. Photos and traces of the file that are not on it: ${count}. Free some space and load the file again.`,
+      skipped: (count: number) => `Parts of this file that are too large and were left out: ${count}.`,
+      left: (count: number) => `Photos and traces that had no room in the file: ${count}.`,
       tooMuch:
         "The notes are more than one file holds. Nothing was saved. Save each trip to a file of its own.",
       unread: (count: number) => `${count} of them could not be read: those of this phone stay.`,

@@ -256,7 +256,7 @@ export const frame: typeof en = {
       "La calculadora no arranca. Las profundidades que se ven son viejas o faltan. No se perdió nada de lo que escribió.",
     storage: {
       unopened: (documents) =>
-        `La memoria de este teléfono no respondió, así que se muestran los valores de costumbre. Lo que haya guardado allí queda tal como está y aparece en cuanto responda; lo que cambie antes no se guarda hasta entonces. Sin leer: ${nameAll(documents)}.`,
+        `La memoria de este teléfono no respondió, así que se muestran los valores de costumbre. Lo que haya guardado allí queda tal como está y aparece en cuanto responda; lo que cambie antes se guarda entonces, y aparte si ya había algo guardado. Sin leer: ${nameAll(documents)}.`,
       unsaved: (full) =>
         full
           ? "La memoria de este teléfono está llena: sus últimos cambios se ven pero no están guardados. Libere espacio; el guardado sigue solo."

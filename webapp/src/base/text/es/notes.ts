@@ -311,9 +311,9 @@ export const notes: typeof en = {
       take: "Tomarlos",
       took: "Aparejo, reglas, barco y listas tomados",
       full: (count) =>
-        `La memoria de este teléfono está llena: ${count} fotos o registros del archivo no entraron. Libere espacio y cargue el archivo otra vez.`,
-      skipped: (count) => `${count} partes de este archivo son demasiado grandes y quedaron fuera.`,
-      left: (count) => `${count} fotos o registros no cupieron en el archivo.`,
+        `La memoria de este teléfono está llena. Fotos y registros del archivo que no entraron: ${count}. Libere espacio y cargue el archivo otra vez.`,
+      skipped: (count) => `Partes de este archivo demasiado grandes, que quedaron fuera: ${count}.`,
+      left: (count) => `Fotos y registros que no cupieron en el archivo: ${count}.`,
       tooMuch:
         "Las notas son más de lo que cabe en un archivo. No se guardó nada. Guarde cada salida en su propio archivo.",
       unread: (count) => `${count} no se pudieron leer: quedan los de este teléfono.`,

@@ -135,9 +135,11 @@ function useSounded(parts: string[]): Sounded {
       const drawn = thinned(await rowsOf(parts));
       if (wanted) sounded.value = drawn;
     };
+    // Where their storage does not open the day is drawn without them.
     show()
       .then(() => bringTraces(parts))
-      .then(show);
+      .then(show)
+      .catch(() => undefined);
     return () => {
       wanted = false;
     };
