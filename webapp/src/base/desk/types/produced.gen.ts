@@ -150,7 +150,7 @@ export interface Level {
   /** Chance that its rate is the higher one, by what was seen within the same trips and light; -1 where nothing is compared. */
   chance: number;
   /**
-   * P is the p-value of its being no better than the others; Without the same without the trip that speaks for it most.
+   * P is the mid-p value of its being no better than the others; Without the same without the trip that speaks for it most.
    * Paid is P once all looks are paid for, Discovery the false discovery rate; 1 where nothing is compared.
    */
   p: number;
