@@ -158,7 +158,7 @@ calc:
 # Where many do something at once the race detector looks on. Nobody else is there in the rooms that do one thing after the
 # other (server/layers_test.go), in what tries the program itself, and in what tells long histories, step by step.
 alone := . harness/ship http/web instruments/trace log/contract log/entry log/fold reach/placard reach/qr reach/wayin store \
-	store/sqlite/entries
+	store/tables/entries
 told-alone := TestEverythingIsHealed|TestTheTwoServersBecomeEqual|TestWhateverTurnsInTheFileNothingFalseIsGivenOut
 together:
 	$(told) $(call go-test,together) -race -skip '^($(told-alone))$$' \
@@ -214,6 +214,8 @@ soak:
 	WIREWAKE_ROUNDS=150 go test -count 1 -timeout 60m -run FiftyPhones -v ./server
 	go test -count 1 -timeout 120m -v -run TestEverythingIsHealed ./server/sync/exchange -rapid.checks 7000
 	go test -count 1 -timeout 60m -v -run TestTheTwoServersBecomeEqual ./server/sync/home -rapid.checks 4000
+	WIREWAKE_KILLS=100 go test -count 1 -timeout 60m -v -run TestNothingTaken ./server/store/postgres
+	go test -count 1 -timeout 60m -v -run 'TestConformance/AnyOrder|TestNoBoatSees' ./server/store/postgres -rapid.checks 2000
 	WIREWAKE_TURNS=20000 go test -count 1 -timeout 60m -v -run TestWhateverTurns ./server/store/sqlite
 	WIREWAKE_EXTREMES=all go test -count 1 -timeout 60m ./calc/desk
 	WIREWAKE_PLANS=20000 go test -count 1 -timeout 60m -run RulesOfThePlan -v ./calc/plan

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/photos"
 	"wirewake/server/terminal"
 )
@@ -53,7 +54,7 @@ func check(ctx context.Context, io console, args []string) int {
 	}
 	state, err := s.Verify(report)
 	if err == nil {
-		err = checkPhotos(s, photos.NewShelf(dir), report)
+		err = checkPhotos(s.Store, photos.NewShelf(dir), report)
 	}
 	if err != nil {
 		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
@@ -77,7 +78,7 @@ func check(ctx context.Context, io console, args []string) int {
 			fmt.Fprintf(io.out, "%s has not brought %s that it counted; they may still be on it.\n", d.Name, count(d.Missing, "entry", "entries"))
 		}
 	}
-	stands, todo, err := homeStands(s)
+	stands, todo, err := homeStands(s.Store)
 	if err != nil {
 		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
 		return failed
@@ -102,7 +103,7 @@ func check(ctx context.Context, io console, args []string) int {
 
 // homeStands says how the exchange with home stands, "" if there never was one; todo says that somebody has to do
 // something about it.
-func homeStands(s *sqlite.Store) (text string, todo bool, err error) {
+func homeStands(s *tables.Store) (text string, todo bool, err error) {
 	h, ok, err := s.HomeStands()
 	if err != nil || !ok {
 		return "", false, err
@@ -121,7 +122,7 @@ func homeStands(s *sqlite.Store) (text string, todo bool, err error) {
 	return text + "\n", h.Why != "", nil
 }
 
-func checkPhotos(s *sqlite.Store, shelf *photos.Shelf, report func(string)) error {
+func checkPhotos(s *tables.Store, shelf *photos.Shelf, report func(string)) error {
 	all, err := s.WholePhotos()
 	if err != nil {
 		return err

@@ -16,6 +16,7 @@ import (
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store/sqlite"
 	"wirewake/server/store/sqlite/folder"
+	"wirewake/server/store/tables"
 )
 
 // dataHelp explains --data for the commands that look after what the server keeps.
@@ -46,11 +47,15 @@ func readFile(io console, name string, args []string) (dir, file string, code in
 }
 
 // openThere opens the store that a server keeps. It makes none: what is written to an empty one no phone would find.
-func openThere(ctx context.Context, dir string) (*sqlite.Store, error) {
+func openThere(ctx context.Context, dir string) (*tables.Store, error) {
 	if _, err := os.Stat(filepath.Join(dir, folder.FileName)); errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("there is no %s in %s; %s", folder.FileName, dir, startFirst(ctx))
 	}
-	return sqlite.OpenThere(ctx, dir)
+	s, err := sqlite.OpenThere(ctx, dir)
+	if err != nil {
+		return nil, err
+	}
+	return s.Store, nil
 }
 
 // startFirst says what to do where a server has left nothing: start one, unless one runs with other data.

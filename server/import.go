@@ -13,7 +13,7 @@ import (
 
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/photos"
 	"wirewake/server/sync/traces"
 )
@@ -84,7 +84,7 @@ func importFile(ctx context.Context, io console, args []string) int {
 
 // importer brings what a file holds as a phone of the crew would.
 type importer struct {
-	store                  *sqlite.Store
+	store                  *tables.Store
 	keeper                 *photos.Keeper
 	shelf                  *traces.Shelf
 	now                    func() time.Time

@@ -21,7 +21,7 @@ import (
 	"wirewake/server/instruments/source"
 	"wirewake/server/instruments/stream"
 	"wirewake/server/instruments/trace"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/traces"
 )
 
@@ -223,7 +223,7 @@ func marks(v heard.Value) (text string) {
 }
 
 // hear listens to the boat's instruments until stop is called; without any the hub is nil.
-func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *sqlite.Store, shelf *traces.Shelf, mayGrow func() error) (hub *stream.Hub, stop func()) {
+func (f *serveFlags) hear(ctx context.Context, log *slog.Logger, s *tables.Store, shelf *traces.Shelf, mayGrow func() error) (hub *stream.Hub, stop func()) {
 	if len(f.instruments.all) == 0 {
 		return nil, func() {}
 	}

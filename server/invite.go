@@ -18,7 +18,7 @@ import (
 	"wirewake/server/reach/qr"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/home"
 	"wirewake/server/terminal"
 	"wirewake/server/trust/authority"
@@ -230,7 +230,7 @@ func printTicket(io console, t enrol.Ticket) error {
 const fewest = 4
 
 // findTrip finds a trip of the log by its id or the beginning of it, or by its name.
-func findTrip(s *sqlite.Store, asked string) (*uuid.UUID, error) {
+func findTrip(s *tables.Store, asked string) (*uuid.UUID, error) {
 	entries, err := s.EntriesOf("trip")
 	if err != nil {
 		return nil, err

@@ -17,9 +17,11 @@ import (
 
 // floors are the rooms of the server from the bottom up: imports lead down. A room that is not named stands on the floor
 // of the one that it is in. The commands are on top of them.
-var floors = []string{"log", "answer", "store/fault", "store/owner", "store", "store/sqlite/migrations", "store/sqlite/folder",
-	"store/sqlite/db", "store/sqlite/trips", "store/sqlite/photos", "store/sqlite/aboard", "store/sqlite/entries", "store/sqlite/home",
-	"store/sqlite/inspect", "store/sqlite", "reach", "trust", "sync", "upkeep", "terminal", "backup", "instruments", "http", "."}
+var floors = []string{"log", "answer", "store/fault", "store/owner", "store", "store/tables/db", "store/tables/trips", "store/tables/photos",
+	"store/tables/aboard", "store/tables/entries", "store/tables/home", "store/tables/inspect", "store/tables",
+	"store/sqlite/migrations", "store/sqlite/folder", "store/sqlite/engine", "store/sqlite",
+	"store/postgres/migrations", "store/postgres", "store/conformance",
+	"reach", "trust", "sync", "upkeep", "terminal", "backup", "instruments", "http", "."}
 
 // floorOf is the floor on which a room stands, -1 if nobody says.
 func floorOf(dir string) int {
@@ -36,7 +38,9 @@ func upward(from, to string) string {
 	if floorOf(to) > floorOf(from) {
 		return "leads up"
 	}
-	if strings.HasPrefix(to, "store/sqlite/") && to != "store/sqlite/folder" && !strings.HasPrefix(from, "store/") {
+	past := strings.HasPrefix(to, "store/tables/") || strings.HasPrefix(to, "store/postgres/") ||
+		strings.HasPrefix(to, "store/sqlite/") && to != "store/sqlite/folder"
+	if past && !strings.HasPrefix(from, "store/") {
 		return "leads into a room of the database past its door"
 	}
 	return ""
@@ -61,8 +65,8 @@ func TestLayersLeadDown(t *testing.T) {
 		for _, spec := range file.Imports {
 			imported, _ := strconv.Unquote(spec.Path.Value)
 			if strings.HasPrefix(imported, "database/sql") || strings.Contains(imported, "sqlite3") {
-				if !strings.HasPrefix(from, "store/sqlite") {
-					t.Errorf("%s imports %s: all SQL is in store/sqlite", name, imported)
+				if !strings.HasPrefix(from, "store/tables") && !strings.HasPrefix(from, "store/sqlite") && !strings.HasPrefix(from, "store/postgres") {
+					t.Errorf("%s imports %s: all SQL is in store/tables", name, imported)
 				}
 				continue
 			}
@@ -84,10 +88,11 @@ func TestLayersLeadDown(t *testing.T) {
 
 func TestLayersThatLeadUpAreFound(t *testing.T) {
 	for arrow, right := range map[[2]string]bool{
-		{"store", "store/sqlite"}: false, {"store/sqlite/db", "store/sqlite/entries"}: false, {"sync/home", "store/sqlite/db"}: false,
+		{"store", "store/sqlite"}: false, {"store/tables/db", "store/tables/entries"}: false, {"sync/home", "store/tables/db"}: false,
+		{"store/tables", "store/sqlite"}: false, {"sync/home", "store/sqlite/engine"}: false,
 		{"log/entry", "."}: false, {"reach/qr", "http/web"}: false,
 		{"sync/home", "store/sqlite"}: true, {"backup", "store/sqlite/folder"}: true, {"trust/enrol", "store"}: true,
-		{"store/sqlite/home", "store/sqlite/entries"}: true, {".", "upkeep"}: true,
+		{"store/tables/home", "store/tables/entries"}: true, {"store/sqlite", "store/tables"}: true, {".", "upkeep"}: true,
 	} {
 		if wrong := upward(arrow[0], arrow[1]); (wrong == "") != right {
 			t.Errorf("from %s to %s: %q", arrow[0], arrow[1], wrong)

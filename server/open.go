@@ -12,7 +12,7 @@ import (
 
 	"wirewake/server/log/fold"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 )
 
 // open lists the invitations that are open, or ends one of them.
@@ -56,7 +56,7 @@ func (f *inviteFlags) open(ctx context.Context, io console) error {
 // wordOf is by what an invitation is named in the terminal: no one can come aboard by it.
 func wordOf(o store.OpenInvitation) string { return hex.EncodeToString(o.ID[:4]) }
 
-func listOpen(io console, s *sqlite.Store, all []store.OpenInvitation) error {
+func listOpen(io console, s *tables.Store, all []store.OpenInvitation) error {
 	if len(all) == 0 {
 		fmt.Fprintln(io.out, "No invitation is open.")
 		return nil

@@ -16,7 +16,7 @@ import (
 	"wirewake/server/log/fold"
 	"wirewake/server/reach/placard"
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/terminal"
 	"wirewake/server/trust/authority"
 )
@@ -131,7 +131,7 @@ func readLine(in io.Reader) (string, error) {
 }
 
 // boatName is that which the skipper has entered, "" if there is none.
-func boatName(s *sqlite.Store) (name string, err error) {
+func boatName(s *tables.Store) (name string, err error) {
 	entries, err := s.EntriesOf("boat")
 	if err != nil {
 		return "", err
@@ -147,7 +147,7 @@ func boatName(s *sqlite.Store) (name string, err error) {
 }
 
 // fillIn puts on a sheet what was not told and the server knows.
-func fillIn(ctx context.Context, sheet *placard.Sheet, s *sqlite.Store, warn io.Writer) (err error) {
+func fillIn(ctx context.Context, sheet *placard.Sheet, s *tables.Store, warn io.Writer) (err error) {
 	if sheet.Boat == "" {
 		if sheet.Boat, err = boatName(s); err != nil {
 			return err

@@ -21,6 +21,7 @@ import (
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store/sqlite"
 	"wirewake/server/store/sqlite/folder"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/home"
 	"wirewake/server/sync/photos"
 	"wirewake/server/sync/traces"
@@ -270,12 +271,13 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 			door.Notes = append(door.Notes, what)
 		}
 	}
-	var fault error
-	if door.Store, fault = sqlite.Open(ctx, f.data); fault != nil {
+	kept, fault := sqlite.Open(ctx, f.data)
+	if fault != nil {
 		// The calculators need no memory: the server does without, and says what is lost.
 		log.Warn("the data directory cannot be used", "error", fault)
 	} else {
-		defer door.Store.Close()
+		door.Store = kept.Store
+		defer kept.Close()
 	}
 	shelf := photos.NewShelf(f.data)
 	report, nobody, stands := door.Report(), false, ""
@@ -291,7 +293,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		if stands, err = f.homeStood(door.Store); err != nil {
 			return err
 		}
-		stop := keepUp(ctx, door.Store, shelf, log)
+		stop := keepUp(ctx, kept, shelf, log)
 		defer stop()
 	}
 
@@ -312,7 +314,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 }
 
 // keepHome keeps this server together with the one at home, if there is one, until stop is called.
-func (f *serveFlags) keepHome(ctx context.Context, s *sqlite.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+func (f *serveFlags) keepHome(ctx context.Context, s *tables.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
 	if f.home.URL == "" || s == nil {
 		return func() {}
 	}
@@ -328,7 +330,7 @@ func (f *serveFlags) keepHome(ctx context.Context, s *sqlite.Store, shelf *photo
 
 // homeStood says how the exchange with the home that was given stood when this server was last stopped, and forgets it
 // where that was asked for.
-func (f *serveFlags) homeStood(s *sqlite.Store) (text string, err error) {
+func (f *serveFlags) homeStood(s *tables.Store) (text string, err error) {
 	h, ok, err := s.HomeStands()
 	if err != nil {
 		return "", err
@@ -354,7 +356,7 @@ func (f *serveFlags) homeStood(s *sqlite.Store) (text string, err error) {
 func keepUp(ctx context.Context, s *sqlite.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
 	ctx, cancel := context.WithCancel(ctx)
 	hours := time.NewTicker(time.Hour)
-	u := &upkeep.Upkeep{Store: s, Keeper: &photos.Keeper{Shelf: shelf, Store: s, Log: log}, Log: log, Now: time.Now}
+	u := &upkeep.Upkeep{Store: s, Keeper: &photos.Keeper{Shelf: shelf, Store: s.Store, Log: log}, Log: log, Now: time.Now}
 	var over sync.WaitGroup
 	over.Go(func() { u.Run(ctx, hours.C) })
 	return func() { cancel(); over.Wait(); hours.Stop() }

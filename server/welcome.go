@@ -11,7 +11,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/trust/enrol"
 )
 
@@ -62,7 +62,7 @@ func welcome(ctx context.Context, io console, args []string) int {
 	return done
 }
 
-func listAsks(io console, s *sqlite.Store) error {
+func listAsks(io console, s *tables.Store) error {
 	all, err := s.Asks(time.Now())
 	if err != nil {
 		return err
@@ -80,7 +80,7 @@ func listAsks(io console, s *sqlite.Store) error {
 	return nil
 }
 
-func sayYes(io console, s *sqlite.Store, word string, w enrol.Welcome, trip string) (err error) {
+func sayYes(io console, s *tables.Store, word string, w enrol.Welcome, trip string) (err error) {
 	if trip != "" {
 		if w.Trip, err = findTrip(s, trip); err != nil {
 			return err
@@ -105,7 +105,7 @@ func sayYes(io console, s *sqlite.Store, word string, w enrol.Welcome, trip stri
 }
 
 // whoAsks finds the phone that asks under a word.
-func whoAsks(s *sqlite.Store, word string) (device uuid.UUID, err error) {
+func whoAsks(s *tables.Store, word string) (device uuid.UUID, err error) {
 	all, err := s.Asks(time.Now())
 	if err != nil {
 		return device, err

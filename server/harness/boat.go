@@ -12,7 +12,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/netip"
-	"os"
 	"sync"
 	"testing"
 	"time"
@@ -26,6 +25,7 @@ import (
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store"
 	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/photos"
 	"wirewake/server/sync/traces"
 	"wirewake/server/trust/enrol"
@@ -78,8 +78,10 @@ func (c *Clock) Slept() time.Duration {
 
 // Boat is a server: the real handler over the real store, without the network.
 type Boat struct {
-	Dir     string
-	Store   *sqlite.Store
+	Dir   string
+	Store *tables.Store
+	// File is the store as the file that it is in.
+	File    *sqlite.Store
 	Shelf   *photos.Shelf
 	Clock   *Clock
 	Handler http.Handler
@@ -88,18 +90,6 @@ type Boat struct {
 	Hub         *stream.Hub
 	// Stopping, once it is closed, ends what lasts.
 	Stopping chan struct{}
-}
-
-// Memory is a directory in memory, where the machine has one, gone at the end of the test: what survives a power cut
-// is not what it looks at, and no disk need be waited for.
-func Memory(t testing.TB) string {
-	t.Helper()
-	dir, err := os.MkdirTemp("/dev/shm", "wirewake")
-	if err != nil {
-		return t.TempDir()
-	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
-	return dir
 }
 
 // FreshBoat is a server over a data directory of its own, closed at the end of the test.
@@ -118,19 +108,19 @@ func NewBoat(t TB, dir string) *Boat {
 	if err != nil {
 		t.Fatalf("the store does not open: %v", err)
 	}
-	b.Store, b.Shelf = s, photos.NewShelf(dir)
+	b.Store, b.File, b.Shelf = s.Store, s, photos.NewShelf(dir)
 	log := slog.New(slog.DiscardHandler)
 	b.Instruments = &heard.Picture{Now: b.Clock.Now}
 	b.Hub = stream.NewHub(b.Instruments)
 	b.Handler = web.New(web.Parts{
-		App: embed.Files{}, Store: s, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep, Stopping: b.Stopping, Instruments: b.Hub, Traces: traces.NewShelf(dir),
+		App: embed.Files{}, Store: b.Store, Shelf: b.Shelf, Log: log, Now: b.Clock.Now, Sleep: b.Clock.Sleep, Stopping: b.Stopping, Instruments: b.Hub, Traces: traces.NewShelf(dir),
 		Door: &wayin.Door{
 			Finder: wayin.Finder{
 				Listen:  netip.MustParseAddrPort("127.0.0.1:8610"),
 				Address: Origin,
 				Machine: func() wayin.Machine { return wayin.Machine{} },
 			},
-			Store: s, Log: log, Now: b.Clock.Now,
+			Store: b.Store, Log: log, Now: b.Clock.Now,
 		},
 	})
 	return b

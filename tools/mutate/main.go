@@ -11,7 +11,7 @@
 //	calc/beat/beat.go
 //		fewest = 4 => fewest = 5
 //		handJitter = 0.045 ± 10 %
-//	server/store/sqlite/aboard/device.go ./server/store/sqlite ./server/trust/enrol
+//	server/store/tables/aboard/device.go ./server/store/sqlite ./server/trust/enrol
 //		revoked IS NULL AND seen => seen
 //	webapp/src/screens/crew/weather.tsx e2e/crew.spec.ts
 //		mayChange() ? => true ?

@@ -13,6 +13,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
+	"wirewake/server/harness/memory"
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/sqlite/folder"
@@ -33,7 +34,7 @@ var roles = []string{"skipper", "mate", "guest", "stranger", "forger", "revoked"
 
 func newBounded(t *testing.T) *bounded {
 	t.Helper()
-	boat, trip := harness.NewBoat(t, harness.Memory(t)), uuid.New()
+	boat, trip := harness.NewBoat(t, memory.Dir(t)), uuid.New()
 	t.Cleanup(boat.Close)
 	file, err := sql.Open("sqlite3", "file:"+filepath.Join(boat.Dir, folder.FileName)+"?_busy_timeout=5000")
 	if err != nil {

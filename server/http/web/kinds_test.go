@@ -11,6 +11,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
+	"wirewake/server/harness/memory"
 	"wirewake/server/log/contract"
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
@@ -20,7 +21,7 @@ import (
 // Every kind, by everybody who may come to the door with it, whoever is said or proven to have written it: what becomes
 // of it, and whose it then is.
 func TestWhoMayBringWhat(t *testing.T) {
-	b := harness.NewBoat(t, harness.Memory(t))
+	b := harness.NewBoat(t, memory.Dir(t))
 	t.Cleanup(b.Close)
 	trip, elsewhere := uuid.New(), uuid.New()
 	skipper := b.Aboard(t, "S", store.Skipper, nil)

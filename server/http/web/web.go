@@ -28,7 +28,7 @@ import (
 	"wirewake/server/answer/problem"
 	"wirewake/server/instruments/stream"
 	"wirewake/server/reach/wayin"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/news"
 	"wirewake/server/sync/photos"
@@ -46,7 +46,7 @@ type Parts struct {
 	// Public is the public name of the server, "" if it has none.
 	Public string
 	// Store is nil when it cannot be used: the app is served all the same.
-	Store *sqlite.Store
+	Store *tables.Store
 	Shelf *photos.Shelf
 	// Traces are those of the instruments.
 	Traces *traces.Shelf
@@ -94,7 +94,7 @@ func New(p Parts) http.Handler {
 }
 
 // needs answers for all that cannot be answered without a store.
-func needs(s *sqlite.Store) echo.MiddlewareFunc {
+func needs(s *tables.Store) echo.MiddlewareFunc {
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		if s != nil {
 			return next

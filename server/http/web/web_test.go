@@ -72,7 +72,7 @@ func door(t *testing.T) *wayin.Door {
 				return wayin.Machine{Addresses: []netip.Addr{netip.MustParseAddr("192.168.1.5")}}
 			},
 		},
-		Store: s,
+		Store: s.Store,
 		Notes: []string{"A note."},
 		Log:   slog.New(slog.DiscardHandler),
 		Now:   time.Now,

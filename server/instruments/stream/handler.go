@@ -9,7 +9,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"wirewake/server/log/contract"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/news"
 	"wirewake/server/trust/enrol"
 )
@@ -24,7 +24,7 @@ const lookAnew = time.Minute
 type Handler struct {
 	// Hub is nil when this server listens to no instruments.
 	Hub       *Hub
-	Store     *sqlite.Store
+	Store     *tables.Store
 	Enrolment *enrol.Enrolment
 	// Stopping is closed when the server stops; nil if it never does.
 	Stopping <-chan struct{}

@@ -21,6 +21,7 @@ import (
 
 	"wirewake/calc/expect"
 	"wirewake/server/harness"
+	"wirewake/server/harness/memory"
 	"wirewake/server/harness/ship"
 	"wirewake/server/instruments/heard"
 	"wirewake/server/instruments/stream"
@@ -370,7 +371,7 @@ func TestTheFirstAfterAPauseIsToldAtOnce(t *testing.T) {
 
 // What fifty phones cost, and how long a sentence takes to a phone, beside a bare echo of the same events.
 func BenchmarkToAPhone(b *testing.B) {
-	boat := harness.NewBoat(b, harness.Memory(b))
+	boat := harness.NewBoat(b, memory.Dir(b))
 	b.Cleanup(boat.Close)
 	s := front(b, boat, false)
 	e, _ := listen(b, b.Context(), s, boat.Aboard(b, "M", store.Mate, nil), "")
@@ -415,7 +416,7 @@ func BenchmarkToAPhone(b *testing.B) {
 
 // What fifty phones cost, those and their end of the line with it, as the part of a core that two events a second take.
 func BenchmarkFiftyPhones(b *testing.B) {
-	boat := harness.NewBoat(b, harness.Memory(b))
+	boat := harness.NewBoat(b, memory.Dir(b))
 	b.Cleanup(boat.Close)
 	s := front(b, boat, false)
 	v := vessel()

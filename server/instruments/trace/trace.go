@@ -11,7 +11,7 @@ import (
 
 	"wirewake/server/instruments/heard"
 	"wirewake/server/log/fold"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/traces"
 )
 
@@ -23,7 +23,7 @@ const fresh = 2 * time.Second
 
 // Keeper writes the trace of the trip that runs. Its fields are set before use; its methods are called one at a time.
 type Keeper struct {
-	Store *sqlite.Store
+	Store *tables.Store
 	Shelf *traces.Shelf
 	Log   *slog.Logger
 	Now   func() time.Time
@@ -140,7 +140,7 @@ func (k *Keeper) Close() error {
 }
 
 // running is the trip that was opened last and runs at a time, and when something was last noted in it.
-func running(s *sqlite.Store, now time.Time) (trip uuid.UUID, last time.Time, err error) {
+func running(s *tables.Store, now time.Time) (trip uuid.UUID, last time.Time, err error) {
 	entries, err := s.EntriesOf("trip")
 	if err != nil {
 		return trip, last, err

@@ -5,14 +5,14 @@ import (
 	"sync"
 	"time"
 
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 )
 
 // Door answers for the ways in while the server runs. Its exported fields are set before use.
 type Door struct {
 	Finder Finder
 	// Store remembers the origins served; nil when there is none to remember them in.
-	Store *sqlite.Store
+	Store *tables.Store
 	// Notes are sentences to show from the start: what the start found wrong.
 	Notes []string
 	// Dated tells what is wrong with the certificate at a moment; nil if there is none.

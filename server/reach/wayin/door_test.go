@@ -18,7 +18,7 @@ func door(t *testing.T, dir string, clock *time.Time, finder Finder) *Door {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { s.Close() })
-	return &Door{Finder: finder, Store: s, Log: slog.New(slog.DiscardHandler), Now: func() time.Time { return *clock }}
+	return &Door{Finder: finder, Store: s.Store, Log: slog.New(slog.DiscardHandler), Now: func() time.Time { return *clock }}
 }
 
 func TestAnAddressThatChangedIsReportedForAYear(t *testing.T) {

@@ -6,8 +6,8 @@ import (
 
 	"github.com/google/uuid"
 
-	"wirewake/server/store/sqlite/db"
 	"wirewake/server/store/sqlite/folder"
+	"wirewake/server/store/tables/db"
 )
 
 // RevokeAsIn revokes the devices that are revoked in another database, which may be a damaged one: then
@@ -42,17 +42,4 @@ func (s *Store) RevokeAsIn(path string) error {
 		}
 	}
 	return rows.Err()
-}
-
-// NewEpoch says that the log was put back to what it was: phones then bring what it lacks. Nobody asks to come aboard
-// any more, and no invitation is open: what was said to them since, and which were ended, is not known.
-func (s *Store) NewEpoch() error {
-	return s.db.Write(func(tx *db.Tx) error {
-		for _, table := range []string{"ask", "invitation"} {
-			if err := tx.Exec(`DELETE FROM ` + table); err != nil {
-				return err
-			}
-		}
-		return tx.Exec(`UPDATE log SET epoch = lower(hex(randomblob(8)))`)
-	})
 }

@@ -6,17 +6,16 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
-	"time"
-	"wirewake/server/store"
-	"wirewake/server/store/sqlite/db"
+
+	"wirewake/server/harness/memory"
+	"wirewake/server/store/conformance"
 	"wirewake/server/store/sqlite/folder"
+	"wirewake/server/store/tables"
+	"wirewake/server/store/tables/db"
 )
 
-var noon = time.Date(2031, 6, 1, 12, 0, 0, 0, time.UTC)
-
-func open(t *testing.T, dir string) *Store {
+func open(t testing.TB, dir string) *Store {
 	t.Helper()
 	s, err := Open(t.Context(), dir)
 	if err != nil {
@@ -24,6 +23,50 @@ func open(t *testing.T, dir string) *Store {
 	}
 	t.Cleanup(func() { s.Close() })
 	return s
+}
+
+// kept is the store as the suite takes it.
+func (s *Store) kept() conformance.Kept { return conformance.Kept{Store: s.Store, DB: s.db} }
+
+// Nothing but a file is behind it: whatever the suite wants of an engine SQLite does.
+func TestConformance(t *testing.T) {
+	// Where each is.
+	dirs := map[*tables.Store]string{}
+	at := func(t testing.TB, dir string) conformance.Kept {
+		s := open(t, dir)
+		dirs[s.Store] = dir
+		return s.kept()
+	}
+	empty := filepath.Join(memory.Dir(t), "made", "on demand")
+	open(t, empty).Close()
+	conformance.Run(t, conformance.Engine{
+		Fresh: func(t testing.TB) conformance.Kept {
+			dir := memory.Dir(t)
+			if err := os.CopyFS(dir, os.DirFS(empty)); err != nil {
+				t.Fatal(err)
+			}
+			return at(t, dir)
+		},
+		Beside: func(t testing.TB, k conformance.Kept) conformance.Kept { return at(t, dirs[k.Store]) },
+		Copy: func(t testing.TB, k conformance.Kept) func(testing.TB) conformance.Kept {
+			dir := dirs[k.Store]
+			beside, err := OpenThere(t.Context(), dir)
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer beside.Close()
+			if err := beside.Copy(filepath.Join(dir, "copy")); err != nil {
+				t.Fatal(err)
+			}
+			return func(t testing.TB) conformance.Kept {
+				k.Close()
+				if err := os.Rename(filepath.Join(dir, "copy"), filepath.Join(dir, folder.FileName)); err != nil {
+					t.Fatal(err)
+				}
+				return at(t, dir)
+			}
+		},
+	})
 }
 
 // limitPages lets the database have so many pages: at that limit SQLite answers SQLITE_FULL, as it does when the disk has
@@ -39,64 +82,13 @@ func limitPages(t *testing.T, s *Store, pages int) {
 	}
 }
 
-func TestOriginsAreStillThereAfterReopening(t *testing.T) {
-	dir := filepath.Join(t.TempDir(), "made", "on demand")
-	s := open(t, dir)
-	visits := []struct {
-		url string
-		at  time.Time
-	}{
-		{"http://192.168.1.9:8610", noon},
-		{"https://boat.example", noon.Add(time.Hour)},
-		{"http://192.168.1.9:8610", noon.Add(2 * time.Hour)},
-		// A clock set back does not make the last visit earlier.
-		{"http://192.168.1.9:8610", noon.Add(-time.Hour)},
-	}
-	for _, v := range visits {
-		if err := s.Served(v.url, v.at); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := s.Close(); err != nil {
-		t.Fatal(err)
-	}
-
-	got, err := open(t, dir).Origins()
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := []store.Origin{
-		{URL: "http://192.168.1.9:8610", First: noon, Last: noon.Add(2 * time.Hour)},
-		{URL: "https://boat.example", First: noon.Add(time.Hour), Last: noon.Add(time.Hour)},
-	}
-	if fmt.Sprint(got) != fmt.Sprint(want) {
-		t.Errorf("origins = %v\nwant      %v", got, want)
-	}
-}
-
-func TestManyWritersAtOnce(t *testing.T) {
-	s := open(t, t.TempDir())
-	var all sync.WaitGroup
-	for i := range 20 {
-		all.Go(func() {
-			if err := s.Served(fmt.Sprint("http://boat.example:", i), noon); err != nil {
-				t.Error(err)
-			}
-		})
-	}
-	all.Wait()
-	if got, err := s.Origins(); err != nil || len(got) != 20 {
-		t.Errorf("%d origins, %v; want 20", len(got), err)
-	}
-}
-
 func TestTwoProcessesMayShareADirectory(t *testing.T) {
 	dir := t.TempDir()
 	a, b := open(t, dir), open(t, dir)
-	if err := a.Served("http://a.example", noon); err != nil {
+	if err := a.Served("http://a.example", conformance.Noon); err != nil {
 		t.Fatal(err)
 	}
-	if err := b.Served("http://b.example", noon); err != nil {
+	if err := b.Served("http://b.example", conformance.Noon); err != nil {
 		t.Fatal(err)
 	}
 	if got, err := a.Origins(); err != nil || len(got) != 2 {
@@ -109,7 +101,7 @@ func TestAFullDiskIsNamed(t *testing.T) {
 	limitPages(t, s, 1)
 	var err error
 	for i := 0; err == nil && i < 10_000; i++ {
-		err = s.Served(fmt.Sprintf("http://%d.%s.example", i, strings.Repeat("x", 200)), noon)
+		err = s.Served(fmt.Sprintf("http://%d.%s.example", i, strings.Repeat("x", 200)), conformance.Noon)
 	}
 	if err == nil || !strings.Contains(err.Error(), "full") {
 		t.Errorf("error = %v, want one that says the disk is full", err)
@@ -144,7 +136,7 @@ func TestADamagedPageIsFoundAtStart(t *testing.T) {
 	dir := t.TempDir()
 	s := open(t, dir)
 	for i := range 500 {
-		if err := s.Served(fmt.Sprint("http://boat.example:", i), noon); err != nil {
+		if err := s.Served(fmt.Sprint("http://boat.example:", i), conformance.Noon); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -180,7 +172,7 @@ func wantDamaged(t *testing.T, dir string) {
 func TestADatabaseOfALaterVersionIsRefused(t *testing.T) {
 	dir := t.TempDir()
 	s := open(t, dir)
-	spoil(t, s, "INSERT INTO goose_db_version (version_id, is_applied) VALUES (9999, 1)")
+	conformance.Spoil(t, s.kept(), conformance.Does("INSERT INTO goose_db_version (version_id, is_applied) VALUES (9999, 1)"))
 	s.Close()
 	if _, err := Open(t.Context(), dir); err == nil || !strings.Contains(err.Error(), "newer") {
 		t.Errorf("error = %v, want one that says a newer wirewake made it", err)

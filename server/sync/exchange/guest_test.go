@@ -13,6 +13,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
+	"wirewake/server/harness/memory"
 	"wirewake/server/store"
 	"wirewake/server/sync/exchange"
 )
@@ -90,7 +91,7 @@ func (g *guestAboard) send(entries []byte) harness.Reply {
 
 // What the fuzzing begins with is taken, but for what is the crew's to write.
 func TestAGuestsCasesAreTaken(t *testing.T) {
-	g := newGuestAboard(t, harness.Memory(t))
+	g := newGuestAboard(t, memory.Dir(t))
 	t.Cleanup(g.boat.Close)
 	for _, e := range acceptedCases(t) {
 		reply := g.send(fmt.Appendf(nil, "[%s]", anew(anew(e, caseID), caseRecord)))
@@ -112,7 +113,7 @@ func FuzzGuest(f *testing.F) {
 		f.Add(fmt.Appendf(nil, "[%s]", bytes.Join(some, []byte(","))))
 	}
 	f.Add([]byte(`[{"id":"x"},5,null,[],{"by":"11111111-1111-4111-8111-111111111111","byName":"Skipper"}]`))
-	memory := harness.Memory(f)
+	memory := memory.Dir(f)
 	var g *guestAboard
 	f.Cleanup(func() { g.boat.Close() })
 	// Within what is fuzzed nothing may be asked of f.

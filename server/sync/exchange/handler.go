@@ -18,7 +18,7 @@ import (
 	"wirewake/server/answer/problem"
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/trust/enrol"
 )
 
@@ -30,7 +30,7 @@ const MaxEntries = 200
 
 // Handler answers POST /api/exchange. Its fields are set before use.
 type Handler struct {
-	Store     *sqlite.Store
+	Store     *tables.Store
 	Enrolment *enrol.Enrolment
 	Log       *slog.Logger
 	Now       func() time.Time

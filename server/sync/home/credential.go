@@ -16,7 +16,7 @@ import (
 	"strings"
 
 	"wirewake/server/log/contract"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/trust/enrol"
 )
 
@@ -91,7 +91,7 @@ func Knows(data, url string) bool {
 }
 
 // Forget forgets home: its credential, and how far this server has come there. No entry goes.
-func Forget(data string, s *sqlite.Store) error {
+func Forget(data string, s *tables.Store) error {
 	if err := os.Remove(filepath.Join(data, CredentialFile)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}

@@ -11,7 +11,7 @@ import (
 	"net/http"
 	"time"
 
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/photos"
 	"wirewake/server/sync/traces"
 )
@@ -24,7 +24,7 @@ type Home struct {
 	Data string
 	// Name is what home calls this server.
 	Name  string
-	Store *sqlite.Store
+	Store *tables.Store
 	Shelf *photos.Shelf
 	// Traces are those of the instruments; nil: they stay here.
 	Traces *traces.Shelf

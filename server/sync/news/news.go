@@ -12,7 +12,7 @@ import (
 	"wirewake/server/answer/problem"
 	"wirewake/server/log/contract"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/trust/enrol"
 )
 
@@ -25,7 +25,7 @@ var Usual = Pauses{Between: 500 * time.Millisecond, Silence: 30 * time.Second, P
 
 // Handler answers GET /api/news. Its fields are set before use.
 type Handler struct {
-	Store     *sqlite.Store
+	Store     *tables.Store
 	Enrolment *enrol.Enrolment
 	// Stopping is closed when the server stops; nil if it never does.
 	Stopping <-chan struct{}

@@ -11,14 +11,14 @@ import (
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 )
 
 // Keeper looks after the shelf: what did not come to an end goes, and what the disk has spoilt is asked for
 // again.
 type Keeper struct {
 	Shelf *Shelf
-	Store *sqlite.Store
+	Store *tables.Store
 	Log   *slog.Logger
 
 	// looked is the photo that was looked at last.

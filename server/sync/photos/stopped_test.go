@@ -16,6 +16,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
+	"wirewake/server/harness/memory"
 	"wirewake/server/store"
 	"wirewake/server/store/fault"
 	"wirewake/server/sync/photos"
@@ -141,7 +142,7 @@ func TestNobodySpoilsWhatAnotherSends(t *testing.T) {
 // inMemory is a server whose disk need not be waited for.
 func inMemory(t *testing.T) *harness.Boat {
 	t.Helper()
-	b := harness.NewBoat(t, harness.Memory(t))
+	b := harness.NewBoat(t, memory.Dir(t))
 	t.Cleanup(b.Close)
 	return b
 }

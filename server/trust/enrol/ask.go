@@ -13,7 +13,7 @@ import (
 	"wirewake/server/answer/problem"
 	"wirewake/server/log/contract"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 )
 
 // A phone that has no invitation asks to come aboard, and somebody aboard who may invite says yes or no. The code that
@@ -181,7 +181,7 @@ type Welcome struct {
 
 // Say says yes to a phone that asks. What is wrong with it is a whole sentence; ok is false if that phone does not ask
 // any more.
-func (w Welcome) Say(s *sqlite.Store, device uuid.UUID, now time.Time) (a store.Ask, ok bool, wrong string, err error) {
+func (w Welcome) Say(s *tables.Store, device uuid.UUID, now time.Time) (a store.Ask, ok bool, wrong string, err error) {
 	if wrong = checkRole(w.Role, w.Trip); wrong != "" {
 		return a, false, wrong, nil
 	}

@@ -17,12 +17,12 @@ import (
 	"wirewake/server/log/contract"
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 )
 
 // Enrolment answers for who is aboard. Its exported fields are set before use.
 type Enrolment struct {
-	Store *sqlite.Store
+	Store *tables.Store
 	Now   func() time.Time
 	// Sleep is time.Sleep, but for tests.
 	Sleep func(time.Duration)

@@ -174,7 +174,7 @@ func TestTheDatabaseHoldsNoSecret(t *testing.T) {
 	skipper := b.Aboard(t, "S", store.Skipper, nil)
 	got := invite(t, skipper, map[string]any{"role": "mate", "hours": 1, "uses": 1})
 	file := t.TempDir() + "/copy.db"
-	if err := b.Store.Copy(file); err != nil {
+	if err := b.File.Copy(file); err != nil {
 		t.Fatal(err)
 	}
 	content := read(t, file)

@@ -7,6 +7,7 @@ import (
 	"github.com/google/uuid"
 
 	"wirewake/server/harness"
+	"wirewake/server/harness/memory"
 	"wirewake/server/store"
 )
 
@@ -20,7 +21,7 @@ func FuzzAsk(f *testing.F) {
 	f.Add("/api/asks/"+uuid.NewString()+"/welcome", []byte(`{"word":"limoda","role":"guest","trip":"`+uuid.NewString()+`"}`))
 	f.Add("/api/asks/"+uuid.NewString()+"/decline", []byte(`{"word":"limoda","block":true}`))
 	f.Add("/api/asks/unblock", []byte(`[]`))
-	b := harness.NewBoat(f, harness.Memory(f))
+	b := harness.NewBoat(f, memory.Dir(f))
 	f.Cleanup(b.Close)
 	skipper := b.Aboard(f, "S", store.Skipper, nil)
 	f.Fuzz(func(t *testing.T, path string, body []byte) {

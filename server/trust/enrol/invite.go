@@ -15,7 +15,7 @@ import (
 	"wirewake/server/log/contract"
 	"wirewake/server/reach/qr"
 	"wirewake/server/store"
-	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 )
 
 // Bounds of an invitation.
@@ -94,7 +94,7 @@ var noTrip = &problem.Problem{Status: http.StatusConflict, Code: "trip",
 	Text: "The boat's server has not got this trip. Let a phone that has it send its notes first, then try again."}
 
 // hasTrip fails with [noTrip] where a guest would be bound to a trip that is not here.
-func hasTrip(s *sqlite.Store, trip *uuid.UUID) error {
+func hasTrip(s *tables.Store, trip *uuid.UUID) error {
 	if trip == nil {
 		return nil
 	}
@@ -105,7 +105,7 @@ func hasTrip(s *sqlite.Store, trip *uuid.UUID) error {
 }
 
 // Make makes an invitation to the app at origin.
-func (i Invitation) Make(s *sqlite.Store, origin string, now time.Time) (Ticket, error) {
+func (i Invitation) Make(s *tables.Store, origin string, now time.Time) (Ticket, error) {
 	t := Ticket{Invitation: random(16), Code: randomCode(), CodeEnds: now.Add(codeLife), Ends: now.Add(time.Duration(i.Hours) * time.Hour)}
 	t.URL = origin + "/#join=" + t.Invitation
 	ok, err := s.Invite(store.Invitation{

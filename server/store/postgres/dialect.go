@@ -1,0 +1,53 @@
+package postgres
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// The statements of the tables are written once. What PostgreSQL says otherwise than SQLite is: parameters; that every key
+// begins with the boat; and that nobody tells it which index to take.
+
+var (
+	index    = regexp.MustCompile(`\s+INDEXED BY \w+`)
+	conflict = regexp.MustCompile(`ON CONFLICT \(`)
+	spoken   sync.Map
+)
+
+// speak says a statement of the tables as PostgreSQL does.
+func speak(statement string) string {
+	if said, ok := spoken.Load(statement); ok {
+		return said.(string)
+	}
+	said := conflict.ReplaceAllString(index.ReplaceAllString(numbered(statement), ""), "ON CONFLICT (boat, ")
+	spoken.Store(statement, said)
+	return said
+}
+
+// numbered gives parameters the numbers that SQLite gives them: of one without, one more than the highest before it.
+func numbered(statement string) string {
+	var said strings.Builder
+	highest, quoted := 0, false
+	for i := 0; i < len(statement); i++ {
+		c := statement[i]
+		quoted = quoted != (c == '\'')
+		if c != '?' || quoted {
+			said.WriteByte(c)
+			continue
+		}
+		digits := 0
+		for i+1+digits < len(statement) && statement[i+1+digits] >= '0' && statement[i+1+digits] <= '9' {
+			digits++
+		}
+		number := highest + 1
+		if digits > 0 {
+			number, _ = strconv.Atoi(statement[i+1 : i+1+digits])
+		}
+		highest = max(highest, number)
+		said.WriteString("$" + strconv.Itoa(number))
+		i += digits
+	}
+	return said.String()
+}

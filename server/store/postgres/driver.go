@@ -1,0 +1,127 @@
+package postgres
+
+import (
+	"context"
+	"database/sql/driver"
+	"errors"
+	"io"
+
+	"github.com/jackc/pgx/v5/stdlib"
+
+	"wirewake/server/store/tables/db"
+)
+
+// connector lends one boat the connections of the pool.
+type connector struct{ boat *boat }
+
+func (c connector) Driver() driver.Driver { return stdlib.GetDefaultDriver() }
+
+// Connect lends a connection, and binds it to the boat. While the database is away it waits for a while.
+func (c connector) Connect(ctx context.Context) (driver.Conn, error) {
+	var conn *conn
+	err := patiently(func() (err error) {
+		conn, err = c.lend(ctx)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return conn, nil
+}
+
+func (c connector) lend(ctx context.Context) (*conn, error) {
+	lent, err := c.boat.harbour.lends.Connect(ctx)
+	if err != nil {
+		return nil, &db.Failure{Err: &lost{err}}
+	}
+	conn := &conn{lent.(*stdlib.Conn), c.boat.harbour}
+	if err := c.boat.bind(ctx, conn.Conn.Conn()); err != nil {
+		err = conn.failed(err)
+		conn.Close()
+		return nil, err
+	}
+	return conn, nil
+}
+
+// conn is a connection that a boat has at the moment.
+type conn struct {
+	*stdlib.Conn
+	harbour *Harbour
+}
+
+// failed says that the database did, rather than a value. Once a connection is lost the others are, too; that it is no good
+// has whatever only reads asked once more on another.
+func (c *conn) failed(err error) error {
+	switch {
+	case err == nil, err == io.EOF, errors.Is(err, driver.ErrBadConn):
+		return err
+	case c.Conn.Conn().IsClosed():
+		c.harbour.pool.Reset()
+		return driver.ErrBadConn
+	}
+	return &db.Failure{Err: err}
+}
+
+// BeginTx begins what only reads.
+func (c *conn) BeginTx(ctx context.Context, options driver.TxOptions) (driver.Tx, error) {
+	tx, err := c.Conn.BeginTx(ctx, options)
+	return tx, c.failed(err)
+}
+
+// PrepareContext keeps a statement: the connection prepares it when it is first asked, and for as long as it is there.
+func (c *conn) PrepareContext(_ context.Context, query string) (driver.Stmt, error) {
+	return statement{c, speak(query)}, nil
+}
+
+// ExecContext does what a statement says.
+func (c *conn) ExecContext(ctx context.Context, query string, args []driver.NamedValue) (driver.Result, error) {
+	return c.exec(ctx, speak(query), args)
+}
+
+// QueryContext reads what a statement asks for.
+func (c *conn) QueryContext(ctx context.Context, query string, args []driver.NamedValue) (driver.Rows, error) {
+	return c.query(ctx, speak(query), args)
+}
+
+func (c *conn) exec(ctx context.Context, said string, args []driver.NamedValue) (driver.Result, error) {
+	result, err := c.Conn.ExecContext(ctx, said, args)
+	return result, c.failed(err)
+}
+
+func (c *conn) query(ctx context.Context, said string, args []driver.NamedValue) (driver.Rows, error) {
+	found, err := c.Conn.QueryContext(ctx, said, args)
+	if err != nil {
+		return nil, c.failed(err)
+	}
+	return rows{found.(*stdlib.Rows), c}, nil
+}
+
+// statement is one as PostgreSQL says it.
+type statement struct {
+	conn *conn
+	said string
+}
+
+func (s statement) Close() error  { return nil }
+func (s statement) NumInput() int { return -1 }
+
+func (s statement) ExecContext(ctx context.Context, args []driver.NamedValue) (driver.Result, error) {
+	return s.conn.exec(ctx, s.said, args)
+}
+
+func (s statement) QueryContext(ctx context.Context, args []driver.NamedValue) (driver.Rows, error) {
+	return s.conn.query(ctx, s.said, args)
+}
+
+var errOld = errors.New("asked as nobody asks any more")
+
+func (s statement) Exec([]driver.Value) (driver.Result, error) { return nil, errOld }
+func (s statement) Query([]driver.Value) (driver.Rows, error)  { return nil, errOld }
+
+type rows struct {
+	*stdlib.Rows
+	conn *conn
+}
+
+func (r rows) Next(into []driver.Value) error { return r.conn.failed(r.Rows.Next(into)) }
+func (r rows) Close() error                   { return r.conn.failed(r.Rows.Close()) }

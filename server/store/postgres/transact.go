@@ -1,0 +1,112 @@
+package postgres
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+
+	"wirewake/server/store/tables/db"
+)
+
+// Transact does something in one transaction, which holds the row of the boat's log from its beginning: no other change of
+// the boat is made before it ends, here or by another server. What passes by itself is waited for. Where the connection is
+// lost while it is to be committed, PostgreSQL is asked; where it cannot say for certain, [db.ErrUnknown] does.
+func (b *boat) Transact(do func(*sql.Conn) error) error {
+	return patiently(func() error {
+		var t transaction
+		err := b.once(&t, do)
+		if err == nil || !t.committing || !passes(err) {
+			return err
+		}
+		return b.settle(t)
+	})
+}
+
+// transaction is one by its number.
+type transaction struct {
+	id string
+	// committing says that it was told to commit.
+	committing bool
+}
+
+func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
+	ctx := context.Background()
+	lent, err := b.lent.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer lent.Close()
+	if err := raw(lent, func(c *conn) error { return t.begin(ctx, c) }); err != nil {
+		return err
+	}
+	if err := do(lent); err != nil {
+		// One that is lost is over already.
+		_ = raw(lent, func(c *conn) error { _, err := c.Conn.Conn().Exec(ctx, `ROLLBACK`); return err })
+		return err
+	}
+	t.committing = true
+	return raw(lent, func(c *conn) error {
+		done, err := c.Conn.Conn().Exec(ctx, `COMMIT`)
+		if err == nil && done.String() != "COMMIT" {
+			t.committing = false
+			return errors.New("a change went on after one of its statements had failed")
+		}
+		return c.failed(err)
+	})
+}
+
+// begin begins it and waits for its turn.
+func (t *transaction) begin(ctx context.Context, c *conn) error {
+	pg := c.Conn.Conn()
+	var batch pgx.Batch
+	batch.Queue(`BEGIN`)
+	batch.Queue(`SELECT pg_current_xact_id()::text FROM log FOR UPDATE`).QueryRow(func(row pgx.Row) error { return row.Scan(&t.id) })
+	if err := pg.SendBatch(ctx, &batch).Close(); err != nil {
+		if !pg.IsClosed() {
+			_, _ = pg.Exec(ctx, `ROLLBACK`)
+		}
+		return c.failed(err)
+	}
+	return nil
+}
+
+// errAgain says that a transaction did not come about.
+var errAgain = &db.Failure{Err: &lost{errors.New("the change was lost with the connection")}}
+
+// settle says what became of a transaction that was to be committed. That it was not is certain. That it was is not: after a
+// crash PostgreSQL gives numbers once more to others where nothing of the first was on the disk yet.
+func (b *boat) settle(t transaction) error {
+	for begun := time.Now(); time.Since(begun) < patience; time.Sleep(10 * time.Millisecond) {
+		status := ""
+		err := patiently(func() error {
+			lent, err := b.lent.Conn(context.Background())
+			if err != nil {
+				return err
+			}
+			defer lent.Close()
+			return raw(lent, func(c *conn) error {
+				err := c.Conn.Conn().QueryRow(context.Background(), `SELECT coalesce(pg_xact_status($1::text::xid8), '')`, t.id).Scan(&status)
+				return c.failed(err)
+			})
+		})
+		switch {
+		case err != nil:
+			return fmt.Errorf("%w (%w)", db.ErrUnknown, err)
+		case status == "aborted":
+			return errAgain
+		case status != "in progress":
+			return db.ErrUnknown
+		}
+		// The server has not noticed yet that nobody is there any more.
+	}
+	return db.ErrUnknown
+}
+
+// raw does something with the connection under a connection.
+func raw(lent *sql.Conn, do func(*conn) error) error {
+	return lent.Raw(func(c any) error { return do(c.(*conn)) })
+}

@@ -1,0 +1,80 @@
+package entries
+
+import (
+	"github.com/google/uuid"
+
+	"wirewake/server/store"
+	"wirewake/server/store/tables/db"
+)
+
+// quick is Page for who sees the whole log, as long as nothing is wrong with it: the entries up to its head are what they are,
+// so that they are read without a look at all else that is of one moment with them. ok is false where that is not so, or not
+// known, or something is lacking that phones are asked for.
+func (s *Log) quick(d store.Device, head *store.Head, from store.Cursor, most int, has map[uuid.UUID]bool) (p store.Page, ok bool) {
+	if d.Only() != nil {
+		return p, false
+	}
+	if head == nil {
+		if head = s.head(d); head == nil {
+			return p, false
+		}
+	}
+	if from.Epoch != head.Epoch {
+		from = store.Cursor{Epoch: head.Epoch}
+	}
+	if _, passed := passedIn(from); head.Asks || from.Since > head.Last || len(passed) > 0 {
+		return p, false
+	}
+	all := pageTo(store.Cursor{Epoch: head.Epoch, Since: head.Last, Check: checkWord(head.Chain)})
+	w := pageWriter{page: &all, device: d, upto: from.Since, most: most, has: has}
+	if newest, here := s.tail.after(s.db.Crew(), from, head); here {
+		for i := 0; i < len(newest) && !all.More; i++ {
+			w.give(newest[i].Given, newest[i].chain)
+		}
+		return all.Page, true
+	}
+	ok = s.sound(&w, from, head)
+	return all.Page, ok
+}
+
+// head is how the log stands, nil where the disk does not tell.
+func (s *Log) head(d store.Device) *store.Head {
+	var h head
+	err := s.db.QueryRow(`SELECT epoch, last, log.chain, turn, EXISTS (SELECT 1 FROM spoilt), EXISTS (SELECT 1 FROM photo WHERE whole = 0)
+		FROM log, device WHERE device.id = ?`, d.ID[:]).Scan(&h.epoch, &h.last, &h.chain, &d.Turn, &h.ill, &h.lacking)
+	if err != nil {
+		return nil
+	}
+	return h.stands(d)
+}
+
+// sound fills the page from the disk, and says whether all that was read there is as it was taken.
+func (s *Log) sound(w *pageWriter, from store.Cursor, head *store.Head) bool {
+	// With the one that the phone has last: its chain says whether the log is the one that it knows.
+	begin, limit := max(from.Since, 1), w.most+len(w.has)+2
+	rows, err := s.db.Query(`SELECT `+Columns+` FROM entry WHERE no >= ? ORDER BY no LIMIT `+db.Most, begin, limit)
+	if err != nil {
+		return false
+	}
+	defer rows.Close()
+	next := begin
+	for ; !w.page.More && next <= head.Last && rows.Next(); next++ {
+		var r Row
+		if sound, err := r.Read(rows.Scan); err != nil || !sound || r.No != next {
+			return false
+		}
+		if r.No != from.Since {
+			w.give(r.given(), r.Chain)
+		} else if checkWord(r.Chain) != from.Check {
+			return false
+		}
+	}
+	if rows.Err() != nil {
+		return false
+	}
+	if w.page.More || next > head.Last {
+		return true
+	}
+	w.end()
+	return next-begin == int64(limit) // else something is missing
+}
