@@ -6,6 +6,8 @@ import (
 	"errors"
 	"io"
 
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
 	"github.com/jackc/pgx/v5/stdlib"
 
 	"wirewake/server/store/tables/db"
@@ -34,7 +36,7 @@ func (c connector) lend(ctx context.Context) (*conn, error) {
 	if err != nil {
 		return nil, &db.Failure{Err: &lost{err}}
 	}
-	conn := &conn{lent.(*stdlib.Conn), c.boat.harbour}
+	conn := &conn{Conn: lent.(*stdlib.Conn), harbour: c.boat.harbour}
 	if err := c.boat.bind(ctx, conn.Conn.Conn()); err != nil {
 		err = conn.failed(err)
 		conn.Close()
@@ -47,6 +49,20 @@ func (c connector) lend(ctx context.Context) (*conn, error) {
 type conn struct {
 	*stdlib.Conn
 	harbour *Harbour
+	// writes says that a change of the boat is under way, waits are its statements whose outcome nobody has asked for yet: they
+	// go with the next that somebody waits for.
+	writes bool
+	waits  pgx.Batch
+}
+
+// flush does what waits.
+func (c *conn) flush(ctx context.Context) error {
+	if c.waits.Len() == 0 {
+		return nil
+	}
+	err := c.Conn.Conn().SendBatch(ctx, &c.waits).Close()
+	c.waits = pgx.Batch{}
+	return c.failed(err)
 }
 
 // failed says that the database did, rather than a value. Once a connection is lost the others are, too; that it is no good
@@ -84,11 +100,41 @@ func (c *conn) QueryContext(ctx context.Context, query string, args []driver.Nam
 }
 
 func (c *conn) exec(ctx context.Context, said string, args []driver.NamedValue) (driver.Result, error) {
-	result, err := c.Conn.ExecContext(ctx, said, args)
-	return result, c.failed(err)
+	if !c.writes {
+		result, err := c.Conn.ExecContext(ctx, said, args)
+		return result, c.failed(err)
+	}
+	values := make([]any, len(args))
+	for i, arg := range args {
+		values[i] = arg.Value
+	}
+	l := &later{conn: c}
+	c.waits.Queue(said, values...).Exec(func(done pgconn.CommandTag) error {
+		l.done = done.RowsAffected()
+		return nil
+	})
+	return l, nil
 }
 
+// later is the outcome of a statement that may wait.
+type later struct {
+	conn *conn
+	done int64
+}
+
+// RowsAffected has it done, with all that waited before it.
+func (l *later) RowsAffected() (int64, error) {
+	err := l.conn.flush(context.Background())
+	return l.done, err
+}
+
+// LastInsertId is none.
+func (l *later) LastInsertId() (int64, error) { return 0, errOld }
+
 func (c *conn) query(ctx context.Context, said string, args []driver.NamedValue) (driver.Rows, error) {
+	if err := c.flush(ctx); err != nil {
+		return nil, err
+	}
 	found, err := c.Conn.QueryContext(ctx, said, args)
 	if err != nil {
 		return nil, c.failed(err)

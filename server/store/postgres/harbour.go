@@ -48,6 +48,9 @@ func Open(ctx context.Context, url string) (*Harbour, error) {
 	// A commit is on the disk before it is reported, whatever the database does by itself.
 	config.ConnConfig.RuntimeParams["synchronous_commit"] = "on"
 	config.ConnConfig.RuntimeParams["application_name"] = "wirewake"
+	// Whatever is asked of one boat has an index. What was planned while there was next to nothing must not read all of it once
+	// there is much.
+	config.ConnConfig.RuntimeParams["enable_seqscan"] = "off"
 	config.AfterConnect = learnCluster
 	h := &Harbour{open: map[int32]*moored{}}
 	if h.pool, err = pgxpool.NewWithConfig(ctx, config); err != nil {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
 
 	"wirewake/server/store/tables/db"
 )
@@ -50,12 +51,18 @@ func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
 	}
 	t.committing = true
 	return raw(lent, func(c *conn) error {
-		done, err := c.Conn.Conn().Exec(ctx, `COMMIT`)
-		if err == nil && done.String() != "COMMIT" {
-			t.committing = false
-			return errors.New("a change went on after one of its statements had failed")
+		ended := ""
+		c.waits.Queue(`COMMIT`).Exec(func(done pgconn.CommandTag) error { ended = done.String(); return nil })
+		err := c.flush(ctx)
+		if err == nil && ended != "COMMIT" {
+			err = errors.New("a change went on after one of its statements had failed")
 		}
-		return c.failed(err)
+		if err != nil && !c.Conn.Conn().IsClosed() {
+			// One of those that waited for it has failed: it is over.
+			t.committing = false
+			_, _ = c.Conn.Conn().Exec(ctx, `ROLLBACK`)
+		}
+		return err
 	})
 }
 
@@ -65,6 +72,7 @@ func (t *transaction) begin(ctx context.Context, c *conn) error {
 	var batch pgx.Batch
 	batch.Queue(`BEGIN`)
 	batch.Queue(`SELECT pg_current_xact_id()::text FROM log FOR UPDATE`).QueryRow(func(row pgx.Row) error { return row.Scan(&t.id) })
+	c.writes = true
 	if err := pg.SendBatch(ctx, &batch).Close(); err != nil {
 		if !pg.IsClosed() {
 			_, _ = pg.Exec(ctx, `ROLLBACK`)

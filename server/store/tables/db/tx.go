@@ -94,23 +94,27 @@ func (t *Tx) Statement(query string) (*sql.Stmt, error) {
 	return s, err
 }
 
-// Exec does what a statement says.
+// Exec does what a statement says. An engine may do so with what comes next, and fail there.
 func (t *Tx) Exec(query string, args ...any) error {
-	_, err := t.Changed(query, args...)
+	_, err := t.exec(query, args)
 	return err
 }
 
 // Changed says how many rows a statement changed.
 func (t *Tx) Changed(query string, args ...any) (int64, error) {
-	s, err := t.Statement(query)
-	if err != nil {
-		return 0, err
-	}
-	result, err := s.ExecContext(context.Background(), args...)
+	result, err := t.exec(query, args)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected()
+}
+
+func (t *Tx) exec(query string, args []any) (sql.Result, error) {
+	s, err := t.Statement(query)
+	if err != nil {
+		return nil, err
+	}
+	return s.ExecContext(context.Background(), args...)
 }
 
 // Read reads one row; found is false if there is none.
