@@ -172,6 +172,23 @@ test("it stands over every screen until it is over, through a restart, and can b
   await expect(row(page, "Overboard")).toContainText("Back aboard");
 });
 
+test("a phone that starts anew in a wet pocket stays locked, and cries all the same", async ({ page }) => {
+  await atSea(page);
+  await page.goto("/#/lines");
+  await calm(page);
+  await page.getByRole("button", { name: "Wet lock" }).click();
+  await reload(page);
+  await expect(page.locator(".wet-lock")).toBeVisible();
+  await expect(page.locator(".within")).toHaveAttribute("inert", "");
+  await calm(page);
+  await page.getByRole("button", { name: "Unlock: first tap" }).click();
+  await page.getByRole("button", { name: "Unlock: second tap" }).click();
+  await expect(page.locator(".wet-lock")).toHaveCount(0);
+  await reload(page);
+  await expect(page.locator(".bar")).toBeVisible();
+  await expect(page.locator(".wet-lock")).toHaveCount(0);
+});
+
 test("it works through the lock against wet touches, and ends it", async ({ page }) => {
   await atSea(page);
   await page.goto("/#/lines");

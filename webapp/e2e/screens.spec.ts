@@ -244,7 +244,11 @@ test("what lies over a place: the lock against wet touches, and the question whe
       ["overboard-asked", ".overboard-button"],
     ] as const) {
       await page.goto("/#/lines");
-      await page.evaluate((language) => localStorage.setItem("language", language), language);
+      await page.evaluate((language) => {
+        localStorage.setItem("language", language);
+        // It outlives a reload.
+        localStorage.removeItem("wet-lock");
+      }, language);
       await reload(page);
       await answered(page);
       await calm(page);

@@ -63,6 +63,11 @@ test("what a skipper has in his head is taught in a minute, and he sees the dept
   await rigs.selectOption({ label: threeWay ?? "" });
   await type(page.getByRole("group", { name: "Line out" }), "300");
   await type(page.getByRole("group", { name: "Sinker" }), "20");
+  // A phone that starts anew goes on where it was.
+  await reload(page);
+  await expect(page.getByRole("group", { name: "Sinker" })).toContainText("20");
+  await expect(page.getByRole("group", { name: "Line out" })).toContainText("300");
+  await calm(page);
   await type(page.getByRole("group", { name: "Drail" }), "0");
   await type(page.getByRole("group", { name: "Just ticks in" }), "60");
   await calm(page);

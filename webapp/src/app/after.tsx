@@ -9,7 +9,7 @@ import { locked } from "../base/shell/wet-lock";
 import { inTime } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { age } from "../base/units/show";
-import { InstrumentAlarms, instrumentsAlarmed } from "../screens/lines/heard/alarms";
+import { instrumentAlarms } from "../screens/lines/heard/alarms";
 import { RiseNotice } from "../screens/lines/rise/notice";
 import { asksTold } from "../screens/locker/enrol/asks";
 import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
@@ -21,7 +21,7 @@ import { createMark } from "../state/notes/create";
 import { logRead, onceRead } from "../state/notes/search/reading";
 import type { Moment } from "../state/overboard/moment";
 import { cry, foremost, open as overboard, sinceWent } from "../state/overboard/overboard";
-import { touchesAhead } from "../state/rise/watch";
+import { touchesAhead, warning } from "../state/rise/watch";
 import { inForce, speciesOf, watersNow } from "../state/rules/rules";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
 import { loadRest } from "./begin";
@@ -49,14 +49,13 @@ export async function cryOut(moment: Moment): Promise<void> {
 export const isOverboard = (): boolean => overboard.value.length > 0;
 
 /** Whether there is an alarm of these. */
-export const isAlarmed = (): boolean => touchesAhead.value || instrumentsAlarmed();
+export const isAlarmed = (): boolean => touchesAhead.value || instrumentAlarms().length > 0;
 
-export const Alarms = () => (
-  <>
-    <RiseNotice />
-    <InstrumentAlarms />
-  </>
-);
+/** What weighs most first. */
+export const alarms = (): Told[] => [
+  ...(warning.value ? [{ short: text.alarms.said.rise, whole: <RiseNotice /> }] : []),
+  ...instrumentAlarms(),
+];
 
 /** What is told before what a place tells itself. */
 export const first = (): Told | undefined => asksTold();

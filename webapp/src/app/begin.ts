@@ -10,6 +10,7 @@ import { alarmSettings, keepAlarming } from "../state/alarms/alarms";
 import { keepReadyToSound } from "../state/alarms/sound";
 import { keepSharing } from "../state/calibrate/share";
 import { taught } from "../state/calibrate/taught";
+import { teachingKept } from "../state/calibrate/teaching";
 import { keepCalibrating, leftOut } from "../state/calibrate/touches";
 import { keptHeads } from "../state/crew/aboard";
 import { keptBoat } from "../state/crew/boat";
@@ -77,7 +78,7 @@ const ofLearning = [clockAhead, heardOf, taught, leftOut, soundings];
 const ofFish = [rules, fishes, slush];
 const ofCrew = [keptBoat, keptHeads, formerLimits, keptLists, waitingTicks];
 /** Only pages show these. */
-const ofPages = [keptHands, asked, ice, samples, forecast, floatPlan];
+const ofPages = [keptHands, teachingKept, asked, ice, samples, forecast, floatPlan];
 
 let rest: Promise<void> | undefined;
 

@@ -3,6 +3,7 @@
  * whole, which is what was just done with the way back, or what else matters most; then in one line all the rest.
  */
 import { effect, signal } from "@preact/signals";
+import { Fragment } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { desk } from "../base/desk/desk";
 import type { Own, Told } from "../base/parts/around";
@@ -15,6 +16,7 @@ import { insideAnotherApp } from "../base/phone/platform";
 import { once } from "../base/shell/guard";
 import { href, route } from "../base/shell/route";
 import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
+import { locked } from "../base/shell/wet-lock";
 import { noted, storageTroubles, troubled } from "../base/store/kept";
 import { text } from "../base/text/text";
 import { invitation } from "../state/enrol/arrive";
@@ -75,28 +77,73 @@ const unsaved = (): boolean[] => [
   ...new Set(storageTroubles.value.flatMap((trouble) => (trouble.kind === "unsaved" ? [trouble.full] : []))),
 ];
 
-/** What is told through the wet lock too. */
+/** All that is told through the wet lock too, what weighs most first. */
+function alarms(): Told[] {
+  return [
+    ...(after.value?.alarms() ?? []),
+    ...(stayedAway.value ? [{ short: t.short.away, whole: <NotHere /> }] : []),
+    ...(isElsewhere
+      ? [
+          {
+            short: t.short.insecure,
+            whole: (
+              <Elsewhere
+                url={`${location.origin}/${invitation.value ? `#join=${invitation.value}` : location.hash}`}
+              />
+            ),
+          },
+        ]
+      : []),
+    ...(desk.state.value === "stopped"
+      ? [
+          {
+            short: t.short.stopped,
+            whole: (
+              <Notice alarm actions={<Act onTap={() => desk.start()}>{t.startAgain}</Act>}>
+                {t.deskStopped}
+              </Notice>
+            ),
+          },
+        ]
+      : []),
+    ...unsaved().map((full) => ({
+      short: t.short.unsaved,
+      whole: <Notice alarm>{t.storage.unsaved(full)}</Notice>,
+    })),
+  ];
+}
+
+/** The alarm that somebody has gone on to, and those that there were then: another that comes is told first. */
+const gone = signal<{ to: string; of: string[] } | undefined>(undefined);
+
+/** One alarm whole, with what is done about it; of more their names, and the next one tap away. */
 export function Alarms() {
-  const More = after.value?.Alarms;
+  useSeconds();
+  const all = alarms();
+  const names = all.map(({ short }) => short);
+  const to = gone.value;
+  const at = Math.max(0, to && names.every((name) => to.of.includes(name)) ? names.indexOf(to.to) : 0);
+  const shown = all[at];
+  if (!shown) return null;
+  const next = names[(at + 1) % names.length] ?? "";
   return (
     <>
-      {More && <More />}
-      {stayedAway.value && <NotHere />}
-      {isElsewhere && (
-        <Elsewhere
-          url={`${location.origin}/${invitation.value ? `#join=${invitation.value}` : location.hash}`}
-        />
-      )}
-      {desk.state.value === "stopped" && (
-        <Notice alarm actions={<Act onTap={() => desk.start()}>{t.startAgain}</Act>}>
-          {t.deskStopped}
-        </Notice>
-      )}
-      {unsaved().map((full) => (
-        <Notice key={String(full)} alarm>
-          {t.storage.unsaved(full)}
-        </Notice>
-      ))}
+      <Fragment key={shown.short}>{shown.whole}</Fragment>
+      {all.length > 1 &&
+        (locked.value ? (
+          <p class="other-alarms">{t.otherAlarms(names.filter((name) => name !== shown.short))}</p>
+        ) : (
+          <button
+            type="button"
+            class="waiting other-alarms"
+            onClick={once(() => {
+              gone.value = { to: next, of: names };
+            }, 0)}
+          >
+            <span>{t.nextAlarm(at + 1, all.length, next)}</span>
+            <On />
+          </button>
+        ))}
     </>
   );
 }

@@ -32,7 +32,7 @@ interface BriefProps {
   /** What is mostly done about it. */
   act: ComponentChildren;
   /** What else can be done. */
-  more: ComponentChildren;
+  more?: ComponentChildren;
   children: ComponentChildren;
 }
 

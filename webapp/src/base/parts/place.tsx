@@ -5,6 +5,7 @@
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { arrive } from "../shell/focus";
+import { pose } from "../shell/pose";
 import { text } from "../text/text";
 import { Notices, type Own, Quick } from "./around";
 import { Boundary } from "./boundary";
@@ -26,17 +27,29 @@ interface Props {
   quick?: ComponentChildren;
   /** More of a part's own, beside the rest where the screen is wide. */
   aside?: ComponentChildren;
+  /** Lying sideways what is told stands above what it is about, and not in the room of what is done. */
+  toldAbove?: boolean;
 }
 
-export function Place({ title, kind, head, children, alarms, told, deck, deckName, quick, aside }: Props) {
+export function Place(props: Props) {
+  const { title, kind, head, children, alarms, told, deck, deckName, quick, aside, toldAbove } = props;
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
     arrive();
   }, [title]);
+  const isAbove = toldAbove && pose.value === "sideways";
+  const area = (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too
+    <div class="told-area" tabIndex={0}>
+      <Boundary what={title}>{alarms}</Boundary>
+      <Notices own={told} />
+    </div>
+  );
   return (
     <main class={`place ${kind}`}>
       <h1 class="visually-hidden">{title}</h1>
       <div class="place-view">
+        {isAbove && area}
         <Boundary what={title}>{head}</Boundary>
         <div class="place-list">
           <Boundary what={title}>{children}</Boundary>
@@ -48,11 +61,7 @@ export function Place({ title, kind, head, children, alarms, told, deck, deckNam
         </div>
       )}
       <section class="place-deck" aria-label={deckName}>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
-        <div class="told-area" tabIndex={0}>
-          <Boundary what={title}>{alarms}</Boundary>
-          <Notices own={told} />
-        </div>
+        {!isAbove && area}
         <Boundary what={deckName}>{deck}</Boundary>
         {quick !== false && (
           <Quick>

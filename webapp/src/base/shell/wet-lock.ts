@@ -1,7 +1,28 @@
 /** Water and sleeves tap too. While the lock is on, the screen shows and touches do nothing. */
-import { signal } from "@preact/signals";
+import { effect, signal } from "@preact/signals";
 
-export const locked = signal(false);
+const name = "wet-lock";
+
+/** In localStorage, which is read before anything is painted: a phone that starts anew in a wet pocket stays locked. */
+function wasLocked(): boolean {
+  try {
+    return localStorage.getItem(name) !== null;
+  } catch {
+    return false;
+  }
+}
+
+export const locked = signal(wasLocked());
+
+effect(() => {
+  const now = locked.value;
+  try {
+    if (now) localStorage.setItem(name, "on");
+    else localStorage.removeItem(name);
+  } catch {
+    // Not remembered then; the lock itself works.
+  }
+});
 
 /** Of the two taps that unlock, the first is done. Drops do not tap two places in turn so soon. */
 export const halfOpen = signal(false);

@@ -18,6 +18,6 @@ it.each([
 it.each([
   [95.4, "95 s"],
   [99.6, "1 min 40 s"],
-  [119.7, "2 min 0 s"],
+  [119.7, "2 min"],
   [400, "6 min 40 s"],
 ])("%d s are %s", (s, said) => expect(lasting(s).replaceAll("\u00a0", " ")).toBe(said));

@@ -56,7 +56,9 @@ export function turned(radians: number, by: 1 | 0 | -1 = 0): number {
 /** A time span in s: “95 s”, “6 min 40 s”. */
 export function lasting(s: number): string {
   const whole = Math.round(s);
-  return whole < 100
-    ? text.ages.seconds(numeral(whole))
-    : text.ages.both(numeral(Math.floor(whole / 60)), numeral(whole % 60));
+  if (whole < 100) return text.ages.seconds(numeral(whole));
+  const [minutes, seconds] = [Math.floor(whole / 60), whole % 60];
+  return seconds === 0
+    ? text.ages.minutes(numeral(minutes))
+    : text.ages.both(numeral(minutes), numeral(seconds));
 }

@@ -36,6 +36,7 @@ export function LinesScreen() {
       kind="lines"
       head={<Picture />}
       told={told}
+      toldAbove
       deck={
         <>
           {pose.value === "sideways" && <LegendAside />}

@@ -3,6 +3,7 @@ import type { Verdict } from "../../base/desk/types/towline.gen";
 import type { Told } from "../../base/parts/around";
 import { Act, BriefNotice, Notice } from "../../base/parts/notice";
 import { since } from "../../base/position/moment";
+import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { about, age } from "../../base/units/show";
 import { follow, offBand, takeOnce, type Unsure, unsure } from "../../state/pace/follow";
@@ -43,7 +44,21 @@ export function speedTold(): Told | undefined {
 function staysTold(why: Unsure): Told {
   const set = about("speed", spread.value.speed, 0.1);
   const words = why === "few fixes" ? t.fewFixes(set) : t.unsure(about("speed", why, 0.1), set);
-  return { short: t.staysBrief(set), whole: <Notice key="stays">{words}</Notice> };
+  const brief = t.staysBrief(set);
+  const whole = (
+    <BriefNotice
+      key="stays"
+      brief={brief}
+      act={
+        <a class="button" href={href("pace", "find")}>
+          {t.find}
+        </a>
+      }
+    >
+      {words}
+    </BriefNotice>
+  );
+  return { short: brief, whole };
 }
 
 /** Lines follows a speed that has not come for a while. */

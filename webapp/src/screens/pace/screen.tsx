@@ -130,7 +130,7 @@ function Known({ of }: { of: Pace }) {
         <p class="readout">{banded("speed", of.water)}</p>
         {of.byWheel ? (
           <p class="soft">
-            <Live age={() => valueHeard("waterSpeed")?.age} /> {text.instruments.by}
+            {text.instruments.by} <Live age={() => valueHeard("waterSpeed")?.age} />
           </p>
         ) : (
           <CurrentNow />
@@ -169,10 +169,10 @@ function HeardNow() {
   return (
     <p>
       <a class="button" href={href("lines", "instruments")}>
-        <Live age={olderOf("heading", "waterTemperature")} />{" "}
         {heading && text.instruments.steer(course(heading.value))}
         {heading && warmth && " · "}
-        {warmth && text.instruments.warmth(about("temperature", warmth.value, 1))}
+        {warmth && text.instruments.warmth(about("temperature", warmth.value, 1))}{" "}
+        <Live age={olderOf("heading", "waterTemperature")} />
       </a>
     </p>
   );

@@ -1,5 +1,5 @@
 /** A text to type. It is passed on when one is done with it, leaves the page, or has paused. */
-import { useId } from "preact/hooks";
+import { useEffect, useId, useRef } from "preact/hooks";
 import { useLate } from "./late";
 
 interface Props {
@@ -30,6 +30,11 @@ export function TextField({
 }: Props) {
   const id = useId();
   const late = useLate(value, onText, pause);
+  const field = useRef<HTMLDivElement>(null);
+  // What is wrong may be found by a button further down.
+  useEffect(() => {
+    if (problem) field.current?.scrollIntoView({ block: "nearest" });
+  }, [problem]);
   const shared = {
     id,
     value: late.value,
@@ -40,7 +45,7 @@ export function TextField({
     onBlur: late.pass,
   };
   return (
-    <div class="pick">
+    <div class="pick" ref={field}>
       <label for={id}>{label}</label>
       {long ? (
         <textarea rows={rows} {...shared} />

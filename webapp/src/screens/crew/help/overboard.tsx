@@ -258,6 +258,8 @@ const OverButton = ({ record }: { record: Folded }) => (
 
 /** Ends nothing that was pressed since. */
 function Outcomes({ record, all }: { record: Folded; all: Folded[] }) {
+  // Until it is over it goes on: the way back stays in sight above what is asked.
+  useEffect(() => scrollTo(0, 0), []);
   const over = (outcome: Outcome) => {
     asking.value = undefined;
     const said = t.outcomes[outcome] ?? outcome;

@@ -1,9 +1,10 @@
 /** What must be told of the instruments wherever one is: alarms, and what to do. */
+import type { ComponentChildren } from "preact";
+import type { Told } from "../../../base/parts/around";
 import { Act, Notice } from "../../../base/parts/notice";
-import { useSeconds } from "../../../base/parts/seconds";
 import { text } from "../../../base/text/text";
 import { age, amount } from "../../../base/units/show";
-import { alarms, isSilent, type Kind, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
+import { alarms, isSilent, type Kind, kinds, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
 import { ageOfLost, lost, noteLost, type Part } from "../../../state/instruments/taken";
 import { wheelNow } from "../../../state/pace/wheel";
 import { spread } from "../../../state/spread/spread";
@@ -16,34 +17,27 @@ const isTold = (kind: Kind) => alarms.value.includes(kind) && !isSilent(kind);
 
 const outside = () => (isTold("speed") ? tooLongOutside.value : undefined);
 
-/** Whether any of them is told. */
-export const instrumentsAlarmed = () =>
-  lost.value.length > 0 || isTold("bottom") || isTold("wheel") || outside() !== undefined;
-
-export function InstrumentAlarms() {
-  useSeconds();
+/** Those that are told now, the weightiest first. */
+export function instrumentAlarms(): Told[] {
   const off = outside();
   const state = wheelNow.value?.state;
-  return (
-    <>
-      <Lost />
-      {isTold("bottom") && (
-        <Notice alarm actions={<Quiet kind="bottom" />}>
-          {t.onBottom(onBottom.value)}
-        </Notice>
-      )}
-      {isTold("wheel") && (
-        <Notice alarm actions={<Quiet kind="wheel" />}>
-          {state === "stands" ? t.stands : t.drags}
-        </Notice>
-      )}
-      {off && (
-        <Notice alarm actions={<Quiet kind="speed" />}>
-          {t.outside[off]}
-        </Notice>
-      )}
-    </>
-  );
+  const said: { [K in Kind]?: ComponentChildren } = {
+    bottom: isTold("bottom") && t.onBottom(onBottom.value),
+    wheel: isTold("wheel") && (state === "stands" ? t.stands : t.drags),
+    speed: off && t.outside[off],
+  };
+  return kinds.flatMap((kind) => {
+    const words = said[kind];
+    const whole =
+      kind === "lost"
+        ? lost.value.length > 0 && <Lost />
+        : words && (
+            <Notice alarm actions={<Quiet kind={kind} />}>
+              {words}
+            </Notice>
+          );
+    return whole ? [{ short: text.alarms.said[kind], whole }] : [];
+  });
 }
 
 /** All that is not heard any more, and what is gone by instead. */

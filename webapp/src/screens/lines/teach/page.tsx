@@ -1,5 +1,4 @@
 /** What somebody knows of the lines already: settings typed in, three in under a minute, and what they bring. */
-import { useSignal } from "@preact/signals";
 import { useAnswer } from "../../../base/desk/ask";
 import { limits } from "../../../base/desk/types/towline.gen";
 import { Check, Cross, On, Question } from "../../../base/parts/icons";
@@ -14,6 +13,7 @@ import { text } from "../../../base/text/text";
 import { inSi } from "../../../base/units/units";
 import { unteach } from "../../../state/calibrate/share";
 import type { Taught } from "../../../state/calibrate/taught";
+import { type Setting, setTeaching, sures, teaching, whens } from "../../../state/calibrate/teaching";
 import { judgedTaught, knownBy, taughtHere, taughtInLog } from "../../../state/calibrate/touches";
 import { mayChange } from "../../../state/crew/role";
 import type { Folded } from "../../../state/entry/fold";
@@ -34,17 +34,10 @@ import { notedWords, taughtWords } from "./words";
 const t = text.teach;
 
 /** One standard deviation of the depth told, m: judgements. */
-const sures = { sure: 0.5, quite: 1, roughly: 2 } as const;
+const doubts = { sure: 0.5, quite: 1, roughly: 2 } as const;
 /** How long ago, ms, near enough: wire ages. */
 const day = 86_400_000;
-const whens = { now: 0, season: 30 * day, before: 700 * day } as const;
-
-type Draft = Pick<Rod, "place" | "rig" | "lineOut" | "drail" | "sinker"> & {
-  speed: number;
-  depth: number;
-  sure: keyof typeof sures;
-  when: keyof typeof whens;
-};
+const ages = { now: 0, season: 30 * day, before: 700 * day } as const;
 
 export function TeachPage() {
   const rod = selected.value;
@@ -53,7 +46,9 @@ export function TeachPage() {
 }
 
 function Form({ rod, now }: { rod: Rod; now: Spread }) {
-  const draft = useSignal<Draft>({
+  const { setting } = teaching();
+  const begun: Setting = {
+    rod: rod.id,
     place: rod.place,
     rig: rod.rig,
     lineOut: rod.lineOut,
@@ -63,21 +58,19 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
     depth: now.bottom,
     sure: "quite",
     when: "season",
-  });
-  const d = draft.value;
-  const set = (patch: Partial<Draft>) => {
-    draft.value = { ...draft.value, ...patch };
   };
+  const d = setting?.rod === rod.id ? setting : begun;
+  const set = (patch: Partial<Setting>) => setTeaching({ setting: { ...d, ...patch } });
   const g = gear.value;
   const { dropper } = pick(g.rigs, d.rig);
   const add = () => {
-    const { depth, sure, when, ...rest } = draft.value;
+    const { rod: _, depth, sure, when, ...rest } = d;
     const one: Omit<Taught, "id" | "rigged"> = {
       ...rest,
       kind: "known",
-      at: Date.now() - whens[when],
+      at: Date.now() - ages[when],
       reading: depth,
-      doubt: sures[sure],
+      doubt: doubts[sure],
       speedDoubt: doubtNow.value.speed,
     };
     teachUndoably(one);
@@ -136,13 +129,13 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
         />
         <Choices
           label={t.sure}
-          choices={(Object.keys(sures) as Draft["sure"][]).map((value) => ({ value, name: t.sures[value] }))}
+          choices={sures.map((value) => ({ value, name: t.sures[value] }))}
           value={d.sure}
           onChoose={(sure) => set({ sure })}
         />
         <Choices
           label={t.when}
-          choices={(Object.keys(whens) as Draft["when"][]).map((value) => ({ value, name: t.whens[value] }))}
+          choices={whens.map((value) => ({ value, name: t.whens[value] }))}
           value={d.when}
           onChoose={(when) => set({ when })}
         />

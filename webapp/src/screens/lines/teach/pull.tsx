@@ -1,5 +1,5 @@
 /** How hard a line pulls: read at the dock from the drag as it was set under way, no hand near loaded wire. */
-import { useSignal } from "@preact/signals";
+import { useRef } from "preact/hooks";
 import { limits } from "../../../base/desk/types/calibrate.gen";
 import { limits as towed } from "../../../base/desk/types/towline.gen";
 import { Gone } from "../../../base/parts/gone";
@@ -9,6 +9,7 @@ import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, amount } from "../../../base/units/show";
+import { type Pulling, setTeaching, teaching } from "../../../state/calibrate/teaching";
 import { answerFor, solved } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
 import { teachReading } from "./observed";
@@ -18,9 +19,16 @@ const t = text.teach.pull;
 export function PullPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
   const reckoned = rod && answerFor(solved.value, rod)?.tip?.tension;
-  const pull = useSignal(reckoned ?? 10);
+  const begun = useRef({
+    rod: id,
+    lineOut: rod?.lineOut ?? 60,
+    speed: spread.value.speed,
+    pull: reckoned ?? 10,
+  });
+  const { pulling } = teaching();
   // It is read at the dock: by then the speed on Lines may be another, and the line may be in.
-  const then = useSignal({ lineOut: rod?.lineOut ?? 60, speed: spread.value.speed });
+  const then = pulling?.rod === id ? pulling : begun.current;
+  const set = (patch: Partial<Pulling>) => setTeaching({ pulling: { ...then, ...patch } });
   if (!rod) return <Gone back={href("lines")} />;
   return (
     <Page
@@ -31,22 +39,19 @@ export function PullPage({ id }: { id: string }) {
           <LimitedStepper
             label={t.reads}
             quantity="pull"
-            si={pull.value}
+            si={then.pull}
             limits={{ min: 0.5, max: limits.Observation.pull.max }}
             step={(si, by) => Math.max(0.5, si + by * 2.2241108)}
-            onChange={(si) => {
-              pull.value = si;
-            }}
+            onChange={(pull) => set({ pull })}
           />
-          <p class="soft">
-            {t.was(amount("line", then.value.lineOut), about("speed", then.value.speed, 0.1))}
-          </p>
+          <p class="soft">{t.was(amount("line", then.lineOut), about("speed", then.speed, 0.1))}</p>
           <button
             type="button"
             class="button primary"
             onClick={once(() => {
-              const { lineOut, speed } = then.value;
-              teachReading({ ...rod, lineOut }, "pull", pull.value, 0, speed);
+              const { lineOut, speed, pull } = then;
+              teachReading({ ...rod, lineOut }, "pull", pull, 0, speed);
+              setTeaching({ pulling: null });
               goInstead("lines", "teach");
             })}
           >
@@ -64,20 +69,16 @@ export function PullPage({ id }: { id: string }) {
       <LimitedStepper
         label={t.lineOut}
         quantity="line"
-        si={then.value.lineOut}
+        si={then.lineOut}
         limits={towed.Rod.lineOut}
-        onChange={(lineOut) => {
-          then.value = { ...then.value, lineOut };
-        }}
+        onChange={(lineOut) => set({ lineOut })}
       />
       <LimitedStepper
         label={t.speed}
         quantity="speed"
-        si={then.value.speed}
+        si={then.speed}
         limits={towed.Sea.speed}
-        onChange={(speed) => {
-          then.value = { ...then.value, speed };
-        }}
+        onChange={(speed) => set({ speed })}
       />
     </Page>
   );

@@ -9,7 +9,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, asSureAs, banded, inTen, lineAmount } from "../../../base/units/show";
+import { about, asSureAs, inTen, lineAmount } from "../../../base/units/show";
 import { lasting } from "../../../base/units/when";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
@@ -121,7 +121,7 @@ function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place
   return (
     <li>
       <b>{name}</b>
-      <span class="readout">{banded("depth", rod.depth)}</span>
+      <span class="readout">{asSureAs("depth", rod.depth.mid, rod.depth)}</span>
       <span class={touches ? "verdict alarm" : "verdict"}>
         {touches ? <Grounded /> : change > least ? <Down /> : change < -least ? <Up /> : null}{" "}
         {touches
