@@ -173,8 +173,8 @@ test("it stands over every screen until it is over, through a restart, and can b
 });
 
 test("a phone that starts anew in a wet pocket stays locked, and cries all the same", async ({ page }) => {
-  await atSea(page);
   await page.goto("/#/lines");
+  await answered(page);
   await calm(page);
   await page.getByRole("button", { name: "Wet lock" }).click();
   await reload(page);

@@ -1,4 +1,5 @@
 /** What somebody knows of the lines already: settings typed in, three in under a minute, and what they bring. */
+import { useSignal } from "@preact/signals";
 import { useAnswer } from "../../../base/desk/ask";
 import { limits } from "../../../base/desk/types/towline.gen";
 import { Check, Cross, On, Question } from "../../../base/parts/icons";
@@ -59,8 +60,12 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
     sure: "quite",
     when: "season",
   };
-  const d = setting?.rod === rod.id ? setting : begun;
-  const set = (patch: Partial<Setting>) => setTeaching({ setting: { ...d, ...patch } });
+  const draft = useSignal(setting?.rod === rod.id ? setting : begun);
+  const d = draft.value;
+  const set = (patch: Partial<Setting>) => {
+    draft.value = { ...draft.value, ...patch };
+    setTeaching({ setting: draft.value });
+  };
   const g = gear.value;
   const { dropper } = pick(g.rigs, d.rig);
   const add = () => {
@@ -74,6 +79,7 @@ function Form({ rod, now }: { rod: Rod; now: Spread }) {
       speedDoubt: doubtNow.value.speed,
     };
     teachUndoably(one);
+    setTeaching({ setting: null });
   };
   return (
     <Page
