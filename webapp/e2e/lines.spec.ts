@@ -226,6 +226,7 @@ test("holding a button goes on stepping; letting go stops", async ({ lines: page
 
 test("rods are added up to eight, taken in, and that is undone", async ({ lines: page }) => {
   const add = page.getByRole("button", { name: "Add a rod" });
+  await expect(add).toBeVisible();
   while (await add.isVisible()) {
     await add.click();
     await pass(page, 550);

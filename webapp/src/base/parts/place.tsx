@@ -5,7 +5,6 @@
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { arrive } from "../shell/focus";
-import { pose } from "../shell/pose";
 import { text } from "../text/text";
 import { Notices, type Own, Quick } from "./around";
 import { Boundary } from "./boundary";
@@ -27,29 +26,17 @@ interface Props {
   quick?: ComponentChildren;
   /** More of a part's own, beside the rest where the screen is wide. */
   aside?: ComponentChildren;
-  /** Lying sideways what is told stands above what it is about, and not in the room of what is done. */
-  toldAbove?: boolean;
 }
 
-export function Place(props: Props) {
-  const { title, kind, head, children, alarms, told, deck, deckName, quick, aside, toldAbove } = props;
+export function Place({ title, kind, head, children, alarms, told, deck, deckName, quick, aside }: Props) {
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
     arrive();
   }, [title]);
-  const isAbove = toldAbove && pose.value === "sideways";
-  const area = (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too
-    <div class="told-area" tabIndex={0}>
-      <Boundary what={title}>{alarms}</Boundary>
-      <Notices own={told} />
-    </div>
-  );
   return (
     <main class={`place ${kind}`}>
       <h1 class="visually-hidden">{title}</h1>
       <div class="place-view">
-        {isAbove && area}
         <Boundary what={title}>{head}</Boundary>
         <div class="place-list">
           <Boundary what={title}>{children}</Boundary>
@@ -61,7 +48,11 @@ export function Place(props: Props) {
         </div>
       )}
       <section class="place-deck" aria-label={deckName}>
-        {!isAbove && area}
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
+        <div class="told-area" tabIndex={0}>
+          <Boundary what={title}>{alarms}</Boundary>
+          <Notices own={told} />
+        </div>
         <Boundary what={deckName}>{deck}</Boundary>
         {quick !== false && (
           <Quick>

@@ -36,7 +36,6 @@ export function LinesScreen() {
       kind="lines"
       head={<Picture />}
       told={told}
-      toldAbove
       deck={
         <>
           {pose.value === "sideways" && <LegendAside />}
