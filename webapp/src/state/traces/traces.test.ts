@@ -104,7 +104,7 @@ it("waits no longer for many traces than for one", async () => {
   expect(asked).toBe(3);
 });
 
-it("is drawn by the middle depth of each while, and where the boat was at its beginning", () => {
+it("is drawn by the middle depth of each while, and the first place in it", () => {
   const rows = Array.from({ length: 36_000 }, (_, i) => ({
     at: i * 1000,
     values: [i % 60 === 7 ? 99 : 15, ...Array(5).fill(undefined), 0.7, i % 2 ? -1.2 : undefined],
@@ -113,6 +113,8 @@ it("is drawn by the middle depth of each while, and where the boat was at its be
   expect(depths.length).toBeGreaterThan(590);
   expect(depths.length).toBeLessThan(610);
   expect(new Set(depths.map(({ depth }) => depth))).toEqual(new Set([15]));
+  // Where its first row has no place, the next that has one.
+  expect(spots.length).toBe(depths.length);
   expect(spots[0]?.lat).toBeCloseTo(40.107, 3);
   expect(thinned([])).toEqual({ depths: [], spots: [] });
 });
