@@ -37,6 +37,7 @@ help:
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
 	@echo 'make mutate  change the source in many small ways, and see each noticed by a test; ONLY="calc/beat" for some'
+	@echo 'make harbour bin/wirewake-harbour, which serves many boats by PostgreSQL'
 	@echo 'make linux   bin/wirewake-linux-... with all it needs inside, for any Linux of this kind of processor'
 	@echo 'make release all that is handed on, in bin/release; make release-check builds it twice and compares'
 	@echo 'make arm64-check   the tests of the server against the program for a Raspberry Pi, under qemu'
@@ -65,6 +66,11 @@ sqlite := CGO_CFLAGS='-Os $(without)'
 .PHONY: build
 build: $(app)
 	$(sqlite) go build $(same) -ldflags '$(stamp)' -o bin/wirewake ./server
+
+# What serves many boats: a program of its own, so that the boat's stays small. It is compiled as Go does it by itself.
+.PHONY: harbour
+harbour: $(app)
+	go build -trimpath -buildvcs=false -ldflags '$(stamp)' -o bin/wirewake-harbour ./server/harbour
 
 # For other computers. Everything is inside, the C library too, so that it runs on whatever Linux there is. Each has the
 # C compiler that Debian has for it. There is none for macOS: Apple's libraries may not be handed on.

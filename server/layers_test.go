@@ -6,6 +6,7 @@ import (
 	"go/token"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path"
 	"path/filepath"
 	"regexp"
@@ -21,7 +22,7 @@ var floors = []string{"log", "answer", "store/fault", "store/owner", "store", "s
 	"store/tables/aboard", "store/tables/entries", "store/tables/home", "store/tables/inspect", "store/tables",
 	"store/sqlite/migrations", "store/sqlite/folder", "store/sqlite/engine", "store/sqlite",
 	"store/postgres/migrations", "store/postgres", "store/conformance",
-	"reach", "trust", "sync", "upkeep", "terminal", "backup", "instruments", "http", "."}
+	"reach", "trust", "sync", "upkeep", "terminal", "backup", "instruments", "http", "harbour/quay", "harbour", "."}
 
 // floorOf is the floor on which a room stands, -1 if nobody says.
 func floorOf(dir string) int {
@@ -38,12 +39,46 @@ func upward(from, to string) string {
 	if floorOf(to) > floorOf(from) {
 		return "leads up"
 	}
+	if harbours(to) && !harbours(from) {
+		return "leads into what only the harbour's program has"
+	}
 	past := strings.HasPrefix(to, "store/tables/") || strings.HasPrefix(to, "store/postgres/") ||
 		strings.HasPrefix(to, "store/sqlite/") && to != "store/sqlite/folder"
 	if past && !strings.HasPrefix(from, "store/") {
 		return "leads into a room of the database past its door"
 	}
 	return ""
+}
+
+// harbours are the rooms that only the harbour's program has.
+func harbours(room string) bool {
+	return strings.HasPrefix(room, "harbour") || strings.HasPrefix(room, "store/postgres")
+}
+
+// The boat's program stays small: nothing is in it of what only a harbour needs.
+func TestTheBoatsProgramHasNothingOfTheHarbours(t *testing.T) {
+	in := map[string]bool{}
+	for _, program := range []string{".", "./harbour"} {
+		said, err := exec.Command("go", "list", "-deps", program).Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, room := range strings.Fields(string(said)) {
+			for _, theirs := range []string{"wirewake/server/store/postgres", "wirewake/server/harbour", "github.com/jackc/pgx/v5", "github.com/prometheus/client_golang"} {
+				if room == theirs || strings.HasPrefix(room, theirs+"/") {
+					in[program+" "+theirs] = true
+				}
+			}
+		}
+	}
+	for what := range in {
+		if program, theirs, _ := strings.Cut(what, " "); program == "." {
+			t.Errorf("the boat's program has %s in it", theirs)
+		}
+	}
+	if len(in) < 4 {
+		t.Errorf("of the harbour's program only %v is known", in)
+	}
 }
 
 func TestLayersLeadDown(t *testing.T) {
@@ -90,6 +125,7 @@ func TestLayersThatLeadUpAreFound(t *testing.T) {
 	for arrow, right := range map[[2]string]bool{
 		{"store", "store/sqlite"}: false, {"store/tables/db", "store/tables/entries"}: false, {"sync/home", "store/tables/db"}: false,
 		{"store/tables", "store/sqlite"}: false, {"sync/home", "store/sqlite/engine"}: false,
+		{"sync/photos", "store/postgres"}: false, {".", "harbour/quay"}: false, {"harbour", "store/postgres"}: true, {"harbour", "http/web"}: true,
 		{"log/entry", "."}: false, {"reach/qr", "http/web"}: false,
 		{"sync/home", "store/sqlite"}: true, {"backup", "store/sqlite/folder"}: true, {"trust/enrol", "store"}: true,
 		{"store/tables/home", "store/tables/entries"}: true, {"store/sqlite", "store/tables"}: true, {".", "upkeep"}: true,

@@ -4,6 +4,7 @@ package harness
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -161,8 +162,10 @@ func (r Reply) Code() string {
 // Asker is a browser at the app's page: with a cookie if it is aboard.
 type Asker struct {
 	Handler http.Handler
-	Token   string
-	Device  uuid.UUID
+	// At is where its page was loaded from, [Origin] if that is not said.
+	At     string
+	Token  string
+	Device uuid.UUID
 	// Name and Key are those it came aboard with.
 	Name string
 	Key  *Key
@@ -186,8 +189,8 @@ func (a *Asker) Ask(method, path string, content any, header ...string) Reply {
 		}
 		body = bytes.NewReader(text)
 	}
-	r := httptest.NewRequest(method, Origin+path, body)
-	r.Header.Set("Origin", Origin)
+	r := httptest.NewRequest(method, cmp.Or(a.At, Origin)+path, body)
+	r.Header.Set("Origin", cmp.Or(a.At, Origin))
 	if content != nil {
 		r.Header.Set("Content-Type", kind)
 	}
@@ -204,7 +207,7 @@ func (a *Asker) Ask(method, path string, content any, header ...string) Reply {
 
 // Listen asks with a context, and writes what is answered as it comes.
 func (a *Asker) Listen(ctx context.Context, path string, to http.ResponseWriter) {
-	r := httptest.NewRequestWithContext(ctx, http.MethodGet, Origin+path, nil)
+	r := httptest.NewRequestWithContext(ctx, http.MethodGet, cmp.Or(a.At, Origin)+path, nil)
 	r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: a.Token})
 	a.Handler.ServeHTTP(to, r)
 }
@@ -240,15 +243,28 @@ func (a *Asker) Enrol(t TB, b *Boat, name string, role store.Role, trip *uuid.UU
 		t.Fatalf("no invitation: %v", err)
 	}
 	key := NewKey()
-	come := func() Reply {
-		return a.Ask("POST", "/api/enrol", map[string]string{"invitation": ticket.Invitation, "name": name,
-			"key": key.Public(), "proof": key.Sign("wirewake aboard\n" + ticket.Invitation + "\n" + name)})
-	}
-	reply := come()
+	reply := a.come(key, ticket.Invitation, name)
 	if reply.Status == http.StatusConflict && reply.Code() == "name" {
 		b.shutOut(t, name)
-		reply = come()
+		reply = a.come(key, ticket.Invitation, name)
 	}
+	a.aboard(t, reply, key, name)
+}
+
+// Come takes this phone aboard by an invitation.
+func (a *Asker) Come(t TB, invitation, name string) {
+	t.Helper()
+	key := NewKey()
+	a.aboard(t, a.come(key, invitation, name), key, name)
+}
+
+func (a *Asker) come(key *Key, invitation, name string) Reply {
+	return a.Ask("POST", "/api/enrol", map[string]string{"invitation": invitation, "name": name,
+		"key": key.Public(), "proof": key.Sign("wirewake aboard\n" + invitation + "\n" + name)})
+}
+
+func (a *Asker) aboard(t TB, reply Reply, key *Key, name string) {
+	t.Helper()
 	if reply.Status != http.StatusOK {
 		t.Fatalf("not aboard: %d %s", reply.Status, reply.Body)
 	}

@@ -33,6 +33,9 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 				slog.Duration("took", v.Latency),
 				slog.String("from", v.RemoteIP),
 			}
+			if id := c.Response().Header().Get(echo.HeaderXRequestID); id != "" {
+				attributes = append(attributes, slog.String("request", id))
+			}
 			attributes = append(attributes, enrol.Told(c)...)
 			switch {
 			case v.Status >= http.StatusInternalServerError && v.Error != nil:

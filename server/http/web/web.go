@@ -57,13 +57,19 @@ type Parts struct {
 	Instruments *stream.Hub
 	// Stopping is closed when the server stops: what lasts ends then. Nil if it never does.
 	Stopping <-chan struct{}
+	// Bound binds cookies to a boat of a harbour, From says who asks, where something stands in front of the server. Both are nil
+	// on a boat's own.
+	Bound *enrol.Bound
+	From  echo.IPExtractor
 }
 
 // New is the handler of everything the server answers.
 func New(p Parts) http.Handler {
 	e := echo.New()
 	e.HTTPErrorHandler = failure
-	e.IPExtractor = echo.ExtractIPDirect()
+	if e.IPExtractor = p.From; p.From == nil {
+		e.IPExtractor = echo.ExtractIPDirect()
+	}
 	e.Use(requestLog(p.Log), recovery(p.Log), headers(p.Public), byPlain(p), middleware.BodyLimit(strconv.Itoa(content.Limit)))
 
 	get := func(path string, handler echo.HandlerFunc) {
@@ -80,7 +86,7 @@ func New(p Parts) http.Handler {
 	}
 	get("/*", (&static{app: p.App, door: p.Door}).serve)
 
-	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep}
+	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep, Bound: p.Bound}
 	aboard := func(method, path string, handler echo.HandlerFunc) {
 		e.Add(method, "/api"+path, handler, needs(p.Store), enrolment.Brief, enrol.OwnPages)
 	}

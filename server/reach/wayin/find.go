@@ -12,7 +12,7 @@ import (
 
 // Finder finds the ways in to a server that is listening.
 type Finder struct {
-	// Listen is the address it listens on; an unspecified one means every interface.
+	// Listen is the address it listens on; an unspecified one means every interface, none that it is for others to say.
 	Listen netip.AddrPort
 	// Address is the origin given for phones to use, if one was.
 	Address string
@@ -103,7 +103,7 @@ func (f Finder) Origin(host string) (origin string, ok bool) {
 func (f Finder) addresses() []netip.Addr {
 	listen := f.Listen.Addr().Unmap()
 	switch {
-	case listen.IsLoopback():
+	case !listen.IsValid(), listen.IsLoopback():
 		return nil
 	case !listen.IsUnspecified():
 		return []netip.Addr{listen}

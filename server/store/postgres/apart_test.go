@@ -30,11 +30,11 @@ func TestNobodyServesWhomNothingKeepsApart(t *testing.T) {
 }
 
 // Every table that there is, also one that is added some day, belongs to boats and is kept by the database itself; but for
-// the list of boats and goose's own.
+// the list of boats, the key of the cookies and goose's own.
 func TestTheDatabaseKeepsEveryTable(t *testing.T) {
 	h := open(t, cluster.Fresh(t))
 	rows, err := h.pool.Query(t.Context(), `SELECT relname, relrowsecurity AND relforcerowsecurity FROM pg_class
-		WHERE relkind IN ('r', 'p') AND relnamespace = 'public'::regnamespace AND relname NOT IN ('boat', 'goose_db_version')`)
+		WHERE relkind IN ('r', 'p') AND relnamespace = 'public'::regnamespace AND relname NOT IN ('boat', 'harbour', 'goose_db_version')`)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,12 +136,20 @@ func TestBoatsAreListedAndSuspended(t *testing.T) {
 		if ok, err := h.Suspend(t.Context(), name, since); err != nil || !ok {
 			t.Fatal(ok, err)
 		}
-		if _, ok, err := h.Boat(t.Context(), name); err != nil || ok == suspended {
-			t.Errorf("suspended %v, served %v, %v", suspended, ok, err)
+		if s, ok, err := h.Boat(t.Context(), name); err != nil || !ok || (s == nil) != suspended {
+			t.Errorf("suspended %v, there %v, store %v, %v", suspended, ok, s != nil, err)
+		}
+		if served, err := h.Served(t.Context(), []string{name, "nobody's"}); err != nil || served[name] == suspended || served["nobody's"] {
+			t.Errorf("suspended %v, served %v, %v", suspended, served, err)
 		}
 		boats, err := h.List(t.Context())
 		if err != nil || len(boats) != 1 || boats[0].Name != name || !boats[0].Added.Equal(conformance.Noon) || (boats[0].Suspended != nil) != suspended {
 			t.Errorf("%+v, %v", boats, err)
+		}
+	}
+	for _, wrong := range []string{"", "Tern", "a.b", "-a", "a-", strings.Repeat("a", 64), "a b"} {
+		if ok, err := h.Add(t.Context(), wrong, conformance.Noon); err == nil || ok {
+			t.Errorf("%q is taken for a name", wrong)
 		}
 	}
 	if _, ok, err := h.Boat(t.Context(), "nobody's"); err != nil || ok {

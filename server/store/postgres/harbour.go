@@ -6,11 +6,8 @@ import (
 	"context"
 	"database/sql/driver"
 	"fmt"
-	"strconv"
 	"sync"
-	"time"
 
-	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
 	"github.com/jackc/pgx/v5/stdlib"
 	"github.com/pressly/goose/v3"
@@ -106,81 +103,6 @@ func (h *Harbour) Close() error {
 	return nil
 }
 
-// Boat is one of the harbour.
-type Boat struct {
-	Name  string
-	Added time.Time
-	// Suspended is since when it is not served, nil if it is.
-	Suspended *time.Time
-}
-
-// Add makes room for a boat; ok is false if there is one of that name.
-func (h *Harbour) Add(ctx context.Context, name string, now time.Time) (ok bool, err error) {
-	err = pgx.BeginFunc(ctx, h.pool, func(tx pgx.Tx) error {
-		ok = false
-		var id int32
-		err := tx.QueryRow(ctx, `INSERT INTO boat (name, added) VALUES ($1, $2) ON CONFLICT (name) DO NOTHING RETURNING id`, name, now.UnixMilli()).Scan(&id)
-		if err == pgx.ErrNoRows {
-			return nil
-		}
-		if err != nil {
-			return err
-		}
-		if _, err := tx.Exec(ctx, `SELECT set_config('wirewake.boat', $1, true)`, strconv.Itoa(int(id))); err != nil {
-			return err
-		}
-		ok = true
-		_, err = tx.Exec(ctx, `INSERT INTO log (epoch, cluster) VALUES ($1, $2)`, db.NewEpoch(), clusterOf(tx.Conn()))
-		return err
-	})
-	return ok && err == nil, explain(err)
-}
-
-// List are all boats, by name.
-func (h *Harbour) List(ctx context.Context) ([]Boat, error) {
-	rows, err := h.pool.Query(ctx, `SELECT name, added, suspended FROM boat ORDER BY name`)
-	if err != nil {
-		return nil, explain(err)
-	}
-	all, err := pgx.CollectRows(rows, func(row pgx.CollectableRow) (b Boat, err error) {
-		var added int64
-		var suspended *int64
-		err = row.Scan(&b.Name, &added, &suspended)
-		b.Added = time.UnixMilli(added).UTC()
-		if suspended != nil {
-			since := time.UnixMilli(*suspended).UTC()
-			b.Suspended = &since
-		}
-		return b, err
-	})
-	return all, explain(err)
-}
-
-// Suspend has a boat served no more from a moment on, or again if that is zero; ok is false if there is none of that name.
-func (h *Harbour) Suspend(ctx context.Context, name string, since time.Time) (ok bool, err error) {
-	var at *int64
-	if !since.IsZero() {
-		at = new(int64)
-		*at = since.UnixMilli()
-	}
-	done, err := h.pool.Exec(ctx, `UPDATE boat SET suspended = $2 WHERE name = $1`, name, at)
-	return done.RowsAffected() > 0, explain(err)
-}
-
-// Boat opens the store of a boat; ok is false if there is none of that name, or it is suspended. It stays open until it, or
-// the harbour, is closed.
-func (h *Harbour) Boat(ctx context.Context, name string) (s *tables.Store, ok bool, err error) {
-	var id int32
-	err = h.pool.QueryRow(ctx, `SELECT id FROM boat WHERE name = $1 AND suspended IS NULL`, name).Scan(&id)
-	if err == pgx.ErrNoRows {
-		return nil, false, nil
-	}
-	if err != nil {
-		return nil, false, explain(err)
-	}
-	return h.moor(id).store, true, nil
-}
-
 // moor opens a boat, or gives it as it is open.
 func (h *Harbour) moor(id int32) *moored {
 	h.mutex.Lock()
@@ -192,4 +114,20 @@ func (h *Harbour) moor(id int32) *moored {
 		h.open[id] = one
 	}
 	return one
+}
+
+// Key is what cookies are signed with, the same for all servers.
+func (h *Harbour) Key(ctx context.Context) (key []byte, err error) {
+	err = h.pool.QueryRow(ctx, `SELECT key FROM harbour`).Scan(&key)
+	return key, explain(err)
+}
+
+// Ready says whether the database answers, and takes changes.
+func (h *Harbour) Ready(ctx context.Context) error {
+	var reads bool
+	err := h.pool.QueryRow(ctx, `SELECT pg_is_in_recovery()`).Scan(&reads)
+	if err == nil && reads {
+		return &store.Error{Text: "the database only reads: it is a standby"}
+	}
+	return explain(err)
 }

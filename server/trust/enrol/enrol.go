@@ -26,6 +26,8 @@ type Enrolment struct {
 	Now   func() time.Time
 	// Sleep is time.Sleep, but for tests.
 	Sleep func(time.Duration)
+	// Bound is nil on a boat's own server, which knows of no other boat.
+	Bound *Bound
 
 	tries     tries
 	asking    tries
@@ -145,7 +147,7 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	}
 	token := random(32)
 	newcomer := store.Newcomer{ID: id, Token: hash(token), Name: asked.Name}
-	newcomer.Former = former(c)
+	newcomer.Former = e.former(c)
 	if asked.Ask != "" {
 		return e.comeBack(c, newcomer, asked.Ask, token)
 	}
@@ -189,8 +191,8 @@ var ours = &problem.Problem{Status: http.StatusConflict, Code: "ours",
 	Text: "The app itself calls phones so, or what they are aboard. Give this one a name of its own, such as the one of its owner."}
 
 // former is the token of the phone that this one is aboard as, nil if it is not.
-func former(c echo.Context) *store.Hash {
-	token, ok := tokenOf(c.Request())
+func (e *Enrolment) former(c echo.Context) *store.Hash {
+	token, ok := e.tokenOf(c.Request())
 	if !ok {
 		return nil
 	}
@@ -210,7 +212,7 @@ func given(words ...string) (n int) {
 
 // answer says to a phone who it is, and gives it its cookie for another while.
 func (e *Enrolment) answer(c echo.Context, token string, d store.Device) error {
-	c.SetCookie(cookie(token))
+	c.SetCookie(e.cookie(token))
 	c.Response().Header().Set(echo.HeaderCacheControl, "no-store")
 	you, err := e.You(d)
 	if err != nil {
@@ -224,6 +226,6 @@ func (e *Enrolment) me(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	token, _ := tokenOf(c.Request())
+	token, _ := e.tokenOf(c.Request())
 	return e.answer(c, token, d)
 }

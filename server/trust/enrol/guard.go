@@ -68,7 +68,7 @@ func origin(r *http.Request) string {
 
 // Aboard finds the phone that asks. The error is the answer if it is none that may.
 func (e *Enrolment) Aboard(c echo.Context) (store.Device, error) {
-	token, ok := tokenOf(c.Request())
+	token, ok := e.tokenOf(c.Request())
 	if !ok {
 		return store.Device{}, problem.NotAboard
 	}

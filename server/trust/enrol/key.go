@@ -54,6 +54,6 @@ func (e *Enrolment) key(c echo.Context) error {
 		}
 		d.ID = id
 	}
-	token, _ := tokenOf(c.Request())
+	token, _ := e.tokenOf(c.Request())
 	return e.answer(c, token, d)
 }

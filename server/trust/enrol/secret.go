@@ -62,17 +62,17 @@ func typed(code string) store.Hash { return hash(misread.Replace(strings.ToUpper
 // cookieName has the prefix with which browsers let no other host, and no plain http, set it.
 const cookieName = "__Host-wirewake"
 
-func cookie(token string) *http.Cookie {
+func (e *Enrolment) cookie(token string) *http.Cookie {
 	return &http.Cookie{
-		Name: cookieName, Value: token, Path: "/", MaxAge: int(store.Unseen / time.Second),
+		Name: cookieName, Value: e.Bound.seal(token), Path: "/", MaxAge: int(store.Unseen / time.Second),
 		Secure: true, HttpOnly: true, SameSite: http.SameSiteStrictMode,
 	}
 }
 
-func tokenOf(r *http.Request) (token string, ok bool) {
+func (e *Enrolment) tokenOf(r *http.Request) (token string, ok bool) {
 	c, err := r.Cookie(cookieName)
 	if err != nil || c.Value == "" {
 		return "", false
 	}
-	return c.Value, true
+	return e.Bound.open(c.Value)
 }

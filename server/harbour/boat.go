@@ -1,0 +1,160 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"time"
+
+	"wirewake/server/reach/qr"
+	"wirewake/server/store"
+	"wirewake/server/store/postgres"
+	"wirewake/server/terminal"
+	"wirewake/server/trust/enrol"
+)
+
+const boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that name, and the link for its skipper's phone
+       wirewake-harbour boat list           all of them
+       wirewake-harbour boat suspend NAME   serve it no more, within two seconds on every server; nothing of it goes
+       wirewake-harbour boat resume NAME    serve it again
+       wirewake-harbour boat invite NAME    another link; --role mate, with which its box comes aboard by --home
+
+NAME is small letters, digits and hyphens: the first part of the boat's address.
+
+` + placeHelp + `  --role ROLE      with invite: skipper or mate (default skipper)
+`
+
+type boatFlags struct {
+	place
+	role string
+}
+
+func boat(ctx context.Context, io console, args []string) int {
+	f := boatFlags{}
+	flags := flag.NewFlagSet("boat", flag.ContinueOnError)
+	f.place.flags(flags)
+	flags.StringVar(&f.role, "role", string(store.Skipper), "")
+	words, code, ok := parse(flags, io, boatHelp, args)
+	if !ok {
+		return code
+	}
+	if what := f.check(); what != "" {
+		return wrong(io, "boat", what)
+	}
+	do, what := f.find(words)
+	if what != "" {
+		return wrong(io, "boat", what)
+	}
+	harbour, err := f.open(ctx)
+	if err == nil {
+		err = do(ctx, io, harbour)
+		harbour.Close()
+	}
+	if err != nil {
+		fmt.Fprintf(io.err, "wirewake-harbour boat: %v\n", err)
+		return failed
+	}
+	return done
+}
+
+// act is something done to the boats.
+type act func(ctx context.Context, io console, h *postgres.Harbour) error
+
+// find finds what is asked for.
+func (f *boatFlags) find(words []string) (do act, wrong string) {
+	if len(words) == 1 && words[0] == "list" {
+		return list, ""
+	}
+	if len(words) != 2 {
+		return nil, "takes what to do and the name of a boat, such as add tern"
+	}
+	what, name := words[0], words[1]
+	if wrong := postgres.CheckName(name); wrong != "" {
+		return nil, fmt.Sprintf("a boat's name %s, not %q", wrong, name)
+	}
+	switch what {
+	case "add":
+		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.add(ctx, io, h, name) }, ""
+	case "suspend":
+		return func(ctx context.Context, io console, h *postgres.Harbour) error {
+			return suspend(ctx, io, h, name, time.Now())
+		}, ""
+	case "resume":
+		return func(ctx context.Context, io console, h *postgres.Harbour) error {
+			return suspend(ctx, io, h, name, time.Time{})
+		}, ""
+	case "invite":
+		if r := store.Role(f.role); r != store.Skipper && r != store.Mate {
+			return nil, fmt.Sprintf("--role must be skipper or mate, not %q: guests are invited by the crew", f.role)
+		}
+		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.invite(ctx, io, h, name) }, ""
+	}
+	return nil, fmt.Sprintf("there is no boat %s", what)
+}
+
+func list(ctx context.Context, io console, h *postgres.Harbour) error {
+	all, err := h.List(ctx)
+	for _, b := range all {
+		since := ""
+		if b.Suspended != nil {
+			since = ", suspended since " + b.Suspended.Local().Format(time.DateOnly)
+		}
+		fmt.Fprintf(io.out, "%s, since %s%s\n", b.Name, b.Added.Local().Format(time.DateOnly), since)
+	}
+	return err
+}
+
+func (f *boatFlags) add(ctx context.Context, io console, h *postgres.Harbour, name string) error {
+	ok, err := h.Add(ctx, name, time.Now())
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return fmt.Errorf("there is a boat %s already", name)
+	}
+	return f.invite(ctx, io, h, name)
+}
+
+func suspend(ctx context.Context, _ console, h *postgres.Harbour, name string, since time.Time) error {
+	ok, err := h.Suspend(ctx, name, since)
+	if err == nil && !ok {
+		err = none(name)
+	}
+	return err
+}
+
+func none(name string) error {
+	return fmt.Errorf("there is no boat %s; boat list tells which there are", name)
+}
+
+// inviteHours is how long the first link is good: it is handed on by whoever keeps the harbour.
+const inviteHours = 72
+
+func (f *boatFlags) invite(ctx context.Context, io console, h *postgres.Harbour, name string) error {
+	s, ok, err := h.Boat(ctx, name)
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return none(name)
+	case s == nil:
+		return fmt.Errorf("the boat %s is suspended: resume it first", name)
+	}
+	origin, err := f.origin(name)
+	if err != nil {
+		return err
+	}
+	ticket, err := enrol.Invitation{Role: store.Role(f.role), Hours: inviteHours, Uses: 1}.Make(s, origin, time.Now())
+	if err != nil {
+		return err
+	}
+	if store.Role(f.role) == store.Mate {
+		fmt.Fprintf(io.out, "The boat's box comes aboard with\n  --home %s\n", terminal.Quoted(ticket.URL))
+		return nil
+	}
+	code, err := qr.Terminal(ticket.URL, terminal.Coloured(io.out))
+	if err == nil {
+		fmt.Fprintf(io.out, "%s\n\n%s\nFor the phone of the skipper of %s, until %s, once.\n", ticket.URL, code, name, ticket.Ends.Local().Format("2 January, 15:04"))
+	}
+	return err
+}

@@ -1,0 +1,229 @@
+// Package quay leads what is asked of a harbour to the boat that it is asked of, by the name of the host.
+package quay
+
+import (
+	"context"
+	"crypto/rand"
+	"log/slog"
+	"net/http"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"wirewake/server/store/tables"
+)
+
+// Boats are those of the harbour.
+type Boats interface {
+	// Boat opens the store of one; ok is false if there is none of that name, and it is nil where that is suspended.
+	Boat(ctx context.Context, name string) (s *tables.Store, ok bool, err error)
+	// Served are those of some that are served.
+	Served(ctx context.Context, names []string) (map[string]bool, error)
+	// Ready says why no boat can be served.
+	Ready(ctx context.Context) error
+}
+
+// Berth is what a boat is served with.
+type Berth struct {
+	Name, Origin string
+	Store        *tables.Store
+	// Stopping is closed when the boat is served no more: what lasts ends then.
+	Stopping <-chan struct{}
+}
+
+// Quay is the handler of a harbour. Its exported fields are set before use.
+type Quay struct {
+	Boats Boats
+	// Address is where phones find the harbour; each boat is one name further down.
+	Address Address
+	// Serve is the handler of a boat.
+	Serve func(Berth) http.Handler
+	// Secure says that this server speaks https itself: over http there is only the way there.
+	Secure bool
+	Log    *slog.Logger
+	Now    func() time.Time
+
+	mutex sync.Mutex
+	open  map[string]*moored
+	// held counts who needs a store, closed how many were closed.
+	held     map[*tables.Store]int
+	closed   int
+	leaving  atomic.Bool
+	measures *measures
+}
+
+// moored is a boat that is open: it is kept open while it is asked something, and for a while after.
+type moored struct {
+	Berth
+	handler http.Handler
+	stop    chan struct{}
+	// asks is how much is being answered, last when that last was so.
+	asks int
+	last time.Time
+}
+
+// idle is how long a boat stays open of which nothing is asked.
+const idle = 10 * time.Minute
+
+// mostFound is how long it may take to open a boat.
+const mostFound = 20 * time.Second
+
+// ServeHTTP answers one request.
+func (q *Quay) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	w.Header().Set("X-Request-Id", rand.Text())
+	switch r.URL.Path {
+	case "/livez":
+		say(w, http.StatusOK, "ok")
+		return
+	case "/readyz":
+		q.ready(w, r)
+		return
+	}
+	name, ok := q.Address.Boat(r.Host)
+	if !ok {
+		say(w, http.StatusNotFound, "No boat is at this address: it begins with the boat's name.")
+		return
+	}
+	if q.Secure && r.TLS == nil {
+		http.Redirect(w, r, q.Address.Origin(name)+r.URL.RequestURI(), http.StatusPermanentRedirect)
+		return
+	}
+	m, refused := q.enter(r.Context(), name)
+	if refused != nil {
+		q.refuse(w, r, name, refused)
+		return
+	}
+	defer q.leave(m)
+	q.serve(m.handler, w, r)
+}
+
+// enter opens a boat, or takes it as it is open.
+func (q *Quay) enter(ctx context.Context, name string) (*moored, *refusal) {
+	ctx, cancel := context.WithTimeout(ctx, mostFound)
+	defer cancel()
+	for {
+		m, closed := q.there(name, nil, 0)
+		if m != nil {
+			return m, nil
+		}
+		store, ok, err := q.Boats.Boat(ctx, name)
+		switch {
+		case err != nil:
+			return nil, away(err)
+		case !ok:
+			return nil, unknown
+		case store == nil:
+			return nil, suspended
+		}
+		if m, _ := q.there(name, store, closed); m != nil {
+			return m, nil
+		}
+	}
+}
+
+// there is a boat that is open, and with a store one that is opened now; nil where it is not open, or one was closed
+// meanwhile, which may be this.
+func (q *Quay) there(name string, store *tables.Store, closed int) (*moored, int) {
+	q.mutex.Lock()
+	defer q.mutex.Unlock()
+	m := q.open[name]
+	if m == nil && (store == nil || closed != q.closed) {
+		return nil, q.closed
+	}
+	if m == nil {
+		m = &moored{stop: make(chan struct{}), Berth: Berth{Name: name, Origin: q.Address.Origin(name), Store: store}}
+		m.Stopping = m.stop
+		m.handler = q.Serve(m.Berth)
+		if q.open == nil {
+			q.open, q.held = map[string]*moored{}, map[*tables.Store]int{}
+		}
+		q.open[name] = m
+		q.held[store]++
+	}
+	m.asks++
+	q.held[m.Store]++
+	return m, q.closed
+}
+
+func (q *Quay) leave(m *moored) {
+	q.mutex.Lock()
+	defer q.mutex.Unlock()
+	m.asks--
+	m.last = q.Now()
+	q.release(m.Store)
+}
+
+// release closes a store that nobody needs any more.
+func (q *Quay) release(s *tables.Store) {
+	if q.held[s]--; q.held[s] > 0 {
+		return
+	}
+	delete(q.held, s)
+	q.closed++
+	s.Close()
+}
+
+// Look closes boats that are suspended by now, and those of which nothing was asked for a while.
+func (q *Quay) Look(ctx context.Context) error {
+	served, err := q.Boats.Served(ctx, q.Open())
+	if err != nil {
+		return err
+	}
+	q.mutex.Lock()
+	defer q.mutex.Unlock()
+	for name, m := range q.open {
+		if !served[name] || m.asks == 0 && q.Now().Sub(m.last) > idle {
+			q.close(m)
+		}
+	}
+	return nil
+}
+
+// Open are the names of the boats that are open.
+func (q *Quay) Open() []string {
+	q.mutex.Lock()
+	defer q.mutex.Unlock()
+	names := make([]string, 0, len(q.open))
+	for name := range q.open {
+		names = append(names, name)
+	}
+	return names
+}
+
+// close has a boat open no more; what is being answered is answered first.
+func (q *Quay) close(m *moored) {
+	delete(q.open, m.Name)
+	close(m.stop)
+	q.release(m.Store)
+}
+
+// Leave says that this server stops soon: the balancer is told to ask others.
+func (q *Quay) Leave() { q.leaving.Store(true) }
+
+// Close closes all boats: what lasts ends then.
+func (q *Quay) Close() {
+	q.mutex.Lock()
+	defer q.mutex.Unlock()
+	for _, m := range q.open {
+		q.close(m)
+	}
+}
+
+// lookEach is how long a boat that was suspended elsewhere may be served here.
+const lookEach = 2 * time.Second
+
+// Keep looks after the boats until ctx is done.
+func (q *Quay) Keep(ctx context.Context) {
+	each := time.NewTicker(lookEach)
+	defer each.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-each.C:
+		}
+		if err := q.Look(ctx); err != nil && ctx.Err() == nil {
+			q.Log.Warn("which boats are suspended cannot be read", "error", err)
+		}
+	}
+}

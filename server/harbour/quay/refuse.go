@@ -1,0 +1,68 @@
+package quay
+
+import (
+	"context"
+	"encoding/json"
+	"net/http"
+	"strings"
+	"time"
+
+	"wirewake/server/answer/problem"
+)
+
+// refusal is why a boat is not served.
+type refusal struct {
+	*problem.Problem
+	cause error
+}
+
+var (
+	unknown   = &refusal{Problem: &problem.Problem{Status: http.StatusNotFound, Code: "nothing", Text: "There is no boat of this name here."}}
+	suspended = &refusal{Problem: &problem.Problem{Status: http.StatusServiceUnavailable, Code: "store",
+		Text: "This boat is not served for now; who keeps the harbour says why. All that is on this phone stays here and is sent later."}}
+)
+
+// away is a database that cannot be asked.
+func away(err error) *refusal { return &refusal{problem.NoStore, err} }
+
+func (q *Quay) refuse(w http.ResponseWriter, r *http.Request, name string, why *refusal) {
+	if why.cause != nil {
+		q.Log.Error("a boat cannot be opened", "boat", name, "error", why.cause, "request", w.Header().Get("X-Request-Id"))
+	}
+	if why.Status == http.StatusServiceUnavailable {
+		w.Header().Set("Retry-After", "5")
+	}
+	if !strings.HasPrefix(r.URL.Path, "/api/") {
+		say(w, why.Status, why.Text)
+		return
+	}
+	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(why.Status)
+	_ = json.NewEncoder(w).Encode(map[string]string{"code": why.Code, "text": why.Text}) // the phone may have gone
+}
+
+func say(w http.ResponseWriter, status int, text string) {
+	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+	w.WriteHeader(status)
+	_, _ = w.Write([]byte(text + "\n"))
+}
+
+// mostAsked is how long the database has to say that it answers.
+const mostAsked = 2 * time.Second
+
+// ready tells a balancer whether to send phones here.
+func (q *Quay) ready(w http.ResponseWriter, r *http.Request) {
+	ctx, cancel := context.WithTimeout(r.Context(), mostAsked)
+	defer cancel()
+	switch err := q.Boats.Ready(ctx); {
+	case q.leaving.Load():
+		say(w, http.StatusServiceUnavailable, "this server stops")
+	case err != nil:
+		say(w, http.StatusServiceUnavailable, "the database cannot be used; the log says why")
+		q.Log.Warn("not ready", "error", err)
+	default:
+		say(w, http.StatusOK, "ok")
+	}
+}

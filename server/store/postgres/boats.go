@@ -1,0 +1,118 @@
+package postgres
+
+import (
+	"context"
+	"regexp"
+	"strconv"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+
+	"wirewake/server/store"
+	"wirewake/server/store/tables"
+	"wirewake/server/store/tables/db"
+)
+
+// Boat is one of the harbour.
+type Boat struct {
+	Name  string
+	Added time.Time
+	// Suspended is since when it is not served, nil if it is.
+	Suspended *time.Time
+}
+
+// nameForm is a label of a host name (RFC 1123, section 2.1).
+var nameForm = regexp.MustCompile(`^[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?$`)
+
+// CheckName says what is wrong with a boat's name, as a sentence without its start, "" if nothing is.
+func CheckName(name string) string {
+	if !nameForm.MatchString(name) {
+		return "must be small letters, digits and hyphens, 63 at most, such as tern: it is the first part of the boat's address"
+	}
+	return ""
+}
+
+// Add makes room for a boat; ok is false if there is one of that name.
+func (h *Harbour) Add(ctx context.Context, name string, now time.Time) (ok bool, err error) {
+	if wrong := CheckName(name); wrong != "" {
+		return false, &store.Error{Text: "a boat's name " + wrong}
+	}
+	err = pgx.BeginFunc(ctx, h.pool, func(tx pgx.Tx) error {
+		ok = false
+		var id int32
+		err := tx.QueryRow(ctx, `INSERT INTO boat (name, added) VALUES ($1, $2) ON CONFLICT (name) DO NOTHING RETURNING id`, name, now.UnixMilli()).Scan(&id)
+		if err == pgx.ErrNoRows {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		if _, err := tx.Exec(ctx, `SELECT set_config('wirewake.boat', $1, true)`, strconv.Itoa(int(id))); err != nil {
+			return err
+		}
+		ok = true
+		_, err = tx.Exec(ctx, `INSERT INTO log (epoch, cluster) VALUES ($1, $2)`, db.NewEpoch(), clusterOf(tx.Conn()))
+		return err
+	})
+	return ok && err == nil, explain(err)
+}
+
+// List are all boats, by name.
+func (h *Harbour) List(ctx context.Context) ([]Boat, error) {
+	rows, err := h.pool.Query(ctx, `SELECT name, added, suspended FROM boat ORDER BY name`)
+	if err != nil {
+		return nil, explain(err)
+	}
+	all, err := pgx.CollectRows(rows, func(row pgx.CollectableRow) (b Boat, err error) {
+		var added int64
+		var suspended *int64
+		err = row.Scan(&b.Name, &added, &suspended)
+		b.Added = time.UnixMilli(added).UTC()
+		if suspended != nil {
+			since := time.UnixMilli(*suspended).UTC()
+			b.Suspended = &since
+		}
+		return b, err
+	})
+	return all, explain(err)
+}
+
+// Suspend has a boat served no more from a moment on, or again if that is zero; ok is false if there is none of that name.
+func (h *Harbour) Suspend(ctx context.Context, name string, since time.Time) (ok bool, err error) {
+	var at *int64
+	if !since.IsZero() {
+		at = new(int64)
+		*at = since.UnixMilli()
+	}
+	done, err := h.pool.Exec(ctx, `UPDATE boat SET suspended = $2 WHERE name = $1`, name, at)
+	return done.RowsAffected() > 0, explain(err)
+}
+
+// Boat opens the store of a boat; ok is false if there is none of that name, and it is nil where that is suspended. It stays
+// open until it, or the harbour, is closed.
+func (h *Harbour) Boat(ctx context.Context, name string) (s *tables.Store, ok bool, err error) {
+	var id int32
+	var served bool
+	err = h.pool.QueryRow(ctx, `SELECT id, suspended IS NULL FROM boat WHERE name = $1`, name).Scan(&id, &served)
+	switch {
+	case err == pgx.ErrNoRows:
+		return nil, false, nil
+	case err != nil:
+		return nil, false, explain(err)
+	case !served:
+		return nil, true, nil
+	}
+	return h.moor(id).store, true, nil
+}
+
+// Served are those of some boats that are served.
+func (h *Harbour) Served(ctx context.Context, names []string) (map[string]bool, error) {
+	rows, err := h.pool.Query(ctx, `SELECT name FROM boat WHERE suspended IS NULL AND name = ANY($1)`, names)
+	if err != nil {
+		return nil, explain(err)
+	}
+	served := map[string]bool{}
+	var name string
+	_, err = pgx.ForEachRow(rows, []any{&name}, func() error { served[name] = true; return nil })
+	return served, explain(err)
+}
