@@ -16,11 +16,15 @@ import (
 )
 
 // Rhythm is how often phones are told at most, how often also when nothing is new, how often the past is noted, and for how
-// long what comes in one go is waited for: a gateway writes several sentences at once.
-type Rhythm struct{ Between, Silence, Note, Gather time.Duration }
+// long what comes in one go is waited for: many a gateway writes several sentences one after the other. Where for Alone
+// nothing came on the heels of anything, nothing is waited for.
+type Rhythm struct{ Between, Silence, Note, Gather, Alone time.Duration }
 
 // Usual is the rhythm on a boat.
-var Usual = Rhythm{Between: 500 * time.Millisecond, Silence: 2 * time.Second, Note: time.Second, Gather: 500 * time.Microsecond}
+var Usual = Rhythm{
+	Between: 500 * time.Millisecond, Silence: 2 * time.Second, Note: time.Second,
+	Gather: 20 * time.Millisecond, Alone: 10 * time.Second,
+}
 
 // Hub has the newest event.
 type Hub struct {
@@ -35,32 +39,33 @@ type Hub struct {
 
 	began           time.Time
 	toldAt, notedAt time.Time
-	news            bool // what was not told yet
-	came            chan struct{}
+	news            bool           // what was not told yet
+	came            chan time.Time // when something of use did, the first of what was not looked at yet
 }
 
 // NewHub tells what is in a picture, and takes its Heard.
 func NewHub(p *heard.Picture) *Hub {
-	h := &Hub{Picture: p, Rhythm: Usual, came: make(chan struct{}, 1), began: p.Now()}
+	h := &Hub{Picture: p, Rhythm: Usual, came: make(chan time.Time, 1), began: p.Now()}
 	p.Heard = func() {
 		select {
-		case h.came <- struct{}{}:
+		case h.came <- time.Now():
 		default:
 		}
 	}
 	return h
 }
 
-// Run tells until ctx is done: at once what comes after a while, with all that comes in the same go, and together what comes on
-// its heels.
+// Run tells until ctx is done: at once what comes after a while, with all of the same go where several come in one, and together
+// what comes too soon after.
 func (h *Hub) Run(ctx context.Context) {
 	note := time.NewTicker(h.Rhythm.Note)
 	defer note.Stop()
 	came := h.came // nil while something is gathered, and too soon after what was told
 	var gathered, rested <-chan time.Time
+	var told, heels time.Time // heels is when something came last on the heels of what was told
 	beat := func() {
 		if h.Beat() {
-			came, rested = nil, time.After(h.Rhythm.Between)
+			came, rested, told = nil, time.After(h.Rhythm.Between), time.Now()
 		} else {
 			came = h.came
 		}
@@ -69,15 +74,22 @@ func (h *Hub) Run(ctx context.Context) {
 		select {
 		case <-ctx.Done():
 			return
-		case <-came:
-			came, gathered = nil, time.After(h.Rhythm.Gather)
+		case at := <-came:
+			if at.Sub(told) < h.Rhythm.Gather {
+				heels = at
+			}
+			if at.Sub(heels) < h.Rhythm.Alone {
+				came, gathered = nil, time.After(time.Until(at.Add(h.Rhythm.Gather)))
+			} else {
+				beat()
+			}
 		case <-gathered:
 			gathered = nil
 			beat()
 		case <-rested:
 			came, rested = h.came, nil
 		case <-note.C:
-			if came != nil {
+			if came != nil && len(came) == 0 {
 				beat()
 			} else {
 				h.look()

@@ -330,30 +330,41 @@ func TestHowOftenPhonesAreTold(t *testing.T) {
 	}
 }
 
-// What comes after a while is told at once and whole, though the seconds go on; what comes on its heels a while after it.
-func TestTheFirstAfterAPauseIsToldAtOnce(t *testing.T) {
+// told begins a hub of a rhythm, and an ear that has heard what is told first.
+func told(t *testing.T, rhythm stream.Rhythm, noted func(heard.Row)) (*harness.Boat, *ear) {
+	t.Helper()
 	b := harness.FreshBoat(t)
-	// As long as it may take a busy machine to say two sentences.
-	b.Hub.Rhythm = stream.Rhythm{Between: time.Hour, Silence: time.Hour, Note: time.Millisecond, Gather: time.Second}
+	b.Hub.Rhythm, b.Hub.Noted = rhythm, noted
 	s := front(t, b, false)
 	b.Hub.Beat() // the seconds that follow have nothing new
-	noted := make(chan struct{}, 1000)
-	b.Hub.Noted = func(heard.Row) { noted <- struct{}{} }
 	ctx, cancel := context.WithCancel(t.Context())
 	over := make(chan struct{})
 	go func() { b.Hub.Run(ctx); close(over) }()
-	defer func() { cancel(); <-over }()
+	t.Cleanup(func() { cancel(); <-over })
 	e, _ := listen(t, ctx, s, b.Aboard(t, "M", store.Mate, nil), "")
 	e.said(t)
 	e.said(t)
-	for _, line := range []string{ship.Sum("YXMTW,16.5,C"), ship.Sum("HCHDT,45.0,T")} {
-		b.Instruments.Hear("tcp://mast:1", line)
+	return b, e
+}
+
+// hears says one sentence after the other.
+func hears(b *harness.Boat, bodies ...string) {
+	for _, body := range bodies {
+		b.Instruments.Hear("tcp://mast:1", ship.Sum("%s", body))
 	}
-	if _, now := e.said(t); len(now.Values) != 2 {
+}
+
+// A sentence that comes alone after a while waits for nothing; what comes too soon after it is told when the pause is over.
+func TestTheFirstAfterAPauseIsToldAtOnce(t *testing.T) {
+	noted := make(chan struct{}, 1000)
+	b, e := told(t, stream.Rhythm{Between: time.Hour, Silence: time.Hour, Note: time.Millisecond, Gather: time.Hour, Alone: time.Nanosecond},
+		func(heard.Row) { noted <- struct{}{} })
+	hears(b, "YXMTW,16.5,C")
+	if _, now := e.said(t); len(now.Values) != 1 {
 		t.Errorf("told %v", now.Values)
 	}
 	// Told within the hour it would have come before the note of a second after it.
-	b.Instruments.Hear("tcp://mast:1", ship.Sum("VWVHW,,T,,M,3.30,N,,K"))
+	hears(b, "VWVHW,,T,,M,3.30,N,,K")
 	b.Clock.Move(2 * time.Second)
 	for len(noted) > 0 {
 		<-noted
@@ -364,8 +375,26 @@ func TestTheFirstAfterAPauseIsToldAtOnce(t *testing.T) {
 	go func() { v, _ := e.next(); next <- v }()
 	select {
 	case v := <-next:
-		t.Errorf("told on its heels: %+v", v)
+		t.Errorf("told too soon after: %+v", v)
 	case <-time.After(20 * time.Millisecond):
+	}
+}
+
+// Once a sentence came on the heels of another, the go of the next is told whole, though the seconds go on.
+func TestOneGoIsToldWhole(t *testing.T) {
+	// Gathered for as long as it may take a busy machine to say two sentences.
+	b, e := told(t, stream.Rhythm{Between: time.Nanosecond, Silence: time.Hour, Note: time.Millisecond, Gather: 500 * time.Millisecond, Alone: time.Hour}, nil)
+	hears(b, "YXMTW,16.5,C")
+	if _, now := e.said(t); len(now.Values) != 1 {
+		t.Errorf("the first go: %v", now.Values)
+	}
+	hears(b, "HCHDT,45.0,T")
+	if _, now := e.said(t); len(now.Values) != 2 {
+		t.Errorf("on its heels: %v", now.Values)
+	}
+	hears(b, "VWVHW,,T,,M,3.30,N,,K", "GPVTG,50.0,T,,M,3.0,N,,K,A")
+	if _, now := e.said(t); len(now.Values) != 5 {
+		t.Errorf("the next go: %v", now.Values)
 	}
 }
 

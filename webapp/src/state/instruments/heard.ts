@@ -110,7 +110,10 @@ export const readPast = (text: unknown): Past | undefined => {
 /** The newest, however old. */
 export const heard = signal<Heard | undefined>(undefined);
 
-/** Beats every second while anything was heard: what is old goes by itself. */
+/** Whether anything was heard since the app was started: for what need not look at every word. */
+export const hears = computed(() => heard.value !== undefined);
+
+/** Beats every second from the newest on: what is old goes by itself. */
 export const beat = signal(0);
 
 /** s since it was said. */

@@ -8,7 +8,7 @@ import { text } from "../../base/text/text";
 import { numeral } from "../../base/units/show";
 import { sound } from "../alarms/alarms";
 import { mayChange } from "../crew/role";
-import { heard } from "../instruments/heard";
+import { hears } from "../instruments/heard";
 import { taken } from "../instruments/taken";
 import { controlled, kit } from "../update/offline";
 import { rulesReady } from "./rules";
@@ -158,7 +158,7 @@ export const checks = computed<Check[]>(() => {
     ),
     check("wake", if_("wakeLock" in navigator, "never")),
     // Of a boat without instruments nothing sounds that is not looked at as well.
-    ...(heard.value || taken.value.asked
+    ...(hears.value || taken.value.asked
       ? [
           check(
             "alarms",

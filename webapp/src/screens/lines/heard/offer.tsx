@@ -1,11 +1,12 @@
 /** Asks, once, whether the app shall go by what the instruments tell. */
+import { computed } from "@preact/signals";
 import type { Told } from "../../../base/parts/around";
 import { Act, BriefNotice } from "../../../base/parts/notice";
 import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
 import { about, amount } from "../../../base/units/show";
 import { depthHeard, valueHeard } from "../../../state/instruments/heard";
-import { take, taken } from "../../../state/instruments/taken";
+import { isHeard, parts, take, taken } from "../../../state/instruments/taken";
 import { paceSettings, set } from "../../../state/pace/settings";
 
 const t = text.instruments;
@@ -20,10 +21,14 @@ function words(): string[] {
   ];
 }
 
+/** Whether any of it is heard; the words alone are drawn anew with each that the instruments say. */
+const any = computed(() => parts.some(isHeard));
+
+const Offered = () => <>{t.offer(words())}</>;
+
 export function instrumentsTold(): Told | undefined {
   if (taken.value.asked) return undefined;
-  const what = words();
-  if (what.length === 0) return undefined;
+  if (!any.value) return undefined;
   return {
     short: t.offerBrief,
     whole: (
@@ -33,7 +38,7 @@ export function instrumentsTold(): Told | undefined {
         act={<Act onTap={goByAll}>{t.use}</Act>}
         more={<Act onTap={() => take({ asked: true })}>{t.not}</Act>}
       >
-        {t.offer(what)}
+        <Offered />
       </BriefNotice>
     ),
   };

@@ -1,6 +1,4 @@
 /** What the boat's instruments say, what the app goes by, and the alarms. */
-
-import { computed } from "@preact/signals";
 import { Typed } from "../../../base/parts/literal";
 import { Rings } from "../../../base/parts/live/live";
 import { Page } from "../../../base/parts/page";
@@ -15,6 +13,7 @@ import { alarmSettings, kinds, setAlarms, sound } from "../../../state/alarms/al
 import {
   depthHeard,
   heard,
+  hears,
   type Name,
   quantities,
   type Value,
@@ -26,12 +25,10 @@ import { forgetWheel, wheelKept } from "../../../state/pace/wheel";
 const t = text.instruments;
 
 /** The page is not drawn anew with every word of the instruments, but only what tells them. */
-const any = computed(() => heard.value !== undefined);
-
 export function InstrumentsPage() {
   return (
     <Page title={t.title} back={href("lines")}>
-      {any.value ? (
+      {hears.value ? (
         <HeardNow />
       ) : (
         <p>
