@@ -3,11 +3,13 @@ package produced
 import "math"
 
 // cell is what was counted in a stratum where the factors whose part is taken had the same levels: events and effort
-// elsewhere, and at the level that is judged. levels are their places among all levels of these factors.
+// elsewhere, and at the level that is judged. levels are their places among all levels of these factors. Effort is the time
+// in which an event could begin; out is all of it at the level.
 type cell struct {
 	stratum, trip int
 	levels        []int
 	events, time  [2]float64
+	out           float64
 }
 
 // freed is a comparison from which the part of other factors is taken: within each stratum an event falls to a cell with a
@@ -142,6 +144,7 @@ func (f *freed) strata() strata {
 			elsewhere += p[0]
 			at += p[1]
 			s.time += c.time[1]
+			s.out += c.out
 			s.at += int(c.events[1])
 		}
 		if at > 0 {

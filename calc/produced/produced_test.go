@@ -192,6 +192,42 @@ func TestFreedFromTwo(t *testing.T) {
 	near(t, "level", math.Exp(f.log), 2, 0.005)
 }
 
+// The information that is left by the others' part is how sharply the likelihood bends along the ratio, where all else is
+// fitted anew at each (a profile likelihood): here by differences, of strata that differ in what is in them.
+func TestFreedBends(t *testing.T) {
+	f := &freed{worth: make([]float64, 3)}
+	for i, c := range [][2][2]float64{{{3, 1}, {9, 4}}, {{1, 2}, {4, 9}}, {{2, 2}, {3, 5}}, {{1, 4}, {2, 7}}, {{5, 1}, {6, 4}}} {
+		f.cells = append(f.cells, cell{stratum: (i + 1) / 2, levels: []int{i % 3}, time: c[0], events: c[1]})
+	}
+	at := func(log float64) (fits, told float64) {
+		f.log = log
+		share := f.fit(false)
+		own := 0.
+		for _, w := range f.worth {
+			fits -= weak * w * w / 2
+		}
+		for from := 0; from < len(f.cells); {
+			first := from
+			to, chances, all := f.stratum(from, log, nil)
+			from = to
+			level := 0.
+			for i, p := range chances {
+				level += p[1]
+				for j := range p {
+					fits += f.cells[first+i].events[j] * math.Log(p[j])
+				}
+			}
+			own += all * level * (1 - level)
+		}
+		return fits, own * share
+	}
+	const h = 1e-3
+	below, _ := at(-h)
+	middle, told := at(0)
+	beyond, _ := at(h)
+	near(t, "information", told, (2*middle-below-beyond)/(h*h), 1e-3*told)
+}
+
 // Trips that say alike of a level do not widen; two that say the contrary widen by all of it: four of five here and one
 // of five there are each 1.5 from the middle, and chance explains 10/4.
 func TestDiffer(t *testing.T) {

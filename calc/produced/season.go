@@ -8,11 +8,11 @@ import (
 )
 
 // piece is a time of one rod's line in the water with everything the same, and event what struck there. Their levels are
-// those of all factors of the boat, then of a rod.
+// those of all factors of the boat, then of a rod. open is what of the time an event could begin in.
 type piece struct {
-	trip   int
-	time   float64
-	levels []int
+	trip       int
+	time, open float64
+	levels     []int
 }
 
 type event struct {
@@ -98,11 +98,14 @@ func read(q Query) *season {
 	for i := range q.Trips {
 		t := &q.Trips[i]
 		inOrder(t.Spells)
+		sortBy(t.Strikes, func(k Strike) float64 { return k.At })
+		shut := s.shut(t)
 		first := len(s.pieces)
 		for _, set := range t.Sets {
 			add := func(from, to float64, spell *Spell) {
 				if to > from {
-					s.add(first, piece{i, to - from, s.levels(spell, &set)})
+					time := to - from
+					s.add(first, piece{i, time, time - shut.until(to) + shut.until(from), s.levels(spell, &set)})
 				}
 			}
 			at := set.From
@@ -127,6 +130,7 @@ func (s *season) add(first int, p piece) {
 	for i := first; i < len(s.pieces); i++ {
 		if same(s.pieces[i].levels, p.levels) {
 			s.pieces[i].time += p.time
+			s.pieces[i].open += p.open
 			return
 		}
 	}
@@ -157,9 +161,56 @@ func (s *season) levels(spell *Spell, set *Set) []int {
 	return levels
 }
 
+// counts says that a strike is one of what is asked for.
+func (q *Query) counts(k Strike) bool {
+	return q.Of == Strikes || q.Of == Landed && (k.Landed || k.Kept) || q.Of == Kept && k.Kept
+}
+
+// closed is a time in which no event can begin, as strikes that come then belong to one that has; before is how much of
+// such time there was earlier.
+type closed struct{ from, to, before float64 }
+
+type times []closed
+
+// shut are the times of a trip in which no event can begin.
+func (s *season) shut(t *Trip) (all times) {
+	for _, k := range t.Strikes {
+		if !s.q.counts(k) {
+			continue
+		}
+		c := closed{from: k.At, to: k.At + s.q.School}
+		if n := len(all); n > 0 {
+			last := &all[n-1]
+			if c.from <= last.to {
+				last.to = c.to
+				continue
+			}
+			c.before = last.before + last.to - last.from
+		}
+		all = append(all, c)
+	}
+	return all
+}
+
+// until is how much of them there was by then.
+func (all times) until(at float64) float64 {
+	low, high := 0, len(all)
+	for low < high {
+		if mid := (low + high) / 2; all[mid].from < at {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	if low == 0 {
+		return 0
+	}
+	c := all[low-1]
+	return c.before + math.Min(at, c.to) - c.from
+}
+
 // count counts the strikes of a trip.
 func (s *season) count(trip int, t *Trip) {
-	sortBy(t.Strikes, func(k Strike) float64 { return k.At })
 	last := math.Inf(-1)
 	open := false // an event that still wants the rod of its first strike
 	for _, k := range t.Strikes {
@@ -178,7 +229,7 @@ func (s *season) count(trip int, t *Trip) {
 		if k.Set >= 0 && t.Sets[k.Set].From <= k.At && k.At <= t.Sets[k.Set].To {
 			set = &t.Sets[k.Set]
 		}
-		counts := s.q.Of == Strikes || s.q.Of == Landed && (k.Landed || k.Kept) || s.q.Of == Kept && k.Kept
+		counts := s.q.counts(k)
 		news := counts && k.At-last > s.q.School
 		if counts {
 			last = k.At

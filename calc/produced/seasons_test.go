@@ -33,7 +33,7 @@ var kinds = []kind{
 	{waters{name: "colour x2, 170", trips: 25, strikes: 195, rod: "colour", times: 2}, 5, 60, 0},
 	{waters{name: "line x2, 170", trips: 25, strikes: 195, rod: "line", times: 2}, 5, 60, 0},
 	{waters{name: "speed x2, 170", trips: 25, strikes: 195, boat: "speed", times: 2}, 5, 60, 0},
-	{waters{name: "tide x2, 170", trips: 25, strikes: 195, boat: "tide", times: 2}, 5, 55, 0},
+	{waters{name: "tide x2, 170", trips: 25, strikes: 195, boat: "tide", times: 2}, 5, 60, 0},
 	{waters{name: "colour x2, 250", trips: 30, strikes: 300, rod: "colour", times: 2}, 5, 60, 0},
 	{waters{name: "speed x2, 250", trips: 30, strikes: 300, boat: "speed", times: 2}, 5, 60, 0},
 	{waters{name: "one lucky day", trips: 20, strikes: 120, lucky: true}, 5, 0, 0},

@@ -66,7 +66,8 @@ func (s *season) cells(f place, level int, parted bool, take ...int) *freed {
 	}
 	for _, p := range s.pieces {
 		if c, i := find(p.trip, p.levels); c != nil {
-			c.time[i] += p.time
+			c.time[i] += p.open
+			c.out += float64(i) * p.time
 		}
 	}
 	for _, e := range s.events {

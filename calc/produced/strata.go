@@ -6,11 +6,12 @@ import (
 	"wirewake/calc/stat"
 )
 
-// stratum is what was counted in one trip and light: events at a level and at all, and the effort at it and elsewhere.
+// stratum is what was counted in one trip and light: events at a level and at all, and the effort at it and elsewhere in
+// which an event could begin; out is all of that at the level.
 type stratum struct {
-	trip        int
-	at, all     int
-	time, other float64
+	trip             int
+	at, all          int
+	time, other, out float64
 }
 
 // chance that an event falls to the level if its rate is so many times that of the others.
