@@ -104,6 +104,19 @@ test("a shoal that the sounder has passed sounds before the lures are there", as
     gateway.depth = 6;
     const rise = page.getByRole("alert").filter({ hasText: "Rise ahead" });
     await expect(rise).toContainText(/touches in \d+\s+s/);
+    // One number to act on: each row says what the alarm does.
+    const told = () =>
+      page.evaluate(() => {
+        const alarm = [...document.querySelectorAll(".notice[role=alert]")]
+          .map((one) => one.textContent)
+          .join();
+        const rows = [...document.querySelectorAll(".rod-face")].map((row) => row.textContent ?? "");
+        return rows.map((row) => {
+          const [, line = "none"] = /Take in (\d+\s+ft)/.exec(row) ?? [];
+          return alarm.includes(line);
+        });
+      });
+    await expect.poll(told).toEqual([true, true, true, true]);
     expect(await tones()).toBeGreaterThan(0);
   } finally {
     gateway.close();

@@ -4,13 +4,13 @@ import type { ComponentChildren } from "preact";
 import { limits } from "../../base/desk/types/towline.gen";
 import { sayProblem, saySomewhere } from "../../base/parts/input/problem";
 import { Stepper } from "../../base/parts/input/stepper";
-import { Live } from "../../base/parts/live/live";
+import { Live, liveWords } from "../../base/parts/live/live";
 import { once } from "../../base/shell/guard";
 import { pose } from "../../base/shell/pose";
 import { offerUndoOfRow } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
-import { age, exact, unitName } from "../../base/units/show";
+import { exact, unitName } from "../../base/units/show";
 import type { Quantity } from "../../base/units/units";
 import { gear } from "../../state/gear/gear";
 import { sinkerAfter } from "../../state/gear/sinker";
@@ -191,7 +191,7 @@ function note(dial: Dial, rod: number | false): ComponentChildren {
 /** That it comes by itself, and how old it is. */
 function depthNote(): string {
   const depth = depthHeard.value;
-  return depth ? text.instruments.mark(age(depth.age * 1000)) : text.lines.allRods;
+  return depth ? liveWords(depth.age) : text.lines.allRods;
 }
 
 /** How old, s, where it comes by itself from the boat's instruments. */

@@ -17,7 +17,7 @@ import { HowSure } from "./calibrate/how-sure";
 import { readouts, rodSetting } from "./rods";
 import { TouchButton } from "./touch-button";
 import { oddsWords, VerdictMark } from "./verdict";
-import { adviceWords, causeWords, depthWords, offBottomWords } from "./words";
+import { adviceWords, causeWords, depthWords, offBottomWords, riseWords } from "./words";
 
 export function RodPage({ id }: { id: string }) {
   const rod = spread.value.rods.find((r) => r.id === id);
@@ -42,7 +42,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
       </p>
       {answer && (
         <p class="rod-state">
-          <VerdictMark answer={answer} /> <b>{adviceWords(answer, rig)}</b>
+          <VerdictMark answer={answer} /> <b>{riseWords(rod) ?? adviceWords(answer, rig)}</b>
         </p>
       )}
       {answer && !answer.trouble && <RodFacts answer={answer} rule={rule} />}

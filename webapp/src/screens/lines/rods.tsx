@@ -15,7 +15,7 @@ import { weightOn } from "../../state/spread/request";
 import { answerFor, type Solved, select, selected, selectedId, solved } from "../../state/spread/solved";
 import { type Rod, spread } from "../../state/spread/spread";
 import { OddsBar, oddsWords, VerdictMark } from "./verdict";
-import { adviceWords, briefAdvice, clearWords, depthParts, weightWords } from "./words";
+import { adviceWords, briefAdvice, clearWords, depthParts, riseWords, weightWords } from "./words";
 
 export const readouts = calm(solved);
 
@@ -72,10 +72,12 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
   const held = rod.planned !== null && !answer?.trouble;
   // From numbers of earlier nobody is told what to do: they say as of when they are.
   const stale = of?.asOf;
+  const rise = riseWords(rod);
   const off =
     answer !== undefined &&
     stale === undefined &&
     ((answer.verdict !== "in the band" && !held) || answer.advice.steps.length > 0);
+  const brief = rise ?? (off && briefAdvice(answer, rig));
   return (
     <li class={isSelected ? "rod selected" : "rod"}>
       <button
@@ -94,7 +96,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {!answer && <span class="verdict">{text.lines.working}</span>}
           {answer?.trouble && <VerdictMark answer={answer} />}
           {answer && !answer.trouble && <OddsBar answer={answer} />}
-          {off && <span class="rod-advice">{briefAdvice(answer, rig)}</span>}
+          {brief && <span class="rod-advice">{brief}</span>}
           <span class="soft rod-set">
             {answer && stale !== undefined ? text.lines.asOf(briefly(stale)) : briefSetting(rod)}
           </span>
@@ -114,7 +116,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         </div>
       )}
       {isSelected && explained.value && answer && !answer.trouble && (
-        <Explained of={answer} advice={off && adviceWords(answer, rig)} />
+        <Explained of={answer} advice={rise ?? (off && adviceWords(answer, rig))} />
       )}
     </li>
   );

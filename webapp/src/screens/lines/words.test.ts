@@ -2,7 +2,9 @@ import { beforeEach, describe, expect, it } from "vitest";
 import type { Advice, RodAnswer, Step } from "../../base/desk/types/towline.gen";
 import { settings } from "../../base/units/settings";
 import type { Rig } from "../../state/gear/gear";
-import { adviceWords, briefAdvice, causeWords, depthWords, offBottomWords } from "./words";
+import { takeIn } from "../../state/spread/request";
+import type { Rod } from "../../state/spread/spread";
+import { adviceWords, briefAdvice, causeWords, depthWords, offBottomWords, riseWords } from "./words";
 
 const ft = 0.3048;
 const kn = 1852 / 3600;
@@ -150,4 +152,13 @@ describe("causes of the band", () => {
     );
     expect(causeWords(answer())).toContain("nothing");
   });
+});
+
+it("what a rise wants of a rod is said as its alarm says it, and of no other rod", () => {
+  takeIn.value = { a: 62.4, b: 0 };
+  expect(["a", "b", "c"].map((id) => riseWords({ id } as Rod)?.replace("\u00a0", " "))).toEqual([
+    "Take in 205 ft",
+    undefined,
+    undefined,
+  ]);
 });

@@ -5,7 +5,7 @@ import { text } from "../../base/text/text";
 import { about, amount, asSureAs, banded, bandNumbers, inTen, lineAmount } from "../../base/units/show";
 import { gear, type Rig } from "../../state/gear/gear";
 import { weightsName } from "../../state/gear/names";
-import { sinkerOn } from "../../state/spread/request";
+import { sinkerOn, takeIn } from "../../state/spread/request";
 import type { Rod } from "../../state/spread/spread";
 
 /** “34 ± 4” and “ft”, with narrow spaces: the number stands large beside a name. */
@@ -31,6 +31,12 @@ export function offBottomWords(answer: Pick<RodAnswer, "offBottom" | "odds">): s
   const { offBottom, odds } = answer;
   if (offBottom.mid <= 0 || odds.touch < oddsTold) return clearWords(answer);
   return `${clearWords(answer)}, ${text.lines.odds.touch(inTen(odds.touch))}`;
+}
+
+/** What the rise ahead wants of this rod, as its alarm says it: one number at a time; undefined: nothing. */
+export function riseWords({ id }: Rod): string | undefined {
+  const line = takeIn.value[id];
+  return line ? text.lines.advice.takeIn(lineAmount(line)) : undefined;
 }
 
 /** What to do about this rod, in one sentence: the first step of the advice, and why no line will do. */

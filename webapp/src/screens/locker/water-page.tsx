@@ -4,10 +4,11 @@ import { limits as towed } from "../../base/desk/types/towline.gen";
 import { FirstSet } from "../../base/parts/first-set";
 import { Choices } from "../../base/parts/input/choices";
 import { LimitedStepper } from "../../base/parts/input/limited";
+import { liveWords } from "../../base/parts/live/live";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { about, age, bare } from "../../base/units/show";
+import { about, bare } from "../../base/units/show";
 import { letGo, warmthNow } from "../../state/instruments/taken";
 import { firstWater, properties, water, waterAsFirst } from "../../state/spread/water";
 
@@ -38,7 +39,7 @@ export function WaterPage() {
           letGo("warmth");
           water.set({ ...value, temperature });
         }}
-        note={warmth && text.instruments.mark(age(warmth.age * 1000))}
+        note={warmth && liveWords(warmth.age)}
       />
       <Choices
         label={t.salinity}

@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import { useAnswer } from "../../base/desk/ask";
 import type { Verdict } from "../../base/desk/types/current.gen";
 import { Down, Hold, Pace as PaceIcon, Question, Up } from "../../base/parts/icons";
-import { Live } from "../../base/parts/live/live";
+import { Live, oldWords } from "../../base/parts/live/live";
 import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
@@ -145,7 +145,7 @@ function Known({ of }: { of: Pace }) {
         </p>
         <p class="soft">
           {of.motion.heard
-            ? text.instruments.ago(age(since(at)))
+            ? text.instruments.ago(oldWords(since(at) / 1000))
             : accuracy === undefined
               ? t.typedAgo(age(since(at)))
               : `${of.motion.reckoned ? t.reckoned : t.mean(String(paceSettings.value.window))}, ${t.fix(age(since(at)), about("depth", accuracy, 1))}`}

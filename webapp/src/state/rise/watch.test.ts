@@ -78,6 +78,17 @@ it("looks anew every three seconds while readings last, and no more once all lur
   expect(asked).toHaveLength(times);
 });
 
+it("has each rod told one number, that of the alarm, until it is noted", async () => {
+  const watch = await start();
+  const { takeIn } = await import("../spread/request");
+  expect(takeIn.value).toEqual({});
+  watch.sound(12);
+  await watch.warned();
+  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
+  watch.noteRise();
+  expect(takeIn.value).toEqual({});
+});
+
 it("once noted is told again only when it grows shallower by more than a hand", async () => {
   const watch = await start();
   watch.sound(12);

@@ -11,7 +11,7 @@ import { holds } from "../pace/motion";
 import { pace, streamNow } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
 import { lessons } from "../spread/learned";
-import { groundFor, rodFor, seaFor } from "../spread/request";
+import { groundFor, rodFor, seaFor, takeIn } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { type Read, readNow, soundings } from "./soundings";
@@ -102,6 +102,12 @@ export function keepLooking(): void {
   });
   effect(() => {
     if (!rise.value) noted.value = undefined;
+  });
+  effect(() => {
+    const rods = looked.value?.spread.rods ?? [];
+    takeIn.value = Object.fromEntries(
+      (warning.value?.rods ?? []).map(({ rod, lineIn }) => [rods[rod]?.id, lineIn]),
+    );
   });
 }
 

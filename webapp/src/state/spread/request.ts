@@ -84,6 +84,12 @@ export const bottomNow = (spread: Spread) => ({
   ...(soundedNow.value && { tideDoubt: 0 }),
 });
 
+/**
+ * How much line of a rod a rise ahead wants taken in, m, by its id, while that is told: nothing else is to be done about the
+ * rod before. Set by what looks ahead, which comes after what is shown first.
+ */
+export const takeIn = signal<{ [rod: string]: number }>({});
+
 export const spreadFor = (
   gear: Gear,
   spread: Spread,

@@ -1,6 +1,6 @@
 import type { VNode } from "preact";
 import { describe, expect, it } from "vitest";
-import { Live, Rings } from "./live";
+import { Live, liveWords, Rings } from "./live";
 
 /** What it draws: whether the mark, what is read, and what is said to who cannot see it. */
 function shown(age: number | undefined) {
@@ -31,6 +31,8 @@ describe("the mark of what the instruments say", () => {
       read: "2\u00a0s",
       said: "from the boat’s instruments, 2\u00a0s old",
     });
+    expect(liveWords(1.99)).toBe("from the boat’s instruments");
+    expect(liveWords(2)).toBe("from the boat’s instruments, 2\u00a0s old");
     expect(shown(4.9)?.read).toBe("4\u00a0s");
     expect(shown(150)?.read).toBe("3\u00a0min");
   });

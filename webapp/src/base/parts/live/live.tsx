@@ -12,6 +12,16 @@ export const Rings = () => (
 /** What was said this short a time ago, s, is of now: they say it once a second. */
 const fresh = 2;
 
+/** How old what was said so many s ago is; undefined: it is of now. */
+export const oldWords = (seconds: number): string | undefined =>
+  seconds < fresh ? undefined : age(seconds * 1000);
+
+/** Whose it is, and how old. */
+export function liveWords(seconds: number): string {
+  const words = oldWords(seconds);
+  return words ? text.instruments.mark(words) : text.instruments.live;
+}
+
 /**
  * The mark with how old the number is, s, unless that is undefined: then it is not theirs. Only the mark is drawn anew while
  * the number grows old, and the age has its room before there is one.
@@ -19,14 +29,13 @@ const fresh = 2;
 export function Live({ age: of }: { age: () => number | undefined }) {
   const seconds = of();
   if (seconds === undefined) return null;
-  const words = seconds < fresh ? undefined : age(seconds * 1000);
   return (
     <span class="live-mark">
       <Rings />
       <span class="live-age" aria-hidden="true">
-        {words}
+        {oldWords(seconds)}
       </span>
-      <span class="visually-hidden"> {words ? text.instruments.mark(words) : text.instruments.live}</span>
+      <span class="visually-hidden"> {liveWords(seconds)}</span>
     </span>
   );
 }

@@ -48,7 +48,7 @@ export const instruments = {
     care: "Instruments can be wrong, and nothing proves who speaks. Not for navigation: look out, and at the instruments themselves.",
     steer: (heading: string) => `Heading ${heading}`,
     by: "by the boat’s wheel and the fixes",
-    ago: (age: string) => `from the boat’s receiver, ${age} old`,
+    ago: (age: string | undefined) => `from the boat’s receiver${age ? `, ${age} old` : ""}`,
   },
   alarms: {
     title: "Alarms",

@@ -62,7 +62,7 @@ export const instruments: typeof en = {
     care: "Los instrumentos pueden fallar, y nada prueba quién habla. No sirve para navegar: mire afuera, y a los instrumentos mismos.",
     steer: (heading) => `Proa ${heading}`,
     by: "por la ruedecilla del barco y las posiciones",
-    ago: (age) => `del receptor del barco, hace ${age}`,
+    ago: (age) => `del receptor del barco${age ? `, hace ${age}` : ""}`,
   },
   alarms: {
     title: "Alarmas",

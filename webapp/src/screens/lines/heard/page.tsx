@@ -1,13 +1,13 @@
 /** What the boat's instruments say, what the app goes by, and the alarms. */
 import { Typed } from "../../../base/parts/literal";
-import { Rings } from "../../../base/parts/live/live";
+import { oldWords, Rings } from "../../../base/parts/live/live";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
-import { about, age, amount, numeral } from "../../../base/units/show";
+import { about, amount, numeral } from "../../../base/units/show";
 import { course } from "../../../base/units/when";
 import { alarmSettings, kinds, setAlarms, sound } from "../../../state/alarms/alarms";
 import {
@@ -119,7 +119,7 @@ function HeardNow() {
 const Of = ({ one }: { one: Value }) => (
   <span class="soft">
     {" "}
-    <Rings /> {age(one.age * 1000)}, {t.from(one.from)}
+    <Rings /> {[oldWords(one.age), t.from(one.from)].filter(Boolean).join(", ")}
     {one.differs && ` · ${t.differs}`}
     {one.jumped && ` · ${t.jumped}`}
   </span>

@@ -2,6 +2,7 @@
 import type { Coming } from "../../../base/desk/types/rise.gen";
 import { limits } from "../../../base/desk/types/rise.gen";
 import { LimitedStepper } from "../../../base/parts/input/limited";
+import { liveWords } from "../../../base/parts/live/live";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { once } from "../../../base/shell/guard";
@@ -12,6 +13,7 @@ import { about, age, amount } from "../../../base/units/show";
 import { depthHeard } from "../../../state/instruments/heard";
 import { type Read, readNow, sound, soundings } from "../../../state/rise/soundings";
 import { looked, overGround } from "../../../state/rise/watch";
+import { soundedNow } from "../../../state/spread/request";
 import { changeUndoably } from "../../../state/spread/solved";
 import { spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/words";
@@ -42,7 +44,7 @@ export function RisePage() {
             onChange={sound}
             note={
               depthHeard.value
-                ? text.instruments.mark(age(depthHeard.value.age * 1000))
+                ? liveWords(depthHeard.value.age)
                 : read[0]
                   ? t.ago(age(now - read[0].at))
                   : undefined
@@ -55,7 +57,7 @@ export function RisePage() {
       }
     >
       {read.length > 0 ? <Rods now={now} /> : <p>{t.what}</p>}
-      {Math.abs(depth - bottom) > 0.05 && (
+      {!soundedNow.value && Math.abs(depth - bottom) > 0.05 && (
         <button
           type="button"
           class="button"
