@@ -17,9 +17,6 @@ export function keepReadyToSound(): void {
   addEventListener("pointerdown", ready, { capture: true, passive: true });
 }
 
-/** Whether a sound can be heard now, as far as the phone says. */
-export const maySound = (): boolean => audio?.state === "running";
-
 /** Tones begin and end softly, so long, s: else they click. */
 const soft = 0.012;
 

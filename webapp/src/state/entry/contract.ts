@@ -37,13 +37,6 @@ function fieldOf(kind: string, name: string): Field | undefined {
   return Object.hasOwn(own, name) ? own[name] : Object.hasOwn(any, name) ? any[name] : undefined;
 }
 
-/** The most that a number of a field may be, and the least; undefined of one that is no such number. */
-export function rangeOf(kind: string, name: string): { min: number; max: number } | undefined {
-  const field = fieldOf(kind, name);
-  if (field?.is === "time") return contract.entry.time;
-  return field?.min !== undefined && field.max !== undefined ? { min: field.min, max: field.max } : undefined;
-}
-
 const isRecord = (raw: unknown): raw is Fields =>
   typeof raw === "object" && raw !== null && !Array.isArray(raw);
 
