@@ -34,7 +34,7 @@ type Restored struct {
 	Unsummed bool
 }
 
-const deskName = "restore-"
+const scratchName = "restore-"
 
 // Restore puts a backup in the place of what is in the data directory. Everything is unpacked and verified
 // first, so that a backup that is not good changes nothing; what was there is set aside, and photos that
@@ -51,24 +51,24 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 	}
 	defer func() { err = errors.Join(err, release()) }()
 	// What a restore that was cut off left behind.
-	left, _ := filepath.Glob(filepath.Join(dir, deskName+"*"))
+	left, _ := filepath.Glob(filepath.Join(dir, scratchName+"*"))
 	for _, path := range left {
 		if err := os.RemoveAll(path); err != nil {
 			return r, err
 		}
 	}
-	desk, err := os.MkdirTemp(dir, deskName)
+	scratch, err := os.MkdirTemp(dir, scratchName)
 	if err != nil {
 		return r, blame(err, file, dir)
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(desk)) }()
-	unpacked, sum, err := unpack(opened, desk)
+	defer func() { err = errors.Join(err, os.RemoveAll(scratch)) }()
+	unpacked, sum, err := unpack(opened, scratch)
 	if err != nil {
 		return r, blame(err, file, dir)
 	}
 	// Before it is opened, which may change it; told after what else is wrong, which says more.
-	is, sumErr := sumOf(filepath.Join(desk, folder.FileName))
-	if r, err = prepare(ctx, dir, desk, unpacked.photos); err != nil {
+	is, sumErr := sumOf(filepath.Join(scratch, folder.FileName))
+	if r, err = prepare(ctx, dir, scratch, unpacked.photos); err != nil {
 		return r, blame(err, file, dir)
 	}
 	if r.Unsummed = sum == ""; !r.Unsummed && (sumErr != nil || sumName+is != sum) {
@@ -81,10 +81,10 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 			}
 		}
 	}()
-	if err := owner.Keep(dir, desk); err != nil {
+	if err := owner.Keep(dir, scratch); err != nil {
 		return r, err
 	}
-	shelf, packed := photos.NewShelf(dir), photos.NewShelf(desk)
+	shelf, packed := photos.NewShelf(dir), photos.NewShelf(scratch)
 	for photo := range unpacked.photos {
 		if _, whole := shelf.Whole(photo); whole {
 			continue
@@ -94,7 +94,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 		}
 	}
 	for _, t := range unpacked.traces {
-		content, err := os.ReadFile(filepath.Join(desk, filepath.FromSlash(t.Path())))
+		content, err := os.ReadFile(filepath.Join(scratch, filepath.FromSlash(t.Path())))
 		if err != nil {
 			return r, err
 		}
@@ -106,7 +106,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 			r.Traces++
 		}
 	}
-	r.Aside, err = folder.Replace(dir, filepath.Join(desk, folder.FileName), now)
+	r.Aside, err = folder.Replace(dir, filepath.Join(scratch, folder.FileName), now)
 	return r, err
 }
 
@@ -141,7 +141,7 @@ type contents struct {
 
 // unpack unpacks a backup, and verifies that each photo and trace is what its name says. sum is what it holds of its database's
 // sum, "" if nothing.
-func unpack(file io.Reader, desk string) (unpacked contents, sum string, err error) {
+func unpack(file io.Reader, scratch string) (unpacked contents, sum string, err error) {
 	unpacked.photos = map[entry.Photo]bool{}
 	from := bufio.NewReader(file)
 	in, more, archives := tar.NewReader(from), false, 1
@@ -171,7 +171,7 @@ func unpack(file io.Reader, desk string) (unpacked contents, sum string, err err
 		if header.Typeflag != tar.TypeReg || !isPhoto && !isTrace && header.Name != folder.FileName {
 			return unpacked, "", fmt.Errorf("this program did not make it, or a newer one did, with which to put it back: there is %q in it", header.Name)
 		}
-		to := filepath.Join(desk, filepath.FromSlash(header.Name))
+		to := filepath.Join(scratch, filepath.FromSlash(header.Name))
 		if err := unpackOne(in, to); errors.Is(err, io.ErrUnexpectedEOF) {
 			return unpacked, "", errShort
 		} else if err != nil {
@@ -208,16 +208,16 @@ func unpackOne(from io.Reader, to string) error {
 	return errors.Join(err, file.Close())
 }
 
-// prepare verifies the database in desk and makes it ready to take the place of the one in dir.
-func prepare(ctx context.Context, dir, desk string, unpacked map[entry.Photo]bool) (r Restored, err error) {
-	s, err := sqlite.OpenThere(ctx, desk)
+// prepare verifies the database in scratch and makes it ready to take the place of the one in dir.
+func prepare(ctx context.Context, dir, scratch string, unpacked map[entry.Photo]bool) (r Restored, err error) {
+	s, err := sqlite.OpenThere(ctx, scratch)
 	if err != nil {
 		return r, err
 	}
 	defer func() {
 		err = errors.Join(err, s.Close())
 		if err == nil {
-			err = store.Flush(filepath.Join(desk, folder.FileName))
+			err = store.Flush(filepath.Join(scratch, folder.FileName))
 		}
 	}()
 	var wrong []string

@@ -51,16 +51,16 @@ func Write(ctx context.Context, dir, file string) (c Content, err error) {
 	}
 	defer s.Close()
 	// Beside the file, so that it is on the disk with the room, and the finished one is only renamed.
-	desk, clear, err := openDesk(filepath.Dir(file))
+	scratch, clear, err := openScratch(filepath.Dir(file))
 	if err != nil {
 		return c, fmt.Errorf("the backup cannot be written to %s: %w", filepath.Dir(file), err)
 	}
 	defer func() { err = errors.Join(err, clear()) }()
-	if err := s.Copy(filepath.Join(desk, folder.FileName)); err != nil {
+	if err := s.Copy(filepath.Join(scratch, folder.FileName)); err != nil {
 		return c, err
 	}
-	part := filepath.Join(desk, "backup.tar")
-	if c, err = archive(ctx, dir, desk, part); err != nil {
+	part := filepath.Join(scratch, "backup.tar")
+	if c, err = archive(ctx, dir, scratch, part); err != nil {
 		return c, fmt.Errorf("the backup cannot be written: %w", err)
 	}
 	if err := fault.At(fault.BackupWritten); err != nil {
@@ -74,8 +74,8 @@ func Write(ctx context.Context, dir, file string) (c Content, err error) {
 
 const workName = ".wirewake-backup-"
 
-// openDesk makes a directory to work in, and takes away those of backups that were killed.
-func openDesk(dir string) (desk string, clear func() error, err error) {
+// openScratch makes a directory to work in, and takes away those of backups that were killed.
+func openScratch(dir string) (scratch string, clear func() error, err error) {
 	left, _ := filepath.Glob(filepath.Join(dir, workName+"*"))
 	for _, one := range left {
 		lock := flock.New(one, flock.SetFlag(os.O_RDONLY))
@@ -84,19 +84,19 @@ func openDesk(dir string) (desk string, clear func() error, err error) {
 		}
 		lock.Close()
 	}
-	if desk, err = os.MkdirTemp(dir, workName); err != nil {
+	if scratch, err = os.MkdirTemp(dir, workName); err != nil {
 		return "", nil, err
 	}
-	lock := flock.New(desk, flock.SetFlag(os.O_RDONLY))
+	lock := flock.New(scratch, flock.SetFlag(os.O_RDONLY))
 	if _, err := lock.TryLock(); err != nil {
-		return "", nil, errors.Join(err, os.RemoveAll(desk))
+		return "", nil, errors.Join(err, os.RemoveAll(scratch))
 	}
-	return desk, func() error { return errors.Join(os.RemoveAll(desk), lock.Close()) }, nil
+	return scratch, func() error { return errors.Join(os.RemoveAll(scratch), lock.Close()) }, nil
 }
 
-// archive packs the copy of the database in desk, and the photos that this copy knows.
-func archive(ctx context.Context, dir, desk, part string) (c Content, err error) {
-	copied, err := sqlite.Open(ctx, desk)
+// archive packs the copy of the database in scratch, and the photos that this copy knows.
+func archive(ctx context.Context, dir, scratch, part string) (c Content, err error) {
+	copied, err := sqlite.Open(ctx, scratch)
 	if err != nil {
 		return c, err
 	}
@@ -120,7 +120,7 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 	}
 	defer func() { err = errors.Join(err, file.Sync(), file.Close()) }()
 	out := tar.NewWriter(file)
-	sum, err := sumOf(filepath.Join(desk, folder.FileName))
+	sum, err := sumOf(filepath.Join(scratch, folder.FileName))
 	if err != nil {
 		return c, err
 	}
@@ -133,7 +133,7 @@ func archive(ctx context.Context, dir, desk, part string) (c Content, err error)
 	if more {
 		records[follows] = "traces"
 	}
-	if err := add(out, folder.FileName, filepath.Join(desk, folder.FileName), records); err != nil {
+	if err := add(out, folder.FileName, filepath.Join(scratch, folder.FileName), records); err != nil {
 		return c, err
 	}
 	shelf := photos.NewShelf(dir)

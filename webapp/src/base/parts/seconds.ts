@@ -3,10 +3,10 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 
 export function useSeconds(): void {
-  const beat = useSignal(0);
-  beat.value;
+  const second = useSignal(0);
+  second.value;
   useEffect(() => {
-    const timer = setInterval(() => beat.value++, 1000);
+    const timer = setInterval(() => second.value++, 1000);
     return () => clearInterval(timer);
-  }, [beat]);
+  }, [second]);
 }

@@ -3,7 +3,7 @@ import { computed, effect, signal, untracked } from "@preact/signals";
 import { Kept } from "../../base/store/kept";
 import { flag, record } from "../../base/store/shape";
 import { text } from "../../base/text/text";
-import { beat, depthHeard } from "../instruments/heard";
+import { depthHeard, second } from "../instruments/heard";
 import { lost, taken } from "../instruments/taken";
 import { utter, voices } from "../pace/aloud";
 import { holds } from "../pace/motion";
@@ -51,7 +51,7 @@ const tunes: { [K in Kind]: Tune } = {
   ],
 };
 
-/** Felt in the same beat. */
+/** Felt in the same rhythm. */
 const felt = (tune: Tune): number[] => tune.map(([, ms]) => ms);
 
 export interface AlarmSettings {
@@ -83,7 +83,7 @@ export const putOff = 600_000;
 const silent = signal<{ [K in Kind]?: number }>({});
 
 export const isSilent = (kind: Kind): boolean => {
-  beat.value;
+  second.value;
   return (silent.value[kind] ?? Number.NEGATIVE_INFINITY) > performance.now();
 };
 
@@ -104,7 +104,7 @@ export const onBottom = computed<number[]>(() => {
 });
 
 export const tooLongOutside = computed<"fast" | "slow" | undefined>(() => {
-  beat.value;
+  second.value;
   const since = outside.value;
   const now = pace.value;
   const band = wanted.value;
@@ -141,7 +141,7 @@ export function keepAlarming(): void {
   effect(() => {
     const now = pace.value;
     const band = wanted.value;
-    beat.value;
+    second.value;
     const off =
       now !== undefined &&
       band !== undefined &&

@@ -113,8 +113,8 @@ export const heard = signal<Heard | undefined>(undefined);
 /** Whether anything was heard since the app was started: for what need not look at every word. */
 export const hears = computed(() => heard.value !== undefined);
 
-/** Beats every second from the newest on: what is old goes by itself. */
-export const beat = signal(0);
+/** Counts up every second from the newest on: what is old goes by itself. */
+export const second = signal(0);
 
 /** s since it was said. */
 export const ageOf = ({ at }: Heard, { age }: Value): number =>
@@ -122,7 +122,7 @@ export const ageOf = ({ at }: Heard, { age }: Value): number =>
 
 /** Of something that holds still; else undefined. */
 function held<V extends Value>(of: (now: Heard) => V | undefined): V | undefined {
-  beat.value;
+  second.value;
   const now = heard.value;
   const one = now && of(now);
   return now && one && ageOf(now, one) <= one.holds ? { ...one, age: ageOf(now, one) } : undefined;

@@ -26,16 +26,16 @@ const event = (of: object) => JSON.stringify({ values: {}, run: 0, ...of });
 
 describe("what is heard", () => {
   it("is believed no longer than it holds", async () => {
-    const { heard, readEvent, depthHeard, valueHeard, beat } = await import("./heard");
+    const { heard, readEvent, depthHeard, valueHeard, second } = await import("./heard");
     heard.value = readEvent(event({ depth: depth(15), values: { waterSpeed: speed } }));
     expect(depthHeard.value?.value).toBe(15);
     expect(valueHeard("waterSpeed")?.value).toBe(1.7);
     vi.advanceTimersByTime(3100);
-    beat.value++;
+    second.value++;
     expect(valueHeard("waterSpeed")).toBeUndefined();
     expect(depthHeard.value?.age).toBeCloseTo(3.3);
     vi.advanceTimersByTime(800);
-    beat.value++;
+    second.value++;
     expect(depthHeard.value).toBeUndefined();
   });
 
@@ -242,12 +242,12 @@ describe("what the app goes by", () => {
   };
 
   it("is nothing before somebody has said so", async () => {
-    const { say, spread, lost, beat } = await start();
+    const { say, spread, lost, second } = await start();
     const before = spread.value.bottom;
     say({ depth: depth(before + 5) });
     expect(spread.value.bottom).toBe(before);
     vi.advanceTimersByTime(10_000);
-    beat.value++;
+    second.value++;
     expect(lost.value).toEqual([]);
   });
 
@@ -271,12 +271,12 @@ describe("what the app goes by", () => {
   });
 
   it("is missed when it does not come any more, until that is noted, and gone by again when it comes", async () => {
-    const { say, take, lost, noteLost, beat, spread } = await start();
+    const { say, take, lost, noteLost, second, spread } = await start();
     take({ depth: true });
     say({ depth: depth(20) });
     expect(lost.value).toEqual([]);
     vi.advanceTimersByTime(4100);
-    beat.value++;
+    second.value++;
     expect(lost.value.map(({ part }) => part)).toEqual(["depth"]);
     expect(spread.value.bottom / 0.3048).toBeCloseTo(66);
     noteLost();
@@ -284,12 +284,12 @@ describe("what the app goes by", () => {
     say({ depth: depth(12) });
     expect(spread.value.bottom / 0.3048).toBeCloseTo(39);
     vi.advanceTimersByTime(4100);
-    beat.value++;
+    second.value++;
     expect(lost.value.map(({ part }) => part)).toEqual(["depth"]);
   });
 
   it("leaves more in doubt once it is lost: what the tide has changed since", async () => {
-    const { say, take, spread, beat } = await start();
+    const { say, take, spread, second } = await start();
     const { bottomNow } = await import("../spread/request");
     const before = spread.value.tideDoubt;
     expect(before).toBeGreaterThan(0);
@@ -298,7 +298,7 @@ describe("what the app goes by", () => {
     take({ depth: true });
     expect(bottomNow(spread.value).tideDoubt).toBe(0);
     vi.advanceTimersByTime(4100);
-    beat.value++;
+    second.value++;
     expect(bottomNow(spread.value).tideDoubt).toBe(before);
   });
 

@@ -2,7 +2,7 @@
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { status } from "../exchange/exchange";
 import { you } from "../log/log";
-import { beat, heard, readEvent, readPast } from "./heard";
+import { heard, readEvent, readPast, second } from "./heard";
 import { notePast, notePing } from "./pings";
 import { noteHeading } from "./turning";
 
@@ -117,7 +117,7 @@ export function keepHearing(): void {
   });
   effect(() => {
     if (heard.value === undefined) return;
-    const timer = setInterval(() => beat.value++, 1000);
+    const timer = setInterval(() => second.value++, 1000);
     return () => clearInterval(timer);
   });
 }

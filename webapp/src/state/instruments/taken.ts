@@ -12,7 +12,7 @@ import { soundedNow } from "../spread/request";
 import { change } from "../spread/solved";
 import { spread } from "../spread/spread";
 import { water } from "../spread/water";
-import { beat, depthHeard, heard, type Name, type Value, valueHeard } from "./heard";
+import { depthHeard, heard, type Name, second, type Value, valueHeard } from "./heard";
 
 export interface Taken {
   /** Bottom on Lines, the speed through the water, and the water's temperature. */
@@ -76,7 +76,7 @@ export interface Lost {
 
 /** What the app goes by and does not hear any more. */
 export const lost = computed<Lost[]>(() => {
-  beat.value;
+  second.value;
   return steers.flatMap((part) => {
     const at = last.value[part];
     return taken.value[part] && at && !isHeard(part) ? [{ part, at }] : [];

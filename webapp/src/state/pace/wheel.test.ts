@@ -95,6 +95,6 @@ it("is asked nothing without a velocity over ground, and says nothing once it fa
   await say(10);
   expect(wheelNow.value).toBeDefined();
   vi.advanceTimersByTime(7000);
-  heard.beat.value++;
+  heard.second.value++;
   expect(wheelNow.value).toBeUndefined();
 });

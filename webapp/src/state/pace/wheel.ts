@@ -8,7 +8,7 @@ import { type Current, limits, type WheelAnswer, type WheelSample } from "../../
 import { track } from "../../base/position/track";
 import { Kept } from "../../base/store/kept";
 import { number, orNone, record, within } from "../../base/store/shape";
-import { beat, heard, valueHeard } from "../instruments/heard";
+import { heard, second, valueHeard } from "../instruments/heard";
 import { taken } from "../instruments/taken";
 import { currentNow } from "./current/found";
 import { predictedNow } from "./current/predicted";
@@ -57,7 +57,7 @@ let asked = Number.NEGATIVE_INFINITY;
 
 /** The wheel's word counts now: it runs, is heard, and somebody has said that it may. */
 export const wheelNow = computed(() => {
-  beat.value;
+  second.value;
   const now = wheel.value;
   return now && taken.value.speed && valueHeard("waterSpeed") && performance.now() - now.at < holds
     ? now.answer

@@ -42,10 +42,10 @@ const holds = 60_000;
 export function keepPredicted(): void {
   let asked = Number.NEGATIVE_INFINITY;
   let of = "";
-  const beat = signal(0);
-  setInterval(() => beat.value++, holds);
+  const again = signal(0);
+  setInterval(() => again.value++, holds);
   effect(() => {
-    beat.value;
+    again.value;
     lastFix.value;
     const fix = here();
     const found = knownCurrent.signal.value?.at ?? 0;
