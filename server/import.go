@@ -182,7 +182,7 @@ func (in *importer) comeAboard() (store.Device, error) {
 		rand.Read(h[:])
 	}
 	ok, err := in.store.Invite(store.Invitation{
-		Hash: hash, Code: code, CodeEnds: now, Role: "mate", Ends: now.Add(time.Minute), Uses: 1,
+		Hash: hash, Code: code, CodeEnds: now, Role: store.Mate, Ends: now.Add(time.Minute), Uses: 1,
 	}, now)
 	if err != nil || !ok {
 		return store.Device{}, errors.Join(err, errors.New("too many invitations are open: end one"))

@@ -171,10 +171,10 @@ func (f *fit) estimate(variance, reach float64) *estimate {
 	}
 }
 
-// independent is the variance that the residuals, of the samples that count or of all, would have if they told no more
-// than they do but were independent, and their degrees of freedom: from the correlation of each with the next,
-// corrected for what the fit took from it and taken half a standard deviation higher, for the intervals to hold what
-// they say.
+// independent is the variance of the residuals and their degrees of freedom, counted as if each told something of its
+// own. Residuals that follow each other go together, so they count as fewer: by the correlation of each with the next,
+// corrected for the unknowns that were fitted, and taken half a standard deviation higher, so that the intervals hold
+// what they say. With all, the samples that were set aside count too.
 func (f *fit) independent(unknowns int, all bool) (variance, dof float64) {
 	n, k := 0., float64(unknowns)
 	var squares, products, last float64

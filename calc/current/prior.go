@@ -7,10 +7,10 @@ import (
 	"wirewake/calc/stat"
 )
 
-// A current that was found grows doubtful with age, as the tide turns: the change in time t of a tidal stream
-// a·cos(ωt + φ) of unknown phase has the mean square a²·(1 − cos ωt), here put half in each direction; after a quarter
-// of a tide it stays at the most. Where there is a prediction it is what this one was off by that grows doubtful in this
-// way, and what is left of it is added to the prediction of now.
+// A current that was found is less sure the older it is, as the tide turns: in a time t a tidal stream a·cos(ωt + φ) of
+// unknown phase changes by a mean square of a²·(1 − cos ωt), half of which is put in each direction; after a quarter of
+// a tide it stays at the most. Where there is a prediction, the error that it had when the current was found fades in
+// this way, and what is left of that error is added to the prediction of now.
 const (
 	lunar   = 28.9841042 / 3600 * math.Pi / 180 // ω of the principal lunar tide M2, rad/s
 	tideway = 0.75                              // a, m/s: a judgement for waters where one trolls
@@ -43,8 +43,8 @@ func (c *Current) found() (current vec, of spread) {
 	}
 }
 
-// weigh is the current of now from what was found and what is predicted, of which either or both may not be known, and how
-// much of what was found is in it.
+// weigh is the current of now from the one that was found and the one that is predicted, either or both of which may not
+// be known, and the share that the found one has in it.
 func weigh(c *Current, p *Predicted) (current vec, of spread, share float64) {
 	switch {
 	case p == nil && c == nil:

@@ -80,8 +80,8 @@ func choose(rods [][]option, number []int, astern float64) (chosen []int, cost f
 	return chosen, best
 }
 
-// besides is what it costs that a lure does not ride by the distance behind the next farther inboard, or that that one is
-// lighter.
+// besides is what it costs that the outer lure does not ride by the distance behind the next one inboard, and that the
+// inner one of the two has the lighter weight.
 func besides(outer, inner *option, distance float64) (cost float64) {
 	if short := distance - (outer.astern - inner.astern); short > 0 && distance > 0 {
 		cost = besideCost * math.Min(short/distance, 3)

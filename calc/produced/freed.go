@@ -2,9 +2,10 @@ package produced
 
 import "math"
 
-// cell is what was counted in a stratum where the factors whose part is taken had the same levels: events and effort
-// elsewhere, and at the level that is judged. levels are their places among all levels of these factors. Effort is the time
-// in which an event could begin; out is all of it at the level.
+// cell is what was counted in a stratum with the same levels of the factors whose part is taken out. Of events and time
+// the first number is at the other levels of the factor that is judged, the second at the level that is judged. levels
+// are indexes among all levels of the factors whose part is taken out. time is that in which an event could begin; out is
+// all time at the level.
 type cell struct {
 	stratum, trip int
 	levels        []int

@@ -188,7 +188,7 @@ func (all strata) differ() (off, variance float64) {
 	return off * trips / (trips - 1), variance
 }
 
-// without is what is left but for the trip that speaks for the level most.
+// without is all strata but those of the trip that speaks most for the level.
 func (all strata) without() strata {
 	most, best := math.Inf(-1), -1
 	for i := 0; i < len(all); {
@@ -209,9 +209,9 @@ func (all strata) without() strata {
 	return rest
 }
 
-// better is the mid-p value (Lancaster 1961) of the level being no better than the others, where the variance is so many
-// times that of the sum: what is exact counts all of the chance of the very number that was seen, and of few events that is
-// often half of the tail.
+// better is the mid-p value (Lancaster 1961) of the level being no better than the others, with a variance that is so
+// many times that of the sum. The exact tail counts the whole chance of the number that was seen, and with few events
+// that is often half of the tail.
 func (all strata) better(variance float64) float64 {
 	k, n := all.events()
 	if n == 0 {

@@ -69,8 +69,8 @@ var inDepth = [...]struct {
 
 const fathom = 6 * unit.Foot
 
-// depthIn says the first of these that is there. One in a field of another unit cannot be read, and where two are not the
-// same depth, but for what whole fathoms cut off, nobody knows which is meant.
+// depthIn says the first of these depths that is there. One with the letter of another unit cannot be read. Where two of
+// them are not the same depth, apart from what whole fathoms cut off, nobody knows which is meant.
 func (r *reading) depthIn(q Quantity) {
 	first, said := 0., false
 	for _, one := range inDepth {

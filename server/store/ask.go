@@ -43,9 +43,10 @@ const (
 	MostBlocked   = 100
 )
 
-// GivesWay is who of those that ask, the oldest first, makes room for one more from a network; ok is false if there is
-// room. One that does not wait goes before those that do, and of these the oldest of the region with the most, then of the
-// network with the most: whoever has many addresses keeps out nobody who asks from elsewhere, however they wait.
+// GivesWay picks, of those that ask, the oldest first, the one that makes room for one more from a network; ok is false
+// if there is room. Where that network has as many as it may, one of the same network goes. One that does not wait any more
+// goes before those that do, then one of the region with the most, then of the network with the most, and of equals the
+// oldest: so whoever has many addresses keeps out nobody who asks from elsewhere.
 func GivesWay(asks []Ask, network string, waits map[uuid.UUID]bool) (goes uuid.UUID, ok bool) {
 	of, in := crowds(asks)
 	here := of[network] >= mostOfNetwork
@@ -73,8 +74,8 @@ func crowds(asks []Ask) (of, in map[string]int) {
 	return of, in
 }
 
-// Fewest are so many of those that wait, in the order they are in: of those from a region and a network from which few
-// ask rather than of those from where many do, and of these the first.
+// Fewest picks at most so many of those that wait, and leaves them in their order: those from regions, and then from
+// networks, from which few ask go before those from where many do, and of equals the first.
 func Fewest(waiting []Ask, most int) []Ask {
 	of, in := crowds(waiting)
 	ranked := slices.Clone(waiting)

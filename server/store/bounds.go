@@ -12,9 +12,10 @@ func (a Amount) Plus(b Amount) Amount { return Amount{a.Entries + b.Entries, a.B
 // Beyond says that it is more than the most.
 func (a Amount) Beyond(most Amount) bool { return a.Entries > most.Entries || a.Bytes > most.Bytes }
 
-// Bounds are what a phone may bring: of a trip, of its own and of what others wrote, and in a minute. They are far
-// above what anybody notes, and there so that one phone cannot fill the boat's disk or every other phone. What a guest
-// brings is a guest's own, whoever is said to have written it: only what the server knows for the crew's is not.
+// Bounds are how much a phone may bring: of one trip what it wrote itself and what others wrote, and how much in a
+// minute. They are far above what anybody notes, and keep one phone from filling the boat's disk and every other phone.
+// What a guest brings counts as its own, whoever is said to have written it, unless the server knows that it is the
+// crew's.
 type Bounds struct{ Own, Others, Minute Amount }
 
 var (

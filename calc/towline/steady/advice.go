@@ -94,9 +94,9 @@ const (
 	reach   = 5    // times the distance of two lines out that were tried, beyond which they say nothing of others
 )
 
-// best is the line out with the best chance in the band, of those with which the chance to touch is accepted, or the
-// shortest that there is. From what came of lines out that were tried, that of now and that for the middle of the band
-// first, it reckons which it is, tries that, and reckons anew, until nothing better is to be expected.
+// best is the line out with the best chance in the band, among those whose chance to touch is accepted; where none is
+// accepted, the shortest. It begins with two lines out, that of now and that for the middle of the band. From what these
+// came to it reckons which line out is best, tries that, and reckons anew, until nothing better is to be expected.
 func (c *counsel) best(s *towline.Setup, now *towline.Tried, aimed float64) (best towline.Tried, ok bool) {
 	least, f := s.Least()
 	if f != line.Fine {

@@ -59,9 +59,9 @@ type Schema struct {
 	} `json:"value"`
 	// Reserved are no names: every object of JavaScript has them.
 	Reserved []string `json:"reserved"`
-	// Hidden are the characters that a text and a line may not have, from and to: those of control, those that turn
-	// the order of what follows, and in a line all that Unicode says to pass over when it is shown
-	// (Default_Ignorable_Code_Point, but for the selectors of variants, which emoji need).
+	// Hidden are the characters that a text and a line may not have, as ranges from and to: control characters, those that
+	// turn the order of what follows, and in a line also those that Unicode passes over when it shows a text
+	// (Default_Ignorable_Code_Point, without the variation selectors, which emoji need).
 	Hidden struct {
 		Text [][2]rune `json:"text"`
 		Line [][2]rune `json:"line"`

@@ -6,7 +6,7 @@ import (
 	"wirewake/server/log/contract"
 )
 
-// The words are those of the app's own texts (webapp/src/base/text/ours.test.ts holds the list to them).
+// The words are those of the app's own texts (webapp/src/state/entry/ours.test.ts holds the list to them).
 func TestNamesThatAreTheAppsOwnWords(t *testing.T) {
 	for _, name := range []string{
 		"this phone", "This Phone", "this  phone.", "thisphone", "este teléfono", "este telefono", "ESTE TELÉFONO", "another phone", "otro teléfono",

@@ -97,7 +97,7 @@ func YouAre(d store.Device) You {
 	return you
 }
 
-// You is what a device is told of itself and of whose word is whose.
+// You is what a device is told of itself, and of which phones are the crew's and which are guests'.
 func (e *Enrolment) You(d store.Device) (you You, err error) {
 	you = YouAre(d)
 	if you.Crew, err = e.Store.Crew(); err != nil {

@@ -90,8 +90,8 @@ func (t *tries) right(address string, code store.Hash) {
 	}
 }
 
-// forget drops what nothing is held against any more, now and then; and all of it where that does not help: then the
-// limit of all is what is left.
+// forget drops, now and then, the addresses and codes that nothing is held against any more. Where there are too many
+// all the same it drops all of them: then only the limit of all together is left.
 func (t *tries) forget(now time.Time) {
 	full := len(t.each) >= mostKnown
 	if t.each != nil && now.Sub(t.swept) < forgetEach && !full {

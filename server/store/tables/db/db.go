@@ -51,8 +51,8 @@ func (d *DB) Write(do func(tx *Tx) error) error {
 	return d.Explain(d.writer.write(do, false))
 }
 
-// WriteSharing is Write for a change that goes by what others of the same transaction read before it ([Tx.Share]), that says
-// itself, by [DB.Renew], when it is about who is aboard, and that done twice is as if done once.
+// WriteSharing is Write for a change that goes by what others of the same transaction read before it ([Tx.Share]). Such
+// a change calls [DB.Renew] itself when it is about who is aboard, and to do it twice is the same as to do it once.
 func (d *DB) WriteSharing(do func(tx *Tx) error) error {
 	err := d.writer.write(do, true)
 	for errors.Is(err, ErrUnknown) {
@@ -61,7 +61,7 @@ func (d *DB) WriteSharing(do func(tx *Tx) error) error {
 	return d.Explain(err)
 }
 
-// Renew says that what was read of who is aboard, and of which trips are one, may be so no more.
+// Renew says that what was read of who is aboard, and of which trips are one, may have changed.
 func (d *DB) Renew() { d.crew.Add(1) }
 
 // Crew counts how often it was so.

@@ -151,8 +151,9 @@ func (b *Book) toldBefore(record uuid.UUID, field string, into any) error {
 	return rows.Err()
 }
 
-// writer is the role with which an entry counts: that of the phone whose mark it bears, if that one is aboard here, and
-// else of the one that brings it. A phone that was shut out has signed what it liked, before and since.
+// writer is the role with which an entry counts: that of the phone whose mark it bears, if that phone is aboard here,
+// else that of the phone that brings it. The mark of a phone that was shut out counts for nothing: it may have signed
+// whatever it liked.
 func (b *Book) writer(n entry.Numbered) (role store.Role, err error) {
 	if n.By == b.device.ID {
 		return b.device.Role, nil

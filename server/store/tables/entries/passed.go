@@ -66,9 +66,10 @@ func (p passed) mended(tx *sql.Tx) (bool, error) {
 	return false, nil
 }
 
-// wordOf is the word for all entries up to a number, given that for the log. Whoever sees some trips is led past all that
-// the index does not tell to be of them, and cannot know what of it is spoilt: so the word stands for the numbers that it
-// was told, too. Once there are others, mended, put back or indexed anew, the phone begins anew, whatever it is aboard as.
+// wordOf is the word for all entries up to a number, made of the word for the log. A phone that sees some trips is led
+// past all that the index does not give to them, and cannot know whether any of that is spoilt: so its word stands for
+// the numbers that it was told, too. Once these are others, because entries were mended, put back or indexed anew, the
+// phone begins anew, in whatever role it is aboard.
 func wordOf(d store.Device, tx *sql.Tx, upto int64, ofLog string) (string, error) {
 	only := d.Only()
 	if only == nil {

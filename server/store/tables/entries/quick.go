@@ -7,9 +7,9 @@ import (
 	"wirewake/server/store/tables/db"
 )
 
-// quick is Page for who sees the whole log, as long as nothing is wrong with it: the entries up to its head are what they are,
-// so that they are read without a look at all else that is of one moment with them. ok is false where that is not so, or not
-// known, or something is lacking that phones are asked for.
+// quick is Page for a phone that sees the whole log, as long as nothing is wrong with the log. Entries up to its head do
+// not change any more, so they are read without a snapshot of all that is beside them. ok is false where something is
+// wrong, where that is not known, and where phones are asked for something that is lacking.
 func (s *Log) quick(d store.Device, head *store.Head, from store.Cursor, most int, has map[uuid.UUID]bool) (p store.Page, ok bool) {
 	if d.Only() != nil {
 		return p, false

@@ -1,6 +1,6 @@
 /**
  * Checks of data from outside: what was written by an older version, another phone or hand, a failing disk or another
- * server is not trusted. What an entry of the log may hold besides is told in state/log/contract.ts.
+ * server is not trusted. What an entry of the log may hold besides is told in state/entry/contract.ts.
  */
 
 export class Misshapen extends Error {}

@@ -13,10 +13,10 @@ export const may = (right: Right): boolean => you.value?.may.includes(right) ?? 
 export const mayChange = (): boolean => may("crew");
 
 /**
- * Which phone answers for an entry; undefined where nobody knows. One of the crew's, and this phone, bring what others
- * wrote, as all of it after a restored backup: that is its writer's if it bears the writer's mark. What a guest's phone
- * brought is that one's, whatever it says of who wrote it, unless it bears the mark of a guest's who is aboard: a key of
- * one's own making is no other person.
+ * Which phone answers for an entry; undefined where nobody knows. This phone and the crew's also bring what others wrote,
+ * all of it after a restored backup: such an entry is its writer's if it bears the writer's mark. What a guest's phone
+ * brought is that phone's, whoever is said to have written it, unless it bears the mark of a guest's phone that is aboard:
+ * a key that somebody made up is no other person.
  */
 function answering({ own, by, via, mark }: Stored): string | undefined {
   if (own) return "";

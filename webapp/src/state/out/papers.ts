@@ -56,7 +56,7 @@ export function landingsOf({ trip, opened, ground }: Trip, records: Folded[]): L
     const species = words(mark, "fish") ?? "";
     const fate = words(mark, "fate");
     const length = number(mark, "length");
-    // What got off was not landed, and of what nobody told anything nobody knows that it was.
+    // What got off was not landed; and a mark of which nothing was told need not have been a fish.
     if (species === "lost" || (!species && !fate && length === undefined)) continue;
     const told = fate === "kept" || fate === "released" ? fate : "";
     const landing = at(dayOf(timeOf(mark)), words(mark, "waters") ?? ground);

@@ -26,8 +26,10 @@ const doubtStep = 0.02;
 /** A speed differs once it has been this far from the one set for so many ms. */
 const apart = 0.15 * inSi.kn;
 const stays = 8000;
-/** Nor does it while the one set lies in the middle half of what the boat may go, which is this part of its nine in ten
- * (0.674/1.645, the normal law's quantiles): Lines may be as right as Pace then. A judgement. */
+/**
+ * Nor does it differ while the speed set lies in the middle half of what the boat may be going: Lines may be as right as
+ * Pace then. That half reaches so far into the band of nine in ten (0.674/1.645, quantiles of the normal law). A judgement.
+ */
 const middleHalf = 0.41;
 
 const isOff = ({ water }: Pace, speed: number): boolean => {

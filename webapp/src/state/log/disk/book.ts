@@ -84,8 +84,8 @@ export class Book {
   }
 
   /**
-   * Takes over entries from a file, to be sent; those already there are left as they are. Returns of how many
-   * records. None of them is this phone's own, whatever the file says; nobody is what the writer is called who is not known.
+   * Takes over entries from a file, to be sent; those already there are left as they are. Returns how many records they
+   * are of. None of them is this phone's own, whatever the file says; a writer who is not known is called nobody.
    */
   adopt(entries: Filed[], nobody: string): Promise<number> {
     return this.write(async (tx, enter) => {
