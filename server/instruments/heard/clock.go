@@ -14,13 +14,20 @@ const (
 	tooFar   = 15 * 365 * 24 * time.Hour
 	agreeing = 5
 	alike    = 2 * time.Second
+	// A plain clock is off by no more than alike in so long, at a tenth of a second in a thousand: from memory.
+	trusted = 5 * time.Hour
 )
 
 // behind is by how much the machine's clock is behind what the receivers say.
 type behind struct {
 	said  time.Duration
 	times int
+	at    time.Time // when they said so last
 }
+
+// holds says whether what they said still does: so long ago by the clock that nobody sets, and by the wall clock, which may have
+// been set since.
+func holds(ran, wall time.Duration) bool { return ran <= trusted && (wall-ran).Abs() <= alike }
 
 // tell takes what a sentence says of the time, if it has the date too.
 func (b *behind) tell(readings []sentence.Reading, now time.Time) {
@@ -41,16 +48,18 @@ func (b *behind) tell(readings []sentence.Reading, now time.Time) {
 	if (said - b.said).Abs() > alike {
 		b.times = 0
 	}
-	b.said = said
+	b.said, b.at = said, now
 	b.times++
 }
 
 // Behind is by how much the machine's clock is behind what the boat's receivers say: a box without a clock that goes on while it
-// is off begins each day with the time at which it was switched off. 0: it is not, or nobody says so.
+// is off begins each day with the time at which it was switched off. 0: it is not, or nobody says so, or said so too long ago.
 func (p *Picture) Behind() time.Duration {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if b := p.behind; b.times >= agreeing && b.said > behindBy && b.said < tooFar {
+	now := p.Now()
+	if b := p.behind; b.times >= agreeing && b.said > behindBy && b.said < tooFar &&
+		holds(now.Sub(b.at), now.Round(0).Sub(b.at.Round(0))) {
 		return b.said
 	}
 	return 0

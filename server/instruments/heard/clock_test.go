@@ -31,9 +31,33 @@ func TestAClockThatIsBehind(t *testing.T) {
 			t.Errorf("%+v: %v", c, got)
 		}
 	}
-	// The clock is set meanwhile, and another says otherwise.
+	// They fall silent: it is believed for as long as the box's own clock can be.
 	now := utc.Add(-72 * time.Hour)
 	p := &Picture{Now: func() time.Time { return now }}
+	for i := range 5 {
+		p.Hear(mast, with(fmt.Sprintf("GPZDA,12000%d,04,06,2031,00,00", i)))
+		now = now.Add(time.Second)
+	}
+	now = now.Add(4 * time.Hour)
+	if p.Behind() == 0 {
+		t.Error("forgotten while a cable is mended")
+	}
+	now = now.Add(2 * time.Hour)
+	if got := p.Behind(); got != 0 {
+		t.Errorf("believed six hours after: %v", got)
+	}
+	// The wall clock was set since, which the clock that nobody sets does not know of.
+	for _, c := range []struct {
+		ran, wall time.Duration
+		want      bool
+	}{{time.Hour, time.Hour + time.Second, true}, {time.Hour, 73 * time.Hour, false}, {time.Hour, -time.Hour, false}} {
+		if got := holds(c.ran, c.wall); got != c.want {
+			t.Errorf("%+v: %v", c, got)
+		}
+	}
+	// The clock is set meanwhile, and another says otherwise.
+	now = utc.Add(-72 * time.Hour)
+	p = &Picture{Now: func() time.Time { return now }}
 	line := func() { p.Hear(mast, with("GPZDA,120000,04,06,2031,00,00")) }
 	for range 5 {
 		line()

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"maps"
 	"net"
 	"net/netip"
 	"os"
@@ -13,11 +14,15 @@ import (
 )
 
 // Pauses of keeping a source. A connection without a word for Silence is let go, and what broke off is begun anew after
-// First, then twice as long each time, up to Longest. What broke off as before, and was heard for less than Steady, is not told of.
-type Pauses struct{ Dial, Silence, First, Longest, Steady time.Duration }
+// First, then twice as long each time, up to Longest. What broke off in a way that was told of less than Again ago, and was heard for
+// less than Steady, is not told of.
+type Pauses struct{ Dial, Silence, First, Longest, Steady, Again time.Duration }
 
 // Usual are the pauses on a boat: who steps on a plug has the depth back a few seconds after.
-var Usual = Pauses{Dial: 5 * time.Second, Silence: 30 * time.Second, First: time.Second, Longest: 15 * time.Second, Steady: time.Minute}
+var Usual = Pauses{
+	Dial: 5 * time.Second, Silence: 30 * time.Second, First: time.Second, Longest: 15 * time.Second,
+	Steady: time.Minute, Again: time.Hour,
+}
 
 // Keeper keeps sources going.
 type Keeper struct {
@@ -28,10 +33,11 @@ type Keeper struct {
 	Tell func(source string, on bool)
 }
 
-// Keep listens to a source until ctx is done. What fails is logged when it is another failure than before: one that speaks, breaks
-// off and comes back all the time does not fill the log.
+// Keep listens to a source until ctx is done. What fails is logged when it is another failure than of late: one that speaks, breaks
+// off and comes back all the time, in one way or in several by turns, does not fill the log.
 func (k *Keeper) Keep(ctx context.Context, s Source) {
 	name, said, told, pause := s.String(), "", false, k.Pauses.First
+	at := map[string]time.Time{} // when each failure was logged last
 	listening := func() {
 		if !told {
 			told = true
@@ -61,9 +67,11 @@ func (k *Keeper) Keep(ctx context.Context, s Source) {
 		if heard {
 			pause = k.Pauses.First
 		}
-		brief := heard && time.Since(since) < k.Pauses.Steady
-		if text := failure(err); text != said || told && !brief {
-			said, told = text, false
+		steady := heard && time.Since(since) >= k.Pauses.Steady
+		maps.DeleteFunc(at, func(_ string, t time.Time) bool { return time.Since(t) >= k.Pauses.Again })
+		text := failure(err)
+		if _, late := at[text]; told && steady || !late && (told || text != said) {
+			said, told, at[text] = text, false, time.Now()
 			k.Log.Warn("instruments are not heard; it is tried again and again", "source", name, "error", err)
 		}
 		if !rest(ctx, pause) {

@@ -36,7 +36,7 @@ func newEar(t *testing.T, log io.Writer) *ear {
 	t.Helper()
 	e := &ear{more: make(chan struct{}, 1)}
 	e.Keeper = Keeper{
-		Log: slog.New(slog.NewTextHandler(log, nil)), Pauses: Pauses{Dial: 5 * time.Second, Silence: time.Minute, First: time.Millisecond, Longest: 20 * time.Millisecond, Steady: time.Minute},
+		Log: slog.New(slog.NewTextHandler(log, nil)), Pauses: Pauses{Dial: 5 * time.Second, Silence: time.Minute, First: time.Millisecond, Longest: 20 * time.Millisecond, Steady: time.Minute, Again: time.Hour},
 		Hear: func(_, line string) {
 			e.note(func() { e.heard = append(e.heard, strings.TrimRight(line, "\r\n")) })
 		},
@@ -264,6 +264,41 @@ func TestAGatewayThatSaysOneLine(t *testing.T) {
 	steady.until(t, "told of each", func() bool { return strings.Count(other.String(), "are not heard") == 3 })
 	listener.Close()
 	e.until(t, "told that it is gone", func() bool { return strings.Contains(log.String(), "refused") })
+}
+
+// One that breaks off in two ways by turns has each told of once, and again only after a while: here that is no time at all.
+func TestAGatewayThatBreaksOffInTwoWays(t *testing.T) {
+	for again, want := range map[time.Duration]int{time.Hour: 2, 0: 12} {
+		listener, err := net.Listen("tcp", "127.0.0.1:0")
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer listener.Close()
+		var log safe
+		e := newEar(t, &log)
+		e.Pauses.Again = again
+		e.keep(t, "tcp://"+listener.Addr().String())
+		for i := range 12 {
+			conn, err := listener.Accept()
+			if err != nil {
+				t.Fatal(err)
+			}
+			fmt.Fprintf(conn, "%s\r\n", depth)
+			e.until(t, "heard", func() bool { return len(e.heard) == i+1 })
+			if i%2 == 1 {
+				_ = conn.(*net.TCPConn).SetLinger(0)
+			}
+			conn.Close()
+		}
+		conn, err := listener.Accept() // it has told of the last
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer conn.Close()
+		if got := strings.Count(log.String(), "are not heard"); got != want {
+			t.Errorf("again after %v: logged %d times: %s", again, got, log.String())
+		}
+	}
 }
 
 // A cable that was cut says nothing, not even that.
