@@ -56,6 +56,9 @@ describe("what is warned of", () => {
 
   it("is a lure on the bottom too where that rises, after those that still run clear; what lifts all lifts it", () => {
     const lying = { depth: { low: 14, mid: 15.2, high: 17 }, in: 0 };
+    // Nobody takes in a hand of line.
+    expect(of({ ...coming, lineIn: 0.1 })?.rods.map(({ lineIn }) => lineIn)).toEqual([1]);
+    expect(of({ ...coming, lineIn: 0 })?.rods.map(({ lineIn }) => lineIn)).toEqual([0]);
     expect(of({ ...lying, speed: 2.4, lineIn: 24 }, { speed: 2 })).toEqual({
       depth: 11,
       speed: 2.4,

@@ -29,6 +29,9 @@ const part = 0.5;
  */
 export const apart = 1;
 
+/** Less line, m, nobody takes in. */
+const least = 1;
+
 /**
  * That a lure lies on the bottom as set on Lines, or may touch it, is told there; here what comes on top of that. Where the
  * instruments tell how deep the water is where the lure is, that counts: what is set may be the ground that is coming. Once
@@ -44,7 +47,12 @@ export function warningOf({ rods }: Answer, bottom: number): Warning | undefined
   return {
     depth: Math.min(...at.map(({ coming }) => coming.shoalest)),
     speed: speeds.every((speed) => speed > 0) ? Math.max(...speeds) : 0,
-    rods: at.map(({ rod, touches, in: left, coming }) => ({ rod, touches, in: left, lineIn: coming.lineIn })),
+    rods: at.map(({ rod, touches, in: left, coming: { lineIn } }) => ({
+      rod,
+      touches,
+      in: left,
+      lineIn: lineIn > 0 ? Math.max(lineIn, least) : 0,
+    })),
   };
 }
 

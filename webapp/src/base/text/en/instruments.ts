@@ -17,6 +17,7 @@ export const instruments = {
     lost: (parts: string[], age: string) => `Not heard for ${age}: ${parts.join(", ")}.`,
     lostDepth: (depth: string) => `Bottom stays at ${depth}: set it by the sounder.`,
     lostSpeed: "Speed is by the phone, less sure.",
+    lostSpeedToo: (speed: string) => `Speed stays at ${speed}: set it by hand.`,
     stands: "The speed wheel stands. Weed? The speed is by the phone’s receiver and the current.",
     drags: "The speed wheel turns too slowly. Weed? The speed is by the phone’s receiver and the current.",
     onBottom: (rods: number[]) =>

@@ -20,6 +20,7 @@ export const instruments: typeof en = {
     lost: (parts, age) => `No llega desde hace ${age}: ${parts.join(", ")}.`,
     lostDepth: (depth) => `Fondo queda en ${depth}: póngalo según la sonda.`,
     lostSpeed: "Velocidad por el teléfono, menos segura.",
+    lostSpeedToo: (speed) => `Velocidad queda en ${speed}: póngala a mano.`,
     stands: "La ruedecilla no gira. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
     drags:
       "La ruedecilla gira muy despacio. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
@@ -70,7 +71,7 @@ export const instruments: typeof en = {
     voice: "Decirlo en voz alta",
     speed: "Avisar cuando la velocidad esté un minuto fuera de la buscada",
     said: {
-      rise: "Subida del fondo adelante",
+      rise: "Bajo adelante",
       bottom: "Señuelo en el fondo",
       lost: "Instrumento perdido",
       wheel: "Ruedecilla de velocidad",

@@ -3,9 +3,11 @@ import type { ComponentChildren } from "preact";
 import type { Told } from "../../../base/parts/around";
 import { Act, Notice } from "../../../base/parts/notice";
 import { text } from "../../../base/text/text";
-import { age, amount } from "../../../base/units/show";
+import { about, age, amount } from "../../../base/units/show";
 import { alarms, isSilent, type Kind, kinds, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
 import { ageOfLost, lost, noteLost, type Part } from "../../../state/instruments/taken";
+import { holds } from "../../../state/pace/motion";
+import { pace } from "../../../state/pace/pace";
 import { wheelNow } from "../../../state/pace/wheel";
 import { spread } from "../../../state/spread/spread";
 import { Quiet } from "./quiet";
@@ -44,6 +46,9 @@ export function instrumentAlarms(): Told[] {
 function Lost() {
   const [first] = lost.value;
   if (!first) return null;
+  const now = pace.value;
+  const byPhone = now && holds(now.motion);
+  const speed = byPhone ? t.lostSpeed : t.lostSpeedToo(about("speed", spread.value.speed, 0.1));
   const is = (part: Part) => lost.value.some((one) => one.part === part);
   return (
     <Notice
@@ -59,7 +64,7 @@ function Lost() {
         lost.value.map(({ part }) => t.parts[part]),
         age(ageOfLost(first)),
       )}{" "}
-      {is("depth") && t.lostDepth(amount("depth", spread.value.bottom))} {is("speed") && t.lostSpeed}
+      {is("depth") && t.lostDepth(amount("depth", spread.value.bottom))} {is("speed") && speed}
     </Notice>
   );
 }
