@@ -122,6 +122,33 @@ func TestWhatPhonesAreNotTold(t *testing.T) {
 	}
 }
 
+// A magnetic compass is true by the variation that the receiver tells (easterly is added: NMEA 0183, HDG), while it is told; a
+// true one is not touched.
+func TestAMagneticCompass(t *testing.T) {
+	heading := func(b *boat) (degrees float64, told bool) {
+		v, told := b.look().Values["heading"]
+		return math.Round(v.Value*1800/math.Pi) / 10, told
+	}
+	b := newBoat(Mounts{})
+	b.say(2, mast, "HCHDM,005.0,M")
+	if _, told := heading(b); told {
+		t.Error("true without a variation")
+	}
+	const fix = "GPRMC,120000,A,4112.0,N,07130.0,W,3.0,045.0,010631,014.5,W"
+	b.say(2, mast, fix, "HCHDM,005.0,M")
+	if got, told := heading(b); !told || got != 350.5 {
+		t.Errorf("%v, %v", got, told)
+	}
+	b.say(2, mast, fix, "HCHDM,005.0,M", "HEHDT,351.0,T")
+	if got, _ := heading(b); got != 351 {
+		t.Errorf("beside a true one: %v", got)
+	}
+	b.say(70, mast, "HCHDM,005.0,M")
+	if _, told := heading(b); told {
+		t.Error("the variation is believed for more than a minute")
+	}
+}
+
 // Sources that come and go for ever take no room, and do not drive that out which speaks.
 func TestManySources(t *testing.T) {
 	b := newBoat(Mounts{})

@@ -83,6 +83,9 @@ func (p *Picture) Look() (s Snapshot, changed bool) {
 		}
 		s.Values[t.name] = v
 	}
+	if v, ok := p.heading(s.Values, now); ok {
+		s.Values["heading"] = v
+	}
 	for _, name := range slices.Sorted(maps.Keys(p.sources)) {
 		one := *p.sources[name]
 		one.Silent = -1
@@ -92,6 +95,22 @@ func (p *Picture) Look() (s Snapshot, changed bool) {
 		s.Sources = append(s.Sources, one)
 	}
 	return s, changed
+}
+
+// heading is the true one where only a magnetic compass and the variation are told, by one voice or by two.
+func (p *Picture) heading(values map[string]Value, now time.Time) (v Value, ok bool) {
+	if _, told := values["heading"]; told {
+		return v, false
+	}
+	v, ok = values["magnetic"]
+	from, _, varies := p.choose(sentence.Variation, now)
+	if !ok || !varies {
+		return v, false
+	}
+	if v.Value = math.Mod(v.Value+p.voices[from].said[sentence.Variation].value, 2*math.Pi); v.Value < 0 {
+		v.Value += 2 * math.Pi
+	}
+	return v, true
 }
 
 // apart is how far two values are from each other, round the circle where they are angles.
