@@ -36,7 +36,7 @@ const (
 )
 
 // How many may ask at a time, in all and from one network, and how many networks are blocked: strangers take no more of
-// the store than that. In all so many that who has hundreds of networks has not filled it.
+// the store than that. Who has 64 networks fills it, and keeps out nobody by that: see [GivesWay].
 const (
 	MostAsks      = 512
 	mostOfNetwork = 8
