@@ -54,7 +54,7 @@ func check(ctx context.Context, io console, args []string) int {
 	}
 	state, err := s.Verify(report)
 	if err == nil {
-		err = checkPhotos(s.Store, photos.NewShelf(dir), report)
+		err = checkPhotos(s.Store, photos.NewFolder(dir), report)
 	}
 	if err != nil {
 		fmt.Fprintf(io.err, "wirewake check: %v\n", err)
@@ -122,7 +122,7 @@ func homeStands(s *tables.Store) (text string, todo bool, err error) {
 	return text + "\n", h.Why != "", nil
 }
 
-func checkPhotos(s *tables.Store, shelf *photos.Shelf, report func(string)) error {
+func checkPhotos(s *tables.Store, shelf *photos.Folder, report func(string)) error {
 	all, err := s.WholePhotos()
 	if err != nil {
 		return err

@@ -51,7 +51,7 @@ func importFile(ctx context.Context, io console, args []string) int {
 		return fail(err)
 	}
 	defer s.Close()
-	shelf := photos.NewShelf(dir)
+	shelf := photos.NewFolder(dir)
 	in := importer{store: s, keeper: &photos.Keeper{Shelf: shelf, Store: s}, shelf: traces.NewShelf(dir), now: time.Now, wait: func(d time.Duration) error {
 		fmt.Fprintf(io.err, "That is more than a minute takes; it goes on in %v.\n", d.Round(time.Second))
 		select {

@@ -130,7 +130,7 @@ func TestMoreThanAMinuteTakesIsWaitedFor(t *testing.T) {
 		return text
 	}
 	var waited []time.Duration
-	in := importer{store: s.Store, keeper: &photos.Keeper{Shelf: photos.NewShelf(dir), Store: s.Store}, now: func() time.Time { return now }}
+	in := importer{store: s.Store, keeper: &photos.Keeper{Shelf: photos.NewFolder(dir), Store: s.Store}, now: func() time.Time { return now }}
 	in.wait = func(pause time.Duration) error {
 		waited = append(waited, pause)
 		now = now.Add(pause)

@@ -279,7 +279,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 		door.Store = kept.Store
 		defer kept.Close()
 	}
-	shelf := photos.NewShelf(f.data)
+	shelf := photos.NewFolder(f.data)
 	report, nobody, stands := door.Report(), false, ""
 	if fault != nil {
 		// Why is for the owner alone: it names files of this computer.
@@ -314,7 +314,7 @@ func open(ctx context.Context, io console, log *slog.Logger, f serveFlags) error
 }
 
 // keepHome keeps this server together with the one at home, if there is one, until stop is called.
-func (f *serveFlags) keepHome(ctx context.Context, s *tables.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+func (f *serveFlags) keepHome(ctx context.Context, s *tables.Store, shelf *photos.Folder, log *slog.Logger) (stop func()) {
 	if f.home.URL == "" || s == nil {
 		return func() {}
 	}
@@ -353,7 +353,7 @@ func (f *serveFlags) homeStood(s *tables.Store) (text string, err error) {
 }
 
 // keepUp looks after what the server keeps until stop is called.
-func keepUp(ctx context.Context, s *sqlite.Store, shelf *photos.Shelf, log *slog.Logger) (stop func()) {
+func keepUp(ctx context.Context, s *sqlite.Store, shelf *photos.Folder, log *slog.Logger) (stop func()) {
 	ctx, cancel := context.WithCancel(ctx)
 	hours := time.NewTicker(time.Hour)
 	u := &upkeep.Upkeep{Store: s, Keeper: &photos.Keeper{Shelf: shelf, Store: s.Store, Log: log}, Log: log, Now: time.Now}

@@ -75,7 +75,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 		return r, blame(errSum, file, dir)
 	}
 	defer func() {
-		for _, kept := range []string{photos.NewShelf(dir).Dir(), traces.NewShelf(dir).Dir()} {
+		for _, kept := range []string{photos.NewFolder(dir).Dir(), traces.NewShelf(dir).Dir()} {
 			if exists(kept) {
 				err = errors.Join(err, owner.Keep(dir, kept))
 			}
@@ -84,7 +84,7 @@ func Restore(ctx context.Context, dir, file string, now time.Time) (r Restored, 
 	if err := owner.Keep(dir, scratch); err != nil {
 		return r, err
 	}
-	shelf, packed := photos.NewShelf(dir), photos.NewShelf(scratch)
+	shelf, packed := photos.NewFolder(dir), photos.NewFolder(scratch)
 	for photo := range unpacked.photos {
 		if _, whole := shelf.Whole(photo); whole {
 			continue
@@ -236,7 +236,7 @@ func prepare(ctx context.Context, dir, scratch string, unpacked map[entry.Photo]
 	if err != nil {
 		return r, err
 	}
-	shelf := photos.NewShelf(dir)
+	shelf := photos.NewFolder(dir)
 	for _, photo := range all {
 		if _, whole := shelf.Whole(photo); whole || unpacked[photo] {
 			continue

@@ -136,7 +136,7 @@ func archive(ctx context.Context, dir, scratch, part string) (c Content, err err
 	if err := add(out, folder.FileName, filepath.Join(scratch, folder.FileName), records); err != nil {
 		return c, err
 	}
-	shelf := photos.NewShelf(dir)
+	shelf := photos.NewFolder(dir)
 	for _, photo := range all {
 		err := add(out, nameOf(photo), shelf.File(photo), nil)
 		switch {

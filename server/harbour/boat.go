@@ -18,6 +18,11 @@ const boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that nam
        wirewake-harbour boat suspend NAME   serve it no more, within two seconds on every server; nothing of it goes
        wirewake-harbour boat resume NAME    serve it again
        wirewake-harbour boat invite NAME    another link; --role mate, with which its box comes aboard by --home
+       wirewake-harbour boat import NAME DIR
+                                            a boat of that name with all that is in the data directory DIR of a boat's
+                                            own server, which has to be stopped: notes, phones, photos, the same epoch
+       wirewake-harbour boat export NAME DIR
+                                            the same way out, into a new directory; suspend it first
 
 NAME is small letters, digits and hyphens: the first part of the boat's address.
 
@@ -65,14 +70,22 @@ func (f *boatFlags) find(words []string) (do act, wrong string) {
 	if len(words) == 1 && words[0] == "list" {
 		return list, ""
 	}
-	if len(words) != 2 {
-		return nil, "takes what to do and the name of a boat, such as add tern"
+	moves := len(words) == 3 && (words[0] == "import" || words[0] == "export")
+	if len(words) != 2 && !moves {
+		return nil, "takes what to do and the name of a boat, such as add tern; with import and export a directory, too"
 	}
 	what, name := words[0], words[1]
 	if wrong := postgres.CheckName(name); wrong != "" {
 		return nil, fmt.Sprintf("a boat's name %s, not %q", wrong, name)
 	}
+	if moves {
+		return func(ctx context.Context, io console, h *postgres.Harbour) error {
+			return f.move(ctx, io, h, what, name, words[2])
+		}, ""
+	}
 	switch what {
+	case "import", "export":
+		return nil, what + " takes a directory after the name"
 	case "add":
 		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.add(ctx, io, h, name) }, ""
 	case "suspend":

@@ -10,7 +10,6 @@ import (
 	"net/netip"
 	"os"
 	"os/signal"
-	"path/filepath"
 	"strings"
 	"sync"
 	"syscall"
@@ -25,8 +24,6 @@ import (
 	"wirewake/server/http/web"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store/postgres"
-	"wirewake/server/sync/photos"
-	"wirewake/server/sync/traces"
 	"wirewake/server/trust/certificate"
 	"wirewake/server/trust/enrol"
 )
@@ -184,20 +181,24 @@ func (f *serveFlags) quay(ctx context.Context, harbour *postgres.Harbour, secure
 	if err != nil {
 		return nil, err
 	}
+	shelves, err := f.shelves(ctx)
+	if err != nil {
+		return nil, err
+	}
 	return &quay.Quay{Boats: harbour, Address: at, Secure: secure, Log: log, Now: time.Now, Serve: func(b quay.Berth) http.Handler {
-		return f.boat(b, app, key, log.With("boat", b.Name))
+		return f.boat(b, app, key, shelves, log.With("boat", b.Name))
 	}}, nil
 }
 
 // boat is the handler of one.
-func (f *serveFlags) boat(b quay.Berth, app embed.Files, key []byte, log *slog.Logger) http.Handler {
+func (f *serveFlags) boat(b quay.Berth, app embed.Files, key []byte, shelves shelves, log *slog.Logger) http.Handler {
 	_, host, _ := strings.Cut(b.Origin, "://")
 	if name, _, err := net.SplitHostPort(host); err == nil {
 		host = name
 	}
-	data := filepath.Join(f.photos, b.Name)
+	shelf, whole := shelves(b.Name)
 	return web.New(web.Parts{
-		App: app, Store: b.Store, Public: host, Shelf: photos.NewShelf(data), Traces: traces.NewShelf(data), Log: log, Now: time.Now, Sleep: time.Sleep,
+		App: app, Store: b.Store, Public: host, Shelf: shelf, Traces: whole, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, From: f.from,
 		Door: &wayin.Door{Finder: wayin.Finder{Listen: netip.AddrPort{}, Address: b.Origin, Machine: func() wayin.Machine { return wayin.Machine{} }},
 			Store: b.Store, Log: log, Now: time.Now},

@@ -83,7 +83,7 @@ type Boat struct {
 	Store *tables.Store
 	// File is the store as the file that it is in.
 	File    *sqlite.Store
-	Shelf   *photos.Shelf
+	Shelf   *photos.Folder
 	Clock   *Clock
 	Handler http.Handler
 	// Instruments is what they say; Hub tells it to phones, when a test lets it beat.
@@ -109,7 +109,7 @@ func NewBoat(t TB, dir string) *Boat {
 	if err != nil {
 		t.Fatalf("the store does not open: %v", err)
 	}
-	b.Store, b.File, b.Shelf = s.Store, s, photos.NewShelf(dir)
+	b.Store, b.File, b.Shelf = s.Store, s, photos.NewFolder(dir)
 	log := slog.New(slog.DiscardHandler)
 	b.Instruments = &heard.Picture{Now: b.Clock.Now}
 	b.Hub = stream.NewHub(b.Instruments)

@@ -47,9 +47,9 @@ type Parts struct {
 	Public string
 	// Store is nil when it cannot be used: the app is served all the same.
 	Store *tables.Store
-	Shelf *photos.Shelf
+	Shelf photos.Shelf
 	// Traces are those of the instruments.
-	Traces *traces.Shelf
+	Traces traces.Whole
 	Log    *slog.Logger
 	Now    func() time.Time
 	Sleep  func(time.Duration)

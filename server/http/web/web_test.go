@@ -81,7 +81,7 @@ func door(t *testing.T) *wayin.Door {
 
 func serving(t *testing.T, files embed.Files, d *wayin.Door, log slog.Handler) http.Handler {
 	t.Helper()
-	return New(Parts{App: files, Door: d, Store: d.Store, Shelf: photos.NewShelf(t.TempDir()), Log: slog.New(log), Now: time.Now, Sleep: time.Sleep})
+	return New(Parts{App: files, Door: d, Store: d.Store, Shelf: photos.NewFolder(t.TempDir()), Log: slog.New(log), Now: time.Now, Sleep: time.Sleep})
 }
 
 func handler(t *testing.T) http.Handler {

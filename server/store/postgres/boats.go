@@ -3,7 +3,6 @@ package postgres
 import (
 	"context"
 	"regexp"
-	"strconv"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -34,6 +33,14 @@ func CheckName(name string) string {
 
 // Add makes room for a boat; ok is false if there is one of that name.
 func (h *Harbour) Add(ctx context.Context, name string, now time.Time) (ok bool, err error) {
+	return h.add(ctx, name, now, func(tx pgx.Tx) error {
+		_, err := tx.Exec(ctx, `INSERT INTO log (epoch, cluster) VALUES ($1, $2)`, db.NewEpoch(), clusterOf(tx.Conn()))
+		return err
+	})
+}
+
+// add adds a boat with what fill puts in its tables, or nothing of it.
+func (h *Harbour) add(ctx context.Context, name string, now time.Time, fill func(tx pgx.Tx) error) (ok bool, err error) {
 	if wrong := CheckName(name); wrong != "" {
 		return false, &store.Error{Text: "a boat's name " + wrong}
 	}
@@ -47,12 +54,11 @@ func (h *Harbour) Add(ctx context.Context, name string, now time.Time) (ok bool,
 		if err != nil {
 			return err
 		}
-		if _, err := tx.Exec(ctx, `SELECT set_config('wirewake.boat', $1, true)`, strconv.Itoa(int(id))); err != nil {
+		if err := see(ctx, tx, id); err != nil {
 			return err
 		}
 		ok = true
-		_, err = tx.Exec(ctx, `INSERT INTO log (epoch, cluster) VALUES ($1, $2)`, db.NewEpoch(), clusterOf(tx.Conn()))
-		return err
+		return fill(tx)
 	})
 	return ok && err == nil, explain(err)
 }

@@ -3,7 +3,6 @@ package postgres
 import (
 	"fmt"
 	"os"
-	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -89,7 +88,7 @@ func TestConformance(t *testing.T) {
 }
 
 // all are the tables of a boat.
-var all = strings.Fields("log origin entry spoilt device former invitation ask blocked photo part brought pace home at_home")
+var all = ofBoat
 
 // rowsOf are all rows of a boat, each table as JSON.
 func rowsOf(t testing.TB, h *Harbour, name string) map[string]string {

@@ -113,7 +113,7 @@ func newPair(t harness.TB, dirs ...string) *pair {
 func (p *pair) begin(invitation string) {
 	p.link = &Home{
 		Link: Link{URL: p.front.URL, Invitation: invitation}, Data: p.dirs[atBox], Name: "Server wirewake", Store: p.boats[atBox].Store,
-		Shelf: photos.NewShelf(p.dirs[atBox]), Traces: traces.NewShelf(p.dirs[atBox]), Log: slog.New(slog.DiscardHandler), Now: p.boats[atBox].Clock.Now,
+		Shelf: photos.NewFolder(p.dirs[atBox]), Traces: traces.NewShelf(p.dirs[atBox]), Log: slog.New(slog.DiscardHandler), Now: p.boats[atBox].Clock.Now,
 		Client: &http.Client{Transport: p.line},
 	}
 }

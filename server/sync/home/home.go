@@ -25,7 +25,7 @@ type Home struct {
 	// Name is what home calls this server.
 	Name  string
 	Store *tables.Store
-	Shelf *photos.Shelf
+	Shelf photos.Shelf
 	// Traces are those of the instruments; nil: they stay here.
 	Traces *traces.Shelf
 	Log    *slog.Logger

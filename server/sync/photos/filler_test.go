@@ -28,7 +28,7 @@ func TestFillingCostsLittle(t *testing.T) {
 		}
 		long = append(long, bytes.Repeat(filling, 3*MaxSize/len(filling))...)
 		file := &counted{ReaderAt: bytes.NewReader(long)}
-		if err := judge(file); !errors.Is(err, ErrKind) {
+		if err := Judge(file); !errors.Is(err, ErrKind) {
 			t.Errorf("%s: %v", what, err)
 		}
 		if file.reads > MaxSize/4096 {

@@ -5,7 +5,6 @@ import (
 	"io"
 	"io/fs"
 	"log/slog"
-	"os"
 	"time"
 
 	"wirewake/server/log/entry"
@@ -17,7 +16,7 @@ import (
 // Keeper looks after the shelf: what did not come to an end goes, and what the disk has spoilt is asked for
 // again.
 type Keeper struct {
-	Shelf *Shelf
+	Shelf Shelf
 	Store *tables.Store
 	Log   *slog.Logger
 
@@ -42,7 +41,7 @@ func (k *Keeper) Begin(photo entry.Photo, d store.Device, now time.Time) (store.
 // Add adds what comes of a photo that was begun, and ends it if that is all. What is no photo of that name, or of which
 // nothing came, is given up at once, with the room that it took.
 func (k *Keeper) Add(on store.Part, from, total int64, content io.Reader) (have int64, whole bool, err error) {
-	have, whole, err = k.Shelf.add(on, from, total, content, func() (bool, error) { return k.Store.Begun(on) })
+	have, whole, err = k.Shelf.Add(on, from, total, content, func() (bool, error) { return k.Store.Begun(on) })
 	if whole || bad(err) {
 		return have, whole, k.orDrop(on, err)
 	}
@@ -88,25 +87,8 @@ func (k *Keeper) Came(photo entry.Photo, d store.Device) error {
 
 // Tidy throws away photos on their way of which nothing came for a day.
 func (k *Keeper) Tidy(now time.Time) error {
-	// First the files, then what may be there: one that is begun meanwhile is in no danger.
-	files, err := os.ReadDir(k.Shelf.parts())
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
 	since := now.Add(-store.PartLife)
-	alive, err := k.Store.Parts(since)
-	if err != nil {
-		return err
-	}
-	names := map[string]bool{}
-	for part := range alive {
-		names[partName(part)] = true
-	}
-	for _, file := range files {
-		if !names[file.Name()] {
-			err = errors.Join(err, os.RemoveAll(k.Shelf.parts()+string(os.PathSeparator)+file.Name()))
-		}
-	}
+	err := k.Shelf.Tidy(func() (map[store.Part]bool, error) { return k.Store.Parts(since) })
 	return errors.Join(err, k.Store.ForgetParts(since))
 }
 
@@ -132,7 +114,7 @@ func (k *Keeper) Look(most int) error {
 		return err
 	}
 	for _, photo := range next {
-		if err := k.LookAt(photo, Verify(k.Shelf.File(photo), photo)); err != nil {
+		if err := k.LookAt(photo, k.Shelf.Verify(photo)); err != nil {
 			return err
 		}
 		k.looked = photo

@@ -11,10 +11,10 @@ import (
 const keptBack = 64 << 20
 
 // MayGrow says ErrRoom if what is left of the disk is for the log, to what else is kept beside the photos.
-func (s *Shelf) MayGrow() error { return s.mayGrow() }
+func (s *Folder) MayGrow() error { return s.mayGrow() }
 
 // mayGrow says ErrRoom if what is left of the disk is for the log.
-func (s *Shelf) mayGrow() error {
+func (s *Folder) mayGrow() error {
 	left, size, err := s.Room(filepath.Dir(s.dir))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):

@@ -58,7 +58,7 @@ func TestPhotosThatAreBegunCountAndManyAtOnceDoNotPassTheLimit(t *testing.T) {
 	if got := taken.Load(); got != store.PhotosPerTrip-2 {
 		t.Errorf("%d taken besides two that were begun, of %d", got, store.PhotosPerTrip)
 	}
-	keeper := photos.Keeper{Shelf: photos.NewShelf(b.Dir), Store: b.Store}
+	keeper := photos.Keeper{Shelf: photos.NewFolder(b.Dir), Store: b.Store}
 	left := func() int {
 		files, err := os.ReadDir(filepath.Join(b.Dir, photos.DirName, "parts"))
 		if err != nil {

@@ -14,16 +14,16 @@ const MaxSide = 4096
 // ErrSides says that a photo has more pixels than a phone should draw.
 var ErrSides = errors.New("the photo has too many pixels")
 
-// judge says whether a whole file is a photo that phones can show, by what its header says. The error is ErrKind where it
+// Judge says whether a whole file is a photo that phones can show, by what its header says. The error is ErrKind where it
 // says nothing of its size.
-func judge(file io.ReaderAt) error {
+func Judge(file io.ReaderAt) error {
 	head := make([]byte, 30)
 	n, err := file.ReadAt(head, 0)
 	if err != nil && err != io.EOF {
 		return err
 	}
 	var width, height int
-	switch kindOf(head[:n]) {
+	switch Kind(head[:n]) {
 	case "image/jpeg":
 		width, height, err = sidesOfJPEG(file)
 	case "image/webp":

@@ -16,7 +16,7 @@ import (
 
 // Handler answers under /api/traces, for the crew alone. Its fields are set before use.
 type Handler struct {
-	Shelf     *Shelf
+	Shelf     Whole
 	Enrolment *enrol.Enrolment
 	// MayGrow says no when what room the disk has left is for the log.
 	MayGrow func() error
@@ -66,7 +66,7 @@ func (h *Handler) named(c echo.Context) (trip uuid.UUID, sum string, err error) 
 		return trip, "", err
 	}
 	trip, bad := uuid.Parse(c.Param("trip"))
-	if sum = c.Param("sha256"); bad != nil || !isSum(sum) {
+	if sum = c.Param("sha256"); bad != nil || !IsSum(sum) {
 		return trip, "", problem.Nothing
 	}
 	return trip, sum, nil

@@ -22,8 +22,8 @@ const dirName = "traces"
 // came begins the name of a file while it comes from elsewhere.
 const came = "came-"
 
-// mostOfTrip is how many files a trip may have.
-const mostOfTrip = 50
+// MostOfTrip is how many files a trip may have.
+const MostOfTrip = 50
 
 // What may be wrong with what comes.
 var (
@@ -31,6 +31,16 @@ var (
 	ErrTrace  = errors.New("this is no whole trace of that trip")
 	ErrEnough = errors.New("the trip has its traces")
 )
+
+// Whole are the traces that are whole, wherever they lie.
+type Whole interface {
+	// All are all of them, by trip.
+	All() ([]Trace, error)
+	// Get is the content of one: [ErrHash] if it is spoilt, [io/fs.ErrNotExist] if it is not there.
+	Get(trip uuid.UUID, sum string) ([]byte, error)
+	// Put takes one from elsewhere: what [Judge] says if it is none, [ErrEnough] if the trip has as many as it may.
+	Put(trip uuid.UUID, sum string, content []byte) error
+}
 
 // Shelf is the traces on the disk: whole ones in a directory for each trip, those being written in parts.
 type Shelf struct {
@@ -179,7 +189,7 @@ func (t Trace) Path() string { return dirName + "/" + t.Trip.String() + "/" + t.
 // ParsePath reads such a path; ok is false for another.
 func ParsePath(path string) (t Trace, ok bool) {
 	parts := strings.Split(path, "/")
-	if len(parts) != 3 || parts[0] != dirName || !isSum(parts[2]) {
+	if len(parts) != 3 || parts[0] != dirName || !IsSum(parts[2]) {
 		return t, false
 	}
 	trip, err := uuid.Parse(parts[1])
@@ -196,10 +206,11 @@ func Verify(path string, t Trace) error {
 	if err != nil {
 		return err
 	}
-	return verify(t, content)
+	return Judge(t, content)
 }
 
-func verify(t Trace, content []byte) error {
+// Judge says what is wrong with a whole one: ErrHash or ErrTrace.
+func Judge(t Trace, content []byte) error {
 	of, rows, whole, err := Read(content)
 	switch {
 	case sumOf(content) != t.SHA256:
@@ -218,10 +229,10 @@ func (s *Shelf) Put(trip uuid.UUID, sum string, content []byte) error {
 	if there == nil {
 		return nil
 	}
-	if err := verify(Trace{Trip: trip, SHA256: sum}, content); err != nil {
+	if err := Judge(Trace{Trip: trip, SHA256: sum}, content); err != nil {
 		return err
 	}
-	if files, _ := os.ReadDir(filepath.Join(s.dir, trip.String())); len(files) >= mostOfTrip && errors.Is(there, fs.ErrNotExist) {
+	if files, _ := os.ReadDir(filepath.Join(s.dir, trip.String())); len(files) >= MostOfTrip && errors.Is(there, fs.ErrNotExist) {
 		return ErrEnough
 	}
 	if err := store.MakeDir(s.dir); err != nil {
@@ -273,7 +284,7 @@ func (s *Shelf) All() (all []Trace, err error) {
 			return nil, err
 		}
 		for _, file := range files {
-			if info, err := file.Info(); err == nil && isSum(file.Name()) {
+			if info, err := file.Info(); err == nil && IsSum(file.Name()) {
 				all = append(all, Trace{trip, file.Name(), info.Size()})
 			}
 		}
@@ -282,8 +293,8 @@ func (s *Shelf) All() (all []Trace, err error) {
 	return all, err
 }
 
-// isSum says whether the text is the name of a whole one.
-func isSum(text string) bool {
+// IsSum says whether the text is the name of a whole one.
+func IsSum(text string) bool {
 	content, err := hex.DecodeString(text)
 	return err == nil && len(content) == sha256.Size && strings.ToLower(text) == text
 }

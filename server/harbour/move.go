@@ -1,0 +1,136 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"time"
+
+	"wirewake/server/log/entry"
+	"wirewake/server/store"
+	"wirewake/server/store/postgres"
+	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
+	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
+)
+
+// move brings a boat in from the data directory of a boat's own server, or out into one.
+func (f *boatFlags) move(ctx context.Context, io console, h *postgres.Harbour, way, name, dir string) error {
+	shelves, err := f.shelves(ctx)
+	if err != nil {
+		return err
+	}
+	shelf, whole := shelves(name)
+	here, traced := photos.Shelf(photos.NewFolder(dir)), traces.Whole(traces.NewShelf(dir))
+	if way == "export" {
+		return export(ctx, io, h, name, dir, goods{shelf, whole}, goods{here, traced})
+	}
+	// First the photos: nobody asks for them before the boat is there.
+	s, err := sqlite.OpenThere(ctx, dir)
+	if err != nil {
+		return err
+	}
+	lacking, err := carry(s.Store, goods{here, traced}, goods{shelf, whole})
+	if err := errors.Join(err, s.Close()); err != nil {
+		return err
+	}
+	ok, err := h.Import(ctx, name, dir, time.Now())
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return fmt.Errorf("there is a boat %s already", name)
+	}
+	fmt.Fprintf(io.out, "%s is here with all that was in %s%s.\n", name, dir, but(lacking))
+	return nil
+}
+
+func export(ctx context.Context, io console, h *postgres.Harbour, name, dir string, from, to goods) error {
+	ok, err := h.Export(ctx, name, dir)
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return none(name)
+	}
+	s, err := sqlite.OpenThere(ctx, dir)
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	lacking, err := carry(s.Store, from, to)
+	if err == nil {
+		fmt.Fprintf(io.out, "All of %s is in %s%s. It stays here, suspended.\n", name, dir, but(lacking))
+	}
+	return err
+}
+
+func but(lacking int) string {
+	if lacking == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", but for %d photos or traces that are lacking or spoilt; phones are asked for photos", lacking)
+}
+
+// goods are a boat's photos and traces.
+type goods struct {
+	photos photos.Shelf
+	traces traces.Whole
+}
+
+// carry brings the photos and traces of a boat from one place to another, and says how many are lacking there. One that is there
+// already is left.
+func carry(s *tables.Store, from, to goods) (lacking int, err error) {
+	all, err := s.WholePhotos()
+	if err != nil {
+		return 0, err
+	}
+	for _, photo := range all {
+		switch err := carryPhoto(photo, from.photos, to.photos); {
+		case errors.Is(err, fs.ErrNotExist), errors.Is(err, photos.ErrHash):
+			lacking++
+		case err != nil:
+			return lacking, fmt.Errorf("photo %v: %w", photo, err)
+		}
+	}
+	recorded, err := from.traces.All()
+	for _, t := range recorded {
+		content, err := from.traces.Get(t.Trip, t.SHA256)
+		if err == nil {
+			err = to.traces.Put(t.Trip, t.SHA256, content)
+		}
+		switch {
+		case errors.Is(err, fs.ErrNotExist), errors.Is(err, traces.ErrHash), errors.Is(err, traces.ErrTrace):
+			lacking++
+		case err != nil:
+			return lacking, fmt.Errorf("trace %s: %w", t.SHA256, err)
+		}
+	}
+	return lacking, err
+}
+
+func carryPhoto(photo entry.Photo, from, to photos.Shelf) error {
+	if to.Verify(photo) == nil {
+		return nil
+	}
+	opened, _, err := from.Open(photo)
+	if err != nil {
+		return err
+	}
+	defer opened.Close()
+	total, err := opened.Seek(0, io.SeekEnd)
+	if err == nil {
+		_, err = opened.Seek(0, io.SeekStart)
+	}
+	if err != nil {
+		return err
+	}
+	_, whole, err := to.Add(store.Part{Photo: photo}, 0, total, opened, func() (bool, error) { return true, nil })
+	if err == nil && !whole {
+		err = io.ErrUnexpectedEOF
+	}
+	return err
+}
