@@ -40,10 +40,12 @@ func ToWheel(q Wheel) (WheelAnswer, error) {
 	}
 	w := newWheelFit(&q)
 	a := WheelAnswer{State: w.state(), Used: len(w.ground)}
+	last := w.read[max(0, len(w.read)-5):]
+	w.leaveStanding()
 	if a.State == WheelRuns && len(w.ground) >= wheelLeast {
 		a.Learned = w.fit()
 	}
-	w.tell(&a)
+	w.tell(&a, last)
 	return a, nil
 }
 
@@ -133,6 +135,17 @@ func (w *wheelFit) variance(row *stat.Row) (v float64) {
 	return math.Max(v, 0)
 }
 
+// leaveStanding leaves out what was read while the wheel stood: until it is judged to stand, that is no speed either.
+func (w *wheelFit) leaveStanding() {
+	ground, read, times := w.ground, w.read, w.times
+	w.ground, w.read, w.times = nil, nil, nil
+	for i := range read {
+		if read[i] >= wheelTurns {
+			w.ground, w.read, w.times = append(w.ground, ground[i]), append(w.read, read[i]), append(w.times, times[i])
+		}
+	}
+}
+
 // fit moves what is known to where prior and samples agree best; false: it stays as it was.
 func (w *wheelFit) fit() bool {
 	offs := make([]float64, len(w.ground))
@@ -219,8 +232,8 @@ func inflationOf(offs []float64) float64 {
 	return (1 + r) / (1 - r)
 }
 
-// tell fills in the answer from what is known now.
-func (w *wheelFit) tell(a *WheelAnswer) {
+// tell fills in the answer from what is known now, and what was read last.
+func (w *wheelFit) tell(a *WheelAnswer, last []float64) {
 	zero, factor := math.Sqrt(w.of[2][2]), math.Sqrt(w.of[3][3])
 	a.Known = WheelKnown{
 		Zero: w.now[2], Factor: w.now[3], ZeroDoubt: zero, FactorDoubt: factor,
@@ -231,12 +244,12 @@ func (w *wheelFit) tell(a *WheelAnswer) {
 	c := vec{w.now[0], w.now[1]}
 	east, north := math.Sqrt(w.of[0][0]), math.Sqrt(w.of[1][1])
 	a.Current = Current{Set: c.bearing(), Drift: c.speed(), DoubtEast: east, DoubtNorth: north, Tied: math.Max(-1, math.Min(1, w.of[0][1]/(east*north)))}
-	if n := len(w.read); n > 0 && a.State == WheelRuns {
-		from, sum := max(0, n-5), 0.
-		for _, read := range w.read[from:] {
-			sum += read / float64(n-from)
+	if n := float64(len(last)); n > 0 && a.State == WheelRuns {
+		sum := 0.
+		for _, read := range last {
+			sum += read / n
 		}
 		row := stat.Row{0, 0, 1, sum}
-		a.Water = speedAbout(w.now[2]+w.now[3]*sum, stat.Z90*math.Sqrt(w.variance(&row)+wheelNoise*wheelNoise/float64(n-from)))
+		a.Water = speedAbout(w.now[2]+w.now[3]*sum, stat.Z90*math.Sqrt(w.variance(&row)+wheelNoise*wheelNoise/n))
 	}
 }

@@ -145,6 +145,32 @@ func TestAWheelThatDoesNotTurn(t *testing.T) {
 	}
 }
 
+// Weed stops the wheel in the midst of a steady run: until that is seen, it makes the boat no slower.
+func TestAWheelThatStopsPullsNothing(t *testing.T) {
+	p := paddle{factor: 1}
+	q := p.at(1.7, make([]float64, 40)...)
+	before := turned(t, q)
+	seen := -1
+	for i := range 20 {
+		stopped := q.Samples[len(q.Samples)-1]
+		stopped.Time++
+		stopped.Wheel = 0
+		q.Samples = append(q.Samples, stopped)
+		a := turned(t, q)
+		if a.State == WheelRuns {
+			if off := math.Hypot(a.Current.Drift*math.Cos(a.Current.Set)-before.Current.Drift*math.Cos(before.Current.Set),
+				a.Current.Drift*math.Sin(a.Current.Set)-before.Current.Drift*math.Sin(before.Current.Set)); off > 0.02 {
+				t.Errorf("%d s after it stopped the current is off by %v m/s", i+1, off)
+			}
+		} else if seen < 0 {
+			seen = i
+		}
+	}
+	if seen < 0 {
+		t.Error("it is not seen")
+	}
+}
+
 // Knowledge of a wheel fades as things grow on it, to what one knows of any wheel.
 func TestAWheelFouls(t *testing.T) {
 	of := func(days float64) float64 {

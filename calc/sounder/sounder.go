@@ -111,6 +111,7 @@ func agree(all []Ping) bool {
 func line(all []Ping, at float64) (slope, depth, deviation float64) {
 	var slopes []float64
 	if len(all) >= forSlopes {
+		slopes = make([]float64, 0, len(all)*(len(all)-1)/2)
 		for i, p := range all {
 			for _, q := range all[:i] {
 				if p.Time > q.Time {

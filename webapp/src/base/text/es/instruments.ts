@@ -19,13 +19,12 @@ export const instruments: typeof en = {
     byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
     lost: (parts, age) => `No llega desde hace ${age}: ${parts.join(", ")}.`,
     lostDepth: (depth) => `Fondo queda en ${depth}: póngalo según la sonda.`,
-    lostSpeed: "Velocidad por el teléfono, menos segura.",
+    lostSpeed: "Velocidad por posiciones y corriente, menos segura.",
     lostSpeedToo: (speed) => `Velocidad queda en ${speed}: póngala a mano.`,
-    stands: "La ruedecilla no gira. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
-    drags:
-      "La ruedecilla gira muy despacio. ¿Algas? La velocidad es la del receptor del teléfono y la corriente.",
+    stands: "La ruedecilla no gira. ¿Algas?",
+    drags: "La ruedecilla gira muy despacio. ¿Algas?",
     onBottom: (rods) =>
-      `Más probable en el fondo que no: ${rods.length > 1 ? "cañas" : "caña"} ${rods.join(", ")}.`,
+      `Probablemente en el fondo: ${rods.length > 1 ? "cañas" : "caña"} ${rods.join(", ")}.`,
     outside: {
       fast: "Demasiado rápido desde hace un minuto.",
       slow: "Demasiado lento desde hace un minuto.",

@@ -6,6 +6,7 @@ import { text } from "../../../base/text/text";
 import { about, age, amount } from "../../../base/units/show";
 import { alarms, isSilent, type Kind, kinds, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
 import { ageOfLost, lost, noteLost, type Part } from "../../../state/instruments/taken";
+import { unsure } from "../../../state/pace/follow";
 import { holds } from "../../../state/pace/motion";
 import { pace } from "../../../state/pace/pace";
 import { wheelNow } from "../../../state/pace/wheel";
@@ -25,7 +26,7 @@ export function instrumentAlarms(): Told[] {
   const state = wheelNow.value?.state;
   const said: { [K in Kind]?: ComponentChildren } = {
     bottom: isTold("bottom") && t.onBottom(onBottom.value),
-    wheel: isTold("wheel") && (state === "stands" ? t.stands : t.drags),
+    wheel: isTold("wheel") && `${state === "stands" ? t.stands : t.drags} ${speedWords()}`,
     speed: off && t.outside[off],
   };
   return kinds.flatMap((kind) => {
@@ -42,13 +43,18 @@ export function instrumentAlarms(): Told[] {
   });
 }
 
+/** What Lines goes by for speed while the wheel's does not count. */
+function speedWords(): string {
+  const now = pace.value;
+  return now && holds(now.motion) && now.currentKnown && unsure.value === undefined
+    ? t.lostSpeed
+    : t.lostSpeedToo(about("speed", spread.value.speed, 0.1));
+}
+
 /** All that is not heard any more, and what is gone by instead. */
 function Lost() {
   const [first] = lost.value;
   if (!first) return null;
-  const now = pace.value;
-  const byPhone = now && holds(now.motion);
-  const speed = byPhone ? t.lostSpeed : t.lostSpeedToo(about("speed", spread.value.speed, 0.1));
   const is = (part: Part) => lost.value.some((one) => one.part === part);
   return (
     <Notice
@@ -64,7 +70,7 @@ function Lost() {
         lost.value.map(({ part }) => t.parts[part]),
         age(ageOfLost(first)),
       )}{" "}
-      {is("depth") && t.lostDepth(amount("depth", spread.value.bottom))} {is("speed") && speed}
+      {is("depth") && t.lostDepth(amount("depth", spread.value.bottom))} {is("speed") && speedWords()}
     </Notice>
   );
 }
