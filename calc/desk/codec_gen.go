@@ -40,16 +40,6 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			a.Encode(w)
 		}
 		return err
-	case "lineout":
-		var q steady.LineOutQuery
-		if err := codec.Decode(in, &q); err != nil {
-			return err
-		}
-		a, err := steady.LineOutFor(q)
-		if err == nil {
-			a.Encode(w)
-		}
-		return err
 	case "drail":
 		var q steady.DrailQuery
 		if err := codec.Decode(in, &q); err != nil {
@@ -130,16 +120,6 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			a.Encode(w)
 		}
 		return err
-	case "tow":
-		var q line.Tow
-		if err := codec.Decode(in, &q); err != nil {
-			return err
-		}
-		a, err := line.Solve(q)
-		if err == nil {
-			a.Encode(w)
-		}
-		return err
 	case "turn":
 		var q turn.Turn
 		if err := codec.Decode(in, &q); err != nil {
@@ -156,16 +136,6 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			return err
 		}
 		a, err := turn.TightestTurn(q)
-		if err == nil {
-			a.Encode(w)
-		}
-		return err
-	case "circle":
-		var q turn.Circle
-		if err := codec.Decode(in, &q); err != nil {
-			return err
-		}
-		a, err := turn.SolveCircle(q)
 		if err == nil {
 			a.Encode(w)
 		}
@@ -467,6 +437,36 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 // handleBox does so for those that only the box has.
 func handleBox(name string, in []byte, w *codec.Writer) error {
 	switch name {
+	case "lineout":
+		var q steady.LineOutQuery
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := steady.LineOutFor(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "tow":
+		var q line.Tow
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := line.Solve(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "circle":
+		var q turn.Circle
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := turn.SolveCircle(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
 	case "sentence":
 		var q sentence.Line
 		if err := codec.Decode(in, &q); err != nil {

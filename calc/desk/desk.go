@@ -36,7 +36,7 @@ import (
 func List() []Calculation {
 	return []Calculation{
 		offer[steady.Spread, steady.SpreadAnswer]("spread", "where every lure of the spread rides, with bands, and what to do", steady.SolveSpread),
-		offer[steady.LineOutQuery, towline.LineOutAnswer]("lineout", "line out that brings a lure to a depth", steady.LineOutFor),
+		offerBox[steady.LineOutQuery, towline.LineOutAnswer]("lineout", "line out that brings a lure to a depth", steady.LineOutFor),
 		offer[steady.DrailQuery, steady.DrailAnswer]("drail", "drail that brings a lure to a depth at its line out", steady.DrailFor),
 		offer[steady.TouchSpeedQuery, steady.TouchSpeedAnswer]("touchspeed", "speed at which a line just touches bottom", steady.TouchSpeed),
 		offer[steady.SlowestQuery, steady.SlowestAnswer]("slowest", "how slowly the boat may go before a line lies on the bottom, and which to take in first", steady.SlowestSpeed),
@@ -45,10 +45,10 @@ func List() []Calculation {
 		offer[calibrate.Held, calibrate.HeldAnswer]("sight", "the wire's angle by a phone held along it, from gravity as it felt it", calibrate.Sight),
 		offer[plan.Query, plan.Answer]("plan", "a drail and the line out for every rod with what is aboard, and the order of letting out", plan.Plan),
 		offer[rise.Query, rise.Answer]("rise", "what the sounder has read that the lures are still to come to, and what to do", rise.Ahead),
-		offer[line.Tow, line.TowAnswer]("tow", "shape and pull of one fully specified line", line.Solve),
+		offerBox[line.Tow, line.TowAnswer]("tow", "shape and pull of one fully specified line", line.Solve),
 		offer[turn.Turn, turn.TurnAnswer]("turn", "where every lure of the spread rides in a steady turn, with bands, and which lines come closest", turn.SolveTurn),
 		offer[turn.Tightest, turn.TightestAnswer]("tightest", "tightest turn in which no lure touches oftener than is accepted and the lines keep apart", turn.TightestTurn),
-		offer[turn.Circle, turn.CircleAnswer]("circle", "shape and pull of one fully specified line towed round a circle", turn.SolveCircle),
+		offerBox[turn.Circle, turn.CircleAnswer]("circle", "shape and pull of one fully specified line towed round a circle", turn.SolveCircle),
 		offer[motion.Settle, motion.SettleAnswer]("settle", "what a lure does in time after a change of speed, line out or course", motion.SettleRod),
 		offer[current.Motion, current.MotionAnswer]("motion", "speed and course over ground from the latest fixes, how the speed swings, and by the current through the water", current.Moving),
 		offer[current.Run, current.Answer]("drift", "speed through the water, set and drift from ground velocities in a turn or on legs", current.Drift),
@@ -136,7 +136,8 @@ func offerWith[Request, Answer any, R interface {
 	return Calculation{name, summary, false}
 }
 
-// offerBox offers one that the module for the phone does without: what it is asked about is on the box.
+// offerBox offers one that the module for the phone does without: what it is asked about is on the box, or nobody asks it on a
+// phone.
 func offerBox[Request, Answer any, R interface {
 	*Request
 	codec.Decoder

@@ -23,8 +23,6 @@ import type * as gear from "./gear.gen";
 export interface Calculations {
   /** where every lure of the spread rides, with bands, and what to do */
   spread: { request: towline.Spread; answer: towline.SpreadAnswer };
-  /** line out that brings a lure to a depth */
-  lineout: { request: towline.LineOutQuery; answer: towline.LineOutAnswer };
   /** drail that brings a lure to a depth at its line out */
   drail: { request: towline.DrailQuery; answer: towline.DrailAnswer };
   /** speed at which a line just touches bottom */
@@ -41,14 +39,10 @@ export interface Calculations {
   plan: { request: plan.Query; answer: plan.Answer };
   /** what the sounder has read that the lures are still to come to, and what to do */
   rise: { request: rise.Query; answer: rise.Answer };
-  /** shape and pull of one fully specified line */
-  tow: { request: towline.Tow; answer: towline.TowAnswer };
   /** where every lure of the spread rides in a steady turn, with bands, and which lines come closest */
   turn: { request: towline.Turn; answer: towline.TurnAnswer };
   /** tightest turn in which no lure touches oftener than is accepted and the lines keep apart */
   tightest: { request: towline.Tightest; answer: towline.TightestAnswer };
-  /** shape and pull of one fully specified line towed round a circle */
-  circle: { request: towline.Circle; answer: towline.CircleAnswer };
   /** what a lure does in time after a change of speed, line out or course */
   settle: { request: towline.Settle; answer: towline.SettleAnswer };
   /** speed and course over ground from the latest fixes, how the speed swings, and by the current through the water */
