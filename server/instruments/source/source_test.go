@@ -473,8 +473,34 @@ func TestTimesOfLines(t *testing.T) {
 		depth:      0,
 		"nonsense": 0,
 	} {
-		if at, told := timeOf(text); at != want || told != (want != 0) {
+		if at, told, _ := timeOf(text); at != want || told != (want != 0) {
 			t.Errorf("%s: %v, %v", text, at, told)
+		}
+	}
+}
+
+// A file in which only the first line of each second has its time, and a receiver's time of the day among the others: by either
+// clock, and never by the two mixed.
+func TestThePaceOfAFile(t *testing.T) {
+	clock := func(at string) string { return ship.Sum("GPZDA,%s,04,06,2031,00,00", at) }
+	tagged := func(at int) string {
+		tag := fmt.Sprintf("c:%d", at)
+		return fmt.Sprintf(`\%s*%02X\`, tag, sentence.Sum(tag)) + depth
+	}
+	for _, c := range []struct {
+		lines []string
+		want  []time.Duration
+	}{
+		{[]string{depth, depth}, []time.Duration{untimed, untimed}},
+		{[]string{clock("120000"), depth, clock("120002"), clock("130000"), clock("125959")}, []time.Duration{untimed, 0, 2 * time.Second, gap, 0}},
+		{[]string{tagged(1900000000), clock("120000"), tagged(1900000001), clock("120001"), depth}, []time.Duration{untimed, 0, time.Second, 0, 0}},
+		{[]string{clock("120000"), tagged(1900000000), tagged(1900000003)}, []time.Duration{untimed, untimed, 3 * time.Second}},
+	} {
+		var p pace
+		for i, line := range c.lines {
+			if got := p.before(line); got != c.want[i] {
+				t.Errorf("%q: %v, want %v", line, got, c.want[i])
+			}
 		}
 	}
 }

@@ -3,7 +3,7 @@ import type { ComponentChildren } from "preact";
 import type { Told } from "../../../base/parts/around";
 import { Act, Notice } from "../../../base/parts/notice";
 import { text } from "../../../base/text/text";
-import { about, age, amount } from "../../../base/units/show";
+import { age, amount } from "../../../base/units/show";
 import { alarms, isSilent, type Kind, kinds, onBottom, tooLongOutside } from "../../../state/alarms/alarms";
 import { ageOfLost, lost, noteLost, type Part } from "../../../state/instruments/taken";
 import { unsure } from "../../../state/pace/follow";
@@ -48,7 +48,7 @@ function speedWords(): string {
   const now = pace.value;
   return now && holds(now.motion) && now.currentKnown && unsure.value === undefined
     ? t.lostSpeed
-    : t.lostSpeedToo(about("speed", spread.value.speed, 0.1));
+    : t.lostSpeedToo(amount("speed", spread.value.speed));
 }
 
 /** All that is not heard any more, and what is gone by instead. */
