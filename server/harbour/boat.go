@@ -123,7 +123,7 @@ func (f *boatFlags) add(ctx context.Context, io console, h *postgres.Harbour, na
 		return err
 	}
 	if !ok {
-		return fmt.Errorf("there is a boat %s already", name)
+		return taken(name)
 	}
 	return f.invite(ctx, io, h, name)
 }
@@ -135,6 +135,8 @@ func suspend(ctx context.Context, _ console, h *postgres.Harbour, name string, s
 	}
 	return err
 }
+
+func taken(name string) error { return fmt.Errorf("there is a boat %s already", name) }
 
 func none(name string) error {
 	return fmt.Errorf("there is no boat %s; boat list tells which there are", name)

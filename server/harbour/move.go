@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -28,12 +29,16 @@ func (f *boatFlags) move(ctx context.Context, io console, h *postgres.Harbour, w
 	if way == "export" {
 		return export(ctx, io, h, name, dir, goods{shelf, whole}, goods{here, traced})
 	}
+	// A boat that is there already is given nothing of another's.
+	if _, there, err := h.Boat(ctx, name); err != nil || there {
+		return cmp.Or(err, taken(name))
+	}
 	// First the photos: nobody asks for them before the boat is there.
 	s, err := sqlite.OpenThere(ctx, dir)
 	if err != nil {
 		return err
 	}
-	lacking, err := carry(s.Store, goods{here, traced}, goods{shelf, whole})
+	gone, err := carry(s.Store, goods{here, traced}, goods{shelf, whole})
 	if err := errors.Join(err, s.Close()); err != nil {
 		return err
 	}
@@ -42,10 +47,25 @@ func (f *boatFlags) move(ctx context.Context, io console, h *postgres.Harbour, w
 	case err != nil:
 		return err
 	case !ok:
-		return fmt.Errorf("there is a boat %s already", name)
+		return taken(name)
 	}
-	fmt.Fprintf(io.out, "%s is here with all that was in %s%s.\n", name, dir, but(lacking))
+	if err := miss(ctx, h, name, gone.photos); err != nil {
+		return err
+	}
+	fmt.Fprintf(io.out, "%s is here with all that was in %s%s.\n", name, dir, gone.but())
 	return nil
+}
+
+// miss has phones asked for photos that are lacking: a boat's own server does that when it starts, the harbour's only for a
+// photo that somebody looks at.
+func miss(ctx context.Context, h *postgres.Harbour, name string, gone []entry.Photo) error {
+	s, _, err := h.Boat(ctx, name)
+	for _, photo := range gone {
+		if err == nil {
+			err = s.SetWhole(photo, false)
+		}
+	}
+	return err
 }
 
 func export(ctx context.Context, io console, h *postgres.Harbour, name, dir string, from, to goods) error {
@@ -61,18 +81,25 @@ func export(ctx context.Context, io console, h *postgres.Harbour, name, dir stri
 		return err
 	}
 	defer s.Close()
-	lacking, err := carry(s.Store, from, to)
+	gone, err := carry(s.Store, from, to)
 	if err == nil {
-		fmt.Fprintf(io.out, "All of %s is in %s%s. It stays here, suspended.\n", name, dir, but(lacking))
+		fmt.Fprintf(io.out, "All of %s is in %s%s. It stays here, suspended.\n", name, dir, gone.but())
 	}
 	return err
 }
 
-func but(lacking int) string {
-	if lacking == 0 {
+// lacking is what is not there, or spoilt, of what was to be carried.
+type lacking struct {
+	photos []entry.Photo
+	traces int
+}
+
+func (l lacking) but() string {
+	all := len(l.photos) + l.traces
+	if all == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", but for %d photos or traces that are lacking or spoilt; phones are asked for photos", lacking)
+	return fmt.Sprintf(", but for %d photos or traces that are lacking or spoilt; phones are asked for photos", all)
 }
 
 // goods are a boat's photos and traces.
@@ -81,19 +108,19 @@ type goods struct {
 	traces traces.Whole
 }
 
-// carry brings the photos and traces of a boat from one place to another, and says how many are lacking there. One that is there
+// carry brings the photos and traces of a boat from one place to another, and says which are lacking there. One that is there
 // already is left.
-func carry(s *tables.Store, from, to goods) (lacking int, err error) {
+func carry(s *tables.Store, from, to goods) (gone lacking, err error) {
 	all, err := s.WholePhotos()
 	if err != nil {
-		return 0, err
+		return gone, err
 	}
 	for _, photo := range all {
 		switch err := carryPhoto(photo, from.photos, to.photos); {
 		case errors.Is(err, fs.ErrNotExist), errors.Is(err, photos.ErrHash):
-			lacking++
+			gone.photos = append(gone.photos, photo)
 		case err != nil:
-			return lacking, fmt.Errorf("photo %v: %w", photo, err)
+			return gone, fmt.Errorf("photo %v: %w", photo, err)
 		}
 	}
 	recorded, err := from.traces.All()
@@ -104,12 +131,12 @@ func carry(s *tables.Store, from, to goods) (lacking int, err error) {
 		}
 		switch {
 		case errors.Is(err, fs.ErrNotExist), errors.Is(err, traces.ErrHash), errors.Is(err, traces.ErrTrace):
-			lacking++
+			gone.traces++
 		case err != nil:
-			return lacking, fmt.Errorf("trace %s: %w", t.SHA256, err)
+			return gone, fmt.Errorf("trace %s: %w", t.SHA256, err)
 		}
 	}
-	return lacking, err
+	return gone, err
 }
 
 func carryPhoto(photo entry.Photo, from, to photos.Shelf) error {

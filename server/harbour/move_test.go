@@ -5,9 +5,11 @@ import (
 	"encoding/hex"
 	"fmt"
 	"net/http"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -15,6 +17,8 @@ import (
 	"wirewake/server/harness/bucket"
 	"wirewake/server/harness/cluster"
 	"wirewake/server/store"
+	"wirewake/server/sync/exchange"
+	"wirewake/server/sync/photos"
 )
 
 // A boat's own server moves into the harbour with its photos, and out again; its phones are known, but none of them comes
@@ -79,10 +83,71 @@ func TestABoatMovesWithItsPhotos(t *testing.T) {
 	}
 }
 
+// What a boat's own server had lost before it moved in phones are asked for, and a boat that is there already is given nothing.
+func TestPhonesAreAskedForWhatABoatMovesInWithout(t *testing.T) {
+	dir := t.TempDir()
+	b := harness.NewBoat(t, dir)
+	skipper := b.Aboard(t, "S", store.Skipper, nil)
+	picture := append(harness.HeadOfJPEG(1600, 1200), "a bass"...)
+	sum := sha256.Sum256(picture)
+	name := hex.EncodeToString(sum[:])
+	log := harness.NewPhone()
+	log.Write("photo", skipper.Trip(t), uuid.Nil, map[string]any{"sha256": name}, false, 0)
+	if r := skipper.Ask("POST", "/api/exchange", log.Request()); r.Status != http.StatusOK {
+		t.Fatalf("%d %s", r.Status, r.Body)
+	}
+	if r := skipper.Ask("PUT", "/api/photos/"+name, picture); r.Status != http.StatusCreated {
+		t.Fatalf("%d %s", r.Status, r.Body)
+	}
+	b.Close()
+
+	shelves := t.TempDir()
+	s := begin(t, cluster.Fresh(t), shelves)
+	s.add(t, "gull")
+	if out, code := s.typed(t, "boat", "import", "gull", dir); code != failed || !strings.Contains(out, "already") {
+		t.Error(code, out)
+	}
+	if there, err := os.ReadDir(filepath.Join(shelves, "gull")); err == nil {
+		t.Errorf("gull was given %v of another boat", there)
+	}
+	if err := os.RemoveAll(filepath.Join(dir, photos.DirName)); err != nil {
+		t.Fatal(err)
+	}
+	if out, code := s.typed(t, "boat", "import", "tern", dir); code != done || !strings.Contains(out, "but for 1 photos") {
+		t.Fatal(code, out)
+	}
+	mate := phone(s, "tern")
+	out, code := s.typed(t, "boat", "invite", "tern", "--role", "mate")
+	mate.Come(t, invitationIn(t, "tern", out, code), "M")
+	var answer exchange.Answer
+	mate.Ask("POST", "/api/exchange", exchange.Request{Version: 1}).Read(t, &answer)
+	if wanted := answer.Photos.Wanted; len(wanted) != 1 || wanted[0].String() != name {
+		t.Errorf("asked for %v, want %s", wanted, name)
+	}
+}
+
+// What came of a photo that no phone goes on with goes, once the boat is asked something.
+func TestPhotosThatDidNotEndAreTidiedUp(t *testing.T) {
+	shelves := t.TempDir()
+	s := begin(t, cluster.Fresh(t), shelves)
+	left := filepath.Join(shelves, "tern", photos.DirName, "parts", "left")
+	if err := os.MkdirAll(filepath.Dir(left), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(left, []byte("half"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	phone(s, "tern").Come(t, s.add(t, "tern"), "S")
+	for there := true; there; time.Sleep(time.Millisecond) {
+		_, err := os.Stat(left)
+		there = err == nil && t.Context().Err() == nil
+	}
+}
+
 // Phones bring photos to a harbour in parts, and have them back, whatever server is asked.
 func TestPhotosOfAHarbour(t *testing.T) {
-	url, photos := cluster.Fresh(t), bucket.New(t).Address
-	servers := []*server{begin(t, url, photos), begin(t, url, photos)}
+	url, place := cluster.Fresh(t), bucket.New(t).Address
+	servers := []*server{begin(t, url, place), begin(t, url, place)}
 	skipper := phone(servers[0], "tern")
 	skipper.Come(t, servers[0].add(t, "tern"), "S")
 	picture := append(harness.HeadOfJPEG(1600, 1200), strings.Repeat("bass", 10_000)...)

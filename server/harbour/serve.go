@@ -24,6 +24,7 @@ import (
 	"wirewake/server/http/web"
 	"wirewake/server/reach/wayin"
 	"wirewake/server/store/postgres"
+	"wirewake/server/sync/photos"
 	"wirewake/server/trust/certificate"
 	"wirewake/server/trust/enrol"
 )
@@ -197,6 +198,7 @@ func (f *serveFlags) boat(b quay.Berth, app embed.Files, key []byte, shelves she
 		host = name
 	}
 	shelf, whole := shelves(b.Name)
+	go tidy(b, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, log)
 	return web.New(web.Parts{
 		App: app, Store: b.Store, Public: host, Shelf: shelf, Traces: whole, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, From: f.from,
