@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"fmt"
 	"io"
@@ -208,6 +209,30 @@ func TestABoatIsSuspendedAndResumed(t *testing.T) {
 	out, code := s.typed(t, "boat", "invite", "tern", "--role", "mate")
 	mate := phone(s, "tern")
 	mate.Come(t, invitationIn(t, "tern", out, code), "Server tern")
+}
+
+// meanwhile does something while it is looked which boats are served.
+type meanwhile struct {
+	quay.Boats
+	do func()
+}
+
+func (m meanwhile) Served(ctx context.Context, names []string) (map[string]bool, error) {
+	m.do()
+	return m.Boats.Served(ctx, names)
+}
+
+// A boat that is opened while it is looked which of the others are served stays open.
+func TestABoatThatIsOpenedMeanwhileStaysOpen(t *testing.T) {
+	s := begin(t, cluster.Fresh(t), t.TempDir())
+	s.add(t, "tern")
+	s.Boats = meanwhile{s.Boats, func() { phone(s, "tern").Ask("GET", "/api/me", nil) }}
+	if err := s.Look(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if open := s.Open(); len(open) != 1 {
+		t.Errorf("open are %v", open)
+	}
 }
 
 // Hosts that are of no boat.

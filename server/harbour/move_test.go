@@ -138,9 +138,14 @@ func TestPhotosThatDidNotEndAreTidiedUp(t *testing.T) {
 		t.Fatal(err)
 	}
 	phone(s, "tern").Come(t, s.add(t, "tern"), "S")
-	for there := true; there; time.Sleep(time.Millisecond) {
-		_, err := os.Stat(left)
-		there = err == nil && t.Context().Err() == nil
+	for try := 0; ; try++ {
+		if _, err := os.Stat(left); err != nil {
+			break
+		}
+		if try > 60_000 {
+			t.Fatal("it is there for ever")
+		}
+		time.Sleep(time.Millisecond)
 	}
 }
 

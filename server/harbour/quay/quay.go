@@ -165,14 +165,15 @@ func (q *Quay) release(s *tables.Store) {
 
 // Look closes boats that are suspended by now, and those of which nothing was asked for a while.
 func (q *Quay) Look(ctx context.Context) error {
-	served, err := q.Boats.Served(ctx, q.Open())
+	names := q.Open()
+	served, err := q.Boats.Served(ctx, names)
 	if err != nil {
 		return err
 	}
 	q.mutex.Lock()
 	defer q.mutex.Unlock()
-	for name, m := range q.open {
-		if !served[name] || m.asks == 0 && q.Now().Sub(m.last) > idle {
+	for _, name := range names { // one that was opened meanwhile was not asked about
+		if m := q.open[name]; m != nil && (!served[name] || m.asks == 0 && q.Now().Sub(m.last) > idle) {
 			q.close(m)
 		}
 	}

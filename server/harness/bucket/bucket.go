@@ -1,8 +1,7 @@
 // Package bucket is an object store for tests.
 //
 // It is the module gofakes3, which answers S3's requests from memory as a handler: so a test can lose any one of them on the way
-// there or back. The other that a registry has as a module, versitygw, is a program with a disk of its own and half a thousand
-// packages; it is what the compose file runs.
+// there or back.
 package bucket
 
 import (
