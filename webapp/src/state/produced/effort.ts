@@ -85,14 +85,15 @@ export function effortOf(records: Folded[], end: number): Effort {
   const stand = records.filter(({ struck }) => !struck).sort((a, b) => timeOf(a) - timeOf(b));
   const last = Math.max(0, ...stand.map(timeOf));
   const until = Math.min(end, last + afterLast);
-  const outs = outsOf(snapshotsOf(stand), until);
+  const snapshots = snapshotsOf(stand);
+  const outs = outsOf(snapshots, until);
   return {
     outs,
     strikes: stand.filter(({ kind }) => kind === "mark").map((mark) => struckOf(mark, outs)),
-    speeds: speedsOf(snapshotsOf(stand), until),
+    speeds: speedsOf(snapshots, until),
     headings: lasting(stand, "pass", "heading", passLasts, until),
     beats: lasting(stand, "beat", "beat", beatLasts, until),
-    bottoms: bottomsOf(stand),
+    bottoms: bottomsOf(stand, snapshots),
     places: stand.flatMap((record) => {
       const [lat, lon] = [number(record, "lat"), number(record, "lon")];
       return lat === undefined || lon === undefined ? [] : [{ at: timeOf(record), lat, lon }];
@@ -149,12 +150,12 @@ function speedsOf(snapshots: Snapshots, until: number): During<number>[] {
   }));
 }
 
-function bottomsOf(records: Folded[]): Effort["bottoms"] {
+function bottomsOf(records: Folded[], snapshots: Snapshots): Effort["bottoms"] {
   const passes = records.flatMap((record) => {
     const depth = record.kind === "pass" ? number(record, "bottom") : undefined;
     return depth === undefined ? [] : [{ at: timeOf(record), depth }];
   });
-  const set = snapshotsOf(records).map(({ at, spread }) => ({ at, depth: spread.bottom }));
+  const set = snapshots.map(({ at, spread }) => ({ at, depth: spread.bottom }));
   return [...set, ...passes].sort((a, b) => a.at - b.at);
 }
 
