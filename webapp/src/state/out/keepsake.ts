@@ -85,10 +85,14 @@ async function pictureOf(sha256: string): Promise<string | undefined> {
   return `data:${photo.type};base64,${btoa(binary)}`;
 }
 
-/** What a striped bass of this length weighs, with its doubt; of another fish nothing is known. */
+/** Of another fish nothing is known. */
+const weighed = (fish: Folded): number | undefined =>
+  words(fish, "fish") === "striped bass" ? number(fish, "length") : undefined;
+
+/** What a striped bass of this length weighs, with its doubt. */
 async function weightOf(fish: Folded): Promise<string> {
-  const length = number(fish, "length");
-  if (length === undefined || words(fish, "fish") !== "striped bass") return "";
+  const length = weighed(fish);
+  if (length === undefined) return "";
   try {
     const { mass } = await desk.ask("weight", { length });
     return t.weight(about("mass", mass.low, 0.5), about("mass", mass.high, 0.5));
@@ -148,7 +152,7 @@ export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): P
 <h2>${escaped(t.fishTitle(numeral(fish.length)))}</h2>
 ${figures.join("\n") || `<p>${escaped(t.noFish)}</p>`}
 ${drawing ? `<h2>${escaped(t.where)}</h2><figure>${drawing}<figcaption><small>${escaped(text.produced.day.notChart)}</small></figcaption></figure>` : ""}
-<p><small>${escaped(t.doubt)}</small></p>
+${fish.some(weighed) ? `<p><small>${escaped(t.doubt)}</small></p>` : ""}
 </body></html>
 `;
 }

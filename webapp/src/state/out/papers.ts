@@ -1,7 +1,7 @@
 /** What the skipper is asked to report: landings and releases by day, waters, species, length and person. */
 import { type Folded, foldAll, number, words } from "../entry/fold";
 import { dayOf } from "../fish/count";
-import { book, rootOf, summaries } from "../log/log";
+import { book, rootOf } from "../log/log";
 import type { Trip } from "../log/one";
 import { timeOf } from "../notes/words";
 
@@ -29,11 +29,11 @@ export interface Landing {
   fish: Fish[];
 }
 
-/** Of all trips, the earliest first. */
-export async function landings(): Promise<Landing[]> {
-  const trips = (summaries.value ?? []).filter(({ struck }) => !struck);
+/** Of these trips, the earliest first. */
+export async function landings(trips: Trip[]): Promise<Landing[]> {
   const entries = await book.entriesOfKinds(["trip", "person", "mark", "bag"]);
   return trips
+    .filter(({ struck }) => !struck)
     .flatMap((trip) => landingsOf(trip, foldAll(entries.filter((entry) => rootOf(entry.trip) === trip.trip))))
     .sort((a, b) => a.day - b.day);
 }

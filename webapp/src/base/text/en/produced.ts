@@ -33,7 +33,7 @@ export const produced = {
       `${level} looks better, but goes with ${other}: beside it, it does not stand.`,
     nothing: "Nothing stands out so far that chance could not do. That is not: it makes no difference.",
     looks: (n: string, share: string) =>
-      `${n} settings were looked at, and each is paid for. Of what is called likely, about ${share} may be chance.`,
+      `${n} settings were looked at, and each is paid for. Of what is called likely, up to ${share} may be chance.`,
     looksNone: (n: string) => `${n} settings were looked at, and each is paid for.`,
     spread: (percent: string) => `Trips differ by ±${percent} more than chance: the bars allow for it.`,
     chance: (percent: string) => `chance that it is better: ${percent}`,

@@ -31,7 +31,7 @@ export const produced: typeof english = {
     goes: (level, other) => `${level} parece mejor, pero va con ${other}: junto a eso no se sostiene.`,
     nothing: "Hasta ahora nada destaca que no pueda ser azar. Eso no quiere decir que dé igual.",
     looks: (n, share) =>
-      `Se miraron ${n} ajustes, y cada uno se paga. De lo que se llama probable, cerca del ${share} puede ser azar.`,
+      `Se miraron ${n} ajustes, y cada uno se paga. De lo que se llama probable, hasta un ${share} puede ser azar.`,
     looksNone: (n) => `Se miraron ${n} ajustes, y cada uno se paga.`,
     spread: (percent) =>
       `Las salidas difieren un ±${percent} más que el azar: las barras lo tienen en cuenta.`,

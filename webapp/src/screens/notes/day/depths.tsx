@@ -112,13 +112,15 @@ export function Depths({ effort, sounded }: Props) {
   );
 }
 
-/** A band of depth and how far off the bottom its middle is. */
+/** A band of depth, and of how far off the bottom that is. */
 export const depthWords = (
   say: (depth: string, off: string) => string,
-  { low, high, mid }: { low: number; mid: number; high: number },
+  { low, high }: { low: number; high: number },
   bottom: number,
 ): string => {
-  const step = (si: number) => amount("depth", Math.round(si / inSi[units().depth]) * inSi[units().depth]);
-  const from = numeral(Math.round(fromSi(low, units().depth)));
-  return say(`${from}–${step(high)}`, step(Math.max(0, bottom - mid)));
+  const unit = units().depth;
+  const whole = (si: number) => Math.round(fromSi(Math.max(0, si), unit));
+  const band = (from: number, to: number) =>
+    `${numeral(whole(from))}–${amount("depth", whole(to) * inSi[unit])}`;
+  return say(band(low, high), band(bottom - high, bottom - low));
 };

@@ -10,27 +10,30 @@ import { href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";
 import { amount, numeral } from "../../../base/units/show";
 import { day } from "../../../base/units/when";
-import { written } from "../../../state/log/log";
+import { summaries } from "../../../state/log/log";
 import { choiceName } from "../../../state/notes/words";
 import { type Fish, type Landing, landings } from "../../../state/out/papers";
 
 const t = text.papers;
 
 export function PapersPage() {
-  const all = useSignal<Landing[]>([]);
-  const years = [...new Set(all.value.map(yearOf))].sort((a, b) => b - a);
+  /** Undefined until they are read. */
+  const read = useSignal<Landing[] | undefined>(undefined);
+  const all = read.value ?? [];
+  const years = [...new Set(all.map(yearOf))].sort((a, b) => b - a);
   const chosen = useSignal<number | undefined>(undefined);
   const year = chosen.value ?? years[0];
-  const changes = written.value;
+  const trips = summaries.value;
   useEffect(() => {
     let wanted = true;
-    landings().then((now) => {
-      if (wanted) all.value = now;
-    });
+    if (trips)
+      landings(trips).then((now) => {
+        if (wanted) read.value = now;
+      });
     return () => {
       wanted = false;
     };
-  }, [all, changes]);
+  }, [read, trips]);
   return (
     <Page title={t.title} back={href("notes", "past")} kind="papers">
       <p>{t.what}</p>
@@ -42,15 +45,15 @@ export function PapersPage() {
           onPick={(one) => (chosen.value = Number(one))}
         />
       )}
-      {all.value.length === 0 ? (
-        <p>{text.notes.past.none}</p>
+      {all.length === 0 ? (
+        <p role="status">{read.value ? text.notes.past.none : text.produced.reading}</p>
       ) : (
         <>
           <button type="button" class="button" onClick={once(() => window.print())}>
             <Printer /> {t.print}
           </button>
           <WideTable name={t.title}>
-            <Table of={all.value.filter((one) => yearOf(one) === year)} />
+            <Table of={all.filter((one) => yearOf(one) === year)} />
           </WideTable>
           <p class="soft">{t.rules}</p>
         </>

@@ -2,7 +2,7 @@
 import { text } from "../../../base/text/text";
 import { numeral } from "../../../base/units/show";
 import type { Read } from "../../../state/produced/read";
-import { factorName, levelName, named, times } from "./words";
+import { factorName, levelName, named, percent, times } from "./words";
 
 const t = text.produced;
 
@@ -52,7 +52,7 @@ export function Findings({ read }: { read: Read }) {
       {likely.length === 0 && goes.length === 0 && <p>{t.nothing}</p>}
       <p class="soft">
         {likely.length > 0
-          ? t.looks(numeral(looks), chance < 0.01 ? "<\u202f1 %" : `${numeral(Math.round(100 * chance))} %`)
+          ? t.looks(numeral(looks), percent(Math.ceil(100 * chance) / 100 || 0.01))
           : t.looksNone(numeral(looks))}
       </p>
     </section>

@@ -27,7 +27,7 @@ import { factorNames } from "../../../state/produced/season";
 import { OffWhy } from "../parts/catch";
 import { Findings } from "./findings";
 import { Plot } from "./plot";
-import { hours } from "./words";
+import { hours, percent } from "./words";
 
 const t = text.produced;
 const ofs = (["strikes", "landed", "kept"] as const).map((value) => ({ value, name: t.ofs[value] }));
@@ -93,7 +93,7 @@ function Shown({ read }: { read: Read }) {
       <OffWhy of={catchOf(chosen.value.flatMap(({ effort }) => effort.strikes.map((one) => one.record)))} />
       <Filters />
       <h2>{t.how}</h2>
-      {answer.spread > 0.05 && <p>{t.spread(`${numeral(Math.round(100 * answer.spread))} %`)}</p>}
+      {answer.spread > 0.05 && <p>{t.spread(percent(answer.spread))}</p>}
       {t.howWords.map((words) => (
         <p key={words}>{words}</p>
       ))}

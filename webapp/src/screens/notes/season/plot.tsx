@@ -3,7 +3,7 @@ import type { Level, Told } from "../../../base/desk/types/produced.gen";
 import { text } from "../../../base/text/text";
 import { numeral } from "../../../base/units/show";
 import type { Read } from "../../../state/produced/read";
-import { hours, levelName, perTen } from "./words";
+import { hours, levelName, percent, perTen } from "./words";
 
 const t = text.produced;
 const [width, tall] = [320, 26];
@@ -72,7 +72,6 @@ function Bar({ level: { rate, drawn }, name, x, farthest }: BarProps) {
 
 function Verdict({ level, early }: { level: Level; early: boolean }) {
   const { verdict, thin, more, chance } = level;
-  const percent = (share: number) => `${numeral(Math.round(100 * share))} %`;
   const words = [
     t.verdicts[verdict],
     thin && t.thinShort,

@@ -15,6 +15,8 @@ export const perTen = (rate: number): string => {
   return numeral(many, many < 10 ? 0.1 : 1);
 };
 
+export const percent = (share: number): string => `${numeral(Math.round(100 * share))}\u00a0%`;
+
 export const times = (ratio: number): string => numeral(ratio, ratio < 10 ? 0.1 : 1);
 
 export const factorName = (place: number): string => t.factors[factorNames[place] ?? ""] ?? "";
