@@ -16,6 +16,8 @@ export class Gateway {
   /** m below the surface, knots through the water. */
   depth = 15.24;
   speed = 3.2;
+  /** So often it was said. */
+  said = 0;
   private readonly sockets = new Set<Socket>();
   private timer: ReturnType<typeof setInterval> | undefined;
 
@@ -49,6 +51,7 @@ export class Gateway {
   }
 
   private say(): void {
+    this.said++;
     const text = [
       `SDDPT,${(this.depth - 0.5).toFixed(2)},0.5`,
       `VWVHW,,T,,M,${this.speed.toFixed(2)},N,,K`,

@@ -2,7 +2,7 @@
 import type { Browser, Page } from "@playwright/test";
 import { expect, test } from "./app";
 import { Gateway } from "./gateway";
-import { comeAboard } from "./notes";
+import { calm, closeTrip, comeAboard, startTrip } from "./notes";
 import { pass, phone, within } from "./phone";
 import { type Server, startServer } from "./server";
 
@@ -120,6 +120,35 @@ test("a shoal that the sounder has passed sounds before the lures are there", as
       });
     await expect.poll(told).toEqual([true, true, true, true]);
     expect(await tones()).toBeGreaterThan(0);
+  } finally {
+    gateway.close();
+    await server.stop();
+  }
+});
+
+test("what the instruments said on a trip is drawn with its day, once the trip is closed", async ({
+  browser,
+}) => {
+  const gateway = await Gateway.open();
+  const server = await startServer("--instruments", gateway.source);
+  try {
+    const { page } = await aboard(browser, server, "Ann", "skipper");
+    await startTrip(page);
+    const trip = page.locator("a.notes-trip");
+    const id = /[^/]+$/.exec((await trip.getAttribute("href")) ?? "")?.[0];
+    // The box keeps a second of it with every other word, and the drawing takes five together.
+    const began = gateway.said;
+    await expect.poll(() => gateway.said).toBeGreaterThan(began + 24);
+    await trip.click();
+    await calm(page);
+    await closeTrip(page);
+    const kept = () =>
+      page.evaluate(async () => (await (await fetch("/api/traces")).json()).traces.length as number);
+    await expect.poll(kept).toBe(1);
+    await page.goto(`/#/notes/day/${id}`);
+    await expect(page.locator("path.day-sounded")).toHaveAttribute("d", /^M.*L/);
+    await expect(page.getByText("Bottom, as the boat’s sounder read it")).toBeVisible();
+    await expect(page.getByRole("heading", { name: "Where" })).toBeVisible();
   } finally {
     gateway.close();
     await server.stop();
