@@ -152,6 +152,41 @@ test("on a first visit that broke off, what the touch held stays on the screen u
   await expect(page.getByText("This page did not load").first()).toBeVisible();
 });
 
+/** Asks before what takes the case on has come, taps what is given, and lets it come. */
+async function hasty(page: Page, ...taps: string[]): Promise<void> {
+  let come = () => {};
+  const coming = new Promise<void>((resolve) => {
+    come = resolve;
+  });
+  await page.route(/\/assets\/after-[^/]*\.js$/, async (route) => {
+    await coming;
+    await route.continue();
+  });
+  await page.goto("/#/lines", { waitUntil: "commit" });
+  await control(page).click();
+  for (const tap of taps) {
+    await calm(page);
+    await page.locator(tap).click();
+  }
+  come();
+}
+
+test("meant twice before what takes it on has come, it is one case", async ({ page }) => {
+  await hasty(page, ".overboard-yes", ".overboard-yes");
+  await expect(since(page)).toBeVisible();
+  await page.goto("/#/notes");
+  await expect(row(page, "Overboard")).toHaveCount(1);
+});
+
+test("taken back before what takes it on has come, it is none", async ({ page }) => {
+  await hasty(page, ".overboard-yes", ".overboard-others >> nth=-1");
+  await answered(page);
+  // Another is the only one.
+  await cry(page);
+  await page.goto("/#/notes");
+  await expect(row(page, "Overboard")).toHaveCount(1);
+});
+
 test("it stands over every screen until it is over, through a restart, and can be taken back @keeps", async ({
   page,
 }) => {

@@ -21,6 +21,12 @@ const held = signal<Moment | undefined>(undefined);
 /** It was meant, and what takes the case on has not come yet. */
 const meant = signal(false);
 
+/** Nothing is asked any more. */
+const leave = () => {
+  held.value = undefined;
+  meant.value = false;
+};
+
 /** While it is asked nothing else of the head answers: the lock would leave the question open to every drop. */
 export const asking = computed(() => held.value !== undefined);
 
@@ -44,7 +50,7 @@ export function OverboardButton() {
 function Asking({ moment }: { moment: Moment }) {
   useEffect(() => {
     if (meant.value) return;
-    const timer = setTimeout(() => (held.value = undefined), forgotten);
+    const timer = setTimeout(leave, forgotten);
     return () => clearTimeout(timer);
   }, [meant.value]);
   const fix = moment.fix?.fix;
@@ -54,13 +60,14 @@ function Asking({ moment }: { moment: Moment }) {
     meant.value = true;
     // Where that does not come, time and place stay on the screen.
     whenHere(({ cryOut }) => {
-      held.value = undefined;
-      meant.value = false;
+      // Meant twice it is one, and none once it was taken back.
+      if (held.value !== moment) return;
+      leave();
       cryOut(moment);
     });
   };
   const other = () => {
-    held.value = undefined;
+    leave();
     go("help");
   };
   return (
@@ -74,7 +81,7 @@ function Asking({ moment }: { moment: Moment }) {
         <button type="button" class="button overboard-others" onClick={once(other)}>
           {t.arm.other}
         </button>
-        <button type="button" class="button overboard-others" onClick={once(() => (held.value = undefined))}>
+        <button type="button" class="button overboard-others" onClick={once(leave)}>
           {t.arm.no}
         </button>
       </div>

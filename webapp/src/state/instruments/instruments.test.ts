@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { limits } from "../../base/desk/types/rise.gen";
 
 beforeEach(() => {
   vi.resetModules();
@@ -112,6 +113,14 @@ describe("where the boat has gone", () => {
     const { courses, compass } = (await turn(0, { from: 2, seconds: 10 }))() ?? {};
     expect(compass).toBe(true);
     expect(courses?.every(({ toward }) => toward === 2)).toBe(true);
+  });
+
+  it("is told within what the desk takes after hours in circles, too", async () => {
+    const { max } = limits.Course.toward;
+    const { courses = [] } = (await turn(1, { seconds: max + 100 }))() ?? {};
+    expect(courses).toHaveLength(limits.Query.courses.most);
+    expect(Math.max(...courses.map(({ toward }) => Math.abs(toward)))).toBeLessThan(max);
+    expect((courses[0]?.toward ?? 0) - (courses[9]?.toward ?? 0)).toBeCloseTo(9);
   });
 
   it("is not told any more once it is not heard", async () => {

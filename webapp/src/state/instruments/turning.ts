@@ -6,6 +6,7 @@ import type { Heard } from "./heard";
 const gap = 5;
 /** One is enough in so many s. */
 const between = 1;
+const full = 2 * Math.PI;
 
 interface Seen {
   /** s of the running clock. */
@@ -31,7 +32,6 @@ export function noteHeading({ values, at: came }: Heard): void {
     seen = [now];
     return;
   }
-  const full = 2 * Math.PI;
   const step = one.value - last.angle;
   const toward = last.toward + step - full * Math.round(step / full);
   seen = [{ ...now, toward }, ...seen].slice(0, limits.Query.courses.most);
@@ -42,6 +42,8 @@ export function coursesNow(): { courses: Course[]; compass: boolean } | undefine
   const [last] = seen;
   const now = performance.now() / 1000;
   if (!last || now - last.at > gap) return undefined;
-  const courses = seen.map(({ at, toward }) => ({ age: Math.max(0, now - at), toward }));
+  // After hours in circles she has turned through more than the desk takes.
+  const round = full * Math.round(last.toward / full);
+  const courses = seen.map(({ at, toward }) => ({ age: Math.max(0, now - at), toward: toward - round }));
   return { courses, compass: last.by === "heading" };
 }
