@@ -105,7 +105,14 @@ func (q *Catch) check() error {
 func (j *Judgement) apply(q *Catch, rule int) {
 	r := &q.Rules[rule]
 	because := func(why Why, limit, by float64, included bool) {
-		j.Reasons = append(j.Reasons, Reason{Why: why, Rule: rule, Limit: limit, By: by, Included: included})
+		one := Reason{Why: why, Rule: rule, Limit: limit, By: by, Included: included}
+		// Of two bags of a rule that are full for the same reason it is said once.
+		for _, said := range j.Reasons {
+			if said == one {
+				return
+			}
+		}
+		j.Reasons = append(j.Reasons, one)
 	}
 	if r.NoFishing {
 		because(NotFished, 0, 0, false)

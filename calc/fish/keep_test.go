@@ -155,6 +155,7 @@ func TestBags(t *testing.T) {
 		{boat, 0, 0, Keep, nil, 0, 1, StopPerson},
 		{boat, 0, 1, Keep, nil, 0, 0, StopBoat},
 		{boat, 0, 2, Release, []Why{BoatIsFull}, 0, 0, StopBoat},
+		{boat, 0, 3, Release, []Why{BoatIsFull}, 0, 0, StopBoat}, // by either bag: said once
 		{none, 9, 20, Keep, nil, NoLimit, NoLimit, GoOn},
 	} {
 		q := caught(c.rule)

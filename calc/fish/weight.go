@@ -96,10 +96,13 @@ func ToWeigh(q Measures) (MeasuresAnswer, error) {
 			a.Girth = around(girthOf(length, q.Mass), math.Hypot(girthSpread, lengthOff)/2)
 		}
 	case q.Girth > 0:
-		// Both ways count by how sure they are.
+		// Both ways count by how sure they are. Where they part further than that, both are doubted by as much more (Birge,
+		// Physical Review 40, 1932, 207): a tape read wrong is no sure mass.
 		byLength, byBoth := 1/(lengthSpread*lengthSpread), 1/(girthSpread*girthSpread)
-		log := (byLength*math.Log(middle(length)) + byBoth*math.Log(a.ByGirth)) / (byLength + byBoth)
-		a.Mass = around(math.Exp(log), 1/math.Sqrt(byLength+byBoth))
+		one, other := math.Log(middle(length)), math.Log(a.ByGirth)
+		apart := math.Abs(one-other) / math.Hypot(lengthSpread, girthSpread)
+		log := (byLength*one + byBoth*other) / (byLength + byBoth)
+		a.Mass = around(math.Exp(log), math.Max(1, apart)/math.Sqrt(byLength+byBoth))
 	default:
 		a.Mass = around(middle(length), lengthSpread)
 		a.Girth = around(Girth(length))

@@ -76,6 +76,21 @@ func TestBandsByHand(t *testing.T) {
 	near(t, "by length and girth", taped.High/taped.Mid, math.Exp(1.6448536/math.Sqrt(1/(0.12*0.12)+1/(0.10*0.10))), 1e-6)
 }
 
+// Where length and girth tell of other fish, both are doubted by as much as they part (Birge, Physical Review 40, 1932, 207): the
+// band reaches what either tells.
+func TestMeasuresThatContradictAreDoubted(t *testing.T) {
+	a := weigh(t, Measures{Length: 0.762, Girth: 0.60})
+	plain := weigh(t, Measures{Length: 0.762}).Mass.Mid
+	apart := math.Log(a.ByGirth/plain) / math.Hypot(0.12, 0.10)
+	if apart < 3 {
+		t.Fatalf("they part by %g deviations only", apart)
+	}
+	near(t, "band", a.Mass.High/a.Mass.Mid, math.Exp(1.6448536*apart/math.Sqrt(1/(0.12*0.12)+1/(0.10*0.10))), 1e-6)
+	if a.Mass.Low > plain || a.Mass.High < a.ByGirth {
+		t.Errorf("%v holds not both %g and %g", a.Mass, plain, a.ByGirth)
+	}
+}
+
 // There and back again.
 func TestBothDirections(t *testing.T) {
 	for length := 0.2; length < 1.6; length += 0.1 {
