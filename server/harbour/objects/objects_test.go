@@ -179,6 +179,34 @@ func TestASpoiltPhotoIsNotGivenOut(t *testing.T) {
 	}
 }
 
+// Who knows the hash of a photo that is there, and sends something else, has not shown it, also where what was sent is gone before
+// it is looked at: else a guest would see photos of other trips.
+func TestWhoSendsSomethingElseHasNotShownAPhoto(t *testing.T) {
+	kept := bucket.New(t)
+	s, client := open(t, kept).Photos("tern"), bare(t, kept)
+	content, photo := picture("one", 1000)
+	total := int64(len(content))
+	if _, whole, err := s.Add(on(photo), 0, total, bytes.NewReader(content), begun); err != nil || !whole {
+		t.Fatal(whole, err)
+	}
+	gone := 0
+	lose := func(r *http.Request) bucket.Loss {
+		if key, ok := strings.CutPrefix(r.URL.Path, "/wirewake/tern/parts/"); ok && r.Method == http.MethodGet {
+			gone++
+			if err := client.RemoveObject(t.Context(), "wirewake", "tern/parts/"+key, minio.RemoveObjectOptions{}); err != nil {
+				t.Error(err)
+			}
+		}
+		return bucket.Nothing
+	}
+	kept.Lose.Store(&lose)
+	content[len(content)-1]++
+	guest := store.Part{Photo: photo, By: uuid.MustParse("00000000-0000-4000-8000-000000000002")}
+	if _, whole, err := s.Add(guest, 0, total, bytes.NewReader(content), begun); whole || err != nil || gone == 0 {
+		t.Errorf("whole %v, %v, with %d pieces gone", whole, err, gone)
+	}
+}
+
 // Requests and answers are lost at random while three servers bring a photo's pieces by turns, each going by what the store
 // says: what is said to be whole can be read at each of them, and in the end it is whole.
 func TestWhatIsSaidToBeWholeIsThere(t *testing.T) {

@@ -108,9 +108,9 @@ func (s *Photos) Finish(p store.Part, total int64) (have int64, whole bool, err 
 	}
 	content, err := s.join(all)
 	if errors.Is(err, fs.ErrNotExist) {
-		// Another server has finished it meanwhile, or it was given up.
-		have, whole := s.Whole(p.Photo)
-		return have, whole, nil
+		// Another server has finished it meanwhile, or it was given up. Whoever asks again hears it; that it is here does not say
+		// that this phone has shown it.
+		return 0, false, nil
 	}
 	if err != nil {
 		return 0, false, err
