@@ -17,13 +17,17 @@ type boat struct {
 	lent    *sql.DB
 }
 
-// mostLent is how many connections one boat has at a time, so that those that are busy leave some to others.
-const mostLent = 6
+// mostLent is how many connections one boat has at a time; where the pool has few, half of them at most, so that a boat that is
+// busy leaves some to others. It writes by one while it reads by another.
+const (
+	mostLent  = 6
+	leastLent = 2
+)
 
 func newBoat(h *Harbour, id int32) *boat {
 	b := &boat{harbour: h, id: id}
 	b.lent = sql.OpenDB(connector{b})
-	b.lent.SetMaxOpenConns(mostLent)
+	b.lent.SetMaxOpenConns(max(leastLent, min(mostLent, int(h.pool.Stat().MaxConns())/2)))
 	b.lent.SetMaxIdleConns(-1) // what is not used is the pool's
 	return b
 }

@@ -115,3 +115,12 @@ func putRows(t testing.TB, h *Harbour, name string, copied map[string]string) {
 	conformance.Spoil(t, k, conformance.Does(`UPDATE log SET epoch = was.epoch, last = was.last, chain = was.chain
 		FROM json_populate_recordset(NULL::log, CAST(? AS json)) AS was`, copied["log"]))
 }
+
+// However few connections the pool has, a boat that is busy takes no more than half of them.
+func TestABusyBoatLeavesConnectionsToOthers(t *testing.T) {
+	h := open(t, cluster.Fresh(t)+"&pool_max_conns=4")
+	lent := kept(t, h, fresh(t, h)).DB.Reading().Stats().MaxOpenConnections
+	if most := int(h.pool.Stat().MaxConns()); most != 4 || lent != 2 {
+		t.Errorf("%d of %d", lent, most)
+	}
+}
