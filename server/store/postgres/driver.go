@@ -53,10 +53,15 @@ type conn struct {
 	// go with the next that somebody waits for.
 	writes bool
 	waits  pgx.Batch
+	// ahead are answers to what was asked ahead.
+	ahead map[string]*foreseen
+	// rows are those of one table that go with one statement.
+	rows rowsOfOne
 }
 
 // flush does what waits.
 func (c *conn) flush(ctx context.Context) error {
+	c.send()
 	if c.waits.Len() == 0 {
 		return nil
 	}
@@ -109,6 +114,10 @@ func (c *conn) exec(ctx context.Context, said string, args []driver.NamedValue) 
 		values[i] = arg.Value
 	}
 	l := &later{conn: c}
+	if c.joins(said, values, l) {
+		return l, nil
+	}
+	c.send()
 	c.waits.Queue(said, values...).Exec(func(done pgconn.CommandTag) error {
 		l.done = done.RowsAffected()
 		return nil
@@ -132,6 +141,9 @@ func (l *later) RowsAffected() (int64, error) {
 func (l *later) LastInsertId() (int64, error) { return 0, errOld }
 
 func (c *conn) query(ctx context.Context, said string, args []driver.NamedValue) (driver.Rows, error) {
+	if known := c.known(said, args); known != nil {
+		return known, nil
+	}
 	if err := c.flush(ctx); err != nil {
 		return nil, err
 	}

@@ -59,9 +59,11 @@ func BenchmarkTaking(b *testing.B) {
 				now = now.Add(time.Minute) // a phone may bring so much in a minute
 				some := make([][]entry.Sent, kind.phones)
 				for i := range some {
+					// As from a phone: of one trip.
+					trip := uuid.New()
 					for range kind.size {
 						count++
-						some[i] = append(some[i], conformance.Note(uuid.New(), count, "birds to the east, bait on the screen at 25 ft"))
+						some[i] = append(some[i], conformance.Note(trip, count, "birds to the east, bait on the screen at 25 ft"))
 					}
 				}
 				ours += together(kind.phones, func(i int) error {

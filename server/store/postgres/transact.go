@@ -41,10 +41,15 @@ func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
 		return err
 	}
 	defer lent.Close()
-	if err := raw(lent, func(c *conn) error { return t.begin(ctx, c) }); err != nil {
+	if err := raw(lent, func(c *conn) error { t.begin(c); return nil }); err != nil {
 		return err
 	}
-	if err := do(lent); err != nil {
+	err = do(lent)
+	if err == nil && t.id == "" {
+		// Nothing was asked so far. Without its number nobody could say what became of it.
+		err = raw(lent, func(c *conn) error { return c.flush(ctx) })
+	}
+	if err != nil {
 		// One that is lost is over already.
 		_ = raw(lent, func(c *conn) error { _, err := c.Conn.Conn().Exec(ctx, `ROLLBACK`); return err })
 		return err
@@ -52,6 +57,7 @@ func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
 	t.committing = true
 	return raw(lent, func(c *conn) error {
 		ended := ""
+		c.send()
 		c.waits.Queue(`COMMIT`).Exec(func(done pgconn.CommandTag) error { ended = done.String(); return nil })
 		err := c.flush(ctx)
 		if err == nil && ended != "COMMIT" {
@@ -66,20 +72,11 @@ func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
 	})
 }
 
-// begin begins it and waits for its turn.
-func (t *transaction) begin(ctx context.Context, c *conn) error {
-	pg := c.Conn.Conn()
-	var batch pgx.Batch
-	batch.Queue(`BEGIN`)
-	batch.Queue(`SELECT pg_current_xact_id()::text FROM log FOR UPDATE`).QueryRow(func(row pgx.Row) error { return row.Scan(&t.id) })
-	c.writes = true
-	if err := pg.SendBatch(ctx, &batch).Close(); err != nil {
-		if !pg.IsClosed() {
-			_, _ = pg.Exec(ctx, `ROLLBACK`)
-		}
-		return c.failed(err)
-	}
-	return nil
+// begin begins it, and waits for its turn, together with what is asked first.
+func (t *transaction) begin(c *conn) {
+	c.writes, c.waits, c.ahead, c.rows = true, pgx.Batch{}, nil, rowsOfOne{}
+	c.waits.Queue(`BEGIN`)
+	c.waits.Queue(`SELECT pg_current_xact_id()::text FROM log FOR UPDATE`).QueryRow(func(row pgx.Row) error { return row.Scan(&t.id) })
 }
 
 // errAgain says that a transaction did not come about.

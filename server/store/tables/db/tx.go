@@ -12,7 +12,9 @@ import (
 type Tx struct {
 	conn     *sql.Conn
 	prepared map[string]*sql.Stmt
-	shared   Shared
+	// ahead says that the connection can be asked ahead.
+	ahead  bool
+	shared Shared
 	// settled are those that wait for the end of the transaction.
 	settled []Shared
 }
@@ -36,6 +38,9 @@ func (t *Tx) Share(read func() (Shared, error)) (Shared, error) {
 	return t.shared, nil
 }
 
+// Shares says that changes before this one have read what they share.
+func (t *Tx) Shares() bool { return t.shared != nil }
+
 // settle writes what the changes so far share.
 func (t *Tx) settle() error {
 	if t.shared == nil {
@@ -51,6 +56,7 @@ func (t *Tx) on(conn *sql.Conn) {
 	if t.conn != conn {
 		t.close()
 		t.conn, t.prepared = conn, map[string]*sql.Stmt{}
+		_ = conn.Raw(func(c any) error { _, t.ahead = c.(foresees); return nil }) // one that is lost fails when it is asked
 	}
 	t.shared, t.settled = nil, t.settled[:0]
 }
@@ -128,6 +134,26 @@ func (t *Tx) Read(query string, args []any, into ...any) (found bool, err error)
 		return false, nil
 	}
 	return err == nil, err
+}
+
+// Each reads rows one after the other into the same places.
+func (t *Tx) Each(query string, args, into []any, do func()) error {
+	s, err := t.Statement(query)
+	if err != nil {
+		return err
+	}
+	rows, err := s.QueryContext(context.Background(), args...)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		if err := rows.Scan(into...); err != nil {
+			return err
+		}
+		do()
+	}
+	return rows.Err()
 }
 
 // Most is a limit that is given with a statement. By a plain ? SQLite would plan the statement anew for each number.

@@ -15,8 +15,7 @@ import (
 func standing(t *db.Tx, d *store.Device, now time.Time) (s store.Standing, err error) {
 	var sent store.Amount
 	minute := now.Unix() / 60
-	s.Aboard, err = t.Read(`SELECT turn, coalesce(entries, 0), coalesce(bytes, 0) FROM device
-		LEFT JOIN pace ON pace.device = device.berth AND minute = ? WHERE device.id = ? AND revoked IS NULL`,
+	s.Aboard, err = t.Read(standingQuestion,
 		[]any{minute, d.ID[:]}, &d.Turn, &sent.Entries, &sent.Bytes)
 	if most := d.Bounds().Minute; s.Aboard && (sent.Entries >= most.Entries || sent.Bytes >= most.Bytes) {
 		s.Wait = time.Unix((minute+1)*60, 0).Sub(now)
@@ -45,7 +44,7 @@ func (b *Book) brought(on heap) (store.Amount, error) {
 	if known {
 		return a, nil
 	}
-	_, err := b.tx.Read(`SELECT entries, bytes FROM brought WHERE device = ? AND trip = ? AND others = ?`,
+	_, err := b.tx.Read(broughtQuestion,
 		[]any{b.device.Berth[:], on.trip[:], db.Bit(on.others)}, &a.Entries, &a.Bytes)
 	b.counted[on] = a
 	return a, err

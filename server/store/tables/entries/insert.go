@@ -3,6 +3,8 @@ package entries
 import (
 	"crypto/sha256"
 
+	"github.com/google/uuid"
+
 	"wirewake/server/log/entry"
 	"wirewake/server/store/tables/db"
 	"wirewake/server/store/tables/photos"
@@ -13,11 +15,12 @@ func (b *Book) insert(e entry.Numbered, content []byte) (added bool, err error) 
 	hash := sha256.Sum256(content)
 	no, chain := b.last+1, Link(b.chain, hash)
 	e.No = no
-	changed, err := b.tx.Changed(insertion+` ON CONFLICT (id) DO NOTHING`, append(valuesOf(e), chain, sealOf(e, hash), no, b.now.UnixMilli())...)
-	if err != nil || changed == 0 {
+	if added, err := b.enter(e.ID, append(valuesOf(e), chain, sealOf(e, hash), no, b.now.UnixMilli())); err != nil || !added {
 		return false, err
 	}
 	b.last, b.chain = no, chain
+	b.begun[e.Record] = begun{e.Kind, e.Trip}
+	delete(b.unbegun, e.Record)
 	row := Row{Numbered: e, content: content}
 	b.fresh = append(b.fresh, tailed{row.given(), chain})
 	b.moved = b.moved || e.Kind == "trip"
@@ -26,6 +29,28 @@ func (b *Book) insert(e entry.Numbered, content []byte) (added bool, err error) 
 		err = photos.Name(b.tx, photo, e.Trip, e.By, b.device.Role)
 	}
 	return err == nil, err
+}
+
+// enter puts a row in its place, unless its id is taken.
+func (b *Book) enter(id uuid.UUID, values []any) (added bool, err error) {
+	if !b.tx.Foresees() {
+		changed, err := b.tx.Changed(insertion+` ON CONFLICT (id) DO NOTHING`, values...)
+		return changed > 0, err
+	}
+	// Where to wait for what became of it is a way there and back it is known before.
+	if there, err := b.isThere(id); err != nil || there {
+		return false, err
+	}
+	delete(b.absent, id)
+	return true, b.tx.Exec(insertion, values...)
+}
+
+// forget has asked anew what the log has: a row was mended.
+func (b *Book) forget() error {
+	clear(b.begun)
+	clear(b.unbegun)
+	clear(b.absent)
+	return b.tx.Forget()
 }
 
 const insertion = `INSERT INTO entry (id, record, kind, trip, prev, fields, at, n, by, by_name, via, via_name, mark, chain, seal, no, taken)

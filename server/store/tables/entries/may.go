@@ -33,7 +33,12 @@ func (b *Book) mayBring(n entry.Numbered, size int, begun bool) (on heap, refusa
 }
 
 func (b *Book) isThere(id uuid.UUID) (bool, error) {
-	return b.tx.Read(`SELECT 1 FROM entry WHERE id = ?`, []any{id[:]}, new(int))
+	if b.absent[id] {
+		return false, nil
+	}
+	there, err := b.tx.Read(`SELECT 1 FROM entry WHERE id = ?`, []any{id[:]}, new(int))
+	b.absent[id] = err == nil && !there
+	return there, err
 }
 
 // judge is mayBring for an entry that is not there.

@@ -29,7 +29,7 @@ const mostGaps = 200
 
 // gaps are the numbers that are spoilt, in a log that ends with last.
 func gaps(t *db.Tx, last int64, end []byte) ([]gap, error) {
-	numbers, err := t.Numbers(`SELECT no FROM spoilt ORDER BY no LIMIT `+db.Most, mostGaps)
+	numbers, err := t.Numbers(spoiltQuestion, mostGaps)
 	if err != nil || len(numbers) == 0 {
 		return nil, err
 	}
@@ -107,6 +107,9 @@ func (b *Book) mend(claimed, known entry.Numbered) (no int64, mended bool, err e
 	}
 	no = b.gaps[i].no
 	if mended, err = b.fill(b.gaps[i], claimed, known); err != nil || !mended {
+		return 0, false, err
+	}
+	if err := b.forget(); err != nil {
 		return 0, false, err
 	}
 	return no, true, b.lookForGaps()

@@ -30,6 +30,12 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 	err = s.db.WriteSharing(func(tx *db.Tx) error {
 		fresh, renews, book = false, false, nil
 		outcomes, stands = make([]store.Outcome, len(entries)), store.Standing{}
+		var known ahead
+		if tx.Foresees() {
+			if known, err = foresee(tx, d, entries, now); err != nil {
+				return err
+			}
+		}
 		if stands, err = standing(tx, &d, now); err != nil || !stands.Aboard || stands.Wait > 0 {
 			return err
 		}
@@ -40,6 +46,9 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 			renews = true
 		}
 		if book, err = s.OpenBook(tx, d, now); err != nil {
+			return err
+		}
+		if err := book.know(known); err != nil {
 			return err
 		}
 		for i, e := range entries {
@@ -79,6 +88,16 @@ type Book struct {
 	sent    store.Amount
 	counted map[heap]store.Amount
 	guests  *int64
+	// begun are records of which the log is known to have something, and what; unbegun those of which it has nothing, absent ids
+	// that it has not.
+	begun           map[uuid.UUID]begun
+	unbegun, absent map[uuid.UUID]bool
+}
+
+// begun is what a record is.
+type begun struct {
+	kind string
+	trip uuid.UUID
 }
 
 // head is how the log stands: all that bring something in one transaction go by one.
@@ -100,7 +119,7 @@ type head struct {
 
 func (s *Log) readHead(t *db.Tx) (db.Shared, error) {
 	h := &head{log: s}
-	if _, err := t.Read(`SELECT epoch, last, chain FROM log`, nil, &h.epoch, &h.last, &h.chain); err != nil {
+	if _, err := t.Read(headQuestion, nil, &h.epoch, &h.last, &h.chain); err != nil {
 		return nil, err
 	}
 	h.before = h.chain
@@ -140,7 +159,7 @@ func (s *Log) OpenBook(t *db.Tx, d store.Device, now time.Time) (*Book, error) {
 		return nil, err
 	}
 	h := shared.(*head)
-	return &Book{head: h, tx: t, device: d, now: now, first: h.last, counted: map[heap]store.Amount{}}, nil
+	return &Book{head: h, tx: t, device: d, now: now, first: h.last, counted: map[heap]store.Amount{}, begun: map[uuid.UUID]begun{}, unbegun: map[uuid.UUID]bool{}, absent: map[uuid.UUID]bool{}}, nil
 }
 
 // Close writes down what was brought; how the log stands then is written once with all others of the transaction.
@@ -236,6 +255,12 @@ func (b *Book) there(n entry.Numbered) (no int64, same bool, err error) {
 
 // fits says whether the log has something of the record of an entry, and whether it is of its trip and kind, or new.
 func (b *Book) fits(e entry.Entry) (begun, fits bool, err error) {
+	if is, known := b.begun[e.Record]; known && is.kind == e.Kind && is.trip == e.Trip {
+		return true, true, nil
+	}
+	if b.unbegun[e.Record] {
+		return false, true, nil
+	}
 	var kind string
 	var trip db.ID
 	begun, err = b.tx.Read(`SELECT kind, trip FROM entry WHERE record = ? LIMIT 1`, []any{e.Record[:]}, &kind, &trip)
