@@ -37,7 +37,7 @@ help:
 	@echo 'make build   bin/wirewake with the app in it'
 	@echo 'make bench   the figures'
 	@echo 'make mutate  change the source in many small ways, and see each noticed by a test; ONLY="calc/beat" for some'
-	@echo 'make harbour bin/wirewake-harbour, which serves many boats by PostgreSQL'
+	@echo 'make harbour bin/wirewake-harbour, which serves many boats; server/harbour/README.md'
 	@echo 'make linux   bin/wirewake-linux-... with all it needs inside, for any Linux of this kind of processor'
 	@echo 'make release all that is handed on, in bin/release; make release-check builds it twice and compares'
 	@echo 'make arm64-check   the tests of the server against the program for a Raspberry Pi, under qemu'
@@ -221,6 +221,7 @@ soak:
 	go test -count 1 -timeout 120m -v -run TestEverythingIsHealed ./server/sync/exchange -rapid.checks 7000
 	go test -count 1 -timeout 60m -v -run TestTheTwoServersBecomeEqual ./server/sync/home -rapid.checks 4000
 	WIREWAKE_KILLS=100 go test -count 1 -timeout 60m -v -run TestNothingTaken ./server/store/postgres
+	WIREWAKE_KILLS=60 go test -count 1 -timeout 60m -v -run TestServersAndTheDatabase ./server/harbour
 	go test -count 1 -timeout 60m -v -run 'TestConformance/AnyOrder|TestNoBoatSees' ./server/store/postgres -rapid.checks 2000
 	WIREWAKE_TURNS=20000 go test -count 1 -timeout 60m -v -run TestWhateverTurns ./server/store/sqlite
 	WIREWAKE_EXTREMES=all go test -count 1 -timeout 60m ./calc/desk
