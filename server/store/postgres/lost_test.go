@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"strconv"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -171,7 +172,7 @@ func TestADatabaseThatWasPutBackBeginsAnotherEpoch(t *testing.T) {
 func TestADatabaseThatIsAwayIsNamed(t *testing.T) {
 	err := explain(&lost{errors.New("refused")})
 	var said *store.Error
-	if !errors.As(err, &said) || said.Full || said.Damaged {
+	if !errors.As(err, &said) || said.Full || said.Damaged || !strings.Contains(said.Text, "cannot be reached") {
 		t.Errorf("%+v", err)
 	}
 }
