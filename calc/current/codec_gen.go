@@ -961,6 +961,8 @@ func (v *WheelAnswer) Encode(w *codec.Writer) {
 	v.Zero.Encode(w)
 	w.Name("known")
 	v.Known.Encode(w)
+	w.Name("keep")
+	v.Keep.Encode(w)
 	w.Name("current")
 	v.Current.Encode(w)
 	w.Close()

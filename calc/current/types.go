@@ -414,6 +414,9 @@ type WheelAnswer struct {
 	Factor Interval   `json:"factor"`
 	Zero   Interval   `json:"zero" unit:"m/s"`
 	Known  WheelKnown `json:"known"`
+	// Keep is what to give as known with later samples: what these tell of the wheel by themselves, with no word of the
+	// current from elsewhere, whose error would count anew each time.
+	Keep WheelKnown `json:"keep"`
 	// Current as the wheel and the fixes have it together with what was known.
 	Current Current `json:"current"`
 }

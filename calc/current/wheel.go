@@ -12,6 +12,8 @@ const (
 	firstFactor = 0.12      // one standard deviation of the factor of a wheel that nobody has looked at
 	firstZero   = 0.05      // the same of its zero, m/s
 	leastFactor = 0.01      // of the factor, however much was learned: a wheel is not quite straight
+	toldOf      = 0.9       // of the variance of the speed by the wheel: samples that leave more tell nothing of it by themselves
+	openCurrent = 1e3       // m/s: one standard deviation of a current of which nothing is known, so that hundreds of runs tell nothing by it
 	fouling     = 0.02      // by so much the factor may have changed in a day
 	wheelNoise  = 0.07      // m/s: one standard deviation of a wheel's reading beside a fix
 	huber       = 1.5       // standard deviations beyond which a sample pulls no harder (P. J. Huber, Robust Statistics, 1981)
@@ -29,7 +31,8 @@ const (
 
 // ToWheel learns what a paddle wheel reads wrong, together with the current: the speed through the water is zero + factor ×
 // reading, and the velocity over ground less the current has that size. On a circle or on legs the samples tell both;
-// steady on one heading they tell one combination of them, and the rest stays as it was known. The fit is least squares
+// steady on one heading they tell one combination of them, and the rest stays as it was known: that counts now, and is not
+// kept, since the current's error is the same in the next run. The fit is least squares
 // with what was known before as its prior (Gauss and Newton), of which large residuals pull no harder than moderate ones
 // (Huber); samples that follow each other closely tell less than independent ones, by the correlation of their residuals
 // (G. V. Bayley and J. M. Hammersley, Supplement to the Journal of the Royal Statistical Society 8 (1946) 184). A wheel
@@ -38,15 +41,42 @@ func ToWheel(q Wheel) (WheelAnswer, error) {
 	if err := codec.Check(&q); err != nil {
 		return WheelAnswer{}, err
 	}
-	w := newWheelFit(&q)
+	stream, of, _ := weigh(q.Current, q.Predicted)
+	w := newWheelFit(&q, stream, of)
 	a := WheelAnswer{State: w.state(), Used: len(w.ground)}
 	last := w.read[max(0, len(w.read)-5):]
 	w.leaveStanding()
 	if a.State == WheelRuns && len(w.ground) >= wheelLeast {
 		a.Learned = w.fit()
 	}
+	if a.Learned {
+		// What a receiver smooths, all samples have in common.
+		w.of[0][0] += smoothed * smoothed / 2
+		w.of[1][1] += smoothed * smoothed / 2
+		w.of[3][3] += leastFactor * leastFactor
+	}
 	w.tell(&a, last)
+	alone := newWheelFit(&q, stream, spread{openCurrent * openCurrent, 0, openCurrent * openCurrent})
+	a.Keep = alone.known()
+	if a.Learned {
+		alone.leaveStanding()
+		alone.keep(&a)
+	}
 	return a, nil
+}
+
+// keep keeps what the samples tell of the wheel by themselves, if that is anything: what noise tells of it on one heading is
+// little, and always wrong in the same direction.
+func (w *wheelFit) keep(a *WheelAnswer) {
+	row := stat.Row{0, 0, 1}
+	for _, read := range w.read {
+		row[3] += read / float64(len(w.read))
+	}
+	before := w.variance(&row)
+	if w.fit() && w.variance(&row) < toldOf*before {
+		a.Keep = w.known()
+		a.Keep.FactorDoubt = math.Max(a.Keep.FactorDoubt, leastFactor)
+	}
 }
 
 // wheelFit has the unknowns east, north, zero, factor, with their prior.
@@ -60,7 +90,8 @@ type wheelFit struct {
 	of     [4]stat.Row // covariance of now
 }
 
-func newWheelFit(q *Wheel) *wheelFit {
+// newWheelFit begins with what is known of the wheel, and of the current.
+func newWheelFit(q *Wheel, stream vec, of spread) *wheelFit {
 	w := &wheelFit{}
 	last := math.Inf(-1)
 	for i := range q.Samples {
@@ -71,7 +102,6 @@ func newWheelFit(q *Wheel) *wheelFit {
 		last = s.Time
 		w.ground, w.read, w.times = append(w.ground, polar(s.Speed, s.Course)), append(w.read, s.Wheel), append(w.times, s.Time)
 	}
-	stream, of, _ := weigh(q.Current, q.Predicted)
 	zero, factor := 0., 1.
 	zz, ff, zf := firstZero*firstZero, firstFactor*firstFactor, 0.
 	if k := q.Known; k != nil {
@@ -193,10 +223,6 @@ func (w *wheelFit) fit() bool {
 			break
 		}
 	}
-	// What a receiver smooths, all samples have in common.
-	w.of[0][0] += smoothed * smoothed / 2
-	w.of[1][1] += smoothed * smoothed / 2
-	w.of[3][3] += leastFactor * leastFactor
 	return w.now[3] > 0
 }
 
@@ -232,13 +258,19 @@ func inflationOf(offs []float64) float64 {
 	return (1 + r) / (1 - r)
 }
 
-// tell fills in the answer from what is known now, and what was read last.
-func (w *wheelFit) tell(a *WheelAnswer, last []float64) {
+// known is what is known of the wheel now.
+func (w *wheelFit) known() WheelKnown {
 	zero, factor := math.Sqrt(w.of[2][2]), math.Sqrt(w.of[3][3])
-	a.Known = WheelKnown{
+	return WheelKnown{
 		Zero: w.now[2], Factor: w.now[3], ZeroDoubt: zero, FactorDoubt: factor,
 		Tied: math.Max(-1, math.Min(1, w.of[2][3]/(zero*factor))),
 	}
+}
+
+// tell fills in the answer from what is known now, and what was read last.
+func (w *wheelFit) tell(a *WheelAnswer, last []float64) {
+	a.Known = w.known()
+	zero, factor := a.Known.ZeroDoubt, a.Known.FactorDoubt
 	a.Factor = Interval{w.now[3] - stat.Z90*factor, w.now[3], w.now[3] + stat.Z90*factor}
 	a.Zero = Interval{w.now[2] - stat.Z90*zero, w.now[2], w.now[2] + stat.Z90*zero}
 	c := vec{w.now[0], w.now[1]}

@@ -87,7 +87,7 @@ func TestTwoSpeedsTellTheZero(t *testing.T) {
 	p := paddle{current: vec{0.3, 0.2}, zero: 0.06, factor: 0.9, noise: 0.05, r: rand.New(rand.NewPCG(7, 8))}
 	a := turned(t, p.at(1.2, round(200)...))
 	q := p.at(3.5, round(200)...)
-	q.Known, q.Current = &a.Known, &a.Current
+	q.Known, q.Current = &a.Keep, &a.Current
 	b := turned(t, q)
 	if math.Abs(b.Factor.Mid-0.9) > 0.02 || math.Abs(b.Zero.Mid-0.06) > 0.04 || b.Zero.High-b.Zero.Low > 0.8*(2*stat.Z90*firstZero) {
 		t.Errorf("%+v %+v", b.Factor, b.Zero)
@@ -113,6 +113,56 @@ func TestASteadyRun(t *testing.T) {
 	q.Known = &WheelKnown{Factor: 1.15, ZeroDoubt: 0.02, FactorDoubt: 0.015}
 	if c := turned(t, q).Current; c.DoubtNorth > 0.2 || c.DoubtEast < 0.35 {
 		t.Errorf("the current by a known wheel: %+v", c)
+	}
+}
+
+// Run after run on one heading over a current that was foretold wrong by as much as foretold ones are: each run tells the same
+// of the wheel, and counts once. The bands go on holding what they say, where the runs counted anew drew factor and speed ever
+// nearer to what was foretold.
+func TestSteadyRunsAreNotCountedAnew(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 22))
+	const boats, runs = 200, 15
+	factor, water := 0, 0
+	for range boats {
+		p := paddle{current: vec{0.4, 0.1}, factor: 1 + firstFactor*r.NormFloat64(), noise: 0.05, r: r}
+		foretold := p.current.plus(vec{0.4 * r.NormFloat64(), 0.4 * r.NormFloat64()})
+		var a WheelAnswer
+		for run := range runs {
+			q := p.at(1.7, make([]float64, 60)...)
+			q.Predicted = &Predicted{Set: foretold.bearing(), Drift: foretold.speed(), Doubt: 0.4}
+			if run > 0 {
+				q.Known = &a.Keep
+			}
+			a = turned(t, q)
+		}
+		if a.Factor.Low <= p.factor && p.factor <= a.Factor.High {
+			factor++
+		}
+		if a.Water.Low <= 1.7 && 1.7 <= a.Water.High {
+			water++
+		}
+	}
+	t.Logf("factor %d, speed %d of %d", factor, water, boats)
+	if factor < boats*84/100 || water < boats*84/100 {
+		t.Errorf("of %d boats the bands hold the factor of %d and the speed of %d", boats, factor, water)
+	}
+}
+
+// What a circle taught is kept through runs that teach nothing.
+func TestWhatACircleTaughtIsKept(t *testing.T) {
+	p := paddle{current: vec{0.4, -0.3}, factor: 1.1, noise: 0.05, r: rand.New(rand.NewPCG(5, 6))}
+	a := turned(t, p.at(1.7, round(120)...))
+	circle := a.Keep
+	if math.Abs(circle.Zero+circle.Factor*1.545-1.7) > 0.03 || circle.FactorDoubt > 0.5*firstFactor {
+		t.Errorf("%+v", circle)
+	}
+	for range 100 {
+		q := p.at(1.7, make([]float64, 60)...)
+		q.Known = &a.Keep
+		a = turned(t, q)
+	}
+	if math.Abs(a.Keep.Factor-circle.Factor) > 0.005 || math.Abs(a.Keep.FactorDoubt-circle.FactorDoubt) > 0.005 {
+		t.Errorf("%+v became %+v", circle, a.Keep)
 	}
 }
 

@@ -11,7 +11,8 @@ const answer: WheelAnswer = {
   water: { low: 1.6, mid: 1.7, high: 1.8 },
   factor: { low: 1, mid: 1.1, high: 1.2 },
   zero: { low: -0.1, mid: 0, high: 0.1 },
-  known: { zero: 0, factor: 1.1, zeroDoubt: 0.05, factorDoubt: 0.04, tied: -0.5, age: 0 },
+  known: { zero: 0, factor: 1.2, zeroDoubt: 0.05, factorDoubt: 0.02, tied: -0.5, age: 0 },
+  keep: { zero: 0, factor: 1.1, zeroDoubt: 0.05, factorDoubt: 0.04, tied: -0.5, age: 0 },
   current: { set: 1, drift: 0.3, doubtEast: 0.1, doubtNorth: 0.1, tied: 0, age: 0 },
 };
 
@@ -65,12 +66,12 @@ it("is asked about once somebody goes by it, with the fixes of the same moments"
   expect(currentByWheel()).toEqual(answer.current);
 });
 
-it("teaches what is kept two minutes at a time, each counted once", async () => {
+it("teaches what is kept five minutes at a time, each counted once, and without what was known of the current", async () => {
   const { say, take, wheelKept } = await start();
   take({ speed: true });
-  await say(60);
+  await say(280);
   expect(wheelKept.value).toBeNull();
-  await say(70);
+  await say(30);
   expect(wheelKept.value).toMatchObject({ factor: 1.1, zeroDoubt: 0.05 });
   const { samples, known } = (asked.at(-1) as Asked).request as { samples: object[]; known?: object };
   expect(samples.length).toBeLessThan(20);
@@ -81,7 +82,7 @@ it("that stands has no word in the speed, and teaches nothing", async () => {
   told = { ...answer, state: "stands", learned: false };
   const { say, take, wheelKept, wheelNow, currentByWheel } = await start();
   take({ speed: true });
-  await say(130);
+  await say(310);
   expect(wheelNow.value?.state).toBe("stands");
   expect(currentByWheel()).toBeUndefined();
   expect(wheelKept.value).toBeNull();

@@ -43,8 +43,8 @@ export const wheelKept = new Kept<Kept_ | null>(
 /** What was asked last of the wheel, and when it came, ms of the running clock. */
 export const wheel = signal<{ answer: WheelAnswer; at: number } | undefined>(undefined);
 
-/** Samples of so long, ms, are asked about together; then what they taught is kept, and others begin. */
-const together = 120_000;
+/** Samples of so long, ms, are asked about together, a turn and the legs beside it; then what they taught is kept. */
+const together = 300_000;
 /** Asked anew so often, ms. */
 const every = 2000;
 /** A fix this old, ms, is not of the same moment. */
@@ -131,10 +131,11 @@ async function ask(): Promise<void> {
   }
 }
 
-function finish({ learned, known }: WheelAnswer): void {
+/** What the next samples begin with rests on these alone: what is known of the current counts then as well as now. */
+function finish({ learned, keep }: WheelAnswer): void {
   samples = [];
   if (!learned) return;
-  const { age: _, ...told } = known;
+  const { age: _, ...told } = keep;
   const kept = { ...told, at: Date.now() };
   const fits = (["zero", "factor", "zeroDoubt", "factorDoubt", "tied"] as const).every(
     (name) => kept[name] >= of[name].min && kept[name] <= of[name].max,

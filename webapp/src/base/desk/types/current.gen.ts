@@ -411,6 +411,11 @@ export interface WheelAnswer {
   /** Unit: m/s. */
   zero: Interval;
   known: WheelKnown;
+  /**
+   * Keep is what to give as known with later samples: what these tell of the wheel by themselves, with no word of the
+   * current from elsewhere, whose error would count anew each time.
+   */
+  keep: WheelKnown;
   /** Current as the wheel and the fixes have it together with what was known. */
   current: Current;
 }
