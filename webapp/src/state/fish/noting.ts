@@ -1,6 +1,6 @@
-/** What becomes of a fish, told in the notes of the running trip; without a trip it stays on this phone. */
+/** What becomes of a fish, told in the notes of the trip; where none runs it begins one. */
 import { type Folded, words } from "../entry/fold";
-import { amend, records, refresh, running, show, strike } from "../log/log";
+import { amend, records, refresh, show, strike } from "../log/log";
 import { refer } from "../log/refer";
 import { createMark } from "../notes/create";
 import { rePhoto } from "../photos/of";
@@ -10,15 +10,14 @@ import { ofTrip } from "./people";
 
 /** A fish has come up: the hookup of a moment ago, or else one of now. Returns its id. */
 export function fishUp(species: string): string {
-  if (!running.value) return begin(species, "", false).id;
   const taken = fishes.value.map((fish) => fish.note);
   const hooked = hookupFor(ofTrip(), taken, Date.now());
   return begin(species, refer(hooked ?? createMark()), !hooked).id;
 }
 
-/** Its note, for a photo of it; undefined without a trip. */
+/** Its note, for a photo of it; begun now where an older app kept the fish on this phone alone. */
 export function noteOf({ id, note }: Fish): string | undefined {
-  if (!note && running.value) change(id, { note: refer(createMark()), began: true });
+  if (!note) change(id, { note: refer(createMark()), began: true });
   return fishOf(id)?.note || undefined;
 }
 

@@ -43,7 +43,6 @@ export const fish = {
     someFish: "A fish",
     oneFish: (species: string, length: string) => [length, species].filter(Boolean).join(" "),
     whose: (what: string, person: string) => (person ? `${what}, ${person}` : what),
-    notHere: "No trip runs: this stays on this phone and is not noted.",
 
     land: {
       drawing: "A fish on a straight line beside the boat, a net held under its head, everyone else clear",

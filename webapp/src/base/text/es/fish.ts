@@ -40,7 +40,6 @@ export const fish: typeof en = {
     someFish: "Un pez",
     oneFish: (species, length) => [species, length && `de ${length}`].filter(Boolean).join(" "),
     whose: (what, person) => (person ? `${what}, ${person}` : what),
-    notHere: "No hay salida en curso: esto queda en este teléfono y no se anota.",
 
     land: {
       drawing:

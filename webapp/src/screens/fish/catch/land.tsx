@@ -10,7 +10,6 @@ import { clock } from "../../../base/units/when";
 import { words as wordsOf } from "../../../state/entry/fold";
 import { change, type Fish } from "../../../state/fish/fishes";
 import { isOf, mayBeOf, takeBack, tell } from "../../../state/fish/noting";
-import { running } from "../../../state/log/log";
 import { refer } from "../../../state/log/refer";
 import { writerWords } from "../../../state/notes/words";
 import { BagStop } from "../parts/bag";
@@ -41,10 +40,7 @@ export const LandPage = ofFish(({ fish }) => {
       <BagStop />
       <WhichRod fish={fish} />
       <Landing words={t.drawing} />
-      <p role="timer">
-        {t.since(sinceWords(fish.up))}
-        {!fish.note && !running.value && <small class="soft"> {text.fish.notHere}</small>}
-      </p>
+      <p role="timer">{t.since(sinceWords(fish.up))}</p>
       <Ticks fish={fish} step="land" advice={withHelm(helm)} />
     </StepPage>
   );
