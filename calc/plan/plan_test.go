@@ -421,11 +421,11 @@ func TestThreeWayInShoalWater(t *testing.T) {
 // A plan is for a speed that is wanted, and says so.
 func TestPlanForTheWantedSpeed(t *testing.T) {
 	q := testQuery()
-	q.Wanted.SpeedLow, q.Wanted.SpeedHigh = 1.7, 1.9
+	q.Wanted.SpeedLow, q.Wanted.SpeedHigh = 1.8, 2
 	a := planned(t, q)
-	q.Sea.Speed = 1.7
+	q.Sea.Speed = 1.8
 	b := planned(t, q)
-	if a.Speed != 1.7 || b.Speed != 1.7 || a.Settings[0].LineOut != b.Settings[0].LineOut {
+	if a.Speed != 1.8 || b.Speed != 1.8 || a.Settings[0].LineOut != b.Settings[0].LineOut {
 		t.Errorf("%v m/s with %v m, at that speed %v with %v", a.Speed, a.Settings[0].LineOut, b.Speed, b.Settings[0].LineOut)
 	}
 }

@@ -30,23 +30,42 @@ const (
 
 // advise says what to change of a rod. The setup is left as the advice has it.
 func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.Fault) {
-	out := now.LineOut
+	out, before, set, was := now.LineOut, s.Sea.Speed, s.Rod, now
 	take := func(do Do, t *towline.Tried) {
 		a.Steps = append(a.Steps, Step{
 			Do: do, Speed: s.Sea.Speed, LineOut: t.LineOut, Weight: weightOn(&s.Rod), Change: t.LineOut - out,
 			Backing: math.Max(t.LineOut-s.Rod.Rig.WireLength, 0), Depth: t.Depth, Odds: t.Odds,
 		})
 	}
-	if speed := c.wanted.Speed(s.Sea.Speed); speed != s.Sea.Speed {
+	speed := c.wanted.Speed(before)
+	// Wire sinks as the boat slows down: where it would then touch oftener than is accepted, line or weight come before.
+	last := false
+	if speed != before {
 		s.Sea.Speed = speed
 		at, f := s.Try(out, &c.target)
-		if f == line.Fine {
-			take(DoSpeed, &at)
-			now = at
-		} else {
-			now = towline.Tried{Odds: towline.Odds{High: 1}} // as it is it would not even hold there; the line then comes next
-			a.Steps = append(a.Steps, Step{Do: DoSpeed, Speed: speed, LineOut: out, Weight: weightOn(&s.Rod), Odds: now.Odds})
+		last = f == line.Fine && speed < before && at.Odds.Touch > c.accepted+tolerated && !c.asPlanned(s.Rod.Planned, &at)
+		if f != line.Fine { // as it is it would not even hold there; the line then comes next
+			at = towline.Tried{LineOut: out, Odds: towline.Odds{High: 1}}
 		}
+		if !last {
+			take(DoSpeed, &at)
+		}
+		if now = at; f != line.Fine {
+			now.LineOut = 0
+		}
+	}
+	first := func(do Do, t *towline.Tried) {
+		if !last {
+			take(do, t)
+			return
+		}
+		s.Sea.Speed = before
+		at, f := s.Try(t.LineOut, &c.target)
+		if f != line.Fine {
+			at = towline.Tried{LineOut: t.LineOut, Odds: towline.Odds{High: 1}}
+		}
+		take(do, &at)
+		s.Sea.Speed = speed
 	}
 	if c.asPlanned(s.Rod.Planned, &now) {
 		return a, line.Fine
@@ -60,13 +79,24 @@ func (c *counsel) advise(s *towline.Setup, now towline.Tried) (a Advice, f line.
 	}
 	best, ok := c.best(s, &now, aimed.LineOut)
 	if ok && c.better(&best, &now) {
-		take(DoLine, &best)
+		first(DoLine, &best)
 	} else {
 		best = now
 	}
 	if rod, other, ok := c.otherWeight(s, &best, a.Why); ok {
 		s.Rod = rod
-		take(DoWeight, &other)
+		first(DoWeight, &other)
+		best = other
+	}
+	switch {
+	case last && best.Odds.Touch > c.accepted+tolerated: // nothing keeps it off the bottom there: then for the speed of now
+		asNow := *c
+		asNow.wanted = &Wanted{}
+		s.Sea.Speed = before
+		s.Swap(set)
+		return asNow.advise(s, was)
+	case last:
+		take(DoSpeed, &best)
 	}
 	return a, line.Fine
 }

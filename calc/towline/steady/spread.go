@@ -7,6 +7,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
+	"wirewake/calc/unit"
 )
 
 // SolveSpread solves every rod of the spread. A rod that has no equilibrium says so in its own answer. Errors
@@ -100,12 +101,19 @@ func (w *Wanted) Check(field string, bottom float64) error {
 	return nil
 }
 
-// Speed is the speed through the water nearest to one that is wanted.
+// held is how far beside the speeds wanted a speed still is one of them, m/s: so near no throttle is held, and to a tenth of a
+// knot speeds are read. A judgement.
+const held = 0.1 * unit.Knot
+
+// Speed is the speed through the water nearest to one that is wanted: that of now, where it is held as well as can be.
 func (w *Wanted) Speed(now float64) float64 {
-	if w.SpeedHigh > 0 {
-		now = min(now, w.SpeedHigh)
+	switch {
+	case w.SpeedHigh > 0 && now > w.SpeedHigh+held:
+		return w.SpeedHigh
+	case now < w.SpeedLow-held:
+		return w.SpeedLow
 	}
-	return max(now, w.SpeedLow)
+	return now
 }
 
 // Target is the band over a bottom.

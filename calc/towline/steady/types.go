@@ -11,7 +11,7 @@ type Wanted struct {
 	// Low and High are distances off the bottom.
 	Low  float64 `json:"low" unit:"m" range:"0,500"`
 	High float64 `json:"high" unit:"m" range:"0,500"`
-	// SpeedLow and SpeedHigh bound the speed through the water; 0 for no bound.
+	// SpeedLow and SpeedHigh bound the speed through the water; 0 for no bound. A tenth of a knot beside them is as good.
 	SpeedLow  float64 `json:"speedLow" unit:"m/s" range:"0,10" default:"0"`
 	SpeedHigh float64 `json:"speedHigh" unit:"m/s" range:"0,10" default:"0"`
 }
@@ -93,7 +93,8 @@ const (
 )
 
 // Advice is what to change for the best chance in the band, the chance to touch accepted: first the speed, where it is
-// outside the wanted one, then the line, then the weight, where no line will do.
+// outside the wanted one, then the line, then the weight, where no line will do. Where it would touch oftener than is accepted
+// if it only went slower, the speed comes last, or not at all.
 type Advice struct {
 	// Steps in their order, each with those before it taken; none: leave it as it is.
 	Steps []Step `json:"steps"`

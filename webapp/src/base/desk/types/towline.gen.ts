@@ -410,7 +410,7 @@ export interface Wanted {
   low: number;
   /** Unit: m. From 0 to 500. */
   high: number;
-  /** SpeedLow and SpeedHigh bound the speed through the water; 0 for no bound. Unit: m/s. From 0 to 10. When absent: 0. */
+  /** SpeedLow and SpeedHigh bound the speed through the water; 0 for no bound. A tenth of a knot beside them is as good. Unit: m/s. From 0 to 10. When absent: 0. */
   speedLow?: number;
   /** Unit: m/s. From 0 to 10. When absent: 0. */
   speedHigh?: number;
@@ -482,7 +482,8 @@ export interface RodAnswer {
 
 /**
  * Advice is what to change for the best chance in the band, the chance to touch accepted: first the speed, where it is
- * outside the wanted one, then the line, then the weight, where no line will do.
+ * outside the wanted one, then the line, then the weight, where no line will do. Where it would touch oftener than is accepted
+ * if it only went slower, the speed comes last, or not at all.
  */
 export interface Advice {
   /** Steps in their order, each with those before it taken; none: leave it as it is. */
