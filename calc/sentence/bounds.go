@@ -17,6 +17,9 @@ type bound struct {
 
 const turn = 2 * math.Pi
 
+// alongMeridian is the rate at which the latitude changes at 30 m/s: a minute of it is a sea mile.
+const alongMeridian = 30.0 / (60 * 3600 * unit.Knot) * unit.Degree
+
 // bounds of a quantity. A sounder that reads less than a hand reads its own pulse.
 func (q Quantity) bounds() bound {
 	switch q {
@@ -35,9 +38,9 @@ func (q Quantity) bounds() bound {
 	case WaterWarmth:
 		return bound{-3, 40, 60, 0.5, false}
 	case Latitude:
-		return bound{-math.Pi / 2, math.Pi / 2, 5, 30 / (1852 * 60) * unit.Degree, false}
+		return bound{-math.Pi / 2, math.Pi / 2, 5, alongMeridian, false}
 	case Longitude:
-		return bound{-math.Pi, math.Pi, 5, 0, false}
+		return bound{-math.Pi, math.Pi, 5, 3 * alongMeridian, false} // as far north or south as 70°
 	case Clock:
 		return bound{0, 86401, 5, 0, false}
 	case Day:
@@ -63,7 +66,7 @@ func Jumps(q Quantity, before, now, seconds float64) bool {
 		return false
 	}
 	by := now - before
-	if b.round {
+	if b.round || q == Longitude {
 		by = math.Remainder(by, turn)
 	}
 	return math.Abs(by) > b.rate*(math.Max(seconds, 0)+slack)

@@ -241,6 +241,13 @@ func TestJumps(t *testing.T) {
 		{WaterWarmth, 12, 22, 1, true},
 		{GroundCourse, 0, math.Pi, 1, false},
 		{WaterSpeed, 2, 0, 0.2, true},
+		// 20 m and 200 m in a second, and 20 m over the 180th meridian; 1852 m are a minute of latitude.
+		{Latitude, 0.7, 0.7 + 20./1852/60*math.Pi/180, 1, false},
+		{Latitude, 0.7, 0.7 + 200./1852/60*math.Pi/180, 1, true},
+		{Latitude, 0.7, 0, 0.5, true},
+		{Longitude, -1.2, -1.2 + 20./1852/60*math.Pi/180, 1, false},
+		{Longitude, -1.2, 0, 0.5, true},
+		{Longitude, math.Pi - 1e-6, -math.Pi + 1e-6, 1, false},
 	} {
 		if got := Jumps(c.of, c.before, c.now, c.seconds); got != c.want {
 			t.Errorf("%+v: %v", c, got)

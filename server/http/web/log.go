@@ -4,17 +4,28 @@ import (
 	"log/slog"
 	"net/http"
 	"strings"
+	"sync/atomic"
 
 	"github.com/labstack/echo/v4"
 	"github.com/labstack/echo/v4/middleware"
+	"golang.org/x/time/rate"
 
 	"wirewake/server/trust/enrol"
+)
+
+// Refusals of what is about the crew are told so many at once, and one a second from then on, with how many were not; and of a
+// path so much: strangers fill no disk with them.
+const (
+	refusalsAtOnce = 60
+	longestPath    = 100
 )
 
 // requestLog writes a line for each request: failures of the server as errors, who comes aboard, invites and
 // shuts out as what they are and by name, the rest where only a verbose log shows it. Queries, headers and bodies are
 // never written.
 func requestLog(log *slog.Logger) echo.MiddlewareFunc {
+	refusals := rate.NewLimiter(1, refusalsAtOnce)
+	var untold atomic.Int64
 	return middleware.RequestLoggerWithConfig(middleware.RequestLoggerConfig{
 		HandleError:     true,
 		LogMethod:       true,
@@ -27,7 +38,7 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 		LogValuesFunc: func(c echo.Context, v middleware.RequestLoggerValues) error {
 			level, attributes := slog.LevelDebug, []slog.Attr{
 				slog.String("method", v.Method),
-				slog.String("path", v.URIPath),
+				slog.String("path", short(v.URIPath)),
 				slog.Int("status", v.Status),
 				slog.Int64("bytes", v.ResponseSize),
 				slog.Duration("took", v.Latency),
@@ -42,7 +53,14 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 				level = slog.LevelError
 				attributes = append(attributes, slog.Any("error", v.Error))
 			case v.Method == http.MethodPost && changesTheCrew(v.URIPath) && v.Status >= http.StatusBadRequest:
+				if !refusals.Allow() {
+					untold.Add(1)
+					break
+				}
 				level = slog.LevelWarn
+				if n := untold.Swap(0); n > 0 {
+					attributes = append(attributes, slog.Int64("untold", n))
+				}
 			case v.Status == http.StatusAccepted:
 				// It waits on, and asks again in a moment.
 			case v.Method == http.MethodPost && changesTheCrew(v.URIPath):
@@ -52,6 +70,13 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 			return nil
 		},
 	})
+}
+
+func short(path string) string {
+	if len(path) <= longestPath {
+		return path
+	}
+	return strings.ToValidUTF8(path[:longestPath], "") + "…"
 }
 
 // changesTheCrew says whether a request is about who is aboard.

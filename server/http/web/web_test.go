@@ -408,3 +408,17 @@ func TestWhoComesAboardIsInTheLogAndWithWhatIsNot(t *testing.T) {
 		t.Errorf("the log says too much or too little: %s", &log)
 	}
 }
+
+// A stranger who asks again and again, by as long a path as may be, fills no disk with what is told of it.
+func TestRefusalsFillNoDisk(t *testing.T) {
+	var log bytes.Buffer
+	h := serving(t, app(t), door(t), slog.NewTextHandler(&log, nil))
+	for range 1000 {
+		r := httptest.NewRequest("POST", "https://boat.example/api/devices/"+strings.Repeat("A", 4000), nil)
+		r.Header.Set("Origin", "https://boat.example")
+		h.ServeHTTP(httptest.NewRecorder(), r)
+	}
+	if n := strings.Count(log.String(), "level=WARN"); n < 60 || n > 300 || log.Len() > 300*400 {
+		t.Errorf("%d lines of %d bytes", n, log.Len())
+	}
+}

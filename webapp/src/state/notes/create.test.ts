@@ -4,15 +4,18 @@ import { sampleGear, sampleSpread } from "../spread/sample";
 import { beginning, spread } from "../spread/spread";
 import { createLines, createMark, createPass, createTouch } from "./create";
 
+const you = vi.hoisted(() => ({ value: undefined as { may: string[] } | undefined }));
 const noted: { kind: string; set: Record<string, unknown> }[] = [];
 vi.mock("../log/log", () => ({
   note: (kind: string, set: Record<string, unknown>) => noted.push({ kind, set }),
   strike: () => {},
   amend: () => {},
+  you,
 }));
 
 beforeEach(() => {
   noted.length = 0;
+  you.value = undefined;
   gear.signal.value = sampleGear;
   spread.signal.value = sampleSpread;
   beginning.value = sampleSpread.bottom;
@@ -55,6 +58,19 @@ it("a hookup and the lines hold what is set, a pass how deep the water is", () =
     { bottom: 11, heading: 1.2 },
     { bottom: sampleSpread.bottom, heading: 0 },
   ]);
+});
+
+it("a guest's hookup says nothing of lines that nobody has set on that phone", () => {
+  const begun = { ...sampleSpread, rods: [{ ...rod, rig: sampleGear.rigs[0]?.id ?? "" }] };
+  you.value = { may: [] };
+  spread.signal.value = begun;
+  createMark();
+  spread.signal.value = { ...begun, bottom: begun.bottom + 1 };
+  createMark();
+  you.value = { may: ["crew"] };
+  spread.signal.value = begun;
+  createMark();
+  expect(set().map((one) => "spread" in one)).toEqual([false, true, true]);
 });
 
 // Nothing out, at no speed over no water, would be set again by a tap, and counted as line that caught nothing.

@@ -4,10 +4,12 @@ import { position } from "../../base/position/position";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import type { Touching } from "../calibrate/observe";
+import { mayChange } from "../crew/role";
 import type { Folded } from "../entry/fold";
+import { gear } from "../gear/gear";
 import type { Along } from "../log/disk/book";
 import { amend, note, strike } from "../log/log";
-import { type Rod, spread } from "../spread/spread";
+import { areBegun, type Rod, spread } from "../spread/spread";
 import { askedNow, rodNow, type SpreadThen, spreadNow } from "./snapshot";
 import { kindName } from "./words";
 
@@ -22,10 +24,10 @@ export function offerUndoOf(record: Folded, more?: () => string | undefined): vo
   offerUndo(t.noted(kindName(record.kind)), () => strike(record), more);
 }
 
-/** The spread as it is, where there is one. */
+/** The spread as it is, where there is one. A guest, who lets out no lines, has seldom set any: those of the start are nobody's. */
 const withSpread = (): { spread?: SpreadThen } => {
-  const spread = spreadNow();
-  return spread ? { spread } : {};
+  const now = spreadNow();
+  return now && (mayChange() || !areBegun(spread.value, gear.value)) ? { spread: now } : {};
 };
 
 /** A hookup. */

@@ -112,6 +112,10 @@ export const beginning = signal<number | undefined>(undefined);
 export const isBegun = (now: Spread, gear: Gear, rod: Rod): boolean =>
   now.bottom === beginning.value && rod.rig === gear.rigs[0]?.id;
 
+/** Whether they are not the boat's lines, but those that every phone begins with. */
+export const areBegun = (now: Spread, gear: Gear): boolean =>
+  now.rods.every((rod) => isBegun(now, gear, rod));
+
 export const selectedRod = (s: Spread): Rod | undefined =>
   s.rods.find((r) => r.id === s.selected) ?? s.rods[0];
 

@@ -9,7 +9,7 @@ import { placeName } from "../../../state/gear/names";
 import { refer } from "../../../state/log/refer";
 import { doubtNow } from "../../../state/spread/doubt";
 import { groundFor, rodFor, seaFor } from "../../../state/spread/request";
-import { isBegun, type Rod, spread } from "../../../state/spread/spread";
+import { areBegun, type Rod, spread } from "../../../state/spread/spread";
 import { properties } from "../../../state/spread/water";
 import { helmWords } from "./helm-words";
 
@@ -42,8 +42,7 @@ export function useHelm(fish: Fish): string {
     rods: rods.map(({ rod }) => rodFor(gear.value, rod)),
   });
   if (rods.length === 0) return t.free;
-  // Not the boat's lines, but those that every phone begins with.
-  if (rods.every(({ rod }) => isBegun(spread.value, gear.value, rod))) return `${t.unknown} ${t.unset}`;
+  if (areBegun(spread.value, gear.value)) return `${t.unknown} ${t.unset}`;
   return answer
     ? helmWords(
         answer,
