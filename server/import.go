@@ -187,11 +187,19 @@ func (in *importer) comeAboard() (store.Device, error) {
 	if err != nil || !ok {
 		return store.Device{}, errors.Join(err, errors.New("too many invitations are open: end one"))
 	}
-	d, ok, err := in.store.Enrol(store.Newcomer{Invitation: &hash, ID: uuid.New(), Token: token, Name: "File"}, now)
-	if err == nil && !ok {
-		err = errors.New("it could not come aboard")
+	name := "File"
+	for n := 2; ; n++ {
+		d, ok, err := in.store.Enrol(store.Newcomer{Invitation: &hash, ID: uuid.New(), Token: token, Name: name}, now)
+		if errors.Is(err, store.ErrAlike) && n < 1000 {
+			// A phone may be called so, by chance or to be in the way.
+			name = fmt.Sprintf("File %d", n)
+			continue
+		}
+		if err == nil && !ok {
+			err = errors.New("it could not come aboard")
+		}
+		return d, err
 	}
-	return d, err
 }
 
 func (in *importer) takeSome(d store.Device, texts []json.RawMessage) error {

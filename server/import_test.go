@@ -158,6 +158,9 @@ func TestMoreThanAMinuteTakesIsWaitedFor(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if other, err := in.comeAboard(); err != nil || other.Name == d.Name {
+		t.Fatalf("where a phone is called %s: %+v, %v", d.Name, other, err)
+	}
 	known, fresh := text(), text()
 	if err := in.takeSome(d, []json.RawMessage{known}); err != nil || in.entries != 1 || in.known != 0 {
 		t.Fatalf("%d came in, %d known, %v", in.entries, in.known, err)
