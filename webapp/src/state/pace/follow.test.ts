@@ -32,7 +32,7 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-async function start() {
+async function start(following = false) {
   const follow = await import("./follow");
   const { pace } = await import("./pace");
   const { paceSettings } = await import("./settings");
@@ -45,6 +45,7 @@ async function start() {
   gear.signal.value = sampleGear;
   spread.signal.value = { ...sampleSpread, speed: 3 * knot };
   solved.value = { spread: spread.value, rods: [rodAnswer("in the band")], aim: 2 };
+  if (following) paceSettings.set({ ...paceSettings.value, follow: true });
   follow.keepFollowing();
   /** The boat goes so fast through the water, as far as is known. */
   const goes = (
@@ -73,13 +74,16 @@ async function start() {
       currentKnown: more.currentKnown ?? true,
     };
   };
+  const lost = () => {
+    pace.value = undefined;
+  };
   const knots = () => spread.value.speed / knot;
   /** Both at once: the rest of the time nothing happens by itself. */
   const after = (ms: number, then: () => void) => {
     vi.advanceTimersByTime(ms);
     then();
   };
-  return { ...follow, goes, knots, after, paceSettings, speedDoubt, undoable, solved };
+  return { ...follow, goes, lost, knots, after, paceSettings, speedDoubt, undoable, solved };
 }
 
 it("takes the speed through the water, no more often than every three seconds, and no change too small to matter", async () => {
@@ -125,6 +129,31 @@ it("goes by no one or two fixes, nor by a mean that is off by a knot: the speed 
   at.goes(5, { fixes: 1 });
   at.setByHand();
   expect(at.unsure.value).toBeUndefined();
+});
+
+it("doubts a speed that was followed before the app was begun anew, until it is told again", async () => {
+  const at = await start(true);
+  expect(at.speedDoubt.value).toBeCloseTo(0.5 * knot, 9);
+  at.goes(3.5);
+  expect(at.speedDoubt.value).toBeCloseTo(0.1, 9);
+});
+
+it("doubts more a speed that nothing tells any more, until it is told again", async () => {
+  const at = await start();
+  at.follow();
+  // It was typed, and is as sure as that.
+  at.goes(3.5, { currentKnown: false });
+  expect(at.speedDoubt.value).toBeUndefined();
+  at.goes(3.5);
+  expect(at.speedDoubt.value).toBeCloseTo(0.1, 9);
+  at.goes(3.5, { mean: 0.5 });
+  expect(at.speedDoubt.value).toBeCloseTo(0.5 * knot, 9);
+  at.after(4000, () => at.goes(3.5));
+  expect(at.speedDoubt.value).toBeCloseTo(0.1, 9);
+  at.lost();
+  expect(at.speedDoubt.value).toBeCloseTo(0.5 * knot, 9);
+  at.setByHand();
+  expect(at.speedDoubt.value).toBeUndefined();
 });
 
 it("ends when a speed is set by hand, with the way back; its doubt is then none of the receiver's", async () => {

@@ -10,7 +10,7 @@ import { text } from "../../base/text/text";
 import { about } from "../../base/units/show";
 import { inSi } from "../../base/units/units";
 import { gear } from "../gear/gear";
-import { doubt, speedDoubt } from "../spread/doubt";
+import { doubt, doubtNow, speedDoubt } from "../spread/doubt";
 import { spreadFor } from "../spread/request";
 import { answerFor, change, solved } from "../spread/solved";
 import { type Spread, spread } from "../spread/spread";
@@ -23,6 +23,8 @@ import { paceSettings, set } from "./settings";
 const least = 0.05 * inSi.kn;
 const every = 3000;
 const doubtStep = 0.02;
+/** How far a speed that was followed may be off, one standard deviation, once nothing tells it any more. A judgement. */
+const held = 0.5 * inSi.kn;
 /** A speed differs once it has been this far from the one set for so many ms. */
 const apart = 0.15 * inSi.kn;
 const stays = 8000;
@@ -73,20 +75,30 @@ export const unsure = computed<Unsure | undefined>(() => {
 export function keepFollowing(): void {
   let followed = Number.NEGATIVE_INFINITY;
   let differs = Number.NaN;
+  /** The speed set is one that was followed, in this run of the app or the one before. */
+  let wasFollowed = paceSettings.value.follow;
   effect(() => {
     const now = pace.value;
     const { follow } = paceSettings.value;
     const { speed } = spread.value;
-    if (!usable(now)) {
-      offBand.value = undefined;
-      return;
-    }
     if (follow) {
       differs = Number.NaN;
       offBand.value = undefined;
-      if (!now.currentKnown || unsureOf(now) !== undefined || performance.now() - followed < every) return;
-      followed = performance.now();
-      untracked(() => take(now));
+      const why = usable(now) && now.currentKnown ? unsureOf(now) : Number.POSITIVE_INFINITY;
+      if (usable(now) && why === undefined) {
+        if (performance.now() - followed < every) return;
+        followed = performance.now();
+        wasFollowed = true;
+        untracked(() => take(now));
+      } else if (wasFollowed && why !== "few fixes")
+        untracked(() => {
+          speedDoubt.value = Math.max(doubtNow.value.speed, held);
+        });
+      return;
+    }
+    wasFollowed = false;
+    if (!usable(now)) {
+      offBand.value = undefined;
       return;
     }
     if (!isOff(now, speed)) {
