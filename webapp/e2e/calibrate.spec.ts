@@ -192,6 +192,29 @@ test("the plan is used, read out card by card, and undone", async ({ lines: page
   expect(await page.locator(".rod-set").allInnerTexts()).toEqual(before);
 });
 
+test("a plan for another speed than that of Lines says which, and Lines agrees once she goes it", async ({
+  lines: page,
+}) => {
+  await type(await dial(page, "Speed"), "3.9");
+  await settled(page);
+  await follow(page, "Plan the spread");
+  const first = page.locator(".plan li").first();
+  await expect(first).toContainText("Rides at");
+  await expect(page.getByText(/^At 3\.5\skn in/)).toContainText(/Lines has 3\.9\skn: go 3\.5\skn first\.$/);
+  const [, depth] = /Rides at (\d+)/.exec(await first.innerText()) ?? [];
+  const [, odds] = /Where wanted (\d in 10)/.exec(await first.innerText()) ?? [];
+  await calm(page);
+  await page.getByRole("button", { name: "Use it on Lines" }).click();
+  await expect(
+    page.getByText(/Lines is set as planned\. Lines has 3\.9\skn: go 3\.5\skn first\./),
+  ).toBeVisible();
+  await settled(page);
+  await expect(page.locator(".rod").first()).toContainText(/Go 3\.5\skn/);
+  await type(await dial(page, "Speed"), "3.5");
+  await settled(page);
+  await expect(page.locator(".rod").first()).toContainText(new RegExp(`${depth}.*${odds}`, "s"));
+});
+
 test("the plan has no more drails than are aboard, and no more rods than can be tended", async ({
   lines: page,
 }) => {

@@ -42,7 +42,7 @@ export function RodDetail({ rod }: { rod: Rod }) {
       </p>
       {answer && (
         <p class="rod-state">
-          <VerdictMark answer={answer} /> <b>{riseWords(rod) ?? adviceWords(answer, rig)}</b>
+          <VerdictMark answer={answer} /> <b>{riseWords(rod, answer) ?? adviceWords(answer, rig)}</b>
         </p>
       )}
       {answer && !answer.trouble && <RodFacts answer={answer} rule={rule} />}

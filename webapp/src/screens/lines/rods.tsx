@@ -72,7 +72,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
   const held = rod.planned !== null && !answer?.trouble;
   // From numbers of earlier nobody is told what to do: they say as of when they are.
   const stale = of?.asOf;
-  const rise = riseWords(rod);
+  const rise = riseWords(rod, answer);
   const off =
     answer !== undefined &&
     stale === undefined &&

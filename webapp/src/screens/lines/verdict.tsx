@@ -64,7 +64,7 @@ function Shown({ of }: { of: RodAnswer }) {
 }
 
 /** “In the band 7 in 10, too high 1 in 10, touches 2 in 10.” */
-export function oddsWords({ odds }: RodAnswer): string {
+export function oddsWords({ odds }: Pick<RodAnswer, "odds">): string {
   const parts = [
     t.odds.inBand(inTen(odds.inBand)),
     odds.high >= oddsTold && t.odds.high(inTen(odds.high)),

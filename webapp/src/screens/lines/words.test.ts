@@ -154,6 +154,18 @@ describe("causes of the band", () => {
   });
 });
 
+it("while a rise is ahead no rod is told what takes its lure deeper", () => {
+  const step = (depth: number) => ({ do: "line", depth, change: 3 }) as Step;
+  const with1 = (depth: number) => answer({ advice: { why: "", speed: 0, steps: [step(depth)] } });
+  const rod = (id: string) => ({ id }) as Rod;
+  takeIn.value = {};
+  expect(riseWords(rod("b"), with1(36 * ft))).toBeUndefined();
+  takeIn.value = { a: 0, b: 0 };
+  expect(["a", "c"].map((id) => riseWords(rod(id), with1(36 * ft)))).toEqual(["", ""]);
+  expect(["a", "c"].map((id) => riseWords(rod(id), with1(32 * ft)))).toEqual([undefined, undefined]);
+  takeIn.value = {};
+});
+
 it("what a rise wants of a rod is said as its alarm says it, and of no other rod", () => {
   takeIn.value = { a: 62.4, b: 0 };
   expect(["a", "b", "c"].map((id) => riseWords({ id } as Rod)?.replace("\u00a0", " "))).toEqual([

@@ -33,10 +33,16 @@ export function offBottomWords(answer: Pick<RodAnswer, "offBottom" | "odds">): s
   return `${clearWords(answer)}, ${text.lines.odds.touch(inTen(odds.touch))}`;
 }
 
-/** What the rise ahead wants of this rod, as its alarm says it: one number at a time; undefined: nothing. */
-export function riseWords({ id }: Rod): string | undefined {
+/**
+ * What the rise ahead wants of this rod, as its alarm says it: one number at a time. Empty: nothing, but meanwhile nothing is
+ * said that takes the lure deeper; undefined: whatever else there is to do.
+ */
+export function riseWords({ id }: Rod, answer?: RodAnswer): string | undefined {
   const line = takeIn.value[id];
-  return line ? text.lines.advice.takeIn(lineAmount(line)) : undefined;
+  if (line) return text.lines.advice.takeIn(lineAmount(line));
+  const [first] = answer?.advice?.steps ?? [];
+  const deeper = answer && first && first.depth > answer.depth.mid;
+  return deeper && Object.keys(takeIn.value).length > 0 ? "" : undefined;
 }
 
 /** What to do about this rod, in one sentence: the first step of the advice, and why no line will do. */

@@ -1,8 +1,10 @@
 import { expect, it } from "vitest";
 import type { Setting } from "../../base/desk/types/plan.gen";
 import type { Gear } from "../gear/gear";
+import type { Doubts } from "../spread/doubt";
+import { soundedNow } from "../spread/request";
 import type { Spread } from "../spread/spread";
-import { planned, stockOf } from "./plan";
+import { planned, queryFor, stockOf } from "./plan";
 
 const item = { id: "", name: "", source: "" };
 const drail = (mass: number, number: number) => ({ ...item, mass, number });
@@ -19,6 +21,14 @@ it("drails of one weight are counted together, and no more than the desk takes",
     { mass: 0.3, number: 3 },
     { mass: 0.4, number: 20 },
   ]);
+});
+
+it("knows the bottom as well as Lines does: the tide has changed nothing of what is sounded now", () => {
+  const now = { bottom: 15, bottomDoubt: 0.3, tideDoubt: 0.4, rods: [] as unknown } as Spread;
+  expect(queryFor(gear, now, {} as Doubts, 3).tideDoubt).toBe(0.4);
+  soundedNow.value = true;
+  expect(queryFor(gear, now, {} as Doubts, 3)).toMatchObject({ bottomDoubt: 0.3, tideDoubt: 0 });
+  soundedNow.value = false;
 });
 
 it("the plan sets rods, takes in those nobody can tend, and leaves those it knows nothing for", () => {

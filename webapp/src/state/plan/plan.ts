@@ -5,7 +5,7 @@ import { coarse } from "../../base/units/show";
 import { inSi } from "../../base/units/units";
 import type { Gear } from "../gear/gear";
 import type { Doubts } from "../spread/doubt";
-import { bottomFor, rodFor, seaFor, wantedFor } from "../spread/request";
+import { bottomNow, rodFor, seaFor, wantedFor } from "../spread/request";
 import type { Rod, Spread } from "../spread/spread";
 import { properties } from "../spread/water";
 
@@ -13,7 +13,7 @@ export const queryFor = (gear: Gear, now: Spread, doubt: Doubts, people: number)
   sea: seaFor(now, properties.value),
   wanted: wantedFor(now),
   doubt,
-  ...bottomFor(now),
+  ...bottomNow(now),
   rods: now.rods.map((rod) => rodFor(gear, { ...rod, drail: 0 })),
   drails: stockOf(gear),
   // The marks by which line is called out.

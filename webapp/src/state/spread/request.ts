@@ -78,11 +78,14 @@ export const bottomFor = (spread: Spread) => ({ ...groundFor(spread), caution: s
 /** The depth set is what the boat's sounder reads at this moment: the tide has changed nothing of it since. */
 export const soundedNow = signal(false);
 
-/** The same of now. */
-export const bottomNow = (spread: Spread) => ({
-  ...bottomFor(spread),
+/** How well it is known now. */
+export const groundNow = (spread: Spread) => ({
+  ...groundFor(spread),
   ...(soundedNow.value && { tideDoubt: 0 }),
 });
+
+/** The same, and how near it one dares to go. */
+export const bottomNow = (spread: Spread) => ({ ...groundNow(spread), caution: spread.caution });
 
 /**
  * How much line of a rod a rise ahead wants taken in, m, by its id, while that is told: nothing else is to be done about the

@@ -7,6 +7,7 @@ export const plan = {
     title: "Plan the spread",
     what: (speed: string, bottom: string, low: string, high: string) =>
       `At ${speed} in ${bottom} of water, wanted ${low} to ${high} off bottom.`,
+    goFirst: (now: string, speed: string) => `Lines has ${now}: go ${speed} first.`,
     people: "People aboard",
     peopleFrom: {
       trip: "as noted in this trip",
@@ -18,6 +19,7 @@ export const plan = {
     noDrails: "none",
     times: (count: string, weight: string) => `${count}\u00a0×\u00a0${weight}`,
     rides: (depth: string, off: string, astern: string) => `Rides at ${depth}, ${off}, ${astern} astern.`,
+    asSet: (odds: string) => `As it is set now: ${odds}`,
     reasons: {
       middle: "Aimed at the middle of what is wanted",
       deeper: (by: string) => `Aimed ${by} below the middle of what is wanted, to keep apart`,

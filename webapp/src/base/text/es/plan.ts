@@ -6,6 +6,7 @@ export const plan: typeof en = {
     title: "Plan de las líneas",
     what: (speed, bottom, low, high) =>
       `A ${speed} en ${bottom} de agua, buscado de ${low} a ${high} del fondo.`,
+    goFirst: (now, speed) => `Líneas tiene ${now}: vaya primero a ${speed}.`,
     people: "Personas a bordo",
     peopleFrom: {
       trip: "según lo anotado en esta salida",
@@ -17,6 +18,7 @@ export const plan: typeof en = {
     noDrails: "ninguno",
     times: (count, weight) => `${count}\u00a0×\u00a0${weight}`,
     rides: (depth, off, astern) => `Va a ${depth}, ${off}, ${astern} por la popa.`,
+    asSet: (odds) => `Como está puesta ahora: ${odds}`,
     reasons: {
       middle: "Apunta al medio de lo buscado",
       deeper: (by) => `Apunta ${by} por debajo del medio de lo buscado, para ir aparte`,

@@ -8,7 +8,7 @@ import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { refer } from "../../../state/log/refer";
 import { doubtNow } from "../../../state/spread/doubt";
-import { groundFor, rodFor, seaFor } from "../../../state/spread/request";
+import { groundNow, rodFor, seaFor } from "../../../state/spread/request";
 import { areBegun, type Rod, spread } from "../../../state/spread/spread";
 import { properties } from "../../../state/spread/water";
 import { helmWords } from "./helm-words";
@@ -38,7 +38,7 @@ export function useHelm(fish: Fish): string {
   const { answer } = useAnswer("slowest", {
     sea: seaFor(spread.value, properties.value),
     doubt: doubtNow.value,
-    ...groundFor(spread.value),
+    ...groundNow(spread.value),
     rods: rods.map(({ rod }) => rodFor(gear.value, rod)),
   });
   if (rods.length === 0) return t.free;

@@ -20,11 +20,13 @@ import { hands, setHands, tended } from "../../../state/plan/hands";
 import { planned, queryFor, stockOf } from "../../../state/plan/plan";
 import { doubtNow } from "../../../state/spread/doubt";
 import { sinkerOn } from "../../../state/spread/request";
-import { changeUndoably } from "../../../state/spread/solved";
+import { answerFor, changeUndoably, solved } from "../../../state/spread/solved";
 import { type Rod, type Spread, spread } from "../../../state/spread/spread";
 import { rodName } from "../calibrate/words";
 import { Charted } from "../rise/charted";
-import { offBottomWords, weightWords } from "../words";
+import { oddsWords } from "../verdict";
+import { clearWords, weightWords } from "../words";
+import { first, lessWords, speedWords } from "./words";
 
 const t = text.plan;
 
@@ -41,11 +43,12 @@ export function PlanPage() {
     <Page title={t.title} back={href("lines")} deck={answer && <Do answer={answer} now={now} />}>
       <p>
         {t.what(
-          about("speed", now.speed, 0.1),
+          speedWords(now.speed, answer?.speed),
           amount("depth", now.bottom),
           amount("depth", now.wanted.low),
           amount("depth", now.wanted.high),
-        )}
+        )}{" "}
+        {answer && first(now.speed, answer.speed)}
       </p>
       <LimitedStepper
         label={t.people}
@@ -144,7 +147,8 @@ function Do({ answer, now }: { answer: Answer; now: Spread }) {
   const use = () => {
     const rods = planned(settings, now);
     const gone = now.rods.flatMap((rod, i) => (rods.some(({ id }) => id === rod.id) ? [] : [rodName(i)]));
-    changeUndoably(gone.length > 0 ? t.usedWithout(gone) : t.used, { rods });
+    const said = gone.length > 0 ? t.usedWithout(gone) : t.used;
+    changeUndoably([said, first(now.speed, answer.speed)].filter(Boolean).join(" "), { rods });
     goInstead("lines");
   };
   return (
@@ -198,9 +202,10 @@ function OneRod({ rod, number, setting, where }: OneProps) {
         <p>
           {t.rides(
             banded("depth", setting.depth),
-            offBottomWords(setting),
+            clearWords(setting),
             about("line", setting.astern, coarse[units().line]),
-          )}
+          )}{" "}
+          {oddsWords(setting)} {lessWords(setting, answerFor(solved.value, rod))}
         </p>
       )}
       <p>{reasonWords(rod, setting, where)}</p>
