@@ -1,5 +1,6 @@
 /** Counting the bag: what was kept today, and whose it is. */
 import { type Folded, number, words } from "../entry/fold";
+import { whose } from "../notes/whose";
 import type { Fish } from "./fishes";
 
 /** So many fish of a kind in somebody's bag; nobody named: an empty name. */
@@ -14,10 +15,15 @@ export const dayOf = (ms: number): number => new Date(ms).setHours(0, 0, 0, 0);
 
 /**
  * What was kept since the day began: the hookups of all trips that were kept, and the fish that only this
- * phone knows. A note of what is in somebody's bag counts where it tells of more. What a clock has in the future
+ * phone knows; onlyOf tells who alone fishes on the trip of a record. A note of what is in somebody's bag counts where it tells of more. What a clock has in the future
  * counts as of today: rather one too many than one too few.
  */
-export function keptToday(records: Folded[], fishes: Fish[], now: number): InBag[] {
+export function keptToday(
+  records: Folded[],
+  fishes: Fish[],
+  now: number,
+  onlyOf: (record: Folded) => string = () => "",
+): InBag[] {
   const from = dayOf(now);
   const noted = records.filter((record) => record.kind === "mark");
   const marks = noted.filter((record) => isKept(record) && keptAt(record) >= from);
@@ -26,12 +32,12 @@ export function keptToday(records: Folded[], fishes: Fish[], now: number): InBag
       fate === "kept" && up.wall >= from && !noted.some((record) => note.endsWith(`.${record.id}`)),
   );
   const single = [
-    ...marks.map((mark) => bagOf(words(mark, "fish"), words(mark, "person"), 1)),
+    ...marks.map((mark) => bagOf(words(mark, "fish"), whose(mark, onlyOf(mark)), 1)),
     ...only.map(({ species, person }) => bagOf(species, person, 1)),
   ];
   const told = records
     .filter((record) => record.kind === "bag" && !record.struck && firstAt(record) >= from)
-    .map((bag) => bagOf(words(bag, "fish"), words(bag, "person"), number(bag, "count") ?? 0));
+    .map((bag) => bagOf(words(bag, "fish"), whose(bag, onlyOf(bag)), number(bag, "count") ?? 0));
   const [counted, said] = [sum(single), sum(told)];
   const same = (one: InBag) => (other: InBag) => one.species === other.species && one.person === other.person;
   return [

@@ -3,6 +3,7 @@ import { aboardNow, heads } from "../crew/aboard";
 import { words } from "../entry/fold";
 import { ofKind, records, running, shownTrip } from "../log/log";
 import { refer } from "../log/refer";
+import { onlyOne } from "../notes/whose";
 import { type InBag, keptToday } from "./count";
 import { type Fish, fishes } from "./fishes";
 import { noted } from "./lately";
@@ -43,12 +44,16 @@ function ofToday() {
 }
 
 /** What was kept today, but for the fish that is being judged. */
-export const bagNow = (but?: Fish): InBag[] =>
-  keptToday(
+export function bagNow(but?: Fish): InBag[] {
+  const here = new Set(ofTrip());
+  const only = onlyOne(ofTrip());
+  return keptToday(
     ofToday().filter((record) => refer(record) !== but?.note),
     fishes.value.filter((fish) => fish.id !== but?.id),
     Date.now(),
+    (record) => (here.has(record) ? only : ""),
   );
+}
 
 /** Where several are not named, nobody knows whose a fish is: then only what all have together counts. */
 export const isSeveral = (person: string): boolean => person === "" && fishing() - named().length > 1;

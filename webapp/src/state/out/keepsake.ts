@@ -11,6 +11,7 @@ import { type Folded, number, words } from "../entry/fold";
 import { book } from "../log/log";
 import type { Trip } from "../log/one";
 import { plainName } from "../notes/trip-name";
+import { onlyOne, whose } from "../notes/whose";
 import { choiceName, timeOf } from "../notes/words";
 import { fetchPhoto } from "../photos/photos";
 import { fileName } from "./formats";
@@ -41,16 +42,18 @@ export const peopleOf = (records: Folded[]): string[] =>
     .filter(Boolean)
     .sort();
 
-export const fishOfPerson = (records: Folded[], whose: string): Folded[] =>
-  records
+export function fishOfPerson(records: Folded[], person: string): Folded[] {
+  const only = onlyOne(records);
+  return records
     .filter(
       (record) =>
         record.kind === "mark" &&
         !record.struck &&
-        words(record, "person") === whose &&
+        whose(record, only) === person &&
         words(record, "fish") !== "lost",
     )
     .sort((a, b) => timeOf(a) - timeOf(b));
+}
 
 /** What may be drawn: where others' fish were caught, and what was noted of these there, is theirs to tell. */
 export function drawnFor(records: Folded[], whose: string): Folded[] {

@@ -3,6 +3,7 @@ import { type Folded, foldAll, number, words } from "../entry/fold";
 import { dayOf } from "../fish/count";
 import { book, rootOf } from "../log/log";
 import type { Trip } from "../log/one";
+import { onlyOne, whose } from "../notes/whose";
 import { timeOf } from "../notes/words";
 
 export interface Fish {
@@ -45,6 +46,7 @@ export function landingsOf({ trip, opened, ground }: Trip, records: Folded[]): L
   const names = stand.filter(({ kind }) => kind === "person").map((one) => words(one, "name"));
   const aboard = (own && number(own, "aboard")) ?? 0;
   const named = new Set(names.filter(Boolean)).size;
+  const only = onlyOne(stand);
   const all: Landing[] = [];
   const at = (day: number, waters: string): Landing => {
     const known = all.find((one) => one.day === day && one.waters === waters);
@@ -60,14 +62,14 @@ export function landingsOf({ trip, opened, ground }: Trip, records: Folded[]): L
     if (species === "lost" || (!species && !fate && length === undefined)) continue;
     const told = fate === "kept" || fate === "released" ? fate : "";
     const landing = at(dayOf(timeOf(mark)), words(mark, "waters") ?? ground);
-    const one = fishIn(landing, species, words(mark, "person") ?? "", told);
+    const one = fishIn(landing, species, whose(mark, only), told);
     one.count++;
     if (length !== undefined) one.lengths.push(length);
   }
   // What was counted into the bag and never marked.
   const bags = new Map<string, number>();
   for (const bag of stand.filter(({ kind }) => kind === "bag")) {
-    const key = JSON.stringify([dayOf(timeOf(bag)), words(bag, "fish") ?? "", words(bag, "person") ?? ""]);
+    const key = JSON.stringify([dayOf(timeOf(bag)), words(bag, "fish") ?? "", whose(bag, only)]);
     bags.set(key, (bags.get(key) ?? 0) + (number(bag, "count") ?? 0));
   }
   for (const [key, count] of bags) {

@@ -259,7 +259,8 @@ function keep(fish: Fish, person: string): void {
 
 /** It goes back, whatever the rules say. */
 export function letGo(fish: Fish): void {
-  decide(fish, { fate: "released", person: "" }, t.released(fishName(fish)));
+  const [only = "", ...others] = anglers();
+  decide(fish, { fate: "released", person: others.length > 0 ? "" : only }, t.released(fishName(fish)));
   goInstead("fish", "release", fish.id);
 }
 
