@@ -68,12 +68,14 @@ const yearOf = ({ day }: Landing): number => new Date(day).getFullYear();
 const aboardWords = ({ aboard, named }: Landing): string =>
   aboard > 0 ? numeral(aboard) : named > 0 ? t.named(named) : t.untold;
 
+const columns = [t.day, t.waters, t.aboard, t.species, t.count, t.fate, t.lengths, t.person];
+
 function Table({ of }: { of: Landing[] }) {
   return (
     <table class="papers-table">
       <thead>
         <tr>
-          {[t.day, t.waters, t.aboard, t.species, t.count, t.fate, t.lengths, t.person].map((name) => (
+          {columns.map((name) => (
             <th key={name} scope="col">
               {name}
             </th>
@@ -88,7 +90,9 @@ function Table({ of }: { of: Landing[] }) {
           return rows.map((row) => (
             <tr key={`${trip} ${landing.day} ${waters} ${row.join()}`}>
               {[...head, ...row].map((cell, i) => (
-                <td key={i}>{cell}</td>
+                <td key={i} data-name={columns[i]}>
+                  {cell}
+                </td>
               ))}
             </tr>
           ));
