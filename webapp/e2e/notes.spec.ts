@@ -20,6 +20,24 @@ test.beforeEach(async ({ page }) => {
   expect(faults).toEqual([]);
 });
 
+test("a note in words is done with, and it is said that it was kept", async ({ page }) => {
+  await page.goto("/#/notes/new/note");
+  await page.locator("textarea").fill("Birds to the north");
+  await calm(page);
+  await page.getByRole("button", { name: "Done" }).click();
+  await expect(page.getByText("Noted: Note.")).toBeVisible();
+  await expect(row(page, "Birds to the north")).toBeVisible();
+  await calm(page);
+  await page.getByRole("button", { name: "Undo", exact: true }).first().click();
+  await expect(row(page, "Struck out")).toHaveCount(1);
+  // What is left by the way back is kept and said too.
+  await page.goto("/#/notes/new/note");
+  await page.locator("textarea").fill("Fog");
+  await calm(page);
+  await page.getByRole("link", { name: "Back" }).click();
+  await expect(page.getByText("Noted: Note.")).toBeVisible();
+});
+
 test("a hookup is saved with one tap, and what is told of it after is saved at once too", async ({
   page,
 }) => {

@@ -1,9 +1,10 @@
 /** Everything else there is to note. What can be noted with one tap is, and asked about after. */
 import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
-import { go, goInstead, href } from "../../base/shell/route";
+import { go, goBack, goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { amount } from "../../base/units/show";
 import type { Folded } from "../../state/entry/fold";
@@ -91,10 +92,24 @@ export function TouchPage() {
 export function NewPage({ id: kind }: { id: string }) {
   useTrip(running.value?.trip);
   const begun = useSignal<Folded | undefined>(undefined);
+  // Said as one leaves, after the fields have passed on what was entered last.
+  useEffect(() => () => queueMicrotask(() => begun.value && offerUndoOf(begun.value)), [begun]);
   if (kind === "photo") return <PhotoPage />;
   const record = begun.value && foldedNow(begun.value);
   return (
-    <Page title={t.add[kind as keyof typeof t.add] ?? t.add.title} back={href("notes")}>
+    <Page
+      title={t.add[kind as keyof typeof t.add] ?? t.add.title}
+      foot={
+        <div class="page-foot told-foot">
+          <a class="button" href={href("notes")} onClick={goBack}>
+            {text.parts.back}
+          </a>
+          <button type="button" class="button primary" onClick={once(() => goInstead("notes"))}>
+            {t.done}
+          </button>
+        </div>
+      }
+    >
       <div class="form">
         {kinds[kind]?.map((field) => (
           <FieldInput

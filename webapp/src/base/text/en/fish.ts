@@ -265,7 +265,8 @@ export const fish = {
         `Warm water: ${now}. From about ${limit} many let go die all the same. Do not lift it out; consider to stop fishing for them.`,
       warmSource: (warm: string, low: string, high: string) =>
         `On lures, above ${warm}: 70 % died in fresh water, 39 % in slightly salt water, 2 % at 8 ppt (RMC 1990, by Maryland DNR). From ${low} to ${high}: 6 % (Nelson 1998).`,
-      cool: (now: string) => `Water set in the Locker: ${now}.`,
+      cool: (now: string, heard: boolean) =>
+        `Water ${heard ? "by the instruments" : "as the Locker has it"}: ${now}.`,
       gone: "It swam off",
     },
 

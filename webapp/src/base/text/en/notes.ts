@@ -177,7 +177,7 @@ export const notes = {
       add: "Add",
       plan: "Plan",
       close: "Close the trip",
-      closeAll: "It is closed for everybody aboard. They are told, and it can be opened again.",
+      closeAll: "Close it for everybody aboard? They are told, and it can be opened again.",
       closeYes: "Close it for all",
       closeNo: "Not yet",
       crewCloses: "The skipper or a mate closes the trip.",

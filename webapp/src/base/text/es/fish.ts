@@ -264,7 +264,7 @@ export const fish: typeof en = {
         `Agua tibia: ${now}. Desde unos ${limit} muchos de los que se sueltan mueren igual. No lo saque del agua; piense en dejar de pescarlos.`,
       warmSource: (warm, low, high) =>
         `Con señuelos, por encima de ${warm}: murió el 70 % en agua dulce, el 39 % en agua poco salada, el 2 % a 8 ppt (RMC 1990, por Maryland DNR). De ${low} a ${high}: 6 % (Nelson 1998).`,
-      cool: (now) => `Agua puesta en el Pañol: ${now}.`,
+      cool: (now, heard) => `Agua ${heard ? "según los instrumentos" : "según el Pañol"}: ${now}.`,
       gone: "Se fue nadando",
     },
 

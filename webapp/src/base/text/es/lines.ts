@@ -68,7 +68,7 @@ export const lines: typeof en = {
     advice: {
       leave: "Está bien así",
       best: "Lo mejor que hay",
-      goAt: (speed) => `A ${speed}`,
+      goAt: (speed) => `Vaya a ${speed}`,
       backing: (said, length) => `${said}: salen ${length} de reserva`,
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,

@@ -177,7 +177,7 @@ export const notes: typeof en = {
       add: "Agregar",
       plan: "Plan",
       close: "Cerrar la salida",
-      closeAll: "Se cierra para todos a bordo. Se les avisa, y se puede abrir otra vez.",
+      closeAll: "¿Cerrarla para todos a bordo? Se les avisa, y se puede abrir otra vez.",
       closeYes: "Cerrarla para todos",
       closeNo: "Todavía no",
       crewCloses: "La salida la cierra el patrón o un tripulante.",

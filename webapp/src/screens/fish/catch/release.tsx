@@ -4,6 +4,7 @@ import { Warning } from "../../../base/parts/icons";
 import { text } from "../../../base/text/text";
 import { rounded } from "../../../base/units/show";
 import { change } from "../../../state/fish/fishes";
+import { warmthNow } from "../../../state/instruments/taken";
 import { water } from "../../../state/spread/water";
 import { Releasing } from "../parts/drawings";
 import { FootButton, OutOfWater, ofFish, StepPage, Ticks, toStep } from "./step";
@@ -45,7 +46,7 @@ export const ReleasePage = ofFish(({ fish }) => {
           </span>
         </p>
       ) : (
-        <p class="soft">{t.cool(sea)}</p>
+        <p class="soft">{t.cool(sea, warmthNow() !== undefined)}</p>
       )}
       <Ticks fish={fish} step="release" advice={t.advice} />
       <p>{t.minutes}</p>
