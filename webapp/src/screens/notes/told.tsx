@@ -14,7 +14,7 @@ import { refer, useRecord } from "../../state/log/refer";
 import { createMark, offerUndoOf } from "../../state/notes/create";
 import { type Field, kinds } from "../../state/notes/kinds";
 import { spreadIn, spreadNow } from "../../state/notes/snapshot";
-import { kindName, positionWords, timeOf } from "../../state/notes/words";
+import { kindName, positionWords, recordWords, timeOf } from "../../state/notes/words";
 import { FieldInput } from "./fields";
 import { sendingWords, unsentCount } from "./sending";
 
@@ -77,8 +77,15 @@ export function ToldPage({ id }: { id: string }) {
         )}{" "}
         {position.length > 0 ? position.join(", ") : t.noFix}
       </p>
-      <p class="soft">{t.skip}</p>
-      <Questions record={record} />
+      {spreadIn(record.fields.get("spread")?.value) && record.kind === "lines" ? (
+        // All rods as they are set: there is nothing left to ask.
+        <p class="large-words">{recordWords(record)}</p>
+      ) : (
+        <>
+          <p class="soft">{t.skip}</p>
+          <Questions record={record} />
+        </>
+      )}
     </Page>
   );
 }
