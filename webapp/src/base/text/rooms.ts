@@ -1,4 +1,5 @@
 /** Every text of the app, each room a module of its own: who shows a page loads its words with it. */
+export * from "./rooms/about";
 export * from "./rooms/calibrate";
 export * from "./rooms/crew";
 export * from "./rooms/enrol";

@@ -81,7 +81,7 @@ function UnitChoice<K extends keyof Units>({ kind }: { kind: K }) {
 export const CautionsPage = () => (
   <Page title={text.cautions.title} back={href("locker")}>
     <ul class="prose">
-      {text.cautions.all.map((caution) => (
+      {text.about.cautions.map((caution) => (
         <li key={caution}>{caution}</li>
       ))}
     </ul>

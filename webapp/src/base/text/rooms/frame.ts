@@ -19,5 +19,4 @@ export const {
   wetLock,
   notices,
   cautions,
-  about,
 } = inUse(english);

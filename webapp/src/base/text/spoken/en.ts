@@ -1,5 +1,6 @@
 /** Every text of the app in English, by rooms. */
 
+import { about } from "../en/about";
 import { calibrate } from "../en/calibrate";
 import { crew } from "../en/crew";
 import { enrol } from "../en/enrol";
@@ -21,6 +22,7 @@ import { turn } from "../en/turn";
 
 export const en = {
   ...frame,
+  ...about,
   ...instruments,
   ...lines,
   ...tide,

@@ -1,5 +1,6 @@
 /** Todos los textos de la aplicación en español, por lugares. A text that is missing here does not pass the type check. */
 
+import { about } from "../es/about";
 import { calibrate } from "../es/calibrate";
 import { crew } from "../es/crew";
 import { enrol } from "../es/enrol";
@@ -22,6 +23,7 @@ import type { en } from "./en";
 
 export const es: typeof en = {
   ...frame,
+  ...about,
   ...instruments,
   ...lines,
   ...tide,

@@ -24,7 +24,7 @@ export function StartPage() {
       <Numbers />
       {guest ? <ForGuest /> : <ForSkipper />}
       <ul class="prose">
-        {text.cautions.all.slice(0, 3).map((line) => (
+        {text.about.cautions.slice(0, 3).map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
