@@ -146,6 +146,23 @@ test("bag full: whose fish it is is asked, and the stop is told to whoever it co
   await page.goto("/#/fish");
   await expect(stop(page)).toContainText("Stop: the boat’s bag is full");
   await expect(page.getByText("All aboard together: 2 kept, 0 more")).toBeVisible();
+  // With another alarm it is one tap away, and comes round again.
+  await page.goto("/#/lines/rise");
+  await calm(page);
+  await page.getByRole("button", { name: "Still" }).click();
+  await pass(page, 1200);
+  await type(page.getByRole("group", { name: "Depth now" }), "38");
+  await expect(page.getByText("Rise ahead")).toBeVisible();
+  await page.goto("/#/fish");
+  const alarm = page.locator(".told-area .alarm");
+  await expect(alarm).toHaveCount(1);
+  await expect(alarm).toContainText("Rise ahead");
+  await tap(page, "1 of 2. Next: Stop: striped bass");
+  await expect(alarm).toHaveCount(1);
+  await expect(stop(page)).toContainText("Stop: the boat’s bag is full");
+  await tap(page, "2 of 2. Next: Rise ahead");
+  await tap(page, "Noted");
+  await expect(stop(page)).toBeVisible();
   // Under the wet lock too.
   await tap(page, "Wet lock");
   await expect(page.locator(".wet-lock").getByRole("alert")).toContainText("Stop: the boat’s bag is full");

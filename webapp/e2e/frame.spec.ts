@@ -72,7 +72,9 @@ test("what was opened closes when the place changes, and an alarm stands above a
   const alarm = page.locator(".told-area .notice.alarm");
   await expect(alarm).toContainText("The calculator does not start");
   await calm(page);
-  // Lines' own caution is one line beside it.
+  // Lines' own caution is one line beside it, where there is room for that.
+  await expect(waiting).toBeHidden();
+  await page.setViewportSize({ width: 390, height: 844 });
   await expect(waiting).toContainText("First steps");
   const tops = await page.locator(".told-area :is(.notice, .waiting)").evaluateAll((all) =>
     all

@@ -229,30 +229,53 @@ function look({
   }
   const told = document.querySelector(".told-area");
   const opened = document.querySelector(".waiting[aria-expanded=true]");
-  // An alarm is seen whole; what is told beside it can be scrolled to.
-  const alarm = told?.querySelector(".alarm");
+  // An alarm is seen whole, with what is done about it; what is told beside it can be scrolled to.
+  const alarm = told?.querySelector(".alarm, .notice:has(.rise-do)");
   const seen = told?.getBoundingClientRect();
-  if (alarm && seen && !flows && alarm.getBoundingClientRect().bottom > seen.bottom + 1)
-    found.add(`an alarm is cut: ${words(alarm)}`);
+  const quick = document.querySelector(".quick-bar")?.getBoundingClientRect().top ?? innerHeight;
+  // In large print its words are seen whole, but in Pace, which has a row more of buttons; what is done about it may be below.
+  const toDo = flows && innerHeight >= 480 ? alarm?.querySelector("p") : alarm;
+  if (toDo && seen && (!flows || (innerHeight >= 480 && !document.querySelector(".pace")))) {
+    const { bottom } = toDo.getBoundingClientRect();
+    if (bottom > Math.min(seen.bottom, quick) + 1) found.add(`an alarm is cut: ${words(toDo)}`);
+  }
   if (told && !flows && !opened && !alarm && told.scrollHeight > told.clientHeight + 1)
     found.add(
       `of what is told only ${told.clientHeight} of ${told.scrollHeight} px are seen: ${words(told)}`,
     );
+  // Under the wet lock nothing is dialled, and an alarm in its bar takes of the rest.
+  const pressed = document.querySelector(".wet-lock .notice");
   // Beside the view all of it is seen: nobody looks for more there.
   const deck = document.querySelector(".place-deck");
   if (
     deck &&
-    page.dataset.pose === "sideways" &&
+    (page.dataset.pose === "sideways" || deck.matches('[data-pose="wide"] .lines *')) &&
     !opened &&
-    !alarm &&
+    !document.querySelector(".wet-lock") &&
+    !(alarm && !deck.closest(".lines")) &&
     deck.scrollHeight > deck.clientHeight + 1
   )
     found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
-  // But for what the person opened, and what cannot wait.
+  // Whatever is told, the dials stay; where both an alarm and what was just done are, for ten seconds the one in hand, and
+  // beside an alarm where the screen is as narrow as a zoomed one.
+  const done = told?.querySelector(".done");
+  const inHand = document.querySelector(".lines .stepper");
+  if (inHand && !shown(inHand)) found.add("the dial in hand is not there");
+  const dials = document.querySelector(".lines .dials");
+  if (dials && !(alarm && (done || innerWidth < 700)) && !shown(dials)) found.add("the dials are not there");
+  // But for what the person opened. Upright an alarm with all that is done about it has the room of one rod.
   const list = document.querySelector(".lines .place-list");
-  if (list && !flows && !opened && !alarm && !document.querySelector(".rod-explained")) {
+  if (
+    list &&
+    !flows &&
+    !opened &&
+    !pressed &&
+    !(alarm && done) &&
+    !document.querySelector(".rod-explained")
+  ) {
     const view = list.getBoundingClientRect();
-    for (const face of [...document.querySelectorAll(".rod-face")].slice(0, 4)) {
+    const atLeast = alarm && page.dataset.pose === "upright" ? 3 : 4;
+    for (const face of [...document.querySelectorAll(".rod-face")].slice(0, atLeast)) {
       const below = face.getBoundingClientRect().bottom + list.scrollTop - view.bottom;
       if (below > 1) found.add(`a rod is out of sight by ${Math.round(below)} px: ${words(face)}`);
     }

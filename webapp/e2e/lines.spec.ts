@@ -105,7 +105,7 @@ test("beside an alarm all else is one line, and rods stay in sight", async ({ li
   await page.goto("/#/lines");
   await expect(page.locator(".told-area .alarm")).toContainText("Rise ahead");
   await expect(page.locator(".told-area .notice")).toHaveCount(1);
-  await expect(page.locator(".told-area .waiting")).toContainText("First steps");
+  await expect(page.locator(".told-area .waiting")).toBeHidden();
   await settled(page);
   for (const pose of poseNames) {
     await hold(page, pose);
@@ -116,7 +116,29 @@ test("beside an alarm all else is one line, and rods stay in sight", async ({ li
   expect(
     new Set(await buttons.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top))).size,
   ).toBe(1);
-  await calm(page);
+  // A second one: each worker that is asked dies.
+  await page.evaluate(() => {
+    Worker.prototype.postMessage = function (this: Worker) {
+      this.onerror?.(new ErrorEvent("error", { message: "killed" }));
+    };
+  });
+  await page.locator(".stepper").getByRole("button", { name: "more" }).click();
+  const next = page.locator(".told-area .other-alarms");
+  for (const [told, other] of [
+    ["Rise ahead", "1 of 2. Next: Calculator stopped"],
+    ["The calculator does not start", "2 of 2. Next: Rise ahead"],
+  ] as const) {
+    await expect(page.locator(".told-area .alarm")).toContainText(told);
+    await expect(next).toContainText(other);
+    for (const pose of poseNames) {
+      await hold(page, pose);
+      expect.soft(await faults(page), `${told}, of two, ${pose}`).toEqual([]);
+    }
+    await hold(page, "small phone");
+    await calm(page);
+    await next.click();
+  }
+  await expect(page.locator(".told-area .alarm")).toContainText("Rise ahead");
   await page.locator(".wet-lock-button").click();
   await expect(page.locator(".wet-lock .alarm")).toContainText("Rise ahead");
   await expect(page.locator(".wet-lock").getByRole("button")).toHaveCount(2);

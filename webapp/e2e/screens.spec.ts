@@ -8,13 +8,15 @@ import { join } from "node:path";
 import axe from "axe-core";
 import { answered, expect, type Locator, type Page, settled, test } from "./app";
 import { Boat } from "./boat";
+import { Gateway } from "./gateway";
 import { addresses, edgeless, faults, isOf } from "./layout";
 import { light } from "./light";
 import { looks } from "./looks";
 import { calm, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
-import { pass, phone, quiet, reload } from "./phone";
+import { pass, phone, quiet, reload, standing, within } from "./phone";
 import { forced, hold, palettes, poseNames } from "./poses";
 import { prepare, screens } from "./screens";
+import { startServer } from "./server";
 
 const folder = join(import.meta.dirname, "../screens");
 /** For `make sheets`: draws what otherwise is only measured, and measures all of it in either language. */
@@ -258,6 +260,58 @@ test("what lies over a place: the lock against wet touches, and the question whe
     }
   }
 });
+
+for (const language of ["en", "es"])
+  test(`what the instruments are cause to tell, and alarms, in ${language}`, async ({ browser }) => {
+    const gateway = await Gateway.open();
+    gateway.depth = 18;
+    const server = await startServer("--instruments", gateway.source);
+    try {
+      const page = await phone(browser, { baseURL: server.url });
+      await comeAboard(page, server, "Ann", server.invite("skipper"));
+      await page.goto("/#/lines");
+      await page.evaluate((language) => localStorage.setItem("language", language), language);
+      await reload(page);
+      await answered(page);
+      const inAll = (name: string) =>
+        standing(page, async () => {
+          for (const pose of poseNames) {
+            await hold(page, pose);
+            expect.soft(await faults(page), `${name} in ${language}, ${pose}`).toEqual([]);
+            await draw(page, `${pose}, ${language}`, name);
+          }
+          await hold(page, "small phone");
+        });
+      await expect(page.locator(".brief")).toBeVisible();
+      await inAll("lines-offer");
+      await calm(page);
+      await page.locator(".brief > .button").click();
+      await expect(page.locator(".done")).toBeVisible();
+      await inAll("lines-done");
+      await pass(page, 10_000);
+      // While time stands still the lures come no nearer to it than is let go by.
+      await standing(page, async () => {
+        const alarm = page.locator(".told-area .alarm");
+        gateway.depth = 6;
+        await within(page, 6000, () => alarm.isVisible());
+        await inAll("lines-alarm");
+        await calm(page);
+        await page.locator(".touch-now").click();
+        await within(page, 3000, () => page.locator(".done").isVisible());
+        await inAll("lines-alarm-and-done");
+        for (const place of ["pace", "notes", "fish", "crew"]) {
+          await page.evaluate((place) => {
+            location.hash = `#/${place}`;
+          }, place);
+          await within(page, 3000, () => alarm.isVisible());
+          await inAll(`${place}-alarm`);
+        }
+      });
+    } finally {
+      gateway.close();
+      await server.stop();
+    }
+  });
 
 test.describe("the first screen", () => {
   test.use({ viewport: { width: 1280, height: 800 }, hasTouch: false });

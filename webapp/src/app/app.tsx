@@ -50,7 +50,7 @@ export function App() {
           {found ? <found.page.show id={found.id} /> : place && <place.screen />}
         </Boundary>
       </div>
-      <WetLockBar alarms={found ? undefined : place?.lockedAlarms} />
+      <WetLockBar />
       {!found && (
         <nav class="bar" inert={locked.value}>
           {places.map((p) => (

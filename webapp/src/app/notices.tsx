@@ -3,14 +3,13 @@
  * whole, which is what was just done with the way back, or what else matters most; then in one line all the rest.
  */
 import { effect, signal } from "@preact/signals";
-import { Fragment } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { desk } from "../base/desk/desk";
-import type { Own, Told } from "../base/parts/around";
+import { type Own, placeAlarms, type Told } from "../base/parts/around";
 import { Aside } from "../base/parts/aside";
 import { NotHere } from "../base/parts/come/later";
 import { Down, On, Undo } from "../base/parts/icons";
-import { Act, Notice, Whole } from "../base/parts/notice";
+import { Act, Beside, Notice, Whole } from "../base/parts/notice";
 import { useSeconds } from "../base/parts/seconds";
 import { insideAnotherApp } from "../base/phone/platform";
 import { once } from "../base/shell/guard";
@@ -68,6 +67,7 @@ export function Notices({ own }: { own?: Own | undefined }) {
 /** Whether there is an alarm that this area tells. */
 const alarmed = () =>
   after.value?.isAlarmed() ||
+  placeAlarms.value.length > 0 ||
   stayedAway.value ||
   desk.state.value === "stopped" ||
   storageTroubles.value.some(({ kind }) => kind === "unsaved");
@@ -77,10 +77,11 @@ const unsaved = (): boolean[] => [
   ...new Set(storageTroubles.value.flatMap((trouble) => (trouble.kind === "unsaved" ? [trouble.full] : []))),
 ];
 
-/** All that is told through the wet lock too, what weighs most first. */
+/** All that is told through the wet lock too, what weighs most first; no two have the same name. */
 function alarms(): Told[] {
   return [
     ...(after.value?.alarms() ?? []),
+    ...placeAlarms.value,
     ...(stayedAway.value ? [{ short: t.short.away, whole: <NotHere /> }] : []),
     ...(isElsewhere
       ? [
@@ -107,7 +108,7 @@ function alarms(): Told[] {
         ]
       : []),
     ...unsaved().map((full) => ({
-      short: t.short.unsaved,
+      short: full ? t.short.full : t.short.unsaved,
       whole: <Notice alarm>{t.storage.unsaved(full)}</Notice>,
     })),
   ];
@@ -128,22 +129,27 @@ export function Alarms() {
   const next = names[(at + 1) % names.length] ?? "";
   return (
     <>
-      <Fragment key={shown.short}>{shown.whole}</Fragment>
-      {all.length > 1 &&
-        (locked.value ? (
-          <p class="other-alarms">{t.otherAlarms(names.filter((name) => name !== shown.short))}</p>
-        ) : (
-          <button
-            type="button"
-            class="waiting other-alarms"
-            onClick={once(() => {
-              gone.value = { to: next, of: names };
-            }, 0)}
-          >
-            <span>{t.nextAlarm(at + 1, all.length, next)}</span>
-            <On />
-          </button>
-        ))}
+      <Beside.Provider
+        key={shown.short}
+        value={
+          all.length > 1 && (
+            <button
+              type="button"
+              class="button other-alarms"
+              onClick={once(() => {
+                gone.value = { to: next, of: names };
+              }, 0)}
+            >
+              {t.nextAlarm(at + 1, all.length, next)} <On />
+            </button>
+          )
+        }
+      >
+        {shown.whole}
+      </Beside.Provider>
+      {locked.value && all.length > 1 && (
+        <p class="other-alarms">{t.otherAlarms(names.filter((name) => name !== shown.short))}</p>
+      )}
     </>
   );
 }

@@ -11,8 +11,6 @@ export interface AppPlace {
   name: string;
   icon: ComponentType;
   screen: ComponentType;
-  /** What this place alone tells through the wet lock too. */
-  lockedAlarms?: ComponentType;
 }
 
 export const places: AppPlace[] = [
@@ -24,12 +22,6 @@ export const places: AppPlace[] = [
     icon: NotesIcon,
     screen: notes(({ NotesScreen }) => NotesScreen),
   },
-  {
-    path: "fish",
-    name: text.places.fish,
-    icon: Fish,
-    screen: fish(({ FishScreen }) => FishScreen),
-    lockedAlarms: fish(({ LockedBagStop }) => LockedBagStop),
-  },
+  { path: "fish", name: text.places.fish, icon: Fish, screen: fish(({ FishScreen }) => FishScreen) },
   { path: "crew", name: text.places.crew, icon: Crew, screen: crew(({ CrewScreen }) => CrewScreen) },
 ];

@@ -1,5 +1,4 @@
 /** The lock against wet touches: on by one tap, off by two taps in turn at either edge, which gloves can do. */
-import type { ComponentType } from "preact";
 import { WetLock as LockIcon } from "../base/parts/icons";
 import { once } from "../base/shell/guard";
 import { halfOpen, lock, locked, tapFirst, tapSecond } from "../base/shell/wet-lock";
@@ -17,13 +16,12 @@ export function WetLockButton() {
   );
 }
 
-/** In the place of what is done at the thumb; alarms are those of the place. */
-export function WetLockBar({ alarms: PlaceAlarms }: { alarms: ComponentType | undefined }) {
+/** In the place of what is done at the thumb. */
+export function WetLockBar() {
   if (!locked.value) return null;
   return (
     <section class="wet-lock" aria-label={t.name}>
       <div class="notices">
-        {PlaceAlarms && <PlaceAlarms />}
         <Alarms />
       </div>
       <button type="button" aria-label={t.firstName} aria-pressed={halfOpen.value} onClick={tapFirst}>

@@ -7,7 +7,6 @@ export { SlushPage } from "../../screens/fish/catch/slush";
 export { BoxPage } from "../../screens/fish/ice/box-page";
 export { IcePage } from "../../screens/fish/ice/ice-page";
 export { KeepingPage } from "../../screens/fish/ice/keeping-page";
-export { LockedBagStop } from "../../screens/fish/parts/bag";
 export { RulePage } from "../../screens/fish/rules/rule-page";
 export { RulesPage, SetPage } from "../../screens/fish/rules/rules-page";
 export { FishScreen } from "../../screens/fish/screen";

@@ -1,7 +1,8 @@
 /** What the app puts on every page, and the pages know nothing of: told once, before the first paint. */
+import { signal } from "@preact/signals";
 import type { ComponentChildren, ComponentType } from "preact";
 
-/** Something to be told that is no alarm: in one line, and whole, by a key that nothing else has. */
+/** Something to be told: in one line, and whole, by a key that nothing else has. */
 export interface Told {
   short: string;
   whole: ComponentChildren;
@@ -9,6 +10,9 @@ export interface Told {
 
 /** What a place has to tell itself, what matters most first; undefined: nothing. */
 export type Own = () => (Told | undefined)[];
+
+/** Alarms of the place on screen alone; they are told through the wet lock too. */
+export const placeAlarms = signal<Told[]>([]);
 
 interface Around {
   /** What the person has to be told, wherever they are, and in this place. */

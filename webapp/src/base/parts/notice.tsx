@@ -10,18 +10,28 @@ interface NoticeProps {
   alarm?: boolean;
   /** What was just done, with the way back: it goes by itself. */
   done?: boolean;
+  /** Styles of its own. */
+  kind?: string;
   children: ComponentChildren;
   actions?: ComponentChildren;
 }
 
-export function Notice({ alarm, done, children, actions }: NoticeProps) {
-  const kind = alarm ? " alarm" : done ? " done" : "";
+/** Around an alarm that is not the only one: the way to the next, beside what is done about this. */
+export const Beside = createContext<ComponentChildren>(undefined);
+
+export function Notice({ alarm, done, kind = "", children, actions }: NoticeProps) {
+  const further = useContext(Beside);
   return (
-    <div class={`notice${kind}`} role={alarm ? "alert" : "status"}>
+    <div class={`notice ${alarm ? "alarm" : done ? "done" : ""} ${kind}`} role={alarm ? "alert" : "status"}>
       <p>
         {alarm && <Warning />} {children}
       </p>
-      {actions && <div class="notice-actions">{actions}</div>}
+      {(actions || further) && (
+        <div class="notice-actions">
+          {actions}
+          {further}
+        </div>
+      )}
     </div>
   );
 }

@@ -1,12 +1,12 @@
 /**
  * One of the places of the app: what is looked at scrolls, what is done stays in thumb reach, and between the two
- * stands what has to be told. Lying sideways, the two are side by side.
+ * stands what has to be told. Lying sideways, the two are side by side, and what has to be told is a strip above both.
  */
 import type { ComponentChildren } from "preact";
-import { useEffect } from "preact/hooks";
+import { useEffect, useLayoutEffect } from "preact/hooks";
 import { arrive } from "../shell/focus";
 import { text } from "../text/text";
-import { Notices, type Own, Quick } from "./around";
+import { Notices, type Own, placeAlarms, Quick, type Told } from "./around";
 import { Boundary } from "./boundary";
 
 interface Props {
@@ -16,8 +16,10 @@ interface Props {
   /** Above what scrolls. */
   head?: ComponentChildren;
   children: ComponentChildren;
-  /** Alarms, and what must be answered, of this place alone. */
-  alarms?: ComponentChildren;
+  /** Alarms of this place alone. */
+  alarms?: Told[];
+  /** What must be answered here. */
+  asks?: ComponentChildren;
   /** What else is told here and in no other place. */
   told?: Own;
   deck?: ComponentChildren;
@@ -28,11 +30,20 @@ interface Props {
   aside?: ComponentChildren;
 }
 
-export function Place({ title, kind, head, children, alarms, told, deck, deckName, quick, aside }: Props) {
+const none: Told[] = [];
+
+export function Place(props: Props) {
+  const { title, kind, head, children, alarms = none, asks, told, deck, deckName, quick, aside } = props;
   useEffect(() => {
     document.title = `${title} · ${text.app.name}`;
     arrive();
   }, [title]);
+  useLayoutEffect(() => {
+    placeAlarms.value = alarms;
+    return () => {
+      placeAlarms.value = none;
+    };
+  }, [alarms]);
   return (
     <main class={`place ${kind}`}>
       <h1 class="visually-hidden">{title}</h1>
@@ -47,12 +58,12 @@ export function Place({ title, kind, head, children, alarms, told, deck, deckNam
           <Boundary what={title}>{aside}</Boundary>
         </div>
       )}
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
+      <div class="told-area" tabIndex={0}>
+        <Boundary what={title}>{asks}</Boundary>
+        <Notices own={told} />
+      </div>
       <section class="place-deck" aria-label={deckName}>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
-        <div class="told-area" tabIndex={0}>
-          <Boundary what={title}>{alarms}</Boundary>
-          <Notices own={told} />
-        </div>
         <Boundary what={deckName}>{deck}</Boundary>
         {quick !== false && (
           <Quick>

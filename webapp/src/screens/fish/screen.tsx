@@ -1,4 +1,5 @@
 /** The Fish place: what is in hand, the bag, and what lies in the slush. */
+import { useMemo } from "preact/hooks";
 import { On, Warning } from "../../base/parts/icons";
 import { Place } from "../../base/parts/place";
 import { useSeconds } from "../../base/parts/seconds";
@@ -8,7 +9,7 @@ import { type Fish, inHand, onIce } from "../../state/fish/fishes";
 import { running } from "../../state/log/log";
 import { useTrip } from "../../state/log/refer";
 import { inForce, watersNow } from "../../state/rules/rules";
-import { Bag, BagStop } from "./parts/bag";
+import { Bag, HowManyAsked, stops, useRooms } from "./parts/bag";
 import { fishName } from "./parts/names";
 import { sinceWords } from "./parts/times";
 import { cautionWords } from "./rules/caution";
@@ -17,12 +18,15 @@ const t = text.fish;
 
 export function FishScreen() {
   useTrip(running.value?.trip);
+  const rooms = useRooms();
+  const alarms = useMemo(() => stops(rooms), [rooms]);
   return (
     <Place
       title={text.places.fish}
       kind="fish"
       deckName={t.deck}
-      alarms={<BagStop />}
+      alarms={alarms}
+      asks={<HowManyAsked rooms={rooms} />}
       deck={
         <div class="quick">
           <a class="button" href={href("fish", "ice")}>

@@ -178,12 +178,13 @@ function DialStepper({ dial }: { dial: Dial }) {
 /** What the number belongs to. */
 function note(dial: Dial, rod: number | false): ComponentChildren {
   if (rod !== false) return text.lines.oneRod(rod);
-  if (dial === "bottom" && taken.value.depth) return depthNote();
-  if (dial !== "speed" || !paceSettings.value.follow) return text.lines.allRods;
-  // Elsewhere the dial below has it.
+  const ofDepth = dial === "bottom" && taken.value.depth;
+  // Where the dial below has its mark it is said in words.
+  if (ofDepth && pose.value !== "wide") return depthNote();
   return (
     <>
-      {text.lines.speed.fromPace} {pose.value === "wide" && <Live age={() => liveAge(dial)} />}
+      {dial === "speed" && paceSettings.value.follow ? text.lines.speed.fromPace : text.lines.allRods}{" "}
+      {pose.value === "wide" && <Live age={() => liveAge(dial)} />}
     </>
   );
 }

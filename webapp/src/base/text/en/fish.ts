@@ -174,6 +174,7 @@ export const fish = {
       boat: (kept: number, more: string) => `All aboard together: ${kept} kept, ${more}`,
       stop: (person: string) => (person ? `Stop: ${person}’s bag is full` : "Stop: the bag is full"),
       stopBoat: "Stop: the boat’s bag is full",
+      stopShort: (species: string) => `Stop: ${species}`,
       stopWhat: (species: string) => `Every ${species} from here on goes back.`,
       stopTheirs: (species: string) => `Their next ${species} goes back.`,
       closed: (species: string) => `No ${species} may be kept now`,

@@ -171,6 +171,7 @@ export const fish: typeof en = {
       boat: (kept, more) => `Todos a bordo juntos: ${kept} guardados, ${more}`,
       stop: (person) => (person ? `Alto: el cupo de ${person} está lleno` : "Alto: el cupo está lleno"),
       stopBoat: "Alto: el cupo de la embarcación está lleno",
+      stopShort: (species) => `Alto: ${species}`,
       stopWhat: (species) => `Desde ahora vuelve al agua cada pez de esta clase: ${species}.`,
       stopTheirs: (species) => `El siguiente pez suyo de esta clase vuelve al agua: ${species}.`,
       closed: (species) => `Ahora no se puede guardar ninguno: ${species}`,

@@ -1,9 +1,9 @@
 /** The bag of today: who has how many, how many more there may be, and the stop that nobody overlooks. */
 import { useSignal } from "@preact/signals";
-import { Fragment } from "preact";
 import { useEffect } from "preact/hooks";
 import { Died, Refused } from "../../../base/desk/desk";
-import { Warning } from "../../../base/parts/icons";
+import type { Told } from "../../../base/parts/around";
+import { Notice } from "../../../base/parts/notice";
 import { text } from "../../../base/text/text";
 import { bagNow } from "../../../state/fish/people";
 import { HowMany, HowManyNow } from "./how-many";
@@ -21,7 +21,7 @@ import {
 
 const t = text.fish.bag;
 
-function useRooms(): Room[] {
+export function useRooms(): Room[] {
   const asked = questions(bagNow());
   const rooms = useSignal<Room[]>([]);
   const key = JSON.stringify(asked);
@@ -42,41 +42,31 @@ function useRooms(): Room[] {
   return rooms.value;
 }
 
-/** Filled red, wherever fish are brought in or counted; where it depends on how many fish, that is asked. */
+/** Filled red, wherever fish are brought in or counted: one for each species of which somebody must stop. */
+export const stops = (rooms: Room[]): Told[] =>
+  speciesIn(rooms).flatMap((species) => {
+    const said = stopWords(rooms.filter((room) => room.species === species));
+    if (!said) return [];
+    const name = speciesName(species);
+    const whole = (
+      <Notice alarm kind="fish-stop">
+        <b>{said.words}</b> {said.all ? t.stopWhat(name) : t.stopTheirs(name)}
+      </Notice>
+    );
+    return { short: t.stopShort(name), whole };
+  });
+
+/** Where it depends on how many fish, that is asked. */
+export const HowManyAsked = ({ rooms }: { rooms: Room[] }) => rooms.some(({ ask }) => ask) && <HowMany />;
+
+/** On a page, where nothing else tells it. */
 export function BagStop() {
   const rooms = useRooms();
-  return speciesIn(rooms).map((species) => {
-    const of = rooms.filter((room) => room.species === species);
-    return (
-      <Fragment key={species}>
-        <Stop of={of} />
-        {of.some(({ ask }) => ask) && <HowMany />}
-      </Fragment>
-    );
-  });
-}
-
-/** The stop alone, where nothing can be tapped. */
-export function LockedBagStop() {
-  const rooms = useRooms();
-  return speciesIn(rooms).map((species) => (
-    <Stop key={species} of={rooms.filter((room) => room.species === species)} />
-  ));
-}
-
-/** Of one species. */
-function Stop({ of }: { of: Room[] }) {
-  const [first] = of;
-  const said = stopWords(of);
-  if (!first || !said) return null;
-  const name = speciesName(first.species);
   return (
-    <div class="notice alarm fish-stop" role="alert">
-      <p>
-        <Warning /> {said.words}
-      </p>
-      <p>{said.all ? t.stopWhat(name) : t.stopTheirs(name)}</p>
-    </div>
+    <>
+      {stops(rooms).map(({ whole }) => whole)}
+      <HowManyAsked rooms={rooms} />
+    </>
   );
 }
 
