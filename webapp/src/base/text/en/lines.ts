@@ -19,7 +19,7 @@ export const lines = {
       lost: (age: string | undefined) =>
         `Pace has ${age ? `had no speed for ${age}` : "no speed yet"}: set it by hand, or look there.`,
       lostBrief: "No speed from Pace",
-      find: "Find the current",
+      find: "Find current",
       staysBrief: (set: string) => `Lines stays at ${set}`,
       brief: (now: string, set: string) => `The boat goes ${now}, Lines has ${set}`,
       differs: (now: string, set: string) => `The boat goes ${now} now; Lines is set to ${set}.`,

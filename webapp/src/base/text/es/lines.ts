@@ -20,7 +20,7 @@ export const lines: typeof en = {
       lost: (age) =>
         `Ritmo ${age ? `no tiene velocidad desde hace ${age}` : "aún no tiene velocidad"}: póngala a mano, o mire allí.`,
       lostBrief: "Sin velocidad de Ritmo",
-      find: "Buscar la corriente",
+      find: "Ver corriente",
       staysBrief: (set) => `Líneas queda en ${set}`,
       brief: (now, set) => `La embarcación va a ${now}, Líneas tiene ${set}`,
       differs: (now, set) => `La embarcación va ahora a ${now}; Líneas está en ${set}.`,
