@@ -273,10 +273,13 @@ for (const language of ["en", "es"])
       await page.evaluate((language) => localStorage.setItem("language", language), language);
       await reload(page);
       await answered(page);
-      const inAll = (name: string) =>
+      const inAll = (name: string, sign = page.locator("main")) =>
         standing(page, async () => {
           for (const pose of poseNames) {
             await hold(page, pose);
+            // What the instruments go on saying is still reckoned with.
+            await quiet(page);
+            await expect(sign, `${name} in ${language}, ${pose}`).toBeVisible();
             expect.soft(await faults(page), `${name} in ${language}, ${pose}`).toEqual([]);
             await draw(page, `${pose}, ${language}`, name);
           }
@@ -294,17 +297,17 @@ for (const language of ["en", "es"])
         const alarm = page.locator(".told-area .alarm");
         gateway.depth = 6;
         await within(page, 6000, () => alarm.isVisible());
-        await inAll("lines-alarm");
+        await inAll("lines-alarm", alarm);
         await calm(page);
         await page.locator(".touch-now").click();
         await within(page, 3000, () => page.locator(".done").isVisible());
-        await inAll("lines-alarm-and-done");
+        await inAll("lines-alarm-and-done", alarm);
         for (const place of ["pace", "notes", "fish", "crew"]) {
           await page.evaluate((place) => {
             location.hash = `#/${place}`;
           }, place);
           await within(page, 3000, () => alarm.isVisible());
-          await inAll(`${place}-alarm`);
+          await inAll(`${place}-alarm`, alarm);
         }
       });
     } finally {
