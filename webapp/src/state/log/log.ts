@@ -338,7 +338,7 @@ export async function goOnIn(trip: string): Promise<void> {
 }
 
 /** With neither place nor spread a hookup says only that it was, and the contract wants a field of every entry. */
-const saying = (set: Fields): Fields => (Object.keys(set).length > 0 ? set : { struck: false });
+export const saying = (set: Fields): Fields => (Object.keys(set).length > 0 ? set : { struck: false });
 
 /** Notes something new in the running trip or the boat's, and begins one if neither is open. */
 export function note(kind: string, set: Fields, along: Along = {}): Folded {

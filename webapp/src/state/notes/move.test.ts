@@ -73,6 +73,15 @@ it("says every note anew in the boat's trip, with its time and what it tells of 
   expect(log.summaries.value?.map(({ trip }) => trip)).toEqual([boats]);
 });
 
+it("a hookup of which nothing is known but that it was is said anew as the contract wants it", async () => {
+  const log = await start();
+  const bare = log.note("mark", {});
+  await settled(log);
+  const anew = await log.moveNotes(bare.trip, boats);
+  const said = (await log.book.entriesOf(boats)).find(({ record }) => record === anew.get(bare.id));
+  expect(said?.set).toEqual({ struck: false });
+});
+
 it("a trip in which nothing was noted is put away, and what others wrote stays theirs", async () => {
   const log = await start();
   const empty = log.startTrip({});

@@ -4,7 +4,7 @@ import { type Folded, foldAll } from "../entry/fold";
 import { uuid } from "../entry/uuid";
 import { logOf } from "../log/disk/db";
 import type { Moved } from "../log/disk/moving";
-import { book, changed, rootOf, written, you } from "../log/log";
+import { book, changed, rootOf, saying, written, you } from "../log/log";
 
 /** The boat's trip, for a phone that is a guest's. */
 export const boatsTrip = (): string | undefined => {
@@ -55,7 +55,7 @@ function draftOf(
     kind,
     trip,
     prev: [],
-    set: { ...Object.fromEntries(said), ...(struck && { struck }) },
+    set: saying({ ...Object.fromEntries(said), ...(struck && { struck }) }),
     at: entries[0]?.at ?? 0,
   };
 }
