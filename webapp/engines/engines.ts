@@ -19,7 +19,7 @@ interface Fixtures {
 
 /** What is no fault of the app: the server does not answer, or hears no instruments; an engine knows a word of the policy not yet; a page was left. */
 const allowed =
-  /Fetch API cannot load|establish a connection to the server at \S+\/api\/instruments|Navigated away from page|Unrecognized Content-Security-Policy directive 'manifest-src'/;
+  /Fetch API cannot load|establish a connection to the server at \S+\/api\/instruments|Navigated away from page|Cache API operation failed: Context is stopped|Unrecognized Content-Security-Policy directive 'manifest-src'/;
 
 export { expect };
 
