@@ -146,6 +146,9 @@ it("doubts more a speed that nothing tells any more, until it is told again", as
   expect(at.speedDoubt.value).toBeUndefined();
   at.goes(3.5);
   expect(at.speedDoubt.value).toBeCloseTo(0.1, 9);
+  // For a moment there is too little to go by.
+  at.goes(5, { fixes: 2 });
+  expect(at.speedDoubt.value).toBeCloseTo(0.1, 9);
   at.goes(3.5, { mean: 0.5 });
   expect(at.speedDoubt.value).toBeCloseTo(0.5 * knot, 9);
   at.after(4000, () => at.goes(3.5));
