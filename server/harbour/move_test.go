@@ -21,23 +21,30 @@ import (
 	"wirewake/server/sync/photos"
 )
 
-// A boat's own server moves into the harbour with its photos, and out again; its phones are known, but none of them comes
-// aboard of another boat that the same file was taken in as.
-func TestABoatMovesWithItsPhotos(t *testing.T) {
-	dir := t.TempDir()
-	b := harness.NewBoat(t, dir)
-	skipper := b.Aboard(t, "S", store.Skipper, nil)
-	picture := append(harness.HeadOfJPEG(1600, 1200), "a bass on the rail"...)
+// pictured is a boat's own server with a skipper aboard, who has taken a picture there.
+func pictured(t *testing.T, dir string) (b *harness.Boat, skipper *harness.Asker, name string, picture []byte) {
+	t.Helper()
+	b = harness.NewBoat(t, dir)
+	skipper = b.Aboard(t, "S", store.Skipper, nil)
+	picture = append(harness.HeadOfJPEG(1600, 1200), "a bass on the rail"...)
 	sum := sha256.Sum256(picture)
-	name := hex.EncodeToString(sum[:])
-	log, trip := harness.NewPhone(), skipper.Trip(t)
-	log.Write("photo", trip, uuid.Nil, map[string]any{"sha256": name}, false, 0)
+	name = hex.EncodeToString(sum[:])
+	log := harness.NewPhone()
+	log.Write("photo", skipper.Trip(t), uuid.Nil, map[string]any{"sha256": name}, false, 0)
 	if r := skipper.Ask("POST", "/api/exchange", log.Request()); r.Status != http.StatusOK {
 		t.Fatalf("%d %s", r.Status, r.Body)
 	}
 	if r := skipper.Ask("PUT", "/api/photos/"+name, picture); r.Status != http.StatusCreated {
 		t.Fatalf("%d %s", r.Status, r.Body)
 	}
+	return b, skipper, name, picture
+}
+
+// A boat's own server moves into the harbour with its photos, and out again; its phones are known, but none of them comes
+// aboard of another boat that the same file was taken in as.
+func TestABoatMovesWithItsPhotos(t *testing.T) {
+	dir := t.TempDir()
+	b, skipper, name, picture := pictured(t, dir)
 	entries := everything(t, skipper)
 	b.Close()
 
@@ -86,19 +93,7 @@ func TestABoatMovesWithItsPhotos(t *testing.T) {
 // What a boat's own server had lost before it moved in phones are asked for, and a boat that is there already is given nothing.
 func TestPhonesAreAskedForWhatABoatMovesInWithout(t *testing.T) {
 	dir := t.TempDir()
-	b := harness.NewBoat(t, dir)
-	skipper := b.Aboard(t, "S", store.Skipper, nil)
-	picture := append(harness.HeadOfJPEG(1600, 1200), "a bass"...)
-	sum := sha256.Sum256(picture)
-	name := hex.EncodeToString(sum[:])
-	log := harness.NewPhone()
-	log.Write("photo", skipper.Trip(t), uuid.Nil, map[string]any{"sha256": name}, false, 0)
-	if r := skipper.Ask("POST", "/api/exchange", log.Request()); r.Status != http.StatusOK {
-		t.Fatalf("%d %s", r.Status, r.Body)
-	}
-	if r := skipper.Ask("PUT", "/api/photos/"+name, picture); r.Status != http.StatusCreated {
-		t.Fatalf("%d %s", r.Status, r.Body)
-	}
+	b, _, name, _ := pictured(t, dir)
 	b.Close()
 
 	shelves := t.TempDir()
