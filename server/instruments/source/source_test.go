@@ -55,6 +55,18 @@ func (e *ear) note(what func()) {
 	}
 }
 
+// hears is the connection of a source that has said the depth, which is heard as the nth sentence.
+func (e *ear) hears(t *testing.T, listener net.Listener, n int) net.Conn {
+	t.Helper()
+	conn, err := listener.Accept()
+	if err != nil {
+		t.Fatal(err)
+	}
+	fmt.Fprintf(conn, "%s\r\n", depth)
+	e.until(t, "heard", func() bool { return len(e.heard) == n })
+	return conn
+}
+
 // until waits until it is so.
 func (e *ear) until(t *testing.T, what string, so func() bool) {
 	t.Helper()
@@ -228,12 +240,7 @@ func TestAGatewayThatSaysOneLine(t *testing.T) {
 	e := newEar(t, &log)
 	e.keep(t, "tcp://"+listener.Addr().String())
 	for i := range 20 {
-		conn, err := listener.Accept()
-		if err != nil {
-			t.Fatal(err)
-		}
-		fmt.Fprintf(conn, "%s\r\n", depth)
-		e.until(t, "heard", func() bool { return len(e.heard) == i+1 })
+		conn := e.hears(t, listener, i+1)
 		conn.Close()
 	}
 	count := func() [2]int {
@@ -279,12 +286,7 @@ func TestAGatewayThatBreaksOffInTwoWays(t *testing.T) {
 		e.Pauses.Again = again
 		e.keep(t, "tcp://"+listener.Addr().String())
 		for i := range 12 {
-			conn, err := listener.Accept()
-			if err != nil {
-				t.Fatal(err)
-			}
-			fmt.Fprintf(conn, "%s\r\n", depth)
-			e.until(t, "heard", func() bool { return len(e.heard) == i+1 })
+			conn := e.hears(t, listener, i+1)
 			if i%2 == 1 {
 				_ = conn.(*net.TCPConn).SetLinger(0)
 			}
