@@ -97,7 +97,7 @@ const (
 	Early    Verdict = "too early"          // less than 60 events in the season
 	Few      Verdict = "too few"            // less than 10 events at the level, or at the others: a count
 	Apart    Verdict = "never side by side" // never in the same trip and light as others
-	Untold   Verdict = "not told apart"     // chance alone can make such a difference
+	Untold   Verdict = "not told apart"     // not shown to be better: chance alone can make such a difference, or it is worse
 	GoesWith Verdict = "goes with another"  // it does not stand within another factor, which With names
 	Better   Verdict = "likely better"      // so far
 )
