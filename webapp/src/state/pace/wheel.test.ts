@@ -99,3 +99,16 @@ it("is asked nothing without a velocity over ground, and says nothing once it fa
   heard.second.value++;
   expect(wheelNow.value).toBeUndefined();
 });
+
+it("goes by nothing that an app kept which let the foretold current count anew, and by what it keeps itself", async () => {
+  const { wheelKept } = await start();
+  const { documentsNow, takeDocument } = await import("../../base/store/kept");
+  const kept = { zero: 0, factor: 1.2, zeroDoubt: 0.05, factorDoubt: 0.02, tied: -0.5, at: 1 };
+  takeDocument("wheel", kept);
+  expect(wheelKept.value).toBeNull();
+  wheelKept.set(kept);
+  const { wheel } = documentsNow(["wheel"]);
+  wheelKept.set(null);
+  takeDocument("wheel", JSON.parse(JSON.stringify(wheel)));
+  expect(wheelKept.value).toEqual(kept);
+});

@@ -7,7 +7,7 @@ import { Died, desk, Refused } from "../../base/desk/desk";
 import { type Current, limits, type WheelAnswer, type WheelSample } from "../../base/desk/types/current.gen";
 import { track } from "../../base/position/track";
 import { Kept } from "../../base/store/kept";
-import { number, orNone, record, within } from "../../base/store/shape";
+import { number, orNone, record, type Shape, within } from "../../base/store/shape";
 import { heard, second, valueHeard } from "../instruments/heard";
 import { taken } from "../instruments/taken";
 import { currentNow } from "./current/found";
@@ -25,19 +25,26 @@ interface Kept_ {
 
 const of = limits.WheelKnown;
 
+const known = orNone(
+  record<Kept_>({
+    zero: within(of.zero),
+    factor: within(of.factor),
+    zeroDoubt: within(of.zeroDoubt),
+    factorDoubt: within(of.factorDoubt),
+    tied: within(of.tied),
+    at: number,
+  }),
+);
+
+/** An app before this one kept what rested on the current foretold, and did not mark it: that is not gone by. */
+const shape: Shape<Kept_ | null> = (raw, spoilt) =>
+  (raw as { alone?: boolean } | null)?.alone ? known(raw, spoilt) : null;
+
 export const wheelKept = new Kept<Kept_ | null>(
   "wheel",
-  orNone(
-    record<Kept_>({
-      zero: within(of.zero),
-      factor: within(of.factor),
-      zeroDoubt: within(of.zeroDoubt),
-      factorDoubt: within(of.factorDoubt),
-      tied: within(of.tied),
-      at: number,
-    }),
-  ),
+  shape,
   null,
+  (kept) => kept && { ...kept, alone: true },
 );
 
 /** What was asked last of the wheel, and when it came, ms of the running clock. */
@@ -106,14 +113,14 @@ async function ask(): Promise<void> {
   const [first] = samples;
   const last = samples.at(-1);
   if (!first || !last) return;
-  const known = wheelKept.value;
+  const before = wheelKept.value;
   const current = currentNow();
   const predicted = predictedNow();
-  const { at: since = 0, ...told } = known ?? {};
+  const { at: since = 0, ...told } = before ?? {};
   try {
     const answer = await desk.newest("wheel", {
       samples: samples.map(({ at, ...one }) => ({ ...one, time: (at - first.at) / 1000 })),
-      ...(known && {
+      ...(before && {
         known: {
           ...(told as Omit<Kept_, "at">),
           age: Math.min(Math.max(0, Date.now() - since) / 1000, of.age.max),
