@@ -7,6 +7,7 @@ import { anyEntry, inherited, unkept } from "./state/entry/any";
 import { type Entry, faultOf } from "./state/entry/entry";
 import { uuid } from "./state/entry/uuid";
 import { readAnswer } from "./state/exchange/wire";
+import { theLog } from "./state/log/saying/started";
 
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
@@ -16,7 +17,7 @@ beforeEach(() => {
 /** The app with its own database. */
 async function start() {
   vi.resetModules();
-  const log = await import("./state/log/log");
+  const log = await theLog();
   // Its words are kept beside each record, as the app has it done from its start.
   const { sayings, search } = await import("./state/notes/search/search");
   (await import("./state/log/beside/projecting")).sayIn(sayings.value);

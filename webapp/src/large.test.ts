@@ -8,6 +8,7 @@ import { fakeWorker } from "./base/desk/fake-worker";
 import type { Stored } from "./state/entry/entry";
 import { uuid } from "./state/entry/uuid";
 import type { Outcome } from "./state/log/disk/exchanging";
+import { theLog } from "./state/log/saying/started";
 
 const folded = vi.hoisted(() => ({ entries: 0 }));
 vi.mock("./state/entry/fold", async (load) => {
@@ -79,7 +80,7 @@ async function phone(entries: number, earlier: number) {
   vi.stubGlobal("BroadcastChannel", undefined);
   vi.stubGlobal("Worker", fakeWorker({}, []));
   globalThis.indexedDB = new IDBFactory();
-  const log = await import("./state/log/log");
+  const log = await theLog();
   const trip = log.startTrip({ name: "A long day" });
   await vi.waitFor(() => expect(log.isSaved()).toBe(true));
   const of = (i: number, trip: string, at: number) => ({

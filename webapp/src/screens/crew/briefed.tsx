@@ -9,7 +9,8 @@ import { text } from "../../base/text/text";
 import { clock } from "../../base/units/when";
 import { type Guest, guests, setTold } from "../../state/crew/told";
 import { useRunningTrip } from "../../state/crew/use-trip";
-import { isSaved, running } from "../../state/log/log";
+import { running } from "../../state/log/log";
+import { isSaved } from "../../state/log/waiting";
 import { writerWords } from "../../state/notes/words";
 
 const t = text.crew.ticking;

@@ -12,7 +12,8 @@ import { checkWords, type List, listFor, listName } from "../../state/crew/lists
 import { mayChange } from "../../state/crew/role";
 import { beginAnew, doneOf, tick, tickOf } from "../../state/crew/ticks";
 import { useRunningTrip } from "../../state/crew/use-trip";
-import { isSaved, running } from "../../state/log/log";
+import { running } from "../../state/log/log";
+import { isSaved } from "../../state/log/waiting";
 import { writerWords } from "../../state/notes/words";
 import { Paper, PaperLists, PrintButton } from "./print";
 import { WeatherLink } from "./weather";

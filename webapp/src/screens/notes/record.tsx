@@ -12,10 +12,11 @@ import { clock, moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
 import { weightsName } from "../../state/gear/names";
-import { amend, mayAmend, recordOf, records, unstrike } from "../../state/log/log";
-import { decisionsOf } from "../../state/log/proposal";
+import { recordOf, records } from "../../state/log/log";
 import { recordHref, refer, useRecord } from "../../state/log/refer";
-import { strikeOut, strikeOutName } from "../../state/log/strike-out";
+import { decisionsOf } from "../../state/log/saying/proposal";
+import { amend, mayAmend, unstrike } from "../../state/log/saying/say";
+import { strikeOut, strikeOutName } from "../../state/log/saying/strike-out";
 import { spreadIn } from "../../state/notes/snapshot";
 import {
   fieldName,

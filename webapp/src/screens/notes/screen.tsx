@@ -4,18 +4,10 @@ import { Place } from "../../base/parts/place";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import {
-  goOnIn,
-  ofKind,
-  openTrips,
-  recordOf,
-  records,
-  running,
-  startTrip,
-  summaries,
-} from "../../state/log/log";
-import { proposalsFor } from "../../state/log/proposal";
+import { ofKind, openTrips, recordOf, records, running, summaries } from "../../state/log/log";
 import { useTrip } from "../../state/log/refer";
+import { proposalsFor } from "../../state/log/saying/proposal";
+import { goOnIn, startTrip } from "../../state/log/saying/say";
 import { tripName } from "../../state/notes/trip-name";
 import { ClockOff, Sending } from "./sending";
 import { Timeline } from "./timeline";

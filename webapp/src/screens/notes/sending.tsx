@@ -7,7 +7,8 @@ import { age } from "../../base/units/show";
 import { clock } from "../../base/units/when";
 import { status } from "../../state/exchange/exchange";
 import { countOf } from "../../state/log/disk/standing";
-import { standing, unwritten, you } from "../../state/log/log";
+import { standing, you } from "../../state/log/log";
+import { unwritten } from "../../state/log/waiting";
 
 const t = text.exchange;
 

@@ -14,22 +14,10 @@ import { moment } from "../../base/units/when";
 import { mayChange } from "../../state/crew/role";
 import type { Folded } from "../../state/entry/fold";
 import { number, words } from "../../state/entry/fold";
-import {
-  amend,
-  book,
-  goOnIn,
-  mayAmend,
-  note,
-  noteIn,
-  records,
-  running,
-  shownTrip,
-  strike,
-  summaries,
-  tripOf,
-} from "../../state/log/log";
+import { book, noteIn, records, running, shownTrip, summaries, tripOf } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
 import { useTrip } from "../../state/log/refer";
+import { amend, goOnIn, mayAmend, note, strike } from "../../state/log/saying/say";
 import { tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
 import { saveNotes } from "../../state/out/files";

@@ -8,8 +8,9 @@ import { text } from "../../base/text/text";
 import { clock, moment } from "../../base/units/when";
 import { mayChange } from "../../state/crew/role";
 import { twoTrips, unclosed } from "../../state/log/asks";
-import { goOnIn, running, sayOfTrip } from "../../state/log/log";
+import { running } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
+import { goOnIn, sayOfTrip } from "../../state/log/saying/say";
 import { closedTrip, heardOf } from "../../state/notes/closing";
 import { tripFacts, tripName } from "../../state/notes/trip-name";
 

@@ -1,4 +1,5 @@
 import { IDBFactory } from "fake-indexeddb";
+import { theLog } from "../log/saying/started";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { type Asked, fakeWorker } from "../../base/desk/fake-worker";
@@ -55,7 +56,7 @@ async function start(mayTeach = true) {
   const calibrate = await import("./touches");
   const own = await import("./taught");
   const { keepSharing, unteach } = await import("./share");
-  const log = await import("../log/log");
+  const log = await theLog();
   const { lessons } = await import("../spread/learned");
   const { spread } = await import("../spread/spread");
   const { gear } = await import("../gear/gear");

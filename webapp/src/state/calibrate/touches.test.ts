@@ -1,4 +1,5 @@
 import { IDBFactory } from "fake-indexeddb";
+import { theLog } from "../log/saying/started";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { type Asked, fakeWorker } from "../../base/desk/fake-worker";
@@ -47,8 +48,8 @@ afterEach(() => vi.unstubAllGlobals());
 
 async function start() {
   const calibrate = await import("./touches");
-  const log = await import("../log/log");
-  const { strikeOut } = await import("../log/strike-out");
+  const log = await theLog();
+  const { strikeOut } = await import("../log/saying/strike-out");
   const { lessons } = await import("../spread/learned");
   const { spread } = await import("../spread/spread");
   const { gear } = await import("../gear/gear");

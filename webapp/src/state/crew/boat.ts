@@ -3,7 +3,8 @@ import { computed } from "@preact/signals";
 import { Kept } from "../../base/store/kept";
 import { number, record, words } from "../../base/store/shape";
 import { type Folded, number as numberOf, words as wordsOf } from "../entry/fold";
-import { amend, note, running } from "../log/log";
+import { running } from "../log/log";
+import { amend, note } from "../log/saying/say";
 import { tripRecords } from "./trip";
 
 export interface Boat {

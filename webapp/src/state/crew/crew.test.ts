@@ -1,4 +1,5 @@
 import { IDBFactory } from "fake-indexeddb";
+import { theLog } from "../log/saying/started";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { words } from "../entry/fold";
@@ -6,7 +7,7 @@ import { words } from "../entry/fold";
 /** The modules hold what is kept; each start of the app is a new set of them. */
 async function start() {
   vi.resetModules();
-  const log = await import("../log/log");
+  const log = await theLog();
   const boat = await import("./boat");
   const lists = await import("./lists");
   const ticks = await import("./ticks");

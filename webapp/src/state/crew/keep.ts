@@ -4,7 +4,8 @@
  */
 import { effect, untracked } from "@preact/signals";
 import { same } from "../entry/entry";
-import { amend, note, running } from "../log/log";
+import { running } from "../log/log";
+import { amend, note } from "../log/saying/say";
 import { boatOf, boatRecord, keptBoat, unknownBoat, untoldLimits } from "./boat";
 import { changedLists, keptLists, listRecord } from "./lists";
 import { mayChange } from "./role";

@@ -8,7 +8,8 @@ import { Kept } from "../../base/store/kept";
 import { list as listShape, record, words } from "../../base/store/shape";
 import { text } from "../../base/text/text";
 import { type Folded, words as wordsOf } from "../entry/fold";
-import { amend, note, running, strike, unstrike } from "../log/log";
+import { running } from "../log/log";
+import { amend, note, strike, unstrike } from "../log/saying/say";
 import { firstChecks } from "./first";
 import { tripRecords } from "./trip";
 

@@ -1,7 +1,7 @@
 /** What has been ticked off on this trip. Every trip begins with none. */
 import { computed } from "@preact/signals";
 import { type Folded, words } from "../entry/fold";
-import { amend, note } from "../log/log";
+import { amend, note } from "../log/saying/say";
 import type { List } from "./lists";
 import { tripRecords } from "./trip";
 

@@ -2,7 +2,8 @@
 import { effect, signal, untracked } from "@preact/signals";
 import { deviceOf } from "../entry/mark";
 import { noteClock } from "../log/clock";
-import { book, changed, standing, tripOf, written, you } from "../log/log";
+import { book, changed, standing, tripOf, you } from "../log/log";
+import { written } from "../log/saying/writing";
 import { marked } from "../log/signing";
 import { photosBack, sendPhotos, tryAllPhotos } from "../photos/photos";
 import { Rounds } from "../photos/rounds";

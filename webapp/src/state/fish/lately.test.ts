@@ -1,5 +1,5 @@
 import { expect, it, vi } from "vitest";
-import { saved, start } from "../log/started";
+import { saved, start } from "../log/saying/started";
 
 const fish = { fish: "striped bass", fate: "kept", person: "Ann" };
 

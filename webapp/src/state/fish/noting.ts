@@ -1,7 +1,8 @@
 /** What becomes of a fish, told in the notes of the trip; where none runs it begins one. */
 import { type Folded, words } from "../entry/fold";
-import { amend, records, refresh, show, strike } from "../log/log";
+import { records, refresh, show } from "../log/log";
 import { refer } from "../log/refer";
+import { amend, strike } from "../log/saying/say";
 import { createMark } from "../notes/create";
 import { rePhoto } from "../photos/of";
 import { begin, change, type Fish, fishes, fishOf, remove } from "./fishes";

@@ -1,24 +1,17 @@
-/**
- * The log as the screens see it. What is said is shown at once, written at once, and called saved only when
- * the disk has it; writing that fails is told and tried again until it succeeds.
- */
+/** The log as the screens see it: what is known of each trip, and the one on screen with what is still on its way to the disk. */
 import { batch, computed, signal } from "@preact/signals";
-import { firstRetry, inTime, longestRetry, openWithin, over, tell } from "../../base/store/kept";
-import { fitting, momentNow } from "../entry/contract";
-import { contract } from "../entry/contract.gen";
-import type { Draft, Fields, Stored } from "../entry/entry";
-import { type Folded, foldAll, heads } from "../entry/fold";
+import { tell } from "../../base/store/kept";
+import type { Stored } from "../entry/entry";
+import type { Folded } from "../entry/fold";
 import { Records } from "../entry/records";
-import { uuid } from "../entry/uuid";
 import { count } from "./changes";
 import { byBoat } from "./clock";
-import { type Along, Book, type Put } from "./disk/book";
+import { Book, type Put } from "./disk/book";
 import type { You } from "./disk/db";
 import type { Standing } from "./disk/standing";
 import { type Summary, summarise } from "./disk/summary";
 import { intoOf, rootIn, type Trip, tripsOf } from "./one";
-import { proposalOf } from "./proposal";
-import { drop, keep, left } from "./unwritten";
+import { said } from "./waiting";
 
 export const book = new Book();
 
@@ -58,29 +51,7 @@ interface Shown {
 
 /** The trip on screen. */
 const shown = signal<Shown | undefined>(undefined);
-const current = signal<string | undefined>(undefined);
-
-interface Waiting {
-  drafts: Draft[];
-  along: Along;
-  /** The name that it is kept by until it is on disk. */
-  key: string | undefined;
-}
-
-/** What has been said and is not on disk yet. */
-const waiting = signal<Waiting[]>([]);
-
-/** How many entries are on their way to the disk: nobody else has them. */
-export const unwritten = computed(() => waiting.value.reduce((sum, { drafts }) => sum + drafts.length, 0));
-
-/** The same as entries, after all others of this phone. */
-const said = (): Stored[] =>
-  waiting.value
-    .flatMap(({ drafts }) => drafts)
-    .map((draft, i) => ({ ...draft, own: true, n: Number.MAX_SAFE_INTEGER - 10_000 + i }));
-
-/** Goes up with everything that this page has written. */
-export const written = signal(0);
+export const current = signal<string | undefined>(undefined);
 
 /** A trip that nobody has noted in for so long is over, even if nobody closed it. */
 export const forgotten = 18 * 3600_000;
@@ -127,7 +98,7 @@ function openOnBoat(): Trip | undefined {
 }
 
 /** A phone that notes in no trip notes in the boat's from now on; a guest's in no other while that one is open. */
-function followBoat(): void {
+export function followBoat(): void {
   const boats = openOnBoat();
   const guest = you.value && !you.value.may.includes("trips");
   if (boats && boats.trip !== running.value?.trip && (guest || !running.value)) noteIn(boats.trip);
@@ -161,42 +132,7 @@ export const unreadable = computed<Stored[]>(() => shown.value?.unreadable ?? []
 
 export const shownTrip = computed(() => shown.value?.trip);
 
-/** Whether a record is on disk; without one, whether all is that was said. */
-export const isSaved = (record?: Folded): boolean =>
-  !waiting.value.some(({ drafts }) => !record || drafts.some((draft) => draft.record === record.id));
-
-/** Reads what the screens need. Never fails: what cannot be read is told. */
-export async function loadLog(): Promise<void> {
-  try {
-    const reading = resume().then(refresh);
-    await inTime(
-      openWithin,
-      // It may come later than that.
-      reading.then(() => over({ kind: "unopened", name: "log" })),
-    );
-  } catch {
-    unread();
-  }
-}
-
-const unread = () => tell({ kind: "unopened", name: "log" });
-
-/** Writes what a page that went away had said and not written. What is on disk after all is left as it is. */
-async function resume(): Promise<void> {
-  for (const { key, said } of left()) {
-    const { drafts, replaced, current } = said;
-    const along = replaced ? { replaced } : {};
-    try {
-      await book.append(drafts, along);
-      if (current) await book.setMeta("current", current);
-      drop(key);
-    } catch {
-      // No room for it, or no disk: what is there is shown all the same, and it is told and tried again.
-      waiting.value = [...waiting.value, { drafts, along, key }];
-    }
-  }
-  if (waiting.value.length > 0) flush();
-}
+export const unread = () => tell({ kind: "unopened", name: "log" });
 
 /** Brings a trip on screen. */
 export async function show(wanted: string): Promise<void> {
@@ -316,160 +252,8 @@ export async function recount(): Promise<void> {
   standing.value = await book.standing();
 }
 
-/** Begins a trip and notes in it from now on. */
-export function startTrip(set: Fields): string {
-  const trip = uuid();
-  noteIn(trip);
-  write([draft({ id: trip, kind: "trip", trip }, [], { set: { ...set, opened: Date.now() } })]);
-  return trip;
-}
-
 /** From now on this phone notes in this trip. */
 export function noteIn(trip: string): void {
   current.value = trip;
   book.setMeta("current", trip).catch(() => tell({ kind: "unsaved", name: "log", full: false }));
-}
-
-/** This phone notes in a trip that nobody has noted in for long: it goes on, for everybody. */
-export async function goOnIn(trip: string): Promise<void> {
-  const now = tripOf(trip);
-  if (now && !isNow(now) && mayClose()) await sayOfTrip(trip, { closed: null });
-  noteIn(trip);
-}
-
-/** With neither place nor spread a hookup says only that it was, and the contract wants a field of every entry. */
-export const saying = (set: Fields): Fields => (Object.keys(set).length > 0 ? set : { struck: false });
-
-/** Notes something new in the running trip or the boat's, and begins one if neither is open. */
-export function note(kind: string, set: Fields, along: Along = {}): Folded {
-  lookAnew();
-  followBoat();
-  const trip = running.value?.trip ?? startTrip({});
-  const first = draft({ id: uuid(), kind, trip }, [], { set: saying(set) });
-  write([first], along);
-  return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
-}
-
-/** Notes something in a trip that is there, whether or not it runs. */
-export function noteInTrip(trip: string, kind: string, set: Fields): void {
-  write([draft({ id: uuid(), kind, trip }, [], { set })]);
-}
-
-/** Says something of a trip, whether or not it is on screen. */
-export async function sayOfTrip(trip: string, set: Fields): Promise<void> {
-  const entries = (await book.entriesOf(trip)).filter((entry) => entry.record === trip && !entry.refused);
-  const coming = said().filter((entry) => entry.record === trip);
-  write([draft({ id: trip, kind: "trip", trip }, heads([...entries, ...coming]), { set })]);
-}
-
-/** Whether this phone may change a record: a guest's own ones, and what is anybody's. */
-export const mayAmend = ({ kind, entries }: Folded): boolean =>
-  (you.value?.may.includes("crew") ?? true) ||
-  (contract.anybodys as readonly string[]).includes(kind) ||
-  (entries[0]?.own === true && !entries.some(({ refused }) => refused?.code === "others"));
-
-/**
- * Says something more, or something else, of a record; of one that is another's a guest proposes it. What the server
- * refused of it is said again.
- */
-export function amend(of: Folded, patch: Fields): void {
-  const now = foldedNow(of);
-  const { entries, ...record } = now;
-  const refused = entries.filter((entry) => entry.refused || entry.kept);
-  const again = refused.map((entry) => (entry.strike ? { struck: true } : entry.set));
-  const set: Fields = Object.assign({}, ...again, patch);
-  const next = mayAmend(now)
-    ? draft(record, heads(entries.filter((entry) => !entry.refused && !entry.kept)), { set })
-    : proposing(now, set);
-  write([next], { replaced: refused.map(({ id }) => ({ entry: id, by: next.id })) });
-}
-
-function proposing(of: Folded, says: Fields): Draft {
-  const had = proposalOf(of, records.value);
-  const before = had?.fields.get("says")?.value as Fields | undefined;
-  const record = had ?? { id: uuid(), kind: "proposal", trip: of.trip };
-  const all = fitting(of.kind, { ...before, ...says });
-  return draft(record, had ? heads(had.entries) : [], { set: { of: of.id, says: all } });
-}
-
-/** Strikes a record through; it stays legible. */
-export function strike(of: Folded): void {
-  const record = foldedNow(of);
-  if (mayAmend(record)) write([draft(record, heads(record.entries), { strike: true })]);
-  else amend(record, { struck: true });
-}
-
-export const unstrike = (of: Folded): void => amend(of, { struck: false });
-
-/** A record as it is now, if its trip is on screen; else as it was. */
-export const foldedNow = (of: Folded): Folded => recordOf(of.id) ?? of;
-
-const draft = (
-  of: { id: string; kind: string; trip: string },
-  prev: string[],
-  says: { set: Fields } | { strike: true },
-): Draft => ({
-  id: uuid(),
-  record: of.id,
-  kind: of.kind,
-  trip: of.trip,
-  prev,
-  // What no phone could hold is not noted: a clock of long ago, a character that nobody sees.
-  ...("set" in says ? { set: fitting(of.kind, says.set) } : says),
-  at: momentNow(),
-});
-
-let writing = false;
-let wait = firstRetry;
-let retry: ReturnType<typeof setTimeout> | undefined;
-
-function write(drafts: Draft[], along: Along = {}): void {
-  const { photos, replaced } = along;
-  const key = photos ? undefined : keep({ drafts, ...(replaced && { replaced }), current: current.value });
-  waiting.value = [...waiting.value, { drafts, along, key }];
-  flush();
-}
-
-async function flush(): Promise<void> {
-  if (writing) return;
-  writing = true;
-  clearTimeout(retry);
-  try {
-    for (let next = waiting.value[0]; next; next = waiting.value[0]) await save(next);
-    wait = firstRetry;
-    over({ kind: "unsaved", name: "log" });
-  } catch (fault) {
-    const full = isFull(fault);
-    tell({ kind: "unsaved", name: "log", full });
-    if (full) await notesFirst();
-    retry = setTimeout(flush, wait);
-    wait = Math.min(2 * wait, longestRetry);
-  } finally {
-    writing = false;
-  }
-}
-
-async function save(next: Waiting): Promise<void> {
-  await book.append(next.drafts, next.along).catch(async (fault) => {
-    if (!isFull(fault) || !(await book.makeRoom().catch(() => false))) throw fault;
-    return book.append(next.drafts, next.along);
-  });
-  written.value++;
-  await changed();
-  waiting.value = waiting.value.filter((one) => one !== next);
-  if (next.key) drop(next.key);
-}
-
-export const isFull = (fault: unknown): boolean => (fault as Error).name === "QuotaExceededError";
-
-/** Where a photo is too much for what room is left, the notes behind it are not. */
-async function notesFirst(): Promise<void> {
-  for (const next of waiting.value) {
-    if (next.along.photos?.length) continue;
-    try {
-      await save(next);
-    } catch {
-      return;
-    }
-  }
 }

@@ -6,11 +6,11 @@ import { createLines, createMark, createPass, createTouch } from "./create";
 
 const you = vi.hoisted(() => ({ value: undefined as { may: string[] } | undefined }));
 const noted: { kind: string; set: Record<string, unknown> }[] = [];
-vi.mock("../log/log", () => ({
+vi.mock("../log/log", () => ({ you }));
+vi.mock("../log/saying/say", () => ({
   note: (kind: string, set: Record<string, unknown>) => noted.push({ kind, set }),
   strike: () => {},
   amend: () => {},
-  you,
 }));
 
 beforeEach(() => {

@@ -8,7 +8,7 @@ import { mayChange } from "../crew/role";
 import type { Folded } from "../entry/fold";
 import { gear } from "../gear/gear";
 import type { Along } from "../log/disk/book";
-import { amend, note, strike } from "../log/log";
+import { amend, note, strike } from "../log/saying/say";
 import { areBegun, type Rod, spread } from "../spread/spread";
 import { askedNow, rodNow, type SpreadThen, spreadNow } from "./snapshot";
 import { kindName } from "./words";

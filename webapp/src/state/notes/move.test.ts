@@ -1,3 +1,4 @@
+import { theLog } from "../log/saying/started";
 import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
 import { beforeEach, expect, it, vi } from "vitest";
@@ -8,7 +9,7 @@ const boats = uuid();
 
 async function start() {
   vi.resetModules();
-  const log = await import("../log/log");
+  const log = await theLog();
   const move = await import("./move");
   await log.loadLog();
   const batch = await log.book.batch(0, 0);

@@ -4,7 +4,9 @@ import { type Folded, foldAll } from "../entry/fold";
 import { uuid } from "../entry/uuid";
 import { logOf } from "../log/disk/db";
 import type { Moved } from "../log/disk/moving";
-import { book, changed, rootOf, saying, written, you } from "../log/log";
+import { book, changed, rootOf, you } from "../log/log";
+import { saying } from "../log/saying/say";
+import { written } from "../log/saying/writing";
 
 /** The boat's trip, for a phone that is a guest's. */
 export const boatsTrip = (): string | undefined => {

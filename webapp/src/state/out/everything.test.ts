@@ -3,7 +3,7 @@ import { strToU8, unzipSync, type Zippable, zipSync } from "fflate";
 import { afterEach, expect, it, vi } from "vitest";
 import { text } from "../../base/text/text";
 import { uuid } from "../entry/uuid";
-import { saved, start } from "../log/started";
+import { saved, start } from "../log/saying/started";
 import { hashOf } from "../photos/shrink";
 
 vi.mock("../photos/shrink", async (real) => ({

@@ -5,7 +5,8 @@ import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import { exchange } from "../exchange/exchange";
 import { type FileFault, fromFile, toFile, Unfit } from "../log/disk/file";
-import { book, changed, isFull } from "../log/log";
+import { book, changed } from "../log/log";
+import { isFull } from "../log/saying/writing";
 import { keyOfPhone, marked } from "../log/signing";
 import { fileName } from "./formats";
 

@@ -1,6 +1,6 @@
 /** A track from elsewhere into a trip: GPX 1.0 or 1.1, its points with a time. */
 import { text } from "../../base/text/text";
-import { noteInTrip } from "../log/log";
+import { noteInTrip } from "../log/saying/say";
 
 /** [s since 1970, °, °] */
 export type TrackPoint = [number, number, number];

@@ -1,3 +1,4 @@
+import { theLog } from "../log/saying/started";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import type { Taken } from "../../base/position/position";
@@ -135,7 +136,7 @@ it("counts from when it was noted, and by this phone's own clock where the other
 
 it("a clock that is ahead stands above no case of after it was seen here, and its time is not told", async () => {
   const { cases, counting, isTimeTold, keepOverboard, sinceWent } = await load();
-  const { book, loadLog } = await import("../log/log");
+  const { book, loadLog } = await theLog();
   const by = (record: string, went: number, more = {}) =>
     entry({ went, ...more }, { record, by: "gus", byName: "Gus" });
   const wrong = by("wrong", noon + 3_600_000);
@@ -165,7 +166,7 @@ it.each([
   ["it was noted a day ago by right clocks", noon - 24 * 3_600_000, 0, 0],
 ])("where %s it is an alarm of now or not", async (_, went, ahead, alarms) => {
   const { foremost, keepOverboard, open } = await load();
-  const { book, loadLog } = await import("../log/log");
+  const { book, loadLog } = await theLog();
   const { noteClock } = await import("../log/clock");
   vi.stubGlobal("navigator", {});
   vi.spyOn(book, "entriesOfKinds").mockResolvedValue([entry({ went }, { by: "hal", byName: "Hal" })]);
@@ -217,7 +218,7 @@ const crewsPhone = "c2a9f0d4-7b1e-8f38-8e65-9d0b1a2c3f4e";
 
 /** A log of the skipper's phone, which the server tells who is one of the crew. */
 async function withCrew() {
-  const { you } = await import("../log/log");
+  const { you } = await theLog();
   const may = ["trips", "crew"] as const;
   you.value = { device: "me", name: "Sal", role: "skipper", may: [...may], crew: [crewsPhone] };
   return { ...(await load()), you };
@@ -356,7 +357,7 @@ it("tells of another guest's case as that one's, which a guest brought first, bu
 
 it("a guest's case calls nobody once its trip is closed, the crew's does, and both stay in the notes", async () => {
   const { you, open, cases, keepOverboard } = await withCrew();
-  const log = await import("../log/log");
+  const log = await theLog();
   vi.stubGlobal("navigator", {});
   const who = you.value;
   const trip = "5b0e8c1a-42d7-4d6f-9a53-0c1f2e3d4b5a";

@@ -9,8 +9,9 @@ import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
 import { byBoat } from "../log/clock";
-import { amend, atSea, book, mayAmend, note, ofKind, records, running, show, tripOf } from "../log/log";
-import { proposalsFor } from "../log/proposal";
+import { atSea, book, ofKind, records, running, show, tripOf } from "../log/log";
+import { proposalsFor } from "../log/saying/proposal";
+import { amend, mayAmend, note } from "../log/saying/say";
 import { isCrews } from "../log/whose";
 import type { Moment } from "./moment";
 

@@ -7,7 +7,7 @@ import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { gear, pick } from "../gear/gear";
 import { spoonName } from "../gear/names";
-import { strike } from "../log/log";
+import { strike } from "../log/saying/say";
 import { create } from "../notes/create";
 import { marks, type SpoonMark } from "./marks";
 import { holds } from "./motion";

@@ -2,7 +2,8 @@
 import { computed } from "@preact/signals";
 import { mayChange } from "../crew/role";
 import { type Folded, words } from "../entry/fold";
-import { amend, mayAmend, ofKind, rootOf, running } from "../log/log";
+import { ofKind, rootOf, running } from "../log/log";
+import { amend, mayAmend } from "../log/saying/say";
 import { isCrews } from "../log/whose";
 
 /** How many photos of a trip the server has room for: in all, and of one guest's phone. */

@@ -1,6 +1,7 @@
 /** Reads the season before anybody looks, so that there is a picture of it at once. */
 import { effect } from "@preact/signals";
-import { running, summaries, written } from "../log/log";
+import { running, summaries } from "../log/log";
+import { written } from "../log/saying/writing";
 
 /** So long after the last note, with no trip running, ms. */
 const rest = 60_000;

@@ -1,7 +1,8 @@
 import "fake-indexeddb/auto";
 import { beforeEach, expect, it } from "vitest";
 import { en } from "../../base/text/spoken/en";
-import { startTrip, you } from "../log/log";
+import { you } from "../log/log";
+import { startTrip } from "../log/saying/say";
 import { type RuleSet, rules } from "./rules";
 import { fitsTrip, loadSets, mayGive, rulesFile } from "./share";
 

@@ -7,7 +7,8 @@ import { mayChange } from "../crew/role";
 import { tripRecords } from "../crew/trip";
 import { same } from "../entry/entry";
 import type { Folded } from "../entry/fold";
-import { amend, note, running } from "../log/log";
+import { running } from "../log/log";
+import { amend, note } from "../log/saying/say";
 import { plainRules, type RuleSet, rules, setShape } from "./rules";
 
 /** Says what the file is; a later version is told as one. */

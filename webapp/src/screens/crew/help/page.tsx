@@ -15,7 +15,7 @@ import { aboardNow } from "../../../state/crew/aboard";
 import { tripRecords } from "../../../state/crew/trip";
 import { useRunningTrip } from "../../../state/crew/use-trip";
 import { words } from "../../../state/entry/fold";
-import { strike } from "../../../state/log/log";
+import { strike } from "../../../state/log/saying/say";
 import { create } from "../../../state/notes/create";
 import { HowManyAboard, Words } from "../radio-words";
 import { HelpFrame } from "./frame";

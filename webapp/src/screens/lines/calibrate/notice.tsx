@@ -5,7 +5,7 @@ import { Act, BriefNotice } from "../../../base/parts/notice";
 import { go } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { contradictions } from "../../../state/calibrate/touches";
-import { strikeOut, strikeOutName } from "../../../state/log/strike-out";
+import { strikeOut, strikeOutName } from "../../../state/log/saying/strike-out";
 import { touchWords } from "./words";
 
 const noted = signal<string[]>([]);

@@ -27,7 +27,7 @@ import { mayChange } from "../../../state/crew/role";
 import { gear, pick } from "../../../state/gear/gear";
 import { projected } from "../../../state/log/beside/projecting";
 import { recordHref } from "../../../state/log/refer";
-import { strikeOut, strikeOutName } from "../../../state/log/strike-out";
+import { strikeOut, strikeOutName } from "../../../state/log/saying/strike-out";
 import { isCrews } from "../../../state/log/whose";
 import { kindName, writerWords } from "../../../state/notes/words";
 import { doubtNow } from "../../../state/spread/doubt";

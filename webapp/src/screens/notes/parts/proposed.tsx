@@ -5,8 +5,9 @@ import { text } from "../../../base/text/text";
 import { byPhone, mayChange } from "../../../state/crew/role";
 import { same } from "../../../state/entry/entry";
 import type { Folded } from "../../../state/entry/fold";
-import { amend, foldedNow, records } from "../../../state/log/log";
-import { type Proposal, proposalsFor } from "../../../state/log/proposal";
+import { records } from "../../../state/log/log";
+import { type Proposal, proposalsFor } from "../../../state/log/saying/proposal";
+import { amend, foldedNow } from "../../../state/log/saying/say";
 import { fieldName, valueWords, whoWhen } from "../../../state/notes/words";
 
 const t = text.notes.proposals;

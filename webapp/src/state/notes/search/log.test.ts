@@ -1,6 +1,8 @@
 // @vitest-environment node
 /** The search in a log that is written, amended, struck and shown in other units. */
+
 import { IDBFactory } from "fake-indexeddb";
+import { theLog } from "../../log/saying/started";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { fakeWorker } from "../../../base/desk/fake-worker";
@@ -14,7 +16,7 @@ beforeEach(() => {
 afterEach(() => vi.unstubAllGlobals());
 
 async function start() {
-  const log = await import("../../log/log");
+  const log = await theLog();
   const { projected, sayIn } = await import("../../log/beside/projecting");
   const { sayings, search } = await import("./search");
   const { settings } = await import("../../../base/units/settings");

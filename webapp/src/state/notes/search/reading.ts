@@ -2,7 +2,7 @@
 import { effect, untracked } from "@preact/signals";
 import { sayIn } from "../../log/beside/projecting";
 import { clockAhead } from "../../log/clock";
-import { loadLog } from "../../log/log";
+import { loadLog } from "../../log/saying/load";
 import { sayings } from "./search";
 
 let reading: Promise<void> | undefined;

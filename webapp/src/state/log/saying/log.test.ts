@@ -1,7 +1,7 @@
 import { expect, it, vi } from "vitest";
-import { faultOfContent } from "../entry/contract";
-import { type Folded, words } from "../entry/fold";
-import { type Log, saved, start } from "./started";
+import { faultOfContent } from "../../entry/contract";
+import { type Folded, words } from "../../entry/fold";
+import { type Log, saved, start, theLog } from "./started";
 
 /** As the browser's: its keys are its own properties. */
 function storage() {
@@ -206,8 +206,8 @@ it("tells that what is on disk could not be read, shows what is noted all the sa
   await saved(before);
 
   vi.resetModules();
-  const log = await import("./log");
-  const { storageTroubles } = await import("../../base/store/kept");
+  const log = await theLog();
+  const { storageTroubles } = await import("../../../base/store/kept");
   vi.spyOn(log.book, "summaries").mockRejectedValue(new Error("closed"));
   await log.loadLog();
   expect(storageTroubles.value).toContainEqual({ kind: "unopened", name: "log" });

@@ -2,9 +2,9 @@
 import { IDBFactory } from "fake-indexeddb";
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, vi } from "vitest";
-import type { Numbered } from "../entry/entry";
-import { uuid } from "../entry/uuid";
-import type { You } from "./disk/db";
+import type { Numbered } from "../../entry/entry";
+import { uuid } from "../../entry/uuid";
+import type { You } from "../disk/db";
 
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
@@ -14,14 +14,23 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-export type Log = typeof import("./log");
+/** The log with all that is said of it, as a page of the app has it. */
+export const theLog = async () => ({
+  ...(await import("../log")),
+  ...(await import("../waiting")),
+  ...(await import("./say")),
+  ...(await import("./writing")),
+  ...(await import("./load")),
+});
+
+export type Log = Awaited<ReturnType<typeof theLog>>;
 
 /** The modules hold the open database; each start of the app is a new set of them. */
 export async function start() {
   vi.resetModules();
-  const log = await import("./log");
-  const asks = await import("./asks");
-  const { storageTroubles } = await import("../../base/store/kept");
+  const log = await theLog();
+  const asks = await import("../asks");
+  const { storageTroubles } = await import("../../../base/store/kept");
   await log.loadLog();
   return { ...log, ...asks, storageTroubles };
 }

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import type { Folded } from "../entry/fold";
-import { uuid } from "../entry/uuid";
-import { type Summary, unknownTrip } from "./disk/summary";
-import { intoOf, rootIn, tripsOf } from "./one";
+import type { Folded } from "../../entry/fold";
+import { uuid } from "../../entry/uuid";
+import { type Summary, unknownTrip } from "../disk/summary";
+import { intoOf, rootIn, tripsOf } from "../one";
 import { boats, guest, later, opened, receive, saved, start } from "./started";
 
 const summary = (trip: string, into: string | null = null, more: Partial<Summary> = {}): Summary => ({
@@ -160,7 +160,7 @@ it("two that are to stay two are not asked about again, and a guest is not asked
 
 it("a phone whose clock is a day ahead notes in the trip that runs, and asks nobody to close it", async () => {
   const log = await start();
-  const { clockAhead, noteClock } = await import("./clock");
+  const { clockAhead, noteClock } = await import("../clock");
   const first = log.note("note", { text: "by the right clock" });
   await saved(log);
   later(24);

@@ -1,8 +1,8 @@
 /** What a guest would have a record say that somebody else began: a record of its own, which the crew takes or leaves. */
-import { faultOfFields, isSettled } from "../entry/contract";
-import type { Fields, Stored } from "../entry/entry";
-import type { Folded } from "../entry/fold";
-import { isCrews } from "./whose";
+import { faultOfFields, isSettled } from "../../entry/contract";
+import type { Fields, Stored } from "../../entry/entry";
+import type { Folded } from "../../entry/fold";
+import { isCrews } from "../whose";
 
 export interface Proposal {
   record: Folded;

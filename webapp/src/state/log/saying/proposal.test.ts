@@ -1,8 +1,8 @@
 import "fake-indexeddb/auto";
 import { afterEach, expect, it } from "vitest";
-import type { Fields, Stored } from "../entry/entry";
-import { foldAll } from "../entry/fold";
-import { you } from "./log";
+import type { Fields, Stored } from "../../entry/entry";
+import { foldAll } from "../../entry/fold";
+import { you } from "../log";
 import { decisionsOf, proposalsFor } from "./proposal";
 
 afterEach(() => {

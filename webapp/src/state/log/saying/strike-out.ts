@@ -1,9 +1,10 @@
 /** A note struck out by whoever may; by a guest, where it is another's, proposed. */
-import { offerUndo } from "../../base/shell/undo";
-import { text } from "../../base/text/text";
-import { type Folded, foldAll } from "../entry/fold";
-import { book, mayAmend, records, strike, unstrike } from "./log";
+import { offerUndo } from "../../../base/shell/undo";
+import { text } from "../../../base/text/text";
+import { type Folded, foldAll } from "../../entry/fold";
+import { book, records } from "../log";
 import { proposalOf } from "./proposal";
+import { mayAmend, strike, unstrike } from "./say";
 
 /** What the button is called that does it. */
 export const strikeOutName = (record: Folded): string =>
