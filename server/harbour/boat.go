@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -14,7 +15,9 @@ import (
 )
 
 const boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that name, and the link for its skipper's phone
-       wirewake-harbour boat list           all of them
+       wirewake-harbour boat list           all of them, and how much each has of what it may
+       wirewake-harbour boat quota NAME     how much it may have from now on, by the flags below; of what is not said as much
+                                            as usual. What is more stays; nothing more is taken, and phones keep it
        wirewake-harbour boat suspend NAME   serve it no more, within two seconds on every server; nothing of it goes
        wirewake-harbour boat resume NAME    serve it again
        wirewake-harbour boat invite NAME    another link; --role mate, with which its box comes aboard by --home
@@ -27,11 +30,17 @@ const boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that nam
 NAME is small letters, digits and hyphens: the first part of the boat's address.
 
 ` + placeHelp + `  --role ROLE      with invite: skipper or mate (default skipper)
+  --entries N      with quota: how many entries the log may have (default 2000000)
+  --bytes SIZE     with quota: how large photos and traces may be together, such as 500M or 20G (default 20G)
+  --requests N     with quota: how many requests each server answers in a second (default 50)
 `
 
 type boatFlags struct {
 	place
 	role string
+	// As they were typed, and read.
+	entries, bytes, requests string
+	most                     postgres.Quota
 }
 
 func boat(ctx context.Context, io console, args []string) int {
@@ -39,11 +48,14 @@ func boat(ctx context.Context, io console, args []string) int {
 	flags := flag.NewFlagSet("boat", flag.ContinueOnError)
 	f.place.flags(flags)
 	flags.StringVar(&f.role, "role", string(store.Skipper), "")
+	flags.StringVar(&f.entries, "entries", "", "")
+	flags.StringVar(&f.bytes, "bytes", "", "")
+	flags.StringVar(&f.requests, "requests", "", "")
 	words, code, ok := parse(flags, io, boatHelp, args)
 	if !ok {
 		return code
 	}
-	if what := f.check(); what != "" {
+	if what := cmp.Or(f.check(), f.checkQuota()); what != "" {
 		return wrong(io, "boat", what)
 	}
 	do, what := f.find(words)
@@ -88,6 +100,8 @@ func (f *boatFlags) find(words []string) (do act, wrong string) {
 		return nil, what + " takes a directory after the name"
 	case "add":
 		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.add(ctx, io, h, name) }, ""
+	case "quota":
+		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.quota(ctx, h, name) }, ""
 	case "suspend":
 		return func(ctx context.Context, io console, h *postgres.Harbour) error {
 			return suspend(ctx, io, h, name, time.Now())
@@ -112,7 +126,7 @@ func list(ctx context.Context, io console, h *postgres.Harbour) error {
 		if b.Suspended != nil {
 			since = ", suspended since " + b.Suspended.Local().Format(time.DateOnly)
 		}
-		fmt.Fprintf(io.out, "%s, since %s%s\n", b.Name, b.Added.Local().Format(time.DateOnly), since)
+		fmt.Fprintf(io.out, "%s, since %s%s: %s\n", b.Name, b.Added.Local().Format(time.DateOnly), since, told(b))
 	}
 	return err
 }

@@ -101,6 +101,11 @@ func manned(t testing.TB, s *server, boat string) crew {
 	c := crew{boat: boat, by: map[store.Role]*harness.Asker{}}
 	skipper := phone(s, boat)
 	skipper.Come(t, s.add(t, boat), "S")
+	// More is asked of it than phones do.
+	s.typed(t, "boat", "quota", boat, "--requests", "100000")
+	if err := s.Look(t.Context()); err != nil {
+		t.Fatal(err)
+	}
 	c.by[store.Skipper] = skipper
 	c.trip = skipper.Trip(t)
 	c.photo = fmt.Sprintf("%x", sha256.Sum256([]byte(boat)))
@@ -190,6 +195,12 @@ func TestABoatIsSuspendedAndResumed(t *testing.T) {
 	if out, code := s.typed(t, "boat", "suspend", "tern"); code != done {
 		t.Fatal(out)
 	}
+	// A server that has not looked since takes nothing none the less.
+	log := harness.NewPhone()
+	log.Write("note", uuid.New(), uuid.Nil, map[string]any{"text": "late"}, false, 0)
+	if r := skipper.Ask("POST", "/api/exchange", log.Request()); r.Status != http.StatusServiceUnavailable || r.Code() != "store" {
+		t.Errorf("%d %s", r.Status, r.Body)
+	}
 	if err := s.Look(t.Context()); err != nil {
 		t.Fatal(err)
 	}
@@ -217,7 +228,7 @@ type meanwhile struct {
 	do func()
 }
 
-func (m meanwhile) Served(ctx context.Context, names []string) (map[string]bool, error) {
+func (m meanwhile) Served(ctx context.Context, names []string) (map[string]int64, error) {
 	m.do()
 	return m.Boats.Served(ctx, names)
 }

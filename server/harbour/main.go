@@ -35,7 +35,7 @@ const overview = `Wirewake says how deep each lure runs on a trolled wire line, 
 usage: wirewake-harbour COMMAND [flags]
 
   serve       serve the boats of the harbour
-  boat        add, list, suspend, resume, invite to, export and import boats
+  boat        add, list, give quotas to, suspend, resume, invite to, export and import boats
   version     say which version this is
 
   COMMAND --help says more.

@@ -53,6 +53,7 @@ type serveFlags struct {
 	drain                              time.Duration
 	verbose                            bool
 	from                               echo.IPExtractor
+	crowd                              *enrol.Crowd
 }
 
 func serve(ctx context.Context, io console, args []string) int {
@@ -168,6 +169,9 @@ func (f *serveFlags) prove(ctx context.Context, log *slog.Logger) (serving.Proof
 	return files, nil
 }
 
+// mostBodies is how many bodies of requests are read at a time from phones of all boats: each may have a megabyte.
+const mostBodies = 512
+
 // quay is the handler of all boats.
 func (f *serveFlags) quay(ctx context.Context, harbour *postgres.Harbour, secure bool, log *slog.Logger) (*quay.Quay, error) {
 	app, err := embed.App()
@@ -182,26 +186,30 @@ func (f *serveFlags) quay(ctx context.Context, harbour *postgres.Harbour, secure
 	if err != nil {
 		return nil, err
 	}
+	f.crowd = &enrol.Crowd{Most: mostBodies}
 	shelves, err := f.shelves(ctx)
 	if err != nil {
 		return nil, err
 	}
-	return &quay.Quay{Boats: harbour, Address: at, Secure: secure, Log: log, Now: time.Now, Serve: func(b quay.Berth) http.Handler {
-		return f.boat(b, app, key, shelves, log.With("boat", b.Name))
+	return &quay.Quay{Boats: harbour, Address: at, Secure: secure, Log: log, Now: time.Now, Pace: int(postgres.Usual.Requests), Known: func(boat string, r *http.Request) bool {
+		return (&enrol.Bound{Boat: boat, Key: key}).Knows(r)
+	}, Serve: func(b quay.Berth) http.Handler {
+		return f.boat(b, harbour.Ledger(b.Name), app, key, shelves, log.With("boat", b.Name))
 	}}, nil
 }
 
 // boat is the handler of one.
-func (f *serveFlags) boat(b quay.Berth, app embed.Files, key []byte, shelves shelves, log *slog.Logger) http.Handler {
+func (f *serveFlags) boat(b quay.Berth, ledger *postgres.Ledger, app embed.Files, key []byte, shelves shelves, log *slog.Logger) http.Handler {
 	_, host, _ := strings.Cut(b.Origin, "://")
 	if name, _, err := net.SplitHostPort(host); err == nil {
 		host = name
 	}
-	shelf, whole := shelves(b.Name)
-	go tidy(b, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, log)
+	lie, all := shelves(b.Name)
+	shelf, whole := &stowed{lie, b.Store, ledger}, &recorded{all, ledger}
+	go tidy(b, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, whole, log)
 	return web.New(web.Parts{
 		App: app, Store: b.Store, Public: host, Shelf: shelf, Traces: whole, Log: log, Now: time.Now, Sleep: time.Sleep,
-		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, From: f.from,
+		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, Crowd: f.crowd, From: f.from,
 		Door: &wayin.Door{Finder: wayin.Finder{Listen: netip.AddrPort{}, Address: b.Origin, Machine: func() wayin.Machine { return wayin.Machine{} }},
 			Store: b.Store, Log: log, Now: time.Now},
 	})

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"log/slog"
 	"time"
 
@@ -10,18 +11,18 @@ import (
 
 // tidy throws away what came of photos that no phone went on with, once a boat is open and every hour while it stays so: they
 // count as photos of their trip and of a guest as long as they are there.
-func tidy(b quay.Berth, keeper *photos.Keeper, log *slog.Logger) {
+func tidy(b quay.Berth, keeper *photos.Keeper, traces *recorded, log *slog.Logger) {
 	hours := time.NewTicker(time.Hour)
 	defer hours.Stop()
 	for {
-		err := keeper.Tidy(time.Now())
+		err := errors.Join(keeper.Tidy(time.Now()), traces.weigh())
 		select {
 		case <-b.Stopping:
 			return
 		default:
 		}
 		if err != nil {
-			log.Error("photos on their way cannot be tidied up", "error", err)
+			log.Error("photos on their way cannot be tidied up, and what is there not be weighed", "error", err)
 		}
 		select {
 		case <-b.Stopping:

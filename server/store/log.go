@@ -18,6 +18,8 @@ type Outcome struct {
 type Standing struct {
 	Aboard bool
 	Wait   time.Duration
+	// Over says that the log would have more entries than it may: nothing was taken.
+	Over bool
 	// Head is how the log stood then; nil if it was not looked at.
 	Head *Head
 }

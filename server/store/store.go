@@ -6,6 +6,8 @@ package store
 type Error struct {
 	// Full says that the disk has no room.
 	Full bool
+	// Allotted says that a boat of a harbour has as much as it may.
+	Allotted bool
 	// Damaged says that what is kept is no sound database.
 	Damaged bool
 	// Text is what is said, Err what the database said.

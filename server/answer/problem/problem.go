@@ -28,6 +28,8 @@ var (
 		Text: "The boat's server cannot use its store now; its log says why. All that is on this phone stays here and is sent later."}
 	Full = &Problem{Status: 507, Code: "full",
 		Text: "The disk of the boat's server is full. Make room on it; all that is on this phone stays here and is sent later."}
+	Allotted = &Problem{Status: 507, Code: "full",
+		Text: "This boat has as much in its harbour as it may. Who keeps the harbour can allow more; all that is on this phone stays here and is sent later."}
 )
 
 // Form is the problem of a request that is not as the protocol document says.

@@ -49,9 +49,16 @@ func (q *Quay) serve(handler http.Handler, w http.ResponseWriter, r *http.Reques
 	began := time.Now()
 	seen := &watched{ResponseWriter: w, status: http.StatusOK}
 	handler.ServeHTTP(seen, r)
-	m.answers.WithLabelValues(method(r), strconv.Itoa(seen.status)).Inc()
+	q.count(r, seen.status)
 	if !seen.lasts {
 		m.took.Observe(time.Since(began).Seconds())
+	}
+}
+
+// count counts an answer.
+func (q *Quay) count(r *http.Request, status int) {
+	if q.measures != nil {
+		q.measures.answers.WithLabelValues(method(r), strconv.Itoa(status)).Inc()
 	}
 }
 

@@ -6,9 +6,12 @@ import (
 	"crypto/rand"
 	"log/slog"
 	"net/http"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"golang.org/x/time/rate"
 
 	"wirewake/server/store/tables"
 )
@@ -17,8 +20,8 @@ import (
 type Boats interface {
 	// Boat opens the store of one; ok is false if there is none of that name, and it is nil where that is suspended.
 	Boat(ctx context.Context, name string) (s *tables.Store, ok bool, err error)
-	// Served are those of some that are served.
-	Served(ctx context.Context, names []string) (map[string]bool, error)
+	// Served are those of some that are served, each with how many requests of it are answered in a second.
+	Served(ctx context.Context, names []string) (map[string]int64, error)
 	// Ready says why no boat can be served.
 	Ready(ctx context.Context) error
 }
@@ -38,6 +41,10 @@ type Quay struct {
 	Address Address
 	// Serve is the handler of a boat.
 	Serve func(Berth) http.Handler
+	// Pace is how many requests of a boat are answered in a second until it is known how many of this one.
+	Pace int
+	// Known says that a request is by a phone that is or was aboard of a boat.
+	Known func(boat string, r *http.Request) bool
 	// Secure says that this server speaks https itself: over http there is only the way there.
 	Secure bool
 	Log    *slog.Logger
@@ -60,7 +67,22 @@ type moored struct {
 	// asks is how much is being answered, last when that last was so.
 	asks int
 	last time.Time
+	// Phones that are or were aboard are let so many requests in a second, all others together as many.
+	phones, strangers *rate.Limiter
 }
+
+func (m *moored) paces() []*rate.Limiter { return []*rate.Limiter{m.phones, m.strangers} }
+
+// pace is by which of them a request goes.
+func (q *Quay) pace(m *moored, r *http.Request) *rate.Limiter {
+	if q.Known != nil && q.Known(m.Name, r) {
+		return m.phones
+	}
+	return m.strangers
+}
+
+// atOnce is of how many seconds the requests may come at once: phones come back into reach together.
+const atOnce = 4
 
 // idle is how long a boat stays open of which nothing is asked.
 const idle = 10 * time.Minute
@@ -94,6 +116,10 @@ func (q *Quay) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer q.leave(m)
+	if strings.HasPrefix(r.URL.Path, "/api/") && !q.pace(m, r).Allow() {
+		q.refuse(w, r, name, often)
+		return
+	}
 	q.serve(m.handler, w, r)
 }
 
@@ -131,7 +157,8 @@ func (q *Quay) there(name string, store *tables.Store, closed int) (*moored, int
 		return nil, q.closed
 	}
 	if m == nil {
-		m = &moored{stop: make(chan struct{}), Berth: Berth{Name: name, Origin: q.Address.Origin(name), Store: store}}
+		m = &moored{stop: make(chan struct{}), Berth: Berth{Name: name, Origin: q.Address.Origin(name), Store: store},
+			phones: rate.NewLimiter(rate.Limit(q.Pace), atOnce*q.Pace), strangers: rate.NewLimiter(rate.Limit(q.Pace), atOnce*q.Pace)}
 		m.Stopping = m.stop
 		m.handler = q.Serve(m.Berth)
 		if q.open == nil {
@@ -173,8 +200,17 @@ func (q *Quay) Look(ctx context.Context) error {
 	q.mutex.Lock()
 	defer q.mutex.Unlock()
 	for _, name := range names { // one that was opened meanwhile was not asked about
-		if m := q.open[name]; m != nil && (!served[name] || m.asks == 0 && q.Now().Sub(m.last) > idle) {
+		m := q.open[name]
+		most, is := served[name]
+		switch {
+		case m == nil:
+		case !is, m.asks == 0 && q.Now().Sub(m.last) > idle:
 			q.close(m)
+		default:
+			for _, pace := range m.paces() {
+				pace.SetLimit(rate.Limit(most))
+				pace.SetBurst(atOnce * int(most))
+			}
 		}
 	}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"net/http"
+	"strconv"
 	"strings"
 	"time"
 
@@ -20,6 +21,8 @@ var (
 	unknown   = &refusal{Problem: &problem.Problem{Status: http.StatusNotFound, Code: "nothing", Text: "There is no boat of this name here."}}
 	suspended = &refusal{Problem: &problem.Problem{Status: http.StatusServiceUnavailable, Code: "store",
 		Text: "This boat is not served for now; who keeps the harbour says why. All that is on this phone stays here and is sent later."}}
+	often = &refusal{Problem: &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: time.Second,
+		Text: "The phones of this boat ask more than the harbour answers in a second. All that is on this phone stays here and is sent a little later."}}
 )
 
 // away is a database that cannot be asked.
@@ -29,7 +32,11 @@ func (q *Quay) refuse(w http.ResponseWriter, r *http.Request, name string, why *
 	if why.cause != nil {
 		q.Log.Error("a boat cannot be opened", "boat", name, "error", why.cause, "request", w.Header().Get("X-Request-Id"))
 	}
-	if why.Status == http.StatusServiceUnavailable {
+	q.count(r, why.Status)
+	switch {
+	case why.RetryAfter > 0:
+		w.Header().Set("Retry-After", strconv.Itoa(int(why.RetryAfter/time.Second)))
+	case why.Status == http.StatusServiceUnavailable:
 		w.Header().Set("Retry-After", "5")
 	}
 	if !strings.HasPrefix(r.URL.Path, "/api/") {

@@ -53,6 +53,8 @@ func problemOf(err error) *problem.Problem {
 	switch {
 	case errors.As(err, &known):
 		return known
+	case errors.As(err, &stored) && stored.Allotted:
+		return problem.Allotted
 	case errors.As(err, &stored) && stored.Full:
 		return problem.Full
 	case errors.As(err, &stored):

@@ -57,9 +57,10 @@ type Parts struct {
 	Instruments *stream.Hub
 	// Stopping is closed when the server stops: what lasts ends then. Nil if it never does.
 	Stopping <-chan struct{}
-	// Bound binds cookies to a boat of a harbour, From says who asks, where something stands in front of the server. Both are nil
-	// on a boat's own.
+	// Bound binds cookies to a boat of a harbour, Crowd is all that is read of all its boats, From says who asks, where something
+	// stands in front of the server. All are nil on a boat's own.
 	Bound *enrol.Bound
+	Crowd *enrol.Crowd
 	From  echo.IPExtractor
 }
 
@@ -86,7 +87,7 @@ func New(p Parts) http.Handler {
 	}
 	get("/*", (&static{app: p.App, door: p.Door}).serve)
 
-	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep, Bound: p.Bound}
+	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep, Bound: p.Bound, Crowd: p.Crowd}
 	aboard := func(method, path string, handler echo.HandlerFunc) {
 		e.Add(method, "/api"+path, handler, needs(p.Store), enrolment.Brief, enrol.OwnPages)
 	}

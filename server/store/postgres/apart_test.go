@@ -139,7 +139,7 @@ func TestBoatsAreListedAndSuspended(t *testing.T) {
 		if s, ok, err := h.Boat(t.Context(), name); err != nil || !ok || (s == nil) != suspended {
 			t.Errorf("suspended %v, there %v, store %v, %v", suspended, ok, s != nil, err)
 		}
-		if served, err := h.Served(t.Context(), []string{name, "nobody's"}); err != nil || served[name] == suspended || served["nobody's"] {
+		if served, err := h.Served(t.Context(), []string{name, "nobody's"}); err != nil || (served[name] == Usual.Requests) == suspended || served["nobody's"] != 0 {
 			t.Errorf("suspended %v, served %v, %v", suspended, served, err)
 		}
 		boats, err := h.List(t.Context())

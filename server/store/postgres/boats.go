@@ -18,6 +18,8 @@ type Boat struct {
 	Added time.Time
 	// Suspended is since when it is not served, nil if it is.
 	Suspended *time.Time
+	// Most is how much it may have, Has how much it has.
+	Most, Has Quota
 }
 
 // nameForm is a label of a host name (RFC 1123, section 2.1).
@@ -65,14 +67,14 @@ func (h *Harbour) add(ctx context.Context, name string, now time.Time, fill func
 
 // List are all boats, by name.
 func (h *Harbour) List(ctx context.Context) ([]Boat, error) {
-	rows, err := h.pool.Query(ctx, `SELECT name, added, suspended FROM boat ORDER BY name`)
+	rows, err := h.pool.Query(ctx, `SELECT name, added, suspended, `+columnsOfQuota+` FROM boat ORDER BY name`, usual...)
 	if err != nil {
 		return nil, explain(err)
 	}
 	all, err := pgx.CollectRows(rows, func(row pgx.CollectableRow) (b Boat, err error) {
 		var added int64
 		var suspended *int64
-		err = row.Scan(&b.Name, &added, &suspended)
+		err = row.Scan(append([]any{&b.Name, &added, &suspended}, b.Most.into()...)...)
 		b.Added = time.UnixMilli(added).UTC()
 		if suspended != nil {
 			since := time.UnixMilli(*suspended).UTC()
@@ -80,18 +82,42 @@ func (h *Harbour) List(ctx context.Context) ([]Boat, error) {
 		}
 		return b, err
 	})
+	for i := range all {
+		if err == nil {
+			err = h.Ledger(all[i].Name).has(&all[i].Has)
+		}
+	}
 	return all, explain(err)
 }
 
-// Suspend has a boat served no more from a moment on, or again if that is zero; ok is false if there is none of that name.
+// Suspend has a boat served no more from a moment on, or again if that is zero; ok is false if there is none of that name. Once it
+// comes back nothing more is taken, by no server, and what was taken can be read.
 func (h *Harbour) Suspend(ctx context.Context, name string, since time.Time) (ok bool, err error) {
 	var at *int64
 	if !since.IsZero() {
 		at = new(int64)
 		*at = since.UnixMilli()
 	}
-	done, err := h.pool.Exec(ctx, `UPDATE boat SET suspended = $2 WHERE name = $1`, name, at)
-	return done.RowsAffected() > 0, explain(err)
+	err = pgx.BeginFunc(ctx, h.pool, func(tx pgx.Tx) error {
+		var id int32
+		err := tx.QueryRow(ctx, `SELECT id FROM boat WHERE name = $1`, name).Scan(&id)
+		if ok = err == nil; err == pgx.ErrNoRows {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		if err := see(ctx, tx, id); err != nil {
+			return err
+		}
+		// What changes the boat meanwhile holds this row, and looks after that whether the boat is served.
+		if _, err := tx.Exec(ctx, `SELECT FROM log FOR UPDATE`); err != nil {
+			return err
+		}
+		_, err = tx.Exec(ctx, `UPDATE boat SET suspended = $2 WHERE id = $1`, id, at)
+		return err
+	})
+	return ok && err == nil, explain(err)
 }
 
 // Boat opens the store of a boat; ok is false if there is none of that name, and it is nil where that is suspended. It stays
@@ -111,14 +137,15 @@ func (h *Harbour) Boat(ctx context.Context, name string) (s *tables.Store, ok bo
 	return h.moor(id).store, true, nil
 }
 
-// Served are those of some boats that are served.
-func (h *Harbour) Served(ctx context.Context, names []string) (map[string]bool, error) {
-	rows, err := h.pool.Query(ctx, `SELECT name FROM boat WHERE suspended IS NULL AND name = ANY($1)`, names)
+// Served are those of some boats that are served, each with how many requests of it are answered in a second.
+func (h *Harbour) Served(ctx context.Context, names []string) (map[string]int64, error) {
+	rows, err := h.pool.Query(ctx, `SELECT name, coalesce(most_requests, $2) FROM boat WHERE suspended IS NULL AND name = ANY($1)`, names, Usual.Requests)
 	if err != nil {
 		return nil, explain(err)
 	}
-	served := map[string]bool{}
+	served := map[string]int64{}
 	var name string
-	_, err = pgx.ForEachRow(rows, []any{&name}, func() error { served[name] = true; return nil })
+	var most int64
+	_, err = pgx.ForEachRow(rows, []any{&name, &most}, func() error { served[name] = most; return nil })
 	return served, explain(err)
 }

@@ -57,7 +57,12 @@ type conn struct {
 	ahead map[string]*foreseen
 	// rows are those of one table that go with one statement.
 	rows rowsOfOne
+	// most is how many entries the boat may have.
+	most int64
 }
+
+// Most is how many entries the log may have, as it was when the change began; known once anything was asked in it.
+func (c *conn) Most() int64 { return c.most }
 
 // flush does what waits.
 func (c *conn) flush(ctx context.Context) error {

@@ -3,6 +3,7 @@ package postgres
 import (
 	"fmt"
 	"os"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -88,7 +89,7 @@ func TestConformance(t *testing.T) {
 }
 
 // all are the tables of a boat.
-var all = ofBoat
+var all = slices.Concat(ofBoat, ofHarbour)
 
 // rowsOf are all rows of a boat, each table as JSON.
 func rowsOf(t testing.TB, h *Harbour, name string) map[string]string {

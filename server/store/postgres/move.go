@@ -23,6 +23,9 @@ import (
 // ofBoat are the tables of a boat.
 var ofBoat = strings.Fields("log origin entry spoilt device former invitation ask blocked photo part brought pace home at_home")
 
+// ofHarbour are those that a boat has here and not on a computer of its own.
+var ofHarbour = []string{"stored"}
+
 // stays is what does not move: of photos on their way phones bring what is lacking.
 const stays = "part"
 
@@ -141,6 +144,15 @@ func (h *Harbour) Export(ctx context.Context, name, dir string) (ok bool, err er
 		return false, explain(err)
 	case served:
 		return false, &store.Error{Text: fmt.Sprintf("the boat %s is served, so that notes might come after the copy: suspend it first", name)}
+	}
+	// Where the database was put back, and nobody has asked anything of the boat since, it has its other epoch now.
+	if err := pgx.BeginFunc(ctx, h.pool, func(tx pgx.Tx) error {
+		if err := see(ctx, tx, id); err != nil {
+			return err
+		}
+		return putBack(ctx, tx)
+	}); err != nil {
+		return false, explain(err)
 	}
 	s, err := sqlite.Open(ctx, dir)
 	if err != nil {

@@ -13,6 +13,7 @@ import (
 	"wirewake/server/store"
 	"wirewake/server/store/conformance"
 	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables/db"
 )
 
 // told is all that a boat tells a phone that asks for everything, and of whom it knows.
@@ -111,4 +112,48 @@ func TestABoatMovesInAndOut(t *testing.T) {
 		t.Errorf("%+v, %v", state, err)
 	}
 	conformance.WantNumbers(t, conformance.Take(t, k, mate, conformance.Note(uuid.New(), 9998, "on the boat again")), 703)
+}
+
+// Whoever suspends a boat waits for what is being taken: what comes after is not, so that what moves out is all there is.
+func TestNothingIsTakenAfterABoatWasSuspended(t *testing.T) {
+	url := cluster.Fresh(t)
+	h, other := open(t, url), open(t, url)
+	name := fresh(t, h)
+	s := kept(t, h, name)
+	begun, goOn, suspended := make(chan bool), make(chan bool), make(chan error, 1)
+	go func() {
+		_ = s.DB.Write(func(tx *db.Tx) error {
+			if err := tx.Exec(`UPDATE log SET address = 'before'`); err != nil {
+				return err
+			}
+			if _, err := tx.Read(`SELECT 1 FROM log`, nil, new(int)); err != nil { // it waits no more
+				return err
+			}
+			close(begun)
+			<-goOn
+			return nil
+		})
+	}()
+	<-begun
+	go func() { _, err := other.Suspend(t.Context(), name, conformance.Noon); suspended <- err }()
+	for waits := 0; waits == 0; {
+		select {
+		case err := <-suspended:
+			t.Fatal("suspended while something is being taken", err)
+		default:
+		}
+		if err := h.pool.QueryRow(t.Context(), `SELECT count(*) FROM pg_locks WHERE NOT granted`).Scan(&waits); err != nil {
+			t.Fatal(err)
+		}
+	}
+	close(goOn)
+	if err := <-suspended; err != nil {
+		t.Fatal(err)
+	}
+	if err := s.SetAddress("after", ""); err == nil || !strings.Contains(err.Error(), "suspended") {
+		t.Errorf("taken after: %v", err)
+	}
+	if address, err := s.Address(); err != nil || address != "before" {
+		t.Errorf("%q, %v", address, err)
+	}
 }

@@ -77,6 +77,7 @@ func (t *transaction) begin(c *conn) {
 	c.writes, c.waits, c.ahead, c.rows = true, pgx.Batch{}, nil, rowsOfOne{}
 	c.waits.Queue(`BEGIN`)
 	c.waits.Queue(`SELECT pg_current_xact_id()::text FROM log FOR UPDATE`).QueryRow(func(row pgx.Row) error { return row.Scan(&t.id) })
+	may(&c.waits, &c.most)
 }
 
 // errAgain says that a transaction did not come about.

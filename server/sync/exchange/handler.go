@@ -205,6 +205,8 @@ func (h *Handler) take(d store.Device, texts []json.RawMessage, answer *Answer) 
 		return nil, err
 	case !stands.Aboard:
 		return nil, problem.NotAboard
+	case stands.Over:
+		return nil, problem.Allotted
 	case stands.Wait > 0:
 		return nil, &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: stands.Wait,
 			Text: "This phone sends more than the boat's server takes in a minute. All that is on it stays here and is sent later."}

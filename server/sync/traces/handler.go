@@ -11,6 +11,7 @@ import (
 
 	"wirewake/server/answer/problem"
 	"wirewake/server/log/contract"
+	"wirewake/server/store"
 	"wirewake/server/trust/enrol"
 )
 
@@ -113,6 +114,8 @@ func (h *Handler) put(c echo.Context) error {
 		return wrong
 	case errors.Is(err, ErrEnough):
 		return enough
+	case errors.As(err, new(*store.Error)):
+		return err
 	case err != nil:
 		return problem.NoStore.Because(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"crypto/hmac"
 	"crypto/sha256"
 	"encoding/base64"
+	"net/http"
 	"strings"
 )
 
@@ -13,6 +14,12 @@ import (
 type Bound struct {
 	Boat string
 	Key  []byte
+}
+
+// Knows says that a request has a cookie of the boat: by a phone that is or was aboard.
+func (b *Bound) Knows(r *http.Request) bool {
+	_, ok := b.tokenOf(r)
+	return ok
 }
 
 // seal is a token with the signature, as a cookie has it.

@@ -28,6 +28,8 @@ type Enrolment struct {
 	Sleep func(time.Duration)
 	// Bound is nil on a boat's own server, which knows of no other boat.
 	Bound *Bound
+	// Crowd is all that is read of all boats of a harbour, nil on a boat's own server.
+	Crowd *Crowd
 
 	tries     tries
 	asking    tries

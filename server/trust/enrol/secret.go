@@ -69,10 +69,12 @@ func (e *Enrolment) cookie(token string) *http.Cookie {
 	}
 }
 
-func (e *Enrolment) tokenOf(r *http.Request) (token string, ok bool) {
+func (e *Enrolment) tokenOf(r *http.Request) (token string, ok bool) { return e.Bound.tokenOf(r) }
+
+func (b *Bound) tokenOf(r *http.Request) (token string, ok bool) {
 	c, err := r.Cookie(cookieName)
 	if err != nil || c.Value == "" {
 		return "", false
 	}
-	return e.Bound.open(c.Value)
+	return b.open(c.Value)
 }

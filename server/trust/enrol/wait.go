@@ -28,12 +28,12 @@ type strangers struct {
 
 type stranger struct{ hurry func() }
 
-// enter lets a request in; leave takes it out again.
-func (s *strangers) enter(hurry func()) (leave func()) {
+// enter lets a request in, where so many may be; leave takes it out again.
+func (s *strangers) enter(most int, hurry func()) (leave func()) {
 	one := &stranger{hurry}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if len(s.line) >= mostStrangers {
+	if len(s.line) >= most {
 		s.line[0].hurry()
 		s.line = s.line[1:]
 	}
@@ -61,7 +61,9 @@ func (e *Enrolment) Brief(next echo.HandlerFunc) echo.HandlerFunc {
 		control := http.NewResponseController(c.Response())
 		// Where the connection knows no deadlines, there is none to wait for: a test.
 		_ = control.SetReadDeadline(time.Now().Add(strangersTime))
-		leave := e.strangers.enter(func() { _ = control.SetReadDeadline(time.Now()) })
+		hurry := func() { _ = control.SetReadDeadline(time.Now()) }
+		out, ofBoat := e.Crowd.enter(hurry), e.strangers.enter(mostStrangers, hurry)
+		leave := func() { ofBoat(); out() }
 		defer leave()
 		c.Set(leaveKey, leave)
 		defer func() {
@@ -86,10 +88,16 @@ func (e *Enrolment) known(c echo.Context, d store.Device) error {
 		return nil
 	}
 	control := http.NewResponseController(c.Response())
-	close, ok := e.bodies.open(d, func() { _ = control.SetReadDeadline(time.Now()) })
+	out, ok := e.Crowd.open()
 	if !ok {
 		return busy
 	}
+	ofBoat, ok := e.bodies.open(d, func() { _ = control.SetReadDeadline(time.Now()) })
+	if !ok {
+		out()
+		return busy
+	}
+	close := func() { ofBoat(); out() }
 	leave()
 	c.Set(leaveKey, nil)
 	c.Set(closeKey, close)

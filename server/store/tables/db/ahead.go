@@ -30,3 +30,14 @@ func (t *Tx) Forget() error {
 	}
 	return t.conn.Raw(func(c any) error { c.(foresees).Forget(); return nil })
 }
+
+// bounded is a connection that knows how many entries the log may have.
+type bounded interface{ Most() int64 }
+
+// Most is how many entries the log may have; 0 where there is no bound. It is known once anything was read in the transaction.
+func (t *Tx) Most() (most int64, err error) {
+	if t.ahead {
+		err = t.conn.Raw(func(c any) error { most = c.(bounded).Most(); return nil })
+	}
+	return most, err
+}

@@ -76,3 +76,9 @@ func (b *Book) know(a ahead) error {
 		delete(b.unbegun, uuid.UUID(record))
 	})
 }
+
+// over says that with what is brought and not there the log would have more entries than it may.
+func (b *Book) over() (bool, error) {
+	most, err := b.tx.Most()
+	return most > 0 && len(b.absent) > 0 && b.last+int64(len(b.absent)) > most, err
+}

@@ -51,6 +51,9 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 		if err := book.know(known); err != nil {
 			return err
 		}
+		if stands.Over, err = book.over(); err != nil || stands.Over {
+			return err
+		}
 		for i, e := range entries {
 			if outcomes[i], err = book.take(e); err != nil {
 				return err

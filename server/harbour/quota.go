@@ -1,0 +1,78 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"wirewake/server/store/postgres"
+)
+
+// quota says how much a boat may have from now on.
+func (f *boatFlags) quota(ctx context.Context, h *postgres.Harbour, name string) error {
+	ok, err := h.SetQuota(ctx, name, f.most)
+	if err == nil && !ok {
+		err = none(name)
+	}
+	return err
+}
+
+// checkQuota says what is wrong with the flags of a quota, and reads them.
+func (f *boatFlags) checkQuota() string {
+	for _, one := range []struct {
+		flag, text string
+		into       *int64
+		most       int64
+		read       func(string) (int64, error)
+	}{
+		{"entries", f.entries, &f.most.Entries, 1 << 40, whole},
+		{"bytes", f.bytes, &f.most.Bytes, 1 << 50, sized},
+		{"requests", f.requests, &f.most.Requests, 1 << 20, whole},
+	} {
+		if one.text == "" {
+			continue
+		}
+		n, err := one.read(one.text)
+		if err != nil || n < 1 || n > one.most {
+			return fmt.Sprintf("--%s must be a number from 1 on, not %q; without it, it is what is usual", one.flag, one.text)
+		}
+		*one.into = n
+	}
+	return ""
+}
+
+func whole(text string) (int64, error) { return strconv.ParseInt(text, 10, 64) }
+
+// units are those in which bytes are told.
+const units = "KMGT"
+
+// sized reads bytes with a unit, such as 20G, which is 20·2³⁰.
+func sized(text string) (int64, error) {
+	number, times := text, 0
+	if text != "" {
+		if unit := strings.IndexByte(units, text[len(text)-1]); unit >= 0 {
+			number, times = text[:len(text)-1], unit+1
+		}
+	}
+	n, err := whole(number)
+	if n<<(10*times)>>(10*times) != n {
+		return 0, strconv.ErrRange
+	}
+	return n << (10 * times), err
+}
+
+// size tells bytes in the largest unit of which there is one.
+func size(bytes int64) string {
+	unit := 0
+	for ; bytes >= 10<<10 && unit < len(units); unit++ {
+		bytes >>= 10
+	}
+	return fmt.Sprintf("%d %sB", bytes, strings.TrimSpace((" " + units)[unit:unit+1]))
+}
+
+// told is what a boat has of what it may.
+func told(b postgres.Boat) string {
+	return fmt.Sprintf("%d of %d entries, %s of %s of photos and traces, %d requests a second at each server",
+		b.Has.Entries, b.Most.Entries, size(b.Has.Bytes), size(b.Most.Bytes), b.Most.Requests)
+}

@@ -1,0 +1,88 @@
+package main
+
+import (
+	"io"
+	"strings"
+
+	"github.com/google/uuid"
+
+	"wirewake/server/log/entry"
+	"wirewake/server/store"
+	"wirewake/server/store/postgres"
+	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
+)
+
+// What counts of a boat is known by these names: the kind, and what it is.
+const (
+	ofPhotos = "photos/"
+	ofTraces = "traces/"
+)
+
+// stowed is a boat's shelf of photos that takes no more than the boat may have.
+type stowed struct {
+	photos.Shelf
+	store  interface{ WholePhotos() ([]entry.Photo, error) }
+	ledger *postgres.Ledger
+}
+
+// Add lets a photo count from its first byte on.
+func (s *stowed) Add(p store.Part, from, total int64, content io.Reader, begun func() (bool, error)) (have int64, whole bool, err error) {
+	if err := s.ledger.Stow(ofPhotos+p.Photo.String(), total); err != nil {
+		have, _ := s.Have(p)
+		return have, false, err
+	}
+	return s.Shelf.Add(p, from, total, content, begun)
+}
+
+// Tidy weighs what is left, too.
+func (s *stowed) Tidy(alive func() (map[store.Part]bool, error)) error {
+	if err := s.Shelf.Tidy(alive); err != nil {
+		return err
+	}
+	all, err := s.store.WholePhotos()
+	if err != nil {
+		return err
+	}
+	there := make([]string, len(all))
+	for i, photo := range all {
+		there[i] = ofPhotos + photo.String()
+	}
+	return s.ledger.Weigh(ofPhotos, there, func(name string) (int64, bool) {
+		photo, _ := entry.ParsePhoto(strings.TrimPrefix(name, ofPhotos))
+		return s.Whole(photo)
+	})
+}
+
+// recorded are a boat's traces, of which it has no more than it may.
+type recorded struct {
+	traces.Whole
+	ledger *postgres.Ledger
+}
+
+func named(t traces.Trace) string { return ofTraces + t.Trip.String() + "/" + t.SHA256 }
+
+// Put says that a trace is kept only while the boat is served: whoever takes the boat away after that has it.
+func (r *recorded) Put(trip uuid.UUID, sum string, content []byte) error {
+	if err := r.ledger.Stow(named(traces.Trace{Trip: trip, SHA256: sum}), int64(len(content))); err != nil {
+		return err
+	}
+	if err := r.Whole.Put(trip, sum, content); err != nil {
+		return err
+	}
+	return r.ledger.Served()
+}
+
+// weigh counts what is there.
+func (r *recorded) weigh() error {
+	all, err := r.All()
+	if err != nil {
+		return err
+	}
+	there, sizes := make([]string, len(all)), map[string]int64{}
+	for i, t := range all {
+		there[i] = named(t)
+		sizes[there[i]] = t.Bytes
+	}
+	return r.ledger.Weigh(ofTraces, there, func(name string) (int64, bool) { return sizes[name], true })
+}
