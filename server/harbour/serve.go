@@ -209,7 +209,7 @@ func (f *serveFlags) boat(b quay.Berth, ledger *postgres.Ledger, app embed.Files
 	go tidy(b, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, whole, log)
 	return web.New(web.Parts{
 		App: app, Store: b.Store, Public: host, Shelf: shelf, Traces: whole, Log: log, Now: time.Now, Sleep: time.Sleep,
-		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, Crowd: f.crowd, From: f.from,
+		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, Together: ledger, Crowd: f.crowd, From: f.from,
 		Door: &wayin.Door{Finder: wayin.Finder{Listen: netip.AddrPort{}, Address: b.Origin, Machine: func() wayin.Machine { return wayin.Machine{} }},
 			Store: b.Store, Log: log, Now: time.Now},
 	})

@@ -28,6 +28,7 @@ import (
 	"wirewake/server/answer/problem"
 	"wirewake/server/instruments/stream"
 	"wirewake/server/reach/wayin"
+	"wirewake/server/store"
 	"wirewake/server/store/tables"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/news"
@@ -57,11 +58,12 @@ type Parts struct {
 	Instruments *stream.Hub
 	// Stopping is closed when the server stops: what lasts ends then. Nil if it never does.
 	Stopping <-chan struct{}
-	// Bound binds cookies to a boat of a harbour, Crowd is all that is read of all its boats, From says who asks, where something
-	// stands in front of the server. All are nil on a boat's own.
-	Bound *enrol.Bound
-	Crowd *enrol.Crowd
-	From  echo.IPExtractor
+	// Bound binds cookies to a boat of a harbour, Together are the tries that all its servers count, Crowd is all that is read of all
+	// its boats, From says who asks, where something stands in front of the server. All are nil on a boat's own.
+	Bound    *enrol.Bound
+	Together store.Buckets
+	Crowd    *enrol.Crowd
+	From     echo.IPExtractor
 }
 
 // New is the handler of everything the server answers.
@@ -87,7 +89,7 @@ func New(p Parts) http.Handler {
 	}
 	get("/*", (&static{app: p.App, door: p.Door}).serve)
 
-	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep, Bound: p.Bound, Crowd: p.Crowd}
+	enrolment := &enrol.Enrolment{Store: p.Store, Now: p.Now, Sleep: p.Sleep, Bound: p.Bound, Together: p.Together, Crowd: p.Crowd}
 	aboard := func(method, path string, handler echo.HandlerFunc) {
 		e.Add(method, "/api"+path, handler, needs(p.Store), enrolment.Brief, enrol.OwnPages)
 	}

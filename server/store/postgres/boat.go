@@ -107,6 +107,9 @@ func (b *boat) Snapshot() *sql.TxOptions {
 // OwnPages says that PostgreSQL looks after its pages itself.
 func (b *boat) OwnPages() bool { return false }
 
+// Shared says that other servers may serve the same.
+func (b *boat) Shared() bool { return true }
+
 // Tell tells other servers.
 func (b *boat) Tell() { b.harbour.news.tell(b.id) }
 

@@ -24,7 +24,7 @@ import (
 var ofBoat = strings.Fields("log origin entry spoilt device former invitation ask blocked photo part brought pace home at_home")
 
 // ofHarbour are those that a boat has here and not on a computer of its own.
-var ofHarbour = []string{"stored"}
+var ofHarbour = []string{"stored", "tries", "look"}
 
 // stays is what does not move: of photos on their way phones bring what is lacking.
 const stays = "part"

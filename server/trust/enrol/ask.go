@@ -61,7 +61,11 @@ func (e *Enrolment) ask(c echo.Context) error {
 	if !ok {
 		return noProof
 	}
-	if wait := e.asking.begin(c.RealIP(), hash(id.String()), now); wait > 0 {
+	wait, err := e.begin(&e.asking, aboutAsks, c.RealIP(), hash(id.String()), now)
+	if err != nil {
+		return err
+	}
+	if wait > 0 {
 		return &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: wait,
 			Text: "Too many phones have asked from here. Wait a little, then try again; or scan an invitation, which nobody's tries hold up."}
 	}
@@ -108,7 +112,7 @@ func (e *Enrolment) comeBack(c echo.Context, n store.Newcomer, back, token strin
 		e.Sleep(sameTime - e.Now().Sub(began))
 		return notInvited
 	}
-	e.asking.right(c.RealIP(), hash(n.ID.String()))
+	e.right(&e.asking, aboutAsks, c.RealIP(), hash(n.ID.String()), began)
 	tellPhone(c, "came aboard", d.Name, d.ID, d.Role, d.Trip)
 	return e.answer(c, token, d)
 }

@@ -28,6 +28,8 @@ type Enrolment struct {
 	Sleep func(time.Duration)
 	// Bound is nil on a boat's own server, which knows of no other boat.
 	Bound *Bound
+	// Together are the tries that all servers of a harbour count, nil on a boat's own.
+	Together store.Buckets
 	// Crowd is all that is read of all boats of a harbour, nil on a boat's own server.
 	Crowd *Crowd
 
@@ -157,11 +159,15 @@ func (e *Enrolment) enrol(c echo.Context) error {
 	if asked.Code != "" {
 		code := typed(asked.Code)
 		newcomer.Code = &code
-		if wait := e.tries.begin(c.RealIP(), code, began); wait > 0 {
+		wait, err := e.begin(&e.tries, aboutCodes, c.RealIP(), code, began)
+		if err != nil {
+			return err
+		}
+		if wait > 0 {
 			return &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: wait,
 				Text: "There were too many wrong tries. Wait a little, then try again; or scan the invitation, which nobody's tries hold up."}
 		}
-		right = func() { e.tries.right(c.RealIP(), code) }
+		right = func() { e.right(&e.tries, aboutCodes, c.RealIP(), code, began) }
 	} else {
 		invitation := hash(asked.Invitation)
 		newcomer.Invitation = &invitation

@@ -20,28 +20,36 @@ const (
 	mostKnown = 20_000
 )
 
-// tries counts wrong codes.
+// tries counts wrong codes, or requests.
 type tries struct {
 	mu    sync.Mutex
-	each  map[string]*bucket
-	all   bucket
+	each  map[string]*store.Bucket
+	all   store.Bucket
 	swept time.Time
 }
 
-// bucket holds wrong tries, which leak out of it with time.
-type bucket struct {
-	wrong float64
-	at    time.Time
+// judge counts a try in the bucket of all and in those of its keys. wait is how long to wait if there were too many.
+func judge(all []*store.Bucket, now time.Time) (wait time.Duration) {
+	all[0].Leak(now, forgetAll)
+	wait = all[0].Wait(triesAll, forgetAll)
+	for _, b := range all[1:] {
+		b.Leak(now, forgetEach)
+		wait = max(wait, b.Wait(triesEach, forgetEach))
+	}
+	if wait > 0 {
+		return wait
+	}
+	for _, b := range all {
+		b.Wrong++
+	}
+	return 0
 }
 
-func (b *bucket) leak(now time.Time, forget time.Duration) {
-	b.wrong = max(0, b.wrong-float64(now.Sub(b.at))/float64(forget))
-	b.at = now
-}
-
-// wait is how long until one more try fits.
-func (b *bucket) wait(most float64, forget time.Duration) time.Duration {
-	return time.Duration(max(0, b.wrong+1-most) * float64(forget))
+// pardon takes a try back.
+func pardon(all []*store.Bucket) {
+	for _, b := range all {
+		b.Wrong = max(0, b.Wrong-1)
+	}
 }
 
 // keys are what a try is counted under.
@@ -55,25 +63,20 @@ func (t *tries) begin(address string, code store.Hash, now time.Time) (wait time
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	t.forget(now)
-	t.all.leak(now, forgetAll)
-	wait = t.all.wait(triesAll, forgetAll)
-	for _, key := range keys(address, code) {
-		if b := t.each[key]; b != nil {
-			b.leak(now, forgetEach)
-			wait = max(wait, b.wait(triesEach, forgetEach))
-		}
-	}
-	if wait > 0 {
-		return wait
-	}
-	t.all.wrong++
-	for _, key := range keys(address, code) {
+	under := keys(address, code)
+	all := []*store.Bucket{&t.all}
+	for _, key := range under {
 		b := t.each[key]
 		if b == nil {
-			b = &bucket{at: now}
-			t.each[key] = b
+			b = &store.Bucket{At: now}
 		}
-		b.wrong++
+		all = append(all, b)
+	}
+	if wait = judge(all, now); wait > 0 {
+		return wait
+	}
+	for i, key := range under {
+		t.each[key] = all[i+1]
 	}
 	return 0
 }
@@ -82,12 +85,13 @@ func (t *tries) begin(address string, code store.Hash, now time.Time) (wait time
 func (t *tries) right(address string, code store.Hash) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	t.all.wrong = max(0, t.all.wrong-1)
+	all := []*store.Bucket{&t.all}
 	for _, key := range keys(address, code) {
 		if b := t.each[key]; b != nil {
-			b.wrong = max(0, b.wrong-1)
+			all = append(all, b)
 		}
 	}
+	pardon(all)
 }
 
 // forget drops, now and then, the addresses and codes that nothing is held against any more. Where there are too many
@@ -99,12 +103,12 @@ func (t *tries) forget(now time.Time) {
 	}
 	t.swept = now
 	for key, b := range t.each {
-		if b.leak(now, forgetEach); b.wrong == 0 {
+		if b.Leak(now, forgetEach); b.Wrong == 0 {
 			delete(t.each, key)
 		}
 	}
 	if t.each == nil || len(t.each) >= mostKnown {
-		t.each = map[string]*bucket{}
+		t.each = map[string]*store.Bucket{}
 	}
 }
 

@@ -110,5 +110,8 @@ func (f *File) Snapshot() *sql.TxOptions { return nil }
 // OwnPages says that nobody but this program looks after pages and indexes.
 func (f *File) OwnPages() bool { return true }
 
+// Shared says that no other server serves the same.
+func (f *File) Shared() bool { return false }
+
 // Tell tells no other process: those that share the file look for themselves.
 func (f *File) Tell() {}

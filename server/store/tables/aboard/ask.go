@@ -58,7 +58,11 @@ func (s *Roll) Ask(a store.Ask, back store.Hash, word func() string, now time.Ti
 			return err
 		}
 		kept = store.Ask{Device: a.Device, Name: a.Name, Network: a.Network, Asked: a.Asked, Ends: a.Ends}
-		if err := makeRoom(tx, a.Network, s.looked.since(now.Add(-waitsFor))); err != nil {
+		waits, err := s.looking(tx, now.Add(-waitsFor))
+		if err != nil {
+			return err
+		}
+		if err := makeRoom(tx, a.Network, waits); err != nil {
 			return err
 		}
 		for taken := true; taken; {
@@ -209,7 +213,7 @@ func (s *Roll) Answered(back store.Hash, device uuid.UUID, now time.Time) (a sto
 		return store.Ask{}, false, nil
 	}
 	if err == nil {
-		s.looked.note(device, now)
+		err = s.look(device, now)
 	}
 	return a, err == nil, s.db.Explain(err)
 }

@@ -17,6 +17,8 @@ type Engine interface {
 	// Reading is for what only reads, Snapshot is how it reads from the database as it is at one moment.
 	Reading() *sql.DB
 	Snapshot() *sql.TxOptions
+	// Shared says that other servers serve the same.
+	Shared() bool
 	// OwnPages says that nobody but this program looks after pages and indexes.
 	OwnPages() bool
 	// Tell tells other processes that something has changed that a phone may want to know of.
