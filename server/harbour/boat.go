@@ -18,6 +18,8 @@ const boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that nam
        wirewake-harbour boat list           all of them, and how much each has of what it may
        wirewake-harbour boat quota NAME     how much it may have from now on, by the flags below; of what is not said as much
                                             as usual. What is more stays; nothing more is taken, and phones keep it
+       wirewake-harbour boat restored       say that the database was put back behind PostgreSQL's back, as by a snapshot of the
+                                            volume: every boat has another epoch, and phones bring what is lacking
        wirewake-harbour boat suspend NAME   serve it no more, within two seconds on every server; nothing of it goes
        wirewake-harbour boat resume NAME    serve it again
        wirewake-harbour boat invite NAME    another link; --role mate, with which its box comes aboard by --home
@@ -81,6 +83,9 @@ type act func(ctx context.Context, io console, h *postgres.Harbour) error
 func (f *boatFlags) find(words []string) (do act, wrong string) {
 	if len(words) == 1 && words[0] == "list" {
 		return list, ""
+	}
+	if len(words) == 1 && words[0] == "restored" {
+		return func(ctx context.Context, _ console, h *postgres.Harbour) error { return h.Restored(ctx) }, ""
 	}
 	moves := len(words) == 3 && (words[0] == "import" || words[0] == "export")
 	if len(words) != 2 && !moves {

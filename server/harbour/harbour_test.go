@@ -213,6 +213,9 @@ func TestABoatIsSuspendedAndResumed(t *testing.T) {
 	if out, code := s.typed(t, "boat", "resume", "tern"); code != done {
 		t.Fatal(out)
 	}
+	if out, code := s.typed(t, "boat", "restored"); code != done {
+		t.Fatal(out)
+	}
 	if n := everything(t, skipper); n != 1 {
 		t.Errorf("%d entries", n)
 	}

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
 	"math/rand/v2"
 	"net/http"
@@ -12,15 +10,10 @@ import (
 	"os"
 	"strconv"
 	"sync"
-	"sync/atomic"
 	"testing"
-	"time"
 
-	"github.com/google/uuid"
-
-	"wirewake/server/harness"
+	"wirewake/server/harness/bucket"
 	"wirewake/server/harness/cluster"
-	"wirewake/server/sync/exchange"
 )
 
 // fleet are servers of one harbour behind the balancer of the standard library.
@@ -59,9 +52,17 @@ func (f *fleet) kill() {
 	f.mutex.Unlock()
 }
 
-// Three servers behind a balancer, of which one or the database is killed now and then while phones of two boats bring their
-// notes: what was told to be taken is there once, under the number that was told; nobody sees another boat; and phones notice
-// nothing but waiting.
+// several reads how many of something the environment asks for, for a soak.
+func several(name string, usual int) int {
+	if n, err := strconv.Atoi(os.Getenv(name)); err == nil {
+		return n
+	}
+	return usual
+}
+
+// Three servers behind a balancer, of which one, the database or the object store is killed now and then, and at the end a standby
+// takes over from the database, while phones of boats beside each other bring notes and photos: what was told to be taken is there once,
+// under the number that was told and as it was sent; nobody sees another boat; and phones notice nothing but waiting.
 func TestServersAndTheDatabaseAreKilled(t *testing.T) {
 	cluster.Shared(t) // else it says why not
 	c, err := cluster.New()
@@ -69,127 +70,51 @@ func TestServersAndTheDatabaseAreKilled(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(c.Remove)
-	database, err := c.Database("wirewake")
+	if _, err := c.Database("wirewake"); err != nil {
+		t.Fatal(err)
+	}
+	standby, err := c.Standby()
 	if err != nil {
 		t.Fatal(err)
 	}
-	shelf := t.TempDir()
+	t.Cleanup(standby.Remove)
+	objects := bucket.New(t)
+	database := c.Either(standby, "wirewake", "wirewake")
 	f := &fleet{begin: func() *httptest.Server {
-		s := httptest.NewServer(begin(t, database, shelf))
+		s := httptest.NewServer(begin(t, database, objects.Address))
 		t.Cleanup(s.Close)
 		return s
 	}}
 	for range 3 {
 		f.up = append(f.up, f.begin())
 	}
-	front := f.balancer()
-	by := begin(t, database, shelf)
-	kills := 2
-	if more, err := strconv.Atoi(os.Getenv("WIREWAKE_KILLS")); err == nil {
-		kills = more
+	by := begin(t, database, objects.Address)
+	boats, phones := several("WIREWAKE_BOATS", 3), several("WIREWAKE_PHONES", 3)
+	work := &traffic{fleet: f, t: t, by: by}
+	for boat := range boats {
+		work.embark(fmt.Sprint("boat", boat), phones)
 	}
-	var (
-		over  atomic.Bool
-		taken atomic.Int64
-		all   sync.WaitGroup
-		mutex sync.Mutex
-		told  = map[string]map[uuid.UUID]int64{}
-	)
-	for _, boat := range []string{"tern", "gull"} {
-		told[boat] = map[uuid.UUID]int64{}
-		skipper := phone(by, boat)
-		skipper.Come(t, by.add(t, boat), "S")
-		trip := skipper.Trip(t)
-		for n := range 3 {
-			out, code := by.typed(t, "boat", "invite", boat, "--role", "mate")
-			who := phone(by, boat)
-			who.Come(t, invitationIn(t, boat, out, code), fmt.Sprint("Phone ", n))
-			who.Handler = front
-			all.Go(func() {
-				p := harness.NewPhone()
-				for !over.Load() {
-					p.Write("note", trip, uuid.Nil, map[string]any{"text": boat}, false, 0)
-					request := p.Request()
-					answer, err := exchanged(who, request)
-					if err != nil {
-						t.Error(boat, err)
-						return
-					}
-					if _, err := p.Store(request, answer); err != nil {
-						t.Error(boat, err)
-						return
-					}
-					mutex.Lock()
-					for _, one := range answer.Taken {
-						if was := told[boat][one.ID]; was != 0 && was != one.No {
-							t.Errorf("%v was told under %d and %d", one.ID, was, one.No)
-						}
-						told[boat][one.ID] = one.No
-					}
-					mutex.Unlock()
-					taken.Add(int64(len(answer.Taken)))
-				}
-			})
-		}
-	}
-	more := func() {
-		for before := taken.Load(); taken.Load() < before+15 && !t.Failed(); {
-			time.Sleep(time.Millisecond)
-		}
-	}
-	for range kills {
-		more()
+	for range several("WIREWAKE_KILLS", 1) {
+		work.more()
 		f.kill()
-		more()
+		work.more()
+		lost := func(*http.Request) bucket.Loss { return []bucket.Loss{bucket.There, bucket.Back}[rand.IntN(2)] }
+		objects.Lose.Store(&lost)
+		work.more()
+		objects.Lose.Store(nil)
+		work.more()
 		c.Kill()
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
 	}
-	more()
-	over.Store(true)
-	all.Wait()
-	for boat, numbers := range told {
-		s, _, err := by.harbour.Boat(t.Context(), boat)
-		if err != nil {
-			t.Fatal(err)
-		}
-		notes, err := s.EntriesOf("note")
-		if err != nil {
-			t.Fatal(err)
-		}
-		there := map[uuid.UUID]int64{}
-		for _, e := range notes {
-			if there[e.ID] != 0 || string(e.Set) != `{"text":"`+boat+`"}` {
-				t.Errorf("%s has %v: twice, or of another boat: %s", boat, e.ID, e.Set)
-			}
-			there[e.ID] = e.No
-		}
-		for id, no := range numbers {
-			if there[id] != no {
-				t.Errorf("%s: %v was told under %d, is under %d", boat, id, no, there[id])
-			}
-		}
-		if state, err := s.Verify(func(wrong string) { t.Error(boat, wrong) }); err != nil || state.Entries < int64(len(numbers)) {
-			t.Errorf("%s: %d entries, %v", boat, state.Entries, err)
-		}
-		t.Logf("%s: %d entries were told of", boat, len(numbers))
+	work.more()
+	c.Kill()
+	if err := standby.Promote(); err != nil {
+		t.Fatal(err)
 	}
-}
-
-// exchanged is an exchange that is tried until it is answered, as a phone does.
-func exchanged(who *harness.Asker, request exchange.Request) (answer exchange.Answer, err error) {
-	for range 600 {
-		r := who.Ask("POST", "/api/exchange", request)
-		switch {
-		case r.Status == http.StatusOK:
-			return answer, json.Unmarshal(r.Body, &answer)
-		case r.Status < http.StatusInternalServerError && r.Status != http.StatusTooManyRequests:
-			return answer, fmt.Errorf("%d %s", r.Status, r.Body)
-		}
-		time.Sleep(50 * time.Millisecond)
-	}
-	return answer, errors.New("not answered for long")
+	work.more()
+	work.end()
 }
 
 // A phone that listens at one server hears what another phone brings to another server.

@@ -27,11 +27,13 @@ import (
 
 // Cluster is a PostgreSQL of a test's own. It flushes what it says is kept, as in use; where that is memory it takes no time.
 type Cluster struct {
-	dir     string
-	bin     string
-	as      *syscall.Credential
-	process *os.Process
-	over    chan error
+	dir string
+	bin string
+	as  *syscall.Credential
+	// settings are such as go with -c, from the next start on.
+	settings []string
+	process  *os.Process
+	over     chan error
 }
 
 // errNone says that PostgreSQL is not here.
@@ -46,7 +48,9 @@ func programs() (string, error) {
 	if len(found) == 0 {
 		return "", errNone
 	}
-	return filepath.Dir(found[len(found)-1]), nil
+	// What is on the way of commands may be a link to one of them.
+	program, err := filepath.EvalSymlinks(found[len(found)-1])
+	return filepath.Dir(program), err
 }
 
 // nobody is as whom it runs: PostgreSQL does not run as root.
@@ -86,10 +90,7 @@ func in(place func(name string) (dir string, err error)) (*Cluster, error) {
 		return nil, err
 	}
 	c := &Cluster{dir: dir, bin: bin, as: as}
-	if as != nil {
-		err = os.Chown(dir, int(as.Uid), int(as.Gid))
-	}
-	if err == nil {
+	if err = c.own(dir); err == nil {
 		var said []byte
 		said, err = c.command("initdb", "--pgdata", c.data(), "--auth", "trust", "--username", "postgres", "--encoding", "UTF8", "--no-locale", "--no-sync", "--data-checksums").CombinedOutput()
 		if err != nil {
@@ -107,6 +108,14 @@ func in(place func(name string) (dir string, err error)) (*Cluster, error) {
 		return nil, err
 	}
 	return c, nil
+}
+
+// own makes a file that of whom it runs as.
+func (c *Cluster) own(path string) error {
+	if c.as == nil {
+		return nil
+	}
+	return os.Chown(path, int(c.as.Uid), int(c.as.Gid))
 }
 
 func (c *Cluster) data() string { return filepath.Join(c.dir, "data") }
@@ -128,6 +137,9 @@ func (c *Cluster) Start() error {
 	defer log.Close()
 	cmd := c.command("postgres", "-D", c.data(), "-c", "listen_addresses=", "-c", "unix_socket_directories="+c.dir, "-c", "fsync=on",
 		"-c", "max_connections=150", "-c", "shared_buffers=64MB", "-c", "wal_level=replica", "-c", "restore_command=false")
+	for _, setting := range c.settings {
+		cmd.Args = append(cmd.Args, "-c", setting)
+	}
 	cmd.Stdout, cmd.Stderr = log, log
 	begun := make(chan error, 1)
 	over := make(chan error, 1)
@@ -169,29 +181,6 @@ func (c *Cluster) end(how os.Signal) {
 	_ = c.process.Signal(how)
 	<-c.over
 	c.process = nil
-}
-
-// Copy copies all that is on its disk. PutBack puts that in the place of what is there by then, as a restore to that moment
-// does: what comes after is another history.
-func (c *Cluster) Copy() (putBack func() error, err error) {
-	c.Stop()
-	copied := filepath.Join(c.dir, "copy")
-	if err := exec.Command("cp", "-a", c.data(), copied).Run(); err != nil {
-		return nil, err
-	}
-	return func() error {
-		c.Kill()
-		err := errors.Join(os.RemoveAll(c.data()), os.Rename(copied, c.data()))
-		signal := filepath.Join(c.data(), "recovery.signal")
-		err = errors.Join(err, os.WriteFile(signal, nil, 0o600))
-		if c.as != nil {
-			err = errors.Join(err, os.Chown(signal, int(c.as.Uid), int(c.as.Gid)))
-		}
-		if err != nil {
-			return err
-		}
-		return c.Start()
-	}, c.Start()
 }
 
 // Remove stops it, and takes all of it away.

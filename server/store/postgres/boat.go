@@ -84,6 +84,10 @@ func putBack(ctx context.Context, tx pgx.Tx) error {
 	if err != nil || done.RowsAffected() == 0 {
 		return err
 	}
+	return forgetInvited(ctx, tx)
+}
+
+func forgetInvited(ctx context.Context, tx pgx.Tx) error {
 	for _, table := range []string{"ask", "invitation"} {
 		if _, err := tx.Exec(ctx, `DELETE FROM `+table); err != nil {
 			return err

@@ -149,3 +149,29 @@ func (h *Harbour) Served(ctx context.Context, names []string) (map[string]int64,
 	_, err = pgx.ForEachRow(rows, []any{&name, &most}, func() error { served[name] = most; return nil })
 	return served, explain(err)
 }
+
+// Restored gives every boat another epoch, as after a restore: where the database was put back otherwise than by PostgreSQL's own
+// recovery, it does not show.
+func (h *Harbour) Restored(ctx context.Context) error {
+	rows, err := h.pool.Query(ctx, `SELECT id FROM boat ORDER BY id`)
+	if err != nil {
+		return explain(err)
+	}
+	all, err := pgx.CollectRows(rows, pgx.RowTo[int32])
+	for _, id := range all {
+		if err != nil {
+			break
+		}
+		err = pgx.BeginFunc(ctx, h.pool, func(tx pgx.Tx) error {
+			if err := see(ctx, tx, id); err != nil {
+				return err
+			}
+			if _, err := tx.Exec(ctx, `UPDATE log SET epoch = $1`, db.NewEpoch()); err != nil {
+				return err
+			}
+			return forgetInvited(ctx, tx)
+		})
+		h.news.tell(id)
+	}
+	return explain(err)
+}

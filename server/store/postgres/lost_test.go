@@ -133,14 +133,19 @@ func TestADatabaseThatWasPutBackBeginsAnotherEpoch(t *testing.T) {
 		Ends: conformance.Noon.Add(time.Hour), Uses: 1}, conformance.Noon); err != nil {
 		t.Fatal(err)
 	}
-	putBack, err := c.Copy()
+	mark, putBack, err := c.Archive()
 	if err != nil {
 		t.Fatal(err)
 	}
-	later := conformance.Note(sent[0].Trip, 6, "after the copy")
-	conformance.WantNumbers(t, conformance.Take(t, s, mate, later), 6)
+	// What comes after the base backup is in the archive alone.
+	conformance.WantNumbers(t, conformance.Take(t, s, mate, conformance.Note(sent[0].Trip, 6, "after the base backup")), 6)
+	if err := mark(); err != nil {
+		t.Fatal(err)
+	}
+	later := conformance.Note(sent[0].Trip, 7, "after the moment")
+	conformance.WantNumbers(t, conformance.Take(t, s, mate, later), 7)
 	before, err := s.Page(mate, nil, store.Cursor{}, 200, nil)
-	if err != nil || len(before.Entries) != 6 {
+	if err != nil || len(before.Entries) != 7 {
 		t.Fatal(len(before.Entries), err)
 	}
 	// A restart alone is none.
@@ -155,17 +160,66 @@ func TestADatabaseThatWasPutBackBeginsAnotherEpoch(t *testing.T) {
 		t.Fatal(err)
 	}
 	after, err := s.Page(mate, nil, before.Cursor, 200, nil)
-	if err != nil || after.Cursor.Epoch == before.Cursor.Epoch || len(after.Entries) != 5 {
+	if err != nil || after.Cursor.Epoch == before.Cursor.Epoch || len(after.Entries) != 6 {
 		t.Fatalf("%+v with %d entries, %v; before %+v", after.Cursor, len(after.Entries), err, before.Cursor)
 	}
 	if invited, err := s.Invitations(conformance.Noon); err != nil || len(invited) > 0 {
 		t.Errorf("open: %+v, %v", invited, err)
 	}
-	conformance.WantNumbers(t, conformance.Take(t, s, mate, append(sent, later)...), 1, 2, 3, 4, 5, 6)
+	conformance.WantNumbers(t, conformance.Take(t, s, mate, append(sent, later)...), 1, 2, 3, 4, 5, 7)
 	// Once, however many servers look.
 	if again, err := kept(t, open(t, url), name).Page(mate, nil, store.Cursor{}, 200, nil); err != nil || again.Cursor.Epoch != after.Cursor.Epoch {
 		t.Errorf("%+v, %v; want the epoch %s", again.Cursor, err, after.Cursor.Epoch)
 	}
+}
+
+// What was put back behind PostgreSQL's back has the epoch that it had, and phones find out by what they have; whoever keeps the
+// harbour says so, and from then on it is as if it had been put back by PostgreSQL.
+func TestASnapshotThatWasPutBackBeginsAnotherEpochOnceThatIsSaid(t *testing.T) {
+	c, url := own(t)
+	h := open(t, url)
+	name := fresh(t, h)
+	s := kept(t, h, name)
+	mate, _, sent := conformance.Written(t, s, 5)
+	if _, err := s.Invite(store.Invitation{Hash: conformance.SHA("open"), Code: conformance.SHA("code"), CodeEnds: conformance.Noon, Role: store.Mate,
+		Ends: conformance.Noon.Add(time.Hour), Uses: 1}, conformance.Noon); err != nil {
+		t.Fatal(err)
+	}
+	putBack, err := c.Snapshot()
+	if err != nil {
+		t.Fatal(err)
+	}
+	later := conformance.Note(sent[0].Trip, 6, "after the snapshot")
+	conformance.WantNumbers(t, conformance.Take(t, s, mate, later), 6)
+	before, err := s.Page(mate, nil, store.Cursor{}, 200, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := putBack(); err != nil {
+		t.Fatal(err)
+	}
+	said, err := s.Page(mate, nil, before.Cursor, 200, nil)
+	if err != nil || said.Cursor.Epoch == before.Cursor.Epoch || len(said.Entries) != 5 {
+		t.Errorf("a phone that has seen more: %+v with %d entries, %v", said.Cursor, len(said.Entries), err)
+	}
+	if invited, err := s.Invitations(conformance.Noon); err != nil || len(invited) != 1 {
+		t.Errorf("nobody has said so: %+v, %v", invited, err)
+	}
+	fresh, err := s.Page(mate, nil, store.Cursor{}, 200, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := h.Restored(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	after, err := s.Page(mate, nil, fresh.Cursor, 200, nil)
+	if err != nil || after.Cursor.Epoch == fresh.Cursor.Epoch || len(after.Entries) != 5 {
+		t.Errorf("%+v with %d entries, %v; before %+v", after.Cursor, len(after.Entries), err, fresh.Cursor)
+	}
+	if invited, err := s.Invitations(conformance.Noon); err != nil || len(invited) > 0 {
+		t.Errorf("open: %+v, %v", invited, err)
+	}
+	conformance.WantNumbers(t, conformance.Take(t, s, mate, append(sent, later)...), 1, 2, 3, 4, 5, 6)
 }
 
 // Where the database is away for longer than anybody waits, whoever asks is told what to look for.
