@@ -222,6 +222,8 @@ soak:
 	go test -count 1 -timeout 60m -v -run TestTheTwoServersBecomeEqual ./server/sync/home -rapid.checks 4000
 	WIREWAKE_KILLS=100 go test -count 1 -timeout 60m -v -run TestNothingTaken ./server/store/postgres
 	WIREWAKE_KILLS=60 go test -count 1 -timeout 60m -v -run TestServersAndTheDatabase ./server/harbour
+	WIREWAKE_OLDER=$$(git log -2 --format=%H -- server/store/postgres/migrations | tail -1) \
+		go test -count 1 -timeout 60m -v -run TestTwoVersions ./server/harbour
 	WIREWAKE_BOATS=500 WIREWAKE_PHONES=5 WIREWAKE_KILLS=2 go test -count 1 -timeout 60m -v -run TestServersAndTheDatabase ./server/harbour
 	go test -count 1 -timeout 60m -v -run 'TestConformance/AnyOrder|TestNoBoatSees' ./server/store/postgres -rapid.checks 2000
 	WIREWAKE_TURNS=20000 go test -count 1 -timeout 60m -v -run TestWhateverTurns ./server/store/sqlite

@@ -3,14 +3,18 @@ package main
 import (
 	"fmt"
 	"math/rand/v2"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"net/http/httputil"
 	"net/url"
 	"os"
+	"os/exec"
+	"path/filepath"
 	"strconv"
 	"sync"
 	"testing"
+	"time"
 
 	"wirewake/server/harness/bucket"
 	"wirewake/server/harness/cluster"
@@ -113,6 +117,69 @@ func TestServersAndTheDatabaseAreKilled(t *testing.T) {
 	if err := standby.Promote(); err != nil {
 		t.Fatal(err)
 	}
+	work.more()
+	work.end()
+}
+
+// older builds the program of a commit, and starts it as a server of a harbour.
+func older(t *testing.T, commit, database, photos string) *httptest.Server {
+	t.Helper()
+	dir := t.TempDir()
+	for _, command := range []string{"git archive " + commit + " | tar --extract --directory " + dir, "cd " + dir + " && go build -o older ./server/harbour"} {
+		build := exec.CommandContext(t.Context(), "bash", "-c", "set -o pipefail; cd ../.. && "+command)
+		if said, err := build.CombinedOutput(); err != nil {
+			t.Fatalf("%s: %v\n%s", command, err, said)
+		}
+	}
+	free, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	listen := free.Addr().String()
+	free.Close()
+	server := exec.CommandContext(t.Context(), filepath.Join(dir, "older"), "serve", "--listen", listen, "--database", database, "--address", address, "--photos", photos)
+	server.Stderr = t.Output()
+	if err := server.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = server.Process.Kill(); _ = server.Wait() })
+	for try := 0; ; try++ {
+		if r, err := http.Get("http://" + listen + "/readyz"); err == nil {
+			r.Body.Close()
+			if r.StatusCode == http.StatusOK {
+				return &httptest.Server{URL: "http://" + listen}
+			}
+		}
+		if try > 600 {
+			t.Fatal("it does not begin")
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+}
+
+// A server of an earlier commit, which made the tables, and one of this, which brings them up to date, serve beside each other until only
+// such as this are left: phones notice nothing.
+func TestTwoVersionsServeBesideEachOther(t *testing.T) {
+	commit := os.Getenv("WIREWAKE_OLDER")
+	if commit == "" {
+		t.Skip("WIREWAKE_OLDER names no commit: make soak does")
+	}
+	database, objects := cluster.Fresh(t), bucket.New(t)
+	f := &fleet{up: []*httptest.Server{older(t, commit, database, objects.Address)}}
+	by := begin(t, database, objects.Address)
+	newer := httptest.NewServer(by)
+	t.Cleanup(newer.Close)
+	work := &traffic{fleet: f, t: t, by: by}
+	f.up = append(f.up, newer)
+	for boat := range 3 {
+		work.embark(fmt.Sprint("boat", boat), 3)
+	}
+	for range 10 {
+		work.more()
+	}
+	f.mutex.Lock()
+	f.up = f.up[1:]
+	f.mutex.Unlock()
 	work.more()
 	work.end()
 }
