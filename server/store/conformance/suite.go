@@ -34,6 +34,7 @@ func Run(t *testing.T, e Engine) {
 		"WhatAnotherPhoneBringsIsShownAsBrought":           whatAnotherPhoneBringsIsShownAsBrought,
 		"WhateverMayBeSaidIsKept":                          whateverMayBeSaidIsKept,
 		"ManyTakersAtOnce":                                 manyTakersAtOnce,
+		"WhatComesAtOnceIsJudgedInTurn":                    whatComesAtOnceIsJudgedInTurn,
 		"TwoProcessesTakeByTurns":                          twoProcessesTakeByTurns,
 		"AfterClosingNothingIsWritten":                     afterClosingNothingIsWritten,
 		"AChangeThatFailsFailsAlone":                       aChangeThatFailsFailsAlone,

@@ -8,7 +8,8 @@ type Question struct {
 
 // foresees is a connection for which each question is a way there and back: many are asked at once.
 type foresees interface {
-	// Ahead asks what will be read in the transaction; each answer is given once.
+	// Ahead asks at once what will be read in the transaction: whatever is read by the same statement and arguments is answered by
+	// that, the first time.
 	Ahead(all []Question) error
 	// Forget lets go of what was answered and not read yet.
 	Forget()
@@ -16,12 +17,6 @@ type foresees interface {
 
 // Foresees says that it is worth while to ask ahead.
 func (t *Tx) Foresees() bool { return t.ahead }
-
-// Ahead asks at once what is read next: whatever is read by the same statement and arguments is answered by that, the first time.
-// What is changed meanwhile must not change it.
-func (t *Tx) Ahead(all []Question) error {
-	return t.conn.Raw(func(c any) error { return c.(foresees).Ahead(all) })
-}
 
 // Forget has asked anew what was asked ahead: something has changed that it may hang on.
 func (t *Tx) Forget() error {

@@ -68,9 +68,15 @@ func (t *Tx) do(changes []change) (err error) {
 			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
 		}
 	}()
-	for _, c := range changes {
-		if !c.shares {
+	foreseen := 0
+	for i, c := range changes {
+		switch {
+		case !c.shares:
 			if err := t.settle(); err != nil {
+				return err
+			}
+		case t.ahead && i >= foreseen:
+			if foreseen, err = t.foresee(changes, i); err != nil {
 				return err
 			}
 		}
@@ -79,6 +85,15 @@ func (t *Tx) do(changes []change) (err error) {
 		}
 	}
 	return t.settle()
+}
+
+// foresee asks at once all that changes will read from one on that share something; end is the first that does not.
+func (t *Tx) foresee(changes []change, from int) (end int, err error) {
+	var all []Question
+	for end = from; end < len(changes) && changes[end].shares; end++ {
+		all = append(all, changes[end].ahead(end == from)...)
+	}
+	return end, t.conn.Raw(func(c any) error { return c.(foresees).Ahead(all) })
 }
 
 // close lets go of the statements: with one open SQLite would not tidy up the write-ahead log.

@@ -3,6 +3,7 @@ package db
 import (
 	"database/sql"
 	"errors"
+	"runtime"
 	"sync"
 )
 
@@ -33,6 +34,8 @@ type change struct {
 	done chan error
 	// shares says that it goes by what the changes before it share.
 	shares bool
+	// ahead is what it will read, where it is worth while to ask ahead.
+	ahead func(first bool) []Question
 }
 
 func startWriter(e Engine) *writer {
@@ -45,8 +48,8 @@ func startWriter(e Engine) *writer {
 }
 
 // write does a change and comes back when it is on the disk, or when nothing of it is.
-func (w *writer) write(do func(tx *Tx) error, shares bool) error {
-	c := change{do, make(chan error, 1), shares}
+func (w *writer) write(c change) error {
+	c.done = make(chan error, 1)
 	select {
 	case w.changes <- c:
 	case <-w.closing:
@@ -80,6 +83,10 @@ func (w *writer) run() {
 	for {
 		select {
 		case first := <-w.changes:
+			if w.engine.Shared() {
+				// Whoever is about to bring something goes with the first, which is a long way there and back.
+				runtime.Gosched()
+			}
 			w.commit(tx, w.waiting(first))
 		case <-w.closing:
 			return

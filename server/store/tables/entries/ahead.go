@@ -30,19 +30,27 @@ var (
 // ahead is what is to be known of what a device brings before each of it is looked at, where each look is a way there and back.
 type ahead struct{ ids, records []uuid.UUID }
 
-// foresee asks at once all that is read for what a device brings.
-func foresee(t *db.Tx, d store.Device, some []entry.Sent, now time.Time) (a ahead, err error) {
-	all := []db.Question{{Query: standingQuestion, Args: []any{now.Unix() / 60, d.ID[:]}}}
-	if !t.Shares() {
-		all = append(all, db.Question{Query: headQuestion}, db.Question{Query: spoiltQuestion, Args: []any{mostGaps}}, db.Question{Query: photos.LackingQuestion})
-	}
-	records, heaps := map[uuid.UUID]bool{}, map[heap]bool{}
+// aheadOf is what is to be known of some entries.
+func aheadOf(some []entry.Sent) (a ahead) {
+	records := map[uuid.UUID]bool{}
 	for _, e := range some {
 		a.ids = append(a.ids, e.ID)
 		if !records[e.Record] {
 			records[e.Record] = true
 			a.records = append(a.records, e.Record)
 		}
+	}
+	return a
+}
+
+// questions are all that is read for what a device brings; how the log stands is read by the first.
+func (a ahead) questions(d store.Device, some []entry.Sent, now time.Time, first bool) []db.Question {
+	all := []db.Question{{Query: standingQuestion, Args: []any{now.Unix() / 60, d.ID[:]}}}
+	if first {
+		all = append(all, db.Question{Query: headQuestion}, db.Question{Query: spoiltQuestion, Args: []any{mostGaps}}, db.Question{Query: photos.LackingQuestion})
+	}
+	heaps := map[heap]bool{}
+	for _, e := range some {
 		on := heap{e.Trip, e.Author != nil && e.Author.By != d.ID}
 		if !heaps[on] {
 			heaps[on] = true
@@ -52,7 +60,7 @@ func foresee(t *db.Tx, d store.Device, some []entry.Sent, now time.Time) (a ahea
 	if len(some) > 0 {
 		all = append(all, db.Question{Query: idsQuestion, Args: []any{trips.List(a.ids)}}, db.Question{Query: recordsQuestion, Args: []any{trips.List(a.records)}})
 	}
-	return a, t.Ahead(all)
+	return all
 }
 
 // know reads what was foreseen.
@@ -71,10 +79,21 @@ func (b *Book) know(a ahead) error {
 	if err := b.tx.Each(idsQuestion, []any{trips.List(a.ids)}, []any{&id}, func() { delete(b.absent, uuid.UUID(id)) }); err != nil {
 		return err
 	}
-	return b.tx.Each(recordsQuestion, []any{trips.List(a.records)}, []any{&record, &kind, &trip}, func() {
+	if err := b.tx.Each(recordsQuestion, []any{trips.List(a.records)}, []any{&record, &kind, &trip}, func() {
 		b.begun[uuid.UUID(record)] = begun{kind, uuid.UUID(trip)}
 		delete(b.unbegun, uuid.UUID(record))
-	})
+	}); err != nil {
+		return err
+	}
+	// It was asked before others of the transaction brought what they did.
+	for _, one := range b.fresh {
+		delete(b.absent, one.ID)
+		if b.unbegun[one.Record] {
+			b.begun[one.Record] = begun{one.Kind, one.Trip}
+			delete(b.unbegun, one.Record)
+		}
+	}
+	return nil
 }
 
 // over says that with what is brought and not there the log would have more entries than it may.

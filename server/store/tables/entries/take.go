@@ -27,15 +27,14 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 	fresh := false
 	renews := false
 	var book *Book
-	err = s.db.WriteSharing(func(tx *db.Tx) error {
+	var known ahead
+	ask := func(first bool) []db.Question {
+		known = aheadOf(entries)
+		return known.questions(d, entries, now, first)
+	}
+	err = s.db.WriteSharing(ask, func(tx *db.Tx) error {
 		fresh, renews, book = false, false, nil
 		outcomes, stands = make([]store.Outcome, len(entries)), store.Standing{}
-		var known ahead
-		if tx.Foresees() {
-			if known, err = foresee(tx, d, entries, now); err != nil {
-				return err
-			}
-		}
 		if stands, err = standing(tx, &d, now); err != nil || !stands.Aboard || stands.Wait > 0 {
 			return err
 		}
@@ -48,8 +47,10 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 		if book, err = s.OpenBook(tx, d, now); err != nil {
 			return err
 		}
-		if err := book.know(known); err != nil {
-			return err
+		if tx.Foresees() {
+			if err := book.know(known); err != nil {
+				return err
+			}
 		}
 		if stands.Over, err = book.over(); err != nil || stands.Over {
 			return err
