@@ -29,7 +29,7 @@ func routes(t *testing.T, s *server) (all []*echo.Route) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	handler := s.flags.boat(quay.Berth{Name: "tern", Origin: at("tern"), Store: kept}, s.harbour.Ledger("tern"), embed.Files{}, []byte("key"), shelves, s.Log)
+	handler := s.flags.boat(quay.Berth{Name: "tern", Origin: at("tern"), Store: kept}, s.harbour, embed.Files{}, []byte("key"), shelves, s.Log)
 	for _, r := range handler.(*echo.Echo).Routes() {
 		if strings.HasPrefix(r.Path, "/api/") && r.Method != "echo_route_not_found" {
 			all = append(all, r)

@@ -140,6 +140,9 @@ func (f *serveFlags) run(ctx context.Context, log *slog.Logger) error {
 	defer end()
 	var over sync.WaitGroup
 	over.Go(func() { q.Keep(serves) })
+	visits := time.NewTicker(visitEach)
+	defer visits.Stop()
+	over.Go(func() { visit(serves, q, harbour, visits.C, log) })
 	context.AfterFunc(ctx, func() {
 		q.Leave()
 		log.Info("leaving", "drain", f.drain)
@@ -194,19 +197,20 @@ func (f *serveFlags) quay(ctx context.Context, harbour *postgres.Harbour, secure
 	return &quay.Quay{Boats: harbour, Address: at, Secure: secure, Log: log, Now: time.Now, Pace: int(postgres.Usual.Requests), Known: func(boat string, r *http.Request) bool {
 		return (&enrol.Bound{Boat: boat, Key: key}).Knows(r)
 	}, Serve: func(b quay.Berth) http.Handler {
-		return f.boat(b, harbour.Ledger(b.Name), app, key, shelves, log.With("boat", b.Name))
+		return f.boat(b, harbour, app, key, shelves, log.With("boat", b.Name))
 	}}, nil
 }
 
 // boat is the handler of one.
-func (f *serveFlags) boat(b quay.Berth, ledger *postgres.Ledger, app embed.Files, key []byte, shelves shelves, log *slog.Logger) http.Handler {
+func (f *serveFlags) boat(b quay.Berth, harbour *postgres.Harbour, app embed.Files, key []byte, shelves shelves, log *slog.Logger) http.Handler {
 	_, host, _ := strings.Cut(b.Origin, "://")
 	if name, _, err := net.SplitHostPort(host); err == nil {
 		host = name
 	}
 	lie, all := shelves(b.Name)
+	ledger := harbour.Ledger(b.Name)
 	shelf, whole := &stowed{lie, b.Store, ledger}, &recorded{all, ledger}
-	go tidy(b, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, whole, log)
+	go (&care{b, harbour, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, whole, log}).keep()
 	return web.New(web.Parts{
 		App: app, Store: b.Store, Public: host, Shelf: shelf, Traces: whole, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, Together: ledger, Crowd: f.crowd, From: f.from,

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"wirewake/server/store/sqlite"
+	"wirewake/server/store/tables"
 	"wirewake/server/sync/photos"
 )
 
@@ -65,13 +66,16 @@ func (u *Upkeep) begin(ctx context.Context) error {
 	return nil
 }
 
-func (u *Upkeep) look() error {
-	l, err := u.Store.Look(entriesAnHour)
+func (u *Upkeep) look() error { return Look(u.Store.Store, u.Log) }
+
+// Look looks at the next part of a log, and tells what it finds.
+func Look(s *tables.Store, log *slog.Logger) error {
+	l, err := s.Look(entriesAnHour)
 	if len(l.Spoilt) > 0 {
-		u.Log.Error("the disk has spoilt entries; they are withheld, and phones that have them are asked for them", "numbers", l.Spoilt)
+		log.Error("the disk has spoilt entries; they are withheld, and phones that have them are asked for them", "numbers", l.Spoilt)
 	}
 	if l.Relinked || l.Reindexed {
-		u.Log.Error("the disk has spoilt what could be put right from the rest: look after the disk", "links", l.Relinked, "indexes", l.Reindexed)
+		log.Error("the disk has spoilt what could be put right from the rest: look after the disk", "links", l.Relinked, "indexes", l.Reindexed)
 	}
 	return err
 }

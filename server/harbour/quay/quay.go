@@ -2,6 +2,7 @@
 package quay
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"log/slog"
@@ -145,6 +146,16 @@ func (q *Quay) enter(ctx context.Context, name string) (*moored, *refusal) {
 			return m, nil
 		}
 	}
+}
+
+// Visit opens a boat as a request does.
+func (q *Quay) Visit(ctx context.Context, name string) error {
+	m, refused := q.enter(ctx, name)
+	if refused != nil {
+		return cmp.Or(refused.cause, error(refused.Problem))
+	}
+	q.leave(m)
+	return nil
 }
 
 // there is a boat that is open, and with a store one that is opened now; nil where it is not open, or one was closed

@@ -175,3 +175,19 @@ func (h *Harbour) Restored(ctx context.Context) error {
 	}
 	return explain(err)
 }
+
+// Due says that what a boat has is to be looked through by this server: none has begun to for so long.
+func (h *Harbour) Due(ctx context.Context, name string, every time.Duration, now time.Time) (bool, error) {
+	done, err := h.pool.Exec(ctx, `UPDATE boat SET looked = $2 WHERE name = $1 AND suspended IS NULL AND coalesce(looked, 0) <= $3`,
+		name, now.UnixMilli(), now.Add(-every).UnixMilli())
+	return done.RowsAffected() > 0, explain(err)
+}
+
+// Longest is the boat that was not looked through for longest; ok is false if each was since a moment.
+func (h *Harbour) Longest(ctx context.Context, since time.Time) (name string, ok bool, err error) {
+	err = h.pool.QueryRow(ctx, `SELECT name FROM boat WHERE suspended IS NULL AND coalesce(looked, 0) <= $1 ORDER BY looked NULLS FIRST LIMIT 1`, since.UnixMilli()).Scan(&name)
+	if err == pgx.ErrNoRows {
+		return "", false, nil
+	}
+	return name, err == nil, explain(err)
+}

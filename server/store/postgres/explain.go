@@ -28,7 +28,7 @@ func explain(err error) error {
 		return say("the disk of the database is full; make room on it")
 	case code == "XX001" || code == "XX002":
 		return say("the database is damaged (%v); promote a standby, or restore it to a moment before", err)
-	case passes(err):
+	case passes(err), said == nil && errors.As(err, new(*pgconn.ConnectError)):
 		return say("the database cannot be reached (%v); look whether it runs", err)
 	}
 	return say("the database: %v", err)

@@ -125,6 +125,9 @@ func (k *Keeper) Look(most int) error {
 	return nil
 }
 
+// LookFrom says which photo was looked at last: where many look beside each other, each begins somewhere.
+func (k *Keeper) LookFrom(photo entry.Photo) { k.looked = photo }
+
 // LookAt does what is to be done about a photo that could be opened or not. The error is what the disk says
 // besides.
 func (k *Keeper) LookAt(photo entry.Photo, found error) error {

@@ -109,15 +109,23 @@ func lookAt(tx *sql.Tx, most int, ownPages bool) (look, error) {
 			return l, err
 		}
 	}
-	for ; most > 0 && l.upto < last; most-- {
-		var r entries.Row
-		no := l.upto + 1
-		sound, err := r.Read(tx.QueryRow(`SELECT `+entries.Columns+` FROM entry WHERE no = ?`, no).Scan)
-		if err != nil && !db.NoRows(err) && !db.Corrupt(err) {
+	row := func(no int64) (entries.Row, bool, error) { return readOne(tx, no) }
+	if !ownPages {
+		// Where a row is a way there and back, all are read by one.
+		all, err := readPart(tx, l.upto, most)
+		if err != nil {
 			return l, err
 		}
-		l.add(no, r, sound && err == nil)
-		if sound && err == nil && indexes != nil && !l.astray {
+		row = func(no int64) (entries.Row, bool, error) { r := all[no]; return r.Row, r.sound, nil }
+	}
+	for ; most > 0 && l.upto < last; most-- {
+		no := l.upto + 1
+		r, sound, err := row(no)
+		if err != nil {
+			return l, err
+		}
+		l.add(no, r, sound)
+		if sound && indexes != nil && !l.astray {
 			if l.astray, err = indexes.astray(r); err != nil {
 				return l, err
 			}
@@ -129,6 +137,39 @@ func lookAt(tx *sql.Tx, most int, ownPages bool) (look, error) {
 	}
 	l.doubt()
 	return l, nil
+}
+
+// readOne reads a row; sound is false where it is not there, or not as it was taken.
+func readOne(tx *sql.Tx, no int64) (r entries.Row, sound bool, err error) {
+	sound, err = r.Read(tx.QueryRow(`SELECT `+entries.Columns+` FROM entry WHERE no = ?`, no).Scan)
+	if err != nil && !db.NoRows(err) && !db.Corrupt(err) {
+		return r, false, err
+	}
+	return r, sound && err == nil, nil
+}
+
+// part is a row as it was read with others.
+type part struct {
+	entries.Row
+	sound bool
+}
+
+// readPart reads so many rows after one.
+func readPart(tx *sql.Tx, after int64, most int) (map[int64]part, error) {
+	rows, err := tx.Query(`SELECT `+entries.Columns+` FROM entry WHERE no > ? AND no <= ?`, after, after+int64(most))
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	all := map[int64]part{}
+	for rows.Next() {
+		var r part
+		if r.sound, err = r.Read(rows.Scan); err != nil {
+			return nil, err
+		}
+		all[r.No] = r
+	}
+	return all, rows.Err()
 }
 
 // add looks at one row.
