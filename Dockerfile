@@ -1,4 +1,4 @@
-# The binary, built by the same commands as everywhere: .ci/test-image runs the COPYs and RUNs of this stage without an
+# The binary, built by the same commands as everywhere: .ci/test-image runs the COPYs and RUNs of these stages without an
 # engine, so keep each in one line.
 FROM node:20.20.2-bookworm-slim AS node
 FROM golang:1.26.8-bookworm AS build
@@ -11,6 +11,19 @@ ARG RELEASE=dev
 ARG COMMIT=
 RUN make linux
 RUN install -D bin/wirewake-linux-* out/wirewake && mkdir -m 0700 out/data
+
+# What serves many boats: docker build --target harbour -t wirewake-harbour .
+FROM build AS build-harbour
+RUN make harbour-linux
+RUN install -D bin/wirewake-harbour-linux-* out/wirewake-harbour
+
+FROM scratch AS harbour
+COPY --from=build /etc/ssl/certs/ca-certificates.crt /etc/ssl/certs/
+COPY --from=build-harbour /src/out/wirewake-harbour /wirewake-harbour
+USER 65532:65532
+EXPOSE 8610 9610
+ENTRYPOINT ["/wirewake-harbour"]
+CMD ["serve", "--metrics", ":9610"]
 
 # Nothing but the binary, and whom it trusts when it asks for a certificate or exchanges with a server at home.
 # Inside, the boat's network cannot be seen: say how phones reach it,

@@ -95,16 +95,26 @@ $(systems): $(app)
 .PHONY: linux
 linux: linux-$(shell go env GOARCH)
 
+# The same of what serves many boats, for servers.
+harbours := harbour-linux-amd64 harbour-linux-arm64
+.PHONY: $(harbours) harbour-linux
+$(harbours): harbour-%: $(app)
+	$(call needs,$(lastword $(subst =, ,$($*))),$(package-$*))
+	CGO_ENABLED=1 $(sqlite) $($*) go build $(same) -tags sqlite_omit_load_extension$(inside-$*) \
+		-ldflags '$(stamp) -linkmode external -extldflags -static' -o bin/wirewake-$@ ./server/harbour
+harbour-linux: harbour-linux-$(shell go env GOARCH)
+
 # All that is handed on: programs, the files of a service, what is inside, and a sum of each.
 version := $(RELEASE:v%=%)
 .PHONY: release
-release: $(systems)
+release: $(systems) $(harbours)
 	rm -rf bin/release
 	mkdir -p bin/release
-	for system in $(systems); do for file in bin/wirewake-$$system{,.exe}; do \
+	for system in $(systems) $(harbours); do for file in bin/wirewake-$$system{,.exe}; do \
 		if [ -e $$file ]; then cp $$file bin/release/wirewake-$(version)-$${file#bin/wirewake-}; fi; done; done
-	cp server/service/* bin/release
+	cp server/service/* server/harbour/service/* bin/release
 	go run ./tools/sbom $(version) bin/wirewake-linux-amd64 >bin/release/wirewake-$(version).cdx.json
+	go run ./tools/sbom $(version) bin/wirewake-harbour-linux-amd64 >bin/release/wirewake-harbour-$(version).cdx.json
 	cd bin/release && sha256sum -- * >SHA256SUMS
 	@cat bin/release/SHA256SUMS
 

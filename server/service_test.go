@@ -17,13 +17,13 @@ func TestTheServicesAreOnesThatSystemdTakesAndTrustsLittle(t *testing.T) {
 		t.Skip("there is no systemd here")
 	}
 	dir := t.TempDir()
-	for _, name := range []string{"wirewake.service", "wirewake-backup.service", "wirewake-backup.timer"} {
-		unit, err := os.ReadFile(filepath.Join("service", name))
+	for _, name := range []string{"service/wirewake.service", "service/wirewake-backup.service", "service/wirewake-backup.timer", "harbour/service/wirewake-harbour.service"} {
+		unit, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		text := strings.Replace(string(unit), "/usr/local/bin/wirewake", binary, 1)
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+		text := strings.Replace(strings.Replace(string(unit), "/usr/local/bin/wirewake-harbour", binary, 1), "/usr/local/bin/wirewake", binary, 1)
+		if err := os.WriteFile(filepath.Join(dir, filepath.Base(name)), []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
 	}
