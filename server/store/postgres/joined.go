@@ -16,39 +16,55 @@ type rowsOfOne struct {
 	told   []*later
 }
 
-// mostJoined is how many go with one statement: all that do have the same number, so that it is planned once.
-const mostJoined = 25
+// sizes is how many go with one statement, the most first: there are few such numbers, so that each is planned once.
+var sizes = []int{25, 5, 1}
 
-// plainRow is a statement that puts one row somewhere, whatever is there.
-var plainRow = regexp.MustCompile(`^(INSERT INTO \w+ \([\w, ]+\)\s+VALUES )\((\$\d+(?:, \$\d+)*)\)$`)
+// oneRow is a statement that puts one row somewhere, and may say what becomes of one that is there.
+var oneRow = regexp.MustCompile(`^(INSERT INTO \w+ \([\w, ]+\)\s+VALUES )\((\$\d+(?:, \$\d+)*)\)(\s+ON CONFLICT [^$?]+)?$`)
 
-// joined are statements that put many rows, by that which puts one; "" for others.
+// puts is such a statement, by how many rows it puts.
+type puts struct {
+	// plain says that it says nothing of what is there.
+	plain bool
+	said  map[int]string
+}
+
+// joined are statements, each by that which puts one row; nil for others.
 var joined sync.Map
 
-func joinedOf(said string) string {
-	if many, ok := joined.Load(said); ok {
-		return many.(string)
+func joinedOf(said string) *puts {
+	if known, ok := joined.Load(said); ok {
+		return known.(*puts)
 	}
-	many := ""
-	if parts := plainRow.FindStringSubmatch(said); parts != nil {
+	var p *puts
+	if parts := oneRow.FindStringSubmatch(said); parts != nil {
 		columns := strings.Count(parts[2], "$")
-		rows := make([]string, mostJoined)
-		for row := range rows {
+		row := func(n int) string {
 			numbers := make([]string, columns)
 			for i := range numbers {
-				numbers[i] = "$" + strconv.Itoa(row*columns+i+1)
+				numbers[i] = "$" + strconv.Itoa(n*columns+i+1)
 			}
-			rows[row] = "(" + strings.Join(numbers, ", ") + ")"
+			return "(" + strings.Join(numbers, ", ") + ")"
 		}
-		many = parts[1] + strings.Join(rows, ", ")
+		// One that takes a parameter twice is none of those.
+		if row(0) == "("+parts[2]+")" {
+			p = &puts{plain: parts[3] == "", said: map[int]string{}}
+			for _, many := range sizes {
+				rows := make([]string, many)
+				for n := range rows {
+					rows[n] = row(n)
+				}
+				p.said[many] = parts[1] + strings.Join(rows, ", ") + parts[3]
+			}
+		}
 	}
-	joined.Store(said, many)
-	return many
+	joined.Store(said, p)
+	return p
 }
 
 // joins has a statement wait for others like it; false if it is none of those.
 func (c *conn) joins(said string, values []any, l *later) bool {
-	if joinedOf(said) == "" {
+	if p := joinedOf(said); p == nil || !p.plain {
 		return false
 	}
 	if c.rows.said != said {
@@ -56,31 +72,40 @@ func (c *conn) joins(said string, values []any, l *later) bool {
 		c.rows.said = said
 	}
 	c.rows.values, c.rows.told = append(c.rows.values, values), append(c.rows.told, l)
-	if len(c.rows.values) == mostJoined {
-		c.send()
-	}
 	return true
+}
+
+// Rows puts many rows by a statement that puts one; no two have the same key.
+func (c *conn) Rows(query string, all [][]any) {
+	c.send()
+	c.rows = rowsOfOne{speak(query), all, make([]*later, len(all))}
+	c.send()
 }
 
 // send puts the rows that wait in line with what waits.
 func (c *conn) send() {
 	rows := c.rows
 	c.rows = rowsOfOne{}
-	if len(rows.values) == mostJoined {
-		all := make([]any, 0, mostJoined*len(rows.values[0]))
-		for _, values := range rows.values {
-			all = append(all, values...)
-		}
-		c.waits.Queue(joinedOf(rows.said), all...).Exec(func(pgconn.CommandTag) error {
-			for _, l := range rows.told {
-				l.done = 1
+	for at := 0; at < len(rows.values); {
+		for _, many := range sizes {
+			if at+many > len(rows.values) {
+				continue
 			}
-			return nil
-		})
-		return
-	}
-	for i, values := range rows.values {
-		l := rows.told[i]
-		c.waits.Queue(rows.said, values...).Exec(func(done pgconn.CommandTag) error { l.done = done.RowsAffected(); return nil })
+			all := make([]any, 0, many*len(rows.values[at]))
+			for _, values := range rows.values[at : at+many] {
+				all = append(all, values...)
+			}
+			told := rows.told[at : at+many]
+			c.waits.Queue(joinedOf(rows.said).said[many], all...).Exec(func(pgconn.CommandTag) error {
+				for _, l := range told {
+					if l != nil {
+						l.done = 1
+					}
+				}
+				return nil
+			})
+			at += many
+			break
+		}
 	}
 }

@@ -1,9 +1,14 @@
 package db
 
+import "encoding/json"
+
 // Question is a statement that reads, with its arguments.
 type Question struct {
 	Query string
 	Args  []any
+	// Of, where it is not nil, is this question's part of the one argument, a list: what several ask so is asked as one, and each
+	// finds its own in the answer ([Tx.Listed]).
+	Of []string
 }
 
 // foresees is a connection for which each question is a way there and back: many are asked at once.
@@ -13,10 +18,50 @@ type foresees interface {
 	Ahead(all []Question) error
 	// Forget lets go of what was answered and not read yet.
 	Forget()
+	// Rows puts many rows by a statement that puts one; no two have the same key.
+	Rows(query string, all [][]any)
 }
 
 // Foresees says that it is worth while to ask ahead.
 func (t *Tx) Foresees() bool { return t.ahead }
+
+// foresee asks at once all that changes will read from one on that share something; end is the first that does not.
+func (t *Tx) foresee(changes []change, from int) (end int, err error) {
+	if err := t.settle(); err != nil {
+		return from, err
+	}
+	var all []Question
+	var lists []string
+	of := map[string][]string{}
+	for end = from; end < len(changes) && changes[end].shares; end++ {
+		for _, q := range changes[end].ahead(end == from) {
+			if q.Of == nil {
+				all = append(all, q)
+				continue
+			}
+			if of[q.Query] == nil {
+				lists = append(lists, q.Query)
+			}
+			of[q.Query] = append(of[q.Query], q.Of...)
+		}
+	}
+	t.lists = map[string]string{}
+	for _, query := range lists {
+		text, err := json.Marshal(of[query])
+		if err != nil {
+			return end, err
+		}
+		t.lists[query] = string(text)
+		all = append(all, Question{Query: query, Args: []any{string(text)}})
+	}
+	return end, t.conn.Raw(func(c any) error { return c.(foresees).Ahead(all) })
+}
+
+// Listed is the list of which something was asked for all changes together; ok is false if nothing was.
+func (t *Tx) Listed(query string) (list string, ok bool) {
+	list, ok = t.lists[query]
+	return list, ok
+}
 
 // Forget has asked anew what was asked ahead: something has changed that it may hang on.
 func (t *Tx) Forget() error {
@@ -24,6 +69,19 @@ func (t *Tx) Forget() error {
 		return nil
 	}
 	return t.conn.Raw(func(c any) error { c.(foresees).Forget(); return nil })
+}
+
+// Rows puts many rows by a statement that puts one; no two have the same key.
+func (t *Tx) Rows(query string, all [][]any) error {
+	if t.ahead {
+		return t.conn.Raw(func(c any) error { c.(foresees).Rows(query, all); return nil })
+	}
+	for _, row := range all {
+		if err := t.Exec(query, row...); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // bounded is a connection that knows how many entries the log may have.

@@ -13,7 +13,9 @@ type Tx struct {
 	conn     *sql.Conn
 	prepared map[string]*sql.Stmt
 	// ahead says that the connection can be asked ahead.
-	ahead  bool
+	ahead bool
+	// lists are those that were asked ahead for all that share something, by what was asked of them.
+	lists  map[string]string
 	shared Shared
 	// settled are those that wait for the end of the transaction.
 	settled []Shared
@@ -58,7 +60,7 @@ func (t *Tx) on(conn *sql.Conn) {
 		t.conn, t.prepared = conn, map[string]*sql.Stmt{}
 		_ = conn.Raw(func(c any) error { _, t.ahead = c.(foresees); return nil }) // one that is lost fails when it is asked
 	}
-	t.shared, t.settled = nil, t.settled[:0]
+	t.shared, t.settled, t.lists = nil, t.settled[:0], nil
 }
 
 // do does the changes. A panic in one of them must not end the writer, which everybody needs.
@@ -75,6 +77,7 @@ func (t *Tx) do(changes []change) (err error) {
 			if err := t.settle(); err != nil {
 				return err
 			}
+			t.lists = nil
 		case t.ahead && i >= foreseen:
 			if foreseen, err = t.foresee(changes, i); err != nil {
 				return err
@@ -85,15 +88,6 @@ func (t *Tx) do(changes []change) (err error) {
 		}
 	}
 	return t.settle()
-}
-
-// foresee asks at once all that changes will read from one on that share something; end is the first that does not.
-func (t *Tx) foresee(changes []change, from int) (end int, err error) {
-	var all []Question
-	for end = from; end < len(changes) && changes[end].shares; end++ {
-		all = append(all, changes[end].ahead(end == from)...)
-	}
-	return end, t.conn.Raw(func(c any) error { return c.(foresees).Ahead(all) })
 }
 
 // close lets go of the statements: with one open SQLite would not tidy up the write-ahead log.

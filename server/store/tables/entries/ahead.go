@@ -1,14 +1,15 @@
 package entries
 
 import (
+	"encoding/hex"
 	"time"
 
 	"github.com/google/uuid"
 
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
+	"wirewake/server/store/tables/aboard"
 	"wirewake/server/store/tables/db"
-	"wirewake/server/store/tables/photos"
 	"wirewake/server/store/tables/trips"
 )
 
@@ -21,79 +22,181 @@ const (
 		LEFT JOIN pace ON pace.device = device.berth AND minute = ? WHERE device.id = ? AND revoked IS NULL`
 )
 
-// Which of many ids are there, and what of many records, each read at once.
+// What is read at once for all devices that bring something in one transaction, where each look is a way there and back.
 var (
-	idsQuestion     = `SELECT id FROM entry WHERE id IN (` + trips.Listed("?") + `)`
-	recordsQuestion = `SELECT DISTINCT record, kind, trip FROM entry WHERE record IN (` + trips.Listed("?") + `)`
+	idsQuestion       = `SELECT id FROM entry WHERE id IN (` + trips.Listed("?") + `)`
+	recordsQuestion   = `SELECT DISTINCT record, kind, trip FROM entry WHERE record IN (` + trips.Listed("?") + `)`
+	standingsQuestion = `SELECT device.id, turn, coalesce(minute, 0), coalesce(entries, 0), coalesce(bytes, 0) FROM device
+		LEFT JOIN pace ON pace.device = device.berth WHERE revoked IS NULL AND device.id IN (` + trips.Listed("?") + `)`
+	standsQuestion = `SELECT epoch, last, chain, EXISTS (SELECT 1 FROM spoilt), EXISTS (SELECT 1 FROM photo WHERE whole = 0) FROM log`
+	heapsQuestion  = `SELECT device, trip, others, entries, bytes FROM brought WHERE (device, trip) IN
+		(SELECT substr(unhex(value), 1, 16), substr(unhex(value), 17) FROM json_each(?))`
 )
 
-// ahead is what is to be known of what a device brings before each of it is looked at, where each look is a way there and back.
-type ahead struct{ ids, records []uuid.UUID }
-
-// aheadOf is what is to be known of some entries.
-func aheadOf(some []entry.Sent) (a ahead) {
-	records := map[uuid.UUID]bool{}
-	for _, e := range some {
-		a.ids = append(a.ids, e.ID)
-		if !records[e.Record] {
-			records[e.Record] = true
-			a.records = append(a.records, e.Record)
-		}
-	}
-	return a
-}
-
-// questions are all that is read for what a device brings; how the log stands is read by the first.
-func (a ahead) questions(d store.Device, some []entry.Sent, now time.Time, first bool) []db.Question {
-	all := []db.Question{{Query: standingQuestion, Args: []any{now.Unix() / 60, d.ID[:]}}}
+// questions are what is to be known of what a device brings; how the log stands is read by the first.
+func questions(d store.Device, some []entry.Sent, first bool) []db.Question {
+	all := []db.Question{{Query: standingsQuestion, Of: []string{hex.EncodeToString(d.ID[:])}}}
 	if first {
-		all = append(all, db.Question{Query: headQuestion}, db.Question{Query: spoiltQuestion, Args: []any{mostGaps}}, db.Question{Query: photos.LackingQuestion})
+		all = append(all, db.Question{Query: standsQuestion})
 	}
-	heaps := map[heap]bool{}
+	if len(some) == 0 {
+		return all
+	}
+	var ids, records, heaps []string
+	berth := hex.EncodeToString(d.Berth[:])
+	listed := map[uuid.UUID]bool{}
 	for _, e := range some {
-		on := heap{e.Trip, e.Author != nil && e.Author.By != d.ID}
-		if !heaps[on] {
-			heaps[on] = true
-			all = append(all, db.Question{Query: broughtQuestion, Args: []any{d.Berth[:], on.trip[:], db.Bit(on.others)}})
+		ids = append(ids, hex.EncodeToString(e.ID[:]))
+		if !listed[e.Record] {
+			records = append(records, hex.EncodeToString(e.Record[:]))
 		}
+		if !listed[e.Trip] {
+			heaps = append(heaps, berth+hex.EncodeToString(e.Trip[:]))
+		}
+		listed[e.Record], listed[e.Trip] = true, true
 	}
-	if len(some) > 0 {
-		all = append(all, db.Question{Query: idsQuestion, Args: []any{trips.List(a.ids)}}, db.Question{Query: recordsQuestion, Args: []any{trips.List(a.records)}})
-	}
-	return all
+	return append(all, db.Question{Query: idsQuestion, Of: ids}, db.Question{Query: recordsQuestion, Of: records}, db.Question{Query: heapsQuestion, Of: heaps})
 }
 
-// know reads what was foreseen.
-func (b *Book) know(a ahead) error {
-	if len(a.ids) == 0 {
-		return nil
+// stood is how a device stands: its turn, and what it has sent in a minute.
+type stood struct {
+	turn, minute int64
+	sent         store.Amount
+}
+
+// heapOf is a heap of a device, by its berth.
+type heapOf struct {
+	berth uuid.UUID
+	heap
+}
+
+// known is what all go by that bring something in one transaction: what was asked ahead, and what came since. What they have brought
+// is written down after the last of them.
+type known struct {
+	// ids are those that the log has of those that were asked about, records what these are; stale says that a row was mended since.
+	stale    bool
+	ids      map[uuid.UUID]bool
+	records  map[uuid.UUID]begun
+	standing map[uuid.UUID]stood
+	heaps    map[heapOf]store.Amount
+
+	berths map[uuid.UUID]stood
+	counts map[heapOf]store.Amount
+	seen   []uuid.UUID
+	now    time.Time
+}
+
+// foreseen reads what was asked ahead; nil if nothing was.
+func foreseen(t *db.Tx) (*known, error) {
+	list, ok := t.Listed(standingsQuestion)
+	if !ok {
+		return nil, nil
 	}
-	for _, id := range a.ids {
-		b.absent[id] = true
-	}
-	for _, record := range a.records {
-		b.unbegun[record] = true
-	}
+	k := &known{ids: map[uuid.UUID]bool{}, records: map[uuid.UUID]begun{}, standing: map[uuid.UUID]stood{}, heaps: map[heapOf]store.Amount{},
+		berths: map[uuid.UUID]stood{}, counts: map[heapOf]store.Amount{}}
 	var id, record, trip db.ID
+	var s stood
+	if err := t.Each(standingsQuestion, []any{list}, []any{&id, &s.turn, &s.minute, &s.sent.Entries, &s.sent.Bytes}, func() { k.standing[uuid.UUID(id)] = s }); err != nil {
+		return nil, err
+	}
+	if list, ok = t.Listed(idsQuestion); !ok {
+		return k, nil
+	}
+	if err := t.Each(idsQuestion, []any{list}, []any{&id}, func() { k.ids[uuid.UUID(id)] = true }); err != nil {
+		return nil, err
+	}
 	var kind string
-	if err := b.tx.Each(idsQuestion, []any{trips.List(a.ids)}, []any{&id}, func() { delete(b.absent, uuid.UUID(id)) }); err != nil {
-		return err
+	list, _ = t.Listed(recordsQuestion)
+	if err := t.Each(recordsQuestion, []any{list}, []any{&record, &kind, &trip}, func() { k.records[uuid.UUID(record)] = begun{kind, uuid.UUID(trip)} }); err != nil {
+		return nil, err
 	}
-	if err := b.tx.Each(recordsQuestion, []any{trips.List(a.records)}, []any{&record, &kind, &trip}, func() {
-		b.begun[uuid.UUID(record)] = begun{kind, uuid.UUID(trip)}
-		delete(b.unbegun, uuid.UUID(record))
-	}); err != nil {
-		return err
-	}
-	// It was asked before others of the transaction brought what they did.
-	for _, one := range b.fresh {
-		delete(b.absent, one.ID)
-		if b.unbegun[one.Record] {
-			b.begun[one.Record] = begun{one.Kind, one.Trip}
-			delete(b.unbegun, one.Record)
+	var others int
+	var a store.Amount
+	list, _ = t.Listed(heapsQuestion)
+	err := t.Each(heapsQuestion, []any{list}, []any{&id, &trip, &others, &a.Entries, &a.Bytes}, func() {
+		k.heaps[heapOf{uuid.UUID(id), heap{uuid.UUID(trip), others == 1}}] = a
+	})
+	return k, err
+}
+
+// know tells a book what is known of what its device brings.
+func (b *Book) know(some []entry.Sent) {
+	for _, e := range some {
+		is, there := b.known.records[e.Record]
+		switch {
+		case b.known.stale:
+		case there:
+			b.begun[e.Record] = is
+		default:
+			b.unbegun[e.Record] = true
+		}
+		if !b.known.stale && !b.known.ids[e.ID] {
+			b.absent[e.ID] = true
+		}
+		for _, others := range []bool{false, true} {
+			on := heap{e.Trip, others}
+			b.counted[on] = b.known.heaps[heapOf{b.device.Berth, on}]
 		}
 	}
-	return nil
+}
+
+// learn remembers what a book has brought, for those after it.
+func (k *known) learn(b *Book) {
+	for _, one := range b.fresh[b.freshBefore:] {
+		k.ids[one.ID] = true
+		if _, there := k.records[one.Record]; !there {
+			k.records[one.Record] = begun{one.Kind, one.Trip}
+		}
+	}
+	for on, a := range b.counted {
+		of := heapOf{b.device.Berth, on}
+		if k.heaps[of] != a {
+			k.heaps[of], k.counts[of] = a, a
+		}
+	}
+}
+
+// send counts what a device sends in this minute.
+func (k *known) send(d store.Device, a store.Amount, now time.Time) {
+	s := k.standing[d.ID]
+	if minute := now.Unix() / 60; s.minute != minute {
+		s.minute, s.sent = minute, store.Amount{}
+	}
+	s.sent = s.sent.Plus(a)
+	k.standing[d.ID], k.berths[d.Berth] = s, s
+}
+
+// write writes down who was seen and how much was brought.
+func (k *known) write(t *db.Tx) error {
+	if len(k.seen) == 1 {
+		if err := aboard.SetSeen(t, k.seen[0], k.now); err != nil {
+			return err
+		}
+	} else if len(k.seen) > 0 {
+		if err := aboard.SetAllSeen(t, k.seen, k.now); err != nil {
+			return err
+		}
+	}
+	var paces [][]any
+	for berth, s := range k.berths {
+		paces = append(paces, []any{berth[:], s.minute, s.sent.Entries, s.sent.Bytes})
+	}
+	if err := t.Rows(`INSERT INTO pace (device, minute, entries, bytes) VALUES (?, ?, ?, ?)
+		ON CONFLICT (device) DO UPDATE SET minute = excluded.minute, entries = excluded.entries, bytes = excluded.bytes`, paces); err != nil {
+		return err
+	}
+	clear(k.berths)
+	k.seen = nil
+	return k.writeCounts(t)
+}
+
+func (k *known) writeCounts(t *db.Tx) error {
+	var rows [][]any
+	for of, a := range k.counts {
+		rows = append(rows, rowOf(of, a))
+	}
+	clear(k.counts)
+	return t.Rows(countsBrought, rows)
 }
 
 // over says that with what is brought and not there the log would have more entries than it may.

@@ -12,11 +12,18 @@ import (
 
 // standing says whether a device is aboard, however long it was not seen, and how long it has to wait until it may send
 // again; and fills in its turn.
-func standing(t *db.Tx, d *store.Device, now time.Time) (s store.Standing, err error) {
+func standing(t *db.Tx, k *known, d *store.Device, now time.Time) (s store.Standing, err error) {
 	var sent store.Amount
 	minute := now.Unix() / 60
-	s.Aboard, err = t.Read(standingQuestion,
-		[]any{minute, d.ID[:]}, &d.Turn, &sent.Entries, &sent.Bytes)
+	if k != nil {
+		var stood stood
+		if stood, s.Aboard = k.standing[d.ID]; stood.minute == minute {
+			sent = stood.sent
+		}
+		d.Turn = stood.turn
+	} else {
+		s.Aboard, err = t.Read(standingQuestion, []any{minute, d.ID[:]}, &d.Turn, &sent.Entries, &sent.Bytes)
+	}
 	if most := d.Bounds().Minute; s.Aboard && (sent.Entries >= most.Entries || sent.Bytes >= most.Bytes) {
 		s.Wait = time.Unix((minute+1)*60, 0).Sub(now)
 	}
@@ -44,9 +51,19 @@ func (b *Book) brought(on heap) (store.Amount, error) {
 	if known {
 		return a, nil
 	}
+	of := heapOf{b.device.Berth, on}
+	if b.known != nil {
+		if a, known = b.known.heaps[of]; known {
+			b.counted[on] = a
+			return a, nil
+		}
+	}
 	_, err := b.tx.Read(broughtQuestion,
 		[]any{b.device.Berth[:], on.trip[:], db.Bit(on.others)}, &a.Entries, &a.Bytes)
 	b.counted[on] = a
+	if b.known != nil {
+		b.known.heaps[of] = a
+	}
 	return a, err
 }
 
@@ -83,6 +100,12 @@ func (b *Book) room(on heap, bytes int) (bool, error) {
 	if b.device.Only() != nil && !on.others {
 		if b.guests == nil {
 			b.guests = new(int64)
+			if b.known != nil {
+				// Those before it may be guests, too.
+				if err := b.known.writeCounts(b.tx); err != nil {
+					return false, err
+				}
+			}
 			if _, err := b.tx.Read(`
 				SELECT coalesce(sum(entries), 0) FROM brought JOIN device ON device.berth = brought.device
 				WHERE brought.trip = ? AND device.trip IS NOT NULL AND others = 0`, []any{on.trip[:]}, b.guests); err != nil {
@@ -104,15 +127,23 @@ func (b *Book) count(on heap, bytes int) {
 	}
 }
 
+const countsBrought = `INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)
+	ON CONFLICT (device, trip, others) DO UPDATE SET entries = excluded.entries, bytes = excluded.bytes`
+
+func rowOf(of heapOf, a store.Amount) []any {
+	return []any{of.berth[:], of.trip[:], db.Bit(of.others), a.Entries, a.Bytes}
+}
+
 // writeCounts writes down what was brought with this request.
 func (b *Book) writeCounts() error {
+	if b.known != nil {
+		return nil // with that of all others
+	}
 	for on, a := range b.counted {
 		if a.Entries == 0 {
 			continue // it was only looked at
 		}
-		if err := b.tx.Exec(`INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)
-			ON CONFLICT (device, trip, others) DO UPDATE SET entries = excluded.entries, bytes = excluded.bytes`,
-			b.device.Berth[:], on.trip[:], db.Bit(on.others), a.Entries, a.Bytes); err != nil {
+		if err := b.tx.Exec(countsBrought, rowOf(heapOf{b.device.Berth, on}, a)...); err != nil {
 			return err
 		}
 	}

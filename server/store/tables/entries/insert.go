@@ -50,6 +50,9 @@ func (b *Book) forget() error {
 	clear(b.begun)
 	clear(b.unbegun)
 	clear(b.absent)
+	if b.known != nil {
+		b.known.stale = true
+	}
 	return b.tx.Forget()
 }
 

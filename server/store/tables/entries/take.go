@@ -27,19 +27,19 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 	fresh := false
 	renews := false
 	var book *Book
-	var known ahead
-	ask := func(first bool) []db.Question {
-		known = aheadOf(entries)
-		return known.questions(d, entries, now, first)
-	}
+	ask := func(first bool) []db.Question { return questions(d, entries, first) }
 	err = s.db.WriteSharing(ask, func(tx *db.Tx) error {
 		fresh, renews, book = false, false, nil
 		outcomes, stands = make([]store.Outcome, len(entries)), store.Standing{}
-		if stands, err = standing(tx, &d, now); err != nil || !stands.Aboard || stands.Wait > 0 {
+		known, err := s.known(tx)
+		if err != nil {
+			return err
+		}
+		if stands, err = standing(tx, known, &d, now); err != nil || !stands.Aboard || stands.Wait > 0 {
 			return err
 		}
 		if d.Due(now) {
-			if err := aboard.SetSeen(tx, d.ID, now); err != nil {
+			if err := setSeen(tx, known, d.ID, now); err != nil {
 				return err
 			}
 			renews = true
@@ -47,10 +47,8 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 		if book, err = s.OpenBook(tx, d, now); err != nil {
 			return err
 		}
-		if tx.Foresees() {
-			if err := book.know(known); err != nil {
-				return err
-			}
+		if known != nil {
+			book.know(entries)
 		}
 		if stands.Over, err = book.over(); err != nil || stands.Over {
 			return err
@@ -79,6 +77,26 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 	return outcomes, stands, err
 }
 
+// known is what was asked ahead for all of the transaction, nil if nothing was.
+func (s *Log) known(t *db.Tx) (*known, error) {
+	if !t.Foresees() {
+		return nil, nil
+	}
+	shared, err := t.Share(func() (db.Shared, error) { return s.readHead(t) })
+	if err != nil {
+		return nil, err
+	}
+	return shared.(*head).known, nil
+}
+
+func setSeen(t *db.Tx, k *known, device uuid.UUID, now time.Time) error {
+	if k == nil {
+		return aboard.SetSeen(t, device, now)
+	}
+	k.seen, k.now = append(k.seen, device), now
+	return nil
+}
+
 // Book is the log while entries are brought in.
 type Book struct {
 	*head
@@ -86,6 +104,8 @@ type Book struct {
 	device store.Device
 	now    time.Time
 	first  int64
+	// freshBefore is how much others of the transaction had brought.
+	freshBefore int
 	// relinked says that the end of the chain is another since an entry was mended, moved that trips may have become one.
 	relinked, moved bool
 	// sent is what the device sends, counted what it has brought so far, guests how much all guests have of its trip.
@@ -113,6 +133,8 @@ type head struct {
 	// before is the chain up to what was brought, fresh, in this transaction.
 	before []byte
 	fresh  []tailed
+	// known is nil where nothing was asked ahead.
+	known *known
 	// lacking says that photos are.
 	lacking bool
 	// gaps are what the disk has spoilt.
@@ -121,18 +143,22 @@ type head struct {
 	ill, changed bool
 }
 
-func (s *Log) readHead(t *db.Tx) (db.Shared, error) {
+func (s *Log) readHead(t *db.Tx) (_ db.Shared, err error) {
 	h := &head{log: s}
-	if _, err := t.Read(headQuestion, nil, &h.epoch, &h.last, &h.chain); err != nil {
-		return nil, err
+	if _, ahead := t.Listed(standingsQuestion); ahead {
+		_, err = t.Read(standsQuestion, nil, &h.epoch, &h.last, &h.chain, &h.ill, &h.lacking)
+	} else if _, err = t.Read(headQuestion, nil, &h.epoch, &h.last, &h.chain); err == nil {
+		h.ill = true // perhaps
+		h.lacking, err = photos.Lacks(t)
 	}
 	h.before = h.chain
-	var err error
-	if h.gaps, err = gaps(t, h.last, h.chain); err != nil {
-		return nil, err
+	if err == nil && h.ill {
+		h.gaps, err = gaps(t, h.last, h.chain)
+		h.ill = len(h.gaps) > 0
 	}
-	h.ill = len(h.gaps) > 0
-	h.lacking, err = photos.Lacks(t)
+	if err == nil {
+		h.known, err = foreseen(t)
+	}
 	return h, err
 }
 
@@ -143,6 +169,11 @@ func (h *head) stands(d store.Device) *store.Head {
 
 // Write writes it down after all of them.
 func (h *head) Write(t *db.Tx) error {
+	if h.known != nil {
+		if err := h.known.write(t); err != nil {
+			return err
+		}
+	}
 	if !h.changed {
 		return nil
 	}
@@ -163,12 +194,17 @@ func (s *Log) OpenBook(t *db.Tx, d store.Device, now time.Time) (*Book, error) {
 		return nil, err
 	}
 	h := shared.(*head)
-	return &Book{head: h, tx: t, device: d, now: now, first: h.last, counted: map[heap]store.Amount{}, begun: map[uuid.UUID]begun{}, unbegun: map[uuid.UUID]bool{}, absent: map[uuid.UUID]bool{}}, nil
+	return &Book{head: h, tx: t, device: d, now: now, first: h.last, freshBefore: len(h.fresh), counted: map[heap]store.Amount{}, begun: map[uuid.UUID]begun{}, unbegun: map[uuid.UUID]bool{}, absent: map[uuid.UUID]bool{}}, nil
 }
 
 // Close writes down what was brought; how the log stands then is written once with all others of the transaction.
 func (b *Book) Close() error {
-	if b.sent.Entries > 0 {
+	switch {
+	case b.sent.Entries == 0:
+	case b.known != nil:
+		b.known.send(b.device, b.sent, b.now)
+		b.known.learn(b)
+	default:
 		if err := sent(b.tx, b.device, b.sent, b.now); err != nil {
 			return err
 		}

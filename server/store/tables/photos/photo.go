@@ -60,12 +60,9 @@ func setWhole(t *db.Tx, photo entry.Photo, whole bool) error {
 	return t.Exec(`UPDATE photo SET whole = ?1 WHERE sha256 = ?2 AND whole != ?1`, db.Bit(whole), photo[:])
 }
 
-// LackingQuestion is by what it is known whether photos are lacking.
-const LackingQuestion = `SELECT 1 FROM photo WHERE whole = 0 LIMIT 1`
-
 // Lacks says whether photos are lacking that the log names. Where the disk has spoilt the list nobody knows.
 func Lacks(t *db.Tx) (bool, error) {
-	lacks, err := t.Read(LackingQuestion, nil, new(int))
+	lacks, err := t.Read(`SELECT 1 FROM photo WHERE whole = 0 LIMIT 1`, nil, new(int))
 	if db.Corrupt(err) {
 		return true, nil
 	}
