@@ -354,29 +354,34 @@ func hears(b *harness.Boat, bodies ...string) {
 	}
 }
 
-// A sentence that comes alone after a while waits for nothing; what comes too soon after it is told when the pause is over.
+// A sentence that comes alone after a while waits for nothing, and would for an hour; what comes too soon after it is told when
+// the pause is over, also where nothing is gathered.
 func TestTheFirstAfterAPauseIsToldAtOnce(t *testing.T) {
-	noted := make(chan struct{}, 1000)
-	b, e := told(t, stream.Rhythm{Between: time.Hour, Silence: time.Hour, Note: time.Millisecond, Gather: time.Hour, Alone: time.Nanosecond},
-		func(heard.Row) { noted <- struct{}{} })
-	hears(b, "YXMTW,16.5,C")
-	if _, now := e.said(t); len(now.Values) != 1 {
-		t.Errorf("told %v", now.Values)
-	}
-	// Told within the hour it would have come before the note of a second after it.
-	hears(b, "VWVHW,,T,,M,3.30,N,,K")
-	b.Clock.Move(2 * time.Second)
-	for len(noted) > 0 {
-		<-noted
-	}
-	b.Clock.Move(2 * time.Second)
-	<-noted
-	next := make(chan event, 1)
-	go func() { v, _ := e.next(); next <- v }()
-	select {
-	case v := <-next:
-		t.Errorf("told too soon after: %+v", v)
-	case <-time.After(20 * time.Millisecond):
+	for _, gather := range []time.Duration{time.Hour, time.Nanosecond} {
+		t.Run("gathered for "+gather.String(), func(t *testing.T) {
+			noted := make(chan struct{}, 1000)
+			b, e := told(t, stream.Rhythm{Between: time.Hour, Silence: time.Hour, Note: time.Millisecond, Gather: gather, Alone: time.Nanosecond},
+				func(heard.Row) { noted <- struct{}{} })
+			hears(b, "YXMTW,16.5,C")
+			if _, now := e.said(t); len(now.Values) != 1 {
+				t.Errorf("told %v", now.Values)
+			}
+			// Told within the hour it would have come before the note of a second after it.
+			hears(b, "VWVHW,,T,,M,3.30,N,,K")
+			b.Clock.Move(2 * time.Second)
+			for len(noted) > 0 {
+				<-noted
+			}
+			b.Clock.Move(2 * time.Second)
+			<-noted
+			next := make(chan event, 1)
+			go func() { v, _ := e.next(); next <- v }()
+			select {
+			case v := <-next:
+				t.Errorf("told too soon after: %+v", v)
+			case <-time.After(20 * time.Millisecond):
+			}
+		})
 	}
 }
 
