@@ -36,7 +36,11 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 		LogRemoteIP:     true,
 		LogError:        true,
 		LogValuesFunc: func(c echo.Context, v middleware.RequestLoggerValues) error {
-			level, attributes := slog.LevelDebug, []slog.Attr{
+			level, kept := levelOf(v, refusals, &untold)
+			if !log.Enabled(c.Request().Context(), level) {
+				return nil // most requests
+			}
+			attributes := []slog.Attr{
 				slog.String("method", v.Method),
 				slog.String("path", short(v.URIPath)),
 				slog.Int("status", v.Status),
@@ -48,28 +52,32 @@ func requestLog(log *slog.Logger) echo.MiddlewareFunc {
 				attributes = append(attributes, slog.String("request", id))
 			}
 			attributes = append(attributes, enrol.Told(c)...)
-			switch {
-			case v.Status >= http.StatusInternalServerError && v.Error != nil:
-				level = slog.LevelError
+			if level == slog.LevelError {
 				attributes = append(attributes, slog.Any("error", v.Error))
-			case v.Method == http.MethodPost && changesTheCrew(v.URIPath) && v.Status >= http.StatusBadRequest:
-				if !refusals.Allow() {
-					untold.Add(1)
-					break
-				}
-				level = slog.LevelWarn
-				if n := untold.Swap(0); n > 0 {
-					attributes = append(attributes, slog.Int64("untold", n))
-				}
-			case v.Status == http.StatusAccepted:
-				// It waits on, and asks again in a moment.
-			case v.Method == http.MethodPost && changesTheCrew(v.URIPath):
-				level = slog.LevelInfo
+			}
+			if kept > 0 {
+				attributes = append(attributes, slog.Int64("untold", kept))
 			}
 			log.LogAttrs(c.Request().Context(), level, "request", attributes...)
 			return nil
 		},
 	})
+}
+
+// levelOf says how loudly a request is told, and how many refusals before it were not.
+func levelOf(v middleware.RequestLoggerValues, refusals *rate.Limiter, untold *atomic.Int64) (level slog.Level, before int64) {
+	aboutCrew := v.Method == http.MethodPost && changesTheCrew(v.URIPath)
+	switch {
+	case v.Status >= http.StatusInternalServerError && v.Error != nil:
+		return slog.LevelError, 0
+	case aboutCrew && v.Status >= http.StatusBadRequest && !refusals.Allow():
+		untold.Add(1)
+	case aboutCrew && v.Status >= http.StatusBadRequest:
+		return slog.LevelWarn, untold.Swap(0)
+	case aboutCrew && v.Status != http.StatusAccepted: // then it waits on, and asks again in a moment
+		return slog.LevelInfo, 0
+	}
+	return slog.LevelDebug, 0
 }
 
 func short(path string) string {

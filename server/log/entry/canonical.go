@@ -45,7 +45,7 @@ func appendValue(to []byte, value any) ([]byte, error) {
 	case bool:
 		return strconv.AppendBool(to, v), nil
 	case string:
-		return appendString(to, v), nil
+		return AppendString(to, v), nil
 	case json.Number:
 		return appendNumber(to, v)
 	case []any:
@@ -80,7 +80,7 @@ func appendObject(to []byte, fields map[string]any) ([]byte, error) {
 		if i > 0 {
 			to = append(to, ',')
 		}
-		to = append(appendString(to, name), ':')
+		to = append(AppendString(to, name), ':')
 		var err error
 		if to, err = appendValue(to, fields[name]); err != nil {
 			return nil, err
@@ -124,7 +124,8 @@ func appendNumber(to []byte, number json.Number) ([]byte, error) {
 // escapes are the characters below the space that JSON has a short form for.
 var escapes = map[rune]string{'\b': `\b`, '\t': `\t`, '\n': `\n`, '\f': `\f`, '\r': `\r`, '"': `\"`, '\\': `\\`}
 
-func appendString(to []byte, text string) []byte {
+// AppendString is a text in JSON, as [canonical] has it.
+func AppendString(to []byte, text string) []byte {
 	const hex = "0123456789abcdef"
 	to = append(to, '"')
 	plain := 0

@@ -65,17 +65,17 @@ const hands = 320
 func (e Entry) Content() []byte {
 	text := make([]byte, 0, 320+len(e.Set)+hands) // with room for [Numbered.JSON]
 	text = strconv.AppendInt(append(text, `{"at":`...), e.At, 10)
-	text = appendID(append(text, `,"id":`...), e.ID)
-	text = appendString(append(text, `,"kind":`...), e.Kind)
+	text = AppendID(append(text, `,"id":`...), e.ID)
+	text = AppendString(append(text, `,"kind":`...), e.Kind)
 	text = strconv.AppendInt(append(text, `,"n":`...), e.N, 10)
 	text = AppendIDs(append(text, `,"prev":`...), e.Prev)
-	text = appendID(append(text, `,"record":`...), e.Record)
+	text = AppendID(append(text, `,"record":`...), e.Record)
 	if e.Strike {
 		text = append(text, `,"strike":true`...)
 	} else {
 		text = append(append(text, `,"set":`...), e.Set...)
 	}
-	return append(appendID(append(text, `,"trip":`...), e.Trip), '}')
+	return append(AppendID(append(text, `,"trip":`...), e.Trip), '}')
 }
 
 // Hash is the SHA-256 of the content: two entries are the same if their hashes are.
@@ -174,12 +174,13 @@ func AppendIDs(to []byte, ids []uuid.UUID) []byte {
 		if i > 0 {
 			to = append(to, ',')
 		}
-		to = appendID(to, id)
+		to = AppendID(to, id)
 	}
 	return append(to, ']')
 }
 
-func appendID(to []byte, id uuid.UUID) []byte {
+// AppendID is an id in JSON.
+func AppendID(to []byte, id uuid.UUID) []byte {
 	to = hex.AppendEncode(append(to, '"'), id[:4])
 	for i := 4; i < 10; i += 2 {
 		to = hex.AppendEncode(append(to, '-'), id[i:i+2])

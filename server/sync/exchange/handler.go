@@ -57,24 +57,34 @@ type Request struct {
 // Entries are those of a request, as they were sent.
 type Entries []json.RawMessage
 
-// little is a list that is read as a whole, whatever is in it.
-const little = 16 << 10
-
-// UnmarshalJSON reads no further than the first that is too many: a request has room for hundreds of thousands.
+// UnmarshalJSON reads no further than the first that is too many: a request has room for hundreds of thousands. The text is
+// JSON: whoever calls this has looked.
 func (e *Entries) UnmarshalJSON(text []byte) error {
-	if len(text) <= little {
+	if text[0] != '[' {
 		return json.Unmarshal(text, (*[]json.RawMessage)(e))
 	}
-	in := json.NewDecoder(bytes.NewReader(text))
-	if begin, err := in.Token(); err != nil || begin != json.Delim('[') {
-		return json.Unmarshal(text, (*[]json.RawMessage)(e))
-	}
-	for *e = (*e)[:0]; in.More() && len(*e) <= MaxEntries; {
-		var one json.RawMessage
-		if err := in.Decode(&one); err != nil {
-			return err
+	*e = (*e)[:0]
+	depth, quoted, from := 0, false, 1
+	for i := 0; i < len(text) && len(*e) <= MaxEntries; i++ {
+		switch c := text[i]; {
+		case quoted:
+			if c == '\\' {
+				i++
+			}
+			quoted = c != '"'
+		case c == '"':
+			quoted = true
+		case c == '[' || c == '{':
+			depth++
+		case c == ']' || c == '}' || c == ',':
+			if one := bytes.TrimSpace(text[from:i]); depth == 1 && len(one) > 0 {
+				*e = append(*e, bytes.Clone(one))
+				from = i + 1
+			}
+			if c != ',' {
+				depth--
+			}
 		}
-		*e = append(*e, one)
 	}
 	return nil
 }

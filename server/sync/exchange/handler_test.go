@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -163,6 +164,23 @@ func TestWhatIsTooManyIsNotReadToTheEnd(t *testing.T) {
 	var none exchange.Request
 	if err := json.Unmarshal([]byte(`{"entries":null}`), &none); err != nil || none.Entries != nil {
 		t.Errorf("%v, %v", none.Entries, err)
+	}
+}
+
+// The entries of a request are those that encoding/json finds in the list.
+func TestEntriesAreToldApartAsJSONDoes(t *testing.T) {
+	for _, list := range []string{
+		`[]`, "[ \n]", `[1]`, `[null, {} ,[]]`, `[ {"a":[1,{"b":"],}\\\""}],"c":"\\\\"} , {"d":"{["}]`, `["a,b","\\",["x",["y"]],"\"]"]`, `null`,
+	} {
+		text := []byte(`{"entries":` + list + `,"since":5}`)
+		var request exchange.Request
+		var want struct{ Entries []json.RawMessage }
+		if err := errors.Join(json.Unmarshal(text, &request), json.Unmarshal(text, &want)); err != nil {
+			t.Fatal(list, err)
+		}
+		if fmt.Sprintf("%q", request.Entries) != fmt.Sprintf("%q", want.Entries) || request.Since != 5 {
+			t.Errorf("%s: %q, want %q", list, request.Entries, want.Entries)
+		}
 	}
 }
 

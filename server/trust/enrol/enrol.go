@@ -4,7 +4,6 @@ package enrol
 
 import (
 	"cmp"
-	"encoding/json"
 	"net/http"
 	"strings"
 	"time"
@@ -74,22 +73,31 @@ type You struct {
 	Guests []uuid.UUID `json:"guests,omitempty"`
 }
 
-// AppendJSON is what encoding/json makes of it, its lists in a tenth of the time.
-func (y You) AppendJSON(to []byte) ([]byte, error) {
-	crew, guests := y.Crew, y.Guests
-	y.Crew, y.Guests = nil, nil
-	text, err := json.Marshal(y)
-	if err != nil {
-		return to, err
+// AppendJSON is what encoding/json makes of it, in a tenth of the time: every answer to a phone has it.
+func (y You) AppendJSON(to []byte) []byte {
+	to = entry.AppendID(append(to, `{"device":`...), y.Device)
+	to = entry.AppendString(append(to, `,"name":`...), y.Name)
+	to = entry.AppendString(append(to, `,"role":`...), string(y.Role))
+	if y.Trip != nil {
+		to = entry.AppendID(append(to, `,"trip":`...), *y.Trip)
 	}
-	to = append(to, text[:len(text)-1]...)
-	if len(crew) > 0 {
-		to = entry.AppendIDs(append(to, `,"crew":`...), crew)
+	to = append(to, `,"may":[`...)
+	for i, right := range y.May {
+		if i > 0 {
+			to = append(to, ',')
+		}
+		to = entry.AppendString(to, string(right))
 	}
-	if len(guests) > 0 {
-		to = entry.AppendIDs(append(to, `,"guests":`...), guests)
+	to = append(to, ']')
+	for _, of := range []struct {
+		name string
+		ids  []uuid.UUID
+	}{{"trips", y.Trips}, {"crew", y.Crew}, {"guests", y.Guests}} {
+		if len(of.ids) > 0 {
+			to = entry.AppendIDs(append(entry.AppendString(append(to, ','), of.name), ':'), of.ids)
+		}
 	}
-	return append(to, '}'), nil
+	return append(to, '}')
 }
 
 // YouAre is what a device is told of itself.

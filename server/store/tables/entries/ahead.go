@@ -15,11 +15,12 @@ import (
 
 // What is read for what a device brings, each statement where it is asked.
 const (
-	headQuestion     = `SELECT epoch, last, chain FROM log`
-	broughtQuestion  = `SELECT entries, bytes FROM brought WHERE device = ? AND trip = ? AND others = ?`
-	spoiltQuestion   = `SELECT no FROM spoilt ORDER BY no LIMIT ` + db.Most
-	standingQuestion = `SELECT turn, coalesce(entries, 0), coalesce(bytes, 0) FROM device
-		LEFT JOIN pace ON pace.device = device.berth AND minute = ? WHERE device.id = ? AND revoked IS NULL`
+	headQuestion    = `SELECT epoch, last, chain FROM log`
+	broughtQuestion = `SELECT entries, bytes FROM brought WHERE device = ? AND trip = ? AND others = ?`
+	spoiltQuestion  = `SELECT no FROM spoilt ORDER BY no LIMIT ` + db.Most
+	// By an outer join SQLite would plan it anew for each device.
+	standingQuestion = `SELECT turn, coalesce((SELECT entries FROM pace WHERE pace.device = berth AND minute = ?1), 0),
+		coalesce((SELECT bytes FROM pace WHERE pace.device = berth AND minute = ?1), 0) FROM device WHERE device.id = ?2 AND revoked IS NULL`
 )
 
 // What is read at once for all devices that bring something in one transaction, where each look is a way there and back.

@@ -58,7 +58,14 @@ func (s *Log) sound(w *pageWriter, from store.Cursor, head *store.Head) bool {
 	}
 	defer rows.Close()
 	next := begin
-	for ; !w.page.More && next <= head.Last && rows.Next(); next++ {
+	for ; next <= head.Last; next++ {
+		if w.full() {
+			w.end()
+			return true
+		}
+		if !rows.Next() {
+			break
+		}
 		var r Row
 		if sound, err := r.Read(rows.Scan); err != nil || !sound || r.No != next {
 			return false
@@ -72,7 +79,7 @@ func (s *Log) sound(w *pageWriter, from store.Cursor, head *store.Head) bool {
 	if rows.Err() != nil {
 		return false
 	}
-	if w.page.More || next > head.Last {
+	if next > head.Last {
 		return true
 	}
 	w.end()
