@@ -1,6 +1,7 @@
 package entries
 
 import (
+	"database/sql"
 	"encoding/hex"
 	"time"
 
@@ -23,16 +24,20 @@ const (
 		coalesce((SELECT bytes FROM pace WHERE pace.device = berth AND minute = ?1), 0) FROM device WHERE device.id = ?2 AND revoked IS NULL`
 )
 
-// What is read at once for all devices that bring something in one transaction, where each look is a way there and back.
-var (
-	idsQuestion       = `SELECT id FROM entry WHERE id IN (` + trips.Listed("?") + `)`
-	recordsQuestion   = `SELECT DISTINCT record, kind, trip FROM entry WHERE record IN (` + trips.Listed("?") + `)`
-	standingsQuestion = `SELECT device.id, turn, coalesce(minute, 0), coalesce(entries, 0), coalesce(bytes, 0) FROM device
-		LEFT JOIN pace ON pace.device = device.berth WHERE revoked IS NULL AND device.id IN (` + trips.Listed("?") + `)`
+// What is read at once for all devices that bring something in one transaction, where each look is a way there and back. Each of a
+// list is looked for by itself: joined to it, all rows of the boat might be read until somebody has counted them.
+const (
+	idsQuestion     = `SELECT (SELECT id FROM entry WHERE id = unhex(value)) FROM json_each(?)`
+	recordsQuestion = `SELECT unhex(value), (SELECT kind FROM entry WHERE record = unhex(value) ORDER BY no LIMIT 1),
+		(SELECT trip FROM entry WHERE record = unhex(value) ORDER BY no LIMIT 1) FROM json_each(?)`
+	heapsQuestion = `SELECT unhex(value), (SELECT entries FROM brought WHERE ` + ofHeap + ` AND others = 0), (SELECT bytes FROM brought WHERE ` + ofHeap + ` AND others = 0),
+		(SELECT entries FROM brought WHERE ` + ofHeap + ` AND others = 1), (SELECT bytes FROM brought WHERE ` + ofHeap + ` AND others = 1) FROM json_each(?)`
+	ofHeap         = `device = substr(unhex(value), 1, 16) AND trip = substr(unhex(value), 17)`
 	standsQuestion = `SELECT epoch, last, chain, EXISTS (SELECT 1 FROM spoilt), EXISTS (SELECT 1 FROM photo WHERE whole = 0) FROM log`
-	heapsQuestion  = `SELECT device, trip, others, entries, bytes FROM brought WHERE (device, trip) IN
-		(SELECT substr(unhex(value), 1, 16), substr(unhex(value), 17) FROM json_each(?))`
 )
+
+var standingsQuestion = `SELECT device.id, turn, coalesce(minute, 0), coalesce(entries, 0), coalesce(bytes, 0) FROM device
+	LEFT JOIN pace ON pace.device = device.berth WHERE revoked IS NULL AND device.id IN (` + trips.Listed("?") + `)`
 
 // questions are what is to be known of what a device brings; how the log stands is read by the first.
 func questions(d store.Device, some []entry.Sent, first bool) []db.Question {
@@ -95,7 +100,7 @@ func foreseen(t *db.Tx) (*known, error) {
 	}
 	k := &known{ids: map[uuid.UUID]bool{}, records: map[uuid.UUID]begun{}, standing: map[uuid.UUID]stood{}, heaps: map[heapOf]store.Amount{},
 		berths: map[uuid.UUID]stood{}, counts: map[heapOf]store.Amount{}}
-	var id, record, trip db.ID
+	var id db.ID
 	var s stood
 	if err := t.Each(standingsQuestion, []any{list}, []any{&id, &s.turn, &s.minute, &s.sent.Entries, &s.sent.Bytes}, func() { k.standing[uuid.UUID(id)] = s }); err != nil {
 		return nil, err
@@ -103,19 +108,29 @@ func foreseen(t *db.Tx) (*known, error) {
 	if list, ok = t.Listed(idsQuestion); !ok {
 		return k, nil
 	}
-	if err := t.Each(idsQuestion, []any{list}, []any{&id}, func() { k.ids[uuid.UUID(id)] = true }); err != nil {
+	var there, of *uuid.UUID
+	if err := t.Each(idsQuestion, []any{list}, []any{db.OptionalID(&there)}, func() {
+		if there != nil {
+			k.ids[*there] = true
+		}
+	}); err != nil {
 		return nil, err
 	}
-	var kind string
+	var kind sql.NullString
 	list, _ = t.Listed(recordsQuestion)
-	if err := t.Each(recordsQuestion, []any{list}, []any{&record, &kind, &trip}, func() { k.records[uuid.UUID(record)] = begun{kind, uuid.UUID(trip)} }); err != nil {
+	if err := t.Each(recordsQuestion, []any{list}, []any{&id, &kind, db.OptionalID(&of)}, func() {
+		if kind.Valid && of != nil {
+			k.records[uuid.UUID(id)] = begun{kind.String, *of}
+		}
+	}); err != nil {
 		return nil, err
 	}
-	var others int
-	var a store.Amount
+	var both db.IDs
+	var own, others struct{ entries, bytes sql.NullInt64 }
 	list, _ = t.Listed(heapsQuestion)
-	err := t.Each(heapsQuestion, []any{list}, []any{&id, &trip, &others, &a.Entries, &a.Bytes}, func() {
-		k.heaps[heapOf{uuid.UUID(id), heap{uuid.UUID(trip), others == 1}}] = a
+	err := t.Each(heapsQuestion, []any{list}, []any{&both, &own.entries, &own.bytes, &others.entries, &others.bytes}, func() {
+		k.heaps[heapOf{both[0], heap{both[1], false}}] = store.Amount{Entries: own.entries.Int64, Bytes: own.bytes.Int64}
+		k.heaps[heapOf{both[0], heap{both[1], true}}] = store.Amount{Entries: others.entries.Int64, Bytes: others.bytes.Int64}
 	})
 	return k, err
 }
