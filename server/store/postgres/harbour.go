@@ -85,8 +85,18 @@ func (h *Harbour) ready(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	_, err = provider.Up(ctx)
+	_, err = up(ctx, provider)
 	return err
+}
+
+// up brings the tables up to date. What other servers do meanwhile may hold one table while it waits for another, and the other way
+// round: then it is done again.
+func up(ctx context.Context, provider *goose.Provider) (done []*goose.MigrationResult, err error) {
+	err = patiently(func() error {
+		done, err = provider.Up(ctx)
+		return err
+	})
+	return done, err
 }
 
 // Close closes all boats that are open, and the database.

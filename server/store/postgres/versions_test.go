@@ -119,7 +119,7 @@ func TestServersGoOnBesideOnesOfTheNextVersion(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if done, err := provider.Up(t.Context()); err != nil || len(done) != 1 {
+	if done, err := up(t.Context(), provider); err != nil || len(done) != 1 {
 		t.Fatal(done, err)
 	}
 	plain.Close()
