@@ -380,7 +380,7 @@ export const notes = {
       pixels: "It has more pixels than the server takes. It stays on this phone.",
       type: "The server does not know this kind of picture. It stays on this phone.",
       hash: "It did not arrive as it was sent. Something on the way changes it.",
-      full: "The server’s disk has no room for photos. Tell the skipper.",
+      full: "The server has no room for photos. Tell the skipper.",
     } as { [code: string]: string },
     photoOther: "The server could not keep it. Tell the skipper if it stays so.",
     change: "Look and change",

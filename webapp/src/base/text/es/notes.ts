@@ -370,7 +370,7 @@ export const notes: typeof en = {
       pixels: "Tiene más píxeles que los que acepta el servidor. Queda en este teléfono.",
       type: "El servidor no conoce esta clase de imagen. Queda en este teléfono.",
       hash: "No llegó como se mandó. Algo en el camino la cambia.",
-      full: "El disco del servidor no tiene lugar para fotos. Avise al patrón.",
+      full: "El servidor no tiene lugar para fotos. Avise al patrón.",
     },
     photoOther: "El servidor no pudo guardarla. Avise al patrón si sigue así.",
     change: "Ver y cambiar",
