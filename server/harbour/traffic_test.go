@@ -101,7 +101,13 @@ func (w *traffic) round(b *sailing, p *aboard) error {
 			return err
 		}
 	}
-	r, err := asked(func() harness.Reply { return p.who.Ask("PUT", "/api/photos/"+hashOf(picture), picture) })
+	r, err := asked(func() harness.Reply {
+		r := p.who.Ask("PUT", "/api/photos/"+hashOf(picture), picture)
+		if r.Code() == "offset" { // a try before this one was given up meanwhile: from its beginning again
+			r.Status = http.StatusServiceUnavailable
+		}
+		return r
+	})
 	if err == nil && r.Status != http.StatusCreated && r.Status != http.StatusOK && r.Code() != "enough" {
 		err = fmt.Errorf("a photo: %d %s", r.Status, r.Body)
 	}
