@@ -121,23 +121,33 @@ func TestServersAndTheDatabaseAreKilled(t *testing.T) {
 	work.end()
 }
 
-// older builds the program of a commit, and starts it as a server of a harbour.
-func older(t *testing.T, commit, database, photos string) *httptest.Server {
+// older builds the program of a commit.
+func older(t testing.TB, commit string) (program string) {
 	t.Helper()
 	dir := t.TempDir()
-	for _, command := range []string{"git archive " + commit + " | tar --extract --directory " + dir, "cd " + dir + " && go build -o older ./server/harbour"} {
-		build := exec.CommandContext(t.Context(), "bash", "-c", "set -o pipefail; cd ../.. && "+command)
-		if said, err := build.CombinedOutput(); err != nil {
-			t.Fatalf("%s: %v\n%s", command, err, said)
-		}
+	shell(t, "git archive "+commit+" | tar --extract --directory "+dir)
+	shell(t, "cd "+dir+" && go build -o older ./server/harbour")
+	return filepath.Join(dir, "older")
+}
+
+// shell does what is said from the top of the source.
+func shell(t testing.TB, command string) {
+	t.Helper()
+	if said, err := exec.CommandContext(t.Context(), "bash", "-c", "set -o pipefail; cd ../.. && "+command).CombinedOutput(); err != nil {
+		t.Fatalf("%s: %v\n%s", command, err, said)
 	}
+}
+
+// started starts a program as a server of a harbour.
+func started(t testing.TB, program, database, photos string) *httptest.Server {
+	t.Helper()
 	free, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
 	}
 	listen := free.Addr().String()
 	free.Close()
-	server := exec.CommandContext(t.Context(), filepath.Join(dir, "older"), "serve", "--listen", listen, "--database", database, "--address", address, "--photos", photos)
+	server := exec.CommandContext(t.Context(), program, "serve", "--listen", listen, "--database", database, "--address", address, "--photos", photos)
 	server.Stderr = t.Output()
 	if err := server.Start(); err != nil {
 		t.Fatal(err)
@@ -165,7 +175,7 @@ func TestTwoVersionsServeBesideEachOther(t *testing.T) {
 		t.Skip("WIREWAKE_OLDER names no commit: make soak does")
 	}
 	database, objects := cluster.Fresh(t), bucket.New(t)
-	f := &fleet{up: []*httptest.Server{older(t, commit, database, objects.Address)}}
+	f := &fleet{up: []*httptest.Server{started(t, older(t, commit), database, objects.Address)}}
 	by := begin(t, database, objects.Address)
 	newer := httptest.NewServer(by)
 	t.Cleanup(newer.Close)

@@ -3,6 +3,8 @@ package postgres
 import (
 	"context"
 	"fmt"
+	"math"
+	"math/rand/v2"
 	"sync"
 	"testing"
 	"time"
@@ -14,6 +16,7 @@ import (
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/conformance"
+	"wirewake/server/store/sqlite"
 	"wirewake/server/store/tables/db"
 	"wirewake/server/store/tables/entries"
 )
@@ -41,10 +44,12 @@ func BenchmarkTaking(b *testing.B) {
 		size, phones int
 	}{{"batches of 200", 200, 1}, {"single", 1, 1}, {"single by 16 phones", 1, 16}} {
 		b.Run(kind.name, func(b *testing.B) {
-			if err := c.Do("wirewake", "wirewake", `TRUNCATE bare`); err != nil {
+			s := kept(b, h, fresh(b, h))
+			// As it is a minute after a harbour has begun: by then PostgreSQL has counted rows, and plans by that.
+			conformance.Take(b, s, conformance.Enrol(b, s, "before", store.Mate, nil), notesOf(500)...)
+			if err := c.Do("wirewake", "wirewake", `TRUNCATE bare`, `ANALYZE`); err != nil {
 				b.Fatal(err)
 			}
-			s := kept(b, h, fresh(b, h))
 			phones, bare := make([]store.Device, kind.phones), make([]*pgx.Conn, kind.phones)
 			for i := range phones {
 				phones[i] = conformance.Enrol(b, s, fmt.Sprint("phone ", i), store.Mate, nil)
@@ -53,7 +58,17 @@ func BenchmarkTaking(b *testing.B) {
 				}
 				defer bare[i].Close(context.Background())
 			}
-			var ours, theirs time.Duration
+			file, err := sqlite.Open(b.Context(), b.TempDir())
+			if err != nil {
+				b.Fatal(err)
+			}
+			defer file.Close()
+			boat := conformance.Kept{Store: file.Store}
+			aboard := make([]store.Device, kind.phones)
+			for i := range aboard {
+				aboard[i] = conformance.Enrol(b, boat, fmt.Sprint("phone ", i), store.Mate, nil)
+			}
+			var ours, theirs, boats time.Duration
 			count, now := int64(0), conformance.Noon
 			for b.Loop() {
 				now = now.Add(time.Minute) // a phone may bring so much in a minute
@@ -66,13 +81,17 @@ func BenchmarkTaking(b *testing.B) {
 						some[i] = append(some[i], conformance.Note(trip, count, "birds to the east, bait on the screen at 25 ft"))
 					}
 				}
-				ours += together(kind.phones, func(i int) error {
-					outcomes, _, err := s.Take(phones[i], some[i], now)
-					if err == nil && !outcomes[len(outcomes)-1].New {
-						err = fmt.Errorf("%+v", outcomes)
-					}
-					return err
-				}, b)
+				take := func(s conformance.Kept, phones []store.Device) time.Duration {
+					return together(kind.phones, func(i int) error {
+						outcomes, _, err := s.Take(phones[i], some[i], now)
+						if err == nil && !outcomes[len(outcomes)-1].New {
+							err = fmt.Errorf("%+v", outcomes)
+						}
+						return err
+					}, b)
+				}
+				ours += take(s, phones)
+				boats += take(boat, aboard)
 				first := count - int64(kind.size*kind.phones)
 				theirs += together(kind.phones, func(i int) error {
 					return insert(bare[i], phones[i], some[i], first+int64(i*kind.size))
@@ -81,9 +100,79 @@ func BenchmarkTaking(b *testing.B) {
 			b.ReportMetric(float64(count)/ours.Seconds(), "entries/s")
 			b.ReportMetric(float64(count)/theirs.Seconds(), "plain-entries/s")
 			b.ReportMetric(theirs.Seconds()/ours.Seconds(), "of-plain")
+			b.ReportMetric(boats.Seconds()/ours.Seconds(), "of-sqlite")
 			b.ReportMetric(0, "ns/op")
 		})
 	}
+}
+
+// What one entry takes of any boat as boats become many, each with a season of its own, beside a plain row in a table that does not
+// grow: the exponent says by which power of their number it grows, 0 not at all.
+func BenchmarkGrowth(b *testing.B) {
+	cluster.Shared(b) // else it says why not
+	c, err := cluster.OnDisk()
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(c.Remove)
+	url, err := c.Database("wirewake")
+	if err != nil {
+		b.Fatal(err)
+	}
+	h := open(b, url)
+	if err := c.Do("wirewake", "wirewake", `CREATE TABLE bare (LIKE entry INCLUDING ALL)`); err != nil {
+		b.Fatal(err)
+	}
+	conn, err := pgx.Connect(b.Context(), url)
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer conn.Close(context.Background())
+	type one struct {
+		conformance.Kept
+		mate store.Device
+	}
+	var all []one
+	now, count := conformance.Noon, int64(0)
+	notes := func(n int) []entry.Sent {
+		count += int64(n)
+		return notesOf(n)
+	}
+	const season, samples = 400, 300
+	var of []float64
+	for _, boats := range []int{1, 10, 100, 1000} {
+		for len(all) < boats {
+			k := kept(b, h, fresh(b, h))
+			mate := conformance.Enrol(b, k, "mate", store.Mate, nil)
+			for range season / 200 {
+				conformance.Take(b, k, mate, notes(200)...)
+			}
+			all = append(all, one{k, mate})
+		}
+		if err := c.Do("postgres", "wirewake", `VACUUM ANALYZE`, `CHECKPOINT`); err != nil {
+			b.Fatal(err)
+		}
+		var ours, theirs time.Duration
+		for range samples {
+			now = now.Add(time.Minute)
+			who, some := all[rand.IntN(len(all))], notes(1)
+			ours += together(1, func(int) error { _, _, err := who.Take(who.mate, some, now); return err }, b)
+			theirs += together(1, func(int) error { return insert(conn, who.mate, some, count) }, b)
+		}
+		of = append(of, ours.Seconds()/theirs.Seconds())
+		b.ReportMetric(ours.Seconds()/theirs.Seconds(), fmt.Sprint("of-plain-", boats))
+	}
+	b.ReportMetric(math.Log(of[3]/of[0])/math.Log(1000), "exponent")
+	b.ReportMetric(0, "ns/op")
+}
+
+// notesOf are so many notes of a trip.
+func notesOf(n int) (some []entry.Sent) {
+	trip := uuid.New()
+	for no := range n {
+		some = append(some, conformance.Note(trip, int64(no+1), "birds to the east, bait on the screen at 25 ft"))
+	}
+	return some
 }
 
 // together is how long so many take at a time.
