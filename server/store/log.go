@@ -45,7 +45,7 @@ type Cursor struct {
 
 // Given is an entry with the text by which it is given out: see [entry.Numbered.JSON].
 type Given struct {
-	entry.Numbered
+	*entry.Numbered
 	Text []byte
 }
 
@@ -66,7 +66,7 @@ type Page struct {
 func (p Page) Numbered() []entry.Numbered {
 	all := make([]entry.Numbered, len(p.Entries))
 	for i, g := range p.Entries {
-		all[i] = g.Numbered
+		all[i] = *g.Numbered
 	}
 	return all
 }

@@ -33,7 +33,7 @@ func TestAnAnswerIsWhatJSONMakesOfIt(t *testing.T) {
 		}
 		var given []store.Given
 		for _, e := range a.Entries {
-			given = append(given, store.Given{Numbered: e, Text: e.JSON(e.Content())})
+			given = append(given, store.Given{Numbered: &e, Text: e.JSON(e.Content())})
 		}
 		a.Entries = nil
 		got := appendAnswer(nil, a, given)

@@ -3,6 +3,7 @@ package entries
 import (
 	"database/sql"
 	"encoding/base64"
+	"slices"
 
 	"github.com/google/uuid"
 
@@ -127,12 +128,12 @@ func (p *page) ask(tx *sql.Tx, d store.Device) error {
 
 func (p *page) read(tx *sql.Tx, d store.Device, since int64, most int, has map[uuid.UUID]bool) error {
 	end, limit := p.Cursor, most+len(has)+1
-	w := pageWriter{page: p, device: d, upto: since, most: most, has: has}
+	w := pageFor(p, d, since, most, has)
 	err := w.all(tx, limit, end.Since)
 	if db.Corrupt(err) {
 		// SQLite cannot find its way through the file: each by itself, and without those that cannot be read.
 		*p = pageTo(end)
-		w = pageWriter{page: p, device: d, upto: since, most: most, has: has}
+		w = pageFor(p, d, since, most, has)
 		err = w.each(tx, limit, end.Since)
 	}
 	if err == nil && !p.More {
@@ -143,19 +144,24 @@ func (p *page) read(tx *sql.Tx, d store.Device, since int64, most int, has map[u
 
 // pageWriter fills a page with what comes after a number.
 type pageWriter struct {
-	page   *page
-	device store.Device
-	upto   int64
-	check  string
-	size   int
-	most   int
-	has    map[uuid.UUID]bool
+	page *page
+	// only are the trips that the device is bound to, as [store.Device.Only] has them.
+	only  []uuid.UUID
+	upto  int64
+	chain []byte
+	size  int
+	most  int
+	has   map[uuid.UUID]bool
+}
+
+func pageFor(p *page, d store.Device, since int64, most int, has map[uuid.UUID]bool) pageWriter {
+	return pageWriter{page: p, only: d.Only(), upto: since, most: most, has: has}
 }
 
 func (w *pageWriter) all(tx *sql.Tx, limit int, last int64) error {
 	query, args := `SELECT `+Columns+` FROM entry WHERE no > ? ORDER BY no LIMIT `+db.Most, []any{w.upto, limit}
-	if only := w.device.Only(); only != nil {
-		query, args = `SELECT `+Columns+` FROM entry WHERE no > ? AND trip IN (`+trips.Listed("?")+`) ORDER BY no LIMIT `+db.Most, []any{w.upto, trips.List(only), limit}
+	if w.only != nil {
+		query, args = `SELECT `+Columns+` FROM entry WHERE no > ? AND trip IN (`+trips.Listed("?")+`) ORDER BY no LIMIT `+db.Most, []any{w.upto, trips.List(w.only), limit}
 	}
 	rows, err := tx.Query(query, args...)
 	if err != nil {
@@ -186,9 +192,9 @@ func (w *pageWriter) each(tx *sql.Tx, limit int, last int64) error {
 		}
 		return all, nil
 	}
-	if trip := w.device.Only(); trip != nil {
+	if w.only != nil {
 		next = func() ([]int64, error) {
-			rows, err := tx.Query(`SELECT no FROM entry WHERE trip IN (`+trips.Listed("?")+`) AND no > ? ORDER BY no LIMIT `+db.Most, trips.List(trip), w.upto, limit)
+			rows, err := tx.Query(`SELECT no FROM entry WHERE trip IN (`+trips.Listed("?")+`) AND no > ? ORDER BY no LIMIT `+db.Most, trips.List(w.only), w.upto, limit)
 			if err != nil {
 				return nil, err
 			}
@@ -221,7 +227,7 @@ func (w *pageWriter) enough(left int) {
 
 func (w *pageWriter) end() {
 	w.page.More = true
-	w.page.Cursor.Since, w.page.Cursor.Check = w.upto, w.check
+	w.page.Cursor.Since, w.page.Cursor.Check = w.upto, checkWord(w.chain)
 }
 
 // add adds the next row, or ends the page if it is full.
@@ -235,7 +241,7 @@ func (w *pageWriter) add(r Row, sound bool) {
 		w.give(r.given(), r.Chain)
 		return
 	}
-	w.upto, w.check = r.No, checkWord(r.Chain)
+	w.upto, w.chain = r.No, r.Chain
 	w.page.bad = append(w.page.bad, r.No)
 }
 
@@ -247,8 +253,8 @@ func (w *pageWriter) give(g store.Given, chain []byte) {
 		w.end()
 		return
 	}
-	w.upto, w.check = g.No, checkWord(chain)
-	if w.device.Sees(g.Trip) && !w.has[g.ID] { // an index may be spoilt, and lead elsewhere
+	w.upto, w.chain = g.No, chain
+	if (w.only == nil || slices.Contains(w.only, g.Trip)) && !w.has[g.ID] { // an index may be spoilt, and lead elsewhere
 		w.page.Entries = append(w.page.Entries, g)
 		w.size += len(g.Set) + 400
 	}
@@ -256,7 +262,7 @@ func (w *pageWriter) give(g store.Given, chain []byte) {
 
 // missing notes the numbers up to one that are not there. Who sees one trip sees gaps that are none.
 func (w *pageWriter) missing(next int64) {
-	for no := w.upto + 1; w.device.Only() == nil && no < next && len(w.page.bad) < mostGaps; no++ {
+	for no := w.upto + 1; w.only == nil && no < next && len(w.page.bad) < mostGaps; no++ {
 		w.page.bad = append(w.page.bad, no)
 	}
 }

@@ -18,7 +18,7 @@ import (
 func TestNoGuestIsGivenWhatASpoiltIndexFinds(t *testing.T) {
 	mine := uuid.New()
 	p := &page{}
-	w := pageWriter{page: p, device: store.Device{ID: uuid.New(), Role: store.Guest, Trip: &mine}, most: 10}
+	w := pageFor(p, store.Device{ID: uuid.New(), Role: store.Guest, Trip: &mine}, 0, 10, nil)
 	for no, trip := range []uuid.UUID{mine, uuid.New()} {
 		w.add(Row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: int64(no + 1)}, content: []byte("{}")}, true)
 	}
@@ -51,7 +51,7 @@ func TestWhoSeesOneTripSeesGapsThatAreNone(t *testing.T) {
 		"a guest": {store.Device{ID: uuid.New(), Role: store.Guest, Trip: &trip}, nil},
 		"a mate":  {store.Device{ID: uuid.New(), Role: store.Mate}, []int64{2, 3, 4, 6}},
 	} {
-		w := pageWriter{page: &page{}, device: c.d, most: 10}
+		w := pageFor(&page{}, c.d, 0, 10, nil)
 		for _, no := range []int64{1, 5} {
 			w.add(Row{Numbered: entry.Numbered{Entry: entry.Entry{ID: uuid.New(), Trip: trip}, No: no}, content: []byte("{}")}, true)
 		}

@@ -26,7 +26,8 @@ func (s *Log) quick(d store.Device, head *store.Head, from store.Cursor, most in
 		return p, false
 	}
 	all := pageTo(store.Cursor{Epoch: head.Epoch, Since: head.Last, Check: checkWord(head.Chain)})
-	w := pageWriter{page: &all, device: d, upto: from.Since, most: most, has: has}
+	w := pageFor(&all, d, from.Since, most, has)
+	all.Entries = make([]store.Given, 0, min(int64(most), head.Last-from.Since))
 	if newest, here := s.tail.after(s.db.Crew(), from, head); here {
 		for i := 0; i < len(newest) && !all.More; i++ {
 			w.give(newest[i].Given, newest[i].chain)

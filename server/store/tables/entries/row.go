@@ -43,7 +43,7 @@ func (r *Row) Read(scan func(...any) error) (sound bool, err error) {
 }
 
 // given is the entry as it is given out, once.
-func (r *Row) given() store.Given { return store.Given{Numbered: r.Numbered, Text: r.JSON(r.content)} }
+func (r *Row) given() store.Given { return store.Given{Numbered: &r.Numbered, Text: r.JSON(r.content)} }
 
 // ContentLength is the part of a seal that stands for the content of an entry.
 const ContentLength = sha256.Size
