@@ -28,6 +28,41 @@ test("a hookup marked before the notes are read is of the trip that runs @keeps"
   await expect(page.getByText("Two trips are open")).toHaveCount(0);
 });
 
+test("what is tapped before what does it has come is done once by the next page, as of the tap", async ({
+  lines: page,
+}) => {
+  await mark(page);
+  const rest = /\/assets\/after-[^/]*\.js$/;
+  await page.goto("/#/lines");
+  let tapped = 0;
+  for (const name of ["Mark", "Fish up"]) {
+    // It never comes, and the page goes away.
+    await page.route(rest, () => undefined);
+    await page.reload();
+    await calm(page);
+    await page.getByRole("button", { name }).click();
+    if (name === "Mark") tapped = await page.evaluate(() => Date.now());
+    await page.clock.fastForward(300_000);
+    await page.unroute(rest);
+    await page.reload();
+    if (name === "Mark") await expect(page.getByText("Noted: Hookup.")).toBeVisible();
+    await page.goto("/#/fish");
+    await expect(page.locator("a[href^='#/fish/land/']")).toHaveCount(name === "Mark" ? 0 : 1);
+    await page.goto("/#/lines");
+  }
+  await reload(page);
+  await page.goto("/#/notes");
+  // The fish is that of the hookup that was tapped before it.
+  await expect(row(page, "Hookup")).toHaveCount(2);
+  const late = (await row(page, "Hookup").allInnerTexts()).map((words) => {
+    const [, hour, minute] = /(\d\d):(\d\d)/.exec(words) ?? [];
+    const then = new Date(tapped);
+    return (60 * (Number(hour) - then.getHours()) + Number(minute) - then.getMinutes() + 1440) % 1440;
+  });
+  // In its minute, and the one before at the most a minute earlier: not five minutes later.
+  for (const minutes of late) expect([0, 1439, 1438]).toContain(minutes);
+});
+
 test("a fish that comes up before those in hand are read is beside them @keeps", async ({ lines: page }) => {
   const up = async () => {
     await page.getByRole("button", { name: "Fish up" }).click();

@@ -7,6 +7,7 @@ import { useSeconds } from "../base/parts/seconds";
 import { go, href, route } from "../base/shell/route";
 import { locked } from "../base/shell/wet-lock";
 import { inTime } from "../base/store/kept";
+import { leftUndone, type Tap } from "../base/store/tapped";
 import { text } from "../base/text/text";
 import { age } from "../base/units/show";
 import { instrumentAlarms } from "../screens/lines/heard/alarms";
@@ -17,25 +18,48 @@ import { fishUp } from "../state/fish/noting";
 import { twoTrips } from "../state/log/asks";
 import { refer } from "../state/log/refer";
 import { closedTrip } from "../state/notes/closing";
-import { createMark } from "../state/notes/create";
+import { createMark, offerUndoOf } from "../state/notes/create";
 import { logRead, onceRead } from "../state/notes/search/reading";
 import type { Moment } from "../state/overboard/moment";
 import { cry, foremost, open as overboard, sinceWent } from "../state/overboard/overboard";
 import { touchesAhead, warning } from "../state/rise/watch";
 import { inForce, speciesOf, watersNow } from "../state/rules/rules";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
-import { loadRest } from "./begin";
+import { begin as keepGoing, loadRest } from "./begin";
 
 export { NotesIcon, SendingAtFoot } from "../screens/notes/sending";
 export { logRead } from "../state/notes/search/reading";
 export { goOffline } from "../state/update/offline";
-export { begin, loadPages } from "./begin";
+export { loadPages } from "./begin";
 
-export const mark = (): Promise<void> => onceRead("mark", () => go("notes", "told", refer(createMark())));
+export async function mark({ at, done }: Tap): Promise<void> {
+  await onceRead("mark", () => go("notes", "told", refer(createMark(at))));
+  done();
+}
 
 /** It is taken for what the rules of these waters name first: mostly that is what is fished for. */
-const upNow = () => go("fish", "land", fishUp(speciesOf(inForce(), watersNow())[0] ?? ""));
-export const up = (): Promise<void> => onceRead("up", upNow, loadRest());
+const fishUpAt = (at: number, here?: object) => fishUp(speciesOf(inForce(), watersNow())[0] ?? "", at, here);
+
+export async function up({ at, done }: Tap): Promise<void> {
+  await onceRead("up", () => go("fish", "land", fishUpAt(at)), loadRest());
+  done();
+}
+
+export async function begin(): Promise<void> {
+  await keepGoing();
+  doLeft();
+}
+
+/** What was tapped on a page that went away before it was done. */
+async function doLeft(): Promise<void> {
+  await logRead();
+  // Where the boat was then nobody knows any more.
+  for (const { what, at, done } of leftUndone()) {
+    if (what === "mark") offerUndoOf(createMark(at, {}));
+    else fishUpAt(at, {});
+    done();
+  }
+}
 
 /** So long at most a cry waits until it is known which trip runs, ms. */
 const haste = 1000;

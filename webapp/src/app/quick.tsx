@@ -2,11 +2,15 @@
 import type { ComponentChildren } from "preact";
 import { Fish, Hook } from "../base/parts/icons";
 import { once } from "../base/shell/guard";
+import { tapped } from "../base/store/tapped";
 import { text } from "../base/text/text";
 import { whenHere } from "./come";
 
-const mark = () => whenHere((all) => all.mark());
-const up = () => whenHere((all) => all.up());
+const does = (what: "mark" | "up") => () => {
+  const tap = tapped(what);
+  return whenHere((all) => all[what](tap));
+};
+const [mark, up] = [does("mark"), does("up")];
 
 export function Quick({ children }: { children?: ComponentChildren }) {
   return (

@@ -131,9 +131,9 @@ function faultOfValue(value: unknown, depth: number): string | undefined {
   return undefined;
 }
 
-/** This phone's clock, as far as a clock can be told. */
-export const momentNow = (): number =>
-  Math.min(Math.max(Date.now(), contract.entry.time.min), contract.entry.time.max);
+/** This phone's clock, as it is or was, as far as a clock can be told. */
+export const momentOf = (at = Date.now()): number =>
+  Math.min(Math.max(at, contract.entry.time.min), contract.entry.time.max);
 
 const isWhole = (raw: unknown, { min, max }: { min: number; max: number }): boolean =>
   Number.isInteger(raw) && (raw as number) >= min && (raw as number) <= max;

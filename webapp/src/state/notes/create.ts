@@ -30,8 +30,9 @@ const withSpread = (): { spread?: SpreadThen } => {
   return now && (mayChange() || !areBegun(spread.value, gear.value)) ? { spread: now } : {};
 };
 
-/** A hookup. */
-export const createMark = (): Folded => create("mark", withSpread());
+/** A hookup; then: when it was tapped, and here: where the boat was. */
+export const createMark = (then?: number, here: object = position()): Folded =>
+  note("mark", { ...here, ...withSpread() }, {}, then);
 
 /**
  * A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. The boat is ahead

@@ -1,5 +1,5 @@
 /** What is said of trips and records: something new, something more, something else, and struck out. */
-import { fitting, momentNow } from "../../entry/contract";
+import { fitting, momentOf } from "../../entry/contract";
 import { contract } from "../../entry/contract.gen";
 import type { Draft, Fields } from "../../entry/entry";
 import { type Folded, foldAll, heads } from "../../entry/fold";
@@ -41,11 +41,11 @@ export async function goOnIn(trip: string): Promise<void> {
 export const saying = (set: Fields): Fields => (Object.keys(set).length > 0 ? set : { struck: false });
 
 /** Notes something new in the running trip or the boat's, and begins one if neither is open. */
-export function note(kind: string, set: Fields, along: Along = {}): Folded {
+export function note(kind: string, set: Fields, along: Along = {}, at?: number): Folded {
   lookAnew();
   followBoat();
   const trip = running.value?.trip ?? startTrip({});
-  const first = draft({ id: uuid(), kind, trip }, [], { set: saying(set) });
+  const first = draft({ id: uuid(), kind, trip }, [], { set: saying(set) }, at);
   write([first], along);
   return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
 }
@@ -108,6 +108,7 @@ const draft = (
   of: { id: string; kind: string; trip: string },
   prev: string[],
   says: { set: Fields } | { strike: true },
+  at?: number,
 ): Draft => ({
   id: uuid(),
   record: of.id,
@@ -116,5 +117,5 @@ const draft = (
   prev,
   // What no phone could hold is not noted: a clock of long ago, a character that nobody sees.
   ...("set" in says ? { set: fitting(of.kind, says.set) } : says),
-  at: momentNow(),
+  at: momentOf(at),
 });
