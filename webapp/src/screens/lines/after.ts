@@ -5,6 +5,7 @@ import { depthOverLure } from "../../state/rise/watch";
 import type { Rod } from "../../state/spread/spread";
 import { lessonOf } from "./calibrate/lesson";
 import { contradictionTold } from "./calibrate/notice";
+import { allInTold } from "./heard/all-in";
 import { instrumentsTold } from "./heard/offer";
 import { behindTold } from "./rise/behind";
 import { speedTold } from "./speed-notice";
@@ -12,7 +13,7 @@ import { speedTold } from "./speed-notice";
 export { RodDetail } from "./detail";
 export { Foot } from "./foot";
 
-export const told = () => [behindTold(), speedTold(), instrumentsTold(), contradictionTold()];
+export const told = () => [allInTold(), behindTold(), speedTold(), instrumentsTold(), contradictionTold()];
 
 /** A touch of this rod, noted, with the way back and what it has taught. */
 export function noteTouch(rod: Rod): Promise<void> {

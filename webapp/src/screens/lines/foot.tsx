@@ -12,6 +12,7 @@ import { lessons } from "../../state/spread/learned";
 import { changeUndoably, selected } from "../../state/spread/solved";
 import { mostRods, type Rod, spread } from "../../state/spread/spread";
 import { together } from "./deck";
+import { takeAllIn } from "./heard/all-in";
 import { Charted } from "./rise/charted";
 import { RiseLink } from "./rise/link";
 
@@ -30,6 +31,11 @@ export function Foot() {
             }, 0)}
           >
             {text.lines.together}
+          </button>
+        )}
+        {!spread.value.allIn && (
+          <button type="button" class="button" onClick={once(takeAllIn)}>
+            {text.lines.allIn}
           </button>
         )}
         {rods.length < mostRods && (

@@ -10,6 +10,7 @@ import { holds } from "../pace/motion";
 import { pace, wanted } from "../pace/pace";
 import { wheelNow } from "../pace/wheel";
 import { looked, warning } from "../rise/watch";
+import { spread } from "../spread/spread";
 import { play, type Tune } from "./sound";
 
 /** In the order in which they matter. */
@@ -146,6 +147,7 @@ export function keepAlarming(): void {
       now !== undefined &&
       band !== undefined &&
       taken.value.speed &&
+      !spread.value.allIn &&
       now.currentKnown &&
       holds(now.motion) &&
       (now.water.low > band.high || now.water.high < band.low);

@@ -49,6 +49,12 @@ it("a hookup and the lines hold what is set, a pass how deep the water is", () =
   const lineOut = sampleSpread.rods.map((rod) => expect.objectContaining({ lineOut: rod.lineOut }));
   for (const { spread } of set()) expect(spread).toMatchObject({ speed: sampleSpread.speed, rods: lineOut });
   noted.length = 0;
+  // The season ends their hours by it.
+  spread.signal.value = { ...sampleSpread, allIn: true };
+  createLines();
+  expect(set()).toEqual([{ spread: { speed: sampleSpread.speed, bottom: sampleSpread.bottom, rods: [] } }]);
+  spread.signal.value = sampleSpread;
+  noted.length = 0;
   createPass();
   expect(set()).toEqual([{ bottom: sampleSpread.bottom }]);
   noted.length = 0;

@@ -51,7 +51,9 @@ export function createTouch(rod: Rod, kind: Touching = "touch", over?: number): 
   return create(kind, { rod: name, bottom, lineOut, ...weights, speed, ...withSpread(), asked });
 }
 
-export const createLines = (): Folded => create("lines", withSpread());
+/** The lines as they are: where all are in, none. */
+export const createLines = (): Folded =>
+  create("lines", spread.value.allIn ? { spread: { ...spreadNow(), rods: [] } } : withSpread());
 
 /**
  * A pass on the course that the boat makes now, over so deep water. What is not told is as the receiver and Lines have it; a

@@ -114,7 +114,7 @@ export function keepLooking(): void {
 async function look(now: Spread): Promise<void> {
   const at = Date.now();
   const read = readNow(at);
-  if (read.length === 0 || now.rods.length === 0 || gear.value.rigs.length === 0) {
+  if (now.allIn || read.length === 0 || now.rods.length === 0 || gear.value.rigs.length === 0) {
     looked.value = undefined;
     return;
   }

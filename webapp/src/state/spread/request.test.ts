@@ -12,6 +12,7 @@ const spread: Spread = {
   bottomDoubt: 0.3,
   tideDoubt: 0.3,
   rods: [],
+  allIn: false,
   selected: "",
 };
 const gear: Gear = { wires: [], nylons: [], spoons: [], drails: [], places: [], rigs: [] };

@@ -1,9 +1,11 @@
+import "fake-indexeddb/auto";
 import { describe, expect, it } from "vitest";
+import { writeKept } from "../../base/store/db";
 import { complete, type Gear, type Rig, renewed, withCatalogue } from "../gear/gear";
 import { lessons } from "./learned";
 import { bareRod, kindsOn, rodFor, weightOn } from "./request";
-import { sampleCatalogue as catalogue, catalogued } from "./sample";
-import { firstSpread } from "./spread";
+import { sampleCatalogue as catalogue, catalogued, sampleSpread } from "./sample";
+import { firstSpread, spread } from "./spread";
 
 const none: Gear = { wires: [], nylons: [], spoons: [], drails: [], places: [], rigs: [] };
 
@@ -32,6 +34,13 @@ describe("the first gear", () => {
     expect(second?.rig.drails).toEqual([{ mass: 0.2268, above: 6 }]);
     expect(second?.rig.wire).toEqual({ diameter: 5e-4, density: 7930, strum: 1.3 });
   });
+});
+
+it("rods as an app kept them that knew of none that were in are in the water", async () => {
+  const { allIn: _, ...before } = sampleSpread;
+  await writeKept("spread", before);
+  await spread.loaded();
+  expect(spread.value).toEqual({ ...sampleSpread, allIn: false });
 });
 
 describe("gear from the catalogue as it was before", () => {

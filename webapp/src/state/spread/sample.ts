@@ -35,6 +35,7 @@ export const sampleSpread: Spread = {
   bottomDoubt: 0.3,
   tideDoubt: 0.3,
   rods: [{ id: "r", place: "a", rig: "a", lineOut: 50, drail: 0, sinker: 0, planned: null }],
+  allIn: false,
   selected: "r",
 };
 

@@ -53,11 +53,11 @@ function unplanned(before: Spread, now: Spread): Spread {
   return { ...now, rods: now.rods.map((rod) => ({ ...rod, planned: null })) };
 }
 
-/** Shows a change of the spread and has it kept and solved. */
+/** Shows a change of the spread and has it kept and solved. Rods that are set are in the water. */
 export function change(patch: Partial<Spread>): void {
   batch(() => {
     complaint.value = undefined;
-    spread.set(unplanned(spread.value, { ...spread.value, ...patch }));
+    spread.set(unplanned(spread.value, { ...spread.value, ...(patch.rods && { allIn: false }), ...patch }));
   });
 }
 

@@ -4,7 +4,7 @@ import type { Catalogue } from "../../base/desk/types/gear.gen";
 import { type Caution, limits, type Planned } from "../../base/desk/types/towline.gen";
 import { newId } from "../../base/store/id";
 import { Kept } from "../../base/store/kept";
-import { list, number, oneOf, orNone, record, within, words } from "../../base/store/shape";
+import { flag, list, number, oneOf, orNone, record, within, words } from "../../base/store/shape";
 import type { Gear } from "../gear/gear";
 
 export interface Rod {
@@ -31,6 +31,8 @@ export interface Spread {
   bottomDoubt: number;
   tideDoubt: number;
   rods: Rod[];
+  /** None of them is in the water: nothing is warned of. */
+  allIn: boolean;
   /** The rod being handled. */
   selected: string;
 }
@@ -47,6 +49,7 @@ const first = {
   caution: limits.Spread.caution.default as Caution,
   bottomDoubt: limits.Spread.bottomDoubt.default,
   tideDoubt: limits.Spread.tideDoubt.default,
+  allIn: false,
 };
 
 export const spread = new Kept<Spread>(
@@ -73,6 +76,7 @@ export const spread = new Kept<Spread>(
         ),
         mostRods,
       ),
+      allIn: flag,
       selected: words,
       caution: oneOf(...cautions),
       bottomDoubt: within(limits.Spread.bottomDoubt),

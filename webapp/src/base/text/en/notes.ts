@@ -43,7 +43,7 @@ export const notes = {
     whichRod: "Which rod touched?",
     unset: "not told",
     unknownKind: (kind: string) => `Noted with a newer version of the app: ${kind}`,
-    lines: (rods: number) => (rods === 1 ? "1 rod out" : `${rods} rods out`),
+    lines: (rods: number) => (rods === 0 ? "all in" : rods === 1 ? "1 rod out" : `${rods} rods out`),
     linesAdd: "Note the spread as set on Lines",
     kinds: {
       trip: "Trip",

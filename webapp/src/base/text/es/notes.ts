@@ -43,7 +43,7 @@ export const notes: typeof en = {
     whichRod: "¿Qué caña tocó?",
     unset: "sin decir",
     unknownKind: (kind) => `Anotado con una versión más nueva de la aplicación: ${kind}`,
-    lines: (rods) => (rods === 1 ? "1 caña fuera" : `${rods} cañas fuera`),
+    lines: (rods) => (rods === 0 ? "todas adentro" : rods === 1 ? "1 caña fuera" : `${rods} cañas fuera`),
     linesAdd: "Anotar las líneas como están en Líneas",
     kinds: {
       trip: "Salida",
