@@ -28,7 +28,7 @@ export function FindPage() {
   const now = run.value;
   const answer = now && shown.value?.run.from === now.from ? shown.value.answer : undefined;
   return (
-    <Page title={t.title} back={href("pace")}>
+    <Page title={t.title} back={href("pace")} deck={now && <Ends answer={answer} />}>
       {now ? <Running of={now} answer={answer} /> : <Choice />}
     </Page>
   );
@@ -106,19 +106,23 @@ function Running({ of, answer }: { of: Run; answer: Answer | undefined }) {
       </section>
       <Plot of={of} answer={answer} words={found ? currentWords(answer) : ""} />
       {of.kind === "legs" && <Legs of={of} />}
-      <div class="pace-row">
-        {found && answer.quality !== "none" && (
-          <button type="button" class="button primary" onClick={once(() => use(answer))}>
-            {t.use}
-          </button>
-        )}
-        <button type="button" class="button" onClick={once(stop)}>
-          {t.stop}
-        </button>
-      </div>
     </>
   );
 }
+
+/** At the thumb while the boat turns. */
+const Ends = ({ answer }: { answer: Answer | undefined }) => (
+  <div class="pace-row">
+    {answer?.found && answer.quality !== "none" && (
+      <button type="button" class="button primary" onClick={once(() => use(answer))}>
+        {t.use}
+      </button>
+    )}
+    <button type="button" class="button" onClick={once(stop)}>
+      {t.stop}
+    </button>
+  </div>
+);
 
 function currentWords({ found }: Answer): string {
   if (!found) return "";

@@ -23,6 +23,7 @@ import { awaited, holds, type Motion, motion } from "../../state/pace/motion";
 import { notched, notches, watching } from "../../state/pace/notches";
 import { type Pace, pace, wanted } from "../../state/pace/pace";
 import { paceSettings, set } from "../../state/pace/settings";
+import { currentByWheel } from "../../state/pace/wheel";
 import { Gauge } from "./gauge";
 import { Swing } from "./swing";
 
@@ -128,13 +129,7 @@ function Known({ of }: { of: Pace }) {
       <section class="pace-two">
         <h2>{t.throughWater}</h2>
         <p class="readout">{banded("speed", of.water)}</p>
-        {of.byWheel ? (
-          <p class="soft">
-            {text.instruments.by} <Live age={() => valueHeard("waterSpeed")?.age} />
-          </p>
-        ) : (
-          <CurrentNow />
-        )}
+        {of.byWheel ? <ByWheel /> : <CurrentNow />}
         <HeardNow />
       </section>
       <section class="pace-two">
@@ -153,6 +148,20 @@ function Known({ of }: { of: Pace }) {
       </section>
       <Swing of={of} />
     </>
+  );
+}
+
+/** The current by the wheel, and what the tables say that it was weighed with. */
+function ByWheel() {
+  const [current, tables] = [currentByWheel(), predictedNow()];
+  return (
+    <p>
+      {current && `${t.current(about("speed", current.drift, 0.1), course(current.set))}, `}
+      <span class="soft">
+        {text.instruments.by} <Live age={() => valueHeard("waterSpeed")?.age} />
+        {tables && `, ${t.weighed(about("speed", tables.drift, 0.1), course(tables.set))}`}
+      </span>
+    </p>
   );
 }
 

@@ -48,7 +48,14 @@ export const help = {
       starboard: (angle: string) => `${angle} to starboard`,
       astern: "astern",
       within: (radius: string) => `Look within ${radius} of there.`,
-      drifted: (distance: string) => `The current has carried them about ${distance}: allowed for.`,
+      drifted: (distance: string, from: "found" | "foretold" | "both") =>
+        `The current has carried them about ${distance}, ${
+          {
+            found: "as you found it",
+            foretold: "by the tide tables alone: nobody measured it",
+            both: "as you found it, weighed with the tide tables",
+          }[from]
+        }. That is allowed for.`,
       noDrift:
         "Where the current is not known, the circle grows with time. They drift with the current, as the boat does with the engine off.",
       marked: (bearing: string, distance: string) => `Place marked: ${bearing}, ${distance}.`,

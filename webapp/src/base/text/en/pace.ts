@@ -31,6 +31,7 @@ export const pace = {
       on: "The receiver of this phone tells no speed. Type speed and course from the boat’s own instrument.",
     },
     current: (drift: string, set: string) => `Current ${drift} towards ${set}`,
+    weighed: (drift: string, set: string) => `weighed with the tables, which say ${drift} towards ${set}`,
     currentAge: (age: string, rough: boolean) =>
       `${age} old${rough ? ", rough" : ""}. Tide turns: find it anew when in doubt.`,
     currentUnknown: "Current not known, so this is a guess. Find the current.",

@@ -39,7 +39,14 @@ export const help: typeof en = {
       starboard: (angle) => `${angle} a estribor`,
       astern: "por popa",
       within: (radius) => `Busque a menos de ${radius} de ahí.`,
-      drifted: (distance) => `La corriente lo llevó unos ${distance}: ya está contado.`,
+      drifted: (distance, from) =>
+        `La corriente lo llevó unos ${distance}, ${
+          {
+            found: "según la que se halló",
+            foretold: "solo según las tablas de mareas: nadie la midió",
+            both: "según la que se halló, junto con las tablas de mareas",
+          }[from]
+        }. Ya está contado.`,
       noDrift:
         "Donde no se conoce la corriente, el círculo crece con el tiempo. Deriva con la corriente, como la embarcación con el motor apagado.",
       marked: (bearing, distance) => `Lugar marcado: ${bearing}, ${distance}.`,

@@ -25,6 +25,7 @@ export const pace: typeof en = {
       on: "El receptor de este teléfono no dice la velocidad. Escriba velocidad y rumbo del instrumento de la embarcación.",
     },
     current: (drift, set) => `Corriente de ${drift} hacia ${set}`,
+    weighed: (drift, set) => `junto con las tablas, que dan ${drift} hacia ${set}`,
     currentAge: (age, rough) =>
       `de hace ${age}${rough ? ", aproximada" : ""}. La marea cambia: si duda, búsquela otra vez.`,
     currentUnknown: "No se conoce la corriente, así que es una suposición. Busque la corriente.",

@@ -25,6 +25,10 @@ function aside(bearing: number, heading: number): string {
   return off < 0 ? t.port(angle) : t.starboard(angle);
 }
 
+/** Whence the current is known that has carried them. */
+const sourceOf = ({ current, predicted }: Query): "found" | "foretold" | "both" =>
+  current && predicted ? "both" : current ? "found" : "foretold";
+
 interface Props {
   asked: Query;
   answer: Answer | undefined;
@@ -52,7 +56,8 @@ export function WayBack({ asked, answer }: Props) {
       </p>
       {drifted > 0 && (
         <p>
-          {t.drifted(distance(drifted))} {t.marked(course(marked.way.bearing), distance(marked.way.distance))}
+          {t.drifted(distance(drifted), sourceOf(asked))}{" "}
+          {t.marked(course(marked.way.bearing), distance(marked.way.distance))}
         </p>
       )}
     </section>
