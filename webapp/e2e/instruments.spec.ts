@@ -4,6 +4,7 @@ import { expect, test } from "./app";
 import { Gateway } from "./gateway";
 import { calm, closeTrip, comeAboard, startTrip } from "./notes";
 import { pass, phone, within } from "./phone";
+import { hold } from "./poses";
 import { type Server, startServer } from "./server";
 
 /** Counts the tones that the page makes. */
@@ -106,7 +107,9 @@ test("a shoal that the sounder has passed sounds before the lures are there", as
     gateway.depth = 6;
     const rise = page.getByRole("alert").filter({ hasText: "Rise ahead" });
     await expect(rise).toContainText(/touches in \d+\s+s/);
-    // One number to act on: each row says what the alarm does.
+    // On Lines it is the rows that say how much. In large print they are not beside it: then one number to act on in both.
+    await expect(rise).toContainText("Take in, rod by rod.");
+    await hold(page, "large letters");
     const told = () =>
       page.evaluate(() => {
         const alarm = [...document.querySelectorAll(".notice[role=alert]")]

@@ -21,15 +21,20 @@ const least = { width: 48, height: 56 };
 /** As high as they are on the screen: words by the size of letters that the person has set, in a drawing in CSS pixels. */
 const letters = { words: 0.9, drawn: 15 };
 
-export const faults = (page: Page): Promise<string[]> => page.evaluate(look, { least, letters });
+/** No drawing tells anything that is narrower, CSS pixels. */
+const drawn = 50;
+
+export const faults = (page: Page): Promise<string[]> => page.evaluate(look, { least, letters, drawn });
 
 /** Runs in the page. */
 function look({
   least,
   letters,
+  drawn,
 }: {
   least: { width: number; height: number };
   letters: { words: number; drawn: number };
+  drawn: number;
 }): string[] {
   interface Box {
     left: number;
@@ -227,17 +232,23 @@ function look({
     if (scrolls(overflowX) && !part.matches(".wide-table") && part.scrollWidth > part.clientWidth + 1)
       found.add(`moves sideways by ${part.scrollWidth - part.clientWidth} px: ${words(part)}`);
   }
+  for (const drawing of document.querySelectorAll('main svg[role="img"]')) {
+    const { width, height } = drawing.getBoundingClientRect();
+    if (shown(drawing) && width < drawn)
+      found.add(`a drawing of ${Math.round(width)} × ${Math.round(height)}: ${words(drawing)}`);
+  }
   const told = document.querySelector(".told-area");
+  const onPage = document.querySelector(".page-end > .notices");
   const opened = document.querySelector(".waiting[aria-expanded=true]");
   // An alarm is seen whole, with what is done about it; what is told beside it can be scrolled to.
-  const alarm = told?.querySelector(".alarm, .notice:has(.rise-do)");
-  const seen = told?.getBoundingClientRect();
+  const alarm = (told ?? onPage)?.querySelector(".alarm, .notice:has(.rise-do)");
+  const seen = (told ?? onPage)?.getBoundingClientRect();
   const quick = document.querySelector(".quick-bar")?.getBoundingClientRect().top ?? innerHeight;
   // In large print its words are seen whole, but in Pace, which has a row more of buttons; what is done about it may be below.
   const toDo = flows && innerHeight >= 480 ? alarm?.querySelector("p") : alarm;
   if (toDo && seen && (!flows || (innerHeight >= 480 && !document.querySelector(".pace")))) {
     const { bottom } = toDo.getBoundingClientRect();
-    if (bottom > Math.min(seen.bottom, quick) + 1) found.add(`an alarm is cut: ${words(toDo)}`);
+    if (bottom > Math.min(seen.bottom, quick, innerHeight) + 1) found.add(`an alarm is cut: ${words(toDo)}`);
   }
   if (told && !flows && !opened && !alarm && told.scrollHeight > told.clientHeight + 1)
     found.add(
@@ -245,6 +256,9 @@ function look({
     );
   // Under the wet lock nothing is dialled, and an alarm in its bar takes of the rest.
   const pressed = document.querySelector(".wet-lock .notice");
+  const inLock = document.querySelector(".wet-lock .notices");
+  if (inLock && innerHeight >= 480 && inLock.scrollHeight > inLock.clientHeight + 1)
+    found.add(`in the lock only ${inLock.clientHeight} of ${inLock.scrollHeight} px are seen`);
   // Beside the view all of it is seen: nobody looks for more there.
   const deck = document.querySelector(".place-deck");
   if (
@@ -257,24 +271,31 @@ function look({
   )
     found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
   // Whatever is told, the dials stay; where both an alarm and what was just done are, for ten seconds the one in hand, and
-  // beside an alarm where the screen is as narrow as a zoomed one.
+  // beside an alarm where the screen is narrow and low, or there are several.
   const done = told?.querySelector(".done");
+  const several = told?.querySelector(".other-alarms");
   const inHand = document.querySelector(".lines .stepper");
-  if (inHand && !shown(inHand)) found.add("the dial in hand is not there");
+  if (inHand && !pressed && !shown(inHand)) found.add("the dial in hand is not there");
   const dials = document.querySelector(".lines .dials");
-  if (dials && !(alarm && (done || innerWidth < 700)) && !shown(dials)) found.add("the dials are not there");
-  // But for what the person opened. Upright an alarm with all that is done about it has the room of one rod.
+  if (
+    dials &&
+    !pressed &&
+    !(alarm && (done || (innerWidth < 700 && (innerHeight < 480 || several)))) &&
+    !shown(dials)
+  )
+    found.add("the dials are not there");
+  // But for what the person opened. Upright an alarm of what is not the rods' may have the room of one.
   const list = document.querySelector(".lines .place-list");
   if (
     list &&
     !flows &&
     !opened &&
-    !pressed &&
+    !(pressed && page.dataset.pose !== "upright") &&
     !(alarm && done) &&
     !document.querySelector(".rod-explained")
   ) {
     const view = list.getBoundingClientRect();
-    const atLeast = alarm && page.dataset.pose === "upright" ? 3 : 4;
+    const atLeast = alarm && page.dataset.pose === "upright" && !alarm.querySelector(".rise-do") ? 3 : 4;
     for (const face of [...document.querySelectorAll(".rod-face")].slice(0, atLeast)) {
       const below = face.getBoundingClientRect().bottom + list.scrollTop - view.bottom;
       if (below > 1) found.add(`a rod is out of sight by ${Math.round(below)} px: ${words(face)}`);
@@ -288,7 +309,8 @@ function look({
     const end = document.querySelector(".within")?.getBoundingClientRect().bottom ?? 0;
     scrollTo(0, at + end - innerHeight);
     const stay = [".overboard-button"];
-    if (innerHeight >= 480) stay.push(".told-area:has(.alarm, .done)", ".mark-now", ".fish-up");
+    if (innerHeight >= 480)
+      stay.push(".told-area:has(.alarm, .done)", ".page-end > .notices:has(.alarm)", ".mark-now", ".fish-up");
     for (const one of document.querySelectorAll(stay.join(", "))) {
       const { top, bottom } = one.getBoundingClientRect();
       if (shown(one) && (top < -1 || bottom > innerHeight + 1)) found.add(`does not stay: ${words(one)}`);

@@ -1,6 +1,6 @@
 import { answered, dial, expect, follow, type Page, rod, settled, shownIn, step, test, type } from "./app";
 import { faults } from "./layout";
-import { calm } from "./notes";
+import { calm, row, startTrip } from "./notes";
 import { pass, reload, standing } from "./phone";
 import { hold, poseNames } from "./poses";
 
@@ -96,56 +96,113 @@ for (const language of ["en", "es"])
     });
   });
 
-test("beside an alarm all else is one line, and rods stay in sight", async ({ lines: page }) => {
+for (const [language, said] of [
+  [
+    "en",
+    [
+      "Rise ahead",
+      "1 of 2. Next: Calculator stopped",
+      "The calculator does not start",
+      "2 of 2. Next: Rise ahead",
+    ],
+  ],
+  ["es", ["Bajo adelante", "1 de 2. Sigue: ", "La calculadora no arranca", "2 de 2. Sigue: Bajo adelante"]],
+] as const)
+  test(`beside an alarm all else is one line, and rods stay in sight, in ${language}`, async ({
+    lines: page,
+  }) => {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await reload(page);
+    await page.goto("/#/lines/rise");
+    await calm(page);
+    await page.locator(".still").click();
+    await pass(page, 1200);
+    await type(page.locator(".page-deck .stepper"), "38");
+    await page.goto("/#/lines");
+    // Come back to the link at the foot, the rods that it is about are in sight all the same.
+    await expect(page.locator(".told-area .alarm")).toContainText(said[0]);
+    await expect(rod(page, 1).locator(".rod-face")).toBeInViewport({ ratio: 1 });
+    await expect(page.locator(".told-area .notice")).toHaveCount(1);
+    await expect(page.locator(".told-area .waiting")).toBeHidden();
+    await settled(page);
+    // Every other pose in each language; a small phone in both.
+    const held = poseNames.filter(
+      (pose, i) => pose === "small phone" || i % 2 === (language === "en" ? 0 : 1),
+    );
+    const inPoses = async (what: string) => {
+      for (const pose of held) {
+        await hold(page, pose);
+        expect.soft(await faults(page), `${what}, ${pose}`).toEqual([]);
+      }
+      await hold(page, "small phone");
+    };
+    await inPoses("one alarm");
+    const buttons = page.locator(".told-area .alarm .notice-actions > :visible");
+    expect(
+      new Set(await buttons.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top))).size,
+    ).toBe(1);
+    // A second one: each worker that is asked dies.
+    await page.evaluate(() => {
+      Worker.prototype.postMessage = function (this: Worker) {
+        this.onerror?.(new ErrorEvent("error", { message: "killed" }));
+      };
+    });
+    await page.locator(".stepper .step").last().click();
+    const next = page.locator(".told-area .other-alarms");
+    for (const [told, other] of [said.slice(0, 2), said.slice(2)] as [string, string][]) {
+      await expect(page.locator(".told-area .alarm")).toContainText(told);
+      await expect(next).toContainText(other);
+      await inPoses(`${told}, of two`);
+      await calm(page);
+      await next.click();
+    }
+    await expect(page.locator(".told-area .alarm")).toContainText(said[0]);
+    await page.locator(".wet-lock-button").click();
+    await expect(page.locator(".wet-lock .alarm")).toContainText(said[0]);
+    await expect(page.locator(".wet-lock").getByRole("button")).toHaveCount(2);
+    await inPoses("locked");
+  });
+
+test("all lines come in by one tap: nothing is warned of until they are out again, and the notes tell both", async ({
+  lines: page,
+}) => {
+  await startTrip(page);
   await page.goto("/#/lines/rise");
   await calm(page);
   await page.getByRole("button", { name: "Still" }).click();
   await pass(page, 1200);
   await type(page.getByRole("group", { name: "Depth now" }), "38");
   await page.goto("/#/lines");
-  await expect(page.locator(".told-area .alarm")).toContainText("Rise ahead");
-  await expect(page.locator(".told-area .notice")).toHaveCount(1);
-  await expect(page.locator(".told-area .waiting")).toBeHidden();
+  const alarm = page.locator(".told-area .alarm");
+  await expect(alarm).toContainText("Rise ahead");
+  await calm(page);
+  const allIn = page.getByRole("button", { name: "All lines in" });
+  await allIn.click();
+  await expect(alarm).toHaveCount(0);
+  await expect(page.locator(".told-area")).toContainText("All lines are in: nothing is warned of.");
+  await expect(allIn).toHaveCount(0);
+  // Through a restart.
+  await reload(page);
+  await answered(page);
+  await expect(page.locator(".told-area")).toContainText("All lines are in: nothing is warned of.");
   await settled(page);
   for (const pose of poseNames) {
     await hold(page, pose);
-    expect.soft(await faults(page), pose).toEqual([]);
+    expect.soft(await faults(page), `all in, ${pose}`).toEqual([]);
   }
   await hold(page, "small phone");
-  const buttons = page.locator(".told-area .alarm .notice-actions > :visible");
-  expect(
-    new Set(await buttons.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top))).size,
-  ).toBe(1);
-  // A second one: each worker that is asked dies.
-  await page.evaluate(() => {
-    Worker.prototype.postMessage = function (this: Worker) {
-      this.onerror?.(new ErrorEvent("error", { message: "killed" }));
-    };
-  });
+  await page.getByRole("button", { name: "Out again" }).click();
+  await expect(alarm).toContainText("Rise ahead");
+  await expect(allIn).toHaveCount(1);
+  await allIn.click();
+  await expect(alarm).toHaveCount(0);
+  // Who sets a rod has it in the water.
   await page.locator(".stepper").getByRole("button", { name: "more" }).click();
-  const next = page.locator(".told-area .other-alarms");
-  for (const [told, other] of [
-    ["Rise ahead", "1 of 2. Next: Calculator stopped"],
-    ["The calculator does not start", "2 of 2. Next: Rise ahead"],
-  ] as const) {
-    await expect(page.locator(".told-area .alarm")).toContainText(told);
-    await expect(next).toContainText(other);
-    for (const pose of poseNames) {
-      await hold(page, pose);
-      expect.soft(await faults(page), `${told}, of two, ${pose}`).toEqual([]);
-    }
-    await hold(page, "small phone");
-    await calm(page);
-    await next.click();
-  }
-  await expect(page.locator(".told-area .alarm")).toContainText("Rise ahead");
-  await page.locator(".wet-lock-button").click();
-  await expect(page.locator(".wet-lock .alarm")).toContainText("Rise ahead");
-  await expect(page.locator(".wet-lock").getByRole("button")).toHaveCount(2);
-  for (const pose of poseNames) {
-    await hold(page, pose);
-    expect.soft(await faults(page), `locked, ${pose}`).toEqual([]);
-  }
+  await expect(alarm).toContainText("Rise ahead");
+  await page.goto("/#/notes");
+  await expect(row(page, "Lines set").first()).toContainText("all in");
+  await expect(row(page, "Lines set")).toHaveCount(3);
+  await expect(row(page, "4 rods out")).toHaveCount(1);
 });
 
 test("a wrong number is told at its field, and the old value stays", async ({ lines: page }) => {

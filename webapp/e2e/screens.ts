@@ -251,6 +251,13 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
       await expect(page.locator(".overboard-since")).toBeVisible();
       return "overboard";
     },
+    "overboard-way": async (page, boat) => {
+      await boat.run(steadily(way, 20));
+      await page.goto("/#/overboard");
+      await expect(page.locator(".way-back")).toBeVisible();
+      return "overboard";
+    },
+    "lines-overboard": async () => "lines",
   },
   locker: {
     enrol: async () => "enrol",

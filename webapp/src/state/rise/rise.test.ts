@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Coming } from "../../base/desk/types/rise.gen";
 import { recent, withSounding } from "./soundings";
-import { warningOf } from "./warning";
+import { ordersOf, type Warning, warningOf } from "./warning";
 
 describe("soundings", () => {
   const all = [
@@ -52,6 +52,29 @@ describe("what is warned of", () => {
       ],
     });
     expect(of({}, { speed: 0 })?.speed).toBe(0);
+  });
+
+  it("names no rod without an order for it", () => {
+    const orders = (...rods: Partial<Coming>[]) => ordersOf(of(...rods) as Warning);
+    // The one that comes close sooner rides above the margin already: there is nothing to do for it.
+    const close = {
+      verdict: "comes close",
+      in: 5,
+      shoalest: 12.6,
+      shoalestIn: 5,
+      lineIn: 0,
+      speed: 0,
+    } as const;
+    expect(orders(close, {})).toMatchObject({ first: { rod: 1 }, whole: [], ready: false });
+    expect(orders(close)).toMatchObject({ first: { rod: 0 }, whole: [], ready: true });
+    const stuck = { lineIn: 0, speed: 0 };
+    expect(orders(stuck, { in: 30 }, { ...stuck, in: 40 })).toMatchObject({
+      first: { rod: 0 },
+      whole: [1, 3],
+      ready: false,
+    });
+    // A speed lifts all of them.
+    expect(orders({ lineIn: 0 })).toMatchObject({ first: { rod: 0 }, whole: [], ready: false });
   });
 
   it("is a lure on the bottom too where that rises, after those that still run clear; what lifts all lifts it", () => {

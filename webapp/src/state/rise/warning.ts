@@ -56,6 +56,25 @@ export function warningOf({ rods }: Answer, bottom: number): Warning | undefined
   };
 }
 
+export interface Orders {
+  /** The rod that is named: the first for which there is something to do. */
+  first: RodWarning | undefined;
+  /** By their numbers on screen, those that touch and that neither a speed nor less line keeps clear. */
+  whole: number[];
+  /** There is nothing to do yet but to be ready. */
+  ready: boolean;
+}
+
+/** What is told to do, besides the speed and the line to take in: no rod is named without an order. */
+export function ordersOf({ speed, rods }: Warning): Orders {
+  const told = speed > 0 ? rods : rods.filter(({ touches, lineIn }) => touches || lineIn > 0);
+  return {
+    first: told[0] ?? rods[0],
+    whole: told.filter(({ lineIn }) => speed === 0 && lineIn === 0).map(({ rod }) => rod + 1),
+    ready: told.length === 0,
+  };
+}
+
 /** Where a lure is to the ground of now, and to what comes. */
 function placed({ trouble, verdict, depth, shoalest, over, in: left, shoalestIn }: Coming, bottom: number) {
   const ground = over > 0 ? over : bottom;

@@ -174,8 +174,7 @@ export const frame = {
     noted: "Noted",
     startAgain: "Start it again",
     deskRestarted: "The calculator stopped and was started again. Nothing you entered is lost.",
-    deskStopped:
-      "The calculator does not start. The depths shown are old or missing. Nothing you entered is lost.",
+    deskStopped: "The calculator does not start: depths are old or missing. Nothing is lost.",
     storage: {
       unopened: (documents: string[]) =>
         `This phone’s storage has not answered, so the usual values are shown. Whatever is saved there stays as it is and comes in as soon as it answers; what you change before that is saved then, and kept aside where something was saved already. Not read: ${nameAll(documents)}.`,

@@ -256,10 +256,9 @@ export const frame: typeof en = {
     nextAlarm: (at, of, next) => `${at} de ${of}. Sigue: ${next}`,
     otherAlarms: (others) => `También: ${others.join(", ")}.`,
     noted: "Visto",
-    startAgain: "Arrancarla de nuevo",
+    startAgain: "Otra vez",
     deskRestarted: "La calculadora se detuvo y arrancó de nuevo. No se perdió nada de lo que escribió.",
-    deskStopped:
-      "La calculadora no arranca. Las profundidades que se ven son viejas o faltan. No se perdió nada de lo que escribió.",
+    deskStopped: "La calculadora no arranca: las profundidades son viejas o faltan. Lo escrito está a salvo.",
     storage: {
       unopened: (documents) =>
         `La memoria de este teléfono no respondió, así que se muestran los valores de costumbre. Lo que haya guardado allí queda tal como está y aparece en cuanto responda; lo que cambie antes se guarda entonces, y aparte si ya había algo guardado. Sin leer: ${nameAll(documents)}.`,

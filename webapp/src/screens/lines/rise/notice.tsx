@@ -2,11 +2,14 @@
 
 import { Act, Notice } from "../../../base/parts/notice";
 import { useSeconds } from "../../../base/parts/seconds";
+import { pose } from "../../../base/shell/pose";
 import { href, route } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { about, lineAmount, numeral } from "../../../base/units/show";
 import { depthHeard } from "../../../state/instruments/heard";
+import { ordersOf } from "../../../state/rise/warning";
 import { looked, noteRise, touchesAhead, warning } from "../../../state/rise/watch";
+import { spread } from "../../../state/spread/spread";
 import { Quiet } from "../heard/quiet";
 
 const t = text.rise;
@@ -15,15 +18,15 @@ export function RiseNotice() {
   useSeconds();
   const now = warning.value;
   const at = looked.value?.at;
-  const [first] = now?.rods ?? [];
-  if (!now || !first || at === undefined) return null;
+  if (!now || at === undefined) return null;
+  const { first, whole, ready } = ordersOf(now);
+  if (!first) return null;
   const gone = (Date.now() - at) / 1000;
   const also = now.rods
-    .filter((one) => one !== first && one.touches && one.lineIn === 0)
+    .filter((one) => one !== first && one.touches && one.lineIn === 0 && now.speed > 0)
     .map(({ rod }) => rod + 1);
-  const lines = now.rods
-    .filter(({ lineIn }) => lineIn > 0)
-    .map(({ rod, lineIn }, i) => t.lineOf(lineAmount(lineIn), rod + 1, i === 0));
+  const takenIn = now.rods.filter(({ lineIn }) => lineIn > 0);
+  const lines = takenIn.map(({ rod, lineIn }, i) => t.lineOf(lineAmount(lineIn), rod + 1, i === 0));
   return (
     <Notice
       alarm={touchesAhead.value}
@@ -43,11 +46,20 @@ export function RiseNotice() {
       {also.length > 0 && t.also(also)}
       <span class="rise-do">
         {now.speed > 0 && t.speed(about("speed", now.speed, 0.1))}{" "}
-        {lines.length > 0 && t.takeIn(lines, now.speed > 0)}
+        {takenIn.length > 1 && rowsSay()
+          ? t.asEach(now.speed > 0)
+          : lines.length > 0 && t.takeIn(lines, now.speed > 0)}{" "}
+        {whole.length > 0 && t.whole(whole)} {ready && t.ready}
       </span>
     </Notice>
   );
 }
+
+/** On Lines each row says its own, and all of them are in sight: said twice it would hide one. */
+const rowsSay = (): boolean => {
+  const [place = "lines", page] = route.value;
+  return place === "lines" && page === undefined && pose.value !== "flow" && spread.value.rods.length <= 4;
+};
 
 /** Whole seconds near the rise, every fifth before; undefined when it is there. */
 export const seconds = (left: number): string | undefined => {
