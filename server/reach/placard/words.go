@@ -24,7 +24,7 @@ var languages = map[string]words{
 		openPublic: "Scan, ask to come aboard, and show the skipper the word. Then put the app on the home screen.",
 		typed:      "Or type",
 		compare:    "Before a phone trusts this boat’s certificate it shows its SHA-256 fingerprint. It must be:",
-		caution:    "Wire under load cuts: never wrap it around a hand. The helm decides, not a screen.",
+		caution:    "Wire under load cuts: never wrap it around a hand. The skipper decides, not a screen.",
 	},
 	"es": {
 		motto:      "Dos códigos en el muelle, y su teléfono sabe a qué profundidad va cada señuelo.",
@@ -37,7 +37,7 @@ var languages = map[string]words{
 		openPublic: "Escanee el código, pida subir a bordo y muéstrele la palabra al patrón. Después ponga la aplicación en la pantalla de inicio.",
 		typed:      "O escriba",
 		compare:    "Antes de confiar en el certificado de esta embarcación, el teléfono muestra su huella SHA-256. Debe ser:",
-		caution:    "El alambre con carga corta: no lo enrolle nunca en la mano. Decide quien lleva el timón, no una pantalla.",
+		caution:    "El alambre tenso corta: no se lo enrolle nunca en la mano. Decide el patrón, no una pantalla.",
 	},
 }
 

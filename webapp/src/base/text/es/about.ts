@@ -30,7 +30,7 @@ export const about: typeof en = {
           "Un teléfono que no está a bordo no manda nada de lo anotado ni de lo escrito. El que pide subir a bordo manda el nombre que se le puso.",
           "Un teléfono a bordo manda lo que se anota: las entradas con su hora y, si el teléfono la tenía, su posición; las fotos sin sus datos ocultos; salidas, marcas, listas, reglas y los datos de la embarcación si se dieron a la tripulación; además su nombre, y qué le falta para estar listo para salir. El servidor lo da a los teléfonos a bordo: los del patrón y los tripulantes tienen todo, el de un invitado lo de una salida. Anota cuándo estuvo cada teléfono por última vez.",
           "El servidor de la embarcación guarda todo eso en su disco, y lo pasa al servidor de su dueño en tierra si se lo configuró así.",
-          "Sus aparejos, lo que se les enseñó a las líneas, sus ajustes, el plan de navegación y dónde está usted ahora quedan en este teléfono, salvo lo que lleva una nota. Un archivo, un plan o las palabras para la radio salen cuando usted mismo los entrega.",
+          "Sus aparejos, lo que se les enseñó a las líneas, sus ajustes, el plan de salida y dónde está usted ahora quedan en este teléfono, salvo lo que lleva una nota. Un archivo, un plan o las palabras para la radio salen cuando usted mismo los entrega.",
           "La lectura en voz alta la hace la voz del propio teléfono; algunos traen la suya de la red.",
         ],
       },

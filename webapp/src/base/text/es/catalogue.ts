@@ -30,7 +30,7 @@ export const catalogue: { [english: string]: string } = {
   "circle hooks with bait": "anzuelos circulares con carnada",
   "in-line circle hooks with bait": "anzuelos circulares en línea con carnada",
   "in-line circle hooks with bait; no gaffs":
-    "anzuelos circulares en línea con carnada; sin bicheros de gancho",
+    "anzuelos circulares en línea con carnada; sin bichero (gancho)",
   "At just the upper length the sources differ; here such a fish is released. States set seasons of their own.":
     "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta. Los estados fijan sus propias temporadas.",
   "At just the upper length the sources differ; here such a fish is released. Its states set seasons and closures of their own.":

@@ -21,10 +21,10 @@ export const fish: typeof en = {
       "Los tiempos siguen con el teléfono bloqueado o la aplicación cerrada. Un teléfono bloqueado no puede sonar: mire aquí. Van por el reloj del teléfono.",
     left: (count) =>
       count === 1
-        ? "Un pez de hace rato ya no está en mano."
-        : `${count} peces de hace rato ya no están en mano.`,
+        ? "Un pez de hace rato ya no está en curso."
+        : `${count} peces de hace rato ya no están en curso.`,
     noneInHand:
-      "Ningún pez en mano. Cuando suba uno, toque «Pez arriba»: aquí viene cada paso, del gancho al hielo.",
+      "Ningún pez en curso. Cuando suba uno, toque «Pez arriba»: aquí viene cada paso, de la borda al hielo.",
     inHand: "En curso",
     goOn: (what) => `Seguir: ${what}`,
     steps: {
@@ -33,7 +33,7 @@ export const fish: typeof en = {
       judge: "¿Se puede guardar?",
       bleed: "Desangrarlo",
       slush: "A la mezcla de hielo",
-      release: "Soltarlo",
+      release: "Devolverlo",
     },
     next: "Sigue",
     done: "Listo",
@@ -43,13 +43,13 @@ export const fish: typeof en = {
 
     land: {
       drawing:
-        "Un pez con la línea recta junto a la borda, un salabre bajo su cabeza, y todos los demás apartados",
+        "Un pez con la línea recta junto a la borda, una red de mano bajo su cabeza, y todos los demás apartados",
       advice: [
         { what: "Recoja parejo: sin bombear, sin aflojar." },
-        { what: "Uno maneja el salabre, primero la cabeza. Los demás, apartados." },
+        { what: "Uno maneja la red de mano, primero la cabeza. Los demás, apartados." },
         { what: "Guantes. Ni una vuelta de alambre en la mano." },
         { what: "Cuidado con el segundo anzuelo y la cuchara: pinzas, no dedos." },
-        { what: "Un salabre de goma o sin nudos", source: newYork },
+        { what: "Una red de goma o sin nudos", source: newYork },
       ],
       helm: {
         unknown: "Timón: derecho y despacio: las otras líneas no deben quedar en el fondo.",
@@ -65,7 +65,7 @@ export const fish: typeof en = {
       mistake: "No era un pez",
       gone: "Anotado: se soltó.",
       whichRod: "Hay varios picados. ¿Cuál es este?",
-      hookup: (rod, time, who) => [rod ?? "Caña sin decir", time, who].filter(Boolean).join(", "),
+      hookup: (rod, time, who) => [rod ?? "Caña sin indicar", time, who].filter(Boolean).join(", "),
       since: (time) => `${time} desde que llegó arriba`,
     },
 
@@ -76,12 +76,12 @@ export const fish: typeof en = {
       source: "Largo total: 50 CFR 600.10; Atlantic States Marine Fisheries Commission, Addendum III",
       length: "Largo total",
       none: "aún no",
-      species: "Clase",
+      species: "Especie",
       out: "Ya está fuera del agua",
       outFor: (time) => `Fuera del agua hace ${time}`,
       back: "Otra vez en el agua",
-      outWhy: "Manos mojadas, tabla mojada. O mídalo en el salabre, en el agua.",
-      letGo: "Soltarlo",
+      outWhy: "Manos mojadas, tabla mojada. O mídalo en la red, dentro del agua.",
+      letGo: "Devolverlo",
       first: "Primero dé el largo: − y +, o toque el número.",
     },
 
@@ -93,8 +93,8 @@ export const fish: typeof en = {
       unnamed: "Sin nombre",
       verdicts: {
         keep: "Se puede guardar",
-        release: "Suéltelo",
-        unknown: "Sin regla: suéltelo",
+        release: "Devuélvalo",
+        unknown: "Sin regla: devuélvalo",
         "look it up": "Consúltela hoy",
         "how many fish": "¿Cuántas personas pescan?",
       },
@@ -122,11 +122,11 @@ export const fish: typeof en = {
       close: (about) => `Tan cerca de un límite que decide la regla (±\u202f${about}). Mida otra vez.`,
       again: "Medir otra vez",
       keep: "Guardarlo",
-      letGo: "Soltarlo",
+      letGo: "Devolverlo",
       more: (count) => (count < 0 ? "sin límite" : count === 0 ? "el último" : `${count} más después`),
       full: "cupo lleno",
       kept: (what) => `Guardado: ${what}.`,
-      released: (what) => `Suelto: ${what}.`,
+      released: (what) => `Devuelto: ${what}.`,
       today: (day) => `Juzgado para el ${day}, por el reloj de este teléfono.`,
       coming: (date) => `Esta regla rige solo desde ${date}.`,
     },
@@ -172,8 +172,8 @@ export const fish: typeof en = {
       stop: (person) => (person ? `Alto: el cupo de ${person} está lleno` : "Alto: el cupo está lleno"),
       stopBoat: "Alto: el cupo de la embarcación está lleno",
       stopShort: (species) => `Alto: ${species}`,
-      stopWhat: (species) => `Desde ahora vuelve al agua cada pez de esta clase: ${species}.`,
-      stopTheirs: (species) => `El siguiente pez suyo de esta clase vuelve al agua: ${species}.`,
+      stopWhat: (species) => `Desde ahora vuelve al agua cada pez de esta especie: ${species}.`,
+      stopTheirs: (species) => `El siguiente pez suyo de esta especie vuelve al agua: ${species}.`,
       closed: (species) => `Ahora no se puede guardar ninguno: ${species}`,
       known: "Cuenta lo que sabe este teléfono. Lo que guardan otros cuenta cuando sus notas están aquí.",
       forgotten: (what) => `Fuera de la lista: ${what}.`,
@@ -220,13 +220,13 @@ export const fish: typeof en = {
       inNow: "Ya está en la mezcla",
       inFor: (time) => `En la mezcla hace ${time}`,
       cold: (temperature, time, low, high) =>
-        `La parte más gruesa a ${temperature} unas ${time} después de entrar (${low} a ${high}).`,
-      coldIn: (time) => `Muy probablemente en otras ${time}.`,
+        `La parte más gruesa a ${temperature} cerca de ${time} después de entrar (${low} a ${high}).`,
+      coldIn: (time) => `Muy probablemente dentro de ${time}.`,
       coldNow: "Muy probablemente ya.",
       never: (temperature) => `La parte más gruesa nunca llega a ${temperature} en esta mezcla.`,
       limits: {
-        "in ice": (within, verdict) => `En hielo dentro de ${within} de muerto: ${keptWords[verdict]}`,
-        chilled: (within, verdict) => `Frío dentro de ${within} de muerto: ${keptWords[verdict]}`,
+        "in ice": (within, verdict) => `En hielo a menos de ${within} de la muerte: ${keptWords[verdict]}`,
+        chilled: (within, verdict) => `Frío a menos de ${within} de la muerte: ${keptWords[verdict]}`,
       },
       estimate:
         "Una estimación: cuánto calor toma la mezcla se juzga por tanques publicados, el contorno es el de un pez medio, y un pez no es una barra sin fin. Un termómetro en la parte más gruesa sabe más.",
@@ -262,7 +262,7 @@ export const fish: typeof en = {
       minutes:
         "Cada minuto cuenta: la pelea, el aire y el manejo deciden junto con la temperatura del agua (Dinkelacker y otros 2025). No hay límite publicado en el aire para la lobina rayada; lo más corto que se probó fue 30 s.",
       warm: (now, limit) =>
-        `Agua tibia: ${now}. Desde unos ${limit} muchos de los que se sueltan mueren igual. No lo saque del agua; piense en dejar de pescarlos.`,
+        `Agua tibia: ${now}. Desde unos ${limit} muchos de los devueltos mueren igual. No lo saque del agua; piense en dejar de pescarlos.`,
       warmSource: (warm, low, high) =>
         `Con señuelos, por encima de ${warm}: murió el 70 % en agua dulce, el 39 % en agua poco salada, el 2 % a 8 ppt (RMC 1990, por Maryland DNR). De ${low} a ${high}: 6 % (Nelson 1998).`,
       cool: (now, heard) => `Agua ${heard ? "según los instrumentos" : "según el Pañol"}: ${now}.`,

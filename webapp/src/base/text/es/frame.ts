@@ -228,9 +228,9 @@ export const frame: typeof en = {
   },
 
   wetLock: {
-    name: "Bloqueo contra mojaduras",
+    name: "Bloqueo contra el agua",
     short: "Bloquear",
-    on: "Bloqueada contra agua y mangas.",
+    on: "Bloqueada: el agua y las mangas no hacen nada.",
     how: "Toque 1, luego 2.",
     first: "1",
     second: "2",
@@ -275,8 +275,8 @@ export const frame: typeof en = {
         `La memoria de este teléfono respondió tarde: se muestra lo que había guardado. Lo que se cambió aquí antes quedó apartado: ${nameAll(documents)}.`,
       save: "Guardarlo en un archivo",
       saved: "Hay un archivo guardado.",
-      letGo: "Dejarlo ir",
-      gone: "Se dejó ir lo que estaba apartado.",
+      letGo: "Descartarlo",
+      gone: "Se descartó lo que estaba apartado.",
     },
     failed: {
       what: (what) =>

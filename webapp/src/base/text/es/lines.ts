@@ -118,7 +118,7 @@ export const lines: typeof en = {
         "weight of the lure": "el peso del señuelo",
         "drag of the lure": "la resistencia del señuelo",
         "lift of the lure": "la sustentación del señuelo",
-        "weight of drails and sinker": "el peso de los plomos",
+        "weight of drails and sinker": "el peso de plomos y plomada",
       },
     },
 
@@ -129,11 +129,11 @@ export const lines: typeof en = {
 
     detail: {
       depth: "Profundidad del señuelo",
-      odds: "Posibilidades",
+      odds: "Probabilidad",
       offBottom: "Fondo",
       doubt: (causes) => `El ± viene ${causes}`,
       tension: "Tiro en la punta",
-      pull: (force) => `unas ${force}`,
+      pull: (force) => `cerca de ${force}`,
       angle: "Línea en la punta",
       below: (angle) => `${angle} bajo la horizontal`,
       inAir: "Línea en el aire",
@@ -204,7 +204,7 @@ export const lines: typeof en = {
       lure: "el señuelo",
       drail: "el plomo",
       join: "la unión de alambre y líder",
-      sinker: "el plomo de fondo",
+      sinker: "la plomada",
     },
 
     wanted: {
@@ -255,7 +255,7 @@ export const lines: typeof en = {
         lureWeight: "Peso del señuelo",
         lureDrag: "Resistencia del señuelo",
         lureLift: "Sustentación del señuelo",
-        sinkers: "Peso de los plomos",
+        sinkers: "Peso de plomos y plomada",
       },
       hints: {
         speed: "Medida por el agua: menos. Solo sobre el fondo: tanto como pueda ser la corriente.",
@@ -277,8 +277,8 @@ export const lines: typeof en = {
       rig: "Aparejo",
       edit: "Cambiar este aparejo",
       all: "Todos los aparejos",
-      remove: "Guardar esta caña",
-      removed: (place) => `Guardada: ${place}.`,
+      remove: "Recoger esta caña",
+      removed: (place) => `Recogida: ${place}.`,
     },
   },
 

@@ -84,7 +84,7 @@ export const pace: typeof en = {
       enough: "±\u202f5\u00a0% o mejor",
       right: (beat, speed) => `Bien fue ${beat ?? ""}${beat && speed ? " a " : ""}${speed ?? ""}.`,
       nowIs: (feel, chance) =>
-        `${{ "too slow": "Quizás muy lento", right: "Quizás bien", "too fast": "Quizás muy rápido" }[feel]} (${chance})`,
+        `${{ "too slow": "Probablemente muy lento", right: "Probablemente bien", "too fast": "Probablemente muy rápido" }[feel]} (${chance})`,
       missing: (slow, right, fast) =>
         `Aún no hay marcas suficientes. Faltan: ${[
           slow > 0 && `${slow} de muy lento`,
@@ -211,7 +211,7 @@ export const pace: typeof en = {
       title: "Ajustes de Ritmo",
       window: "Promedio de",
       seconds: (n) => `${n} s`,
-      windowWhy: "Más largo es más calmo y más tarde. Con mar, 20 s o más.",
+      windowWhy: "Uno más largo se mueve menos y llega más tarde. Con mar, 20 s o más.",
       aloud: "Decir en voz alta velocidad y pulso",
       yes: "Sí",
       no: "No",

@@ -36,8 +36,8 @@ export const plan: typeof en = {
         lighter: "Larga porque va liviana, como las de afuera: con más peso sería más corta",
         "drails missing": "Tan larga por falta de un plomo más pesado a bordo",
         odds: "Tan larga para ir a su profundidad y aparte de las demás",
-        "by its sinker": "Tan larga porque su tres vías va según su propio plomo",
-        "beside a three-way": "Tanto más larga porque a su lado un tres vías va según su propio plomo",
+        "by its sinker": "Tan larga porque su tres vías va según su propia plomada",
+        "beside a three-way": "Tanto más larga porque a su lado un tres vías va según su propia plomada",
       },
       alone: (why) => `Nada que proponer: ${why}.`,
     },
@@ -66,7 +66,7 @@ export const plan: typeof en = {
       "drails missing":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: para eso faltan plomos a bordo.",
       "three-way by its sinker":
-        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: un tres vías va según su propio plomo, así que queda fuera de ese orden.",
+        "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: un tres vías va según su propia plomada, así que queda fuera de ese orden.",
       "outer line too short":
         "Lo usual es que la de más afuera vaya más atrás y las de adentro no sean más livianas: una caña de afuera tiene muy poca línea.",
       "order would miss":

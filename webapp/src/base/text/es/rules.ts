@@ -12,7 +12,7 @@ export const rules: typeof en = {
     `Consulte las reglas locales vigentes: estas se consultaron por última vez el ${date}.`,
   cautionOwn: (date) =>
     date
-      ? `Consulte las reglas locales vigentes: estas se pusieron en este teléfono, revisadas por última vez ${date}.`
+      ? `Consulte las reglas locales vigentes: estas se pusieron en este teléfono, consultadas por última vez ${date}.`
       : "Consulte las reglas locales vigentes: estas se pusieron en este teléfono.",
   lookedUp: "Consultadas hoy.",
   lookedUpOwn: "Puestas en este teléfono, y consultadas hoy.",
@@ -37,7 +37,7 @@ export const rules: typeof en = {
   removed: (what) => `Quitado: ${what}.`,
   ask: "Las reglas locales pueden ser más estrictas, y van primero. Lo que vale lo dice la autoridad, no este teléfono.",
   missing: "Las reglas del principio llegan en cuanto arranca la calculadora.",
-  species: "Clase de pez",
+  species: "Especie",
   watersOf: "Aguas",
   season: "Temporada",
   allYear: "Todo el año",
@@ -68,8 +68,8 @@ export const rules: typeof en = {
   statesOwn: "Los estados de estas aguas ponen reglas propias",
   yes: "Sí",
   no: "No",
-  checkedOn: "Revisada por última vez (año-mes-día)",
-  checkedToday: "La revisé hoy",
+  checkedOn: "Consultada por última vez (año-mes-día)",
+  checkedToday: "La consulté hoy",
   own: "Puesta en este teléfono.",
   facts: {
     size: "Talla",
@@ -78,7 +78,7 @@ export const rules: typeof en = {
     gear: "Aparejo",
     valid: "Rige desde",
     validTo: "Rige hasta",
-    checked: "Revisada",
+    checked: "Consultada",
   },
   sizes: (min, max) => (min && max ? `${min} ${max}` : min || max || "cualquier talla"),
   from2: (length, itself) => (itself ? `desde ${length}` : `más de ${length}`),

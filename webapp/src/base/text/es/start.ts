@@ -16,9 +16,9 @@ export const start: typeof en = {
     spoons: "Sus cucharas: largo y peso",
     drails: "Los plomos y plomadas a bordo",
     next: "Después enséñele lo que sabe",
-    teach: "Un ajuste que se sabe que roza, un ángulo, un tirón: el ± se estrecha.",
+    teach: "Un ajuste que se sabe que roza, un ángulo, un tiro: el ± se estrecha.",
     guest: "Usted es invitado en esta salida",
-    briefing: "Oír las instrucciones",
+    briefing: "Oír la charla",
     guestWhat:
       "Lo que anote aquí llega solo a las notas de la embarcación. Pregunte al patrón antes de cambiar línea o velocidad.",
     done: "Entendido",

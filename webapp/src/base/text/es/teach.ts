@@ -7,7 +7,7 @@ export const teach: typeof english = {
     ask: "Enséñele lo que sabe",
     what: "Ajustes de antes en los que confía: tanta línea, este plomo, esta velocidad, y apenas tocaba en tanta agua. Dos o tres achican el ±; los recientes, más.",
     rig: "Aparejo",
-    place: "Lugar",
+    place: "Puesto",
     lineOut: "Línea fuera",
     drail: "Plomo",
     sinker: "Plomada",
@@ -31,7 +31,7 @@ export const teach: typeof english = {
     before: "Antes",
     now: "Ahora",
     band: (place) => `Lo que aporta: ${place}`,
-    kept: "Queda en este teléfono, para sus propias profundidades: solo patrón y marineros enseñan las líneas del barco.",
+    kept: "Queda en este teléfono, para sus propias profundidades: solo el patrón y los tripulantes enseñan las líneas de la embarcación.",
     goes: "Va a los demás teléfonos de la embarcación con las notas de una salida; hasta entonces queda aquí.",
     effective: (used, effective) => `Cuentan ${used}, y dicen tanto como ${effective} sin nada en común.`,
     shared: {
@@ -73,7 +73,7 @@ export const teach: typeof english = {
       speed: "Velocidad entonces",
       was: (lineOut, speed) => `Con ${lineOut} fuera, a ${speed}: cámbielo arriba.`,
       reads: "La balanza marca",
-      use: "Enseñarle este tirón",
+      use: "Enseñarle este tiro",
     },
     right: {
       title: "¿Acertó?",

@@ -56,7 +56,7 @@ export const tide: typeof en = {
       `${turn} de ${speed} hacia ${set} hasta las ${until}, luego ${next.toLowerCase()}`,
     depth: "Profundidad en la carta aquí",
     depthNow: (depth, height) => `${depth} de agua ahora, ${height} por la marea`,
-    byChart: (height) => `según carta y marea, de ella ${height} de marea`,
+    byChart: (height) => `según carta y marea; ${height} son marea`,
     around: "Las estaciones en torno al lugar, norte arriba. Puntos: marea. Triángulos: corriente.",
     setBottom: (depth) => `Usar ${depth} en Líneas`,
     bottomSet: (depth) => `Líneas tiene ahora ${depth} de agua`,
