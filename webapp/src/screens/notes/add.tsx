@@ -8,6 +8,7 @@ import { go, goBack, goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { amount } from "../../base/units/show";
 import type { Folded } from "../../state/entry/fold";
+import { rodWords } from "../../state/gear/names";
 import { running } from "../../state/log/log";
 import { refer, useTrip } from "../../state/log/refer";
 import { foldedNow } from "../../state/log/saying/say";
@@ -78,7 +79,7 @@ export function TouchPage() {
               })}
             >
               <span>
-                {t.oneRod(i + 1, rodNow(rod).place)}
+                {t.oneRod(i + 1, rodWords(rodNow(rod).place))}
                 <small class="soft">{text.lines.setting(amount("line", rod.lineOut), undefined)}</small>
               </span>
             </button>

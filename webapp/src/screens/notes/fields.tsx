@@ -8,6 +8,7 @@ import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { scaleOf, stepped } from "../../base/units/units";
 import { turned } from "../../base/units/when";
+import { rodWords } from "../../state/gear/names";
 import type { Field } from "../../state/notes/kinds";
 import type { RodThen } from "../../state/notes/snapshot";
 import { choicesOf, fieldName } from "../../state/notes/words";
@@ -50,7 +51,7 @@ export function FieldInput({ field, value, rods, onValue }: Props) {
           label={label}
           choices={rods.map((rod, i) => {
             const name = t.oneRod(i + 1, rod.place);
-            return { value: name, name };
+            return { value: name, name: rodWords(name) };
           })}
           said={said}
           others={rods.length === 0}

@@ -3,7 +3,7 @@ import { effect, untracked } from "@preact/signals";
 import type { Fields } from "../entry/entry";
 import type { Folded } from "../entry/fold";
 import { gear, pick } from "../gear/gear";
-import { placeName } from "../gear/names";
+import { placeNoted } from "../gear/names";
 import { running } from "../log/log";
 import { note, strike, unstrike } from "../log/saying/say";
 import { asItIsNow } from "../log/saying/strike-out";
@@ -37,7 +37,7 @@ function fieldsOf(one: Taught, g: typeof gear.value): Fields | undefined {
   const seen = seenOf(one, g);
   if (!seen) return undefined;
   const { rod, wire, lure, speedDoubt = 0, readingDoubt = 0 } = seen;
-  const name = placeName(pick(g.places, one.place));
+  const name = placeNoted(pick(g.places, one.place));
   const { water } = seen.sea;
   const asked: Asked = { name, rod, wire, lure, ...(water && { water }), speedDoubt, readingDoubt };
   const { dropper } = rod.rig;

@@ -57,3 +57,17 @@ it("a kind of wire is said as wires are called here, never in newtons", async ()
   expect(wireOfKind(wireKind(mine), [mine])).toBe("The Blue Reel");
   expect(wireOfKind("another boat’s", [mine])).toBe("another boat’s");
 });
+
+it("a rod of the catalogue is noted as it came, and said in the language of whoever reads it", async () => {
+  const { placeName, placeNoted, rodWords, text } = await names("es");
+  Object.assign(text.fromDesk, (await import("../../base/text/spoken/es")).es.fromDesk);
+  const [came, own] = ["starboard rigger", "by the ladder"].map((name) => ({ id: "p", name }) as never);
+  expect([came, own].map((place) => placeNoted(place as never))).toEqual([
+    "starboard rigger",
+    "by the ladder",
+  ]);
+  expect(placeName(came as never)).toBe("tangón de estribor");
+  expect(rodWords("2 starboard rigger")).toBe("2 tangón de estribor");
+  expect(rodWords("starboard rigger")).toBe("tangón de estribor");
+  for (const said of ["2 by the ladder", "by the ladder", "2 ", "2", ""]) expect(rodWords(said)).toBe(said);
+});

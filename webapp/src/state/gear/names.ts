@@ -9,6 +9,15 @@ export const spoonName = (s: Spoon): string => called(s.name, "spoon", amount("s
 export const drailName = (d: DrailGear): string => called(d.name, "drail", amount("weight", d.mass));
 export const placeName = (p: Place): string => fromDesk(p.name) || text.gear.place;
 
+/** As notes tell it: one of the catalogue's as it came, which every phone says in its own language. */
+export const placeNoted = (p: Place): string => p.name || text.gear.place;
+
+/** A rod as notes tell it, “2 port corner”, in the language of this phone. */
+export const rodWords = (noted: string): string => {
+  const [, number = "", place = ""] = /^(\d+ )?(.*)$/.exec(noted) ?? [];
+  return number + fromDesk(place);
+};
+
 export function rigName(r: Rig, g: Gear): string {
   const { copy, rig } = text.gear;
   if (r.name && !isCopy(r.name)) return r.name;

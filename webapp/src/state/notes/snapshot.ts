@@ -3,7 +3,7 @@
 import type { Asked } from "../calibrate/observe";
 import { plainLine } from "../entry/contract";
 import { gear, pick } from "../gear/gear";
-import { placeName, rigName, spoonName } from "../gear/names";
+import { placeNoted, rigName, spoonName } from "../gear/names";
 import { doubtNow } from "../spread/doubt";
 import { bareRod, kindsOn, sinkerOn } from "../spread/request";
 import { answerFor, solved } from "../spread/solved";
@@ -44,7 +44,7 @@ export function rodNow(rod: Rod): RodThen {
   const sinker = sinkerOn(gear.value, rod);
   const answer = solved.value?.spread === spread.value ? answerFor(solved.value, rod) : undefined;
   return {
-    place: placeName(pick(gear.value.places, rod.place)),
+    place: placeNoted(pick(gear.value.places, rod.place)),
     rig: rigName(rig, gear.value),
     lure: spoonName(spoon),
     ...(spoon.colour && { colour: spoon.colour }),

@@ -10,6 +10,7 @@ import { checkWords } from "../crew/lists";
 import { plainLine } from "../entry/contract";
 import type { Refusal, Stored } from "../entry/entry";
 import { type Folded, number } from "../entry/fold";
+import { rodWords } from "../gear/names";
 import { type Field, kinds } from "./kinds";
 import { spreadIn } from "./snapshot";
 
@@ -55,6 +56,7 @@ export function valueWords(kind: string, name: string, value: unknown): string {
   if (name === "item" && typeof value === "string") return apart(checkWords(value));
   if (name === "list" && typeof value === "string") return text.crew.lists[value] ?? "";
   if (typeof value === "boolean") return value ? t.checks.done : t.checks.open;
+  if (field?.as === "rod" && typeof value === "string") return apart(rodWords(value));
   if (typeof value === "string")
     return apart(field?.as === "choice" ? choiceName(name, value) : field ? value : plainLine(value));
   return apart(plainLine(JSON.stringify(value)));

@@ -79,7 +79,7 @@ export function rodOf(mark: Folded): { rod: RodThen; bottom: number; speed: numb
 /** A rod of then with the gear of this phone, by its names; undefined: there is no such gear here. */
 export function rodNowOf(then: RodThen, id: string): Rod | undefined {
   const { places, rigs, spoons } = gear.value;
-  const place = places.find((one) => placeName(one) === then.place);
+  const place = places.find((one) => [one.name, placeName(one)].includes(then.place));
   const rig =
     rigs.find((one) => rigName(one, gear.value) === then.rig) ??
     rigs.find((one) => {

@@ -4,6 +4,7 @@ import { units } from "../../base/units/settings";
 import { amount, numeral, unitName } from "../../base/units/show";
 import { fromSi, type Quantity, scaleOf } from "../../base/units/units";
 import { course } from "../../base/units/when";
+import { rodWords } from "../gear/names";
 import { choiceName } from "../notes/words";
 import type { Out } from "./effort";
 
@@ -44,7 +45,7 @@ export function levelOfRod(factor: RodFactor, { rod, bottom, changed }: Out): st
   const unsure = (...what: Out["changed"]) => what.some((one) => changed.includes(one));
   switch (factor) {
     case "rod":
-      return rod.place || undefined;
+      return rodWords(rod.place) || undefined;
     case "lure":
       return unsure("lure") ? undefined : rod.lure || undefined;
     case "colour":

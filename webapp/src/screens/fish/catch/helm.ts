@@ -5,7 +5,7 @@ import { words } from "../../../state/entry/fold";
 import type { Fish } from "../../../state/fish/fishes";
 import { ofTrip } from "../../../state/fish/people";
 import { gear, pick } from "../../../state/gear/gear";
-import { placeName } from "../../../state/gear/names";
+import { placeName, rodWords } from "../../../state/gear/names";
 import { refer } from "../../../state/log/refer";
 import { doubtNow } from "../../../state/spread/doubt";
 import { groundNow, rodFor, seaFor } from "../../../state/spread/request";
@@ -23,7 +23,7 @@ interface Named {
 /** The rods that stay out: all but the one that the fish is on, where the notes say which. */
 function others(fish: Fish): Named[] {
   const record = ofTrip().find((one) => refer(one) === fish.note);
-  const struck = record && words(record, "rod");
+  const struck = record && rodWords(words(record, "rod") ?? "");
   return spread.value.rods
     .map((rod, i) => ({
       name: text.notes.oneRod(i + 1, placeName(pick(gear.value.places, rod.place))),

@@ -10,6 +10,7 @@ import { clock } from "../../../base/units/when";
 import { words as wordsOf } from "../../../state/entry/fold";
 import { change, type Fish } from "../../../state/fish/fishes";
 import { isOf, mayBeOf, takeBack, tell } from "../../../state/fish/noting";
+import { rodWords } from "../../../state/gear/names";
 import { refer } from "../../../state/log/refer";
 import { writerWords } from "../../../state/notes/words";
 import { BagStop } from "../parts/bag";
@@ -57,7 +58,8 @@ function WhichRod({ fish }: { fish: Fish }) {
         const [first] = mark.entries;
         // Two that were marked in the same minute are told apart by who did.
         const who = first && !first.own ? writerWords(first) : "";
-        return { value: refer(mark), name: t.hookup(wordsOf(mark, "rod"), clock(first?.at ?? 0), who) };
+        const rod = wordsOf(mark, "rod");
+        return { value: refer(mark), name: t.hookup(rod && rodWords(rod), clock(first?.at ?? 0), who) };
       })}
       value={fish.note}
       onChoose={(note) => {

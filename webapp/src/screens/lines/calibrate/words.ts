@@ -7,7 +7,7 @@ import type { Touch } from "../../../state/calibrate/observe";
 import { judged as judgedNow, judgedTaught, taughtHere, taughtInLog } from "../../../state/calibrate/touches";
 import { number, words } from "../../../state/entry/fold";
 import { gear, pick } from "../../../state/gear/gear";
-import { placeName } from "../../../state/gear/names";
+import { placeName, rodWords } from "../../../state/gear/names";
 import { spread } from "../../../state/spread/spread";
 
 const t = text.calibrate;
@@ -16,7 +16,7 @@ const t = text.calibrate;
 export function touchWords({ record, at }: Touch): string {
   const [lineOut, bottom] = [number(record, "lineOut"), number(record, "bottom")];
   return [
-    words(record, "rod"),
+    rodWords(words(record, "rod") ?? ""),
     lineOut !== undefined && bottom !== undefined && t.at(amount("line", lineOut), amount("depth", bottom)),
     moment(at),
   ]

@@ -4,6 +4,7 @@ import { text } from "../../../base/text/text";
 import { clock, day, moment } from "../../../base/units/when";
 import type { Folded } from "../../../state/entry/fold";
 import { words } from "../../../state/entry/fold";
+import { rodWords } from "../../../state/gear/names";
 import type { Trip } from "../../../state/log/one";
 import { type Catch, type Caught, catchOf } from "../../../state/notes/catch";
 import { choiceName } from "../../../state/notes/words";
@@ -34,7 +35,7 @@ export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
         <OffWhy of={caught} />
         <Rows of={bySpecies} name={(species) => choiceName("fish", species) || t.noSpecies} />
         {byRod.length > 0 && <h2>{t.byRod}</h2>}
-        <Rows of={byRod} name={(rod) => rod || t.noRod} />
+        <Rows of={byRod} name={(rod) => rodWords(rod) || t.noRod} />
       </section>
       <p>{times(of)}</p>
       {people.length > 0 && <p>{t.aboard(people.map(apart).join(", "))}</p>}
