@@ -422,6 +422,18 @@ test("ice for the day: more fish take more, and a box too small says so", async 
   await page.getByRole("combobox", { name: "Box" }).selectOption("small");
   await type(page.getByRole("group", { name: "Fish expected" }), "14");
   await expect(page.getByText("It does not fit")).toBeVisible();
+  // So too where nobody told what is aboard: fish that leave no room for the ice that shall be left at the end, or for any.
+  await type(page.getByRole("group", { name: "Ice aboard" }), "0");
+  const fits = page.getByText("It does not fit");
+  for (const [fish, does] of [
+    ["2", true],
+    ["6", false],
+    ["20", false],
+  ] as const) {
+    await type(page.getByRole("group", { name: "Fish expected" }), fish);
+    await expect(fits, `${fish} fish`).toHaveCount(does ? 0 : 1);
+  }
+  await expect(page.locator(".ice-load")).not.toContainText("packed in ice");
 });
 
 test("weight from length and length from weight, each with its spread", async ({ page }) => {

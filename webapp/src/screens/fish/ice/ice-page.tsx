@@ -169,17 +169,26 @@ function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
   const { mid, unit } = bandNumbers("mass", band);
   const step = (kg: number) => about("mass", kg, of.load.mid < 5 ? 0.5 : 1);
   const { fished, lasts, frozen, add, enough, fill } = of;
+  // The fish alone fill it so far that there is no room for the ice that shall be left at the end.
+  const crammed = fill.taken > fill.box || (full && !enough && add.length === 0);
   const slush = t.slush(about("temperature", fished.temperature, 0.1), bare(fished.salinity, 0));
   const end = lasts.mid >= tenDays ? t.lastsLong : t.lasts(roughly(lasts.low), roughly(lasts.high));
   return (
     <>
+      {crammed && (
+        <p class="notice">
+          <span>
+            <Warning /> {t.full}
+          </span>
+        </p>
+      )}
       <section class="ice-load">
         <p class="readout huge">
           {t.load} {mid} <small>{unit}</small>
         </p>
         <p>
           {!full && `${t.band(step(of.load.low), step(of.load.high))}, `}
-          {of.water > 0 ? t.water(step(of.water)) : t.noWater}
+          {of.water > 0 ? t.water(step(of.water)) : of.load.mid > 0 && t.noWater}
         </p>
         {full && <p>{t.need(step(of.need.low), step(of.need.high))}</p>}
         {day.aboard > 0 && (
@@ -193,19 +202,12 @@ function Answer({ of, day }: { of: IceAnswer; day: IceDay }) {
         {add.map(({ at, ice: kg }) => (
           <p key={at}>{at < minute ? t.addFirst(step(kg)) : t.add(step(kg), spanWords(at))}</p>
         ))}
-        {!enough && <p>{t.tooLittle}</p>}
+        {!enough && !crammed && <p>{t.tooLittle}</p>}
       </section>
       {frozen > little && (
         <p class="notice">
           <span>
             <Warning /> {t.frozen(about("share", frozen, 1))}
-          </span>
-        </p>
-      )}
-      {fill.taken > fill.box && (
-        <p class="notice">
-          <span>
-            <Warning /> {t.full}
           </span>
         </p>
       )}
