@@ -3,9 +3,9 @@
 import { desk } from "../../base/desk/desk";
 import type { Answer } from "../../base/desk/types/day.gen";
 import type { Event, Query } from "../../base/desk/types/formats.gen";
-import { handOver } from "../../base/phone/hand-over";
 import { text } from "../../base/text/text";
 import { place as placeName } from "../../base/units/when";
+import { give } from "./give";
 
 const t = text.tide;
 
@@ -39,6 +39,5 @@ export async function giveAhead(
   const query = aheadQuery(of, at, Math.floor(Date.now() / 1000));
   if (query.events?.length === 0) return t.nothingAhead;
   const { text: file, type } = await desk.ask("formats", query);
-  await handOver(`${day} ${placeName(at.lat, at.lon)}.ics`.replace(/[^\p{L}\p{N}.]+/gu, "-"), file, type);
-  return undefined;
+  return give(`${day} ${placeName(at.lat, at.lon)}.ics`.replace(/[^\p{L}\p{N}.]+/gu, "-"), file, type);
 }

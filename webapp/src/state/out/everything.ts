@@ -3,7 +3,6 @@
  * (server/import.go).
  */
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
-import { handOver } from "../../base/phone/hand-over";
 import { offerUndo } from "../../base/shell/undo";
 import { documentsNow, takeDocument } from "../../base/store/kept";
 import { text } from "../../base/text/text";
@@ -15,6 +14,7 @@ import { keyOfPhone, marked } from "../log/signing";
 import { hashOf, thumbOf } from "../photos/shrink";
 import { bringTraces, keepTrace, traceNames, traceOf } from "../traces/traces";
 import { faultWords } from "./files";
+import { give } from "./give";
 
 const format = "wirewake-everything";
 const version = 1;
@@ -112,8 +112,8 @@ export async function saveEverything(): Promise<string | undefined> {
       2000,
     );
     const { zip, left } = await everything(now);
-    await handOver(`wirewake-${day}.zip`, zip, "application/zip");
-    return left > 0 ? t.left(left) : undefined;
+    const said = await give(`wirewake-${day}.zip`, zip, "application/zip");
+    return left > 0 ? [said, t.left(left)].filter(Boolean).join(" ") : said;
   } catch (fault) {
     if (fault instanceof TooMuch) return t.tooMuch;
     throw fault;

@@ -1,6 +1,5 @@
 /** Notes out of this phone into a file, and back in. */
 
-import { handOver } from "../../base/phone/hand-over";
 import { text } from "../../base/text/text";
 import type { Stored } from "../entry/entry";
 import { exchange } from "../exchange/exchange";
@@ -9,10 +8,11 @@ import { book, changed } from "../log/log";
 import { isFull } from "../log/saying/writing";
 import { keyOfPhone, marked } from "../log/signing";
 import { fileName } from "./formats";
+import { give } from "./give";
 
 /** Hands a file of these notes to the person. */
-export async function saveNotes(entries: Stored[], name: string): Promise<undefined> {
-  await handOver(
+export async function saveNotes(entries: Stored[], name: string): Promise<string | undefined> {
+  return give(
     `${fileName(name)}.wirewake.json`,
     toFile(await marked(entries, await keyOfPhone()), Date.now()),
   );

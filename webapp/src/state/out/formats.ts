@@ -4,12 +4,12 @@
  */
 import { desk } from "../../base/desk/desk";
 import type { Event, Field, Format, Note, Point, Query, Rod } from "../../base/desk/types/formats.gen";
-import { handOver } from "../../base/phone/hand-over";
 import { contract } from "../entry/contract.gen";
 import { type Folded, foldAll, number, words } from "../entry/fold";
 import { book, forgotten } from "../log/log";
 import type { Trip } from "../log/one";
 import { tripName } from "../notes/trip-name";
+import { give } from "./give";
 
 export const formats = ["gpx", "geojson", "csv", "ics"] as const satisfies Format[];
 
@@ -161,10 +161,10 @@ export function pointsOf(record: Folded): Point[] {
 }
 
 /** Hands a trip to the person in a format. */
-export async function giveTrip(trip: Trip, format: Format): Promise<undefined> {
+export async function giveTrip(trip: Trip, format: Format): Promise<string | undefined> {
   const records = foldAll(await book.entriesOf(trip.parts));
   const { text, type } = await desk.ask("formats", formatsQuery(records, trip.trip, format));
-  await handOver(`${fileName(tripName(trip))}.${format}`, text, type);
+  return give(`${fileName(tripName(trip))}.${format}`, text, type);
 }
 
 export const fileName = (name: string): string => name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase();

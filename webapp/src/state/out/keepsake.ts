@@ -3,7 +3,6 @@
  * and photos, and of others nothing but the names of those who said yes to that.
  */
 import { Died, desk, Refused } from "../../base/desk/desk";
-import { handOver } from "../../base/phone/hand-over";
 import { text } from "../../base/text/text";
 import { about, amount, numeral } from "../../base/units/show";
 import { clock, day } from "../../base/units/when";
@@ -15,6 +14,7 @@ import { onlyOne, whose } from "../notes/whose";
 import { choiceName, timeOf } from "../notes/words";
 import { fetchPhoto } from "../photos/photos";
 import { fileName } from "./formats";
+import { give } from "./give";
 
 const t = text.keepsake;
 
@@ -160,7 +160,11 @@ ${fish.some(weighed) ? `<p><small>${escaped(t.doubt)}</small></p>` : ""}
 `;
 }
 
-export async function giveKeepsake(trip: Trip, records: Folded[], wanted: Wanted): Promise<undefined> {
+export async function giveKeepsake(
+  trip: Trip,
+  records: Folded[],
+  wanted: Wanted,
+): Promise<string | undefined> {
   const name = fileName(`${wanted.as || wanted.whose} ${plainName(trip)}`);
-  await handOver(`${name}.html`, await keepsake(trip, records, wanted), "text/html");
+  return give(`${name}.html`, await keepsake(trip, records, wanted), "text/html");
 }

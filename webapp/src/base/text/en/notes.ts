@@ -321,6 +321,8 @@ export const notes = {
       csv: "CSV table",
       ics: "Calendar",
       tooMuch: "This is more than one file holds. Nothing was saved.",
+      handed: (file: string) =>
+        `Handed to this phone to keep: ${file}. It is where you put it, or in the downloads.`,
       failed: "The file could not be made. Nothing was saved. Try again.",
       loadTrack: "Load a track (GPX)",
       loadedTrack: (points: number) => `${points} points of the track are in this trip now.`,
@@ -364,7 +366,7 @@ export const notes = {
     heldTitle: "Held back on this phone",
     heldWhy: (trips: string[]) =>
       `This phone is a guest’s, and the boat’s server takes from it only notes of the boat’s trip. These are of ${trips.length > 0 ? trips.join("; ") : "another trip"}.`,
-    heldClosed: "The boat’s trip was closed before they were noted. The crew may open it again.",
+    heldClosed: "The boat’s trip is closed. Noted in it they go all the same; the crew can open it again.",
     bring: "Note them in the boat’s trip",
     askAgain: "Ask to come aboard again",
     notInFile:
