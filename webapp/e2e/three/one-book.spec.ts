@@ -68,7 +68,7 @@ test("a guest's phone calls nothing sent that the boat has not got, says why, an
   await expect(row(gus, "Hookup")).toHaveCount(1);
   await expect(row(gus, "Trip")).toHaveCount(1);
   await expect(gus.getByText("takes from it only notes of the boat’s trip")).toBeVisible();
-  await expect(gus.getByText("The boat’s trip was closed")).toBeVisible();
+  await expect(gus.getByText("The boat’s trip is closed")).toBeVisible();
   await expect(gus.getByText("Not in the file: the photos")).toBeVisible();
   const [file] = await Promise.all([gus.waitForEvent("download"), tap(gus, "Save it to a file")]);
   const saved = JSON.parse(readFileSync(await file.path(), "utf8"));
@@ -84,6 +84,58 @@ test("a guest's phone calls nothing sent that the boat has not got, says why, an
   await expect(row(ann, "Hookup")).toContainText("Gus");
   await ann.goto("/#/enrol/phones");
   await expect(ann.getByRole("link", { name: /Gus/ })).not.toContainText("held back");
+});
+
+test("a guest who was shut out is let into the trip again after it was closed, and brings what was noted meanwhile", async ({
+  three,
+}) => {
+  const { ann, gus } = three;
+  await cut(gus);
+  await writeNote(gus, "written at sea");
+  await ann.locator("a.notes-trip").click();
+  await calm(ann);
+  await closeTrip(ann);
+  await ann.goto("/#/enrol/phones");
+  await ann.getByRole("link", { name: /Gus/ }).click();
+  await tap(ann, "Shut this phone out");
+  await expect(ann.getByText("To let it in again")).toHaveCount(0);
+  await gus.context().setOffline(false);
+  await exchangeNow(gus);
+  await expect(sending(gus)).toContainText("1 change not sent");
+
+  await ann.goto("/#/enrol/invite");
+  await ann.locator("main > .choices").getByText("guest").click();
+  await expect(ann.getByLabel("Which trip?")).toContainText("closed");
+  await tap(ann, "Make the invitation");
+  const code = await ann.locator(".code").innerText();
+  await gus.goto("/#/enrol");
+  await gus.getByLabel("A name for this phone").fill("Gus");
+  await gus.getByLabel("Code", { exact: true }).fill(code);
+  await tap(gus, "Come aboard");
+  await expect(gus.getByText("This phone is “Gus”, guest.")).toBeVisible();
+  await exchangeNow(gus);
+  await expect(sending(gus)).toContainText("All sent");
+  await exchangeNow(ann);
+  await ann.goto("/#/notes/past");
+  await ann.locator('a[href*="notes/trip/"]').first().click();
+  await expect(row(ann, "written at sea")).toContainText("Gus");
+});
+
+test("a guest who comes by the address to what is the crew's reads whose it is, and what to do instead", async ({
+  three,
+}) => {
+  const { gus } = three;
+  await gus.goto("/#/crew/change/leaving");
+  await expect(gus.getByText("The skipper or a mate changes this list.")).toBeVisible();
+  await expect(gus.locator("main input, main textarea")).toHaveCount(0);
+  await calm(gus);
+  await gus.getByRole("link", { name: "Before leaving" }).click();
+  await expect(gus.getByRole("button", { name: "Drain plug" })).toBeVisible();
+  for (const address of ["enrol/invite", "enrol/phones", "enrol/phone/nobody"]) {
+    await gus.goto(`/#/${address}`);
+    await expect(gus.getByText("Only the skipper’s phone lets others aboard"), address).toBeVisible();
+    await expect(gus.locator("main button, main input"), address).toHaveCount(0);
+  }
 });
 
 test("the first mark of a mate and of a guest goes into the boat's open trip", async ({

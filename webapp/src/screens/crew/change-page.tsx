@@ -1,7 +1,7 @@
 /** A checklist to change: its name, its checks, their order. */
 
 import { Gone } from "../../base/parts/gone";
-import { Cross, Down, Plus, Up } from "../../base/parts/icons";
+import { Cross, Down, On, Plus, Up } from "../../base/parts/icons";
 import { AddLine } from "../../base/parts/input/add-line";
 import { TextField } from "../../base/parts/input/text-field";
 import { Page } from "../../base/parts/page";
@@ -22,6 +22,7 @@ import {
   moved,
   setList,
 } from "../../state/crew/lists";
+import { mayChange } from "../../state/crew/role";
 import { useRunningTrip } from "../../state/crew/use-trip";
 
 const t = text.crew.list;
@@ -30,6 +31,20 @@ const t = text.crew.list;
 const most = 120;
 
 export function ChangePage({ id }: { id: string }) {
+  const list = listFor(id);
+  if (mayChange()) return <Changing id={id} />;
+  // Whoever may only tick it came here by the address.
+  return (
+    <Page title={list ? listName(list) : text.crew.listsTitle} back={href("crew")}>
+      <p>{t.crews}</p>
+      <a class="button" href={list ? href("crew", "list", id) : href("crew")}>
+        {list ? listName(list) : text.places.crew} <On />
+      </a>
+    </Page>
+  );
+}
+
+function Changing({ id }: { id: string }) {
   const ready = useRunningTrip();
   const list = listFor(id);
   if (!ready) return <main class="page" />;

@@ -343,6 +343,7 @@ export const crew = {
       add: "Add a check",
       addButton: "Add",
       full: "This list is full.",
+      crews: "The skipper or a mate changes this list. You can tick it, and tell them what is missing.",
       asItCame: "As it came",
       isAsItCame: "It is as it came.",
       asItCameDone: (name: string) => `As it came: ${name}.`,

@@ -91,6 +91,8 @@ export const enrol = {
       guest: "Sees and writes one trip.",
     },
     again: "Come aboard anew",
+    skippers:
+      "Only the skipper’s phone lets others aboard and shuts them out. Whoever wants to come aboard asks from their own phone: Locker, Aboard.",
     invite: "Invite a phone",
     phones: "Phones aboard",
     unreachable: "The boat’s server is not in reach. This can only be done beside it.",

@@ -121,6 +121,8 @@ export const enrol: typeof en = {
       guest: "Ve y escribe una sola salida.",
     },
     again: "Subir a bordo de nuevo",
+    skippers:
+      "Solo el teléfono del patrón deja subir a otros o los deja afuera. Quien quiera subir a bordo lo pide desde su propio teléfono: Pañol, A bordo.",
     invite: "Invitar un teléfono",
     phones: "Teléfonos a bordo",
     unreachable: "El servidor de la embarcación no está al alcance. Esto solo se puede hacer junto a él.",
@@ -375,7 +377,7 @@ export const enrol: typeof en = {
       },
       compare:
         "El teléfono puede mostrar los detalles del certificado. Su huella SHA-256 debe ser la del cartel de la embarcación, o la de la pantalla del servidor. También esta debe ser igual:",
-      after: "Después sigue solo: un nombre, el sí del patrón, Listo para salir, las instrucciones.",
+      after: "Después sigue solo: un nombre, el sí del patrón, Listo para salir, la charla de seguridad.",
       firefox: {
         what: "Esto parece Firefox, que no confía en los certificados que uno instala. Mejor abra esta página en el otro navegador del teléfono.",
         how: "Para quedarse: Firefox, menú, Ajustes, Acerca de Firefox; toque allí cinco veces su signo, vuelva a Ajustes, Secret Settings, y active «Use third party CA certificates».",

@@ -19,9 +19,9 @@ import {
   type Waiting,
   welcome,
 } from "../../../state/enrol/server";
-import { openTrips, running } from "../../../state/log/log";
-import { tripName } from "../../../state/notes/trip-name";
+import { running } from "../../../state/log/log";
 import { AskingState, useAsking } from "./asking";
+import { guestTripName, guestTrips } from "./guest-trips";
 import { roleName } from "./role";
 
 const t = text.enrol.waiting;
@@ -106,7 +106,7 @@ function ByWord({ count }: { count: number }) {
 
 function One({ one, onSaid }: { one: Waiting; onSaid?: () => void }) {
   const role = useSignal<"guest" | "mate">("guest");
-  const trip = useSignal(running.value?.trip ?? openTrips.value[0]?.trip);
+  const trip = useSignal(running.value?.trip ?? guestTrips.value[0]?.trip);
   const asking = useAsking<Waiting>();
   const say = (what: () => Promise<Waiting>) =>
     asking.ask(what).then((said) => {
@@ -128,10 +128,10 @@ function One({ one, onSaid }: { one: Waiting; onSaid?: () => void }) {
           role.value = value;
         }}
       />
-      {guest && openTrips.value.length > 0 && (
+      {guest && guestTrips.value.length > 0 && (
         <Pick
           label={text.enrol.invitation.trip}
-          options={openTrips.value.map((open) => ({ id: open.trip, name: tripName(open) }))}
+          options={guestTrips.value.map((one) => ({ id: one.trip, name: guestTripName(one) }))}
           value={trip.value ?? ""}
           onPick={(picked) => {
             trip.value = picked;

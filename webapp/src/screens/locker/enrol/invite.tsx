@@ -9,10 +9,11 @@ import { text } from "../../../base/text/text";
 import { moment } from "../../../base/units/when";
 import { type Invitation, invite } from "../../../state/enrol/server";
 import { type Role, rightsOf, roles } from "../../../state/entry/contract";
-import { openTrips, running } from "../../../state/log/log";
-import { tripName } from "../../../state/notes/trip-name";
+import { running, you } from "../../../state/log/log";
 import { AskingState, useAsking } from "./asking";
 import { Asks } from "./asks";
+import { guestTripName, guestTrips } from "./guest-trips";
+import { NotYours } from "./not-yours";
 import { OneCode } from "./one-code";
 import { OpenInvitations } from "./open-invitations";
 import { roleName, roleWhat } from "./role";
@@ -21,11 +22,14 @@ const t = text.enrol.invitation;
 
 type Hours = keyof typeof t.hoursOf;
 
-export function InvitePage() {
+export const InvitePage = () =>
+  you.value?.may.includes("invite") ? <Inviting /> : <NotYours title={text.enrol.invite} />;
+
+function Inviting() {
   const role = useSignal<Role>("mate");
   const hours = useSignal<Hours>("24");
   const uses = useSignal("1");
-  const chosen = useSignal(running.value?.trip ?? openTrips.value[0]?.trip ?? "");
+  const chosen = useSignal(running.value?.trip ?? guestTrips.value[0]?.trip ?? "");
   const asking = useAsking<Invitation>();
   const { answer } = asking;
   const oneTrip = !rightsOf(role.value).includes("trips");
@@ -64,10 +68,10 @@ export function InvitePage() {
         }}
       />
       <p>{roleWhat(role.value)}</p>
-      {oneTrip && openTrips.value.length > 0 && (
+      {oneTrip && guestTrips.value.length > 0 && (
         <Pick
           label={t.trip}
-          options={openTrips.value.map((trip) => ({ id: trip.trip, name: tripName(trip) }))}
+          options={guestTrips.value.map((trip) => ({ id: trip.trip, name: guestTripName(trip) }))}
           value={chosen.value}
           onPick={(trip) => {
             chosen.value = trip;

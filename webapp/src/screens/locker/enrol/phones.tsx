@@ -13,6 +13,7 @@ import { summaries, you } from "../../../state/log/log";
 import { tripName } from "../../../state/notes/trip-name";
 import type { CheckKey } from "../../../state/ready/checks";
 import { AskingState, useAsking } from "./asking";
+import { NotYours } from "./not-yours";
 import { OpenInvitations } from "./open-invitations";
 import { roleName } from "./role";
 
@@ -30,7 +31,11 @@ const standingOf = (phone: Device): string =>
     .filter(Boolean)
     .join(" · ");
 
-export function PhonesPage() {
+const mayShutOut = () => you.value?.may.includes("phones");
+
+export const PhonesPage = () => (mayShutOut() ? <Phones /> : <NotYours title={text.enrol.phones} />);
+
+function Phones() {
   const asking = useAsking<Device[]>();
   const showingAll = useSignal(false);
   useEffect(() => {
@@ -68,7 +73,10 @@ export function PhonesPage() {
 const isInSight = ({ revoked, holds, missing }: Device): boolean =>
   revoked === null || (holds ?? 0) > 0 || missing > 0;
 
-export function PhonePage({ id }: { id: string }) {
+export const PhonePage = ({ id }: { id: string }) =>
+  mayShutOut() ? <Phone id={id} /> : <NotYours title={text.enrol.phones} />;
+
+function Phone({ id }: { id: string }) {
   const asking = useAsking<Device[]>();
   useEffect(() => {
     asking.ask(devices);
