@@ -94,14 +94,24 @@ function look({
     if (!element || !node.textContent?.trim() || !shown(element)) continue;
     const range = document.createRange();
     range.selectNodeContents(node);
-    const clamped = element.closest(".told-line")?.getBoundingClientRect();
+    const clamped = element.closest(".told-line, .trip-line")?.getBoundingClientRect();
     const size = Number.parseFloat(styleOf(element).fontSize);
     const half = 0.36 * size;
     const drawnAt = element instanceof SVGGraphicsElement ? (element.getScreenCTM()?.d ?? 1) : undefined;
     const isSmall =
       drawnAt === undefined ? size < letters.words * root - 0.1 : size * drawnAt < letters.drawn;
     if (isSmall) found.add(`letters of ${(size * (drawnAt ?? 1)).toFixed(1)} px: ${words(element)}`);
-    for (const { left, right, top, bottom } of range.getClientRects()) {
+    const rows = [...range.getClientRects()];
+    // In large print a long word is hyphenated, where the browser has the dictionary. What is copied letter by letter may break.
+    if (!flows && rows.length > 1 && !element.closest("svg, code, .code, .literal, .fingerprint, .address"))
+      for (const { 0: word, index } of node.textContent.matchAll(/[\p{L}\p{N}]{3,}/gu)) {
+        range.setStart(node, index);
+        range.setEnd(node, index + word.length);
+        const [first, ...rest] = range.getClientRects();
+        if (first && rest.some(({ top, width }) => width >= 1 && top > first.bottom - 2))
+          found.add(`a word is broken, ${word}: ${words(element)}`);
+      }
+    for (const { left, right, top, bottom } of rows) {
       if (right - left < 1) continue;
       const middle = (top + bottom) / 2;
       if (clamped && middle > clamped.bottom) continue;

@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
-import { calm, closeTrip, mark, row } from "./notes";
+import { calm, closeTrip, mark, row, startTrip } from "./notes";
 import { pass, phone, reload, standing } from "./phone";
 
 const choose = async (page: Page, question: string, answer: string) => {
@@ -87,14 +87,29 @@ test("a wet double tap marks once; a second fish is one more tap", async ({ page
 });
 
 test("five notes are in sight on a small phone", async ({ page }) => {
-  for (let i = 0; i < 6; i++) {
+  // Also of much to say, on a trip of a long name.
+  await startTrip(page);
+  await page.locator("a.notes-trip").click();
+  await calm(page);
+  await page
+    .getByLabel("Ground")
+    .fill("The long ledge to the south of the bell buoy, and the hole beside it");
+  await page.getByLabel("Ground").blur();
+  await page.goto("/#/notes");
+  for (let i = 0; i < 3; i++) {
     await mark(page);
+    await page.getByRole("radio", { name: "2 starboard rigger" }).click();
+    await page.getByRole("radio", { name: "Striped bass" }).click();
     await page.getByRole("button", { name: "Done" }).click();
+    await calm(page);
+    await page.getByRole("link", { name: "Touch", exact: true }).click();
+    await calm(page);
+    await page.locator(".links button").first().click();
     await calm(page);
   }
   await reload(page);
-  await expect(row(page, "Hookup")).toHaveCount(6);
-  const inSight = await row(page, "Hookup").evaluateAll((all) => {
+  await expect(page.locator(".told")).toHaveCount(6);
+  const inSight = await page.locator(".told").evaluateAll((all) => {
     const list = document.querySelector(".place-list")?.getBoundingClientRect();
     return all.filter((one) => {
       const { top, bottom } = one.getBoundingClientRect();

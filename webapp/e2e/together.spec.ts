@@ -8,6 +8,7 @@ import { asked, chromiumPath } from "../tools/chromium.mjs";
 import { expect, type Page, test } from "./app";
 import { calm, closeTrip, comeAboard, exchangeNow, row, startTrip, writeNote } from "./notes";
 import { phone, prepare, reload, small } from "./phone";
+import { hold } from "./poses";
 import { startServer } from "./server";
 
 const sent = (page: Page) => expect(page.locator(".sending")).toContainText("All sent");
@@ -15,7 +16,7 @@ const sent = (page: Page) => expect(page.locator(".sending")).toContainText("All
 const timeline = (page: Page) =>
   page.locator(".told").evaluateAll((all) =>
     all
-      .map((one) => one.querySelector(".told-line")?.textContent ?? "")
+      .map((one) => one.querySelector(".told-line")?.lastChild?.textContent?.trim() ?? "")
       .filter(Boolean)
       .sort(),
   );
@@ -43,8 +44,17 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await mate.getByLabel("A name for this phone").fill("Ben");
   await mate.getByLabel("Code", { exact: true }).fill("WRNG-CODE");
   await calm(mate);
-  await mate.getByRole("button", { name: "Come aboard" }).click();
-  await expect(mate.getByRole("status").filter({ hasText: /\w{5}/ })).toBeVisible();
+  for (const pose of ["small phone", "large letters", "small phone sideways"] as const) {
+    await hold(mate, pose);
+    await mate.getByRole("button", { name: "Come aboard" }).click();
+    // Seen without looking for it, whole, and above what sticks to the lower edge.
+    const no = mate.getByRole("status").filter({ hasText: /\w{5}/ });
+    await expect(no, pose).toBeInViewport({ ratio: 1 });
+    const [at, end] = [await no.boundingBox(), await mate.locator(".page-end").boundingBox()];
+    const sticks = await mate.locator(".page-end").evaluate((end) => getComputedStyle(end).position);
+    if (at && end && sticks === "sticky") expect(at.y + at.height, pose).toBeLessThanOrEqual(end.y + 1);
+  }
+  await hold(mate, "small phone");
   await mate.getByLabel("Code", { exact: true }).fill(code.toLowerCase().replace("-", " "));
   await calm(mate);
   await mate.getByRole("button", { name: "Come aboard" }).click();

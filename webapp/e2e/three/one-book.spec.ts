@@ -100,7 +100,8 @@ test("a guest who was shut out is let into the trip again after it was closed, a
   await tap(ann, "Shut this phone out");
   await expect(ann.getByText("To let it in again")).toHaveCount(0);
   await gus.context().setOffline(false);
-  await exchangeNow(gus);
+  await notes(gus);
+  await within(gus, 5000, () => gus.locator(".sending.open").isVisible());
   await expect(sending(gus)).toContainText("1 change not sent");
 
   await ann.goto("/#/enrol/invite");

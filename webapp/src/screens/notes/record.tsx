@@ -260,7 +260,7 @@ function SpreadThen({ record }: { record: Folded }) {
     <section class="history">
       <h2>{text.notes.spreadOf}</h2>
       <p>
-        {t.dials.speed} {about("speed", spread.speed, 0.1)}, {t.dials.bottom.toLowerCase()}{" "}
+        {text.notes.fields.speed} {about("speed", spread.speed, 0.1)}, {t.dials.bottom.toLowerCase()}{" "}
         {amount("depth", spread.bottom)}
       </p>
       <ol>

@@ -63,8 +63,8 @@ function TripHead() {
   return (
     <a class="notes-trip" href={href("notes", "trip", trip.trip)}>
       <span>
-        {tripName(trip)}
-        {proposed > 0 && <small> · {t.proposals.some(proposed)}</small>}
+        <span class="trip-line">{tripName(trip)}</span>
+        {proposed > 0 && <small>{t.proposals.some(proposed)}</small>}
       </span>{" "}
       <On />
     </a>

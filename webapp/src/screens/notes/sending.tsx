@@ -7,7 +7,7 @@ import { age } from "../../base/units/show";
 import { clock } from "../../base/units/when";
 import { status } from "../../state/exchange/exchange";
 import { countOf } from "../../state/log/disk/standing";
-import { standing, you } from "../../state/log/log";
+import { standing, summaries, you } from "../../state/log/log";
 import { unwritten } from "../../state/log/waiting";
 
 const t = text.exchange;
@@ -43,7 +43,7 @@ export function Sending() {
     <a class={troubled() ? "sending open" : "sending"} href={href("notes", "unsent")}>
       {troubled() ? <Warning /> : all ? <Check /> : <Sent />}
       <span>
-        {sendingWords()}
+        {summaries.value && sendingWords()}
         {all && last !== undefined && ` ${clock(last)}`}
       </span>
       <On />

@@ -138,7 +138,9 @@ function Row({ record, day, begun }: RowProps) {
       <a class={record.struck ? "told struck" : "told"} href={recordHref(record)}>
         <time>{clock(timeOf(record))}</time>
         <span class="told-words">
-          <b>{kindName(record.kind)}</b> <span class="told-line">{recordWords(record)}</span>
+          <span class="told-line">
+            <b>{kindName(record.kind)}</b> {recordWords(record)}
+          </span>
           {more.length > 0 && <small class="soft">{more.join(" · ")}</small>}
         </span>
         {photo && <Thumb sha256={photo} alt="" />}

@@ -104,7 +104,9 @@ function Waiting() {
             >
               <time>{clock(timeOf(record))}</time>
               <span class="told-words">
-                <b>{kindName(record.kind)}</b> <span class="told-line">{recordWords(record)}</span>
+                <span class="told-line">
+                  <b>{kindName(record.kind)}</b> {recordWords(record)}
+                </span>
               </span>
             </a>
           </li>

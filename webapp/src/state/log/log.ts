@@ -47,6 +47,8 @@ interface Shown {
   parts: string[];
   records: Records;
   unreadable: Stored[];
+  /** Its records are there: before that nobody can say what it has not. */
+  read: boolean;
 }
 
 /** The trip on screen. */
@@ -130,7 +132,11 @@ export const recordOf = (id: string | undefined): Folded | undefined =>
 /** Entries of the trip on screen that do not keep the contract, the latest first. */
 export const unreadable = computed<Stored[]>(() => shown.value?.unreadable ?? []);
 
-export const shownTrip = computed(() => shown.value?.trip);
+/** Once it has been read; of one that was only just begun here all is known. */
+export const shownTrip = computed(() => {
+  const { trip, read } = shown.value ?? {};
+  return read || said().some(({ record, kind }) => kind === "trip" && record === trip) ? trip : undefined;
+});
 
 export const unread = () => tell({ kind: "unopened", name: "log" });
 
@@ -138,8 +144,10 @@ export const unread = () => tell({ kind: "unopened", name: "log" });
 export async function show(wanted: string): Promise<void> {
   const trip = rootOf(wanted);
   if (shown.value?.trip === trip) return;
-  shown.value = { trip, parts: [trip], records: Records.none, unreadable: [] };
+  shown.value = { trip, parts: [trip], records: Records.none, unreadable: [], read: false };
   await refresh().catch(unread);
+  // Where it could not be, the page all the same says what it is, and has its way back.
+  if (shown.value?.trip === trip && !shown.value.read) shown.value = { ...shown.value, read: true };
 }
 
 let refreshing: Promise<void> | undefined;
@@ -225,6 +233,7 @@ const whatIs = (parts: string[], entries: Stored[]): Shown => ({
   parts,
   records: Records.of(entries),
   unreadable: unreadableOf(entries),
+  read: true,
 });
 
 /** A trip may be large: what this page has put goes in its place. */

@@ -12,8 +12,7 @@ export const recordHref = (record: Folded): string => href("notes", "record", re
 export function useRecord(reference: string): Folded | undefined | null {
   const [trip = "", id] = reference.split(".");
   useTrip(trip);
-  if (shownTrip.value !== rootOf(trip)) return undefined;
-  return recordOf(id) ?? null;
+  return recordOf(id) ?? (shownTrip.value === rootOf(trip) ? null : undefined);
 }
 
 /** Brings a trip on screen. */

@@ -206,7 +206,7 @@ export const crew: typeof en = {
       listen:
         "Escuche. Sin respuesta: diga todo otra vez. Si no sabe inglés, dígalo en español. Sin radio: el número de emergencias local por teléfono.",
       howMany: "¿Cuántos hay a bordo?",
-      notTold: "sin indicar",
+      notTold: "sin dato",
       countSkipper: "Cuente a todos, también al patrón.",
       thatMany: (count) => `Sí, ${count}, con el patrón`,
       missing: "Aún no se dijo el nombre de esta embarcación.",
@@ -235,7 +235,7 @@ export const crew: typeof en = {
       safety: "Equipo de emergencia a bordo",
       safetyHint: "Por ejemplo: chalecos para seis, bengalas, radio, baliza, botiquín",
       phone: "Teléfono a bordo",
-      unset: "sin indicar",
+      unset: "sin dato",
     },
 
     lists: {
@@ -350,7 +350,7 @@ export const crew: typeof en = {
         warning: "hay un aviso",
       },
       warning: "Hay un aviso para embarcaciones pequeñas",
-      notTold: "sin indicar",
+      notTold: "sin dato",
       verdicts: {
         go: "Dentro de nuestros límites: se sale",
         stay: "Fuera de nuestros límites: no se sale",

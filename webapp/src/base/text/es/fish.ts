@@ -302,8 +302,7 @@ export const fish: typeof en = {
       add: "Otra temperatura",
       remove: (number) => `Quitar ${number}`,
       spent: (time, low, high, zero) => `Gastado: tanto como ${time} a ${zero} (${low} a ${high})`,
-      rate: (times, zero) =>
-        `A la última temperatura se echa a perder ${times} veces más rápido que a ${zero}.`,
+      rate: (times, zero) => `A la última temperatura se echa a perder a ${times} veces el ritmo de ${zero}.`,
       left: (low, high) => (low === high ? `queda ${low}` : `quedan ${low} a ${high}`),
       gone: "no queda nada",
       yardstick:

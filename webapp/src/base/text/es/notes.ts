@@ -41,7 +41,7 @@ export const notes: typeof en = {
     noRods: "No hay cañas puestas en Líneas.",
     setOnLines: "Profundidad, línea y velocidad se toman como están en Líneas.",
     whichRod: "¿Qué caña tocó?",
-    unset: "sin indicar",
+    unset: "sin dato",
     unknownKind: (kind) => `Anotado con una versión más nueva de la aplicación: ${kind}`,
     lines: (rods) => (rods === 0 ? "todas adentro" : rods === 1 ? "1 caña fuera" : `${rods} cañas fuera`),
     linesAdd: "Anotar las líneas como están en Líneas",

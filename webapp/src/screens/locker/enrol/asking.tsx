@@ -1,5 +1,6 @@
 /** A question to the server on its way: what came back, or why nothing did. */
 import { type Signal, useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import { text } from "../../../base/text/text";
 import { Failed, type Trouble } from "../../../state/enrol/server";
 
@@ -33,9 +34,14 @@ export function useAsking<T>(): Asking<T> {
 }
 
 export function AskingState({ of }: { of: Pick<Asking<unknown>, "working" | "trouble"> }) {
-  const why = of.trouble.value;
+  const why = of.working.value ? undefined : of.trouble.value;
+  const said = useRef<HTMLParagraphElement>(null);
+  // It comes below what was tapped, and that may be the last that the screen holds.
+  useEffect(() => {
+    if (why) said.current?.scrollIntoView({ block: "nearest" });
+  }, [why]);
   return (
-    <p role="status" class={why ? "notice" : undefined}>
+    <p role="status" ref={said} class={why ? "notice" : undefined}>
       {of.working.value
         ? text.enrol.asking
         : why &&

@@ -31,6 +31,7 @@ it("notes at once, in a trip that it begins by itself, and says when it is saved
   log.note("note", { text: "second" });
   expect(log.running.value?.trip).toBe(trip);
   const showing = log.show(trip);
+  expect(log.shownTrip.value).toBe(trip);
   expect(log.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
   const mark = log.records.value.find((record) => record.id === first.id);
   expect(mark && log.isSaved(mark)).toBe(false);
@@ -40,7 +41,24 @@ it("notes at once, in a trip that it begins by itself, and says when it is saved
   const later = await start();
   expect(later.running.value).toMatchObject({ trip, hookups: 1 });
   await later.show(trip);
+  expect(later.shownTrip.value).toBe(trip);
   expect(later.records.value.map((record) => record.kind)).toEqual(["trip", "mark", "note"]);
+});
+
+it("says of a trip that is still being read neither what it has nor what it has not", async () => {
+  const log = await start();
+  log.note("mark", { rod: "port" });
+  await saved(log);
+  const first = log.running.value?.trip as string;
+  log.startTrip({});
+  await saved(log);
+  await log.show(log.running.value?.trip as string);
+  const reading = log.show(first);
+  expect(log.records.value).toEqual([]);
+  expect(log.shownTrip.value).toBeUndefined();
+  await reading;
+  expect(log.shownTrip.value).toBe(first);
+  expect(log.records.value.map((record) => record.kind)).toEqual(["trip", "mark"]);
 });
 
 it("notes a hookup of which nothing is known yet as the server takes it", async () => {
