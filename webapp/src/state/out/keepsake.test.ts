@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
-import { drawnFor } from "./keepsake";
+import { drawnFor, keepsake } from "./keepsake";
 
 it("draws nothing of where others' fish were caught, nor of what was noted of them", () => {
   const say = (n: number, kind: string, set: object): Stored => ({
@@ -20,4 +20,15 @@ it("draws nothing of where others' fish were caught, nor of what was noted of th
     say(8, "bag", { person: "Ann" }),
   ]);
   expect(drawnFor(all, "Ann").map(({ id }) => id)).toEqual(["r1", "r2", "r7", "r8"]);
+});
+
+it("says of a guest without a fish that there was none this time, and does not count to 0", async () => {
+  const page = await keepsake({ trip: "t", opened: 0, first: 0 } as never, [], {
+    whose: "Gus",
+    as: "Gus",
+    others: [],
+    drawing: undefined,
+  });
+  expect(page).toContain("No fish this time.");
+  expect(page).not.toMatch(/\b0 fish/);
 });

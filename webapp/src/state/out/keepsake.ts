@@ -152,7 +152,7 @@ export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): P
 <h1>${title}</h1>
 <p>${escaped([day(trip.opened), trip.ground].filter(Boolean).join(" · "))}</p>
 <p>${escaped(t.aboard(named.join(", ")))}</p>
-<h2>${escaped(t.fishTitle(numeral(fish.length)))}</h2>
+${fish.length > 0 ? `<h2>${escaped(t.fishTitle(numeral(fish.length)))}</h2>` : ""}
 ${figures.join("\n") || `<p>${escaped(t.noFish)}</p>`}
 ${drawing ? `<h2>${escaped(t.where)}</h2><figure>${drawing}<figcaption><small>${escaped(text.produced.day.notChart)}</small></figcaption></figure>` : ""}
 ${fish.some(weighed) ? `<p><small>${escaped(t.doubt)}</small></p>` : ""}
