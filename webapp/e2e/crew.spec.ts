@@ -268,7 +268,7 @@ test.describe("several phones", () => {
   }) => {
     const skipper = await aboard("Ann", "skipper");
     await visit(skipper, "crew/boat");
-    await fill(skipper, { "Name of the boat": "Petrel" });
+    await fill(skipper, { "Name of the boat": "Petrel", "Call sign": "WDX 1234" });
     await visit(skipper, "crew/change/dock");
     await skipper.getByLabel("Add a check").fill("Hose the deck");
     await skipper.getByRole("button", { name: "Add", exact: true }).click();
@@ -299,6 +299,7 @@ test.describe("several phones", () => {
     await expect(guest.getByRole("button", { name: "Make a list of your own" })).toHaveCount(0);
     await visit(guest, "crew/boat");
     await expect(guest.getByText("Petrel")).toBeVisible();
+    await expect(guest.getByText("WDX 1234")).toBeVisible();
     await expect(guest.getByLabel("Name of the boat")).toHaveCount(0);
     await visit(guest, "crew/weather");
     await expect(guest.getByRole("heading", { name: "Our own limits" })).toBeVisible();

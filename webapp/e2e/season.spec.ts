@@ -240,6 +240,8 @@ test("a guest's page has the guest's own fish, and of others only who said yes",
   await page.getByRole("checkbox", { name: "Ida said yes" }).check();
   const { name, content } = await handedOver(page, "Save the page");
   expect(name).toMatch(/^annie-.*\.html$/);
+  // Where it went is told in sight, though the page ended with the button.
+  await expect(page.getByText(/^Handed to this phone to keep: annie-/)).toBeInViewport({ ratio: 1 });
   const text = String(content);
   expect(text).not.toMatch(/Gus|Ann\b|Bluefish|<b>day/);
   const kept = await (await browser.newContext()).newPage();

@@ -15,7 +15,7 @@ type words struct {
 var languages = map[string]words{
 	"en": {
 		motto:      "Two codes at the dock, and your phone knows how deep each lure runs.",
-		join:       "Join the boat’s Wi-Fi",
+		join:       "Join the boat’s Wi‑Fi",
 		joinHow:    "Point the camera here and tap what it offers. If the phone says that there is no internet, stay on it.",
 		network:    "Network",
 		password:   "Password",
@@ -29,8 +29,8 @@ var languages = map[string]words{
 	"es": {
 		motto:      "Dos códigos en el muelle, y su teléfono sabe a qué profundidad va cada señuelo.",
 		join:       "Entre en la red de a bordo",
-		joinHow:    "Apunte la cámara aquí y toque lo que ofrece. Si el teléfono dice que la red Wi-Fi no tiene internet, quédese en ella.",
-		network:    "Red Wi-Fi",
+		joinHow:    "Apunte la cámara aquí y toque lo que ofrece. Si el teléfono dice que la red Wi‑Fi no tiene internet, quédese en ella.",
+		network:    "Red Wi‑Fi",
 		password:   "Contraseña",
 		open:       "Abra la página",
 		openBoat:   "Escanee el código y haga lo que dice la página. Al final su teléfono pide subir a bordo: muéstrele su palabra al patrón.",

@@ -1,10 +1,12 @@
 /** The boat's own particulars, typed once. */
+import { Facts } from "../../base/parts/facts";
 import { useLate } from "../../base/parts/input/late";
 import { LimitedStepper } from "../../base/parts/input/limited";
 import { TextField } from "../../base/parts/input/text-field";
 import { Page } from "../../base/parts/page";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
+import { amount } from "../../base/units/show";
 import { type Boat, boat, setBoat } from "../../state/crew/boat";
 import { isMmsi } from "../../state/crew/mayday";
 import { mayChange } from "../../state/crew/role";
@@ -22,7 +24,7 @@ export function BoatPage() {
   return (
     <Page title={t.title} back={href("crew")}>
       <p>{t.what}</p>
-      {ready && (mayChange() ? <Form /> : <p class="large-words">{boat.value.name}</p>)}
+      {ready && (mayChange() ? <Form /> : <ToRead />)}
     </Page>
   );
 }
@@ -49,6 +51,28 @@ function Form() {
       <Words of="phone" label={t.phone} />
       <Words of="safety" label={t.safety} hint={t.safetyHint} long />
     </div>
+  );
+}
+
+/** All that was told of it, for who may not change it. */
+function ToRead() {
+  const { name, registration, callSign, mmsi, length, type, hull, ground, phone, safety } = boat.value;
+  const all: [string, string][] = [
+    [t.registration, registration],
+    [t.callSign, callSign],
+    [t.mmsi, mmsi],
+    [t.length, length > 0 ? amount("craft", length) : ""],
+    [t.type, type],
+    [t.hull, hull],
+    [t.ground, ground],
+    [t.phone, phone],
+    [t.safety, safety],
+  ];
+  return (
+    <>
+      <p class="large-words">{name || t.unset}</p>
+      <Facts of={all.filter(([, told]) => told)} />
+    </>
   );
 }
 

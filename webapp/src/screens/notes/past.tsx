@@ -3,7 +3,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useId } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { LoadFile } from "../../base/parts/input/load-file";
-import { useSaving } from "../../base/parts/input/save-file";
+import { Said, useSaving } from "../../base/parts/input/save-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
@@ -88,7 +88,7 @@ function Files() {
       <button type="button" class="button" onClick={saving(saveEverything)}>
         {all.save}
       </button>
-      <p role="status">{saved}</p>
+      <Said of={saved} />
       <p class="soft">{all.saveWhat}</p>
     </>
   );

@@ -4,7 +4,7 @@ import { useSignal } from "@preact/signals";
 import { Gone } from "../../base/parts/gone";
 import { Cross, On, Plus } from "../../base/parts/icons";
 import { AddLine } from "../../base/parts/input/add-line";
-import { useSaving } from "../../base/parts/input/save-file";
+import { Said, useSaving } from "../../base/parts/input/save-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { go, href } from "../../base/shell/route";
@@ -74,7 +74,7 @@ export function TripPage({ id }: { id: string }) {
       >
         {t.toFile}
       </button>
-      <p role="status">{said}</p>
+      <Said of={said} />
       <NotInFile />
       <a class="button" href={href("notes", "day", trip)}>
         {text.produced.day.open} <On />

@@ -4,7 +4,7 @@ import { effect, useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { LoadFile } from "../../base/parts/input/load-file";
-import { useSaving } from "../../base/parts/input/save-file";
+import { Said, useSaving } from "../../base/parts/input/save-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
 import { href } from "../../base/shell/route";
@@ -67,7 +67,7 @@ export function UnsentPage() {
           {t.toFile}
         </button>
       )}
-      {said.value && <p role="status">{said}</p>}
+      <Said of={said} />
       <NotInFile />
       <LoadFile name={t.fromFile} onFile={loadNotes} />
     </Page>

@@ -1,5 +1,6 @@
 /** Files that are made at a tap and handed over; what went wrong, or was left out, is told beside the button. */
-import { useSignal } from "@preact/signals";
+import { type Signal, useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import { Refused } from "../../desk/desk";
 import { once } from "../../shell/guard";
 import { text } from "../../text/text";
@@ -21,4 +22,18 @@ export async function told(make: () => Promise<string | undefined>): Promise<str
   } catch (fault) {
     return fault instanceof Refused ? text.notes.formats.tooMuch : text.notes.formats.failed;
   }
+}
+
+/** What is told of it, in sight: the page may end below the button. */
+export function Said({ of }: { of: Signal<string> }) {
+  const place = useRef<HTMLParagraphElement>(null);
+  const words = of.value;
+  useEffect(() => {
+    if (words) place.current?.scrollIntoView({ block: "nearest" });
+  }, [words]);
+  return (
+    <p role="status" ref={place}>
+      {words}
+    </p>
+  );
 }

@@ -230,7 +230,7 @@ export const frame: typeof en = {
   wetLock: {
     name: "Bloqueo contra el agua",
     short: "Bloquear",
-    on: "Bloqueada: el agua y las mangas no hacen nada.",
+    on: "Bloqueada contra agua y mangas.",
     how: "Toque 1, luego 2.",
     first: "1",
     second: "2",

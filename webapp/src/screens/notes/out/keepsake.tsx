@@ -2,7 +2,7 @@
 import { useSignal } from "@preact/signals";
 import { Gone } from "../../../base/parts/gone";
 import { Pick } from "../../../base/parts/input/pick";
-import { useSaving } from "../../../base/parts/input/save-file";
+import { Said, useSaving } from "../../../base/parts/input/save-file";
 import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
 import { href } from "../../../base/shell/route";
@@ -93,7 +93,7 @@ function Asked({ trip }: { trip: Trip }) {
       <button type="button" class="button primary" onClick={saving(give)}>
         {t.save}
       </button>
-      <p role="status">{said}</p>
+      <Said of={said} />
     </>
   );
 }

@@ -1,6 +1,6 @@
 /** A trip in formats that any program reads, and a track from elsewhere into it. */
 import { LoadFile } from "../../../base/parts/input/load-file";
-import { useSaving } from "../../../base/parts/input/save-file";
+import { Said, useSaving } from "../../../base/parts/input/save-file";
 import { text } from "../../../base/text/text";
 import type { Trip } from "../../../state/log/one";
 import { formats, giveTrip } from "../../../state/out/formats";
@@ -20,7 +20,7 @@ export function TakeOut({ trip }: { trip: Trip }) {
           </button>
         ))}
       </div>
-      <p role="status">{said}</p>
+      <Said of={said} />
       <LoadFile
         name={t.loadTrack}
         accept=".gpx,application/gpx+xml"
