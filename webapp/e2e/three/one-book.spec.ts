@@ -105,7 +105,7 @@ test("a guest who was shut out is let into the trip again after it was closed, a
   await expect(sending(gus)).toContainText("1 change not sent");
 
   await ann.goto("/#/enrol/invite");
-  await ann.locator("main > .choices").getByText("guest").click();
+  await ann.getByRole("radio", { name: "guest" }).check();
   await expect(ann.getByLabel("Which trip?")).toContainText("closed");
   await tap(ann, "Make the invitation");
   const code = await ann.locator(".code").innerText();
