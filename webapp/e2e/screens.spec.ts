@@ -87,6 +87,49 @@ test("words of another colour, or on another ground, and what moves on its own a
   expect(moving).not.toEqual(await list("overflow: auto", "<button></button>"));
 });
 
+test("each fault of a layout is found where it was put, and none where there is none", async ({ page }) => {
+  const found = async (body: string, pose = "upright") => {
+    await page.setContent(
+      `<!doctype html><html data-pose="${pose}" style="font: 18px sans-serif"><body style="margin: 0"><main style="padding: 8px">${body}</main></body></html>`,
+    );
+    return faults(page);
+  };
+  const button = (style = "", words = "Mark") =>
+    `<button style="width: 120px; height: 60px; font: inherit; ${style}">${words}</button>`;
+  const drawing = (mark: string, x: number) =>
+    `<svg width="200" height="100">${mark}<text x="${x}" y="56" font-size="18">40</text></svg>`;
+  expect(await found(`<p>Words</p>${button()}`)).toEqual([]);
+  for (const [what, body] of [
+    ["outside the screen", '<p style="position: absolute; left: -50px; top: 0">Words</p>'],
+    [
+      "cut at a side",
+      '<div style="width: 60px; overflow: hidden; white-space: nowrap"><p>Words cut</p></div>',
+    ],
+    [
+      "cut above or below",
+      '<div style="height: 20px; overflow: hidden"><p style="margin: 0">Words<br>cut</p></div>',
+    ],
+    ["out of its frame", button("padding: 0; overflow: visible", "Mark<br>all<br>of<br>it")],
+    ["over each other", '<p style="margin: 0">Words</p><p style="margin: -20px 0 0">Words</p>'],
+    ["words on a control", `${button()}<p style="margin: -40px 0 0">Words</p>`],
+    ["controls over each other", `${button()}<br>${button("position: relative; top: -30px")}`],
+    ["too small to hit", button("height: 40px")],
+    ["letters of", '<p style="font-size: 12px">Words</p>'],
+    ["a word is broken", '<p style="width: 60px; overflow-wrap: anywhere">Incomprehensible</p>'],
+    ["a line through words", drawing('<path d="M0 50H200" stroke="#000" />', 20)],
+    ["a ring through words", drawing('<circle cx="50" cy="50" r="40" fill="none" stroke="#000" /><g />', 80)],
+    ["moves sideways", '<div style="width: 90px; overflow-x: auto"><p style="width: 300px">Words</p></div>'],
+    ["the page is wider", '<div style="width: 900px; height: 5px"></div>'],
+    ["not always in reach", `<div style="height: 2000px"></div><div class="quick-bar">${button()}</div>`],
+    ["the place is", '<div class="place" style="height: 2000px"></div>'],
+  ] as const)
+    expect((await found(body)).join("; "), what).toContain(what);
+  // In large print the browser's own dictionary breaks words, where it has one.
+  expect(await found('<p style="width: 60px; overflow-wrap: anywhere">Incomprehensible</p>', "flow")).toEqual(
+    [],
+  );
+});
+
 for (const [part, ways] of Object.entries(screens)) {
   test(`every screen of ${part} @keeps`, async ({ page, server }) => {
     await page.goto("/#/lines");
