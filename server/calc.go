@@ -26,9 +26,6 @@ to standard output. What is wrong with a request goes to standard error, a line 
 do", and the exit status is 1.
 `
 
-// requestLimit is the most bytes a request may have.
-const requestLimit = 1_000_000
-
 func calculate(_ context.Context, io console, args []string) int {
 	flags := flag.NewFlagSet("calc", flag.ContinueOnError)
 	example := flags.Bool("example", false, "")
@@ -90,12 +87,12 @@ func readRequest(console console, name string) (request []byte, code int, ok boo
 		fmt.Fprintf(console.err, "Waiting for a request: paste it here and end with Ctrl-D, or stop with Ctrl-C and use\n"+
 			"  wirewake calc %[1]s --example > request.json\n  wirewake calc %[1]s < request.json\n", name)
 	}
-	request, err := io.ReadAll(io.LimitReader(console.in, requestLimit+1))
+	request, err := io.ReadAll(io.LimitReader(console.in, codec.MaxBytes+1))
 	switch {
 	case err != nil:
 		fmt.Fprintf(console.err, "wirewake calc: the request cannot be read: %v\n", err)
-	case len(request) > requestLimit:
-		fmt.Fprintf(console.err, "wirewake calc: the request is larger than %d bytes\n", requestLimit)
+	case len(request) > codec.MaxBytes:
+		fmt.Fprintf(console.err, "wirewake calc: the request is larger than %d bytes\n", codec.MaxBytes)
 	case len(request) == 0:
 		fmt.Fprintf(console.err, "wirewake calc: no request on standard input; start from wirewake calc %s --example\n", name)
 	default:

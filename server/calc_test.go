@@ -13,6 +13,7 @@ import (
 
 	"github.com/creack/pty"
 
+	"wirewake/calc/codec"
 	"wirewake/calc/desk"
 	"wirewake/calc/tide"
 )
@@ -103,7 +104,7 @@ func TestRequestsThatAreNone(t *testing.T) {
 	for name, c := range map[string]struct{ stdin, says string }{
 		"nothing":   {"", "wirewake calc tow --example"},
 		"not JSON":  {"depth = 3", ""},
-		"too large": {`{"x":"` + strings.Repeat("x", requestLimit) + `"}`, "larger than 1000000 bytes"},
+		"too large": {`{"x":"` + strings.Repeat("x", codec.MaxBytes) + `"}`, "larger than 16777216 bytes"},
 	} {
 		out, err, code := tell(t, c.stdin, "calc", "tow")
 		if code != failed || out != "" || err == "" || !strings.Contains(err, c.says) {

@@ -101,7 +101,7 @@ func TestProblems(t *testing.T) {
 		{`{name:1}`, []p{{"", codec.CodeSyntax, "expected a name in double quotes"}}},
 		{`{"speed":`, []p{{"speed", codec.CodeSyntax, "expected a value"}}},
 		{`{"x":` + strings.Repeat("[", 40), []p{{"x", codec.CodeUnknown, ""}}},
-		{strings.Repeat(" ", codec.MaxBytes) + bare, []p{{"", codec.CodeSyntax, "at most 1048576 bytes"}}},
+		{strings.Repeat(" ", codec.MaxBytes) + bare, []p{{"", codec.CodeSyntax, "at most 16777216 bytes"}}},
 	} {
 		shown := c.in[:min(len(c.in), 200)]
 		var got Sample

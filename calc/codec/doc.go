@@ -33,7 +33,7 @@ package codec
 
 // The bounds of what is read.
 const (
-	MaxBytes    = 1 << 20
+	MaxBytes    = 16 << 20 // a season of a hundred long trips has two million
 	MaxDepth    = 32
 	MaxProblems = 20
 )

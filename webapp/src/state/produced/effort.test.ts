@@ -154,8 +154,7 @@ it("asks the desk with what each spell and line was, in seconds", () => {
   expect(query.trips[0]?.spells.map(({ from, to, levels }) => [from / 60, to / 60, levels])).toEqual([
     [0, 30, [0, -1, 0, 0, -1, -1]],
     [30, 50, [0, -1, 0, 0, 0, -1]],
-    [50, 60, [-1, -1, 0, 0, 0, -1]],
-    [60, 90, [-1, -1, 0, 0, 0, -1]],
+    [50, 90, [-1, -1, 0, 0, 0, -1]],
     [90, 120, [-1, -1, 0, 0, -1, -1]],
   ]);
   expect(query.trips[0]?.strikes).toEqual([{ at: 3600, set: 0, landed: true, kept: true }]);
@@ -175,5 +174,33 @@ it("calls it dawn from first light to an hour and a half after sunrise, and dusk
   const at = (h: number) => lightAt(events, (24 + h) * hour * 1000);
   expect([4, 5.5, 6.5, 7.4, 7.6, 12, 16.4, 16.6, 18.5, 19.5].map(at)).toEqual([
     ...["night", "dawn", "dawn", "dawn", "day", "day", "day", "dusk", "dusk", "night"],
+  ]);
+});
+
+it("tells the desk once of what goes on as it was, however often it is noted, and of a strike the line it was on", () => {
+  const at = (minutes: number, lineOut: number, kind = "touch", more: object = {}) =>
+    entry(minutes, kind, { ...spread(rod("port", lineOut), rod("starboard", 70)), ...more });
+  // 62 and 63 m are of one level, 80 m is not.
+  const all = [at(10, 62, "lines")];
+  for (let i = 1; i < 50; i++) all.push(at(10 + i, 62 + (i % 2), "lines"));
+  all.push(
+    at(60.5, 63, "mark", { rod: "1 port" }),
+    at(90, 80, "lines"),
+    at(120, 80, "mark", { rod: "1 port" }),
+  );
+  all.push(entry(130, "lines", spread()));
+  const query = queryOf([{ trip: "t", ground: "", opened: 0, effort: effort(all) }], {
+    ...{ of: "strikes", pair: undefined, looks: 1 },
+  });
+  const [trip] = query.trips;
+  expect(trip?.spells).toHaveLength(1);
+  expect(trip?.sets.map(({ from, to }) => [from / 60, to / 60])).toEqual([
+    [0, 80],
+    [0, 120],
+    [80, 120],
+  ]);
+  expect(trip?.strikes.map(({ at, set }) => [at / 60, set])).toEqual([
+    [50.5, 0],
+    [110, 2],
   ]);
 });

@@ -62,6 +62,9 @@ const beatLasts = 1800_000;
 /** Kinds whose entries tell of effort. */
 export const telling = ["trip", "mark", "lines", "touch", "clear", "pass", "beat"];
 
+/** What begins with a strike begins so much after it, ms: it does not count that one. */
+export const seam = 1;
+
 const snapshotKinds = ["lines", "mark", "touch", "clear"];
 
 const writerOf = ({ entries }: Folded): string => (entries[0]?.own ? "own" : (entries[0]?.by ?? ""));
@@ -124,8 +127,8 @@ function outsOf(snapshots: Snapshots, until: number): Out[] {
         before.bottom === spread.bottom;
       // Of lines of which nothing but a last strike or touch tells, nobody knows how long they fished.
       if (!next && kind !== "lines" && before?.to !== at) return;
-      // What begins with a strike does not count that one: it was noted because of it.
-      const from = kind === "mark" && !goesOn ? at + 1 : at;
+      // A strike was noted because of it.
+      const from = kind === "mark" && !goesOn ? at + seam : at;
       if (goesOn && before) before.to = to;
       else outs.push({ from, to, index, rod, bottom: spread.bottom, changed });
     });

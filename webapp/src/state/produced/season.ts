@@ -1,7 +1,7 @@
 /** The season as the desk is asked about it: all trips with their effort and strikes, by the factors wanted. */
-import type { Of, Query, Spell, Trip as TripAsked } from "../../base/desk/types/produced.gen";
+import type { Of, Query, Set as Setting, Spell, Trip as TripAsked } from "../../base/desk/types/produced.gen";
 import { text } from "../../base/text/text";
-import type { During, Effort } from "./effort";
+import { type During, type Effort, seam } from "./effort";
 import {
   boatFactors,
   type FactorName,
@@ -55,6 +55,28 @@ class Levels {
 
 export const factorNames: readonly FactorName[] = [...boatFactors, ...rodFactors];
 
+/** What goes on with the same levels is told once: a season of long trips is little to write and to read then. */
+class Runs<T extends { from: number; to: number; levels: number[] }> {
+  readonly all: T[] = [];
+  private readonly last = new Map<string, number>();
+
+  /** One more of a line, each after those before it; its place among all. */
+  put(line: string, one: T): number {
+    const place = this.last.get(line) ?? -1;
+    const before = this.all[place];
+    if (
+      before &&
+      one.from <= before.to + (1.5 * seam) / 1000 &&
+      String(before.levels) === String(one.levels)
+    ) {
+      before.to = one.to;
+      return place;
+    }
+    this.last.set(line, this.all.length);
+    return this.all.push(one) - 1;
+  }
+}
+
 /** What is so at a time. */
 const at = <T>(all: During<T>[], ms: number): T | undefined =>
   all.find(({ from, to }) => from <= ms && ms < to)?.is;
@@ -70,13 +92,14 @@ export function queryOf(outings: Outing[], { of, pair, looks }: Question): Query
     // From the first of it on, so that a season is no longer to write than it must be.
     const first = Math.min(...outs.map(({ from }) => from), ...strikes.map((one) => one.at));
     const since = (ms: number) => (ms - first) / 1000;
-    const spells = spellsOf(outs, [light, tide, speeds, headings, beats]).map(({ from, to }): Spell => {
+    const spells = new Runs<Spell>();
+    for (const { from, to } of spellsOf(outs, [light, tide, speeds, headings, beats])) {
       const middle = (from + to) / 2;
       const told = <T>(all: During<T>[], say: (is: T) => string) => {
         const is = at(all, middle);
         return is === undefined ? undefined : say(is);
       };
-      return {
+      spells.put("", {
         from: since(from),
         to: since(to),
         levels: [
@@ -90,16 +113,25 @@ export function queryOf(outings: Outing[], { of, pair, looks }: Question): Query
           level("heading", told(headings, levelOfHeading)),
           level("beat", told(beats, levelOfBeat)),
         ],
-      };
-    });
-    return {
-      spells,
-      sets: outs.map((out) => ({
+      });
+    }
+    const sets = new Runs<Setting>();
+    const placesOf = outs.map((out) =>
+      sets.put(`${out.index} ${out.rod.place}`, {
         from: since(out.from),
         to: since(out.to),
         levels: rodFactors.map((name) => level(name, levelOfRod(name, out))),
+      }),
+    );
+    return {
+      spells: spells.all,
+      sets: sets.all,
+      strikes: strikes.map(({ at, out, landed, kept }) => ({
+        at: since(at),
+        set: placesOf[out] ?? -1,
+        ...(landed && { landed }),
+        ...(kept && { kept }),
       })),
-      strikes: strikes.map(({ at, out, landed, kept }) => ({ at: since(at), set: out, landed, kept })),
     };
   });
   const named = (name: FactorName) => ({ name, levels: levels.get(name)?.all ?? [] });
