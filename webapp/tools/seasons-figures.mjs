@@ -126,6 +126,59 @@ async function quiet(page, cdp, most = 60_000) {
   }
 }
 
+/** In the page: from a tap on What brought fish, among the trips, until its first rates are drawn, ms. */
+const firstPicture = async () => {
+  const from = performance.now();
+  const shown = new Promise((done) => {
+    const seen = new MutationObserver(() => {
+      if (!document.querySelector(".rates li")) return;
+      seen.disconnect();
+      requestAnimationFrame(() => requestAnimationFrame(done));
+    });
+    seen.observe(document.body, { childList: true, subtree: true });
+  });
+  document.querySelector('a[href="#/notes/season"]').click();
+  await shown;
+  return performance.now() - from;
+};
+
+/** All of a season is read once, at full speed: from then on there is a picture of it that was kept. */
+async function keepPicture(url, page) {
+  await page.goto(`${url}/#/notes/season`);
+  await page.waitForSelector(".rates li");
+  await page.waitForFunction(
+    () =>
+      new Promise((done) => {
+        const open = indexedDB.open("wirewake");
+        open.onsuccess = () => {
+          const kept = open.result.transaction("kept").objectStore("kept").count("season");
+          kept.onsuccess = () => {
+            open.result.close();
+            done(kept.result > 0);
+          };
+        };
+      }),
+    undefined,
+    { polling: 500, timeout: 120_000 },
+  );
+}
+
+/** How long What brought fish takes right after the app was loaded, and opened again. */
+async function pictures(url, page) {
+  await page.goto("about:blank");
+  await page.goto(`${url}/#/notes/past`);
+  // The trips are told as soon as they are read: the app still does what it does after each start.
+  await page.waitForSelector("main .links a");
+  const season = await page.evaluate(firstPicture);
+  await page.waitForTimeout(1000);
+  await page.evaluate(() => {
+    location.hash = "#/notes/past";
+  });
+  await page.waitForSelector("main .links a");
+  await page.waitForTimeout(500);
+  return { season, seasonAgain: await page.evaluate(firstPicture) };
+}
+
 const longest = (page) => page.evaluate(() => Math.max(0, ...window.tasks.map(({ duration }) => duration)));
 
 /** One round of all that is measured, ms. */
@@ -186,7 +239,7 @@ async function round(url, { page, cdp }) {
     });
     await page.waitForTimeout(300);
   }
-  return out;
+  return { ...out, ...(await pictures(url, page)) };
 }
 
 const rows = {
@@ -195,6 +248,8 @@ const rows = {
   lines: "main thread after opening Lines",
   searchFirst: "search, rare word, the first one",
   search: "search, rare word, the next",
+  season: "What brought fish, first picture, app just loaded (budget 300 ms)",
+  seasonAgain: "the same opened again a second later",
   markTask: "longest task, Mark",
   notesTask: "longest task, Notes",
   linesTask: "longest task, Lines",
@@ -207,6 +262,7 @@ export async function seasons(url, kit, counts = [1, 10, 100, 300], rounds = 5) 
   const phones = [];
   for (const trips of counts) {
     const one = await filled(url, code, trips, 300, kit);
+    await keepPicture(url, one.page);
     await one.cdp.send("Performance.enable");
     await one.cdp.send("Emulation.setCPUThrottlingRate", { rate: 4 });
     phones.push({ trips, ...one, all: [] });

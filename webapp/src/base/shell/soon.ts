@@ -9,3 +9,15 @@ export function soon(): Promise<void> {
     port2.postMessage(undefined);
   });
 }
+
+/** So long at most a page that is not drawn, as one in the background, is waited for, ms. */
+const undrawn = 500;
+
+/** After what is shown by now has been drawn. */
+export async function painted(): Promise<void> {
+  await new Promise<void>((done) => {
+    requestAnimationFrame(() => done());
+    setTimeout(done, undrawn);
+  });
+  await soon();
+}

@@ -10,9 +10,11 @@ export function keepSeason(): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
     clearTimeout(timer);
-    if (written.value > 0 && !running.value && summaries.value?.length) timer = setTimeout(prepare, rest);
+    const anew = written.value > 0;
+    if (!running.value && summaries.value?.length) timer = setTimeout(() => prepare(anew), rest);
   });
 }
 
 /** What fails here is tried again when somebody looks. */
-const prepare = (): Promise<void> => import("./read").then((all) => all.prepare()).catch(() => undefined);
+const prepare = (anew: boolean): Promise<void> =>
+  import("./read").then((all) => all.prepare(anew)).catch(() => undefined);

@@ -2,7 +2,7 @@
 import { batch, computed, effect, signal } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
 import type { Answer, Of } from "../../base/desk/types/produced.gen";
-import { soon } from "../../base/shell/soon";
+import { painted, soon } from "../../base/shell/soon";
 import { foldAll } from "../entry/fold";
 import { book, running, summaries } from "../log/log";
 import type { Trip } from "../log/one";
@@ -168,17 +168,33 @@ async function ask(): Promise<void> {
   }
 }
 
+/** There is a picture, if there is one that was kept. */
+async function shown(): Promise<void> {
+  if (season.peek()?.whole) return;
+  const last = await lastRead(questionOf(wanted.peek())).catch(() => undefined); // then it is read as for the first time
+  if (last && !season.peek()?.whole) season.value = last;
+}
+
 /** Keeps the season read while somebody looks; what it returns ends that. */
 export function followSeason(): () => void {
   looking++;
   reading.value = true;
-  if (!season.peek()?.whole)
-    lastRead(questionOf(wanted.peek())).then(
-      (last) => {
-        if (last && !season.value?.whole) season.value = last;
-      },
-      () => undefined, // then it is read as for the first time
-    );
+  let end: (() => void) | undefined = () => undefined;
+  // To read the log takes long, and the picture would wait for a part of it.
+  shown()
+    .then(painted)
+    .then(() => {
+      if (end) end = follow();
+    });
+  return () => {
+    end?.();
+    end = undefined;
+    looking--;
+  };
+}
+
+/** Reads it anew whenever there is more, and asks whenever something else is wanted. */
+function follow(): () => void {
   const reads = effect(() => {
     written.value;
     if (summaries.value) readSeason().catch(() => (failed.value = true));
@@ -189,13 +205,12 @@ export function followSeason(): () => void {
   return () => {
     reads();
     asks();
-    looking--;
   };
 }
 
-/** Reads it for whoever looks next, where nobody does now. */
-export async function prepare(): Promise<void> {
-  if (looking > 0) return;
+/** Reads it for whoever looks next, where nobody does now; not anew: only where no picture of it was kept. */
+export async function prepare(anew: boolean): Promise<void> {
+  if (looking > 0 || (!anew && (await lastRead(questionOf(wanted.peek()))))) return;
   await Promise.all([readSeason(), asked.loaded()]);
   await ask();
 }
