@@ -38,8 +38,8 @@
 //
 // # Honest words
 //
-// Less than 60 events in a season: too early, and nothing is compared. Less than 10 at a level: a count. Less than 20 in
-// a comparison, on either side: thin. (The National Center for Health Statistics calls rates from fewer than 20 events
+// Less than 60 events in a season: too early, and nothing is compared. Less than 10 at a level: a count; where the others
+// have less, they are compared as long as 10 were to be expected of them. Less than 20 in a comparison, on either side: thin. (The National Center for Health Statistics calls rates from fewer than 20 events
 // unreliable, US Cancer Statistics leaves out those from fewer than 16; the rest is a judgement.) Nothing is ever the
 // best, or without difference.
 //

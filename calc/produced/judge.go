@@ -204,7 +204,9 @@ func (s *season) compare(a *Answer, places []place, looks []look) {
 			l.Verdict = Apart
 			continue
 		}
-		if l.Events < countOnly || at < countOnly || of-at < countOnly {
+		// None of many that the others would have, if nothing mattered, is not too few.
+		chance, _ := k.cells.expected(1)
+		if l.Events < countOnly || at < countOnly || math.Max(float64(of-at), float64(of)-chance) < countOnly {
 			continue
 		}
 		l.Verdict, l.Thin = Untold, at < thin || of-at < thin

@@ -145,6 +145,10 @@ func TestStrataByHand(t *testing.T) {
 	all[0].at = 2
 	near(t, "mid-p", all.better(1), 1./16+5./32, 1e-12)
 	near(t, "of four times the variance", all.better(4), 0.348930, 1e-6)
+	// All of 120 events that tell as much as 30 (Clopper and Pearson: 0.025^(1/30) as a share of all).
+	low := strata{{at: 120, all: 120, time: 1, other: 1}}.interval(4, 0.05).Low
+	share := math.Pow(0.025, 1./30)
+	near(t, "all of them", low, share/(1-share), 1e-4)
 }
 
 // A level that is mostly out in the light in which more strikes come: counts that are what a rate twice as high at the level

@@ -183,6 +183,32 @@ func TestFewAndThin(t *testing.T) {
 	}
 }
 
+// 120 to none in equal hours are not too few to compare: the lower end is that of Clopper and Pearson (1934) for all of 120,
+// 0.025^(1/120) as a share of all. Beside a line that
+// was out for eight minutes of each trip none says nothing.
+func TestFewAndNone(t *testing.T) {
+	ten := func(int) (all []Strike) {
+		for i := range 10 {
+			all = append(all, Strike{At: 600 + float64(i)*1300})
+		}
+		return all
+	}
+	a := answer(t, two(12, ten))
+	all, none := a.Factors[1].Levels[0], a.Factors[1].Levels[1]
+	if all.Verdict != Better || !all.Thin || !all.Ratio.Open || all.Chance != -1 || none.Verdict != Few {
+		t.Errorf("%+v %+v", all, none)
+	}
+	share := math.Pow(0.025, 1./120)
+	near(t, "at least", all.Ratio.Interval.Low, share/(1-share), 1e-4)
+	q := two(12, ten)
+	for i := range q.Trips {
+		q.Trips[i].Sets[1].From = 13900
+	}
+	if l := answer(t, q).Factors[1].Levels[0]; l.Verdict != Few {
+		t.Errorf("beside hardly any time of the others: %+v", l)
+	}
+}
+
 // By hand: fourteen days of four and three, and one of twelve and none, are 68 of 110, which chance alone does in 1 of 150;
 // without that day they are 56 of 98, which it does in 1 of 12.
 func TestBestTrip(t *testing.T) {

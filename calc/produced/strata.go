@@ -138,8 +138,13 @@ func (all strata) interval(widened, alpha float64) Interval {
 	k, n := all.events()
 	mid := all.likeliest()
 	low, high := 0., math.Inf(1)
+	beyond := math.Log(alpha / 2)
+	if k == 0 || k == n {
+		// There is no middle: of so many events as tell as much.
+		beyond *= widened
+	}
 	end := func(tail func(log float64) float64) float64 {
-		return stat.Root(func(log float64) float64 { return math.Log(tail(log) / (alpha / 2)) }, -30, 30, 1e-6)
+		return stat.Root(func(log float64) float64 { return math.Log(tail(log)) - beyond }, -30, 30, 1e-6)
 	}
 	wide := math.Sqrt(widened)
 	if k > 0 {

@@ -95,7 +95,7 @@ type Verdict string
 // The verdicts. None says that there is no difference, or that something is the best.
 const (
 	Early    Verdict = "too early"          // less than 60 events in the season
-	Few      Verdict = "too few"            // less than 10 events at the level, or at the others: a count
+	Few      Verdict = "too few"            // less than 10 events at the level, or at the others, of whom no more were to be expected: a count
 	Apart    Verdict = "never side by side" // never in the same trip and light as others
 	Untold   Verdict = "not told apart"     // not shown to be better: chance alone can make such a difference, or it is worse
 	GoesWith Verdict = "goes with another"  // it does not stand within another factor, which With names
