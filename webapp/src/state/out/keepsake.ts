@@ -7,7 +7,7 @@ import { text } from "../../base/text/text";
 import { about, amount, numeral } from "../../base/units/show";
 import { clock, day } from "../../base/units/when";
 import { type Folded, number, words } from "../entry/fold";
-import { book } from "../log/log";
+import { book, you } from "../log/log";
 import type { Trip } from "../log/one";
 import { plainName } from "../notes/trip-name";
 import { onlyOne, whose } from "../notes/whose";
@@ -42,6 +42,7 @@ export const peopleOf = (records: Folded[]): string[] =>
     .filter(Boolean)
     .sort();
 
+/** In the order in which they came up; person empty: those of which nobody has said whose they are. */
 export function fishOfPerson(records: Folded[], person: string): Folded[] {
   const only = onlyOne(records);
   return records
@@ -54,6 +55,18 @@ export function fishOfPerson(records: Folded[], person: string): Folded[] {
     )
     .sort((a, b) => timeOf(a) - timeOf(b));
 }
+
+const plain = (name: string): string => name.trim().toLowerCase();
+
+/** Photos of no fish that were taken with the phone that bears this person's name. */
+export const photosOfPerson = (records: Folded[], person: string): Folded[] =>
+  records
+    .filter(({ kind, struck, entries: [first], ...record }) => {
+      const phone = first?.own ? you.value?.name : first?.byName;
+      const of = record.fields.get("of")?.value;
+      return kind === "photo" && !struck && !of && phone !== undefined && plain(phone) === plain(person);
+    })
+    .sort((a, b) => timeOf(a) - timeOf(b));
 
 /** What may be drawn: where others' fish were caught, and what was noted of these there, is theirs to tell. */
 export function drawnFor(records: Folded[], whose: string): Folded[] {
@@ -87,6 +100,15 @@ async function pictureOf(sha256: string): Promise<string | undefined> {
     binary += String.fromCharCode(...bytes.subarray(i, i + 0x8000));
   return `data:${photo.type};base64,${btoa(binary)}`;
 }
+
+/** The picture with these words, which are escaped; empty where it is not to be had. */
+async function imageOf(photo: Folded, said: string): Promise<string> {
+  const url = await pictureOf(words(photo, "sha256") ?? "");
+  return url ? `<img src="${url}" alt="${said}">` : "";
+}
+
+const figure = (images: string, said: string): string =>
+  `<figure>${images}<figcaption>${said}</figcaption></figure>`;
 
 /** Of another fish nothing is known. */
 const weighed = (fish: Folded): number | undefined =>
@@ -136,12 +158,15 @@ export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): P
     const photos = records.filter(
       (record) => record.kind === "photo" && !record.struck && words(record, "of") === one.id,
     );
-    const pictures: string[] = [];
-    for (const photo of photos) {
-      const url = await pictureOf(words(photo, "sha256") ?? "");
-      if (url) pictures.push(`<img src="${url}" alt="${said}">`);
-    }
-    figures.push(`<figure>${pictures.join("")}<figcaption>${said}</figcaption></figure>`);
+    const images: string[] = [];
+    for (const photo of photos) images.push(await imageOf(photo, said));
+    figures.push(figure(images.join(""), said));
+  }
+  const scenes: string[] = [];
+  for (const photo of photosOfPerson(records, whose)) {
+    const said = escaped([clock(timeOf(photo)), words(photo, "caption")].filter(Boolean).join(", "));
+    const image = await imageOf(photo, said);
+    if (image) scenes.push(figure(image, said));
   }
   const title = escaped(t.titleOf(as || whose, plainName(trip)));
   const named = [as || whose, ...others].filter(Boolean);
@@ -154,6 +179,7 @@ export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): P
 <p>${escaped(t.aboard(named.join(", ")))}</p>
 ${fish.length > 0 ? `<h2>${escaped(t.fishTitle(numeral(fish.length)))}</h2>` : ""}
 ${figures.join("\n") || `<p>${escaped(t.noFish)}</p>`}
+${scenes.length > 0 ? `<h2>${escaped(t.photos)}</h2>\n${scenes.join("\n")}` : ""}
 ${drawing ? `<h2>${escaped(t.where)}</h2><figure>${drawing}<figcaption><small>${escaped(text.produced.day.notChart)}</small></figcaption></figure>` : ""}
 ${fish.some(weighed) ? `<p><small>${escaped(t.doubt)}</small></p>` : ""}
 </body></html>

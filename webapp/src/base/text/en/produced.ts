@@ -140,7 +140,7 @@ export const produced = {
   keepsake: {
     title: "A page to take home",
     open: "A page to take home",
-    what: "One file that opens without the app and prints well: a guest’s own fish and photos of them, and the track. Of others there is nothing on it but the names of those who said yes.",
+    what: "One file that opens without the app and prints well: a guest’s own fish, their photos, and the track. Of others there is nothing on it but the names of those who said yes.",
     nobody: "Nobody is named on this trip. Tell who is aboard, or whose a fish is, first.",
     whose: "Whose page",
     as: "Named on it as",
@@ -153,6 +153,12 @@ export const produced = {
     fishTitle: (count: string) => (count === "1" ? "1 fish" : `${count} fish`),
     fish: "fish",
     noFish: "No fish this time.",
+    photos: "Photos",
+    photosOf: (count: string) =>
+      count === "1"
+        ? "1 photo taken with this person’s own phone"
+        : `${count} photos taken with this person’s own phone`,
+    unnamed: "Of these fish nobody has said whose they are, so they are on no page. Say so in the note:",
     where: "Where",
     weight: (low: string, high: string) => `about ${low} to ${high}`,
     doubt: "Weights are reckoned from the length: 9 in 10 fish of it are within what is told.",

@@ -151,6 +151,13 @@ export const produced: typeof english = {
     fishTitle: (count) => (count === "1" ? "1 pez" : `${count} peces`),
     fish: "pez",
     noFish: "Esta vez sin pesca.",
+    photos: "Fotos",
+    photosOf: (count) =>
+      count === "1"
+        ? "1 foto hecha con el teléfono de esta persona"
+        : `${count} fotos hechas con el teléfono de esta persona`,
+    unnamed:
+      "De estos peces nadie ha dicho de quién son, así que no están en ninguna página. Dígalo en la nota:",
     where: "Dónde",
     weight: (low, high) => `entre unos ${low} y ${high}`,
     doubt: "Los pesos se calculan por el largo: 9 de cada 10 peces de esa talla están dentro de lo dicho.",

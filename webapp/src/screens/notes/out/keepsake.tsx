@@ -1,17 +1,22 @@
 /** What a guest takes home: whose page, how they wish to be named, and who else said yes to being on it. */
 import { useSignal } from "@preact/signals";
 import { Gone } from "../../../base/parts/gone";
+import { On } from "../../../base/parts/icons";
 import { Pick } from "../../../base/parts/input/pick";
 import { Said, useSaving } from "../../../base/parts/input/save-file";
 import { TextField } from "../../../base/parts/input/text-field";
 import { Page } from "../../../base/parts/page";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
+import { numeral } from "../../../base/units/show";
+import { clock } from "../../../base/units/when";
 import { records, shownTrip, summaries, tripOf } from "../../../state/log/log";
 import type { Trip } from "../../../state/log/one";
-import { useTrip } from "../../../state/log/refer";
-import { drawnFor, fishOfPerson, giveKeepsake, peopleOf } from "../../../state/out/keepsake";
+import { recordHref, useTrip } from "../../../state/log/refer";
+import { recordWords, timeOf } from "../../../state/notes/words";
+import { drawnFor, fishOfPerson, giveKeepsake, peopleOf, photosOfPerson } from "../../../state/out/keepsake";
 import { happenedOf, trackOf } from "../../../state/produced/day";
+import { fishOf } from "../../../state/produced/effort";
 import { Chart } from "../day/chart";
 
 const t = text.keepsake;
@@ -41,6 +46,8 @@ function Asked({ trip }: { trip: Trip }) {
   // The notes may come after the page.
   const whose = chosen.value ?? first;
   const own = fishOfPerson(all, whose);
+  const photos = photosOfPerson(all, whose).length;
+  const unnamed = fishOfPerson(all, "").filter((fish) => fishOf(fish).landed);
   const shown = drawnFor(all, whose);
   const track = trackOf(shown);
   const happened = happenedOf(shown);
@@ -90,6 +97,17 @@ function Asked({ trip }: { trip: Trip }) {
         </>
       )}
       <p>{t.fishTitle(String(own.length))}</p>
+      {photos > 0 && <p>{t.photosOf(numeral(photos))}</p>}
+      {unnamed.length > 0 && (
+        <>
+          <p>{t.unnamed}</p>
+          {unnamed.map((fish) => (
+            <a key={fish.id} class="button" href={recordHref(fish)}>
+              {clock(timeOf(fish))} {recordWords(fish)} <On />
+            </a>
+          ))}
+        </>
+      )}
       <button type="button" class="button primary" onClick={saving(give)}>
         {t.save}
       </button>
