@@ -129,25 +129,32 @@ test("a trip leaves in every format, and a track comes in", async ({ page }) => 
   expect(geojson.type).toBe("FeatureCollection");
   const ics = String((await handedOver(page, "Calendar")).content);
   expect(ics).toContain("SUMMARY:Demo trip 1\r\n");
-  await page.locator('input[type="file"]').setInputFiles({
-    name: "other.gpx",
-    mimeType: "application/gpx+xml",
-    buffer: Buffer.from(
-      '<gpx xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>' +
-        [0, 5, 10, 20]
-          .map(
-            (s) =>
-              `<trkpt lat="40.4" lon="-73.8"><time>2026-06-01T10:00:${String(s).padStart(2, "0")}Z</time></trkpt>`,
-          )
-          .join("") +
-        "</trkseg></trk></gpx>",
-    ),
-  });
-  await expect(page.getByText("3 points of the track are in this trip now.")).toBeVisible();
-  await page
-    .locator('input[type="file"]')
-    .setInputFiles({ name: "no.gpx", mimeType: "application/gpx+xml", buffer: Buffer.from("<html>") });
-  await expect(page.getByText(/There is no track with times/)).toBeVisible();
+  const load = async (inside: string, said: string | RegExp) => {
+    await page.locator('input[type="file"]').setInputFiles({
+      name: "other.gpx",
+      mimeType: "application/gpx+xml",
+      buffer: Buffer.from(inside),
+    });
+    await expect(page.getByText(said)).toBeVisible();
+    await calm(page);
+  };
+  const points = (day: string, seconds: number[]) =>
+    seconds
+      .map(
+        (s) =>
+          `<trkpt lat="40.4" lon="-73.8"><time>${day}T10:00:${String(s).padStart(2, "0")}</time></trkpt>`,
+      )
+      .join("");
+  const whole = (day: string, seconds: number[]) =>
+    `<gpx xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points(day, seconds)}</trkseg></trk></gpx>`;
+  await load(whole("2026-06-01", [0, 5, 10, 20]), "3 points of the track are in this trip now.");
+  await load(whole("2026-06-01", [0, 5, 10, 20]), "All of this track was in this trip already.");
+  await load(whole("2025-06-01", [0]), /This track is of another time: .*2025/);
+  // What stands before the break is there, as this browser reads it.
+  const cutOff = `<gpx><trk><trkseg>${points("2026-06-01", [30, 40])}<trkpt lat="40.4" lo`;
+  await load(cutOff, "2 points of the track are in this trip now. The file breaks off");
+  await load("<html>", "This file cannot be read.");
+  await load("<html/>", "There is no track with times in this file.");
 });
 
 test("everything goes into one file, and comes out of it on another phone and in the boat's log", async ({

@@ -43,24 +43,36 @@ function reached(from: number, times: number[], pause: number): number {
   return last;
 }
 
-/** What the desk is asked for a trip, by its folded records in their order. */
-export function formatsQuery(records: Folded[], trip: string, format: Format): Query {
-  const own = records.find(({ id, kind }) => id === trip && kind === "trip");
-  const said = records.flatMap(({ entries }) => entries.map(seconds));
+const saidOf = (records: Folded[]): number[] => records.flatMap(({ entries }) => entries.map(seconds));
+
+const ownOf = (records: Folded[], trip: string): Folded | undefined =>
+  records.find(({ id, kind }) => id === trip && kind === "trip");
+
+/** From when to when a trip was, s; an open one until the last that was noted in it. */
+export function spanOf(records: Folded[], trip: string): [number, number] {
+  const own = ownOf(records, trip);
+  const said = saidOf(records);
   const earliest = said.reduce((first, at) => Math.min(first, at), said[0] ?? 0);
   const opened = own ? (milliseconds(own, "opened") ?? firstOf(own)) : earliest;
-  const made = reached(opened, said, corrected);
+  const begun = records.filter(({ struck }) => !struck).map(firstOf);
+  return [opened, (own && milliseconds(own, "closed")) ?? reached(opened, begun, over)];
+}
+
+/** What the desk is asked for a trip, by its folded records in their order. */
+export function formatsQuery(records: Folded[], trip: string, format: Format): Query {
+  const own = ownOf(records, trip);
+  const [opened, ended] = spanOf(records, trip);
+  const made = reached(opened, saidOf(records), corrected);
   const name = (own && words(own, "name")) || new Date(Math.trunc(opened * 1000)).toISOString().slice(0, 10);
   const told = records.filter(({ struck, kind }) => !struck && !aboutTheCrew.includes(kind));
   const notes = told.map(noteOf);
   if (format === "ics") {
     const marks = notes.filter(({ kind }) => kind === "mark").length;
     const others = notes.filter(({ kind }) => kind !== "mark" && !notNoted.includes(kind)).length;
-    const begun = records.filter(({ struck }) => !struck).map(firstOf);
     const event: Event = {
       id: trip,
       from: opened,
-      to: (own && milliseconds(own, "closed")) ?? reached(opened, begun, over),
+      to: ended,
       name,
       words: `${counted(marks, "mark")}, ${counted(others, "other note")}`,
     };

@@ -327,6 +327,14 @@ export const notes = {
       loadTrack: "Load a track (GPX)",
       loadedTrack: (points: number) => `${points} points of the track are in this trip now.`,
       noTrack: "There is no track with times in this file. Nothing was changed.",
+      trackHere: "All of this track was in this trip already.",
+      otherTrack: (from: string, to: string) =>
+        `This track is of another time: ${from} to ${to}. Nothing was changed. Open the trip of that day and load it there.`,
+      besideTrack: (points: number) =>
+        `Left out because they are more than 12 hours before or after this trip: ${points} points.`,
+      unreadTrack: (points: number) =>
+        `Left out because no time or place can be read of them: ${points} points.`,
+      brokenTrack: "The file breaks off: what should come after that is missing.",
     },
     file: {
       unreadable: "This file cannot be read. It may be cut off. Nothing was changed.",

@@ -330,6 +330,13 @@ export const notes: typeof en = {
       loadTrack: "Cargar una traza (GPX)",
       loadedTrack: (points) => `${points} puntos de la traza están ahora en esta salida.`,
       noTrack: "En este archivo no hay traza con horas. No se cambió nada.",
+      trackHere: "Toda esta traza estaba ya en esta salida.",
+      otherTrack: (from, to) =>
+        `Esta traza es de otro tiempo: de ${from} a ${to}. No se cambió nada. Abra la salida de ese día y cárguela allí.`,
+      besideTrack: (points) =>
+        `Quedan fuera por ser de más de 12 horas antes o después de esta salida: ${points} puntos.`,
+      unreadTrack: (points) => `Quedan fuera porque no se lee su hora o su lugar: ${points} puntos.`,
+      brokenTrack: "El archivo está cortado: falta lo que venía después.",
     },
     file: {
       unreadable: "Este archivo no se puede leer. Quizás esté cortado. No se cambió nada.",

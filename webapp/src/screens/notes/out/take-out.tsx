@@ -24,7 +24,7 @@ export function TakeOut({ trip }: { trip: Trip }) {
       <LoadFile
         name={t.loadTrack}
         accept=".gpx,application/gpx+xml"
-        onFile={(file) => loadTrack(file, trip.trip)}
+        onFile={(file) => loadTrack(file, trip)}
       />
     </section>
   );
