@@ -24,6 +24,9 @@ export const clock = (ms: number): string => time.format(ms);
 export const day = (ms: number): string =>
   (new Date(ms).getFullYear() === new Date().getFullYear() ? date : year).format(ms);
 
+/** “Sat, Jun 12, 2026”: what is kept or given away says of which year it is. */
+export const dated = (ms: number): string => year.format(ms);
+
 /** “14:02”, with the day where it is another one. */
 export const moment = (ms: number): string =>
   day(ms) === day(Date.now()) ? clock(ms) : `${day(ms)} ${clock(ms)}`;

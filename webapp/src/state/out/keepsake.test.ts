@@ -62,3 +62,13 @@ it("has the photos of no fish that were taken with the guest's own phone, by its
   const page = await keepsake(trip, all, { whose: "Ann", as: "", others: [], drawing: undefined });
   expect(page.match(/<img src="[^"]*"/g)).toEqual([`<img src="data:image/jpeg;base64,${btoa("picture")}"`]);
 });
+
+it("says of which year it is, and no name turns the words around it", async () => {
+  const opened = new Date().setMonth(0, 2);
+  const trip = { trip: "t", name: "Day", opened, first: 0, ground: "Ledge", parts: ["t"] } as unknown as Trip;
+  const wanted = { whose: "Gus", as: "\u202eGus", others: ["\u05d0\u05d1"], drawing: undefined };
+  const page = await keepsake(trip, [], wanted);
+  expect(page).toContain(`, ${new Date(opened).getFullYear()} · Ledge<`);
+  expect(page).toContain("<h1>Gus: Day · Ledge</h1>");
+  expect(page).toContain("Gus, \u2068\u05d0\u05d1\u2069<");
+});

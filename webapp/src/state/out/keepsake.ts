@@ -3,9 +3,11 @@
  * and photos, and of others nothing but the names of those who said yes to that.
  */
 import { Died, desk, Refused } from "../../base/desk/desk";
+import { apart } from "../../base/text/apart";
 import { text } from "../../base/text/text";
 import { about, amount, numeral } from "../../base/units/show";
-import { clock, day } from "../../base/units/when";
+import { clock, dated } from "../../base/units/when";
+import { plainLine } from "../entry/contract";
 import { type Folded, number, words } from "../entry/fold";
 import { book, you } from "../log/log";
 import type { Trip } from "../log/one";
@@ -132,7 +134,7 @@ async function fishWords(fish: Folded): Promise<string> {
   const fate = words(fish, "fate");
   return [
     clock(timeOf(fish)),
-    choiceName("fish", words(fish, "fish") ?? t.fish),
+    apart(choiceName("fish", words(fish, "fish") ?? t.fish)),
     length !== undefined && amount("ruler", length),
     await weightOf(fish),
     fate && choiceName("fate", fate),
@@ -144,13 +146,16 @@ async function fishWords(fish: Folded): Promise<string> {
 /** Ink on white, on screen and paper. */
 const style = `body{font:17px/1.5 system-ui,sans-serif;color:#111;background:#fff;max-width:44rem;margin:0 auto;padding:1rem}
 h1{line-height:1.2}img{display:block;max-width:100%;height:auto}figure{margin:1rem 0;break-inside:avoid}
-svg{max-width:100%;height:auto;--ink:#111;--ground:#fff;--rule:#888}svg text{font:13px system-ui,sans-serif}
+img+img{margin-top:.5rem}h1,h2{break-after:avoid}
+svg{--ink:#111;--ground:#fff;--rule:#888}.day-chart{display:block;width:100%;height:auto}svg text{font:13px system-ui,sans-serif}
 .day-track{fill:none;stroke:#888;stroke-width:2}.day-bar,.day-flow path,.day-pass{fill:none;stroke:#111;stroke-width:2}
 .day-mark{fill:#fff;stroke:#111;stroke-width:2.5}.day-mark.landed{fill:#111;stroke:#fff}.day-touch{fill:#fff;stroke:#111}
-small{color:#555}@page{margin:15mm}`;
+.day-key span{display:inline-flex;gap:4px;align-items:center;margin-right:14px}.day-sign{width:32px;height:24px}
+small{color:#555}@page{margin:15mm}@media print{body{padding:0}img{max-height:105mm;width:auto}.day-chart{max-height:120mm}}`;
 
 export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): Promise<string> {
-  const { whose, as, others, drawing } = wanted;
+  const { whose, others, drawing } = wanted;
+  const as = plainLine(wanted.as);
   const fish = fishOfPerson(records, whose);
   const figures: string[] = [];
   for (const one of fish) {
@@ -164,19 +169,21 @@ export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): P
   }
   const scenes: string[] = [];
   for (const photo of photosOfPerson(records, whose)) {
-    const said = escaped([clock(timeOf(photo)), words(photo, "caption")].filter(Boolean).join(", "));
+    const said = escaped(
+      [clock(timeOf(photo)), apart(words(photo, "caption") ?? "")].filter(Boolean).join(", "),
+    );
     const image = await imageOf(photo, said);
     if (image) scenes.push(figure(image, said));
   }
-  const title = escaped(t.titleOf(as || whose, plainName(trip)));
+  const title = escaped(t.titleOf(apart(as || whose), plainName(trip)));
   const named = [as || whose, ...others].filter(Boolean);
   return `<!doctype html>
 <html lang="${text.language}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
 <title>${title}</title><style>${style}</style></head><body>
 <h1>${title}</h1>
-<p>${escaped([day(trip.opened), trip.ground].filter(Boolean).join(" · "))}</p>
-<p>${escaped(t.aboard(named.join(", ")))}</p>
+<p>${escaped([dated(trip.opened), apart(trip.ground)].filter(Boolean).join(" · "))}</p>
+<p>${escaped(t.aboard(named.map(apart).join(", ")))}</p>
 ${fish.length > 0 ? `<h2>${escaped(t.fishTitle(numeral(fish.length)))}</h2>` : ""}
 ${figures.join("\n") || `<p>${escaped(t.noFish)}</p>`}
 ${scenes.length > 0 ? `<h2>${escaped(t.photos)}</h2>\n${scenes.join("\n")}` : ""}

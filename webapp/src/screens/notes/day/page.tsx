@@ -11,18 +11,13 @@ import { records, running, shownTrip, summaries, tripOf } from "../../../state/l
 import { recordHref, refer, useTrip } from "../../../state/log/refer";
 import { tripName } from "../../../state/notes/trip-name";
 import { recordWords, timeOf } from "../../../state/notes/words";
-import {
-  type Depths as DepthsOf,
-  depthsOf,
-  type Happened,
-  happenedOf,
-  trackOf,
-} from "../../../state/produced/day";
+import { type Depths as DepthsOf, depthsOf, happenedOf, trackOf } from "../../../state/produced/day";
 import { effortOf } from "../../../state/produced/effort";
 import { hoursOf } from "../../../state/tide/water";
 import { bringTraces, rowsOf, type Sounded, thinned } from "../../../state/traces/traces";
-import { Chart, type Flow, Sign } from "./chart";
+import { Chart, type Flow } from "./chart";
 import { Depths, depthWords } from "./depths";
+import { Key } from "./key";
 
 const t = text.produced.day;
 const hour = 3_600_000;
@@ -57,7 +52,7 @@ function Drawn({ records, end, parts }: { records: Folded[]; end: number; parts:
         <section>
           <h2>{t.chartTitle}</h2>
           <Chart track={track} happened={happened} flows={flows} />
-          <Key flows={flows.length > 0} alone={happened.some(isAlone)} />
+          <Key flows={flows.length > 0} happened={happened} />
           <p class="soft">{t.notChart}</p>
         </section>
       )}
@@ -86,42 +81,6 @@ function Drawn({ records, end, parts }: { records: Folded[]; end: number; parts:
       )}
       <Strikes marks={marks} passes={records.filter(({ kind, struck }) => kind === "pass" && !struck)} />
     </>
-  );
-}
-
-const signs: [string, Pick<Happened, "kind" | "landed" | "heading">][] = [
-  [t.mark, { kind: "mark", landed: true, heading: undefined }],
-  [t.lost, { kind: "mark", landed: false, heading: undefined }],
-  [t.touch, { kind: "touch", landed: false, heading: undefined }],
-  [t.pass, { kind: "pass", landed: false, heading: Math.PI / 2 }],
-  [t.passAlone, { kind: "pass", landed: false, heading: undefined }],
-];
-
-/** A pass of which nobody knows the course. */
-const isAlone = ({ kind, heading }: Pick<Happened, "kind" | "heading">): boolean =>
-  kind === "pass" && heading === undefined;
-
-/** alone: there is one. */
-function Key({ flows, alone }: { flows: boolean; alone: boolean }) {
-  const sign = (name: string, drawing: preact.ComponentChildren) => (
-    <span key={name}>
-      <svg class="day-sign" viewBox="-16 -12 32 24" aria-hidden="true">
-        {drawing}
-      </svg>
-      {name}
-    </span>
-  );
-  return (
-    <p class="soft day-key">
-      {signs.filter(([, of]) => alone || !isAlone(of)).map(([name, of]) => sign(name, <Sign of={of} />))}
-      {flows &&
-        sign(
-          t.current,
-          <g class="day-flow">
-            <path d="M-12 0H12m-6 -4l6 4l-6 4" />
-          </g>,
-        )}
-    </p>
   );
 }
 

@@ -18,6 +18,7 @@ import { drawnFor, fishOfPerson, giveKeepsake, peopleOf, photosOfPerson } from "
 import { happenedOf, trackOf } from "../../../state/produced/day";
 import { fishOf } from "../../../state/produced/effort";
 import { Chart } from "../day/chart";
+import { Key } from "../day/key";
 
 const t = text.keepsake;
 
@@ -52,7 +53,8 @@ function Asked({ trip }: { trip: Trip }) {
   const track = trackOf(shown);
   const happened = happenedOf(shown);
   const give = () => {
-    const drawing = withMap.value ? document.querySelector(".keepsake .day-chart")?.outerHTML : undefined;
+    const parts = [...document.querySelectorAll(".keepsake .day-chart, .keepsake .day-key")];
+    const drawing = withMap.value ? parts.map(({ outerHTML }) => outerHTML).join("") : undefined;
     return giveKeepsake(trip, all, {
       whose,
       as: as.value?.trim() || whose,
@@ -93,7 +95,12 @@ function Asked({ trip }: { trip: Trip }) {
       {track.length > 0 && (
         <>
           <Tick name={t.map} on={withMap.value} onTick={(on) => (withMap.value = on)} />
-          {withMap.value && <Chart track={track} happened={happened} flows={[]} />}
+          {withMap.value && (
+            <>
+              <Chart track={track} happened={happened} flows={[]} />
+              <Key flows={false} happened={happened} />
+            </>
+          )}
         </>
       )}
       <p>{t.fishTitle(String(own.length))}</p>
