@@ -31,8 +31,8 @@ func TestSecondWay(t *testing.T) {
 	if err := json.Unmarshal(raw, &cases); err != nil {
 		t.Fatal(err)
 	}
-	if len(cases) != 4 {
-		t.Fatalf("%d cases, want 4", len(cases))
+	if len(cases) != 6 {
+		t.Fatalf("%d cases, want 6", len(cases))
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {

@@ -108,7 +108,7 @@ func (c *Climb) slope(y, k *State) {
 func (g *Grip) slope(speed float64, y, k *State) {
 	square := y.Tx*y.Tx + y.Tz*y.Tz
 	t := math.Sqrt(square)
-	by := speed * speed / (square * t)
+	by := speed * math.Abs(speed) / (square * t)
 	x, z := y.Tx/t, y.Tz/t
 	f, n := g.Friction*math.Abs(y.Tx), g.Square*math.Abs(y.Tz)
 	k.Tx, k.Ty = (n*y.Tz*y.Tz+f*y.Tx*y.Tx)*by, 0
@@ -129,7 +129,7 @@ func (b *Body) pull(w *Stream, u flow, y *State) {
 	y.Tx += q*b.DragArea*u.x + b.Mass*w.yaw*u.y
 	y.Ty += q*b.DragArea*u.y - b.Mass*w.yaw*u.x
 	y.Tz += b.Weight - q*speed*b.LiftArea
-	if w.yaw == 0 || speed == 0 {
+	if speed == 0 {
 		y.Tx += b.PullAft
 		return
 	}

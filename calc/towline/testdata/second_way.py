@@ -27,8 +27,8 @@ def climb(sections, speed, profile, free_depth, tip):
     stream = lambda z: speed + (np.interp(z, *profile) if profile else 0.0)
     for s in sections:
         u = stream(depth)
-        q = 0.5 * RHO * u * u
-        t_vec = t_vec + [q * s["dragArea"], s["weight"] - q * s["liftArea"]]
+        q = 0.5 * RHO * abs(u)
+        t_vec = t_vec + [q * u * s["dragArea"], s["weight"] - q * abs(u) * s["liftArea"]]
         lows.append((depth, x))
         d = s["d"]
 
@@ -114,6 +114,18 @@ cases = {
     "sheared, under water": {
         "speed": 1.4, "tip": 0.0, "profile": [[0, 30], [0, -0.5]],
         "sections": [line("leader", 4.0, 0.0008, 1140, spoon), line("wire", 50.0, 0.000457, 7930)],
+    },
+    # Deep down the stream runs the other way: what is there is carried forward.
+    "against the stream": {
+        "speed": 1.0, "tip": 1.2, "profile": [[0, 8], [0, -1.4]],
+        "sections": [
+            line("leader", 5.5, 0.0009, 1140, spoon),
+            line("wire", 40.0, 0.000522, 7930, (2.9, 1.06e-4, 0), strum=1.35),
+        ],
+    },
+    "against it, constant coefficients": {
+        "speed": 1.0, "tip": 0.0, "profile": [[0, 12], [0, -1.5]],
+        "sections": [line("wire", 60.0, 0.000522, 7930, (6.0, 5e-4, 0), cn=1.5)],
     },
 }
 
