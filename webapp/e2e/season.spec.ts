@@ -265,6 +265,8 @@ test("a guest's page has the guest's own fish, and of others only who said yes",
   const table = page.locator(".papers-table");
   await expect(table.locator("tr", { hasText: /4Striped bass1Let go.*Ann/ })).toBeVisible();
   await expect(table.locator("tr", { hasText: /4Bluefish1Keptnot toldGus/ })).toBeVisible();
+  await expect(table.locator("td").first()).toHaveText(/2026/);
+  await expect(page.getByText("Striped bass: 1 Let go")).toBeVisible();
   // On a phone nothing of a row is out of sight (WCAG 2.2, 1.4.10), and each value has its name beside it.
   const last = table.locator("tbody tr").last().locator("td");
   for (const cell of await last.all()) {
@@ -281,6 +283,9 @@ test("a guest's page has the guest's own fish, and of others only who said yes",
   await page.setViewportSize({ width: 700, height: 980 });
   for (const tapped of [".top", ".page-end", "main .button"])
     await expect(page.locator(tapped).first()).toBeHidden();
+  // Laid out by flex, what comes after a table of many sheets is printed over the last of them.
+  for (const box of [".frame", ".within", ".page"])
+    expect(await page.locator(box).evaluate((one) => getComputedStyle(one).display)).toBe("block");
   const { right = Number.POSITIVE_INFINITY } = await page
     .locator(".papers-table")
     .evaluate((table) => table.getBoundingClientRect());

@@ -151,7 +151,7 @@ svg{--ink:#111;--ground:#fff;--rule:#888}.day-chart{display:block;width:100%;hei
 .day-track{fill:none;stroke:#888;stroke-width:2}.day-bar,.day-flow path,.day-pass{fill:none;stroke:#111;stroke-width:2}
 .day-mark{fill:#fff;stroke:#111;stroke-width:2.5}.day-mark.landed{fill:#111;stroke:#fff}.day-touch{fill:#fff;stroke:#111}
 .day-key span{display:inline-flex;gap:4px;align-items:center;margin-right:14px}.day-sign{width:32px;height:24px}
-small{color:#555}@page{margin:15mm}@media print{body{padding:0}img{max-height:105mm;width:auto}.day-chart{max-height:120mm}}`;
+small{color:#555}@page{margin:15mm}@media print{body{padding:0}img{max-height:95mm;width:auto}.day-chart{max-height:100mm}}`;
 
 export async function keepsake(trip: Trip, records: Folded[], wanted: Wanted): Promise<string> {
   const { whose, others, drawing } = wanted;

@@ -3,7 +3,7 @@ import { expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
 import { unknownTrip } from "../log/disk/summary";
-import { landingsOf } from "./papers";
+import { landingsOf, sumOf } from "./papers";
 
 const hour = 3600_000;
 /** The midnight in the trip. */
@@ -55,4 +55,20 @@ it("knows how many are named where nobody told how many are aboard", () => {
     landingsOf(trip, foldAll(all)).map(({ aboard, named }) => [aboard, named])[0];
   expect(heads(people)).toEqual([0, 2]);
   expect(heads([...people, entry(-5, "trip", { aboard: 4 }, "t")])).toEqual([4, 2]);
+});
+
+it("sums up by species and what became of them, whoever’s and whenever they were", () => {
+  const all = [
+    bass(-2),
+    bass(1, { person: "Gus" }),
+    bass(2, { fate: "released" }),
+    bass(3, { fish: "bluefish" }),
+  ];
+  const landings = landingsOf(trip, foldAll([...all, entry(4, "mark", { fish: "lost" })]));
+  expect(sumOf(landings).map(({ species, fate, count }) => `${count} ${species} ${fate}`)).toEqual([
+    "1 bluefish kept",
+    "2 striped bass kept",
+    "1 striped bass released",
+  ]);
+  expect(landings.flatMap(({ fish }) => fish).map(({ count }) => count)).toEqual([1, 1, 1, 1]);
 });

@@ -1,4 +1,5 @@
 /** What the skipper is asked to report: landings and releases by day, waters, species, length and person. */
+import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
 import { dayOf } from "../fish/count";
 import { book, rootOf } from "../log/log";
@@ -33,9 +34,16 @@ export interface Landing {
 /** Of these trips, the earliest first. */
 export async function landings(trips: Trip[]): Promise<Landing[]> {
   const entries = await book.entriesOfKinds(["trip", "person", "mark", "bag"]);
+  const byTrip = new Map<string, Stored[]>();
+  for (const entry of entries) {
+    const root = rootOf(entry.trip);
+    const others = byTrip.get(root);
+    if (others) others.push(entry);
+    else byTrip.set(root, [entry]);
+  }
   return trips
     .filter(({ struck }) => !struck)
-    .flatMap((trip) => landingsOf(trip, foldAll(entries.filter((entry) => rootOf(entry.trip) === trip.trip))))
+    .flatMap((trip) => landingsOf(trip, foldAll(byTrip.get(trip.trip) ?? [])))
     .sort((a, b) => a.day - b.day);
 }
 
@@ -85,7 +93,15 @@ export function landingsOf({ trip, opened, ground }: Trip, records: Folded[]): L
   return all;
 }
 
-function fishIn({ fish }: Landing, species: string, person: string, fate: Fish["fate"]): Fish {
+/** How many of each species were kept, let go and neither told. */
+export function sumOf(landings: Landing[]): Pick<Fish, "species" | "fate" | "count">[] {
+  const sums: Fish[] = [];
+  for (const { species, fate, count } of landings.flatMap(({ fish }) => fish))
+    fishIn({ fish: sums }, species, "", fate).count += count;
+  return sums.sort((a, b) => (a.species + a.fate < b.species + b.fate ? -1 : 1));
+}
+
+function fishIn({ fish }: Pick<Landing, "fish">, species: string, person: string, fate: Fish["fate"]): Fish {
   const known = fish.find((one) => one.species === species && one.person === person && one.fate === fate);
   if (known) return known;
   const one: Fish = { species, person, fate, lengths: [], count: 0 };

@@ -180,6 +180,7 @@ export const produced = {
     person: "Person",
     untold: "not told",
     named: (count: number) => (count === 1 ? "1 named" : `${count} named`),
+    sum: (year: string) => `In all, ${year}`,
     none: "None",
   },
 };

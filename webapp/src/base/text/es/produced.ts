@@ -179,6 +179,7 @@ export const produced: typeof english = {
     person: "Persona",
     untold: "sin indicar",
     named: (count) => (count === 1 ? "1 con nombre" : `${count} con nombre`),
+    sum: (year) => `En total, ${year}`,
     none: "Ninguno",
   },
 };

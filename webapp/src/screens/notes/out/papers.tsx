@@ -9,10 +9,10 @@ import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";
 import { amount, numeral } from "../../../base/units/show";
-import { day } from "../../../base/units/when";
+import { dated } from "../../../base/units/when";
 import { summaries } from "../../../state/log/log";
 import { choiceName } from "../../../state/notes/words";
-import { type Fish, type Landing, landings } from "../../../state/out/papers";
+import { type Fish, type Landing, landings, sumOf } from "../../../state/out/papers";
 
 const t = text.papers;
 
@@ -23,6 +23,7 @@ export function PapersPage() {
   const years = [...new Set(all.map(yearOf))].sort((a, b) => b - a);
   const chosen = useSignal<number | undefined>(undefined);
   const year = chosen.value ?? years[0];
+  const shown = all.filter((one) => yearOf(one) === year);
   const trips = summaries.value;
   useEffect(() => {
     let wanted = true;
@@ -53,8 +54,16 @@ export function PapersPage() {
             <Printer /> {t.print}
           </button>
           <WideTable name={t.title}>
-            <Table of={all.filter((one) => yearOf(one) === year)} />
+            <Table of={shown} />
           </WideTable>
+          <h2>{t.sum(String(year))}</h2>
+          <ul>
+            {sumOf(shown).map(({ species, fate, count }) => (
+              <li key={species + fate}>
+                {speciesWords(species)}: {numeral(count)} {fateWords(fate)}
+              </li>
+            ))}
+          </ul>
           <p class="soft">{t.rules}</p>
         </>
       )}
@@ -85,7 +94,7 @@ function Table({ of }: { of: Landing[] }) {
       <tbody>
         {of.flatMap((landing) => {
           const { trip, waters, fish } = landing;
-          const head = [day(landing.day), waters ? fromDesk(waters) : t.untold, aboardWords(landing)];
+          const head = [dated(landing.day), waters ? fromDesk(waters) : t.untold, aboardWords(landing)];
           const rows = fish.length > 0 ? fish.map(cells) : [[t.none, numeral(0), "", "", ""]];
           return rows.map((row) => (
             <tr key={`${trip} ${landing.day} ${waters} ${row.join()}`}>
@@ -102,10 +111,13 @@ function Table({ of }: { of: Landing[] }) {
   );
 }
 
+const speciesWords = (species: string): string => (species ? choiceName("fish", species) : t.untold);
+const fateWords = (fate: string): string => (fate ? choiceName("fate", fate) : t.untold);
+
 const cells = ({ species, person, fate, lengths, count }: Fish): string[] => [
-  species ? choiceName("fish", species) : t.untold,
+  speciesWords(species),
   numeral(count),
-  fate ? choiceName("fate", fate) : t.untold,
+  fateWords(fate),
   lengths
     .sort((a, b) => a - b)
     .map((length) => amount("ruler", length))

@@ -14,6 +14,7 @@ interface Props {
 }
 
 export function Plot({ told, read }: Props) {
+  if (told.levels.length === 0) return null;
   const levels = [...told.levels].sort(
     (a, b) =>
       Number(b.verdict === "likely better") - Number(a.verdict === "likely better") || b.time - a.time,
