@@ -194,8 +194,12 @@ func (f *serveFlags) quay(ctx context.Context, harbour *postgres.Harbour, secure
 	if err != nil {
 		return nil, err
 	}
-	return &quay.Quay{Boats: harbour, Address: at, Secure: secure, Log: log, Now: time.Now, Pace: int(postgres.Usual.Requests), Known: func(boat string, r *http.Request) bool {
-		return (&enrol.Bound{Boat: boat, Key: key}).Knows(r)
+	from := f.from
+	if from == nil {
+		from = echo.ExtractIPDirect()
+	}
+	return &quay.Quay{Boats: harbour, Address: at, Secure: secure, Log: log, Now: time.Now, Pace: int(postgres.Usual.Requests), From: from, Phone: func(boat string, r *http.Request) (string, bool) {
+		return (&enrol.Bound{Boat: boat, Key: key}).Phone(r)
 	}, Serve: func(b quay.Berth) http.Handler {
 		return f.boat(b, harbour, app, key, shelves, log.With("boat", b.Name))
 	}}, nil

@@ -35,6 +35,18 @@ func (s *stowed) Add(p store.Part, from, total int64, content io.Reader, begun f
 	return s.Shelf.Add(p, from, total, content, begun)
 }
 
+// Drop lets what is given up count no more, unless it came whole by another phone. Of one that another still brings the next part has it
+// count again.
+func (s *stowed) Drop(p store.Part) error {
+	if err := s.Shelf.Drop(p); err != nil {
+		return err
+	}
+	if _, whole := s.Whole(p.Photo); whole {
+		return nil
+	}
+	return s.ledger.Free(ofPhotos + p.Photo.String())
+}
+
 // Tidy weighs what is left, too.
 func (s *stowed) Tidy(alive func() (map[store.Part]bool, error)) error {
 	if err := s.Shelf.Tidy(alive); err != nil {

@@ -37,22 +37,23 @@ func method(r *http.Request) string {
 	return "other"
 }
 
-// serve has a request answered, and counts it.
-func (q *Quay) serve(handler http.Handler, w http.ResponseWriter, r *http.Request) {
+// serve has a request answered, counts it, and says with what status.
+func (q *Quay) serve(handler http.Handler, w http.ResponseWriter, r *http.Request) (status int) {
+	seen := &watched{ResponseWriter: w, status: http.StatusOK}
 	m := q.measures
 	if m == nil {
-		handler.ServeHTTP(w, r)
-		return
+		handler.ServeHTTP(seen, r)
+		return seen.status
 	}
 	m.under.Inc()
 	defer m.under.Dec()
 	began := time.Now()
-	seen := &watched{ResponseWriter: w, status: http.StatusOK}
 	handler.ServeHTTP(seen, r)
 	q.count(r, seen.status)
 	if !seen.lasts {
 		m.took.Observe(time.Since(began).Seconds())
 	}
+	return seen.status
 }
 
 // count counts an answer.

@@ -44,8 +44,10 @@ type Quay struct {
 	Serve func(Berth) http.Handler
 	// Pace is how many requests of a boat are answered in a second until it is known how many of this one.
 	Pace int
-	// Known says that a request is by a phone that is or was aboard of a boat.
-	Known func(boat string, r *http.Request) bool
+	// Phone tells by which phone a request is; ok is false if it is by none that is or was aboard of a boat.
+	Phone func(boat string, r *http.Request) (phone string, ok bool)
+	// From is the address from where a request comes.
+	From func(r *http.Request) string
 	// Secure says that this server speaks https itself: over http there is only the way there.
 	Secure bool
 	Log    *slog.Logger
@@ -68,22 +70,12 @@ type moored struct {
 	// asks is how much is being answered, last when that last was so.
 	asks int
 	last time.Time
-	// Phones that are or were aboard are let so many requests in a second, all others together as many.
-	phones, strangers *rate.Limiter
+	// Phones that are aboard are let so many requests in a second, all others together as many.
+	phones, strangers *pace
+	gone              gone
+	// told has the log say not more than once a second that a boat asks too much.
+	told rate.Sometimes
 }
-
-func (m *moored) paces() []*rate.Limiter { return []*rate.Limiter{m.phones, m.strangers} }
-
-// pace is by which of them a request goes.
-func (q *Quay) pace(m *moored, r *http.Request) *rate.Limiter {
-	if q.Known != nil && q.Known(m.Name, r) {
-		return m.phones
-	}
-	return m.strangers
-}
-
-// atOnce is of how many seconds the requests may come at once: phones come back into reach together.
-const atOnce = 4
 
 // idle is how long a boat stays open of which nothing is asked.
 const idle = 10 * time.Minute
@@ -117,11 +109,21 @@ func (q *Quay) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer q.leave(m)
-	if strings.HasPrefix(r.URL.Path, "/api/") && !q.pace(m, r).Allow() {
+	if !strings.HasPrefix(r.URL.Path, "/api/") {
+		q.serve(m.handler, w, r)
+		return
+	}
+	phone, ok := q.allow(m, r)
+	if !ok {
+		m.told.Do(func() {
+			q.Log.Warn("a boat asks more than it may", "boat", name, "request", w.Header().Get("X-Request-Id"))
+		})
 		q.refuse(w, r, name, often)
 		return
 	}
-	q.serve(m.handler, w, r)
+	if status := q.serve(m.handler, w, r); status == http.StatusUnauthorized && phone != "" {
+		m.gone.add(phone, q.Now())
+	}
 }
 
 // enter opens a boat, or takes it as it is open.
@@ -169,7 +171,7 @@ func (q *Quay) there(name string, store *tables.Store, closed int) (*moored, int
 	}
 	if m == nil {
 		m = &moored{stop: make(chan struct{}), Berth: Berth{Name: name, Origin: q.Address.Origin(name), Store: store},
-			phones: rate.NewLimiter(rate.Limit(q.Pace), atOnce*q.Pace), strangers: rate.NewLimiter(rate.Limit(q.Pace), atOnce*q.Pace)}
+			phones: newPace(q.Pace), strangers: newPace(q.Pace), told: rate.Sometimes{Interval: time.Second}}
 		m.Stopping = m.stop
 		m.handler = q.Serve(m.Berth)
 		if q.open == nil {
@@ -218,10 +220,10 @@ func (q *Quay) Look(ctx context.Context) error {
 		case !is, m.asks == 0 && q.Now().Sub(m.last) > idle:
 			q.close(m)
 		default:
-			for _, pace := range m.paces() {
-				pace.SetLimit(rate.Limit(most))
-				pace.SetBurst(atOnce * int(most))
-			}
+			now := q.Now()
+			m.phones.set(int(most), now)
+			m.strangers.set(int(most), now)
+			m.gone.forget(now)
 		}
 	}
 	return nil

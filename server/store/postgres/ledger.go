@@ -78,6 +78,14 @@ func note(ctx context.Context, tx pgx.Tx, name string, bytes int64) error {
 	return err
 }
 
+// Free lets something count no more that is not to be put on the shelf.
+func (l *Ledger) Free(name string) error {
+	return l.do(func(ctx context.Context, tx pgx.Tx) error {
+		_, err := tx.Exec(ctx, `DELETE FROM stored WHERE name = $1`, name)
+		return err
+	})
+}
+
 // has reads how much the boat has.
 func (l *Ledger) has(q *Quota) error {
 	return l.do(func(ctx context.Context, tx pgx.Tx) error {

@@ -70,7 +70,7 @@ func (e *Enrolment) ask(c echo.Context) error {
 			Text: "Too many phones have asked from here. Wait a little, then try again; or scan an invitation, which nobody's tries hold up."}
 	}
 	back := random(16)
-	a, ok, err := e.Store.Ask(store.Ask{Device: id, Name: asked.Name, Network: network(c.RealIP()), Former: e.former(c), Asked: now, Ends: now.Add(askLife)},
+	a, ok, err := e.Store.Ask(store.Ask{Device: id, Name: asked.Name, Network: Network(c.RealIP()), Former: e.former(c), Asked: now, Ends: now.Add(askLife)},
 		hash(back), randomWord, now)
 	if err == store.ErrAlike {
 		return alike

@@ -16,10 +16,14 @@ type Bound struct {
 	Key  []byte
 }
 
-// Knows says that a request has a cookie of the boat: by a phone that is or was aboard.
-func (b *Bound) Knows(r *http.Request) bool {
-	_, ok := b.tokenOf(r)
-	return ok
+// Phone tells the phones apart that have a cookie of the boat: those that are or were aboard. ok is false for any other.
+func (b *Bound) Phone(r *http.Request) (phone string, ok bool) {
+	token, ok := b.tokenOf(r)
+	if !ok {
+		return "", false
+	}
+	sum := hash(token)
+	return string(sum[:]), true
 }
 
 // seal is a token with the signature, as a cookie has it.

@@ -54,7 +54,7 @@ func pardon(all []*store.Bucket) {
 
 // keys are what a try is counted under.
 func keys(address string, code store.Hash) []string {
-	return []string{network(address), string(code[:])}
+	return []string{Network(address), string(code[:])}
 }
 
 // begin counts a try as wrong before it is made, so that many at once are counted too; right takes that
@@ -112,9 +112,9 @@ func (t *tries) forget(now time.Time) {
 	}
 }
 
-// network is what one person can have many addresses of: of IPv6 the network of 64 bits. On the link itself, where all
+// Network is what one person can have many addresses of: of IPv6 the network of 64 bits. On the link itself, where all
 // share one such network, every address is somebody.
-func network(address string) string {
+func Network(address string) string {
 	ip, err := netip.ParseAddr(address)
 	if err != nil || ip.Is4() || ip.Is4In6() || ip.IsLinkLocalUnicast() {
 		return address
