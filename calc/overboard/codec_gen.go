@@ -184,5 +184,6 @@ func (v *Answer) Encode(w *codec.Writer) {
 	v.Likely.Encode(w)
 	w.Float("within", v.Within)
 	w.Float("drifted", v.Drifted)
+	w.Text("from", string(v.From))
 	w.Close()
 }

@@ -36,6 +36,7 @@ func Recover(q Query) (a Answer, err error) {
 		return a, err
 	}
 	flow := known.Current
+	a.From = known.From
 	if known.From != current.FromNeither {
 		a.Drifted = flow.Drift * q.Since
 	}

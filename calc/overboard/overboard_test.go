@@ -49,6 +49,31 @@ func TestWayBack(t *testing.T) {
 	}
 }
 
+// Whence the drift is known goes by what is left of what was found, not by what was asked: a quarter of a tide after it was
+// found nothing is (cos ωt of a tidal stream of unknown phase), and the prediction, off by as much as it says, stands alone.
+func TestWhenceTheDriftIsKnown(t *testing.T) {
+	predicted := &current.Predicted{Set: 1, Drift: 0.5, Doubt: 0.1, Then: &current.Stream{Set: 1, Drift: 0.5}}
+	found := func(hours float64) *current.Current {
+		return &current.Current{Set: 1, Drift: 0.5, DoubtEast: 0.02, DoubtNorth: 0.02, Age: hours * 3600}
+	}
+	for name, c := range map[string]struct {
+		q    Query
+		want current.From
+	}{
+		"neither":                           {Query{}, current.FromNeither},
+		"found":                             {Query{Current: found(0)}, current.FromFound},
+		"foretold":                          {Query{Predicted: predicted}, current.FromPredicted},
+		"found just now, and foretold":      {Query{Current: found(0), Predicted: predicted}, current.FromFound},
+		"found two hours ago, and foretold": {Query{Current: found(2), Predicted: predicted}, current.FromBoth},
+		"found three hours and more ago, likewise": {Query{Current: found(3.2), Predicted: predicted}, current.FromPredicted},
+	} {
+		c.q.Mark, c.q.Here, c.q.Since = fixAt(41.25, -71.5), fixAt(41.25, -71.49), 60
+		if a := wayBack(t, c.q); a.From != c.want {
+			t.Errorf("%s: from %s, want %s", name, a.From, c.want)
+		}
+	}
+}
+
 // A fix that came after the moment is carried back to it.
 func TestFixThatCameAfter(t *testing.T) {
 	before, after := fixAt(41.25, -71.5), fixAt(41.25, -71.5)

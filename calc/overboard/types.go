@@ -59,4 +59,6 @@ type Answer struct {
 	Within float64 `json:"within" unit:"m"`
 	// Drifted is how far the current has carried the person; 0 when it is not known.
 	Drifted float64 `json:"drifted" unit:"m"`
+	// From is whence that current is known.
+	From current.From `json:"from"`
 }

@@ -67,6 +67,8 @@ export interface Answer {
   within: number;
   /** Drifted is how far the current has carried the person; 0 when it is not known. Unit: m. */
   drifted: number;
+  /** From is whence that current is known. */
+  from: current.From;
 }
 
 /** Least and greatest values, units and defaults of what requests ask for; fewest and most are entries, shortest and longest characters. */

@@ -1,4 +1,5 @@
 /** Words for the worst minutes. Short, in the order of doing; each with who says so. Numbers come in already written. */
+import type { From } from "../../desk/types/current.gen";
 import type { Advice } from "./fish";
 
 /** What can happen, besides somebody overboard. */
@@ -48,11 +49,11 @@ export const help = {
       starboard: (angle: string) => `${angle} to starboard`,
       astern: "astern",
       within: (radius: string) => `Look within ${radius} of there.`,
-      drifted: (distance: string, from: "found" | "foretold" | "both") =>
+      drifted: (distance: string, from: Exclude<From, "neither">) =>
         `The current has carried them about ${distance}, ${
           {
             found: "as you found it",
-            foretold: "by the tide tables alone: nobody measured it",
+            predicted: "by the tide tables alone: nobody measured it",
             both: "as you found it, weighed with the tide tables",
           }[from]
         }. That is allowed for.`,

@@ -43,7 +43,7 @@ export const help: typeof en = {
         `La corriente lo llevó unos ${distance}, ${
           {
             found: "según la que se halló",
-            foretold: "solo según las tablas de mareas: nadie la midió",
+            predicted: "solo según las tablas de mareas: nadie la midió",
             both: "según la que se halló, junto con las tablas de mareas",
           }[from]
         }. Ya está contado.`,

@@ -25,10 +25,6 @@ function aside(bearing: number, heading: number): string {
   return off < 0 ? t.port(angle) : t.starboard(angle);
 }
 
-/** Whence the current is known that has carried them. */
-const sourceOf = ({ current, predicted }: Query): "found" | "foretold" | "both" =>
-  current && predicted ? "both" : current ? "found" : "foretold";
-
 interface Props {
   asked: Query;
   answer: Answer | undefined;
@@ -36,7 +32,7 @@ interface Props {
 
 export function WayBack({ asked, answer }: Props) {
   if (!answer) return <p role="status">{t.asking}</p>;
-  const { likely, marked, within, drifted } = answer;
+  const { likely, marked, within, drifted, from } = answer;
   const heading = asked.here.moving?.speed ? asked.here.moving.course : undefined;
   const old = (asked.here.age ?? 0) * 1000;
   const away = `${course(likely.way.bearing)} ${t.true}, ${distance(likely.way.distance)}`;
@@ -54,9 +50,9 @@ export function WayBack({ asked, answer }: Props) {
       <p class={old > fleeting ? "notice alarm" : ""} role={old > fleeting ? "alert" : undefined}>
         {old > fleeting && <Warning />} {old > fleeting ? t.fixOld(age(old)) : t.fixGood(age(old))}
       </p>
-      {drifted > 0 && (
+      {drifted > 0 && from !== "neither" && (
         <p>
-          {t.drifted(distance(drifted), sourceOf(asked))}{" "}
+          {t.drifted(distance(drifted), from)}{" "}
           {t.marked(course(marked.way.bearing), distance(marked.way.distance))}
         </p>
       )}
