@@ -1,7 +1,7 @@
 /** What is tapped right after the app came up, before its notes have been read. */
-import { expect, type Page, test } from "./app";
+import { answered, expect, type Page, test } from "./app";
 import { calm, mark, row } from "./notes";
-import { pass, reload, standing } from "./phone";
+import { pass, quiet, reload, standing } from "./phone";
 
 /** Loads the app anew at Lines, where it waits for its first answer with all else; that keeps away, and time stands still. */
 async function justUp(page: Page, act: () => Promise<void>): Promise<void> {
@@ -28,11 +28,65 @@ test("a hookup marked before the notes are read is of the trip that runs @keeps"
   await expect(page.getByText("Two trips are open")).toHaveCount(0);
 });
 
+/** What does taps. */
+const rest = /\/assets\/after-[^/]*\.js$/;
+
+test("what was tapped while what does it did not come is done once it has, by the same page, and tapped again it means the same", async ({
+  page,
+}) => {
+  await page.goto("/#/lines");
+  await answered(page);
+  await mark(page);
+  await page.goto("/#/lines");
+  await page.route(rest, (route) => route.abort());
+  await page.reload();
+  await expect(page.getByRole("button", { name: "Load again" }).first()).toBeVisible();
+  for (const name of ["Mark", "Mark", "Fish up"]) {
+    await pass(page, 1000);
+    await page.getByRole("button", { name }).click();
+  }
+  await page.unroute(rest);
+  await pass(page, 1000);
+  await page.getByRole("button", { name: "Mark" }).click();
+  await expect(page).toHaveURL(/notes\/told/);
+  await page.goto("/#/fish");
+  await expect(page.locator("a[href^='#/fish/land/']")).toHaveCount(1);
+  // The next page has nothing left to do.
+  await reload(page);
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup").first()).toBeVisible();
+  await quiet(page);
+  await expect(row(page, "Hookup")).toHaveCount(2);
+});
+
+test("what one tab has tapped another may do, and then it does not do it too", async ({ page }) => {
+  await page.goto("/#/lines");
+  await answered(page);
+  await mark(page);
+  await page.goto("/#/lines");
+  let comes = () => {};
+  const held = new Promise<void>((done) => {
+    comes = done;
+  });
+  await page.route(rest, async (route) => {
+    await held;
+    await route.continue();
+  });
+  await page.reload();
+  await calm(page);
+  await page.getByRole("button", { name: "Mark" }).click();
+  const other = await page.context().newPage();
+  await other.goto("/#/lines");
+  await expect(other.getByText("Noted: Hookup.")).toBeVisible();
+  comes();
+  await expect(page).toHaveURL(/#\/notes$/);
+  await expect(row(page, "Hookup")).toHaveCount(2);
+});
+
 test("what is tapped before what does it has come is done once by the next page, as of the tap", async ({
   lines: page,
 }) => {
   await mark(page);
-  const rest = /\/assets\/after-[^/]*\.js$/;
   await page.goto("/#/lines");
   let tapped = 0;
   for (const name of ["Mark", "Fish up"]) {

@@ -5,15 +5,17 @@ import { Warning } from "../base/parts/icons";
 import { Act, Notice } from "../base/parts/notice";
 import { useSeconds } from "../base/parts/seconds";
 import { go, href, route } from "../base/shell/route";
+import { soon } from "../base/shell/soon";
 import { locked } from "../base/shell/wet-lock";
 import { inTime } from "../base/store/kept";
-import { leftUndone, type Tap } from "../base/store/tapped";
+import { type Tap, undone } from "../base/store/tapped";
 import { text } from "../base/text/text";
 import { age } from "../base/units/show";
 import { instrumentAlarms } from "../screens/lines/heard/alarms";
 import { RiseNotice } from "../screens/lines/rise/notice";
 import { asksTold } from "../screens/locker/enrol/asks";
 import { ClosedTrip, TwoTrips } from "../screens/notes/trips-open";
+import type { Folded } from "../state/entry/fold";
 import { fishUp } from "../state/fish/noting";
 import { twoTrips } from "../state/log/asks";
 import { refer } from "../state/log/refer";
@@ -32,32 +34,41 @@ export { logRead } from "../state/notes/search/reading";
 export { goOffline } from "../state/update/offline";
 export { loadPages } from "./begin";
 
-export async function mark({ at, done }: Tap): Promise<void> {
-  await onceRead("mark", () => go("notes", "told", refer(createMark(at))));
-  done();
-}
+export const mark = ({ at, take }: Tap): Promise<void> =>
+  onceRead("mark", () => take(() => go("notes", "told", refer(createMark(at)))) || go("notes"));
 
 /** It is taken for what the rules of these waters name first: mostly that is what is fished for. */
-const fishUpAt = (at: number, here?: object) => fishUp(speciesOf(inForce(), watersNow())[0] ?? "", at, here);
+const fishUpAt = (at: number, marks?: Folded[]) =>
+  fishUp(speciesOf(inForce(), watersNow())[0] ?? "", at, marks);
 
-export async function up({ at, done }: Tap): Promise<void> {
-  await onceRead("up", () => go("fish", "land", fishUpAt(at)), loadRest());
-  done();
-}
+export const up = ({ at, take }: Tap): Promise<void> =>
+  onceRead("up", () => take(() => go("fish", "land", fishUpAt(at))) || go("fish"), loadRest());
 
 export async function begin(): Promise<void> {
   await keepGoing();
-  doLeft();
+  await doLeft();
 }
 
-/** What was tapped on a page that went away before it was done. */
+/** What was tapped on a page that went away before it was done, or on this one before what does it had come. */
 async function doLeft(): Promise<void> {
   await logRead();
-  // Where the boat was then nobody knows any more.
-  for (const { what, at, done } of leftUndone()) {
-    if (what === "mark") offerUndoOf(createMark(at, {}));
-    else fishUpAt(at, {});
-    done();
+  // Taps that wait for the same go first: they show what they note.
+  await soon();
+  const marks: Folded[] = [];
+  const does = (what: string, at: number) => {
+    if (what === "mark") {
+      const noted = createMark(at);
+      marks.push(noted);
+      offerUndoOf(noted);
+    } else fishUpAt(at, marks);
+  };
+  for (const { what, at, take } of undone()) {
+    try {
+      take(() => does(what, at));
+    } catch (fault) {
+      // It stays kept, and the others are done.
+      reportError(fault);
+    }
   }
 }
 

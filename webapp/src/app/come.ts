@@ -9,6 +9,12 @@ export const after = signal<After | undefined>(undefined);
 export const stayedAway = signal(false);
 
 let coming: Promise<After> | undefined;
+let arrived: (all: After) => void;
+
+/** It, once it is here, however often it did not come. */
+export const here = new Promise<After>((done) => {
+  arrived = done;
+});
 
 /** Does something with it once it is here. */
 export const whenHere = (use: (all: After) => void): Promise<void> => come().then(use, () => undefined);
@@ -16,6 +22,7 @@ export const whenHere = (use: (all: After) => void): Promise<void> => come().the
 export function come(): Promise<After> {
   coming ??= import("./after").then((all) => {
     after.value = all;
+    arrived(all);
     stayedAway.value = false;
     return all;
   });

@@ -25,7 +25,7 @@ import { route } from "../base/shell/route";
 import { text } from "../base/text/text";
 import { App } from "./app";
 import { AtFoot } from "./at-foot";
-import { come } from "./come";
+import { come, here } from "./come";
 import { Notices } from "./notices";
 import { Quick } from "./quick";
 import { routes } from "./routes";
@@ -50,7 +50,8 @@ async function start(): Promise<void> {
   // On another page than Lines nobody waits for it.
   if (aboard && find(route.value) === undefined && [undefined, "lines"].includes(route.value[0]))
     await answered();
-  const { begin, goOffline } = await come();
+  come().catch(() => undefined);
+  const { begin, goOffline } = await here;
   await begin();
   await painted();
   goOffline();

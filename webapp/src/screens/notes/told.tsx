@@ -94,7 +94,9 @@ export function ToldPage({ id }: { id: string }) {
 
 /** Every field of a record, to tell or to change. */
 export function Questions({ record }: { record: Folded }) {
-  const spread = spreadIn(record.fields.get("spread")?.value) ?? spreadNow();
+  const then = spreadIn(record.fields.get("spread")?.value)?.rods ?? [];
+  // Whoever hooks a fish with all lines in, as they were said to be, can say on which rod all the same.
+  const rods = then.length > 0 ? then : (spreadNow()?.rods ?? []);
   const mine = mayAmend(record) ? undefined : proposalOf(record, records.value)?.fields.get("says")?.value;
   const proposed = (mine ?? {}) as { [field: string]: unknown };
   const asked = (field: Field) =>
@@ -107,7 +109,7 @@ export function Questions({ record }: { record: Folded }) {
           key={field.name}
           field={field}
           value={field.name in proposed ? proposed[field.name] : record.fields.get(field.name)?.value}
-          rods={spread?.rods ?? []}
+          rods={rods}
           onValue={(value) => amend(record, { [field.name]: value })}
         />
       ))}

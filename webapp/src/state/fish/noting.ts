@@ -9,11 +9,11 @@ import { begin, change, type Fish, fishes, fishOf, remove } from "./fishes";
 import { hookupFor, openHookups } from "./hookup";
 import { ofTrip } from "./people";
 
-/** A fish has come up: the hookup of a moment ago, or else one of then, there. Returns its id. */
-export function fishUp(species: string, then = Date.now(), here?: object): string {
+/** A fish has come up: the hookup of a moment before, one of these or of the trip, or else one of then. Returns its id. */
+export function fishUp(species: string, then = Date.now(), marks: Folded[] = []): string {
   const taken = fishes.value.map((fish) => fish.note);
-  const hooked = hookupFor(ofTrip(), taken, then);
-  return begin(species, refer(hooked ?? createMark(then, here)), !hooked).id;
+  const hooked = hookupFor([...ofTrip(), ...marks], taken, then);
+  return begin(species, refer(hooked ?? createMark(then)), !hooked).id;
 }
 
 /** Its note, for a photo of it; begun now where an older app kept the fish on this phone alone. */

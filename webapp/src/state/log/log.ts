@@ -68,7 +68,7 @@ export const lookAnew = (): void => {
 
 const isOpen = (trip: Summary) => trip.closed === null && !trip.struck;
 
-export const isNow = (trip: Summary) => byBoat(looked.value) - trip.last < forgotten;
+export const isNow = (trip: Pick<Summary, "last">) => byBoat(looked.value) - trip.last < forgotten;
 
 /** A guest begins no trip of the boat's, and notes in that of the invitation as long as it is open. */
 const isGuests = (trip: Trip): boolean => {
@@ -79,15 +79,34 @@ const isGuests = (trip: Trip): boolean => {
 /** The trip that was last noted in, open or not. */
 export const noted = computed<Trip | undefined>(() => (current.value ? tripOf(current.value) : undefined));
 
+/** A trip by what is on its way to the disk; undefined: nothing is. */
+function comingOf(trip: string): Trip | undefined {
+  const coming = said().filter((entry) => entry.trip === trip);
+  return coming.length > 0 ? { ...summarise(coming), parts: [trip] } : undefined;
+}
+
 /** The trip that is noted in, from the moment it is begun until it is closed or forgotten; undefined: none runs. */
 export const running = computed<Trip | undefined>(() => {
   const trip = current.value;
   if (trip === undefined) return undefined;
-  const coming = said().filter((entry) => entry.trip === trip);
-  const now = tripOf(trip) ?? (coming.length > 0 ? { ...summarise(coming), parts: [trip] } : undefined);
-  const goesOn = now && (isNow(now) || coming.length > 0 || isGuests(now));
+  const coming = comingOf(trip);
+  const now = tripOf(trip) ?? coming;
+  const goesOn = now && (isNow(now) || coming || isGuests(now));
   return goesOn && isOpen(now) ? now : undefined;
 });
+
+const isGuest = () => you.value && !you.value.may.includes("trips");
+
+/** The trip that ran then, the one that is noted in before all others; a guest notes in no other. */
+export function ranAt(at: number): Trip | undefined {
+  const now = running.value;
+  if (isGuest()) return now;
+  const ran = (trip: Trip) =>
+    !trip.struck && trip.opened <= at && at <= (trip.closed ?? trip.last + forgotten);
+  if (now && ran(now)) return now;
+  const begun = said().flatMap(({ trip }) => (tripOf(trip) ? [] : (comingOf(trip) ?? [])));
+  return [...begun, ...(summaries.value ?? [])].find(ran);
+}
 
 /** The trip of the boat that is open by now, for one who notes in none: a guest's is that of the invitation. */
 function openOnBoat(): Trip | undefined {
@@ -102,8 +121,7 @@ function openOnBoat(): Trip | undefined {
 /** A phone that notes in no trip notes in the boat's from now on; a guest's in no other while that one is open. */
 export function followBoat(): void {
   const boats = openOnBoat();
-  const guest = you.value && !you.value.may.includes("trips");
-  if (boats && boats.trip !== running.value?.trip && (guest || !running.value)) noteIn(boats.trip);
+  if (boats && boats.trip !== running.value?.trip && (isGuest() || !running.value)) noteIn(boats.trip);
 }
 
 /** Whether a trip runs and somebody is likely to be out there. */

@@ -5,10 +5,11 @@ import { beginning, spread } from "../spread/spread";
 import { createLines, createMark, createPass, createTouch } from "./create";
 
 const you = vi.hoisted(() => ({ value: undefined as { may: string[] } | undefined }));
-const noted: { kind: string; set: Record<string, unknown> }[] = [];
+const noted: { kind: string; set: Record<string, unknown>; then?: number }[] = [];
 vi.mock("../log/log", () => ({ you }));
 vi.mock("../log/saying/say", () => ({
   note: (kind: string, set: Record<string, unknown>) => noted.push({ kind, set }),
+  noteOfThen: (kind: string, set: Record<string, unknown>, then: number) => noted.push({ kind, set, then }),
   strike: () => {},
   amend: () => {},
 }));
@@ -52,7 +53,13 @@ it("a hookup and the lines hold what is set, a pass how deep the water is", () =
   // The season ends their hours by it.
   spread.signal.value = { ...sampleSpread, allIn: true };
   createLines();
-  expect(set()).toEqual([{ spread: { speed: sampleSpread.speed, bottom: sampleSpread.bottom, rods: [] } }]);
+  createMark();
+  const bare = { spread: { speed: sampleSpread.speed, bottom: sampleSpread.bottom, rods: [] } };
+  expect(set()).toEqual([bare, bare]);
+  noted.length = 0;
+  // As they were when it was said, whatever has become of it.
+  createLines(false);
+  for (const { spread } of set()) expect(spread).toMatchObject({ rods: lineOut });
   spread.signal.value = sampleSpread;
   noted.length = 0;
   createPass();
@@ -64,6 +71,14 @@ it("a hookup and the lines hold what is set, a pass how deep the water is", () =
     { bottom: 11, heading: 1.2 },
     { bottom: sampleSpread.bottom, heading: 0 },
   ]);
+});
+
+it("a hookup that was tapped a while ago is one of then: it holds neither the spread nor the place of now", () => {
+  createMark(Date.now() - 5000);
+  expect(noted.pop()).toMatchObject({ set: { spread: { speed: sampleSpread.speed } } });
+  const then = Date.now() - 300_000;
+  createMark(then);
+  expect(noted).toEqual([{ kind: "mark", set: {}, then }]);
 });
 
 it("a guest's hookup says nothing of lines that nobody has set on that phone", () => {

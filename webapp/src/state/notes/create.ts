@@ -8,7 +8,7 @@ import { mayChange } from "../crew/role";
 import type { Folded } from "../entry/fold";
 import { gear } from "../gear/gear";
 import type { Along } from "../log/disk/book";
-import { amend, note, strike } from "../log/saying/say";
+import { amend, note, noteOfThen, strike } from "../log/saying/say";
 import { areBegun, type Rod, spread } from "../spread/spread";
 import { askedNow, rodNow, type SpreadThen, spreadNow } from "./snapshot";
 import { kindName } from "./words";
@@ -24,15 +24,24 @@ export function offerUndoOf(record: Folded, more?: () => string | undefined): vo
   offerUndo(t.noted(kindName(record.kind)), () => strike(record), more);
 }
 
-/** The spread as it is, where there is one. A guest, who lets out no lines, has seldom set any: those of the start are nobody's. */
-const withSpread = (): { spread?: SpreadThen } => {
+/**
+ * The spread as it is, where there is one: without rods where all lines are in. A guest, who lets out no lines, has seldom
+ * set any: those of the start are nobody's.
+ */
+const withSpread = (allIn = spread.value.allIn): { spread?: SpreadThen } => {
   const now = spreadNow();
-  return now && (mayChange() || !areBegun(spread.value, gear.value)) ? { spread: now } : {};
+  if (!now || (!mayChange() && areBegun(spread.value, gear.value))) return {};
+  return { spread: allIn ? { ...now, rods: [] } : now };
 };
 
-/** A hookup; then: when it was tapped, and here: where the boat was. */
-export const createMark = (then?: number, here: object = position()): Folded =>
-  note("mark", { ...here, ...withSpread() }, {}, then);
+/** Later than this after the tap neither place nor spread are known to be those of the tap, ms: a judgement. */
+const late = 60_000;
+
+/** A hookup; then: when it was tapped. */
+export const createMark = (then = Date.now()): Folded =>
+  Math.abs(Date.now() - then) > late
+    ? noteOfThen("mark", {}, then)
+    : note("mark", { ...position(), ...withSpread() }, {}, then);
 
 /**
  * A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. The boat is ahead
@@ -51,9 +60,9 @@ export function createTouch(rod: Rod, kind: Touching = "touch", over?: number): 
   return create(kind, { rod: name, bottom, lineOut, ...weights, speed, ...withSpread(), asked });
 }
 
-/** The lines as they are: where all are in, none. */
-export const createLines = (): Folded =>
-  create("lines", spread.value.allIn ? { spread: { ...spreadNow(), rods: [] } } : withSpread());
+/** The lines as they are, or as they were then: all in, or not. */
+export const createLines = (allIn?: boolean, then?: number): Folded =>
+  note("lines", { ...position(), ...withSpread(allIn) }, {}, then);
 
 /**
  * A pass on the course that the boat makes now, over so deep water. What is not told is as the receiver and Lines have it; a

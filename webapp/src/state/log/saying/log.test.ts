@@ -1,7 +1,8 @@
 import { expect, it, vi } from "vitest";
 import { faultOfContent } from "../../entry/contract";
 import { type Folded, words } from "../../entry/fold";
-import { type Log, saved, start, theLog } from "./started";
+import { uuid } from "../../entry/uuid";
+import { boats, guest, type Log, opened, receive, saved, start, theLog } from "./started";
 
 /** As the browser's: its keys are its own properties. */
 function storage() {
@@ -67,6 +68,54 @@ it("notes a hookup of which nothing is known yet as the server takes it", async 
   expect(mark).toMatchObject({ struck: false, fields: new Map() });
   expect(faultOfContent(mark.entries[0])).toBeUndefined();
   expect(faultOfContent({ ...mark.entries[0], set: {} })).toBeDefined();
+});
+
+const hour = 3600_000;
+
+it("notes what is of then in the trip that ran then, closed since or not, and else in one of then", async () => {
+  const log = await start();
+  const now = Date.now();
+  const trips = () => (log.summaries.value ?? []).map(({ trip, opened }) => [trip, opened]);
+  const early = log.startTrip({}, now - 30 * hour);
+  await saved(log);
+  await vi.waitFor(() => expect(trips()).toHaveLength(1));
+  await log.sayOfTrip(early, { closed: now - 20 * hour });
+  await saved(log);
+  const today = log.startTrip({});
+  await saved(log);
+  await vi.waitFor(() => expect(log.tripOf(early)?.closed).toBe(now - 20 * hour));
+
+  expect(log.noteOfThen("mark", {}, now - 25 * hour).trip).toBe(early);
+  // Between the two none ran: both are of one that began then, and what runs goes on.
+  const first = log.noteOfThen("mark", {}, now - 19 * hour);
+  const second = log.noteOfThen("mark", {}, now - 18.5 * hour);
+  expect([early, today]).not.toContain(first.trip);
+  expect(second.trip).toBe(first.trip);
+  expect(first.entries[0]?.at).toBe(now - 19 * hour);
+  expect(log.running.value?.trip).toBe(today);
+  await saved(log);
+  await vi.waitFor(() => expect(trips()).toContainEqual([first.trip, now - 19 * hour]));
+  expect(log.tripOf(first.trip)?.hookups).toBe(2);
+  expect(log.tripOf(early)?.hookups).toBe(1);
+  expect(log.running.value?.trip).toBe(today);
+  expect(log.noteOfThen("mark", {}, Date.now()).trip).toBe(today);
+});
+
+it("begins a trip with what was noted a while ago where none runs, and goes on in it unless it is over by now", async () => {
+  const log = await start();
+  log.noteOfThen("mark", {}, Date.now() - 19 * hour);
+  expect(log.running.value).toBeUndefined();
+  const { trip } = log.noteOfThen("mark", {}, Date.now() - 0.2 * hour);
+  expect(log.running.value?.trip).toBe(trip);
+  expect(log.note("mark", {}).trip).toBe(trip);
+});
+
+it("notes what is of then in a guest's own trip and in no other", async () => {
+  const log = await start();
+  const other = uuid();
+  const then = Date.now() - 2 * hour;
+  await receive(log, guest, [opened(boats), opened(other, { opened: then - hour })]);
+  expect(log.noteOfThen("mark", {}, then).trip).toBe(boats);
 });
 
 it("has at the next start what was said as the page went away, before any of it was on disk", async () => {

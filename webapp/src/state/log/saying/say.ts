@@ -12,6 +12,7 @@ import {
   lookAnew,
   mayClose,
   noteIn,
+  ranAt,
   recordOf,
   records,
   running,
@@ -22,11 +23,12 @@ import { said } from "../waiting";
 import { proposalOf } from "./proposal";
 import { write } from "./writing";
 
-/** Begins a trip and notes in it from now on. */
-export function startTrip(set: Fields): string {
+/** Begins a trip and notes in it from now on: one of then only where none runs, and it is not over by now. */
+export function startTrip(set: Fields, then?: number): string {
   const trip = uuid();
-  noteIn(trip);
-  write([draft({ id: trip, kind: "trip", trip }, [], { set: { ...set, opened: Date.now() } })]);
+  const opened = momentOf(then);
+  if (then === undefined || (!running.value && isNow({ last: opened }))) noteIn(trip);
+  write([draft({ id: trip, kind: "trip", trip }, [], { set: { ...set, opened } }, then)]);
   return trip;
 }
 
@@ -44,7 +46,17 @@ export const saying = (set: Fields): Fields => (Object.keys(set).length > 0 ? se
 export function note(kind: string, set: Fields, along: Along = {}, at?: number): Folded {
   lookAnew();
   followBoat();
-  const trip = running.value?.trip ?? startTrip({});
+  return begin(running.value?.trip ?? startTrip({}), kind, set, along, at);
+}
+
+/** Notes something of then, in the trip that ran then, or one of then. */
+export function noteOfThen(kind: string, set: Fields, at: number): Folded {
+  lookAnew();
+  followBoat();
+  return begin(ranAt(at)?.trip ?? startTrip({}, at), kind, set, {}, at);
+}
+
+function begin(trip: string, kind: string, set: Fields, along: Along, at?: number): Folded {
   const first = draft({ id: uuid(), kind, trip }, [], { set: saying(set) }, at);
   write([first], along);
   return foldAll([{ ...first, own: true, n: 1 }])[0] as Folded;
