@@ -163,7 +163,7 @@ for (const [language, said] of [
     await inPoses("locked");
   });
 
-test("all lines come in by one tap: nothing is warned of until they are out again, and the notes tell both", async ({
+test("all lines come in by one tap: no lure is warned of until they are out again, and the notes tell both", async ({
   lines: page,
 }) => {
   await startTrip(page);
@@ -179,12 +179,12 @@ test("all lines come in by one tap: nothing is warned of until they are out agai
   const allIn = page.getByRole("button", { name: "All lines in" });
   await allIn.click();
   await expect(alarm).toHaveCount(0);
-  await expect(page.locator(".told-area")).toContainText("All lines are in: nothing is warned of.");
+  await expect(page.locator(".told-area")).toContainText("All lines are in: no lure is warned of.");
   await expect(allIn).toHaveCount(0);
   // Through a restart.
   await reload(page);
   await answered(page);
-  await expect(page.locator(".told-area")).toContainText("All lines are in: nothing is warned of.");
+  await expect(page.locator(".told-area")).toContainText("All lines are in: no lure is warned of.");
   await settled(page);
   for (const pose of poseNames) {
     await hold(page, pose);

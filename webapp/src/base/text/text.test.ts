@@ -26,6 +26,16 @@ it("Spanish has every text that English has, and no other", () => {
   expect([...spanish.keys()].sort()).toEqual([...english.keys()].sort());
 });
 
+it("says of one rod and of several in a rise what to do, in either language", () => {
+  const said = [en, es].map(({ rise }) =>
+    [[2], [1, 3]].map((rods) => rise.whole(rods).replace("\u00a0", " ")),
+  );
+  expect(said).toEqual([
+    ["Rod 2: all in, or steer away.", "Rods 1, 3: all in, or steer away."],
+    ["Caña 2: recójala entera, o desvíese.", "Cañas 1, 3: recójalas enteras, o desvíese."],
+  ]);
+});
+
 it("words in another language need of the app only what the build keeps apart for them", () => {
   const needs = ["es", "spoken"].flatMap((folder) =>
     readdirSync(join(import.meta.dirname, folder))

@@ -119,6 +119,42 @@ it("is told anew of the next rise, when the one that was noted has passed", asyn
   await watch.warned();
 });
 
+it("tells nothing of an answer that comes when all lines are in, the soundings are forgotten, or its rod is", async () => {
+  const watch = await start();
+  const spoken = async (ends: () => void) => {
+    watch.spread.signal.value = sampleSpread;
+    watch.sound(12);
+    await watch.warned();
+    watch.sound(11.9);
+    const times = asked.length;
+    ends();
+    // It was asked and is on its way.
+    expect(asked).toHaveLength(times);
+    const told: unknown[] = [];
+    const stop = watch.warning.subscribe((now) => told.push(now));
+    await answered();
+    stop();
+    return told;
+  };
+  const told = await spoken(() => watch.spread.set({ ...watch.spread.value, allIn: true }));
+  expect(told.filter(Boolean)).toEqual([]);
+  const forgotten = await spoken(() => watch.soundings.set([]));
+  expect(forgotten.filter(Boolean)).toEqual([]);
+
+  const one = sampleSpread.rods.slice(0, 1);
+  const two = [...one, ...one.map((rod) => ({ ...rod, id: "another" }))];
+  watch.soundings.set([]);
+  await answered();
+  watch.spread.signal.value = { ...sampleSpread, rods: two };
+  watch.sound(12);
+  watch.spread.set({ ...sampleSpread, rods: one });
+  const seen: unknown[] = [];
+  const stop = watch.looked.subscribe((now) => seen.push(now?.spread.rods.length));
+  await answered();
+  stop();
+  expect(seen).toEqual([undefined, 1]);
+});
+
 it("tells nothing that the calculator refuses to answer", async () => {
   const watch = await start();
   watch.sound(12);

@@ -111,16 +111,24 @@ export function keepLooking(): void {
   });
 }
 
+/** How often there was nothing left to look for: an answer from before that is of what is no more. */
+let ended = 0;
+
+const areSet = ({ rods }: Spread): boolean =>
+  rods.every(({ id }) => spread.value.rods.some((rod) => rod.id === id));
+
 async function look(now: Spread): Promise<void> {
   const at = Date.now();
   const read = readNow(at);
   if (now.allIn || read.length === 0 || now.rods.length === 0 || gear.value.rigs.length === 0) {
+    ended++;
     looked.value = undefined;
     return;
   }
+  const before = ended;
   try {
     const answer = await desk.newest("rise", queryFor(now, read, at));
-    if (answer) looked.value = { answer, spread: now, at };
+    if (answer && ended === before && areSet(now)) looked.value = { answer, spread: now, at };
   } catch (fault) {
     if (fault instanceof Refused) looked.value = undefined;
     else if (!(fault instanceof Died)) throw fault;

@@ -31,7 +31,7 @@ export interface Spread {
   bottomDoubt: number;
   tideDoubt: number;
   rods: Rod[];
-  /** None of them is in the water: nothing is warned of. */
+  /** None of them is in the water: no lure is warned of. */
   allIn: boolean;
   /** The rod being handled. */
   selected: string;

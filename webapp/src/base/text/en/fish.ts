@@ -18,7 +18,6 @@ const newYork = "New York State DEC, best practices";
 export const fish = {
   fish: {
     deck: "A fish is coming",
-    upWhat: "land, judge, care",
     practice: `Where no source is named: ${practice}.`,
     source: (source: string) => `Source: ${source}`,
     locked:

@@ -12,7 +12,7 @@ export const lines = {
     turnedAll: (dial: string, was: string) => `${dial} of all rods was changed; here it was ${was}.`,
     together: "Dial all rods together",
     allIn: "All lines in",
-    allInNow: "All lines are in: nothing is warned of.",
+    allInNow: "All lines are in: no lure is warned of.",
     outAgain: "Out again",
     outNow: "The lines are out, as they were set.",
     allRods: "all rods",

@@ -11,7 +11,6 @@ export const notes = {
     unreadable:
       "A note that this app cannot read. It is kept as it came, and goes into a file with the others.",
     unreadableTrip: "A trip that this app cannot read",
-    markWhat: "a hookup",
     touch: "Touch",
     photo: "Photo",
     other: "Other",
@@ -44,7 +43,6 @@ export const notes = {
     unset: "not told",
     unknownKind: (kind: string) => `Noted with a newer version of the app: ${kind}`,
     lines: (rods: number) => (rods === 0 ? "all in" : rods === 1 ? "1 rod out" : `${rods} rods out`),
-    linesAdd: "Note the spread as set on Lines",
     kinds: {
       trip: "Trip",
       person: "Aboard",

@@ -41,7 +41,8 @@ export const rise = {
     speed: (speed: string) => `Speed up to ${speed}.`,
     lineOf: (lineIn: string, rod: number, first: boolean) => `${lineIn} on ${first ? "rod\u00a0" : ""}${rod}`,
     /** Of rods that neither less line nor another speed keeps clear. */
-    whole: (rods: number[]) => `Rod\u00a0${rods.join(", ")}: all in, or steer away.`,
+    whole: (rods: number[]) =>
+      `${rods.length === 1 ? "Rod\u00a0" : "Rods "}${rods.join(", ")}: all in, or steer away.`,
     ready: "Be ready to take in.",
     asEach: (or: boolean) => `${or ? "Or take" : "Take"} in, rod by rod.`,
     takeIn: (lines: string[], or: boolean) => `${or ? "Or take" : "Take"} in ${lines.join(", ")}.`,

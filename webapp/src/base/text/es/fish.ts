@@ -14,7 +14,6 @@ const newYork = "New York State DEC, mejores prácticas";
 export const fish: typeof en = {
   fish: {
     deck: "Viene un pez",
-    upWhat: "subir, juzgar, cuidar",
     practice: `Donde no se nombra fuente: ${practice}.`,
     source: (source) => `Fuente: ${source}`,
     locked:

@@ -13,7 +13,7 @@ export const lines: typeof en = {
     turnedAll: (dial, was) => `${dial} de todas las cañas cambió; aquí era ${was}.`,
     together: "Ajustar todas juntas",
     allIn: "Todas adentro",
-    allInNow: "Todas las líneas están adentro: no se avisa de nada.",
+    allInNow: "Todas las líneas están adentro: no se avisa de ningún señuelo.",
     outAgain: "Otra vez afuera",
     outNow: "Las líneas están afuera, como se ajustaron.",
     allRods: "todas las cañas",

@@ -12,7 +12,6 @@ export const notes: typeof en = {
     unreadable:
       "Una nota que esta aplicación no puede leer. Se guarda tal como llegó, y va al archivo con las demás.",
     unreadableTrip: "Una salida que esta aplicación no puede leer",
-    markWhat: "una picada",
     touch: "Tocó",
     photo: "Foto",
     other: "Otro",
@@ -44,7 +43,6 @@ export const notes: typeof en = {
     unset: "sin dato",
     unknownKind: (kind) => `Anotado con una versión más nueva de la aplicación: ${kind}`,
     lines: (rods) => (rods === 0 ? "todas adentro" : rods === 1 ? "1 caña fuera" : `${rods} cañas fuera`),
-    linesAdd: "Anotar las líneas como están en Líneas",
     kinds: {
       trip: "Salida",
       person: "A bordo",

@@ -40,7 +40,10 @@ export const rise: typeof en = {
         : `Las cañas ${rods.join(", ")} también tocan.`,
     speed: (speed) => `Suba a ${speed}.`,
     lineOf: (lineIn, rod, first) => `${lineIn} en la ${first ? "caña\u00a0" : ""}${rod}`,
-    whole: (rods) => `Caña\u00a0${rods.join(", ")}: recójala entera, o desvíese.`,
+    whole: (rods) =>
+      rods.length === 1
+        ? `Caña\u00a0${rods[0]}: recójala entera, o desvíese.`
+        : `Cañas ${rods.join(", ")}: recójalas enteras, o desvíese.`,
     ready: "Esté listo para recoger.",
     asEach: (or) => `${or ? "O recoja" : "Recoja"} lo que dice cada caña.`,
     takeIn: (lines, or) => `${or ? "O recoja" : "Recoja"} ${lines.join(", ")}.`,
