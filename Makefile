@@ -141,8 +141,8 @@ $(wasm): $(calc) go.mod go.sum
 	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -trimpath -ldflags=-w -o $@ ./calc/wasm
 	go run ./tools/lean $@
 
-$(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js
-	cp $< $@
+$(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js webapp/tools/loader.mjs $(packages)
+	cd webapp && node tools/loader.mjs $< ../$@
 
 webapp/public/tides/%.bin: tools/tides/make.mjs tools/tides/columns.mjs $(packages)
 	@mkdir -p $(@D)
