@@ -71,7 +71,7 @@ func defused(text string) string {
 		case ' ', '"':
 			// A reader may pass these over.
 		default:
-			begins = false
+			begins = begins && unseen(c)
 		}
 		if formula {
 			f.put(text[from:i], "'")
@@ -83,6 +83,15 @@ func defused(text string) string {
 	}
 	f.put(text[from:])
 	return string(f)
+}
+
+// unseen is what stands before a formula without showing: controls, other spaces, marks of direction and of order of bytes.
+func unseen(c rune) bool {
+	switch c >> 4 {
+	case 0, 1, 0x200, 0x202, 0x206:
+		return true
+	}
+	return c == 0xA0 || c == 0x3000 || c == 0xFEFF
 }
 
 // row is a line by RFC 4180.

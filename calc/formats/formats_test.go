@@ -200,6 +200,10 @@ func TestFormulasAreDefused(t *testing.T) {
 		"x\t+1;＋1":             "x\t'+1;'＋1",
 		"x\n=1":                "x\n'=1",
 		"é;=é\xff":             "é;'=é\xff",
+		"\u200f=1":             "\u200f'=1",
+		"\u202e \u2066@x":      "\u202e \u2066'@x",
+		"\ufeff\u00a0=1":       "\ufeff\u00a0'=1",
+		"—=1":                  "—=1",
 	} {
 		if got := defused(text); got != want {
 			t.Errorf("%q became %q, want %q", text, got, want)
@@ -235,6 +239,29 @@ func TestEastIsBelow180(t *testing.T) {
 		a, err := Write(Query{Format: GPX, Gap: 900, Track: []Point{{Lat: 1, Lon: lon}}})
 		if err != nil || !strings.Contains(a.Text, ` lon="-180"`) {
 			t.Errorf("%g: %v\n%s", lon, err, a.Text)
+		}
+	}
+}
+
+// A line over the antimeridian is two, which end there (RFC 7946, 3.1.9), with times of both.
+func TestLinesEndAtTheAntimeridian(t *testing.T) {
+	for name, of := range map[string]struct {
+		track []Point
+		want  string
+	}{
+		"eastward": {[]Point{{0, 10, 179.98}, {8, 10.04, -179.94}, {9, 10, -179.9}},
+			`[[[179.98,10],[180,10.01]],[[-180,10.01],[-179.94,10.04],[-179.9,10]]]`},
+		"westward":     {[]Point{{0, 10, -179.99}, {4, 10.02, 179.99}}, `[[[-179.99,10],[-180,10.01]],[[180,10.01],[179.99,10.02]]]`},
+		"on it":        {[]Point{{0, 10, 180}, {4, 10, -180}}, `[[[180,10],[180,10]],[[-180,10],[-180,10]]]`},
+		"Greenwich":    {[]Point{{0, 10, 0.1}, {4, 10, -0.1}}, `[[[0.1,10],[-0.1,10]]]`},
+		"there at 179": {[]Point{{0, 10, 179}, {4, 10, 179.5}}, `[[[179,10],[179.5,10]]]`},
+	} {
+		a, err := Write(Query{Format: GeoJSON, Gap: 900, Track: of.track})
+		if err != nil || !strings.Contains(a.Text, `"coordinates":`+of.want+`}`) {
+			t.Errorf("%s: %v\n%s", name, err, a.Text)
+		}
+		if name == "eastward" && !strings.Contains(a.Text, `[["1970-01-01T00:00:00Z","1970-01-01T00:00:02Z"],["1970-01-01T00:00:02Z",`) {
+			t.Errorf("times: %s", a.Text)
 		}
 	}
 }

@@ -1,5 +1,7 @@
 package formats
 
+import "math"
+
 // geoJSON is a collection of features: the track, and a point for each note, without geometry where none was known.
 func geoJSON(q *Query) string {
 	var f file
@@ -12,7 +14,7 @@ func geoJSON(q *Query) string {
 	var lines [][]Point
 	for _, s := range q.segments() {
 		if len(s) > 1 { // one position is no line
-			lines = append(lines, s)
+			lines = cut(lines, s)
 		}
 	}
 	if len(lines) > 0 {
@@ -46,6 +48,26 @@ func geoJSON(q *Query) string {
 	}
 	f.put("\n]}\n")
 	return string(f)
+}
+
+// cut adds a line to others, in two where it crosses the antimeridian (RFC 7946, 3.1.9).
+func cut(lines [][]Point, line []Point) [][]Point {
+	var part []Point
+	for i, p := range line {
+		if i > 0 && math.Abs(p.Lon-line[i-1].Lon) > 180 {
+			from := line[i-1]
+			side := math.Copysign(180, from.Lon)
+			at := Point{p.Time, p.Lat, side}
+			if share := (side - from.Lon) / (p.Lon + 2*side - from.Lon); share < 1 {
+				at.Time, at.Lat = from.Time+share*(p.Time-from.Time), from.Lat+share*(p.Lat-from.Lat)
+			}
+			lines = append(lines, append(part, at))
+			at.Lon = -side
+			part = []Point{at}
+		}
+		part = append(part, p)
+	}
+	return append(lines, part)
 }
 
 // lines writes lists of lists.
