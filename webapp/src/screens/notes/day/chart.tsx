@@ -37,11 +37,14 @@ const near = (spots: Spot[], at: number): Spot | undefined =>
 const round = (miles: number): number =>
   [0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10].findLast((one) => one <= miles) ?? 0.05;
 
+/** The least and the greatest; a long track has more than a call takes arguments. */
+const ends = (all: number[]): [number, number] =>
+  all.reduce(([least, most], one) => [Math.min(least, one), Math.max(most, one)], [Infinity, -Infinity]);
+
 export function Chart({ track, happened, flows }: Props) {
   const spots = track.flat();
-  const [lats, lons] = [spots.map(({ lat }) => lat), spots.map(({ lon }) => lon)];
-  const [south, north] = [Math.min(...lats), Math.max(...lats)];
-  const [west, east] = [Math.min(...lons), Math.max(...lons)];
+  const [south, north] = ends(spots.map(({ lat }) => lat));
+  const [west, east] = ends(spots.map(({ lon }) => lon));
   const shrink = Math.cos(((south + north) / 2) * (Math.PI / 180));
   const across = Math.max(least, (north - south) * degree, (east - west) * degree * shrink);
   const scale = (size - 2 * margin) / across;
