@@ -256,7 +256,7 @@ export const frame: typeof en = {
     nextAlarm: (at, of, next) => `${at} de ${of}. Sigue: ${next}`,
     otherAlarms: (others) => `También: ${others.join(", ")}.`,
     noted: "Visto",
-    startAgain: "Arrancarla otra vez",
+    startAgain: "Iniciar",
     deskRestarted: "La calculadora se detuvo y arrancó de nuevo. No se perdió nada de lo que escribió.",
     deskStopped: "La calculadora no arranca: las profundidades son viejas o faltan. Lo escrito está a salvo.",
     storage: {
