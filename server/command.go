@@ -6,9 +6,10 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"regexp"
 	"slices"
 	"strings"
+
+	"wirewake/server/terminal"
 )
 
 // command is one thing wirewake can be asked to do.
@@ -82,33 +83,12 @@ func parse(flags *flag.FlagSet, console console, args []string) (words []string,
 		case errors.Is(err, flag.ErrHelp):
 			return nil, help(console, []string{flags.Name()}), false
 		case err != nil:
-			return nil, wrong(console, flags.Name(), ownWords(err.Error())), false
+			return nil, wrong(console, flags.Name(), terminal.Fault(err, "a whole number")), false
 		case flags.NArg() == 0:
 			return words, done, true
 		}
 		words, args = append(words, flags.Arg(0)), flags.Args()[1:]
 	}
-}
-
-var valueForm = regexp.MustCompile(`^invalid (boolean )?value ("(?:[^"\\]|\\.)*") for (?:flag )?-([^:]+): `)
-
-// ownWords is what package flag finds wrong, in the words of this program.
-func ownWords(fault string) string {
-	if name, ok := strings.CutPrefix(fault, "flag provided but not defined: -"); ok {
-		return "there is no flag --" + strings.TrimPrefix(name, "-")
-	}
-	if name, ok := strings.CutPrefix(fault, "flag needs an argument: -"); ok {
-		return fmt.Sprintf("--%s lacks its value: type it after the flag", name)
-	}
-	if typed, ok := strings.CutPrefix(fault, "bad flag syntax: "); ok {
-		return fmt.Sprintf("%q is no flag", typed)
-	}
-	if found := valueForm.FindStringSubmatch(fault); found != nil && found[1] != "" {
-		return fmt.Sprintf("--%s takes no value, such as %s: leave it out for no", found[3], found[2])
-	} else if found != nil {
-		return fmt.Sprintf("--%s must be a whole number, not %s", found[3], found[2])
-	}
-	return fault
 }
 
 // wrong tells what is wrong with how a command was asked for.

@@ -57,11 +57,11 @@ func boat(ctx context.Context, io console, args []string) int {
 	if !ok {
 		return code
 	}
-	if what := cmp.Or(f.check(), f.checkQuota()); what != "" {
+	do, what := f.find(words)
+	if what = cmp.Or(what, f.checkQuota()); what != "" {
 		return wrong(io, "boat", what)
 	}
-	do, what := f.find(words)
-	if what != "" {
+	if what := f.check(needed[words[0]]); what != "" {
 		return wrong(io, "boat", what)
 	}
 	harbour, err := f.open(ctx)
@@ -79,19 +79,36 @@ func boat(ctx context.Context, io console, args []string) int {
 // act is something done to the boats.
 type act func(ctx context.Context, io console, h *postgres.Harbour) error
 
+// needed are the commands there are, each with what it needs besides the database.
+var needed = map[string]needs{
+	"list": {}, "restored": {}, "quota": {}, "suspend": {}, "resume": {},
+	"add": {address: true}, "invite": {address: true}, "import": {photos: true}, "export": {photos: true},
+}
+
 // find finds what is asked for.
 func (f *boatFlags) find(words []string) (do act, wrong string) {
-	if len(words) == 1 && words[0] == "list" {
-		return list, ""
+	if len(words) == 0 {
+		return nil, "takes what to do and the name of a boat, such as add tern"
 	}
-	if len(words) == 1 && words[0] == "restored" {
-		return func(ctx context.Context, _ console, h *postgres.Harbour) error { return h.Restored(ctx) }, ""
+	what := words[0]
+	if _, there := needed[what]; !there {
+		return nil, fmt.Sprintf("there is no command boat %s", what)
 	}
-	moves := len(words) == 3 && (words[0] == "import" || words[0] == "export")
-	if len(words) != 2 && !moves {
-		return nil, "takes what to do and the name of a boat, such as add tern; with import and export a directory, too"
+	ofAll := map[string]act{"list": list, "restored": func(ctx context.Context, _ console, h *postgres.Harbour) error { return h.Restored(ctx) }}
+	if do := ofAll[what]; do != nil {
+		if len(words) > 1 {
+			return nil, fmt.Sprintf("%s is of all boats and takes no name, not %q", what, words[1])
+		}
+		return do, ""
 	}
-	what, name := words[0], words[1]
+	moves := what == "import" || what == "export"
+	switch {
+	case moves && len(words) != 3:
+		return nil, what + " takes the name of a boat and a directory, such as " + what + " tern DIR"
+	case !moves && len(words) != 2:
+		return nil, what + " takes the name of one boat, such as " + what + " tern"
+	}
+	name := words[1]
 	if wrong := postgres.CheckName(name); wrong != "" {
 		return nil, fmt.Sprintf("a boat's name %s, not %q", wrong, name)
 	}
@@ -100,13 +117,15 @@ func (f *boatFlags) find(words []string) (do act, wrong string) {
 			return f.move(ctx, io, h, what, name, words[2])
 		}, ""
 	}
+	role := store.Role(f.role)
 	switch what {
-	case "import", "export":
-		return nil, what + " takes a directory after the name"
 	case "add":
+		if role != store.Skipper {
+			return nil, fmt.Sprintf("--role goes with invite: the first link is the skipper's, not that of a %s", f.role)
+		}
 		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.add(ctx, io, h, name) }, ""
 	case "quota":
-		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.quota(ctx, h, name) }, ""
+		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.quota(ctx, io, h, name) }, ""
 	case "suspend":
 		return func(ctx context.Context, io console, h *postgres.Harbour) error {
 			return suspend(ctx, io, h, name, time.Now())
@@ -115,17 +134,18 @@ func (f *boatFlags) find(words []string) (do act, wrong string) {
 		return func(ctx context.Context, io console, h *postgres.Harbour) error {
 			return suspend(ctx, io, h, name, time.Time{})
 		}, ""
-	case "invite":
-		if r := store.Role(f.role); r != store.Skipper && r != store.Mate {
-			return nil, fmt.Sprintf("--role must be skipper or mate, not %q: guests are invited by the crew", f.role)
-		}
-		return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.invite(ctx, io, h, name) }, ""
 	}
-	return nil, fmt.Sprintf("there is no boat %s", what)
+	if role != store.Skipper && role != store.Mate {
+		return nil, fmt.Sprintf("--role must be skipper or mate, not %q: guests are invited by the crew", f.role)
+	}
+	return func(ctx context.Context, io console, h *postgres.Harbour) error { return f.invite(ctx, io, h, name) }, ""
 }
 
 func list(ctx context.Context, io console, h *postgres.Harbour) error {
 	all, err := h.List(ctx)
+	if err == nil && len(all) == 0 {
+		fmt.Fprintln(io.out, "There is no boat yet: boat add NAME adds one.")
+	}
 	for _, b := range all {
 		since := ""
 		if b.Suspended != nil {
@@ -144,7 +164,10 @@ func (f *boatFlags) add(ctx context.Context, io console, h *postgres.Harbour, na
 	if !ok {
 		return taken(name)
 	}
-	return f.invite(ctx, io, h, name)
+	if err := f.invite(ctx, io, h, name); err != nil {
+		return fmt.Errorf("the boat %s is there now, but its link could not be made; try boat invite %s: %w", name, name, err)
+	}
+	return nil
 }
 
 func suspend(ctx context.Context, _ console, h *postgres.Harbour, name string, since time.Time) error {

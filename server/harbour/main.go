@@ -11,6 +11,8 @@ import (
 	"os/signal"
 	"runtime"
 	"syscall"
+
+	"wirewake/server/terminal"
 )
 
 // How a command ends: done, failed for a reason it told, or asked for in a way it does not know.
@@ -55,6 +57,9 @@ func run(ctx context.Context, io console, args []string) int {
 	case "boat":
 		return boat(ctx, io, args)
 	case "version":
+		if len(args) > 0 {
+			return wrong(io, name, fmt.Sprintf("takes nothing after it, not %q", args[0]))
+		}
 		fmt.Fprintln(io.out, version())
 	case "help", "-h", "-help", "--help":
 		fmt.Fprint(io.out, overview)
@@ -81,7 +86,7 @@ func parse(flags *flag.FlagSet, console console, help string, args []string) (wo
 			fmt.Fprint(console.out, help)
 			return nil, done, false
 		case err != nil:
-			return nil, wrong(console, flags.Name(), err.Error()), false
+			return nil, wrong(console, flags.Name(), terminal.Fault(err, "a time such as 5s")), false
 		case flags.NArg() == 0:
 			return words, done, true
 		}

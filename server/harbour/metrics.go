@@ -9,8 +9,6 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
-
-	"wirewake/server/http/serving"
 )
 
 // tell gives out figures on a port of its own, if that is asked for, until quiet is called.
@@ -19,7 +17,7 @@ func (f *serveFlags) tell(registry *prometheus.Registry, log *slog.Logger) (quie
 		return func() {}, nil
 	}
 	registry.MustRegister(collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
-	listener, err := serving.Listen(f.metrics)
+	listener, err := listen("--metrics", f.metrics)
 	if err != nil {
 		return nil, err
 	}

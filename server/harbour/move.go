@@ -7,12 +7,15 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
+	"path/filepath"
 	"time"
 
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
 	"wirewake/server/store/postgres"
 	"wirewake/server/store/sqlite"
+	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/store/tables"
 	"wirewake/server/sync/photos"
 	"wirewake/server/sync/traces"
@@ -20,6 +23,13 @@ import (
 
 // move brings a boat in from the data directory of a boat's own server, or out into one.
 func (f *boatFlags) move(ctx context.Context, io console, h *postgres.Harbour, way, name, dir string) error {
+	_, err := os.Stat(filepath.Join(dir, folder.FileName))
+	switch there := err == nil; {
+	case way == "import" && !there:
+		return fmt.Errorf("%s is no data directory of a boat's own server that this user may read: there is no %s in it", dir, folder.FileName)
+	case way == "export" && there:
+		return fmt.Errorf("there is a boat's %s in %s already: name another directory", folder.FileName, dir)
+	}
 	shelves, err := f.shelves(ctx)
 	if err != nil {
 		return err
@@ -36,7 +46,7 @@ func (f *boatFlags) move(ctx context.Context, io console, h *postgres.Harbour, w
 	// First the photos: nobody asks for them before the boat is there.
 	s, err := sqlite.OpenThere(ctx, dir)
 	if err != nil {
-		return err
+		return fmt.Errorf("%s cannot be taken in as it is; put it right by the boat's own program, wirewake, then import it: %w", dir, err)
 	}
 	gone, err := carry(s.Store, goods{here, traced}, goods{shelf, whole})
 	if err := errors.Join(err, s.Close()); err != nil {

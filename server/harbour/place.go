@@ -2,8 +2,11 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
+	"net/netip"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
@@ -11,6 +14,7 @@ import (
 	"wirewake/server/harbour/objects"
 	"wirewake/server/harbour/quay"
 	"wirewake/server/reach/wayin"
+	"wirewake/server/store"
 	"wirewake/server/store/postgres"
 	"wirewake/server/sync/photos"
 	"wirewake/server/sync/traces"
@@ -35,18 +39,43 @@ func (p *place) flags(flags *flag.FlagSet) {
 	flags.StringVar(&p.photos, "photos", os.Getenv("WIREWAKE_PHOTOS"), "")
 }
 
-// check says what is wrong with the flags, if anything is.
-func (p *place) check() string {
-	origin, problem := wayin.CheckAddress(p.address)
-	switch {
-	case p.database == "":
+// needs is what else than the database is needed.
+type needs struct{ address, photos bool }
+
+// check says what is wrong with the flags that are needed, if anything is.
+func (p *place) check(n needs) string {
+	if p.database == "" {
 		return "--database must say where the database is, such as postgres://wirewake@127.0.0.1/wirewake"
-	case problem != "":
-		return fmt.Sprintf("--address %s, not %q", problem, p.address)
-	case p.photos == "":
+	}
+	if n.address {
+		origin, problem := wayin.CheckAddress(p.address)
+		if problem == "" {
+			problem = public(origin)
+		}
+		if problem != "" {
+			return fmt.Sprintf("--address %s, not %q", problem, p.address)
+		}
+		p.address = origin
+	}
+	if n.photos && p.photos == "" {
 		return "--photos must say where photos are kept, such as " + objects.Form + ", or a directory"
 	}
-	p.address = origin
+	return ""
+}
+
+// public says why phones would find no boat below an origin, as a sentence without its start.
+func public(origin string) string {
+	u, err := url.Parse(origin)
+	if err != nil {
+		return "must be whole, such as https://harbour.example"
+	}
+	host := u.Hostname()
+	if _, err := netip.ParseAddr(host); err == nil {
+		return "must be a name such as https://harbour.example, since each boat's stands before it"
+	}
+	if u.Scheme != "https" && !strings.HasSuffix(host, ".localhost") {
+		return "must begin with https://, without which phones neither keep the app nor come aboard"
+	}
 	return ""
 }
 
@@ -65,6 +94,9 @@ type shelves func(boat string) (photos.Shelf, traces.Whole)
 
 func (p *place) shelves(ctx context.Context) (shelves, error) {
 	if !strings.HasPrefix(p.photos, "s3") || !strings.Contains(p.photos, "://") {
+		if err := writable(p.photos); err != nil {
+			return nil, fmt.Errorf("--photos must be a directory that this user may write in: %w", err)
+		}
 		return func(boat string) (photos.Shelf, traces.Whole) {
 			data := filepath.Join(p.photos, boat)
 			return photos.NewFolder(data), traces.NewShelf(data)
@@ -75,4 +107,16 @@ func (p *place) shelves(ctx context.Context) (shelves, error) {
 		return nil, err
 	}
 	return func(boat string) (photos.Shelf, traces.Whole) { return bucket.Photos(boat), bucket.Traces(boat) }, nil
+}
+
+// writable tries whether something can be kept in a directory, which is made if need be.
+func writable(dir string) error {
+	if err := store.MakeDir(dir); err != nil {
+		return err
+	}
+	tried, err := os.CreateTemp(dir, ".tried-")
+	if err != nil {
+		return err
+	}
+	return errors.Join(tried.Close(), os.Remove(tried.Name()))
 }

@@ -9,11 +9,18 @@ import (
 	"wirewake/server/store/postgres"
 )
 
-// quota says how much a boat may have from now on.
-func (f *boatFlags) quota(ctx context.Context, h *postgres.Harbour, name string) error {
+// quota says how much a boat may have from now on, and tells what it is.
+func (f *boatFlags) quota(ctx context.Context, io console, h *postgres.Harbour, name string) error {
 	ok, err := h.SetQuota(ctx, name, f.most)
-	if err == nil && !ok {
-		err = none(name)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return none(name)
+	}
+	all, err := h.List(ctx, name)
+	for _, b := range all {
+		fmt.Fprintf(io.out, "%s: %s\n", name, told(b))
 	}
 	return err
 }

@@ -2,8 +2,10 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
+	"io/fs"
 	"log/slog"
 	"net"
 	"net/http"
@@ -104,7 +106,10 @@ func (f *serveFlags) check() string {
 		}
 		f.from = echo.ExtractIPFromXFFHeader(append(trust, echo.TrustLoopback(false), echo.TrustLinkLocal(false), echo.TrustPrivateNet(false))...)
 	}
-	return f.place.check()
+	if f.drain < 0 {
+		return "--drain must not be less than nothing"
+	}
+	return f.place.check(needs{address: true, photos: true})
 }
 
 // run puts the server together and serves until ctx is done.
@@ -122,7 +127,7 @@ func (f *serveFlags) run(ctx context.Context, log *slog.Logger) error {
 	if err != nil {
 		return err
 	}
-	listener, err := serving.Listen(f.listen)
+	listener, err := listen("--listen", f.listen)
 	if err != nil {
 		return err
 	}
@@ -166,10 +171,40 @@ func (f *serveFlags) prove(ctx context.Context, log *slog.Logger) (serving.Proof
 	if err != nil {
 		return nil, err
 	}
+	if err := f.covers(files); err != nil {
+		return nil, err
+	}
 	asked := make(chan os.Signal, 1)
 	signal.Notify(asked, syscall.SIGHUP)
 	go files.Watch(ctx, time.Minute, asked, log)
 	return files, nil
+}
+
+// covers says that a certificate is not for the names of boats.
+func (f *serveFlags) covers(files *certificate.Files) error {
+	at, err := quay.At(f.address)
+	if err != nil {
+		return err
+	}
+	leaf := files.Leaf()
+	if leaf.VerifyHostname(at.Host("any")) != nil {
+		return fmt.Errorf("--cert %s is not for %s, which the boats of --address %s need, but for %s", f.cert, at.Host("*"), f.address, strings.Join(leaf.DNSNames, ", "))
+	}
+	return nil
+}
+
+// listen opens a port that a flag names.
+func listen(flag, address string) (net.Listener, error) {
+	listener, err := net.Listen("tcp", address)
+	switch {
+	case err == nil:
+		return listener, nil
+	case errors.Is(err, syscall.EADDRINUSE):
+		return nil, fmt.Errorf("%s %s is in use by something else: end that, or name another port", flag, address)
+	case errors.Is(err, fs.ErrPermission):
+		return nil, fmt.Errorf("%s %s: this user may not listen there; name a port from 1024 up", flag, address)
+	}
+	return nil, fmt.Errorf("%s must be HOST:PORT or :PORT of this computer, such as :8610: %w", flag, err)
 }
 
 // mostBodies is how many bodies of requests are read at a time from phones of all boats: each may have a megabyte.

@@ -18,9 +18,12 @@ func At(origin string) (a Address, err error) {
 	return Address{u.Scheme, strings.ToLower(u.Hostname()), u.Port()}, nil
 }
 
+// Host is the name of a boat's host.
+func (a Address) Host(boat string) string { return boat + "." + a.host }
+
 // Origin is that of a boat.
 func (a Address) Origin(boat string) string {
-	host := boat + "." + a.host
+	host := a.Host(boat)
 	if a.port != "" {
 		host = net.JoinHostPort(host, a.port)
 	}

@@ -3,6 +3,7 @@ package postgres
 import (
 	"context"
 	"regexp"
+	"slices"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -65,9 +66,10 @@ func (h *Harbour) add(ctx context.Context, name string, now time.Time, fill func
 	return ok && err == nil, explain(err)
 }
 
-// List are all boats, by name.
-func (h *Harbour) List(ctx context.Context) ([]Boat, error) {
-	rows, err := h.pool.Query(ctx, `SELECT name, added, suspended, `+columnsOfQuota+` FROM boat ORDER BY name`, usual...)
+// List are all boats, or only some, by name.
+func (h *Harbour) List(ctx context.Context, only ...string) ([]Boat, error) {
+	rows, err := h.pool.Query(ctx, `SELECT name, added, suspended, `+columnsOfQuota+` FROM boat WHERE $4::text[] IS NULL OR name = ANY($4) ORDER BY name`,
+		append(slices.Clone(usual), only)...)
 	if err != nil {
 		return nil, explain(err)
 	}
