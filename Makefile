@@ -136,9 +136,12 @@ needs = @command -v $(1) >/dev/null || { echo 'Please install $(2) (a Debian pac
 $(app): $(sources) $(wasm) $(loader) $(tides) $(packages)
 	cd webapp && npm run build
 
-# The collector before Green Tea is 6 KB less over the wire and no slower here.
+# The collector before Green Tea is 6 KB less over the wire and no slower here. What counts little has its calls not
+# copied in: 2 KB less.
+small := codec day desk fish formats
+
 $(wasm): $(calc) go.mod go.sum
-	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -trimpath -ldflags=-w -o $@ ./calc/wasm
+	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -trimpath -ldflags=-w $(small:%=-gcflags=wirewake/calc/%=-l) -o $@ ./calc/wasm
 	go run ./tools/lean $@
 
 $(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js webapp/tools/loader.mjs $(packages)

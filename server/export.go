@@ -257,8 +257,9 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 				others++
 			}
 		}
+		// A clock that was set back meanwhile makes no trip end before it began.
 		words := counted(marks, "mark") + ", " + counted(others, "other note")
-		q.Events = append(q.Events, event{id.String(), opened, ended, q.Name, words})
+		q.Events = append(q.Events, event{id.String(), opened, max(opened, ended), q.Name, words})
 		q.Notes, q.Track = []noteOf{}, []point{}
 	}
 	return q

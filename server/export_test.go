@@ -51,6 +51,12 @@ func TestAClockGoneMadIsNotInTheCalendar(t *testing.T) {
 		record(id, "trip", "1784073600000", at), record(uuid.New(), "note", "", at+5*hour, at+40*hour),
 		record(uuid.New(), "note", "", 253402300799999), record(uuid.New(), "note", "", 0), record(uuid.New(), "mark", "", at+20*hour),
 	}, id, "ics")
+	// A clock that was set back meanwhile makes no trip end before it began.
+	back := record(id, "trip", "1784073600000", at)
+	back.Fields["closed"] = fold.Value{Value: json.RawMessage("1")}
+	if e := noted([]fold.Record{back}, id, "ics").Events[0]; e.From != at/1000 || e.To != e.From {
+		t.Errorf("closed before it was opened: %+v", e)
+	}
 	if e := q.Events[0]; e.From != at/1000 || e.To != (at+20*hour)/1000 || q.Made != (at+40*hour)/1000 {
 		t.Errorf("%+v, made %.0f", e, q.Made)
 	}

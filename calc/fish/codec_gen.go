@@ -237,7 +237,7 @@ func (v *Rule) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var catchNames = []string{"rules", "species", "waters", "today", "year", "length", "ruler", "byPerson", "byBoat", "aboard"}
+var catchNames = []string{"rules", "species", "waters", "today", "year", "length", "ruler", "byPerson", "byBoat", "aboard", "asKept"}
 
 // Decode reads v from JSON.
 func (v *Catch) Decode(r *codec.Reader) {
@@ -268,6 +268,8 @@ func (v *Catch) Decode(r *codec.Reader) {
 			v.ByBoat = r.Int()
 		case 9:
 			v.Aboard = r.Int()
+		case 10:
+			v.AsKept = r.Bool()
 		}
 	}
 	if !o.Given(3) {
@@ -316,6 +318,7 @@ func (v *Catch) Encode(w *codec.Writer) {
 	w.Int("byPerson", v.ByPerson)
 	w.Int("byBoat", v.ByBoat)
 	w.Int("aboard", v.Aboard)
+	w.Bool("asKept", v.AsKept)
 	w.Close()
 }
 

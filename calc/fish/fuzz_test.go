@@ -47,11 +47,12 @@ func FuzzKeep(f *testing.F) {
 		d := &fuzz.Dice{Raw: raw}
 		date := func() Date { return Date{1 + int(d.Byte()%12), 1 + int(d.Byte()%28)} }
 		name := func() string { return []string{"a", "b", "c"}[d.Byte()%3] }
-		q := Catch{Species: name(), Waters: name(), Year: 2000 + int(d.Byte()), Today: date(), Length: d.In(0.01, 5), Ruler: d.In(0, 0.1), ByPerson: int(d.Byte() % 4), Aboard: int(d.Byte() % 101)}
+		q := Catch{Species: name(), Waters: name(), Year: 2000 + int(d.Byte()), Today: date(), Length: d.In(0.01, 5), Ruler: d.In(0, 0.1), ByPerson: int(d.Byte() % 4), Aboard: int(d.Byte() % 101), AsKept: true}
 		q.ByBoat = q.ByPerson + int(d.Byte()%8)
 		for len(d.Raw) > 4 && len(q.Rules) < 100 {
 			r := Rule{Species: name(), Waters: name(), From: date(), To: date(), Min: d.In(0, 2), MinKept: d.Byte() > 99, MaxKept: d.Byte() > 99, NoFishing: d.Byte() > 250}
 			r.Max, r.CheckedOn, r.ValidTo = r.Min*d.In(1, 2), dates[d.Byte()%8], dates[d.Byte()%8]
+			r.ValidFrom = dates[d.Byte()%8]
 			for range d.Byte() % 4 {
 				r.Bags = append(r.Bags, Bag{int(d.Byte() % 5), []Per{Person, Boat}[d.Byte()%2]})
 			}

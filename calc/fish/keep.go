@@ -26,6 +26,15 @@ func ToKeep(q Catch) (Judgement, error) {
 	if len(fit) == 0 {
 		return Judgement{Verdict: Unknown, ByRules: Unknown, Reasons: []Reason{{Why: NoRule, Rule: -1}}}, nil
 	}
+	var now []int
+	for _, i := range fit {
+		if !q.Rules[i].comes(q.Year, q.Today) {
+			now = append(now, i)
+		}
+	}
+	if len(now) > 0 {
+		fit = now
+	}
 	j := Judgement{ByRules: Keep, MoreByPerson: NoLimit, MoreByBoat: NoLimit}
 	for _, i := range fit {
 		j.StatesOwn = j.StatesOwn || q.Rules[i].StatesOwn
@@ -59,7 +68,7 @@ func ToKeep(q Catch) (Judgement, error) {
 	switch {
 	case j.MoreByBoat == 0:
 		j.Stop = StopBoat
-	case j.MoreByPerson == 0 && q.Aboard > 0:
+	case j.MoreByPerson == 0 && (q.Aboard > 0 || len(j.Reasons) > 0):
 		j.Stop = StopPerson
 	}
 	j.Verdict = j.ByRules
@@ -93,8 +102,13 @@ func (q *Catch) check() error {
 			field, id, text = "to.day", "noSuchDay", "is not in that month"
 		case r.Max > 0 && r.Max < r.Min:
 			field, id, text = "max", "lengthsMixed", "must not be less than the least length"
-		default:
+		case q.AsKept:
 			continue
+		default:
+			if field, _ = r.unreadable(); field == "" {
+				continue
+			}
+			return codec.Fault("rules["+strconv.Itoa(i)+"]."+field, "noSuchDate", "must be a date: year-month-day such as 2024-05-01, 2024-05 or 2024")
 		}
 		return codec.Fault("rules["+strconv.Itoa(i)+"]."+field, id, text)
 	}
@@ -138,10 +152,13 @@ func (j *Judgement) apply(q *Catch, rule int) {
 		if b.Per == Person {
 			person, boat = max(0, b.Count-q.ByPerson), max(0, b.Count*q.Aboard-q.ByBoat)
 			if q.Aboard == 0 && b.Count > 0 {
-				// One at least fishes: what one may keep is certain, more is to be asked.
-				j.AskHowMany = j.AskHowMany || q.ByBoat >= b.Count
-				j.MoreByPerson = tighter(j.MoreByPerson, max(1, b.Count-q.ByBoat))
-				continue
+				boat = NoLimit
+				// One at least fishes: what one may keep is certain, more is to be asked. A full bag is full.
+				if person > 0 {
+					j.AskHowMany = j.AskHowMany || q.ByBoat >= b.Count
+					j.MoreByPerson = tighter(j.MoreByPerson, max(1, b.Count-q.ByBoat))
+					continue
+				}
 			}
 		}
 		switch {

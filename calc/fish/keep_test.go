@@ -2,8 +2,10 @@ package fish
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
+	"wirewake/calc/codec"
 	"wirewake/calc/unit"
 )
 
@@ -253,24 +255,26 @@ func TestOldRules(t *testing.T) {
 		{"", "2024-05-02", 2025, Date{5, 2}, LongAgo, "2024-05-02"},
 		{"", "2018-10-04", 2024, Date{7, 1}, LongAgo, "2018-10-04"},
 		{"", "", 2024, Date{7, 1}, NeverChecked, ""},
-		{"", "last May", 2024, Date{7, 1}, NeverChecked, ""},
-		{"", "2024-13", 2024, Date{7, 1}, NeverChecked, ""},
-		{"", "2024-02-30", 2024, Date{7, 1}, NeverChecked, ""},
-		{"", "+024", 2024, Date{7, 1}, NeverChecked, ""},
+		{"", "last May", 2024, Date{7, 1}, Unreadable, "last May"},
+		{"", "2024-13", 2024, Date{7, 1}, Unreadable, "2024-13"},
+		{"", "2024-02-30", 2024, Date{7, 1}, Unreadable, "2024-02-30"},
+		{"", "+024", 2024, Date{7, 1}, Unreadable, "+024"},
+		{"2023-02", "2024", 2024, Date{7, 1}, PastItsDate, "2023-02"},
+		{"31.12.2023", "2024", 2024, Date{7, 1}, Unreadable, "31.12.2023"},
 		{"2024", "2024-06", 2024, Date{12, 31}, "", ""},
 		{"2023", "2024-06", 2024, Date{7, 1}, PastItsDate, "2023"},
 		{"2024-06", "2024-06", 2024, Date{6, 30}, "", ""},
 		{"2024-06", "2024-06", 2024, Date{7, 1}, PastItsDate, "2024-06"},
 		{"2024-07-04", "2024-06", 2024, Date{7, 4}, "", ""},
 		{"2024-07-04", "2024-06", 2024, Date{7, 5}, PastItsDate, "2024-07-04"},
-		{"soon", "2024-06", 2024, Date{7, 5}, "", ""},
+		{"soon", "2024-06", 2024, Date{7, 5}, Unreadable, "soon"},
 		{"", "2031", 2024, Date{7, 5}, "", ""}, // a clock that is behind
 	} {
 		r := ocean()
 		r.From, r.To = Date{1, 1}, Date{12, 31}
 		r.ValidTo, r.CheckedOn = c.validTo, c.checked
 		q := caught(r)
-		q.Year, q.Today = c.year, c.today
+		q.Year, q.Today, q.AsKept = c.year, c.today, true
 		j := judge(t, q)
 		want := Keep
 		if c.why != "" {
@@ -297,6 +301,64 @@ func TestOldRules(t *testing.T) {
 	}
 }
 
+// A date is year, month and day, or less, and in the calendar (ISO 8601, and Gregorian's leap years): what is not is told
+// by its field; and what somebody kept so is looked up, whatever it allows.
+func TestDatesThatCannotBeRead(t *testing.T) {
+	for _, date := range []string{"31.12.2023", "2023-02-30", "2023-2-28", "2023-02-29", "2100-02-29", "soon", "12", "2023-00", "20230228", "2023-02-2x"} {
+		for field := range 3 {
+			r := ocean()
+			*[]*string{&r.ValidFrom, &r.ValidTo, &r.CheckedOn}[field] = date
+			_, err := ToKeep(caught(ocean(), r))
+			p := codec.ProblemsOf(err)
+			if len(p) != 1 || p[0].Field != "rules[1]."+[]string{"validFrom", "validTo", "checkedOn"}[field] || p[0].ID != "noSuchDate" || !strings.Contains(p[0].Text, "2024-05-01") {
+				t.Errorf("%s: %v", date, err)
+			}
+			q := caught(r)
+			q.AsKept = true
+			if j := judge(t, q); j.Verdict != LookUp || j.ByRules != Keep || !slices.Equal(j.Aged, []Aged{{0, Unreadable, date}}) {
+				t.Errorf("%s in field %d: %+v", date, field, j)
+			}
+		}
+	}
+	for _, date := range []string{"", "2024", "2024-02", "2024-02-29", "2000-02-29"} {
+		r := ocean()
+		r.ValidFrom, r.CheckedOn = date, "2024-02-29"
+		if j := judge(t, caught(r)); j.Verdict != Keep {
+			t.Errorf("%q: %+v", date, j)
+		}
+	}
+}
+
+// A rule allows nothing before its first day; where another one is in force, that one is gone by alone.
+func TestRulesToCome(t *testing.T) {
+	for _, c := range []struct {
+		from  string
+		today Date
+		want  Verdict
+	}{
+		{"2024-07-05", Date{7, 4}, LookUp}, {"2024-07-05", Date{7, 5}, Keep}, {"2024-08", Date{7, 31}, LookUp},
+		{"2024-08", Date{8, 1}, Keep}, {"2025", Date{12, 1}, LookUp}, {"2024", Date{4, 15}, Keep},
+	} {
+		r := ocean()
+		r.ValidFrom = c.from
+		q := caught(r)
+		q.Today = c.today
+		if j := judge(t, q); j.Verdict != c.want || j.ByRules != Keep || c.want == LookUp && !slices.Equal(j.Aged, []Aged{{0, NotYet, c.from}}) {
+			t.Errorf("from %s, on %v: %+v", c.from, c.today, j)
+		}
+	}
+	next := ocean()
+	next.ValidFrom, next.NoFishing = "2025-01-01", true
+	q := caught(next, ocean())
+	if j := judge(t, q); j.Verdict != Keep || len(j.Aged) != 0 || !slices.Equal(j.Rules, []int{1}) {
+		t.Errorf("beside the one in force: %+v", j)
+	}
+	q.Year, q.Today = 2025, Date{5, 1}
+	if j := judge(t, q); j.Verdict != Release || !slices.Equal(j.Rules, []int{0, 1}) {
+		t.Errorf("once it is in force: %+v", j)
+	}
+}
+
 // No bag is full because nobody has said how many people fish: from where it depends on that, it is asked.
 func TestHowManyFish(t *testing.T) {
 	both := ocean()
@@ -312,12 +374,18 @@ func TestHowManyFish(t *testing.T) {
 		{both, 0, Keep, false, GoOn}, {both, 1, HowMany, true, StopBoat}, {both, 2, Release, false, StopBoat},
 	} {
 		q := caught(c.rule)
-		q.Aboard, q.ByPerson, q.ByBoat = 0, c.byBoat, c.byBoat
+		q.Aboard, q.ByBoat = 0, c.byBoat
 		if j := judge(t, q); j.Verdict != c.verdict || j.AskHowMany != c.ask || j.Stop != c.stop {
 			t.Errorf("%d kept of %v: %+v", c.byBoat, c.rule.Bags, j)
 		}
 	}
+	// Somebody's full bag is full, however many fish.
 	q := caught(ocean())
+	q.Aboard, q.ByPerson, q.ByBoat = 0, 1, 1
+	if j := judge(t, q); j.Verdict != Release || !slices.Equal(whys(j), []Why{PersonIsFull}) || j.AskHowMany || j.Stop != StopPerson || j.MoreByPerson != 0 || j.MoreByBoat != NoLimit {
+		t.Errorf("one has a full bag: %+v", j)
+	}
+	q = caught(ocean())
 	q.Aboard, q.ByBoat, q.Length = 0, 1, 1
 	if j := judge(t, q); j.Verdict != Release || j.AskHowMany {
 		t.Errorf("too long, and asked all the same: %+v", j)

@@ -100,6 +100,9 @@ type Catch struct {
 	ByBoat   int `json:"byBoat" range:"0,1000" default:"0"`
 	// Aboard is how many people fish; 0 when nobody has said.
 	Aboard int `json:"aboard" range:"0,100" default:"0"`
+	// AsKept says that the rules are as somebody kept them: a date that cannot be read has its rule looked up, and is no
+	// fault of the request.
+	AsKept bool `json:"asKept" default:"false"`
 }
 
 // Verdict says what to do with a fish.
@@ -111,7 +114,7 @@ const (
 	Release Verdict = "release"
 	// Unknown: no rule is there for the species in these waters; it must not be kept by this.
 	Unknown Verdict = "unknown"
-	// LookUp: the rules are too old to be gone by.
+	// LookUp: the rules are not to be gone by: too old, not in force yet, or with a date that cannot be read.
 	LookUp Verdict = "look it up"
 	// HowMany: it may be kept if enough people fish, and nobody has said how many do.
 	HowMany Verdict = "how many fish"
@@ -146,22 +149,25 @@ type Reason struct {
 	Opens *Date `json:"opens" optional:"yes"`
 }
 
-// Old says why a rule is too old to be gone by.
+// Old says why a rule is not to be gone by before it was looked up.
 type Old string
 
-// The ways to be old.
+// The reasons to look it up.
 const (
+	// Unreadable: nobody can say from when or until when it is in force, or when it was checked.
+	Unreadable   Old = "date not readable"
+	NotYet       Old = "not in force yet"
 	PastItsDate  Old = "past its date"
 	LongAgo      Old = "not checked for a year"
 	NeverChecked Old = "never checked"
 )
 
-// Aged is a rule that is too old.
+// Aged is a rule that is not to be gone by before it was looked up.
 type Aged struct {
 	// Rule is its index in the request.
 	Rule int `json:"rule"`
 	Why  Old `json:"why"`
-	// Date is its last day or when it was checked, as the rule tells it.
+	// Date is that which says so, as the rule tells it: its first or last day, or when it was checked.
 	Date string `json:"date"`
 }
 
@@ -184,7 +190,8 @@ type Judgement struct {
 	// ByRules is what the rules say however old they are: to be kept, released or unknown.
 	ByRules Verdict  `json:"byRules"`
 	Reasons []Reason `json:"reasons"`
-	// Aged are the rules for this species in these waters, in any season, that are too old to be gone by.
+	// Aged are the rules for this species in these waters, in any season, that are not to be gone by. Those not in force
+	// yet are passed over where another one is.
 	Aged []Aged `json:"aged"`
 	// StatesOwn says that states within these waters set rules of their own, which come first.
 	StatesOwn bool `json:"statesOwn"`

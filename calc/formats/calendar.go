@@ -1,6 +1,9 @@
 package formats
 
-import "unicode/utf8"
+import (
+	"math"
+	"unicode/utf8"
+)
 
 // calendar is an iCalendar object.
 func calendar(q *Query) string {
@@ -31,7 +34,11 @@ func calendar(q *Query) string {
 	return string(f)
 }
 
-func stamp(t float64) string { return clock(t, "", "") + "Z" }
+// lastSecond of the year 9999, s since 1970: a year has four digits.
+const lastSecond = 253402300799
+
+// stamp is a time to the nearest second, for RFC 5545 has no parts of one.
+func stamp(t float64) string { return clock(math.Min(math.Round(t), lastSecond), "", "") + "Z" }
 
 // escaped is TEXT of RFC 5545, 3.3.11.
 func escaped(text string) string {
@@ -42,7 +49,7 @@ func escaped(text string) string {
 			f.put("\\n")
 		case r == '\\' || r == ';' || r == ',':
 			f = append(f, '\\', byte(r))
-		case r < 0x20 && r != '\t' || r == 0x7F:
+		case r == 0x7F:
 		default:
 			f = utf8.AppendRune(f, r)
 		}

@@ -9,7 +9,11 @@ func csv(q *Query) string {
 		}
 	}
 	f := file{}
-	f.row(append(append([]string{"time (UTC)", "kind", "latitude (°)", "longitude (°)"}, names...), "spread", "id"))
+	head := []string{"time (UTC)", "kind", "latitude (°)", "longitude (°)"}
+	for _, name := range names {
+		head = append(head, defused(name))
+	}
+	f.row(append(head, "spread", "id"))
 	cells := make([]string, len(names)+6)
 	for i := range q.Notes {
 		n := &q.Notes[i]

@@ -88,6 +88,8 @@ func (f *file) lines(all [][]Point, write func(p *Point)) {
 }
 
 // titled is a field's name with its unit.
+//
+//go:noinline
 func (f *Field) titled() string {
 	if f.Is == Number && f.Unit != "" {
 		return f.Name + " (" + f.Unit + ")"

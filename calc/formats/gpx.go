@@ -66,7 +66,7 @@ func xml(text string) string {
 			f.put("&gt;")
 		case r == '"':
 			f.put("&quot;")
-		case r < 0x20 && r != '\t' && r != '\n', r == utf8.RuneError, r == 0xFFFE, r == 0xFFFF:
+		case r == utf8.RuneError, r == 0xFFFE, r == 0xFFFF:
 		default:
 			f = utf8.AppendRune(f, r)
 		}

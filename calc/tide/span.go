@@ -2,6 +2,7 @@ package tide
 
 import (
 	"math"
+	"strconv"
 
 	"wirewake/calc/codec"
 	"wirewake/calc/geodesic"
@@ -75,9 +76,9 @@ func (t Tables) find(q *Span, kind Kind) (*Table, *station, error) {
 	case q.Step > 0 && (q.Until-q.From)/q.Step >= mostPoints:
 		err = codec.Fault("step", "stepShort", "is too short for so long a time")
 	case !table.serves(q.From):
-		err = outside("from")
+		err = table.outside("from")
 	case !table.serves(q.Until):
-		err = outside("until")
+		err = table.outside("until")
 	}
 	return table, s, err
 }
@@ -101,8 +102,9 @@ func absent(field string) error {
 	return codec.Fault(field, "stationsAbsent", "is not known: the tables of tide and current are not on this phone yet")
 }
 
-func outside(field string) error {
-	return codec.Fault(field, "outOfYears", "is outside the years that the stations' constants serve")
+// outside says which years the constants serve.
+func (t *Table) outside(field string) error {
+	return codec.Fault(field, "outOfYears", "must be in the years that the stations' constants serve: "+strconv.Itoa(t.From)+" to "+strconv.Itoa(t.Until))
 }
 
 // serves says whether a time is in the years of the constants.

@@ -70,8 +70,8 @@ func TestRefusals(t *testing.T) {
 		{Span{Station: "8531680", From: from, Until: from + 401*86400}, "until", "400 days"},
 		{Span{Station: "8531680", From: from, Until: from + 86400, Step: 1}, "step", "too short"},
 		{Span{Station: "8531680", From: utc(t, "2006-12-31 23:59"), Until: from}, "until", "400 days"},
-		{Span{Station: "8531680", From: utc(t, "2006-12-31 23:59"), Until: utc(t, "2007-01-01 12:00")}, "from", "outside the years"},
-		{Span{Station: "8531680", From: utc(t, "2036-12-31 23:59"), Until: utc(t, "2037-01-01 00:01")}, "until", "outside the years"},
+		{Span{Station: "8531680", From: utc(t, "2006-12-31 23:59"), Until: utc(t, "2007-01-01 12:00")}, "from", "2007 to 2036"},
+		{Span{Station: "8531680", From: utc(t, "2036-12-31 23:59"), Until: utc(t, "2037-01-01 00:01")}, "until", "2007 to 2036"},
 	} {
 		_, err := ToHeights(tables, c.span)
 		refused(t, err, c.field, c.says)

@@ -1,5 +1,5 @@
 /** A fish from the water to the slush, or back: on one phone, with no signal. */
-import { answered, expect, type Page, test, type, watch } from "./app";
+import { answered, expect, type Locator, type Page, test, type, watch } from "./app";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, givePhoto, mark, row, startTrip } from "./notes";
 import { cut, pass, reload, serviceWorkers } from "./phone";
@@ -370,6 +370,49 @@ test("rules are changed by the skipper, wrong ones are refused at their field, a
   await expect(caution(page)).toContainText("defaults of 2024-01");
   await measured(page, "34");
   await expect(verdict(page)).toContainText("Too long by 3");
+});
+
+test("a date that cannot be read is told at its field, is kept, and has the rule looked up", async ({
+  page,
+}) => {
+  await lookUp(page);
+  const rule = async () => {
+    await page.goto("/#/fish/rules");
+    await page.locator(".links a").first().click();
+    await calm(page);
+    await page.locator(".links a", { hasText: "ocean" }).first().click();
+    await calm(page);
+  };
+  const until = page.getByLabel("In force until (year-month-day)");
+  const say = async (field: Locator, date: string) => {
+    await field.fill(date);
+    await field.blur();
+  };
+  await rule();
+  await say(until, "31.12.2023");
+  const trouble = page.getByText("Must be a date: year-month-day such as 2024-05-01");
+  await expect(trouble).toBeVisible();
+  await expect(until).toHaveValue("31.12.2023");
+  // It keeps nothing else from being changed, and is told again on another day.
+  await type(page.getByRole("group", { name: "Longest" }), "35");
+  await expect(page.getByRole("group", { name: "Longest" })).toContainText("35");
+  const at = page.url();
+  await page.goto("/#/fish");
+  await page.goto(at);
+  await calm(page);
+  await expect(trouble).toBeVisible();
+  await expect(until).toHaveValue("31.12.2023");
+  await measured(page, "34");
+  await expect(verdict(page)).toContainText("“31.12.2023” is no date this app can read: look it up today");
+  await expect(page.getByRole("button", { name: "Keep it" })).toHaveCount(0);
+  await tap(page, "I looked: it still holds");
+  await expect(verdict(page)).toContainText("May be kept");
+  // A rule that is to come allows nothing either.
+  await rule();
+  await say(until, "");
+  await say(page.getByLabel("In force from (year-month-day)"), "2199-01-01");
+  await measured(page, "34");
+  await expect(verdict(page)).toContainText("In force only from 2199-01-01: look it up today");
 });
 
 test("ready for sea asks to look up the rules ashore, until that was done", async ({ page }) => {

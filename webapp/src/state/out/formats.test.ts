@@ -7,6 +7,7 @@ import { DOMParser } from "@xmldom/xmldom";
 import { parse } from "csv-parse/sync";
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
+import { contract } from "../entry/contract.gen";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll } from "../entry/fold";
 import { formatsQuery } from "./formats";
@@ -28,6 +29,33 @@ it.each([
 ] as const)("asks the desk for %s what the server asks it of the same log", (format, kept) => {
   const query = formatsQuery(foldAll(log.entries), log.trip, format);
   expect(JSON.parse(JSON.stringify(query))).toEqual(JSON.parse(read(kept)));
+});
+
+it("names no field as the file itself does, in any kind, nor two of one kind alike", () => {
+  const own = ["id", "kind", "time", "spread"];
+  for (const fields of Object.values(contract.kinds))
+    expect(Object.keys({ ...contract.any, ...fields }).filter((name) => own.includes(name))).toEqual(
+      "spread" in fields ? ["spread"] : [],
+    );
+  // A spread is no field of the table: it is told with its rods.
+  const said = foldAll(log.entries).filter(({ kind }) => kind === "mark");
+  expect(said.length).toBeGreaterThan(0);
+  const notes = formatsQuery(foldAll(log.entries), log.trip, "csv").notes ?? [];
+  for (const { fields } of notes) {
+    const names = fields.map(({ name }) => name);
+    expect(names).not.toContain("spread");
+    expect(new Set(names).size).toBe(names.length);
+  }
+});
+
+it("has no trip end before it began, where a clock was set back", () => {
+  const records = foldAll(log.entries);
+  const closed = records.find(({ kind }) => kind === "trip")?.fields.get("closed");
+  if (!closed) throw new Error("the trip of the test was never closed");
+  closed.value = 1;
+  const [event] = formatsQuery(records, log.trip, "ics").events ?? [];
+  expect(event?.from).toBeGreaterThan(1_700_000_000);
+  expect(event?.to).toBe(event?.from);
 });
 
 it("has a trip in the calendar until it was closed, however late something was corrected", () => {

@@ -72,7 +72,8 @@ export function formatsQuery(records: Folded[], trip: string, format: Format): Q
     const event: Event = {
       id: trip,
       from: opened,
-      to: ended,
+      // A clock that was set back meanwhile makes no trip end before it began.
+      to: Math.max(opened, ended),
       name,
       words: `${counted(marks, "mark")}, ${counted(others, "other note")}`,
     };

@@ -37,7 +37,9 @@ export function putRule(set: string, rule: OwnRule): void {
   rules.set({ ...next, waters });
 }
 
-/** These rules of a set were looked up today and are still so, also where their own last day was past. */
+const ofLastCheck = ["not checked for a year", "never checked"];
+
+/** These rules of a set were looked up today and are so, whatever their own first or last day said against it. */
 export const stillHolds = (of: RuleSet, aged: readonly Aged[]): void =>
   rules.set(
     withSet(rules.value, of.id, (set) => ({
@@ -45,22 +47,24 @@ export const stillHolds = (of: RuleSet, aged: readonly Aged[]): void =>
       rules: set.rules.map((rule) => {
         const old = aged.find((one) => of.rules[one.rule]?.id === rule.id);
         if (!old) return rule;
-        return { ...rule, checkedOn: isoDay(), ...(old.why === "past its date" && { validTo: "" }) };
+        const without = (date: string) => (date === old.date && !ofLastCheck.includes(old.why) ? "" : date);
+        const { validFrom, validTo } = rule;
+        return { ...rule, checkedOn: isoDay(), validFrom: without(validFrom), validTo: without(validTo) };
       }),
     })),
   );
 
-/** What is wrong with a rule; undefined if nothing. */
-export async function judgeRule(set: RuleSet, rule: OwnRule): Promise<Problem | undefined> {
+/** What is wrong with a rule. */
+export async function judgeRule(set: RuleSet, rule: OwnRule): Promise<Problem[]> {
   const only = { ...set, rules: [rule] };
   const asked = { species: rule.species, length: 0.5, byPerson: 0, byBoat: 0, aboard: 1 };
   try {
-    await desk.ask("keep", catchOf(only, rule.waters, asked));
-    return undefined;
+    await desk.ask("keep", { ...catchOf(only, rule.waters, asked), asKept: false });
+    return [];
   } catch (fault) {
-    if (fault instanceof Refused) return fault.problems[0];
+    if (fault instanceof Refused) return fault.problems;
     // What cannot be judged now is judged with the next fish.
-    if (fault instanceof Died) return undefined;
+    if (fault instanceof Died) return [];
     throw fault;
   }
 }

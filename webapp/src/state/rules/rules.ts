@@ -131,10 +131,6 @@ export const isoDay = (at = new Date()): string =>
     "-",
   );
 
-/** Whether a date, as far as it is told, is later than today. */
-export const isComing = (date: string, at = new Date()): boolean =>
-  date !== "" && date > isoDay(at).slice(0, date.length);
-
 /** A fish of a length that may be kept: to ask how many more may be. */
 export function fitting(set: RuleSet, species: string, waters: string): number {
   const fit = set.rules.filter((one) => one.species === species && one.waters === waters);
@@ -158,5 +154,7 @@ export const catchOf = (set: RuleSet, waters: string, asked: Asked, at = new Dat
   waters,
   today: today(at),
   year: at.getFullYear(),
+  // What another version or phone kept is judged as it is: with a date that cannot be read it is to be looked up.
+  asKept: true,
   ...asked,
 });

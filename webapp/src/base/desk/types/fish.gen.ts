@@ -24,8 +24,10 @@ export type Why =
   | "bag of the person full"
   | "bag of the boat full";
 
-/** Old says why a rule is too old to be gone by. */
+/** Old says why a rule is not to be gone by before it was looked up. */
 export type Old =
+  | "date not readable"
+  | "not in force yet"
   | "past its date"
   | "not checked for a year"
   | "never checked";
@@ -143,6 +145,11 @@ export interface Catch {
   byBoat?: number;
   /** Aboard is how many people fish; 0 when nobody has said. From 0 to 100. When absent: 0. */
   aboard?: number;
+  /**
+   * AsKept says that the rules are as somebody kept them: a date that cannot be read has its rule looked up, and is no
+   * fault of the request. When absent: false.
+   */
+  asKept?: boolean;
 }
 
 /** Reason is one, with its facts. */
@@ -160,12 +167,12 @@ export interface Reason {
   opens?: Date;
 }
 
-/** Aged is a rule that is too old. */
+/** Aged is a rule that is not to be gone by before it was looked up. */
 export interface Aged {
   /** Rule is its index in the request. */
   rule: number;
   why: Old;
-  /** Date is its last day or when it was checked, as the rule tells it. */
+  /** Date is that which says so, as the rule tells it: its first or last day, or when it was checked. */
   date: string;
 }
 
@@ -175,7 +182,10 @@ export interface Judgement {
   /** ByRules is what the rules say however old they are: to be kept, released or unknown. */
   byRules: Verdict;
   reasons: Reason[];
-  /** Aged are the rules for this species in these waters, in any season, that are too old to be gone by. */
+  /**
+   * Aged are the rules for this species in these waters, in any season, that are not to be gone by. Those not in force
+   * yet are passed over where another one is.
+   */
   aged: Aged[];
   /** StatesOwn says that states within these waters set rules of their own, which come first. */
   statesOwn: boolean;
@@ -244,5 +254,6 @@ export const limits = {
     byPerson: { min: 0, max: 1000, default: 0 },
     byBoat: { min: 0, max: 1000, default: 0 },
     aboard: { min: 0, max: 100, default: 0 },
+    asKept: { default: false },
   },
 } as const;

@@ -130,11 +130,12 @@ export const fish = {
       kept: (what: string) => `Kept: ${what}.`,
       released: (what: string) => `Let go: ${what}.`,
       today: (day: string) => `Judged for ${day}, by this phone’s clock.`,
-      coming: (date: string) => `This rule is in force only from ${date}.`,
     },
 
     aged: {
       whys: {
+        "date not readable": (date) => `“${date}” is no date this app can read: look it up today`,
+        "not in force yet": (date) => `In force only from ${date}: look it up today`,
         "past its date": (date) => `In force until ${date}: look it up today`,
         "not checked for a year": (date) => `Checked ${date}: look it up today`,
         "never checked": () => "Never checked: look it up today",

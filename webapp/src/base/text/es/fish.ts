@@ -127,11 +127,12 @@ export const fish: typeof en = {
       kept: (what) => `Guardado: ${what}.`,
       released: (what) => `Devuelto: ${what}.`,
       today: (day) => `Juzgado para el ${day}, por el reloj de este teléfono.`,
-      coming: (date) => `Esta regla rige solo desde ${date}.`,
     },
 
     aged: {
       whys: {
+        "date not readable": (date) => `«${date}» no es una fecha que se pueda leer: consúltela hoy`,
+        "not in force yet": (date) => `Rige solo desde ${date}: consúltela hoy`,
         "past its date": (date) => `Vigente hasta ${date}: consúltela hoy`,
         "not checked for a year": (date) => `Consultada ${date}: consúltela hoy`,
         "never checked": () => "Nunca consultada: consúltela hoy",

@@ -18,7 +18,6 @@ import { anglers, bagNow, counted, fishing } from "../../../state/fish/people";
 import {
   catchOf,
   inForce,
-  isComing,
   type RuleSet,
   rules,
   today,
@@ -91,7 +90,8 @@ function Judged({ fish, set, waters }: JudgedProps) {
     catchOf(set, waters, {
       species: fish.species,
       length: fish.length,
-      byPerson: alone ? counts.byPerson : 0,
+      // While nobody has said how many fish, whose fish there are is not known of one alone.
+      byPerson: alone && fishing() > 0 ? counts.byPerson : 0,
       byBoat: counts.byBoat,
       aboard: fishing(),
     }),
@@ -144,7 +144,6 @@ function Judged({ fish, set, waters }: JudgedProps) {
           rule && (
             <section key={rule.id}>
               <RuleFacts rule={rule} />
-              {isComing(rule.validFrom) && <p class="notice">{t.coming(rule.validFrom)}</p>}
             </section>
           )
         );

@@ -60,11 +60,11 @@ export function questions(bag: InBag[]): Question[] {
 
 /** The room of one; what somebody named may keep is certain also while nobody has said how many fish. */
 export async function roomFor(question: Question): Promise<Room> {
-  const all = await desk.ask("keep", question.ask);
+  const { ask } = question;
+  // What all may keep depends on nobody's own bag while nobody has said how many they are.
+  const all = await desk.ask("keep", ask.aboard ? ask : { ...ask, byPerson: 0 });
   const own =
-    all.askHowMany && question.person
-      ? await desk.ask("keep", { ...question.ask, aboard: question.atLeast })
-      : all;
+    all.askHowMany && question.person ? await desk.ask("keep", { ...ask, aboard: question.atLeast }) : all;
   return roomOf(question, all, own);
 }
 

@@ -1,5 +1,9 @@
-/** A rule to edit. A change that makes no sense is not taken, and says so where it was made. */
+/**
+ * A rule to edit. A change that makes no sense is not taken, and says so where it was made; a date that cannot be read
+ * says so too, and is kept.
+ */
 import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import type { Problem } from "../../../base/desk/types/codec.gen";
 import { type Bag, type Date as DayOfYear, limits } from "../../../base/desk/types/fish.gen";
 import { Gone } from "../../../base/parts/gone";
@@ -21,6 +25,7 @@ import { isAllYear, monthName } from "./rule-facts";
 
 const t = text.fish.rules;
 const of = limits.Rule;
+const dates = ["validFrom", "validTo", "checkedOn"] as const;
 
 export function RulePage({ id }: { id: string }) {
   const [setId = "", ruleId] = id.split(".");
@@ -31,14 +36,24 @@ export function RulePage({ id }: { id: string }) {
 }
 
 function Editing({ set, rule }: { set: RuleSet; rule: OwnRule }) {
-  const complaint = useSignal<Problem | undefined>(undefined);
+  const complaints = useSignal<Problem[]>([]);
+  // What is kept that cannot be read is told at once.
+  useEffect(() => {
+    judgeRule(set, rule).then((found) => {
+      complaints.value = found;
+    });
+  }, []);
   const take = async (patch: Partial<OwnRule>) => {
-    complaint.value = await judgeRule(set, changed(rule, patch));
+    complaints.value = await judgeRule(set, changed(rule, patch));
     const now = rules.value.sets.find(({ id }) => id === set.id)?.rules.find(({ id }) => id === rule.id);
-    if (!complaint.value && now) putRule(set.id, changed(now, patch));
+    // A date is kept as it was typed: until it can be read, the rule is to be looked up.
+    const stand = complaints.value.every(({ field }) => dates.some((date) => field === `rules[0].${date}`));
+    if (stand && now) putRule(set.id, changed(now, patch));
   };
-  const trouble = (field: string) =>
-    complaint.value?.field === `rules[0].${field}` ? sayProblem(complaint.value, "ruler") : undefined;
+  const trouble = (name: string) => {
+    const found = complaints.value.find(({ field }) => field === `rules[0].${name}`);
+    return found && sayProblem(found, "ruler");
+  };
   const remove = () => {
     removeRule(set, rule);
     goInstead("fish", "set", set.id);
@@ -81,24 +96,16 @@ function Editing({ set, rule }: { set: RuleSet; rule: OwnRule }) {
         {words("gear", t.gear, true)}
         {words("note", t.note, true)}
         {words("source", t.source, true)}
-        <TextField
-          label={t.validFrom}
-          value={rule.validFrom}
-          most={of.validFrom.longest}
-          onText={(validFrom) => take({ validFrom })}
-        />
-        <TextField
-          label={t.validTo}
-          value={rule.validTo}
-          most={of.validTo.longest}
-          onText={(validTo) => take({ validTo })}
-        />
-        <TextField
-          label={t.checkedOn}
-          value={rule.checkedOn}
-          most={of.checkedOn.longest}
-          onText={(checkedOn) => take({ checkedOn })}
-        />
+        {dates.map((date) => (
+          <TextField
+            key={date}
+            label={t[date]}
+            value={rule[date]}
+            most={of[date].longest}
+            onText={(typed) => take({ [date]: typed.trim() })}
+            problem={trouble(date)}
+          />
+        ))}
       </div>
       <div class="button-row">
         <button type="button" class="button" onClick={once(() => take({ checkedOn: isoDay() }))}>
