@@ -77,6 +77,9 @@ func (h *Home) ask(ctx context.Context, token, method, path string, content, int
 // errNamed says that home knows another by the name of this server.
 var errNamed = errors.New("a phone or server that is aboard at home has the name of this server")
 
+// errFull says that home takes nothing more; what it has can still be had.
+var errFull = &refusal{"home has no room for more: make room on its disk, or have whoever keeps its harbour allow the boat more. All stays here and is sent later"}
+
 // problemOf is what an answer that is no success says.
 func problemOf(response *http.Response, text []byte) error {
 	var said struct{ Code, Text string }
@@ -90,6 +93,8 @@ func problemOf(response *http.Response, text []byte) error {
 		return &refusal{"the invitation is not, or no longer, good: make a new one at home (wirewake invite --role mate) and give --home the whole link"}
 	case "name":
 		return errNamed
+	case "full":
+		return errFull
 	case "version":
 		return &refusal{"this server and the one at home are too far apart in age: update the older one"}
 	}

@@ -180,6 +180,46 @@ func TestPhotosGoBothWaysFromWhereTheyWereCutOff(t *testing.T) {
 	}
 }
 
+// A home that is full (507, code "full": sync/README.md) is sent one photo in vain and no more, and what it has still comes.
+func TestAFullHomeIsSentNoMorePhotos(t *testing.T) {
+	p, atSea, ashore := fresh(t)
+	trip := uuid.New()
+	shas := map[*phone][]string{}
+	for i, ph := range []*phone{atSea, atSea, ashore} {
+		content, sha := picture(1000, byte(i))
+		ph.log.Write("photo", trip, uuid.Nil, map[string]any{"sha256": sha}, false, 0)
+		p.run(ph)
+		if reply := ph.Ask("PUT", "/api/photos/"+sha, content); reply.Status != 201 {
+			t.Fatalf("%d %s", reply.Status, reply.Body)
+		}
+		shas[ph] = append(shas[ph], sha)
+	}
+	sent := 0
+	through := p.line.through
+	p.line.through = roundTrip(func(r *http.Request) (*http.Response, error) {
+		if r.Method != http.MethodPut || r.ContentLength == 0 {
+			return through.RoundTrip(r)
+		}
+		sent++
+		return &http.Response{StatusCode: 507, Status: "507 Insufficient Storage", Header: http.Header{},
+			Body: io.NopCloser(strings.NewReader(`{"code":"full","text":"no room"}`)), Request: r}, nil
+	})
+	if err := p.link.run(t.Context()); !errors.Is(err, errFull) {
+		t.Errorf("%v", err)
+	}
+	has := func(at int, sha string) bool {
+		return p.boats[at].Aboard(t, "reader", "mate", nil).Ask("GET", "/api/photos/"+sha, nil).Status == 200
+	}
+	if sent != 1 || !has(atBox, shas[ashore][0]) {
+		t.Errorf("sent %d times; that of home's came: %v", sent, has(atBox, shas[ashore][0]))
+	}
+	p.line.through = through
+	p.together(t)
+	if !has(atHome, shas[atSea][0]) || !has(atHome, shas[atSea][1]) {
+		t.Error("they did not get home afterwards")
+	}
+}
+
 // What the instruments said gets home by its hash, once, and after a line that broke in the midst.
 func TestTracesGetHome(t *testing.T) {
 	p, _, _ := fresh(t)

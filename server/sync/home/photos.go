@@ -23,11 +23,15 @@ const mostPhotos = 200
 // partSize is how much of a photo one request carries: what is lost with the connection is little.
 const partSize = 256 << 10
 
-// photos sends those that home wants and gets those that are lacking here. One that fails keeps no other waiting.
+// photos sends those that home wants and gets those that are lacking here. One that fails keeps no other waiting; once home is full
+// only what is there is got.
 func (h *Home) photos(ctx context.Context, token string, wanted []entry.Photo) error {
 	var failed error
 	for _, photo := range wanted {
-		if err := h.send(ctx, token, photo); over(err) {
+		if err := h.send(ctx, token, photo); errors.Is(err, errFull) {
+			failed = errors.Join(failed, err)
+			break
+		} else if over(err) {
 			return err
 		} else if err != nil {
 			failed = errors.Join(failed, fmt.Errorf("photo %v did not get home: %w", photo, err))

@@ -3,6 +3,7 @@ package home
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"net/http"
 
@@ -38,10 +39,16 @@ func (h *Home) run(ctx context.Context) error {
 		return err
 	}
 	moved := 0
+	var full error
 	for over := false; !over; {
 		var wanted []entry.Photo
 		var n int
-		if at, wanted, n, over, err = h.step(ctx, known.Token, at); err != nil {
+		at, wanted, n, over, err = h.step(ctx, known.Token, at, full != nil)
+		if errors.Is(err, errFull) && full == nil {
+			full = err // what is there still comes
+			continue
+		}
+		if err != nil {
 			return err
 		}
 		moved += n
@@ -57,7 +64,7 @@ func (h *Home) run(ctx context.Context) error {
 			}
 		}
 	}
-	return nil
+	return full
 }
 
 func (h *Home) sameOrder(moved int) error {
@@ -71,10 +78,10 @@ func (h *Home) sameOrder(moved int) error {
 	return err
 }
 
-// step is one request and what became of it. moved is how many entries went either way.
-func (h *Home) step(ctx context.Context, token string, at store.Cursor) (next store.Cursor, wanted []entry.Photo, moved int, over bool, err error) {
+// step is one request and what became of it. moved is how many entries went either way; to a home that is full none goes.
+func (h *Home) step(ctx context.Context, token string, at store.Cursor, full bool) (next store.Cursor, wanted []entry.Photo, moved int, over bool, err error) {
 	var out []entry.Numbered
-	if !h.behind {
+	if !h.behind && !full {
 		if out, err = h.Store.ForHome(exchange.MaxEntries); err != nil {
 			return at, nil, 0, false, err
 		}
@@ -108,7 +115,7 @@ func (h *Home) step(ctx context.Context, token string, at store.Cursor) (next st
 	fresh := a.Epoch != at.Epoch
 	h.behind = a.More && (h.behind || fresh)
 	left, err := h.Store.ForHome(1)
-	return got.At, a.Photos.Wanted, added + len(a.Taken), !a.More && len(left) == 0, err
+	return got.At, a.Photos.Wanted, added + len(a.Taken), !a.More && (full || len(left) == 0), err
 }
 
 // read looks at an answer: home may be of another age, and the way to it is long.
