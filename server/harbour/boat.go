@@ -14,7 +14,7 @@ import (
 	"wirewake/server/trust/enrol"
 )
 
-const boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that name, and the link for its skipper's phone
+var boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that name, and the link for its skipper's phone
        wirewake-harbour boat list           all of them, and how much each has of what it may
        wirewake-harbour boat quota NAME     how much it may have from now on, by the flags below; of what is not said as much
                                             as usual. What is more stays; nothing more is taken, and phones keep it
@@ -32,10 +32,10 @@ const boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that nam
 NAME is small letters, digits and hyphens: the first part of the boat's address.
 
 ` + placeHelp + `  --role ROLE      with invite: skipper or mate (default skipper)
-  --entries N      with quota: how many entries the log may have (default 2000000)
-  --bytes SIZE     with quota: how large photos and traces may be together, such as 500M or 20G (default 20G)
-  --requests N     with quota: how many requests each server answers in a second (default 50)
-`
+` + fmt.Sprintf(`  --entries N      with quota: how many entries the log may have (default %d)
+  --bytes SIZE     with quota: how large photos and traces may be together, such as 500M or 20G (default %s)
+  --requests N     with quota: how many requests each server answers in a second (default %d)
+`, postgres.Usual.Entries, size(postgres.Usual.Bytes), postgres.Usual.Requests)
 
 type boatFlags struct {
 	place
@@ -58,7 +58,7 @@ func boat(ctx context.Context, io console, args []string) int {
 		return code
 	}
 	do, what := f.find(words)
-	if what = cmp.Or(what, f.checkQuota()); what != "" {
+	if what = cmp.Or(what, f.checkQuota(words)); what != "" {
 		return wrong(io, "boat", what)
 	}
 	if what := f.check(needed[words[0]]); what != "" {

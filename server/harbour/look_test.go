@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"log/slog"
 	"net/http"
 	"os"
@@ -14,11 +15,40 @@ import (
 
 	"github.com/google/uuid"
 
+	"wirewake/server/harbour/quay"
 	"wirewake/server/harness"
 	"wirewake/server/harness/cluster"
+	"wirewake/server/log/entry"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/photos"
+	"wirewake/server/sync/traces"
 )
+
+// weighing counts how often what is there is asked for.
+type weighing struct{ times int }
+
+func (w *weighing) WholePhotos() ([]entry.Photo, error) { w.times++; return nil, nil }
+
+// A boat that is opened again and again is weighed when it is its turn to be looked at.
+func TestABoatIsWeighedWhenItIsDue(t *testing.T) {
+	s := begin(t, cluster.Fresh(t), t.TempDir())
+	s.add(t, "tern")
+	kept, _, err := s.harbour.Boat(t.Context(), "tern")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ledger, shelf, w := s.harbour.Ledger("tern"), photos.NewFolder(t.TempDir()), &weighing{}
+	c := &care{quay.Berth{Name: "tern", Store: kept}, s.harbour, &photos.Keeper{Shelf: shelf, Store: kept, Log: slog.New(slog.DiscardHandler)},
+		&stowed{shelf, w, ledger}, &recorded{traces.NewShelf(t.TempDir()), ledger}, slog.New(slog.DiscardHandler)}
+	for range 3 {
+		if err := errors.Join(c.keeper.Tidy(time.Now()), c.look()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if w.times != 1 {
+		t.Errorf("weighed %d times", w.times)
+	}
+}
 
 // What a disk has spoilt of a boat, entries and photos, is found although nobody asks anything of it: phones are asked for it.
 func TestWhatIsSpoiltOfABoatThatLiesAloneIsFound(t *testing.T) {

@@ -25,24 +25,28 @@ func (f *boatFlags) quota(ctx context.Context, io console, h *postgres.Harbour, 
 	return err
 }
 
-// checkQuota says what is wrong with the flags of a quota, and reads them.
-func (f *boatFlags) checkQuota() string {
+// checkQuota says what is wrong with the flags of a quota, and reads them. What else is done has none of them.
+func (f *boatFlags) checkQuota(words []string) string {
 	for _, one := range []struct {
 		flag, text string
 		into       *int64
 		most       int64
 		read       func(string) (int64, error)
+		form       string
 	}{
-		{"entries", f.entries, &f.most.Entries, 1 << 40, whole},
-		{"bytes", f.bytes, &f.most.Bytes, 1 << 50, sized},
-		{"requests", f.requests, &f.most.Requests, 1 << 20, whole},
+		{"entries", f.entries, &f.most.Entries, 1 << 40, whole, "a number from 1 on"},
+		{"bytes", f.bytes, &f.most.Bytes, 1 << 50, sized, "a size such as 500M or 20G"},
+		{"requests", f.requests, &f.most.Requests, 1 << 20, whole, "a number from 1 on"},
 	} {
 		if one.text == "" {
 			continue
 		}
+		if len(words) == 0 || words[0] != "quota" {
+			return fmt.Sprintf("--%s goes with quota: boat quota NAME --%s %s", one.flag, one.flag, one.text)
+		}
 		n, err := one.read(one.text)
 		if err != nil || n < 1 || n > one.most {
-			return fmt.Sprintf("--%s must be a number from 1 on, not %q; without it, it is what is usual", one.flag, one.text)
+			return fmt.Sprintf("--%s must be %s, not %q; without it, it is what is usual", one.flag, one.form, one.text)
 		}
 		*one.into = n
 	}
@@ -69,7 +73,7 @@ func sized(text string) (int64, error) {
 	return n << (10 * times), err
 }
 
-// size tells bytes in the largest unit of which there is one.
+// size tells bytes in the largest unit of which there are ten: of fewer too much would be left out.
 func size(bytes int64) string {
 	unit := 0
 	for ; bytes >= 10<<10 && unit < len(units); unit++ {

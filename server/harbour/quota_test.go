@@ -1,11 +1,19 @@
 package main
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
+	"io"
+	"io/fs"
 	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -15,6 +23,7 @@ import (
 	"wirewake/server/harness/bucket"
 	"wirewake/server/harness/cluster"
 	"wirewake/server/store"
+	"wirewake/server/store/postgres"
 	"wirewake/server/sync/exchange"
 	"wirewake/server/sync/traces"
 )
@@ -119,23 +128,67 @@ func TestABoatsPhotosAreNoLargerThanTheyMay(t *testing.T) {
 // taking is a shelf of traces that takes all.
 type taking struct{ traces.Whole }
 
-func (taking) Put(uuid.UUID, string, []byte) error { return nil }
+func (taking) Get(uuid.UUID, string) ([]byte, error) { return nil, fs.ErrNotExist }
+func (taking) Put(uuid.UUID, string, []byte) error   { return nil }
+
+// traced is a whole trace of a trip.
+func traced(t *testing.T, trip uuid.UUID) (sum string, content []byte) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "trace")
+	w, err := traces.Open(path, trip)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = w.Note(traces.Row{At: time.Unix(1_900_000_000, 0), Values: [8]float64{15}})
+	if err := errors.Join(err, w.Close()); err != nil {
+		t.Fatal(err)
+	}
+	if content, err = os.ReadFile(path); err != nil {
+		t.Fatal(err)
+	}
+	return hashOf(content), content
+}
+
+// A trace that is there is there, however little the boat may have by now, and what is none takes up nothing.
+func TestOnlyATraceThatIsNewTakesUpRoom(t *testing.T) {
+	s := begin(t, cluster.Fresh(t), t.TempDir())
+	s.add(t, "tern")
+	r := &recorded{traces.NewShelf(t.TempDir()), s.harbour.Ledger("tern")}
+	trip := uuid.New()
+	if err := r.Put(trip, hashOf([]byte("none")), []byte("none")); !errors.Is(err, traces.ErrTrace) {
+		t.Error(err)
+	}
+	if out, _ := s.typed(t, "boat", "list"); !strings.Contains(out, " 0 B of ") {
+		t.Error(out)
+	}
+	sum, content := traced(t, trip)
+	s.typed(t, "boat", "quota", "tern", "--bytes", "1")
+	if err := r.Whole.Put(trip, sum, content); err != nil {
+		t.Fatal(err)
+	}
+	if err := r.Put(trip, sum, content); err != nil {
+		t.Errorf("one that is there: %v", err)
+	}
+}
 
 // A trace is told to be kept only by a boat that has room, and that nobody may be taking away.
 func TestATraceCountsAndIsNotKeptOfABoatThatIsSuspended(t *testing.T) {
 	s := begin(t, cluster.Fresh(t), t.TempDir())
 	s.add(t, "tern")
 	r := &recorded{taking{}, s.harbour.Ledger("tern")}
-	s.typed(t, "boat", "quota", "tern", "--bytes", "10")
+	trips := []uuid.UUID{uuid.New(), uuid.New()}
+	first, content := traced(t, trips[0])
+	s.typed(t, "boat", "quota", "tern", "--bytes", fmt.Sprint(len(content)+1))
 	var said *store.Error
-	if err := r.Put(uuid.New(), "a", make([]byte, 6)); err != nil {
+	if err := r.Put(trips[0], first, content); err != nil {
 		t.Error(err)
 	}
-	if err := r.Put(uuid.New(), "b", make([]byte, 5)); !errors.As(err, &said) || !said.Allotted {
+	second, content := traced(t, trips[1])
+	if err := r.Put(trips[1], second, content); !errors.As(err, &said) || !said.Allotted {
 		t.Errorf("%+v", err)
 	}
 	s.typed(t, "boat", "suspend", "tern")
-	if err := r.Put(uuid.New(), "c", nil); !errors.As(err, &said) || said.Allotted {
+	if err := r.Put(trips[1], second, content); !errors.As(err, &said) || said.Allotted {
 		t.Errorf("of a boat that is suspended: %v", err)
 	}
 	if err := r.ledger.Served(); err == nil {
@@ -186,6 +239,44 @@ func TestABoatAsksNoMoreThanItMay(t *testing.T) {
 	}
 }
 
+// dawdling is a body of which nothing comes; begun is closed when the server reads it.
+type dawdling struct {
+	begun, end chan struct{}
+	once       sync.Once
+}
+
+func (d *dawdling) Read([]byte) (int, error) {
+	d.once.Do(func() { close(d.begun) })
+	<-d.end
+	return 0, io.EOF
+}
+
+// However slowly phones of a boat bring what they bring, those of another find room.
+func TestOneBoatHasNotAllBodies(t *testing.T) {
+	s := begin(t, cluster.Fresh(t), t.TempDir())
+	s.flags.crowd.Most = 16
+	all := map[string]*harness.Asker{}
+	for _, boat := range []string{"tern", "gull"} {
+		all[boat] = phone(s, boat)
+		all[boat].Come(t, s.add(t, boat), "S")
+	}
+	body := &dawdling{begun: make(chan struct{}), end: make(chan struct{})}
+	r := httptest.NewRequestWithContext(t.Context(), "POST", at("tern")+"/api/exchange", body)
+	r.Header.Set("Origin", at("tern"))
+	r.Header.Set("Content-Type", "application/json")
+	r.AddCookie(&http.Cookie{Name: "__Host-wirewake", Value: all["tern"].Token})
+	var over sync.WaitGroup
+	over.Go(func() { s.ServeHTTP(httptest.NewRecorder(), r) })
+	<-body.begun
+	for boat, want := range map[string]int{"tern": http.StatusTooManyRequests, "gull": http.StatusOK} {
+		if r := all[boat].Ask("POST", "/api/exchange", exchange.Request{Version: 1}); r.Status != want {
+			t.Errorf("%s: %d %s", boat, r.Status, r.Body)
+		}
+	}
+	close(body.end)
+	over.Wait()
+}
+
 // However many boats are busy, so many bodies are read at a time.
 func TestBodiesOfAllBoatsAreBounded(t *testing.T) {
 	s := begin(t, cluster.Fresh(t), t.TempDir())
@@ -213,6 +304,21 @@ func TestBodiesOfAllBoatsAreBounded(t *testing.T) {
 
 // A number that is none is told with what to do.
 func TestQuotasAreRead(t *testing.T) {
+	for words, says := range map[string]string{
+		"boat quota tern --bytes many": "500M or 20G", "boat quota tern --entries 0": "a number from 1 on", "boat quota tern --requests x": "a number from 1 on",
+		"boat add tern --entries 3": "boat quota NAME --entries 3", "boat suspend tern --bytes 5G": "--bytes goes with quota", "boat list --requests 7": "--requests goes with quota",
+	} {
+		var said bytes.Buffer
+		flags := append(strings.Fields(words), "--database", "postgres://nobody@/none?host=/nowhere", "--address", address, "--photos", t.TempDir())
+		if code := run(t.Context(), console{io.Discard, &said}, flags); code != misuse || !strings.Contains(said.String(), says) {
+			t.Errorf("%s: %d %s, want %q", words, code, said.String(), says)
+		}
+	}
+	for _, usual := range []string{fmt.Sprint("(default ", postgres.Usual.Entries, ")"), "(default 20 GB)", fmt.Sprint("(default ", postgres.Usual.Requests, ")")} {
+		if !strings.Contains(boatHelp, usual) {
+			t.Errorf("the help has no %s", usual)
+		}
+	}
 	for text, want := range map[string]int64{"7": 7, "20G": 20 << 30, "500M": 500 << 20, "1K": 1 << 10, "2T": 2 << 40, "": 0, "G": 0, "1X": 0, "9999999999T": 0} {
 		if got, err := sized(text); (err == nil) != (want > 0) || err == nil && got != want {
 			t.Errorf("%q: %d, %v", text, got, err)

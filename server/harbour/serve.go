@@ -249,7 +249,7 @@ func (f *serveFlags) boat(b quay.Berth, harbour *postgres.Harbour, app embed.Fil
 	lie, all := shelves(b.Name)
 	ledger := harbour.Ledger(b.Name)
 	shelf, whole := &stowed{lie, b.Store, ledger}, &recorded{all, ledger}
-	go (&care{b, harbour, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, whole, log}).keep()
+	go (&care{b, harbour, &photos.Keeper{Shelf: shelf, Store: b.Store, Log: log}, shelf, whole, log}).keep()
 	return web.New(web.Parts{
 		App: app, Store: b.Store, Public: host, Shelf: shelf, Traces: whole, Log: log, Now: time.Now, Sleep: time.Sleep,
 		Stopping: b.Stopping, Bound: &enrol.Bound{Boat: b.Name, Key: key}, Together: ledger, Crowd: f.crowd, From: f.from,

@@ -171,7 +171,7 @@ func TestTheHarbourServes(t *testing.T) {
 	if strings.Contains(text, "tern") || strings.Contains(text, "gull") {
 		t.Errorf("a boat is named in\n%s", text)
 	}
-	if status, _, _ := get("https://tern.harbour.example/metrics"); status == http.StatusOK && strings.Contains(body, "wirewake_") {
+	if status, _, body := get("https://tern.harbour.example/metrics"); status == http.StatusOK && strings.Contains(body, "wirewake_") {
 		t.Error("figures are given to phones")
 	}
 	if status, _, body := get("https://tern.harbour.example/readyz"); status != http.StatusOK || body != "ok\n" {

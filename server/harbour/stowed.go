@@ -47,11 +47,8 @@ func (s *stowed) Drop(p store.Part) error {
 	return s.ledger.Free(ofPhotos + p.Photo.String())
 }
 
-// Tidy weighs what is left, too.
-func (s *stowed) Tidy(alive func() (map[store.Part]bool, error)) error {
-	if err := s.Shelf.Tidy(alive); err != nil {
-		return err
-	}
+// weigh counts what is there.
+func (s *stowed) weigh() error {
 	all, err := s.store.WholePhotos()
 	if err != nil {
 		return err
@@ -74,9 +71,17 @@ type recorded struct {
 
 func named(t traces.Trace) string { return ofTraces + t.Trip.String() + "/" + t.SHA256 }
 
-// Put says that a trace is kept only while the boat is served: whoever takes the boat away after that has it.
+// Put says that a trace is kept only while the boat is served: whoever takes the boat away after that has it. One that is there takes
+// up nothing more, and what is none nothing at all.
 func (r *recorded) Put(trip uuid.UUID, sum string, content []byte) error {
-	if err := r.ledger.Stow(named(traces.Trace{Trip: trip, SHA256: sum}), int64(len(content))); err != nil {
+	one := traces.Trace{Trip: trip, SHA256: sum}
+	if err := traces.Judge(one, content); err != nil {
+		return err
+	}
+	if _, err := r.Get(trip, sum); err == nil {
+		return r.ledger.Served()
+	}
+	if err := r.ledger.Stow(named(one), int64(len(content))); err != nil {
 		return err
 	}
 	if err := r.Whole.Put(trip, sum, content); err != nil {

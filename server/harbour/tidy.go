@@ -18,6 +18,7 @@ type care struct {
 	quay.Berth
 	harbour *postgres.Harbour
 	keeper  *photos.Keeper
+	photos  *stowed
 	traces  *recorded
 	log     *slog.Logger
 }
@@ -39,8 +40,8 @@ func (c *care) keep() {
 	hours := time.NewTicker(lookedEach)
 	defer hours.Stop()
 	for {
-		c.try("photos on their way cannot be tidied up, and what is there not be weighed", func() error { return errors.Join(c.keeper.Tidy(time.Now()), c.traces.weigh()) })
-		c.try("what is there cannot be looked at", c.look)
+		c.try("photos on their way cannot be tidied up", func() error { return c.keeper.Tidy(time.Now()) })
+		c.try("what is there cannot be looked at or weighed", c.look)
 		select {
 		case <-c.Stopping:
 			return
@@ -60,7 +61,7 @@ func (c *care) try(fails string, do func() error) {
 	}
 }
 
-// look looks at a part of what the boat has, where no other server has begun to.
+// look weighs what the boat has and looks at a part of it, where no other server has begun to.
 func (c *care) look() error {
 	select {
 	case looking <- struct{}{}:
@@ -76,7 +77,7 @@ func (c *care) look() error {
 	var anywhere [32]byte
 	_, _ = rand.Read(anywhere[:]) // never fails
 	c.keeper.LookFrom(anywhere)
-	return errors.Join(upkeep.Look(c.Store, c.log), c.keeper.Look(photosEach))
+	return errors.Join(c.photos.weigh(), c.traces.weigh(), upkeep.Look(c.Store, c.log), c.keeper.Look(photosEach))
 }
 
 // visit opens, one after the other, the boats of which nothing was asked for long, so that what they have is looked at.

@@ -84,7 +84,7 @@ func (w *traffic) embark(name string, phones int) {
 func (w *traffic) round(b *sailing, p *aboard) error {
 	var record uuid.UUID
 	for range 1 + p.chance.IntN(4) {
-		e := p.Write("note", b.trip, record, map[string]any{"text": fmt.Sprint(b.name, p.chance.Uint32())}, false, 0)
+		e := p.Write("note", b.trip, record, map[string]any{"text": fmt.Sprint(b.name, " ", p.chance.Uint32())}, false, 0)
 		if record = e.Record; p.chance.IntN(2) == 0 {
 			record = uuid.Nil
 		}
@@ -193,7 +193,7 @@ func (w *traffic) end() {
 				w.t.Fatal(err)
 			}
 			for _, e := range some {
-				if _, twice := there[e.ID]; twice || kind == "note" && !strings.HasPrefix(string(e.Set), `{"text":"`+b.name) {
+				if _, twice := there[e.ID]; twice || kind == "note" && !strings.HasPrefix(string(e.Set), `{"text":"`+b.name+" ") {
 					w.t.Errorf("%s has %v: twice, or of another boat: %s", b.name, e.ID, e.Set)
 				}
 				there[e.ID] = e

@@ -8,10 +8,13 @@ type Bucket struct {
 	At    time.Time
 }
 
-// Leak lets out of it what has leaked until now, where one try takes so long to be forgotten.
+// Leak lets out of it what has leaked until now, where one try takes so long to be forgotten. A clock that is behind that of the
+// server which was here last lets nothing out, and puts nothing in.
 func (b *Bucket) Leak(now time.Time, forget time.Duration) {
-	b.Wrong = max(0, b.Wrong-float64(now.Sub(b.At))/float64(forget))
-	b.At = now
+	if now.After(b.At) {
+		b.Wrong = max(0, b.Wrong-float64(now.Sub(b.At))/float64(forget))
+		b.At = now
+	}
 }
 
 // Wait is how long until one more try fits, where so many do.

@@ -171,9 +171,13 @@ func (h *Harbour) Restored(ctx context.Context) error {
 			if _, err := tx.Exec(ctx, `UPDATE log SET epoch = $1`, db.NewEpoch()); err != nil {
 				return err
 			}
-			return forgetInvited(ctx, tx)
+			if err := forgetInvited(ctx, tx); err != nil {
+				return err
+			}
+			// Who restores is gone before its news would be said.
+			_, err := tx.Exec(ctx, saysNews, channel, h.news.of(id))
+			return err
 		})
-		h.news.tell(id)
 	}
 	return explain(err)
 }
@@ -185,9 +189,14 @@ func (h *Harbour) Due(ctx context.Context, name string, every time.Duration, now
 	return done.RowsAffected() > 0, explain(err)
 }
 
-// Longest is the boat that was not looked through for longest; ok is false if each was since a moment.
+// mostLonging is among how many boats one is picked.
+const mostLonging = 64
+
+// Longest is one of the boats that were not looked through for longest, any of them: other servers ask, too. ok is false if each was
+// since a moment.
 func (h *Harbour) Longest(ctx context.Context, since time.Time) (name string, ok bool, err error) {
-	err = h.pool.QueryRow(ctx, `SELECT name FROM boat WHERE suspended IS NULL AND coalesce(looked, 0) <= $1 ORDER BY looked NULLS FIRST LIMIT 1`, since.UnixMilli()).Scan(&name)
+	err = h.pool.QueryRow(ctx, `SELECT name FROM (SELECT name FROM boat WHERE suspended IS NULL AND coalesce(looked, 0) <= $1
+		ORDER BY looked NULLS FIRST LIMIT $2) AS longest ORDER BY random() LIMIT 1`, since.UnixMilli(), mostLonging).Scan(&name)
 	if err == pgx.ErrNoRows {
 		return "", false, nil
 	}

@@ -13,10 +13,15 @@ import (
 type Ledger struct {
 	harbour *Harbour
 	name    string
+	// turns has a place for each that is done at a time.
+	turns chan struct{}
 }
 
-// Ledger is that of a boat.
-func (h *Harbour) Ledger(name string) *Ledger { return &Ledger{h, name} }
+// Ledger is that of a boat. What is done in it waits for others of the boat, each by a connection: all of them together take no more
+// than [leastLent], where the pool has few a quarter, besides those that are lent to the boat.
+func (h *Harbour) Ledger(name string) *Ledger {
+	return &Ledger{h, name, make(chan struct{}, max(1, min(leastLent, h.pool.Stat().MaxConns()/4)))}
+}
 
 // mostKept is how long it may take to write something down.
 const mostKept = 20 * time.Second
@@ -29,6 +34,12 @@ func (l *Ledger) do(do func(ctx context.Context, tx pgx.Tx) error) error {
 	ctx, cancel := context.WithTimeout(context.Background(), mostKept)
 	defer cancel()
 	return explain(patiently(func() error {
+		select {
+		case l.turns <- struct{}{}:
+			defer func() { <-l.turns }()
+		case <-ctx.Done():
+			return &lost{ctx.Err()}
+		}
 		conn, err := l.harbour.pool.Acquire(ctx)
 		if err != nil {
 			return &lost{err}
@@ -52,10 +63,19 @@ func (l *Ledger) do(do func(ctx context.Context, tx pgx.Tx) error) error {
 }
 
 // Stow lets something count that is to be put on the boat's shelf, if there is room for it. The error says so if there is none, and where
-// the boat is suspended.
+// the boat is suspended. Of a photo it is asked for each part that comes: what counts already is not counted again, and what else the
+// boat has neither.
 func (l *Ledger) Stow(name string, bytes int64) error {
 	return l.do(func(ctx context.Context, tx pgx.Tx) error {
+		counts := false
 		var batch pgx.Batch
+		may(&batch, new(int64))
+		batch.Queue(`SELECT EXISTS (SELECT FROM stored WHERE name = $1 AND bytes = $2 AND at > $3)`, name, bytes, time.Now().Add(-onItsWay/2).UnixMilli()).
+			QueryRow(func(row pgx.Row) error { return row.Scan(&counts) })
+		if err := tx.SendBatch(ctx, &batch).Close(); err != nil || counts {
+			return err
+		}
+		batch = pgx.Batch{}
 		var entries, most, has int64
 		batch.Queue(`SELECT FROM log FOR UPDATE`)
 		may(&batch, &entries)
@@ -111,7 +131,7 @@ func (l *Ledger) Weigh(prefix string, there []string, bytes func(name string) (i
 	counted := map[string]bool{}
 	err := l.do(func(ctx context.Context, tx pgx.Tx) error {
 		clear(counted)
-		if _, err := tx.Exec(ctx, `DELETE FROM stored WHERE starts_with(name, $1) AND name != ALL($2) AND at < $3`,
+		if _, err := tx.Exec(ctx, `DELETE FROM stored WHERE starts_with(name, $1) AND NOT EXISTS (SELECT FROM unnest($2::text[]) AS held (name) WHERE held.name = stored.name) AND at < $3`,
 			prefix, there, time.Now().Add(-onItsWay).UnixMilli()); err != nil {
 			return err
 		}

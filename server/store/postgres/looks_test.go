@@ -56,3 +56,34 @@ func TestWhoLooksAtAnotherServerKeepsItsPlace(t *testing.T) {
 		t.Errorf("%d ask, the first %v, %v", len(asks), asks[0].Device == all[0], err)
 	}
 }
+
+// A look that could not be written down is written down at the next one.
+func TestALookThatWasNotWrittenIsWrittenNext(t *testing.T) {
+	h := open(t, cluster.Fresh(t))
+	s := kept(t, h, fresh(t, h))
+	now, id := conformance.Noon, uuid.New()
+	if _, ok, err := s.Ask(store.Ask{Device: id, Name: "Ann", Network: "192.0.2.7", Asked: now, Ends: now.Add(time.Hour)},
+		conformance.SHA("back"), func() string { return "word" }, now); err != nil || !ok {
+		t.Fatal(ok, err)
+	}
+	look := func(do string) error {
+		t.Helper()
+		if do != "" {
+			if _, err := h.pool.Exec(t.Context(), do); err != nil {
+				t.Fatal(err)
+			}
+		}
+		_, _, err := s.Answered(conformance.SHA("back"), id, now)
+		return err
+	}
+	if err := look(`ALTER TABLE look RENAME TO away`); err == nil {
+		t.Error("nothing is wrong where there is no room for looks")
+	}
+	if err := look(`ALTER TABLE away RENAME TO look`); err != nil {
+		t.Error(err)
+	}
+	var n int
+	if err := s.DB.QueryRow(`SELECT count(*) FROM look`).Scan(&n); err != nil || n != 1 {
+		t.Errorf("%d looks are written down, %v", n, err)
+	}
+}

@@ -24,7 +24,11 @@ type news struct {
 	changed map[int32]bool
 }
 
-const channel = "wirewake"
+// Where news are said, and how.
+const (
+	channel  = "wirewake"
+	saysNews = `SELECT pg_notify($1, $2)`
+)
 
 func listen(h *Harbour, config *pgx.ConnConfig) *news {
 	ctx, stop := context.WithCancel(context.Background())
@@ -50,6 +54,9 @@ func (n *news) tell(boat int32) {
 	}
 }
 
+// of is what is said of one boat alone.
+func (n *news) of(boat int32) string { return n.self + " " + strconv.Itoa(int(boat)) }
+
 // mostSaid is how many boats are named at a time: what is said may have 8000 bytes.
 const mostSaid = 500
 
@@ -67,7 +74,7 @@ func (n *news) say(ctx context.Context) {
 				if _, err := tx.Exec(ctx, `SET LOCAL synchronous_commit = off`); err != nil {
 					return err
 				}
-				_, err := tx.Exec(ctx, `SELECT pg_notify($1, $2)`, channel, strings.Join(said, " "))
+				_, err := tx.Exec(ctx, saysNews, channel, strings.Join(said, " "))
 				return err
 			})
 		}

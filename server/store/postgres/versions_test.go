@@ -27,12 +27,19 @@ var first = []string{"00001_boats.sql", "00002_harbour.sql"}
 // notAdding finds in a step what a server of the version before may stumble over, but for comments.
 func notAdding(step string) string {
 	step = regexp.MustCompile(`(?m)--.*$`).ReplaceAllString(step, "")
-	if found := regexp.MustCompile(`(?i)\b(DROP|RENAME|TRUNCATE|DELETE|ALTER\s+COLUMN|SET\s+NOT\s+NULL|ADD\s+CONSTRAINT|CREATE\s+UNIQUE\s+INDEX)\b`).FindString(step); found != "" {
+	if found := regexp.MustCompile(`(?i)\b(DROP|RENAME|TRUNCATE|DELETE|SET\s+NOT\s+NULL|CREATE\s+UNIQUE\s+INDEX)\b`).FindString(step); found != "" {
 		return found
 	}
-	for _, column := range regexp.MustCompile(`(?i)\bADD\s+COLUMN\b[^,;]*`).FindAllString(step, -1) {
-		if upper := strings.ToUpper(column); strings.Contains(upper, "NOT NULL") && !strings.Contains(upper, "DEFAULT") {
-			return column
+	// Of a table, or anything else: a column may be named without the word.
+	for _, changed := range regexp.MustCompile(`(?i)\bALTER\s+\w+`).FindAllString(step, -1) {
+		if !strings.EqualFold(strings.Fields(changed)[1], "TABLE") {
+			return changed
+		}
+	}
+	binds := regexp.MustCompile(`(?i)\b(CONSTRAINT|UNIQUE|CHECK|PRIMARY\s+KEY|FOREIGN\s+KEY|EXCLUDE|REFERENCES)\b`)
+	for _, added := range regexp.MustCompile(`(?i)\bADD\b[^,;]*`).FindAllString(step, -1) {
+		if upper := strings.ToUpper(added); binds.MatchString(added) || strings.Contains(upper, "NOT NULL") && !strings.Contains(upper, "DEFAULT") {
+			return added
 		}
 	}
 	return ""
@@ -43,7 +50,11 @@ func TestStepsOnlyAdd(t *testing.T) {
 	for step, says := range map[string]string{
 		"ALTER TABLE boat ADD COLUMN more bigint;": "", "ALTER TABLE boat DROP COLUMN more;": "DROP", "-- DROP it later": "",
 		"ALTER TABLE boat ADD COLUMN a text NOT NULL, ADD COLUMN b text;": "ADD COLUMN a text NOT NULL", "ALTER TABLE boat ADD a int; alter table boat alter column a type text": "alter column",
-		"ALTER TABLE boat ADD COLUMN a text NOT NULL DEFAULT '';": "",
+		"ALTER TABLE boat ADD COLUMN a text NOT NULL DEFAULT '';": "", "ALTER TABLE boat ADD a text NOT NULL;": "ADD a text NOT NULL",
+		"ALTER TABLE boat ALTER a TYPE text;": "ALTER a", "ALTER TYPE kind ADD VALUE 'x';": "ALTER TYPE", "ALTER TABLE boat ADD UNIQUE (name);": "ADD UNIQUE (name)",
+		"ALTER TABLE boat ADD CHECK (a > 0);": "ADD CHECK (a > 0)", "ALTER TABLE boat ADD PRIMARY KEY (name);": "ADD PRIMARY KEY (name)",
+		"ALTER TABLE boat ADD CONSTRAINT c CHECK (a > 0);":                                                       "ADD CONSTRAINT c CHECK (a > 0)",
+		"CREATE TABLE berth (no bigint PRIMARY KEY CHECK (no > 0)); ALTER TABLE boat ENABLE ROW LEVEL SECURITY;": "",
 	} {
 		if got := notAdding(step); got != says {
 			t.Errorf("%s: %q, want %q", step, got, says)

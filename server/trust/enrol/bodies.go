@@ -36,9 +36,9 @@ type bodies struct {
 
 type body struct{ hurry func() }
 
-// open gives a request a place, until it is closed. Where its phone has none left, the one that has taken longest is given
+// open gives a request a place, where so many of all phones may be, until it is closed. Where its phone has none left, the one that has taken longest is given
 // up, so that what a phone lost on the way does not keep its next out for long.
-func (b *bodies) open(d store.Device, hurry func()) (close func(), ok bool) {
+func (b *bodies) open(d store.Device, most int, hurry func()) (close func(), ok bool) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	guest := !d.Role.May(contract.Trips)
@@ -47,7 +47,7 @@ func (b *bodies) open(d store.Device, hurry func()) (close func(), ok bool) {
 		mine[0].hurry()
 		return nil, false
 	}
-	if b.all >= mostOfAll || guest && b.guests >= mostOfGuests {
+	if b.all >= most || guest && b.guests >= mostOfGuests {
 		return nil, false
 	}
 	if b.of == nil {

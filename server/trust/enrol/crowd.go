@@ -15,6 +15,17 @@ type Crowd struct {
 // mostStrangersOfAll is how many may come from strangers, of which the slowest gives way.
 const mostStrangersOfAll = 512
 
+// sharesOfAll is of how many boats each may have as much as it may while others find room: what one has may take minutes.
+const sharesOfAll = 16
+
+// share is how many may come from phones that are aboard of one boat.
+func (c *Crowd) share() int {
+	if c == nil {
+		return mostOfAll
+	}
+	return max(1, int(c.Most)/sharesOfAll)
+}
+
 func nothing() {}
 
 // enter lets a request in of which it is not known whose it is; leave takes it out again.

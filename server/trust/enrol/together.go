@@ -19,6 +19,9 @@ func (e *Enrolment) begin(t *tries, about, address string, code store.Hash, now 
 		return wait, nil
 	}
 	err = e.Together.Change(keysOfAll(about, address, code), forgotten(now), func(all []*store.Bucket) { wait = judge(all, now) })
+	if wait > 0 {
+		t.right(address, code) // a try that is not made counts nowhere
+	}
 	return wait, err
 }
 

@@ -92,7 +92,7 @@ func (e *Enrolment) known(c echo.Context, d store.Device) error {
 	if !ok {
 		return busy
 	}
-	ofBoat, ok := e.bodies.open(d, func() { _ = control.SetReadDeadline(time.Now()) })
+	ofBoat, ok := e.bodies.open(d, e.Crowd.share(), func() { _ = control.SetReadDeadline(time.Now()) })
 	if !ok {
 		out()
 		return busy

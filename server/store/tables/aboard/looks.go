@@ -32,11 +32,17 @@ func (l *looks) note(device uuid.UUID, now time.Time) (due bool) {
 		l.at = map[uuid.UUID]looked{}
 	}
 	last := looked{now, l.at[device].written}
-	if due = now.Sub(last.written) > lookedAgain; due {
-		last.written = now
-	}
 	l.at[device] = last
-	return due
+	return now.Sub(last.written) > lookedAgain
+}
+
+// wrote notes that a look is written down.
+func (l *looks) wrote(device uuid.UUID, now time.Time) {
+	l.mutex.Lock()
+	defer l.mutex.Unlock()
+	if last, there := l.at[device]; there {
+		l.at[device] = looked{last.at, now}
+	}
 }
 
 // since are those that looked after a moment; the others are forgotten.
@@ -61,6 +67,9 @@ func (s *Roll) look(device uuid.UUID, now time.Time) error {
 	}
 	// No other change waits for this.
 	_, err := s.db.Reading().Exec(`INSERT INTO look (device, at) VALUES (?, ?) ON CONFLICT (device) DO UPDATE SET at = excluded.at`, device[:], now.UnixMilli())
+	if err == nil {
+		s.looked.wrote(device, now)
+	}
 	return err
 }
 

@@ -71,17 +71,9 @@ func (t *Tx) Forget() error {
 	return t.conn.Raw(func(c any) error { c.(foresees).Forget(); return nil })
 }
 
-// Rows puts many rows by a statement that puts one; no two have the same key.
+// Rows puts many rows by a statement that puts one; no two have the same key. Only where it is worth while to ask ahead.
 func (t *Tx) Rows(query string, all [][]any) error {
-	if t.ahead {
-		return t.conn.Raw(func(c any) error { c.(foresees).Rows(query, all); return nil })
-	}
-	for _, row := range all {
-		if err := t.Exec(query, row...); err != nil {
-			return err
-		}
-	}
-	return nil
+	return t.conn.Raw(func(c any) error { c.(foresees).Rows(query, all); return nil })
 }
 
 // bounded is a connection that knows how many entries the log may have.

@@ -40,9 +40,6 @@ func (t *Tx) Share(read func() (Shared, error)) (Shared, error) {
 	return t.shared, nil
 }
 
-// Shares says that changes before this one have read what they share.
-func (t *Tx) Shares() bool { return t.shared != nil }
-
 // settle writes what the changes so far share.
 func (t *Tx) settle() error {
 	if t.shared == nil {
