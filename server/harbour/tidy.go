@@ -61,7 +61,7 @@ func (c *care) try(fails string, do func() error) {
 	}
 }
 
-// look weighs what the boat has and looks at a part of it, where no other server has begun to.
+// look looks at a part of what the boat has and weighs it, where no other server has begun to.
 func (c *care) look() error {
 	select {
 	case looking <- struct{}{}:
@@ -77,7 +77,8 @@ func (c *care) look() error {
 	var anywhere [32]byte
 	_, _ = rand.Read(anywhere[:]) // never fails
 	c.keeper.LookFrom(anywhere)
-	return errors.Join(c.photos.weigh(), c.traces.weigh(), upkeep.Look(c.Store, c.log), c.keeper.Look(photosEach))
+	// Twice: where the first comes to the end the second begins anew, or photos whose names come first would hardly ever be looked at.
+	return errors.Join(upkeep.Look(c.Store, c.log), c.keeper.Look(photosEach/2), c.keeper.Look(photosEach/2), c.photos.weigh(), c.traces.weigh())
 }
 
 // visit opens, one after the other, the boats of which nothing was asked for long, so that what they have is looked at.
