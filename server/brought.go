@@ -49,7 +49,10 @@ func readBrought(ctx context.Context, name string) (b brought, err error) {
 	archive, err := zip.OpenReader(name)
 	if errors.Is(err, zip.ErrFormat) {
 		b.notes = func() (io.ReadCloser, error) { return os.Open(name) }
-		return b, b.eachNote(ctx, func(json.RawMessage) error { return nil })
+		if err = b.eachNote(ctx, func(json.RawMessage) error { return nil }); err != nil {
+			err = fmt.Errorf("it takes a ZIP of everything, or a file of notes (….wirewake.json), as a phone saved it: %w", err)
+		}
+		return b, err
 	}
 	if err != nil {
 		return b, err

@@ -258,7 +258,7 @@ func TestOddFilesAreToldAndTaken(t *testing.T) {
 	if code != failed || !strings.Contains(out, "14 notes and 0 photos") || strings.Count(out, "not taken: ") != 1 {
 		t.Errorf("exit %d, %q", code, out)
 	}
-	for text, want := range map[string]string{"": "cut off", "{": "cut off", `{"format":"x"}`: "not a file of notes", `{"format":"wirewake-notes","version":2}`: "newer"} {
+	for text, want := range map[string]string{"root:x:0:0": "a ZIP of everything, or a file of notes", "": "cut off", "{": "cut off", `{"format":"x"}`: "not a file of notes", `{"format":"wirewake-notes","version":2}`: "newer"} {
 		other := filepath.Join(t.TempDir(), "odd.json")
 		if err := os.WriteFile(other, []byte(text), 0o600); err != nil {
 			t.Fatal(err)

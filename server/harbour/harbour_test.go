@@ -219,8 +219,11 @@ func TestABoatIsSuspendedAndResumed(t *testing.T) {
 	if err := s.Look(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	if r := skipper.Ask("GET", "/api/me", nil); r.Status != http.StatusServiceUnavailable || r.Code() != "store" {
+	if r := skipper.Ask("GET", "/api/me", nil); r.Status != http.StatusServiceUnavailable || r.Code() != "suspended" {
 		t.Errorf("%d %s", r.Status, r.Body)
+	}
+	if r := skipper.Ask("GET", "/", nil); r.Status != http.StatusServiceUnavailable || !strings.Contains(string(r.Body), `http-equiv="refresh"`) {
+		t.Errorf("the page: %d %s", r.Status, r.Body)
 	}
 	if out, _ := s.typed(t, "boat", "list"); !strings.HasPrefix(out, "tern, since ") || !strings.Contains(out, "suspended since") {
 		t.Error(out)

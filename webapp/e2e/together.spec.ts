@@ -389,3 +389,23 @@ test("without the server it says why nothing can be asked of it", async ({ aboar
   const told = page.locator(".notice:not(section *)", { hasText: "The boat’s server is not in reach" });
   await expect(told).toBeVisible();
 });
+
+// The codes are those of server/sync/README.md.
+for (const [code, status, says] of [
+  ["suspended", 503, "The harbour does not serve this boat for now."],
+  ["full", 507, "can make or allow more"],
+] as const)
+  test(`a boat of which nothing is taken (${code}) is told as what it is`, async ({ aboard }) => {
+    const mate = await aboard("Ann", "mate");
+    await mate.route("**/api/exchange", (route) =>
+      route.request().postData()?.includes('"entries":[]') && code === "full"
+        ? route.continue()
+        : route.fulfill({ status, json: { code, text: "said" } }),
+    );
+    await startTrip(mate);
+    await mate.goto("/#/notes/unsent");
+    await calm(mate);
+    await mate.getByRole("button", { name: "Try now" }).click();
+    await expect(mate.getByRole("status").filter({ hasText: says })).toBeVisible();
+    await expect(mate.getByText("You need do nothing.")).toHaveCount(0);
+  });

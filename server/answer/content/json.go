@@ -19,7 +19,8 @@ import (
 // Limit is the most bytes a request may carry, counted after decompression.
 const Limit = 1_000_000
 
-func tooLarge(most int) *problem.Problem {
+// TooLarge is the answer to a body of more bytes than it may have.
+func TooLarge(most int) *problem.Problem {
 	return &problem.Problem{Status: http.StatusRequestEntityTooLarge, Code: "size",
 		Text: fmt.Sprintf("This is more than the %d KB that this request may carry.", most/1000)}
 }
@@ -66,7 +67,7 @@ func read(r *http.Request, most int) ([]byte, error) {
 	case err != nil:
 		return nil, unreadable(err)
 	case len(text) > most:
-		return nil, tooLarge(most)
+		return nil, TooLarge(most)
 	}
 	return text, nil
 }
@@ -75,7 +76,7 @@ func read(r *http.Request, most int) ([]byte, error) {
 func unreadable(err error) error {
 	var door *echo.HTTPError
 	if errors.As(err, &door) && door.Code == http.StatusRequestEntityTooLarge {
-		return tooLarge(Limit)
+		return TooLarge(Limit)
 	}
 	return problem.Form("The request did not arrive whole: " + err.Error() + ".")
 }

@@ -3,6 +3,8 @@ package quay
 import (
 	"context"
 	"encoding/json"
+	"html"
+	"io"
 	"net/http"
 	"strconv"
 	"strings"
@@ -19,7 +21,7 @@ type refusal struct {
 
 var (
 	unknown   = &refusal{Problem: &problem.Problem{Status: http.StatusNotFound, Code: "nothing", Text: "There is no boat of this name here."}}
-	suspended = &refusal{Problem: &problem.Problem{Status: http.StatusServiceUnavailable, Code: "store",
+	suspended = &refusal{Problem: &problem.Problem{Status: http.StatusServiceUnavailable, Code: "suspended",
 		Text: "This boat is not served for now; who keeps the harbour says why. All that is on this phone stays here and is sent later."}}
 	often = &refusal{Problem: &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: time.Second,
 		Text: "The phones of this boat ask more than the harbour answers in a second. All that is on this phone stays here and is sent a little later."}}
@@ -40,13 +42,26 @@ func (q *Quay) refuse(w http.ResponseWriter, r *http.Request, name string, why *
 		w.Header().Set("Retry-After", "5")
 	}
 	if !strings.HasPrefix(r.URL.Path, "/api/") {
-		say(w, why.Status, why.Text)
+		page(w, why.Status, why.Text)
 		return
 	}
 	w.Header().Set("Cache-Control", "no-store")
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(why.Status)
 	_ = json.NewEncoder(w).Encode(map[string]string{"code": why.Code, "text": why.Text}) // the phone may have gone
+}
+
+// page is what a browser shows of a boat that is not served; of one that may be served later it asks again by itself.
+func page(w http.ResponseWriter, status int, text string) {
+	again := ""
+	if status == http.StatusServiceUnavailable {
+		again = `<meta http-equiv="refresh" content="30">`
+	}
+	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Security-Policy", "default-src 'none'")
+	w.WriteHeader(status)
+	_, _ = io.WriteString(w, `<!doctype html><html lang="en"><meta name="viewport" content="width=device-width">`+again+`<title>Wirewake</title><p>`+html.EscapeString(text)+"</p>\n")
 }
 
 func say(w http.ResponseWriter, status int, text string) {

@@ -10,6 +10,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"wirewake/server/answer/content"
 	"wirewake/server/answer/problem"
 	"wirewake/server/store"
 )
@@ -60,16 +61,19 @@ func problemOf(err error) *problem.Problem {
 	case errors.As(err, &stored):
 		return problem.NoStore
 	case errors.As(err, &byEcho) && byEcho.Code < http.StatusInternalServerError:
-		return &problem.Problem{Status: byEcho.Code, Code: codes[byEcho.Code], Text: fmt.Sprint(byEcho.Message)}
+		if p := early[byEcho.Code]; p != nil {
+			return p
+		}
+		return &problem.Problem{Status: byEcho.Code, Text: fmt.Sprint(byEcho.Message)}
 	case errors.As(err, &byEcho):
 		return &problem.Problem{Status: byEcho.Code, Code: fault.Code, Text: fmt.Sprint(byEcho.Message)}
 	}
 	return fault
 }
 
-// codes are those of what goes wrong before a handler is reached, or in one that has no codes of its own.
-var codes = map[int]string{
-	http.StatusNotFound:              "nothing",
-	http.StatusMethodNotAllowed:      "method",
-	http.StatusRequestEntityTooLarge: "size",
+// early is what goes wrong before a handler is reached, or in one that has no words of its own.
+var early = map[int]*problem.Problem{
+	http.StatusNotFound:              problem.Nothing,
+	http.StatusMethodNotAllowed:      {Status: http.StatusMethodNotAllowed, Code: "method", Text: "This cannot be asked for in this way; Allow says how."},
+	http.StatusRequestEntityTooLarge: content.TooLarge(content.Limit),
 }

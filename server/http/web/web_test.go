@@ -241,6 +241,10 @@ func TestWhatIsNotThere(t *testing.T) {
 			if r.StatusCode != 405 || !strings.Contains(r.Header.Get("Allow"), "GET") {
 				t.Errorf("%s %s: %s, Allow %q", method, path, r.Status, r.Header.Get("Allow"))
 			}
+			// A sentence for the person (server/sync/README.md).
+			if text := contentOf(t, r); !strings.Contains(text, "Allow says how.") {
+				t.Errorf("%s %s: %q", method, path, text)
+			}
 		}
 	}
 }

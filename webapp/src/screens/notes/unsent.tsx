@@ -14,6 +14,7 @@ import { clock, moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { foldAll } from "../../state/entry/fold";
 import { exchangeNow, room, status } from "../../state/exchange/exchange";
+import type { Trouble } from "../../state/exchange/run";
 import { renote } from "../../state/fish/noting";
 import { countOf } from "../../state/log/disk/standing";
 import { book, changed, noteIn, standing, tripOf, you } from "../../state/log/log";
@@ -128,13 +129,16 @@ function Alone() {
   );
 }
 
+/** What more than the server in reach is needed for. */
+const unlike = new Set<Trouble | undefined>(["stranger", "version", "full", "suspended"]);
+
 function State({ open, waiting }: { open: boolean; waiting: boolean }) {
   const { working, trouble, last } = status.value;
   return (
     <>
       <p>{open ? t.safe : t.nothing}</p>
       <p role="status">{working ? t.working : trouble && t.troubles[trouble]}</p>
-      {waiting && trouble !== "stranger" && trouble !== "version" && <p>{t.byItself}</p>}
+      {waiting && !unlike.has(trouble) && <p>{t.byItself}</p>}
       {last !== undefined && <p class="soft">{t.last(moment(last))}</p>}
       <ClockOff from={2} />
       {trouble === "stranger" ? (

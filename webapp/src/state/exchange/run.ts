@@ -22,6 +22,8 @@ export type Trouble =
   | "server"
   /** The server has no room left. What others wrote still comes. */
   | "full"
+  /** The boat's harbour does not serve it for now. */
+  | "suspended"
   /** The answer is not one of ours: a marina's log-in page, for example. */
   | "unsound"
   /** The server speaks another version. */
@@ -113,6 +115,7 @@ function troubleIn({ status }: Response, said: unknown): Trouble {
   if (status === 401) return code === "aboard" ? "stranger" : "unsound";
   if (code === "version") return "version";
   if (status === 413) return "slow";
+  if (code === "suspended") return code;
   return status === 507 ? "full" : "server";
 }
 

@@ -109,6 +109,7 @@ export const enrol: typeof en = {
       version:
         "La aplicación de este teléfono y el servidor son de épocas demasiado distintas. Actualice el más viejo.",
       store: "El servidor no puede usar su memoria ahora. Pruebe otra vez.",
+      suspended: "El puerto no atiende a esta embarcación por ahora. Quien cuida el puerto dice por qué.",
       full: "El disco del servidor está lleno. Avise al patrón.",
       fault: "Algo salió mal en el servidor; su registro dice qué.",
       form: "El servidor no entendió el pedido.",

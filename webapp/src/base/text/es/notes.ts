@@ -416,7 +416,8 @@ export const notes: typeof en = {
       unreachable: "El servidor de la embarcación no está al alcance.",
       slow: "La conexión está muy lenta ahora. La próxima vez se manda menos de un golpe.",
       server: "El servidor tiene un problema propio. Avise al patrón si sigue así.",
-      full: "El servidor no tiene más lugar. Avise al patrón.",
+      full: "El servidor no tiene más lugar. Avise al patrón: quien lo cuida puede hacer o dar más. Entonces todo esto sale solo.",
+      suspended: "El puerto no atiende a esta embarcación por ahora. Quien cuida el puerto dice por qué.",
       unsound:
         "Lo que contesta no es el servidor de la embarcación. Si es la red de una marina, entre primero en ella.",
       version: "El servidor y la aplicación son de versiones distintas. Cargue la nueva en el muelle.",
