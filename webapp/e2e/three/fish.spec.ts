@@ -1,6 +1,6 @@
 /** A fish from strike to bag, and the rules it goes by, on three phones. */
 import { answered, dial, rod, settled, type } from "../app";
-import { chooseWaters, measured } from "../fish";
+import { chooseWaters, lookUp, measured } from "../fish";
 import { calm, exchangeNow, mark, row } from "../notes";
 import { within } from "../phone";
 import { cutOff, expect, notes, type Page, tap, test, together, visit } from "./phones";
@@ -57,29 +57,51 @@ test("of two hookups a fish goes with the rod that struck, whoever marked it and
   }
 });
 
-test("a guest who lands what the mate marked says of it what the crew then takes", async ({
+test("a guest's own fish is a hookup of its own in every phone's bag, also right after the mate marked one", async ({
   three: { ann, ben, gus },
 }) => {
+  await lookUp(ann);
+  await lookUp(gus);
   await hooked(ben, 1);
   await notes(gus);
   await within(gus, 2000, () => onRod(gus, 1).isVisible());
   await cutOff([gus]);
-  await visit(gus, "fish");
-  await tap(gus, "Fish up");
-  await tap(gus, "It got off");
+  await measured(gus, "29");
+  await calm(gus);
+  await gus.getByRole("button", { name: /^Gus \(Me\)/ }).click();
   await together([gus]);
   for (const page of [ann, ben]) {
     await exchangeNow(page);
-    await expect(row(page, "Hookup")).toHaveCount(1);
-    await expect(onRod(page, 1)).toContainText("A change is proposed");
+    await expect(row(page, "Hookup")).toHaveCount(2);
+    await expect(row(page, "Hookup").filter({ hasText: /29.in, Kept/ })).toContainText("Gus");
+    await expect(page.getByText("A change is proposed")).toHaveCount(0);
   }
-  await onRod(ann, 1).click();
-  await tap(ann, "Take this");
-  for (const page of [ben, gus]) {
-    await exchangeNow(page);
-    await expect(row(page, "Hookup")).toHaveCount(1);
-    await expect(onRod(page, 1)).toContainText("Got off");
-  }
+  await visit(ann, "fish");
+  await expect(ann.locator(".fish-bag dt", { hasText: "Gus" }).locator("+ dd")).toContainText("1 kept");
+});
+
+test("what is not sent takes no room at the foot that a tap on a form would miss by", async ({
+  three: { ann },
+  boat,
+}) => {
+  await ann.setViewportSize({ width: 360, height: 740 });
+  await mark(ann);
+  await calm(ann);
+  await tap(ann, "Done");
+  await exchangeNow(ann);
+  await boat.server.pause();
+  await row(ann, "Hookup").click();
+  await calm(ann);
+  await tap(ann, "Change it");
+  const done = ann.getByRole("button", { name: "Done" });
+  await done.scrollIntoViewIfNeeded();
+  const place = () => done.evaluate((button) => Math.round(button.getBoundingClientRect().top));
+  const whose = ann.getByLabel("Whose");
+  await whose.fill("Max");
+  const before = await place();
+  await whose.blur();
+  await expect(ann.locator(".page-back").getByText("1 change not sent")).toBeVisible();
+  expect(await place()).toBe(before);
 });
 
 test("while one lands, the helm hears how slow it may go for the lines that stay out, also of a strike another phone marked", async ({

@@ -65,7 +65,7 @@ export function ToldPage({ id }: { id: string }) {
           <button type="button" class="button primary" onClick={once(done)}>
             {t.done}
           </button>
-          {unsentCount() > 0 && <p class="told-sending">{sendingWords()}</p>}
+          <p class="told-sending">{unsentCount() > 0 && sendingWords()}</p>
         </div>
       }
     >

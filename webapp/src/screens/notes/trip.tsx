@@ -15,6 +15,7 @@ import { mayChange } from "../../state/crew/role";
 import type { Folded } from "../../state/entry/fold";
 import { number, words } from "../../state/entry/fold";
 import { book, noteIn, records, running, shownTrip, summaries, tripOf } from "../../state/log/log";
+import { bareName } from "../../state/log/names";
 import type { Trip } from "../../state/log/one";
 import { useTrip } from "../../state/log/refer";
 import { amend, goOnIn, mayAmend, note, strike } from "../../state/log/saying/say";
@@ -124,6 +125,9 @@ function Plan({ of, now }: { of: Folded; now: boolean }) {
 function People() {
   const people = records.value.filter((record) => record.kind === "person" && !record.struck);
   const nameOf = (person: Folded) => words(person, "name") ?? kindName("person");
+  const add = (name: string) => {
+    if (!people.some((person) => bareName(nameOf(person)) === bareName(name))) note("person", { name });
+  };
   const off = (person: Folded) => {
     strike(person);
     offerUndo(t.takeOff(words(person, "name") ?? ""), () => amend(person, { struck: false }));
@@ -151,7 +155,7 @@ function People() {
           ))}
         </ul>
       )}
-      <AddLine label={t.addPerson} most={40} onAdd={(name) => note("person", { name })}>
+      <AddLine label={t.addPerson} most={40} onAdd={add}>
         <Plus /> {t.add}
       </AddLine>
     </section>

@@ -163,7 +163,7 @@ it("a guest ticks without a trip, and the tick goes along with the trip that beg
   expect(crew.running.value).toBeUndefined();
   await crew.begin();
   expect(crew.ofKind("briefed").map((one) => words(one, "person"))).toEqual(["Kim", "sam "]);
-  expect(crew.peopleAboard()).toEqual(["Kim", "sam "]);
+  expect(crew.peopleAboard()).toEqual(["Kim", "sam"]);
   crew.setTold("Kim", false);
   expect(crew.guests.value.find(({ name }) => name === "Kim")?.since).toBeUndefined();
   expect(crew.waitingTicks.value).toEqual([]);

@@ -4,6 +4,7 @@ import { Kept } from "../../base/store/kept";
 import { list, number, record, words } from "../../base/store/shape";
 import { type Folded, words as wordsOf } from "../entry/fold";
 import { running } from "../log/log";
+import { bareName } from "../log/names";
 import { amend, note } from "../log/saying/say";
 import { peopleAboard, tripRecords } from "./trip";
 
@@ -32,36 +33,34 @@ export interface Guest {
   record?: Folded;
 }
 
-/** The same person, however the name was typed. */
-const plain = (name: string): string => name.trim().toLowerCase();
-
 export const guests = computed<Guest[]>(() => {
   const all = new Map<string, Guest>();
-  for (const name of peopleAboard()) all.set(plain(name), { name });
+  for (const name of peopleAboard()) all.set(bareName(name), { name });
   for (const one of tripRecords("briefed") ?? []) {
     const name = !one.struck && wordsOf(one, "person");
     if (!name) continue;
-    const known = all.get(plain(name));
+    const known = all.get(bareName(name));
     if (known?.record) continue;
     const done = one.fields.get("done");
-    all.set(plain(name), {
+    all.set(bareName(name), {
       name: known?.name ?? name,
       record: one,
       ...(done?.value === true && { since: done.from.at }),
     });
   }
-  for (const { name, at } of running.value ? [] : stillWaiting()) all.set(plain(name), { name, since: at });
+  for (const { name, at } of running.value ? [] : stillWaiting())
+    all.set(bareName(name), { name, since: at });
   return [...all.values()];
 });
 
 /** Ticks for this person, or takes the tick back. */
 export function setTold(name: string, told: boolean): void {
   if (!running.value) {
-    const others = waitingTicks.value.filter((one) => plain(one.name) !== plain(name));
+    const others = waitingTicks.value.filter((one) => bareName(one.name) !== bareName(name));
     waitingTicks.set(told ? [...others, { name, at: Date.now() }] : others);
     return;
   }
-  const known = guests.value.find((one) => plain(one.name) === plain(name));
+  const known = guests.value.find((one) => bareName(one.name) === bareName(name));
   if (!known) note("person", { name });
   if (known?.record) amend(known.record, { done: told });
   else note("briefed", { person: name, done: told });

@@ -107,3 +107,17 @@ describe("the bag of today", () => {
     expect(count([bag(2)])).toEqual({ byPerson: 2, byBoat: 2 });
   });
 });
+
+it("one person has one bag, however the name was typed", () => {
+  const bag = keptToday(
+    foldAll([
+      kept("a", "max "),
+      kept("b", "Max"),
+      entry("c", "bag", noon, { set: { fish: bass, count: 1, person: "MAX" } }),
+    ]),
+    [fish({ person: " max" })],
+    noon,
+  );
+  expect(bag).toEqual([{ species: bass, person: "max", count: 3 }]);
+  expect(countOf(bag, bass, "max")).toEqual({ byPerson: 3, byBoat: 3 });
+});

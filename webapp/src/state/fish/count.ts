@@ -1,5 +1,7 @@
 /** Counting the bag: what was kept today, and whose it is. */
+
 import { type Folded, number, words } from "../entry/fold";
+import { oneSpelling } from "../log/names";
 import { whose } from "../notes/whose";
 import type { Fish } from "./fishes";
 
@@ -15,14 +17,16 @@ export const dayOf = (ms: number): number => new Date(ms).setHours(0, 0, 0, 0);
 
 /**
  * What was kept since the day began: the hookups of all trips that were kept, and the fish that only this
- * phone knows; onlyOf tells who alone fishes on the trip of a record. A note of what is in somebody's bag counts where it tells of more. What a clock has in the future
- * counts as of today: rather one too many than one too few.
+ * phone knows; onlyOf tells who alone fishes on the trip of a record, spelled how a person is called. A note of what is in
+ * somebody's bag counts where it tells of more. What a clock has in the future counts as of today: rather one too many than
+ * one too few.
  */
 export function keptToday(
   records: Folded[],
   fishes: Fish[],
   now: number,
   onlyOf: (record: Folded) => string = () => "",
+  spelled = oneSpelling(),
 ): InBag[] {
   const from = dayOf(now);
   const noted = records.filter((record) => record.kind === "mark");
@@ -32,12 +36,12 @@ export function keptToday(
       fate === "kept" && up.wall >= from && !noted.some((record) => note.endsWith(`.${record.id}`)),
   );
   const single = [
-    ...marks.map((mark) => bagOf(words(mark, "fish"), whose(mark, onlyOf(mark)), 1)),
-    ...only.map(({ species, person }) => bagOf(species, person, 1)),
+    ...marks.map((mark) => bagOf(words(mark, "fish"), spelled(whose(mark, onlyOf(mark))), 1)),
+    ...only.map(({ species, person }) => bagOf(species, spelled(person), 1)),
   ];
   const told = records
     .filter((record) => record.kind === "bag" && !record.struck && firstAt(record) >= from)
-    .map((bag) => bagOf(words(bag, "fish"), whose(bag, onlyOf(bag)), number(bag, "count") ?? 0));
+    .map((bag) => bagOf(words(bag, "fish"), spelled(whose(bag, onlyOf(bag))), number(bag, "count") ?? 0));
   const [counted, said] = [sum(single), sum(told)];
   const same = (one: InBag) => (other: InBag) => one.species === other.species && one.person === other.person;
   return [

@@ -2,17 +2,20 @@
 import { type Folded, words } from "../entry/fold";
 import { records, refresh, show } from "../log/log";
 import { refer } from "../log/refer";
-import { amend, strike } from "../log/saying/say";
+import { amend, mayAmend, strike } from "../log/saying/say";
 import { createMark } from "../notes/create";
 import { rePhoto } from "../photos/of";
 import { begin, change, type Fish, fishes, fishOf, remove } from "./fishes";
 import { hookupFor, openHookups } from "./hookup";
 import { ofTrip } from "./people";
 
+/** What this phone may say what became of: a guest's fish on another's hookup would be a proposal, and in nobody's bag. */
+const ours = (marks: Folded[] = []) => [...ofTrip(), ...marks].filter(mayAmend);
+
 /** A fish has come up: the hookup of a moment before, one of these or of the trip, or else one of then. Returns its id. */
 export function fishUp(species: string, then = Date.now(), marks: Folded[] = []): string {
   const taken = fishes.value.map((fish) => fish.note);
-  const hooked = hookupFor([...ofTrip(), ...marks], taken, then);
+  const hooked = hookupFor(ours(marks), taken, then);
   return begin(species, refer(hooked ?? createMark(then)), !hooked).id;
 }
 
@@ -34,7 +37,7 @@ export async function tell(id: string, set: { [field: string]: unknown }): Promi
 /** The hookups that this fish may be of, its own with them. */
 export const mayBeOf = (fish: Fish): Folded[] =>
   openHookups(
-    ofTrip(),
+    ours(),
     fishes.value.filter(({ id }) => id !== fish.id).map(({ note }) => note),
     Date.now(),
   );

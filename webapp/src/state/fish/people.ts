@@ -1,7 +1,9 @@
 /** Who fishes, from the notes of the running trip and what was told; without either nobody knows. */
 import { aboardNow, heads } from "../crew/aboard";
+import { mayChange } from "../crew/role";
 import { words } from "../entry/fold";
 import { ofKind, records, running, shownTrip } from "../log/log";
+import { eachOnce, mineFirst, oneSpelling } from "../log/names";
 import { refer } from "../log/refer";
 import { onlyOne } from "../notes/whose";
 import { type InBag, keptToday } from "./count";
@@ -13,15 +15,13 @@ export const ofTrip = () => (isShown() ? records.value : []);
 
 const isShown = () => running.value && shownTrip.value === running.value.trip;
 
-/** Names, each once. */
-const named = (): string[] => [
-  ...new Set(
+/** Each once. */
+const named = (): string[] =>
+  eachOnce(
     (isShown() ? ofKind("person") : [])
       .filter((record) => !record.struck)
-      .map((record) => words(record, "name") ?? "")
-      .filter(Boolean),
-  ),
-];
+      .map((record) => words(record, "name") ?? ""),
+  );
 
 /** How many fish: as told, else as many as are named, if those are all; 0: nobody has said. */
 export function fishing(): number {
@@ -30,10 +30,20 @@ export function fishing(): number {
   return heads.value.fishing || (names > 1 && names >= aboardNow().count ? names : 0);
 }
 
-/** Whose a fish can be: names, and an empty one for those who are not named. */
+/** Whose a fish can be: names, and an empty one for those who are not named, of whom there may be some until all are known. */
 export function anglers(): string[] {
   const names = named();
-  return names.length === 0 || fishing() > names.length ? [...names, ""] : names;
+  const count = fishing();
+  return names.length === 0 || count === 0 || count > names.length ? [...names, ""] : names;
+}
+
+/**
+ * Whom a fish that is kept here may be given to, this phone's person first. A guest's phone is that guest's; one of the
+ * crew's may be the boat's, and is thought of only where somebody is to be chosen anyway.
+ */
+export function keepers(): string[] {
+  const all = anglers();
+  return mineFirst(all, all.includes("") && (all.length > 1 || !mayChange()));
 }
 
 /** Notes of fish of every trip of today; those of the one that runs as they are by now, on disk or not. */
@@ -52,6 +62,7 @@ export function bagNow(but?: Fish): InBag[] {
     fishes.value.filter((fish) => fish.id !== but?.id),
     Date.now(),
     (record) => (here.has(record) ? only : ""),
+    oneSpelling(named()),
   );
 }
 

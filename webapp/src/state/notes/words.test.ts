@@ -79,3 +79,13 @@ it("what others wrote turns nothing around it, and hides nothing", () => {
   };
   expect(spreadIn(spread)?.rods).toMatchObject([{ place: "a", rig: "b", lure: "c" }]);
 });
+
+it("waters are called in the language of whoever reads, as Fish calls them", async () => {
+  const known = (await import("../../base/text/rooms/frame")).fromDesk;
+  const { fromDesk } = (await import("../../base/text/spoken/es")).es;
+  const said = Object.keys(fromDesk).find((one) => one.startsWith("ocean")) ?? "";
+  const before = { ...known };
+  Object.assign(known, fromDesk);
+  expect(valueWords("mark", "waters", said)).toMatch(/^océano/);
+  for (const name of Object.keys(known)) if (!(name in before)) delete known[name];
+});

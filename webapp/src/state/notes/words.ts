@@ -3,7 +3,7 @@
 import { limits } from "../../base/desk/types/current.gen";
 import { apart } from "../../base/text/apart";
 import { bare } from "../../base/text/spoken/bare";
-import { text } from "../../base/text/text";
+import { fromDesk, text } from "../../base/text/text";
 import { about, amount } from "../../base/units/show";
 import { course, moment, place } from "../../base/units/when";
 import { checkWords } from "../crew/lists";
@@ -56,6 +56,7 @@ export function valueWords(kind: string, name: string, value: unknown): string {
   if (name === "item" && typeof value === "string") return apart(checkWords(value));
   if (name === "list" && typeof value === "string") return text.crew.lists[value] ?? "";
   if (typeof value === "boolean") return value ? t.checks.done : t.checks.open;
+  if (name === "waters" && typeof value === "string") return apart(fromDesk(value));
   if (field?.as === "rod" && typeof value === "string") return apart(rodWords(value));
   if (typeof value === "string")
     return apart(field?.as === "choice" ? choiceName(name, value) : field ? value : plainLine(value));

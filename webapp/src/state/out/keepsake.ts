@@ -10,6 +10,7 @@ import { clock, dated } from "../../base/units/when";
 import { plainLine } from "../entry/contract";
 import { type Folded, number, words } from "../entry/fold";
 import { book, you } from "../log/log";
+import { bareName, eachOnce } from "../log/names";
 import type { Trip } from "../log/one";
 import { plainName } from "../notes/trip-name";
 import { onlyOne, whose } from "../notes/whose";
@@ -33,16 +34,13 @@ export interface Wanted {
 }
 
 /** Everybody who is named on the trip: aboard, or as whose fish it was. */
-export const peopleOf = (records: Folded[]): string[] =>
-  [
-    ...new Set(
-      records
-        .filter(({ struck, kind }) => !struck && ["person", "mark", "bag"].includes(kind))
-        .map((record) => words(record, record.kind === "person" ? "name" : "person") ?? ""),
-    ),
-  ]
-    .filter(Boolean)
-    .sort();
+export const peopleOf = (records: Folded[]): string[] => {
+  const told = (...kinds: string[]) =>
+    records
+      .filter(({ struck, kind }) => !struck && kinds.includes(kind))
+      .map((record) => words(record, record.kind === "person" ? "name" : "person") ?? "");
+  return eachOnce([...told("person"), ...told("mark", "bag")]).sort();
+};
 
 /** In the order in which they came up; person empty: those of which nobody has said whose they are. */
 export function fishOfPerson(records: Folded[], person: string): Folded[] {
@@ -52,13 +50,11 @@ export function fishOfPerson(records: Folded[], person: string): Folded[] {
       (record) =>
         record.kind === "mark" &&
         !record.struck &&
-        whose(record, only) === person &&
+        bareName(whose(record, only)) === bareName(person) &&
         words(record, "fish") !== "lost",
     )
     .sort((a, b) => timeOf(a) - timeOf(b));
 }
-
-const plain = (name: string): string => name.trim().toLowerCase();
 
 /** Photos of no fish that were taken with the phone that bears this person's name. */
 export const photosOfPerson = (records: Folded[], person: string): Folded[] =>
@@ -66,7 +62,9 @@ export const photosOfPerson = (records: Folded[], person: string): Folded[] =>
     .filter(({ kind, struck, entries: [first], ...record }) => {
       const phone = first?.own ? you.value?.name : first?.byName;
       const of = record.fields.get("of")?.value;
-      return kind === "photo" && !struck && !of && phone !== undefined && plain(phone) === plain(person);
+      return (
+        kind === "photo" && !struck && !of && phone !== undefined && bareName(phone) === bareName(person)
+      );
     })
     .sort((a, b) => timeOf(a) - timeOf(b));
 

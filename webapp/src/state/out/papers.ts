@@ -1,8 +1,10 @@
 /** What the skipper is asked to report: landings and releases by day, waters, species, length and person. */
+
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
 import { dayOf } from "../fish/count";
 import { book, rootOf } from "../log/log";
+import { eachOnce, oneSpelling } from "../log/names";
 import type { Trip } from "../log/one";
 import { onlyOne, whose } from "../notes/whose";
 import { timeOf } from "../notes/words";
@@ -51,9 +53,10 @@ export async function landings(trips: Trip[]): Promise<Landing[]> {
 export function landingsOf({ trip, opened, ground }: Trip, records: Folded[]): Landing[] {
   const stand = records.filter(({ struck }) => !struck);
   const own = stand.find(({ id, kind }) => kind === "trip" && id === trip);
-  const names = stand.filter(({ kind }) => kind === "person").map((one) => words(one, "name"));
+  const names = stand.filter(({ kind }) => kind === "person").map((one) => words(one, "name") ?? "");
   const aboard = (own && number(own, "aboard")) ?? 0;
-  const named = new Set(names.filter(Boolean)).size;
+  const named = eachOnce(names).length;
+  const spelled = oneSpelling(names);
   const only = onlyOne(stand);
   const all: Landing[] = [];
   const at = (day: number, waters: string): Landing => {
@@ -70,14 +73,14 @@ export function landingsOf({ trip, opened, ground }: Trip, records: Folded[]): L
     if (species === "lost" || (!species && !fate && length === undefined)) continue;
     const told = fate === "kept" || fate === "released" ? fate : "";
     const landing = at(dayOf(timeOf(mark)), words(mark, "waters") ?? ground);
-    const one = fishIn(landing, species, whose(mark, only), told);
+    const one = fishIn(landing, species, spelled(whose(mark, only)), told);
     one.count++;
     if (length !== undefined) one.lengths.push(length);
   }
   // What was counted into the bag and never marked.
   const bags = new Map<string, number>();
   for (const bag of stand.filter(({ kind }) => kind === "bag")) {
-    const key = JSON.stringify([dayOf(timeOf(bag)), words(bag, "fish") ?? "", whose(bag, only)]);
+    const key = JSON.stringify([dayOf(timeOf(bag)), words(bag, "fish") ?? "", spelled(whose(bag, only))]);
     bags.set(key, (bags.get(key) ?? 0) + (number(bag, "count") ?? 0));
   }
   for (const [key, count] of bags) {

@@ -377,7 +377,7 @@ export const crew = {
 
     floatplan: {
       title: "Float plan",
-      what: "Fill it in, and leave it with somebody ashore who stays reachable. It is that person who calls the coast guard; the coast guard keeps no float plans. Ask locally what is usual where you are.",
+      what: "Leave it with somebody ashore who stays reachable. That person calls the coast guard, which keeps no float plans. Ask locally what is usual.",
       from: "Leaving from",
       ground: "Going to",
       leaving: "Leaving",

@@ -237,7 +237,7 @@ export const lines = {
         "along the bottom": "Along the bottom",
       } satisfies { [C in Caution]: string },
       cautionWhat:
-        "A touch can cost the spoon. The advice lets a lure touch up to 1 time in 20, 3 in 20 or 3 in 10: judgements, no source.",
+        "A touch can cost the spoon. A lure may touch up to 1 time in 20, 3 in 20 or 3 in 10: judgements, no source.",
       sounding: "The sounding may be off by",
       tide: "The tide since may have changed",
       rule: (distance: string, label: string) =>
@@ -247,7 +247,7 @@ export const lines = {
     water: {
       title: "Water",
       about: "How warm, how salt",
-      what: "Colder water is thicker: it drags harder on thin wire, and the lures run a little higher. Salt makes it heavier, so all that sinks weighs a little less in it.",
+      what: "Cold water drags harder on thin wire: lures run a little higher. In salt water what sinks weighs a little less.",
       temperature: "Temperature",
       salinity: "Salt",
       places: { open: "Open sea", bay: "Bay", mouth: "River mouth", river: "River" },

@@ -14,7 +14,8 @@ import { about, amount } from "../../../base/units/show";
 import { countOf, type InBag } from "../../../state/fish/count";
 import { change, type Fish } from "../../../state/fish/fishes";
 import { tell } from "../../../state/fish/noting";
-import { anglers, bagNow, counted, fishing } from "../../../state/fish/people";
+import { anglers, bagNow, counted, fishing, keepers } from "../../../state/fish/people";
+import { isMine } from "../../../state/log/names";
 import {
   catchOf,
   inForce,
@@ -79,7 +80,7 @@ interface JudgedProps {
 }
 
 function Judged({ fish, set, waters }: JudgedProps) {
-  const people = anglers();
+  const people = keepers();
   const [only = ""] = people;
   const alone = people.length === 1;
   const bag = bagNow(fish);
@@ -98,6 +99,7 @@ function Judged({ fish, set, waters }: JudgedProps) {
   );
   const may = answer?.verdict === "keep";
   const old = answer?.verdict === "look it up";
+  const byMaster = answer?.verdict === "unknown" || (old && answer?.byRules === "keep");
   return (
     <StepPage
       fish={fish}
@@ -131,9 +133,11 @@ function Judged({ fish, set, waters }: JudgedProps) {
           </div>
         </div>
       )}
-      {may && !alone && <Whose fish={fish} set={set} waters={waters} people={people} bag={bag} />}
-      {(answer?.verdict === "unknown" || (old && answer?.byRules === "keep")) && (
-        <button type="button" class="button" onClick={once(() => keep(fish, alone ? only : ""))}>
+      {(may || byMaster) && !alone && (
+        <Whose {...{ fish, set, waters, people, bag }} title={may ? t.whose : `${t.master}. ${t.whose}`} />
+      )}
+      {byMaster && alone && (
+        <button type="button" class="button" onClick={once(() => keep(fish, only))}>
           {t.master}
         </button>
       )}
@@ -203,13 +207,14 @@ interface WhoseProps {
   waters: string;
   people: string[];
   bag: InBag[];
+  title: string;
 }
 
 /** One tap keeps it for somebody, as long as there is room in that bag. */
-function Whose({ people, ...rest }: WhoseProps) {
+function Whose({ people, title, ...rest }: WhoseProps) {
   return (
     <section class="form">
-      <h2>{t.whose}</h2>
+      <h2>{title}</h2>
       <ul class="links">
         {people.map((person) => (
           <li key={person}>
@@ -224,7 +229,7 @@ function Whose({ people, ...rest }: WhoseProps) {
   );
 }
 
-interface ForPersonProps extends Omit<WhoseProps, "people"> {
+interface ForPersonProps extends Omit<WhoseProps, "people" | "title"> {
   person: string;
 }
 
@@ -239,12 +244,20 @@ function ForPerson({ fish, set, waters, bag, person }: ForPersonProps) {
       aboard: fishing(),
     }),
   );
-  const may = answer?.verdict === "keep";
+  // Without a rule there is no bag either.
+  const ruled = answer?.byRules !== "unknown";
+  const may = answer && (!ruled || answer.byRules === "keep");
   return (
-    <button type="button" class="button" disabled={!may} onClick={once(() => keep(fish, person))}>
+    <button
+      type="button"
+      class={isMine(person) ? "button primary" : "button"}
+      disabled={!may}
+      onClick={once(() => keep(fish, person))}
+    >
       <span>
         {person || t.unnamed}
-        <small class="soft">{answer && (may ? t.more(answer.moreByPerson) : t.full)}</small>
+        {isMine(person) && ` (${t.me})`}
+        <small class="soft">{answer && ruled && (may ? t.more(answer.moreByPerson) : t.full)}</small>
       </span>
       {answer && !may && <Warning />}
     </button>

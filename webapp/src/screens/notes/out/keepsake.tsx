@@ -10,7 +10,9 @@ import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { numeral } from "../../../base/units/show";
 import { clock } from "../../../base/units/when";
+import { mayChange } from "../../../state/crew/role";
 import { records, shownTrip, summaries, tripOf } from "../../../state/log/log";
+import { mineFirst } from "../../../state/log/names";
 import type { Trip } from "../../../state/log/one";
 import { recordHref, useTrip } from "../../../state/log/refer";
 import { recordWords, timeOf } from "../../../state/notes/words";
@@ -36,7 +38,7 @@ export function KeepsakePage({ id }: { id: string }) {
 
 function Asked({ trip }: { trip: Trip }) {
   const all = records.value;
-  const people = peopleOf(all);
+  const people = mineFirst(peopleOf(all), !mayChange());
   const chosen = useSignal<string | undefined>(undefined);
   const as = useSignal<string | undefined>(undefined);
   const yes = useSignal<string[]>([]);

@@ -5,6 +5,7 @@ import { clock, day, moment } from "../../../base/units/when";
 import type { Folded } from "../../../state/entry/fold";
 import { words } from "../../../state/entry/fold";
 import { rodWords } from "../../../state/gear/names";
+import { eachOnce } from "../../../state/log/names";
 import type { Trip } from "../../../state/log/one";
 import { type Catch, type Caught, catchOf } from "../../../state/notes/catch";
 import { choiceName } from "../../../state/notes/words";
@@ -24,9 +25,11 @@ const fates = ({ kept, released, untold }: Caught, off = 0): string =>
 export function CatchOfTrip({ of, records }: { of: Trip; records: Folded[] }) {
   const caught = catchOf(records);
   const { all, off, bySpecies, byRod } = caught;
-  const people = records
-    .filter(({ kind, struck }) => kind === "person" && !struck)
-    .flatMap((person) => words(person, "name") ?? []);
+  const people = eachOnce(
+    records
+      .filter(({ kind, struck }) => kind === "person" && !struck)
+      .map((person) => words(person, "name") ?? ""),
+  );
   return (
     <>
       <section class="form">

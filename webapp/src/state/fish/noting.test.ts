@@ -1,0 +1,69 @@
+/** Which note a fish belongs to, and whose it can be, on the phones of a guest and of the crew. */
+import { IDBFactory } from "fake-indexeddb";
+import { expect, it } from "vitest";
+import { uuid } from "../entry/uuid";
+import { boats, guest, opened, receive, start } from "../log/saying/started";
+
+type You = Parameters<typeof receive>[1];
+
+/** This phone in the boat's trip, where Ben has just marked a hookup and these are named. */
+async function afterBen(you: You, trip: object = {}, ...names: string[]) {
+  globalThis.indexedDB = new IDBFactory();
+  const log = await start();
+  const mark = uuid();
+  await receive(log, { trip: boats, ...you }, [
+    opened(boats, trip),
+    { record: mark, kind: "mark", set: { rod: "1 port corner" } },
+    ...names.map((name) => ({ kind: "person", set: { name } })),
+  ]);
+  await log.show(boats);
+  const { words } = await import("../entry/fold");
+  return {
+    log,
+    mark,
+    words,
+    ...(await import("./noting")),
+    ...(await import("./fishes")),
+    ...(await import("./people")),
+  };
+}
+
+it("a guest's fish begins a mark of its own, which every phone counts: on the crew's it would be a proposal", async () => {
+  const { log, mark, words, fishUp, tell, mayBeOf, fishOf, bagNow } = await afterBen({
+    ...guest,
+    name: "Gus",
+  });
+  const fish = fishOf(fishUp("striped bass"));
+  expect(fish?.note.endsWith(mark)).toBe(false);
+  expect(fish?.began).toBe(true);
+  await tell(fish?.id ?? "", { fish: "striped bass", fate: "kept", person: "Gus" });
+  const own = log.records.value.find(({ id }) => fish?.note.endsWith(id));
+  expect(own && [own.kind, words(own, "fate")]).toEqual(["mark", "kept"]);
+  expect(log.records.value.some(({ kind }) => kind === "proposal")).toBe(false);
+  expect(bagNow()).toEqual([{ species: "striped bass", person: "Gus", count: 1 }]);
+  const next = fishOf(fishUp("striped bass"));
+  expect(next && mayBeOf(next).map(({ id }) => id)).toEqual([next?.note.split(".")[1]]);
+});
+
+it("a fish on the crew's phone is the one that another of the crew marked", async () => {
+  const { mark, fishUp, fishOf } = await afterBen({ name: "Ann" });
+  const fish = fishOf(fishUp("striped bass"));
+  expect([fish?.note.endsWith(mark), fish?.began]).toEqual([true, false]);
+});
+
+it("the only one who is named is not the whole boat, unless it was told that one fishes", async () => {
+  const { anglers, keepers } = await afterBen({ name: "Ann" }, {}, "Max");
+  expect([anglers(), keepers()]).toEqual([
+    ["Max", ""],
+    ["Ann", "Max", ""],
+  ]);
+  const told = await afterBen({ name: "Ann" }, { fishing: 1 }, "Max");
+  expect([told.anglers(), told.keepers()]).toEqual([["Max"], ["Max"]]);
+});
+
+it("this phone's person comes first, in the spelling of the trip; nobody is thought of where nobody is named but a guest", async () => {
+  const named = await afterBen({ ...guest, name: "max " }, {}, "Kim", "Max", "MAX");
+  expect(named.keepers()).toEqual(["Max", "Kim"]);
+  expect((await afterBen({ ...guest, name: "Gus" })).keepers()).toEqual(["Gus", ""]);
+  expect((await afterBen({ name: "Ann" })).keepers()).toEqual([""]);
+});
