@@ -576,3 +576,37 @@ test("readouts change at most twice a second, however fast one steps", async ({ 
   expect(gaps.length).toBeGreaterThan(0);
   for (const gap of gaps) expect(gap).toBeGreaterThan(450);
 });
+
+for (const pose of ["small phone", "phone", "small phone sideways", "phone sideways"] as const)
+  test(`no row moves under the finger when something is told, when it goes, or another rod is taken in hand, ${pose}`, async ({
+    lines: page,
+  }) => {
+    const rows = () =>
+      page
+        .locator(".rod-face")
+        .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().top)));
+    await hold(page, pose);
+    await settled(page);
+    const before = await rows();
+    await calm(page);
+    await page.locator(".notice-actions button").click();
+    await expect(page.locator(".told-area .notice")).toHaveCount(0);
+    expect(await rows()).toEqual(before);
+    await calm(page);
+    await standing(page, async () => {
+      await page.locator(".touch-now").click();
+      await expect(page.locator(".notice.done")).toBeVisible();
+      await settled(page);
+      expect(await rows()).toEqual(before);
+      expect(
+        await page.locator(".rod-face").nth(0).locator("..").locator(".rod-more > span").isVisible(),
+      ).toBe(true);
+    });
+    await pass(page, 11_000);
+    await expect(page.locator(".notice.done")).toHaveCount(0);
+    expect(await rows()).toEqual(before);
+    await rod(page, 3).locator(".rod-face").click();
+    await expect(rod(page, 3)).toHaveClass(/selected/);
+    await settled(page);
+    expect(await rows()).toEqual(before);
+  });
