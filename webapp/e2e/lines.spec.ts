@@ -181,6 +181,9 @@ test("all lines come in by one tap: no lure is warned of until they are out agai
   await expect(alarm).toHaveCount(0);
   await expect(page.locator(".told-area")).toContainText("All lines are in: no lure is warned of.");
   await expect(allIn).toHaveCount(0);
+  await expect(page.locator(".rod .verdict").filter({ hasText: /^in$/ })).toHaveCount(4);
+  await expect(page.locator(".rod .odds, .rod-advice, .towed")).toHaveCount(0);
+  await expect(page.locator(".touch-now")).toBeDisabled();
   // Through a restart.
   await reload(page);
   await answered(page);
@@ -595,7 +598,7 @@ for (const pose of ["small phone", "phone", "small phone sideways", "phone sidew
     await calm(page);
     await standing(page, async () => {
       await page.locator(".touch-now").click();
-      await expect(page.locator(".notice.done")).toBeVisible();
+      await expect(page.locator(".notice.done")).toContainText(/^[^\d].*Touched bottom/);
       await settled(page);
       expect(await rows()).toEqual(before);
       expect(
@@ -605,6 +608,13 @@ for (const pose of ["small phone", "phone", "small phone sideways", "phone sidew
     await pass(page, 11_000);
     await expect(page.locator(".notice.done")).toHaveCount(0);
     expect(await rows()).toEqual(before);
+    // Said again it is not taken for anew.
+    await standing(page, async () => {
+      await page.locator(".undo").click();
+      await expect(page.locator(".notice.done")).toContainText(/^\d+:\d\d.*Touched bottom/);
+      expect(await rows()).toEqual(before);
+    });
+    await pass(page, 11_000);
     await rod(page, 3).locator(".rod-face").click();
     await expect(rod(page, 3)).toHaveClass(/selected/);
     await settled(page);

@@ -14,10 +14,11 @@ import { useSeconds } from "../base/parts/seconds";
 import { insideAnotherApp } from "../base/phone/platform";
 import { once } from "../base/shell/guard";
 import { href, route } from "../base/shell/route";
-import { announcing, placeLeft, showUndo, undoable } from "../base/shell/undo";
+import { announcing, isEarlier, placeLeft, showUndo, undoable } from "../base/shell/undo";
 import { locked } from "../base/shell/wet-lock";
 import { noted, storageTroubles, troubled } from "../base/store/kept";
 import { text } from "../base/text/text";
+import { clock } from "../base/units/when";
 import { invitation } from "../state/enrol/arrive";
 import { after, stayedAway } from "./come";
 import { locker } from "./rooms";
@@ -56,7 +57,7 @@ export function Notices({ own }: { own?: Own | undefined }) {
       {first?.whole}
       {done && (
         <Notice key="done" done actions={<Act onTap={done.undo}>{t.undo}</Act>}>
-          {done.more?.()} {done.what}
+          {isEarlier(done) && <b>{clock(done.at)}</b>} {done.more?.()} {done.what}
         </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}

@@ -127,6 +127,17 @@ const frozen = ({ latitude, longitude, speed, heading }: GeolocationCoordinates)
   );
 };
 
+/** Once, with the first fix that comes within so many ms from now. */
+export function withNextFix(within: number, use: () => void): void {
+  const had = lastFix.peek();
+  const until = now().run + within;
+  const stop = lastFix.subscribe((taken) => {
+    if (taken === had) return;
+    setTimeout(() => stop());
+    if (now().run < until) use();
+  });
+}
+
 /** The last good fix as fields of an entry; fixAge in s where it is not of this moment. */
 export function position(): Partial<Fix> & { fixAge?: number } {
   const last = lastFix.peek();

@@ -3,15 +3,16 @@ import { computed, signal } from "@preact/signals";
 
 export interface Undoable {
   what: string;
+  /** When it was done, ms. */
+  at: number;
   /** What has come of it, known only after; then said first. */
   more?: (() => string | undefined) | undefined;
   undo: () => void;
 }
 
 interface Kept extends Undoable {
-  /** What a row of the same small changes has in common, and when the last of them was. */
+  /** What a row of the same small changes has in common. */
   row?: string | undefined;
-  at: number;
 }
 
 /** More than anybody remembers; older ones are forgotten. */
@@ -20,6 +21,9 @@ const most = 10;
 const announced = 10_000;
 /** Small changes within so many ms of each other are one. */
 const together = 60_000;
+
+/** Whether it was done so long ago that who reads it again must not take it for anew. */
+export const isEarlier = ({ at }: Undoable): boolean => Date.now() - at > announced;
 
 const offers = signal<Kept[]>([]);
 

@@ -9,7 +9,7 @@ import { fromSi, inSi } from "../../base/units/units";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
 import { answerFor, type Solved, select, selectedId, solved } from "../../state/spread/solved";
-import type { Rod } from "../../state/spread/spread";
+import { type Rod, spread } from "../../state/spread/spread";
 import { readouts } from "./rods";
 import { verdictWords } from "./verdict";
 import { area, depthMarks, path, shaded, spaced, type View, viewOf } from "./view";
@@ -47,7 +47,7 @@ function Side({ now, view }: { now: Solved; view: View }) {
   // The rod in hand is drawn last, on top.
   const order = now.spread.rods
     .map((rod, i) => ({ rod, number: i + 1, answer: now.rods[i] as RodAnswer }))
-    .filter(({ answer }) => !answer.trouble)
+    .filter(({ answer }) => !answer.trouble && !spread.value.allIn)
     .sort((a, b) => Number(a.rod.id === chosen) - Number(b.rod.id === chosen));
   const tags = spaced(
     order.map(({ answer }) => x(answer.astern)),
@@ -197,7 +197,7 @@ const nameOf = (rod: Rod) => placeName(pick(gear.value.places, rod.place));
 
 function spoken(now: Solved, rod: Rod): string {
   const answer = answerFor(now, rod);
-  if (!answer || answer.trouble) return "";
+  if (spread.value.allIn || !answer || answer.trouble) return "";
   return text.lines.picture.rod(
     nameOf(rod),
     depthWords(answer),

@@ -48,7 +48,7 @@ function Legend() {
 export function LegendAside() {
   const rod = selected.value;
   const answer = rod && answerFor(readouts.value, rod);
-  if (!answer || answer.trouble) return null;
+  if (!answer || spread.value.allIn || answer.trouble) return null;
   const { depth, odds } = text.lines.legend;
   return (
     <p class="rods-legend soft" aria-hidden="true">
@@ -64,7 +64,8 @@ export function LegendAside() {
 
 /** One line for each rod: number, depth, verdict, what to do; the one in hand has more to say. */
 function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | undefined }) {
-  const answer = answerFor(of, rod);
+  const { allIn } = spread.value;
+  const answer = allIn ? undefined : answerFor(of, rod);
   const rig = pick(gear.value.rigs, rod.rig);
   const isSelected = selectedId.value === rod.id;
   const place = placeName(pick(gear.value.places, rod.place));
@@ -93,7 +94,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         </span>
         <DepthReadout answer={answer} />
         <span class="rod-say">
-          {!answer && <span class="verdict">{text.lines.working}</span>}
+          {!answer && <span class="verdict">{allIn ? text.lines.isIn : text.lines.working}</span>}
           {answer?.trouble && <VerdictMark answer={answer} />}
           {answer && !answer.trouble && <OddsBar answer={answer} />}
           {brief && <span class="rod-advice">{brief}</span>}

@@ -14,7 +14,12 @@ const note = (rod: Rod) =>
   );
 
 export const TouchButton = ({ rod }: { rod: Rod }) => (
-  <button type="button" class="button touch-now" onClick={once(() => note(rod))}>
+  <button
+    type="button"
+    class="button touch-now"
+    disabled={spread.value.allIn}
+    onClick={once(() => note(rod))}
+  >
     <span>
       {text.quick.noteTouch}{" "}
       <small>{text.lines.oneRod(spread.value.rods.findIndex(({ id }) => id === rod.id) + 1)}</small>

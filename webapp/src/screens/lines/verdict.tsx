@@ -15,11 +15,11 @@ const marks: { [V in Verdict]: { kind: string; Icon: ComponentType } } = {
   "on the bottom": { kind: "alarm", Icon: Grounded },
 };
 
-/** Green only where it is likelier in the band than not, and touches no oftener than is accepted. */
-const kindOf = ({ trouble, verdict, likely, risky }: RodAnswer): string => {
+/** Green only where it is likelier in the band than not, as the odds are said, and touches no oftener than is accepted. */
+export const kindOf = ({ trouble, verdict, odds, risky }: RodAnswer): string => {
   if (trouble) return "off";
   const { kind } = marks[verdict];
-  return kind === "good" && !(likely && !risky) ? "off" : kind;
+  return kind === "good" && !(Math.round(odds.inBand * 10) > 5 && !risky) ? "off" : kind;
 };
 
 export function VerdictMark({ answer }: { answer: RodAnswer }) {

@@ -1,4 +1,5 @@
 import { beforeEach, expect, it, vi } from "vitest";
+import { take } from "../../base/position/position";
 import { gear } from "../gear/gear";
 import { sampleGear, sampleSpread } from "../spread/sample";
 import { beginning, spread } from "../spread/spread";
@@ -6,12 +7,13 @@ import { createLines, createMark, createPass, createTouch } from "./create";
 
 const you = vi.hoisted(() => ({ value: undefined as { may: string[] } | undefined }));
 const noted: { kind: string; set: Record<string, unknown>; then?: number }[] = [];
+const amended: Record<string, unknown>[] = [];
 vi.mock("../log/log", () => ({ you }));
 vi.mock("../log/saying/say", () => ({
   note: (kind: string, set: Record<string, unknown>) => noted.push({ kind, set }),
   noteOfThen: (kind: string, set: Record<string, unknown>, then: number) => noted.push({ kind, set, then }),
   strike: () => {},
-  amend: () => {},
+  amend: (_: unknown, set: Record<string, unknown>) => amended.push(set),
 }));
 
 beforeEach(() => {
@@ -105,4 +107,34 @@ it("before there is a spread nothing noted says one, nor how deep the water is",
     expect(one).not.toHaveProperty("spread");
     expect(one).not.toHaveProperty("bottom");
   }
+});
+
+it("a hookup noted before the receiver has told a place gets the first that comes soon after, and no later one", () => {
+  vi.useFakeTimers({ toFake: ["performance", "Date", "setTimeout"] });
+  const fix = (latitude: number) =>
+    take({
+      timestamp: Date.now(),
+      coords: { latitude, longitude: -71.5, accuracy: 5, speed: null, heading: null },
+    } as never);
+  // What the other tests noted waits for one too.
+  fix(41.24);
+  vi.advanceTimersByTime(700_000);
+  amended.length = 0;
+  createMark();
+  expect(amended).toEqual([]);
+  vi.advanceTimersByTime(150);
+  fix(41.25);
+  vi.advanceTimersByTime(1000);
+  fix(41.26);
+  expect(amended).toEqual([{ lat: 41.25, lon: -71.5, accuracy: 5 }]);
+  // One that has its place keeps it; and one whose place came too late has none.
+  createMark();
+  vi.advanceTimersByTime(1000);
+  fix(41.27);
+  vi.advanceTimersByTime(700_000);
+  createMark();
+  vi.advanceTimersByTime(11_000);
+  fix(41.28);
+  expect(amended).toHaveLength(1);
+  vi.useRealTimers();
 });

@@ -1,6 +1,6 @@
 /** What is noted with one tap: saved at once, with position and spread as they are, and asked about after. */
 
-import { position } from "../../base/position/position";
+import { position, withNextFix } from "../../base/position/position";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import type { Touching } from "../calibrate/observe";
@@ -37,11 +37,18 @@ const withSpread = (allIn = spread.value.allIn): { spread?: SpreadThen } => {
 /** Later than this after the tap neither place nor spread are known to be those of the tap, ms: a judgement. */
 const late = 60_000;
 
+/** A place that the receiver tells so much later is near enough to that of a hookup, ms: a judgement; 3 kn make 15 m of it. */
+const soon = 10_000;
+
 /** A hookup; then: when it was tapped. */
-export const createMark = (then = Date.now()): Folded =>
-  Math.abs(Date.now() - then) > late
-    ? noteOfThen("mark", {}, then)
-    : note("mark", { ...position(), ...withSpread() }, {}, then);
+export function createMark(then = Date.now()): Folded {
+  if (Math.abs(Date.now() - then) > late) return noteOfThen("mark", {}, then);
+  const here = position();
+  const record = note("mark", { ...here, ...withSpread() }, {}, then);
+  // Said later, and it shows when: the app may have come up just now.
+  if (here.lat === undefined) withNextFix(soon, () => amend(record, position()));
+  return record;
+}
 
 /**
  * A touch of this rod's lure, or that it ran clear, as it is set on Lines; with all that calibration asks. The boat is ahead

@@ -131,7 +131,9 @@ export const frame = {
     arm: {
       ask: "Is somebody overboard?",
       noted: (time: string, place: string) =>
-        `Place and time of the touch are held: ${time}${place && `, ${place}`}.`,
+        place
+          ? `Place and time of the touch are held: ${time}, ${place}.`
+          : `The time of the touch is held: ${time}. No place yet.`,
       yes: "Yes: overboard",
       other: "Another emergency",
       no: "No",

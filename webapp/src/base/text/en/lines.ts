@@ -8,10 +8,11 @@ export const lines = {
     dials: { lineOut: "Line out", drail: "Drail", sinker: "Sinker", speed: "Speed", bottom: "Bottom" },
     /** A dial, its rod or 0, and what it was before. */
     turned: (dial: string, rod: number, was: string) =>
-      `${dial}${rod > 0 ? ` of rod ${rod}` : ""} was ${was}.`,
+      `${dial}${rod > 0 ? ` of rod ${rod}` : ""} changed; it was ${was}.`,
     turnedAll: (dial: string, was: string) => `${dial} of all rods was changed; here it was ${was}.`,
     together: "Dial all rods together",
     allIn: "All lines in",
+    isIn: "in",
     allInNow: "All lines are in: no lure is warned of.",
     outAgain: "Out again",
     outNow: "The lines are out, as they were set.",

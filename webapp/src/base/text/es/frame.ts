@@ -218,7 +218,10 @@ export const frame: typeof en = {
     control: "Al agua",
     arm: {
       ask: "¿Hay alguien en el agua?",
-      noted: (time, place) => `Lugar y hora del toque, guardados: ${time}${place && `, ${place}`}.`,
+      noted: (time, place) =>
+        place
+          ? `Lugar y hora del toque, guardados: ${time}, ${place}.`
+          : `Hora del toque, guardada: ${time}. Aún sin lugar.`,
       yes: "Sí: hombre al agua",
       other: "Otra emergencia",
       no: "No hay nadie",
