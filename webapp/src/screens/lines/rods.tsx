@@ -106,13 +106,10 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
       {isSelected && (
         <div class="rod-more">
           <span>
-            <span class="rod-place">
-              {place}
-              {answer && !answer.trouble && ": "}
-            </span>
-            {answer &&
-              !answer.trouble &&
-              (answer.risky ? text.lines.odds.touch(inTen(answer.odds.touch)) : clearWords(answer))}
+            <span class="rod-place">{place}</span>
+            {answer && !answer.trouble && (
+              <>: {answer.risky ? text.lines.odds.touch(inTen(answer.odds.touch)) : clearWords(answer)}</>
+            )}
           </span>
           <a class="button" href={href("lines", "rod", rod.id)}>
             <span class="rod-more-word">{text.lines.more}</span> <On />
