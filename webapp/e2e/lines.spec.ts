@@ -186,7 +186,7 @@ test("all lines come in by one tap: no lure is warned of until they are out agai
   await expect(page.locator(".touch-now")).toBeDisabled();
   // Through a restart.
   await reload(page);
-  await answered(page);
+  await expect(page.locator(".rod .verdict").filter({ hasText: /^in$/ })).toHaveCount(4);
   await expect(page.locator(".told-area")).toContainText("All lines are in: no lure is warned of.");
   await settled(page);
   for (const pose of poseNames) {
