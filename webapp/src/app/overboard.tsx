@@ -50,7 +50,8 @@ export function OverboardButton() {
 function Asking({ moment }: { moment: Moment }) {
   useEffect(() => {
     if (meant.value) return;
-    const timer = setTimeout(leave, forgotten);
+    // It may have been meant since, a moment before this is put off.
+    const timer = setTimeout(() => meant.value || leave(), forgotten);
     return () => clearTimeout(timer);
   }, [meant.value]);
   const fix = moment.fix?.fix;
