@@ -7,8 +7,8 @@ import { lessonOf } from "./calibrate/lesson";
 import { contradictionTold } from "./calibrate/notice";
 import { allInTold } from "./heard/all-in";
 import { instrumentsTold } from "./heard/offer";
+import { speedTold } from "./heard/speed";
 import { behindTold } from "./rise/behind";
-import { speedTold } from "./speed-notice";
 
 export { RodDetail } from "./detail";
 export { Foot } from "./foot";

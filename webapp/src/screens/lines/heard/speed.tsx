@@ -1,16 +1,16 @@
 /** What Pace has to tell on Lines. */
-import type { Verdict } from "../../base/desk/types/towline.gen";
-import type { Told } from "../../base/parts/around";
-import { Act, BriefNotice, Notice } from "../../base/parts/notice";
-import { since } from "../../base/position/moment";
-import { href } from "../../base/shell/route";
-import { text } from "../../base/text/text";
-import { about, age } from "../../base/units/show";
-import { follow, offBand, takeOnce, type Unsure, unsure } from "../../state/pace/follow";
-import { holds } from "../../state/pace/motion";
-import { pace } from "../../state/pace/pace";
-import { paceSettings } from "../../state/pace/settings";
-import { spread } from "../../state/spread/spread";
+import type { Verdict } from "../../../base/desk/types/towline.gen";
+import type { Told } from "../../../base/parts/around";
+import { Act, BriefNotice, Notice } from "../../../base/parts/notice";
+import { since } from "../../../base/position/moment";
+import { href } from "../../../base/shell/route";
+import { text } from "../../../base/text/text";
+import { about, age } from "../../../base/units/show";
+import { follow, offBand, takeOnce, type Unsure, unsure } from "../../../state/pace/follow";
+import { holds } from "../../../state/pace/motion";
+import { pace } from "../../../state/pace/pace";
+import { paceSettings } from "../../../state/pace/settings";
+import { spread } from "../../../state/spread/spread";
 
 const t = text.lines.speed;
 
