@@ -85,7 +85,7 @@ async function serve(data: string, flags: string[]): Promise<Server> {
       execFileSync(binary, ["welcome", word, "--role", role, "--data", data]);
     },
     olderAsks(minutes) {
-      const flags = ["run", "-trimpath", "-buildvcs=false", "./server/harness/older", data, `${minutes}m`];
+      const flags = ["run", "-buildvcs=false", "./server/harness/older", data, `${minutes}m`];
       execFileSync("go", flags, { cwd: root });
     },
     copyAuthority: (to) => cpSync(join(data, "authority"), to, { recursive: true }),

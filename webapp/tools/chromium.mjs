@@ -14,5 +14,10 @@ const usual = [
 export const chromiumPath = process.env.CHROMIUM ?? usual.find(existsSync) ?? usual[0];
 
 // What the tests ask of it. Each begins with nothing kept, compiles the calculations and wants few of them: to compile them a
-// second time, so that they are quicker, costs more than they take.
-export const asked = ["--no-sandbox", "--js-flags=--wasm-tiering-budget=200000000"];
+// second time, so that they are quicker, costs more than they take. And each phone of a test gets one process for its pages,
+// none that is begun beside it in case another site is visited next: nobody ever does.
+export const asked = [
+  "--no-sandbox",
+  "--js-flags=--wasm-tiering-budget=200000000",
+  "--renderer-process-limit=1",
+];
