@@ -123,7 +123,11 @@ async function phone(entries: number, earlier: number) {
   const calibrate = await import("./state/calibrate/touches");
   calibrate.keepCalibrating();
   (await import("./state/overboard/overboard")).keepOverboard();
+  const lately = await import("./state/fish/lately");
+  lately.keepLately();
   await vi.waitFor(() => expect(calibrate.touches.value).toBeDefined());
+  // Of the earlier trips that of the day before.
+  await vi.waitFor(() => expect(lately.noted.value).toHaveLength(entries / 3 + Math.min(earlier, 1)));
   const watch = watched();
   vi.spyOn(JSON, "stringify");
   await quiet(watch.requests);

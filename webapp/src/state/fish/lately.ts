@@ -3,7 +3,7 @@ import { effect, signal, untracked } from "@preact/signals";
 import type { Folded } from "../entry/fold";
 import { LatestRecords } from "../log/beside/latest";
 import { projected } from "../log/beside/projecting";
-import { changesOf } from "../log/changes";
+import { onChange } from "../log/changes";
 import { timeOf } from "../notes/words";
 import { dayOf } from "./count";
 
@@ -12,29 +12,40 @@ const kinds = ["mark", "bag"];
 /** What was hooked the day before may have come up today, ms. */
 const before = 24 * 3600_000;
 
-/** So many are read at first: mostly they reach back to another day. */
-const atFirst = 40;
-
 export const noted = signal<Folded[]>([]);
 
 const latest = new LatestRecords(kinds);
 let gathering: Promise<void> = Promise.resolve();
+/** What is noted here is all of it, but for what has been put since. */
+let complete = false;
 
-async function gather(): Promise<void> {
+/** These records as they are by now, among all others; or all of them anew. */
+async function gather(put?: string[]): Promise<void> {
   const from = dayOf(Date.now()) - before;
-  for (let count = atFirst; ; count *= 2) {
-    const found = await latest.first(count);
-    if (!found) return;
-    noted.value = found.records.filter((record) => timeOf(record) >= from);
-    if (!found.more || noted.value.length < found.records.length) return;
-  }
+  const anew = complete ? put : undefined;
+  complete = false;
+  const found = anew ? await latest.of(anew) : await latest.since(from);
+  if (!found) return;
+  complete = true;
+  const others = anew ? noted.value.filter(({ id }) => !anew.includes(id)) : [];
+  noted.value = [...found, ...others]
+    .filter((record) => timeOf(record) >= from)
+    .sort((a, b) => timeOf(b) - timeOf(a));
 }
 
-/** Gathers them with every change. That the log cannot be read is told where it is read. */
+/** Gathers them, and with every change what has changed. That the log cannot be read is told where it is read. */
 export function keepLately(): () => void {
-  const changes = changesOf(kinds);
-  return effect(() => {
-    projected.value;
-    if (changes.value) untracked(() => (gathering = gathering.then(gather).catch(() => undefined)));
-  });
+  const look = (put?: string[]) => {
+    gathering = gathering.then(() => gather(put)).catch(() => undefined);
+  };
+  const stop = [
+    onChange(kinds, look),
+    effect(() => {
+      projected.value;
+      untracked(look);
+    }),
+  ];
+  return () => {
+    for (const each of stop) each();
+  };
 }

@@ -21,11 +21,26 @@ export class LatestRecords {
   ) {}
 
   /** So many of them that are not struck out; undefined as long as that is not known of all trips. */
-  async first(count: number): Promise<Latest | undefined> {
+  first(count: number): Promise<Latest | undefined> {
+    return this.look({ count });
+  }
+
+  /** All of them since then that are not struck out; undefined likewise. */
+  async since(from: number): Promise<Folded[] | undefined> {
+    return (await this.look({ from }))?.records;
+  }
+
+  /** Those of these records that are not struck out. */
+  async of(records: string[]): Promise<Folded[]> {
+    const entries = await book.entriesOfRecords(records);
+    return entries.flatMap((of) => this.fold(of) ?? []).filter(({ struck }) => !struck);
+  }
+
+  private async look(wanted: { count: number } | { from: number }): Promise<Latest | undefined> {
     const either = this.asked === undefined ? [true, false] : [this.asked];
     const found = await book.latest(
       this.kinds.flatMap((kind) => either.map((asked) => ofKind(kind, asked))),
-      count,
+      wanted,
     );
     if (!found) return undefined;
     const turns = new Map<string, string>();

@@ -141,20 +141,24 @@ export class Book {
   }
 
   /**
-   * The latest records of these (ofKind) that are not struck out, the latest first, and whether there are more; undefined as
-   * long as that is not known of all.
+   * The latest records of these (ofKind) that are not struck out, so many, or all since then, the latest first, and whether
+   * there are more; undefined as long as that is not known of all.
    */
-  latest(of: string[], count: number): Promise<{ lines: Line[]; more: boolean } | undefined> {
+  latest(
+    of: string[],
+    wanted: { count: number } | { from: number },
+  ): Promise<{ lines: Line[]; more: boolean } | undefined> {
+    const { count, from } = { count: undefined, from: undefined, ...wanted };
     return this.database.using(async (db) => {
       const tx = db.transaction(["records", "meta"]);
       const index = tx.objectStore("records").index("latest");
       const [projected, ...each] = await Promise.all([
         metaIn(tx, "projected", unprojected),
-        ...of.map((one) => index.getAll(latestOf(one), count + 1)),
+        ...of.map((one) => index.getAll(latestOf(one, from), count && count + 1)),
       ]);
       if (projected.form !== form) return undefined;
       const all = each.flat().sort((a, b) => (a.back ?? 0) - (b.back ?? 0));
-      return { lines: all.slice(0, count), more: all.length > count };
+      return { lines: all.slice(0, count), more: all.length > (count ?? all.length) };
     });
   }
 

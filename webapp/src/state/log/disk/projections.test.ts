@@ -336,7 +336,7 @@ it("is made of what an older app wrote, a part at a time, while notes go on bein
   book.words = wordsOf("1");
   expect(await book.summaries()).toHaveLength(3);
   // Not a part of them is taken for all.
-  expect(await book.latest(["touch"], 5)).toBeUndefined();
+  expect(await book.latest(["touch"], { count: 5 })).toBeUndefined();
   let parts = 0;
   for (; !(await book.remake(40)); parts++) {
     const { n: _n, own: _own, ...draft } = touch(trips[parts % 3] as string, 5000 + parts);
@@ -349,7 +349,7 @@ it("is made of what an older app wrote, a part at a time, while notes go on bein
   expect(parts).toBeGreaterThan(6);
   expect(await book.isProjected()).toBe(true);
   await holds(book, name);
-  const found = await book.latest(["touch"], 5);
+  const found = await book.latest(["touch"], { count: 5 });
   expect(found?.more).toBe(true);
   expect(found?.lines.map(({ back }) => -(back ?? 0))).toEqual([1, 2, 3, 4, 5].map((i) => 5000 + parts - i));
   // No page has more than so many records, so that a note costs no more in a long trip.

@@ -53,7 +53,9 @@ export const nothingProjected: Projected = { form, words: null };
 /** Records of a kind that say how the rod was rigged, or do not: only the first are computed with. */
 export const ofKind = (kind: string, asked: boolean): string => (asked ? `${kind} asked` : kind);
 
-export const latestOf = (of: string) => IDBKeyRange.bound([of], [of, []]);
+/** From when on; without, however early. */
+export const latestOf = (of: string, from?: number) =>
+  IDBKeyRange.bound([of], [of, from === undefined ? [] : -from]);
 
 export const ofTrip = (trip: string) => IDBKeyRange.bound([trip], [trip, []]);
 
