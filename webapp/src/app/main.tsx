@@ -28,6 +28,7 @@ import { AtFoot } from "./at-foot";
 import { come, here } from "./come";
 import { Notices } from "./notices";
 import { Quick } from "./quick";
+import { notes } from "./rooms";
 import { routes } from "./routes";
 import { answered, keepSpread, loadKept } from "./start";
 
@@ -37,6 +38,10 @@ setAround({ Notices, Quick, AtFoot });
 document.documentElement.lang = text.language;
 
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+
+/** When there is nothing else to do, as far as the browser can tell. */
+const idle = (act: () => void) =>
+  "requestIdleCallback" in window ? requestIdleCallback(act) : setTimeout(act, 2000);
 
 async function start(): Promise<void> {
   // What is aboard already costs nothing to start at once. What must come over the air waits for the first paint.
@@ -55,6 +60,8 @@ async function start(): Promise<void> {
   await begin();
   await painted();
   goOffline();
+  // What is aboard is there before a tap wants it, such as the one that notes a fish.
+  if (aboard) idle(() => notes.load().catch(() => undefined));
 }
 
 start();

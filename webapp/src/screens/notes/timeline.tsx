@@ -1,6 +1,8 @@
 /** The notes of a trip, the latest first. */
 
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useComputed } from "@preact/signals";
+import type { VNode } from "preact";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { Boundary } from "../../base/parts/boundary";
 import { soon } from "../../base/shell/soon";
 import { text } from "../../base/text/text";
@@ -59,7 +61,7 @@ export function Timeline({ records }: { records: Folded[] }) {
     [records],
   );
   const told = useMemo(() => daysOf(all.slice(0, most)), [all, most]);
-  const begun = useMemo(() => begunOf(records), [records]);
+  const row = useRows(begunOf(records));
   const count = Math.max(told.length, Math.min(unreadable.value.length, most));
   useEffect(() => {
     let gone = false;
@@ -72,13 +74,7 @@ export function Timeline({ records }: { records: Folded[] }) {
   if (told.length === 0 && unreadable.value.length === 0) return <p class="large-words">{t.nothingYet}</p>;
   return (
     <ol class="timeline" aria-label={t.timeline}>
-      {told.slice(0, drawn).map(({ record, day }) => (
-        <li key={record.id}>
-          <Boundary what={kindName(record.kind)}>
-            <Row record={record} day={day} begun={begun.get(record.trip)} />
-          </Boundary>
-        </li>
-      ))}
+      {told.slice(0, drawn).map(({ record, day }) => row(record, day))}
       {unreadable.value.slice(0, Math.min(most, drawn)).map((entry) => (
         <Unreadable key={entry.id} entry={entry} />
       ))}
@@ -91,6 +87,29 @@ export function Timeline({ records }: { records: Folded[] }) {
       )}
     </ol>
   );
+}
+
+/**
+ * What shows a record, and the same again as long as the record is: then it is not drawn anew with one that is put, or with
+ * those that come to stand below it. What else a row tells, as that it is saved, it follows by itself.
+ */
+function useRows(begun: ReadonlyMap<string, number>) {
+  const { current: rows } = useRef(new WeakMap<Folded, { said: string; row: VNode }>());
+  return (record: Folded, day: string | undefined): VNode => {
+    const from = begun.get(record.trip);
+    const said = `${from} ${day} ${isToCome(timeOf(record))}`;
+    const had = rows.get(record);
+    if (had?.said === said) return had.row;
+    const row = (
+      <li key={record.id}>
+        <Boundary what={kindName(record.kind)}>
+          <Row record={record} day={day} begun={from} />
+        </Boundary>
+      </li>
+    );
+    rows.set(record, { said, row });
+    return row;
+  };
 }
 
 /** A photo of what another note tells is shown with that. */
@@ -122,6 +141,7 @@ function Row({ record, day, begun }: RowProps) {
   const versions = [...record.conflicts.values()];
   const others = Math.max(0, ...versions.map((all) => all.filter(({ from }) => !from.own).length));
   const proposed = proposalsFor(record, ofKind("proposal")).length;
+  const saved = useComputed(() => isSaved(record));
   const more = [
     first && !first.own && writerWords(first),
     isToCome(timeOf(record)) && t.toCome,
@@ -130,7 +150,7 @@ function Row({ record, day, begun }: RowProps) {
     versions.length > 0 && (others > 0 ? t.versions(others) : t.ownVersion),
     pictures.length > 1 && t.photos.several(pictures.length),
     proposed > 0 && t.proposals.some(proposed),
-    !isSaved(record) && t.saving,
+    !saved.value && t.saving,
   ].filter(Boolean);
   return (
     <>

@@ -1,5 +1,5 @@
 /** What was just noted: it is saved already, and this asks what else there is to tell of it. */
-import { useRef } from "preact/hooks";
+import { useMemo, useRef } from "preact/hooks";
 import { Gone } from "../../base/parts/gone";
 import { Check } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
@@ -92,8 +92,13 @@ export function ToldPage({ id }: { id: string }) {
   );
 }
 
-/** Every field of a record, to tell or to change. */
+/** Every field of a record, to tell or to change; not drawn anew because the record is saved or sent by now. */
 export function Questions({ record }: { record: Folded }) {
+  const said = record.entries.map(({ id }) => id).join();
+  return useMemo(() => <Asked record={record} />, [said, mayAmend(record)]);
+}
+
+function Asked({ record }: { record: Folded }) {
   const then = spreadIn(record.fields.get("spread")?.value)?.rods ?? [];
   // Whoever hooks a fish with all lines in, as they were said to be, can say on which rod all the same.
   const rods = then.length > 0 ? then : (spreadNow()?.rods ?? []);

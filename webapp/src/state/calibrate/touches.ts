@@ -260,9 +260,10 @@ async function calibrate(seen: Seen[]): Promise<void> {
 
 function take(seen: Seen[], answer: Answer | undefined, now: Spread): void {
   const told = new Map<string, Judged>();
+  const felt = new Map(touches.value?.map((touch) => [touch.id, touch]));
   judged.value = seen.flatMap((one, i) => {
     const verdict = answer?.observations[i];
-    const touch = touches.value?.find(({ id }) => id === one.id);
+    const touch = felt.get(one.id);
     if (verdict && !touch) told.set(one.id, verdict);
     return verdict && touch ? [{ touch, verdict }] : [];
   });

@@ -37,7 +37,7 @@ export class Records {
   }
 
   ofKind(kind: string): Folded[] {
-    return this.kinds.get(kind) ?? [];
+    return this.kinds.get(kind) ?? nothing;
   }
 
   /** The same with what has been put: new entries, or others in place of what they were. */
@@ -80,6 +80,9 @@ export class Records {
     return kinds;
   }
 }
+
+/** Always the same, so that nobody takes it for something new. */
+const nothing: Folded[] = [];
 
 const inTurn = (one: Folded | undefined, other: Folded | undefined): boolean =>
   !one || !other || byFirst(one, other) <= 0;

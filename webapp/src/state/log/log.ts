@@ -1,7 +1,7 @@
 /** The log as the screens see it: what is known of each trip, and the one on screen with what is still on its way to the disk. */
-import { batch, computed, signal } from "@preact/signals";
+import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import { tell } from "../../base/store/kept";
-import type { Stored } from "../entry/entry";
+import { type Stored, same } from "../entry/entry";
 import type { Folded } from "../entry/fold";
 import { Records } from "../entry/records";
 import { count } from "./changes";
@@ -141,9 +141,19 @@ const shownRecords = computed<Records>(() => {
   return now ? now.records.with(said().filter((entry) => now.parts.includes(entry.trip))) : Records.none;
 });
 
+/** Whoever shows those of one kind is shown anew only when one of these is another. */
+const kinds = new Map<string, ReadonlySignal<Folded[]>>();
+
 /** All of them; whoever looks for some asks for these, since they may be many. */
 export const records = computed<Folded[]>(() => shownRecords.value.all);
-export const ofKind = (kind: string): Folded[] => shownRecords.value.ofKind(kind);
+export const ofKind = (kind: string): Folded[] => {
+  let own = kinds.get(kind);
+  if (!own) {
+    own = computed(() => shownRecords.value.ofKind(kind));
+    kinds.set(kind, own);
+  }
+  return own.value;
+};
 export const recordOf = (id: string | undefined): Folded | undefined =>
   id === undefined ? undefined : shownRecords.value.find(id);
 
@@ -216,7 +226,8 @@ async function read(): Promise<void> {
       lookAnew();
       known.value = trips;
       standing.value = now;
-      you.value = who;
+      // Whoever asks what this phone may is shown anew only where that is something else.
+      if (!same(you.value, who)) you.value = who;
       current.value ??= last;
       const on = shown.value;
       if (on && on.trip === before?.trip) {
