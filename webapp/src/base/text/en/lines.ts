@@ -63,7 +63,7 @@ export const lines = {
       touch: (chance: string) => `touches ${chance}`,
     },
     offBottom: (distance: string) => `${distance} off bottom`,
-    onBottom: "would lie on it",
+    onBottom: "would hang that deep, so it lies on it",
     setting: (lineOut: string, weights: string | undefined) =>
       `${lineOut} out${weights ? `, ${weights}` : ""}`,
     addRod: "Add a rod",

@@ -63,7 +63,7 @@ export const lines: typeof en = {
       touch: (chance) => `toca ${chance}`,
     },
     offBottom: (distance) => `a ${distance} del fondo`,
-    onBottom: "quedaría en él",
+    onBottom: "colgaría así de hondo: queda en él",
     setting: (lineOut, weights) => `${lineOut} fuera${weights ? `, ${weights}` : ""}`,
     addRod: "Agregar una caña",
     added: (place) => `Agregada: ${place}.`,

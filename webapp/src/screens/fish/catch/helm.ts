@@ -41,7 +41,7 @@ export function useHelm(fish: Fish): string {
     ...groundNow(spread.value),
     rods: rods.map(({ rod }) => rodFor(gear.value, rod)),
   });
-  if (rods.length === 0) return t.free;
+  if (rods.length === 0 || spread.value.allIn) return t.free;
   if (areBegun(spread.value, gear.value)) return `${t.unknown} ${t.unset}`;
   return answer
     ? helmWords(
