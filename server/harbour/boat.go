@@ -16,8 +16,8 @@ import (
 
 var boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that name, and the link for its skipper's phone
        wirewake-harbour boat list           all of them, and how much each has of what it may
-       wirewake-harbour boat quota NAME     how much it may have from now on, by the flags below; of what is not said as much
-                                            as usual. What is more stays; nothing more is taken, and phones keep it
+       wirewake-harbour boat quota NAME     how much it has of what it may; by the flags below, how much that is from now on.
+                                            What is more stays; nothing more is taken, and phones keep it
        wirewake-harbour boat restored       say that the database was put back behind PostgreSQL's back, as by a snapshot of the
                                             volume: every boat has another epoch, and phones bring what is lacking
        wirewake-harbour boat suspend NAME   serve it no more, within two seconds on every server; nothing of it goes
@@ -32,9 +32,10 @@ var boatHelp = `usage: wirewake-harbour boat add NAME       a boat of that name,
 NAME is small letters, digits and hyphens: the first part of the boat's address.
 
 ` + placeHelp + `  --role ROLE      with invite: skipper or mate (default skipper)
-` + fmt.Sprintf(`  --entries N      with quota: how many entries the log may have (default %d)
-  --bytes SIZE     with quota: how large photos and traces may be together, such as 500M or 20G (default %s)
-  --requests N     with quota: how many requests each server answers in a second (default %d)
+` + fmt.Sprintf(`  --entries N      with quota: how many entries the log may have (usual: %d)
+  --bytes SIZE     with quota: how large photos and traces may be together, such as 500M or 20G (usual: %s)
+  --requests N     with quota: how many requests each server answers in a second (usual: %d)
+                   The word usual instead of a number is as much as that, should it change, too.
 `, postgres.Usual.Entries, size(postgres.Usual.Bytes), postgres.Usual.Requests)
 
 type boatFlags struct {
@@ -156,18 +157,22 @@ func list(ctx context.Context, io console, h *postgres.Harbour) error {
 	return err
 }
 
+// add adds a boat together with the link for its skipper.
 func (f *boatFlags) add(ctx context.Context, io console, h *postgres.Harbour, name string) error {
-	ok, err := h.Add(ctx, name, time.Now())
+	origin, err := f.origin(name)
 	if err != nil {
 		return err
 	}
-	if !ok {
+	now := time.Now()
+	ticket, invited := f.invitation().Draw(origin, now)
+	ok, err := h.Add(ctx, name, now, invited)
+	switch {
+	case err != nil:
+		return err
+	case !ok:
 		return taken(name)
 	}
-	if err := f.invite(ctx, io, h, name); err != nil {
-		return fmt.Errorf("the boat %s is there now, but its link could not be made; try boat invite %s: %w", name, name, err)
-	}
-	return nil
+	return show(io, ticket, name)
 }
 
 func suspend(ctx context.Context, _ console, h *postgres.Harbour, name string, since time.Time) error {
@@ -201,7 +206,7 @@ func (f *boatFlags) invite(ctx context.Context, io console, h *postgres.Harbour,
 	if err != nil {
 		return err
 	}
-	ticket, err := enrol.Invitation{Role: store.Role(f.role), Hours: inviteHours, Uses: 1}.Make(s, origin, time.Now())
+	ticket, err := f.invitation().Make(s, origin, time.Now())
 	if err != nil {
 		return err
 	}
@@ -209,9 +214,18 @@ func (f *boatFlags) invite(ctx context.Context, io console, h *postgres.Harbour,
 		fmt.Fprintf(io.out, "The boat's box comes aboard with\n  --home %s\n", terminal.Quoted(ticket.URL))
 		return nil
 	}
+	return show(io, ticket, name)
+}
+
+func (f *boatFlags) invitation() enrol.Invitation {
+	return enrol.Invitation{Role: store.Role(f.role), Hours: inviteHours, Uses: 1}
+}
+
+// show shows the link for the phone of a skipper.
+func show(io console, ticket enrol.Ticket, boat string) error {
 	code, err := qr.Terminal(ticket.URL, terminal.Coloured(io.out))
 	if err == nil {
-		fmt.Fprintf(io.out, "%s\n\n%s\nFor the phone of the skipper of %s, until %s, once.\n", ticket.URL, code, name, ticket.Ends.Local().Format("2 January, 15:04"))
+		fmt.Fprintf(io.out, "%s\n\n%s\nFor the phone of the skipper of %s, until %s, once.\n", ticket.URL, code, boat, ticket.Ends.Local().Format("2 January, 15:04"))
 	}
 	return err
 }

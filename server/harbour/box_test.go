@@ -89,7 +89,7 @@ func TestABoxGetsWhatPhonesWroteThoughItsBoatIsFull(t *testing.T) {
 	if n := everything(t, skipper); n != 3 {
 		t.Errorf("%d entries at a boat that may have 3", n)
 	}
-	if out, code := s.typed(t, "boat", "quota", "tern"); code != done {
+	if out, code := s.typed(t, "boat", "quota", "tern", "--entries", "usual"); code != done {
 		t.Fatal(out)
 	}
 	together("what waited on the box does not get home", func() bool { return everything(t, skipper) == 4 })

@@ -17,13 +17,17 @@ import (
 
 	"wirewake/server/harbour/quay"
 	"wirewake/server/harness"
+	"wirewake/server/harness/bucket"
 	"wirewake/server/harness/cluster"
 	"wirewake/server/store"
 	"wirewake/server/store/postgres"
 	"wirewake/server/sync/exchange"
 )
 
-func TestMain(m *testing.M) { os.Exit(cluster.Main(m)) }
+func TestMain(m *testing.M) {
+	bucket.Main()
+	os.Exit(cluster.Main(m))
+}
 
 const address = "https://harbour.example"
 

@@ -96,6 +96,16 @@ func TestAStrangerKeepsNoNewcomerOut(t *testing.T) {
 	phone(coming(s, "[2001:db8:1::1]"), "tern").Come(t, invitation, "S")
 }
 
+// A marina may be one network: what a stranger there asks keeps out nobody who comes aboard from there.
+func TestAStrangerKeepsNoNewcomerOfTheSameNetworkOut(t *testing.T) {
+	s := begin(t, cluster.Fresh(t), t.TempDir())
+	invitation := s.add(t, "tern")
+	slowed(t, s, "tern")
+	marina := coming(s, "192.0.2.1")
+	flood(t, phone(marina, "tern"))
+	phone(marina, "tern").Come(t, invitation, "S")
+}
+
 // What is no photo takes up nothing, nor does one that is given up.
 func TestJunkTakesUpNothing(t *testing.T) {
 	s := begin(t, cluster.Fresh(t), t.TempDir())

@@ -9,21 +9,25 @@ import (
 	"wirewake/server/store/postgres"
 )
 
-// quota says how much a boat may have from now on, and tells what it is.
+// quota says how much a boat may have from now on, where something of that was said, and tells what it is.
 func (f *boatFlags) quota(ctx context.Context, io console, h *postgres.Harbour, name string) error {
-	ok, err := h.SetQuota(ctx, name, f.most)
-	if err != nil {
-		return err
-	}
-	if !ok {
-		return none(name)
+	if f.most != (postgres.Quota{}) {
+		if _, err := h.SetQuota(ctx, name, f.most); err != nil {
+			return err
+		}
 	}
 	all, err := h.List(ctx, name)
+	if err == nil && len(all) == 0 {
+		return none(name)
+	}
 	for _, b := range all {
 		fmt.Fprintf(io.out, "%s: %s\n", name, told(b))
 	}
 	return err
 }
+
+// asUsual is the word for as much as is usual.
+const asUsual = "usual"
 
 // checkQuota says what is wrong with the flags of a quota, and reads them. What else is done has none of them.
 func (f *boatFlags) checkQuota(words []string) string {
@@ -44,9 +48,13 @@ func (f *boatFlags) checkQuota(words []string) string {
 		if len(words) == 0 || words[0] != "quota" {
 			return fmt.Sprintf("--%s goes with quota: boat quota NAME --%s %s", one.flag, one.flag, one.text)
 		}
+		if one.text == asUsual {
+			*one.into = postgres.AsUsual
+			continue
+		}
 		n, err := one.read(one.text)
 		if err != nil || n < 1 || n > one.most {
-			return fmt.Sprintf("--%s must be %s, not %q; without it, it is what is usual", one.flag, one.form, one.text)
+			return fmt.Sprintf("--%s must be %s, or %s, not %q", one.flag, one.form, asUsual, one.text)
 		}
 		*one.into = n
 	}

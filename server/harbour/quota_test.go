@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"github.com/prometheus/client_golang/prometheus"
 
 	"wirewake/server/harness"
 	"wirewake/server/harness/bucket"
@@ -32,6 +33,25 @@ import (
 func bring(who *harness.Asker, p *harness.Phone, trip uuid.UUID) harness.Reply {
 	p.Write("note", trip, uuid.Nil, map[string]any{"text": "bait at 25 ft"}, false, 0)
 	return who.Ask("POST", "/api/exchange", p.Request())
+}
+
+// nearlyFull is how many boats have nearly as much as they may, as figures tell it.
+func nearlyFull(t *testing.T, s *server) (all float64) {
+	t.Helper()
+	registry := prometheus.NewRegistry()
+	s.harbour.Measured(registry)
+	figures, err := registry.Gather()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, one := range figures {
+		if one.GetName() == "wirewake_boats_nearly_full" {
+			for _, m := range one.Metric {
+				all += m.GetGauge().GetValue()
+			}
+		}
+	}
+	return all
 }
 
 // A boat that has as many entries as it may is told so by a code that every phone knows; it loses nothing, still gets what others
@@ -59,17 +79,29 @@ func TestABoatHasNoMoreEntriesThanItMay(t *testing.T) {
 	if n := everything(t, skipper); n != 2 {
 		t.Errorf("%d entries are given out", n)
 	}
+	if n := nearlyFull(t, s); n != 1 {
+		t.Errorf("%v boats are nearly full", n)
+	}
 	if out, _ := s.typed(t, "boat", "list"); !strings.Contains(out, "2 of 2 entries") || !strings.Contains(out, "0 of 2000000 entries") {
 		t.Error(out)
 	}
-	if out, code := s.typed(t, "boat", "quota", "tern"); code != done {
-		t.Fatal(out)
+	if out, code := s.typed(t, "boat", "quota", "tern", "--requests", "77"); code != done || !strings.Contains(out, "2 of 2 entries") || !strings.Contains(out, "77 requests") {
+		t.Error("what is not said does not stay:", out)
+	}
+	if out, code := s.typed(t, "boat", "quota", "tern"); code != done || !strings.Contains(out, "2 of 2 entries") || !strings.Contains(out, "77 requests") {
+		t.Error("what is only asked for does not stay:", out)
+	}
+	if out, code := s.typed(t, "boat", "quota", "tern", "--entries", "usual"); code != done || !strings.Contains(out, "2 of 2000000 entries") || !strings.Contains(out, "77 requests") {
+		t.Error(out)
 	}
 	request := p.Request()
 	var answer exchange.Answer
 	skipper.Ask("POST", "/api/exchange", request).Read(t, &answer)
 	if len(answer.Taken) != len(request.Entries) || everything(t, skipper) != 3 {
 		t.Errorf("%+v", answer.Taken)
+	}
+	if n := nearlyFull(t, s); n != 0 {
+		t.Errorf("%v boats are nearly full once this one may have more", n)
 	}
 }
 
@@ -111,6 +143,9 @@ func TestABoatsPhotosAreNoLargerThanTheyMay(t *testing.T) {
 		}
 		for _, s := range servers {
 			mate.Handler = s
+			if s == servers[1] && nearlyFull(t, servers[0]) != 1 {
+				t.Error("it is not nearly full")
+			}
 			r := mate.Ask("PUT", "/api/photos/"+name, another)
 			if r.Status != one.want && one.want != http.StatusCreated || r.Status >= 300 && one.want == http.StatusCreated {
 				t.Errorf("with %s: %d %s", one.bytes, r.Status, r.Body)
@@ -305,8 +340,9 @@ func TestBodiesOfAllBoatsAreBounded(t *testing.T) {
 // A number that is none is told with what to do.
 func TestQuotasAreRead(t *testing.T) {
 	for words, says := range map[string]string{
-		"boat quota tern --bytes many": "500M or 20G", "boat quota tern --entries 0": "a number from 1 on", "boat quota tern --requests x": "a number from 1 on",
-		"boat add tern --entries 3": "boat quota NAME --entries 3", "boat suspend tern --bytes 5G": "--bytes goes with quota", "boat list --requests 7": "--requests goes with quota",
+		"boat quota tern --bytes many": "500M or 20G", "boat quota tern --entries 0": "a number from 1 on", "boat quota tern --requests x": "or usual",
+		"boat quota tern --bytes -1": "500M or 20G",
+		"boat add tern --entries 3":  "boat quota NAME --entries 3", "boat suspend tern --bytes 5G": "--bytes goes with quota", "boat list --requests 7": "--requests goes with quota",
 	} {
 		var said bytes.Buffer
 		flags := append(strings.Fields(words), "--database", "postgres://nobody@/none?host=/nowhere", "--address", address, "--photos", t.TempDir())
@@ -314,7 +350,7 @@ func TestQuotasAreRead(t *testing.T) {
 			t.Errorf("%s: %d %s, want %q", words, code, said.String(), says)
 		}
 	}
-	for _, usual := range []string{fmt.Sprint("(default ", postgres.Usual.Entries, ")"), "(default 20 GB)", fmt.Sprint("(default ", postgres.Usual.Requests, ")")} {
+	for _, usual := range []string{fmt.Sprint("(usual: ", postgres.Usual.Entries, ")"), "(usual: 20 GB)", fmt.Sprint("(usual: ", postgres.Usual.Requests, ")")} {
 		if !strings.Contains(boatHelp, usual) {
 			t.Errorf("the help has no %s", usual)
 		}

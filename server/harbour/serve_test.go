@@ -163,7 +163,8 @@ func TestTheHarbourServes(t *testing.T) {
 	}
 	text := metrics()
 	for _, line := range []string{`wirewake_answers_total{method="GET",status="200"} 1`, `wirewake_answers_total{method="GET",status="404"} 1`, "wirewake_boats_open 1",
-		`wirewake_answer_seconds_count 1`, "wirewake_answers_under_way 0", "wirewake_database_connections_most ", "go_goroutines ", "process_open_fds "} {
+		`wirewake_answer_seconds_count 1`, "wirewake_answers_under_way 0", "wirewake_database_connections_most ", `wirewake_boats_nearly_full{of="bytes"} 0`,
+		`wirewake_boats_nearly_full{of="entries"} 0`, "go_goroutines ", "process_open_fds "} {
 		if !strings.Contains(text, "\n"+line) {
 			t.Errorf("%s is not in\n%s", line, text)
 		}

@@ -82,7 +82,7 @@ func TestServersAndTheDatabaseAreKilled(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(standby.Remove)
-	objects := bucket.New(t)
+	objects := bucket.NewProcess(t)
 	database := c.Either(standby, "wirewake", "wirewake")
 	f := &fleet{begin: func() *httptest.Server {
 		s := httptest.NewServer(begin(t, database, objects.Address))
@@ -106,6 +106,13 @@ func TestServersAndTheDatabaseAreKilled(t *testing.T) {
 		objects.Lose.Store(&lost)
 		work.more()
 		objects.Lose.Store(nil)
+		work.more()
+		work.untilOneComes()
+		objects.Kill()
+		work.untilOneWaits()
+		if err := objects.Start(); err != nil {
+			t.Fatal(err)
+		}
 		work.more()
 		c.Kill()
 		if err := c.Start(); err != nil {

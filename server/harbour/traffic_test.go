@@ -29,9 +29,11 @@ type traffic struct {
 
 	over  atomic.Bool
 	taken atomic.Int64
-	all   sync.WaitGroup
-	mutex sync.Mutex
-	boats []*sailing
+	// coming counts photos that are being sent, waits how often one was not taken.
+	coming, waits atomic.Int64
+	all           sync.WaitGroup
+	mutex         sync.Mutex
+	boats         []*sailing
 }
 
 // sailing is a boat with its phones.
@@ -101,13 +103,18 @@ func (w *traffic) round(b *sailing, p *aboard) error {
 			return err
 		}
 	}
+	w.coming.Add(1)
 	r, err := asked(func() harness.Reply {
 		r := p.who.Ask("PUT", "/api/photos/"+hashOf(picture), picture)
+		if r.Status >= http.StatusInternalServerError {
+			w.waits.Add(1)
+		}
 		if r.Code() == "offset" { // a try before this one was given up meanwhile: from its beginning again
 			r.Status = http.StatusServiceUnavailable
 		}
 		return r
 	})
+	w.coming.Add(-1)
 	if err == nil && r.Status != http.StatusCreated && r.Status != http.StatusOK && r.Code() != "enough" {
 		err = fmt.Errorf("a photo: %d %s", r.Status, r.Body)
 	}
@@ -171,6 +178,20 @@ func asked(ask func() harness.Reply) (r harness.Reply, err error) {
 // more waits until phones have brought some more.
 func (w *traffic) more() {
 	for before := w.taken.Load(); w.taken.Load() < before+int64(15*len(w.boats)) && !w.t.Failed(); {
+		time.Sleep(time.Millisecond)
+	}
+}
+
+// untilOneComes waits until a phone is sending a photo.
+func (w *traffic) untilOneComes() {
+	for w.coming.Load() == 0 && !w.t.Failed() {
+		time.Sleep(time.Millisecond / 10)
+	}
+}
+
+// untilOneWaits waits until a photo was not taken.
+func (w *traffic) untilOneWaits() {
+	for before := w.waits.Load(); w.waits.Load() == before && !w.t.Failed(); {
 		time.Sleep(time.Millisecond)
 	}
 }

@@ -73,6 +73,9 @@ func (p *pace) set(most int, now time.Time) {
 	}
 }
 
+// comes is where a phone comes aboard: what else strangers ask, perhaps from the same network of a marina, keeps nobody out of it.
+const comes = "/api/enrol"
+
 // gone are phones that were told not to be aboard, until it is looked at them once more.
 type gone struct {
 	mutex sync.Mutex
@@ -111,5 +114,9 @@ func (q *Quay) allow(m *moored, r *http.Request) (phone string, ok bool) {
 	if known && !m.gone.has(phone, now) {
 		return phone, m.phones.allow(phone, now)
 	}
-	return phone, m.strangers.allow(enrol.Network(q.From(r)), now)
+	of := m.strangers
+	if r.Method == http.MethodPost && r.URL.Path == comes {
+		of = m.newcomers
+	}
+	return phone, of.allow(enrol.Network(q.From(r)), now)
 }

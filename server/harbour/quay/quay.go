@@ -70,9 +70,9 @@ type moored struct {
 	// asks is how much is being answered, last when that last was so.
 	asks int
 	last time.Time
-	// Phones that are aboard are let so many requests in a second, all others together as many.
-	phones, strangers *pace
-	gone              gone
+	// Phones that are aboard are let so many requests in a second, those that come aboard as many, and all others.
+	phones, newcomers, strangers *pace
+	gone                         gone
 	// told has the log say not more than once a second that a boat asks too much.
 	told rate.Sometimes
 }
@@ -171,7 +171,7 @@ func (q *Quay) there(name string, store *tables.Store, closed int) (*moored, int
 	}
 	if m == nil {
 		m = &moored{stop: make(chan struct{}), Berth: Berth{Name: name, Origin: q.Address.Origin(name), Store: store},
-			phones: newPace(q.Pace), strangers: newPace(q.Pace), told: rate.Sometimes{Interval: time.Second}}
+			phones: newPace(q.Pace), newcomers: newPace(q.Pace), strangers: newPace(q.Pace), told: rate.Sometimes{Interval: time.Second}}
 		m.Stopping = m.stop
 		m.handler = q.Serve(m.Berth)
 		if q.open == nil {
@@ -221,8 +221,9 @@ func (q *Quay) Look(ctx context.Context) error {
 			q.close(m)
 		default:
 			now := q.Now()
-			m.phones.set(int(most), now)
-			m.strangers.set(int(most), now)
+			for _, p := range []*pace{m.phones, m.newcomers, m.strangers} {
+				p.set(int(most), now)
+			}
 			m.gone.forget(now)
 		}
 	}

@@ -3,8 +3,8 @@ package quay
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"html"
-	"io"
 	"net/http"
 	"strconv"
 	"strings"
@@ -13,22 +13,28 @@ import (
 	"wirewake/server/answer/problem"
 )
 
-// refusal is why a boat is not served.
+// refusal is why a boat is not served. Spanish is what a page says besides; on the phone the app says it by the code.
 type refusal struct {
 	*problem.Problem
-	cause error
+	spanish string
+	cause   error
 }
 
 var (
-	unknown   = &refusal{Problem: &problem.Problem{Status: http.StatusNotFound, Code: "nothing", Text: "There is no boat of this name here."}}
+	unknown = &refusal{Problem: &problem.Problem{Status: http.StatusNotFound, Code: "nothing", Text: "There is no boat of this name here."},
+		spanish: "Aquí no hay ninguna embarcación con este nombre."}
 	suspended = &refusal{Problem: &problem.Problem{Status: http.StatusServiceUnavailable, Code: "suspended",
-		Text: "This boat is not served for now; who keeps the harbour says why. All that is on this phone stays here and is sent later."}}
+		Text: "This boat is not served for now; who keeps the harbour says why. All that is on this phone stays here and is sent later."},
+		spanish: "Por ahora no se atiende a esta embarcación; quien cuida el puerto dice por qué. Todo lo que hay en este teléfono se queda aquí y se envía más tarde."}
 	often = &refusal{Problem: &problem.Problem{Status: http.StatusTooManyRequests, Code: "often", RetryAfter: time.Second,
 		Text: "The phones of this boat ask more than the harbour answers in a second. All that is on this phone stays here and is sent a little later."}}
 )
 
 // away is a database that cannot be asked.
-func away(err error) *refusal { return &refusal{problem.NoStore, err} }
+func away(err error) *refusal {
+	return &refusal{Problem: problem.NoStore, cause: err,
+		spanish: "El servidor no puede usar ahora su almacén; su registro dice por qué. Todo lo que hay en este teléfono se queda aquí y se envía más tarde."}
+}
 
 func (q *Quay) refuse(w http.ResponseWriter, r *http.Request, name string, why *refusal) {
 	if why.cause != nil {
@@ -42,7 +48,7 @@ func (q *Quay) refuse(w http.ResponseWriter, r *http.Request, name string, why *
 		w.Header().Set("Retry-After", "5")
 	}
 	if !strings.HasPrefix(r.URL.Path, "/api/") {
-		page(w, why.Status, why.Text)
+		page(w, why)
 		return
 	}
 	w.Header().Set("Cache-Control", "no-store")
@@ -51,17 +57,18 @@ func (q *Quay) refuse(w http.ResponseWriter, r *http.Request, name string, why *
 	_ = json.NewEncoder(w).Encode(map[string]string{"code": why.Code, "text": why.Text}) // the phone may have gone
 }
 
-// page is what a browser shows of a boat that is not served; of one that may be served later it asks again by itself.
-func page(w http.ResponseWriter, status int, text string) {
+// page is what a browser shows of a boat that is not served, in both languages; of one that may be served later it asks again by itself.
+func page(w http.ResponseWriter, why *refusal) {
 	again := ""
-	if status == http.StatusServiceUnavailable {
+	if why.Status == http.StatusServiceUnavailable {
 		again = `<meta http-equiv="refresh" content="30">`
 	}
 	w.Header().Set("Cache-Control", "no-store")
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Security-Policy", "default-src 'none'")
-	w.WriteHeader(status)
-	_, _ = io.WriteString(w, `<!doctype html><html lang="en"><meta name="viewport" content="width=device-width">`+again+`<title>Wirewake</title><p>`+html.EscapeString(text)+"</p>\n")
+	w.WriteHeader(why.Status)
+	_, _ = fmt.Fprintf(w, `<!doctype html><html lang="en"><meta name="viewport" content="width=device-width">%s<title>Wirewake</title><p>%s<p lang="es">%s`+"\n",
+		again, html.EscapeString(why.Text), html.EscapeString(why.spanish))
 }
 
 func say(w http.ResponseWriter, status int, text string) {

@@ -1,7 +1,7 @@
 // Package bucket is an object store for tests.
 //
-// It is the module gofakes3, which answers S3's requests from memory as a handler: so a test can lose any one of them on the way
-// there or back.
+// It is the module gofakes3. [Store] answers S3's requests from memory as a handler, so that a test can lose any one of them on the
+// way there or back; [Process] is one of its own, which a test can kill.
 package bucket
 
 import (
@@ -34,16 +34,30 @@ const (
 	Back
 )
 
-// New starts one for the time of a test.
-func New(t testing.TB) *Store {
+// name is that of the bucket.
+const name = "wirewake"
+
+// mayEnter gives a test keys; any are good.
+func mayEnter(t testing.TB) {
 	t.Helper()
 	t.Setenv("AWS_ACCESS_KEY_ID", "tests")
 	t.Setenv("AWS_SECRET_ACCESS_KEY", "tests of the harbour")
+}
+
+// New starts one for the time of a test.
+func New(t testing.TB) *Store {
+	t.Helper()
+	mayEnter(t)
 	kept := s3mem.New()
-	if err := kept.CreateBucket("wirewake"); err != nil {
+	if err := kept.CreateBucket(name); err != nil {
 		t.Fatal(err)
 	}
-	inner := gofakes3.New(kept).Server()
+	return before(t, gofakes3.New(kept).Server())
+}
+
+// before is one that loses requests before they come to a handler, or its answers.
+func before(t testing.TB, inner http.Handler) *Store {
+	t.Helper()
 	s := &Store{}
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		s.Asked.Add(1)
@@ -60,6 +74,6 @@ func New(t testing.TB) *Store {
 		inner.ServeHTTP(w, r)
 	}))
 	t.Cleanup(server.Close)
-	s.Address = "s3+" + server.URL + "/wirewake"
+	s.Address = "s3+" + server.URL + "/" + name
 	return s
 }

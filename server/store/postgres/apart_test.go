@@ -131,6 +131,14 @@ func TestBoatsAreListedAndSuspended(t *testing.T) {
 	if ok, err := h.Add(t.Context(), name, conformance.Noon); err != nil || ok {
 		t.Errorf("twice: %v, %v", ok, err)
 	}
+	// A boat comes with its invitation, or not at all.
+	invited := store.Invitation{Hash: conformance.SHA("tern"), Role: "stowaway", Ends: conformance.Noon.Add(time.Hour), Uses: 1}
+	if ok, err := h.Add(t.Context(), "tern", conformance.Noon, invited); err == nil || ok {
+		t.Errorf("with an invitation that cannot be: %v, %v", ok, err)
+	}
+	if _, ok, err := h.Boat(t.Context(), "tern"); err != nil || ok {
+		t.Errorf("it is there without its invitation: %v, %v", ok, err)
+	}
 	for _, since := range []time.Time{conformance.Noon, {}} {
 		suspended := !since.IsZero()
 		if ok, err := h.Suspend(t.Context(), name, since); err != nil || !ok {

@@ -10,6 +10,7 @@ import (
 
 	"wirewake/server/store"
 	"wirewake/server/store/tables"
+	"wirewake/server/store/tables/aboard"
 	"wirewake/server/store/tables/db"
 )
 
@@ -34,10 +35,17 @@ func CheckName(name string) string {
 	return ""
 }
 
-// Add makes room for a boat; ok is false if there is one of that name.
-func (h *Harbour) Add(ctx context.Context, name string, now time.Time) (ok bool, err error) {
+// Add makes room for a boat, to which some are invited; ok is false if there is one of that name.
+func (h *Harbour) Add(ctx context.Context, name string, now time.Time, invited ...store.Invitation) (ok bool, err error) {
 	return h.add(ctx, name, now, func(tx pgx.Tx) error {
 		_, err := tx.Exec(ctx, `INSERT INTO log (epoch, cluster) VALUES ($1, $2)`, db.NewEpoch(), clusterOf(tx.Conn()))
+		for _, i := range invited {
+			if err != nil {
+				break
+			}
+			statement, values := aboard.Invited(i, now)
+			_, err = tx.Exec(ctx, speak(statement), values...)
+		}
 		return err
 	})
 }

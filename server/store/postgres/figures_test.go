@@ -25,20 +25,7 @@ import (
 // many transactions by as many at a time: the store does so besides looking who brings it, whether it is there, how much
 // that is, and what its chain and seal are.
 func BenchmarkTaking(b *testing.B) {
-	cluster.Shared(b) // else it says why not
-	c, err := cluster.OnDisk()
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Cleanup(c.Remove)
-	url, err := c.Database("wirewake")
-	if err != nil {
-		b.Fatal(err)
-	}
-	h := open(b, url)
-	if err := c.Do("wirewake", "wirewake", `CREATE TABLE bare (LIKE entry INCLUDING ALL)`); err != nil {
-		b.Fatal(err)
-	}
+	c, url, h := measured(b)
 	for _, kind := range []struct {
 		name         string
 		size, phones int
@@ -53,10 +40,12 @@ func BenchmarkTaking(b *testing.B) {
 			phones, bare := make([]store.Device, kind.phones), make([]*pgx.Conn, kind.phones)
 			for i := range phones {
 				phones[i] = conformance.Enrol(b, s, fmt.Sprint("phone ", i), store.Mate, nil)
-				if bare[i], err = pgx.Connect(b.Context(), url); err != nil {
+				conn, err := pgx.Connect(b.Context(), url)
+				if err != nil {
 					b.Fatal(err)
 				}
-				defer bare[i].Close(context.Background())
+				defer conn.Close(context.Background())
+				bare[i] = conn
 			}
 			file, err := sqlite.Open(b.Context(), b.TempDir())
 			if err != nil {
@@ -109,20 +98,7 @@ func BenchmarkTaking(b *testing.B) {
 // What one entry takes of any boat as boats become many, each with a season of its own, beside a plain row in a table that does not
 // grow: the exponent says by which power of their number it grows, 0 not at all.
 func BenchmarkGrowth(b *testing.B) {
-	cluster.Shared(b) // else it says why not
-	c, err := cluster.OnDisk()
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Cleanup(c.Remove)
-	url, err := c.Database("wirewake")
-	if err != nil {
-		b.Fatal(err)
-	}
-	h := open(b, url)
-	if err := c.Do("wirewake", "wirewake", `CREATE TABLE bare (LIKE entry INCLUDING ALL)`); err != nil {
-		b.Fatal(err)
-	}
+	c, url, h := measured(b)
 	conn, err := pgx.Connect(b.Context(), url)
 	if err != nil {
 		b.Fatal(err)
@@ -164,6 +140,26 @@ func BenchmarkGrowth(b *testing.B) {
 	}
 	b.ReportMetric(math.Log(of[3]/of[0])/math.Log(1000), "exponent")
 	b.ReportMetric(0, "ns/op")
+}
+
+// measured is a database on the disk, as in use, with a table for plain rows beside its own.
+func measured(b *testing.B) (*cluster.Cluster, string, *Harbour) {
+	b.Helper()
+	cluster.Shared(b) // else it says why not
+	c, err := cluster.OnDisk()
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(c.Remove)
+	url, err := c.Database("wirewake")
+	if err != nil {
+		b.Fatal(err)
+	}
+	h := open(b, url)
+	if err := c.Do("wirewake", "wirewake", `CREATE TABLE bare (LIKE entry INCLUDING ALL)`); err != nil {
+		b.Fatal(err)
+	}
+	return c, url, h
 }
 
 // notesOf are so many notes of a trip.

@@ -25,6 +25,8 @@ type Harbour struct {
 	lends driver.Connector
 	news  *news
 
+	nearly nearly
+
 	mutex sync.Mutex
 	open  map[int32]*moored
 }

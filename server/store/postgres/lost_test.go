@@ -121,18 +121,25 @@ func TestNothingTakenIsLostWhenTheDatabaseCrashes(t *testing.T) {
 	t.Logf("%d entries told of, %d kills", len(numbers), kills)
 }
 
+// inviting is a boat with five entries of a mate's, and one invitation that is open.
+func inviting(t *testing.T, h *Harbour) (name string, s conformance.Kept, mate store.Device, sent []entry.Sent) {
+	t.Helper()
+	name = fresh(t, h)
+	s = kept(t, h, name)
+	mate, _, sent = conformance.Written(t, s, 5)
+	if _, err := s.Invite(store.Invitation{Hash: conformance.SHA("open"), Code: conformance.SHA("code"), CodeEnds: conformance.Noon, Role: store.Mate,
+		Ends: conformance.Noon.Add(time.Hour), Uses: 1}, conformance.Noon); err != nil {
+		t.Fatal(err)
+	}
+	return name, s, mate, sent
+}
+
 // A restore of the database to a moment before gives every boat another epoch by itself: phones bring what it lacks, nobody
 // comes aboard by what may have been taken back since.
 func TestADatabaseThatWasPutBackBeginsAnotherEpoch(t *testing.T) {
 	c, url := own(t)
 	h := open(t, url)
-	name := fresh(t, h)
-	s := kept(t, h, name)
-	mate, _, sent := conformance.Written(t, s, 5)
-	if _, err := s.Invite(store.Invitation{Hash: conformance.SHA("open"), Code: conformance.SHA("code"), CodeEnds: conformance.Noon, Role: store.Mate,
-		Ends: conformance.Noon.Add(time.Hour), Uses: 1}, conformance.Noon); err != nil {
-		t.Fatal(err)
-	}
+	name, s, mate, sent := inviting(t, h)
 	mark, putBack, err := c.Archive()
 	if err != nil {
 		t.Fatal(err)
@@ -178,13 +185,7 @@ func TestADatabaseThatWasPutBackBeginsAnotherEpoch(t *testing.T) {
 func TestASnapshotThatWasPutBackBeginsAnotherEpochOnceThatIsSaid(t *testing.T) {
 	c, url := own(t)
 	h := open(t, url)
-	name := fresh(t, h)
-	s := kept(t, h, name)
-	mate, _, sent := conformance.Written(t, s, 5)
-	if _, err := s.Invite(store.Invitation{Hash: conformance.SHA("open"), Code: conformance.SHA("code"), CodeEnds: conformance.Noon, Role: store.Mate,
-		Ends: conformance.Noon.Add(time.Hour), Uses: 1}, conformance.Noon); err != nil {
-		t.Fatal(err)
-	}
+	_, s, mate, sent := inviting(t, h)
 	putBack, err := c.Snapshot()
 	if err != nil {
 		t.Fatal(err)

@@ -24,10 +24,11 @@ type news struct {
 	changed map[int32]bool
 }
 
-// Where news are said, and how.
+// Where news are said, and how: with a change, or by themselves without waiting for a disk.
 const (
-	channel  = "wirewake"
-	saysNews = `SELECT pg_notify($1, $2)`
+	channel   = "wirewake"
+	saysNews  = `SELECT pg_notify($1, $2)`
+	saysAlone = `SELECT set_config('synchronous_commit', 'off', true), pg_notify($1, $2)`
 )
 
 func listen(h *Harbour, config *pgx.ConnConfig) *news {
@@ -70,13 +71,7 @@ func (n *news) say(ctx context.Context) {
 		}
 		for said := n.some(); len(said) > 1; said = n.some() {
 			// Where it cannot be said the others hear of it when their phones ask; nothing depends on it.
-			_ = pgx.BeginFunc(ctx, n.harbour.pool, func(tx pgx.Tx) error {
-				if _, err := tx.Exec(ctx, `SET LOCAL synchronous_commit = off`); err != nil {
-					return err
-				}
-				_, err := tx.Exec(ctx, saysNews, channel, strings.Join(said, " "))
-				return err
-			})
+			_, _ = n.harbour.pool.Exec(ctx, saysAlone, channel, strings.Join(said, " "))
 		}
 	}
 }

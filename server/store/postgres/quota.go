@@ -2,13 +2,15 @@ package postgres
 
 import (
 	"context"
+	"fmt"
+	"sync"
 
 	"github.com/jackc/pgx/v5"
 
 	"wirewake/server/store"
 )
 
-// Quota is how much a boat may have. Of what is set, 0 is as much as usual.
+// Quota is how much a boat may have.
 type Quota struct {
 	// Entries is how many the log may have, Bytes how large photos and traces may be together, Requests how many are answered in
 	// a second, by each server.
@@ -25,11 +27,43 @@ func (q *Quota) into() []any { return []any{&q.Entries, &q.Bytes, &q.Requests} }
 
 var usual = []any{Usual.Entries, Usual.Bytes, Usual.Requests}
 
-// SetQuota sets how much a boat may have from now on; ok is false if there is none of that name. What it has more stays.
+// AsUsual is set where a boat may have as much as usual, whatever that will be.
+const AsUsual = -1
+
+// SetQuota sets how much a boat may have from now on; what is 0 stays as it is. ok is false if there is none of that name. What it has
+// more stays.
 func (h *Harbour) SetQuota(ctx context.Context, name string, q Quota) (ok bool, err error) {
-	done, err := h.pool.Exec(ctx, `UPDATE boat SET most_entries = nullif($2, 0), most_bytes = nullif($3, 0), most_requests = nullif($4, 0) WHERE name = $1`,
+	set := func(column string, parameter int) string {
+		return fmt.Sprintf("%s = CASE $%d::bigint WHEN 0 THEN %s WHEN %d THEN NULL ELSE $%d END", column, parameter, column, AsUsual, parameter)
+	}
+	done, err := h.pool.Exec(ctx, `UPDATE boat SET `+set("most_entries", 2)+`, `+set("most_bytes", 3)+`, `+set("most_requests", 4)+` WHERE name = $1`,
 		name, q.Entries, q.Bytes, q.Requests)
 	return done.RowsAffected() > 0, explain(err)
+}
+
+// nearly are the boats, by id or name, that had nine tenths or more of what they may when something was last brought to this server.
+type nearly struct {
+	mutex          sync.Mutex
+	entries, bytes map[any]bool
+}
+
+func (n *nearly) note(of *map[any]bool, boat any, has, most int64) {
+	n.mutex.Lock()
+	defer n.mutex.Unlock()
+	if has < most-most/10 {
+		delete(*of, boat)
+		return
+	}
+	if *of == nil {
+		*of = map[any]bool{}
+	}
+	(*of)[boat] = true
+}
+
+func (n *nearly) count(of *map[any]bool) float64 {
+	n.mutex.Lock()
+	defer n.mutex.Unlock()
+	return float64(len(*of))
 }
 
 // errSuspended is what a change of a boat comes to that is served no more.

@@ -32,6 +32,8 @@ type transaction struct {
 	id string
 	// committing says that it was told to commit.
 	committing bool
+	// has is how many entries the boat had before.
+	has int64
 }
 
 func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
@@ -60,6 +62,7 @@ func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
 		c.send()
 		c.waits.Queue(`COMMIT`).Exec(func(done pgconn.CommandTag) error { ended = done.String(); return nil })
 		err := c.flush(ctx)
+		b.harbour.nearly.note(&b.harbour.nearly.entries, b.id, t.has, c.most)
 		if err == nil && ended != "COMMIT" {
 			err = errors.New("a change went on after one of its statements had failed")
 		}
@@ -76,7 +79,7 @@ func (b *boat) once(t *transaction, do func(*sql.Conn) error) error {
 func (t *transaction) begin(c *conn) {
 	c.writes, c.waits, c.ahead, c.rows = true, pgx.Batch{}, nil, rowsOfOne{}
 	c.waits.Queue(`BEGIN`)
-	c.waits.Queue(`SELECT pg_current_xact_id()::text FROM log FOR UPDATE`).QueryRow(func(row pgx.Row) error { return row.Scan(&t.id) })
+	c.waits.Queue(`SELECT pg_current_xact_id()::text, last FROM log FOR UPDATE`).QueryRow(func(row pgx.Row) error { return row.Scan(&t.id, &t.has) })
 	may(&c.waits, &c.most)
 }
 

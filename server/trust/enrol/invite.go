@@ -104,14 +104,20 @@ func hasTrip(s *tables.Store, trip *uuid.UUID) error {
 	return noTrip
 }
 
-// Make makes an invitation to the app at origin.
-func (i Invitation) Make(s *tables.Store, origin string, now time.Time) (Ticket, error) {
-	t := Ticket{Invitation: random(16), Code: randomCode(), CodeEnds: now.Add(codeLife), Ends: now.Add(time.Duration(i.Hours) * time.Hour)}
+// Draw makes up an invitation to the app at origin, and what a store keeps of it.
+func (i Invitation) Draw(origin string, now time.Time) (t Ticket, kept store.Invitation) {
+	t = Ticket{Invitation: random(16), Code: randomCode(), CodeEnds: now.Add(codeLife), Ends: now.Add(time.Duration(i.Hours) * time.Hour)}
 	t.URL = origin + "/#join=" + t.Invitation
-	ok, err := s.Invite(store.Invitation{
+	return t, store.Invitation{
 		Hash: hash(t.Invitation), Code: typed(t.Code), CodeEnds: t.CodeEnds,
 		Role: i.Role, Trip: i.Trip, Ends: t.Ends, Uses: i.Uses, Maker: i.Maker,
-	}, now)
+	}
+}
+
+// Make makes an invitation to the app at origin.
+func (i Invitation) Make(s *tables.Store, origin string, now time.Time) (Ticket, error) {
+	t, kept := i.Draw(origin, now)
+	ok, err := s.Invite(kept, now)
 	if err == nil && !ok {
 		err = tooMany
 	}

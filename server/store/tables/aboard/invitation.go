@@ -24,10 +24,16 @@ func (s *Roll) Invite(i store.Invitation, now time.Time) (ok bool, err error) {
 		if ok = open < store.MostInvitations; !ok {
 			return nil
 		}
-		return tx.Exec(`INSERT INTO invitation (hash, code, code_ends, role, trip, ends, uses, made, maker) VALUES (?, ?, ?, ?, ?, ?, ?, ?, nullif(?, ''))`,
-			i.Hash[:], i.Code[:], i.CodeEnds.UnixMilli(), i.Role, db.OrNull(i.Trip), i.Ends.UnixMilli(), i.Uses, now.UnixMilli(), i.Maker)
+		statement, values := Invited(i, now)
+		return tx.Exec(statement, values...)
 	})
 	return ok && err == nil, err
+}
+
+// Invited is the statement that keeps an invitation, with its values.
+func Invited(i store.Invitation, now time.Time) (statement string, values []any) {
+	return `INSERT INTO invitation (hash, code, code_ends, role, trip, ends, uses, made, maker) VALUES (?, ?, ?, ?, ?, ?, ?, ?, nullif(?, ''))`,
+		[]any{i.Hash[:], i.Code[:], i.CodeEnds.UnixMilli(), string(i.Role), db.OrNull(i.Trip), i.Ends.UnixMilli(), i.Uses, now.UnixMilli(), i.Maker}
 }
 
 const idOfInvitation = `substr(hash, 1, 16)`
