@@ -1,6 +1,10 @@
 package postgres
 
-import "testing"
+import (
+	"testing"
+
+	"wirewake/server/store/tables/trips"
+)
 
 // Parameters as https://www.sqlite.org/lang_expr.html#varparam numbers them.
 func TestStatementsAreSaidAsPostgreSQLDoes(t *testing.T) {
@@ -14,6 +18,7 @@ func TestStatementsAreSaidAsPostgreSQLDoes(t *testing.T) {
 		"FROM entry INDEXED BY entry_into\n WHERE": "FROM entry\n WHERE",
 		`ON CONFLICT (id) DO NOTHING`:              `ON CONFLICT (boat, id) DO NOTHING`,
 		`ON CONFLICT DO NOTHING`:                   `ON CONFLICT DO NOTHING`,
+		`trip IN (` + trips.Listed("?1") + `)`:     `trip = ANY (ARRAY(SELECT unhex(value) FROM json_each($1)))`,
 	} {
 		if got := speak(said); got != want {
 			t.Errorf("%s\nsaid as %s\nwant    %s", said, got, want)
