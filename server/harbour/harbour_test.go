@@ -226,7 +226,7 @@ func TestABoatIsSuspendedAndResumed(t *testing.T) {
 	if r := skipper.Ask("GET", "/api/me", nil); r.Status != http.StatusServiceUnavailable || r.Code() != "suspended" {
 		t.Errorf("%d %s", r.Status, r.Body)
 	}
-	if r := skipper.Ask("GET", "/", nil); r.Status != http.StatusServiceUnavailable || !strings.Contains(string(r.Body), `http-equiv="refresh"`) {
+	if r := skipper.Ask("GET", "/", nil); r.Status != http.StatusServiceUnavailable || !strings.Contains(string(r.Body), `http-equiv="refresh"`) || !strings.Contains(string(r.Body), `<p lang="es">Por ahora no se atiende`) {
 		t.Errorf("the page: %d %s", r.Status, r.Body)
 	}
 	if out, _ := s.typed(t, "boat", "list"); !strings.HasPrefix(out, "tern, since ") || !strings.Contains(out, "suspended since") {
