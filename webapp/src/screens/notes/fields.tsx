@@ -8,7 +8,7 @@ import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { scaleOf, stepped } from "../../base/units/units";
 import { turned } from "../../base/units/when";
-import { rodWords } from "../../state/gear/names";
+import { rodWords, spoonWords } from "../../state/gear/names";
 import type { Field } from "../../state/notes/kinds";
 import type { RodThen } from "../../state/notes/snapshot";
 import { choicesOf, fieldName } from "../../state/notes/words";
@@ -58,6 +58,8 @@ export function FieldInput({ field, value, rods, onValue }: Props) {
           onValue={onValue}
         />
       );
+    case "spoon":
+      return <TextField label={label} value={spoonWords(said)} onText={onValue} />;
     default:
       return (
         <NumberInput

@@ -11,7 +11,7 @@ import { about, amount } from "../../base/units/show";
 import { clock, moment } from "../../base/units/when";
 import type { Stored } from "../../state/entry/entry";
 import { type Folded, words } from "../../state/entry/fold";
-import { rodWords, weightsName } from "../../state/gear/names";
+import { rigWords, rodWords, weightsName } from "../../state/gear/names";
 import { recordOf, records } from "../../state/log/log";
 import { recordHref, refer, useRecord } from "../../state/log/refer";
 import { decisionsOf } from "../../state/log/saying/proposal";
@@ -267,7 +267,8 @@ function SpreadThen({ record }: { record: Folded }) {
         {spread.rods.map((rod, i) => (
           <li key={i}>
             <b>{text.notes.oneRod(i + 1, apart(rodWords(rod.place)))}</b>:{" "}
-            {t.setting(amount("line", rod.lineOut), weightsName(rod.drail, rod.sinker))}, {apart(rod.rig)}
+            {t.setting(amount("line", rod.lineOut), weightsName(rod.drail, rod.sinker))},{" "}
+            {apart(rigWords(rod.rig))}
           </li>
         ))}
       </ol>

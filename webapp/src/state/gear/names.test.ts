@@ -71,3 +71,36 @@ it("a rod of the catalogue is noted as it came, and said in the language of whoe
   expect(rodWords("starboard rigger")).toBe("tangón de estribor");
   for (const said of ["2 by the ladder", "by the ladder", "2 ", "2", ""]) expect(rodWords(said)).toBe(said);
 });
+
+it("what nobody named is noted by its numbers, and said in the language and unit of whoever reads it", async () => {
+  const gear = (wire: string, lure: string, name = "", dropper: object | null = null) => {
+    const rig = { id: "r", name, wire: "w", spoon: "s", dropper } as never;
+    const wires = [{ id: "w", name: wire, source: "", breaking: 40 * inSi.lb }];
+    return [rig, { wires, spoons: [{ ...spoon(lure, 8), id: "s" }] } as never] as const;
+  };
+  for (const language of ["en", "es"]) {
+    const { rigName, rigNoted, rigWords, spoonName, spoonNoted, spoonWords, text } = await names(language);
+    expect(spoonNoted(spoon("", 8) as never)).toBe("203 mm");
+    expect(spoonWords("203 mm")).toBe(spoonName(spoon("", 8) as never));
+    // What somebody called it nobody translates, nor what an older app noted in words.
+    for (const said of ["Old yellow", "8 in spoon", "203 mm of it"]) {
+      expect(spoonWords(said)).toBe(said);
+      expect(rigWords(said)).toBe(said);
+    }
+    expect(spoonNoted(spoon("Old yellow", 8) as never)).toBe("Old yellow");
+    // A copy that nobody named goes by its own numbers too.
+    expect(spoonNoted(spoon(text.gear.copy(text.gear.spoon("7 in")), 8) as never)).toBe("203 mm");
+    const noted = [
+      [gear("", ""), "178 N + 203 mm"],
+      [gear("", "", "", {}), "178 N + 203 mm + three-way"],
+      [gear("The Blue Reel", ""), "The Blue Reel + 203 mm"],
+      [gear("", "Red + white", "", {}), "178 N + Red + white + three-way"],
+      [gear("", "", "Night rig"), "Night rig"],
+    ] as const;
+    for (const [[rig, all], as] of noted) {
+      expect(rigNoted(rig, all)).toBe(as);
+      expect(rigWords(as)).toBe(rigName(rig, all));
+    }
+    expect(rigWords("heavy + light")).toBe("heavy + light");
+  }
+});

@@ -18,9 +18,36 @@ export const rodWords = (noted: string): string => {
   return number + fromDesk(place);
 };
 
+/** A spoon as notes tell it: what nobody named goes by its length, which every phone says in its own language and unit. */
+export const spoonNoted = (s: Spoon): string => named(s.name) ?? lengthOf(s);
+
+/** A spoon as notes tell it, in the language and unit of this phone. */
+export const spoonWords = (noted: string): string => {
+  const length = millimetresOf(noted);
+  return length ? text.gear.spoon(amount("size", Number(length) / 1000)) : noted;
+};
+
+/** A rig as notes tell it: by its own name, or by its wire and spoon. */
+export const rigNoted = (r: Rig, g: Gear): string => {
+  const wire = pick(g.wires, r.wire);
+  const parts = [named(wire.name) ?? strengthOf(wire), spoonNoted(pick(g.spoons, r.spoon))];
+  return named(r.name) ?? [...parts, ...(r.dropper ? ["three-way"] : [])].join(" + ");
+};
+
+/** A rig as notes tell it, in the language and units of this phone. */
+export const rigWords = (noted: string): string => {
+  const [, wire, spoon, dropper] = /^(.+?) \+ (.+?)( \+ three-way)?$/.exec(noted) ?? [];
+  if (!wire || !spoon || !(newtonsOf(wire) || millimetresOf(spoon))) return noted;
+  return text.gear.rig(wireOfKind(wire, []), spoonWords(spoon), dropper !== undefined);
+};
+
+/** A name that somebody gave. */
+const named = (name: string): string | undefined => (name && !isCopy(name) ? name : undefined);
+
 export function rigName(r: Rig, g: Gear): string {
   const { copy, rig } = text.gear;
-  if (r.name && !isCopy(r.name)) return r.name;
+  const own = named(r.name);
+  if (own) return own;
   const parts = rig(wireName(pick(g.wires, r.wire)), spoonName(pick(g.spoons, r.spoon)), r.dropper !== null);
   return r.name ? copy(parts) : parts;
 }
@@ -68,13 +95,18 @@ const copies = new RegExp(
 export const isCopy = (name: string): boolean => copies.test(name);
 
 /** What a wire or a spoon is called for what touches tell of it: the same on every phone, whatever its units and language. */
-export const wireKind = (w: LineGear): string => kindOf(w.name, `${Math.round(w.breaking)} N`);
-export const spoonKind = (s: Spoon): string => kindOf(s.name, `${Math.round(s.length * 1000)} mm`);
+export const wireKind = (w: LineGear): string => kindOf(w.name, strengthOf(w));
+export const spoonKind = (s: Spoon): string => kindOf(s.name, lengthOf(s));
+
+const strengthOf = (w: LineGear): string => `${Math.round(w.breaking)} N`;
+const lengthOf = (s: Spoon): string => `${Math.round(s.length * 1000)} mm`;
+const newtonsOf = (kind: string) => /^(\d+) N$/.exec(kind)?.[1];
+const millimetresOf = (kind: string) => /^(\d+) mm$/.exec(kind)?.[1];
 
 /** A kind of wire in words: as it is called here, or one that nobody named by its strength. */
 export function wireOfKind(kind: string, wires: LineGear[]): string {
   const own = wires.find((wire) => wireKind(wire) === kind);
-  const [, newtons] = /^(\d+) N$/.exec(kind) ?? [];
+  const newtons = newtonsOf(kind);
   if (own) return wireName(own);
   return newtons ? text.gear.wire(amount("pull", Number(newtons))) : kind;
 }

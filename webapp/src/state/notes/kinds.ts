@@ -6,7 +6,7 @@ export type Field =
   | { name: string; as: "words"; long?: true }
   /** A few usual words, or others; only: no others. ifIs: asked where another field has that value. */
   | { name: string; as: "choice"; only?: true; ifIs?: { field: string; value: string } }
-  | { name: string; as: "rod" }
+  | { name: string; as: "rod" | "spoon" }
   /** SI; start is where stepping begins while it is not told. asTold: asked only where it was told. */
   | { name: string; as: "number"; quantity: Quantity; start: number; asTold?: true }
   | { name: string; as: "course" }
@@ -55,7 +55,12 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
     sinker,
     speed,
   ],
-  beat: [words("lure"), number("beat", "beat", 1.5), speed, { name: "feel", as: "choice", only: true }],
+  beat: [
+    { name: "lure", as: "spoon" },
+    number("beat", "beat", 1.5),
+    speed,
+    { name: "feel", as: "choice", only: true },
+  ],
   pass: [{ name: "heading", as: "course" }, bottom, words("side")],
   note: [{ name: "text", as: "words", long: true }],
   track: [words("name")],

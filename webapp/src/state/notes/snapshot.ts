@@ -3,7 +3,7 @@
 import type { Asked } from "../calibrate/observe";
 import { plainLine } from "../entry/contract";
 import { gear, pick } from "../gear/gear";
-import { placeNoted, rigName, spoonName } from "../gear/names";
+import { placeNoted, rigNoted, spoonNoted } from "../gear/names";
 import { doubtNow } from "../spread/doubt";
 import { bareRod, kindsOn, sinkerOn } from "../spread/request";
 import { answerFor, solved } from "../spread/solved";
@@ -11,6 +11,7 @@ import { isBegun, type Rod, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 
 export interface RodThen {
+  /** As they are noted: rodWords, rigWords and spoonWords say them in the language of this phone. */
   place: string;
   rig: string;
   lure: string;
@@ -45,8 +46,8 @@ export function rodNow(rod: Rod): RodThen {
   const answer = solved.value?.spread === spread.value ? answerFor(solved.value, rod) : undefined;
   return {
     place: placeNoted(pick(gear.value.places, rod.place)),
-    rig: rigName(rig, gear.value),
-    lure: spoonName(spoon),
+    rig: rigNoted(rig, gear.value),
+    lure: spoonNoted(spoon),
     ...(spoon.colour && { colour: spoon.colour }),
     lineOut: rod.lineOut,
     drail: rod.drail,

@@ -10,7 +10,7 @@ import { checkWords } from "../crew/lists";
 import { plainLine } from "../entry/contract";
 import type { Refusal, Stored } from "../entry/entry";
 import { type Folded, number } from "../entry/fold";
-import { rodWords } from "../gear/names";
+import { rodWords, spoonWords } from "../gear/names";
 import { type Field, kinds } from "./kinds";
 import { spreadIn } from "./snapshot";
 
@@ -58,6 +58,7 @@ export function valueWords(kind: string, name: string, value: unknown): string {
   if (typeof value === "boolean") return value ? t.checks.done : t.checks.open;
   if (name === "waters" && typeof value === "string") return apart(fromDesk(value));
   if (field?.as === "rod" && typeof value === "string") return apart(rodWords(value));
+  if (field?.as === "spoon" && typeof value === "string") return apart(spoonWords(value));
   if (typeof value === "string")
     return apart(field?.as === "choice" ? choiceName(name, value) : field ? value : plainLine(value));
   return apart(plainLine(JSON.stringify(value)));

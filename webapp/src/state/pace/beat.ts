@@ -6,7 +6,7 @@ import { now, since } from "../../base/position/moment";
 import { offerUndo } from "../../base/shell/undo";
 import { text } from "../../base/text/text";
 import { gear, pick } from "../gear/gear";
-import { spoonName } from "../gear/names";
+import { spoonNoted } from "../gear/names";
 import { strike } from "../log/saying/say";
 import { create } from "../notes/create";
 import { marks, type SpoonMark } from "./marks";
@@ -83,7 +83,7 @@ export function noteBeat(spoon: string, feel?: Feel): void {
   const beat = beatNow();
   const speed = waterSpeed();
   const record = create("beat", {
-    lure: spoonName(pick(gear.value.spoons, spoon)),
+    lure: spoonNoted(pick(gear.value.spoons, spoon)),
     ...(beat > 0 && { beat }),
     ...(speed > 0 && { speed: asRead(speed) }),
     ...(feel && { feel }),

@@ -4,7 +4,7 @@ import type { Rod as RodAsked } from "../../base/desk/types/towline.gen";
 import type { Folded } from "../entry/fold";
 import { number, words } from "../entry/fold";
 import { gear } from "../gear/gear";
-import { placeName, rigName, spoonName } from "../gear/names";
+import { placeName, rigName, rigNoted, spoonName, spoonNoted } from "../gear/names";
 import { type RodThen, spreadIn } from "../notes/snapshot";
 import { timeOf } from "../notes/words";
 import { pointsOf } from "../out/formats";
@@ -81,10 +81,10 @@ export function rodNowOf(then: RodThen, id: string): Rod | undefined {
   const { places, rigs, spoons } = gear.value;
   const place = places.find((one) => [one.name, placeName(one)].includes(then.place));
   const rig =
-    rigs.find((one) => rigName(one, gear.value) === then.rig) ??
+    rigs.find((one) => [rigNoted(one, gear.value), rigName(one, gear.value)].includes(then.rig)) ??
     rigs.find((one) => {
       const spoon = spoons.find(({ id }) => id === one.spoon);
-      return spoon && spoonName(spoon) === then.lure;
+      return spoon && [spoonNoted(spoon), spoonName(spoon)].includes(then.lure);
     });
   if (!place || !rig) return undefined;
   const { lineOut, drail, sinker = 0 } = then;

@@ -4,7 +4,7 @@ import { units } from "../../base/units/settings";
 import { amount, numeral, unitName } from "../../base/units/show";
 import { fromSi, type Quantity, scaleOf } from "../../base/units/units";
 import { course } from "../../base/units/when";
-import { rodWords } from "../gear/names";
+import { rodWords, spoonWords } from "../gear/names";
 import { choiceName } from "../notes/words";
 import type { Out } from "./effort";
 
@@ -47,7 +47,7 @@ export function levelOfRod(factor: RodFactor, { rod, bottom, changed }: Out): st
     case "rod":
       return rodWords(rod.place) || undefined;
     case "lure":
-      return unsure("lure") ? undefined : rod.lure || undefined;
+      return unsure("lure") ? undefined : spoonWords(rod.lure) || undefined;
     case "colour":
       return unsure("lure", "colour") || !rod.colour ? undefined : choiceName("colour", rod.colour);
     case "lineOut":

@@ -10,7 +10,7 @@ import { text } from "../../../base/text/text";
 import { about, amount, lineAmount, numeral } from "../../../base/units/show";
 import { course } from "../../../base/units/when";
 import { type Folded, number } from "../../../state/entry/fold";
-import { rodWords } from "../../../state/gear/names";
+import { rodWords, spoonWords } from "../../../state/gear/names";
 import { records } from "../../../state/log/log";
 import { useRecord } from "../../../state/log/refer";
 import { spreadIn } from "../../../state/notes/snapshot";
@@ -110,7 +110,7 @@ function AsItWas({ record }: { record: Folded }) {
       <ol class="day-spread">
         {then.rods.map((rod) => (
           <li key={rod.place}>
-            <b>{rodWords(rod.place)}</b> {rod.lure}, {lineAmount(rod.lineOut)}
+            <b>{rodWords(rod.place)}</b> {spoonWords(rod.lure)}, {lineAmount(rod.lineOut)}
             {rod.drail > 0 && `, ${amount("weight", rod.drail)}`}
           </li>
         ))}
