@@ -579,3 +579,35 @@ test("readouts change at most twice a second, however fast one steps", async ({ 
   expect(gaps.length).toBeGreaterThan(0);
   for (const gap of gaps) expect(gap).toBeGreaterThan(450);
 });
+
+test("what has just moved under the finger is not tapped", async ({ lines: page }) => {
+  // The half second lasts until it is let go by.
+  await page.evaluate(() => {
+    const longer = new CSSStyleSheet();
+    longer.replaceSync(".place-view { animation-duration: 1000s !important; }");
+    document.adoptedStyleSheets = [longer];
+  });
+  const lineOut = await dial(page, "Line out");
+  const face = (number: number) => rod(page, number).locator(".rod-face");
+  const middle = async (number: number) => {
+    const { x, y, width, height } = (await face(number).boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
+    return [x + width / 2, y + height / 2] as const;
+  };
+  const meant = await middle(2);
+  await calm(page);
+  await page.locator(".touch-now").click();
+  await expect(page.locator(".told-area .done")).toBeVisible();
+  expect(Math.abs((await middle(2))[1] - meant[1])).toBeGreaterThan(8);
+  await page.mouse.click(...meant);
+  await expect(face(1)).toHaveAttribute("aria-pressed", "true");
+  // What does not move takes taps all the while.
+  const before = await shownIn(lineOut);
+  await step(lineOut, "more", 1);
+  expect(await shownIn(lineOut)).not.toBe(before);
+  await page.evaluate(() => {
+    document.adoptedStyleSheets = [];
+    for (const animation of document.getAnimations()) animation.finish();
+  });
+  await page.mouse.click(...(await middle(2)));
+  await expect(face(2)).toHaveAttribute("aria-pressed", "true");
+});

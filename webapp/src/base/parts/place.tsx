@@ -3,8 +3,9 @@
  * stands what has to be told. Lying sideways, the two are side by side, and what has to be told is a strip above both.
  */
 import type { ComponentChildren } from "preact";
-import { useEffect, useLayoutEffect } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { arrive } from "../shell/focus";
+import { useMoved } from "../shell/moved";
 import { text } from "../text/text";
 import { Notices, type Own, placeAlarms, Quick, type Told } from "./around";
 import { Boundary } from "./boundary";
@@ -44,12 +45,16 @@ export function Place(props: Props) {
       placeAlarms.value = none;
     };
   }, [alarms]);
+  const view = useRef<HTMLDivElement>(null);
+  const list = useRef<HTMLDivElement>(null);
+  const area = useRef<HTMLDivElement>(null);
+  useMoved(view, list, area);
   return (
     <main class={`place ${kind}`}>
       <h1 class="visually-hidden">{title}</h1>
-      <div class="place-view">
+      <div class="place-view" ref={view}>
         <Boundary what={title}>{head}</Boundary>
-        <div class="place-list">
+        <div class="place-list" ref={list}>
           <Boundary what={title}>{children}</Boundary>
         </div>
       </div>
@@ -59,7 +64,7 @@ export function Place(props: Props) {
         </div>
       )}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
-      <div class="told-area" tabIndex={0}>
+      <div class="told-area" tabIndex={0} ref={area}>
         <Boundary what={title}>{asks}</Boundary>
         <Notices own={told} />
       </div>
