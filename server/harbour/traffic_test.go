@@ -189,9 +189,13 @@ func (w *traffic) untilOneComes() {
 	}
 }
 
-// untilOneWaits waits until a photo was not taken.
+// untilOneWaits waits until a photo was not taken. Where nobody sends any more there will be none, and it says so.
 func (w *traffic) untilOneWaits() {
+	begun := time.Now()
 	for before := w.waits.Load(); w.waits.Load() == before && !w.t.Failed(); {
+		if time.Since(begun) > 3*time.Minute {
+			w.t.Error("the object store is away, and no phone was told to wait")
+		}
 		time.Sleep(time.Millisecond)
 	}
 }

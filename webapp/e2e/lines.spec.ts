@@ -584,7 +584,7 @@ test("what has just moved under the finger is not tapped", async ({ lines: page 
   // The half second lasts until it is let go by.
   await page.evaluate(() => {
     const longer = new CSSStyleSheet();
-    longer.replaceSync(".place-view { animation-duration: 1000s !important; }");
+    longer.replaceSync(".place-view, .place-deck > * { animation-duration: 1000s !important; }");
     document.adoptedStyleSheets = [longer];
   });
   const lineOut = await dial(page, "Line out");

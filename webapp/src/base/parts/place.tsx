@@ -45,14 +45,14 @@ export function Place(props: Props) {
       placeAlarms.value = none;
     };
   }, [alarms]);
-  const view = useRef<HTMLDivElement>(null);
+  const place = useRef<HTMLElement>(null);
   const list = useRef<HTMLDivElement>(null);
   const area = useRef<HTMLDivElement>(null);
-  useMoved(view, list, area);
+  useMoved(place, area, list);
   return (
-    <main class={`place ${kind}`}>
+    <main class={`place ${kind}`} ref={place}>
       <h1 class="visually-hidden">{title}</h1>
-      <div class="place-view" ref={view}>
+      <div class="place-view">
         <Boundary what={title}>{head}</Boundary>
         <div class="place-list" ref={list}>
           <Boundary what={title}>{children}</Boundary>

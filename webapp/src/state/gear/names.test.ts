@@ -82,7 +82,7 @@ it("what nobody named is noted by its numbers, and said in the language and unit
     const { rigName, rigNoted, rigWords, spoonName, spoonNoted, spoonWords, text } = await names(language);
     expect(spoonNoted(spoon("", 8) as never)).toBe("203 mm");
     expect(spoonWords("203 mm")).toBe(spoonName(spoon("", 8) as never));
-    // What somebody called it nobody translates, nor what an older app noted in words.
+    // What somebody called it in words nobody translates, nor what an older app noted.
     for (const said of ["Old yellow", "8 in spoon", "203 mm of it"]) {
       expect(spoonWords(said)).toBe(said);
       expect(rigWords(said)).toBe(said);
@@ -91,10 +91,11 @@ it("what nobody named is noted by its numbers, and said in the language and unit
     // A copy that nobody named goes by its own numbers too.
     expect(spoonNoted(spoon(text.gear.copy(text.gear.spoon("7 in")), 8) as never)).toBe("203 mm");
     const noted = [
-      [gear("", ""), "178 N + 203 mm"],
-      [gear("", "", "", {}), "178 N + 203 mm + three-way"],
+      [gear("", ""), "177.9 N + 203 mm"],
+      [gear("", "", "", {}), "177.9 N + 203 mm + three-way"],
       [gear("The Blue Reel", ""), "The Blue Reel + 203 mm"],
-      [gear("", "Red + white", "", {}), "178 N + Red + white + three-way"],
+      [gear("", "Red + white", "", {}), "177.9 N + Red + white + three-way"],
+      [gear("The Blue Reel", "Old yellow", "", {}), "The Blue Reel + Old yellow + three-way"],
       [gear("", "", "Night rig"), "Night rig"],
     ] as const;
     for (const [[rig, all], as] of noted) {
@@ -102,5 +103,18 @@ it("what nobody named is noted by its numbers, and said in the language and unit
       expect(rigWords(as)).toBe(rigName(rig, all));
     }
     expect(rigWords("heavy + light")).toBe("heavy + light");
+  }
+});
+
+it("a wire is called in notes what it is called in gear, in kilograms too", async () => {
+  const { rigName, rigNoted, rigWords } = await names("en");
+  const { settings } = await import("../../base/units/settings");
+  const { units } = settings.value;
+  settings.signal.value = { ...settings.value, units: { ...units, depth: "m", line: "m", pull: "kg" } };
+  const rig = { id: "r", name: "", wire: "w", spoon: "s", dropper: null } as never;
+  for (const pounds of [20, 30, 40, 45, 50, 60]) {
+    const wires = [{ id: "w", name: "", source: "", breaking: pounds * inSi.lb }];
+    const gear = { wires, spoons: [{ ...spoon("", 8), id: "s" }] } as never;
+    expect(rigWords(rigNoted(rig, gear))).toBe(rigName(rig, gear));
   }
 });

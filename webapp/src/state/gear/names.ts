@@ -30,14 +30,14 @@ export const spoonWords = (noted: string): string => {
 /** A rig as notes tell it: by its own name, or by its wire and spoon. */
 export const rigNoted = (r: Rig, g: Gear): string => {
   const wire = pick(g.wires, r.wire);
-  const parts = [named(wire.name) ?? strengthOf(wire), spoonNoted(pick(g.spoons, r.spoon))];
+  const parts = [named(wire.name) ?? strengthOf(wire, 10), spoonNoted(pick(g.spoons, r.spoon))];
   return named(r.name) ?? [...parts, ...(r.dropper ? ["three-way"] : [])].join(" + ");
 };
 
 /** A rig as notes tell it, in the language and units of this phone. */
 export const rigWords = (noted: string): string => {
   const [, wire, spoon, dropper] = /^(.+?) \+ (.+?)( \+ three-way)?$/.exec(noted) ?? [];
-  if (!wire || !spoon || !(newtonsOf(wire) || millimetresOf(spoon))) return noted;
+  if (!wire || !spoon || !(dropper || newtonsOf(wire) || millimetresOf(spoon))) return noted;
   return text.gear.rig(wireOfKind(wire, []), spoonWords(spoon), dropper !== undefined);
 };
 
@@ -98,9 +98,10 @@ export const isCopy = (name: string): boolean => copies.test(name);
 export const wireKind = (w: LineGear): string => kindOf(w.name, strengthOf(w));
 export const spoonKind = (s: Spoon): string => kindOf(s.name, lengthOf(s));
 
-const strengthOf = (w: LineGear): string => `${Math.round(w.breaking)} N`;
+/** To whole newtons, or to tenths, as kilograms are told to tenths of one. */
+const strengthOf = (w: LineGear, parts = 1): string => `${Math.round(w.breaking * parts) / parts} N`;
 const lengthOf = (s: Spoon): string => `${Math.round(s.length * 1000)} mm`;
-const newtonsOf = (kind: string) => /^(\d+) N$/.exec(kind)?.[1];
+const newtonsOf = (kind: string) => /^(\d+(?:\.\d)?) N$/.exec(kind)?.[1];
 const millimetresOf = (kind: string) => /^(\d+) mm$/.exec(kind)?.[1];
 
 /** A kind of wire in words: as it is called here, or one that nobody named by its strength. */

@@ -64,6 +64,18 @@ describe("lines in the water", () => {
     ]);
   });
 
+  it("have one spoon, noted in words by an older app and by its length by this one", () => {
+    const noted = (lure: string) => spread(rod("port", 60, { lure }));
+    const ofOne = [
+      entry(10, "lines", noted("8\u00a0in spoon")),
+      entry(70, "mark", { ...noted("203 mm"), rod: "1 port" }),
+      entry(120, "lines", spread()),
+    ];
+    expect(spans(ofOne)).toEqual([["port", 60, 10, 120]]);
+    const ofTwo = [...ofOne.slice(0, 1), entry(70, "mark", { ...noted("178 mm"), rod: "1 port" })];
+    expect(effort(ofTwo, 120).outs[0]?.changed).toEqual(["lure"]);
+  });
+
   it("are not told where another note shows that they had changed, nobody knows when", () => {
     const strike = entry(70, "mark", { ...spread(rod("port", 80)), rod: "1 port" });
     const all = [entry(10, "lines", spread(rod("port", 60))), strike, entry(120, "lines", spread())];

@@ -3,6 +3,7 @@
  * struck. What is not told stays untold; nothing is guessed between two notes that differ.
  */
 import { type Folded, number, words } from "../entry/fold";
+import { spoonWords } from "../gear/names";
 import { type RodThen, spreadIn } from "../notes/snapshot";
 import { timeOf } from "../notes/words";
 
@@ -116,7 +117,7 @@ function outsOf(snapshots: Snapshots, until: number): Out[] {
       const then = next?.spread.rods.find(({ place }) => place === rod.place);
       // A note of the lines is made when they change; any other only shows that they have.
       const sure = !next || next.kind === "lines";
-      const changed = settings.filter((what) => !sure && then && then[what] !== rod[what]);
+      const changed = settings.filter((what) => !sure && then && saidOf(then, what) !== saidOf(rod, what));
       if (!sure && !then) return;
       const before = outs.findLast((one) => one.rod.place === rod.place);
       const goesOn =
@@ -136,9 +137,13 @@ function outsOf(snapshots: Snapshots, until: number): Out[] {
   return outs;
 }
 
+/** A spoon that an app before this one noted in words is the one that is noted by its length. */
+const saidOf = (rod: RodThen, what: (typeof settings)[number]) =>
+  what === "lure" ? spoonWords(rod.lure) : rod[what];
+
 const sameRod = (a: RodThen, b: RodThen): boolean =>
   a.rig === b.rig &&
-  a.lure === b.lure &&
+  saidOf(a, "lure") === saidOf(b, "lure") &&
   a.colour === b.colour &&
   a.lineOut === b.lineOut &&
   a.drail === b.drail &&

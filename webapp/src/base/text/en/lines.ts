@@ -63,7 +63,7 @@ export const lines = {
       touch: (chance: string) => `touches ${chance}`,
     },
     offBottom: (distance: string) => `${distance} off bottom`,
-    onBottom: "would hang that deep, so it lies on it",
+    onBottom: "lies on the bottom: it would hang that deep",
     setting: (lineOut: string, weights: string | undefined) =>
       `${lineOut} out${weights ? `, ${weights}` : ""}`,
     addRod: "Add a rod",

@@ -63,7 +63,7 @@ export const lines: typeof en = {
       touch: (chance) => `toca ${chance}`,
     },
     offBottom: (distance) => `a ${distance} del fondo`,
-    onBottom: "colgaría así de hondo: queda en él",
+    onBottom: "queda en el fondo: colgaría así de hondo",
     setting: (lineOut, weights) => `${lineOut} fuera${weights ? `, ${weights}` : ""}`,
     addRod: "Agregar una caña",
     added: (place) => `Agregada: ${place}.`,

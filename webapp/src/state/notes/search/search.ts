@@ -24,11 +24,11 @@ const most = 100;
 const longest = 10;
 
 /** Goes up when records are put into words in another way; what the words themselves are is in the version besides. */
-const way = 1;
+const way = 2;
 
 /** What records say, and how it is kept for the search, in the language and units in use. */
 export const sayings = computed<Words>(() => ({
-  version: `${way} ${digest(JSON.stringify([units(), text.language, text.units, text.notes, text.crew]))}`,
+  version: `${way} ${digest(JSON.stringify([units(), text.language, text.units, text.notes, text.crew, text.gear]))}`,
   of: (record) => {
     const said = plain(`${kindName(record.kind)} ${recordWords(record)}`);
     return `${numberOf(record)}\t${said.replace(/\s+/g, " ")}`;
