@@ -64,6 +64,8 @@ test("three touches narrow the band on Lines; how much is drawn; depths as befor
   await settled(page);
   await expect(rod(page, 1).locator(".readout")).toHaveText(before);
   await openTouches(page);
+  // Until they have been weighed the page is shorter above the choice.
+  await expect(page.getByText("Agrees with the others")).toHaveCount(3);
   await page.getByRole("radio", { name: "With what touches tell" }).check({ force: true });
   await page.goto("/#/lines");
   await reload(page);
