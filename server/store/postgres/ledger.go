@@ -84,11 +84,10 @@ func (l *Ledger) Stow(name string, bytes int64) error {
 		if err := tx.SendBatch(ctx, &batch).Close(); err != nil {
 			return err
 		}
+		l.harbour.nearly.note(&l.harbour.nearly.bytes, l.name, has+bytes, most)
 		if has+bytes > most {
-			l.harbour.nearly.note(&l.harbour.nearly.bytes, l.name, has, most)
 			return &store.Error{Allotted: true, Text: "the boat's photos and traces are as large together as it may have"}
 		}
-		l.harbour.nearly.note(&l.harbour.nearly.bytes, l.name, has+bytes, most)
 		return note(ctx, tx, name, bytes)
 	})
 }

@@ -17,7 +17,7 @@ func (h *Harbour) Measured(by prometheus.Registerer) {
 	n := &h.nearly
 	for name, boats := range map[string]*map[any]bool{"entries": &n.entries, "bytes": &n.bytes} {
 		by.MustRegister(prometheus.NewGaugeFunc(prometheus.GaugeOpts{Name: "wirewake_boats_nearly_full", ConstLabels: prometheus.Labels{"of": name},
-			Help: "Boats that had nine tenths or more of what they may when something was last brought here."}, func() float64 { return n.count(boats) }))
+			Help: "Boats that had nine tenths or more of what they may, or were refused for that, when something was last brought here."}, func() float64 { return n.count(boats) }))
 	}
 	for _, c := range []struct {
 		name, help string
