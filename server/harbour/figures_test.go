@@ -39,16 +39,7 @@ func (h *harboured) counted(b *testing.B) {
 
 func moored(b *testing.B, servers int) *harboured {
 	b.Helper()
-	cluster.Shared(b) // else it says why not
-	c, err := cluster.OnDisk()
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Cleanup(c.Remove)
-	database, err := c.Database("wirewake")
-	if err != nil {
-		b.Fatal(err)
-	}
+	c, database := cluster.OnDisk(b)
 	shelf := b.TempDir()
 	h := &harboured{fleet: &fleet{}, by: begin(b, database, shelf), c: c}
 	program := filepath.Join(b.TempDir(), "harbour")

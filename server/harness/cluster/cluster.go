@@ -71,9 +71,20 @@ func nobody() (*syscall.Credential, error) {
 // New makes one in memory, where the machine has such a directory, and starts it.
 func New() (*Cluster, error) { return in(memory.Make) }
 
-// OnDisk makes one on the disk, for figures that hang on what a flush takes.
-func OnDisk() (*Cluster, error) {
-	return in(func(name string) (string, error) { return os.MkdirTemp("", name) })
+// OnDisk makes one on the disk for a benchmark whose figures hang on what a flush takes, with a database of wirewake's own, and gives
+// its URL.
+func OnDisk(b *testing.B) (c *Cluster, url string) {
+	b.Helper()
+	Shared(b) // else it says why not
+	c, err := in(func(name string) (string, error) { return os.MkdirTemp("", name) })
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(c.Remove)
+	if url, err = c.Database("wirewake"); err != nil {
+		b.Fatal(err)
+	}
+	return c, url
 }
 
 func in(place func(name string) (dir string, err error)) (*Cluster, error) {

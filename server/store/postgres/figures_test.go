@@ -145,16 +145,7 @@ func BenchmarkGrowth(b *testing.B) {
 // measured is a database on the disk, as in use, with a table for plain rows beside its own.
 func measured(b *testing.B) (*cluster.Cluster, string, *Harbour) {
 	b.Helper()
-	cluster.Shared(b) // else it says why not
-	c, err := cluster.OnDisk()
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Cleanup(c.Remove)
-	url, err := c.Database("wirewake")
-	if err != nil {
-		b.Fatal(err)
-	}
+	c, url := cluster.OnDisk(b)
 	h := open(b, url)
 	if err := c.Do("wirewake", "wirewake", `CREATE TABLE bare (LIKE entry INCLUDING ALL)`); err != nil {
 		b.Fatal(err)
