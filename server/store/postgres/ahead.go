@@ -1,11 +1,11 @@
 package postgres
 
 import (
+	"bytes"
 	"context"
 	"database/sql/driver"
-	"encoding/binary"
-	"fmt"
 	"io"
+	"slices"
 
 	"github.com/jackc/pgx/v5"
 
@@ -14,17 +14,18 @@ import (
 
 // foreseen is an answer that was asked ahead, read as rows are.
 type foreseen struct {
+	args    []any
 	columns int
 	rows    [][]any
 }
 
-// Ahead asks at once what will be read in the transaction, together with its beginning where that waits.
+// Ahead asks at once what will be read in the transaction, together with its beginning where that waits; each statement once.
 func (c *conn) Ahead(all []db.Question) error {
 	c.send()
 	asked := map[string]*foreseen{}
 	for _, q := range all {
-		said, answer := speak(q.Query), &foreseen{}
-		asked[keyOf(said, q.Args)] = answer
+		said, answer := speak(q.Query), &foreseen{args: q.Args}
+		asked[said] = answer
 		c.waits.Queue(said, q.Args...).Query(answer.read)
 	}
 	err := c.flush(context.Background())
@@ -60,39 +61,24 @@ func (c *conn) Forget() { c.ahead = nil }
 
 // known is what was asked ahead, once; nil if it was not.
 func (c *conn) known(said string, args []driver.NamedValue) driver.Rows {
-	if len(c.ahead) == 0 {
+	answer := c.ahead[said]
+	if answer == nil || !slices.EqualFunc(answer.args, args, func(a any, arg driver.NamedValue) bool { return equal(a, arg.Value) }) {
 		return nil
 	}
-	values := make([]any, len(args))
-	for i, arg := range args {
-		values[i] = arg.Value
-	}
-	key := keyOf(said, values)
-	answer := c.ahead[key]
-	if answer == nil {
-		return nil
-	}
-	delete(c.ahead, key)
+	delete(c.ahead, said)
 	return answer
 }
 
-// keyOf stands for a statement with its arguments.
-func keyOf(said string, values []any) string {
-	key := []byte(said)
-	for _, value := range values {
-		key = append(key, 0)
-		switch v := value.(type) {
-		case int:
-			key = binary.BigEndian.AppendUint64(append(key, 'n'), uint64(v))
-		case int64:
-			key = binary.BigEndian.AppendUint64(append(key, 'n'), uint64(v))
-		case []byte:
-			key = append(binary.BigEndian.AppendUint32(append(key, 'b'), uint32(len(v))), v...)
-		default:
-			key = fmt.Appendf(key, "%T %v", v, v)
-		}
+func equal(a, b any) bool {
+	switch a := a.(type) {
+	case []byte:
+		b, ok := b.([]byte)
+		return ok && bytes.Equal(a, b)
+	case [][]byte:
+		b, ok := b.([][]byte)
+		return ok && slices.EqualFunc(a, b, bytes.Equal)
 	}
-	return string(key)
+	return a == b
 }
 
 // Columns are as many as there are; nobody asks for their names.

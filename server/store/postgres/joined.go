@@ -19,24 +19,17 @@ type rowsOfOne struct {
 // sizes is how many go with one statement, the most first: there are few such numbers, so that each is planned once.
 var sizes = []int{25, 5, 1}
 
-// oneRow is a statement that puts one row somewhere, and may say what becomes of one that is there.
-var oneRow = regexp.MustCompile(`^(INSERT INTO \w+ \([\w, ]+\)\s+VALUES )\((\$\d+(?:, \$\d+)*)\)(\s+ON CONFLICT [^$?]+)?$`)
+// oneRow is a statement that puts one row somewhere.
+var oneRow = regexp.MustCompile(`^(INSERT INTO \w+ \([\w, ]+\)\s+VALUES )\((\$\d+(?:, \$\d+)*)\)$`)
 
-// puts is such a statement, by how many rows it puts.
-type puts struct {
-	// plain says that it says nothing of what is there.
-	plain bool
-	said  map[int]string
-}
-
-// joined are statements, each by that which puts one row; nil for others.
+// joined are statements by how many rows they put, each by that which puts one; nil for others.
 var joined sync.Map
 
-func joinedOf(said string) *puts {
+func joinedOf(said string) map[int]string {
 	if known, ok := joined.Load(said); ok {
-		return known.(*puts)
+		return known.(map[int]string)
 	}
-	var p *puts
+	var p map[int]string
 	if parts := oneRow.FindStringSubmatch(said); parts != nil {
 		columns := strings.Count(parts[2], "$")
 		row := func(n int) string {
@@ -48,13 +41,13 @@ func joinedOf(said string) *puts {
 		}
 		// One that takes a parameter twice is none of those.
 		if row(0) == "("+parts[2]+")" {
-			p = &puts{plain: parts[3] == "", said: map[int]string{}}
+			p = map[int]string{}
 			for _, many := range sizes {
 				rows := make([]string, many)
 				for n := range rows {
 					rows[n] = row(n)
 				}
-				p.said[many] = parts[1] + strings.Join(rows, ", ") + parts[3]
+				p[many] = parts[1] + strings.Join(rows, ", ")
 			}
 		}
 	}
@@ -64,7 +57,7 @@ func joinedOf(said string) *puts {
 
 // joins has a statement wait for others like it; false if it is none of those.
 func (c *conn) joins(said string, values []any, l *later) bool {
-	if p := joinedOf(said); p == nil || !p.plain {
+	if joinedOf(said) == nil {
 		return false
 	}
 	if c.rows.said != said {
@@ -73,13 +66,6 @@ func (c *conn) joins(said string, values []any, l *later) bool {
 	}
 	c.rows.values, c.rows.told = append(c.rows.values, values), append(c.rows.told, l)
 	return true
-}
-
-// Rows puts many rows by a statement that puts one; no two have the same key.
-func (c *conn) Rows(query string, all [][]any) {
-	c.send()
-	c.rows = rowsOfOne{speak(query), all, make([]*later, len(all))}
-	c.send()
 }
 
 // send puts the rows that wait in line with what waits.
@@ -96,11 +82,9 @@ func (c *conn) send() {
 				all = append(all, values...)
 			}
 			told := rows.told[at : at+many]
-			c.waits.Queue(joinedOf(rows.said).said[many], all...).Exec(func(pgconn.CommandTag) error {
+			c.waits.Queue(joinedOf(rows.said)[many], all...).Exec(func(pgconn.CommandTag) error {
 				for _, l := range told {
-					if l != nil {
-						l.done = 1
-					}
+					l.done = 1
 				}
 				return nil
 			})

@@ -7,7 +7,6 @@ import (
 
 	"wirewake/server/store"
 	"wirewake/server/store/tables/db"
-	"wirewake/server/store/tables/trips"
 )
 
 // was finds a device by the id that it has or had.
@@ -16,11 +15,6 @@ const was = `(id = ?1 OR berth = (SELECT berth FROM former WHERE former.id = ?1)
 // SetSeen notes that a device was seen.
 func SetSeen(t *db.Tx, device uuid.UUID, now time.Time) error {
 	return t.Exec(`UPDATE device SET seen = ? WHERE id = ?`, now.UnixMilli(), device[:])
-}
-
-// SetAllSeen notes that devices were seen.
-func SetAllSeen(t *db.Tx, devices []uuid.UUID, now time.Time) error {
-	return t.Exec(`UPDATE device SET seen = ? WHERE id IN (`+trips.Listed("?")+`)`, now.UnixMilli(), trips.List(devices))
 }
 
 // RoleNow is the role of a device that is aboard, found by the id that it has or had.

@@ -1,14 +1,12 @@
 package db
 
-import "encoding/json"
-
 // Question is a statement that reads, with its arguments.
 type Question struct {
 	Query string
 	Args  []any
-	// Of, where it is not nil, is this question's part of the one argument, a list: what several ask so is asked as one, and each
-	// finds its own in the answer ([Tx.Listed]).
-	Of []string
+	// Of, where it is not nil, is this question's part of the one argument, a list of bytes: what several ask so is asked as one, and
+	// each finds its own in the answer ([Tx.Listed]).
+	Of [][]byte
 }
 
 // foresees is a connection for which each question is a way there and back: many are asked at once.
@@ -18,8 +16,6 @@ type foresees interface {
 	Ahead(all []Question) error
 	// Forget lets go of what was answered and not read yet.
 	Forget()
-	// Rows puts many rows by a statement that puts one; no two have the same key.
-	Rows(query string, all [][]any)
 }
 
 // Foresees says that it is worth while to ask ahead.
@@ -31,34 +27,24 @@ func (t *Tx) foresee(changes []change, from int) (end int, err error) {
 		return from, err
 	}
 	var all []Question
-	var lists []string
-	of := map[string][]string{}
+	t.lists = map[string][][]byte{}
 	for end = from; end < len(changes) && changes[end].shares; end++ {
-		for _, q := range changes[end].ahead(end == from) {
+		for _, q := range changes[end].ahead() {
 			if q.Of == nil {
 				all = append(all, q)
 				continue
 			}
-			if of[q.Query] == nil {
-				lists = append(lists, q.Query)
-			}
-			of[q.Query] = append(of[q.Query], q.Of...)
+			t.lists[q.Query] = append(t.lists[q.Query], q.Of...)
 		}
 	}
-	t.lists = map[string]string{}
-	for _, query := range lists {
-		text, err := json.Marshal(of[query])
-		if err != nil {
-			return end, err
-		}
-		t.lists[query] = string(text)
-		all = append(all, Question{Query: query, Args: []any{string(text)}})
+	for query, list := range t.lists {
+		all = append(all, Question{Query: query, Args: []any{list}})
 	}
 	return end, t.conn.Raw(func(c any) error { return c.(foresees).Ahead(all) })
 }
 
 // Listed is the list of which something was asked for all changes together; ok is false if nothing was.
-func (t *Tx) Listed(query string) (list string, ok bool) {
+func (t *Tx) Listed(query string) (list [][]byte, ok bool) {
 	list, ok = t.lists[query]
 	return list, ok
 }
@@ -69,11 +55,6 @@ func (t *Tx) Forget() error {
 		return nil
 	}
 	return t.conn.Raw(func(c any) error { c.(foresees).Forget(); return nil })
-}
-
-// Rows puts many rows by a statement that puts one; no two have the same key. Only where it is worth while to ask ahead.
-func (t *Tx) Rows(query string, all [][]any) error {
-	return t.conn.Raw(func(c any) error { c.(foresees).Rows(query, all); return nil })
 }
 
 // bounded is a connection that knows how many entries the log may have.

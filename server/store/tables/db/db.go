@@ -55,9 +55,9 @@ func (d *DB) Write(do func(tx *Tx) error) error {
 
 // WriteSharing is Write for a change that goes by what others of the same transaction read before it ([Tx.Share]). Such
 // a change calls [DB.Renew] itself when it is about who is aboard, and to do it twice is the same as to do it once. ahead is what it
-// will read, and first says that it is the first of them: it is asked only where that is worth while ([Tx.Foresees]), for all of
-// them at once, so that what one of them changes the others must not read that way.
-func (d *DB) WriteSharing(ahead func(first bool) []Question, do func(tx *Tx) error) error {
+// will read: it is asked only where that is worth while ([Tx.Foresees]), for all of them at once, so that what one of them changes
+// the others must not read that way.
+func (d *DB) WriteSharing(ahead func() []Question, do func(tx *Tx) error) error {
 	c := change{do: do, shares: true, ahead: ahead}
 	err := d.writer.write(c)
 	for errors.Is(err, ErrUnknown) {

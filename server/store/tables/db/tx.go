@@ -15,7 +15,7 @@ type Tx struct {
 	// ahead says that the connection can be asked ahead.
 	ahead bool
 	// lists are those that were asked ahead for all that share something, by what was asked of them.
-	lists  map[string]string
+	lists  map[string][][]byte
 	shared Shared
 	// settled are those that wait for the end of the transaction.
 	settled []Shared

@@ -35,7 +35,7 @@ type change struct {
 	// shares says that it goes by what the changes before it share.
 	shares bool
 	// ahead is what it will read, where it is worth while to ask ahead.
-	ahead func(first bool) []Question
+	ahead func() []Question
 }
 
 func startWriter(e Engine) *writer {

@@ -2,16 +2,13 @@ package entries
 
 import (
 	"database/sql"
-	"encoding/hex"
 	"time"
 
 	"github.com/google/uuid"
 
 	"wirewake/server/log/entry"
 	"wirewake/server/store"
-	"wirewake/server/store/tables/aboard"
 	"wirewake/server/store/tables/db"
-	"wirewake/server/store/tables/trips"
 )
 
 // What is read for what a device brings, each statement where it is asked.
@@ -24,44 +21,50 @@ const (
 		coalesce((SELECT bytes FROM pace WHERE pace.device = berth AND minute = ?1), 0) FROM device WHERE device.id = ?2 AND revoked IS NULL`
 )
 
-// What is read at once for all devices that bring something in one transaction, where each look is a way there and back. Each of a
-// list is looked for by itself: joined to it, all rows of the boat might be read until somebody has counted them.
+// What is read at once for all devices that bring something in one transaction, where each statement is a way there and back or a part
+// of one: so they are few. Each of a list is looked for by itself: joined to it, all rows of the boat might be read until somebody has
+// counted them.
 const (
-	idsQuestion     = `SELECT (SELECT id FROM entry WHERE id = unhex(value)) FROM json_each(?)`
-	recordsQuestion = `SELECT unhex(value), (SELECT kind FROM entry WHERE record = unhex(value) ORDER BY no LIMIT 1),
-		(SELECT trip FROM entry WHERE record = unhex(value) ORDER BY no LIMIT 1) FROM json_each(?)`
-	heapsQuestion = `SELECT unhex(value), (SELECT entries FROM brought WHERE ` + ofHeap + ` AND others = 0), (SELECT bytes FROM brought WHERE ` + ofHeap + ` AND others = 0),
-		(SELECT entries FROM brought WHERE ` + ofHeap + ` AND others = 1), (SELECT bytes FROM brought WHERE ` + ofHeap + ` AND others = 1) FROM json_each(?)`
-	ofHeap         = `device = substr(unhex(value), 1, 16) AND trip = substr(unhex(value), 17)`
-	standsQuestion = `SELECT epoch, last, chain, EXISTS (SELECT 1 FROM spoilt), EXISTS (SELECT 1 FROM photo WHERE whole = 0) FROM log`
+	// Of each device, with a trip of which it brings something: how it stands, and what it has brought of that. How the log stands is
+	// said with each.
+	bringersQuestion = `SELECT epoch, last, chain, EXISTS (SELECT 1 FROM spoilt), EXISTS (SELECT 1 FROM photo WHERE whole = 0),
+			device.id, device.berth, coalesce(turn, 0), coalesce(minute, 0), coalesce(sent.entries, 0), coalesce(sent.bytes, 0),
+			of, coalesce(own.entries, 0), coalesce(own.bytes, 0), coalesce(theirs.entries, 0), coalesce(theirs.bytes, 0)
+		FROM log CROSS JOIN unnest((SELECT ?::bytea[])) AS asked (of)
+		LEFT JOIN LATERAL (SELECT id, berth, turn FROM device WHERE id = substr(of, 1, 16) AND revoked IS NULL OFFSET 0) AS device ON true
+		LEFT JOIN LATERAL (SELECT minute, entries, bytes FROM pace WHERE pace.device = device.berth OFFSET 0) AS sent ON true
+		LEFT JOIN LATERAL (SELECT entries, bytes ` + fromHeap + `0 OFFSET 0) AS own ON true
+		LEFT JOIN LATERAL (SELECT entries, bytes ` + fromHeap + `1 OFFSET 0) AS theirs ON true`
+	fromHeap = `FROM brought WHERE brought.device = device.berth AND trip = substr(of, 17) AND others = `
+
+	// Of each entry, with its record: whether it is there, and what its record is.
+	thereQuestion = `SELECT of, (SELECT 1 FROM entry WHERE id = substr(of, 1, 16)), kind, trip FROM unnest((SELECT ?::bytea[])) AS asked (of)
+		LEFT JOIN LATERAL (SELECT kind, trip FROM entry WHERE record = substr(of, 17) ORDER BY no LIMIT 1) AS begun ON true`
+
+	// What is written once after all of them. Where nothing was added the log stays as it is.
+	writesDown = `WITH seen AS (UPDATE device SET seen = ?1 WHERE id = ANY (?2::bytea[])),
+		sent AS (INSERT INTO pace (device, minute, entries, bytes) SELECT * FROM unnest(?3::bytea[], ?4::bigint[], ?5::bigint[], ?6::bigint[])
+			ON CONFLICT (device) DO UPDATE SET minute = excluded.minute, entries = excluded.entries, bytes = excluded.bytes),
+		counted AS (INSERT INTO brought (device, trip, others, entries, bytes) SELECT * FROM unnest(?7::bytea[], ?8::bytea[], ?9::bigint[], ?10::bigint[], ?11::bigint[])
+			ON CONFLICT (device, trip, others) DO UPDATE SET entries = excluded.entries, bytes = excluded.bytes)
+		UPDATE log SET last = ?12, chain = ?13 WHERE last <> ?12 OR chain <> ?13`
 )
 
-var standingsQuestion = `SELECT device.id, turn, coalesce(minute, 0), coalesce(entries, 0), coalesce(bytes, 0) FROM device
-	LEFT JOIN pace ON pace.device = device.berth WHERE revoked IS NULL AND device.id IN (` + trips.Listed("?") + `)`
-
-// questions are what is to be known of what a device brings; how the log stands is read by the first.
-func questions(d store.Device, some []entry.Sent, first bool) []db.Question {
-	all := []db.Question{{Query: standingsQuestion, Of: []string{hex.EncodeToString(d.ID[:])}}}
-	if first {
-		all = append(all, db.Question{Query: standsQuestion})
+// questions are what is to be known of what a device brings, and how the log stands.
+func questions(d store.Device, some []entry.Sent) []db.Question {
+	var bring, there [][]byte
+	trips := map[uuid.UUID]bool{}
+	for _, e := range some {
+		there = append(there, db.IDs{e.ID, e.Record}.Bytes())
+		if !trips[e.Trip] {
+			bring = append(bring, db.IDs{d.ID, e.Trip}.Bytes())
+		}
+		trips[e.Trip] = true
 	}
 	if len(some) == 0 {
-		return all
+		return []db.Question{{Query: bringersQuestion, Of: [][]byte{d.ID[:]}}}
 	}
-	var ids, records, heaps []string
-	berth := hex.EncodeToString(d.Berth[:])
-	listed := map[uuid.UUID]bool{}
-	for _, e := range some {
-		ids = append(ids, hex.EncodeToString(e.ID[:]))
-		if !listed[e.Record] {
-			records = append(records, hex.EncodeToString(e.Record[:]))
-		}
-		if !listed[e.Trip] {
-			heaps = append(heaps, berth+hex.EncodeToString(e.Trip[:]))
-		}
-		listed[e.Record], listed[e.Trip] = true, true
-	}
-	return append(all, db.Question{Query: idsQuestion, Of: ids}, db.Question{Query: recordsQuestion, Of: records}, db.Question{Query: heapsQuestion, Of: heaps})
+	return []db.Question{{Query: bringersQuestion, Of: bring}, {Query: thereQuestion, Of: there}}
 }
 
 // stood is how a device stands: its turn, and what it has sent in a minute.
@@ -86,53 +89,49 @@ type known struct {
 	standing map[uuid.UUID]stood
 	heaps    map[heapOf]store.Amount
 
+	// What is to be written: by berth and heap, and who was seen.
 	berths map[uuid.UUID]stood
 	counts map[heapOf]store.Amount
 	seen   []uuid.UUID
 	now    time.Time
 }
 
-// foreseen reads what was asked ahead; nil if nothing was.
-func foreseen(t *db.Tx) (*known, error) {
-	list, ok := t.Listed(standingsQuestion)
-	if !ok {
-		return nil, nil
-	}
+// foresee reads what was asked ahead, how the log stands among it, if anything was.
+func (h *head) foresee(t *db.Tx, list [][]byte) error {
 	k := &known{ids: map[uuid.UUID]bool{}, records: map[uuid.UUID]begun{}, standing: map[uuid.UUID]stood{}, heaps: map[heapOf]store.Amount{},
 		berths: map[uuid.UUID]stood{}, counts: map[heapOf]store.Amount{}}
-	var id db.ID
+	h.known = k
+	var id, berth *uuid.UUID
 	var s stood
-	if err := t.Each(standingsQuestion, []any{list}, []any{&id, &s.turn, &s.minute, &s.sent.Entries, &s.sent.Bytes}, func() { k.standing[uuid.UUID(id)] = s }); err != nil {
-		return nil, err
-	}
-	if list, ok = t.Listed(idsQuestion); !ok {
-		return k, nil
-	}
-	var there, of *uuid.UUID
-	if err := t.Each(idsQuestion, []any{list}, []any{db.OptionalID(&there)}, func() {
-		if there != nil {
-			k.ids[*there] = true
+	var asked db.IDs
+	var own, theirs store.Amount
+	err := t.Each(bringersQuestion, []any{list}, []any{&h.epoch, &h.last, &h.chain, &h.ill, &h.lacking,
+		db.OptionalID(&id), db.OptionalID(&berth), &s.turn, &s.minute, &s.sent.Entries, &s.sent.Bytes,
+		&asked, &own.Entries, &own.Bytes, &theirs.Entries, &theirs.Bytes}, func() {
+		if id == nil || berth == nil {
+			return
 		}
-	}); err != nil {
-		return nil, err
-	}
-	var kind sql.NullString
-	list, _ = t.Listed(recordsQuestion)
-	if err := t.Each(recordsQuestion, []any{list}, []any{&id, &kind, db.OptionalID(&of)}, func() {
-		if kind.Valid && of != nil {
-			k.records[uuid.UUID(id)] = begun{kind.String, *of}
+		k.standing[*id] = s
+		if len(asked) > 1 {
+			k.heaps[heapOf{*berth, heap{asked[1], false}}] = own
+			k.heaps[heapOf{*berth, heap{asked[1], true}}] = theirs
 		}
-	}); err != nil {
-		return nil, err
-	}
-	var both db.IDs
-	var own, others struct{ entries, bytes sql.NullInt64 }
-	list, _ = t.Listed(heapsQuestion)
-	err := t.Each(heapsQuestion, []any{list}, []any{&both, &own.entries, &own.bytes, &others.entries, &others.bytes}, func() {
-		k.heaps[heapOf{both[0], heap{both[1], false}}] = store.Amount{Entries: own.entries.Int64, Bytes: own.bytes.Int64}
-		k.heaps[heapOf{both[0], heap{both[1], true}}] = store.Amount{Entries: others.entries.Int64, Bytes: others.bytes.Int64}
 	})
-	return k, err
+	list, ok := t.Listed(thereQuestion)
+	if err != nil || !ok {
+		return err
+	}
+	var there sql.NullInt64
+	var kind sql.NullString
+	var trip *uuid.UUID
+	return t.Each(thereQuestion, []any{list}, []any{&asked, &there, &kind, db.OptionalID(&trip)}, func() {
+		if there.Valid {
+			k.ids[asked[0]] = true
+		}
+		if kind.Valid && trip != nil {
+			k.records[asked[1]] = begun{kind.String, *trip}
+		}
+	})
 }
 
 // know tells a book what is known of what its device brings.
@@ -182,37 +181,33 @@ func (k *known) send(d store.Device, a store.Amount, now time.Time) {
 	k.standing[d.ID], k.berths[d.Berth] = s, s
 }
 
-// write writes down who was seen and how much was brought.
-func (k *known) write(t *db.Tx) error {
-	if len(k.seen) == 1 {
-		if err := aboard.SetSeen(t, k.seen[0], k.now); err != nil {
-			return err
-		}
-	} else if len(k.seen) > 0 {
-		if err := aboard.SetAllSeen(t, k.seen, k.now); err != nil {
-			return err
-		}
+// write writes down who was seen, how much was brought, and how the log stands.
+func (k *known) write(t *db.Tx, last int64, chain []byte, changed bool) error {
+	if len(k.seen)+len(k.berths)+len(k.counts) == 0 && !changed {
+		return nil
 	}
-	var paces [][]any
+	seen := [][]byte{}
+	for _, id := range k.seen {
+		seen = append(seen, id[:])
+	}
+	var sent, counted struct {
+		devices, trips                  [][]byte
+		minutes, others, entries, bytes []int64
+	}
 	for berth, s := range k.berths {
-		paces = append(paces, []any{berth[:], s.minute, s.sent.Entries, s.sent.Bytes})
+		sent.devices, sent.minutes = append(sent.devices, berth[:]), append(sent.minutes, s.minute)
+		sent.entries, sent.bytes = append(sent.entries, s.sent.Entries), append(sent.bytes, s.sent.Bytes)
 	}
-	if err := t.Rows(`INSERT INTO pace (device, minute, entries, bytes) VALUES (?, ?, ?, ?)
-		ON CONFLICT (device) DO UPDATE SET minute = excluded.minute, entries = excluded.entries, bytes = excluded.bytes`, paces); err != nil {
-		return err
-	}
-	clear(k.berths)
-	k.seen = nil
-	return k.writeCounts(t)
-}
-
-func (k *known) writeCounts(t *db.Tx) error {
-	var rows [][]any
 	for of, a := range k.counts {
-		rows = append(rows, rowOf(of, a))
+		counted.devices, counted.trips = append(counted.devices, of.berth[:]), append(counted.trips, of.trip[:])
+		counted.others = append(counted.others, int64(db.Bit(of.others)))
+		counted.entries, counted.bytes = append(counted.entries, a.Entries), append(counted.bytes, a.Bytes)
 	}
+	k.seen = nil
+	clear(k.berths)
 	clear(k.counts)
-	return t.Rows(countsBrought, rows)
+	return t.Exec(writesDown, k.now.UnixMilli(), seen, sent.devices, sent.minutes, sent.entries, sent.bytes,
+		counted.devices, counted.trips, counted.others, counted.entries, counted.bytes, last, chain)
 }
 
 // over says that with what is brought and not there the log would have more entries than it may.

@@ -102,7 +102,7 @@ func (b *Book) room(on heap, bytes int) (bool, error) {
 			b.guests = new(int64)
 			if b.known != nil {
 				// Those before it may be guests, too.
-				if err := b.known.writeCounts(b.tx); err != nil {
+				if err := b.Write(b.tx); err != nil {
 					return false, err
 				}
 			}
@@ -127,13 +127,6 @@ func (b *Book) count(on heap, bytes int) {
 	}
 }
 
-const countsBrought = `INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)
-	ON CONFLICT (device, trip, others) DO UPDATE SET entries = excluded.entries, bytes = excluded.bytes`
-
-func rowOf(of heapOf, a store.Amount) []any {
-	return []any{of.berth[:], of.trip[:], db.Bit(of.others), a.Entries, a.Bytes}
-}
-
 // writeCounts writes down what was brought with this request.
 func (b *Book) writeCounts() error {
 	if b.known != nil {
@@ -143,7 +136,9 @@ func (b *Book) writeCounts() error {
 		if a.Entries == 0 {
 			continue // it was only looked at
 		}
-		if err := b.tx.Exec(countsBrought, rowOf(heapOf{b.device.Berth, on}, a)...); err != nil {
+		if err := b.tx.Exec(`INSERT INTO brought (device, trip, others, entries, bytes) VALUES (?, ?, ?, ?, ?)
+			ON CONFLICT (device, trip, others) DO UPDATE SET entries = excluded.entries, bytes = excluded.bytes`,
+			b.device.Berth[:], on.trip[:], db.Bit(on.others), a.Entries, a.Bytes); err != nil {
 			return err
 		}
 	}

@@ -27,7 +27,7 @@ func (s *Log) Take(d store.Device, entries []entry.Sent, now time.Time) (outcome
 	fresh := false
 	renews := false
 	var book *Book
-	ask := func(first bool) []db.Question { return questions(d, entries, first) }
+	ask := func() []db.Question { return questions(d, entries) }
 	err = s.db.WriteSharing(ask, func(tx *db.Tx) error {
 		fresh, renews, book = false, false, nil
 		outcomes, stands = make([]store.Outcome, len(entries)), store.Standing{}
@@ -145,8 +145,8 @@ type head struct {
 
 func (s *Log) readHead(t *db.Tx) (_ db.Shared, err error) {
 	h := &head{log: s}
-	if _, ahead := t.Listed(standingsQuestion); ahead {
-		_, err = t.Read(standsQuestion, nil, &h.epoch, &h.last, &h.chain, &h.ill, &h.lacking)
+	if list, ahead := t.Listed(bringersQuestion); ahead {
+		err = h.foresee(t, list)
 	} else if _, err = t.Read(headQuestion, nil, &h.epoch, &h.last, &h.chain); err == nil {
 		h.ill = true // perhaps
 		h.lacking, err = photos.Lacks(t)
@@ -155,9 +155,6 @@ func (s *Log) readHead(t *db.Tx) (_ db.Shared, err error) {
 	if err == nil && h.ill {
 		h.gaps, err = gaps(t, h.last, h.chain)
 		h.ill = len(h.gaps) > 0
-	}
-	if err == nil {
-		h.known, err = foreseen(t)
 	}
 	return h, err
 }
@@ -169,12 +166,10 @@ func (h *head) stands(d store.Device) *store.Head {
 
 // Write writes it down after all of them.
 func (h *head) Write(t *db.Tx) error {
-	if h.known != nil {
-		if err := h.known.write(t); err != nil {
-			return err
-		}
-	}
-	if !h.changed {
+	switch {
+	case h.known != nil:
+		return h.known.write(t, h.last, h.chain, h.changed)
+	case !h.changed:
 		return nil
 	}
 	return t.Exec(`UPDATE log SET last = ?, chain = ?`, h.last, h.chain)
