@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "@playwright/test";
+import { ask } from "./kept";
 
 /** The addresses of all pages and places, as the app itself has them; “:id” stands for any one part. */
 export const addresses: string[] = ["routes.ts", "places.ts"].flatMap((file) =>
@@ -24,7 +25,7 @@ const letters = { words: 0.9, drawn: 15 };
 /** No drawing tells anything that is narrower, CSS pixels. */
 const drawn = 50;
 
-export const faults = (page: Page): Promise<string[]> => page.evaluate(look, { least, letters, drawn });
+export const faults = (page: Page): Promise<string[]> => ask(page, "faults", look, { least, letters, drawn });
 
 /** Runs in the page. */
 function look({

@@ -3,12 +3,13 @@
  * move on their own. Where two poses have the same, the judgement is the same.
  */
 import type { Page } from "@playwright/test";
+import { ask } from "./kept";
 
 /**
  * One for each pair: the colour of words, whether they are large by WCAG 2.2, 1.4.3, and all that they lie on. And one for
  * each part that moves on its own, with whether keys reach it or something in it.
  */
-export const looks = (page: Page): Promise<string[]> => page.evaluate(look);
+export const looks = (page: Page): Promise<string[]> => ask(page, "looks", look, undefined);
 
 /** Runs in the page. */
 function look(): string[] {
