@@ -35,6 +35,8 @@ func Run(t *testing.T, e Engine) {
 		"WhateverMayBeSaidIsKept":                          whateverMayBeSaidIsKept,
 		"ManyTakersAtOnce":                                 manyTakersAtOnce,
 		"WhatComesAtOnceIsJudgedInTurn":                    whatComesAtOnceIsJudgedInTurn,
+		"WhatWasBroughtCountsOn":                           whatWasBroughtCountsOn,
+		"HowTheLogStandsIsToldAtOnce":                      howTheLogStandsIsToldAtOnce,
 		"TwoProcessesTakeByTurns":                          twoProcessesTakeByTurns,
 		"AfterClosingNothingIsWritten":                     afterClosingNothingIsWritten,
 		"AChangeThatFailsFailsAlone":                       aChangeThatFailsFailsAlone,
