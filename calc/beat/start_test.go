@@ -94,9 +94,14 @@ func TestStartFromPractice(t *testing.T) {
 		t.Errorf("a beat alone counts: %+v", s)
 	}
 	two.Marks = append(two.Marks, Mark{Beat: 2.2, Speed: 3.3 * kn, Feel: Right})
-	if s := pump(t, two).Start; s.Marks != 2 {
-		t.Errorf("%+v", s)
+	byBeat := pump(t, two).Start
+	two.Marks[0] = Mark{Speed: 2 / 2.2 * 3.3 * kn, Feel: Right}
+	bySpeed := pump(t, two).Start
+	if byBeat.Marks != 2 {
+		t.Errorf("%+v", byBeat)
 	}
+	near(t, "low end by the beat, kn", byBeat.Low.Mid/kn, bySpeed.Low.Mid/kn, 1e-9)
+	near(t, "high end by the beat, kn", byBeat.High.Mid/kn, bySpeed.High.Mid/kn, 1e-9)
 
 	// One wrong button does not carry it away.
 	two.Marks = []Mark{{Speed: 3.2 * kn, Feel: Right}, {Speed: 3.3 * kn, Feel: Right}, {Speed: 1 * kn, Feel: TooFast}}
