@@ -29,11 +29,13 @@ const longest = () => {
 
 const pause = (ms) => new Promise((done) => setTimeout(done, ms));
 
-/** What can be asked of a page from now on, which is so many times slower. */
-export async function look(page, rate) {
+/** What can be asked of a page from now on. */
+export async function look(page) {
   const cdp = await page.context().newCDPSession(page);
   await cdp.send("Performance.enable");
-  await cdp.send("Emulation.setCPUThrottlingRate", { rate });
+
+  /** So many times slower; 1 is as fast as it can. A page that is slowed down takes half a core even while it rests. */
+  const slow = (rate) => cdp.send("Emulation.setCPUThrottlingRate", { rate });
 
   /** What a function tells in the page. */
   async function told(of, ...given) {
@@ -75,5 +77,5 @@ export async function look(page, rate) {
     await page.goto(url, { waitUntil: "commit" });
   }
 
-  return { told, until, busy, quiet, load, pause, longest: () => told(longest) };
+  return { slow, told, until, busy, quiet, load, pause, longest: () => told(longest) };
 }

@@ -182,8 +182,9 @@ const search = async (word) => {
 
 /** One round of all that is measured, ms. */
 async function round(url, looking) {
-  const { told, until, busy, quiet, load, pause, longest } = looking;
+  const { slow, told, until, busy, quiet, load, pause, longest } = looking;
   const out = {};
+  await slow(4);
   let from = await busy();
   await load(`${url}/#/lines`);
   out.lines = (await quiet()) - from;
@@ -214,7 +215,9 @@ async function round(url, looking) {
     await told(goTo, "#/notes");
     await pause(300);
   }
-  return { ...out, ...(await pictures(url, looking)) };
+  const shown = await pictures(url, looking);
+  await slow(1);
+  return { ...out, ...shown };
 }
 
 const rows = {
@@ -242,7 +245,7 @@ export async function seasons(url, kit, counts = [1, 10, 100, 300], rounds = 5) 
     // A page that Playwright has put nothing in.
     const fresh = await context.newPage();
     await fresh.addInitScript(watch);
-    phones.push({ trips, app, looking: await look(fresh, 4), all: [] });
+    phones.push({ trips, app, looking: await look(fresh), all: [] });
   }
   for (let i = 0; i < rounds; i++)
     for (const phone of phones) phone.all.push(await round(url, phone.looking));

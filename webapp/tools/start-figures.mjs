@@ -69,7 +69,8 @@ export async function starts(url, kit, rounds = 7) {
       await one.route("**/bare", (route) =>
         route.fulfill({ contentType: "text/html", body: bare(hiredFrom, asked) }),
       );
-    const { told, until, load, pause } = await look(one, 4);
+    const { slow, told, until, load, pause } = await look(one);
+    await slow(4);
     await load(which === "bare" ? `${url}/bare` : `${url}/#/lines`);
     await until(() => window.marks.fresh > 0);
     await pause(1500);
