@@ -245,7 +245,10 @@ export async function seasons(url, kit, counts = [1, 10, 100, 300], rounds = 5) 
     // A page that Playwright has put nothing in.
     const fresh = await context.newPage();
     await fresh.addInitScript(watch);
-    phones.push({ trips, app, looking: await look(fresh), all: [] });
+    const looking = await look(fresh);
+    // What its process has done is counted from its own first page on.
+    await looking.load(`${url}/#/lines`);
+    phones.push({ trips, app, looking, all: [] });
   }
   for (let i = 0; i < rounds; i++)
     for (const phone of phones) phone.all.push(await round(url, phone.looking));
