@@ -154,3 +154,28 @@ test("what only other pages show of what is kept is read when one of them is ope
   await page.goto("/#/crew");
   await expect.poll(read).toEqual(expect.arrayContaining(shown));
 });
+
+test("what another place than Lines shows is on its way before the frame around it is there @keeps", async ({
+  lines: page,
+}) => {
+  await page.goto("/#/notes");
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+  await page.addInitScript(() => {
+    const came: string[] = [];
+    Object.assign(window, { came });
+    new PerformanceObserver((list) => {
+      for (const { name } of list.getEntries()) came.push(name);
+    }).observe({ type: "resource", buffered: true });
+    // Nothing of what is kept is answered, and so the frame is not drawn.
+    const { open } = IDBFactory.prototype;
+    IDBFactory.prototype.open = function (...of) {
+      return Object.assign(open.apply(this, of), { addEventListener: () => undefined });
+    };
+  });
+  await standing(page, async () => {
+    await reload(page);
+    const came = () => page.evaluate(() => (window as unknown as { came: string[] }).came.join());
+    await expect.poll(came).toMatch(/after-.*rooms-|rooms-.*after-/);
+    await expect(page.locator(".frame")).toHaveCount(0);
+  });
+});

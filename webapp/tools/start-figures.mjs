@@ -1,6 +1,7 @@
 // How a kept app starts with no network, beside a bare page that has the same module answer the same spread: by turns, in
 // one browser whose page is slowed down.
 import { chromium } from "@playwright/test";
+import { look } from "./look.mjs";
 
 /** In the page: when the rods stood there, when the first depth, and all long tasks. */
 const watch = () => {
@@ -68,13 +69,13 @@ export async function starts(url, kit, rounds = 7) {
       await one.route("**/bare", (route) =>
         route.fulfill({ contentType: "text/html", body: bare(hiredFrom, asked) }),
       );
-    const cdp = await context.newCDPSession(one);
-    await cdp.send("Emulation.setCPUThrottlingRate", { rate: 4 });
-    await one.goto(which === "bare" ? `${url}/bare` : `${url}/#/lines`);
-    await one.waitForFunction(() => window.marks.fresh);
-    await one.waitForTimeout(1500);
+    const { slow, told, until, load, pause } = await look(one);
+    await slow(4);
+    await load(which === "bare" ? `${url}/bare` : `${url}/#/lines`);
+    await until(() => window.marks.fresh > 0);
+    await pause(1500);
     all[which].push(
-      await one.evaluate(() => ({
+      await told(() => ({
         ...window.marks,
         blocked: window.tasks.reduce((sum, task) => sum + Math.max(0, task - 50), 0),
       })),

@@ -100,16 +100,18 @@ async function beginLog(): Promise<void> {
   if (running.value) await show(running.value.trip);
   document.addEventListener("visibilitychange", lookAnew);
   setInterval(lookAnew, 600_000);
-  keepCrew();
-  keepLately();
-  keepSharing(mayChange);
-  keepOverboard();
-  keepExchanging();
-  keepTellingReady();
-  keepAsking();
-  keepLookingWhoAsks();
-  renew();
-  keepSeason();
+  await inTurn([
+    keepCrew,
+    keepLately,
+    () => keepSharing(mayChange),
+    keepOverboard,
+    keepExchanging,
+    keepTellingReady,
+    keepAsking,
+    keepLookingWhoAsks,
+    renew,
+    keepSeason,
+  ]);
   effect(() => (atSea.value ? watchPosition() : undefined));
   // From now on there is something to lose; and one who notes is likely to agree.
   effect(() => {
@@ -149,10 +151,18 @@ function keepFillingRules(): void {
   });
 }
 
-/** Begins all of it, step by step, so that a tap waits for none of it. */
+/** One step after the other, so that a tap waits for none of it. */
+async function inTurn(steps: (() => unknown)[]): Promise<void> {
+  for (const step of steps) {
+    await soon();
+    step();
+  }
+}
+
+/** Begins all of it. */
 export async function begin(): Promise<void> {
   await loadRest();
-  const steps = [
+  await inTurn([
     beginLog,
     beginPace,
     keepCalibrating,
@@ -162,9 +172,5 @@ export async function begin(): Promise<void> {
     keepLeaving,
     findAside,
     keepFillingRules,
-  ];
-  for (const step of steps) {
-    await soon();
-    step();
-  }
+  ]);
 }

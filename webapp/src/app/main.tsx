@@ -47,21 +47,24 @@ async function start(): Promise<void> {
   // What is aboard already costs nothing to start at once. What must come over the air waits for the first paint.
   const aboard = Boolean(navigator.serviceWorker?.controller);
   if (aboard) desk.start();
+  const atLines = find(route.value) === undefined && [undefined, "lines"].includes(route.value[0]);
+  // Elsewhere what is shown comes together with the frame around it: a file holds all rooms.
+  const room = () => notes.load().catch(() => undefined);
+  if (aboard && !atLines) room();
   await loadKept();
   render(<App />, document.getElementById("app") as HTMLElement);
   if (!aboard) await painted();
   keepSpread();
   await painted();
   // On another page than Lines nobody waits for it.
-  if (aboard && find(route.value) === undefined && [undefined, "lines"].includes(route.value[0]))
-    await answered();
+  if (aboard && atLines) await answered();
   come().catch(() => undefined);
   const { begin, goOffline } = await here;
   await begin();
   await painted();
   goOffline();
   // What is aboard is there before a tap wants it, such as the one that notes a fish.
-  if (aboard) idle(() => notes.load().catch(() => undefined));
+  if (aboard) idle(room);
 }
 
 start();

@@ -4,10 +4,12 @@
  */
 import { later } from "../base/parts/come/later";
 import { come } from "./come";
+import { loadKept } from "./start";
 
 /** A room, once what its pages show of what is kept has been read; notes come in as they are read. */
 const withKept = async <Room>(room: Promise<Room>): Promise<Room> => {
-  const [here, all] = await Promise.all([room, come()]);
+  // In the words and units that are kept: by others all of it would be put into words anew.
+  const [here, all] = await Promise.all([room, come(), loadKept()]);
   all.logRead();
   await all.loadPages();
   return here;

@@ -10,6 +10,18 @@ export function soon(): Promise<void> {
   });
 }
 
+/** What waits between parts of long work: nothing as a rule, and once it has gone on for long all that waits for it. */
+export function breather(): () => Promise<void> {
+  /** So long at a time, ms, that no tap waits for it. */
+  const longest = 10;
+  let since = performance.now();
+  return async () => {
+    if (performance.now() - since < longest) return;
+    await soon();
+    since = performance.now();
+  };
+}
+
 /** So long at most a page that is not drawn, as one in the background, is waited for, ms. */
 const undrawn = 500;
 

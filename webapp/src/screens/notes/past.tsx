@@ -13,7 +13,7 @@ import { projected } from "../../state/log/beside/projecting";
 import { running, summaries } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
 import { recordHref } from "../../state/log/refer";
-import { type Hit, search } from "../../state/notes/search/search";
+import { type Hit, readAhead, search } from "../../state/notes/search/search";
 import { plainName, tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";
 import { loadEverything, saveEverything, takeDocuments } from "../../state/out/everything";
@@ -133,6 +133,8 @@ function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
       for await (const found of search(trips, wanted, over.signal)) hits.value = [...hits.value, ...found];
       if (!over.signal.aborted) looking.value = false;
     };
+    // What cannot be read now is read with the search itself.
+    readAhead(trips, over.signal).catch(() => undefined);
     // Not with every letter typed.
     const timer = setTimeout(seek, 250);
     return () => {

@@ -25,17 +25,21 @@ const t = text.notes;
 /** More than a trip has; whoever noted more, or was sent more, asks for the older ones. */
 const atOnce = 300;
 
-/** So many are drawn at once, and the others after them: who looks sees the latest without waiting for all. */
-const atFirst = 30;
+/** So many are drawn at once, as many as a screen has, and the others after them: who looks waits for no more, nor does a tap. */
+const atFirst = 12;
+const then = 20;
 
-/** The notes, with the day before the first one of each, where there are several. */
-function daysOf(told: Folded[]): { record: Folded; day: string | undefined }[] {
-  const days = told.map((record) => day(timeOf(record)));
-  const several = new Set(days).size > 1;
-  return told.map((record, i) => ({
-    record,
-    day: several && days[i] !== days[i - 1] ? days[i] : undefined,
-  }));
+/** The day that stands before a note, by its place: before the first one of each, where there are several. */
+function daysOf(told: Folded[]): (at: number) => string | undefined {
+  const days: string[] = [];
+  // They are in order, and many of them may not be drawn yet.
+  const of = (at: number) => {
+    const record = told[at];
+    if (record) days[at] ??= day(timeOf(record));
+    return days[at];
+  };
+  const several = of(0) !== of(told.length - 1);
+  return (at) => (several && of(at) !== of(at - 1) ? of(at) : undefined);
 }
 
 /** When it was. What a clock gone mad dates a week ahead stands last, not above all that is noted from now on. */
@@ -60,12 +64,13 @@ export function Timeline({ records }: { records: Folded[] }) {
         .sort((a, b) => moment(b) - moment(a)),
     [records],
   );
-  const told = useMemo(() => daysOf(all.slice(0, most)), [all, most]);
+  const told = useMemo(() => all.slice(0, most), [all, most]);
+  const dayAt = useMemo(() => daysOf(told), [told]);
   const row = useRows(begunOf(records));
   const count = Math.max(told.length, Math.min(unreadable.value.length, most));
   useEffect(() => {
     let gone = false;
-    if (drawn < count) soon().then(() => gone || setDrawn(drawn + atFirst));
+    if (drawn < count) soon().then(() => gone || setDrawn(drawn + then));
     return () => {
       gone = true;
     };
@@ -74,7 +79,7 @@ export function Timeline({ records }: { records: Folded[] }) {
   if (told.length === 0 && unreadable.value.length === 0) return <p class="large-words">{t.nothingYet}</p>;
   return (
     <ol class="timeline" aria-label={t.timeline}>
-      {told.slice(0, drawn).map(({ record, day }) => row(record, day))}
+      {told.slice(0, drawn).map((record, i) => row(record, dayAt(i)))}
       {unreadable.value.slice(0, Math.min(most, drawn)).map((entry) => (
         <Unreadable key={entry.id} entry={entry} />
       ))}

@@ -1,5 +1,6 @@
 /** The log as the screens see it: what is known of each trip, and the one on screen with what is still on its way to the disk. */
 import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
+import { soon } from "../../base/shell/soon";
 import { tell } from "../../base/store/kept";
 import { type Stored, same } from "../entry/entry";
 import type { Folded } from "../entry/fold";
@@ -222,6 +223,10 @@ async function read(): Promise<void> {
     const of = before ? partsOf(before.trip, trips) : likely && partsOf(likely.trip, trips);
     const other = of?.join() !== before?.parts.join();
     const entries = of && (all || other) ? await book.entriesOf(of) : undefined;
+    // Many are a task each to read, to fold and to draw: taps go between.
+    if (entries) await soon();
+    const is = of && entries && whatIs(of, entries);
+    if (is) await soon();
     batch(() => {
       lookAnew();
       known.value = trips;
@@ -231,9 +236,9 @@ async function read(): Promise<void> {
       current.value ??= last;
       const on = shown.value;
       if (on && on.trip === before?.trip) {
-        if (entries && of) shown.value = whatIs(of, entries);
+        if (is) shown.value = is;
         else if (fresh) shown.value = withPut(on, fresh.entries);
-      } else if (!on && entries && of && running.value?.trip === of[0]) shown.value = whatIs(of, entries);
+      } else if (!on && is && running.value?.trip === is.trip) shown.value = is;
       count(all ? undefined : fresh?.entries);
       followBoat();
     });

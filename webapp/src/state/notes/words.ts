@@ -28,8 +28,18 @@ export const choicesOf = (field: string): { value: string; name: string }[] =>
 export const choiceName = (field: string, value: string): string => t.choices[field]?.[value] ?? value;
 
 /** A field of a kind; of a kind or with a field that only a newer app knows, what other kinds have under that name. */
-const fieldOf = (kind: string, name: string): Field | undefined =>
-  [kinds[kind], ...Object.values(kinds)].flatMap((of) => of ?? []).find((field) => field.name === name);
+function fieldOf(kind: string, name: string): Field | undefined {
+  const own = kinds[kind]?.find((field) => field.name === name);
+  return own ?? byName.get(name);
+}
+
+/** The first of each name. */
+const byName = new Map(
+  Object.values(kinds)
+    .flat()
+    .reverse()
+    .map((field) => [field.name, field]),
+);
 
 /** Numbers that say by themselves what they are. */
 const plain = ["length", "speed", "count", "beat"];

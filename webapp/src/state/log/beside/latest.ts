@@ -10,6 +10,9 @@ export interface Latest {
   more: boolean;
 }
 
+/** So many are asked for and folded at a time that no tap waits for it. */
+const part = 40;
+
 /** Reads them again and again: of what was read before only what has changed since. */
 export class LatestRecords {
   private read = new Map<string, { turn: string; folded: Folded | undefined }>();
@@ -48,12 +51,15 @@ export class LatestRecords {
     const changed = [...turns].flatMap(([record, turn]) =>
       this.read.get(record)?.turn === turn ? [] : [record],
     );
-    const entries = await book.entriesOfRecords(changed);
-    const anew = new Map(changed.map((record, i) => [record, entries[i] ?? []]));
+    const anew = new Map<string, Folded | undefined>();
+    for (let i = 0; i < changed.length; i += part) {
+      const some = changed.slice(i, i + part);
+      const entries = await book.entriesOfRecords(some);
+      for (const [j, record] of some.entries()) anew.set(record, this.fold(entries[j] ?? []));
+    }
     this.read = new Map(
       [...turns].map(([record, turn]) => {
-        const put = anew.get(record);
-        const folded = put ? this.fold(put) : this.read.get(record)?.folded;
+        const folded = anew.has(record) ? anew.get(record) : this.read.get(record)?.folded;
         return [record, { turn, folded }];
       }),
     );

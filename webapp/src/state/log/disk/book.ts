@@ -170,27 +170,35 @@ export class Book {
     });
   }
 
-  /** The words of all records of a trip, on pages. */
-  async wordsOf(trip: string): Promise<Page[]> {
-    let pages = this.pages.get(trip);
-    if (!pages) {
-      const of = new Map<number, Page>();
-      pages = { of, read: this.readWords(trip, of) };
-      this.pages.set(trip, pages);
+  /** The words of all records of these trips, on pages; what was not read before is read in one transaction. */
+  async wordsOf(trips: string[]): Promise<Page[]> {
+    const into = new Map(
+      trips.flatMap((trip) => (this.pages.has(trip) ? [] : [[trip, new Map<number, Page>()]])),
+    );
+    if (into.size > 0) {
+      const read = this.readWords(into);
+      for (const [trip, of] of into) this.pages.set(trip, { of, read });
     }
-    try {
-      await pages.read;
-    } catch (fault) {
-      if (this.pages.get(trip) === pages) this.pages.delete(trip);
-      throw fault;
-    }
-    return [...pages.of.values()];
+    const pages = trips.flatMap((trip) => this.pages.get(trip) ?? []);
+    await Promise.all(pages.map(({ read }) => read));
+    return pages.flatMap(({ of }) => [...of.values()]);
   }
 
-  private async readWords(trip: string, into: Map<number, Page>): Promise<void> {
-    const pages = await this.database.using((db) => db.getAll("words", pagesOfTrip(trip)));
-    // What was put meanwhile is newer than what was read.
-    for (const page of pages) if (!into.has(page.page)) into.set(page.page, page);
+  private async readWords(into: ReadonlyMap<string, Map<number, Page>>): Promise<void> {
+    try {
+      const each = await this.database.using((db) => {
+        const { store } = db.transaction("words");
+        return Promise.all([...into.keys()].map((trip) => store.getAll(pagesOfTrip(trip))));
+      });
+      // What was put meanwhile is newer than what was read.
+      for (const page of each.flat()) {
+        const of = into.get(page.trip);
+        if (!of?.has(page.page)) of?.set(page.page, page);
+      }
+    } catch (fault) {
+      for (const [trip, of] of into) if (this.pages.get(trip)?.of === of) this.pages.delete(trip);
+      throw fault;
+    }
   }
 
   /** Another tab may have written: what was read is read again when it is asked for. */

@@ -71,7 +71,7 @@ async function holds(book: Book, name: string): Promise<void> {
     }
   expect(said).toEqual(all.said);
   for (const trip of new Set(trips.map((one) => one.trip)))
-    expect(byPage(await book.wordsOf(trip))).toEqual(byPage(pages.filter((page) => page.trip === trip)));
+    expect(byPage(await book.wordsOf([trip]))).toEqual(byPage(pages.filter((page) => page.trip === trip)));
 }
 
 const byPage = <T extends { page: number }>(all: T[]): T[] => [...all].sort((a, b) => a.page - b.page);
@@ -366,9 +366,9 @@ it("has all the words of a trip for whoever asks while they are read, and reads 
   vi.spyOn(IDBObjectStore.prototype, "getAll").mockImplementationOnce(() => {
     throw new DOMException("gone", "UnknownError");
   });
-  await expect(book.wordsOf(draft.trip)).rejects.toThrow("gone");
+  await expect(book.wordsOf([draft.trip])).rejects.toThrow("gone");
   vi.restoreAllMocks();
-  const [one, other] = await Promise.all([book.wordsOf(draft.trip), book.wordsOf(draft.trip)]);
+  const [one, other] = await Promise.all([book.wordsOf([draft.trip]), book.wordsOf([draft.trip])]);
   expect(one).toHaveLength(1);
   expect(other).toEqual(one);
 });

@@ -18,7 +18,7 @@ afterEach(() => vi.unstubAllGlobals());
 async function start() {
   const log = await theLog();
   const { projected, sayIn } = await import("../../log/beside/projecting");
-  const { sayings, search } = await import("./search");
+  const { readAhead, sayings, search } = await import("./search");
   const { settings } = await import("../../../base/units/settings");
   sayIn(sayings.value);
   await log.loadLog();
@@ -30,7 +30,8 @@ async function start() {
     return hits.map(({ record }) => record.id);
   };
   const saved = () => vi.waitFor(() => expect(log.isSaved()).toBe(true));
-  return { log, found, saved, settings, sayIn, sayings, projected };
+  const ahead = () => readAhead(log.summaries.value ?? [], new AbortController().signal);
+  return { log, found, ahead, saved, settings, sayIn, sayings, projected };
 }
 
 it("finds what was noted, amended and struck, in every trip, and no more what it does not say any more", async () => {
@@ -89,4 +90,36 @@ it("finds by the numbers as they are shown, also once the units are others", asy
   await vi.waitFor(() => expect(projected.value).toBe(true));
   expect(await found("50")).toEqual([]);
   expect(await found("61")).toEqual([touch.id]);
+});
+
+/** How often words were read since, of however many trips at once. */
+function readings(): () => number {
+  const opened = vi.spyOn(IDBDatabase.prototype, "transaction");
+  return () => {
+    const count = opened.mock.calls.filter(([stores]) => [stores].flat().includes("words")).length;
+    opened.mockClear();
+    return count;
+  };
+}
+
+it("reads the words of ten trips in one go, once, and ahead of what is typed", async () => {
+  const { log, found, ahead, saved } = await start();
+  const notes = Array.from({ length: 25 }, () => {
+    log.startTrip({});
+    return log.note("note", { text: "terns" }).id;
+  });
+  await saved();
+  const count = readings();
+  // What this page has put it knows; a phone that was only just started does not.
+  log.book.forgetWords();
+  expect((await found("terns")).sort()).toEqual(notes.sort());
+  expect(count()).toBe(3);
+  await found("tern");
+  expect(count()).toBe(0);
+  log.book.forgetWords();
+  await Promise.all([ahead(), found("gannets")]);
+  expect(count()).toBe(3);
+  await ahead();
+  expect(await found("terns")).toHaveLength(25);
+  expect(count()).toBe(0);
 });

@@ -3,6 +3,7 @@
  * once. Only what is found is read.
  */
 import { computed } from "@preact/signals";
+import { breather } from "../../../base/shell/soon";
 import { text } from "../../../base/text/text";
 import { units } from "../../../base/units/settings";
 import { byFirst, type Folded, words } from "../../entry/fold";
@@ -20,8 +21,8 @@ export interface Hit {
 /** More is not read anyway. */
 const most = 100;
 
-/** So long at a time, ms, that no tap waits for it. */
-const longest = 10;
+/** The words of so many trips are read in one go: one by one each would cost a transaction of its own. */
+const together = 10;
 
 /** Goes up when records are put into words in another way; what the words themselves are is in the version besides. */
 const way = 2;
@@ -45,18 +46,24 @@ function digest(of: string): string {
 /** The number of the rod that it is of, if it is of one. */
 const numberOf = (record: Folded): string => /^\d+/.exec(words(record, "rod") ?? "")?.[0] ?? "";
 
+/** Reads what a search goes through, while what is searched for is still being typed. */
+export async function readAhead(trips: Trip[], over: AbortSignal): Promise<void> {
+  for (let i = 0; i < trips.length && !over.aborted; i += together) await wordsFrom(trips, i);
+}
+
+const wordsFrom = (trips: Trip[], from: number) =>
+  book.wordsOf(trips.slice(from, from + together).flatMap(({ parts }) => parts));
+
 export async function* search(trips: Trip[], wanted: string, over: AbortSignal): AsyncGenerator<Hit[]> {
   const all = wordsOf(wanted);
   let found = 0;
-  let since = performance.now();
-  for (const trip of trips) {
-    if (performance.now() - since > longest) {
-      await new Promise((done) => setTimeout(done));
-      since = performance.now();
-    }
+  const breathe = breather();
+  for (const [i, trip] of trips.entries()) {
+    await breathe();
     if (over.aborted || found >= most) return;
+    if (i % together === 0) await wordsFrom(trips, i);
     const name = plain(tripName(trip));
-    const pages = (await Promise.all(trip.parts.map((part) => book.wordsOf(part)))).flat();
+    const pages = await book.wordsOf(trip.parts);
     const ids = pages.flatMap(({ trip, lines }) =>
       matching(lines, name, all).map((record) => ({ trip, record })),
     );
