@@ -172,6 +172,9 @@ function look({
     }
     for (const control of controls) {
       if (related(one.element, control.element) || !together(one, control)) continue;
+      // Why a number was refused stands in its place, and a tap on it types another.
+      if (one.element.matches(".field-trouble") && one.element.parentElement?.contains(control.element))
+        continue;
       const { across, down } = common(one.box, control.box);
       if (across > 1 && down > 1)
         found.add(`words on a control: ${words(one.element)}, ${words(control.element)}`);
@@ -250,7 +253,7 @@ function look({
   }
   const told = document.querySelector(".told-area");
   const onPage = document.querySelector(".page-end > .notices");
-  const opened = document.querySelector(".waiting[aria-expanded=true]");
+  const opened = document.querySelector(".told-area [aria-expanded=true]");
   // An alarm is seen whole, with what is done about it; what is told beside it can be scrolled to.
   const alarm = (told ?? onPage)?.querySelector(".alarm, .notice:has(.rise-do)");
   const seen = (told ?? onPage)?.getBoundingClientRect();
