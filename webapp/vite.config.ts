@@ -119,7 +119,7 @@ export default defineConfig(({ mode }) => ({
     target: "es2022",
     // A hundredth less over the wire than the minifier that Vite has by itself.
     minify: "terser",
-    terserOptions: { module: true, compress: { passes: 2 } },
+    terserOptions: { module: true, ecma: 2020, compress: { passes: 3 } },
     modulePreload: { polyfill: false },
     // Everything inlined as data would be fetched before it is needed.
     assetsInlineLimit: 0,
