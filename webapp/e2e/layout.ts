@@ -284,20 +284,12 @@ function look({
     deck.scrollHeight > deck.clientHeight + 1
   )
     found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
-  // Whatever is told, the dials stay; where both an alarm and what was just done are, for ten seconds the one in hand, and
-  // beside an alarm where the screen is narrow and low, or there are several.
+  // Whatever is told, the dials stay.
   const done = told?.querySelector(".done");
-  const several = told?.querySelector(".other-alarms");
   const inHand = document.querySelector(".lines .stepper");
   if (inHand && !pressed && !shown(inHand)) found.add("the dial in hand is not there");
   const dials = document.querySelector(".lines .dials");
-  if (
-    dials &&
-    !pressed &&
-    !(alarm && (done || (innerWidth < 700 && (innerHeight < 480 || several)))) &&
-    !shown(dials)
-  )
-    found.add("the dials are not there");
+  if (dials && !pressed && !shown(dials)) found.add("the dials are not there");
   // But for what the person opened. Upright an alarm of what is not the rods' may have the room of one.
   const list = document.querySelector(".lines .place-list");
   if (
