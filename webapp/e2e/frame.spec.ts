@@ -74,7 +74,8 @@ test("what was opened closes when the place changes, and an alarm stands above a
   await calm(page);
   // Lines' own caution is one line beside it, where there is room for that.
   await expect(waiting).toBeHidden();
-  await page.setViewportSize({ width: 390, height: 844 });
+  await page.setViewportSize({ width: 412, height: 915 });
+  await expect(waiting).toBeVisible();
   await expect(waiting).toContainText("First steps");
   const tops = await page.locator(".told-area :is(.notice, .waiting)").evaluateAll((all) =>
     all

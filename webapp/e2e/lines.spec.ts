@@ -481,7 +481,7 @@ test("the wanted band is set once for all rods", async ({ lines: page }) => {
 test("the picture tells in words what it shows, and a tap on it takes the nearest line in hand", async ({
   lines: page,
 }) => {
-  // As long as the caution is told, it has the picture's room.
+  // As long as the caution is told, it lies over the picture.
   await calm(page);
   await page.getByRole("button", { name: "Noted" }).click();
   await settled(page);
@@ -580,34 +580,58 @@ test("readouts change at most twice a second, however fast one steps", async ({ 
   for (const gap of gaps) expect(gap).toBeGreaterThan(450);
 });
 
-test("what has just moved under the finger is not tapped", async ({ lines: page }) => {
+test("what has just moved under the finger is not tapped, and what has not is", async ({ lines: page }) => {
   // The half second lasts until it is let go by.
   await page.evaluate(() => {
     const longer = new CSSStyleSheet();
     longer.replaceSync(".place-view, .place-deck > * { animation-duration: 1000s !important; }");
     document.adoptedStyleSheets = [longer];
   });
-  const lineOut = await dial(page, "Line out");
+  const letGoBy = () =>
+    page.evaluate(() => {
+      for (const animation of document.getAnimations()) animation.finish();
+    });
   const face = (number: number) => rod(page, number).locator(".rod-face");
-  const middle = async (number: number) => {
-    const { x, y, width, height } = (await face(number).boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
-    return [x + width / 2, y + height / 2] as const;
+  /** Near its upper edge. */
+  const on = async (number: number) => {
+    const { x, y, width } = (await face(number).boundingBox()) ?? { x: 0, y: 0, width: 0 };
+    return [x + width / 2, y + 8] as const;
   };
-  const meant = await middle(2);
+  const touched = async () => {
+    await calm(page);
+    await page.locator(".touch-now").click();
+    await expect(page.locator(".told-area .done")).toBeVisible();
+  };
+  // What was done lies over the picture.
+  const second = await on(2);
+  await touched();
+  expect(await on(2)).toEqual(second);
+  await page.mouse.click(...second);
+  await expect(face(2)).toHaveAttribute("aria-pressed", "true");
+
+  // Beside an alarm it has not room enough there.
+  await pass(page, 11_000);
+  await page.goto("/#/lines/rise");
   await calm(page);
-  await page.locator(".touch-now").click();
-  await expect(page.locator(".told-area .done")).toBeVisible();
-  expect(Math.abs((await middle(2))[1] - meant[1])).toBeGreaterThan(8);
+  await page.locator(".still").click();
+  await pass(page, 1200);
+  await type(page.getByRole("group", { name: "Depth now" }), "38");
+  await page.goto("/#/lines");
+  await expect(page.locator(".told-area .alarm")).toBeVisible();
+  await settled(page);
+  await face(1).click();
+  await letGoBy();
+  const lineOut = await dial(page, "Line out");
+  const meant = await on(3);
+  await touched();
+  expect((await on(3))[1] - meant[1]).toBeGreaterThan(16);
   await page.mouse.click(...meant);
   await expect(face(1)).toHaveAttribute("aria-pressed", "true");
   // What does not move takes taps all the while.
   const before = await shownIn(lineOut);
   await step(lineOut, "more", 1);
   expect(await shownIn(lineOut)).not.toBe(before);
-  await page.evaluate(() => {
-    document.adoptedStyleSheets = [];
-    for (const animation of document.getAnimations()) animation.finish();
-  });
-  await page.mouse.click(...(await middle(2)));
+  await letGoBy();
+  await page.mouse.click(...(await on(2)));
   await expect(face(2)).toHaveAttribute("aria-pressed", "true");
 });

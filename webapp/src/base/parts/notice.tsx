@@ -4,7 +4,7 @@ import { type ComponentChildren, createContext } from "preact";
 import { useContext } from "preact/hooks";
 import { once } from "../shell/guard";
 import { pose } from "../shell/pose";
-import { On, Warning } from "./icons";
+import { Down, On, Warning } from "./icons";
 
 interface NoticeProps {
   alarm?: boolean;
@@ -49,11 +49,11 @@ interface BriefProps {
 /** Around what somebody has asked to see whole. */
 export const Whole = createContext(false);
 
-/** On a phone it would cover what it is about: there it is one line until a tap shows it whole. Not for cautions. */
+/** On a phone it would cover what it is about: there it is one line, and whole from one tap to the next. Not for cautions. */
 export function BriefNotice({ brief, act, more, children }: BriefProps) {
   const open = useSignal(false);
   const whole = useContext(Whole);
-  if (whole || open.value || (pose.value !== "upright" && pose.value !== "sideways"))
+  if (whole || (pose.value !== "upright" && pose.value !== "sideways"))
     return (
       <Notice
         actions={
@@ -70,14 +70,15 @@ export function BriefNotice({ brief, act, more, children }: BriefProps) {
     <div class="notice brief" role="status">
       <button
         type="button"
-        aria-expanded={false}
+        aria-expanded={open.value}
         onClick={once(() => {
-          open.value = true;
+          open.value = !open.value;
         }, 0)}
       >
-        <span>{brief}</span> <On />
+        <span>{open.value ? children : brief}</span> {open.value ? <Down /> : <On />}
       </button>
       {act}
+      {open.value && more}
     </div>
   );
 }

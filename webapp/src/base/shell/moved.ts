@@ -18,8 +18,8 @@ export function useMoved(place: Part, told: Part, list: Part): void {
       let moved = false;
       for (const { target } of all) {
         const { clientHeight } = target;
-        // Where all flows as one page the list is as high as what is in it, which is no sign that it moves.
-        const tells = target === told.current || pose.value !== "flow";
+        // What is told takes its room of the list; where all flows as one page, that is as high as what is in it.
+        const tells = (target === told.current) === (pose.value === "flow");
         moved ||= tells && Math.abs(clientHeight - (heights.get(target) ?? clientHeight)) >= least;
         heights.set(target, clientHeight);
       }

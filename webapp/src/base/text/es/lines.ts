@@ -17,7 +17,7 @@ export const lines: typeof en = {
     allInNow: "Todas las líneas están adentro: no se avisa de ningún señuelo.",
     outAgain: "Otra vez afuera",
     outNow: "Las líneas están afuera, como se ajustaron.",
-    allRods: "todas las cañas",
+    allRods: "todas",
     oneRod: (number) => `caña ${number}`,
     none: "nada",
     speed: {

@@ -1,0 +1,275 @@
+/** What is told on Lines comes and goes over the picture: rods and dials stay where they are, under the finger. */
+import { answered, expect, type Page, settled, test, type } from "./app";
+import { calm } from "./notes";
+import { pass, reload, standing } from "./phone";
+import { hold, type PoseName, poseNames } from "./poses";
+
+/** Where all flows as one page what is told stands first, and no tap counts for half a second on what it moves. */
+const held = poseNames.filter((name) => !/large|400 %/.test(name));
+
+interface Box {
+  name: string;
+  left: number;
+  top: number;
+  right: number;
+  bottom: number;
+}
+
+interface Looked {
+  /** Rods, dials, Mark and the places; a rod as if nothing were scrolled. */
+  boxes: Box[];
+  /** What is told, and what of it is covered, cut, or on something that is tapped. */
+  told: string[];
+  wrong: string[];
+}
+
+/** Runs in the page. */
+function look(): Looked {
+  const boxOf = (one: Element): Box => {
+    const { left, top, right, bottom } = one.getBoundingClientRect();
+    const name = `${one.className}: ${(one.textContent ?? "").trim().slice(0, 24)}`;
+    return { name, left, top, right, bottom };
+  };
+  const shown = (selector: string) =>
+    [...document.querySelectorAll(selector)].filter((one) => one.checkVisibility());
+  const list = document.querySelector(".place-list") as HTMLElement;
+  const scrolled = list.scrollTop;
+  const rods = shown(".rod")
+    .slice(0, 4)
+    .map((one, i) => {
+      const box = boxOf(one);
+      return { ...box, name: `rod ${i + 1}`, top: box.top + scrolled, bottom: box.bottom + scrolled };
+    });
+  const dials = shown(".lines .stepper, .lines .dial").map((one, i) => ({
+    ...boxOf(one),
+    name: `dial ${i}`,
+  }));
+  const others = shown(".quick-bar > *, .bar a, .overboard-button").map(boxOf);
+  const wrong: string[] = [];
+  const view = list.getBoundingClientRect();
+  for (const { name, top, bottom } of rods)
+    if (top < view.top - 1 || bottom > view.bottom + 1) wrong.push(`${name} is out of sight`);
+  const told = shown(".told-area .notice, .told-area .waiting");
+  for (const one of told.map(boxOf)) {
+    if (one.left < -1 || one.top < -1 || one.right > innerWidth + 1 || one.bottom > innerHeight + 1)
+      wrong.push(`outside the screen: ${one.name}`);
+    for (const other of [...rods, ...dials, ...others])
+      if (
+        Math.min(one.right, other.right) - Math.max(one.left, other.left) > 1 &&
+        Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 1
+      )
+        wrong.push(`${one.name} lies on ${other.name}`);
+  }
+  const area = document.querySelector(".told-area") as HTMLElement;
+  if (told.length > 0 && area.scrollHeight > area.clientHeight + 1) wrong.push("what is told is cut");
+  for (const trouble of shown(".lines .field-trouble:not(:empty)")) {
+    const { left, top, right, bottom } = trouble.getBoundingClientRect();
+    const seen = document.elementsFromPoint((left + right) / 2, (top + bottom) / 2);
+    // A tap goes through it.
+    if (!seen.some((one) => trouble.parentElement?.contains(one)))
+      wrong.push(`covered: ${trouble.textContent}`);
+    if (trouble.scrollWidth > trouble.clientWidth + 1) wrong.push(`cut: ${trouble.textContent}`);
+    for (const step of trouble.parentElement?.querySelectorAll(".step") ?? []) {
+      const box = step.getBoundingClientRect();
+      const middle = (box.left + box.right) / 2;
+      if (middle > left - 12 && middle < right + 12) wrong.push(`${trouble.textContent} lies on a sign`);
+    }
+  }
+  return { boxes: [...rods, ...dials, ...others], told: told.map((one) => one.className), wrong };
+}
+
+type All = Map<PoseName, Looked>;
+
+async function lookInAll(page: Page): Promise<All> {
+  const all: All = new Map();
+  await standing(page, async () => {
+    for (const pose of held) {
+      await hold(page, pose);
+      all.set(pose, await page.evaluate(look));
+    }
+  });
+  await hold(page, "small phone");
+  return all;
+}
+
+/** What has moved by more than a pixel. */
+function moved(before: All, after: All): string[] {
+  return held.flatMap((pose) => {
+    const [was, is] = [before.get(pose)?.boxes ?? [], after.get(pose)?.boxes ?? []];
+    if (was.length !== is.length) return `${pose}: ${was.length} parts were there, now ${is.length}`;
+    return was.flatMap((one, i) => {
+      const now = is[i] as Box;
+      const by = (["left", "top", "right", "bottom"] as const).map((edge) => now[edge] - one[edge]);
+      return by.some((px) => Math.abs(px) > 1)
+        ? `${pose}: ${one.name} by ${by.map((px) => Math.round(px)).join(", ")}`
+        : [];
+    });
+  });
+}
+
+/** Sets a dial by its turn in the row, whatever it is called. */
+async function setDial(page: Page, which: number, typed: string): Promise<void> {
+  await page.locator(".dial").nth(which).click();
+  await type(page.locator(".place-deck .stepper"), typed);
+}
+
+for (const language of ["en", "es"])
+  test(`whatever comes to be told, rods and dials stay where they are, in ${language}`, async ({
+    lines: page,
+  }) => {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await reload(page);
+    await answered(page);
+    await settled(page);
+    const bare = async (what: string): Promise<All> => {
+      const all = await lookInAll(page);
+      for (const [pose, { told, wrong }] of all)
+        expect.soft([told, wrong], `${what}, ${pose}`).toEqual([[], []]);
+      return all;
+    };
+    let before: All = new Map();
+    /** The same as before it was told; if nothing was to be told, only that. */
+    const same = async (what: string, told: RegExp | undefined) => {
+      const after = await lookInAll(page);
+      expect.soft(moved(before, after), what).toEqual([]);
+      for (const [pose, now] of after) {
+        expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
+        if (told) expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
+      }
+    };
+
+    // The caution of the first start, and that it goes.
+    before = await lookInAll(page);
+    await same("the caution", /notice/);
+    await calm(page);
+    await page.locator(".told-area .notice-actions button").click();
+    await expect(page.locator(".told-area .notice")).toHaveCount(0);
+    await same("the caution is noted", undefined);
+
+    // Every row says what to do: the most words there are.
+    await calm(page);
+    await setDial(page, 3, "62");
+    await settled(page);
+    await expect(page.locator(".rod-advice")).toHaveCount(4);
+    await same("a dial is turned", undefined);
+    await page.locator(".stepper .step").last().click();
+    await settled(page);
+    before = await bare("undo in the head");
+
+    for (const [what, typed] of [
+      ["out of range", "99999"],
+      ["no number", "abc"],
+    ] as const) {
+      await type(page.locator(".place-deck .stepper"), typed);
+      await expect(page.locator(".field-trouble")).not.toBeEmpty();
+      await settled(page);
+      await same(what, undefined);
+    }
+    await setDial(page, 3, "46");
+    await setDial(page, 0, "220");
+    await settled(page);
+
+    await calm(page);
+    await page.locator(".touch-now").click();
+    await settled(page);
+    await expect(page.locator(".told-area .done")).toBeVisible();
+    await standing(page, () => same("a touch", /done/));
+    await pass(page, 11_000);
+    await expect(page.locator(".told-area .done")).toHaveCount(0);
+    await same("the touch has been told", undefined);
+
+    // Marked, and back before it has been told to its end.
+    await calm(page);
+    await page.locator(".mark-now").click();
+    await expect(page).toHaveURL(/notes\/told/);
+    await calm(page);
+    await page.goto("/#/lines");
+    await settled(page);
+    await same("a mark", undefined);
+    await page.locator(".undo").click();
+    await expect(page.locator(".told-area .done")).toBeVisible();
+    await standing(page, () => same("what can be taken back", /done/));
+    await pass(page, 11_000);
+
+    await calm(page);
+    await page.locator(".rod-list-foot .button").nth(1).click();
+    await expect(page.locator(".rod .odds")).toHaveCount(0);
+    await expect(page.locator(".told-area .done")).toBeVisible();
+    await standing(page, () => same("all lines in", /done/));
+    await pass(page, 11_000);
+    await same("all lines are in", /notice/);
+  });
+
+for (const language of ["en", "es"])
+  test(`offers and alarms leave rods and dials where they are, in ${language}`, async ({ lines: page }) => {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await reload(page);
+    await answered(page);
+    await calm(page);
+    await page.locator(".told-area .notice-actions button").click();
+    for (const [lineOut, bottom] of [
+      ["220", "46"],
+      ["205", "43"],
+      ["190", "41"],
+      ["200", "24"],
+    ] as const) {
+      await calm(page);
+      await setDial(page, 0, lineOut);
+      await setDial(page, 3, bottom);
+      await settled(page);
+      await page.locator(".touch-now").click();
+    }
+    await setDial(page, 3, "50");
+    await pass(page, 11_000);
+    const brief = page.locator(".told-area .brief > button").first();
+    await expect(brief).toBeVisible();
+    await settled(page);
+    const before = await lookInAll(page);
+    const same = async (what: string, told: RegExp) => {
+      const after = await lookInAll(page);
+      expect.soft(moved(before, after), what).toEqual([]);
+      for (const [pose, now] of after) {
+        expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
+        expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
+      }
+    };
+    await same("an offer", /notice/);
+    // Opened it may cover what it needs, and closes by the same tap; nothing moves.
+    await calm(page);
+    await brief.click();
+    await expect(brief).toHaveAttribute("aria-expanded", "true");
+    expect(moved(before, await lookInAll(page))).toEqual([]);
+    await calm(page);
+    await brief.click();
+    await expect(brief).toHaveAttribute("aria-expanded", "false");
+    // Two things at once.
+    await calm(page);
+    await page.locator(".undo").click();
+    await expect(page.locator(".told-area .done")).toBeVisible();
+    await standing(page, () => same("what was done, and an offer", /done/));
+    await pass(page, 11_000);
+
+    await page.goto("/#/lines/rise");
+    await calm(page);
+    await page.locator(".still").click();
+    await pass(page, 1200);
+    await type(page.locator(".page-deck .stepper"), "38");
+    await page.goto("/#/lines");
+    await expect(page.locator(".told-area .alarm")).toBeVisible();
+    await settled(page);
+    await same("an alarm", /alarm/);
+    // A second one: each worker that is asked dies.
+    await page.evaluate(() => {
+      Worker.prototype.postMessage = function (this: Worker) {
+        this.onerror?.(new ErrorEvent("error", { message: "killed" }));
+      };
+    });
+    await page.locator(".stepper .step").last().click();
+    const next = page.locator(".told-area .other-alarms");
+    for (const which of ["first", "second"]) {
+      await expect(next).toBeVisible();
+      await same(`two alarms, the ${which} of them`, /alarm/);
+      await calm(page);
+      await next.click();
+    }
+  });
