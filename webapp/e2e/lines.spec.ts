@@ -39,7 +39,7 @@ test("after a start the last depths are there before the calculator is, as of th
     Object.defineProperty(window, "Worker", { value: silent });
   });
   await reload(page);
-  await expect(rod(page, 1)).toContainText("as of");
+  await expect(rod(page, 1).getByText("as of")).toBeVisible();
   expect(await readout.innerText()).toBe(before);
 });
 

@@ -64,11 +64,15 @@ function look(): Looked {
   if (told.length > 0 && area.scrollHeight > area.clientHeight + 1) wrong.push("what is told is cut");
   for (const trouble of shown(".lines .field-trouble:not(:empty)")) {
     const { left, top, right, bottom } = trouble.getBoundingClientRect();
-    const seen = document.elementsFromPoint((left + right) / 2, (top + bottom) / 2);
-    // A tap goes through it.
-    if (!seen.some((one) => trouble.parentElement?.contains(one)))
-      wrong.push(`covered: ${trouble.textContent}`);
-    if (trouble.scrollWidth > trouble.clientWidth + 1) wrong.push(`cut: ${trouble.textContent}`);
+    // A tap goes through it to its dial, if nothing lies over it.
+    for (const y of [top + 2, (top + bottom) / 2, bottom - 2]) {
+      const over = document.elementFromPoint((left + right) / 2, y);
+      if (!trouble.parentElement?.contains(over))
+        wrong.push(`covered by ${over?.className}: ${trouble.textContent}`);
+    }
+    const deck = trouble.closest(".place-deck")?.getBoundingClientRect();
+    if (trouble.scrollWidth > trouble.clientWidth + 1 || top < (deck?.top ?? 0))
+      wrong.push(`cut: ${trouble.textContent}`);
     for (const step of trouble.parentElement?.querySelectorAll(".step") ?? []) {
       const box = step.getBoundingClientRect();
       const middle = (box.left + box.right) / 2;
@@ -140,7 +144,10 @@ for (const language of ["en", "es"])
 
     // The caution of the first start, and that it goes.
     before = await lookInAll(page);
-    await same("the caution", /notice/);
+    for (const [pose, { told, wrong }] of before) {
+      expect.soft(wrong, `the caution, ${pose}`).toEqual([]);
+      expect.soft(told.join(), `the caution, ${pose}`).toMatch(/notice/);
+    }
     await calm(page);
     await page.locator(".told-area .notice-actions button").click();
     await expect(page.locator(".told-area .notice")).toHaveCount(0);

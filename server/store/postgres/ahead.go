@@ -14,7 +14,7 @@ import (
 
 // foreseen is an answer that was asked ahead, read as rows are.
 type foreseen struct {
-	args    []any
+	of      [][]byte
 	columns int
 	rows    [][]any
 }
@@ -24,9 +24,9 @@ func (c *conn) Ahead(all []db.Question) error {
 	c.send()
 	asked := map[string]*foreseen{}
 	for _, q := range all {
-		said, answer := speak(q.Query), &foreseen{args: q.Args}
+		said, answer := speak(q.Query), &foreseen{of: q.Of}
 		asked[said] = answer
-		c.waits.Queue(said, q.Args...).Query(answer.read)
+		c.waits.Queue(said, q.Of).Query(answer.read)
 	}
 	err := c.flush(context.Background())
 	if err == nil {
@@ -62,23 +62,14 @@ func (c *conn) Forget() { c.ahead = nil }
 // known is what was asked ahead, once; nil if it was not.
 func (c *conn) known(said string, args []driver.NamedValue) driver.Rows {
 	answer := c.ahead[said]
-	if answer == nil || !slices.EqualFunc(answer.args, args, func(a any, arg driver.NamedValue) bool { return equal(a, arg.Value) }) {
+	if answer == nil || len(args) != 1 {
+		return nil
+	}
+	if of, ok := args[0].Value.([][]byte); !ok || !slices.EqualFunc(answer.of, of, bytes.Equal) {
 		return nil
 	}
 	delete(c.ahead, said)
 	return answer
-}
-
-func equal(a, b any) bool {
-	switch a := a.(type) {
-	case []byte:
-		b, ok := b.([]byte)
-		return ok && bytes.Equal(a, b)
-	case [][]byte:
-		b, ok := b.([][]byte)
-		return ok && slices.EqualFunc(a, b, bytes.Equal)
-	}
-	return a == b
 }
 
 // Columns are as many as there are; nobody asks for their names.

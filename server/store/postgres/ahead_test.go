@@ -19,15 +19,15 @@ func TestWhatWasAskedAheadIsNotAskedAgain(t *testing.T) {
 	if err := h.pool.QueryRow(t.Context(), `SELECT id FROM boat WHERE name = $1`, name).Scan(&id); err != nil {
 		t.Fatal(err)
 	}
-	const asks = `SELECT last, epoch, chain, ? + 0, NULL FROM log WHERE last < ?`
-	asked := []any{7, int64(1)}
+	const asks = `SELECT last, epoch, chain, 7, NULL FROM log WHERE cardinality(?::bytea[]) = 2`
+	asked := [][]byte{{1}, {2}}
 	done := errors.New("done")
 	err := newBoat(h, id).Transact(func(lent *sql.Conn) error {
 		var said [2][]any
 		for i := range said {
 			said[i] = make([]any, 5)
 		}
-		if err := raw(lent, func(c *conn) error { return c.Ahead([]db.Question{{Query: asks, Args: asked}}) }); err != nil {
+		if err := raw(lent, func(c *conn) error { return c.Ahead([]db.Question{{Query: asks, Of: asked}}) }); err != nil {
 			return err
 		}
 		if _, err := lent.ExecContext(t.Context(), `UPDATE log SET looked = 0`); err != nil {
@@ -38,7 +38,7 @@ func TestWhatWasAskedAheadIsNotAskedAgain(t *testing.T) {
 			for j := range into {
 				into[j] = &said[i][j]
 			}
-			if err := lent.QueryRowContext(t.Context(), asks, asked...).Scan(into...); err != nil {
+			if err := lent.QueryRowContext(t.Context(), asks, asked).Scan(into...); err != nil {
 				return err
 			}
 			if err := raw(lent, func(c *conn) error {

@@ -1,18 +1,16 @@
 package db
 
-// Question is a statement that reads, with its arguments.
+// Question is a statement that reads, with one argument, a list of bytes. Of is this question's part of that: what several ask is
+// asked as one, and each finds its own in the answer ([Tx.Listed]).
 type Question struct {
 	Query string
-	Args  []any
-	// Of, where it is not nil, is this question's part of the one argument, a list of bytes: what several ask so is asked as one, and
-	// each finds its own in the answer ([Tx.Listed]).
-	Of [][]byte
+	Of    [][]byte
 }
 
 // foresees is a connection for which each question is a way there and back: many are asked at once.
 type foresees interface {
-	// Ahead asks at once what will be read in the transaction: whatever is read by the same statement and arguments is answered by
-	// that, the first time.
+	// Ahead asks at once what will be read in the transaction: whatever is read by the same statement and list is answered by that,
+	// the first time.
 	Ahead(all []Question) error
 	// Forget lets go of what was answered and not read yet.
 	Forget()
@@ -26,19 +24,15 @@ func (t *Tx) foresee(changes []change, from int) (end int, err error) {
 	if err := t.settle(); err != nil {
 		return from, err
 	}
-	var all []Question
 	t.lists = map[string][][]byte{}
 	for end = from; end < len(changes) && changes[end].shares; end++ {
 		for _, q := range changes[end].ahead() {
-			if q.Of == nil {
-				all = append(all, q)
-				continue
-			}
 			t.lists[q.Query] = append(t.lists[q.Query], q.Of...)
 		}
 	}
+	var all []Question
 	for query, list := range t.lists {
-		all = append(all, Question{Query: query, Args: []any{list}})
+		all = append(all, Question{query, list})
 	}
 	return end, t.conn.Raw(func(c any) error { return c.(foresees).Ahead(all) })
 }

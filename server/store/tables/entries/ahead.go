@@ -96,7 +96,7 @@ type known struct {
 	now    time.Time
 }
 
-// foresee reads what was asked ahead, how the log stands among it, if anything was.
+// foresee reads what was asked ahead, how the log stands among it.
 func (h *head) foresee(t *db.Tx, list [][]byte) error {
 	k := &known{ids: map[uuid.UUID]bool{}, records: map[uuid.UUID]begun{}, standing: map[uuid.UUID]stood{}, heaps: map[heapOf]store.Amount{},
 		berths: map[uuid.UUID]stood{}, counts: map[heapOf]store.Amount{}}

@@ -79,6 +79,8 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
     stale === undefined &&
     ((answer.verdict !== "in the band" && !held) || answer.advice.steps.length > 0);
   const brief = rise ?? (off && briefAdvice(answer, rig));
+  const touches = answer?.risky && text.lines.odds.touch(inTen(answer.odds.touch));
+  const said = brief || (stale === undefined && touches);
   return (
     <li class={isSelected ? "rod selected" : "rod"}>
       <button
@@ -97,19 +99,19 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {!answer && <span class="verdict">{allIn ? text.lines.isIn : text.lines.working}</span>}
           {answer?.trouble && <VerdictMark answer={answer} />}
           {answer && !answer.trouble && <OddsBar answer={answer} />}
-          {brief && <span class="rod-advice">{brief}</span>}
-          <span class="soft rod-set">
-            {answer && stale !== undefined ? text.lines.asOf(briefly(stale)) : briefSetting(rod)}
-          </span>
+          {said && <span class="rod-advice">{said}</span>}
+          {answer && stale !== undefined ? (
+            <span class="soft">{text.lines.asOf(briefly(stale))}</span>
+          ) : (
+            <span class="soft rod-set">{briefSetting(rod)}</span>
+          )}
         </span>
       </button>
       {isSelected && (
         <div class="rod-more">
           <span>
             <span class="rod-place">{place}</span>
-            {answer && !answer.trouble && (
-              <>: {answer.risky ? text.lines.odds.touch(inTen(answer.odds.touch)) : clearWords(answer)}</>
-            )}
+            {answer && !answer.trouble && <>: {touches || clearWords(answer)}</>}
           </span>
           <a class="button" href={href("lines", "rod", rod.id)}>
             <span class="rod-more-word">{text.lines.more}</span> <On />

@@ -10,7 +10,7 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { moment } from "../../base/units/when";
 import { projected } from "../../state/log/beside/projecting";
-import { running, summaries } from "../../state/log/log";
+import { running, summaries, unread } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
 import { recordHref } from "../../state/log/refer";
 import { type Hit, readAhead, search } from "../../state/notes/search/search";
@@ -131,12 +131,14 @@ function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
     looking.value = true;
     const seek = async () => {
       for await (const found of search(trips, wanted, over.signal)) hits.value = [...hits.value, ...found];
-      if (!over.signal.aborted) looking.value = false;
     };
     // What cannot be read now is read with the search itself.
     readAhead(trips, over.signal).catch(() => undefined);
     // Not with every letter typed.
-    const timer = setTimeout(seek, 250);
+    const timer = setTimeout(async () => {
+      await seek().catch(unread);
+      if (!over.signal.aborted) looking.value = false;
+    }, 250);
     return () => {
       clearTimeout(timer);
       over.abort();

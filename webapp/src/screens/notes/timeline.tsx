@@ -61,7 +61,7 @@ export function Timeline({ records }: { records: Folded[] }) {
     () =>
       records
         .filter((record) => !toldElsewhere.includes(record.kind) && !isWithAnother(record, records))
-        .sort((a, b) => moment(b) - moment(a)),
+        .sort((a, b) => moment(b) - moment(a) || timeOf(b) - timeOf(a)),
     [records],
   );
   const told = useMemo(() => all.slice(0, most), [all, most]);

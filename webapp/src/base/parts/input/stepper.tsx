@@ -93,6 +93,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
       ) : (
         <TypedNumber
           label={`${label}, ${unitName(quantity)}`}
+          says={trouble && `${id}-trouble`}
           typed={typing}
           negative={si < 0 || quantity === "area" || quantity === "temperature"}
           onKey={() => {
@@ -113,6 +114,8 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
 
 interface TypedProps {
   label: string;
+  /** What says why the last one was not taken. */
+  says: string | undefined;
   typed: string;
   negative: boolean;
   /** Typing is ended by a key. */
@@ -120,7 +123,7 @@ interface TypedProps {
   onTake: (typed: string) => void;
 }
 
-function TypedNumber({ label, typed, negative, onKey, onTake }: TypedProps) {
+function TypedNumber({ label, says, typed, negative, onKey, onTake }: TypedProps) {
   const input = useRef<HTMLInputElement>(null);
   useLayoutEffect(() => input.current?.select(), []);
   // A page that is left, or pocketed with its phone, takes what is typed so far.
@@ -143,6 +146,7 @@ function TypedNumber({ label, typed, negative, onKey, onTake }: TypedProps) {
       autocomplete="off"
       enterkeyhint="done"
       aria-label={label}
+      aria-describedby={says}
       defaultValue={typed}
       onKeyDown={(event) => {
         if (event.key === "Escape") event.currentTarget.value = typed;

@@ -61,7 +61,8 @@ export async function* search(trips: Trip[], wanted: string, over: AbortSignal):
   for (const [i, trip] of trips.entries()) {
     await breathe();
     if (over.aborted || found >= most) return;
-    if (i % together === 0) await wordsFrom(trips, i);
+    // Once more where it was being read ahead, and could not be.
+    if (i % together === 0) await wordsFrom(trips, i).catch(() => wordsFrom(trips, i));
     const name = plain(tripName(trip));
     const pages = await book.wordsOf(trip.parts);
     const ids = pages.flatMap(({ trip, lines }) =>
