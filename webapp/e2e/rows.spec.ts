@@ -60,16 +60,23 @@ function look(): Looked {
       )
         wrong.push(`${one.name} lies on ${other.name}`);
   }
+  // Where nothing may be tapped for a moment nothing is found under a finger either.
+  const place = document.querySelector(".place") as HTMLElement;
+  const guarded = place.dataset.moved;
+  delete place.dataset.moved;
   const area = document.querySelector(".told-area") as HTMLElement;
   if (told.length > 0 && area.scrollHeight > area.clientHeight + 1) wrong.push("what is told is cut");
   for (const trouble of shown(".lines .field-trouble:not(:empty)")) {
     const { left, top, right, bottom } = trouble.getBoundingClientRect();
-    // A tap goes through it to its dial, if nothing lies over it.
+    // A tap goes through it to its dial: that it would stop one says that it lies on top.
+    (trouble as HTMLElement).style.pointerEvents = "auto";
     for (const y of [top + 2, (top + bottom) / 2, bottom - 2]) {
-      const over = document.elementFromPoint((left + right) / 2, y);
-      if (!trouble.parentElement?.contains(over))
-        wrong.push(`covered by ${over?.className}: ${trouble.textContent}`);
+      const over = document
+        .elementsFromPoint((left + right) / 2, y)
+        .find((one) => one.checkVisibility({ opacityProperty: true }));
+      if (over !== trouble) wrong.push(`covered by ${over?.outerHTML.slice(0, 60)}: ${trouble.textContent}`);
     }
+    (trouble as HTMLElement).style.pointerEvents = "";
     const deck = trouble.closest(".place-deck")?.getBoundingClientRect();
     if (trouble.scrollWidth > trouble.clientWidth + 1 || top < (deck?.top ?? 0))
       wrong.push(`cut: ${trouble.textContent}`);
@@ -79,6 +86,7 @@ function look(): Looked {
       if (middle > left - 12 && middle < right + 12) wrong.push(`${trouble.textContent} lies on a sign`);
     }
   }
+  if (guarded) place.dataset.moved = guarded;
   return { boxes: [...rods, ...dials, ...others], told: told.map((one) => one.className), wrong };
 }
 

@@ -89,8 +89,7 @@ export const frame: typeof en = {
 
   problems: {
     range: (min, max, unit) => `Debe ser de ${min} a ${max} ${unit}. Sigue como estaba.`,
-    notANumber: (kept) =>
-      `Eso no es un número. Sigue en ${kept}: tóquelo y escriba cifras, como ${written(3.2)}.`,
+    notANumber: (kept) => `No es un número. Sigue en ${kept}: escriba cifras, como ${written(3.2)}.`,
     byId: {
       beyondCentre: "quedaría más allá del centro de un giro tan cerrado",
       tooHard: "no se puede seguir en un cambio tan brusco: hágalo más despacio",
