@@ -173,7 +173,7 @@ func (s *running) pull(b *testing.B, token, coding string) (count int) {
 		if err != nil || response.StatusCode != http.StatusOK {
 			b.Fatal(err, response.Status)
 		}
-		if err := p.told(text); err != nil {
+		if err := p.moves(text); err != nil {
 			b.Fatal(err)
 		}
 		count += bytes.Count(text, []byte(`,"no":`))

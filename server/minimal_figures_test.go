@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
-	"io"
 	"net/http"
 	"os"
 	"os/exec"
@@ -91,6 +90,8 @@ type noting struct {
 	n     int
 	// cursor is what it has seen, as a request says it; "" while it asks for next to nothing.
 	cursor string
+	// told is what it was answered last.
+	told bytes.Buffer
 }
 
 // mates takes phones aboard.
@@ -182,18 +183,20 @@ func (s *running) post(p *noting, body []byte) ([]byte, error) {
 		return nil, err
 	}
 	defer response.Body.Close()
-	text, err := io.ReadAll(response.Body)
+	p.told.Reset()
+	_, err = p.told.ReadFrom(response.Body)
+	text := p.told.Bytes()
 	if err == nil && response.StatusCode != 200 {
 		err = fmt.Errorf("%s %s", response.Status, text)
 	}
 	if err != nil || p.cursor == "" {
 		return text, err
 	}
-	return text, p.told(text)
+	return text, p.moves(text)
 }
 
-// told moves the cursor to where an answer leads.
-func (p *noting) told(text []byte) error {
+// moves moves the cursor to where an answer leads.
+func (p *noting) moves(text []byte) error {
 	// The entries come first.
 	end := text[max(0, bytes.LastIndex(text, []byte(`"version":`))):]
 	told := toldForm.FindSubmatch(end)
