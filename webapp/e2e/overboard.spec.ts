@@ -222,6 +222,11 @@ test("a phone that starts anew in a wet pocket stays locked, and cries all the s
   await page.getByRole("button", { name: "Unlock: first tap" }).click();
   await page.getByRole("button", { name: "Unlock: second tap" }).click();
   await expect(page.locator(".wet-lock")).toHaveCount(0);
+  // Where the hand goes on tapping nothing is noted.
+  await page.locator(".fish-up").click();
+  await page.locator(".touch-now").click();
+  await expect(page).toHaveURL(/lines$/);
+  await expect(page.locator(".told-area .done")).toHaveCount(0);
   await reload(page);
   await expect(page.locator(".bar")).toBeVisible();
   await expect(page.locator(".wet-lock")).toHaveCount(0);

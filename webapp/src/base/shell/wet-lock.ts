@@ -1,5 +1,6 @@
 /** Water and sleeves tap too. While the lock is on, the screen shows and touches do nothing. */
 import { effect, signal } from "@preact/signals";
+import { screenChanged } from "./guard";
 
 const name = "wet-lock";
 
@@ -47,4 +48,6 @@ export function tapSecond(): void {
   clearTimeout(ending);
   halfOpen.value = false;
   locked.value = false;
+  // A hand that unlocks goes on tapping, where Fish up and It touched come to lie.
+  screenChanged(1_200);
 }

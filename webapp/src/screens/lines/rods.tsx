@@ -100,11 +100,9 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
           {answer?.trouble && <VerdictMark answer={answer} />}
           {answer && !answer.trouble && <OddsBar answer={answer} />}
           {said && <span class="rod-advice">{said}</span>}
-          {answer && stale !== undefined ? (
-            <span class="soft">{text.lines.asOf(briefly(stale))}</span>
-          ) : (
-            <span class="soft rod-set">{briefSetting(rod)}</span>
-          )}
+          <span class={answer && stale ? "soft" : "soft rod-set"}>
+            {answer && stale ? text.lines.asOf(briefly(stale)) : briefSetting(rod)}
+          </span>
         </span>
       </button>
       {isSelected && (

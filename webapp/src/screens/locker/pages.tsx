@@ -35,7 +35,7 @@ export function LockerPage() {
       />
       {languageOfPhone() !== text.language && (
         <p class="notice" role="status">
-          {t.languageLater}
+          {text.about.languageLater}
         </p>
       )}
       <Choices
@@ -47,7 +47,7 @@ export function LockerPage() {
       {(Object.keys(unitChoices) as (keyof Units)[]).map((kind) => (
         <UnitChoice key={kind} kind={kind} />
       ))}
-      <p class="soft">{t.knots}</p>
+      <p class="soft">{text.about.knots}</p>
     </Page>
   );
 }

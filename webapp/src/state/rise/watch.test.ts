@@ -78,7 +78,7 @@ it("looks anew every three seconds while readings last, and no more once all lur
   expect(asked).toHaveLength(times);
 });
 
-it("has each rod told one number, that of the alarm, until it is noted", async () => {
+it("has each rod told one number, that of the alarm, also once it was noted, until the rise has passed", async () => {
   const watch = await start();
   const { takeIn } = await import("../spread/request");
   expect(takeIn.value).toEqual({});
@@ -86,6 +86,9 @@ it("has each rod told one number, that of the alarm, until it is noted", async (
   await watch.warned();
   expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
   watch.noteRise();
+  expect(watch.warning.value).toBeUndefined();
+  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
+  watch.looked.value = undefined;
   expect(takeIn.value).toEqual({});
 });
 

@@ -103,10 +103,11 @@ export function keepLooking(): void {
   effect(() => {
     if (!rise.value) noted.value = undefined;
   });
+  // Once it was noted, too: nothing sends a lure down to what is known to rise there.
   effect(() => {
     const rods = looked.value?.spread.rods ?? [];
     takeIn.value = Object.fromEntries(
-      (warning.value?.rods ?? []).map(({ rod, lineIn }) => [rods[rod]?.id, lineIn]),
+      (rise.value?.rods ?? []).map(({ rod, lineIn }) => [rods[rod]?.id, lineIn]),
     );
   });
 }

@@ -4,6 +4,9 @@ export const about = {
   about: {
     title: "About and sources",
     about: "What is computed, from what",
+    languageLater:
+      "The words of this language are not on this phone yet: open the app with signal. Las palabras en español aún no están en este teléfono: abra la app con señal.",
+    knots: "Speeds are always in knots. Lines takes them through the water, not over the ground.",
     version: {
       title: "A newer version",
       look: "Look for a new version",

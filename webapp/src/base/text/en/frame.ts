@@ -79,7 +79,7 @@ export const frame = {
   problems: {
     range: (min: string, max: string, unit: string) =>
       `Must be from ${min} to ${max} ${unit}. Still as it was.`,
-    notANumber: (kept: string) => `That is not a number. Still ${kept}: tap it and type digits, like 3.2.`,
+    notANumber: (kept: string) => `This is not a number. Still ${kept}: type digits, like 3.2.`,
     /** What the desk says in English, by its id. */
     byId: {} as { [id: string]: string },
     /** By the desk's code, where it gives no id. */
@@ -92,8 +92,6 @@ export const frame = {
   locker: {
     title: "Locker",
     language: "Language",
-    languageLater:
-      "The words of the language you chose are not on this phone yet. With signal, open the app once more and they come and stay. Las palabras en español aún no están en este teléfono: ábralo otra vez con señal.",
     units: {
       depth: "Depth in",
       line: "Line in",
@@ -101,7 +99,6 @@ export const frame = {
       pull: "Pull and strength in",
       temperature: "Temperature in",
     },
-    knots: "Speeds are always in knots. Lines takes them through the water, not over the ground.",
   },
 
   /** How often in ten. */

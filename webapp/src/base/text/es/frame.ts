@@ -181,8 +181,6 @@ export const frame: typeof en = {
   locker: {
     title: "Pañol",
     language: "Idioma",
-    languageLater:
-      "Las palabras del idioma elegido aún no están en este teléfono. Con señal, abra la app otra vez: llegan y se quedan.",
     units: {
       depth: "Profundidad en",
       line: "Línea en",
@@ -190,7 +188,6 @@ export const frame: typeof en = {
       pull: "Tiro y resistencia en",
       temperature: "Temperatura en",
     },
-    knots: "Las velocidades van siempre en nudos. Líneas las toma por el agua, no sobre el fondo.",
   },
 
   odds: {
