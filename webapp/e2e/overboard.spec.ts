@@ -2,7 +2,7 @@
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, row, startTrip } from "./notes";
 import { alarm, call, control, cry, Receiver, since, way } from "./overboard";
-import { cut, pass, reload, serviceWorkers } from "./phone";
+import { cut, pass, reload, serviceWorkers, standing, within } from "./phone";
 import { calc, tablesKept } from "./terminal";
 
 /** The trip runs, so that the phone knows where it is, far from where currents are foretold; then the radio goes off. */
@@ -219,14 +219,34 @@ test("a phone that starts anew in a wet pocket stays locked, and cries all the s
   await expect(page.locator(".wet-lock")).toBeVisible();
   await expect(page.locator(".within")).toHaveAttribute("inert", "");
   await calm(page);
-  await page.getByRole("button", { name: "Unlock: first tap" }).click();
-  await page.getByRole("button", { name: "Unlock: second tap" }).click();
-  await expect(page.locator(".wet-lock")).toHaveCount(0);
-  // Where the hand goes on tapping nothing is noted.
-  await page.locator(".fish-up").click();
-  await page.locator(".touch-now").click();
-  await expect(page).toHaveURL(/lines$/);
-  await expect(page.locator(".told-area .done")).toHaveCount(0);
+  const unlock = async () => {
+    await page.getByRole("button", { name: "Unlock: first tap" }).click();
+    await page.getByRole("button", { name: "Unlock: second tap" }).click();
+    await expect(page.locator(".wet-lock")).toHaveCount(0);
+  };
+  await answered(page);
+  await standing(page, async () => {
+    await unlock();
+    // Where the hand goes on tapping nothing is noted for a moment.
+    await pass(page, 1_100);
+    await page.locator(".fish-up").click();
+    await pass(page, 200);
+    await expect(page).toHaveURL(/lines$/);
+    await page.locator(".fish-up").click();
+    await within(page, 3_000, async () => /fish/.test(page.url()));
+  });
+  await page.goto("/#/lines");
+  await calm(page);
+  await page.getByRole("button", { name: "Wet lock" }).click();
+  await calm(page);
+  await standing(page, async () => {
+    await unlock();
+    // But whether somebody is overboard, and that they are.
+    await page.locator(".overboard-button").click();
+    await page.locator(".overboard-yes").click();
+    await within(page, 3_000, () => page.locator(".overboard-since").isVisible());
+  });
+  await page.goto("/#/lines");
   await reload(page);
   await expect(page.locator(".bar")).toBeVisible();
   await expect(page.locator(".wet-lock")).toHaveCount(0);

@@ -5,7 +5,7 @@
 import { computed, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Overboard } from "../base/parts/icons";
-import { once } from "../base/shell/guard";
+import { once, screenChanged } from "../base/shell/guard";
 import { go } from "../base/shell/route";
 import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
@@ -36,6 +36,8 @@ const forgotten = 20_000;
 export function OverboardButton() {
   const touch = () => {
     held.value ??= momentNow();
+    // Nor may the answer be, right after the lock was opened.
+    screenChanged(0);
   };
   return (
     // The guard against echoes is not for this: no touch of it may be lost.

@@ -109,7 +109,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         <div class="rod-more">
           <span>
             <span class="rod-place">{place}</span>
-            {answer && !answer.trouble && <>: {touches || clearWords(answer)}</>}
+            {answer && !answer.trouble && <>: {(said !== touches && touches) || clearWords(answer)}</>}
           </span>
           <a class="button" href={href("lines", "rod", rod.id)}>
             <span class="rod-more-word">{text.lines.more}</span> <On />

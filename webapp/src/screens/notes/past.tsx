@@ -124,7 +124,8 @@ function Trips({ trips }: { trips: Trip[] }) {
 
 function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
   const hits = useSignal<Hit[]>([]);
-  const looking = useSignal(true);
+  /** Undefined once it could not go on: what is not found may be there. */
+  const looking = useSignal<boolean | undefined>(true);
   useEffect(() => {
     const over = new AbortController();
     hits.value = [];
@@ -136,8 +137,13 @@ function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
     readAhead(trips, over.signal).catch(() => undefined);
     // Not with every letter typed.
     const timer = setTimeout(async () => {
-      await seek().catch(unread);
-      if (!over.signal.aborted) looking.value = false;
+      const ended = await seek().then(
+        () => false,
+        () => undefined,
+      );
+      if (over.signal.aborted) return;
+      looking.value = ended;
+      if (ended === undefined) unread();
     }, 250);
     return () => {
       clearTimeout(timer);
@@ -164,7 +170,9 @@ function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
         ))}
       </ul>
       {projected.value === false && <p class="soft">{t.preparing}</p>}
-      <p role="status">{looking.value ? t.looking : hits.value.length === 0 && t.noHit}</p>
+      <p role="status">
+        {looking.value ? t.looking : looking.value === false && hits.value.length === 0 && t.noHit}
+      </p>
     </>
   );
 }

@@ -103,7 +103,7 @@ export function keepLooking(): void {
   effect(() => {
     if (!rise.value) noted.value = undefined;
   });
-  // Once it was noted, too: nothing sends a lure down to what is known to rise there.
+  // Once it was noted, too, until it has passed or each rod does what it wants.
   effect(() => {
     const rods = looked.value?.spread.rods ?? [];
     takeIn.value = Object.fromEntries(
