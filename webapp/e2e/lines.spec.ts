@@ -1,14 +1,9 @@
-import { answered, dial, expect, follow, type Page, rod, settled, shownIn, step, test, type } from "./app";
+import { answered, dial, expect, follow, rod, settled, shownIn, step, test, type } from "./app";
 import { faults } from "./layout";
 import { calm, row, startTrip } from "./notes";
 import { pass, reload, standing } from "./phone";
 import { hold, poseNames } from "./poses";
-
-/** Sets a dial by its turn in the row, whatever it is called. */
-async function setDial(page: Page, which: number, typed: string): Promise<void> {
-  await page.locator(".dial").nth(which).click();
-  await type(page.locator(".place-deck .stepper"), typed);
-}
+import { setDial, touchAll } from "./touches";
 
 test("a first-time user has a spread and depths without a single question", async ({ page }) => {
   await page.goto("/");
@@ -399,21 +394,10 @@ for (const language of ["en", "es"])
     await expect(page.locator(".rod-advice")).toHaveCount(4);
     await inSight("");
 
-    for (const [lineOut, bottom] of [
-      ["220", "46"],
-      ["205", "43"],
-      ["190", "41"],
-      ["200", "24"],
-    ] as const) {
-      await calm(page);
-      await setDial(page, 0, lineOut);
-      await setDial(page, 3, bottom);
-      await settled(page);
-      await page.locator(".touch-now").click();
+    await touchAll(page, async (bottom) => {
       // Every row says what to do, and what the touch has taught is told: the most words there are.
       if (bottom === "46") await standing(page, () => inSight("a touch"));
-    }
-    await setDial(page, 3, "50");
+    });
     await pass(page, 11_000);
     await expect(page.locator(".notice.brief")).toBeVisible();
     await inSight("a contradiction");

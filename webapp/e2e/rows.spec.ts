@@ -3,6 +3,7 @@ import { answered, expect, type Page, settled, test, type } from "./app";
 import { calm } from "./notes";
 import { pass, reload, standing } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
+import { setDial, touchAll } from "./touches";
 
 /** Where all flows as one page what is told stands first, and no tap counts for half a second on what it moves. */
 const held = poseNames.filter((name) => !/large|400 %/.test(name));
@@ -119,12 +120,6 @@ function moved(before: All, after: All): string[] {
   });
 }
 
-/** Sets a dial by its turn in the row, whatever it is called. */
-async function setDial(page: Page, which: number, typed: string): Promise<void> {
-  await page.locator(".dial").nth(which).click();
-  await type(page.locator(".place-deck .stepper"), typed);
-}
-
 for (const language of ["en", "es"])
   test(`whatever comes to be told, rods and dials stay where they are, in ${language}`, async ({
     lines: page,
@@ -222,19 +217,7 @@ for (const language of ["en", "es"])
     await answered(page);
     await calm(page);
     await page.locator(".told-area .notice-actions button").click();
-    for (const [lineOut, bottom] of [
-      ["220", "46"],
-      ["205", "43"],
-      ["190", "41"],
-      ["200", "24"],
-    ] as const) {
-      await calm(page);
-      await setDial(page, 0, lineOut);
-      await setDial(page, 3, bottom);
-      await settled(page);
-      await page.locator(".touch-now").click();
-    }
-    await setDial(page, 3, "50");
+    await touchAll(page);
     await pass(page, 11_000);
     const brief = page.locator(".told-area .brief > button").first();
     await expect(brief).toBeVisible();

@@ -6,6 +6,7 @@ import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, closeTrip, comeAboard, mark, startTrip, writeNote } from "./notes";
 import { pass, reload } from "./phone";
 import type { Server } from "./server";
+import { contradictory } from "./touches";
 
 const way = { water: 2.7 * kn, heading: 0.7, drift: 0.6 * kn, set: 3.5 };
 
@@ -30,12 +31,7 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     "touches-none": async () => "lines/touches",
     touches: async (page) => {
       await calm(page);
-      for (const [lineOut, bottom] of [
-        ["220", "46"],
-        ["205", "43"],
-        ["190", "41"],
-        ["200", "24"],
-      ] as const) {
+      for (const [lineOut, bottom] of contradictory) {
         await setOnLines(page, "Line out", lineOut);
         await setOnLines(page, "Bottom", bottom);
         await calm(page);
