@@ -53,24 +53,24 @@ run: build
 busy := runtime internal/... slices sync/... bufio bytes strconv unicode/utf8 compress/flate hash/crc32 encoding/hex \
 	encoding/json database/sql github.com/mattn/go-sqlite3 wirewake/...
 inline := -gcflags=all=-l $(foreach rooms,$(busy),-gcflags=$(rooms)=)
-# The same source makes the same bytes, in whatever folder.
-same := -trimpath -buildvcs=false $(inline)
+# The same source makes the same bytes, in whatever folder, and is compiled once, for programs and tests.
+export GOFLAGS += -trimpath -buildvcs=false
 stamp := -s -w -X main.release=$(RELEASE) -X main.commit=$(COMMIT)
 
 # SQLite small rather than fast: a third of a megabyte less, and what it waits for is the disk. Without what nobody here asks
 # of it: search in texts and in boxes, an account of its memory, a cache that connections share.
 without := $(foreach part,FTS3 FTS3_PARENTHESIS RTREE,-Wp,-USQLITE_ENABLE_$(part)) -DSQLITE_DEFAULT_MEMSTATUS=0 -DSQLITE_OMIT_SHARED_CACHE
-sqlite := CGO_CFLAGS='-Os $(without)'
+export CGO_CFLAGS := -Os $(without)
 
 # Go knows by itself what of the binary is stale.
 .PHONY: build
 build: $(app)
-	$(sqlite) go build $(same) -ldflags '$(stamp)' -o bin/wirewake ./server
+	go build $(inline) -ldflags '$(stamp)' -o bin/wirewake ./server
 
 # What serves many boats: a program of its own, so that the boat's stays small. It is compiled as Go does it by itself.
 .PHONY: harbour
 harbour: $(app)
-	go build -trimpath -buildvcs=false -ldflags '$(stamp)' -o bin/wirewake-harbour ./server/harbour
+	go build -ldflags '$(stamp)' -o bin/wirewake-harbour ./server/harbour
 
 # For other computers. Everything is inside, the C library too, so that it runs on whatever Linux there is. Each has the
 # C compiler that Debian has for it. There is none for macOS: Apple's libraries may not be handed on.
@@ -89,7 +89,7 @@ inside-linux-arm64 := ,netgo,osusergo
 .PHONY: $(systems)
 $(systems): $(app)
 	$(call needs,$(lastword $(subst =, ,$($@))),$(package-$@))
-	CGO_ENABLED=1 $(sqlite) $($@) go build $(same) -tags sqlite_omit_load_extension$(inside-$@) \
+	CGO_ENABLED=1 $($@) go build $(inline) -tags sqlite_omit_load_extension$(inside-$@) \
 		-ldflags '$(stamp) -linkmode external -extldflags -static' -o bin/wirewake-$@$(exe-$@) ./server
 
 .PHONY: linux
@@ -100,7 +100,7 @@ harbours := harbour-linux-amd64 harbour-linux-arm64
 .PHONY: $(harbours) harbour-linux
 $(harbours): harbour-%: $(app)
 	$(call needs,$(lastword $(subst =, ,$($*))),$(package-$*))
-	CGO_ENABLED=1 $(sqlite) $($*) go build $(same) -tags sqlite_omit_load_extension$(inside-$*) \
+	CGO_ENABLED=1 $($*) go build $(inline) -tags sqlite_omit_load_extension$(inside-$*) \
 		-ldflags '$(stamp) -linkmode external -extldflags -static' -o bin/wirewake-$@ ./server/harbour
 harbour-linux: harbour-linux-$(shell go env GOARCH)
 
@@ -141,7 +141,7 @@ $(app): $(sources) $(wasm) $(loader) $(tides) $(packages)
 small := codec day desk fish formats
 
 $(wasm): $(calc) go.mod go.sum
-	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -trimpath -ldflags=-w $(small:%=-gcflags=wirewake/calc/%=-l) -o $@ ./calc/wasm
+	GOOS=js GOARCH=wasm GOEXPERIMENT=nogreenteagc go build -ldflags=-w $(small:%=-gcflags=wirewake/calc/%=-l) -o $@ ./calc/wasm
 	go run ./tools/lean $@
 
 $(loader): $(shell go env GOROOT)/lib/wasm/wasm_exec.js webapp/tools/loader.mjs $(packages)

@@ -22,8 +22,8 @@ import (
 const stations = "../tide/testdata/stations.bin"
 
 // The phone's module must answer as the terminal does: the same text, but that the last digits of a number may
-// differ, since some functions of package math are not the same code on every processor. It is built as for the
-// phone, made lean, and asked in Node, with the loader that comes with Go.
+// differ, since some functions of package math are not the same code on every processor. It is the one that the phone is
+// given, asked in Node, with the loader that comes with Go.
 func TestAnswersAsTheTerminal(t *testing.T) {
 	data, err := os.ReadFile(stations)
 	if err != nil {
@@ -72,7 +72,8 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := inNode(t, "testdata/ask.js", ".", questions)
+	run(t, nil, "make", "--silent", "--directory", "../..", "webapp/public/calc.wasm")
+	out := inNode(t, "testdata/ask.js", "../../webapp/public/calc.wasm", questions)
 	var got []string
 	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(want) {
 		t.Fatalf("%d replies (%v), want %d: %s", len(got), err, len(want), out)
@@ -86,8 +87,10 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 
 // What fails is recovered as ever, with the printing of stacks left out.
 func TestPanicsAreRecovered(t *testing.T) {
+	module := filepath.Join(t.TempDir(), "module.wasm")
+	build(t, module)
 	var got []string
-	if err := json.Unmarshal(inNode(t, "testdata/recover.js", "./testdata/recover", nil), &got); err != nil {
+	if err := json.Unmarshal(inNode(t, "testdata/recover.js", module, nil), &got); err != nil {
 		t.Fatal(err)
 	}
 	want := []string{
@@ -106,7 +109,7 @@ func TestAnotherBuildIsRefused(t *testing.T) {
 		env   []string
 		want  string
 	}{
-		"without names":    {[]string{"-ldflags=-s"}, []string{"GOOS=js", "GOARCH=wasm"}, "link without -s"},
+		"without names":    {[]string{"-ldflags=-s"}, phone, "link without -s"},
 		"no WebAssembly":   {nil, []string{"GOOS=linux", "GOARCH=amd64"}, "not a WebAssembly module"},
 		"lean already":     {nil, nil, "lean already: build it anew"},
 		"another's module": {nil, nil, "not a WebAssembly module as Go's linker writes it"},
@@ -114,18 +117,18 @@ func TestAnotherBuildIsRefused(t *testing.T) {
 		module := filepath.Join(t.TempDir(), "module.wasm")
 		switch name {
 		case "lean already":
-			build(t, module, "./testdata/recover")
+			build(t, module)
 		case "another's module":
 			// Preamble and an empty section of functions, of code one too many: by the W3C's binary format.
 			if err := os.WriteFile(module, []byte("\x00asm\x01\x00\x00\x00\x03\x01\x00\x0a\x04\x01\x02\x00\x0b"), 0o644); err != nil {
 				t.Fatal(err)
 			}
 		default:
-			pkg := "./testdata/recover"
+			pkg := fails
 			if name == "no WebAssembly" {
 				pkg = "../../tools/lean"
 			}
-			run(t, c.env, "go", append(append([]string{"build", "-o", module}, c.flags...), pkg)...)
+			run(t, c.env, "go", append(append([]string{"build", "-trimpath", "-o", module}, c.flags...), pkg)...)
 		}
 		before, err := os.ReadFile(module)
 		if err != nil {
@@ -141,12 +144,9 @@ func TestAnotherBuildIsRefused(t *testing.T) {
 	}
 }
 
-// inNode builds a package as for the phone, makes it lean, and runs a script with it, with the loader that comes
-// with Go.
-func inNode(t *testing.T, script, pkg string, input []byte) []byte {
+// inNode runs a script with a module, with the loader that comes with Go.
+func inNode(t *testing.T, script, module string, input []byte) []byte {
 	t.Helper()
-	module := filepath.Join(t.TempDir(), "module.wasm")
-	build(t, module, pkg)
 	goroot, err := exec.Command("go", "env", "GOROOT").Output()
 	if err != nil {
 		t.Fatal(err)
@@ -161,10 +161,16 @@ func inNode(t *testing.T, script, pkg string, input []byte) []byte {
 	return out
 }
 
-// build makes a package's module as the Makefile does.
-func build(t *testing.T, module, pkg string) {
+// fails is a program that fails in many ways.
+const fails = "./testdata/recover"
+
+// phone is what the Makefile builds for a phone with.
+var phone = []string{"GOOS=js", "GOARCH=wasm", "GOEXPERIMENT=nogreenteagc"}
+
+// build makes a module of it as the Makefile makes the phone's.
+func build(t *testing.T, module string) {
 	t.Helper()
-	run(t, []string{"GOOS=js", "GOARCH=wasm", "GOEXPERIMENT=nogreenteagc"}, "go", "build", "-trimpath", "-ldflags=-w", "-o", module, pkg)
+	run(t, phone, "go", "build", "-trimpath", "-ldflags=-w", "-o", module, fails)
 	run(t, nil, "go", "run", "wirewake/tools/lean", module)
 }
 

@@ -6,7 +6,6 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"runtime"
 	"testing"
 )
 
@@ -25,8 +24,7 @@ type Name struct {
 // Read has all of them.
 func Read(t testing.TB) ([]Entry, []Name) {
 	t.Helper()
-	_, here, _, _ := runtime.Caller(0)
-	text, err := os.ReadFile(filepath.Join(filepath.Dir(here), "../entries.json"))
+	text, err := os.ReadFile(filepath.Join(root(t), "server/log/contract/entries.json"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,4 +56,20 @@ func Read(t testing.TB) ([]Entry, []Name) {
 		entries[i] = Entry{Name: c.Name, Code: c.Code, Text: append(whole, '}')}
 	}
 	return entries, file.Names
+}
+
+// root is the folder of the module, above whatever is tested: the program knows of no folder that it was built in.
+func root(t testing.TB) string {
+	t.Helper()
+	folder, err := os.Getwd()
+	for err == nil {
+		if _, err = os.Stat(filepath.Join(folder, "go.mod")); err == nil {
+			return folder
+		}
+		if above := filepath.Dir(folder); above != folder {
+			folder, err = above, nil
+		}
+	}
+	t.Fatal(err)
+	return ""
 }
