@@ -3,7 +3,7 @@ import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { type Asked, answered, fakeWorker } from "../../base/desk/fake-worker";
 import type { Problem } from "../../base/desk/types/codec.gen";
-import type { Answer, Query } from "../../base/desk/types/rise.gen";
+import type { Answer, Coming, Query } from "../../base/desk/types/rise.gen";
 import { sampleGear, sampleSpread } from "../spread/sample";
 import { sampleComing as coming } from "./sample";
 
@@ -90,6 +90,28 @@ it("has each rod told one number, that of the alarm, also once it was noted, unt
   expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
   watch.looked.value = undefined;
   expect(takeIn.value).toEqual({});
+});
+
+it("has a rod that does what the rise wants go no deeper until it has passed, and where it is no rise to the row, go on", async () => {
+  const watch = await start();
+  const { takeIn } = await import("../spread/request");
+  const told = async (now: object, bottom = 15) => {
+    watch.spread.signal.value = { ...sampleSpread, bottom };
+    answer = { rods: [{ ...coming, ...now } as Coming] };
+    vi.advanceTimersByTime(3000);
+    watch.sound(12);
+    await answered();
+    expect(watch.warning.value).toBeUndefined();
+    return takeIn.value;
+  };
+  const [{ id } = { id: "" }] = sampleSpread.rods;
+  const clear = { verdict: "stays clear", depth: { low: 6, mid: 7, high: 8 }, lineIn: 0, in: 0 };
+  expect(await told(clear)).toEqual({ [id]: 0 });
+  expect(await told({ ...clear, shoalest: 14.5 })).toEqual({});
+  expect(await told(clear, 10.5)).toEqual({});
+  expect(await told({ verdict: "not sounded", shoalest: 0 })).toEqual({});
+  const trouble = { field: "", code: "physics", text: "" };
+  expect(await told({ ...clear, trouble })).toEqual({});
 });
 
 it("once noted is told again only when it grows shallower by more than a hand", async () => {

@@ -1,7 +1,7 @@
 /** Looks ahead of the lures while the sounder is being read. */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
-import { type Answer, limits, type Query } from "../../base/desk/types/rise.gen";
+import { type Answer, type Coming, limits, type Query } from "../../base/desk/types/rise.gen";
 import { gear } from "../gear/gear";
 import { depthHeard } from "../instruments/heard";
 import { pings } from "../instruments/pings";
@@ -15,7 +15,7 @@ import { groundFor, rodFor, seaFor, takeIn } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { type Read, readNow, soundings } from "./soundings";
-import { type Warning, warningOf } from "./warning";
+import { apart, type Warning, warningOf } from "./warning";
 
 /** Asked anew at least every so many ms: boat and time move on. */
 const every = 3000;
@@ -103,14 +103,23 @@ export function keepLooking(): void {
   effect(() => {
     if (!rise.value) noted.value = undefined;
   });
-  // Once it was noted, too, until it has passed or each rod does what it wants.
+  // Once it was noted, too, until it has passed.
   effect(() => {
-    const rods = looked.value?.spread.rods ?? [];
+    const { answer, spread: asked } = looked.value ?? {};
+    const wants = new Map(rise.value?.rods.map(({ rod, lineIn }) => [rod, lineIn]));
     takeIn.value = Object.fromEntries(
-      (rise.value?.rods ?? []).map(({ rod, lineIn }) => [rods[rod]?.id, lineIn]),
+      (answer?.rods ?? []).flatMap((coming, i) =>
+        wants.size > 0 || isRise(coming, spread.value.bottom)
+          ? [[asked?.rods[i]?.id, wants.get(i) ?? 0]]
+          : [],
+      ),
     );
   });
 }
+
+/** Ground ahead of a lure that is shallower than what its row goes by, also where the lure as it is passes above it. */
+const isRise = ({ trouble, verdict, shoalest }: Coming, bottom: number) =>
+  !trouble && verdict !== "not sounded" && shoalest < bottom - apart;
 
 /** How often there was nothing left to look for: an answer from before that is of what is no more. */
 let ended = 0;

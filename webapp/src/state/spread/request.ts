@@ -88,8 +88,8 @@ export const groundNow = (spread: Spread) => ({
 export const bottomNow = (spread: Spread) => ({ ...groundNow(spread), caution: spread.caution });
 
 /**
- * How much line of a rod a rise ahead wants taken in, m, by its id, while that is told: nothing else is to be done about the
- * rod before. Set by what looks ahead, which comes after what is shown first.
+ * How much line of a rod a rise ahead wants taken in, m, by its id, until it has passed; 0: none by now. Nothing else is to be
+ * done about the rod before, and none goes deeper. Set by what looks ahead, which comes after what is shown first.
  */
 export const takeIn = signal<{ [rod: string]: number }>({});
 
