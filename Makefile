@@ -178,14 +178,16 @@ calc:
 # other (server/layers_test.go), in what tries the program itself, and in what tells long histories, step by step.
 alone := . harness/ship http/web instruments/trace log/contract log/entry log/fold reach/placard reach/qr reach/wayin store \
 	store/tables/entries
-told-alone := TestEverythingIsHealed|TestTheTwoServersBecomeEqual|TestWhateverTurnsInTheFileNothingFalseIsGivenOut
+told-alone := TestEverythingIsHealed|TestTheTwoServersBecomeEqual|TestWhateverTurnsInTheFileNothingFalseIsGivenOut|$\
+	TestTheWayFromAnEarlierVersionMayBeCutOffAnywhere|TestStrangersWhoAllWaitKeepNobodyOut|TestAGuestsCasesAreTaken
 together:
 	$(told) $(call go-test,together) -race -skip '^($(told-alone))$$' \
 		$(filter-out $(addprefix wirewake/server/,$(alone)) wirewake/server,$(shell go list ./server/...))
 server:
 	$(told) $(call go-test,server) $(addprefix ./server/,$(alone))
 histories:
-	$(told) $(call go-test,histories) -run '^($(told-alone))$$' ./server/sync/exchange ./server/sync/home ./server/store/sqlite
+	$(told) $(call go-test,histories) -run '^($(told-alone))$$' ./server/sync/exchange ./server/sync/home \
+		./server/store/sqlite ./server/trust/enrol
 units:
 	$(told) npm --prefix webapp test -- --reporter=default --reporter=json --outputFile.json=$(results)/units.json
 image:

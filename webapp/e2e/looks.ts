@@ -31,7 +31,10 @@ function look(): string[] {
       const { backgroundColor, backgroundImage, opacity } = styleOf(element);
       const own = `${backgroundColor} ${backgroundImage} ${opacity}`;
       const hides = backgroundColor.startsWith("rgb(") && opacity === "1";
-      ground = hides ? own : `${own}, ${groundOf(element.parentElement)}`;
+      if (hides) ground = own;
+      // How many clear ones lie over each other is all the same.
+      else if (own === "rgba(0, 0, 0, 0) none 1") ground = groundOf(element.parentElement);
+      else ground = `${own}, ${groundOf(element.parentElement)}`;
       grounds.set(element, ground);
     }
     return ground;
