@@ -1,19 +1,20 @@
 import { statSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "@playwright/test";
-import { budget, shellBudget, weigh } from "../tools/weigh.mjs";
+import { answerBudget, budget, shellBudget, weigh } from "../tools/weigh.mjs";
 
 const kB = (bytes: number) => `${(bytes / 1000).toFixed(1)} kB`;
 
 test("the first load keeps to what it may weigh", async () => {
-  const { sent, all, shell } = weigh();
+  const { sent, all, answer, shell } = weigh();
   console.log(
-    `The first load is ${kB(all)} of ${kB(budget)} over the wire, what is shown first ${kB(shell)} of it.`,
+    `The first load is ${kB(all)} of ${kB(budget)} over the wire: ${kB(answer)} to the first answer, ${kB(shell)} of these to what is shown first.`,
   );
   const files = sent.filter(({ apart }) => !apart).sort((a, b) => b.size - a.size);
   // A build that is not there weighs nothing.
   expect(files[0]?.name).toBe("calc.wasm");
   expect(all, files.map(({ name, size }) => `${name} ${kB(size)}`).join("\n")).toBeLessThanOrEqual(budget);
+  expect(answer).toBeLessThanOrEqual(answerBudget);
   // A build that calls it otherwise has none.
   expect(shell).toBeGreaterThan(20_000);
   expect(shell).toBeLessThanOrEqual(shellBudget);

@@ -16,7 +16,7 @@ import { instruments } from "./instruments-figures.mjs";
 import { notes } from "./notes-figures.mjs";
 import { seasons } from "./seasons-figures.mjs";
 import { starts } from "./start-figures.mjs";
-import { budget, shellBudget, weigh } from "./weigh.mjs";
+import { answerBudget, budget, shellBudget, weigh } from "./weigh.mjs";
 
 const root = join(import.meta.dirname, "../..");
 const slowdown = 4;
@@ -26,11 +26,12 @@ const row = (name, value) => console.log(`  ${name.padEnd(70)}${value}`);
 const median = (all) => [...all].sort((a, b) => a - b)[all.length >> 1];
 
 function tellWeight() {
-  const { sent, all, shell } = weigh();
+  const { sent, all, answer, shell } = weigh();
   console.log("First load over the wire, brotli");
   for (const { name, size, apart } of sent) row(`${name}${apart ? " (apart)" : ""}`, kB(size));
   row(`all (budget ${budget / 1000} kB)`, kB(all));
-  row(`of it what is shown first (budget ${shellBudget / 1000} kB)`, kB(shell));
+  row(`of it to the first answer (budget ${answerBudget / 1000} kB)`, kB(answer));
+  row(`of that what is shown first (budget ${shellBudget / 1000} kB)`, kB(shell));
 }
 
 async function serve(...more) {
