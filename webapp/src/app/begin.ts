@@ -2,6 +2,7 @@
 import { effect, untracked } from "@preact/signals";
 import { desk } from "../base/desk/desk";
 import { keepAwake } from "../base/phone/awake";
+import { clockAhead } from "../base/phone/clock";
 import { watchPosition } from "../base/position/position";
 import { keepTrack } from "../base/position/track";
 import { soon } from "../base/shell/soon";
@@ -32,7 +33,6 @@ import { samples } from "../state/fish/keeping";
 import { keepLately } from "../state/fish/lately";
 import { keepHearing } from "../state/instruments/stream";
 import { keepTaking, taken } from "../state/instruments/taken";
-import { clockAhead } from "../state/log/clock";
 import { atSea, lookAnew, running, show } from "../state/log/log";
 import { heardOf } from "../state/notes/closing";
 import { logRead } from "../state/notes/search/reading";

@@ -1,7 +1,7 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
 import { effect, signal, untracked } from "@preact/signals";
+import { noteClock } from "../../base/phone/clock";
 import { deviceOf } from "../entry/mark";
-import { noteClock } from "../log/clock";
 import { book, changed, standing, tripOf, you } from "../log/log";
 import { written } from "../log/saying/writing";
 import { marked } from "../log/signing";
@@ -37,10 +37,10 @@ async function work(pace: Pace): Promise<Ended> {
   const before = book.writes;
   let ended: Ended | undefined;
   try {
-    ended = await run(book, send, pace, sign);
+    // What others noted is dated by it: it is known before that is taken.
+    ended = await run(book, send, pace, sign, ({ now }) => noteClock(Date.now() - now));
     if (ended.answer) {
       room.value = ended.answer.room;
-      noteClock(Date.now() - ended.answer.now);
       if (away && !ended.trouble) photosBack();
       rounds.begin(ended.answer.wanted);
     }

@@ -56,6 +56,7 @@ export async function run(
   send: Send,
   { most, patience }: Pace = { most: mostEntries, patience: 60_000 },
   sign: Sign = async (entries) => entries,
+  hear: (answer: Answer) => void = () => {},
 ): Promise<Ended> {
   let full = false;
   let answer: Answer | undefined;
@@ -73,6 +74,7 @@ export async function run(
     if (result.trouble === "full" && !full) full = true;
     else if (result.trouble) return { ...result, ...(answer && { answer }) };
     else if (result.answer) {
+      hear(result.answer);
       await book.take(batch, result.answer);
       answer = result.answer;
       told = batch.holds;

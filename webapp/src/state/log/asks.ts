@@ -1,6 +1,6 @@
 /** What the crew is asked about trips: whether two are one, and whether one is over. */
 import { computed } from "@preact/signals";
-import { byBoat } from "./clock";
+import { byBoat } from "../../base/phone/clock";
 import { forgotten, isNow, looked, mayClose, openTrips } from "./log";
 import type { Trip } from "./one";
 

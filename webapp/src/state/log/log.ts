@@ -1,12 +1,12 @@
 /** The log as the screens see it: what is known of each trip, and the one on screen with what is still on its way to the disk. */
 import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
+import { byBoat } from "../../base/phone/clock";
 import { soon } from "../../base/shell/soon";
 import { tell } from "../../base/store/kept";
 import { type Stored, same } from "../entry/entry";
 import type { Folded } from "../entry/fold";
 import { Records } from "../entry/records";
 import { count } from "./changes";
-import { byBoat } from "./clock";
 import { Book, type Put } from "./disk/book";
 import type { You } from "./disk/db";
 import type { Standing } from "./disk/standing";

@@ -167,7 +167,7 @@ it.each([
 ])("where %s it is an alarm of now or not", async (_, went, ahead, alarms) => {
   const { foremost, keepOverboard, open } = await load();
   const { book, loadLog } = await theLog();
-  const { noteClock } = await import("../log/clock");
+  const { noteClock } = await import("../../base/phone/clock");
   vi.stubGlobal("navigator", {});
   vi.spyOn(book, "entriesOfKinds").mockResolvedValue([entry({ went }, { by: "hal", byName: "Hal" })]);
   noteClock(ahead * 3_600_000);

@@ -3,12 +3,12 @@
  * somebody says how it ended.
  */
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
+import { byBoat } from "../../base/phone/clock";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
 import { byPhone, mayChange } from "../crew/role";
 import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
-import { byBoat } from "../log/clock";
 import { atSea, book, ofKind, records, running, show, tripOf } from "../log/log";
 import { proposalsFor } from "../log/saying/proposal";
 import { amend, mayAmend, note } from "../log/saying/say";

@@ -1,4 +1,5 @@
 /** What a list of trips needs to say of one, so that it need not read the trip. */
+import { latestNow } from "../../../base/phone/clock";
 import { type Stored, same } from "../../entry/entry";
 import { byFirst, byRecord, type Folded, foldAll, number, words } from "../../entry/fold";
 
@@ -73,7 +74,7 @@ export function withRecord(summary: Summary, before: Whole, now: Whole): Summary
     if (unreadable) continue;
     next.first = Math.min(next.first ?? at, at);
     // A clock gone mad does not keep a trip going for years, and what one dates ahead is noted by now.
-    const now = Date.now();
+    const now = latestNow();
     if (at < now + dayAhead && isNoting(entry)) next.last = Math.max(next.last, Math.min(at, now));
   }
   if (is.kind === "trip") {

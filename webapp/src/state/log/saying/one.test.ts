@@ -160,7 +160,7 @@ it("two that are to stay two are not asked about again, and a guest is not asked
 
 it("a phone whose clock is a day ahead notes in the trip that runs, and asks nobody to close it", async () => {
   const log = await start();
-  const { clockAhead, noteClock } = await import("../clock");
+  const { clockAhead, noteClock } = await import("../../../base/phone/clock");
   const first = log.note("note", { text: "by the right clock" });
   await saved(log);
   later(24);
@@ -170,6 +170,20 @@ it("a phone whose clock is a day ahead notes in the trip that runs, and asks nob
   expect(log.unclosed.value).toEqual([]);
   expect(log.running.value?.trip).toBe(first.trip);
   expect(log.note("note", { text: "a day ahead" }).trip).toBe(first.trip);
+  await saved(log);
+  await clockAhead.settled();
+});
+
+it("a phone whose clock is more than a day behind notes in the trip that runs, and asks nobody to close it", async () => {
+  const log = await start();
+  const { clockAhead, noteClock } = await import("../../../base/phone/clock");
+  const boat = Date.now();
+  later(-26);
+  noteClock(-26 * 3600_000);
+  await receive(log, {}, [{ ...opened(boats, { opened: boat }), at: boat }]);
+  expect(log.unclosed.value).toEqual([]);
+  expect(log.running.value?.trip).toBe(boats);
+  expect(log.note("note", { text: "a day behind" }).trip).toBe(boats);
   await saved(log);
   await clockAhead.settled();
 });

@@ -1,7 +1,7 @@
 /** The log, read once. */
 import { effect, untracked } from "@preact/signals";
+import { clockAhead } from "../../../base/phone/clock";
 import { sayIn } from "../../log/beside/projecting";
-import { clockAhead } from "../../log/clock";
 import { loadLog } from "../../log/saying/load";
 import { sayings } from "./search";
 

@@ -1,6 +1,6 @@
 /** What time it is where this phone's own clock is known to be wrong. */
-import { Kept } from "../../base/store/kept";
-import { number } from "../../base/store/shape";
+import { Kept } from "../store/kept";
+import { number } from "../store/shape";
 
 /** How far this phone's clock is ahead of the boat's server's, ms, as it was found last. */
 export const clockAhead = new Kept<number>("clock ahead", number, 0);
@@ -22,6 +22,9 @@ export const isTooEarly = (time: number, begun: number | undefined): boolean =>
 
 /**
  * A time of this phone's by the boat's clock, if that is earlier: what others note is of now to a phone that is a day
- * ahead too. What lies in the future to a phone that is behind does no harm.
+ * ahead too.
  */
 export const byBoat = (time: number): number => time - Math.max(0, clockAhead.signal.value);
+
+/** Now by the boat's clock, if that is later: what others note is of now to a phone that is a day behind too. */
+export const latestNow = (): number => Date.now() - Math.min(0, clockAhead.signal.value);
