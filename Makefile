@@ -162,7 +162,7 @@ $(packages): webapp/package.json webapp/package-lock.json
 test:
 	.ci/test-tools
 	.ci/test-tools engines || $(unless-ci)
-	$(MAKE) -j2 check
+	$(MAKE) -j2 --output-sync check $(wasm) $(tides)
 	$(MAKE) -j2 build
 	rm -rf $(results) && mkdir -p $(results)
 	$(MAKE) -j2 -k browser image together server histories calc units fuzz engines
