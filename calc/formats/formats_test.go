@@ -220,6 +220,23 @@ func TestCalendarIsFolded(t *testing.T) {
 	}
 }
 
+// What goes into a line does, and not one octet more.
+func TestCalendarLinesAreFull(t *testing.T) {
+	for size := range 300 {
+		var f file
+		f.line(strings.Repeat("x", size))
+		lines := strings.SplitAfter(string(f), "\r\n")
+		for i, l := range lines[:len(lines)-1] {
+			if octets := len(l) - len("\r\n"); octets > 75 || (octets < 75 && i < len(lines)-2) {
+				t.Errorf("of %d octets line %d has %d", size, i, octets)
+			}
+		}
+		if got := strings.ReplaceAll(string(f), "\r\n ", ""); got != strings.Repeat("x", size)+"\r\n" {
+			t.Errorf("of %d octets is left %q", size, got)
+		}
+	}
+}
+
 // Dates against Go's own.
 func TestDates(t *testing.T) {
 	for _, day := range []int{0, 58, 59, 60, 789, 11016, 11017, 18321, 20648, 47540, 47541, 2932896} {
