@@ -55,12 +55,12 @@ func BenchmarkBesideMinimal(b *testing.B) {
 	b.ReportMetric(0, "ns/op")
 }
 
-// reportSpread tells the least, the median and the most of some ratios.
+// reportSpread tells the least, the median and the most of some figures.
 func reportSpread(b *testing.B, of string, ratios []float64) {
 	b.Helper()
 	slices.Sort(ratios)
 	b.ReportMetric(ratios[0], of+"-min")
-	b.ReportMetric(ratios[len(ratios)/2], of+"-ratio")
+	b.ReportMetric(ratios[len(ratios)/2], of+"-median")
 	b.ReportMetric(ratios[len(ratios)-1], of+"-max")
 }
 

@@ -106,6 +106,16 @@ export async function filled(url, code, trips, entries, { phone, browser }) {
   return { app, context, page };
 }
 
+/** Looks at a page that Playwright has put nothing in. */
+export async function bare(url, context) {
+  const page = await context.newPage();
+  await page.addInitScript(watch);
+  const looking = await look(page);
+  // What its process has done is counted from its own first page on.
+  await looking.load(`${url}/#/lines`);
+  return looking;
+}
+
 /** In the page: from a tap on What brought fish, among the trips, until its first rates are drawn, ms. */
 const firstPicture = async () => {
   const from = performance.now();
@@ -158,7 +168,7 @@ async function pictures(url, { told, until, load, pause }) {
   return { season, seasonAgain: await told(firstPicture) };
 }
 
-const goTo = (hash) => {
+export const goTo = (hash) => {
   location.hash = hash;
 };
 
@@ -244,13 +254,7 @@ export async function seasons(url, kit, counts = [1, 10, 100, 300], rounds = 5) 
     const { app, context, page } = await filled(url, code, trips, 300, kit);
     await keepPicture(url, page);
     await page.close();
-    // A page that Playwright has put nothing in.
-    const fresh = await context.newPage();
-    await fresh.addInitScript(watch);
-    const looking = await look(fresh);
-    // What its process has done is counted from its own first page on.
-    await looking.load(`${url}/#/lines`);
-    phones.push({ trips, app, looking, all: [] });
+    phones.push({ trips, app, looking: await bare(url, context), all: [] });
   }
   for (let i = 0; i < rounds; i++)
     for (const phone of phones) phone.all.push(await round(url, phone.looking));

@@ -1,19 +1,28 @@
 /** What goes on paper: black on white, and nothing of the screen. */
 import type { ComponentChildren } from "preact";
+import { useLayoutEffect } from "preact/hooks";
 import { Printer } from "../../base/parts/icons";
 import { once } from "../../base/shell/guard";
 import { boat } from "../../state/crew/boat";
 import { checkWords, type List, listName } from "../../state/crew/lists";
 
 /** Is on the page only when it is printed. */
-export const Paper = ({ title, children }: { title: string; children: ComponentChildren }) => (
-  <section class="paper">
-    <header>
-      <b>{title}</b> <span>{boat.value.name}</span>
-    </header>
-    {children}
-  </section>
-);
+export function Paper({ title, children }: { title: string; children: ComponentChildren }) {
+  useLayoutEffect(() => {
+    document.body.dataset.paper = "";
+    return () => {
+      delete document.body.dataset.paper;
+    };
+  }, []);
+  return (
+    <section class="paper">
+      <header>
+        <b>{title}</b> <span>{boat.value.name}</span>
+      </header>
+      {children}
+    </section>
+  );
+}
 
 export const PaperLists = ({ of }: { of: List[] }) => (
   <div class="paper-lists">

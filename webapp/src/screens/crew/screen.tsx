@@ -64,19 +64,21 @@ const Ready = ({ heard }: { heard: number }) => (
     <a class="button" href={href("crew", "briefing", "1")}>
       <span>
         {t.briefing}
-        <small>{guests.value.length > 0 ? t.told(heard, guests.value.length) : t.briefingWhat}</small>
+        <small class="crew-what">
+          {guests.value.length > 0 ? t.told(heard, guests.value.length) : t.briefingWhat}
+        </small>
       </span>
     </a>
     <a class="button" href={href("crew", "radio")}>
       <span>
         {t.mayday}
-        <small>{t.maydayWhat}</small>
+        <small class="crew-what">{t.maydayWhat}</small>
       </span>
     </a>
     <a class="button" href={href("help")}>
       <span>
         {text.help.title}
-        <small>{text.help.what}</small>
+        <small class="crew-what">{text.help.what}</small>
       </span>
     </a>
   </div>

@@ -25,9 +25,8 @@ const t = text.notes;
 /** More than a trip has; whoever noted more, or was sent more, asks for the older ones. */
 const atOnce = 300;
 
-/** So many are drawn at once, as many as a screen has, and the others after them: who looks waits for no more, nor does a tap. */
-const atFirst = 12;
-const then = 20;
+/** So many are drawn at a time, as many as a screen has: who looks waits for no more, nor does a tap. */
+const part = 12;
 
 /** The day that stands before a note, by its place: before the first one of each, where there are several. */
 function daysOf(told: Folded[]): (at: number) => string | undefined {
@@ -56,7 +55,7 @@ const begunOf = (records: Folded[]): Map<string, number> =>
 
 export function Timeline({ records }: { records: Folded[] }) {
   const [most, setMost] = useState(atOnce);
-  const [drawn, setDrawn] = useState(atFirst);
+  const [drawn, setDrawn] = useState(part);
   const all = useMemo(
     () =>
       records
@@ -70,7 +69,7 @@ export function Timeline({ records }: { records: Folded[] }) {
   const count = Math.max(told.length, Math.min(unreadable.value.length, most));
   useEffect(() => {
     let gone = false;
-    if (drawn < count) soon().then(() => gone || setDrawn(drawn + then));
+    if (drawn < count) soon().then(() => gone || setDrawn(drawn + part));
     return () => {
       gone = true;
     };
