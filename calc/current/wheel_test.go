@@ -148,6 +148,23 @@ func TestSteadyRunsAreNotCountedAnew(t *testing.T) {
 	}
 }
 
+// What is kept has no word of the current from elsewhere: a circle tells the same of the wheel whatever was foretold, and what
+// noise tells of it on one heading is not kept at all.
+func TestWhatIsKeptIsOfTheSamplesAlone(t *testing.T) {
+	p := paddle{current: vec{0.4, -0.3}, factor: 1.1, noise: 0.05, r: rand.New(rand.NewPCG(25, 26))}
+	circle := p.at(1.7, round(120)...)
+	a := turned(t, circle)
+	circle.Current = &Current{Set: math.Pi / 2, Drift: 1.2, DoubtEast: 0.1, DoubtNorth: 0.1}
+	if b := turned(t, circle); math.Abs(b.Keep.Factor-a.Keep.Factor) > 1e-6 || math.Abs(b.Keep.FactorDoubt-a.Keep.FactorDoubt) > 1e-6 ||
+		math.Abs(b.Known.Factor-a.Known.Factor) < 1e-3 {
+		t.Errorf("%+v with no current foretold, %+v with a wrong one, by which %+v", a.Keep, b.Keep, b.Known)
+	}
+	untaught := turned(t, Wheel{Poorest: 30}).Keep
+	if c := turned(t, p.at(1.7, make([]float64, 120)...)); c.Keep != untaught || !c.Learned {
+		t.Errorf("%+v is kept of one heading: %+v", c.Keep, c)
+	}
+}
+
 // What a circle taught is kept through runs that teach nothing.
 func TestWhatACircleTaughtIsKept(t *testing.T) {
 	p := paddle{current: vec{0.4, -0.3}, factor: 1.1, noise: 0.05, r: rand.New(rand.NewPCG(5, 6))}
