@@ -285,7 +285,6 @@ function look({
   )
     found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
   // Whatever is told, the dials stay.
-  const done = told?.querySelector(".done");
   const inHand = document.querySelector(".lines .stepper");
   if (inHand && !pressed && !shown(inHand)) found.add("the dial in hand is not there");
   const dials = document.querySelector(".lines .dials");
@@ -297,7 +296,6 @@ function look({
     !flows &&
     !opened &&
     !(pressed && page.dataset.pose !== "upright") &&
-    !(alarm && done) &&
     !document.querySelector(".rod-explained")
   ) {
     const view = list.getBoundingClientRect();
@@ -314,9 +312,9 @@ function look({
     const at = scrollY;
     const end = document.querySelector(".within")?.getBoundingClientRect().bottom ?? 0;
     scrollTo(0, at + end - innerHeight);
-    const stay = [".overboard-button"];
-    if (innerHeight >= 480)
-      stay.push(".told-area:has(.alarm, .done)", ".page-end > .notices:has(.alarm)", ".mark-now", ".fish-up");
+    const stay = [".overboard-button", ".told-area"];
+    if (innerHeight >= 480) stay.push(".page-end > .notices:has(.alarm)");
+    if (innerHeight >= 480 || innerWidth >= 600) stay.push(".mark-now", ".fish-up");
     for (const one of document.querySelectorAll(stay.join(", "))) {
       const { top, bottom } = one.getBoundingClientRect();
       if (shown(one) && (top < -1 || bottom > innerHeight + 1)) found.add(`does not stay: ${words(one)}`);
