@@ -284,6 +284,15 @@ function look({
     deck.scrollHeight > deck.clientHeight + 1
   )
     found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
+  // Upright what is done is at the thumb, below what it is about.
+  const looked = document.querySelector(".place-list")?.getBoundingClientRect();
+  if (
+    deck &&
+    looked &&
+    page.dataset.pose === "upright" &&
+    deck.getBoundingClientRect().top < looked.bottom - 1
+  )
+    found.add("the deck stands above the list");
   // Whatever is told, the dials stay.
   const inHand = document.querySelector(".lines .stepper");
   if (inHand && !pressed && !shown(inHand)) found.add("the dial in hand is not there");
@@ -324,7 +333,7 @@ function look({
   return [...found];
 }
 
-/** Where colours and shadows are taken away, buttons and fields keep an edge, and the way to help its own. */
+/** Where colours and shadows are taken away, buttons and fields keep an edge, the way to help and what is pressed their own. */
 export const edgeless = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
     const edge = (part: Element) => {
@@ -333,8 +342,13 @@ export const edgeless = (page: Page): Promise<string[]> =>
       return Math.max(width(borderTopStyle, borderTopWidth), width(borderBottomStyle, borderBottomWidth));
     };
     const parts = ".button, .dial, .mark-now, .stepper, .choice span, .notice, select, textarea, .pick input";
-    return [...document.querySelectorAll(`${parts}, .overboard-button`)]
+    const strong = '.overboard-button, .overboard-bar, .notice.alarm, .button[aria-pressed="true"]';
+    const ring = (part: Element) => {
+      const { outlineStyle, outlineWidth } = getComputedStyle(part);
+      return outlineStyle === "none" ? 0 : Number.parseFloat(outlineWidth);
+    };
+    return [...document.querySelectorAll(`${parts}, ${strong}`)]
       .filter((part) => part.checkVisibility() && !part.closest(".rod-more, .brief"))
-      .filter((part) => edge(part) < (part.matches(".overboard-button, .alarm") ? 4 : 2))
+      .filter((part) => Math.max(edge(part), ring(part)) < (part.matches(strong) ? 4 : 2))
       .map((part) => part.outerHTML.slice(0, 120));
   });

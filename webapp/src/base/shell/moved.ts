@@ -1,5 +1,5 @@
 import type { RefObject } from "preact";
-import { useEffect } from "preact/hooks";
+import { useLayoutEffect } from "preact/hooks";
 import { pose } from "./pose";
 
 type Part = RefObject<HTMLElement | null>;
@@ -14,7 +14,7 @@ const meant = 500;
  * flows as one page what is told lies over it, above what is noted in one tap: by its height there (place.css).
  */
 export function useMoved(place: Part, list: Part): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     const now = place.current;
     const quick = now?.querySelector(".quick-bar");
     let height: number | undefined;
@@ -29,7 +29,7 @@ export function useMoved(place: Part, list: Part): void {
         }
       }
     });
-    for (const one of [quick, list.current]) if (one) looks.observe(one);
+    for (const one of [quick, list.current]) if (one) looks.observe(one, { box: "border-box" });
     return () => looks.disconnect();
   }, []);
 }
