@@ -288,6 +288,7 @@ function look({
   const looked = document.querySelector(".place-list")?.getBoundingClientRect();
   if (
     deck &&
+    shown(deck) &&
     looked &&
     page.dataset.pose === "upright" &&
     deck.getBoundingClientRect().top < looked.bottom - 1
