@@ -2,7 +2,7 @@
 import { answered, expect, type Locator, type Page, test, type, watch } from "./app";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, givePhoto, mark, row, startTrip } from "./notes";
-import { cut, pass, reload, serviceWorkers } from "./phone";
+import { cut, pass, reload, serviceWorkers, standing } from "./phone";
 import { hold } from "./poses";
 
 let faults: string[] = [];
@@ -314,6 +314,34 @@ test("a set for a state is filled in, saved to a file, and read on another phone
   await page.getByRole("radio", { name: "Rhode Island, state waters" }).check();
   await measured(page, "27.5");
   await expect(verdict(page)).toContainText(/Too short by 0\.5.in: from 28.in/);
+});
+
+test("a slow double tap on Next decides nothing about the fish", async ({ page }) => {
+  await lookUp(page);
+  await startTrip(page);
+  for (const [length, decides] of [
+    ["31", "Let it go"],
+    ["29", "Keep it"],
+  ] as const) {
+    await measured(page, length);
+    // Back to the page before, and on again: the two are tapped on one spot.
+    await tap(page, "Back");
+    await calm(page);
+    const next = page.getByRole("button", { name: "Next", exact: true });
+    const { x, y, width, height } = (await next.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
+    const button = page.getByRole("button", { name: decides, exact: true });
+    await standing(page, async () => {
+      await next.click();
+      await pass(page, 100);
+      await expect(button).toBeVisible();
+      await pass(page, 800);
+      await page.mouse.click(x + width / 2, y + height / 2);
+      await button.click();
+    });
+    await expect(page.getByRole("heading", { name: "May we keep it?" })).toBeVisible();
+    await tap(page, decides);
+    await expect(page.getByRole("heading", { name: "May we keep it?" })).toHaveCount(0);
+  }
 });
 
 test("keep is undone with one tap, and a fish that got off is noted as that", async ({ page }) => {

@@ -284,8 +284,17 @@ function look({
     deck.scrollHeight > deck.clientHeight + 1
   )
     found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
+  // Upright what is done is at the thumb, below what it is about.
+  const looked = document.querySelector(".place-list")?.getBoundingClientRect();
+  if (
+    deck &&
+    shown(deck) &&
+    looked &&
+    page.dataset.pose === "upright" &&
+    deck.getBoundingClientRect().top < looked.bottom - 1
+  )
+    found.add("the deck stands above the list");
   // Whatever is told, the dials stay.
-  const done = told?.querySelector(".done");
   const inHand = document.querySelector(".lines .stepper");
   if (inHand && !pressed && !shown(inHand)) found.add("the dial in hand is not there");
   const dials = document.querySelector(".lines .dials");
@@ -297,7 +306,6 @@ function look({
     !flows &&
     !opened &&
     !(pressed && page.dataset.pose !== "upright") &&
-    !(alarm && done) &&
     !document.querySelector(".rod-explained")
   ) {
     const view = list.getBoundingClientRect();
@@ -314,9 +322,9 @@ function look({
     const at = scrollY;
     const end = document.querySelector(".within")?.getBoundingClientRect().bottom ?? 0;
     scrollTo(0, at + end - innerHeight);
-    const stay = [".overboard-button"];
-    if (innerHeight >= 480)
-      stay.push(".told-area:has(.alarm, .done)", ".page-end > .notices:has(.alarm)", ".mark-now", ".fish-up");
+    const stay = [".overboard-button", ".told-area"];
+    if (innerHeight >= 480) stay.push(".page-end > .notices:has(.alarm)");
+    if (innerHeight >= 480 || innerWidth >= 600) stay.push(".mark-now", ".fish-up");
     for (const one of document.querySelectorAll(stay.join(", "))) {
       const { top, bottom } = one.getBoundingClientRect();
       if (shown(one) && (top < -1 || bottom > innerHeight + 1)) found.add(`does not stay: ${words(one)}`);
@@ -326,7 +334,7 @@ function look({
   return [...found];
 }
 
-/** Where colours and shadows are taken away, buttons and fields keep an edge, and the way to help its own. */
+/** Where colours and shadows are taken away, buttons and fields keep an edge, the way to help and what is pressed their own. */
 export const edgeless = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
     const edge = (part: Element) => {
@@ -335,8 +343,13 @@ export const edgeless = (page: Page): Promise<string[]> =>
       return Math.max(width(borderTopStyle, borderTopWidth), width(borderBottomStyle, borderBottomWidth));
     };
     const parts = ".button, .dial, .mark-now, .stepper, .choice span, .notice, select, textarea, .pick input";
-    return [...document.querySelectorAll(`${parts}, .overboard-button`)]
+    const strong = '.overboard-button, .overboard-bar, .notice.alarm, .button[aria-pressed="true"]';
+    const ring = (part: Element) => {
+      const { outlineStyle, outlineWidth } = getComputedStyle(part);
+      return outlineStyle === "none" ? 0 : Number.parseFloat(outlineWidth);
+    };
+    return [...document.querySelectorAll(`${parts}, ${strong}`)]
       .filter((part) => part.checkVisibility() && !part.closest(".rod-more, .brief"))
-      .filter((part) => edge(part) < (part.matches(".overboard-button, .alarm") ? 4 : 2))
+      .filter((part) => Math.max(edge(part), ring(part)) < (part.matches(strong) ? 4 : 2))
       .map((part) => part.outerHTML.slice(0, 120));
   });

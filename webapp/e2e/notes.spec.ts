@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
+import { demoSeason } from "./demo-season";
 import { calm, closeTrip, mark, row, startTrip } from "./notes";
 import { pass, phone, reload, standing } from "./phone";
 
@@ -84,6 +85,46 @@ test("a wet double tap marks once; a second fish is one more tap", async ({ page
   await calm(page);
   await page.getByRole("button", { name: "Done" }).click();
   await expect(row(page, "Hookup")).toHaveCount(2);
+});
+
+test("a slow double tap on Mark does not take the mark back", async ({ page }) => {
+  const back = page.getByRole("button", { name: "Undo: Hookup" });
+  await standing(page, async () => {
+    await page.getByRole("button", { name: "Mark" }).click();
+    await pass(page, 100);
+    await expect(back).toBeVisible();
+    await pass(page, 800);
+    await back.click();
+    await expect(back).toBeVisible();
+  });
+  await page.goto("/#/notes");
+  await expect(row(page, "Hookup")).toHaveCount(1);
+  await expect(row(page, "Struck out")).toHaveCount(0);
+});
+
+test("a search says that it stops at a hundred, and is still there on the way back", async ({ page }) => {
+  await page.goto("/#/notes/past");
+  await page.locator('input[type="file"]').setInputFiles({
+    name: "demo.wirewake.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(demoSeason()),
+  });
+  await expect(page.getByText(/\d notes came in/)).toBeVisible();
+  const search = page.getByLabel("Search all notes");
+  await search.fill("hookup");
+  const found = page.locator(".links a", { hasText: "Hookup" });
+  await expect(found).toHaveCount(100);
+  await expect(page.getByText("the latest 100; there may be more")).toBeVisible();
+  await calm(page);
+  await found.first().click();
+  await calm(page);
+  await page.getByRole("link", { name: "Back" }).click();
+  await expect(search).toHaveValue("hookup");
+  await expect(found).toHaveCount(100);
+  // Who comes anew begins anew.
+  await page.goto("/#/notes");
+  await page.goto("/#/notes/past");
+  await expect(search).toHaveValue("");
 });
 
 test("five notes are in sight on a small phone", async ({ page }) => {

@@ -3,8 +3,8 @@ import { expect, type Locator, type Page } from "@playwright/test";
 import { pass } from "./phone";
 import type { Server } from "./server";
 
-/** Longer than a tap on a page that has just come up is taken for an echo of the one before. */
-export const calm = (page: Page) => pass(page, 600);
+/** Longer than a tap on a page that has just come up is taken for an echo of the one before, or for not considered. */
+export const calm = (page: Page) => pass(page, 1100);
 
 /** A row of the timeline. */
 export const row = (page: Page, what: string): Locator => page.locator(".told", { hasText: what });

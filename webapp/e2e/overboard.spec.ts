@@ -118,6 +118,14 @@ test("an old fix is told as old, and is better than none", async ({ page }) => {
   await expect(way(page)).toContainText("192°");
 });
 
+test("the question says how old the place is that the touch has held", async ({ page }) => {
+  const receiver = await atSea(page);
+  await receiver.at(41.2514, -51.4996);
+  await page.clock.fastForward(240_000);
+  await control(page).click();
+  await expect(page.getByRole("alertdialog")).toContainText(/, a fix of 4.min ago\./);
+});
+
 test("one touch notes nothing: neither “No” nor time, and the list of emergencies is a touch away", async ({
   page,
 }) => {

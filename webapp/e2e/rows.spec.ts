@@ -5,8 +5,9 @@ import { pass, reload, standing } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
 import { setDial, touchAll } from "./touches";
 
-/** Where all flows as one page what is told stands first, and no tap counts for half a second on what it moves. */
-const held = poseNames.filter((name) => !/large|400 %/.test(name));
+/** Where all flows as one page rows are as high as what they say; what is told lies over them. */
+const flowing = poseNames.filter((name) => /large|400 %/.test(name));
+const held = poseNames.filter((name) => !flowing.includes(name));
 
 interface Box {
   name: string;
@@ -17,7 +18,7 @@ interface Box {
 }
 
 interface Looked {
-  /** Rods, dials, Mark and the places; a rod as if nothing were scrolled. */
+  /** Rods, dials, the head, Mark and the places; a rod as if nothing were scrolled. Of one that flows what is on the screen. */
   boxes: Box[];
   /** What is told, and what of it is covered, cut, or on something that is tapped. */
   told: string[];
@@ -45,16 +46,22 @@ function look(): Looked {
     ...boxOf(one),
     name: `dial ${i}`,
   }));
-  const others = shown(".quick-bar > *, .bar a, .overboard-button").map(boxOf);
+  const others = shown(".quick-bar > *, .bar a, .overboard-button, .corner:not(.undo)").map(boxOf);
+  const flows = document.documentElement.dataset.pose === "flow";
   const wrong: string[] = [];
   const view = list.getBoundingClientRect();
-  for (const { name, top, bottom } of rods)
+  for (const { name, top, bottom } of flows ? [] : rods)
     if (top < view.top - 1 || bottom > view.bottom + 1) wrong.push(`${name} is out of sight`);
   const told = shown(".told-area .notice, .told-area .waiting");
-  for (const one of told.map(boxOf)) {
+  const area = document.querySelector(".told-area") as HTMLElement;
+  // Where all flows as one page more of it than there is room for is scrolled to.
+  for (const one of flows && told.length > 0 ? [boxOf(area)] : told.map(boxOf)) {
     if (one.left < -1 || one.top < -1 || one.right > innerWidth + 1 || one.bottom > innerHeight + 1)
       wrong.push(`outside the screen: ${one.name}`);
-    for (const other of [...rods, ...dials, ...others])
+    // Over one page that flows it lies, and has its room at the end.
+    for (const other of flows
+      ? others.filter((one) => !/corner/.test(one.name))
+      : [...rods, ...dials, ...others])
       if (
         Math.min(one.right, other.right) - Math.max(one.left, other.left) > 1 &&
         Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 1
@@ -62,11 +69,9 @@ function look(): Looked {
         wrong.push(`${one.name} lies on ${other.name}`);
   }
   // Where nothing may be tapped for a moment nothing is found under a finger either.
-  const place = document.querySelector(".place") as HTMLElement;
-  const guarded = place.dataset.moved;
-  delete place.dataset.moved;
-  const area = document.querySelector(".told-area") as HTMLElement;
-  if (told.length > 0 && area.scrollHeight > area.clientHeight + 1) wrong.push("what is told is cut");
+  for (const guard of document.getAnimations()) guard.cancel();
+  if (!flows && told.length > 0 && area.scrollHeight > area.clientHeight + 1)
+    wrong.push("what is told is cut");
   for (const trouble of shown(".lines .field-trouble:not(:empty)")) {
     const { left, top, right, bottom } = trouble.getBoundingClientRect();
     // A tap goes through it to its dial: that it would stop one says that it lies on top.
@@ -87,16 +92,16 @@ function look(): Looked {
       if (middle > left - 12 && middle < right + 12) wrong.push(`${trouble.textContent} lies on a sign`);
     }
   }
-  if (guarded) place.dataset.moved = guarded;
-  return { boxes: [...rods, ...dials, ...others], told: told.map((one) => one.className), wrong };
+  const boxes = [...rods, ...dials, ...others].filter((one) => !flows || one.top < innerHeight);
+  return { boxes, told: told.map((one) => one.className), wrong };
 }
 
 type All = Map<PoseName, Looked>;
 
-async function lookInAll(page: Page): Promise<All> {
+async function lookInAll(page: Page, poses = held): Promise<All> {
   const all: All = new Map();
   await standing(page, async () => {
-    for (const pose of held) {
+    for (const pose of poses) {
       await hold(page, pose);
       all.set(pose, await page.evaluate(look));
     }
@@ -107,7 +112,7 @@ async function lookInAll(page: Page): Promise<All> {
 
 /** What has moved by more than a pixel. */
 function moved(before: All, after: All): string[] {
-  return held.flatMap((pose) => {
+  return [...before.keys()].flatMap((pose) => {
     const [was, is] = [before.get(pose)?.boxes ?? [], after.get(pose)?.boxes ?? []];
     if (was.length !== is.length) return `${pose}: ${was.length} parts were there, now ${is.length}`;
     return was.flatMap((one, i) => {
@@ -256,6 +261,12 @@ for (const language of ["en", "es"])
     await expect(page.locator(".told-area .alarm")).toBeVisible();
     await settled(page);
     await same("an alarm", /alarm/);
+    await calm(page);
+    await page.locator(".touch-now").click();
+    await expect(page.locator(".told-area .done")).toBeVisible();
+    await settled(page);
+    await standing(page, () => same("an alarm, and what was done", /alarm.*done/));
+    await pass(page, 11_000);
     // A second one: each worker that is asked dies.
     await page.evaluate(() => {
       Worker.prototype.postMessage = function (this: Worker) {
@@ -270,4 +281,42 @@ for (const language of ["en", "es"])
       await calm(page);
       await next.click();
     }
+  });
+
+for (const language of ["en", "es"])
+  test(`where all flows as one page, what is told lies over its end and moves nothing, in ${language}`, async ({
+    lines: page,
+  }) => {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await reload(page);
+    await answered(page);
+    await settled(page);
+    const look = async (what: string, told: RegExp) => {
+      const all = await lookInAll(page, flowing);
+      for (const [pose, now] of all) {
+        expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
+        expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
+      }
+      return all;
+    };
+    const none = /^$/;
+    let told = await look("the caution", /notice/);
+    await calm(page);
+    await page.locator(".told-area .notice-actions button").click();
+    await expect(page.locator(".told-area .notice")).toHaveCount(0);
+    expect.soft(moved(told, await look("the caution is noted", none))).toEqual([]);
+
+    await calm(page);
+    await page.locator(".touch-now").click();
+    await expect(page.locator(".told-area .done")).toBeVisible();
+    // What has come of it changes what the rows say.
+    await expect(page.locator(".told-area .done")).toContainText(language === "en" ? "learned" : "Aprendido");
+    await settled(page);
+    await pass(page, 1000);
+    await standing(page, async () => {
+      told = await look("a touch", /done/);
+    });
+    await pass(page, 11_000);
+    // Its way back stands in the head, where room was kept for it.
+    expect.soft(moved(told, await look("the touch has been told", none))).toEqual([]);
   });

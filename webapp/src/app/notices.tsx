@@ -49,7 +49,8 @@ export function Notices({ own }: { own?: Own | undefined }) {
   const told = calm ? [after.value?.first(), ...(own?.() ?? [])].filter((one) => one !== undefined) : [];
   const done = announcing.value ? undoable.value : undefined;
   // Beside an alarm all else is one line: what it is about stays in sight.
-  const first = done || alarmed() ? undefined : told.shift();
+  const beside = alarmed();
+  const first = done || beside ? undefined : told.shift();
   const waiting = calm ? [...told, ...canWait()] : [];
   return (
     <div class="notices">
@@ -57,7 +58,7 @@ export function Notices({ own }: { own?: Own | undefined }) {
       {first?.whole}
       {done && (
         <Notice key="done" done actions={<Act onTap={done.undo}>{t.undo}</Act>}>
-          {isEarlier(done) && <b>{clock(done.at)}</b>} {done.more?.()} {done.what}
+          {isEarlier(done) && <b>{clock(done.at)}</b>} {!beside && done.more?.()} {done.what}
         </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}
@@ -233,12 +234,13 @@ function Waiting({ of }: { of: Told[] }) {
 
 /** In the header: says again what can be taken back. */
 export function UndoButton() {
-  if (!undoable.value || announcing.value) return null;
+  const last = announcing.value ? undefined : undoable.value;
   return (
     <button
       type="button"
       class="corner undo"
-      aria-label={`${t.undo}: ${undoable.value.what}`}
+      disabled={!last}
+      aria-label={`${t.undo}: ${last?.what}`}
       onClick={once(showUndo, 0)}
     >
       <Undo />

@@ -5,10 +5,12 @@
 import { computed, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Overboard } from "../base/parts/icons";
+import { since } from "../base/position/moment";
 import { once, screenChanged } from "../base/shell/guard";
 import { go } from "../base/shell/route";
 import { locked } from "../base/shell/wet-lock";
 import { text } from "../base/text/text";
+import { age } from "../base/units/show";
 import { clock, place } from "../base/units/when";
 import { type Moment, momentNow } from "../state/overboard/moment";
 import { after, whenHere } from "./come";
@@ -56,7 +58,7 @@ function Asking({ moment }: { moment: Moment }) {
     const timer = setTimeout(() => meant.value || leave(), forgotten);
     return () => clearTimeout(timer);
   }, [meant.value]);
-  const fix = moment.fix?.fix;
+  const { fix, at } = moment.fix ?? {};
   const yes = () => {
     // Now touches are meant.
     locked.value = false;
@@ -76,7 +78,7 @@ function Asking({ moment }: { moment: Moment }) {
   return (
     <div class="overboard-ask" role="alertdialog" aria-modal="true" aria-labelledby="overboard-ask">
       <h2 id="overboard-ask">{t.arm.ask}</h2>
-      <p>{t.arm.noted(clock(moment.when), fix ? place(fix.lat, fix.lon) : "")}</p>
+      <p>{t.arm.noted(clock(moment.when), fix ? place(fix.lat, fix.lon) : "", at ? age(since(at)) : "")}</p>
       <button type="button" class="button overboard-yes" onClick={once(yes)}>
         <Overboard /> {t.arm.yes}
       </button>

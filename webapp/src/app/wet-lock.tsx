@@ -11,7 +11,7 @@ export function WetLockButton() {
   return (
     <button type="button" class="corner wet-lock-button" aria-label={t.name} onClick={once(lock)}>
       <LockIcon />
-      <span class="lock-word" aria-hidden="true">
+      <span aria-hidden="true">
         {t.short}
       </span>
     </button>

@@ -53,7 +53,7 @@ export const Whole = createContext(false);
 export function BriefNotice({ brief, act, more, children }: BriefProps) {
   const open = useSignal(false);
   const whole = useContext(Whole);
-  if (whole || (pose.value !== "upright" && pose.value !== "sideways"))
+  if (whole || pose.value === "wide")
     return (
       <Notice
         actions={

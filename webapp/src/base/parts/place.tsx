@@ -47,8 +47,7 @@ export function Place(props: Props) {
   }, [alarms]);
   const place = useRef<HTMLElement>(null);
   const list = useRef<HTMLDivElement>(null);
-  const area = useRef<HTMLDivElement>(null);
-  useMoved(place, area, list);
+  useMoved(place, list);
   return (
     <main class={`place ${kind}`} ref={place}>
       <h1 class="visually-hidden">{title}</h1>
@@ -64,7 +63,7 @@ export function Place(props: Props) {
         </div>
       )}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what is longer than its place is scrolled by keys too */}
-      <div class="told-area" tabIndex={0} ref={area}>
+      <div class="told-area" tabIndex={0}>
         <Boundary what={title}>{asks}</Boundary>
         <Notices own={told} />
       </div>

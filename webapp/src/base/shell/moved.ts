@@ -1,33 +1,35 @@
 import type { RefObject } from "preact";
-import { useEffect } from "preact/hooks";
+import { useLayoutEffect } from "preact/hooks";
 import { pose } from "./pose";
 
 type Part = RefObject<HTMLElement | null>;
 
 /** Who moves by less stays under the finger, px. */
 const least = 8;
+/** For so many ms a tap on what has moved was meant for what stood there before; one meant for rod 2 would take rod 4. */
+const meant = 500;
 
 /**
- * Marks a place as moved each time that what is told takes or leaves room: for half a second no tap counts on what that moves,
- * since it was meant for what stood there before; one meant for rod 2 would take rod 4. The style sheet times it (place.css).
+ * Each time that what is told takes room of the list or leaves it, no tap counts for a moment on what that moves. Where all
+ * flows as one page what is told lies over it, above what is noted in one tap: by its height there (place.css).
  */
-export function useMoved(place: Part, told: Part, list: Part): void {
-  useEffect(() => {
-    const heights = new Map<Element, number>();
+export function useMoved(place: Part, list: Part): void {
+  useLayoutEffect(() => {
+    const now = place.current;
+    const quick = now?.querySelector(".quick-bar");
+    let height: number | undefined;
     const looks = new ResizeObserver((all) => {
-      let moved = false;
       for (const { target } of all) {
-        const { clientHeight } = target;
-        // What is told takes its room of the list; where all flows as one page, that is as high as what is in it.
-        const tells = (target === told.current) === (pose.value === "flow");
-        moved ||= tells && Math.abs(clientHeight - (heights.get(target) ?? clientHeight)) >= least;
-        heights.set(target, clientHeight);
+        const { offsetHeight } = target as HTMLElement;
+        if (target === quick) now?.style.setProperty("--quick", `${offsetHeight}px`);
+        else {
+          if (pose.value !== "flow" && Math.abs(offsetHeight - (height ?? offsetHeight)) >= least)
+            target.parentElement?.animate({ pointerEvents: ["none", "none"] }, meant);
+          height = offsetHeight;
+        }
       }
-      const now = place.current;
-      // By turns, so that the time begins anew.
-      if (moved && now) now.dataset.moved = now.dataset.moved === "now" ? "again" : "now";
     });
-    for (const { current } of [told, list]) if (current) looks.observe(current);
+    for (const one of [quick, list.current]) if (one) looks.observe(one, { box: "border-box" });
     return () => looks.disconnect();
   }, []);
 }

@@ -1,6 +1,7 @@
 /** Every text of the app, each room a module of its own: who shows a page loads its words with it. */
 export * from "./rooms/about";
 export * from "./rooms/calibrate";
+export * from "./rooms/card";
 export * from "./rooms/crew";
 export * from "./rooms/enrol";
 export * from "./rooms/fish";

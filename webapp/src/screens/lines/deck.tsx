@@ -163,11 +163,7 @@ function DialStepper({ dial }: { dial: Dial }) {
       quantity={quantities[dial]}
       si={value}
       onChange={(si) => set(dial, si)}
-      note={
-        together.value && forRod
-          ? text.lines.allRods
-          : note(dial, forRod && rods.findIndex((r) => r.id === rod?.id) + 1)
-      }
+      note={note(dial, forRod && rods.findIndex((r) => r.id === rod?.id) + 1)}
       problem={trouble(dial)}
       {...(dial === "drail" && { step: nextDrail, zero: text.lines.none })}
       {...(dial === "sinker" && { step: nextSinker })}
@@ -177,7 +173,7 @@ function DialStepper({ dial }: { dial: Dial }) {
 
 /** What the number belongs to. */
 function note(dial: Dial, rod: number | false): ComponentChildren {
-  if (rod !== false) return text.lines.oneRod(rod);
+  if (rod !== false) return together.value ? text.lines.withAll(rod) : text.lines.oneRod(rod);
   const ofDepth = dial === "bottom" && taken.value.depth;
   // Where the dial below has its mark it is said in words.
   if (ofDepth && pose.value !== "wide") return depthNote();

@@ -1,19 +1,19 @@
 /** All trips that this phone knows, and a search through everything noted on them. */
-import { useSignal } from "@preact/signals";
-import { useEffect, useId } from "preact/hooks";
+import { signal, useSignal } from "@preact/signals";
+import { useEffect, useId, useState } from "preact/hooks";
 import { On } from "../../base/parts/icons";
 import { LoadFile } from "../../base/parts/input/load-file";
 import { Said, useSaving } from "../../base/parts/input/save-file";
 import { Page } from "../../base/parts/page";
 import { once } from "../../base/shell/guard";
-import { href } from "../../base/shell/route";
+import { cameBackFrom, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { moment } from "../../base/units/when";
 import { projected } from "../../state/log/beside/projecting";
 import { running, summaries, unread } from "../../state/log/log";
 import type { Trip } from "../../state/log/one";
 import { recordHref } from "../../state/log/refer";
-import { type Hit, readAhead, search } from "../../state/notes/search/search";
+import { type Hit, most, readAhead, search } from "../../state/notes/search/search";
 import { plainName, tripFacts, tripName } from "../../state/notes/trip-name";
 import { kindName, recordWords, timeOf } from "../../state/notes/words";
 import { loadEverything, saveEverything, takeDocuments } from "../../state/out/everything";
@@ -22,9 +22,14 @@ import { loadNotes } from "../../state/out/files";
 const t = text.notes.past;
 const all = text.notes.everything;
 
+/** What is searched for: still there when one comes back from what was found. */
+const wanted = signal("");
+
 export function PastPage() {
   const id = useId();
-  const wanted = useSignal("");
+  useState(() => {
+    if (!cameBackFrom()) wanted.value = "";
+  });
   const trips = summaries.value ?? [];
   return (
     <Page title={t.title} back={href("notes")}>
@@ -41,6 +46,7 @@ export function PastPage() {
           type="search"
           autocomplete="off"
           enterkeyhint="search"
+          value={wanted.value}
           onInput={(event) => {
             wanted.value = event.currentTarget.value;
           }}
@@ -171,7 +177,11 @@ function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
       </ul>
       {projected.value === false && <p class="soft">{t.preparing}</p>}
       <p role="status">
-        {looking.value ? t.looking : looking.value === false && hits.value.length === 0 && t.noHit}
+        {hits.value.length >= most
+          ? t.most(most)
+          : looking.value
+            ? t.looking
+            : looking.value === false && hits.value.length === 0 && t.noHit}
       </p>
     </>
   );

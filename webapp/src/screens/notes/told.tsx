@@ -3,7 +3,7 @@ import { useMemo, useRef } from "preact/hooks";
 import { Gone } from "../../base/parts/gone";
 import { Check } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
-import { once } from "../../base/shell/guard";
+import { considered, echo, once } from "../../base/shell/guard";
 import { goInstead, href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { clock } from "../../base/units/when";
@@ -50,7 +50,7 @@ export function ToldPage({ id }: { id: string }) {
       onClickCapture={early}
       foot={
         <div class="page-foot told-foot">
-          <button type="button" class="button" onClick={once(undo)}>
+          <button type="button" class="button" onClick={once(undo, echo.act, considered)}>
             {t.undoNote(kindName(record.kind))}
           </button>
           {record.kind === "mark" && (

@@ -41,10 +41,16 @@ export function TripPage({ id }: { id: string }) {
   if (!summary || !trip || shownTrip.value !== trip) return <main class="page" />;
   const own = records.value.find((record) => record.kind === "trip" && record.id === trip);
   const isRunning = running.value?.trip === trip;
+  const others = (
+    <a class="button" href={href("notes", "past")}>
+      {text.notes.past.title} <On />
+    </a>
+  );
   return (
     <Page title={isRunning ? t.title : t.other} back={href("notes")}>
       {!isRunning && <p class="large-words">{tripName(summary)}</p>}
       <p class="soft">{tripFacts(summary)}</p>
+      {!isRunning && others}
       <TwoTrips />
       {!isRunning && <CatchOfTrip of={summary} records={records.value} />}
       {summary.closed !== null && (
@@ -84,9 +90,7 @@ export function TripPage({ id }: { id: string }) {
         {text.keepsake.open} <On />
       </a>
       <TakeOut trip={summary} />
-      <a class="button" href={href("notes", "past")}>
-        {text.notes.past.title} <On />
-      </a>
+      {isRunning && others}
       {!isRunning && <Timeline records={records.value} />}
     </Page>
   );

@@ -5,6 +5,7 @@
 import "../../base/style/base.css";
 import "../../base/style/parts.css";
 import "../../base/style/pages.css";
+import "./door.css";
 import { signal } from "@preact/signals";
 import { render } from "preact";
 import { Address } from "../../base/parts/address";

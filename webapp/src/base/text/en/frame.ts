@@ -127,9 +127,9 @@ export const frame = {
     control: "Overboard",
     arm: {
       ask: "Is somebody overboard?",
-      noted: (time: string, place: string) =>
+      noted: (time: string, place: string, age: string) =>
         place
-          ? `Place and time of the touch are held: ${time}, ${place}.`
+          ? `Place and time of the touch are held: ${time}, ${place}, a fix of ${age} ago.`
           : `The time of the touch is held: ${time}. No place yet.`,
       yes: "Yes: overboard",
       other: "Another emergency",

@@ -214,9 +214,9 @@ export const frame: typeof en = {
     control: "Al agua",
     arm: {
       ask: "¿Hay alguien en el agua?",
-      noted: (time, place) =>
+      noted: (time, place, age) =>
         place
-          ? `Lugar y hora del toque, guardados: ${time}, ${place}.`
+          ? `Lugar y hora del toque, guardados: ${time}, ${place}, posición de hace ${age}.`
           : `Hora del toque, guardada: ${time}. Aún sin lugar.`,
       yes: "Sí: hombre al agua",
       other: "Otra emergencia",

@@ -1,16 +1,13 @@
 /** Palabras de Líneas. Los números llegan ya escritos, con sus unidades. */
-import { writtenIn } from "../../phone/region";
 import type { lines as en } from "../en/lines";
-
-const written = writtenIn("es");
 
 export const lines: typeof en = {
   lines: {
     rods: "Las líneas, caña por caña",
     deck: "Ajustar velocidad, fondo, línea y plomo",
     dials: { lineOut: "Línea", drail: "Plomo", sinker: "Plomada", speed: "Veloc.", bottom: "Fondo" },
-    turned: (dial, rod, was) => `${dial}${rod > 0 ? ` de la caña ${rod}` : ""}: cambió; era ${was}.`,
-    turnedAll: (dial, was) => `${dial} de todas las cañas cambió; aquí era ${was}.`,
+    turned: (dial, rod, was) => `${dial}${rod > 0 ? ` de la caña ${rod}` : ""}: antes, ${was}.`,
+    turnedAll: (dial, was) => `${dial} de todas las cañas: aquí, antes, ${was}.`,
     together: "Ajustar todas juntas",
     allIn: "Todas adentro",
     isIn: "adentro",
@@ -18,6 +15,7 @@ export const lines: typeof en = {
     outAgain: "Otra vez afuera",
     outNow: "Las líneas están afuera, como se ajustaron.",
     allRods: "todas",
+    withAll: (number) => `caña ${number} y todas`,
     oneRod: (number) => `caña ${number}`,
     none: "nada",
     speed: {
@@ -144,40 +142,6 @@ export const lines: typeof en = {
       drail: "¿Qué plomo?",
       slow: "¿Qué tan despacio antes de tocar?",
       rig: "Puesto y aparejo",
-    },
-
-    card: {
-      title: (place) => `Tabla de profundidades: ${place}`,
-      at: (speed) => `A ${speed} por el agua.`,
-      asRigged: (drail) => (drail ? `Con el plomo de ${drail}` : "Sin plomo"),
-      compared: "Con otros plomos",
-      lineOut: (unit) => `Fuera ${unit}`,
-      depth: (unit) => `Hondo ${unit}`,
-      rule: "Regla",
-      against: {
-        inside: "coincide con la física",
-        deeper: "la física va más hondo que la regla",
-        shallower: "la física va menos hondo que la regla",
-      },
-      parting: {
-        inside: (marks, unit) => `A ${marks} ${unit} la regla cae dentro del ± de la física.`,
-        deeper: (marks, unit) => `A ${marks} ${unit} la física va más hondo que la regla.`,
-        shallower: (marks, unit) => `A ${marks} ${unit} la física va menos hondo que la regla.`,
-      },
-      comparedCaption: (unit, label) =>
-        `Mitad de la profundidad en ${unit}, con un ± parecido al de arriba; debajo de cada una, más chica, la regla práctica (${label}).`,
-      whyTitle: "Dónde se separan, y por qué",
-      why: [
-        `La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común a 3 o ${written(3.5)} nudos, más empinada al bajar la velocidad, más tendida al subirla.`,
-        "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta, y la línea entre una punta alta y el agua no da profundidad: uno contra otro. Cuál pesa más depende de cuchara, punta y velocidad; la tabla calcula con las suyas.",
-        "Cada 4 oz más agregan menos que las anteriores; la regla agrega siempre 5 ft.",
-      ],
-      cables: (taught) =>
-        `Los cables de remolque publicados frenan un tercio más que una línea lisa y callada, y el doble donde zumban; eso se supuso de su alambre, un cuarto más o menos. ${
-          taught
-            ? "Lo que toques y lecturas enseñaron del suyo está contado: vea Lo que dicen los toques."
-            : "Nadie ha medido el suyo. Deje que un señuelo toque el fondo en una profundidad conocida, y créale al fondo."
-        }`,
     },
 
     drail: {

@@ -2,6 +2,7 @@
 
 import { about } from "../en/about";
 import { calibrate } from "../en/calibrate";
+import { card } from "../en/card";
 import { crew } from "../en/crew";
 import { enrol } from "../en/enrol";
 import { fish } from "../en/fish";
@@ -36,6 +37,7 @@ export const en = {
   ...pace,
   ...notes,
   ...fish,
+  ...card,
   ...crew,
   ...help,
   ...gear,

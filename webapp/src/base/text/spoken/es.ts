@@ -2,6 +2,7 @@
 
 import { about } from "../es/about";
 import { calibrate } from "../es/calibrate";
+import { card } from "../es/card";
 import { crew } from "../es/crew";
 import { enrol } from "../es/enrol";
 import { fish } from "../es/fish";
@@ -37,6 +38,7 @@ export const es: typeof en = {
   ...pace,
   ...notes,
   ...fish,
+  ...card,
   ...crew,
   ...help,
   ...gear,

@@ -50,7 +50,9 @@ function WatersFirst({ fish, set }: { fish: Fish; set: RuleSet | undefined }) {
       foot={
         <>
           <FootButton onTap={() => toStep(fish.id, "measure")}>{text.parts.back}</FootButton>
-          <FootButton onTap={() => letGo(fish)}>{t.letGo}</FootButton>
+          <FootButton decides onTap={() => letGo(fish)}>
+            {t.letGo}
+          </FootButton>
         </>
       }
     >
@@ -107,11 +109,11 @@ function Judged({ fish, set, waters }: JudgedProps) {
       foot={
         <>
           <FootButton onTap={() => toStep(fish.id, "measure")}>{text.parts.back}</FootButton>
-          <FootButton primary={!may} onTap={() => letGo(fish)}>
+          <FootButton decides primary={!may} onTap={() => letGo(fish)}>
             {t.letGo}
           </FootButton>
           {may && alone && (
-            <FootButton primary onTap={() => keep(fish, only)}>
+            <FootButton decides primary onTap={() => keep(fish, only)}>
               {t.keep}
             </FootButton>
           )}

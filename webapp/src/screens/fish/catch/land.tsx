@@ -30,8 +30,12 @@ export const LandPage = ofFish(({ fish }) => {
       step="land"
       foot={
         <>
-          <FootButton onTap={() => mistake(fish)}>{t.mistake}</FootButton>
-          <FootButton onTap={() => gotOff(fish)}>{t.gotOff}</FootButton>
+          <FootButton decides onTap={() => mistake(fish)}>
+            {t.mistake}
+          </FootButton>
+          <FootButton decides onTap={() => gotOff(fish)}>
+            {t.gotOff}
+          </FootButton>
           <FootButton primary onTap={() => toStep(fish.id, "measure")}>
             {text.fish.next}
           </FootButton>

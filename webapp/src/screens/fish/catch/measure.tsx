@@ -26,7 +26,9 @@ export const MeasurePage = ofFish(({ fish }) => {
       foot={
         <>
           <FootButton onTap={() => toStep(fish.id, "land")}>{text.parts.back}</FootButton>
-          <FootButton onTap={() => letGo(fish)}>{t.letGo}</FootButton>
+          <FootButton decides onTap={() => letGo(fish)}>
+            {t.letGo}
+          </FootButton>
           <FootButton primary off={fish.length === 0} onTap={next}>
             {text.fish.next}
           </FootButton>

@@ -5,7 +5,7 @@ import { Camera, Check } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { now } from "../../../base/position/moment";
-import { once } from "../../../base/shell/guard";
+import { considered, echo, once } from "../../../base/shell/guard";
 import { go, goInstead, href } from "../../../base/shell/route";
 import type { Advice } from "../../../base/text/en/fish";
 import { text } from "../../../base/text/text";
@@ -73,11 +73,18 @@ interface FootButtonProps {
   children: ComponentChildren;
   primary?: boolean;
   off?: boolean;
+  /** What becomes of the fish: nobody means that with the second of two taps. */
+  decides?: boolean;
   onTap: () => void;
 }
 
-export const FootButton = ({ children, primary, off, onTap }: FootButtonProps) => (
-  <button type="button" class={primary ? "button primary" : "button"} disabled={off} onClick={once(onTap)}>
+export const FootButton = ({ children, primary, off, decides, onTap }: FootButtonProps) => (
+  <button
+    type="button"
+    class={primary ? "button primary" : "button"}
+    disabled={off}
+    onClick={once(onTap, echo.act, decides ? considered : 0)}
+  >
     {children}
   </button>
 );

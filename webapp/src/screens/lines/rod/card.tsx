@@ -52,7 +52,7 @@ function Card({ rod, now }: { rod: Rod; now: Spread }) {
   const rulesCompared = useAnswer("thumb", {
     rods: lineOuts.flatMap((lineOut) => drails.map((drail) => ({ lineOut, weight: drail + sinker }))),
   });
-  const t = text.lines.card;
+  const t = text.card;
   const problem = asRigged.problem ?? compared.problem;
   return (
     <Page title={t.title(placeName(pick(g.places, rod.place)))} back={href("lines")}>
@@ -104,7 +104,7 @@ function against(row: CardAnswer["rows"][number], rule: number): Against {
 const marks = { inside: Check, deeper: Down, shallower: Up };
 
 function AsRigged({ answer, rules }: { answer: CardAnswer; rules: ThumbAnswer }) {
-  const t = text.lines.card;
+  const t = text.card;
   return (
     <WideTable name={t.depth(unitName("depth"))}>
       <table class="card large">
@@ -153,7 +153,7 @@ function Parting({ answer, rules }: { answer: CardAnswer; rules: ThumbAnswer }) 
           const Mark = marks[kind];
           return (
             <li key={kind}>
-              <Mark /> {text.lines.card.parting[kind](groups[kind].join(", "), unitName("line"))}
+              <Mark /> {text.card.parting[kind](groups[kind].join(", "), unitName("line"))}
             </li>
           );
         })}
@@ -162,7 +162,7 @@ function Parting({ answer, rules }: { answer: CardAnswer; rules: ThumbAnswer }) 
 }
 
 function Compared({ answer, rules, drails }: { answer: CardAnswer; rules: ThumbAnswer; drails: number[] }) {
-  const t = text.lines.card;
+  const t = text.card;
   return (
     <WideTable name={t.compared}>
       <table class="card">
