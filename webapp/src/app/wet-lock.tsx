@@ -11,9 +11,7 @@ export function WetLockButton() {
   return (
     <button type="button" class="corner wet-lock-button" aria-label={t.name} onClick={once(lock)}>
       <LockIcon />
-      <span aria-hidden="true">
-        {t.short}
-      </span>
+      <span aria-hidden="true">{t.short}</span>
     </button>
   );
 }
