@@ -11,7 +11,7 @@ const meant = 500;
 
 /**
  * Each time that what is told takes room of the list or leaves it, no tap counts for a moment on what that moves. Where all
- * flows as one page what is told lies over it, above what is noted in one tap: by its height there (place.css).
+ * flows as one page what is told lies over it, above what is noted in one tap: by its height there (told.css).
  */
 export function useMoved(place: Part, list: Part): void {
   useLayoutEffect(() => {

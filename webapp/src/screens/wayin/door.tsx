@@ -5,6 +5,8 @@
 import "../../base/style/base.css";
 import "../../base/style/parts.css";
 import "../../base/style/pages.css";
+import "../../base/style/lists.css";
+import "../../base/style/coming.css";
 import "./door.css";
 import { signal } from "@preact/signals";
 import { render } from "preact";
