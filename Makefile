@@ -53,8 +53,9 @@ run: build
 busy := runtime internal/... slices sync/... bufio bytes strconv unicode/utf8 compress/flate hash/crc32 encoding/hex \
 	encoding/json database/sql github.com/mattn/go-sqlite3 wirewake/...
 inline := -gcflags=all=-l $(foreach rooms,$(busy),-gcflags=$(rooms)=)
-# The same source makes the same bytes, in whatever folder, and is compiled once, for programs and tests.
-export GOFLAGS += -trimpath -buildvcs=false
+# The same source makes the same bytes, in whatever folder, and what a test has compiled in one is not compiled anew in another.
+override GOFLAGS := $(shell go env GOFLAGS) -trimpath -buildvcs=false
+export GOFLAGS
 stamp := -s -w -X main.release=$(RELEASE) -X main.commit=$(COMMIT)
 
 # SQLite small rather than fast: a third of a megabyte less, and what it waits for is the disk. Without what nobody here asks
@@ -67,7 +68,8 @@ export CGO_CFLAGS := -Os $(without)
 build: $(app)
 	go build $(inline) -ldflags '$(stamp)' -o bin/wirewake ./server
 
-# What serves many boats: a program of its own, so that the boat's stays small. It is compiled as Go does it by itself.
+# What serves many boats: a program of its own, so that the boat's stays small. But for SQLite it is compiled as Go does
+# it by itself.
 .PHONY: harbour
 harbour: $(app)
 	go build -ldflags '$(stamp)' -o bin/wirewake-harbour ./server/harbour
@@ -162,7 +164,7 @@ $(packages): webapp/package.json webapp/package-lock.json
 test:
 	.ci/test-tools
 	.ci/test-tools engines || $(unless-ci)
-	$(MAKE) -j2 --output-sync check $(wasm) $(tides)
+	$(MAKE) -j2 $(in-turn) check $(wasm) $(tides)
 	$(MAKE) -j2 build
 	rm -rf $(results) && mkdir -p $(results)
 	$(MAKE) -j2 -k browser image together server histories calc units fuzz engines
@@ -207,6 +209,8 @@ sheets: build
 	cd webapp && { SHEETS=all npx playwright test screens || true; } && node tools/sheets.mjs
 	@echo 'The sheets: webapp/screens/sheet-*.jpg'
 
+# What one says is told when it ends; Apple's make is too old to know how.
+in-turn := $(if $(filter output-sync,$(.FEATURES)),--output-sync)
 unless-ci = [ -z "$${CI:-}" ]
 
 # Each runner's own account of what it did and how long that took.

@@ -220,7 +220,7 @@ func TestCalendarIsFolded(t *testing.T) {
 	}
 }
 
-// What goes into a line does, and not one octet more.
+// What goes into a line does, and not one octet more (RFC 5545, 3.1).
 func TestCalendarLinesAreFull(t *testing.T) {
 	for size := range 300 {
 		var f file

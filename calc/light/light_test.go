@@ -150,7 +150,8 @@ func TestSecondWay(t *testing.T) {
 			phases, squares = phases+1, squares+off*off
 		}
 	}
-	// A term of the moon's series that is a little wrong makes no phase wrong by much, and all of them by a little.
+	// A term of the moon's series that is a little wrong makes no phase wrong by much, and all of them by a little: the terms that
+	// are left out make 84 s of it.
 	if rms := math.Sqrt(squares / phases); rms > 95 {
 		t.Errorf("%v phases are %.1f s off by the root of the mean square", phases, rms)
 	}

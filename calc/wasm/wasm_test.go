@@ -72,7 +72,7 @@ func TestAnswersAsTheTerminal(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	run(t, nil, "make", "--silent", "--directory", "../..", "webapp/public/calc.wasm")
+	run(t, []string{"MAKEFLAGS="}, "make", "--silent", "--directory", "../..", "webapp/public/calc.wasm")
 	out := inNode(t, "testdata/ask.js", "../../webapp/public/calc.wasm", questions)
 	var got []string
 	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(want) {

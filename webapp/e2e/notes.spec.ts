@@ -114,7 +114,7 @@ test("a search says that it stops at a hundred, and is still there on the way ba
   await search.fill("hookup");
   const found = page.locator(".links a", { hasText: "Hookup" });
   await expect(found).toHaveCount(100);
-  await expect(page.getByText("the latest 100; there may be more")).toBeVisible();
+  await expect(page.getByText("Only 100 are shown; there may be more")).toBeVisible();
   await calm(page);
   await found.first().click();
   await calm(page);

@@ -11,8 +11,9 @@ test("the first load keeps to what it may weigh", async () => {
     `The first load is ${kB(all)} of ${kB(budget)} over the wire: ${kB(answer)} to the first answer, ${kB(shell)} of these to what is shown first.`,
   );
   const files = sent.filter(({ apart }) => !apart).sort((a, b) => b.size - a.size);
-  // A build that is not there weighs nothing.
+  // A build that is not there, or calls them otherwise, weighs nothing.
   expect(files[0]?.name).toBe("calc.wasm");
+  expect(files.map(({ name }) => name)).toEqual(expect.arrayContaining(["wasm_exec.js", "worker.js"]));
   expect(all, files.map(({ name, size }) => `${name} ${kB(size)}`).join("\n")).toBeLessThanOrEqual(budget);
   expect(answer).toBeLessThanOrEqual(answerBudget);
   // A build that calls it otherwise has none.

@@ -1,6 +1,6 @@
 import "fake-indexeddb/auto";
 import { afterEach, expect, it, vi } from "vitest";
-import { clockAhead, isToCome, isTooEarly } from "./clock";
+import { byBoat, clockAhead, isToCome, isTooEarly, latestNow } from "./clock";
 
 afterEach(() => {
   vi.useRealTimers();
@@ -26,4 +26,15 @@ it("a time before the trip is doubtful, but for the minutes by which right clock
   expect(isTooEarly(begun - 15 * 60_000, begun)).toBe(true);
   expect(isTooEarly(begun + 1, begun)).toBe(false);
   expect(isTooEarly(begun, undefined)).toBe(false);
+});
+
+it("now is the boat’s for what others note where this phone is behind, and a trip ends by it where this phone is ahead", () => {
+  const boat = Date.UTC(2031, 5, 1, 12);
+  const hours = 3600_000;
+  for (const ahead of [0, 26 * hours, -26 * hours]) {
+    vi.useFakeTimers({ now: boat + ahead });
+    clockAhead.signal.value = ahead;
+    expect(latestNow()).toBe(boat + Math.max(0, ahead));
+    expect(byBoat(Date.now())).toBe(boat + Math.min(0, ahead));
+  }
 });

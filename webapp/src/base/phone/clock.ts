@@ -22,7 +22,8 @@ export const isTooEarly = (time: number, begun: number | undefined): boolean =>
 
 /**
  * A time of this phone's by the boat's clock, if that is earlier: what others note is of now to a phone that is a day
- * ahead too.
+ * ahead too. What this phone itself has noted is of its own clock: by the boat's a trip that it noted in alone would be over at
+ * once where it is behind.
  */
 export const byBoat = (time: number): number => time - Math.max(0, clockAhead.signal.value);
 

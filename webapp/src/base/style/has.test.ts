@@ -28,7 +28,7 @@ const selectors = (css: string): string[] =>
     head.trim().startsWith("@") ? [] : parted(head, /,/),
   );
 
-/** No list is made of buttons. */
+/** Buttons are the least part of what a page holds. */
 const isNamed = (last: string): boolean => /^(\w*[.[]|:is\(\.|button$)/.test(last);
 
 const tooWide = (css: string): string[] =>

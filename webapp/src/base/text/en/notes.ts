@@ -252,7 +252,7 @@ export const notes = {
       search: "Search all notes",
       none: "No trips yet.",
       noHit: "Nothing found.",
-      most: (hits: number) => `These are the latest ${hits}; there may be more. Another word finds fewer.`,
+      most: (hits: number) => `Only ${hits} are shown; there may be more. Another word finds fewer.`,
       looking: "Looking",
       preparing: "Earlier notes are being made ready for the search: what is not found yet may be there.",
       running: "running",

@@ -254,7 +254,7 @@ export const notes: typeof en = {
       search: "Buscar en todas las notas",
       none: "Aún no hay salidas.",
       noHit: "No se encontró nada.",
-      most: (hits) => `Son los ${hits} últimos; puede haber más. Con otra palabra salen menos.`,
+      most: (hits) => `Se muestran solo ${hits}; puede haber más. Con otra palabra salen menos.`,
       looking: "Buscando",
       preparing:
         "Se están preparando las notas anteriores para la búsqueda: lo que aún no aparezca puede estar.",
