@@ -56,7 +56,7 @@ func Ahead(t tide.Tables, q Query) (a Answer, err error) {
 			r.Flow = flow(a.Stream, a.Stream.Curve[i])
 		}
 		if r.Flow != nil {
-			r.Holds, r.Run = q.run(r.Flow, a.Stream.Spread.Value/stat.Z90)
+			r.Holds, r.Run = q.run(r.Flow)
 		}
 		a.Rows = append(a.Rows, r)
 	}
@@ -99,8 +99,9 @@ func flow(p *tide.Prediction, speed float64) *Flow {
 }
 
 // run is how to go at the wanted speed, and whether on the wanted track.
-func (q *Query) run(f *Flow, doubt float64) (holds bool, run *Run) {
-	stream := &current.Predicted{Set: f.Set, Drift: math.Abs(f.Speed), Doubt: math.Min(10, math.Max(0.01, doubt))}
+func (q *Query) run(f *Flow) (holds bool, run *Run) {
+	// The middle of what is made good is told, and that hangs on no doubt.
+	stream := &current.Predicted{Set: f.Set, Drift: math.Abs(f.Speed), Doubt: 0.01}
 	for i, track := range [...]float64{q.Track, math.Remainder(q.Track+math.Pi, 2*math.Pi), math.Remainder(f.Set, 2*math.Pi)} {
 		a, err := current.ToSteer(current.Steer{Predicted: stream, Track: track, Speed: q.Speed})
 		if err == nil && a.Why == current.SteerFine && a.Made.Mid >= q.Slowest {

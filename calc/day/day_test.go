@@ -89,9 +89,15 @@ func TestLineOutIsThatOfTheSpread(t *testing.T) {
 		depth   float64
 		caution towline.Caution
 		shorter bool
-	}{{9, towline.Along, false}, {20, towline.NowAndThen, true}, {20, towline.KeepClear, true}} {
+		sure    bool
+	}{{9, towline.Along, false, false}, {20, towline.NowAndThen, true, false}, {20, towline.KeepClear, true, false}, {9, towline.KeepClear, false, true}} {
 		q := query()
 		q.Depth, q.Spread.Caution = c.depth, c.caution
+		if c.sure {
+			// Of nothing but the tide is there any doubt to speak of.
+			q.Spread.Doubt = towline.Doubt{Speed: 0.001, LineOut: 0.001, TipHeight: 0.01, LineDrag: 0.001, LureDrag: 0.001}
+			q.Spread.BottomDoubt, q.Spread.Wanted = 0.01, steady.Wanted{Low: 0.1, High: 0.2}
+		}
 		a, err := Ahead(tables(t), q)
 		if err != nil {
 			t.Fatal(err)
@@ -148,6 +154,9 @@ func TestWhereTheCurrentIsFaster(t *testing.T) {
 	}
 	held, else_ := 0, 0
 	for _, r := range a.Rows {
+		if r.Run != nil && r.Run.Made < q.Slowest {
+			t.Errorf("%.2f m/s made good: %+v in %+v", r.Run.Made, r.Run, r.Flow)
+		}
 		switch {
 		case r.Holds && math.Abs(math.Remainder(r.Run.Track-q.Track, 2*math.Pi)) < 1e-9:
 			held++
@@ -172,7 +181,7 @@ func TestWhatIsNotAsked(t *testing.T) {
 		"tide":   func(q *Query) { q.Tide = "nowhere" },
 		"stream": func(q *Query) { q.Stream = "8531680" },
 		"until":  func(q *Query) { q.Until = q.From - 1 },
-		"step":   func(q *Query) { q.Until = q.From + 30*86400 },
+		"step":   func(q *Query) { q.Until = q.From + 201*q.Step },
 
 		"spread.wanted.high":     func(q *Query) { q.Spread = query().Spread; q.Spread.Wanted.High = 0.1 },
 		"spread.rods[0].lineOut": func(q *Query) { q.Spread = query().Spread; q.Spread.Rods[0].LineOut = 900 },
@@ -215,6 +224,27 @@ func TestMoments(t *testing.T) {
 	}
 	if _, err := Of(nil, Moments{[]Moment{{Time: begin, Place: near}}}); err == nil {
 		t.Error("without tables")
+	}
+}
+
+// However long it is from one turn to the next, the moment after one lies between the two; its doubt is that of the prediction
+// there, as a standard deviation.
+func TestMomentsBetweenTwoTurns(t *testing.T) {
+	all := tables(t)
+	p, err := tide.ToHeights(all, tide.Span{Station: "8531680", Place: &ground, From: begin, Until: begin + 5*86400})
+	if err != nil || len(p.Marks) < 18 {
+		t.Fatal(len(p.Marks), err)
+	}
+	for i, mark := range p.Marks[:len(p.Marks)-1] {
+		next := p.Marks[i+1]
+		a, err := Of(all, Moments{[]Moment{{Time: mark.Time + 60, Place: ground, Tide: "8531680"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f := a.Hours[0].Tide; f == nil || f.Last != mark.Turn || math.Abs(f.Since-60) > 1 || f.Next != next.Turn || math.Abs(f.Until-(next.Time-mark.Time-60)) > 1 ||
+			math.Abs(f.Doubt*stat.Z90-p.Spread.Value) > 1e-9 {
+			t.Errorf("a minute after %+v, with %+v next: %+v", mark, next, f)
+		}
 	}
 }
 

@@ -287,6 +287,27 @@ func TestStationToUse(t *testing.T) {
 	}
 }
 
+// A table that goes on behind its end is damaged; a station whose reference predicts nothing says so.
+func TestReadTable(t *testing.T) {
+	data, err := os.ReadFile("testdata/stations.bin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Read(data); err != nil {
+		t.Error(err)
+	}
+	if _, err := Read(append(data, 0)); err == nil {
+		t.Error("with one byte more it is taken")
+	}
+	for _, why := range []Why{WhyNone, WhyDatums} {
+		all := []station{{kind: tideReference, why: why}, {kind: tideSubordinate}}
+		(&columns{left: []byte{0}}).refer(all, []*station{&all[1]}, tideReference)
+		if want := map[Why]Why{WhyNone: WhyNone, WhyDatums: WhyReference}[why]; all[1].of != &all[0] || all[1].why != want {
+			t.Errorf("of one with %q: %q", why, all[1].why)
+		}
+	}
+}
+
 // FuzzRead reads damaged tables: an error, or a table that predicts.
 func FuzzRead(f *testing.F) {
 	data, err := os.ReadFile("testdata/stations.bin")
