@@ -28,11 +28,10 @@ func RoleNow(t *db.Tx, device uuid.UUID, now time.Time) (role store.Role, ok boo
 type Author struct {
 	Role  store.Role
 	Berth uuid.UUID
-	Gone  bool
 }
 
 // AuthorOf finds who wrote under an id that a device has or had.
 func AuthorOf(t *db.Tx, device uuid.UUID) (a Author, known bool, err error) {
-	known, err = t.Read(`SELECT role, revoked IS NOT NULL, berth FROM device WHERE `+was, []any{device[:]}, &a.Role, &a.Gone, (*db.ID)(&a.Berth))
+	known, err = t.Read(`SELECT role, berth FROM device WHERE `+was, []any{device[:]}, &a.Role, (*db.ID)(&a.Berth))
 	return a, known, err
 }

@@ -86,9 +86,10 @@ func (b *Book) mayAmend(n entry.Numbered, writer store.Role) (*entry.Refusal, er
 	if err != nil || !found || !sound || first.By == n.By {
 		return nil, err
 	}
-	// A phone that came aboard anew has another name; and whom a restored server does not know nobody can ask.
+	// Whoever was shut out, or came aboard anew as another, is the author all the same: what is said of it then is proposed. A phone
+	// whose key is new has its berth still; and whom a restored server does not know nobody can ask.
 	author, known, err := aboard.AuthorOf(b.tx, first.By)
-	if err != nil || !known || author.Gone && !author.Role.May(contract.Crew) {
+	if err != nil || !known {
 		return nil, err
 	}
 	if own, same, err := aboard.AuthorOf(b.tx, n.By); err != nil || same && own.Berth == author.Berth {

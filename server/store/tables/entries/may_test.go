@@ -64,8 +64,8 @@ func TestWhoseRoleCounts(t *testing.T) {
 	}
 }
 
-// A record that somebody else began a guest only proposes to change, unless it is of a guest that was shut out, whom
-// nobody can ask, or of a phone that a restored server does not know.
+// A record that somebody else began a guest only proposes to change, also where that one was shut out: another guest must not
+// have it to itself. Unless it is of a phone that a restored server does not know.
 func TestWhoseRecordsAGuestChanges(t *testing.T) {
 	s := open(t)
 	trip := uuid.New()
@@ -86,7 +86,7 @@ func TestWhoseRecordsAGuestChanges(t *testing.T) {
 			want *entry.Refusal
 		}{
 			"its own": {guest.ID, nil}, "a mate's": {mate.ID, entry.Others}, "a mate's that was shut out": {goneMate.ID, entry.Others},
-			"a guest's that was shut out": {goneGuest.ID, nil}, "one's that nobody knows": {uuid.New(), nil},
+			"a guest's that was shut out": {goneGuest.ID, entry.Others}, "one's that nobody knows": {uuid.New(), nil},
 		} {
 			first := note(trip, 1, "first")
 			if _, err := b.insert(entry.Numbered{Entry: first.Entry, Author: entry.Author{By: c.by}}, first.Content()); err != nil {
