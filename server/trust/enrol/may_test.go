@@ -22,7 +22,8 @@ func TestWhoMayDoWhat(t *testing.T) {
 	other := uuid.NewString()
 	for what, right := range map[string]contract.Right{
 		"GET /api/devices": contract.Phones, "POST /api/devices/" + other + "/revoke": contract.Phones,
-		"POST /api/invitations": contract.Invite, "GET /api/asks": contract.Invite, "POST /api/asks/unblock": contract.Invite,
+		"POST /api/invitations": contract.Invite, "GET /api/invitations": contract.Invite,
+		"POST /api/invitations/" + other + "/end": contract.Invite, "GET /api/asks": contract.Invite, "POST /api/asks/unblock": contract.Invite,
 		"POST /api/asks/" + other + "/welcome": contract.Invite, "POST /api/asks/" + other + "/decline": contract.Invite,
 	} {
 		method, path, _ := strings.Cut(what, " ")

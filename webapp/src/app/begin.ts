@@ -56,6 +56,7 @@ import { keepSeason } from "../state/produced/keep";
 import { askToPersist } from "../state/ready/checks";
 import { keepTellingReady } from "../state/ready/tell";
 import { keepBehind } from "../state/rise/behind";
+import { keepOrders } from "../state/rise/orders";
 import { soundings } from "../state/rise/soundings";
 import { keepLooking } from "../state/rise/watch";
 import { fillRules, rules } from "../state/rules/rules";
@@ -168,6 +169,7 @@ export async function begin(): Promise<void> {
     keepCalibrating,
     keepLooking,
     keepBehind,
+    keepOrders,
     beginInstruments,
     keepLeaving,
     findAside,

@@ -58,6 +58,23 @@ it("is what was sounded last, once every lure has come there, while Bottom is an
   expect(behind.value).toBeUndefined();
 });
 
+it("is the ground that no rod goes deeper over, until Bottom is set", async () => {
+  const { passed, change, leaveBottom, sound } = await sounded(11);
+  (await import("./orders")).keepOrders();
+  const { takeIn } = await import("../spread/request");
+  const [{ id } = { id: "" }] = sampleSpread.rods;
+  await passed();
+  expect(takeIn.value).toEqual({ [id]: 0 });
+  change({ bottom: 11 });
+  expect(takeIn.value).toEqual({});
+  change({ bottom: 15 });
+  sound(10);
+  await passed();
+  expect(takeIn.value).toEqual({ [id]: 0 });
+  leaveBottom();
+  expect(takeIn.value).toEqual({});
+});
+
 it("is nothing where both are about the same", async () => {
   const { behind, passed } = await sounded(14.2);
   await passed();

@@ -32,6 +32,7 @@ async function start() {
   gear.signal.value = sampleGear;
   spread.signal.value = sampleSpread;
   watch.keepLooking();
+  (await import("./orders")).keepOrders();
   const warned = async () => {
     await answered();
     expect(watch.warning.value).toBeDefined();
@@ -109,7 +110,7 @@ it("has a rod that does what the rise wants go no deeper until it has passed, an
   expect(await told(clear)).toEqual({ [id]: 0 });
   expect(await told({ ...clear, shoalest: 14.5 })).toEqual({});
   expect(await told(clear, 10.5)).toEqual({});
-  expect(await told({ verdict: "not sounded", shoalest: 0 })).toEqual({});
+  expect(await told({ verdict: "not sounded", shoalest: 0 }, 12.5)).toEqual({});
   const trouble = { field: "", code: "physics", text: "" };
   expect(await told({ ...clear, trouble })).toEqual({});
 });

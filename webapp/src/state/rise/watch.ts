@@ -1,7 +1,7 @@
 /** Looks ahead of the lures while the sounder is being read. */
 import { computed, effect, signal, untracked } from "@preact/signals";
 import { Died, desk, Refused } from "../../base/desk/desk";
-import { type Answer, type Coming, limits, type Query } from "../../base/desk/types/rise.gen";
+import { type Answer, limits, type Query } from "../../base/desk/types/rise.gen";
 import { gear } from "../gear/gear";
 import { depthHeard } from "../instruments/heard";
 import { pings } from "../instruments/pings";
@@ -11,11 +11,11 @@ import { holds } from "../pace/motion";
 import { pace, streamNow } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
 import { lessons } from "../spread/learned";
-import { groundFor, rodFor, seaFor, takeIn } from "../spread/request";
+import { groundFor, rodFor, seaFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { type Read, readNow, soundings } from "./soundings";
-import { apart, type Warning, warningOf } from "./warning";
+import { type Warning, warningOf } from "./warning";
 
 /** Asked anew at least every so many ms: boat and time move on. */
 const every = 3000;
@@ -32,7 +32,8 @@ export const looked = signal<Looked | undefined>(undefined);
 /** Noted: nothing more is said of rises that are no shallower than this, until all have passed. */
 const noted = signal<number | undefined>(undefined);
 
-const rise = computed<Warning | undefined>(() => {
+/** What it wants is told in the rows until it has passed, also once it was noted. */
+export const rise = computed<Warning | undefined>(() => {
   const now = looked.value;
   // A bottom that follows the boat is not that where the lures are.
   return now && warningOf(now.answer, taken.value.depth && depthHeard.value ? Infinity : now.spread.bottom);
@@ -103,23 +104,7 @@ export function keepLooking(): void {
   effect(() => {
     if (!rise.value) noted.value = undefined;
   });
-  // Once it was noted, too, until it has passed.
-  effect(() => {
-    const { answer, spread: asked } = looked.value ?? {};
-    const wants = new Map(rise.value?.rods.map(({ rod, lineIn }) => [rod, lineIn]));
-    takeIn.value = Object.fromEntries(
-      (answer?.rods ?? []).flatMap((coming, i) =>
-        wants.size > 0 || isRise(coming, spread.value.bottom)
-          ? [[asked?.rods[i]?.id, wants.get(i) ?? 0]]
-          : [],
-      ),
-    );
-  });
 }
-
-/** Ground ahead of a lure that is shallower than what its row goes by, also where the lure as it is passes above it. */
-const isRise = ({ trouble, verdict, shoalest }: Coming, bottom: number) =>
-  !trouble && verdict !== "not sounded" && shoalest < bottom - apart;
 
 /** How often there was nothing left to look for: an answer from before that is of what is no more. */
 let ended = 0;
