@@ -14,9 +14,11 @@ const t = text.crew.radio;
 interface Props {
   /** Without a place it is to be read from the plotter at the time. */
   here?: string | undefined;
-  /** How long somebody has been overboard. */
-  lost?: string;
+  /** How long somebody has been overboard, and where. */
+  lost?: Known["lost"];
 }
+
+const withPoint = (place: string | undefined) => place?.replaceAll(",", ".");
 
 /** What is said: in the English that is listened for, with its decimal point. */
 export function Words({ here, lost }: Props) {
@@ -28,9 +30,14 @@ export function Words({ here, lost }: Props) {
     ...(lost && { lost }),
   };
   const meaning = t.meaning && distressCall(t.meaning, known);
+  const english: Known = {
+    ...known,
+    place: withPoint(here),
+    ...(lost && { lost: { ...lost, where: withPoint(lost.where) } }),
+  };
   return (
     <ol class="call" lang="en">
-      {distressCall(say, { ...known, place: here?.replaceAll(",", ".") }).map((sentence, i) => (
+      {distressCall(say, english).map((sentence, i) => (
         <li key={sentence}>
           {sentence}
           {sentence === say.nature && <small class="soft">{t.natures}</small>}

@@ -10,8 +10,8 @@ export interface Known {
   /** As on a chart; undefined: no fix. */
   place: string | undefined;
   ground: string;
-  /** How long ago somebody went over the side: then the place is where to look for them. */
-  lost?: string;
+  /** How long ago somebody went over the side, and where to look for them, as far as that is known. */
+  lost?: { ago: string; where: string | undefined };
 }
 
 type Say = typeof say;
@@ -33,7 +33,7 @@ export function distressCall(say: Say, { boat, people, place, ground, lost }: Kn
     say.is(name, boat.callSign, digitByDigit(boat.mmsi)),
     say.again(name),
     say.position(place ?? say.unknown) + (ground ? ` ${say.ground(ground)}` : ""),
-    lost ? say.lost(lost) : say.nature,
+    lost ? say.lost(lost.ago, lost.where) : say.nature,
     say.help,
     `${say.people(people > 0 ? String(people) : say.unknown)} ${lost ? say.oneOut : say.hurt}`,
     say.looks(looksOf(boat) || say.unknown),

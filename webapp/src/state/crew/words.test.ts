@@ -44,9 +44,10 @@ it("a distress call has its parts in the order of the coast guard", () => {
 });
 
 it("with somebody overboard it says where to look, since when, and that one of the crew is in the water", () => {
-  const said = call({ lost: "4 minutes" });
-  expect(said[3]).toMatch(/41°15/);
-  expect(said[4]).toBe("Person overboard, 4 minutes ago. That is where to look.");
+  const said = call({ lost: { ago: "4 minutes", where: "41°14.000′N 071°31.000′W" } });
+  expect(said[3]).toBe("My position is 41°15.252′N 071°30.000′W.");
+  expect(said[4]).toBe("Person overboard, 4 minutes ago. Look for them at 41°14.000′N 071°31.000′W.");
+  expect(call({ lost: { ago: "4 minutes", where: undefined } })[4]).toBe("Person overboard, 4 minutes ago.");
   expect(said[6]).toBe("4 people aboard. One of them is in the water.");
 });
 

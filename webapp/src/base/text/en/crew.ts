@@ -17,7 +17,8 @@ export const say = {
   position: (place: string) => `My position is ${place}.`,
   ground: (ground: string) => `Near ${ground}.`,
   nature: "We are …",
-  lost: (ago: string) => `Person overboard, ${ago} ago. That is where to look.`,
+  lost: (ago: string, where?: string) =>
+    `Person overboard, ${ago} ago.${where ? ` Look for them at ${where}.` : ""}`,
   help: "We need help at once.",
   people: (count: string) => (count === "1" ? "1 person aboard." : `${count} people aboard.`),
   hurt: "… hurt.",

@@ -12,7 +12,7 @@ const meaning: typeof say = {
   position: (place) => `Mi posición es ${place}.`,
   ground: (ground) => `Cerca de ${ground}.`,
   nature: "Estamos …",
-  lost: (ago) => `Hombre al agua, hace ${ago}. Ahí hay que buscar.`,
+  lost: (ago, where) => `Hombre al agua, hace ${ago}.${where ? ` Hay que buscar en ${where}.` : ""}`,
   help: "Necesitamos ayuda de inmediato.",
   people: (count) => (count === "1" ? "1 persona a bordo." : `${count} personas a bordo.`),
   hurt: "… heridas.",

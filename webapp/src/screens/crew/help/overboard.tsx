@@ -5,6 +5,7 @@ import { useAnswer } from "../../../base/desk/ask";
 import type { Query } from "../../../base/desk/types/overboard.gen";
 import { On, Warning } from "../../../base/parts/icons";
 import { useSeconds } from "../../../base/parts/seconds";
+import { position } from "../../../base/position/position";
 import { once, screenChanged } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
@@ -127,12 +128,15 @@ const likely = signal<{ record: string; at: string } | undefined>(undefined);
 
 function Radio({ record }: { record: Folded }) {
   useSeconds();
-  const here = likely.value?.record === record.id ? likely.value.at : markWords(record);
+  const where = likely.value?.record === record.id ? likely.value.at : markWords(record);
+  // Who calls is where this phone is, whatever place somebody noted.
+  const { lat, lon } = position();
+  const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
   return (
     <section class="form">
       <h2>{text.help.radio}</h2>
       <p>{text.crew.radio.channel}</p>
-      <Words here={here} lost={age(sinceWent(record))} />
+      <Words here={here} lost={{ ago: age(sinceWent(record)), where }} />
       <p>{text.crew.radio.listen}</p>
       <HowManyAboard />
       <p class="soft">
