@@ -51,6 +51,44 @@ it("a fish on the crew's phone is the one that another of the crew marked", asyn
   expect([fish?.note.endsWith(mark), fish?.began]).toEqual([true, false]);
 });
 
+it("a fish of a hookup that another phone landed meanwhile is that one, or another with a hookup of its own", async () => {
+  const { log, mark, words, fishUp, tell, isAnother, landedElsewhere, fishOf, change, bagNow } =
+    await afterBen({
+      name: "Ann",
+    });
+  const id = fishUp("striped bass");
+  const fish = () => fishOf(id) as NonNullable<ReturnType<typeof fishOf>>;
+  expect(landedElsewhere(fish())).toBeUndefined();
+  await receive(log, {}, [
+    { record: mark, kind: "mark", set: { fish: "striped bass", length: 0.74, fate: "kept", person: "Bob" } },
+  ]);
+  expect(landedElsewhere(fish())?.by.set).toMatchObject({ length: 0.74 });
+  // Measured over what the other said, as if it were the same.
+  change(id, { length: 0.76 });
+  await tell(id, { fish: "striped bass", length: 0.76 });
+  expect(bagNow()).toHaveLength(1);
+  await isAnother(id);
+  expect(landedElsewhere(fish())).toBeUndefined();
+  await tell(id, { fate: "kept", person: "Ann" });
+  const [theirs, own] = [mark, fish().note.split(".")[1]].map((of) => {
+    const record = log.records.value.find(({ id }) => id === of);
+    return (
+      record &&
+      ["rod", "fate", "person"]
+        .map((field) => words(record, field))
+        .concat(String(record.fields.get("length")?.value))
+    );
+  });
+  expect(theirs).toEqual(["1 port corner", "kept", "Bob", "0.74"]);
+  expect(own).toEqual(["1 port corner", "kept", "Ann", "0.76"]);
+  expect(bagNow()).toEqual(
+    expect.arrayContaining([
+      { species: "striped bass", person: "Bob", count: 1 },
+      { species: "striped bass", person: "Ann", count: 1 },
+    ]),
+  );
+});
+
 it("the only one who is named is not the whole boat, unless it was told that one fishes", async () => {
   const { anglers, keepers } = await afterBen({ name: "Ann" }, {}, "Max");
   expect([anglers(), keepers()]).toEqual([

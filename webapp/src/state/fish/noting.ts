@@ -1,4 +1,5 @@
 /** What becomes of a fish, told in the notes of the trip; where none runs it begins one. */
+import type { Fields, Stored } from "../entry/entry";
 import { type Folded, words } from "../entry/fold";
 import { records, refresh, show } from "../log/log";
 import { refer } from "../log/refer";
@@ -48,9 +49,18 @@ export async function isOf(id: string, hookup: Folded): Promise<void> {
   if (!fish || fish.note === refer(hookup)) return;
   const before = await recordOf(fish.note);
   change(id, { note: refer(hookup), began: false });
-  const { species, length, fate, person, bled, iced } = fish;
-  const waters = before && words(before, "waters");
-  const told = {
+  const told = toldOf(fish, before);
+  if (before) rePhoto(before, hookup);
+  if (before && fish.began) strike(before);
+  else if (before && Object.keys(told).length > 0)
+    amend(before, Object.fromEntries(Object.keys(told).map((name) => [name, null])));
+  if (Object.keys(told).length > 0) amend(hookup, told);
+}
+
+/** What was told of a fish so far. */
+function toldOf({ species, length, fate, person, bled, iced }: Fish, record: Folded | undefined): Fields {
+  const waters = record && words(record, "waters");
+  return {
     ...(waters && { waters }),
     ...(length > 0 && { fish: species, length }),
     ...(fate && { fate }),
@@ -58,11 +68,33 @@ export async function isOf(id: string, hookup: Folded): Promise<void> {
     ...(bled && { bled: bled.wall }),
     ...(iced && { iced: iced.wall }),
   };
-  if (before) rePhoto(before, hookup);
-  if (before && fish.began) strike(before);
-  else if (before && Object.keys(told).length > 0)
-    amend(before, Object.fromEntries(Object.keys(told).map((name) => [name, null])));
-  if (Object.keys(told).length > 0) amend(hookup, told);
+}
+
+/** What another phone has told meanwhile of the hookup that this fish is of: perhaps it landed another one. */
+export function landedElsewhere(fish: Fish): { record: Folded; by: Stored } | undefined {
+  const record = records.value.find(({ id }) => fish.note.endsWith(`.${id}`));
+  const by = ["fate", "length"]
+    .flatMap((field) => record?.fields.get(field)?.from ?? [])
+    .find((one) => !one.own);
+  return record && by && { record, by };
+}
+
+/** It is another fish than that one: a hookup of its own, and what was told over the other is said again as it was. */
+export async function isAnother(id: string): Promise<void> {
+  const fish = fishOf(id);
+  const before = fish && (await recordOf(fish.note));
+  if (!fish || !before) return;
+  const anew = createMark(before.entries[0]?.at);
+  change(id, { note: refer(anew), began: true });
+  const rod = words(before, "rod");
+  const told = toldOf(fish, before);
+  amend(anew, { ...(rod && { rod }), ...told });
+  const theirs = before.entries.filter((entry) => !entry.own && !entry.refused);
+  const again = Object.keys(told).map((field) => [
+    field,
+    theirs.findLast(({ set }) => set && field in set)?.set?.[field] ?? null,
+  ]);
+  if (before.entries.some((entry) => entry.own) && again.length > 0) amend(before, Object.fromEntries(again));
 }
 
 /** It was no fish: the note that was begun with it is struck out. */

@@ -39,6 +39,8 @@ export const fish: typeof en = {
     someFish: "Un pez",
     oneFish: (species, length) => [species, length && `de ${length}`].filter(Boolean).join(" "),
     whose: (what, person) => (person ? `${what}, ${person}` : what),
+    elsewhere: (who, what) => `${who} ya anotó un pez de esta picada: ${what}. ¿Es el mismo?`,
+    another: "No, es otro pez",
 
     land: {
       drawing:

@@ -10,9 +10,10 @@ import { go, goInstead, href } from "../../../base/shell/route";
 import type { Advice } from "../../../base/text/en/fish";
 import { text } from "../../../base/text/text";
 import { change, type Fish, fishOf, type Step } from "../../../state/fish/fishes";
-import { noteOf } from "../../../state/fish/noting";
+import { isAnother, landedElsewhere, noteOf } from "../../../state/fish/noting";
 import { running } from "../../../state/log/log";
 import { useTrip } from "../../../state/log/refer";
+import { recordWords, writerWords } from "../../../state/notes/words";
 import { photosOf } from "../../../state/photos/of";
 import { fishName } from "../parts/names";
 import { sinceWords } from "../parts/times";
@@ -49,6 +50,7 @@ export function StepPage({ fish, step, title = t.steps[step], children, foot }: 
   return (
     <Page title={title} foot={<div class="page-foot told-foot step-foot">{foot}</div>}>
       {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
+      <Elsewhere fish={fish} />
       {children}
       {running.value && (
         <button type="button" class="button" onClick={once(() => photograph(fish))}>
@@ -60,6 +62,23 @@ export function StepPage({ fish, step, title = t.steps[step], children, foot }: 
         </button>
       )}
     </Page>
+  );
+}
+
+/** Two that have a fish on may have tapped the same hookup: the second would say of the first fish what is of its own. */
+function Elsewhere({ fish }: { fish: Fish }) {
+  const other = landedElsewhere(fish);
+  return (
+    other && (
+      <div class="notice several">
+        <p>{t.elsewhere(writerWords(other.by), recordWords(other.record))}</p>
+        <div class="notice-actions">
+          <button type="button" class="button" onClick={once(() => isAnother(fish.id))}>
+            {t.another}
+          </button>
+        </div>
+      </div>
+    )
   );
 }
 
