@@ -605,8 +605,8 @@ test("what has just moved under the finger is not tapped, and what has not is", 
   // The half second lasts until it is let go by.
   await page.evaluate(() => {
     const { animate } = Element.prototype;
-    Element.prototype.animate = function (this: Element, frames) {
-      return animate.call(this, frames, 1_000_000);
+    Element.prototype.animate = function (this: Element, frames, how) {
+      return animate.call(this, frames, { ...(how as KeyframeAnimationOptions), duration: 1_000_000 });
     };
   });
   const letGoBy = () =>

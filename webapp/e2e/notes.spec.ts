@@ -160,6 +160,36 @@ test("five notes are in sight on a small phone", async ({ page }) => {
   expect(inSight).toBeGreaterThanOrEqual(5);
 });
 
+test("a list that was just moved takes no tap, and none of its notes is styled anew for that", async ({
+  page,
+}) => {
+  await mark(page);
+  await page.goto("/#/notes");
+  const note = page.locator(".told").first();
+  await expect(note).toBeVisible();
+  await standing(page, async () => {
+    // The half second lasts until it is let go by.
+    await page.evaluate(() => {
+      const { animate } = Element.prototype;
+      Element.prototype.animate = function (this: Element, frames, how) {
+        return animate.call(this, frames, { ...(how as KeyframeAnimationOptions), duration: 1_000_000 });
+      };
+      (document.querySelector(".place-list") as HTMLElement).style.marginBottom = "60px";
+    });
+    const found = () =>
+      note.evaluate((one) => {
+        const { x, y } = one.getBoundingClientRect();
+        return one.contains(document.elementFromPoint(x + 9, y + 9));
+      });
+    await expect.poll(found).toBe(false);
+    expect(await note.evaluate((one) => getComputedStyle(one).pointerEvents)).toBe("auto");
+    await page.evaluate(() => {
+      for (const animation of document.getAnimations()) animation.finish();
+    });
+    expect(await found()).toBe(true);
+  });
+});
+
 test("undo strikes out what stays legible, and can be undone", async ({ page }) => {
   await mark(page);
   await page.getByRole("button", { name: "Undo: Hookup", exact: true }).click();

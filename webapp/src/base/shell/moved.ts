@@ -8,6 +8,8 @@ type Part = RefObject<HTMLElement | null>;
 const least = 8;
 /** For so many ms a tap on what has moved was meant for what stood there before; one meant for rod 2 would take rod 4. */
 const meant = 500;
+/** What takes them lies over all that moves (place.css): to forbid them to each part had each styled anew, and a list is long. */
+const over = { duration: meant, pseudoElement: "::after" };
 
 /**
  * Each time that what is told takes room of the list or leaves it, no tap counts for a moment on what that moves. Where all
@@ -24,7 +26,7 @@ export function useMoved(place: Part, list: Part): void {
         if (target === quick) now?.style.setProperty("--quick", `${offsetHeight}px`);
         else {
           if (pose.value !== "flow" && Math.abs(offsetHeight - (height ?? offsetHeight)) >= least)
-            target.parentElement?.animate({ pointerEvents: ["none", "none"] }, meant);
+            target.parentElement?.animate({ pointerEvents: ["auto", "auto"] }, over);
           height = offsetHeight;
         }
       }
