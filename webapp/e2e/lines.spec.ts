@@ -611,6 +611,12 @@ for (const language of ["en", "es"])
         const tops = await page
           .locator(".quick-bar > *")
           .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().top)));
+        if (place === "notes") {
+          const [mark, fish] = await Promise.all(
+            [".mark-now", ".fish-up"].map(async (one) => (await page.locator(one).boundingBox())?.width ?? 0),
+          );
+          expect.soft(mark, there).toBeGreaterThan(1.3 * (fish ?? 0));
+        }
         expect.soft(new Set(tops).size, `rows of what is noted in one tap in ${there}`).toBe(1);
       }
     }

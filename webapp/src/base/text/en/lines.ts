@@ -19,7 +19,7 @@ export const lines = {
     outNow: "The lines are out, as they were set.",
     allRods: "all rods",
     /** The dial has the number of this one; what is dialled goes for all. */
-    withAll: (number: number) => `rod ${number}, turns all`,
+    withAll: (number: number) => `rod ${number} & all`,
     oneRod: (number: number) => `rod ${number}`,
     none: "none",
     speed: {

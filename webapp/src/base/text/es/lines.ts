@@ -15,7 +15,7 @@ export const lines: typeof en = {
     outAgain: "Otra vez afuera",
     outNow: "Las líneas están afuera, como se ajustaron.",
     allRods: "todas",
-    withAll: (number) => `caña ${number}; cambia todas`,
+    withAll: (number) => `caña ${number} y todas`,
     oneRod: (number) => `caña ${number}`,
     none: "nada",
     speed: {
