@@ -2,7 +2,7 @@
 import { answered, expect, type Locator, type Page, test, type, watch } from "./app";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, givePhoto, mark, row, startTrip } from "./notes";
-import { cut, pass, reload, serviceWorkers, standing } from "./phone";
+import { cut, pass, quiet, reload, serviceWorkers, standing } from "./phone";
 import { hold } from "./poses";
 
 let faults: string[] = [];
@@ -336,12 +336,42 @@ test("a slow double tap on Next decides nothing about the fish", async ({ page }
       await expect(button).toBeVisible();
       await pass(page, 800);
       await page.mouse.click(x + width / 2, y + height / 2);
-      await button.click();
+      // It is seen, too, that it cannot be tapped yet.
+      await expect(button).toBeDisabled();
     });
     await expect(page.getByRole("heading", { name: "May we keep it?" })).toBeVisible();
     await tap(page, decides);
     await expect(page.getByRole("heading", { name: "May we keep it?" })).toHaveCount(0);
   }
+});
+
+test("nor does it decide whose fish it is, or for the master", async ({ page }) => {
+  await lookUp(page);
+  await startTrip(page);
+  await measured(page, "29");
+  const next = page.getByRole("button", { name: "Next", exact: true });
+  const decides = async (button: Locator, kind: string) => {
+    await page.goto("/#/fish");
+    await calm(page);
+    await page.getByRole("link", { name: /Go on/ }).click();
+    await tap(page, "Back");
+    await calm(page);
+    await page.getByRole("radio", { name: kind }).check();
+    await calm(page);
+    await standing(page, async () => {
+      await next.click();
+      await pass(page, 100);
+      await quiet(page);
+      await pass(page, 700);
+      await expect(button).toBeVisible();
+      await expect(button).toBeDisabled();
+      await pass(page, 600);
+      await expect(button).toBeEnabled();
+    });
+  };
+  await decides(page.getByRole("button", { name: "The master says: keep" }), "Bluefish");
+  await peopleAboard(page, "Ann", "Ben");
+  await decides(page.getByRole("button", { name: /^Ann/ }), "Striped bass");
 });
 
 test("keep is undone with one tap, and a fish that got off is noted as that", async ({ page }) => {

@@ -134,8 +134,9 @@ function look({
     if (box.left < -1 || box.right > page.clientWidth + 1) found.add(`outside the screen: ${words(element)}`);
     let scrolled = false;
     for (const at of [element, ...up(element)]) {
-      const { overflowX, overflowY, webkitLineClamp } = styleOf(at);
-      if (webkitLineClamp !== "none") break;
+      // Their pages have them whole.
+      if (at.matches(".told-line, .trip-line")) break;
+      const { overflowX, overflowY } = styleOf(at);
       if (overflowX === "visible" && overflowY === "visible") continue;
       const clip = at.getBoundingClientRect();
       if (at instanceof HTMLInputElement || clip.width === 0) continue;
@@ -146,7 +147,8 @@ function look({
         found.add(`cut above or below: ${words(element)}`);
     }
     const holder = element.closest(`${controlled}, .notice, .check, .stepper, .call`);
-    if (holder && !(element instanceof SVGElement)) {
+    const moves = [element, ...up(element)].find((at) => at === holder || scrolls(styleOf(at).overflowY));
+    if (holder && moves === holder && !(element instanceof SVGElement)) {
       const frame = holder.getBoundingClientRect();
       const { display, borderLeftWidth } = styleOf(holder);
       const inside = borderLeftWidth === "0px" ? -1 : 1;
@@ -317,17 +319,21 @@ function look({
   }
   if (!flows && document.querySelector(".place") && page.scrollHeight > innerHeight + 1)
     found.add(`the place is ${page.scrollHeight - innerHeight} px higher than the screen`);
-  // As one page all moves on but these: to its end, where the places begin, and back.
+  // As one page all moves on but these: from its head to its end, where the places begin, and back.
   if (flows) {
     const at = scrollY;
-    const end = document.querySelector(".within")?.getBoundingClientRect().bottom ?? 0;
-    scrollTo(0, at + end - innerHeight);
+    const end = at + (document.querySelector(".within")?.getBoundingClientRect().bottom ?? 0) - innerHeight;
     const stay = [".overboard-button", ".told-area"];
     if (innerHeight >= 480) stay.push(".page-end > .notices:has(.alarm)");
     if (innerHeight >= 480 || innerWidth >= 600) stay.push(".mark-now", ".fish-up");
-    for (const one of document.querySelectorAll(stay.join(", "))) {
-      const { top, bottom } = one.getBoundingClientRect();
-      if (shown(one) && (top < -1 || bottom > innerHeight + 1)) found.add(`does not stay: ${words(one)}`);
+    for (const to of [0, end / 2, end]) {
+      scrollTo(0, to);
+      for (const one of document.querySelectorAll(stay.join(", "))) {
+        // Below the head of a page on the lowest screen an alarm has room for its words.
+        const seen = (innerHeight < 480 && to === 0 && one.querySelector(".alarm p")) || one;
+        const { top, bottom } = seen.getBoundingClientRect();
+        if (shown(one) && (top < -1 || bottom > innerHeight + 1)) found.add(`does not stay: ${words(one)}`);
+      }
     }
     scrollTo(0, at);
   }
@@ -350,6 +356,9 @@ export const edgeless = (page: Page): Promise<string[]> =>
     };
     return [...document.querySelectorAll(`${parts}, ${strong}`)]
       .filter((part) => part.checkVisibility() && !part.closest(".rod-more, .brief"))
-      .filter((part) => Math.max(edge(part), ring(part)) < (part.matches(strong) ? 4 : 2))
+      .filter((part) => {
+        const seen = part.matches('[aria-pressed="true"]') ? Math.max(edge(part), ring(part)) : edge(part);
+        return seen < (part.matches(strong) ? 4 : 2);
+      })
       .map((part) => part.outerHTML.slice(0, 120));
   });

@@ -1,4 +1,4 @@
-import { answered, dial, expect, follow, rod, settled, shownIn, step, test, type } from "./app";
+import { answered, dial, expect, follow, type Page, rod, settled, shownIn, step, test, type } from "./app";
 import { faults } from "./layout";
 import { calm, row, startTrip } from "./notes";
 import { pass, reload, standing } from "./phone";
@@ -595,24 +595,87 @@ for (const language of ["en", "es"])
         "data-pose",
         letters === 2 ? "flow" : "sideways",
       );
-      await pass(page, 300);
-      expect.soft(await faults(page), what).toEqual([]);
-      await expect.soft(page.locator(".mark-now"), what).toBeInViewport({ ratio: 1 });
+      for (const place of ["pace", "notes", "fish", "crew", "lines"]) {
+        const there = `${place}, ${what}`;
+        await page.evaluate((place) => {
+          location.hash = `#/${place}`;
+        }, place);
+        await expect(page.locator(`.place.${place}`)).toBeVisible();
+        await pass(page, 300);
+        // What else Crew has there is scrolled to.
+        const found = (await faults(page)).filter((one) => place !== "crew" || !/^of the deck/.test(one));
+        expect.soft(found, there).toEqual([]);
+        if (letters < 2 || place === "lines")
+          await expect.soft(page.locator(".mark-now"), there).toBeInViewport({ ratio: 1 });
+        if (letters === 2) continue;
+        const tops = await page
+          .locator(".quick-bar > *")
+          .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().top)));
+        if (place === "notes") {
+          const [mark, fish] = await Promise.all(
+            [".mark-now", ".fish-up"].map(async (one) => (await page.locator(one).boundingBox())?.width ?? 0),
+          );
+          expect.soft(mark, there).toBeGreaterThan(1.3 * (fish ?? 0));
+        }
+        expect.soft(new Set(tops).size, `rows of what is noted in one tap in ${there}`).toBe(1);
+      }
     }
   });
 
-test("what has just moved under the finger is not tapped, and what has not is", async ({ lines: page }) => {
-  // The half second lasts until it is let go by.
+/** The half second after something has moved or come lasts until it is let go by. */
+async function holdTaps(page: Page): Promise<() => Promise<void>> {
   await page.evaluate(() => {
     const { animate } = Element.prototype;
     Element.prototype.animate = function (this: Element, frames, how) {
       return animate.call(this, frames, { ...(how as KeyframeAnimationOptions), duration: 1_000_000 });
     };
   });
-  const letGoBy = () =>
+  return () =>
     page.evaluate(() => {
       for (const animation of document.getAnimations()) animation.finish();
     });
+}
+
+test("an alarm that comes up under the finger is not dismissed by it: what lies below is tapped", async ({
+  lines: page,
+}) => {
+  const letGoBy = await holdTaps(page);
+  await calm(page);
+  await page.getByRole("button", { name: "Noted" }).click();
+  const alarm = page.locator(".told-area .alarm");
+  for (const pose of ["small phone sideways", "large letters"] as const) {
+    await hold(page, "small phone");
+    await page.goto("/#/lines/rise");
+    await calm(page);
+    await page.locator(".still").click();
+    await pass(page, 1200);
+    await type(page.getByRole("group", { name: "Depth now" }), pose === "large letters" ? "30" : "38");
+    await hold(page, pose);
+    await page.goto("/#/lines");
+    await expect(alarm, pose).toBeVisible();
+    await settled(page);
+    await calm(page);
+    const { x, y, width, height } = (await alarm.locator("button").first().boundingBox()) ?? nowhere;
+    const [across, down] = [x + width / 2, y + height / 2];
+    const below = await page.evaluate(
+      ([x, y]) => document.elementFromPoint(x, y)?.closest(".told-area, .place-list, .place-deck")?.className,
+      [across, down] as const,
+    );
+    expect(below, pose).toMatch(/place/);
+    await page.mouse.click(across, down);
+    await pass(page, 600);
+    await expect(alarm, pose).toBeVisible();
+    await letGoBy();
+    await calm(page);
+    await page.mouse.click(across, down);
+    await expect(alarm, pose).toHaveCount(0);
+  }
+});
+
+const nowhere = { x: 0, y: 0, width: 0, height: 0 };
+
+test("what has just moved under the finger is not tapped, and what has not is", async ({ lines: page }) => {
+  const letGoBy = await holdTaps(page);
   const face = (number: number) => rod(page, number).locator(".rod-face");
   /** Near its upper edge. */
   const on = async (number: number) => {
@@ -626,6 +689,7 @@ test("what has just moved under the finger is not tapped, and what has not is", 
   };
   // What was done lies over the picture.
   const second = await on(2);
+  await letGoBy();
   await touched();
   expect(await on(2)).toEqual(second);
   await page.mouse.click(...second);

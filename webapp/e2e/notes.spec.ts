@@ -116,11 +116,17 @@ test("a search says that it stops at a hundred, and is still there on the way ba
   await expect(found).toHaveCount(100);
   await expect(page.getByText("Only 100 are shown; there may be more")).toBeVisible();
   await calm(page);
-  await found.first().click();
+  const one = found.nth(60);
+  await one.click();
   await calm(page);
   await page.getByRole("link", { name: "Back" }).click();
   await expect(search).toHaveValue("hookup");
   await expect(found).toHaveCount(100);
+  // Where one left.
+  await expect(one).toBeFocused();
+  await expect(one).toBeInViewport();
+  await calm(page);
+  await expect(one).toBeFocused();
   // Who comes anew begins anew.
   await page.goto("/#/notes");
   await page.goto("/#/notes/past");

@@ -1,5 +1,6 @@
 /** What is told on Lines comes and goes over the picture: rods and dials stay where they are, under the finger. */
 import { answered, expect, type Page, settled, test, type } from "./app";
+import { faults } from "./layout";
 import { calm } from "./notes";
 import { pass, reload, standing } from "./phone";
 import { hold, type PoseName, poseNames } from "./poses";
@@ -68,6 +69,23 @@ function look(): Looked {
       )
         wrong.push(`${one.name} lies on ${other.name}`);
   }
+  // What was done stands beside what is done about an alarm: over no word and no button of it.
+  for (const one of told)
+    for (const other of told) {
+      if (one === other || (one.matches(".alarm") && other.matches(".done"))) continue;
+      const { left, top, right, bottom } = one.getBoundingClientRect();
+      for (const part of other.querySelectorAll("p, button, a")) {
+        if (!part.checkVisibility()) continue;
+        const words = document.createRange();
+        words.selectNodeContents(part);
+        for (const box of part.matches("p") ? words.getClientRects() : [part.getBoundingClientRect()])
+          if (
+            Math.min(right, box.right) - Math.max(left, box.left) > 1 &&
+            Math.min(bottom, box.bottom) - Math.max(top, box.top) > 1
+          )
+            wrong.push(`${one.className} lies on “${part.textContent}”`);
+      }
+    }
   // Where nothing may be tapped for a moment nothing is found under a finger either.
   for (const guard of document.getAnimations()) guard.cancel();
   if (!flows && told.length > 0 && area.scrollHeight > area.clientHeight + 1)
@@ -94,6 +112,26 @@ function look(): Looked {
   }
   const boxes = [...rods, ...dials, ...others].filter((one) => !flows || one.top < innerHeight);
   return { boxes, told: told.map((one) => one.className), wrong };
+}
+
+/** Runs in the page: what of a place is covered when it has come into sight as one goes on by keyboard. */
+function hidden(): string[] {
+  for (const guard of document.getAnimations()) guard.cancel();
+  const all = [
+    ...document.querySelectorAll<HTMLElement>(
+      ".place-list :is(a, button), .place-deck > :not(.quick-bar) button",
+    ),
+  ];
+  return [...all, ...all.toReversed()].flatMap((one) => {
+    if (!one.checkVisibility() || (one as HTMLButtonElement).disabled) return [];
+    one.focus();
+    const { left, right, top, bottom } = one.getBoundingClientRect();
+    const seen = [top + 4, bottom - 4].every((y) => {
+      const over = document.elementFromPoint((left + right) / 2, y);
+      return over && (one === over || one.contains(over));
+    });
+    return seen ? [] : `${one.className}: ${one.textContent}`;
+  });
 }
 
 type All = Map<PoseName, Looked>;
@@ -252,13 +290,7 @@ for (const language of ["en", "es"])
     await standing(page, () => same("what was done, and an offer", /done/));
     await pass(page, 11_000);
 
-    await page.goto("/#/lines/rise");
-    await calm(page);
-    await page.locator(".still").click();
-    await pass(page, 1200);
-    await type(page.locator(".page-deck .stepper"), "38");
-    await page.goto("/#/lines");
-    await expect(page.locator(".told-area .alarm")).toBeVisible();
+    await riseAhead(page);
     await settled(page);
     await same("an alarm", /alarm/);
     await calm(page);
@@ -267,13 +299,7 @@ for (const language of ["en", "es"])
     await settled(page);
     await standing(page, () => same("an alarm, and what was done", /alarm.*done/));
     await pass(page, 11_000);
-    // A second one: each worker that is asked dies.
-    await page.evaluate(() => {
-      Worker.prototype.postMessage = function (this: Worker) {
-        this.onerror?.(new ErrorEvent("error", { message: "killed" }));
-      };
-    });
-    await page.locator(".stepper .step").last().click();
+    await stopCalculating(page);
     const next = page.locator(".told-area .other-alarms");
     for (const which of ["first", "second"]) {
       await expect(next).toBeVisible();
@@ -281,6 +307,97 @@ for (const language of ["en", "es"])
       await calm(page);
       await next.click();
     }
+  });
+
+/** Each worker that is asked dies. */
+async function stopCalculating(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    Worker.prototype.postMessage = function (this: Worker) {
+      this.onerror?.(new ErrorEvent("error", { message: "killed" }));
+    };
+  });
+  await page.locator(".stepper .step").last().click();
+}
+
+/** A rise is ahead, and what was done can be taken back. */
+async function riseAhead(page: Page): Promise<void> {
+  await page.goto("/#/lines/rise");
+  await calm(page);
+  await page.locator(".still").click();
+  await pass(page, 1200);
+  await type(page.locator(".page-deck .stepper"), "38");
+  await page.goto("/#/lines");
+  await expect(page.locator(".told-area .alarm")).toBeVisible();
+}
+
+for (const language of ["en", "es"])
+  test(`no alarm is covered by what was done, in ${language}`, async ({ lines: page }) => {
+    await page.evaluate((language) => localStorage.setItem("language", language), language);
+    await reload(page);
+    await answered(page);
+    await calm(page);
+    await page.locator(".told-area .notice-actions button").click();
+    await calm(page);
+    await page.locator(".touch-now").click();
+    await expect(page.locator(".told-area .done")).toBeVisible();
+    const undo = async (what: string, alarm: RegExp) => {
+      await calm(page);
+      await page.locator(".undo").click();
+      await standing(page, async () => {
+        for (const [width, height, letters] of [
+          [360, 740, 1],
+          [390, 844, 1],
+          [390, 844, 1.1],
+          [390, 844, 1.2],
+          [740, 360, 1],
+          [740, 360, 1.2],
+        ] as const) {
+          const at = `${what}, ${width} × ${height}, letters ${letters}`;
+          await page.setViewportSize({ width, height });
+          await page.evaluate((letters) => {
+            document.documentElement.style.fontSize = `${112.5 * letters}%`;
+          }, letters);
+          await expect(page.locator("html"), at).not.toHaveAttribute("data-pose", "flow");
+          await pass(page, 300);
+          const { told, wrong } = await page.evaluate(look);
+          expect.soft(told.join(), at).toMatch(alarm);
+          expect
+            .soft(
+              wrong.filter((one) => /lies on “|outside/.test(one)),
+              at,
+            )
+            .toEqual([]);
+          expect
+            .soft(
+              (await faults(page)).filter((one) => /notice|<p/.test(one)),
+              at,
+            )
+            .toEqual([]);
+        }
+      });
+      await hold(page, "small phone");
+      await pass(page, 11_000);
+    };
+    await pass(page, 11_000);
+    await riseAhead(page);
+    await undo("a rise", /alarm.*done/);
+    await stopCalculating(page);
+    await expect(page.locator(".told-area .other-alarms")).toBeVisible();
+    await undo("two alarms", /alarm.*done/);
+    await reload(page);
+    await answered(page);
+    await calm(page);
+    await page.locator(".told-area .alarm button").first().click();
+    await expect(page.locator(".told-area .alarm")).toHaveCount(0);
+    // An alarm about which nothing can be done here.
+    await page.evaluate(() => {
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException("full", "QuotaExceededError");
+      };
+    });
+    await page.locator(".stepper .step").last().click();
+    await expect(page.locator(".told-area .alarm")).toBeVisible();
+    await undo("what is not saved", /alarm.*done/);
   });
 
 for (const language of ["en", "es"])
@@ -301,6 +418,13 @@ for (const language of ["en", "es"])
     };
     const none = /^$/;
     let told = await look("the caution", /notice/);
+    // WCAG 2.2, 2.4.11: what has the focus is not hidden.
+    for (const pose of flowing) {
+      await hold(page, pose);
+      await pass(page, 300);
+      expect.soft(await page.evaluate(hidden), pose).toEqual([]);
+    }
+    await hold(page, "small phone");
     await calm(page);
     await page.locator(".told-area .notice-actions button").click();
     await expect(page.locator(".told-area .notice")).toHaveCount(0);

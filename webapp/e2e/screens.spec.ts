@@ -357,12 +357,12 @@ for (const language of ["en", "es"])
         await page.locator(".touch-now").click();
         await within(page, 3000, () => page.locator(".done").isVisible());
         await inAll("lines-alarm-and-done", alarm);
-        for (const place of ["pace", "notes", "fish", "crew"]) {
+        for (const place of ["pace", "pace/beat", "notes", "fish", "crew"]) {
           await page.evaluate((place) => {
             location.hash = `#/${place}`;
           }, place);
           await within(page, 3000, () => alarm.isVisible());
-          await inAll(`${place}-alarm`, alarm);
+          await inAll(`${place.replace("/", "-")}-alarm`, alarm);
         }
       });
     } finally {

@@ -58,7 +58,8 @@ export function Notices({ own }: { own?: Own | undefined }) {
       {first?.whole}
       {done && (
         <Notice key="done" done actions={<Act onTap={done.undo}>{t.undo}</Act>}>
-          {isEarlier(done) && <b>{clock(done.at)}</b>} {!beside && done.more?.()} {done.what}
+          {isEarlier(done) && <b>{clock(done.at)}</b>} {!beside && done.more?.()} {done.what}{" "}
+          {beside && done.more?.()}
         </Notice>
       )}
       {waiting.length > 0 && <Waiting of={waiting} />}
@@ -125,6 +126,11 @@ export function Alarms() {
   const all = alarms();
   const names = all.map(({ short }) => short);
   const to = gone.value;
+  const isAsked = to !== undefined && names.includes(to.to);
+  // That it comes again nobody has asked for.
+  useLayoutEffect(() => {
+    if (!isAsked) gone.value = undefined;
+  }, [isAsked]);
   const at = Math.max(0, to && names.every((name) => to.of.includes(name)) ? names.indexOf(to.to) : 0);
   const shown = all[at];
   if (!shown) return null;
@@ -147,7 +153,7 @@ export function Alarms() {
           )
         }
       >
-        {shown.whole}
+        <Whole.Provider value={shown.short === to?.to}>{shown.whole}</Whole.Provider>
       </Beside.Provider>
       {locked.value && all.length > 1 && (
         <p class="other-alarms">{t.otherAlarms(names.filter((name) => name !== shown.short))}</p>
@@ -240,7 +246,7 @@ export function UndoButton() {
       type="button"
       class="corner undo"
       disabled={!last}
-      aria-label={`${t.undo}: ${last?.what}`}
+      aria-label={last && `${t.undo}: ${last.what}`}
       onClick={once(showUndo, 0)}
     >
       <Undo />

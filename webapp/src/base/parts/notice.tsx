@@ -1,8 +1,9 @@
 /** One thing the person has to be told, and what to do about it. */
 import { useSignal } from "@preact/signals";
 import { type ComponentChildren, createContext } from "preact";
-import { useContext } from "preact/hooks";
+import { useContext, useRef } from "preact/hooks";
 import { once } from "../shell/guard";
+import { useComing } from "../shell/moved";
 import { pose } from "../shell/pose";
 import { Down, On, Warning } from "./icons";
 
@@ -16,13 +17,23 @@ interface NoticeProps {
   actions?: ComponentChildren;
 }
 
+/** Around what somebody has asked to see whole. */
+export const Whole = createContext(false);
+
 /** Around an alarm that is not the only one: the way to the next, beside what is done about this. */
 export const Beside = createContext<ComponentChildren>(undefined);
 
 export function Notice({ alarm, done, kind = "", children, actions }: NoticeProps) {
   const further = useContext(Beside);
+  const asked = useContext(Whole);
+  const notice = useRef<HTMLDivElement>(null);
+  useComing(notice, !asked && Boolean(alarm || done));
   return (
-    <div class={`notice ${alarm ? "alarm" : done ? "done" : ""} ${kind}`} role={alarm ? "alert" : "status"}>
+    <div
+      ref={notice}
+      class={`notice ${alarm ? "alarm" : done ? "done" : ""} ${kind}`}
+      role={alarm ? "alert" : "status"}
+    >
       <p>
         {alarm && <Warning />} {children}
       </p>
@@ -45,9 +56,6 @@ interface BriefProps {
   more?: ComponentChildren;
   children: ComponentChildren;
 }
-
-/** Around what somebody has asked to see whole. */
-export const Whole = createContext(false);
 
 /** On a phone it would cover what it is about: there it is one line, and whole from one tap to the next. Not for cautions. */
 export function BriefNotice({ brief, act, more, children }: BriefProps) {

@@ -95,6 +95,7 @@ function setAll(dial: "lineOut" | "drail" | "sinker", si: number): void {
   const was = settingOf(dial, spread.value);
   if (was === undefined) return;
   const least = limits.Rod.lineOut.min;
+  const number = before.findIndex(({ id }) => id === selected.value?.id) + 1;
   const changed = before.map((rod) => {
     if (dial === "lineOut")
       return { ...rod, planned: null, lineOut: Math.max(least, rod.lineOut + si - was) };
@@ -102,7 +103,7 @@ function setAll(dial: "lineOut" | "drail" | "sinker", si: number): void {
     return has ? { ...rod, planned: null, [dial]: si } : rod;
   });
   change({ rods: changed });
-  const what = text.lines.turnedAll(text.lines.dials[dial], dialWords(dial, was));
+  const what = text.lines.turnedAll(text.lines.dials[dial], number, dialWords(dial, was));
   offerUndoOfRow(`${dial} all`, what, () => change({ rods: before }));
 }
 

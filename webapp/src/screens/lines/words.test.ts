@@ -161,7 +161,10 @@ it("while a rise is ahead no rod is told what takes its lure deeper", () => {
   takeIn.value = {};
   expect(riseWords(rod("b"), with1(36 * ft))).toBeUndefined();
   takeIn.value = { a: 0, b: 0 };
-  expect(["a", "c"].map((id) => riseWords(rod(id), with1(36 * ft)))).toEqual(["", ""]);
+  expect(["a", "c"].map((id) => riseWords(rod(id), with1(36 * ft)))).toEqual([
+    "Wait: shallower ahead",
+    "Wait: shallower ahead",
+  ]);
   expect(["a", "c"].map((id) => riseWords(rod(id), with1(32 * ft)))).toEqual([undefined, undefined]);
   takeIn.value = {};
 });

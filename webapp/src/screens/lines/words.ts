@@ -34,15 +34,15 @@ export function offBottomWords(answer: Pick<RodAnswer, "offBottom" | "odds">): s
 }
 
 /**
- * What the rise ahead wants of this rod, as its alarm says it: one number at a time. Empty: nothing, but meanwhile nothing is
- * said that takes the lure deeper; undefined: whatever else there is to do.
+ * What the rise ahead wants of this rod, as its alarm says it: one number at a time; meanwhile nothing is said that takes a
+ * lure deeper. Undefined: whatever else there is to do.
  */
 export function riseWords({ id }: Rod, answer?: RodAnswer): string | undefined {
   const line = takeIn.value[id];
   if (line) return text.lines.advice.takeIn(lineAmount(line));
   const [first] = answer?.advice?.steps ?? [];
   const deeper = answer && first && first.depth > answer.depth.mid;
-  return deeper && Object.keys(takeIn.value).length > 0 ? "" : undefined;
+  return deeper && Object.keys(takeIn.value).length > 0 ? text.lines.advice.wait : undefined;
 }
 
 /** What to do about this rod, in one sentence: the first step of the advice, and why no line will do. */

@@ -22,13 +22,19 @@ import { loadNotes } from "../../state/out/files";
 const t = text.notes.past;
 const all = text.notes.everything;
 
-/** What is searched for: still there when one comes back from what was found. */
+/** What is searched for, and what was found: still there when one comes back from one of it. */
 const wanted = signal("");
+const hits = signal<Hit[]>([]);
+
+function seek(words: string): void {
+  wanted.value = words;
+  hits.value = [];
+}
 
 export function PastPage() {
   const id = useId();
   useState(() => {
-    if (!cameBackFrom()) wanted.value = "";
+    if (!cameBackFrom()) seek("");
   });
   const trips = summaries.value ?? [];
   return (
@@ -47,9 +53,7 @@ export function PastPage() {
           autocomplete="off"
           enterkeyhint="search"
           value={wanted.value}
-          onInput={(event) => {
-            wanted.value = event.currentTarget.value;
-          }}
+          onInput={(event) => seek(event.currentTarget.value)}
         />
       </div>
       {wanted.value.trim() ? <Hits trips={trips} wanted={wanted.value} /> : <Trips trips={trips} />}
@@ -129,21 +133,26 @@ function Trips({ trips }: { trips: Trip[] }) {
 }
 
 function Hits({ trips, wanted }: { trips: Trip[]; wanted: string }) {
-  const hits = useSignal<Hit[]>([]);
   /** Undefined once it could not go on: what is not found may be there. */
   const looking = useSignal<boolean | undefined>(true);
   useEffect(() => {
     const over = new AbortController();
-    hits.value = [];
     looking.value = true;
-    const seek = async () => {
-      for await (const found of search(trips, wanted, over.signal)) hits.value = [...hits.value, ...found];
+    const kept = hits.value.length > 0;
+    const look = async () => {
+      let all: Hit[] = [];
+      for await (const found of search(trips, wanted, over.signal)) {
+        all = [...all, ...found];
+        if (!kept) hits.value = all;
+      }
+      // Where one came back to stays there while it is looked for anew.
+      if (!over.signal.aborted) hits.value = all;
     };
     // What cannot be read now is read with the search itself.
     readAhead(trips, over.signal).catch(() => undefined);
     // Not with every letter typed.
     const timer = setTimeout(async () => {
-      const ended = await seek().then(
+      const ended = await look().then(
         () => false,
         () => undefined,
       );

@@ -9,7 +9,8 @@ export const lines = {
     /** A dial, its rod or 0, and what it was before. */
     turned: (dial: string, rod: number, was: string) =>
       `${dial}${rod > 0 ? ` of rod ${rod}` : ""}: changed from ${was}.`,
-    turnedAll: (dial: string, was: string) => `${dial} of all rods: changed, here from ${was}.`,
+    turnedAll: (dial: string, rod: number, was: string) =>
+      `${dial} of all rods: changed; rod ${rod} was ${was}.`,
     together: "Dial all rods together",
     allIn: "All lines in",
     isIn: "in",
@@ -18,7 +19,7 @@ export const lines = {
     outNow: "The lines are out, as they were set.",
     allRods: "all rods",
     /** The dial has the number of this one; what is dialled goes for all. */
-    withAll: (number: number) => `rod ${number} with all`,
+    withAll: (number: number) => `rod ${number} & all`,
     oneRod: (number: number) => `rod ${number}`,
     none: "none",
     speed: {
@@ -82,6 +83,7 @@ export const lines = {
       weight: (mass: string, lineOut: string) => `Put on ${mass}, with ${lineOut} out`,
       letOut: (length: string) => `Let out ${length} more`,
       takeIn: (length: string) => `Take in ${length}`,
+      wait: "Wait: shallower ahead",
       /** In few words, for a row. */
       brief: {
         letOut: (length: string) => `Let out ${length}`,

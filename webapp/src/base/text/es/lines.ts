@@ -6,8 +6,8 @@ export const lines: typeof en = {
     rods: "Las líneas, caña por caña",
     deck: "Ajustar velocidad, fondo, línea y plomo",
     dials: { lineOut: "Línea", drail: "Plomo", sinker: "Plomada", speed: "Veloc.", bottom: "Fondo" },
-    turned: (dial, rod, was) => `${dial}${rod > 0 ? ` de la caña ${rod}` : ""}: antes, ${was}.`,
-    turnedAll: (dial, was) => `${dial} de todas las cañas: aquí, antes, ${was}.`,
+    turned: (dial, rod, was) => `${dial}${rod > 0 ? ` de la caña ${rod}` : ""}: cambió; antes ${was}.`,
+    turnedAll: (dial, rod, was) => `${dial} de todas las cañas: cambió; la caña ${rod} tenía ${was}.`,
     together: "Ajustar todas juntas",
     allIn: "Todas adentro",
     isIn: "adentro",
@@ -76,6 +76,7 @@ export const lines: typeof en = {
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,
       takeIn: (length) => `Recoja ${length}`,
+      wait: "Espere: menos fondo adelante",
       brief: {
         letOut: (length) => `Largue ${length}`,
         weight: (mass) => `Ponga ${mass}`,

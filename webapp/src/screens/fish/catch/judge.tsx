@@ -30,7 +30,7 @@ import { fishName, speciesName } from "../parts/names";
 import { agedWords, LookedUp } from "../rules/aged";
 import { Caution } from "../rules/caution";
 import { dayWords, RuleFacts } from "../rules/rule-facts";
-import { FootButton, OutOfWater, ofFish, StepPage, toStep } from "./step";
+import { Deciding, FootButton, OutOfWater, ofFish, StepPage, toStep } from "./step";
 
 const t = text.fish.judge;
 
@@ -138,11 +138,7 @@ function Judged({ fish, set, waters }: JudgedProps) {
       {(may || byMaster) && !alone && (
         <Whose {...{ fish, set, waters, people, bag }} title={may ? t.whose : `${t.master}. ${t.whose}`} />
       )}
-      {byMaster && alone && (
-        <button type="button" class="button" onClick={once(() => keep(fish, only))}>
-          {t.master}
-        </button>
-      )}
+      {byMaster && alone && <Deciding onTap={() => keep(fish, only)}>{t.master}</Deciding>}
       <OutOfWater fish={fish} />
       {answer?.rules.map((i) => {
         const rule = set.rules[i];
@@ -250,19 +246,14 @@ function ForPerson({ fish, set, waters, bag, person }: ForPersonProps) {
   const ruled = answer?.byRules !== "unknown";
   const may = answer && (!ruled || answer.byRules === "keep");
   return (
-    <button
-      type="button"
-      class={isMine(person) ? "button primary" : "button"}
-      disabled={!may}
-      onClick={once(() => keep(fish, person))}
-    >
+    <Deciding primary={isMine(person)} off={!may} onTap={() => keep(fish, person)}>
       <span>
         {person || t.unnamed}
         {isMine(person) && ` (${t.me})`}
         <small class="soft">{answer && ruled && (may ? t.more(answer.moreByPerson) : t.full)}</small>
       </span>
       {answer && !may && <Warning />}
-    </button>
+    </Deciding>
   );
 }
 

@@ -1,11 +1,13 @@
 /** The frame of a step: one large page, with what to do next at the thumb. */
+import { useSignal } from "@preact/signals";
 import type { ComponentChildren, ComponentType } from "preact";
+import { useEffect } from "preact/hooks";
 import { Gone } from "../../../base/parts/gone";
 import { Camera, Check } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
 import { now } from "../../../base/position/moment";
-import { considered, echo, once } from "../../../base/shell/guard";
+import { considered, once } from "../../../base/shell/guard";
 import { go, goInstead, href } from "../../../base/shell/route";
 import type { Advice } from "../../../base/text/en/fish";
 import { text } from "../../../base/text/text";
@@ -97,13 +99,25 @@ interface FootButtonProps {
   onTap: () => void;
 }
 
-export const FootButton = ({ children, primary, off, decides, onTap }: FootButtonProps) => (
-  <button
-    type="button"
-    class={primary ? "button primary" : "button"}
-    disabled={off}
-    onClick={once(onTap, echo.act, decides ? considered : 0)}
-  >
+export const FootButton = ({ decides, ...rest }: FootButtonProps) => {
+  const Button = decides ? Deciding : Plain;
+  return <Button {...rest} />;
+};
+
+/** It looks as long as nobody can mean it as if there were nothing to tap. */
+export function Deciding({ off, ...rest }: Omit<FootButtonProps, "decides">) {
+  const early = useSignal(true);
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      early.value = false;
+    }, considered);
+    return () => clearTimeout(timer);
+  }, []);
+  return <Plain off={off || early.value} {...rest} />;
+}
+
+const Plain = ({ children, primary, off, onTap }: Omit<FootButtonProps, "decides">) => (
+  <button type="button" class={primary ? "button primary" : "button"} disabled={off} onClick={once(onTap)}>
     {children}
   </button>
 );
