@@ -42,9 +42,8 @@ export const fish = {
     someFish: "A fish",
     oneFish: (species: string, length: string) => [length, species].filter(Boolean).join(" "),
     whose: (what: string, person: string) => (person ? `${what}, ${person}` : what),
-    elsewhere: (who: string, what: string) =>
-      `${who} tells of a fish of this hookup already: ${what}. Is yours the same one?`,
-    another: "No, another fish",
+    elsewhere: (who: string, what: string) => `${who} has landed one: ${what}. Is it the same fish?`,
+    another: "No, another",
 
     land: {
       drawing: "A fish on a straight line beside the boat, a net held under its head, everyone else clear",

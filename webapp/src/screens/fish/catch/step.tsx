@@ -72,7 +72,7 @@ function Elsewhere({ fish }: { fish: Fish }) {
   const other = landedElsewhere(fish);
   return (
     other && (
-      <div class="notice several">
+      <div class="notice">
         <p>{t.elsewhere(writerWords(other.by), recordWords(other.record))}</p>
         <div class="notice-actions">
           <button type="button" class="button" onClick={once(() => isAnother(fish.id))}>
