@@ -332,7 +332,7 @@ test("all rods together: one dial turns all, and one undo takes it back", async 
   await page.getByRole("button", { name: "Dial all rods together" }).click();
   const lineOut = await dial(page, "Line out");
   // The number is of one rod, what is dialled goes for all.
-  await expect(lineOut).toContainText("rod 1 with all");
+  await expect(lineOut).toContainText("rod 1 & all");
   await calm(page);
   await lineOut.getByRole("button", { name: "more" }).click();
   await settled(page);
@@ -345,7 +345,7 @@ test("all rods together: one dial turns all, and one undo takes it back", async 
   // What is dialled is not announced: the offer stands one tap away.
   await calm(page);
   await page.getByRole("button", { name: "Undo" }).click();
-  await expect(page.locator(".done")).toContainText(/Line out of all rods: changed, here from \d+.ft\./);
+  await expect(page.locator(".done")).toContainText(/Line out of all rods: changed; rod 1 was \d+.ft\./);
   await calm(page);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect.poll(set).toEqual(before);
