@@ -231,18 +231,23 @@ func TestMoments(t *testing.T) {
 // there, as a standard deviation.
 func TestMomentsBetweenTwoTurns(t *testing.T) {
 	all := tables(t)
-	p, err := tide.ToHeights(all, tide.Span{Station: "8531680", Place: &ground, From: begin, Until: begin + 5*86400})
+	p, err := tide.ToHeights(all, tide.Span{Station: "8531680", From: begin, Until: begin + 5*86400})
 	if err != nil || len(p.Marks) < 18 {
 		t.Fatal(len(p.Marks), err)
 	}
 	for i, mark := range p.Marks[:len(p.Marks)-1] {
 		next := p.Marks[i+1]
-		a, err := Of(all, Moments{[]Moment{{Time: mark.Time + 60, Place: ground, Tide: "8531680"}}})
+		at := mark.Time + 60
+		a, err := Of(all, Moments{[]Moment{{Time: at, Place: ground, Tide: "8531680"}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		around, err := tide.ToHeights(all, tide.Span{Station: "8531680", Place: &ground, From: at - 86400, Until: at + 86400})
 		if err != nil {
 			t.Fatal(err)
 		}
 		if f := a.Hours[0].Tide; f == nil || f.Last != mark.Turn || math.Abs(f.Since-60) > 1 || f.Next != next.Turn || math.Abs(f.Until-(next.Time-mark.Time-60)) > 1 ||
-			math.Abs(f.Doubt*stat.Z90-p.Spread.Value) > 1e-9 {
+			math.Abs(f.Doubt*stat.Z90-around.Spread.Value) > 1e-9 {
 			t.Errorf("a minute after %+v, with %+v next: %+v", mark, next, f)
 		}
 	}
