@@ -96,7 +96,7 @@ func TestLineOutIsThatOfTheSpread(t *testing.T) {
 		if c.sure {
 			// Of nothing but the tide is there any doubt to speak of.
 			q.Spread.Doubt = towline.Doubt{Speed: 0.001, LineOut: 0.001, TipHeight: 0.01, LineDrag: 0.001, LureDrag: 0.001}
-			q.Spread.BottomDoubt, q.Spread.Wanted = 0.01, steady.Wanted{Low: 0.1, High: 0.2}
+			q.Spread.BottomDoubt, q.Spread.Wanted = 0.01, steady.Wanted{Low: 0.05, High: 0.12}
 		}
 		a, err := Ahead(tables(t), q)
 		if err != nil {
