@@ -162,8 +162,8 @@ it("while a rise is ahead no rod is told what takes its lure deeper", () => {
   expect(riseWords(rod("b"), with1(36 * ft))).toBeUndefined();
   takeIn.value = { a: 0, b: 0 };
   expect(["a", "c"].map((id) => riseWords(rod(id), with1(36 * ft)))).toEqual([
-    "Wait: shallower ahead",
-    "Wait: shallower ahead",
+    "Wait: shallow",
+    "Wait: shallow",
   ]);
   expect(["a", "c"].map((id) => riseWords(rod(id), with1(32 * ft)))).toEqual([undefined, undefined]);
   takeIn.value = {};

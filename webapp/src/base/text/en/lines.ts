@@ -83,7 +83,7 @@ export const lines = {
       weight: (mass: string, lineOut: string) => `Put on ${mass}, with ${lineOut} out`,
       letOut: (length: string) => `Let out ${length} more`,
       takeIn: (length: string) => `Take in ${length}`,
-      wait: "Wait: shallower ahead",
+      wait: "Wait: shallow",
       /** In few words, for a row. */
       brief: {
         letOut: (length: string) => `Let out ${length}`,

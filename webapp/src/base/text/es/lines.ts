@@ -76,7 +76,7 @@ export const lines: typeof en = {
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,
       takeIn: (length) => `Recoja ${length}`,
-      wait: "Espere: menos fondo adelante",
+      wait: "Espere: bajo",
       brief: {
         letOut: (length) => `Largue ${length}`,
         weight: (mass) => `Ponga ${mass}`,
