@@ -57,6 +57,38 @@ test("of two hookups a fish goes with the rod that struck, whoever marked it and
   }
 });
 
+test("whoever lands a hookup that another phone has landed meanwhile is asked whether it is the same fish", async ({
+  three: { ann, ben },
+}) => {
+  await hooked(ben, 1);
+  await notes(ann);
+  await within(ann, 2000, () => onRod(ann, 1).isVisible());
+  for (const page of [ann, ben]) {
+    await visit(page, "fish");
+    await tap(page, "Fish up");
+  }
+  const landed = async (page: Page, length: string) => {
+    await tap(page, "Next");
+    await calm(page);
+    await type(page.getByRole("group", { name: "Total length" }), length);
+  };
+  await landed(ann, "29");
+  await tap(ann, "Next");
+  await tap(ann, "Let it go");
+  const asked = ben.getByText("has landed one");
+  await within(ben, 3000, () => asked.isVisible());
+  await expect(asked).toContainText(/^Ann.*29.in/);
+  await tap(ben, "No, another");
+  await expect(asked).toHaveCount(0);
+  await landed(ben, "31");
+  await tap(ben, "Next");
+  await tap(ben, "Let it go");
+  await notes(ann);
+  await within(ann, 3000, async () => (await row(ann, "Hookup").count()) === 2);
+  for (const length of [/29.in/, /31.in/])
+    await expect(row(ann, "Hookup").filter({ hasText: length })).toHaveCount(1);
+});
+
 test("a guest's own fish is a hookup of its own in every phone's bag, also right after the mate marked one", async ({
   three: { ann, ben, gus },
 }) => {
