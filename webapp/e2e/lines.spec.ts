@@ -1,8 +1,9 @@
+import { riseAhead, stopCalculating } from "./alarms";
 import { answered, dial, expect, follow, type Page, rod, settled, shownIn, step, test, type } from "./app";
 import { faults } from "./layout";
 import { calm, row, startTrip } from "./notes";
 import { pass, reload, standing } from "./phone";
-import { hold, poseNames } from "./poses";
+import { hold, holdAs, poseNames } from "./poses";
 import { setDial, touchAll } from "./touches";
 
 test("a first-time user has a spread and depths without a single question", async ({ page }) => {
@@ -108,12 +109,7 @@ for (const [language, said] of [
   }) => {
     await page.evaluate((language) => localStorage.setItem("language", language), language);
     await reload(page);
-    await page.goto("/#/lines/rise");
-    await calm(page);
-    await page.locator(".still").click();
-    await pass(page, 1200);
-    await type(page.locator(".page-deck .stepper"), "38");
-    await page.goto("/#/lines");
+    await riseAhead(page);
     // Come back to the link at the foot, the rods that it is about are in sight all the same.
     await expect(page.locator(".told-area .alarm")).toContainText(said[0]);
     await expect(rod(page, 1).locator(".rod-face")).toBeInViewport({ ratio: 1 });
@@ -136,13 +132,8 @@ for (const [language, said] of [
     expect(
       new Set(await buttons.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top))).size,
     ).toBe(1);
-    // A second one: each worker that is asked dies.
-    await page.evaluate(() => {
-      Worker.prototype.postMessage = function (this: Worker) {
-        this.onerror?.(new ErrorEvent("error", { message: "killed" }));
-      };
-    });
-    await page.locator(".stepper .step").last().click();
+    // A second one.
+    await stopCalculating(page);
     const next = page.locator(".told-area .other-alarms");
     for (const [told, other] of [said.slice(0, 2), said.slice(2)] as [string, string][]) {
       await expect(page.locator(".told-area .alarm")).toContainText(told);
@@ -587,10 +578,7 @@ for (const language of ["en", "es"])
       [740, 360, 2],
     ] as const) {
       const what = `${width} × ${height}, letters ${letters}`;
-      await page.setViewportSize({ width, height });
-      await page.evaluate((letters) => {
-        document.documentElement.style.fontSize = `${112.5 * letters}%`;
-      }, letters);
+      await holdAs(page, { width, height, letters });
       await expect(page.locator("html"), what).toHaveAttribute(
         "data-pose",
         letters === 2 ? "flow" : "sideways",
@@ -645,14 +633,8 @@ test("an alarm that comes up under the finger is not dismissed by it: what lies 
   const alarm = page.locator(".told-area .alarm");
   for (const pose of ["small phone sideways", "large letters"] as const) {
     await hold(page, "small phone");
-    await page.goto("/#/lines/rise");
-    await calm(page);
-    await page.locator(".still").click();
-    await pass(page, 1200);
-    await type(page.getByRole("group", { name: "Depth now" }), pose === "large letters" ? "30" : "38");
+    await riseAhead(page, pose === "large letters" ? "30" : "38");
     await hold(page, pose);
-    await page.goto("/#/lines");
-    await expect(alarm, pose).toBeVisible();
     await settled(page);
     await calm(page);
     const { x, y, width, height } = (await alarm.locator("button").first().boundingBox()) ?? nowhere;
@@ -702,13 +684,7 @@ test("what has just moved under the finger is not tapped, and what has not is", 
     document.adoptedStyleSheets = [longer];
   });
   await pass(page, 11_000);
-  await page.goto("/#/lines/rise");
-  await calm(page);
-  await page.locator(".still").click();
-  await pass(page, 1200);
-  await type(page.getByRole("group", { name: "Depth now" }), "38");
-  await page.goto("/#/lines");
-  await expect(page.locator(".told-area .alarm")).toBeVisible();
+  await riseAhead(page);
   await settled(page);
   await face(1).click();
   await letGoBy();

@@ -32,8 +32,10 @@ export type PoseName = keyof typeof poses;
 export const poseNames = Object.keys(poses) as PoseName[];
 
 /** Lays the page out anew, without loading it. */
-export async function hold(page: Page, name: PoseName): Promise<void> {
-  const { width, height, letters = 1 }: Pose = poses[name];
+export const hold = (page: Page, name: PoseName): Promise<void> => holdAs(page, poses[name]);
+
+/** Likewise, in one that not every screen is tried in. */
+export async function holdAs(page: Page, { width, height, letters = 1 }: Pose): Promise<void> {
   const now = page.viewportSize();
   if (now?.width !== width || now.height !== height) await page.setViewportSize({ width, height });
   // As the browser's own setting of letters does: every length of the app that counts in them follows.

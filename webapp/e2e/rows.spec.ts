@@ -1,9 +1,10 @@
 /** What is told on Lines comes and goes over the picture: rods and dials stay where they are, under the finger. */
+import { riseAhead, stopCalculating } from "./alarms";
 import { answered, expect, type Page, settled, test, type } from "./app";
 import { faults } from "./layout";
 import { calm } from "./notes";
 import { pass, reload, standing } from "./phone";
-import { hold, type PoseName, poseNames } from "./poses";
+import { hold, holdAs, type PoseName, poseNames } from "./poses";
 import { setDial, touchAll } from "./touches";
 
 /** Where all flows as one page rows are as high as what they say; what is told lies over them. */
@@ -309,27 +310,6 @@ for (const language of ["en", "es"])
     }
   });
 
-/** Each worker that is asked dies. */
-async function stopCalculating(page: Page): Promise<void> {
-  await page.evaluate(() => {
-    Worker.prototype.postMessage = function (this: Worker) {
-      this.onerror?.(new ErrorEvent("error", { message: "killed" }));
-    };
-  });
-  await page.locator(".stepper .step").last().click();
-}
-
-/** A rise is ahead, and what was done can be taken back. */
-async function riseAhead(page: Page): Promise<void> {
-  await page.goto("/#/lines/rise");
-  await calm(page);
-  await page.locator(".still").click();
-  await pass(page, 1200);
-  await type(page.locator(".page-deck .stepper"), "38");
-  await page.goto("/#/lines");
-  await expect(page.locator(".told-area .alarm")).toBeVisible();
-}
-
 for (const language of ["en", "es"])
   test(`no alarm is covered by what was done, in ${language}`, async ({ lines: page }) => {
     await page.evaluate((language) => localStorage.setItem("language", language), language);
@@ -353,10 +333,7 @@ for (const language of ["en", "es"])
           [740, 360, 1.2],
         ] as const) {
           const at = `${what}, ${width} × ${height}, letters ${letters}`;
-          await page.setViewportSize({ width, height });
-          await page.evaluate((letters) => {
-            document.documentElement.style.fontSize = `${112.5 * letters}%`;
-          }, letters);
+          await holdAs(page, { width, height, letters });
           await expect(page.locator("html"), at).not.toHaveAttribute("data-pose", "flow");
           await pass(page, 300);
           const { told, wrong } = await page.evaluate(look);

@@ -63,6 +63,11 @@ it("a fish of a hookup that another phone landed meanwhile is that one, or anoth
     { record: mark, kind: "mark", set: { fish: "striped bass", length: 0.74, fate: "kept", person: "Bob" } },
   ]);
   expect(landedElsewhere(fish())?.by.set).toMatchObject({ length: 0.74 });
+  // Told alike it is the same: nobody need be asked.
+  const { length, fate } = fish();
+  change(id, { length: 0.74, fate: "kept" });
+  expect(landedElsewhere(fish())).toBeUndefined();
+  change(id, { length, fate });
   // Measured over what the other said, as if it were the same.
   change(id, { length: 0.76 });
   await tell(id, { fish: "striped bass", length: 0.76 });

@@ -70,11 +70,14 @@ function toldOf({ species, length, fate, person, bled, iced }: Fish, record: Fol
   };
 }
 
-/** What another phone has told meanwhile of the hookup that this fish is of: perhaps it landed another one. */
+/** What another phone has told otherwise of the hookup that this fish is of: perhaps it landed another one. */
 export function landedElsewhere(fish: Fish): { record: Folded; by: Stored } | undefined {
   const record = records.value.find(({ id }) => fish.note.endsWith(`.${id}`));
-  const by = ["fate", "length"]
-    .flatMap((field) => record?.fields.get(field)?.from ?? [])
+  const by = (["fate", "length"] as const)
+    .flatMap((name) => {
+      const field = record?.fields.get(name);
+      return field && field.value !== null && field.value !== fish[name] ? field.from : [];
+    })
     .find((one) => !one.own);
   return record && by && { record, by };
 }
