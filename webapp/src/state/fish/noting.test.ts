@@ -75,6 +75,9 @@ it("a fish of a hookup that another phone landed meanwhile is that one, or anoth
   await isAnother(id);
   expect(landedElsewhere(fish())).toBeUndefined();
   await tell(id, { fate: "kept", person: "Ann" });
+  // What this phone says otherwise itself, in Notes, nobody need be asked either.
+  change(id, { length: 0.79 });
+  expect(landedElsewhere(fish())).toBeUndefined();
   const [theirs, own] = [mark, fish().note.split(".")[1]].map((of) => {
     const record = log.records.value.find(({ id }) => id === of);
     return (
