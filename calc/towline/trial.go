@@ -21,7 +21,7 @@ func NewTrial(seaField string, sea line.Sea, rodField string, rod Rod, doubt Dou
 	return &Trial{Setup{Sea: sea, Rod: rod, Doubt: doubt}}, nil
 }
 
-// Allow limits all further work of the trial to so many steps; a usual solution takes 20 to 40. After that nothing is
+// Allow limits all further work of the trial to so many steps; a usual solution takes 15 to 35. After that nothing is
 // found any more.
 func (t *Trial) Allow(steps int) { t.s.steps = line.MaxSteps - steps }
 
