@@ -100,14 +100,6 @@ func (t *Trial) LineOutFor(depth float64) (a LineOutAnswer, ok bool) {
 // levelings is how often the lure's depth is set anew for the sinker, which hangs below it, to come to a depth.
 const levelings = 3
 
-// SpeedFor is the speed through the water that brings the lowest part of the line to a depth; 0 where none does.
-func (t *Trial) SpeedFor(depth float64) float64 {
-	return t.s.speedThat(depth, func() float64 {
-		low, _ := t.s.Lowest(Offsets{}, trialTolerance)
-		return low
-	})
-}
-
 // WithDrail is the rod with one drail in place of all it has; one without mass is none.
 func (r Rod) WithDrail(d Drail) Rod {
 	r.Rig.Drails = nil
