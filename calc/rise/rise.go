@@ -37,9 +37,11 @@ func Ahead(q Query) (Answer, error) {
 		}
 	}
 	a := Answer{Rods: make([]Coming, len(q.Rods))}
+	spread := steady.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt, TideDoubt: q.TideDoubt, Caution: q.Caution, Rods: q.Rods}
+	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
 	for i := range q.Rods {
 		c := &a.Rods[i]
-		if err := q.follow(c, i); err != nil {
+		if err := q.follow(c, i, &s, &spread); err != nil {
 			*c = Coming{Verdict: NotKnown, Trouble: &codec.ProblemsOf(err)[0]}
 		}
 	}
@@ -47,13 +49,12 @@ func Ahead(q Query) (Answer, error) {
 }
 
 // follow follows one rod's line along the track.
-func (q *Query) follow(c *Coming, i int) error {
+func (q *Query) follow(c *Coming, i int, s *towline.Setup, spread *steady.Spread) error {
 	field := "rods[" + strconv.Itoa(i) + "]"
 	rod := &q.Rods[i]
 	if err := rod.Check(field); err != nil {
 		return err
 	}
-	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
 	s.Take(*rod)
 	now, f := s.Try(rod.LineOut, &towline.Target{})
 	if f != line.Fine {
@@ -64,16 +65,13 @@ func (q *Query) follow(c *Coming, i int) error {
 	c.Lag = math.Max(c.Astern, 0) / q.OverGround
 	sunk := 0.
 	if len(q.Courses) > 0 && q.Sea.Speed > underWay {
-		sunk = q.trail(c, rod, lowest)
+		sunk = q.trail(c, s, lowest)
 	}
 	low := &now.Depths.Lowest
 	c.Depth = towline.Band{
 		Low: math.Min(low.At(-towline.Tail), lowest) + sunk, Mid: lowest + sunk, High: math.Max(low.At(towline.Tail), lowest) + sunk,
 	}
-	spread := steady.Spread{
-		Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt, Caution: q.Caution, Rods: q.Rods,
-		BottomDoubt: math.Hypot(q.BottomDoubt, q.beside(c.Aside)), TideDoubt: q.TideDoubt,
-	}
+	spread.BottomDoubt = math.Hypot(q.BottomDoubt, q.beside(c.Aside))
 	off := q.clearance(&now.Depths, lowest, math.Hypot(spread.BottomDoubt, spread.TideDoubt))
 	q.look(c, c.Depth.Mid+off)
 	// What to do is looked for on a straight course: by as much higher there as the line has sunk in the turn.
@@ -81,7 +79,7 @@ func (q *Query) follow(c *Coming, i int) error {
 	if c.Verdict == NotKnown || c.Verdict == StaysClear || ground <= 0 {
 		return nil
 	}
-	if out := spread.LineOver(&s, i, ground); out > 0 {
+	if out := spread.LineOver(s, i, ground); out > 0 {
 		c.LineIn = math.Max(rod.LineOut-out, 0)
 	}
 	s.Take(*rod)

@@ -45,12 +45,6 @@ const trialTolerance = 1e-4
 // SetLineOut lets out another length of line, at most what is on the reel.
 func (t *Trial) SetLineOut(lineOut float64) { t.s.Rod.LineOut = lineOut }
 
-// Lure is where the lure rides as the rod is set; ok is false where it has no equilibrium.
-func (t *Trial) Lure() (depth, astern float64, ok bool) {
-	l, f := t.s.Settle(Offsets{}, line.Exact)
-	return l.Depth, l.Top.X, f == line.Fine
-}
-
 // Depth is the lure's depth with its band. The error is of type codec.Problems; it names the field.
 func (t *Trial) Depth(field string) (Band, error) {
 	l, f := t.s.Settle(Offsets{}, line.Exact)
