@@ -186,6 +186,26 @@ test("who takes in what a rise wants, and then sets Bottom to it, is told no mor
   await expect(page.locator(".rod-advice").filter({ hasText: "Take in" })).toHaveCount(0);
 });
 
+test("tapped twice at once a touch counts once, and that is said; later it is another", async ({
+  lines: page,
+}) => {
+  await startTrip(page);
+  await page.goto("/#/lines");
+  await answered(page);
+  await calm(page);
+  const touched = page.locator(".touch-now");
+  await touched.click();
+  await pass(page, 600);
+  await touched.click();
+  await expect(page.locator(".notice.done")).toContainText("Tapped twice: it counts once.");
+  await pass(page, 1500);
+  await calm(page);
+  await touched.click();
+  await expect(page.locator(".notice.done")).not.toContainText("Tapped twice");
+  await page.goto("/#/notes");
+  await expect(row(page, "Touched bottom")).toHaveCount(2);
+});
+
 test("all lines come in by one tap: no lure is warned of until they are out again, and the notes tell both", async ({
   lines: page,
 }) => {
