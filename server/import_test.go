@@ -270,6 +270,12 @@ func TestOddFilesAreToldAndTaken(t *testing.T) {
 	if _, err, code := tell(t, "", "export", "--format", "kml", "--trip", "x", "--data", data); code != misuse || !strings.Contains(err, "gpx, geojson, csv, ics") {
 		t.Errorf("exit %d, %q", code, err)
 	}
+	for _, words := range [][]string{{"export", "--format", "gpx"}, {"welcome", "otter", "--role", "mate"}, {"invite", "--end", "otter"}} {
+		// What it says to type is for the same data.
+		if _, err, _ := tell(t, "", append(words, "--data", data)...); !strings.Contains(err, "--data "+data) {
+			t.Errorf("%v: %q", words, err)
+		}
+	}
 	if _, err, code := tell(t, "", "export", "--format", "gpx", "--trip", "nowhere", "--data", data); code != failed || !strings.Contains(err, "there is no trip") {
 		t.Errorf("exit %d, %q", code, err)
 	}

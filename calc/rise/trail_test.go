@@ -204,10 +204,11 @@ func TestARiseInATurn(t *testing.T) {
 	q.Rods[0].LineOut -= c.LineIn
 	shorter := ahead(t, q)
 	q.Courses = nil
-	if off := between - q.Margin - ahead(t, q).Depth.Mid; c.LineIn == 0 || math.Abs(off-(turned.Depth.Mid-straight.Depth.Mid)) > 0.02 {
-		t.Errorf("with %v m less it rides %v above the margin on a straight course; it had sunk by %v", c.LineIn, off, turned.Depth.Mid-straight.Depth.Mid)
+	off := between - (turned.Depth.Mid - straight.Depth.Mid) - ahead(t, q).Depth.Mid
+	if c.LineIn == 0 || off < q.Wanted.Low-0.05 || off > q.Wanted.High+0.05 {
+		t.Errorf("with %v m less it rides %v off the shoal, as much higher as it had sunk by", c.LineIn, off)
 	}
-	if shorter.Depth.Mid > between-q.Margin+0.3 {
+	if shorter.Depth.Mid > between {
 		t.Errorf("in the turn it is at %v then, the shoal at %v", shorter.Depth.Mid, between)
 	}
 	q = testQuery(20, 20)

@@ -126,6 +126,14 @@ func (s *Setup) speedFor(depth, lineOut float64) float64 {
 	return s.speedThat(depth, func() float64 { return s.LureDepth(lineOut, line.Rough) })
 }
 
+// SpeedFor is the speed through the water that brings the lowest part of the line to a depth; 0 where none does.
+func (s *Setup) SpeedFor(depth float64) float64 {
+	return s.speedThat(depth, func() float64 {
+		low, _ := s.Lowest(Offsets{}, trialTolerance)
+		return low
+	})
+}
+
 // speedThat brings what is measured to a depth; 0 when there is none.
 func (s *Setup) speedThat(depth float64, measure func() float64) float64 {
 	defer func(speed float64) { s.Sea.Speed = speed }(s.Sea.Speed)

@@ -86,8 +86,9 @@ func TestTrialBringsTheLowestPart(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		speed := trial.SpeedFor(13)
 		sea := sample.Sea(3.25)
+		setup := towline.Setup{Sea: sea, Rod: rod, Doubt: sample.Doubt}
+		speed := setup.SpeedFor(13)
 		sea.Speed = speed
 		other, _ := towline.NewTrial("sea", sea, "rod", rod, sample.Doubt)
 		if depth, _, ok := other.Sight(towline.Offsets{}); !ok || math.Abs(depth-13) > 0.02 {

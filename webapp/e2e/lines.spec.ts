@@ -149,6 +149,63 @@ for (const [language, said] of [
     await inPoses("locked");
   });
 
+test("who takes in what a rise wants, and then sets Bottom to it, is told no more to take in; noted and left, it stays red", async ({
+  lines: page,
+}) => {
+  await riseAhead(page);
+  await calm(page);
+  await page.locator(".told-area .alarm button", { hasText: "Noted" }).click();
+  const wants = page.locator(".rod-advice.alarm");
+  await expect(wants.first()).toContainText("Take in");
+  const colour = await page.evaluate(() => getComputedStyle(document.body).getPropertyValue("--alarm"));
+  expect(await wants.first().evaluate((one) => getComputedStyle(one).getPropertyValue("color"))).toBe(
+    await page.evaluate((alarm) => {
+      const one = document.body.appendChild(document.createElement("i"));
+      one.style.color = alarm;
+      return getComputedStyle(one).color;
+    }, colour),
+  );
+  for (const number of [1, 2, 3, 4]) {
+    const order = await rod(page, number).locator(".rod-advice").innerText();
+    const [, much] = /Take in (\d+)/.exec(order) ?? [];
+    if (!much) continue;
+    // No word says that it rides too high where line is to come in.
+    await expect(rod(page, number).locator(".odds svg")).toHaveCount(0);
+    await calm(page);
+    await rod(page, number).locator(".rod-face").click();
+    await calm(page);
+    const lineOut = await dial(page, "Line out");
+    await type(lineOut, String(Number((await shownIn(lineOut)).match(/\d+/)?.[0]) - Number(much)));
+  }
+  await settled(page);
+  await pass(page, 3000);
+  await expect(wants).toHaveCount(0);
+  await calm(page);
+  await type(await dial(page, "Bottom"), "38");
+  await settled(page);
+  await expect(page.locator(".rod-advice").filter({ hasText: "Take in" })).toHaveCount(0);
+});
+
+test("tapped twice at once a touch counts once, and that is said; later it is another", async ({
+  lines: page,
+}) => {
+  await startTrip(page);
+  await page.goto("/#/lines");
+  await answered(page);
+  await calm(page);
+  const touched = page.locator(".touch-now");
+  await touched.click();
+  await pass(page, 600);
+  await touched.click();
+  await expect(page.locator(".notice.done")).toContainText("Tapped twice: it counts once.");
+  await pass(page, 1500);
+  await calm(page);
+  await touched.click();
+  await expect(page.locator(".notice.done")).not.toContainText("Tapped twice");
+  await page.goto("/#/notes");
+  await expect(row(page, "Touched bottom")).toHaveCount(2);
+});
+
 test("all lines come in by one tap: no lure is warned of until they are out again, and the notes tell both", async ({
   lines: page,
 }) => {

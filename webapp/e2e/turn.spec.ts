@@ -1,4 +1,4 @@
-import { depthOf, expect, test } from "./app";
+import { depthOf, dial, expect, settled, test, type } from "./app";
 import { calm } from "./notes";
 import { pass } from "./phone";
 
@@ -6,7 +6,14 @@ test("a turn sinks the inside lure more than the outside one, and says when it i
   lines: page,
 }) => {
   const straight = [await depthOf(page, 1), await depthOf(page, 2)];
-  await page.getByRole("link", { name: "In a turn" }).click();
+  const bottomIs = async (depth: string) => {
+    await calm(page);
+    await type(await dial(page, "Bottom"), depth);
+    await settled(page);
+    await calm(page);
+    await page.getByRole("link", { name: "In a turn" }).click();
+  };
+  await bottomIs("90");
   await expect(page.getByText("90° in 60 s: radius 210")).toBeVisible();
   const deep = async (row: number) =>
     Number.parseFloat(
@@ -29,6 +36,15 @@ test("a turn sinks the inside lure more than the outside one, and says when it i
   await slider.fill("18");
   await expect(page.getByText("The tow collapses").first()).toBeVisible();
   await expect(page.getByText(/How tight may it be/)).toBeVisible();
+
+  // No lure is deeper than the bottom: it touches.
+  await slider.fill("0");
+  await page.goto("/#/lines");
+  await bottomIs("40");
+  const first40 = page.locator(".turn-rods").first().locator("li").first();
+  await expect(first40).toContainText(/touches \d in 10/);
+  for (const [, depth] of (await first40.innerText()).matchAll(/(\d+)\sft/g))
+    expect(Number(depth)).toBeLessThanOrEqual(40);
 });
 
 test("the boat that stops is followed in time, moving only when asked to", async ({ lines: page }) => {

@@ -55,6 +55,9 @@ test("however often a guest presses, it is told as one, and the crew ends all of
   await exchangeNow(ann);
   const gus = await guestOf(ann, "Gus");
   await exchangeNow(gus);
+  // A degree of latitude is 60 sea miles: by what a sea mile is.
+  await (await Receiver.of(ann)).at(41.25, -71.5);
+  await (await Receiver.of(gus)).at(42.25, -71.5);
   for (let i = 0; i < 8; i++) {
     await gus.goto("/#/lines");
     await cry(gus);
@@ -62,7 +65,8 @@ test("however often a guest presses, it is told as one, and the crew ends all of
   await exchangeNow(gus);
   await exchangeNow(ann);
   await alarm(ann).getByRole("link").click();
-  await expect(since(ann)).toContainText("noted by Gus");
+  await expect(since(ann)).toContainText("noted by Gus (guest)");
+  await expect(ann.getByText("A guest noted that place, 60\u00a0nm from here.")).toBeVisible();
   await expect(ann.getByText("That phone has pressed it 8 times.")).toBeVisible();
   await expect(ann.getByText("2 more, earlier.")).toBeVisible();
   await expect(ann.getByText(/more (is|are) overboard/)).toHaveCount(0);

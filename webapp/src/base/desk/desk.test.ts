@@ -111,7 +111,6 @@ describe("a worker that fails", () => {
     newestWorker().say({ ready: true });
     newestWorker().answer({ depths: [2] });
     expect((await waiting).depths).toEqual([2]);
-    desk.noted();
     expect(desk.state.value).toBe("ready");
   });
 

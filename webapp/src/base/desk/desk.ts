@@ -18,7 +18,7 @@ export interface DeskWorker {
   onerror: ((event: { message?: string }) => void) | null;
 }
 
-/** resting: not started. restarted: running again after a failure nobody has read of yet. stopped: gave up. */
+/** resting: not started. restarted: after a failure, until it answers. stopped: gave up. */
 export type DeskState = "resting" | "starting" | "ready" | "restarted" | "stopped";
 
 /** The request was understood and refused: each problem names its field. */
@@ -83,11 +83,6 @@ export class Desk {
     this.begin();
   }
 
-  /** The person has read that it was restarted. */
-  noted(): void {
-    if (this.state.value === "restarted") this.state.value = "ready";
-  }
-
   private enqueue(name: string, request: unknown, newest: boolean): Promise<string | undefined> {
     return new Promise((done, fail) => {
       const waiting: Waiting = { name, request: JSON.stringify(request), newest, done, fail };
@@ -139,6 +134,7 @@ export class Desk {
     if (id !== this.id || !this.asked) return;
     clearTimeout(this.timer);
     this.failures = 0;
+    this.state.value = "ready";
     const { done } = this.asked;
     this.asked = undefined;
     done(reply);

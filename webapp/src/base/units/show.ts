@@ -3,7 +3,7 @@
 import { locale } from "../text/locale";
 import { text } from "../text/text";
 import { units } from "./settings";
-import { fromSi, honestStep, type Quantity, roundTo, scaleOf } from "./units";
+import { fromSi, honestStep, type Quantity, roundTo, scaleOf, toSi } from "./units";
 
 /** Formats by least and most decimals; making one takes longer than all else that is done for a number. */
 const formats = new Map<string, Intl.NumberFormat>();
@@ -60,9 +60,17 @@ const join = (number: string, quantity: Quantity) => {
 export const coarse = { ft: 5, fm: 1, m: 1 } as const;
 
 /** A length of line to let out or take in: coarse, but never rounded to nothing. */
-export function lineAmount(si: number): string {
+export const lineAmount = (si: number): string => about("line", si, lineStep(si));
+
+/** The least of such lengths that is no shorter, m. */
+export function lineUp(si: number): number {
+  const step = toSi(lineStep(si), units().line);
+  return Math.ceil(si / step - 1e-9) * step;
+}
+
+function lineStep(si: number): number {
   const step = coarse[units().line];
-  return about("line", si, Math.abs(fromSi(si, units().line)) < step ? step / 5 : step);
+  return Math.abs(fromSi(si, units().line)) < step ? step / 5 : step;
 }
 
 /**

@@ -1,7 +1,8 @@
 import { expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
-import { hookupFor, openHookups } from "./hookup";
+import { you } from "../log/log";
+import { hookupFor, openHookups, toChoose } from "./hookup";
 
 const now = 1e12;
 const minute = 60_000;
@@ -58,4 +59,26 @@ it("several at once are all offered, the last of them first thought of", () => {
   ]);
   expect(openHookups(both, [], now).map(({ id }) => id)).toEqual(["one", "two"]);
   expect(openHookups(both, ["t.one"], now).map(({ id }) => id)).toEqual(["two"]);
+});
+
+it("however many one guest has marked, the crew's is thought of first and stands above them, and few of them are offered", () => {
+  you.value = { device: "me", name: "Sal", role: "skipper", may: ["trips", "crew"], crew: ["me", "mate"] };
+  const by = (record: string, ago: number, phone: string) =>
+    mark(record, ago, { set: {}, own: false, by: phone, byName: phone });
+  const others = [by("of the mate", 5, "mate"), by("kim", 4, "kim")];
+  const flood = Array.from({ length: 9 }, (_, i) => by(`flood ${i}`, 2 - i / 10, "gus"));
+  const some = openHookups(foldAll([...others, ...flood]), [], now);
+  expect(hookupFor(some, [], now)?.id).toBe("of the mate");
+  expect(
+    hookupFor(
+      some.filter(({ id }) => id !== "of the mate"),
+      [],
+      now,
+    )?.id,
+  ).toBe("flood 8");
+  const offered = (chosen?: string) => toChoose(some, chosen).map(({ id }) => id);
+  expect(offered()).toEqual(["of the mate", "kim", "flood 6", "flood 7", "flood 8"]);
+  // That which it is said to be of stays among them.
+  expect(offered("t.flood 1")).toEqual(["of the mate", "kim", "flood 1", "flood 6", "flood 7", "flood 8"]);
+  you.value = undefined;
 });

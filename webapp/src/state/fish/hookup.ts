@@ -1,5 +1,8 @@
 /** Which of the hookups in the notes belongs to a fish that comes up. */
+import { byPhone } from "../crew/role";
 import { type Folded, words } from "../entry/fold";
+import { refer } from "../log/refer";
+import { isCrews } from "../log/whose";
 
 /** A hookup longer ago than this was another fish, ms. */
 const fight = 15 * 60_000;
@@ -20,6 +23,22 @@ export function openHookups(all: Folded[], taken: string[], now: number): Folded
   );
 }
 
-/** The last of them: which of several it is, is asked. */
-export const hookupFor = (all: Folded[], taken: string[], now: number): Folded | undefined =>
-  openHookups(all, taken, now).at(-1);
+/** The last of the crew's, else of all: which of several it is, is asked. */
+export function hookupFor(all: Folded[], taken: string[], now: number): Folded | undefined {
+  const some = openHookups(all, taken, now);
+  return some.findLast(isCrewsOwn) ?? some.at(-1);
+}
+
+/** Of one phone of a guest no more are offered: a rod each. */
+const mostOfGuest = 3;
+
+/** The same to choose from: the crew's before those of guests, of whom none keeps the others' out of sight. */
+export const toChoose = (some: Folded[], chosen = ""): Folded[] => [
+  ...some.filter(isCrewsOwn),
+  ...byPhone(
+    some.filter((one) => !isCrewsOwn(one)),
+    ({ entries: [first] }) => first,
+  ).flatMap((of) => of.filter((one, i) => i >= of.length - mostOfGuest || refer(one) === chosen)),
+];
+
+const isCrewsOwn = ({ entries: [first] }: Folded): boolean => !first || first.own === true || isCrews(first);

@@ -32,7 +32,7 @@ it.each([
 });
 
 it("names no field as the file itself does, in any kind, nor two of one kind alike", () => {
-  const own = ["id", "kind", "time", "spread"];
+  const own = ["id", "kind", "time", "spread", "writer"];
   for (const fields of Object.values(contract.kinds))
     expect(Object.keys({ ...contract.any, ...fields }).filter((name) => own.includes(name))).toEqual(
       "spread" in fields ? ["spread"] : [],

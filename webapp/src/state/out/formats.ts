@@ -6,7 +6,7 @@ import { desk } from "../../base/desk/desk";
 import type { Event, Field, Format, Note, Point, Query, Rod } from "../../base/desk/types/formats.gen";
 import { contract } from "../entry/contract.gen";
 import { type Folded, foldAll, number, words } from "../entry/fold";
-import { book, forgotten } from "../log/log";
+import { book, forgotten, you } from "../log/log";
 import type { Trip } from "../log/one";
 import { tripName } from "../notes/trip-name";
 import { give } from "./give";
@@ -95,6 +95,8 @@ function noteOf(record: Folded): Note {
   const [lat, lon] = [number(record, "lat"), number(record, "lon")];
   const placed = lat !== undefined && lon !== undefined;
   const rods = rodsOf(record);
+  const [first] = record.entries;
+  const writer = first?.own ? you.value?.name : first?.byName;
   return {
     id: record.id,
     kind: record.kind,
@@ -104,6 +106,7 @@ function noteOf(record: Folded): Note {
     lon: placed ? lon : 0,
     fields: fieldsOf(record),
     ...(rods.length > 0 && { rods }),
+    ...(writer && { writer }),
   };
 }
 

@@ -89,7 +89,7 @@ export const cases = computed<Folded[]>(() => {
 export const open = computed<Folded[]>(() => cases.value.filter(isOpen));
 
 /** Whether a guest wrote it, whoever brought it. */
-const isGuests = ({ entries: [first] }: Folded): boolean =>
+export const isGuests = ({ entries: [first] }: Folded): boolean =>
   first !== undefined && (first.own ? !mayChange() : !isCrews({ by: first.by }));
 
 /** Presses of one phone within so many ms of its latest are of one event, which the first of them tells. A judgement. */

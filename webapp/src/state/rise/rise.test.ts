@@ -3,6 +3,8 @@ import type { Coming } from "../../base/desk/types/rise.gen";
 import { recent, withSounding } from "./soundings";
 import { ordersOf, type Warning, warningOf } from "./warning";
 
+const ft = 0.3048;
+
 describe("soundings", () => {
   const all = [
     { depth: 14, at: 50_000 },
@@ -36,19 +38,19 @@ describe("what is warned of", () => {
     in: 25,
     shoalest: 11,
     shoalestIn: 30,
-    lineIn: 9,
+    lineIn: 29.9 * ft,
     speed: 1.9,
   };
   const of = (...rods: Partial<Coming>[]) =>
     warningOf({ rods: rods.map((rod) => ({ ...coming, ...rod })) }, 15);
 
   it("is a lure that will touch, the first one first, and the speed that lifts all", () => {
-    expect(of({}, { in: 10, shoalest: 10, speed: 2.2 }, { verdict: "stays clear" })).toEqual({
+    expect(of({}, { in: 10, shoalest: 10, speed: 2.2 }, { verdict: "stays clear", lineIn: 0 })).toEqual({
       depth: 10,
       speed: 2.2,
       rods: [
-        { rod: 1, touches: true, in: 10, lineIn: 9 },
-        { rod: 0, touches: true, in: 25, lineIn: 9 },
+        { rod: 1, touches: true, in: 10, lineIn: 30 * ft },
+        { rod: 0, touches: true, in: 25, lineIn: 30 * ft },
       ],
     });
     expect(of({}, { speed: 0 })?.speed).toBe(0);
@@ -80,18 +82,22 @@ describe("what is warned of", () => {
   it("is a lure on the bottom too where that rises, after those that still run clear; what lifts all lifts it", () => {
     const lying = { depth: { low: 14, mid: 15.2, high: 17 }, in: 0 };
     // Nobody takes in a hand of line.
-    expect(of({ ...coming, lineIn: 0.1 })?.rods.map(({ lineIn }) => lineIn)).toEqual([1]);
+    expect(of({ ...coming, lineIn: 0.1 })?.rods.map(({ lineIn }) => lineIn)).toEqual([4 * ft]);
     expect(of({ ...coming, lineIn: 0 })?.rods.map(({ lineIn }) => lineIn)).toEqual([0]);
-    expect(of({ ...lying, speed: 2.4, lineIn: 24 }, { speed: 2 })).toEqual({
+    expect(of({ ...lying, speed: 2.4, lineIn: 75.2 * ft }, { speed: 2 })).toEqual({
       depth: 11,
       speed: 2.4,
       rods: [
-        { rod: 1, touches: true, in: 25, lineIn: 9 },
-        { rod: 0, touches: true, in: 0, lineIn: 24 },
+        { rod: 1, touches: true, in: 25, lineIn: 30 * ft },
+        { rod: 0, touches: true, in: 0, lineIn: 80 * ft },
       ],
     });
-    // Nobody else need touch.
-    expect(of(lying, { verdict: "stays clear" })?.rods).toHaveLength(1);
+    // Nobody else need touch; who may takes in as well.
+    expect(of({}, { verdict: "comes close", shoalest: 14, lineIn: 2 })?.rods).toMatchObject([
+      { rod: 0 },
+      { rod: 1, touches: false, lineIn: 10 * ft },
+    ]);
+    expect(of(lying, { verdict: "stays clear", lineIn: 0 })?.rods).toHaveLength(1);
     // Less of a rise is told with that of another, and not alone.
     expect(of({ ...lying, shoalest: 14.4, speed: 2.4 })).toBeUndefined();
     expect(of({ ...lying, shoalest: 14.4, speed: 2.4 }, {})).toMatchObject({

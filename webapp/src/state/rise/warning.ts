@@ -1,5 +1,6 @@
 /** What of the answer is worth a warning. */
 import type { Answer, Coming } from "../../base/desk/types/rise.gen";
+import { lineUp } from "../../base/units/show";
 
 export interface RodWarning {
   /** Index of the rod. */
@@ -35,13 +36,14 @@ const least = 1;
 /**
  * That a lure lies on the bottom as set on Lines, or may touch it, is told there; here what comes on top of that. Where the
  * instruments tell how deep the water is where the lure is, that counts: what is set may be the ground that is coming. Once
- * one lure is warned of, all that touch are, so that what is told to do lifts them all.
+ * one lure is warned of, all that touch or may are, so that what is told to do lifts them all; by as much line as can be told, and
+ * no less.
  */
 export function warningOf({ rods }: Answer, bottom: number): Warning | undefined {
   const all = rods.map((coming, rod) => ({ rod, coming, ...placed(coming, bottom) }));
   if (!all.some(({ rises }) => rises)) return undefined;
   const at = all
-    .filter(({ rises, touches }) => rises || touches)
+    .filter(({ rises, touches, coming }) => rises || touches || coming.lineIn > 0)
     .sort((a, b) => Number(a.lies) - Number(b.lies) || a.in - b.in);
   const speeds = at.map(({ coming }) => coming.speed);
   return {
@@ -51,7 +53,7 @@ export function warningOf({ rods }: Answer, bottom: number): Warning | undefined
       rod,
       touches,
       in: left,
-      lineIn: lineIn > 0 ? Math.max(lineIn, least) : 0,
+      lineIn: lineIn > 0 ? lineUp(Math.max(lineIn, least)) : 0,
     })),
   };
 }

@@ -55,6 +55,8 @@ it("asks nothing until something was read, then with how old each reading is, at
   expect(asked.at(-1)?.request).toMatchObject({
     overGround: 1.6,
     sea: { bottom: 15, speed: 1.6 },
+    wanted: sampleSpread.wanted,
+    caution: sampleSpread.caution,
     soundings: [
       { age: 0, depth: 12 },
       { age: 2, depth: 14 },
@@ -85,10 +87,10 @@ it("has each rod told one number, that of the alarm, also once it was noted, unt
   expect(takeIn.value).toEqual({});
   watch.sound(12);
   await watch.warned();
-  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
+  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: 20 * 0.3048 });
   watch.noteRise();
   expect(watch.warning.value).toBeUndefined();
-  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
+  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: 20 * 0.3048 });
   watch.looked.value = undefined;
   expect(takeIn.value).toEqual({});
 });

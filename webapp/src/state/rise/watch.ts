@@ -11,7 +11,7 @@ import { holds } from "../pace/motion";
 import { pace, streamNow } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
 import { lessons } from "../spread/learned";
-import { groundFor, rodFor, seaFor } from "../spread/request";
+import { bottomFor, rodFor, seaFor, wantedFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
 import { type Read, readNow, soundings } from "./soundings";
@@ -70,7 +70,8 @@ function gone(): Pick<Query, "courses" | "set" | "drift"> {
 export const queryFor = (now: Spread, read: Read[], at: number): Query => ({
   sea: seaFor(now, properties.value),
   doubt: doubtNow.value,
-  ...groundFor(now),
+  wanted: wantedFor(now),
+  ...bottomFor(now),
   overGround: overGround().speed,
   ...gone(),
   soundings: read

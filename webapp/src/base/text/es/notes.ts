@@ -280,6 +280,7 @@ export const notes: typeof en = {
       by: (who, when) => `${who}, ${when}`,
       me: "este teléfono",
       someone: "otro teléfono",
+      guest: (who) => `${who} (invitado)`,
       brought: (who, via) => `${who}, traído por ${via}`,
       refused: (why) => `El servidor de la embarcación no lo aceptó: ${why}`,
       again: "Mandarlo otra vez",

@@ -11,7 +11,7 @@ import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { apart } from "../../../base/text/apart";
 import { text } from "../../../base/text/text";
-import { age } from "../../../base/units/show";
+import { about, age } from "../../../base/units/show";
 import { clock, place } from "../../../base/units/when";
 import { mayChange } from "../../../state/crew/role";
 import { useRunningTrip } from "../../../state/crew/use-trip";
@@ -25,6 +25,7 @@ import {
   endAll,
   endedBy,
   foremost,
+  isGuests,
   isTimeTold,
   mayEnd,
   type Outcome,
@@ -114,13 +115,26 @@ function Looking({ record }: { record: Folded }) {
   return asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />;
 }
 
+/** So far from here, m, a place that a guest noted is doubted: a judgement. */
+const far = 20 * 1852;
+
 function Asked({ record, asked }: { record: Folded; asked: Query }) {
   const { answer } = useAnswer("overboard", asked);
   const at = answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
   useEffect(() => {
     likely.value = at === undefined ? undefined : { record: record.id, at };
   }, [record.id, at]);
-  return <WayBack asked={asked} answer={answer} />;
+  const off = answer?.marked.way.distance ?? 0;
+  return (
+    <>
+      {off > far && isGuests(record) && (
+        <p class="notice alarm">
+          <Warning /> {t.far(about("sea miles", off, 1))}
+        </p>
+      )}
+      <WayBack asked={asked} answer={answer} />
+    </>
+  );
 }
 
 /** Where to look, as the desk said last: the words for the radio further down say it too. */

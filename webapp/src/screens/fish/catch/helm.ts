@@ -2,7 +2,8 @@
 import { useAnswer } from "../../../base/desk/ask";
 import { text } from "../../../base/text/text";
 import { words } from "../../../state/entry/fold";
-import type { Fish } from "../../../state/fish/fishes";
+import { inHand } from "../../../state/fish/fishes";
+import { openHookups } from "../../../state/fish/hookup";
 import { ofTrip } from "../../../state/fish/people";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName, rodWords } from "../../../state/gear/names";
@@ -20,21 +21,24 @@ interface Named {
   rod: Rod;
 }
 
-/** The rods that stay out: all but the one that the fish is on, where the notes say which. */
-function others(fish: Fish): Named[] {
-  const record = ofTrip().find((one) => refer(one) === fish.note);
-  const struck = record && rodWords(words(record, "rod") ?? "");
+/** The rods that stay out: all but those that a fish is on, or came up on and is in hand, where the notes say which. */
+function others(): Named[] {
+  const hand = inHand().map(({ note }) => note);
+  const hooked = openHookups(ofTrip(), [], Date.now());
+  const struck = ofTrip().flatMap((one) =>
+    hooked.includes(one) || hand.includes(refer(one)) ? rodWords(words(one, "rod") ?? "") : [],
+  );
   return spread.value.rods
     .map((rod, i) => ({
       name: text.notes.oneRod(i + 1, placeName(pick(gear.value.places, rod.place))),
       rod,
     }))
-    .filter(({ name }) => name !== struck);
+    .filter(({ name }) => !struck.includes(name));
 }
 
 /** The step for the helm, in words. */
-export function useHelm(fish: Fish): string {
-  const rods = others(fish);
+export function useHelm(): string {
+  const rods = others();
   const { answer } = useAnswer("slowest", {
     sea: seaFor(spread.value, properties.value),
     doubt: doubtNow.value,

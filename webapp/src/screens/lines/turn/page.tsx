@@ -72,7 +72,13 @@ function Turning({ now, toward, quarter }: { now: Spread; toward: Side; quarter:
       <Beside lines={lines} bottom={now.bottom} words={t.besideWords} />
       <ul class="turn-rods">
         {answer.rods.map((rod, i) => (
-          <RodInTurn key={now.rods[i]?.id} rod={rod} number={i + 1} place={nameOf(now, i)} />
+          <RodInTurn
+            key={now.rods[i]?.id}
+            rod={rod}
+            number={i + 1}
+            place={nameOf(now, i)}
+            bottom={now.bottom}
+          />
         ))}
       </ul>
       <Closest now={now} answer={answer} />
@@ -101,8 +107,15 @@ const drawn = (now: Spread, answer: TurnAnswer): Drawn[] =>
         ],
   );
 
-/** What one rod's lure does in the turn, beside the straight course. */
-function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place: string }) {
+interface OneRod {
+  rod: TurnRod;
+  number: number;
+  place: string;
+  bottom: number;
+}
+
+/** What one rod's lure does in the turn, no deeper than the bottom is, beside the straight course. */
+function RodInTurn({ rod, number, place, bottom }: OneRod) {
   const name = text.notes.oneRod(number, place);
   if (rod.trouble) return <li>{`${name}: ${text.lines.noAnswer}`}</li>;
   if (rod.hold === "collapsed") {
@@ -121,11 +134,11 @@ function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place
   return (
     <li>
       <b>{name}</b>
-      <span class="readout">{asSureAs("depth", rod.depth.mid, rod.depth)}</span>
+      {!touches && <span class="readout">{asSureAs("depth", rod.depth.mid, rod.depth)}</span>}
       <span class={touches ? "verdict alarm" : "verdict"}>
         {touches ? <Grounded /> : change > least ? <Down /> : change < -least ? <Up /> : null}{" "}
         {touches
-          ? text.lines.verdicts["on the bottom"]
+          ? text.lines.odds.touch(inTen(rod.touching))
           : Math.abs(change) <= least
             ? t.asStraight
             : change > 0
@@ -133,7 +146,10 @@ function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place
               : t.rises(asSureAs("depth", -change, { low: 0, high: 1 }))}
       </span>
       <span class="soft">
-        {t.between(about("depth", rod.depth.low, 1), about("depth", rod.depth.high, 1))}
+        {t.between(
+          about("depth", Math.min(rod.depth.low, bottom), 1),
+          about("depth", Math.min(rod.depth.high, bottom), 1),
+        )}
       </span>
       {rod.risky && !touches && (
         <span class="verdict alarm">
