@@ -165,6 +165,16 @@ function look({
     }
   }
 
+  for (const mark of document.querySelectorAll("main svg.icon")) {
+    const words = mark.nextSibling instanceof Text ? mark.nextSibling : mark.nextSibling?.nextSibling;
+    if (!(words instanceof Text) || !words.data.trim() || !shown(mark)) continue;
+    const range = document.createRange();
+    range.selectNodeContents(words);
+    const [line] = [...range.getClientRects()].filter(({ width }) => width > 1);
+    if (line && line.top > mark.getBoundingClientRect().bottom - 2)
+      found.add(`a mark stands above its words: ${words.data.trim().slice(0, 40)}`);
+  }
+
   const together = (a: Seen, b: Seen) => a.layer === b.layer || (pinned(a.layer) && pinned(b.layer));
   const related = (a: Element, b: Element) => a === b || a.contains(b) || b.contains(a);
   for (const [i, one] of lines.entries()) {

@@ -123,6 +123,8 @@ function hidden(): string[] {
       ".place-list :is(a, button), .place-deck > :not(.quick-bar) button",
     ),
   ];
+  // What had the focus before the phone was held otherwise does not come into sight by having it again.
+  (document.activeElement as HTMLElement | null)?.blur();
   return [...all, ...all.toReversed()].flatMap((one) => {
     if (!one.checkVisibility() || (one as HTMLButtonElement).disabled) return [];
     one.focus();

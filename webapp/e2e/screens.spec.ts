@@ -134,6 +134,10 @@ test("each fault of a layout is found where it was put, and none where there is 
     ["a word is broken", '<p style="width: 60px; overflow-wrap: anywhere">Incomprehensible</p>'],
     ["a line through words", drawing('<path d="M0 50H200" stroke="#000" />', 20)],
     ["a ring through words", drawing('<circle cx="50" cy="50" r="40" fill="none" stroke="#000" /><g />', 80)],
+    [
+      "a mark stands above its words",
+      '<p><svg class="icon" style="display: block" width="20" height="20"></svg> Words</p>',
+    ],
     ["moves sideways", '<div style="width: 90px; overflow-x: auto"><p style="width: 300px">Words</p></div>'],
     ["the page is wider", '<div style="width: 900px; height: 5px"></div>'],
     ["not always in reach", `<div style="height: 2000px"></div><div class="quick-bar">${button()}</div>`],
