@@ -129,8 +129,8 @@ test("at night every place gives red light alone, and little of it", async ({ li
 });
 
 for (const [language, written, inText] of [
-  ["es-ES", "3,25", "1 + 0,1 T"],
-  ["es-MX", "3.25", "1 + 0.1 T"],
+  ["es-ES", "3,3", "1 + 0,1 T"],
+  ["es-MX", "3.3", "1 + 0.1 T"],
 ] as const) {
   test.describe(`on a phone in ${language}`, () => {
     test.use({ locale: language });

@@ -14,7 +14,7 @@ test("a turn sinks the inside lure more than the outside one, and says when it i
     await page.getByRole("link", { name: "In a turn" }).click();
   };
   await bottomIs("90");
-  await expect(page.getByText("90° in 60 s: radius 210")).toBeVisible();
+  await expect(page.getByText("90° in 60 s: radius 215")).toBeVisible();
   const deep = async (row: number) =>
     Number.parseFloat(
       await page.locator(".turn-rods").first().locator("li").nth(row).locator(".readout").innerText(),

@@ -185,7 +185,7 @@ export const frame: typeof en = {
       depth: "Profundidad en",
       line: "Línea en",
       weight: "Pesos en",
-      pull: "Tiro y resistencia en",
+      pull: "Tensión y resistencia en",
       temperature: "Temperatura en",
     },
   },

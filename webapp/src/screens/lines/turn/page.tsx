@@ -9,7 +9,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, asSureAs, inTen, lineAmount } from "../../../base/units/show";
+import { about, asSureAs, inTen, lineAmount, rounded } from "../../../base/units/show";
 import { lasting } from "../../../base/units/when";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
@@ -130,7 +130,7 @@ function RodInTurn({ rod, number, place, bottom }: OneRod) {
   }
   const change = rod.depth.mid - rod.straight;
   const touches = rod.touch !== undefined || rod.offBottom.mid <= 0;
-  const least = 0.15; // m: less is no change that anyone would see
+  const least = 0.16; // m: less is no change that anyone would see, and none in feet
   return (
     <li>
       <b>{name}</b>
@@ -142,8 +142,8 @@ function RodInTurn({ rod, number, place, bottom }: OneRod) {
           : Math.abs(change) <= least
             ? t.asStraight
             : change > 0
-              ? t.sinks(asSureAs("depth", change, { low: 0, high: 1 }))
-              : t.rises(asSureAs("depth", -change, { low: 0, high: 1 }))}
+              ? t.sinks(rounded("depth", change))
+              : t.rises(rounded("depth", -change))}
       </span>
       <span class="soft">
         {t.between(
