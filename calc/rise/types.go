@@ -85,8 +85,7 @@ type Coming struct {
 	// LineIn is how much line to take in for what the advice for the spread comes to over that depth; 0 where it stays clear, or
 	// every line touches oftener than the caution accepts.
 	LineIn float64 `json:"lineIn" unit:"m"`
-	// Speed through the water that keeps the line as it is from touching oftener than that, what is in doubt of its depth in
-	// proportion to it; 0 where it stays clear or none does.
+	// Speed through the water that keeps the line as it is from touching oftener than that; 0 where it stays clear or none does.
 	Speed float64 `json:"speed" unit:"m/s"`
 }
 

@@ -96,10 +96,7 @@ export interface Coming {
    * every line touches oftener than the caution accepts. Unit: m.
    */
   lineIn: number;
-  /**
-   * Speed through the water that keeps the line as it is from touching oftener than that, what is in doubt of its depth in
-   * proportion to it; 0 where it stays clear or none does. Unit: m/s.
-   */
+  /** Speed through the water that keeps the line as it is from touching oftener than that; 0 where it stays clear or none does. Unit: m/s. */
   speed: number;
 }
 
