@@ -141,6 +141,28 @@ func TestWhoObeyedIsToldNothingMore(t *testing.T) {
 	}
 }
 
+// What to take in is for the speed of now, whatever speed is wanted: there is no time to come to another. Who took it in is told to
+// take in more only before going slower.
+func TestTheOrderIsForTheSpeedOfNow(t *testing.T) {
+	q := withDoubt(11, towline.NowAndThen)
+	want := ahead(t, q).LineIn
+	for _, share := range []float64{0.8, 1.2} {
+		q := withDoubt(11, towline.NowAndThen)
+		q.Wanted.SpeedLow, q.Wanted.SpeedHigh = share*q.Sea.Speed, share*q.Sea.Speed
+		if got := ahead(t, q).LineIn; got != want {
+			t.Errorf("%v of the speed of now is wanted: %v m, want %v", share, got, want)
+		}
+		q.Rods[0].LineOut -= want
+		steps := overThere(t, q, 11).Advice.Steps
+		for i, step := range steps {
+			slower := i+1 < len(steps) && steps[i+1].Do == steady.DoSpeed && steps[i+1].Speed < q.Sea.Speed
+			if step.Do == steady.DoLine && step.Change < 0 && !slower {
+				t.Errorf("%v of the speed of now is wanted: %+v", share, step)
+			}
+		}
+	}
+}
+
 // Who goes as fast as is told touches over that depth as often as the caution accepts, as Lines has it, and is told nothing more:
 // also where the water is so shoal that the doubt of the ground is much of it, and where she went much slower before.
 func TestWhoWentFasterIsToldNothingMore(t *testing.T) {
