@@ -1,6 +1,7 @@
 package formats
 
-// csv is a line for each note. Its columns are time, kind and place, then all fields that any note has, by name, then spread, id and writer.
+// csv is a line for each note. Its columns are time, kind and place, then all fields that any note has, by name, then spread, id
+// and writer.
 func csv(q *Query) string {
 	var names []string
 	for i := range q.Notes {

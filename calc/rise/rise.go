@@ -72,8 +72,8 @@ func (q *Query) follow(c *Coming, i int, s *towline.Setup, spread *steady.Spread
 		Low: math.Min(low.At(-towline.Tail), lowest) + sunk, Mid: lowest + sunk, High: math.Max(low.At(towline.Tail), lowest) + sunk,
 	}
 	spread.BottomDoubt = math.Hypot(q.BottomDoubt, q.beside(c.Aside))
-	off := q.clearance(&now.Depths, lowest, math.Hypot(spread.BottomDoubt, spread.TideDoubt))
-	q.look(c, c.Depth.Mid+off)
+	doubt := math.Hypot(spread.BottomDoubt, spread.TideDoubt)
+	q.look(c, c.Depth.Mid+q.clearance(&now.Depths, lowest, doubt))
 	// What to do is looked for on a straight course: by as much higher there as the line has sunk in the turn.
 	ground := c.Shoalest - sunk
 	if c.Verdict == NotKnown || c.Verdict == StaysClear || ground <= 0 {
@@ -83,7 +83,7 @@ func (q *Query) follow(c *Coming, i int, s *towline.Setup, spread *steady.Spread
 		c.LineIn = math.Max(rod.LineOut-out, 0)
 	}
 	s.Take(*rod)
-	c.Speed = s.SpeedFor(lowest * ground / (lowest + off))
+	c.Speed = s.SpeedFor(&towline.Target{Bottom: ground, Doubt: doubt}, q.Caution.Accepts())
 	return nil
 }
 

@@ -123,11 +123,6 @@ func TestWhoObeyedIsToldNothingMore(t *testing.T) {
 					t.Errorf("%s: %v m, no less than for what is dearer", caution, c.LineIn)
 				}
 				last = c.LineIn
-				faster := q
-				faster.Sea.Speed = c.Speed
-				if off, odds := 11-ahead(t, faster).Depth.Mid, overThere(t, faster, 11).Odds; off <= 0 || odds.Touch > caution.Accepts()+0.05 {
-					t.Errorf("%s: at %v m/s %v m off it, %+v", caution, c.Speed, off, odds)
-				}
 				q.Rods[0].LineOut -= c.LineIn
 				a := overThere(t, q, 11)
 				if a.Odds.Touch > caution.Accepts() {
@@ -140,6 +135,51 @@ func TestWhoObeyedIsToldNothingMore(t *testing.T) {
 				}
 				if again := ahead(t, q); again.Verdict != StaysClear || again.LineIn != 0 {
 					t.Errorf("%s: after %v m were taken in %+v", caution, c.LineIn, again)
+				}
+			}
+		}
+	}
+}
+
+// What to take in is for the speed of now, whatever speed is wanted: there is no time to come to another. Who took it in is told to
+// take in more only before going slower.
+func TestTheOrderIsForTheSpeedOfNow(t *testing.T) {
+	q := withDoubt(11, towline.NowAndThen)
+	want := ahead(t, q).LineIn
+	for _, share := range []float64{0.8, 1.2} {
+		q := withDoubt(11, towline.NowAndThen)
+		q.Wanted.SpeedLow, q.Wanted.SpeedHigh = share*q.Sea.Speed, share*q.Sea.Speed
+		if got := ahead(t, q).LineIn; got != want {
+			t.Errorf("%v of the speed of now is wanted: %v m, want %v", share, got, want)
+		}
+		q.Rods[0].LineOut -= want
+		steps := overThere(t, q, 11).Advice.Steps
+		for i, step := range steps {
+			slower := i+1 < len(steps) && steps[i+1].Do == steady.DoSpeed && steps[i+1].Speed < q.Sea.Speed
+			if step.Do == steady.DoLine && step.Change < 0 && !slower {
+				t.Errorf("%v of the speed of now is wanted: %+v", share, step)
+			}
+		}
+	}
+}
+
+// Who goes as fast as is told touches over that depth as often as the caution accepts, as Lines has it, and is told nothing more:
+// also where the water is so shoal that the doubt of the ground is much of it, and where she went much slower before.
+func TestWhoWentFasterIsToldNothingMore(t *testing.T) {
+	for _, dropper := range []*towline.Dropper{nil, {Line: testLeader, Length: 1, Sinker: 0.34}} {
+		for _, caution := range []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along} {
+			for _, at := range []struct{ ground, speed, out float64 }{{5, 1, 14}, {7, 1, 20}, {7, 1.3, 30}, {11, 1.67, 60}} {
+				q := withDoubt(at.ground, caution)
+				q.Sea.Speed, q.Rods[0].LineOut, q.Rods[0].Rig.Dropper = at.speed, at.out, dropper
+				q.Sea.Speed = ahead(t, q).Speed
+				if q.Sea.Speed <= at.speed {
+					t.Fatalf("%s, %+v: %v m/s", caution, at, q.Sea.Speed)
+				}
+				if odds := overThere(t, q, at.ground).Odds; math.Abs(odds.Touch-caution.Accepts()) > 1e-3 {
+					t.Errorf("%s, %+v: at %v m/s %+v", caution, at, q.Sea.Speed, odds)
+				}
+				if c := ahead(t, q); c.Verdict != StaysClear {
+					t.Errorf("%s, %+v: at %v m/s %+v", caution, at, q.Sea.Speed, c)
 				}
 			}
 		}

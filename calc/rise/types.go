@@ -30,7 +30,8 @@ type Query struct {
 	OverGround float64 `json:"overGround" unit:"m/s" range:"0.1,10"`
 	// Soundings by increasing age.
 	Soundings []Sounding `json:"soundings" count:"1,1000"`
-	// Wanted and Caution are those of the spread: over a rise the same is advised as there.
+	// Wanted and Caution are those of the spread: over a rise the same is advised as there, for the speed of now, at which she comes
+	// to it. Of a speed that is wanted, and what it asks of the line first, the spread tells.
 	Wanted  steady.Wanted   `json:"wanted"`
 	Caution towline.Caution `json:"caution" default:"a tick now and then"`
 	// BottomDoubt is one standard deviation of a sounding, TideDoubt of what all of them have in common: the sounder, and the
@@ -82,11 +83,10 @@ type Coming struct {
 	// Shoalest is the least depth of water ahead, ShoalestIn the time until it is reached.
 	Shoalest   float64 `json:"shoalest" unit:"m"`
 	ShoalestIn float64 `json:"shoalestIn" unit:"s"`
-	// LineIn is how much line to take in for what the advice for the spread comes to over that depth; 0 where it stays clear, or
-	// every line touches oftener than the caution accepts.
+	// LineIn is how much line to take in for what the advice for the spread comes to over that depth; 0 where it stays clear, every
+	// line touches oftener than the caution accepts, or the advice is no shorter than what is out.
 	LineIn float64 `json:"lineIn" unit:"m"`
-	// Speed through the water that keeps the line as it is from touching oftener than that, what is in doubt of its depth in
-	// proportion to it; 0 where it stays clear or none does.
+	// Speed through the water that keeps the line as it is from touching oftener than that; 0 where it stays clear or none does.
 	Speed float64 `json:"speed" unit:"m/s"`
 }
 

@@ -87,8 +87,9 @@ func TestTrialBringsTheLowestPart(t *testing.T) {
 			t.Fatal(err)
 		}
 		sea := sample.Sea(3.25)
-		setup := towline.Setup{Sea: sea, Rod: rod, Doubt: sample.Doubt}
-		speed := setup.SpeedFor(13)
+		// With nothing in doubt it touches where it is as deep as the water.
+		setup := towline.Setup{Sea: sample.Sea(2), Rod: rod}
+		speed := setup.SpeedFor(&towline.Target{Bottom: 13}, 0.5)
 		sea.Speed = speed
 		other, _ := towline.NewTrial("sea", sea, "rod", rod, sample.Doubt)
 		if depth, _, ok := other.Sight(towline.Offsets{}); !ok || math.Abs(depth-13) > 0.02 {

@@ -106,7 +106,8 @@ func (c *Climb) series(end float64) bool {
 		y.X += s.X
 		y.Z += s.Z
 	}
-	if !(y.Tx >= 0 && y.Tz >= 0) {
+	// It may come to run down toward the boat; past plumb it never comes, as there all drag is across it.
+	if !(y.Tz >= 0) {
 		c.steps = c.steps[:len(c.steps)-1]
 		return false
 	}

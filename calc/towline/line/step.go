@@ -6,13 +6,19 @@ import (
 	"wirewake/calc/stat"
 )
 
-// step is one accepted step with the coefficients of the polynomial that the line is in it, of each power of the share of
-// the step. One of the pair below has few: after them come those of Ty and Y, which a step by its series has not.
+// step is one accepted step: the coefficients of the polynomial that the line is in it, of each power of the share of the step.
+// A step by its series lies in the plane, and may need all the room. One of the pair below needs half of it; in the other half it
+// keeps Ty and Y, as Tx and X, in the same order.
 type step struct {
 	s, h   float64
 	degree int
 	c      [1 + exactly]plane
 }
+
+// ofPair says that it is one of the pair: no series is of so low a degree, or the line below would not compile.
+func (st *step) ofPair() bool { return st.degree == len(dense) }
+
+const _ = uint(roughly - len(dense) - 1)
 
 // plane is what a state is in the plane of a straight course.
 type plane struct{ Tx, Tz, X, Z float64 }
@@ -134,14 +140,12 @@ func (st *step) fill(h float64, y *State, k *[7]State) {
 func stride(e float64) float64 { return 1 / math.Sqrt(CubeRoot(e)) }
 
 // within is the state inside a step, 0 ≤ q ≤ 1.
-//
-//go:noinline
 func (st *step) within(q float64) State {
 	var tx, ty, tz, x, y, z float64
 	for k := st.degree; k >= 0; k-- {
 		c := &st.c[k]
 		tx, tz, x, z = c.Tx+q*tx, c.Tz+q*tz, c.X+q*x, c.Z+q*z
-		if st.degree == len(dense) {
+		if st.ofPair() {
 			c := &st.c[1+len(dense)+k]
 			ty, y = c.Tx+q*ty, c.X+q*y
 		}

@@ -22,7 +22,8 @@ func (q *Spread) BestLine(s *towline.Setup, rod int, bottom, tideDoubt float64) 
 	return q.best(s, rod, bottom, tideDoubt, true)
 }
 
-// LineOver is the same where it is enough that the line touches no oftener than the caution accepts.
+// LineOver is the same, m, at the speed of now, where it is enough that the line touches no oftener than the caution accepts: it is
+// then as near to the band as can be; 0 where no line touches so seldom.
 func (q *Spread) LineOver(s *towline.Setup, rod int, bottom float64) (lineOut float64) {
 	return q.best(s, rod, bottom, 0, false)
 }

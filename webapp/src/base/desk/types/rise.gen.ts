@@ -37,7 +37,10 @@ export interface Query {
   overGround: number;
   /** Soundings by increasing age. 1 to 1000 entries. */
   soundings: Sounding[];
-  /** Wanted and Caution are those of the spread: over a rise the same is advised as there. */
+  /**
+   * Wanted and Caution are those of the spread: over a rise the same is advised as there, for the speed of now, at which she comes
+   * to it. Of a speed that is wanted, and what it asks of the line first, the spread tells.
+   */
   wanted: towline.Wanted;
   /** When absent: a tick now and then. */
   caution?: towline.Caution;
@@ -92,14 +95,11 @@ export interface Coming {
   /** Unit: s. */
   shoalestIn: number;
   /**
-   * LineIn is how much line to take in for what the advice for the spread comes to over that depth; 0 where it stays clear, or
-   * every line touches oftener than the caution accepts. Unit: m.
+   * LineIn is how much line to take in for what the advice for the spread comes to over that depth; 0 where it stays clear, every
+   * line touches oftener than the caution accepts, or the advice is no shorter than what is out. Unit: m.
    */
   lineIn: number;
-  /**
-   * Speed through the water that keeps the line as it is from touching oftener than that, what is in doubt of its depth in
-   * proportion to it; 0 where it stays clear or none does. Unit: m/s.
-   */
+  /** Speed through the water that keeps the line as it is from touching oftener than that; 0 where it stays clear or none does. Unit: m/s. */
   speed: number;
 }
 
