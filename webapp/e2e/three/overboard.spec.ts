@@ -66,7 +66,10 @@ test("however often a guest presses, it is told as one, and the crew ends all of
   await exchangeNow(ann);
   await alarm(ann).getByRole("link").click();
   await expect(since(ann)).toContainText("noted by Gus (guest)");
-  await expect(ann.getByText("A guest noted that place, 60\u00a0nm from here.")).toBeVisible();
+  // Above the way back, and again where the place is read out.
+  const doubted = ann.getByText("Doubtful: a guest noted that place, 60\u00a0nm from here.");
+  await expect(doubted).toHaveCount(2);
+  await expect(ann.locator("section", { has: ann.locator(".call") }).filter({ has: doubted })).toHaveCount(1);
   await expect(ann.getByText("That phone has pressed it 8 times.")).toBeVisible();
   await expect(ann.getByText("2 more, earlier.")).toBeVisible();
   await expect(ann.getByText(/more (is|are) overboard/)).toHaveCount(0);

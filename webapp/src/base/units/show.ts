@@ -50,6 +50,12 @@ export const about = (quantity: Quantity, si: number, step: number): string =>
 export const rounded = (quantity: Quantity, si: number): string =>
   about(quantity, si, scaleOf(quantity, units()).step);
 
+/** Whether nothing is left of it, rounded like that. */
+export function roundsToNothing(quantity: Quantity, si: number): boolean {
+  const { unit, step } = scaleOf(quantity, units());
+  return roundTo(fromSi(Math.abs(si), unit), step) === 0;
+}
+
 const join = (number: string, quantity: Quantity) => {
   const unit = unitName(quantity);
   if (unit === "") return number;

@@ -34,11 +34,16 @@ export async function noteTouch(rod: Rod): Promise<void> {
     return;
   }
   const again = signal(false);
-  last.set(rod.id, { at: now, again });
+  const touch = { at: now, again };
+  last.set(rod.id, touch);
   const over = depthOverLure(rod.id);
   return onceRead(`touch ${rod.id}`, () => {
     const lesson = lessonOf(rod);
     const record = createTouch(rod, "touch", over);
-    offerUndoOf(record, () => (again.value ? text.calibrate.lesson.once : lesson(record.id)));
+    // What was taken back is no touch: a tap after it is of another.
+    const undone = () => {
+      touch.at = Number.NEGATIVE_INFINITY;
+    };
+    offerUndoOf(record, () => (again.value ? text.calibrate.lesson.once : lesson(record.id)), undone);
   });
 }

@@ -155,16 +155,24 @@ function look(): void {
  * reach, the notes or what is not sent; something was noted.
  */
 export function keepExchanging(): void {
-  addEventListener("online", look);
+  addEventListener("online", () => {
+    // What has just failed for want of a network is not kept waiting by that.
+    if (status.peek().trouble) asked = Number.NEGATIVE_INFINITY;
+    look();
+  });
+  const hidden = () => {
+    clearTimeout(asking);
+    ear.stop();
+  };
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") look();
-    else ear.stop();
+    else hidden();
   });
   effect(() => {
     const [place, page = "unsent"] = route.value;
     if (place === "notes" && page === "unsent" && status.peek().trouble) untracked(look);
   });
-  addEventListener("pagehide", () => ear.stop());
+  addEventListener("pagehide", hidden);
   effect(() => {
     if (!mayHear()) ear.stop();
   });

@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
 import { you } from "../log/log";
-import { hookupFor, openHookups, toChoose } from "./hookup";
+import { crewsHookups, hookupFor, openHookups, toChoose } from "./hookup";
 
 const now = 1e12;
 const minute = 60_000;
@@ -61,21 +61,23 @@ it("several at once are all offered, the last of them first thought of", () => {
   expect(openHookups(both, ["t.one"], now).map(({ id }) => id)).toEqual(["two"]);
 });
 
-it("however many one guest has marked, the crew's is thought of first and stands above them, and few of them are offered", () => {
+it("however many one guest has marked, another's is thought of first, the crew's stand above them, and few of them are offered", () => {
   you.value = { device: "me", name: "Sal", role: "skipper", may: ["trips", "crew"], crew: ["me", "mate"] };
   const by = (record: string, ago: number, phone: string) =>
     mark(record, ago, { set: {}, own: false, by: phone, byName: phone });
   const others = [by("of the mate", 5, "mate"), by("kim", 4, "kim")];
   const flood = Array.from({ length: 9 }, (_, i) => by(`flood ${i}`, 2 - i / 10, "gus"));
   const some = openHookups(foldAll([...others, ...flood]), [], now);
-  expect(hookupFor(some, [], now)?.id).toBe("of the mate");
-  expect(
-    hookupFor(
-      some.filter(({ id }) => id !== "of the mate"),
-      [],
-      now,
-    )?.id,
-  ).toBe("flood 8");
+  expect(hookupFor(some, [], now)?.id).toBe("kim");
+  // Guests are the usual anglers: the fish of a minute ago is theirs, not that of the mate's forgotten hookup.
+  const few = openHookups(foldAll([...others, ...flood.slice(-3)]), [], now);
+  expect(hookupFor(few, [], now)?.id).toBe("flood 8");
+  // What only a guest says takes no line out of what the helm is told.
+  const ofAll = foldAll([mark("own", 3), ...others, ...flood]);
+  expect(crewsHookups(ofAll, [], now).map(({ id }) => id)).toEqual(["of the mate", "own"]);
+  expect(crewsHookups(ofAll, ["t.own"], now).map(({ id }) => id)).toEqual(["of the mate"]);
+  const ofGus = some.filter(({ id }) => id.startsWith("flood"));
+  expect(hookupFor(ofGus, [], now)?.id).toBe("flood 8");
   const offered = (chosen?: string) => toChoose(some, chosen).map(({ id }) => id);
   expect(offered()).toEqual(["of the mate", "kim", "flood 6", "flood 7", "flood 8"]);
   // That which it is said to be of stays among them.

@@ -23,22 +23,36 @@ export function openHookups(all: Folded[], taken: string[], now: number): Folded
   );
 }
 
-/** The last of the crew's, else of all: which of several it is, is asked. */
+/**
+ * The last; one of a guest's phone that tells of more than it is offered only where there is no other. Which of several it
+ * is, is asked.
+ */
 export function hookupFor(all: Folded[], taken: string[], now: number): Folded | undefined {
   const some = openHookups(all, taken, now);
-  return some.findLast(isCrewsOwn) ?? some.at(-1);
+  const tooMany = ofGuests(some).filter(({ length }) => length > mostOfGuest);
+  return some.findLast((one) => !tooMany.some((of) => of.includes(one))) ?? some.at(-1);
 }
 
-/** Of one phone of a guest no more are offered: a rod each. */
+/** Of one guest's phone at most so many are offered, the latest: a judgement. */
 const mostOfGuest = 3;
+
+/** Those of guests, by their phones. */
+const ofGuests = (some: Folded[]): Folded[][] =>
+  byPhone(
+    some.filter((one) => !isCrewsOwn(one)),
+    ({ entries: [first] }) => first,
+  );
 
 /** The same to choose from: the crew's before those of guests, of whom none keeps the others' out of sight. */
 export const toChoose = (some: Folded[], chosen = ""): Folded[] => [
   ...some.filter(isCrewsOwn),
-  ...byPhone(
-    some.filter((one) => !isCrewsOwn(one)),
-    ({ entries: [first] }) => first,
-  ).flatMap((of) => of.filter((one, i) => i >= of.length - mostOfGuest || refer(one) === chosen)),
+  ...ofGuests(some).flatMap((of) =>
+    of.filter((one, i) => i >= of.length - mostOfGuest || refer(one) === chosen),
+  ),
 ];
+
+/** Those that somebody of the crew told. */
+export const crewsHookups = (all: Folded[], taken: string[], now: number): Folded[] =>
+  openHookups(all, taken, now).filter(isCrewsOwn);
 
 const isCrewsOwn = ({ entries: [first] }: Folded): boolean => !first || first.own === true || isCrews(first);

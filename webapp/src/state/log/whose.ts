@@ -9,3 +9,12 @@ export function isCrews({ own, by, via }: { [F in "own" | "by" | "via"]?: Stored
   const of = (id: string | undefined) => id === undefined || (who?.crew?.includes(id) ?? true);
   return of(by) && of(via);
 }
+
+/**
+ * Whether a phone is a guest's for sure: the server tells it for one, or the phone spoke to this server itself, though it is
+ * none of the crew's. Nobody knows whose an id is that came in a file or from another server.
+ */
+export function isGuestsPhone(id: string | undefined, spoke: boolean): boolean {
+  const { guests, crew } = you.value ?? {};
+  return id !== undefined && ((guests?.includes(id) ?? false) || (spoke && crew?.includes(id) === false));
+}

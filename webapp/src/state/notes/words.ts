@@ -11,7 +11,7 @@ import { plainLine } from "../entry/contract";
 import type { Refusal, Stored } from "../entry/entry";
 import { type Folded, number } from "../entry/fold";
 import { rodWords, spoonWords } from "../gear/names";
-import { isCrews } from "../log/whose";
+import { isGuestsPhone } from "../log/whose";
 import { type Field, kinds } from "./kinds";
 import { spreadIn } from "./snapshot";
 
@@ -116,11 +116,13 @@ export function positionWords(record: Folded): string[] {
 }
 
 /** Who wrote an entry; of a guest that it is one, whatever its name says. */
-export function writerWords({ own, by, byName, via, viaName }: Stored): string {
+export function writerWords({ own, by, byName, via, viaName, no }: Stored): string {
   if (own) return t.record.me;
-  const named = (name: string, phone?: string) => (isCrews({ by: phone }) ? name : t.record.guest(name));
-  const who = named(apart(byName || t.record.someone), by);
-  return viaName ? t.record.brought(who, named(apart(viaName), via)) : who;
+  const isSent = no !== undefined;
+  const named = (name: string, phone: string | undefined, spoke: boolean) =>
+    isGuestsPhone(phone, spoke) ? t.record.guest(name) : name;
+  const who = named(apart(byName || t.record.someone), by, isSent && via === undefined);
+  return viaName ? t.record.brought(who, named(apart(viaName), via, isSent)) : who;
 }
 
 /** Who wrote an entry, and when. */

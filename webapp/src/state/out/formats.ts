@@ -96,7 +96,8 @@ function noteOf(record: Folded): Note {
   const placed = lat !== undefined && lon !== undefined;
   const rods = rodsOf(record);
   const [first] = record.entries;
-  const writer = first?.own ? you.value?.name : first?.byName;
+  // What this phone was called then, as the server has it; what is not there yet goes under the name of now.
+  const writer = first?.byName ?? (first?.own && you.value?.name);
   return {
     id: record.id,
     kind: record.kind,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Coming } from "../../base/desk/types/rise.gen";
+import { settings } from "../../base/units/settings";
 import { recent, withSounding } from "./soundings";
 import { ordersOf, type Warning, warningOf } from "./warning";
 
@@ -54,6 +55,10 @@ describe("what is warned of", () => {
       ],
     });
     expect(of({}, { speed: 0 })?.speed).toBe(0);
+    // One that only comes close and that no speed lifts leaves those that touch their order.
+    const close = { verdict: "comes close", shoalest: 14, lineIn: 2, speed: 0 } as const;
+    expect(of({}, close)?.speed).toBe(1.9);
+    expect(of({ ...close, shoalest: 13 })?.speed).toBe(0);
   });
 
   it("names no rod without an order for it", () => {
@@ -84,6 +89,18 @@ describe("what is warned of", () => {
     // Nobody takes in a hand of line.
     expect(of({ ...coming, lineIn: 0.1 })?.rods.map(({ lineIn }) => lineIn)).toEqual([4 * ft]);
     expect(of({ ...coming, lineIn: 0 })?.rods.map(({ lineIn }) => lineIn)).toEqual([0]);
+    // Up to the next whole step that is told of each unit, by hand: 9.1 m, 4.976 fm, and of less than one a fifth of it.
+    const fm = 6 * ft;
+    for (const [line, out, told] of [
+      ["m", 9.1, 10],
+      ["m", 0.1, 1],
+      ["fm", 9.1, 5 * fm],
+      ["fm", 0.1, 0.6 * fm],
+    ] as const) {
+      settings.set({ ...settings.value, units: { ...settings.value.units, line } });
+      expect(of({ ...coming, lineIn: out })?.rods[0]?.lineIn, `${out} m in ${line}`).toBeCloseTo(told, 9);
+    }
+    settings.set({ ...settings.value, units: { ...settings.value.units, line: "ft" } });
     expect(of({ ...lying, speed: 2.4, lineIn: 75.2 * ft }, { speed: 2 })).toEqual({
       depth: 11,
       speed: 2.4,

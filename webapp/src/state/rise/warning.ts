@@ -46,9 +46,11 @@ export function warningOf({ rods }: Answer, bottom: number): Warning | undefined
     .filter(({ rises, touches, coming }) => rises || touches || coming.lineIn > 0)
     .sort((a, b) => Number(a.lies) - Number(b.lies) || a.in - b.in);
   const speeds = at.map(({ coming }) => coming.speed);
+  // One that may touch and that no speed lifts takes the order from none that will.
+  const musts = at.some(({ touches }) => touches) ? at.filter(({ touches }) => touches) : at;
   return {
     depth: Math.min(...at.map(({ coming }) => coming.shoalest)),
-    speed: speeds.every((speed) => speed > 0) ? Math.max(...speeds) : 0,
+    speed: musts.every(({ coming }) => coming.speed > 0) ? Math.max(...speeds) : 0,
     rods: at.map(({ rod, touches, in: left, coming: { lineIn } }) => ({
       rod,
       touches,
@@ -69,7 +71,8 @@ export interface Orders {
 
 /** What is told to do, besides the speed and the line to take in: no rod is named without an order. */
 export function ordersOf({ speed, rods }: Warning): Orders {
-  const told = speed > 0 ? rods : rods.filter(({ touches, lineIn }) => touches || lineIn > 0);
+  const due = rods.filter(({ touches, lineIn }) => touches || lineIn > 0);
+  const told = speed > 0 && due.length === 0 ? rods : due;
   return {
     first: told[0] ?? rods[0],
     whole: told.filter(({ lineIn }) => speed === 0 && lineIn === 0).map(({ rod }) => rod + 1),

@@ -87,6 +87,13 @@ export const frame: typeof en = {
     goneWhy: "Se quitó, o la dirección está mal. No se perdió nada más.",
   },
 
+  heard: {
+    parts: { depth: "la profundidad", speed: "la velocidad", warmth: "la temperatura" },
+    live: "de los instrumentos del barco",
+    mark: (age) => `de los instrumentos del barco, hace ${age}`,
+    byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
+  },
+
   problems: {
     range: (min, max, unit) => `Debe ser de ${min} a ${max} ${unit}. Sigue como estaba.`,
     notANumber: (kept) => `No es un número. Sigue en ${kept}: escriba cifras, como ${written(3.2)}.`,

@@ -50,7 +50,8 @@ export const help: typeof en = {
       noDrift:
         "Donde no se conoce la corriente, el círculo crece con el tiempo. Deriva con la corriente, como la embarcación con el motor apagado.",
       marked: (bearing, distance) => `Lugar marcado: ${bearing}, ${distance}.`,
-      far: (distance) => `Un invitado anotó ese lugar, a ${distance} de aquí.`,
+      far: (distance) =>
+        `Dudoso: un invitado anotó ese lugar, a ${distance} de aquí. Pregunte antes de guiarse por él o de decirlo.`,
       fixOld: (age) => `Con una posición de hace ${age}: la embarcación se movió desde entonces.`,
       fixGood: (age) => `Con una posición de hace ${age}.`,
       noFix: "Este teléfono no tiene posición: vuelva por la estela. El plóter quizá la tenga.",

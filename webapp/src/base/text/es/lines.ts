@@ -61,7 +61,7 @@ export const lines: typeof en = {
       touch: (chance) => `toca ${chance}`,
     },
     offBottom: (distance) => `a ${distance} del fondo`,
-    onBottom: "queda en el fondo: colgaría así de hondo",
+    onBottom: "queda en el fondo: colgaría a esa profundidad",
     setting: (lineOut, weights) => `${lineOut} fuera${weights ? `, ${weights}` : ""}`,
     addRod: "Agregar una caña",
     added: (place) => `Agregada: ${place}.`,

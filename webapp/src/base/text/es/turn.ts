@@ -21,7 +21,8 @@ export const turn: typeof en = {
     sinks: (by) => `${by} más hondo`,
     rises: (by) => `${by} más arriba`,
     collapsed: "La línea se desploma: se hunde en un montón. Gire más abierto.",
-    closest: (pair, distance, depth) => `Lo más cerca entre sí: ${pair}, a ${distance}, a ${depth} de hondo.`,
+    closest: (pair, distance, depth) =>
+      `Lo más cerca entre sí: ${pair}, a ${distance}, a ${depth} de profundidad.`,
     tightest: "¿Qué tan cerrado puede ser?",
     notTighter: (quarter, radius, why) =>
       `90° en no menos de ${quarter}, radio ${radius}. Más cerrado, ${why}.`,

@@ -121,28 +121,33 @@ const far = 20 * 1852;
 function Asked({ record, asked }: { record: Folded; asked: Query }) {
   const { answer } = useAnswer("overboard", asked);
   const at = answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
-  useEffect(() => {
-    likely.value = at === undefined ? undefined : { record: record.id, at };
-  }, [record.id, at]);
   const off = answer?.marked.way.distance ?? 0;
+  const doubted = off > far && isGuests(record) ? t.far(about("sea miles", off, 1)) : "";
+  useEffect(() => {
+    likely.value = at === undefined ? undefined : { record: record.id, at, doubted };
+  }, [record.id, at, doubted]);
   return (
     <>
-      {off > far && isGuests(record) && (
-        <p class="notice alarm">
-          <Warning /> {t.far(about("sea miles", off, 1))}
-        </p>
-      )}
+      <Doubted words={doubted} />
       <WayBack asked={asked} answer={answer} />
     </>
   );
 }
 
-/** Where to look, as the desk said last: the words for the radio further down say it too. */
-const likely = signal<{ record: string; at: string } | undefined>(undefined);
+const Doubted = ({ words }: { words: string | undefined }) =>
+  words ? (
+    <p class="notice alarm">
+      <Warning /> {words}
+    </p>
+  ) : null;
+
+/** Where to look, as the desk said last, and why that is doubted: the words for the radio further down say it too. */
+const likely = signal<{ record: string; at: string; doubted: string } | undefined>(undefined);
 
 function Radio({ record }: { record: Folded }) {
   useSeconds();
-  const where = likely.value?.record === record.id ? likely.value.at : markWords(record);
+  const said = likely.value?.record === record.id ? likely.value : undefined;
+  const where = said?.at ?? markWords(record);
   // Who calls is where this phone is, whatever place somebody noted.
   const { lat, lon } = position();
   const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
@@ -150,6 +155,7 @@ function Radio({ record }: { record: Folded }) {
     <section class="form">
       <h2>{text.help.radio}</h2>
       <p>{text.crew.radio.channel}</p>
+      <Doubted words={said?.doubted} />
       <Words here={here} lost={{ ago: age(sinceWent(record)), where }} />
       <p>{text.crew.radio.listen}</p>
       <HowManyAboard />

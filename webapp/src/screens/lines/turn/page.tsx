@@ -9,7 +9,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, asSureAs, inTen, lineAmount, rounded } from "../../../base/units/show";
+import { about, asSureAs, inTen, lineAmount, rounded, roundsToNothing } from "../../../base/units/show";
 import { lasting } from "../../../base/units/when";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
@@ -130,27 +130,24 @@ function RodInTurn({ rod, number, place, bottom }: OneRod) {
   }
   const change = rod.depth.mid - rod.straight;
   const touches = rod.touch !== undefined || rod.offBottom.mid <= 0;
-  const least = 0.16; // m: less is no change that anyone would see, and none in feet
+  const isNone = roundsToNothing("depth", change);
+  const ends = [rod.depth.low, rod.depth.high];
+  const [low = "", high = ""] = ends.map((depth) => about("depth", Math.min(depth, bottom), 1));
   return (
     <li>
       <b>{name}</b>
       {!touches && <span class="readout">{asSureAs("depth", rod.depth.mid, rod.depth)}</span>}
       <span class={touches ? "verdict alarm" : "verdict"}>
-        {touches ? <Grounded /> : change > least ? <Down /> : change < -least ? <Up /> : null}{" "}
+        {touches ? <Grounded /> : isNone ? null : change > 0 ? <Down /> : <Up />}{" "}
         {touches
           ? text.lines.odds.touch(inTen(rod.touching))
-          : Math.abs(change) <= least
+          : isNone
             ? t.asStraight
             : change > 0
               ? t.sinks(rounded("depth", change))
               : t.rises(rounded("depth", -change))}
       </span>
-      <span class="soft">
-        {t.between(
-          about("depth", Math.min(rod.depth.low, bottom), 1),
-          about("depth", Math.min(rod.depth.high, bottom), 1),
-        )}
-      </span>
+      {low !== high && <span class="soft">{t.between(low, high)}</span>}
       {rod.risky && !touches && (
         <span class="verdict alarm">
           <Warning /> {text.lines.odds.touch(inTen(rod.touching))}
