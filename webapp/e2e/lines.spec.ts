@@ -101,6 +101,28 @@ test("who takes in what a rise wants, and then sets Bottom to it, is told no mor
   await expect(page.locator(".rod-advice").filter({ hasText: "Take in" })).toHaveCount(0);
 });
 
+test("who goes as fast as a rise wants is told nothing more of it, by factory settings and whichever rise it is", async ({
+  lines: page,
+}) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  for (const depth of ["43", "41", "38"]) {
+    await riseAhead(page, depth);
+    await calm(page);
+    const alarm = page.locator(".told-area .alarm");
+    const [, speed = ""] = /Speed up to (\d\.\d)/.exec(await alarm.innerText()) ?? [];
+    await type(await dial(page, "Speed"), speed);
+    await settled(page);
+    await pass(page, 3000);
+    await expect(page.locator(".told-area"), depth).not.toContainText("Rise ahead");
+    await expect(page.locator(".rod-advice.alarm")).toHaveCount(0);
+    await expect(page.locator(".rod-advice").filter({ hasText: "Take in" })).toHaveCount(0);
+    await type(await dial(page, "Speed"), "3.2");
+    await page.goto("/#/lines/rise");
+    await calm(page);
+    await page.getByRole("button", { name: "Forget these" }).click();
+  }
+});
+
 test("tapped twice at once a touch counts once, and that is said; later it is another", async ({
   lines: page,
 }) => {

@@ -3,7 +3,7 @@
 import { locale } from "../text/locale";
 import { text } from "../text/text";
 import { units } from "./settings";
-import { fromSi, honestStep, type Quantity, roundTo, scaleOf, toSi } from "./units";
+import { fromSi, honestStep, inSi, type Quantity, roundTo, scaleOf, toSi } from "./units";
 
 /** Formats by least and most decimals; making one takes longer than all else that is done for a number. */
 const formats = new Map<string, Intl.NumberFormat>();
@@ -69,10 +69,12 @@ export const coarse = { ft: 5, fm: 1, m: 1 } as const;
 export const lineAmount = (si: number): string => about("line", si, lineStep(si));
 
 /** The least of such lengths that is no shorter, m. */
-export function lineUp(si: number): number {
-  const step = toSi(lineStep(si), units().line);
-  return Math.ceil(si / step - 1e-9) * step;
-}
+export const lineUp = (si: number): number => up(si, toSi(lineStep(si), units().line));
+
+/** The least speed that is no slower of those that are told, m/s: whoever dials what he reads is done. */
+export const speedUp = (si: number): number => up(si, 0.1 * inSi.kn);
+
+const up = (si: number, step: number): number => Math.ceil(si / step - 1e-9) * step;
 
 function lineStep(si: number): number {
   const step = coarse[units().line];

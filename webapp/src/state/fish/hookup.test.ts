@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
 import { you } from "../log/log";
-import { crewsHookups, hookupFor, openHookups, toChoose } from "./hookup";
+import { crewsHookups, hookupFor, linesIn, openHookups, toChoose } from "./hookup";
 
 const now = 1e12;
 const minute = 60_000;
@@ -83,4 +83,34 @@ it("however many one guest has marked, another's is thought of first, the crew's
   // That which it is said to be of stays among them.
   expect(offered("t.flood 1")).toEqual(["of the mate", "kim", "flood 1", "flood 6", "flood 7", "flood 8"]);
   you.value = undefined;
+});
+
+it("its line is in the boat for a while once its fish was landed or got off, until it is noted out again", () => {
+  const on = (record: string, ago: number, rod: string, kind = "mark") =>
+    mark(record, ago, { set: { rod } }, kind);
+  const fate = (record: string, ago: number, set: object) => mark(record, ago, { set });
+  const inBoat = (...more: Stored[]) =>
+    linesIn(
+      foldAll([
+        on("two", 20, "2 port"),
+        on("one", 19, "1 port"),
+        on("old", 60, "4 port"),
+        fate("old", 40, { fate: "kept" }),
+        on("on still", 9, "3 port"),
+        fate("two", 8, { fate: "kept" }),
+        fate("one", 7, { fish: "lost" }),
+        ...more,
+      ]),
+      now,
+    ).map(({ id }) => id);
+  expect(inBoat()).toEqual(["two", "one"]);
+  expect(inBoat(fate("two", 3, { fate: null }))).toEqual(["one"]);
+  expect(inBoat(on("touch", 3, "1 port", "touch"))).toEqual(["two"]);
+  expect(inBoat(on("again", 3, "2 port"))).toEqual(["one"]);
+  expect(inBoat(mark("lines", 3, { set: {} }, "lines"))).toEqual([]);
+  expect(inBoat(mark("lines before", 7.5, { set: {} }, "lines"))).toEqual(["one"]);
+  expect(inBoat(mark("lines", 3, { set: {} }, "lines"), mark("lines", 2, { strike: true }))).toEqual([
+    "two",
+    "one",
+  ]);
 });

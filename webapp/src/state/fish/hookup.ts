@@ -55,4 +55,28 @@ export const toChoose = (some: Folded[], chosen = ""): Folded[] => [
 export const crewsHookups = (all: Folded[], taken: string[], now: number): Folded[] =>
   openHookups(all, taken, now).filter(isCrewsOwn);
 
+/**
+ * Those of the crew whose fish was landed or got off in the last quarter of an hour, and whose line nobody has noted out
+ * since: it is in the boat.
+ */
+export const linesIn = (all: Folded[], now: number): Folded[] =>
+  all.filter((record) => {
+    const end = record.kind === "mark" && !record.struck && isCrewsOwn(record) ? endOf(record) : undefined;
+    return (
+      end !== undefined && Math.abs(now - end) <= fight && !all.some((one) => tellsOut(one, record, end))
+    );
+  });
+
+/** When somebody told what became of its fish, ms; undefined: nobody did. */
+function endOf(record: Folded): number | undefined {
+  const told = words(record, "fate") ? "fate" : words(record, "fish") === "lost" ? "fish" : undefined;
+  return told && record.fields.get(told)?.from.at;
+}
+
+const tellsOut = (one: Folded, { fields }: Folded, after: number): boolean =>
+  !one.struck &&
+  (one.entries[0]?.at ?? 0) > after &&
+  (one.kind === "lines" ||
+    (["mark", "touch", "clear"].includes(one.kind) && words(one, "rod") === fields.get("rod")?.value));
+
 const isCrewsOwn = ({ entries: [first] }: Folded): boolean => !first || first.own === true || isCrews(first);

@@ -42,13 +42,14 @@ describe("what is warned of", () => {
     lineIn: 29.9 * ft,
     speed: 1.9,
   };
+  const kn = 1852 / 3600;
   const of = (...rods: Partial<Coming>[]) =>
     warningOf({ rods: rods.map((rod) => ({ ...coming, ...rod })) }, 15);
 
   it("is a lure that will touch, the first one first, and the speed that lifts all", () => {
     expect(of({}, { in: 10, shoalest: 10, speed: 2.2 }, { verdict: "stays clear", lineIn: 0 })).toEqual({
       depth: 10,
-      speed: 2.2,
+      speed: expect.closeTo(4.3 * kn),
       rods: [
         { rod: 1, touches: true, in: 10, lineIn: 30 * ft },
         { rod: 0, touches: true, in: 25, lineIn: 30 * ft },
@@ -57,7 +58,10 @@ describe("what is warned of", () => {
     expect(of({}, { speed: 0 })?.speed).toBe(0);
     // One that only comes close and that no speed lifts leaves those that touch their order.
     const close = { verdict: "comes close", shoalest: 14, lineIn: 2, speed: 0 } as const;
-    expect(of({}, close)?.speed).toBe(1.9);
+    expect(of({}, close)?.speed).toBeCloseTo(3.7 * kn);
+    // What is told, in tenths of a knot, is fast enough; a tenth as it is stays that.
+    expect(of({ speed: 3.61 * kn })?.speed).toBeCloseTo(3.7 * kn);
+    expect(of({ speed: 3.7 * kn })?.speed).toBeCloseTo(3.7 * kn);
     expect(of({ ...close, shoalest: 13 })?.speed).toBe(0);
   });
 
@@ -103,7 +107,7 @@ describe("what is warned of", () => {
     settings.set({ ...settings.value, units: { ...settings.value.units, line: "ft" } });
     expect(of({ ...lying, speed: 2.4, lineIn: 75.2 * ft }, { speed: 2 })).toEqual({
       depth: 11,
-      speed: 2.4,
+      speed: expect.closeTo(4.7 * kn),
       rods: [
         { rod: 1, touches: true, in: 25, lineIn: 30 * ft },
         { rod: 0, touches: true, in: 0, lineIn: 80 * ft },
@@ -118,7 +122,7 @@ describe("what is warned of", () => {
     // Less of a rise is told with that of another, and not alone.
     expect(of({ ...lying, shoalest: 14.4, speed: 2.4 })).toBeUndefined();
     expect(of({ ...lying, shoalest: 14.4, speed: 2.4 }, {})).toMatchObject({
-      speed: 2.4,
+      speed: expect.closeTo(4.7 * kn),
       rods: [{}, { rod: 0 }],
     });
   });

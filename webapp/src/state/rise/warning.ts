@@ -1,6 +1,6 @@
 /** What of the answer is worth a warning. */
 import type { Answer, Coming } from "../../base/desk/types/rise.gen";
-import { lineUp } from "../../base/units/show";
+import { lineUp, speedUp } from "../../base/units/show";
 
 export interface RodWarning {
   /** Index of the rod. */
@@ -50,7 +50,7 @@ export function warningOf({ rods }: Answer, bottom: number): Warning | undefined
   const musts = at.some(({ touches }) => touches) ? at.filter(({ touches }) => touches) : at;
   return {
     depth: Math.min(...at.map(({ coming }) => coming.shoalest)),
-    speed: musts.every(({ coming }) => coming.speed > 0) ? Math.max(...speeds) : 0,
+    speed: musts.every(({ coming }) => coming.speed > 0) ? speedUp(Math.max(...speeds)) : 0,
     rods: at.map(({ rod, touches, in: left, coming: { lineIn } }) => ({
       rod,
       touches,

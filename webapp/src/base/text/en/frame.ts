@@ -263,6 +263,8 @@ const documents: { [name: string]: string } = {
   taught: "what was taught of the lines",
   teaching: "what you were teaching",
   soundings: "what the sounder read",
+  "bottom-set": "when Bottom was set",
+  forgotten: "which soundings were forgotten",
   hands: "how many people are aboard",
 };
 

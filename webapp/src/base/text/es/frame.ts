@@ -347,6 +347,8 @@ const documents: { [name: string]: string } = {
   taught: "lo que se enseñó de las líneas",
   teaching: "lo que estaba enseñando",
   soundings: "lo que marcó la sonda",
+  "bottom-set": "cuándo se fijó el fondo",
+  forgotten: "qué sondas se olvidaron",
   hands: "cuántas personas hay a bordo",
 };
 

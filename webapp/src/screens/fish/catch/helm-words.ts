@@ -1,10 +1,7 @@
 /** The step for the helm in words. */
 import type { SlowestAnswer } from "../../../base/desk/types/towline.gen";
 import { text } from "../../../base/text/text";
-import { about } from "../../../base/units/show";
-
-/** Half of the tenth of a knot that is told, m/s: rounded to the safe side. */
-const up = 0.05 * (1852 / 3600);
+import { about, speedUp } from "../../../base/units/show";
 
 const t = text.fish.land.helm;
 
@@ -23,5 +20,5 @@ export function helmWords(
   const [first] = order;
   if (first === undefined) return freeWords(hooked);
   if (slowest >= speed) return t.already(first, order.slice(1).join(", "));
-  return t.notSlower(about("speed", slowest + up, 0.1), first, order.join(", "));
+  return t.notSlower(about("speed", speedUp(slowest), 0.1), first, order.join(", "));
 }

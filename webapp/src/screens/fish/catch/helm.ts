@@ -3,7 +3,7 @@ import { useAnswer } from "../../../base/desk/ask";
 import { text } from "../../../base/text/text";
 import { type Folded, words } from "../../../state/entry/fold";
 import { inHand } from "../../../state/fish/fishes";
-import { crewsHookups } from "../../../state/fish/hookup";
+import { crewsHookups, linesIn } from "../../../state/fish/hookup";
 import { ofTrip } from "../../../state/fish/people";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName, rodWords } from "../../../state/gear/names";
@@ -22,13 +22,16 @@ interface Named {
 }
 
 /**
- * The rods that stay out: all but that on which the fish in hand came up, and those that the crew noted a further fish on,
- * where the notes say which; and the names of these.
+ * The rods that stay out: all but those on which the fish in hand and the last before it came up, and those that the crew
+ * noted a further fish on, where the notes say which; and the names of these.
  */
 function others(): { free: Named[]; hooked: string[] } {
   const hand = inHand().map(({ note }) => note ?? "");
   const rodsOf = (some: Folded[]) => some.map((one) => rodWords(words(one, "rod") ?? ""));
-  const landed = rodsOf(ofTrip().filter((one) => hand.includes(refer(one))));
+  const landed = rodsOf([
+    ...ofTrip().filter((one) => hand.includes(refer(one))),
+    ...linesIn(ofTrip(), Date.now()),
+  ]);
   const struck = rodsOf(crewsHookups(ofTrip(), hand, Date.now()));
   const out = spread.value.rods
     .map((rod, i) => ({
