@@ -237,7 +237,7 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 		if r.Struck || slices.Contains(aboutTheCrew, r.Kind) {
 			continue
 		}
-		n := noteOf{ID: r.Record.String(), Kind: r.Kind, Time: seconds(r.Entries[0]), Fields: fieldsOf(r), Rods: rodsOf(r), Writer: r.Entries[0].ByName}
+		n := noteOf{ID: r.Record.String(), Kind: r.Kind, Time: seconds(r.Entries[0]), Fields: fieldsOf(r), Rods: rodsOf(r), Writer: writerOf(r.Entries[0])}
 		lat, hasLat := numberOf(r, "lat")
 		lon, hasLon := numberOf(r, "lon")
 		if n.Placed = hasLat && hasLon; n.Placed {
@@ -264,6 +264,14 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 		q.Notes, q.Track = []noteOf{}, []point{}
 	}
 	return q
+}
+
+// writerOf is who wrote an entry, and who brought it for them: who is said to have written it may never have seen it.
+func writerOf(e entry.Numbered) string {
+	if e.ViaName == "" {
+		return e.ByName
+	}
+	return e.ByName + ", brought by " + e.ViaName
 }
 
 func seconds(e entry.Numbered) float64 { return float64(e.At) / 1000 }

@@ -10,6 +10,15 @@ export function isCrews({ own, by, via }: { [F in "own" | "by" | "via"]?: Stored
   return of(by) && of(via);
 }
 
+/** Whether the phone that brought an entry to this server is aboard no more; unknown where the server does not tell: then not. */
+export function isShutOut({ by, via, no }: Pick<Stored, "by" | "via" | "no">): boolean {
+  const { guests, crew } = you.value ?? {};
+  const id = via ?? by;
+  return (
+    no !== undefined && id !== undefined && guests?.includes(id) === false && crew?.includes(id) === false
+  );
+}
+
 /**
  * Whether a phone is a guest's for sure: the server tells it for one, or the phone spoke to this server itself, though it is
  * none of the crew's. Nobody knows whose an id is that came in a file or from another server.

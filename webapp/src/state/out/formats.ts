@@ -5,6 +5,7 @@
 import { desk } from "../../base/desk/desk";
 import type { Event, Field, Format, Note, Point, Query, Rod } from "../../base/desk/types/formats.gen";
 import { contract } from "../entry/contract.gen";
+import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
 import { book, forgotten, you } from "../log/log";
 import type { Trip } from "../log/one";
@@ -96,8 +97,7 @@ function noteOf(record: Folded): Note {
   const placed = lat !== undefined && lon !== undefined;
   const rods = rodsOf(record);
   const [first] = record.entries;
-  // What this phone was called then, as the server has it; what is not there yet goes under the name of now.
-  const writer = first?.byName ?? (first?.own && you.value?.name);
+  const writer = first && writerOf(first);
   return {
     id: record.id,
     kind: record.kind,
@@ -109,6 +109,13 @@ function noteOf(record: Folded): Note {
     ...(rods.length > 0 && { rods }),
     ...(writer && { writer }),
   };
+}
+
+/** Who wrote an entry, and who brought it for them: who is said to have written it may never have seen it. */
+function writerOf({ own, byName, viaName }: Stored): string | undefined {
+  // What this phone was called then, as the server has it; what is not there yet goes under the name of now.
+  const who = byName ?? (own ? you.value?.name : undefined);
+  return viaName ? `${who ?? ""}, brought by ${viaName}` : who;
 }
 
 interface Held {

@@ -143,11 +143,6 @@ export const frame = {
       other: "Another emergency",
       no: "No",
     },
-    alarm: {
-      what: "Somebody is overboard",
-      since: (time: string) => `${time} ago`,
-      show: "Show",
-    },
   },
 
   wetLock: {

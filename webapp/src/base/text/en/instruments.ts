@@ -59,6 +59,12 @@ export const instruments = {
       wheel: "Speed wheel",
       speed: "Speed",
     },
+    overboard: {
+      what: "Somebody is overboard",
+      since: (time: string) => `${time} ago`,
+      several: (count: number) => `${count} in all`,
+      show: "Show",
+    },
     try: "Hear them",
     locked:
       "They sound while the app is open and the screen is on. A locked phone, or one with another app in front, is silent.",

@@ -229,11 +229,6 @@ export const frame: typeof en = {
       other: "Otra emergencia",
       no: "No hay nadie",
     },
-    alarm: {
-      what: "Hay alguien en el agua",
-      since: (time) => `hace ${time}`,
-      show: "Ver",
-    },
   },
 
   wetLock: {

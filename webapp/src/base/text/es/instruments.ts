@@ -72,6 +72,12 @@ export const instruments: typeof en = {
       wheel: "Corredera",
       speed: "Velocidad",
     },
+    overboard: {
+      what: "Hay alguien en el agua",
+      since: (time) => `hace ${time}`,
+      several: (count) => `${count} en total`,
+      show: "Ver",
+    },
     try: "Oírlas",
     locked:
       "Suenan con la aplicación abierta y la pantalla encendida. Un teléfono bloqueado, o con otra aplicación delante, calla.",

@@ -18,6 +18,7 @@ import { useRunningTrip } from "../../../state/crew/use-trip";
 import { type Folded, number } from "../../../state/entry/fold";
 import { refer } from "../../../state/log/refer";
 import { writerWords } from "../../../state/notes/words";
+import { doubtOf } from "../../../state/overboard/doubt";
 import {
   callOf,
   calls,
@@ -25,7 +26,6 @@ import {
   endAll,
   endedBy,
   foremost,
-  isGuests,
   isTimeTold,
   mayEnd,
   type Outcome,
@@ -112,42 +112,40 @@ function markWords(record: Folded): string | undefined {
 function Looking({ record }: { record: Folded }) {
   useSeconds();
   const asked = wayBack(record);
-  return asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />;
-}
-
-/** So far from here, m, a place that a guest noted is doubted: a judgement. */
-const far = 20 * 1852;
-
-function Asked({ record, asked }: { record: Folded; asked: Query }) {
-  const { answer } = useAnswer("overboard", asked);
-  const at = answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
-  const off = answer?.marked.way.distance ?? 0;
-  const doubted = off > far && isGuests(record) ? t.far(about("sea miles", off, 1)) : "";
-  useEffect(() => {
-    likely.value = at === undefined ? undefined : { record: record.id, at, doubted };
-  }, [record.id, at, doubted]);
   return (
     <>
-      <Doubted words={doubted} />
-      <WayBack asked={asked} answer={answer} />
+      <Doubted record={record} />
+      {asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />}
     </>
   );
 }
 
-const Doubted = ({ words }: { words: string | undefined }) =>
-  words ? (
-    <p class="notice alarm">
-      <Warning /> {words}
-    </p>
-  ) : null;
+function Asked({ record, asked }: { record: Folded; asked: Query }) {
+  const { answer } = useAnswer("overboard", asked);
+  const at = answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
+  useEffect(() => {
+    likely.value = at === undefined ? undefined : { record: record.id, at };
+  }, [record.id, at]);
+  return <WayBack asked={asked} answer={answer} />;
+}
 
-/** Where to look, as the desk said last, and why that is doubted: the words for the radio further down say it too. */
-const likely = signal<{ record: string; at: string; doubted: string } | undefined>(undefined);
+function Doubted({ record }: { record: Folded }) {
+  const doubt = doubtOf(record);
+  return doubt === undefined ? null : (
+    <p class="notice alarm">
+      <Warning /> {doubt === "shut out" ? t.shutOut : t.far(about("sea miles", doubt, 1))}
+    </p>
+  );
+}
+
+/** Where to look, as the desk said last: the words for the radio further down say it too. */
+const likely = signal<{ record: string; at: string } | undefined>(undefined);
 
 function Radio({ record }: { record: Folded }) {
   useSeconds();
   const said = likely.value?.record === record.id ? likely.value : undefined;
-  const where = said?.at ?? markWords(record);
+  // Others are sent to no place that is doubted.
+  const where = doubtOf(record) === undefined ? (said?.at ?? markWords(record)) : undefined;
   // Who calls is where this phone is, whatever place somebody noted.
   const { lat, lon } = position();
   const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
@@ -155,7 +153,7 @@ function Radio({ record }: { record: Folded }) {
     <section class="form">
       <h2>{text.help.radio}</h2>
       <p>{text.crew.radio.channel}</p>
-      <Doubted words={said?.doubted} />
+      <Doubted record={record} />
       <Words here={here} lost={{ ago: age(sinceWent(record)), where }} />
       <p>{text.crew.radio.listen}</p>
       <HowManyAboard />
@@ -255,6 +253,7 @@ const Cases = ({ of }: { of: Folded[] }) => (
             {t.since(age(sinceWent(record)))}
             <small class="soft">
               {record.entries[0] && writerWords(record.entries[0])}, {markWords(record) ?? t.noPlace}
+              {doubtOf(record) !== undefined && `, ${t.doubtful}`}
             </small>
           </span>{" "}
           <On />
