@@ -266,9 +266,10 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 	return q
 }
 
-// writerOf is who wrote an entry, and who brought it for them: who is said to have written it may never have seen it.
+// writerOf is who wrote an entry, and where no mark proves that, who brought it: who is said to have written it may never
+// have seen it.
 func writerOf(e entry.Numbered) string {
-	if e.ViaName == "" {
+	if e.ViaName == "" || e.Mark != nil {
 		return e.ByName
 	}
 	return e.ByName + ", brought by " + e.ViaName

@@ -7,8 +7,9 @@ import type { Event, Field, Format, Note, Point, Query, Rod } from "../../base/d
 import { contract } from "../entry/contract.gen";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
-import { book, forgotten, you } from "../log/log";
+import { book, forgotten } from "../log/log";
 import type { Trip } from "../log/one";
+import { nameOfPhone } from "../log/signing";
 import { tripName } from "../notes/trip-name";
 import { give } from "./give";
 
@@ -111,11 +112,14 @@ function noteOf(record: Folded): Note {
   };
 }
 
-/** Who wrote an entry, and who brought it for them: who is said to have written it may never have seen it. */
-function writerOf({ own, byName, viaName }: Stored): string | undefined {
+/**
+ * Who wrote an entry, and where no mark proves that, who brought it: who is said to have written it may never have seen
+ * it.
+ */
+function writerOf({ own, byName, viaName, mark }: Stored): string | undefined {
   // What this phone was called then, as the server has it; what is not there yet goes under the name of now.
-  const who = byName ?? (own ? you.value?.name : undefined);
-  return viaName ? `${who ?? ""}, brought by ${viaName}` : who;
+  const who = byName ?? (own ? nameOfPhone() : undefined);
+  return viaName && !mark ? `${who ?? ""}, brought by ${viaName}` : who;
 }
 
 interface Held {

@@ -52,6 +52,6 @@ export const turn = {
     doNotStop: "Do not stop over this bottom with lines out.",
     notFollowed: "cannot be followed: make the turn wider.",
     physics:
-      "For water that is still, or runs alike at every depth. The shade is where a line is nine times in ten. What touches, and how tight it may be, goes by the odds: twice the chance you accept straight ahead, as a turn is short and seen coming (a judgement). A line without weight can rise a little in a gentle turn before it sinks. A hit on the inside rod in a turn says the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
+      "For water that is still, or runs alike at every depth. The shade is where a line is nine times in ten. What touches, and how tight it may be, goes by the odds: twice the chance you accept straight ahead, as a turn is short and seen coming (a judgement). A hit on the inside rod in a turn says the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
   },
 };
