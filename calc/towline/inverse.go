@@ -130,7 +130,10 @@ func (s *Setup) speedFor(depth, lineOut float64) float64 {
 // this chance; 0 where none does. A line that comes up out of the water on the way is clear.
 func (s *Setup) SpeedFor(t *Target, chance float64) float64 {
 	return s.speedThat(chance, s.Sea.Speed, func() float64 {
-		tried, _ := s.Try(s.Rod.LineOut, t)
+		tried, f := s.Try(s.Rod.LineOut, t)
+		if f != line.Fine && f != line.InAir && f != line.Floats {
+			return 1
+		}
 		return tried.Odds.Touch
 	})
 }

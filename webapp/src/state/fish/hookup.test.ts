@@ -94,22 +94,22 @@ it("its line is in the boat for a while once its fish was landed or got off, unt
       foldAll([
         on("two", 20, "2 port"),
         on("one", 19, "1 port"),
-        on("old", 60, "4 port"),
-        fate("old", 40, { fate: "kept" }),
+        on("old", 6, "4 port"),
+        fate("old", 4, { fate: "kept" }),
         on("on still", 9, "3 port"),
-        fate("two", 8, { fate: "kept" }),
-        fate("one", 7, { fish: "lost" }),
+        fate("two", 2.6, { fate: "kept" }),
+        fate("one", 2.4, { fish: "lost" }),
         ...more,
       ]),
       now,
     ).map(({ id }) => id);
   expect(inBoat()).toEqual(["two", "one"]);
-  expect(inBoat(fate("two", 3, { fate: null }))).toEqual(["one"]);
-  expect(inBoat(on("touch", 3, "1 port", "touch"))).toEqual(["two"]);
-  expect(inBoat(on("again", 3, "2 port"))).toEqual(["one"]);
-  expect(inBoat(mark("lines", 3, { set: {} }, "lines"))).toEqual([]);
-  expect(inBoat(mark("lines before", 7.5, { set: {} }, "lines"))).toEqual(["one"]);
-  expect(inBoat(mark("lines", 3, { set: {} }, "lines"), mark("lines", 2, { strike: true }))).toEqual([
+  expect(inBoat(fate("two", 1, { fate: null }))).toEqual(["one"]);
+  expect(inBoat(on("touch", 1, "1 port", "touch"))).toEqual(["two"]);
+  expect(inBoat(on("again", 1, "2 port"))).toEqual(["one"]);
+  expect(inBoat(mark("lines", 1, { set: {} }, "lines"))).toEqual([]);
+  expect(inBoat(mark("lines before", 2.5, { set: {} }, "lines"))).toEqual(["one"]);
+  expect(inBoat(mark("lines", 1, { set: {} }, "lines"), mark("lines", 0.5, { strike: true }))).toEqual([
     "two",
     "one",
   ]);

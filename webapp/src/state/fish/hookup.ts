@@ -55,15 +55,15 @@ export const toChoose = (some: Folded[], chosen = ""): Folded[] => [
 export const crewsHookups = (all: Folded[], taken: string[], now: number): Folded[] =>
   openHookups(all, taken, now).filter(isCrewsOwn);
 
-/**
- * Those of the crew whose fish was landed or got off in the last quarter of an hour, and whose line nobody has noted out
- * since: it is in the boat.
- */
+/** So soon after its fish was landed or got off no line is out again, ms: a judgement. */
+const inBoat = 3 * 60_000;
+
+/** Those of the crew whose fish was landed or got off just now, and whose line nobody has noted out since: it is in the boat. */
 export const linesIn = (all: Folded[], now: number): Folded[] =>
   all.filter((record) => {
     const end = record.kind === "mark" && !record.struck && isCrewsOwn(record) ? endOf(record) : undefined;
     return (
-      end !== undefined && Math.abs(now - end) <= fight && !all.some((one) => tellsOut(one, record, end))
+      end !== undefined && Math.abs(now - end) <= inBoat && !all.some((one) => tellsOut(one, record, end))
     );
   });
 

@@ -10,13 +10,15 @@ export function isCrews({ own, by, via }: { [F in "own" | "by" | "via"]?: Stored
   return of(by) && of(via);
 }
 
+/** As many guests' phones as a server tells of: of more, some that are aboard are missing. */
+const mostGuests = 100;
+
 /** Whether the phone that brought an entry to this server is aboard no more; unknown where the server does not tell: then not. */
 export function isShutOut({ by, via, no }: Pick<Stored, "by" | "via" | "no">): boolean {
   const { guests, crew } = you.value ?? {};
   const id = via ?? by;
-  return (
-    no !== undefined && id !== undefined && guests?.includes(id) === false && crew?.includes(id) === false
-  );
+  if (no === undefined || id === undefined || !guests || guests.length >= mostGuests) return false;
+  return !guests.includes(id) && crew?.includes(id) === false;
 }
 
 /**

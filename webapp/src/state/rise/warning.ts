@@ -15,7 +15,7 @@ export interface RodWarning {
 export interface Warning {
   /** The least depth ahead of these lures, m. */
   depth: number;
-  /** Through the water, m/s: it lifts all of them; 0: none does. */
+  /** Through the water, m/s: it lifts all that touch, as the rest are told line to take in; 0: none does. */
   speed: number;
   /** Those that still run clear come first, by their time: that is what there is left to do it in. */
   rods: RodWarning[];

@@ -62,7 +62,7 @@ export const instruments = {
     overboard: {
       what: "Somebody is overboard",
       since: (time: string) => `${time} ago`,
-      several: (count: number) => `${count} in all`,
+      several: (count: number) => `${count} alarms`,
       show: "Show",
     },
     try: "Hear them",

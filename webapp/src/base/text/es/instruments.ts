@@ -75,7 +75,7 @@ export const instruments: typeof en = {
     overboard: {
       what: "Hay alguien en el agua",
       since: (time) => `hace ${time}`,
-      several: (count) => `${count} en total`,
+      several: (count) => `${count} avisos`,
       show: "Ver",
     },
     try: "Oírlas",

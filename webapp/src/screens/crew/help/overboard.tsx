@@ -133,7 +133,7 @@ function Doubted({ record }: { record: Folded }) {
   const doubt = doubtOf(record);
   return doubt === undefined ? null : (
     <p class="notice alarm">
-      <Warning /> {doubt === "shut out" ? t.shutOut : t.far(about("sea miles", doubt, 1))}
+      <Warning /> {doubt === "shut out" ? t.shutOut : t.far(about("sea miles", doubt, 1))} {markWords(record)}
     </p>
   );
 }
