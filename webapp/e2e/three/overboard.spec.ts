@@ -63,7 +63,7 @@ test("a place that a guest makes up far away leads over no plausible one, and is
   await cry(gus);
   await exchangeNow(gus);
   await exchangeNow(ann);
-  await expect(alarm(ann)).toContainText("2 in all");
+  await expect(alarm(ann)).toContainText("2 alarms");
   await alarm(ann).getByRole("link").click();
   await expect(since(ann)).toContainText("noted by Gwen (guest)");
   await expect(call(ann)).toContainText(/Look for them at 41°15\.\d{3}′N 071°30\.\d{3}′W/);

@@ -16,7 +16,7 @@ import { recordHref } from "../../state/log/refer";
 import { proposalsFor } from "../../state/log/saying/proposal";
 import { isSaved } from "../../state/log/waiting";
 import { toldElsewhere } from "../../state/notes/kinds";
-import { latestFirst } from "../../state/notes/when";
+import { latestFirst } from "../../state/notes/order/latest";
 import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
 import { photosOf } from "../../state/photos/of";
 import { Thumb } from "./show";

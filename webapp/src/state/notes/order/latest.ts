@@ -1,7 +1,7 @@
 /** Where a note stands among others. */
-import { byBoat, isToCome } from "../../base/phone/clock";
-import type { Folded } from "../entry/fold";
-import { timeOf } from "./words";
+import { byBoat, isToCome } from "../../../base/phone/clock";
+import type { Folded } from "../../entry/fold";
+import { timeOf } from "../words";
 
 /**
  * The time that a note stands at, ms since 1970. What is still to come stands last, not above all that is noted until then;

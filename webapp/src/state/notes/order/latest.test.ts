@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { clockAhead } from "../../base/phone/clock";
-import { foldAll } from "../entry/fold";
-import { latestFirst } from "./when";
+import { clockAhead } from "../../../base/phone/clock";
+import { foldAll } from "../../entry/fold";
+import { latestFirst } from "./latest";
 
 const noon = Date.UTC(2026, 6, 4, 16);
 const minute = 60_000;
