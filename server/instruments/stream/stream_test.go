@@ -407,7 +407,7 @@ func TestTheFirstAfterAPauseIsToldAtOnce(t *testing.T) {
 func TestOneGoIsToldWhole(t *testing.T) {
 	noted := make(chan struct{}, 1000)
 	// Gathered for as long as it may take a busy machine to say two sentences.
-	b, e := told(t, stream.Rhythm{Between: time.Nanosecond, Silence: time.Hour, Note: time.Millisecond, Gather: 6 * time.Second, Alone: time.Hour},
+	b, e := told(t, stream.Rhythm{Between: time.Nanosecond, Silence: time.Hour, Note: time.Millisecond, Gather: 2 * time.Second, Alone: time.Hour},
 		func(heard.Row) { noted <- struct{}{} })
 	hears(b, "YXMTW,16.5,C")
 	if _, now := e.said(t); len(now.Values) != 1 {
