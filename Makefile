@@ -50,7 +50,7 @@ run: build
 
 # What is not ours is compiled small, a megabyte less, but for what runs all the time or with each note that comes: the
 # program must stay under 15 MB.
-busy := runtime internal/... slices sync/... bufio bytes strconv unicode/utf8 compress/flate hash/crc32 encoding/hex \
+busy := runtime internal/... slices sync/... bufio bytes strconv unicode/utf8 compress/flate github.com/klauspost/compress/... hash/crc32 encoding/hex \
 	encoding/json database/sql github.com/mattn/go-sqlite3 wirewake/...
 inline := -gcflags=all=-l $(foreach rooms,$(busy),-gcflags=$(rooms)=)
 # The same source makes the same bytes, in whatever folder, and what a test has compiled in one is not compiled anew in another.

@@ -31,7 +31,7 @@ var arrows = map[string]string{
 	"overboard":      "current geodesic",
 	"calibrate":      "gear towline towline/line",
 	"plan":           "towline towline/line towline/steady towline/turn",
-	"rise":           "towline towline/line towline/turn",
+	"rise":           "towline towline/line towline/steady towline/turn",
 	"sentence":       "",
 	"sounder":        "",
 	"day":            "current light tide towline towline/steady",

@@ -36,7 +36,7 @@ func comeAboard(t *testing.T, s *served, data string, args ...string) *aboard {
 		t.Fatalf("exit %d, %q, %q", code, out, err)
 	}
 	p := &aboard{t: t, url: s.url()}
-	r, text := p.ask("POST", "/api/enrol", map[string]string{"invitation": found[2], "name": args[1] + " " + uuid.NewString()[:8]})
+	r, text := p.ask("POST", "/api/enrol", map[string]string{"invitation": found[2], "name": "Phone " + uuid.NewString()[:8]})
 	if r.StatusCode != 200 {
 		t.Fatalf("%s %s", r.Status, text)
 	}

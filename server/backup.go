@@ -35,8 +35,8 @@ func backUp(ctx context.Context, io console, args []string) int {
 		fmt.Fprintf(io.out, "In it, too: %s of the instruments.\n", count(int64(c.Traces), "trace", "traces"))
 	}
 	if c.Missing > 0 {
-		fmt.Fprintf(io.out, "Not in it: %s that the log names and the disk lacks; wirewake check names them.\n",
-			count(int64(c.Missing), "photo", "photos"))
+		fmt.Fprintf(io.out, "Not in it: %s that the log names and the disk lacks; %s names them.\n",
+			count(int64(c.Missing), "photo", "photos"), sameData("wirewake check", dir))
 	}
 	return done
 }

@@ -51,6 +51,19 @@ func TestABackupIsPutBackAndThePhonesHealIt(t *testing.T) {
 		t.Errorf("over an earlier one: exit %d, %q", code, err)
 	}
 
+	// Of a photo that the disk lacks, the command is told that names it, for the same data.
+	on, off := filepath.Join(data, "photos", firstSHA[:2], firstSHA), filepath.Join(t.TempDir(), firstSHA)
+	if err := os.Rename(on, off); err != nil {
+		t.Fatal(err)
+	}
+	out, told, code := tell(t, "", "backup", off+".tar", "--data", data)
+	if code != done || !strings.Contains(out, "1 photo that") || !strings.Contains(out, "wirewake check --data "+data+" names") {
+		t.Errorf("exit %d, %q, %q", code, out, told)
+	}
+	if err := os.Rename(off, on); err != nil {
+		t.Fatal(err)
+	}
+
 	// After the backup: a note, a photo, a phone sent away, and another come aboard.
 	second, secondSHA := picture("second")
 	log.Write("photo", trip, uuid.Nil, map[string]any{"sha256": secondSHA}, false, 0)
@@ -69,9 +82,9 @@ func TestABackupIsPutBackAndThePhonesHealIt(t *testing.T) {
 		t.Errorf("while the server runs: exit %d, %q", code, err)
 	}
 	s.stop(syscall.SIGKILL)
-	out, err, code := tell(t, "", "restore", file, "--data", data)
+	out, told, code = tell(t, "", "restore", file, "--data", data)
 	if code != done || !strings.Contains(out, "2 entries and 1 photo") || strings.Contains(out, "damaged") {
-		t.Fatalf("exit %d, %q, %q", code, out, err)
+		t.Fatalf("exit %d, %q, %q", code, out, told)
 	}
 	aside, _ := filepath.Glob(filepath.Join(data, folder.FileName+".before-*"))
 	if len(aside) != 1 || !strings.Contains(out, aside[0]) {

@@ -17,6 +17,7 @@ import (
 	"wirewake/server/store/sqlite"
 	"wirewake/server/store/sqlite/folder"
 	"wirewake/server/store/tables"
+	"wirewake/server/terminal"
 )
 
 // dataHelp explains --data for the commands that look after what the server keeps.
@@ -27,7 +28,17 @@ const dataHelp = `  --data DIR       the server's data directory
 const noData = "--data must name a directory"
 
 func dataFlag(flags *flag.FlagSet, dir *string) {
-	flags.StringVar(dir, "data", filepath.Join(xdg.DataHome, "wirewake"), "")
+	flags.StringVar(dir, "data", usualData(), "")
+}
+
+func usualData() string { return filepath.Join(xdg.DataHome, "wirewake") }
+
+// sameData is a command that is told to type, for the data that this one was given.
+func sameData(command, dir string) string {
+	if dir == usualData() {
+		return command
+	}
+	return command + " --data " + terminal.Quoted(dir)
 }
 
 // readFile reads the arguments of a command that takes --data and one file.

@@ -25,7 +25,7 @@ const exportHelp = `usage: wirewake export                                list t
        wirewake export --format FORMAT --trip TRIP   print one
 
   --format FORMAT  gpx, geojson, csv or ics
-  --trip TRIP      its id, or as much of the beginning as no other trip has
+  --trip TRIP      its name, its id, or as much of the beginning of that as no other trip has
 ` + dataHelp + `
 The file goes to standard output; it is the same, byte by byte, as a phone makes of the same notes. The server
 may be running.
@@ -51,7 +51,7 @@ func export(ctx context.Context, io console, args []string) int {
 	case *wanted != "" && !slices.Contains(formats, *format):
 		return wrong(io, "export", "--format must be one of "+strings.Join(formats, ", "))
 	case *wanted == "" && *format != "":
-		return wrong(io, "export", "--trip must name the trip; wirewake export lists them")
+		return wrong(io, "export", "--trip must name the trip; "+sameData("wirewake export", dir)+" lists them")
 	}
 	fail := func(err error) int {
 		fmt.Fprintf(io.err, "wirewake export: %v\n", err)
@@ -144,6 +144,7 @@ type (
 		Lon    float64   `json:"lon"`
 		Fields []field   `json:"fields"`
 		Rods   []rodThen `json:"rods,omitempty"`
+		Writer string    `json:"writer,omitempty"`
 	}
 	point struct {
 		Time float64 `json:"time"`
@@ -236,7 +237,7 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 		if r.Struck || slices.Contains(aboutTheCrew, r.Kind) {
 			continue
 		}
-		n := noteOf{ID: r.Record.String(), Kind: r.Kind, Time: seconds(r.Entries[0]), Fields: fieldsOf(r), Rods: rodsOf(r)}
+		n := noteOf{ID: r.Record.String(), Kind: r.Kind, Time: seconds(r.Entries[0]), Fields: fieldsOf(r), Rods: rodsOf(r), Writer: writerOf(r.Entries[0])}
 		lat, hasLat := numberOf(r, "lat")
 		lon, hasLon := numberOf(r, "lon")
 		if n.Placed = hasLat && hasLon; n.Placed {
@@ -263,6 +264,15 @@ func noted(records []fold.Record, id uuid.UUID, format string) formatsQuery {
 		q.Notes, q.Track = []noteOf{}, []point{}
 	}
 	return q
+}
+
+// writerOf is who wrote an entry, and where no mark proves that, who brought it: who is said to have written it may never
+// have seen it.
+func writerOf(e entry.Numbered) string {
+	if e.ViaName == "" || e.Mark != nil {
+		return e.ByName
+	}
+	return e.ByName + ", brought by " + e.ViaName
 }
 
 func seconds(e entry.Numbered) float64 { return float64(e.At) / 1000 }

@@ -239,7 +239,7 @@ func findTrip(s *tables.Store, asked string) (*uuid.UUID, error) {
 	var found, begin []fold.Record
 	for _, trip := range trips {
 		switch id := trip.Trip.String(); {
-		case strings.EqualFold(asked, id), strings.EqualFold(asked, tripName(trip)):
+		case strings.EqualFold(asked, id), isCalled(trip, asked):
 			found = append(found, trip)
 		case len(asked) >= fewest && strings.HasPrefix(id, strings.ToLower(asked)):
 			begin = append(begin, trip)
@@ -257,6 +257,14 @@ func findTrip(s *tables.Store, asked string) (*uuid.UUID, error) {
 		return nil, fmt.Errorf("there is no trip on this server yet; let a phone that has one come aboard and bring it")
 	}
 	return nil, fmt.Errorf("there is no trip %q; name one, or the beginning of its id:\n%s", asked, listTrips(trips))
+}
+
+// isCalled says whether a trip is called so: by its name, as a phone shows it with its ground, or as a list here has it.
+func isCalled(trip fold.Record, asked string) bool {
+	name := tripName(trip)
+	return slices.ContainsFunc([]string{name, strconv.Quote(name), name + " · " + text(trip, "ground"), tripWords(trip)}, func(called string) bool {
+		return strings.EqualFold(asked, called)
+	})
 }
 
 func tripName(trip fold.Record) string {

@@ -130,7 +130,7 @@ func TestAGuestIsInvitedByTheNameOfTheTrip(t *testing.T) {
 	for _, name := range []string{"Demo Day", "Twice", "Twice"} {
 		trips[name] = uuid.New()
 		log.Write("trip", trips[name], trips[name], map[string]any{"name": "before"}, false, 0)
-		log.Write("trip", trips[name], trips[name], map[string]any{"name": name}, false, 0)
+		log.Write("trip", trips[name], trips[name], map[string]any{"name": name, "ground": "the ledge"}, false, 0)
 	}
 	// One without a name says when it was opened, or when it was first noted.
 	const day = 86_400_000
@@ -147,7 +147,11 @@ func TestAGuestIsInvitedByTheNameOfTheTrip(t *testing.T) {
 			t.Errorf("%s: exit %d, %q, want %q", asked, code, err, says)
 		}
 	}
-	for _, asked := range []string{"demo day", trips["Demo Day"].String()} {
+	listed, _, _ := tell(t, "", "export", "--data", data)
+	_, shown, _ := strings.Cut(listed[strings.Index(listed, trips["Demo Day"].String()):], "  ")
+	shown, _, _ = strings.Cut(shown, "\n")
+	// By its name, as a phone shows it, or as the list here has it.
+	for _, asked := range []string{"demo day", "Demo Day · the ledge", `"Demo Day"`, shown, trips["Demo Day"].String()} {
 		guest := comeAboard(t, s, data, "--role", "guest", "--trip", asked)
 		if _, text := guest.ask("GET", "/api/me", nil); !strings.Contains(text, trips["Demo Day"].String()) {
 			t.Errorf("%s: %s", asked, text)

@@ -43,7 +43,7 @@ func (f *inviteFlags) open(ctx context.Context, io console) error {
 		}
 	}
 	if ended == 0 && f.end != "all" {
-		return fmt.Errorf("no open invitation has the word %q; wirewake invite --list tells which there are", f.end)
+		return fmt.Errorf("no open invitation has the word %q; %s tells which there are", f.end, sameData("wirewake invite --list", f.data))
 	}
 	them := "them"
 	if ended == 1 {

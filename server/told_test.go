@@ -28,7 +28,7 @@ func TestTheLogTellsWhoDidWhatToWhom(t *testing.T) {
 		}
 	}
 	ask(skipper, "GET", "/api/me", nil, &me)
-	const name = `Ann" role=skipper`
+	const name = `Ann" role=owner`
 	phone, key := &aboard{t: t, url: s.url()}, harness.NewKey()
 	var asked struct{ Ask, Word string }
 	ask(phone, "POST", "/api/asks", map[string]string{"name": name, "key": key.Public(), "proof": key.Sign("wirewake ask\n" + name)}, &asked)
@@ -46,7 +46,7 @@ func TestTheLogTellsWhoDidWhatToWhom(t *testing.T) {
 
 	s.stop(syscall.SIGTERM) // by then all of it is written
 
-	by, of := ` by="`+me.Name+`"`, ` phone="Ann\" role=skipper" device=`+device+` role=mate`
+	by, of := ` by="`+me.Name+`"`, ` phone="Ann\" role=owner" device=`+device+` role=mate`
 	log := s.err.String()
 	for _, want := range []string{
 		`path=/api/enrol status=200 .*from=127.0.0.1 did="came aboard" phone="` + me.Name + `" device=` + me.Device + ` role=skipper`,

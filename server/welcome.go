@@ -52,7 +52,7 @@ func welcome(ctx context.Context, io console, args []string) int {
 		if len(words) == 0 {
 			err = listAsks(io, s)
 		} else {
-			err = sayYes(io, s, words[0], enrol.Welcome{Role: store.Role(role)}, trip)
+			err = sayYes(io, s, data, words[0], enrol.Welcome{Role: store.Role(role)}, trip)
 		}
 	}
 	if err != nil {
@@ -80,14 +80,14 @@ func listAsks(io console, s *tables.Store) error {
 	return nil
 }
 
-func sayYes(io console, s *tables.Store, word string, w enrol.Welcome, trip string) (err error) {
+func sayYes(io console, s *tables.Store, data, word string, w enrol.Welcome, trip string) (err error) {
 	if trip != "" {
 		if w.Trip, err = findTrip(s, trip); err != nil {
 			return err
 		}
 	}
 	w.Word = strings.ToLower(word)
-	device, err := whoAsks(s, w.Word)
+	device, err := whoAsks(s, data, w.Word)
 	if err != nil {
 		return err
 	}
@@ -105,7 +105,7 @@ func sayYes(io console, s *tables.Store, word string, w enrol.Welcome, trip stri
 }
 
 // whoAsks finds the phone that asks under a word.
-func whoAsks(s *tables.Store, word string) (device uuid.UUID, err error) {
+func whoAsks(s *tables.Store, data, word string) (device uuid.UUID, err error) {
 	all, err := s.Asks(time.Now())
 	if err != nil {
 		return device, err
@@ -115,5 +115,5 @@ func whoAsks(s *tables.Store, word string) (device uuid.UUID, err error) {
 			return a.Device, nil
 		}
 	}
-	return device, fmt.Errorf("no phone asks under the word %q; wirewake welcome lists those that ask", word)
+	return device, fmt.Errorf("no phone asks under the word %q; %s lists those that ask", word, sameData("wirewake welcome", data))
 }

@@ -4,8 +4,9 @@ import { asked, chromiumPath } from "./tools/chromium.mjs";
 export default defineConfig({
   testDir: "e2e",
   outputDir: "test-results",
-  // Every worker has a browser of its own, every test a server.
-  workers: 2,
+  // Every worker has a browser of its own, every test a server. One more than a small machine has cores: each waits a while
+  // for the other side.
+  workers: 3,
   fullyParallel: true,
   // A second try hides what is not reliable. Where nobody looks on it tells that from what is broken, and names it.
   retries: process.env.CI ? 1 : 0,

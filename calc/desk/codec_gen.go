@@ -370,16 +370,6 @@ func handle(stations tide.Tables, name string, in []byte, w *codec.Writer) error
 			a.Encode(w)
 		}
 		return err
-	case "rates":
-		var q produced.Rates
-		if err := codec.Decode(in, &q); err != nil {
-			return err
-		}
-		a, err := produced.Compare(q)
-		if err == nil {
-			a.Encode(w)
-		}
-		return err
 	case "formats":
 		var q formats.Query
 		if err := codec.Decode(in, &q); err != nil {
@@ -483,6 +473,16 @@ func handleBox(name string, in []byte, w *codec.Writer) error {
 			return err
 		}
 		a, err := sounder.Bottom(q)
+		if err == nil {
+			a.Encode(w)
+		}
+		return err
+	case "rates":
+		var q produced.Rates
+		if err := codec.Decode(in, &q); err != nil {
+			return err
+		}
+		a, err := produced.Compare(q)
 		if err == nil {
 			a.Encode(w)
 		}

@@ -74,7 +74,7 @@ func List() []Calculation {
 		offer[chill.Cooling, chill.CoolingAnswer]("chill", "how long the thickest part of a fish takes to cool: an estimate", chill.ToCool),
 		offer[chill.History, chill.HistoryAnswer]("keeping", "what the temperatures since its death have done to the keeping of a fish", chill.ToKeep),
 		offer[produced.Query, produced.Answer]("produced", "what of a season's settings brought fish, and whether that is more than chance", produced.Read),
-		offer[produced.Rates, produced.RatesAnswer]("rates", "rates of plain counts with exact intervals, and how they compare", produced.Compare),
+		offerBox[produced.Rates, produced.RatesAnswer]("rates", "rates of plain counts with exact intervals, and how they compare", produced.Compare),
 		offer[formats.Query, formats.Answer]("formats", "notes as GPX, GeoJSON, CSV or iCalendar", formats.Write),
 		offer[fish.Measures, fish.MeasuresAnswer]("weight", "weight, length and girth of a striped bass from one another, with their spread", fish.ToWeigh),
 		offer[fish.Catch, fish.Judgement]("keep", "whether rules of size, season and bag allow to keep a fish, and how many more", fish.ToKeep),

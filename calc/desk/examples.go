@@ -242,7 +242,7 @@ func threeWay(place string, tipFeet, lineOutFeet float64) towline.Rod {
 // exampleSpread has these rods out.
 func exampleSpread() steady.Spread {
 	q := fresh[steady.Spread]()
-	q.Sea, q.Wanted, q.Rods = exampleSea(), steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, abreast()
+	q.Sea, q.Wanted, q.Rods = exampleSea(), exampleWanted(), abreast()
 	return q
 }
 
@@ -288,7 +288,7 @@ func exampleTouches() *calibrate.Query {
 // learned.
 func examplePlan() *plan.Query {
 	q := fresh[plan.Query]()
-	q.Sea, q.Wanted, q.People = exampleSea(), steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot}, 4
+	q.Sea, q.Wanted, q.People = exampleSea(), exampleWanted(), 4
 	q.Drails = []plan.Stock{{Mass: 4 * unit.Ounce, Number: 2}, {Mass: 8 * unit.Ounce, Number: 4}, {Mass: 16 * unit.Ounce, Number: 3}}
 	for _, stand := range []struct {
 		place             string
@@ -308,10 +308,12 @@ func examplePlan() *plan.Query {
 	return &q
 }
 
+func exampleWanted() steady.Wanted { return steady.Wanted{Low: 3 * unit.Foot, High: 10 * unit.Foot} }
+
 // exampleRise is a hump of 12 ft on a bottom of 50 ft that the boat has just passed.
 func exampleRise() *rise.Query {
 	q := fresh[rise.Query]()
-	q.Sea, q.OverGround = exampleSea(), 1.8
+	q.Sea, q.OverGround, q.Wanted = exampleSea(), 1.8, exampleWanted()
 	for k, feet := range []float64{50, 49, 45, 40, 38, 39, 44, 49, 50, 50, 50} {
 		q.Soundings = append(q.Soundings, rise.Sounding{Age: 5 * float64(k), Depth: feet * unit.Foot, Back: -1})
 	}

@@ -88,7 +88,7 @@ func (v *Rod) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var noteNames = []string{"id", "kind", "time", "placed", "lat", "lon", "fields", "rods"}
+var noteNames = []string{"id", "kind", "time", "placed", "lat", "lon", "fields", "rods", "writer"}
 
 // Decode reads v from JSON.
 func (v *Note) Decode(r *codec.Reader) {
@@ -118,6 +118,8 @@ func (v *Note) Decode(r *codec.Reader) {
 				v.Rods = append(v.Rods, Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
 			}
+		case 8:
+			v.Writer = r.Text()
 		}
 	}
 }
@@ -147,6 +149,7 @@ func (v *Note) CheckFields(c *codec.Checker) {
 		c.Leave()
 	}
 	c.Leave()
+	c.Chars("writer", v.Writer, 0, 400)
 }
 
 // Encode writes v as JSON.
@@ -170,6 +173,7 @@ func (v *Note) Encode(w *codec.Writer) {
 		}
 		w.CloseList()
 	}
+	w.Text("writer", v.Writer)
 	w.Close()
 }
 

@@ -1,6 +1,7 @@
 package formats
 
-// csv is a line for each note. Its columns are time, kind and place, then all fields that any note has, by name.
+// csv is a line for each note. Its columns are time, kind and place, then all fields that any note has, by name, then spread, id
+// and writer.
 func csv(q *Query) string {
 	var names []string
 	for i := range q.Notes {
@@ -13,8 +14,8 @@ func csv(q *Query) string {
 	for _, name := range names {
 		head = append(head, defused(name))
 	}
-	f.row(append(head, "spread", "id"))
-	cells := make([]string, len(names)+6)
+	f.row(append(head, "spread", "id", "writer"))
+	cells := make([]string, len(names)+7)
 	for i := range q.Notes {
 		n := &q.Notes[i]
 		clear(cells)
@@ -34,7 +35,9 @@ func csv(q *Query) string {
 				}
 			}
 		}
-		cells[len(cells)-2], cells[len(cells)-1] = defused(n.spread()), defused(n.ID)
+		for j, text := range []string{n.spread(), n.ID, n.Writer} {
+			cells[4+len(names)+j] = defused(text)
+		}
 		f.row(cells)
 	}
 	return string(f)

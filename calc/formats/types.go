@@ -51,6 +51,8 @@ type Note struct {
 	Lon    float64 `json:"lon" unit:"°" range:"-180,180" default:"0"`
 	Fields []Field `json:"fields" count:"0,60"`
 	Rods   []Rod   `json:"rods" count:"0,12" optional:"yes"`
+	// Writer is who noted it first, by name; empty where nobody is named.
+	Writer string `json:"writer" chars:"0,400" default:""`
 }
 
 // Point is where the boat was.

@@ -42,14 +42,14 @@ const (
 func Default() Catalogue {
 	c := Catalogue{
 		Start: Start{
-			Speed: 3.25 * unit.Knot, Bottom: 50 * unit.Foot, WantedLow: 3 * unit.Foot, WantedHigh: 10 * unit.Foot,
+			Speed: 3.3 * unit.Knot, Bottom: 50 * unit.Foot, WantedLow: 3 * unit.Foot, WantedHigh: 10 * unit.Foot,
 			WireLength: 300 * unit.Foot, BackingLength: 450 * unit.Foot, LeaderLength: 20 * unit.Foot,
 			Wire: 2, Backing: 2, Leader: 4, Spoon: 2,
 			Rods: []StartRod{
-				{Place: 0, LineOut: 280 * unit.Foot, Drail: 8 * unit.Ounce},
-				{Place: 1, LineOut: 228 * unit.Foot, Drail: 12 * unit.Ounce},
-				{Place: 2, LineOut: 192 * unit.Foot, Drail: 16 * unit.Ounce},
-				{Place: 3, LineOut: 160 * unit.Foot, Drail: 20 * unit.Ounce},
+				{Place: 0, LineOut: 285 * unit.Foot, Drail: 8 * unit.Ounce},
+				{Place: 1, LineOut: 235 * unit.Foot, Drail: 12 * unit.Ounce},
+				{Place: 2, LineOut: 195 * unit.Foot, Drail: 16 * unit.Ounce},
+				{Place: 3, LineOut: 165 * unit.Foot, Drail: 20 * unit.Ounce},
 			},
 			Source: "common practice, no source; line out and drails worked out for this depth and speed",
 		},

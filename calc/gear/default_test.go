@@ -69,6 +69,21 @@ func TestFirstSpreadRidesTheBand(t *testing.T) {
 	}
 }
 
+// What a phone shows first is told as it is dialled, the same on every page. Steps of the dials: a tenth of a knot and five
+// feet of line, in the app's units.ts.
+func TestFirstSettingsAreRound(t *testing.T) {
+	s := gear.Default().Start
+	round := func(what string, value, step float64) {
+		if off := math.Abs(math.Remainder(value, step)); off > 1e-6*step {
+			t.Errorf("%s is %g steps", what, value/step)
+		}
+	}
+	round("speed", s.Speed, 0.1*unit.Knot)
+	for _, r := range s.Rods {
+		round("line out", r.LineOut, 5*unit.Foot)
+	}
+}
+
 // Handbook values: density of AISI 304 steel 7930 kg/m³ and polyamide 6 1140 kg/m³. Soft trolling wire breaks
 // at 20, 30, 40, 50 and 60 lb with 0.015, 0.018, 0.020, 0.022 and 0.024 in (from memory, varies by maker).
 func TestLinesAreOfTheirMaterial(t *testing.T) {

@@ -71,12 +71,12 @@ func (v *Course) Encode(w *codec.Writer) {
 	w.Close()
 }
 
-var queryNames = []string{"sea", "doubt", "overGround", "soundings", "margin", "bottomDoubt", "tideDoubt", "courses", "set", "drift", "sounder", "rods"}
+var queryNames = []string{"sea", "doubt", "overGround", "soundings", "wanted", "caution", "bottomDoubt", "tideDoubt", "courses", "set", "drift", "sounder", "rods"}
 
 // Decode reads v from JSON.
 func (v *Query) Decode(r *codec.Reader) {
-	*v = Query{Margin: 0.5, BottomDoubt: 0.3, TideDoubt: 0.3}
-	o := r.Object(queryNames, 0x80c)
+	*v = Query{Caution: "a tick now and then", BottomDoubt: 0.3, TideDoubt: 0.3}
+	o := r.Object(queryNames, 0x100c)
 	for r.Next(&o) {
 		switch o.Field {
 		case 0:
@@ -91,23 +91,25 @@ func (v *Query) Decode(r *codec.Reader) {
 				v.Soundings[len(v.Soundings)-1].Decode(r)
 			}
 		case 4:
-			v.Margin = r.Float()
+			v.Wanted.Decode(r)
 		case 5:
-			v.BottomDoubt = r.Float()
+			v.Caution = towline.Caution(r.Text())
 		case 6:
-			v.TideDoubt = r.Float()
+			v.BottomDoubt = r.Float()
 		case 7:
+			v.TideDoubt = r.Float()
+		case 8:
 			for l := r.List(0, 400); r.More(&l); {
 				v.Courses = append(v.Courses, Course{})
 				v.Courses[len(v.Courses)-1].Decode(r)
 			}
-		case 8:
-			v.Set = r.Float()
 		case 9:
-			v.Drift = r.Float()
+			v.Set = r.Float()
 		case 10:
-			v.Sounder = r.Float()
+			v.Drift = r.Float()
 		case 11:
+			v.Sounder = r.Float()
+		case 12:
 			for l := r.List(1, 8); r.More(&l); {
 				v.Rods = append(v.Rods, towline.Rod{})
 				v.Rods[len(v.Rods)-1].Decode(r)
@@ -119,6 +121,9 @@ func (v *Query) Decode(r *codec.Reader) {
 	}
 	if !o.Given(1) {
 		r.Absent("doubt", &v.Doubt)
+	}
+	if !o.Given(4) {
+		r.Absent("wanted", &v.Wanted)
 	}
 }
 
@@ -139,7 +144,10 @@ func (v *Query) CheckFields(c *codec.Checker) {
 		c.Leave()
 	}
 	c.Leave()
-	c.Float("margin", v.Margin, 0, 50, "m")
+	c.Enter("wanted")
+	v.Wanted.CheckFields(c)
+	c.Leave()
+	c.OneOf("caution", string(v.Caution), "keep clear", "a tick now and then", "along the bottom")
 	c.Float("bottomDoubt", v.BottomDoubt, 0, 10, "m")
 	c.Float("tideDoubt", v.TideDoubt, 0, 10, "m")
 	if v.Courses != nil {
@@ -178,7 +186,9 @@ func (v *Query) Encode(w *codec.Writer) {
 		v.Soundings[i].Encode(w)
 	}
 	w.CloseList()
-	w.Float("margin", v.Margin)
+	w.Name("wanted")
+	v.Wanted.Encode(w)
+	w.Text("caution", string(v.Caution))
 	w.Float("bottomDoubt", v.BottomDoubt)
 	w.Float("tideDoubt", v.TideDoubt)
 	if len(v.Courses) > 0 {

@@ -5,7 +5,10 @@ import (
 	"strconv"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/stat"
 	"wirewake/calc/towline"
+	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 )
 
 // Ahead tells what the lures come to, and what to do. Errors are codec.Problems; a rod that has no equilibrium says so in
@@ -15,6 +18,9 @@ func Ahead(q Query) (Answer, error) {
 		return Answer{}, err
 	}
 	if err := q.Sea.Check("sea"); err != nil {
+		return Answer{}, err
+	}
+	if err := q.Wanted.Check("wanted", math.Inf(1)); err != nil {
 		return Answer{}, err
 	}
 	for i := 1; i < len(q.Soundings); i++ {
@@ -31,9 +37,11 @@ func Ahead(q Query) (Answer, error) {
 		}
 	}
 	a := Answer{Rods: make([]Coming, len(q.Rods))}
+	spread := steady.Spread{Sea: q.Sea, Wanted: q.Wanted, Doubt: q.Doubt, TideDoubt: q.TideDoubt, Caution: q.Caution, Rods: q.Rods}
+	s := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
 	for i := range q.Rods {
 		c := &a.Rods[i]
-		if err := q.follow(c, i); err != nil {
+		if err := q.follow(c, i, &s, &spread); err != nil {
 			*c = Coming{Verdict: NotKnown, Trouble: &codec.ProblemsOf(err)[0]}
 		}
 	}
@@ -41,39 +49,51 @@ func Ahead(q Query) (Answer, error) {
 }
 
 // follow follows one rod's line along the track.
-func (q *Query) follow(c *Coming, i int) error {
+func (q *Query) follow(c *Coming, i int, s *towline.Setup, spread *steady.Spread) error {
 	field := "rods[" + strconv.Itoa(i) + "]"
 	rod := &q.Rods[i]
-	trial, err := towline.NewTrial("sea", q.Sea, field, *rod, q.Doubt)
-	if err != nil {
+	if err := rod.Check(field); err != nil {
 		return err
 	}
-	if c.Depth, err = trial.Depth(field + ".lineOut"); err != nil {
-		return err
+	s.Take(*rod)
+	now, f := s.Try(rod.LineOut, &towline.Target{})
+	if f != line.Fine {
+		return f.At(field + ".lineOut")
 	}
-	lure, astern, _ := trial.Lure()
-	lowest, _, _ := trial.Sight(towline.Offsets{})
-	below := lowest - lure
-	c.Astern = q.Sounder - rod.Ahead + astern
+	lowest, _ := s.Lowest(towline.Offsets{}, line.Exact)
+	c.Astern = q.Sounder - rod.Ahead + now.Astern
 	c.Lag = math.Max(c.Astern, 0) / q.OverGround
 	sunk := 0.
 	if len(q.Courses) > 0 && q.Sea.Speed > underWay {
-		sunk = q.trail(c, rod, lowest)
+		sunk = q.trail(c, s, lowest)
 	}
-	below += sunk
-	c.Depth = towline.Band{Low: c.Depth.Low + below, Mid: lowest + sunk, High: c.Depth.High + below}
-	q.look(c)
+	low := &now.Depths.Lowest
+	c.Depth = towline.Band{
+		Low: math.Min(low.At(-towline.Tail), lowest) + sunk, Mid: lowest + sunk, High: math.Max(low.At(towline.Tail), lowest) + sunk,
+	}
+	spread.BottomDoubt = math.Hypot(q.BottomDoubt, q.beside(c.Aside))
+	doubt := math.Hypot(spread.BottomDoubt, spread.TideDoubt)
+	q.look(c, c.Depth.Mid+q.clearance(&now.Depths, lowest, doubt))
 	// What to do is looked for on a straight course: by as much higher there as the line has sunk in the turn.
-	goal := c.Shoalest - q.Margin - sunk
-	if c.Verdict == NotKnown || goal <= 0 || lowest <= goal {
+	ground := c.Shoalest - sunk
+	if c.Verdict == NotKnown || c.Verdict == StaysClear || ground <= 0 {
 		return nil
 	}
-	if a, ok := trial.LineOutFor(goal); ok && a.Why == towline.WhyNone {
-		c.LineIn = rod.LineOut - a.LineOut
+	if out := spread.LineOver(s, i, ground); out > 0 {
+		c.LineIn = math.Max(rod.LineOut-out, 0)
 	}
-	trial.SetLineOut(rod.LineOut)
-	c.Speed = trial.SpeedFor(goal)
+	s.Take(*rod)
+	c.Speed = s.SpeedFor(&towline.Target{Bottom: ground, Doubt: doubt}, q.Caution.Accepts())
 	return nil
+}
+
+// clearance is how far the ground must be below the lowest part of a line, m, for it to touch no oftener than is put up with.
+func (q *Query) clearance(depths *towline.Depths, lowest, doubt float64) float64 {
+	chance := q.Caution.Accepts() + towline.Tolerated
+	most := math.Max(depths.Lowest.At(2*towline.Tail)-lowest, 0) + 2*towline.Tail*doubt + 1
+	return stat.Root(func(off float64) float64 {
+		return depths.Odds(&towline.Target{Bottom: lowest + off, Doubt: doubt}).Touch - chance
+	}, 0, most, 1e-3)
 }
 
 // beside is one standard deviation of the ground so far beside the track from that on it, m: as much as there is along the track
@@ -105,11 +125,9 @@ func (q *Query) until(c *Coming, s *Sounding) float64 {
 	return c.Lag - s.Back/q.OverGround
 }
 
-// look compares the line's depth with the soundings ahead of it, the nearest first.
-func (q *Query) look(c *Coming) {
+// look compares the line's depth with the soundings ahead of it, the nearest first; ground that is no deeper than careful is close.
+func (q *Query) look(c *Coming, careful float64) {
 	c.Verdict = NotKnown
-	ground := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(math.Hypot(q.BottomDoubt, q.TideDoubt), q.beside(c.Aside))}
-	careful := c.Depth.Mid + math.Max(q.Margin, -ground.OffBottom(c.Depth).Low)
 	close, touch := math.Inf(1), math.Inf(1) // times until the bottom is as high as that
 	c.Shoalest = math.Inf(1)
 	for i := len(q.Soundings) - 1; i >= 0; i-- {

@@ -6,8 +6,10 @@ import (
 	"testing"
 
 	"wirewake/calc/codec"
+	"wirewake/calc/stat"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/sample"
 	"wirewake/calc/towline/steady"
 	"wirewake/calc/towline/turn"
 	"wirewake/calc/unit"
@@ -32,7 +34,8 @@ func testRod(lineOut float64) towline.Rod {
 // testQuery is one rod over a bottom that rises evenly from deep to shoal in the last minute.
 func testQuery(deep, shoal float64) Query {
 	q := Query{
-		Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Margin: 0.5, Sounder: 2,
+		Sea: line.Sea{Water: line.Water{Density: 1025, Viscosity: 1.19e-6}, Speed: 1.67}, OverGround: 1.8, Sounder: 2,
+		Wanted: steady.Wanted{Low: 0.5, High: 2}, Caution: towline.NowAndThen,
 		Rods: []towline.Rod{testRod(60)},
 	}
 	for age := 0.0; age <= 60; age += 4 {
@@ -80,23 +83,119 @@ func TestTimeToTheRise(t *testing.T) {
 	}
 }
 
-// What is advised brings the line over the rise by the margin, solved back the direct way; also a three-way, whose
-// sinker is what comes first.
-func TestAdvicePasses(t *testing.T) {
+// withDoubt is so over a bottom of one depth, nothing known better than a phone has it at first.
+func withDoubt(bottom float64, caution towline.Caution) Query {
+	q := testQuery(bottom, bottom)
+	q.Doubt, q.BottomDoubt, q.TideDoubt, q.Caution = sample.Doubt, 0.3, 0.3, caution
+	return q
+}
+
+// overThere is the rod as Lines has it where the bottom is set to a depth.
+func overThere(t *testing.T, q Query, bottom float64) steady.RodAnswer {
+	t.Helper()
+	sea := q.Sea
+	sea.Bottom = bottom
+	a, err := steady.SolveSpread(steady.Spread{
+		Sea: sea, Wanted: q.Wanted, Doubt: q.Doubt, BottomDoubt: q.BottomDoubt, TideDoubt: q.TideDoubt, Caution: q.Caution,
+		Step: 0.1134, Rods: q.Rods,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a.Rods[0]
+}
+
+// Who takes in what is ordered, and then sets the bottom to that depth, is told nothing more to take in, and touches there no
+// oftener than the caution accepts; the dearer the spoon, the more is ordered. Also of a three-way, whose sinker is what comes first,
+// and where the band that is wanted lies far off the bottom.
+func TestWhoObeyedIsToldNothingMore(t *testing.T) {
 	for _, dropper := range []*towline.Dropper{nil, {Line: testLeader, Length: 1, Sinker: 0.34}} {
-		q := testQuery(20, 10)
-		q.Rods[0].Rig.Dropper = dropper
-		c := ahead(t, q)
-		if c.Verdict != Touches || c.LineIn <= 0 || c.Speed <= q.Sea.Speed {
-			t.Fatalf("%+v", c)
+		for _, wanted := range []steady.Wanted{{Low: 0.3, High: 1.5}, {Low: 2.5, High: 4}} {
+			last := math.Inf(1)
+			for _, caution := range []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along} {
+				q := withDoubt(11, caution)
+				q.Wanted, q.Rods[0].Rig.Dropper = wanted, dropper
+				c := ahead(t, q)
+				if c.Verdict != Touches || c.LineIn <= 0 || c.Speed <= q.Sea.Speed {
+					t.Fatalf("%+v", c)
+				}
+				if wanted.Low < 1 && c.LineIn >= last {
+					t.Errorf("%s: %v m, no less than for what is dearer", caution, c.LineIn)
+				}
+				last = c.LineIn
+				q.Rods[0].LineOut -= c.LineIn
+				a := overThere(t, q, 11)
+				if a.Odds.Touch > caution.Accepts() {
+					t.Errorf("%s: touches by %v", caution, a.Odds.Touch)
+				}
+				for _, step := range a.Advice.Steps {
+					if step.Do == steady.DoLine && step.Change < 0 {
+						t.Errorf("%s: %+v after %v m were taken in", caution, step, c.LineIn)
+					}
+				}
+				if again := ahead(t, q); again.Verdict != StaysClear || again.LineIn != 0 {
+					t.Errorf("%s: after %v m were taken in %+v", caution, c.LineIn, again)
+				}
+			}
 		}
-		shorter, faster := q, q
-		shorter.Rods = []towline.Rod{q.Rods[0]}
-		shorter.Rods[0].LineOut -= c.LineIn
-		faster.Sea.Speed = c.Speed
-		for what, q := range map[string]Query{"line in": shorter, "faster": faster} {
-			if c := ahead(t, q); math.Abs(c.Shoalest-c.Depth.Mid-q.Margin) > 0.02 {
-				t.Errorf("%s: passes by %v m, want %v", what, c.Shoalest-c.Depth.Mid, q.Margin)
+	}
+}
+
+// What to take in is for the speed of now, whatever speed is wanted: there is no time to come to another. Who took it in is told to
+// take in more only before going slower.
+func TestTheOrderIsForTheSpeedOfNow(t *testing.T) {
+	q := withDoubt(11, towline.NowAndThen)
+	want := ahead(t, q).LineIn
+	for _, share := range []float64{0.8, 1.2} {
+		q := withDoubt(11, towline.NowAndThen)
+		q.Wanted.SpeedLow, q.Wanted.SpeedHigh = share*q.Sea.Speed, share*q.Sea.Speed
+		if got := ahead(t, q).LineIn; got != want {
+			t.Errorf("%v of the speed of now is wanted: %v m, want %v", share, got, want)
+		}
+		q.Rods[0].LineOut -= want
+		steps := overThere(t, q, 11).Advice.Steps
+		for i, step := range steps {
+			slower := i+1 < len(steps) && steps[i+1].Do == steady.DoSpeed && steps[i+1].Speed < q.Sea.Speed
+			if step.Do == steady.DoLine && step.Change < 0 && !slower {
+				t.Errorf("%v of the speed of now is wanted: %+v", share, step)
+			}
+		}
+	}
+}
+
+// Who goes as fast as is told touches over that depth as often as the caution accepts, as Lines has it, and is told nothing more:
+// also where the water is so shoal that the doubt of the ground is much of it, and where she went much slower before.
+func TestWhoWentFasterIsToldNothingMore(t *testing.T) {
+	for _, dropper := range []*towline.Dropper{nil, {Line: testLeader, Length: 1, Sinker: 0.34}} {
+		for _, caution := range []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along} {
+			for _, at := range []struct{ ground, speed, out float64 }{{5, 1, 14}, {7, 1, 20}, {7, 1.3, 30}, {11, 1.67, 60}} {
+				q := withDoubt(at.ground, caution)
+				q.Sea.Speed, q.Rods[0].LineOut, q.Rods[0].Rig.Dropper = at.speed, at.out, dropper
+				q.Sea.Speed = ahead(t, q).Speed
+				if q.Sea.Speed <= at.speed {
+					t.Fatalf("%s, %+v: %v m/s", caution, at, q.Sea.Speed)
+				}
+				if odds := overThere(t, q, at.ground).Odds; math.Abs(odds.Touch-caution.Accepts()) > 1e-3 {
+					t.Errorf("%s, %+v: at %v m/s %+v", caution, at, q.Sea.Speed, odds)
+				}
+				if c := ahead(t, q); c.Verdict != StaysClear {
+					t.Errorf("%s, %+v: at %v m/s %+v", caution, at, q.Sea.Speed, c)
+				}
+			}
+		}
+	}
+}
+
+// What comes close is what Lines calls risky where the bottom is set to that depth, with each caution.
+func TestCloseIsWhatIsRisky(t *testing.T) {
+	for _, caution := range []towline.Caution{towline.KeepClear, towline.NowAndThen, towline.Along} {
+		depth := ahead(t, withDoubt(30, caution)).Depth.Mid
+		risky := stat.Root(func(bottom float64) float64 {
+			return overThere(t, withDoubt(bottom, caution), bottom).Odds.Touch - caution.Accepts() - towline.Tolerated
+		}, depth, depth+8, 1e-3)
+		for off, want := range map[float64]Verdict{-0.05: ComesClose, 0.05: StaysClear} {
+			if c := ahead(t, withDoubt(risky+off, caution)); c.Verdict != want || (c.LineIn > 0) != (want == ComesClose) {
+				t.Errorf("%s, %v m from where it is risky: %+v", caution, off, c)
 			}
 		}
 	}
@@ -111,11 +210,11 @@ func TestVerdicts(t *testing.T) {
 		acts    bool
 	}{
 		{"deep water", func(*Query) {}, StaysClear, false},
-		{"within the margin", func(q *Query) { *q = testQuery(30, depth+0.3) }, ComesClose, true},
-		{"within the band", func(q *Query) { *q = testQuery(30, depth+1); q.Doubt.Speed = 0.2 }, ComesClose, false},
-		{"within the doubt of a sounding", func(q *Query) { *q = testQuery(30, depth+1); q.BottomDoubt = 0.62 }, ComesClose, false},
-		{"beyond it", func(q *Query) { *q = testQuery(30, depth+1); q.BottomDoubt = 0.6 }, StaysClear, false},
-		{"within the doubt of the tide", func(q *Query) { *q = testQuery(30, depth+1); q.BottomDoubt, q.TideDoubt = 0.4, 0.48 }, ComesClose, false},
+		{"close, in no doubt", func(q *Query) { *q = testQuery(30, depth+0.1) }, StaysClear, false},
+		{"close, in doubt", func(q *Query) { *q = testQuery(30, depth+0.5); q.Doubt.Speed = 0.2 }, ComesClose, true},
+		{"within the doubt of a sounding", func(q *Query) { *q = testQuery(30, depth+1); q.BottomDoubt = 1 }, ComesClose, true},
+		{"beyond it", func(q *Query) { *q = testQuery(30, depth+1); q.BottomDoubt = 0.97 }, StaysClear, false},
+		{"within the doubt of the tide", func(q *Query) { *q = testQuery(30, depth+1); q.BottomDoubt, q.TideDoubt = 0.6, 0.8 }, ComesClose, true},
 		{"just below", func(q *Query) { *q = testQuery(30, depth-0.2) }, Touches, true},
 		{"passed", func(q *Query) { *q = testQuery(25, 30); q.Soundings[14].Depth, q.Soundings[15].Depth = 8, 8 }, StaysClear, false},
 		{"not yet sounded", func(q *Query) { q.Soundings = []Sounding{{Age: 3000, Depth: 8, Back: -1}} }, NotKnown, false},
@@ -152,7 +251,8 @@ func TestRefusals(t *testing.T) {
 		"soundings[2].depth":   func(q *Query) { q.Soundings[2].Depth = math.NaN() },
 		"rods[0].lineOut":      func(q *Query) { q.Rods[0].LineOut = 0 },
 		"sea.current[1].depth": func(q *Query) { q.Sea.Current = make([]line.Layer, 2) },
-		"margin":               func(q *Query) { q.Margin = -1 },
+		"wanted.low":           func(q *Query) { q.Wanted.Low = -1 },
+		"wanted.high":          func(q *Query) { q.Wanted.High = 0.1 },
 	} {
 		q := testQuery(20, 10)
 		edit(&q)
@@ -172,17 +272,6 @@ func TestRefusals(t *testing.T) {
 	for i, want := range []string{"rods[0].lineOut", "rods[1].lineOut", ""} {
 		if trouble := a.Rods[i].Trouble; (trouble == nil) != (want == "") || trouble != nil && (!strings.HasPrefix(trouble.Field, want) || a.Rods[i].Verdict != NotKnown) {
 			t.Errorf("rod %d: %+v", i, a.Rods[i])
-		}
-	}
-}
-
-// A line of which nothing is in doubt comes close where the margin is not kept, and stays clear where it is.
-func TestMarginOfALineInNoDoubt(t *testing.T) {
-	depth := ahead(t, testQuery(20, 20)).Depth.Mid
-	for share, want := range map[float64]Verdict{0.95: ComesClose, 1.05: StaysClear} {
-		bottom := depth + 0.5*share
-		if c := ahead(t, testQuery(bottom, bottom)); c.Verdict != want {
-			t.Errorf("%v of the margin below it: %s", share, c.Verdict)
 		}
 	}
 }
@@ -257,12 +346,12 @@ func TestTheGroundBesideTheTrack(t *testing.T) {
 	if c.Aside < 3 {
 		t.Fatalf("%+v", c)
 	}
+	// Of a line in no doubt the ground's alone counts, normal: 0.155 of it beyond 1.0152 (from memory).
 	for _, share := range []float64{0.98, 1.02} {
 		near := rough
 		near.Soundings = nil
 		for _, s := range rough.Soundings {
-			lie := towline.Target{Bottom: c.Depth.Mid, Doubt: math.Hypot(math.Hypot(q.BottomDoubt, q.TideDoubt), rough.beside(c.Aside))}
-			s.Depth += c.Depth.Mid - 20 + share*math.Max(q.Margin, -lie.OffBottom(c.Depth).Low)
+			s.Depth += c.Depth.Mid - 20 + share*1.0152*rough.beside(c.Aside)
 			near.Soundings = append(near.Soundings, s)
 		}
 		want := ComesClose

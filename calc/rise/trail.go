@@ -65,26 +65,24 @@ const legs = 12
 // the water, in a turn inside of it; over ground the water has carried it on since she was there: back along her track, and aside of
 // it. It takes a while until a line lies in a turn as it will: until then the lure is no farther inside and as far back as on a
 // straight course, and the deeper of before and after counts.
-func (q *Query) trail(c *Coming, rod *towline.Rod, lowest float64) (sunk float64) {
+func (q *Query) trail(c *Coming, s *towline.Setup, lowest float64) (sunk float64) {
 	if rate, young := q.turning(); rate != 0 {
 		side := turn.Port
 		if rate > 0 {
 			side = turn.Starboard
 		}
-		setup := towline.Setup{Sea: q.Sea, Doubt: q.Doubt}
-		setup.Take(*rod)
 		if q.Sea.CheckUniform("sea") != nil {
 			return 0
 		}
-		s, ok := turn.Swing(&setup, side, q.Sea.Speed/math.Abs(rate))
+		swung, ok := turn.Swing(s, side, q.Sea.Speed/math.Abs(rate))
 		if !ok {
 			return 0
 		}
-		c.Aside = math.Abs(s.Inside)
-		if sunk = s.Lowest - lowest; young {
+		c.Aside = math.Abs(swung.Inside)
+		if sunk = swung.Lowest - lowest; young {
 			sunk = math.Max(sunk, 0)
 		} else {
-			c.Astern = q.Sounder + s.Arc
+			c.Astern = q.Sounder + swung.Arc
 		}
 	}
 	east, north := q.Drift*math.Sin(q.Set), q.Drift*math.Cos(q.Set)

@@ -204,11 +204,13 @@ func TestARiseInATurn(t *testing.T) {
 	q.Rods[0].LineOut -= c.LineIn
 	shorter := ahead(t, q)
 	q.Courses = nil
-	if off := between - q.Margin - ahead(t, q).Depth.Mid; c.LineIn == 0 || math.Abs(off-(turned.Depth.Mid-straight.Depth.Mid)) > 0.02 {
-		t.Errorf("with %v m less it rides %v above the margin on a straight course; it had sunk by %v", c.LineIn, off, turned.Depth.Mid-straight.Depth.Mid)
+	// Nothing is in doubt: the middle of the band is aimed at. The shorter the line, the less it sinks.
+	aimed := (q.Wanted.Low + q.Wanted.High) / 2
+	if off := between - (turned.Depth.Mid - straight.Depth.Mid) - ahead(t, q).Depth.Mid; math.Abs(off-aimed) > 0.01 {
+		t.Errorf("with %v m less it rides %v off the shoal, as much higher as it had sunk by", c.LineIn, off)
 	}
-	if shorter.Depth.Mid > between-q.Margin+0.3 {
-		t.Errorf("in the turn it is at %v then, the shoal at %v", shorter.Depth.Mid, between)
+	if off := between - shorter.Depth.Mid; off < aimed {
+		t.Errorf("with %v m less it rides %v off the shoal in the turn", c.LineIn, off)
 	}
 	q = testQuery(20, 20)
 	q.Courses = turning(turn.Port, 15, 300)

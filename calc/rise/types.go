@@ -4,6 +4,7 @@ import (
 	"wirewake/calc/codec"
 	"wirewake/calc/towline"
 	"wirewake/calc/towline/line"
+	"wirewake/calc/towline/steady"
 )
 
 // Sounding is a depth of water as the sounder read it.
@@ -29,8 +30,10 @@ type Query struct {
 	OverGround float64 `json:"overGround" unit:"m/s" range:"0.1,10"`
 	// Soundings by increasing age.
 	Soundings []Sounding `json:"soundings" count:"1,1000"`
-	// Margin is how far off the bottom the lowest part of a line should stay.
-	Margin float64 `json:"margin" unit:"m" range:"0,50" default:"0.5"`
+	// Wanted and Caution are those of the spread: over a rise the same is advised as there, for the speed of now, at which she comes
+	// to it. Of a speed that is wanted, and what it asks of the line first, the spread tells.
+	Wanted  steady.Wanted   `json:"wanted"`
+	Caution towline.Caution `json:"caution" default:"a tick now and then"`
 	// BottomDoubt is one standard deviation of a sounding, TideDoubt of what all of them have in common: the sounder, and the
 	// tide since.
 	BottomDoubt float64 `json:"bottomDoubt" unit:"m" range:"0,10" default:"0.3"`
@@ -49,8 +52,8 @@ type Query struct {
 // Verdict says what a line comes to.
 type Verdict string
 
-// The verdicts. It comes close where the margin is not kept, or where the line would touch at the near edge of the band of
-// its distance from the bottom, to which the doubts of line and bottom belong.
+// The verdicts. It touches where that is likelier than not, as a rule: by the inputs as given; it comes close where it would touch
+// oftener than the caution accepts.
 const (
 	StaysClear Verdict = "stays clear"
 	ComesClose Verdict = "comes close"
@@ -80,9 +83,10 @@ type Coming struct {
 	// Shoalest is the least depth of water ahead, ShoalestIn the time until it is reached.
 	Shoalest   float64 `json:"shoalest" unit:"m"`
 	ShoalestIn float64 `json:"shoalestIn" unit:"s"`
-	// LineIn is how much line to take in to pass there by the margin; 0 when it does already or no line out does it.
+	// LineIn is how much line to take in for what the advice for the spread comes to over that depth; 0 where it stays clear, every
+	// line touches oftener than the caution accepts, or the advice is no shorter than what is out.
 	LineIn float64 `json:"lineIn" unit:"m"`
-	// Speed through the water that does it with the line as it is; 0 when it does already or none does.
+	// Speed through the water that keeps the line as it is from touching oftener than that; 0 where it stays clear or none does.
 	Speed float64 `json:"speed" unit:"m/s"`
 }
 

@@ -13,6 +13,10 @@ func (c Caution) Accepts() float64 {
 	return 0.15
 }
 
+// Tolerated is the chance to touch more than is accepted that is put up with where a rod is as it is; what is advised is aimed as
+// much below.
+const Tolerated = 0.005
+
 // AcceptsInTurn is the chance to touch that a caution accepts in a turn: twice as much, but none that is likelier than not. A
 // judgement: a turn is short and seen coming, and a spread that is set as near the bottom as the caution lets it could
 // else not turn at all.

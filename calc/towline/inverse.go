@@ -123,18 +123,30 @@ const (
 
 // speedFor is the speed at which so much line brings the lure to a depth; 0 when there is none.
 func (s *Setup) speedFor(depth, lineOut float64) float64 {
-	return s.speedThat(depth, func() float64 { return s.LureDepth(lineOut, line.Rough) })
+	return s.speedThat(depth, slowest, func() float64 { return s.LureDepth(lineOut, line.Rough) })
 }
 
-// speedThat brings what is measured to a depth; 0 when there is none.
-func (s *Setup) speedThat(depth float64, measure func() float64) float64 {
+// SpeedFor is the speed through the water, m/s, no slower than that of now, at which the line that is out touches the bottom with
+// this chance; 0 where none does. A line that comes up out of the water on the way is clear.
+func (s *Setup) SpeedFor(t *Target, chance float64) float64 {
+	return s.speedThat(chance, s.Sea.Speed, func() float64 {
+		tried, f := s.Try(s.Rod.LineOut, t)
+		if f != line.Fine && f != line.InAir && f != line.Floats {
+			return 1
+		}
+		return tried.Odds.Touch
+	})
+}
+
+// speedThat is the speed, from one on, that brings what is measured down to a goal; 0 when there is none.
+func (s *Setup) speedThat(goal, from float64, measure func() float64) float64 {
 	defer func(speed float64) { s.Sea.Speed = speed }(s.Sea.Speed)
 	off := func(speed float64) float64 {
 		s.Sea.Speed = speed
-		return measure() - depth
+		return measure() - goal
 	}
-	if off(slowest) < 0 || off(fastest) > 0 {
+	if off(from) < 0 || off(fastest) > 0 {
 		return 0
 	}
-	return stat.Root(off, slowest, fastest, 2e-4)
+	return stat.Root(off, from, fastest, 2e-4)
 }

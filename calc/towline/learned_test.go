@@ -86,8 +86,10 @@ func TestTrialBringsTheLowestPart(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		speed := trial.SpeedFor(13)
 		sea := sample.Sea(3.25)
+		// With nothing in doubt it touches where it is as deep as the water.
+		setup := towline.Setup{Sea: sample.Sea(2), Rod: rod}
+		speed := setup.SpeedFor(&towline.Target{Bottom: 13}, 0.5)
 		sea.Speed = speed
 		other, _ := towline.NewTrial("sea", sea, "rod", rod, sample.Doubt)
 		if depth, _, ok := other.Sight(towline.Offsets{}); !ok || math.Abs(depth-13) > 0.02 {

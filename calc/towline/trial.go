@@ -21,7 +21,7 @@ func NewTrial(seaField string, sea line.Sea, rodField string, rod Rod, doubt Dou
 	return &Trial{Setup{Sea: sea, Rod: rod, Doubt: doubt}}, nil
 }
 
-// Allow limits all further work of the trial to so many steps; a usual solution takes 20 to 40. After that nothing is
+// Allow limits all further work of the trial to so many steps; a usual solution takes 15 to 35. After that nothing is
 // found any more.
 func (t *Trial) Allow(steps int) { t.s.steps = line.MaxSteps - steps }
 
@@ -44,12 +44,6 @@ const trialTolerance = 1e-4
 
 // SetLineOut lets out another length of line, at most what is on the reel.
 func (t *Trial) SetLineOut(lineOut float64) { t.s.Rod.LineOut = lineOut }
-
-// Lure is where the lure rides as the rod is set; ok is false where it has no equilibrium.
-func (t *Trial) Lure() (depth, astern float64, ok bool) {
-	l, f := t.s.Settle(Offsets{}, line.Exact)
-	return l.Depth, l.Top.X, f == line.Fine
-}
 
 // Depth is the lure's depth with its band. The error is of type codec.Problems; it names the field.
 func (t *Trial) Depth(field string) (Band, error) {
@@ -99,14 +93,6 @@ func (t *Trial) LineOutFor(depth float64) (a LineOutAnswer, ok bool) {
 
 // levelings is how often the lure's depth is set anew for the sinker, which hangs below it, to come to a depth.
 const levelings = 3
-
-// SpeedFor is the speed through the water that brings the lowest part of the line to a depth; 0 where none does.
-func (t *Trial) SpeedFor(depth float64) float64 {
-	return t.s.speedThat(depth, func() float64 {
-		low, _ := t.s.Lowest(Offsets{}, trialTolerance)
-		return low
-	})
-}
 
 // WithDrail is the rod with one drail in place of all it has; one without mass is none.
 func (r Rod) WithDrail(d Drail) Rod {

@@ -38,7 +38,7 @@ func TestTriesAreCountedByAllServers(t *testing.T) {
 	for n := range 12 {
 		var ticket struct{ Code string }
 		skipper.Ask("POST", "/api/invitations", map[string]any{"role": "mate", "hours": 1, "uses": 1}).Read(t, &ticket)
-		r := from("192.0.2.1:1", servers[n%2], "tern").Ask("POST", "/api/enrol", map[string]string{"code": ticket.Code, "name": fmt.Sprint("Mate ", n)})
+		r := from("192.0.2.1:1", servers[n%2], "tern").Ask("POST", "/api/enrol", map[string]string{"code": ticket.Code, "name": fmt.Sprint("Moe ", n)})
 		if r.Status != http.StatusOK {
 			t.Fatalf("%d: %d %s", n, r.Status, r.Body)
 		}

@@ -132,7 +132,7 @@ func manned(t testing.TB, s *server, boat string) crew {
 		store.Guest: {"role": "guest", "trip": c.trip, "hours": 1, "uses": 1},
 	} {
 		c.by[role] = phone(s, boat)
-		c.by[role].Come(t, invite(what), "The "+string(role)+" of "+boat)
+		c.by[role].Come(t, invite(what), string(role)[:1]+" of "+boat)
 	}
 	invite(map[string]any{"role": "mate", "hours": 1, "uses": 1})
 	var open struct {

@@ -23,3 +23,23 @@ export async function stopCalculating(page: Page): Promise<void> {
   });
   await page.locator(".stepper .step").last().click();
 }
+
+/** The calculator fails at so many questions; what it is asked then waits until it is let answer. */
+export async function failCalculating(page: Page, times: number): Promise<() => Promise<void>> {
+  await page.evaluate((times) => {
+    const post = Worker.prototype.postMessage;
+    let left = times;
+    const held: (() => void)[] = [];
+    Worker.prototype.postMessage = function (this: Worker, ...sent: unknown[]) {
+      if (left-- > 0) this.onerror?.(new ErrorEvent("error", { message: "killed" }));
+      else held.push(() => Reflect.apply(post, this, sent));
+    };
+    Object.assign(window, {
+      letAnswer: () => {
+        Worker.prototype.postMessage = post;
+        for (const one of held) one();
+      },
+    });
+  }, times);
+  return () => page.evaluate(() => (window as unknown as { letAnswer: () => void }).letAnswer());
+}

@@ -103,9 +103,11 @@ function look({
       drawnAt === undefined ? size < letters.words * root - 0.1 : size * drawnAt < letters.drawn;
     if (isSmall) found.add(`letters of ${(size * (drawnAt ?? 1)).toFixed(1)} px: ${words(element)}`);
     const rows = [...range.getClientRects()];
-    // In large print a long word is hyphenated, where the browser has the dictionary. What is copied letter by letter may break.
-    if (!flows && rows.length > 1 && !element.closest("svg, code, .code, .literal, .fingerprint, .address"))
-      for (const { 0: word, index } of node.textContent.matchAll(/[\p{L}\p{N}]{3,}/gu)) {
+    // In large print a long word is hyphenated, where the browser has the dictionary, but never a number or the name of a
+    // place. What is copied letter by letter may break.
+    const whole = flows && !element.closest(".bar") ? /\p{N}{2,}/gu : /[\p{L}\p{N}]{3,}/gu;
+    if (rows.length > 1 && !element.closest("svg, code, .code, .literal, .fingerprint, .address"))
+      for (const { 0: word, index } of node.textContent.matchAll(whole)) {
         range.setStart(node, index);
         range.setEnd(node, index + word.length);
         const [first, ...rest] = range.getClientRects();
@@ -161,6 +163,16 @@ function look({
       )
         found.add(`out of its frame: ${words(element)} of ${words(holder)}`);
     }
+  }
+
+  for (const mark of document.querySelectorAll("main svg.icon")) {
+    const words = mark.nextSibling instanceof Text ? mark.nextSibling : mark.nextSibling?.nextSibling;
+    if (!(words instanceof Text) || !words.data.trim() || !shown(mark)) continue;
+    const range = document.createRange();
+    range.selectNodeContents(words);
+    const [line] = [...range.getClientRects()].filter(({ width }) => width > 1);
+    if (line && line.top > mark.getBoundingClientRect().bottom - 2)
+      found.add(`a mark stands above its words: ${words.data.trim().slice(0, 40)}`);
   }
 
   const together = (a: Seen, b: Seen) => a.layer === b.layer || (pinned(a.layer) && pinned(b.layer));
@@ -286,6 +298,12 @@ function look({
     deck.scrollHeight > deck.clientHeight + 1
   )
     found.add(`of the deck only ${deck.clientHeight} of ${deck.scrollHeight} px are seen`);
+  // And it reaches as far down as the place, whatever it holds: what is done stands at the same height everywhere.
+  const place = document.querySelector(".place");
+  if (deck && place && /sideways|wide/.test(page.dataset.pose ?? "")) {
+    const left = place.getBoundingClientRect().bottom - deck.getBoundingClientRect().bottom;
+    if (left > 1) found.add(`the deck ends ${Math.round(left)} px above the end of its place`);
+  }
   // Upright what is done is at the thumb, below what it is about.
   const looked = document.querySelector(".place-list")?.getBoundingClientRect();
   if (
@@ -299,6 +317,9 @@ function look({
   // Whatever is told, the dials stay.
   const inHand = document.querySelector(".lines .stepper");
   if (inHand && !pressed && !shown(inHand)) found.add("the dial in hand is not there");
+  const foot = document.querySelector(".rod-list-foot");
+  if (flows && inHand && foot && inHand.getBoundingClientRect().top > foot.getBoundingClientRect().top)
+    found.add("the dial in hand stands below what is asked less often");
   const dials = document.querySelector(".lines .dials");
   if (dials && !pressed && !shown(dials)) found.add("the dials are not there");
   // But for what the person opened. Upright an alarm of what is not the rods' may have the room of one.

@@ -1,5 +1,6 @@
 import { chromium } from "@playwright/test";
 import { asked, chromiumPath } from "../tools/chromium.mjs";
+import { failCalculating } from "./alarms";
 import { answered, depthOf, dial, expect, follow, type Page, rod, settled, shownIn, test } from "./app";
 import { pass, phone, reload } from "./phone";
 import { startServer } from "./server";
@@ -114,16 +115,12 @@ test("cautions and sources are never more than two taps away", async ({ lines: p
 
 test("a calculator that dies is started again, and that is said", async ({ lines: page }) => {
   const before = await depthOf(page);
-  await page.evaluate(() => {
-    const post = Worker.prototype.postMessage;
-    // The next question makes the worker fail, as a phone short of memory would.
-    Worker.prototype.postMessage = function (this: Worker) {
-      Worker.prototype.postMessage = post;
-      this.onerror?.(new ErrorEvent("error", { message: "killed" }));
-    };
-  });
+  // The next question makes the worker fail, as a phone short of memory would.
+  const letAnswer = await failCalculating(page, 1);
   await (await dial(page, "Line out")).getByRole("button", { name: "more" }).click();
   await expect(page.getByText("started again")).toBeVisible();
+  await letAnswer();
+  await expect(page.getByText("started again")).toHaveCount(0);
   await settled(page);
   expect(await depthOf(page)).toBeGreaterThanOrEqual(before);
 });

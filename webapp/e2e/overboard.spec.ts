@@ -333,6 +333,9 @@ test("each emergency has its page, and the time of a tourniquet is kept @keeps",
     await page.getByRole("button", { name: "Radio", exact: true }).click();
     await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
   }
+  // Also by the address that the others have.
+  await page.goto("/#/help/overboard");
+  await expect(page.getByRole("heading", { name: "Overboard" })).toBeVisible();
   await page.goto("/#/help/bleeding");
   await calm(page);
   await page.getByRole("button", { name: "Tourniquet is on" }).click();

@@ -123,6 +123,8 @@ function hidden(): string[] {
       ".place-list :is(a, button), .place-deck > :not(.quick-bar) button",
     ),
   ];
+  // What had the focus before the phone was held otherwise does not come into sight by having it again.
+  (document.activeElement as HTMLElement | null)?.blur();
   return [...all, ...all.toReversed()].flatMap((one) => {
     if (!one.checkVisibility() || (one as HTMLButtonElement).disabled) return [];
     one.focus();
@@ -311,7 +313,9 @@ for (const language of ["en", "es"])
   });
 
 for (const language of ["en", "es"])
-  test(`no alarm is covered by what was done, in ${language}`, async ({ lines: page }) => {
+  test(`no alarm is covered by what was done, and no rod out of sight for both, in ${language}`, async ({
+    lines: page,
+  }) => {
     await page.evaluate((language) => localStorage.setItem("language", language), language);
     await reload(page);
     await answered(page);
@@ -320,7 +324,7 @@ for (const language of ["en", "es"])
     await calm(page);
     await page.locator(".touch-now").click();
     await expect(page.locator(".told-area .done")).toBeVisible();
-    const undo = async (what: string, alarm: RegExp) => {
+    const undo = async (what: string, alarm: RegExp, rods = true) => {
       await calm(page);
       await page.locator(".undo").click();
       await standing(page, async () => {
@@ -340,7 +344,12 @@ for (const language of ["en", "es"])
           expect.soft(told.join(), at).toMatch(alarm);
           expect
             .soft(
-              wrong.filter((one) => /lies on “|outside/.test(one)),
+              wrong.filter((one) =>
+                (rods && (letters === 1 || width < height)
+                  ? /lies on “|outside|rod \d/
+                  : /lies on “|outside/
+                ).test(one),
+              ),
               at,
             )
             .toEqual([]);
@@ -374,7 +383,7 @@ for (const language of ["en", "es"])
     });
     await page.locator(".stepper .step").last().click();
     await expect(page.locator(".told-area .alarm")).toBeVisible();
-    await undo("what is not saved", /alarm.*done/);
+    await undo("what is not saved", /alarm.*done/, false);
   });
 
 for (const language of ["en", "es"])

@@ -1,13 +1,20 @@
-import { depthOf, expect, test } from "./app";
+import { depthOf, dial, expect, settled, test, type } from "./app";
 import { calm } from "./notes";
-import { pass } from "./phone";
+import { pass, quiet } from "./phone";
 
 test("a turn sinks the inside lure more than the outside one, and says when it is too tight", async ({
   lines: page,
 }) => {
   const straight = [await depthOf(page, 1), await depthOf(page, 2)];
-  await page.getByRole("link", { name: "In a turn" }).click();
-  await expect(page.getByText("90° in 60 s: radius 210")).toBeVisible();
+  const bottomIs = async (depth: string) => {
+    await calm(page);
+    await type(await dial(page, "Bottom"), depth);
+    await settled(page);
+    await calm(page);
+    await page.getByRole("link", { name: "In a turn" }).click();
+  };
+  await bottomIs("90");
+  await expect(page.getByText("90° in 60 s: radius 215")).toBeVisible();
   const deep = async (row: number) =>
     Number.parseFloat(
       await page.locator(".turn-rods").first().locator("li").nth(row).locator(".readout").innerText(),
@@ -29,6 +36,39 @@ test("a turn sinks the inside lure more than the outside one, and says when it i
   await slider.fill("18");
   await expect(page.getByText("The tow collapses").first()).toBeVisible();
   await expect(page.getByText(/How tight may it be/)).toBeVisible();
+
+  // No lure is deeper than the bottom: it touches.
+  await slider.fill("0");
+  await page.goto("/#/lines");
+  await bottomIs("40");
+  const first40 = page.locator(".turn-rods").first().locator("li").first();
+  await expect(first40).toContainText(/touches \d in 10/);
+  for (const [, depth] of (await first40.innerText()).matchAll(/(\d+)\sft/g))
+    expect(Number(depth)).toBeLessThanOrEqual(40);
+
+  // On ground above all of its band there is nothing between.
+  await page.goto("/#/lines");
+  await bottomIs("10");
+  await expect(page.locator(".turn-rods li").first()).toContainText("touches over 9 in 10");
+  await expect(page.locator(".turn-rods")).not.toContainText("Nine times in ten");
+});
+
+test("a change too small for the unit chosen is none", async ({ lines: page }) => {
+  await page.goto("/#/locker");
+  await page.getByRole("group", { name: "Depth in" }).getByRole("radio", { name: "metres" }).check();
+  await page.goto("/#/lines/turn");
+  const slider = page.getByRole("slider", { name: "Tightness of the turn" });
+  const rods = page.locator(".turn-rods");
+  let none = 0;
+  for (let i = 0; i < 14; i++) {
+    await slider.fill(String(i));
+    await pass(page, 600);
+    await quiet(page);
+    const said = await rods.innerText();
+    expect(said).not.toMatch(/\b0\.0\sm/);
+    none += said.split("as on a straight course").length - 1;
+  }
+  expect(none).toBeGreaterThan(3);
 });
 
 test("the boat that stops is followed in time, moving only when asked to", async ({ lines: page }) => {

@@ -167,9 +167,6 @@ func (c *Climb) at(s float64) State {
 		return p.at(up)
 	}
 	st, q := c.stepAt(s, &c.looked)
-	if c.Water.yaw == 0 {
-		return st.flat(q)
-	}
 	return st.within(q)
 }
 
@@ -229,7 +226,7 @@ func (c *Climb) Reach(height float64) (s float64, ok bool) {
 			k = c.first[i+1]
 		}
 		for _, st := range c.steps[c.first[i]:k] {
-			if st.c[0].Z+st.c[1].Z >= height {
+			if st.heightWithin(1) >= height {
 				return st.s + st.h*st.find(height), true
 			}
 		}

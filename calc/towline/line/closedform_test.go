@@ -81,6 +81,38 @@ func TestHeavyLineWithoutFriction(t *testing.T) {
 	}
 }
 
+// A line that comes to run level and then down towards the boat, as one that floats does, and one whose lower end leads
+// ahead: drag and friction turn round with it. With f and k friction and weight over the normal drag, from the equations of
+// equilibrium d(ln T)/dφ = (f·|cos φ|·cos φ + k·sin φ)/(k·cos φ − |sin φ|·sin φ), integrated by Simpson's rule.
+func TestLineThatTurnsRound(t *testing.T) {
+	const cn, ct = 1.4, 0.006
+	for _, c := range []struct {
+		speed, d, k, l float64
+		end            Body
+		from           func(low, top float64) bool
+	}{
+		{0.5, 0.02, -0.5, 24, Body{Weight: 40, DragArea: 0.3}, func(low, top float64) bool { return low > 0 && top < 0 }},
+		{1.6, 0.000508, 0.1, 15, Body{Weight: 3, DragArea: 1e-4, PullAft: -2}, func(low, top float64) bool { return low > math.Pi/2 && top < math.Pi/2 }},
+	} {
+		r := 0.5 * 1025 * cn * c.d * c.speed * c.speed
+		s := solved(t, one(c.speed, Section{Length: c.l, Diameter: c.d, Weight: c.k * r, Cn: cn, Ct: ct, End: c.end})).Sections[0]
+		if !c.from(s.AngleLow, s.AngleTop) {
+			t.Fatalf("from %v to %v", s.AngleLow, s.AngleTop)
+		}
+		const n = 20_000
+		sum, by := 0., (s.AngleTop-s.AngleLow)/n
+		for i := range n + 1 {
+			sin, cos := math.Sincos(s.AngleLow + by*float64(i))
+			weight := []float64{2, 4}[i%2]
+			if i == 0 || i == n {
+				weight = 1
+			}
+			sum += weight * (math.Pi*ct/cn*math.Abs(cos)*cos + c.k*sin) / (c.k*cos - math.Abs(sin)*sin)
+		}
+		expect.Near(t, "tension ratio", s.TensionTop/s.TensionLow, math.Exp(sum*by/3), 1e-6)
+	}
+}
+
 // The first integral: T_top − T_low = w·z + ∫ F_t ds, with F_t the friction, holds whatever the normal drag is. Here
 // with White's curve, and the integral by Simpson's rule over the curve in the answer.
 func TestFirstIntegral(t *testing.T) {

@@ -36,13 +36,3 @@ func (y *State) plus(h float64, factors []float64, k *[7]State, to *State) {
 	}
 	to.Tx, to.Ty, to.Tz, to.X, to.Y, to.Z = tx, ty, tz, x, out, z
 }
-
-// add adds f times k.
-func (y *State) add(f float64, k *State) {
-	y.Tx += f * k.Tx
-	y.Ty += f * k.Ty
-	y.Tz += f * k.Tz
-	y.X += f * k.X
-	y.Y += f * k.Y
-	y.Z += f * k.Z
-}

@@ -6,16 +6,27 @@ import (
 	"wirewake/calc/stat"
 )
 
-// step is one accepted step with the coefficients of its interpolant.
+// step is one accepted step: the coefficients of the polynomial that the line is in it, of each power of the share of the step.
+// A step by its series lies in the plane, and may need all the room. One of the pair below needs half of it; in the other half it
+// keeps Ty and Y, as Tx and X, in the same order.
 type step struct {
-	s, h float64
-	c    [5]State
+	s, h   float64
+	degree int
+	c      [1 + exactly]plane
 }
+
+// ofPair says that it is one of the pair: no series is of so low a degree, or the line below would not compile.
+func (st *step) ofPair() bool { return st.degree == len(dense) }
+
+const _ = uint(roughly - len(dense) - 1)
+
+// plane is what a state is in the plane of a straight course.
+type plane struct{ Tx, Tz, X, Z float64 }
 
 // How many steps a way takes, and a line that is solved exactly.
 const (
-	usualSteps   = 20
-	usualExactly = 64
+	usualSteps   = 21
+	usualExactly = 36
 )
 
 // The explicit Runge–Kutta pair of order 5(4) by Dormand and Prince with its interpolant of order 4
@@ -31,18 +42,26 @@ var (
 		6: {35. / 384, 0, 500. / 1113, 125. / 192, -2187. / 6784, 11. / 84},
 	}
 	mistake = [7]float64{71. / 57600, 0, -71. / 16695, 71. / 1920, -17253. / 339200, 22. / 525, -1. / 40}
-	between = [7]float64{
-		-12715105075. / 11282082432, 0, 87487479700. / 32700410799, -10690763975. / 1880347072,
-		701980252875. / 199316789632, -1453857185. / 822651844, 69997945. / 29380423,
+	dense   = [4][7]float64{ // of each power of the share of a step
+		{1},
+		{-8048581381. / 2820520608, 0, 131558114200. / 32700410799, -1754552775. / 470086768, 127303824393. / 49829197408, -282668133. / 205662961, 40617522. / 29380423},
+		{8663915743. / 2820520608, 0, -68118460800. / 10900136933, 14199869525. / 1410260304, -318862633887. / 49829197408, 2019193451. / 616988883, -110615467. / 29380423},
+		{-12715105075. / 11282082432, 0, 87487479700. / 32700410799, -10690763975. / 1880347072, 701980252875. / 199316789632, -1453857185. / 822651844, 69997945. / 29380423},
 	}
 )
 
 // advance takes one accepted step, not beyond the end of the piece.
 func (c *Climb) advance(end float64) {
-	for {
+	for flat := c.Water.yaw == 0 && !c.Water.Sheared(); ; flat = false {
 		if *c.Water.Steps++; *c.Water.Steps > MaxSteps {
 			c.Failed = tooLong
 			return
+		}
+		if flat {
+			if c.series(end) {
+				return
+			}
+			c.slope(&c.y, &c.k)
 		}
 		h := c.h
 		last := c.s+h*1.0000001 >= end
@@ -52,15 +71,11 @@ func (c *Climb) advance(end float64) {
 		var k [7]State
 		var next, off State
 		k[0] = c.k
-		if c.Water.yaw == 0 && !c.Water.Sheared() {
-			c.flat(h, &k, &next, &off)
-		} else {
-			for i := 1; i < len(k); i++ {
-				c.y.plus(h, tableau[i][:i], &k, &next)
-				c.slope(&next, &k[i])
-			}
-			off.plus(1, mistake[:], &k, &off)
+		for i := 1; i < len(k); i++ {
+			c.y.plus(h, tableau[i][:i], &k, &next)
+			c.slope(&next, &k[i])
 		}
+		off.plus(1, mistake[:], &k, &off)
 		// Tension relative to its own size, position relative to a metre: what the answer is read in.
 		t := next.Tension()
 		e := h / c.Tol * math.Sqrt((off.Tx*off.Tx+off.Ty*off.Ty+off.Tz*off.Tz)/(t*t)+off.X*off.X+off.Y*off.Y+off.Z*off.Z)
@@ -77,7 +92,7 @@ func (c *Climb) advance(end float64) {
 		}
 		st := c.another()
 		st.s, st.h = c.s, h
-		st.fill(h, &c.y, &next, &k)
+		st.fill(h, &c.y, &k)
 		c.y, c.k = next, k[6]
 		if last {
 			c.s = end
@@ -87,38 +102,6 @@ func (c *Climb) advance(end float64) {
 		c.h = h * min(5, 0.9*stride(e))
 		return
 	}
-}
-
-// flat is a step where all lies in one plane and the stream is the same everywhere: the same sums, of what is not 0 there,
-// written out. The slope that comes last is added last, as each waits for the one before.
-func (c *Climb) flat(h float64, k *[7]State, next, off *State) {
-	a, y, speed := &tableau, &c.y, c.Water.Speed
-	k1, k2, k3, k4, k5, k6, k7 := &k[0], &k[1], &k[2], &k[3], &k[4], &k[5], &k[6]
-	next.Tx = y.Tx + h*a[1][0]*k1.Tx
-	next.Tz = y.Tz + h*a[1][0]*k1.Tz
-	c.g.slope(speed, next, k2)
-	next.Tx = y.Tx + h*(a[2][0]*k1.Tx) + h*a[2][1]*k2.Tx
-	next.Tz = y.Tz + h*(a[2][0]*k1.Tz) + h*a[2][1]*k2.Tz
-	c.g.slope(speed, next, k3)
-	next.Tx = y.Tx + h*(a[3][0]*k1.Tx+a[3][1]*k2.Tx) + h*a[3][2]*k3.Tx
-	next.Tz = y.Tz + h*(a[3][0]*k1.Tz+a[3][1]*k2.Tz) + h*a[3][2]*k3.Tz
-	c.g.slope(speed, next, k4)
-	next.Tx = y.Tx + h*(a[4][0]*k1.Tx+a[4][1]*k2.Tx+a[4][2]*k3.Tx) + h*a[4][3]*k4.Tx
-	next.Tz = y.Tz + h*(a[4][0]*k1.Tz+a[4][1]*k2.Tz+a[4][2]*k3.Tz) + h*a[4][3]*k4.Tz
-	c.g.slope(speed, next, k5)
-	next.Tx = y.Tx + h*(a[5][0]*k1.Tx+a[5][1]*k2.Tx+a[5][2]*k3.Tx+a[5][3]*k4.Tx) + h*a[5][4]*k5.Tx
-	next.Tz = y.Tz + h*(a[5][0]*k1.Tz+a[5][1]*k2.Tz+a[5][2]*k3.Tz+a[5][3]*k4.Tz) + h*a[5][4]*k5.Tz
-	c.g.slope(speed, next, k6)
-	next.Tx = y.Tx + h*(a[6][0]*k1.Tx+a[6][2]*k3.Tx+a[6][3]*k4.Tx+a[6][4]*k5.Tx) + h*a[6][5]*k6.Tx
-	next.Tz = y.Tz + h*(a[6][0]*k1.Tz+a[6][2]*k3.Tz+a[6][3]*k4.Tz+a[6][4]*k5.Tz) + h*a[6][5]*k6.Tz
-	next.X = y.X + h*(a[6][0]*k1.X+a[6][2]*k3.X+a[6][3]*k4.X+a[6][4]*k5.X) + h*a[6][5]*k6.X
-	next.Z = y.Z + h*(a[6][0]*k1.Z+a[6][2]*k3.Z+a[6][3]*k4.Z+a[6][4]*k5.Z) + h*a[6][5]*k6.Z
-	c.g.slope(speed, next, k7)
-	m := &mistake
-	off.Tx = m[0]*k1.Tx + m[2]*k3.Tx + m[3]*k4.Tx + m[4]*k5.Tx + m[5]*k6.Tx + m[6]*k7.Tx
-	off.Tz = m[0]*k1.Tz + m[2]*k3.Tz + m[3]*k4.Tz + m[4]*k5.Tz + m[5]*k6.Tz + m[6]*k7.Tz
-	off.X = m[0]*k1.X + m[2]*k3.X + m[3]*k4.X + m[4]*k5.X + m[5]*k6.X + m[6]*k7.X
-	off.Z = m[0]*k1.Z + m[2]*k3.Z + m[3]*k4.Z + m[4]*k5.Z + m[5]*k6.Z + m[6]*k7.Z
 }
 
 // another is one more step, to be filled in.
@@ -138,35 +121,17 @@ func (c *Climb) another() *step {
 	return &c.steps[n]
 }
 
-// fill makes the interpolant of a step from y to next.
-func (st *step) fill(h float64, y, next *State, k *[7]State) {
-	b, c := &between, &st.c
-	d := *next
-	d.add(-1, y)
-	c[0], c[1] = *y, d
-	c[2] = State{
-		Tx: h*k[0].Tx - d.Tx,
-		Ty: h*k[0].Ty - d.Ty,
-		Tz: h*k[0].Tz - d.Tz,
-		X:  h*k[0].X - d.X,
-		Y:  h*k[0].Y - d.Y,
-		Z:  h*k[0].Z - d.Z,
-	}
-	c[3] = State{
-		Tx: 2*d.Tx - h*(k[0].Tx+k[6].Tx),
-		Ty: 2*d.Ty - h*(k[0].Ty+k[6].Ty),
-		Tz: 2*d.Tz - h*(k[0].Tz+k[6].Tz),
-		X:  2*d.X - h*(k[0].X+k[6].X),
-		Y:  2*d.Y - h*(k[0].Y+k[6].Y),
-		Z:  2*d.Z - h*(k[0].Z+k[6].Z),
-	}
-	c[4] = State{
-		Tx: h * (b[0]*k[0].Tx + b[2]*k[2].Tx + b[3]*k[3].Tx + b[4]*k[4].Tx + b[5]*k[5].Tx + b[6]*k[6].Tx),
-		Ty: h * (b[0]*k[0].Ty + b[2]*k[2].Ty + b[3]*k[3].Ty + b[4]*k[4].Ty + b[5]*k[5].Ty + b[6]*k[6].Ty),
-		Tz: h * (b[0]*k[0].Tz + b[2]*k[2].Tz + b[3]*k[3].Tz + b[4]*k[4].Tz + b[5]*k[5].Tz + b[6]*k[6].Tz),
-		X:  h * (b[0]*k[0].X + b[2]*k[2].X + b[3]*k[3].X + b[4]*k[4].X + b[5]*k[5].X + b[6]*k[6].X),
-		Y:  h * (b[0]*k[0].Y + b[2]*k[2].Y + b[3]*k[3].Y + b[4]*k[4].Y + b[5]*k[5].Y + b[6]*k[6].Y),
-		Z:  h * (b[0]*k[0].Z + b[2]*k[2].Z + b[3]*k[3].Z + b[4]*k[4].Z + b[5]*k[5].Z + b[6]*k[6].Z),
+// fill makes the interpolant of a step from y.
+func (st *step) fill(h float64, y *State, k *[7]State) {
+	st.degree = len(dense)
+	var none State
+	c := *y
+	for i := 0; ; i++ {
+		st.c[i], st.c[1+len(dense)+i] = plane{c.Tx, c.Tz, c.X, c.Z}, plane{Tx: c.Ty, X: c.Y}
+		if i == len(dense) {
+			return
+		}
+		none.plus(h, dense[i][:], k, &c)
 	}
 }
 
@@ -176,36 +141,23 @@ func stride(e float64) float64 { return 1 / math.Sqrt(CubeRoot(e)) }
 
 // within is the state inside a step, 0 ≤ q ≤ 1.
 func (st *step) within(q float64) State {
-	p := 1 - q
-	y := st.c[0]
-	y.add(q, &st.c[1])
-	y.add(q*p, &st.c[2])
-	y.add(q*p*q, &st.c[3])
-	y.add(q*p*q*p, &st.c[4])
-	return y
-}
-
-// flat is that of a line that lies in one plane.
-func (st *step) flat(q float64) State {
-	p, c := 1-q, &st.c
-	c1, c2, c3, c4 := q, q*p, q*q*p, q*q*p*p
-	return State{
-		Tx: c[0].Tx + c1*c[1].Tx + c2*c[2].Tx + c3*c[3].Tx + c4*c[4].Tx,
-		Tz: c[0].Tz + c1*c[1].Tz + c2*c[2].Tz + c3*c[3].Tz + c4*c[4].Tz,
-		X:  c[0].X + c1*c[1].X + c2*c[2].X + c3*c[3].X + c4*c[4].X,
-		Z:  c[0].Z + c1*c[1].Z + c2*c[2].Z + c3*c[3].Z + c4*c[4].Z,
+	var tx, ty, tz, x, y, z float64
+	for k := st.degree; k >= 0; k-- {
+		c := &st.c[k]
+		tx, tz, x, z = c.Tx+q*tx, c.Tz+q*tz, c.X+q*x, c.Z+q*z
+		if st.ofPair() {
+			c := &st.c[1+len(dense)+k]
+			ty, y = c.Tx+q*ty, c.X+q*y
+		}
 	}
+	return State{tx, ty, tz, x, y, z}
 }
 
-func (st *step) heightWithin(q float64) float64 {
-	c := &st.c
-	return along(q, c[0].Z, c[1].Z, c[2].Z, c[3].Z, c[4].Z)
-}
-
-// along is the interpolant of one number.
-func along(q, c0, c1, c2, c3, c4 float64) float64 {
-	p := 1 - q
-	return c0 + q*(c1+p*(c2+q*(c3+p*c4)))
+func (st *step) heightWithin(q float64) (z float64) {
+	for k := st.degree; k >= 0; k-- {
+		z = st.c[k].Z + q*z
+	}
+	return z
 }
 
 // find is where in the step the line is at a height; the step's ends lie on either side of it.

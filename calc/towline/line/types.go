@@ -81,7 +81,7 @@ type Body struct {
 	DragArea float64 `json:"dragArea" unit:"m²" range:"0,10" default:"0"`
 	// LiftArea is the lift coefficient times its area, positive upwards.
 	LiftArea float64 `json:"liftArea" unit:"m²" range:"-10,10" default:"0"`
-	// PullAft is a further horizontal force on the body, positive aft.
+	// PullAft is a further horizontal force on the body, positive the way the water runs past it: aft, where no current turns that round.
 	PullAft float64 `json:"pullAft" unit:"N" range:"-10000,10000" default:"0"`
 	// Mass with that of the water it takes along; matters only in a turn.
 	Mass float64 `json:"mass" unit:"kg" range:"0,2000" default:"0"`

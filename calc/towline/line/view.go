@@ -153,7 +153,7 @@ func (l *Lie) Touch(bottom float64) (nearest *Touch) {
 		k := v.first[i]
 		for ; k < len(v.steps) && v.steps[k].s < min(to, v.Entry); k++ {
 			st := &v.steps[k]
-			deep, high := v.DepthOf(st.c[0]), v.DepthOf(st.within(1))
+			deep, high := v.Depth-st.c[0].Z, v.Depth-st.heightWithin(1)
 			if deep < bottom {
 				continue
 			}

@@ -27,7 +27,7 @@ type part struct {
 // at is the state so far up the piece.
 func (p *part) at(s float64) State {
 	st, q := p.stepAt(s)
-	y := st.flat(q)
+	y := st.within(q)
 	return State{Tx: p.scale * y.Tx, Tz: p.scale * y.Tz, X: p.x + p.scale*y.X, Z: p.z + p.scale*y.Z}
 }
 
@@ -36,7 +36,7 @@ const (
 	manyWays = 64
 	// wayTol is finer than Rough, as one serves many lines and on larger scales; wayLoad is the tension that it begins with,
 	// N, and mostScale how much larger than it a line may be.
-	wayTol    = 3e-4
+	wayTol    = 2e-4
 	wayLoad   = 10
 	mostScale = 4
 	// A line that turns less than turning, against what it pulls more, is followed for itself: it is nearly straight.
@@ -90,7 +90,7 @@ func (c *Climb) partOfWay() (p part) {
 		return p
 	}
 	w := c.Water.Ways.of(&c.g, c.Water, turn > 0)
-	to := State{Tx: x * w.from, Tz: z * w.from}
+	to := plane{Tx: x * w.from, Tz: z * w.from}
 	for i := range farSteps {
 		if i == len(w.steps) {
 			if w.advance(farAway); w.Failed != Fine {
@@ -98,16 +98,24 @@ func (c *Climb) partOfWay() (p part) {
 			}
 		}
 		st := &w.steps[i]
-		end := st.c[0]
-		if end.add(1, &st.c[1]); to.across(&end) < 0 {
+		end := plane{Tx: w.y.Tx, Tz: w.y.Tz}
+		if i+1 < len(w.steps) {
+			end = w.steps[i+1].c[0]
+		}
+		if to.across(&end) < 0 {
 			continue
 		}
-		var of [5]float64
-		for k := range of {
+		var of [1 + exactly]float64
+		for k := range st.degree + 1 {
 			of[k] = to.across(&st.c[k])
 		}
-		q := stat.Root(func(q float64) float64 { return along(q, of[0], of[1], of[2], of[3], of[4]) }, 0, 1, 1e-8)
-		y := st.flat(q)
+		q := stat.Root(func(q float64) (off float64) {
+			for k := st.degree; k >= 0; k-- {
+				off = of[k] + q*off
+			}
+			return off
+		}, 0, 1, 1e-8)
+		y := st.within(q)
 		if scale := math.Sqrt((x*x + z*z) / (y.Tx*y.Tx + y.Tz*y.Tz)); scale >= leastScale && scale <= mostScale {
 			p = part{w, st.s + q*st.h, scale, c.y.X - scale*y.X, c.y.Z - scale*y.Z, i}
 		}
@@ -117,7 +125,7 @@ func (c *Climb) partOfWay() (p part) {
 }
 
 // across is positive where the other is beyond the direction.
-func (y *State) across(o *State) float64 { return o.Tx*y.Tz - o.Tz*y.Tx }
+func (y *plane) across(o *plane) float64 { return o.Tx*y.Tz - o.Tz*y.Tx }
 
 // follow goes on along the way as far as that is known, or by a step of it, not beyond the end of the piece.
 func (c *Climb) follow(p *part, base, length float64) {

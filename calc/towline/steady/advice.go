@@ -16,10 +16,9 @@ type counsel struct {
 }
 
 const (
-	// worthwhile is the gain in the chance to be in the band for which line is let out or taken in. A chance to touch that is
-	// tolerated more than is accepted is put up with where the rod is as it is; what is advised is aimed as much below.
+	// worthwhile is the gain in the chance to be in the band for which line is let out or taken in.
 	worthwhile = 0.02
-	tolerated  = 0.005
+	tolerated  = towline.Tolerated
 	// slack is how much less likely in the band than planned a rod may be, as speed and depth of water waver: a judgement.
 	slack = 0.1
 	// weights is how many heavier or lighter weights are looked at, weightsTried how many of those with which a line brings

@@ -301,6 +301,15 @@ func TestThePast(t *testing.T) {
 	if after := b.Past(from.Add(995 * time.Second)); len(after) != 5 {
 		t.Errorf("%d rows after", len(after))
 	}
+	// The receiver falls silent, and the sounder goes on: nobody knows how far she goes, until it speaks again.
+	b.say(10, mast, "SDDPT,10.0,0.5")
+	if row, _ := b.Keep(b.look()); !math.IsNaN(row.Run) || !math.IsNaN(b.Run()) || row.Depth != 10.5 {
+		t.Errorf("counted without a speed: %+v", row)
+	}
+	b.say(1, mast, "GPRMC,,A,,,,,3.88769,090.0,,,")
+	if row, _ := b.Keep(b.look()); row.Run < last.Run {
+		t.Errorf("%v, before %v", row.Run, last.Run)
+	}
 	b.now = b.now.Add(time.Minute)
 	if _, any := b.Keep(b.look()); any {
 		t.Error("a row of nothing")

@@ -42,6 +42,7 @@ type Picture struct {
 	past    []Row
 	run     float64
 	ranAt   time.Time
+	counts  bool
 	behind  behind
 	changed bool
 }

@@ -125,7 +125,7 @@ func apart(q sentence.Quantity, a, b float64) float64 {
 // Row is what was known at one second; NaN is what was not. Its depth is below the surface where that can be told, else
 // less than that.
 type Row struct {
-	// Run is how far the boat has gone over ground since the server began, m.
+	// Run is how far the boat has gone over ground since the server began, m, where its speed over ground is known.
 	Run                                            float64
 	At                                             time.Time
 	Depth, WaterSpeed, Heading, Warmth             float64
@@ -155,7 +155,8 @@ func (p *Picture) Keep(s Snapshot) (row Row, any bool) {
 	if seconds := row.At.Sub(p.ranAt).Seconds(); !math.IsNaN(row.GroundSpeed) {
 		p.run += row.GroundSpeed * math.Max(0, math.Min(seconds, sentence.Holds(sentence.GroundSpeed)))
 	}
-	p.ranAt, row.Run = row.At, p.run
+	p.ranAt, p.counts = row.At, !math.IsNaN(row.GroundSpeed)
+	row.Run = p.counted()
 	for len(p.past) > 0 && row.At.Sub(p.past[0].At) > pastHolds {
 		p.past = p.past[1:]
 	}
@@ -165,10 +166,18 @@ func (p *Picture) Keep(s Snapshot) (row Row, any bool) {
 	return row, any
 }
 
-// Run is how far the boat has gone over ground since the server began, m, by the speed over ground as it was kept.
+// Run is how far the boat has gone over ground since the server began, m, by the speed over ground as it was kept; NaN while none
+// is heard.
 func (p *Picture) Run() float64 {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	return p.counted()
+}
+
+func (p *Picture) counted() float64 {
+	if !p.counts {
+		return math.NaN()
+	}
 	return p.run
 }
 

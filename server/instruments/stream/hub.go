@@ -108,9 +108,9 @@ func (h *Hub) Beat() (told bool) {
 	h.toldAt, h.news = now, false
 	text, err := json.Marshal(struct {
 		heard.Snapshot
-		// Run is how far the boat has gone over ground since the server began, m.
+		// Run is how far the boat has gone over ground since the server began, m; -1 while no speed over ground is heard.
 		Run float64 `json:"run"`
-	}{s, math.Round(h.Picture.Run()*10) / 10})
+	}{s, runSaid(h.Picture.Run())})
 	if err != nil {
 		return false
 	}
@@ -154,6 +154,14 @@ func eventOf(kind string, number int64, text []byte) []byte {
 	return append(append(append(b, "data: "...), text...), '\n', '\n')
 }
 
+// runSaid is a run as it goes over the line.
+func runSaid(run float64) float64 {
+	if math.IsNaN(run) {
+		return -1
+	}
+	return math.Round(run*10) / 10
+}
+
 // next is the newest event, and what is closed when there is a newer.
 func (h *Hub) next() (event []byte, fresh <-chan struct{}) {
 	h.mu.Lock()
@@ -182,7 +190,7 @@ func (h *Hub) past(last int64) []byte {
 		if !math.IsNaN(row.Depth) {
 			all.Ages = append(all.Ages, math.Round(now.Sub(row.At).Seconds()*10)/10)
 			all.Depths = append(all.Depths, math.Round(row.Depth*100)/100)
-			all.Runs = append(all.Runs, math.Round(row.Run*10)/10)
+			all.Runs = append(all.Runs, runSaid(row.Run))
 		}
 	}
 	text, err := json.Marshal(all)

@@ -123,6 +123,24 @@ func vessel() *ship.Ship {
 	}
 }
 
+// A boat that has a sounder and nothing that tells her speed: her soundings come with no distance.
+func TestSoundingsOfABoatThatTellsNoSpeed(t *testing.T) {
+	b := harness.FreshBoat(t)
+	s := front(t, b, false)
+	for range 10 {
+		b.Clock.Move(time.Second)
+		b.Instruments.Hear("tcp://mast:1", "$SDDBT,49.2,f,15.0,M,8.2,F*07")
+		b.Hub.Beat()
+	}
+	e, _ := listen(t, t.Context(), s, b.Aboard(t, "M", store.Mate, nil), "")
+	_, past := e.said(t)
+	_, now := e.said(t)
+	e.close()
+	if len(past.Runs) < 5 || past.Runs[0] != -1 || now.Run != -1 || now.Depth == nil {
+		t.Errorf("%+v, %+v", past, now)
+	}
+}
+
 // What phones are told of a boat that goes over a known bottom: its depth, speeds and heading; then that it is lost.
 func TestWhatPhonesAreTold(t *testing.T) {
 	for _, two := range []bool{false, true} {

@@ -56,8 +56,8 @@ func on(t *testing.T, who *harness.Asker) map[uuid.UUID]entry.Numbered {
 func TestNobodyWritesAsAnother(t *testing.T) {
 	b := harness.FreshBoat(t)
 	trip := uuid.New()
-	skipper, ann := b.Aboard(t, "Skipper's phone", store.Skipper, nil), b.Aboard(t, "Ann's phone", store.Mate, nil)
-	guest := b.Aboard(t, "Guest's phone", store.Guest, &trip)
+	skipper, ann := b.Aboard(t, "Sal's phone", store.Skipper, nil), b.Aboard(t, "Ann's phone", store.Mate, nil)
+	guest := b.Aboard(t, "Gus's phone", store.Guest, &trip)
 	genuine := written(t, skipper, "note", trip, 1)
 	forged := map[string]entry.Numbered{}
 	forge := func(name string, change func(e *entry.Numbered)) {
@@ -78,19 +78,19 @@ func TestNobodyWritesAsAnother(t *testing.T) {
 			t.Fatalf("%s: %+v", name, a.Refused)
 		}
 		got := on(t, ann)[e.ID]
-		if got.By != guest.Device || got.Via == nil || *got.Via != guest.Device || got.ViaName != "Guest's phone" || got.Mark != nil {
+		if got.By != guest.Device || got.Via == nil || *got.Via != guest.Device || got.ViaName != "Gus's phone" || got.Mark != nil {
 			t.Errorf("%s: by %v, via %v", name, got.Author, got.Via)
 		}
 	}
 	bring(t, guest, genuine)
-	if got := on(t, ann)[genuine.ID]; got.By != skipper.Device || got.ByName != "Skipper's phone" || *got.Via != guest.Device || *got.Mark != *genuine.Mark {
+	if got := on(t, ann)[genuine.ID]; got.By != skipper.Device || got.ByName != "Sal's phone" || *got.Via != guest.Device || *got.Mark != *genuine.Mark {
 		t.Errorf("what the skipper wrote: %+v", got)
 	}
 	own := written(t, skipper, "note", trip, 2)
 	own.ByName = "A better name"
 	own.Mark = skipper.Key.Mark(own.ByName, own.Entry)
 	bring(t, skipper, own)
-	if got := on(t, ann)[own.ID]; got.By != skipper.Device || got.ByName != "Skipper's phone" || got.Via != nil || got.Mark != nil {
+	if got := on(t, ann)[own.ID]; got.By != skipper.Device || got.ByName != "Sal's phone" || got.Via != nil || got.Mark != nil {
 		t.Errorf("under a name of its own: %+v", got)
 	}
 	// Nothing of it moved what the skipper's list says of its own phone.
@@ -124,7 +124,7 @@ func TestAMarkHoldsOnAServerThatKnowsNobody(t *testing.T) {
 func TestWhatIsTheCrewsIsNotAGuests(t *testing.T) {
 	b := harness.FreshBoat(t)
 	trip := uuid.New()
-	mate, guest := b.Aboard(t, "Mate's phone", store.Mate, nil), b.Aboard(t, "Guest's phone", store.Guest, &trip)
+	mate, guest := b.Aboard(t, "Moe's phone", store.Mate, nil), b.Aboard(t, "Gus's phone", store.Guest, &trip)
 	for _, kind := range []string{"list", "boat", "rules", "taught"} {
 		if a := bring(t, guest, written(t, guest, kind, trip, 1)); len(a.Refused) != 1 || a.Refused[0].Code != "crew" {
 			t.Errorf("a guest's %s: %+v", kind, a)
@@ -147,7 +147,7 @@ func TestWhatIsTheCrewsIsNotAGuests(t *testing.T) {
 func TestAPhoneThatMakesAKeyLater(t *testing.T) {
 	b := harness.FreshBoat(t)
 	trip := uuid.New()
-	skipper, guest := b.Aboard(t, "Skipper's phone", store.Skipper, nil), b.Aboard(t, "Guest's phone", store.Guest, &trip)
+	skipper, guest := b.Aboard(t, "Sal's phone", store.Skipper, nil), b.Aboard(t, "Gus's phone", store.Guest, &trip)
 	bring(t, guest, written(t, guest, "note", trip, 1))
 	key := harness.NewKey()
 	claim := func(a *harness.Asker, public, text string) harness.Reply {
@@ -186,7 +186,7 @@ func TestAPhoneThatMakesAKeyLater(t *testing.T) {
 func TestAnotherKeyIsNotAnotherPhone(t *testing.T) {
 	b := harness.FreshBoat(t)
 	trip := uuid.New()
-	skipper, guest := b.Aboard(t, "Skipper's phone", store.Skipper, nil), b.Aboard(t, "Guest's phone", store.Guest, &trip)
+	skipper, guest := b.Aboard(t, "Sal's phone", store.Skipper, nil), b.Aboard(t, "Gus's phone", store.Guest, &trip)
 	first, before := guest.Device, guest.Key
 	for i := range store.KeysPerPhone + 2 {
 		key := harness.NewKey()
@@ -225,7 +225,7 @@ func TestAnotherKeyIsNotAnotherPhone(t *testing.T) {
 func TestAGuestsFloodIsBounded(t *testing.T) {
 	b := harness.FreshBoat(t)
 	trip := uuid.New()
-	guest, mate := b.Aboard(t, "Guest's phone", store.Guest, &trip), b.Aboard(t, "Mate's phone", store.Mate, nil)
+	guest, mate := b.Aboard(t, "Gus's phone", store.Guest, &trip), b.Aboard(t, "Moe's phone", store.Mate, nil)
 	log := harness.NewPhone()
 	for range 2500 {
 		log.Write("note", trip, uuid.Nil, map[string]any{"text": "x"}, false, 0)

@@ -1,9 +1,6 @@
 package exchange
 
 import (
-	"compress/gzip"
-	"errors"
-	"io"
 	"net/http"
 	"strconv"
 	"sync"
@@ -18,20 +15,6 @@ import (
 // worthwhile is the least answer that is compressed: below, all of it is under way before the first of it is acknowledged
 // either way (RFC 6928: ten segments).
 const worthwhile = 10 * 1460
-
-// zippers compress answers. There are few, since each holds hundreds of kilobytes, and fast ones: text as
-// repetitive as a log shrinks to a fifth all the same.
-var zippers = func() chan *gzip.Writer {
-	all := make(chan *gzip.Writer, 2)
-	for range cap(all) {
-		zipper, err := gzip.NewWriterLevel(nil, gzip.BestSpeed)
-		if err != nil {
-			panic(err) // there is no such level
-		}
-		all <- zipper
-	}
-	return all
-}()
 
 // texts are where answers are put together.
 var texts = sync.Pool{New: func() any { return new([]byte) }}
@@ -95,12 +78,4 @@ func appendList[T any](to []byte, all []T, one func(to []byte, item T) []byte) [
 		to = one(to, item)
 	}
 	return append(to, ']')
-}
-
-func zip(to io.Writer, text []byte) error {
-	zipper := <-zippers
-	defer func() { zippers <- zipper }()
-	zipper.Reset(to)
-	_, err := zipper.Write(text)
-	return errors.Join(err, zipper.Close())
 }

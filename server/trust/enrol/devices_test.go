@@ -14,10 +14,10 @@ import (
 
 func TestTheListOfDevices(t *testing.T) {
 	b := harness.FreshBoat(t)
-	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
+	skipper := b.Aboard(t, "Sal's phone", store.Skipper, nil)
 	enrolled := b.Clock.Now()
 	trip := skipper.Trip(t)
-	guest := b.Aboard(t, "Guest's phone", store.Guest, &trip)
+	guest := b.Aboard(t, "Gus's phone", store.Guest, &trip)
 	b.Clock.Move(time.Hour)
 	phone := harness.NewPhone()
 	phone.Write("note", trip, uuid.Nil, map[string]any{"text": "lost on the phone"}, false, 0)
@@ -35,7 +35,7 @@ func TestTheListOfDevices(t *testing.T) {
 		return got.Devices
 	}
 	all := list()
-	if len(all) != 2 || all[0]["name"] != "Guest's phone" || all[1]["name"] != "Skipper's phone" {
+	if len(all) != 2 || all[0]["name"] != "Gus's phone" || all[1]["name"] != "Sal's phone" {
 		t.Fatalf("%v", all)
 	}
 	for name, want := range map[string]any{
@@ -66,7 +66,7 @@ func TestTheListOfDevices(t *testing.T) {
 // One that was not seen for as long as browsers keep a cookie is shut out, whatever cookie it shows.
 func TestAPhoneThatWasNotSeenForLong(t *testing.T) {
 	b := harness.FreshBoat(t)
-	mate := b.Aboard(t, "Mate's phone", store.Mate, nil)
+	mate := b.Aboard(t, "Moe's phone", store.Mate, nil)
 	exchanges := func() int { return mate.Ask("POST", "/api/exchange", map[string]any{"version": 1}).Status }
 	for _, c := range []struct {
 		days, want int

@@ -69,8 +69,9 @@ type You struct {
 	// Crew are the phones that are or were one of the crew's, by every id that they had: what they brought is the crew's.
 	Crew []uuid.UUID `json:"crew,omitempty"`
 	// Guests are guests' phones that are aboard in the trips that it sees: what bears the mark of one is that one's, whoever
-	// brought it. A key of somebody's own making is none of them.
-	Guests []uuid.UUID `json:"guests,omitempty"`
+	// brought it. A key of somebody's own making is none of them. Told also where there is none: who is neither of them nor of
+	// the crew was shut out.
+	Guests []uuid.UUID `json:"guests,omitzero"`
 }
 
 // AppendJSON is what encoding/json makes of it, in a tenth of the time: every answer to a phone has it.
@@ -93,7 +94,7 @@ func (y You) AppendJSON(to []byte) []byte {
 		name string
 		ids  []uuid.UUID
 	}{{"trips", y.Trips}, {"crew", y.Crew}, {"guests", y.Guests}} {
-		if len(of.ids) > 0 {
+		if len(of.ids) > 0 || of.name == "guests" && of.ids != nil {
 			to = entry.AppendIDs(append(entry.AppendString(append(to, ','), of.name), ':'), of.ids)
 		}
 	}

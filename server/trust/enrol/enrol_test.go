@@ -34,7 +34,7 @@ func invite(t *testing.T, skipper *harness.Asker, want map[string]any) ticket {
 
 func TestAnInvitationTakesAsManyAboardAsItIsFor(t *testing.T) {
 	b := harness.FreshBoat(t)
-	skipper := b.Aboard(t, "Skipper's phone", store.Skipper, nil)
+	skipper := b.Aboard(t, "Sal's phone", store.Skipper, nil)
 	trip := skipper.Trip(t)
 	got := invite(t, skipper, map[string]any{"role": "guest", "trip": trip, "hours": 2, "uses": 3})
 	now := b.Clock.Now()

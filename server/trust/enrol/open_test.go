@@ -146,7 +146,7 @@ func TestNoTwoPhonesAboardLookAlike(t *testing.T) {
 		}
 	}
 	// Nor is one called as the app itself would call it.
-	for _, name := range []string{"This phone", "Ann (skipper)", "Ann, traído por Ben"} {
+	for _, name := range []string{"This phone", "Your skipper", "Ann (skipper)", "Ann, traído por Ben"} {
 		if _, r := comesAboard(b, link, name); r.Status != 409 || r.Code() != "ours" {
 			t.Errorf("by invitation as %q: %d %s", name, r.Status, r.Body)
 		}

@@ -207,8 +207,10 @@ test("a guest's stroke through another's note is proposed, and its history tells
   }
   await notes(ben);
   await row(ben, "first of the trip").click();
-  await expect(ben.locator(".history li").filter({ hasText: "Left what Gus proposed" })).toContainText(
-    "this phone",
-  );
-  await expect(ben.locator(".history li").filter({ hasText: "Took what Gus proposed" })).toContainText("Ann");
+  await expect(
+    ben.locator(".history li").filter({ hasText: "Left what Gus (guest) proposed" }),
+  ).toContainText("this phone");
+  await expect(
+    ben.locator(".history li").filter({ hasText: "Took what Gus (guest) proposed" }),
+  ).toContainText("Ann");
 });

@@ -169,6 +169,11 @@ test("while one lands, the helm hears how slow it may go for the lines that stay
   expect(order.split(", ")[0]).toBe(first);
   expect(order).not.toMatch(/\b1 /);
   expect(order).toMatch(/\b2 /);
+  // Nor is one that another fish is on by now.
+  await hooked(ann, 2);
+  await visit(ann, "fish");
+  await ann.getByRole("link", { name: /Go on/ }).click();
+  await expect(helm).not.toContainText(/\b2 port|\b2 starboard/);
   await boat.server.restart();
   await ann.context().setOffline(false);
 

@@ -1,8 +1,8 @@
 /** Everybody's notes in one book: told at once, never called sent before they are, and in the boat's open trip. */
 import { readFileSync } from "node:fs";
 import { calm, closeTrip, exchangeNow, mark, row, startTrip, writeNote } from "../notes";
-import { cut, within } from "../phone";
-import { expect, notes, sending, tap, test, together } from "./phones";
+import { cut, pass, within } from "../phone";
+import { expect, notes, sending, tap, test, together, visit } from "./phones";
 
 test("aboard, a note is on the other phones before they would ask; who is shut out hears no more", async ({
   three,
@@ -174,4 +174,42 @@ test("Notes says that the phone's clock is far off the server's", async ({ aboar
   await exchangeNow(ann);
   await notes(ann);
   await expect(told).toContainText("20 min ahead");
+});
+
+test("the box that is on again is found as soon as somebody looks at the notes, and not asked with every look", async ({
+  three: { ann },
+  boat,
+}) => {
+  await boat.server.pause();
+  await writeNote(ann, "while the box was off");
+  await expect(sending(ann)).toContainText("1 change not sent");
+  // It waits longer and longer until it asks by itself.
+  for (let wait = 4000; wait < 200_000; wait *= 2) {
+    const failed = ann.waitForEvent("requestfailed", (one) => one.url().endsWith("/api/exchange"));
+    await pass(ann, wait);
+    await failed;
+  }
+  let asked = 0;
+  ann.on("request", (one) => {
+    if (one.url().endsWith("/api/exchange")) asked++;
+  });
+  for (let i = 0; i < 20; i++) {
+    await ann.goto("/#/lines");
+    await ann.goto("/#/notes");
+    await pass(ann, 100);
+  }
+  await pass(ann, 4000);
+  await expect.poll(() => asked).toBeGreaterThan(0);
+  expect(asked).toBeLessThan(6);
+  await visit(ann, "lines");
+  await boat.server.restart();
+  await ann.goto("/#/notes");
+  await expect(sending(ann)).toContainText("All sent");
+  const before = asked;
+  for (let i = 0; i < 20; i++) await ann.evaluate(() => dispatchEvent(new Event("online")));
+  await pass(ann, 4000);
+  await ann.goto("/#/notes/unsent");
+  await expect(ann.getByText("Exchanging")).toHaveCount(0);
+  expect(asked - before).toBeLessThan(4);
+  expect(asked).toBeGreaterThan(before);
 });

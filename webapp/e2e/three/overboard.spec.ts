@@ -1,6 +1,6 @@
 /** Somebody overboard, on every phone in reach, and on those that come into reach later. */
 import { calm, exchangeNow, startTrip } from "../notes";
-import { alarm, call, cry, Receiver, since } from "../overboard";
+import { alarm, call, cry, Receiver, since, way } from "../overboard";
 import { within } from "../phone";
 import { cutOff, expect, notes, tap, test, together, visit } from "./phones";
 
@@ -46,6 +46,56 @@ test("whoever is in reach has the alarm at once, whoever comes into reach has it
   }
 });
 
+test("a place that a guest makes up far away leads over no plausible one, and is not said by radio", async ({
+  aboard,
+  guestOf,
+}) => {
+  const ann = await aboard("Ann", "skipper");
+  await startTrip(ann);
+  await exchangeNow(ann);
+  const [gwen, gus] = [await guestOf(ann, "Gwen"), await guestOf(ann, "Gus")];
+  for (const page of [gwen, gus]) await exchangeNow(page);
+  await (await Receiver.of(ann)).at(41.25, -71.5);
+  await (await Receiver.of(gwen)).at(41.251, -71.5);
+  await cry(gwen);
+  await exchangeNow(gwen);
+  await (await Receiver.of(gus)).at(10, 10);
+  await cry(gus);
+  await exchangeNow(gus);
+  await exchangeNow(ann);
+  await expect(alarm(ann)).toContainText("2 alarms");
+  await alarm(ann).getByRole("link").click();
+  await expect(since(ann)).toContainText("noted by Gwen (guest)");
+  await expect(call(ann)).toContainText(/Look for them at 41°15\.\d{3}′N 071°30\.\d{3}′W/);
+  // It stays listed, with its doubt; looked at, its page keeps to the screen, and the words tell this boat's place alone.
+  await expect(ann.locator(".links a", { hasText: "Gus" })).toContainText("doubtful");
+  await ann.locator(".links a", { hasText: "Gus" }).click();
+  await expect(since(ann)).toContainText("noted by Gus (guest)");
+  // By the haversine formula on a sphere of 6371 km, worked out by hand: 4,627 nm.
+  await expect(way(ann)).toContainText(/4,6\d\d\u00a0nm/);
+  await expect(call(ann)).toContainText("41°15.000′N 071°30.000′W");
+  await expect(call(ann)).not.toContainText("Look for them");
+  await ann.setViewportSize({ width: 360, height: 740 });
+  expect(await ann.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+
+  // A phone that was shut out leads over nobody, however near it says it was.
+  await ann.goto("/#/lines");
+  await (await Receiver.of(gus)).at(41.25, -71.5);
+  await gus.goto("/#/lines");
+  await cry(gus);
+  await exchangeNow(gus);
+  await exchangeNow(ann);
+  await ann.goto("/#/overboard");
+  await expect(since(ann)).toContainText("noted by Gus (guest)");
+  await visit(ann, "enrol/phones");
+  await ann.getByRole("link", { name: /Gus/ }).click();
+  await tap(ann, "Shut this phone out");
+  await expect(ann.getByText("Shut out", { exact: true })).toBeVisible();
+  await exchangeNow(ann);
+  await ann.goto("/#/overboard");
+  await expect(since(ann)).toContainText("noted by Gwen (guest)");
+});
+
 test("however often a guest presses, it is told as one, and the crew ends all of it at once, asked again", async ({
   aboard,
   guestOf,
@@ -55,6 +105,9 @@ test("however often a guest presses, it is told as one, and the crew ends all of
   await exchangeNow(ann);
   const gus = await guestOf(ann, "Gus");
   await exchangeNow(gus);
+  // A degree of latitude is 60 sea miles: by what a sea mile is.
+  await (await Receiver.of(ann)).at(41.25, -71.5);
+  await (await Receiver.of(gus)).at(42.25, -71.5);
   for (let i = 0; i < 8; i++) {
     await gus.goto("/#/lines");
     await cry(gus);
@@ -62,7 +115,11 @@ test("however often a guest presses, it is told as one, and the crew ends all of
   await exchangeNow(gus);
   await exchangeNow(ann);
   await alarm(ann).getByRole("link").click();
-  await expect(since(ann)).toContainText("noted by Gus");
+  await expect(since(ann)).toContainText("noted by Gus (guest)");
+  // Above the way back, and again where the place is read out.
+  const doubted = ann.getByText("Doubtful: a guest noted that place, 60\u00a0nm from here.");
+  await expect(doubted).toHaveCount(2);
+  await expect(ann.locator("section", { has: ann.locator(".call") }).filter({ has: doubted })).toHaveCount(1);
   await expect(ann.getByText("That phone has pressed it 8 times.")).toBeVisible();
   await expect(ann.getByText("2 more, earlier.")).toBeVisible();
   await expect(ann.getByText(/more (is|are) overboard/)).toHaveCount(0);

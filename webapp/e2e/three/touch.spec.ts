@@ -35,7 +35,7 @@ test("a touch that one thumb noted at a depth nobody set moves no other phone's 
   for (const page of [ann, ben]) {
     expect(await depth(page)).toBe(before);
     await page.goto("/#/lines/touches");
-    await expect(page.getByText("a guest. It moves no line here until")).toBeVisible();
+    await expect(page.getByText("Gus (guest) noted it. It moves no line here until")).toBeVisible();
     await expect(page.locator("main")).not.toContainText("Learned from");
   }
   await tap(ann, "The depth was so: take it");

@@ -23,7 +23,7 @@ import { closedTrip } from "../state/notes/closing";
 import { createMark, offerUndoOf } from "../state/notes/create";
 import { logRead, onceRead } from "../state/notes/search/reading";
 import type { Moment } from "../state/overboard/moment";
-import { cry, foremost, open as overboard, sinceWent } from "../state/overboard/overboard";
+import { calls, cry, foremost, open as overboard, sinceWent } from "../state/overboard/overboard";
 import { touchesAhead, warning } from "../state/rise/watch";
 import { inForce, speciesOf, watersNow } from "../state/rules/rules";
 import { acceptUpdate, updateOffered } from "../state/update/offline";
@@ -129,13 +129,17 @@ function Overboard() {
   }, []);
   const first = foremost.value;
   if (!first) return null;
-  const t = text.cry.alarm;
+  const t = text.alarms.overboard;
   return (
     <div class="overboard-alarm" role="alert">
       <a class="overboard-bar" href={href("overboard")} onClick={() => (locked.value = false)}>
         <Warning />
         <span>
-          {t.what} <small>{t.since(age(sinceWent(first)))}</small>
+          {t.what}{" "}
+          <small>
+            {t.since(age(sinceWent(first)))}
+            {calls.value.length > 1 && `, ${t.several(calls.value.length)}`}
+          </small>
         </span>
         <b>{t.show}</b>
       </a>

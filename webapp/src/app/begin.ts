@@ -55,9 +55,9 @@ import { asked } from "../state/produced/asked";
 import { keepSeason } from "../state/produced/keep";
 import { askToPersist } from "../state/ready/checks";
 import { keepTellingReady } from "../state/ready/tell";
-import { keepBehind } from "../state/rise/behind";
+import { bottomSet, keepBehind } from "../state/rise/behind";
 import { keepOrders } from "../state/rise/orders";
-import { soundings } from "../state/rise/soundings";
+import { forgotten, soundings } from "../state/rise/soundings";
 import { keepLooking } from "../state/rise/watch";
 import { fillRules, rules } from "../state/rules/rules";
 import { ground } from "../state/tide/water";
@@ -74,7 +74,7 @@ const ofPace = [
   notches,
   ground,
 ];
-const ofLearning = [clockAhead, heardOf, taught, leftOut, soundings];
+const ofLearning = [clockAhead, heardOf, taught, leftOut, soundings, forgotten, bottomSet];
 
 const ofFish = [rules, fishes, slush];
 const ofCrew = [keptBoat, keptHeads, formerLimits, keptLists, waitingTicks];

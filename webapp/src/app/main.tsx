@@ -2,6 +2,7 @@ import "../state/enrol/arrive";
 import "../base/style/base.css";
 import "../base/style/parts.css";
 import "../base/style/frame.css";
+import "../base/style/lock.css";
 import "../base/style/place.css";
 import "../base/style/told.css";
 import "../base/style/quick.css";

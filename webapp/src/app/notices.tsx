@@ -168,11 +168,7 @@ function canWait(): Told[] {
   const all: (Told | false)[] = [
     desk.state.value === "restarted" && {
       short: t.short.restarted,
-      whole: (
-        <Notice key="restarted" actions={<Act onTap={() => desk.noted()}>{t.noted}</Act>}>
-          {t.deskRestarted}
-        </Notice>
-      ),
+      whole: <Notice key="restarted">{t.deskRestarted}</Notice>,
     },
     unopened.length > 0 && {
       short: t.short.storage,

@@ -224,7 +224,7 @@ func (s *Roll) readGuests(d store.Device) ([]uuid.UUID, error) {
 		return nil, s.db.Explain(err)
 	}
 	defer rows.Close()
-	var all []uuid.UUID
+	all := []uuid.UUID{}
 	for rows.Next() {
 		var one db.ID
 		if err := rows.Scan(&one); err != nil {

@@ -39,7 +39,7 @@ func (r *Row) Read(scan func(...any) error) (sound bool, err error) {
 		return false, nil // it is of another type than it was
 	}
 	r.content = r.Content()
-	return r.Seal == nil || bytes.Equal(r.Seal, sealOf(r.Numbered, sha256.Sum256(r.content))), nil
+	return r.keeps(), nil
 }
 
 // given is the entry as it is given out, once.
@@ -54,9 +54,15 @@ func SealOf(e entry.Numbered) []byte { return sealOf(e, e.Hash()) }
 
 func sealOf(e entry.Numbered, hash [sha256.Size]byte) []byte { return append(hash[:], Hands(e)...) }
 
+// keeps says whether the row is what its seal says.
+func (r *Row) keeps() bool {
+	return r.Seal == nil || sealed(r.Seal, sha256.Sum256(r.content)) && bytes.Equal(r.Seal[ContentLength:], Hands(r.Numbered))
+}
+
 // Hands stands for who wrote and brought an entry.
 func Hands(e entry.Numbered) []byte {
-	text := binary.BigEndian.AppendUint64(nil, uint64(e.No))
+	var room [256]byte
+	text := binary.BigEndian.AppendUint64(room[:0], uint64(e.No))
 	text = append(append(text, e.By[:]...), e.ByName...)
 	text = binary.BigEndian.AppendUint64(text, uint64(len(e.ByName)))
 	if e.Via != nil {

@@ -40,7 +40,7 @@ beforeEach(() => {
       workers.push(worker);
       return worker;
     },
-    { start: 1000, answer: 100, failures: 3 },
+    { start: 1000, answer: 100, failures: 3, well: 5000 },
   );
 });
 
@@ -111,7 +111,9 @@ describe("a worker that fails", () => {
     newestWorker().say({ ready: true });
     newestWorker().answer({ depths: [2] });
     expect((await waiting).depths).toEqual([2]);
-    desk.noted();
+    // What is told of it can be read.
+    expect(desk.state.value).toBe("restarted");
+    vi.advanceTimersByTime(5000);
     expect(desk.state.value).toBe("ready");
   });
 
@@ -154,10 +156,31 @@ describe("a worker that fails", () => {
       const asked = desk.ask("thumb", thumb(i));
       newestWorker().answer({ depths: [i] });
       await asked;
+      vi.advanceTimersByTime(5000);
       newestWorker().say({ died: "now and then" });
       newestWorker().say({ ready: true });
     }
     expect(worker.ended).toBe(true);
     expect(desk.state.value).not.toBe("stopped");
+  });
+
+  it("at the same request whenever it is asked again is given up, whatever it answers in between", async () => {
+    started();
+    for (let i = 0; i < 3; i++) {
+      expect(desk.state.value).not.toBe("stopped");
+      const fatal = desk.ask("thumb", thumb(1));
+      newestWorker().say({ died: "at this one" });
+      await expect(fatal).rejects.toBeInstanceOf(Died);
+      if (i === 2) break;
+      newestWorker().say({ ready: true });
+      const other = desk.ask("thumb", thumb(2));
+      newestWorker().answer({ depths: [2] });
+      await other;
+      vi.advanceTimersByTime(1000);
+    }
+    expect(desk.state.value).toBe("stopped");
+    expect(workers).toHaveLength(3);
+    vi.advanceTimersByTime(10_000);
+    expect(desk.state.value).toBe("stopped");
   });
 });

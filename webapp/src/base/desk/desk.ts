@@ -18,7 +18,7 @@ export interface DeskWorker {
   onerror: ((event: { message?: string }) => void) | null;
 }
 
-/** resting: not started. restarted: running again after a failure nobody has read of yet. stopped: gave up. */
+/** resting: not started. restarted: after a failure, until it has gone on well for a while. stopped: gave up. */
 export type DeskState = "resting" | "starting" | "ready" | "restarted" | "stopped";
 
 /** The request was understood and refused: each problem names its field. */
@@ -45,6 +45,8 @@ export interface Patience {
   answer: number;
   /** Failures in a row after which it is not started again by itself. */
   failures: number;
+  /** How long it must go on after its first answer to be well again, in ms: it may die at one request and answer the next. */
+  well: number;
 }
 
 export class Desk {
@@ -58,10 +60,11 @@ export class Desk {
   private id = 0;
   private failures = 0;
   private timer: ReturnType<typeof setTimeout> | undefined;
+  private recovering: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
     private readonly hire: () => DeskWorker,
-    private readonly patience: Patience = { start: 60_000, answer: 10_000, failures: 3 },
+    private readonly patience: Patience = { start: 60_000, answer: 10_000, failures: 3, well: 5000 },
   ) {}
 
   /** Asks, and waits for the answer. Rejects with Refused or Died. */
@@ -81,11 +84,6 @@ export class Desk {
     if (this.worker) return;
     if (this.state.value === "stopped") this.restarts.value++;
     this.begin();
-  }
-
-  /** The person has read that it was restarted. */
-  noted(): void {
-    if (this.state.value === "restarted") this.state.value = "ready";
   }
 
   private enqueue(name: string, request: unknown, newest: boolean): Promise<string | undefined> {
@@ -138,15 +136,23 @@ export class Desk {
   private answered(id: number, reply: string): void {
     if (id !== this.id || !this.asked) return;
     clearTimeout(this.timer);
-    this.failures = 0;
+    if (this.state.value === "restarted")
+      this.recovering ??= setTimeout(() => this.recovered(), this.patience.well);
     const { done } = this.asked;
     this.asked = undefined;
     done(reply);
     this.next();
   }
 
+  private recovered(): void {
+    this.failures = 0;
+    this.state.value = "ready";
+  }
+
   private died(why: string): void {
     clearTimeout(this.timer);
+    clearTimeout(this.recovering);
+    this.recovering = undefined;
     this.worker?.terminate();
     this.worker = undefined;
     this.failures++;

@@ -3,7 +3,7 @@
 import { locale } from "../text/locale";
 import { text } from "../text/text";
 import { units } from "./settings";
-import { fromSi, honestStep, type Quantity, roundTo, scaleOf } from "./units";
+import { fromSi, honestStep, inSi, type Quantity, roundTo, scaleOf, toSi } from "./units";
 
 /** Formats by least and most decimals; making one takes longer than all else that is done for a number. */
 const formats = new Map<string, Intl.NumberFormat>();
@@ -50,6 +50,12 @@ export const about = (quantity: Quantity, si: number, step: number): string =>
 export const rounded = (quantity: Quantity, si: number): string =>
   about(quantity, si, scaleOf(quantity, units()).step);
 
+/** Whether nothing is left of it, rounded like that. */
+export function roundsToNothing(quantity: Quantity, si: number): boolean {
+  const { unit, step } = scaleOf(quantity, units());
+  return roundTo(fromSi(Math.abs(si), unit), step) === 0;
+}
+
 const join = (number: string, quantity: Quantity) => {
   const unit = unitName(quantity);
   if (unit === "") return number;
@@ -60,9 +66,19 @@ const join = (number: string, quantity: Quantity) => {
 export const coarse = { ft: 5, fm: 1, m: 1 } as const;
 
 /** A length of line to let out or take in: coarse, but never rounded to nothing. */
-export function lineAmount(si: number): string {
+export const lineAmount = (si: number): string => about("line", si, lineStep(si));
+
+/** The least of such lengths that is no shorter, m. */
+export const lineUp = (si: number): number => up(si, toSi(lineStep(si), units().line));
+
+/** The least speed that is no slower of those that are told, m/s: whoever dials what he reads is done. */
+export const speedUp = (si: number): number => up(si, 0.1 * inSi.kn);
+
+const up = (si: number, step: number): number => Math.ceil(si / step - 1e-9) * step;
+
+function lineStep(si: number): number {
   const step = coarse[units().line];
-  return about("line", si, Math.abs(fromSi(si, units().line)) < step ? step / 5 : step);
+  return Math.abs(fromSi(si, units().line)) < step ? step / 5 : step;
 }
 
 /**

@@ -11,6 +11,7 @@ import { units } from "../../base/units/settings";
 import { about, coarse, lineAmount } from "../../base/units/show";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName, rigInColour } from "../../state/gear/names";
+import { takeIn } from "../../state/spread/request";
 import { answerFor, thumb } from "../../state/spread/solved";
 import { type Rod, spread } from "../../state/spread/spread";
 import { HowSure } from "./calibrate/how-sure";
@@ -42,7 +43,8 @@ export function RodDetail({ rod }: { rod: Rod }) {
       </p>
       {answer && (
         <p class="rod-state">
-          <VerdictMark answer={answer} /> <b>{riseWords(rod, answer) ?? adviceWords(answer, rig)}</b>
+          {!takeIn.value[rod.id] && <VerdictMark answer={answer} />}{" "}
+          <b>{riseWords(rod, answer) ?? adviceWords(answer, rig)}</b>
         </p>
       )}
       {answer && !answer.trouble && <RodFacts answer={answer} rule={rule} />}

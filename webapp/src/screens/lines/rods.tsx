@@ -11,7 +11,7 @@ import { about, amount, inTen, unitName } from "../../base/units/show";
 import { clock, day } from "../../base/units/when";
 import { gear, pick } from "../../state/gear/gear";
 import { placeName } from "../../state/gear/names";
-import { weightOn } from "../../state/spread/request";
+import { takeIn, weightOn } from "../../state/spread/request";
 import { answerFor, type Solved, select, selected, selectedId, solved } from "../../state/spread/solved";
 import { type Rod, spread } from "../../state/spread/spread";
 import { OddsBar, oddsWords, VerdictMark } from "./verdict";
@@ -74,6 +74,7 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
   // From numbers of earlier nobody is told what to do: they say as of when they are.
   const stale = of?.asOf;
   const rise = riseWords(rod, answer);
+  const due = !!takeIn.value[rod.id];
   const off =
     answer !== undefined &&
     stale === undefined &&
@@ -98,8 +99,8 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         <span class="rod-say">
           {!answer && <span class="verdict">{allIn ? text.lines.isIn : text.lines.working}</span>}
           {answer?.trouble && <VerdictMark answer={answer} />}
-          {answer && !answer.trouble && <OddsBar answer={answer} />}
-          {said && <span class="rod-advice">{said}</span>}
+          {answer && !answer.trouble && <OddsBar answer={answer} due={due} />}
+          {said && <span class={due ? "rod-advice alarm" : "rod-advice"}>{said}</span>}
           <span class={answer && stale ? "soft" : "soft rod-set"}>
             {answer && stale ? text.lines.asOf(briefly(stale)) : briefSetting(rod)}
           </span>

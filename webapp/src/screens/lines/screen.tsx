@@ -30,6 +30,8 @@ export function LinesScreen() {
     );
   }
   const rod = selected.value;
+  // On one page what is dialled stands by what it is about, before all that one asks less often.
+  const flows = pose.value === "flow";
   return (
     <Place
       title={text.places.lines}
@@ -39,7 +41,7 @@ export function LinesScreen() {
       deck={
         <>
           {pose.value === "sideways" && <LegendAside />}
-          <Deck />
+          {!flows && <Deck />}
         </>
       }
       deckName={text.lines.deck}
@@ -47,6 +49,7 @@ export function LinesScreen() {
       aside={pose.value === "wide" && rod && <RodDetail rod={rod} />}
     >
       <RodList />
+      {flows && <Deck />}
       <Foot />
     </Place>
   );

@@ -8,7 +8,7 @@ import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { units } from "../../base/units/settings";
 import { amount } from "../../base/units/show";
-import { type Quantity, scaleOf, stepped } from "../../base/units/units";
+import { onGrid, type Quantity, scaleOf, stepped } from "../../base/units/units";
 import { type Doubts, doubt, doubtNames, firstDoubt, isFirst } from "../../state/spread/doubt";
 
 /** How each is told, and where the usual step of that would be too coarse, a finer one. */
@@ -48,18 +48,21 @@ export function DoubtPage() {
 function OneDoubt({ name, si }: { name: keyof Doubts; si: number }) {
   const t = text.lines.doubt;
   const { quantity, step } = told[name];
-  const scale = scaleOf(quantity, units());
+  const own = scaleOf(quantity, units());
+  const scale = { ...own, step: step ?? own.step };
+  // What nobody has set is round in SI alone.
+  const first = onGrid(firstDoubt[name], scale);
   return (
     <div class="form-number">
       <LimitedStepper
         label={t.names[name]}
         quantity={quantity}
-        si={si}
+        si={isFirst(name, si) ? first : si}
         limits={limits.Doubt[name]}
         onChange={(changed) => doubt.set({ ...doubt.value, [name]: changed })}
-        step={(from, by) => stepped(from, by, { ...scale, step: step ?? scale.step })}
+        step={(from, by) => stepped(from, by, scale)}
         before={"±\u202f"}
-        note={isFirst(name, si) ? undefined : t.first(amount(quantity, firstDoubt[name]))}
+        note={isFirst(name, si) ? undefined : t.first(amount(quantity, first))}
       />
       <p class="soft">{t.hints[name]}</p>
     </div>

@@ -4,7 +4,7 @@ import { useComputed } from "@preact/signals";
 import type { VNode } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { Boundary } from "../../base/parts/boundary";
-import { isToCome, isTooEarly } from "../../base/phone/clock";
+import { clockAhead, isToCome, isTooEarly } from "../../base/phone/clock";
 import { soon } from "../../base/shell/soon";
 import { text } from "../../base/text/text";
 import { clock, day } from "../../base/units/when";
@@ -16,6 +16,7 @@ import { recordHref } from "../../state/log/refer";
 import { proposalsFor } from "../../state/log/saying/proposal";
 import { isSaved } from "../../state/log/waiting";
 import { toldElsewhere } from "../../state/notes/kinds";
+import { latestFirst } from "../../state/notes/order/latest";
 import { kindName, recordWords, timeOf, writerWords } from "../../state/notes/words";
 import { photosOf } from "../../state/photos/of";
 import { Thumb } from "./show";
@@ -41,10 +42,6 @@ function daysOf(told: Folded[]): (at: number) => string | undefined {
   return (at) => (several && of(at) !== of(at - 1) ? of(at) : undefined);
 }
 
-/** When it was. What a clock gone mad dates a week ahead stands last, not above all that is noted from now on. */
-const moment = (record: Folded): number =>
-  timeOf(record) > Date.now() + 7 * 86_400_000 ? 0 : timeOf(record);
-
 /** When each of the trips began that were made one. */
 const begunOf = (records: Folded[]): Map<string, number> =>
   new Map(
@@ -60,8 +57,8 @@ export function Timeline({ records }: { records: Folded[] }) {
     () =>
       records
         .filter((record) => !toldElsewhere.includes(record.kind) && !isWithAnother(record, records))
-        .sort((a, b) => moment(b) - moment(a) || timeOf(b) - timeOf(a)),
-    [records],
+        .sort(latestFirst),
+    [records, clockAhead.signal.value],
   );
   const told = useMemo(() => all.slice(0, most), [all, most]);
   const dayAt = useMemo(() => daysOf(told), [told]);

@@ -88,12 +88,10 @@ export const otherPhones = computed(() => {
 export const leaveOutPhone = (by: string, out: boolean): void =>
   leftOut.set([...leftOut.value.filter((one) => one !== by), ...(out ? [by] : [])]);
 
-/** Whom the touches that count come from: names, and undefined for this phone. */
-export const learnedFrom = computed(() => [
-  ...new Set(
-    counted.value.map(({ record: { entries } }) => (entries[0]?.own ? undefined : entries[0]?.byName)),
-  ),
-]);
+/** Whom the touches that count come from: an entry of each. */
+export const learnedFrom = computed(() =>
+  counted.value.flatMap(({ record: { entries } }) => entries[0] ?? []),
+);
 
 /** Somebody has looked at it: the depth of water was as it says. */
 export const takeGuess = ({ record }: Touch): void =>

@@ -1,6 +1,7 @@
 /** The exchange at work: when to run, with which server, and in one tab at a time. */
 import { effect, signal, untracked } from "@preact/signals";
 import { noteClock } from "../../base/phone/clock";
+import { route } from "../../base/shell/route";
 import { deviceOf } from "../entry/mark";
 import { book, changed, standing, tripOf, you } from "../log/log";
 import { written } from "../log/saying/writing";
@@ -132,14 +133,46 @@ export function exchangeNow(): void {
   exchange();
 }
 
-/** From now on exchanges whenever there is reason to: the network is back, the app is looked at, something was noted. */
+/** However often somebody looks, it is asked no oftener than so, ms. */
+const spacing = 3000;
+let asking: ReturnType<typeof setTimeout> | undefined;
+let asked = Number.NEGATIVE_INFINITY;
+
+/** Exchanges now, or in a moment, since somebody looks. */
+function look(): void {
+  clearTimeout(asking);
+  const left = asked + spacing - performance.now();
+  if (left > 0) {
+    asking = setTimeout(look, left);
+    return;
+  }
+  asked = performance.now();
+  exchange();
+}
+
+/**
+ * From now on exchanges whenever there is reason to: the network is back, the app is looked at, or, while the server was out of
+ * reach, the notes or what is not sent; something was noted.
+ */
 export function keepExchanging(): void {
-  addEventListener("online", exchange);
-  document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "visible") exchange();
-    else ear.stop();
+  addEventListener("online", () => {
+    // What has just failed for want of a network is not kept waiting by that.
+    if (status.peek().trouble) asked = Number.NEGATIVE_INFINITY;
+    look();
   });
-  addEventListener("pagehide", () => ear.stop());
+  const hidden = () => {
+    clearTimeout(asking);
+    ear.stop();
+  };
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible") look();
+    else hidden();
+  });
+  effect(() => {
+    const [place, page = "unsent"] = route.value;
+    if (place === "notes" && page === "unsent" && status.peek().trouble) untracked(look);
+  });
+  addEventListener("pagehide", hidden);
   effect(() => {
     if (!mayHear()) ear.stop();
   });

@@ -7,7 +7,7 @@ import { amend, mayAmend, strike } from "../log/saying/say";
 import { createMark } from "../notes/create";
 import { rePhoto } from "../photos/of";
 import { begin, change, type Fish, fishes, fishOf, remove } from "./fishes";
-import { hookupFor, openHookups } from "./hookup";
+import { hookupFor, openHookups, toChoose } from "./hookup";
 import { ofTrip } from "./people";
 
 /** What this phone may say what became of: a guest's fish on another's hookup would be a proposal, and in nobody's bag. */
@@ -37,10 +37,13 @@ export async function tell(id: string, set: { [field: string]: unknown }): Promi
 
 /** The hookups that this fish may be of, its own with them. */
 export const mayBeOf = (fish: Fish): Folded[] =>
-  openHookups(
-    ours(),
-    fishes.value.filter(({ id }) => id !== fish.id).map(({ note }) => note),
-    Date.now(),
+  toChoose(
+    openHookups(
+      ours(),
+      fishes.value.filter(({ id }) => id !== fish.id).map(({ note }) => note),
+      Date.now(),
+    ),
+    fish.note,
   );
 
 /** It is on the rod of this hookup: what was told of it goes along. */

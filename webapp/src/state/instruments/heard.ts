@@ -48,7 +48,7 @@ export type Name = (typeof quantities)[number];
 export interface Heard {
   depth?: Depth | undefined;
   values: { [N in Name]?: Value | undefined };
-  /** How far the boat has gone over ground, m, from wherever the server began to count. */
+  /** How far the boat has gone over ground, m, from wherever the server began to count; -1: it hears no speed over ground. */
   run: number;
   /** ms of the running clock, when it came. */
   at: number;

@@ -80,6 +80,17 @@ describe("readings for the rise", () => {
     vi.advanceTimersByTime(2000);
     notePing(readEvent(event({ depth: depth(15), run: 2 })) as never);
     expect(pings.value.map((one) => one.depth)).toEqual([15]);
+    // One that has no speed to count by is the same server still, and where it counts on from less it is another.
+    for (const [run, length] of [
+      [-1, 2],
+      [3, 3],
+      [-1, 4],
+      [0, 1],
+    ] as const) {
+      vi.advanceTimersByTime(2000);
+      notePing(readEvent(event({ depth: depth(15), run })) as never);
+      expect(pings.value, String(run)).toHaveLength(length);
+    }
   });
 });
 

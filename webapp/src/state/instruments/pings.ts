@@ -8,7 +8,7 @@ export interface Ping {
   depth: number;
   /** ms of the wall clock. */
   at: number;
-  /** How far the boat had gone over ground, m, by the server's count. */
+  /** How far the boat had gone over ground, m, by the server's count; -1: it had none. */
   run: number;
 }
 
@@ -26,7 +26,8 @@ const { min, max } = limits.Sounding.depth;
 const fits = ({ depth }: Ping): boolean => depth >= min && depth <= max;
 
 /** A server that was started anew counts from nought: what came before tells nothing then. */
-const apart = (all: Ping[], run: number): Ping[] => ((all[0]?.run ?? 0) > run + 1 ? [] : all);
+const apart = (all: Ping[], now: number): Ping[] =>
+  now >= 0 && (all.find(({ run }) => run >= 0)?.run ?? 0) > now + 1 ? [] : all;
 
 export function notePing({ depth, run }: Heard): void {
   if (depth?.state !== "known" || depth.age > fresh) return;

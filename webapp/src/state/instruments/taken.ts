@@ -48,7 +48,7 @@ export const warmthNow = (): Value | undefined =>
 export function letGo(part: Part): void {
   if (!taken.value[part]) return;
   take({ [part]: false });
-  offerUndo(text.instruments.byHand(text.instruments.parts[part]), () => take({ [part]: true }));
+  offerUndo(text.heard.byHand(text.heard.parts[part]), () => take({ [part]: true }));
 }
 
 /** Bottom on Lines follows as it is stepped, where it differs by so much, m, and no more often than so many ms. */

@@ -13,11 +13,14 @@ export async function keyOfPhone(): Promise<Key | undefined> {
   return key;
 }
 
+/** What this phone is called now in what it hands on. */
+export const nameOfPhone = (): string => you.value?.name ?? text.notes.record.someone;
+
 /** The same entries, this phone's own with its name and mark, so that others can bring them. */
 export async function marked(entries: Stored[], key: Key | undefined): Promise<Stored[]> {
   if (!key) return entries;
   const by = await deviceOf(key);
-  const byName = you.value?.name ?? text.notes.record.someone;
+  const byName = nameOfPhone();
   return Promise.all(
     entries.map(async (entry) =>
       entry.own && !entry.unreadable

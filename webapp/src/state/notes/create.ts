@@ -20,8 +20,12 @@ export const create = (kind: string, set: object, along: Along = {}): Folded =>
   note(kind, { ...position(), ...set }, along);
 
 /** Offers to strike out what was just noted; it stays legible, and can be struck out later too. */
-export function offerUndoOf(record: Folded, more?: () => string | undefined): void {
-  offerUndo(t.noted(kindName(record.kind)), () => strike(record), more);
+export function offerUndoOf(record: Folded, more?: () => string | undefined, undone?: () => void): void {
+  const undo = () => {
+    strike(record);
+    undone?.();
+  };
+  offerUndo(t.noted(kindName(record.kind)), undo, more);
 }
 
 /**

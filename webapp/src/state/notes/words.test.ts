@@ -3,6 +3,7 @@ import { bare } from "../../base/text/spoken/bare";
 import { text } from "../../base/text/text";
 import { contract } from "../entry/contract.gen";
 import type { Folded } from "../entry/fold";
+import { you } from "../log/log";
 import { kinds } from "./kinds";
 import { spreadIn } from "./snapshot";
 import { choiceName, fieldName, kindName, positionWords, valueWords, writerWords } from "./words";
@@ -72,6 +73,24 @@ it("what others wrote turns nothing around it, and hides nothing", () => {
   const entry = { id: "", record: "", kind: "note", trip: "", prev: [], at: 1, n: 1 };
   const words = writerWords({ ...entry, by: "x", byName: hebrew, via: "y", viaName: `${hebrew} 2` });
   expect(words).toBe(text.notes.record.brought(`\u2068${hebrew}\u2069`, `\u2068${hebrew} 2\u2069`));
+  // A guest is told for one, whatever its name says, and whose word the server does not tell for anybody's.
+  const guest = { ...entry, by: "g", byName: "The skipper", no: 1 };
+  expect(writerWords(guest)).toBe("The skipper");
+  you.value = { device: "me", name: "Sal", role: "mate", may: ["crew"], crew: ["me", "s"] };
+  expect(writerWords(guest)).toBe("The skipper (guest)");
+  expect(writerWords({ ...entry, by: "s", byName: "Sam" })).toBe("Sam");
+  const brought = { ...guest, via: "s", viaName: "Sam" };
+  expect(writerWords(brought)).toBe("The skipper, brought by Sam");
+  you.value = { ...you.value, guests: ["g"] };
+  expect(writerWords(brought)).toBe("The skipper (guest), brought by Sam");
+  expect(writerWords({ ...brought, by: "s", via: "h" })).toBe("The skipper, brought by Sam (guest)");
+  // Of what came in a file nobody knows who wrote it: it has an id of its own, or one of another server's phones.
+  const filed = { ...entry, by: "made up", byName: text.notes.record.someone };
+  expect(writerWords(filed)).toBe(text.notes.record.someone);
+  expect(writerWords({ ...filed, no: 2, via: "me", viaName: "Sal" })).toBe(
+    text.notes.record.brought(text.notes.record.someone, "Sal"),
+  );
+  you.value = undefined;
   const spread = {
     speed: 1,
     bottom: 2,

@@ -11,6 +11,7 @@ import { plainLine } from "../entry/contract";
 import type { Refusal, Stored } from "../entry/entry";
 import { type Folded, number } from "../entry/fold";
 import { rodWords, spoonWords } from "../gear/names";
+import { isGuestsPhone } from "../log/whose";
 import { type Field, kinds } from "./kinds";
 import { spreadIn } from "./snapshot";
 
@@ -114,11 +115,14 @@ export function positionWords(record: Folded): string[] {
   return all;
 }
 
-/** Who wrote an entry. */
-export function writerWords({ own, byName, viaName }: Stored): string {
+/** Who wrote an entry; of a guest that it is one, whatever its name says. */
+export function writerWords({ own, by, byName, via, viaName, no }: Stored): string {
   if (own) return t.record.me;
-  const who = apart(byName || t.record.someone);
-  return viaName ? t.record.brought(who, apart(viaName)) : who;
+  const isSent = no !== undefined;
+  const named = (name: string, phone: string | undefined, spoke: boolean) =>
+    isGuestsPhone(phone, spoke) ? t.record.guest(name) : name;
+  const who = named(apart(byName || t.record.someone), by, isSent && via === undefined);
+  return viaName ? t.record.brought(who, named(apart(viaName), via, isSent)) : who;
 }
 
 /** Who wrote an entry, and when. */

@@ -10,6 +10,7 @@ import { describe, expect, it } from "vitest";
 import { contract } from "../entry/contract.gen";
 import type { Stored } from "../entry/entry";
 import { type Folded, foldAll } from "../entry/fold";
+import { you } from "../log/log";
 import { formatsQuery } from "./formats";
 
 /** The little of a feature that is looked at. */
@@ -31,8 +32,25 @@ it.each([
   expect(JSON.parse(JSON.stringify(query))).toEqual(JSON.parse(read(kept)));
 });
 
+it("names who wrote what this phone noted as the server does: as it was called then, also where it is enrolled no more", () => {
+  const own = foldAll(log.entries.map((entry) => ({ ...entry, own: true })));
+  you.value = { device: "me", name: "called otherwise since", role: "mate", may: [] };
+  const waiting = formatsQuery(
+    foldAll([{ ...(log.entries[1] as Stored), own: true, byName: undefined as never }]),
+    log.trip,
+    "csv",
+  );
+  for (const name of ["called otherwise since", undefined]) {
+    if (!name) you.value = undefined;
+    const query = formatsQuery(own, log.trip, "gpx");
+    expect(JSON.parse(JSON.stringify(query))).toEqual(JSON.parse(read("query.json")));
+  }
+  // What is not at the server yet goes under the name of now.
+  expect(waiting.notes?.map(({ writer }) => writer)).toEqual(["called otherwise since"]);
+});
+
 it("names no field as the file itself does, in any kind, nor two of one kind alike", () => {
-  const own = ["id", "kind", "time", "spread"];
+  const own = ["id", "kind", "time", "spread", "writer"];
   for (const fields of Object.values(contract.kinds))
     expect(Object.keys({ ...contract.any, ...fields }).filter((name) => own.includes(name))).toEqual(
       "spread" in fields ? ["spread"] : [],

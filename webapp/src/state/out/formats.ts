@@ -5,9 +5,11 @@
 import { desk } from "../../base/desk/desk";
 import type { Event, Field, Format, Note, Point, Query, Rod } from "../../base/desk/types/formats.gen";
 import { contract } from "../entry/contract.gen";
+import type { Stored } from "../entry/entry";
 import { type Folded, foldAll, number, words } from "../entry/fold";
 import { book, forgotten } from "../log/log";
 import type { Trip } from "../log/one";
+import { nameOfPhone } from "../log/signing";
 import { tripName } from "../notes/trip-name";
 import { give } from "./give";
 
@@ -95,6 +97,8 @@ function noteOf(record: Folded): Note {
   const [lat, lon] = [number(record, "lat"), number(record, "lon")];
   const placed = lat !== undefined && lon !== undefined;
   const rods = rodsOf(record);
+  const [first] = record.entries;
+  const writer = first && writerOf(first);
   return {
     id: record.id,
     kind: record.kind,
@@ -104,7 +108,18 @@ function noteOf(record: Folded): Note {
     lon: placed ? lon : 0,
     fields: fieldsOf(record),
     ...(rods.length > 0 && { rods }),
+    ...(writer && { writer }),
   };
+}
+
+/**
+ * Who wrote an entry, and where no mark proves that, who brought it: who is said to have written it may never have seen
+ * it.
+ */
+function writerOf({ own, byName, viaName, mark }: Stored): string | undefined {
+  // What this phone was called then, as the server has it; what is not there yet goes under the name of now.
+  const who = byName ?? (own ? nameOfPhone() : undefined);
+  return viaName && !mark ? `${who ?? ""}, brought by ${viaName}` : who;
 }
 
 interface Held {

@@ -355,6 +355,54 @@ it("tells of another guest's case as that one's, which a guest brought first, bu
   expect(told()).toHaveLength(1);
 });
 
+it("what a guest noted far from here, or a phone that was shut out, is told after all that is plausible", async () => {
+  const { counting, together, lastFix, you } = await withCrew();
+  const { doubtOf } = await import("./doubt");
+  if (you.value) you.value = { ...you.value, guests: ["gwen", "gus", "near"] };
+  lastFix.value = taken(0);
+  let ago = 0;
+  const one = (record: string, by: string, lat: number, more: Partial<Stored> = {}) =>
+    entry({ went: noon - 1000 * ++ago, lat, lon: -71.5 }, { record, by, byName: by, no: ago, ...more });
+  const all = foldAll([
+    one("shut out", "gone", 41.25),
+    // A minute of latitude is a sea mile: by what one is.
+    one("far", "gus", 41.25 + 21 / 60),
+    one("19 nm off", "near", 41.25 + 19 / 60),
+    one("shut out, of its own time", "gone", 42),
+    one("by its own crew, far", crewsPhone, 10),
+    one("by this guest's phone", "gwen", 41.25),
+    one("by it, far", "gwen", 10),
+    one("without a place", "gus", 41.25, { set: { went: noon - 90_000 } }),
+    one("own, far", "me", 10, { own: true }),
+  ]);
+  const told = () => together(counting(all)).map((call) => call.map(({ id }) => id));
+  expect(told()).toEqual([
+    ["own, far"],
+    ["by its own crew, far"],
+    ["without a place", "far"],
+    ["19 nm off"],
+    ["by this guest's phone", "by it, far"],
+    ["shut out, of its own time", "shut out"],
+  ]);
+  const doubts = Object.fromEntries(all.map((record) => [record.id, doubtOf(record)]));
+  expect(doubts).toEqual({
+    ...Object.fromEntries(all.map(({ id }) => [id, undefined])),
+    "shut out": "shut out",
+    "shut out, of its own time": "shut out",
+    far: expect.closeTo(21 * 1852, -2),
+    "by it, far": expect.closeTo(31.25 * 60 * 1852, -5),
+  });
+
+  // Where this phone does not know its own place, or not of late, no place is far from it.
+  for (const fix of [undefined, taken(3_600_000)]) {
+    lastFix.value = fix;
+    expect(all.filter((record) => typeof doubtOf(record) === "number")).toEqual([]);
+  }
+  // An older server tells nobody for shut out.
+  if (you.value) you.value = { ...you.value, guests: undefined as never };
+  expect(all.map(doubtOf).filter((doubt) => doubt !== undefined)).toEqual([]);
+});
+
 it("a guest's case calls nobody once its trip is closed, the crew's does, and both stay in the notes", async () => {
   const { you, open, cases, keepOverboard } = await withCrew();
   const log = await theLog();

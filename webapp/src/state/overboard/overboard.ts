@@ -5,7 +5,7 @@
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { byBoat } from "../../base/phone/clock";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
-import { byPhone, mayChange } from "../crew/role";
+import { byPhone } from "../crew/role";
 import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
@@ -13,6 +13,7 @@ import { atSea, book, ofKind, records, running, show, tripOf } from "../log/log"
 import { proposalsFor } from "../log/saying/proposal";
 import { amend, mayAmend, note } from "../log/saying/say";
 import { isCrews } from "../log/whose";
+import { doubtOf, isGuests } from "./doubt";
 import type { Moment } from "./moment";
 
 /** The words of the log for how it ended. */
@@ -88,29 +89,36 @@ export const cases = computed<Folded[]>(() => {
 /** Those that are not over. */
 export const open = computed<Folded[]>(() => cases.value.filter(isOpen));
 
-/** Whether a guest wrote it, whoever brought it. */
-const isGuests = ({ entries: [first] }: Folded): boolean =>
-  first !== undefined && (first.own ? !mayChange() : !isCrews({ by: first.by }));
-
 /** Presses of one phone within so many ms of its latest are of one event, which the first of them tells. A judgement. */
 const oneEvent = 30 * 60_000;
 
-/** With the first press of the latest event before all others: where and when somebody went, not the last cry for it. */
+const isDoubted = (record: Folded): boolean => doubtOf(record) !== undefined;
+
+/**
+ * With the first press of the latest event before all others: where and when somebody went, not the last cry for it. None
+ * that is doubted, as long as there is another.
+ */
 function firstOfEvent(all: Folded[]): Folded[] {
-  const latest = Math.max(...all.map(believed));
-  const event = all.filter((record) => latest - believed(record) <= oneEvent);
+  const sound = all.filter((record) => !isDoubted(record));
+  const of = sound.length > 0 ? sound : all;
+  const latest = Math.max(...of.map(believed));
+  const event = of.filter((record) => latest - believed(record) <= oneEvent);
   const first = event.reduce((a, b) => (believed(b) < believed(a) ? b : a));
   return [first, ...all.filter((record) => record !== first)];
 }
 
 /**
  * Cases, in the order in which they count, as they are told: those of one guest's phone are one, however often it is
- * pressed there. All others are told one by one, never as fewer than there are people.
+ * pressed there. All others are told one by one, never as fewer than there are people. What is doubted comes last.
  */
-export const together = (all: Folded[]): Folded[][] => [
-  ...all.filter((record) => !isGuests(record)).map((record) => [record]),
-  ...byPhone(all.filter(isGuests), ({ entries: [first] }) => first).map(firstOfEvent),
-];
+export function together(all: Folded[]): Folded[][] {
+  const guests = byPhone(all.filter(isGuests), ({ entries: [first] }) => first).map(firstOfEvent);
+  const led = ([first]: Folded[]) => Number(first !== undefined && isDoubted(first));
+  return [
+    ...all.filter((record) => !isGuests(record)).map((record) => [record]),
+    ...guests.sort((a, b) => led(a) - led(b)),
+  ];
+}
 
 /** The open cases as they are told. */
 export const calls = computed<Folded[][]>(() => together(open.value));

@@ -105,3 +105,28 @@ it("is told for as long as a reading holds, and no longer", async () => {
   expect(behind.value).toBeUndefined();
   expect(soundedSince()).toBeUndefined();
 });
+
+it("is not offered over a Bottom that was set since, nor by a page that begins anew; what is sounded later is", async () => {
+  const { behind, bottomSet, change, sound, passed } = await sounded(11);
+  vi.advanceTimersByTime(1000);
+  change({ bottom: 11 });
+  change({ bottom: 15 });
+  await passed();
+  expect(behind.value).toBeUndefined();
+  await bottomSet.settled();
+  const [{ soundings }, { spread }] = [await import("./soundings"), await import("../spread/spread")];
+  const before = { soundings: soundings.value, spread: spread.value };
+  vi.resetModules();
+  const anew = await import("./behind");
+  await anew.bottomSet.loaded();
+  expect(anew.soundedSince()).toBeUndefined();
+  (await import("./soundings")).soundings.signal.value = before.soundings;
+  (await import("../spread/spread")).spread.signal.value = before.spread;
+  expect(anew.soundedSince()).toBeUndefined();
+  sound(10);
+  (await import("./soundings")).soundings.signal.value = soundings.value;
+  expect(anew.soundedSince()).toBe(10);
+  // By a clock that was set back since nothing was set later.
+  anew.bottomSet.signal.value = Date.now() + 60_000;
+  expect(anew.soundedSince()).toBe(10);
+});

@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { Coming } from "../../base/desk/types/rise.gen";
+import { settings } from "../../base/units/settings";
 import { recent, withSounding } from "./soundings";
 import { ordersOf, type Warning, warningOf } from "./warning";
+
+const ft = 0.3048;
 
 describe("soundings", () => {
   const all = [
@@ -36,22 +39,30 @@ describe("what is warned of", () => {
     in: 25,
     shoalest: 11,
     shoalestIn: 30,
-    lineIn: 9,
+    lineIn: 29.9 * ft,
     speed: 1.9,
   };
+  const kn = 1852 / 3600;
   const of = (...rods: Partial<Coming>[]) =>
     warningOf({ rods: rods.map((rod) => ({ ...coming, ...rod })) }, 15);
 
   it("is a lure that will touch, the first one first, and the speed that lifts all", () => {
-    expect(of({}, { in: 10, shoalest: 10, speed: 2.2 }, { verdict: "stays clear" })).toEqual({
+    expect(of({}, { in: 10, shoalest: 10, speed: 2.2 }, { verdict: "stays clear", lineIn: 0 })).toEqual({
       depth: 10,
-      speed: 2.2,
+      speed: expect.closeTo(4.3 * kn),
       rods: [
-        { rod: 1, touches: true, in: 10, lineIn: 9 },
-        { rod: 0, touches: true, in: 25, lineIn: 9 },
+        { rod: 1, touches: true, in: 10, lineIn: 30 * ft },
+        { rod: 0, touches: true, in: 25, lineIn: 30 * ft },
       ],
     });
     expect(of({}, { speed: 0 })?.speed).toBe(0);
+    // One that only comes close and that no speed lifts leaves those that touch their order.
+    const close = { verdict: "comes close", shoalest: 14, lineIn: 2, speed: 0 } as const;
+    expect(of({}, close)?.speed).toBeCloseTo(3.7 * kn);
+    // What is told, in tenths of a knot, is fast enough; a tenth as it is stays that.
+    expect(of({ speed: 3.61 * kn })?.speed).toBeCloseTo(3.7 * kn);
+    expect(of({ speed: 3.7 * kn })?.speed).toBeCloseTo(3.7 * kn);
+    expect(of({ ...close, shoalest: 13 })?.speed).toBe(0);
   });
 
   it("names no rod without an order for it", () => {
@@ -80,22 +91,38 @@ describe("what is warned of", () => {
   it("is a lure on the bottom too where that rises, after those that still run clear; what lifts all lifts it", () => {
     const lying = { depth: { low: 14, mid: 15.2, high: 17 }, in: 0 };
     // Nobody takes in a hand of line.
-    expect(of({ ...coming, lineIn: 0.1 })?.rods.map(({ lineIn }) => lineIn)).toEqual([1]);
+    expect(of({ ...coming, lineIn: 0.1 })?.rods.map(({ lineIn }) => lineIn)).toEqual([4 * ft]);
     expect(of({ ...coming, lineIn: 0 })?.rods.map(({ lineIn }) => lineIn)).toEqual([0]);
-    expect(of({ ...lying, speed: 2.4, lineIn: 24 }, { speed: 2 })).toEqual({
+    // Up to the next whole step that is told of each unit, by hand: 9.1 m, 4.976 fm, and of less than one a fifth of it.
+    const fm = 6 * ft;
+    for (const [line, out, told] of [
+      ["m", 9.1, 10],
+      ["m", 0.1, 1],
+      ["fm", 9.1, 5 * fm],
+      ["fm", 0.1, 0.6 * fm],
+    ] as const) {
+      settings.set({ ...settings.value, units: { ...settings.value.units, line } });
+      expect(of({ ...coming, lineIn: out })?.rods[0]?.lineIn, `${out} m in ${line}`).toBeCloseTo(told, 9);
+    }
+    settings.set({ ...settings.value, units: { ...settings.value.units, line: "ft" } });
+    expect(of({ ...lying, speed: 2.4, lineIn: 75.2 * ft }, { speed: 2 })).toEqual({
       depth: 11,
-      speed: 2.4,
+      speed: expect.closeTo(4.7 * kn),
       rods: [
-        { rod: 1, touches: true, in: 25, lineIn: 9 },
-        { rod: 0, touches: true, in: 0, lineIn: 24 },
+        { rod: 1, touches: true, in: 25, lineIn: 30 * ft },
+        { rod: 0, touches: true, in: 0, lineIn: 80 * ft },
       ],
     });
-    // Nobody else need touch.
-    expect(of(lying, { verdict: "stays clear" })?.rods).toHaveLength(1);
+    // Nobody else need touch; who may takes in as well.
+    expect(of({}, { verdict: "comes close", shoalest: 14, lineIn: 2 })?.rods).toMatchObject([
+      { rod: 0 },
+      { rod: 1, touches: false, lineIn: 10 * ft },
+    ]);
+    expect(of(lying, { verdict: "stays clear", lineIn: 0 })?.rods).toHaveLength(1);
     // Less of a rise is told with that of another, and not alone.
     expect(of({ ...lying, shoalest: 14.4, speed: 2.4 })).toBeUndefined();
     expect(of({ ...lying, shoalest: 14.4, speed: 2.4 }, {})).toMatchObject({
-      speed: 2.4,
+      speed: expect.closeTo(4.7 * kn),
       rods: [{}, { rod: 0 }],
     });
   });

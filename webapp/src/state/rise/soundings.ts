@@ -19,6 +19,9 @@ const passed = 900;
 /** Steps that follow each other within so many ms lead to one reading. */
 const stepping = 1000;
 
+/** When what had been read until then was forgotten, ms. */
+export const forgotten = new Kept("forgotten", number, 0);
+
 /** The latest first. */
 export const soundings = new Kept<Sounding[]>(
   "soundings",
@@ -50,6 +53,11 @@ export function readOf(typed: Sounding[], told: Ping[], now: number): Read[] {
   );
 }
 
-export const readNow = (now: number): Read[] => readOf(soundings.signal.value, pings.value, now);
+export function readNow(now: number): Read[] {
+  const from = forgotten.signal.value;
+  // A clock that was set back since knows of none.
+  const counts = ({ at }: Sounding) => at > from || from > now;
+  return readOf(soundings.signal.value.filter(counts), pings.value.filter(counts), now);
+}
 
 export const sound = (depth: number): void => soundings.set(withSounding(soundings.value, depth, Date.now()));

@@ -55,6 +55,8 @@ it("asks nothing until something was read, then with how old each reading is, at
   expect(asked.at(-1)?.request).toMatchObject({
     overGround: 1.6,
     sea: { bottom: 15, speed: 1.6 },
+    wanted: sampleSpread.wanted,
+    caution: sampleSpread.caution,
     soundings: [
       { age: 0, depth: 12 },
       { age: 2, depth: 14 },
@@ -85,10 +87,10 @@ it("has each rod told one number, that of the alarm, also once it was noted, unt
   expect(takeIn.value).toEqual({});
   watch.sound(12);
   await watch.warned();
-  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
+  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: 20 * 0.3048 });
   watch.noteRise();
   expect(watch.warning.value).toBeUndefined();
-  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: coming.lineIn });
+  expect(takeIn.value).toEqual({ [sampleSpread.rods[0]?.id as string]: 20 * 0.3048 });
   watch.looked.value = undefined;
   expect(takeIn.value).toEqual({});
 });
@@ -179,6 +181,50 @@ it("tells nothing of an answer that comes when all lines are in, the soundings a
   await answered();
   stop();
   expect(seen).toEqual([undefined, 1]);
+});
+
+it("has soundings of a boat that tells no speed fall behind as fast as Lines goes, as those that are typed", async () => {
+  const watch = await start();
+  const { notePast } = await import("../instruments/pings");
+  notePast({ ages: [60, 40, 20, 10], depths: [13, 14, 15, 15], runs: [80, -1, -1, -1] });
+  watch.sound(12);
+  await watch.askedTimes(1);
+  const backs = () => (asked.at(-1)?.request as Query | undefined)?.soundings.map(({ back }) => back);
+  // By hand, at 1.6 m/s: what the server counted says nothing of how far she went after.
+  expect(backs()).toEqual([16, 32, 64, 96].map((one) => expect.closeTo(one)));
+  vi.advanceTimersByTime(9000);
+  await answered();
+  expect(backs()).toEqual([30.4, 46.4, 78.4, 110.4].map((one) => expect.closeTo(one)));
+  // It is heard again: as it counts between the two that it counted, and at the speed of Lines since.
+  notePast({ ages: [4, 2], depths: [15, 15], runs: [81, 85] });
+  vi.advanceTimersByTime(3000);
+  await answered();
+  expect(backs()?.slice(0, 3)).toEqual([8, 12, 36].map((one) => expect.closeTo(one)));
+});
+
+it("forgets what the instruments told until then as well, also where they tell it anew, and has it back", async () => {
+  const watch = await start();
+  const { notePast, pings } = await import("../instruments/pings");
+  const { forgotten, readNow } = await import("./soundings");
+  notePast({ ages: [60, 30], depths: [12, 15], runs: [-1, -1] });
+  watch.sound(12);
+  await watch.warned();
+  forgotten.set(Date.now());
+  await answered();
+  expect(watch.warning.value).toBeUndefined();
+  vi.advanceTimersByTime(2000);
+  pings.value = [];
+  notePast({ ages: [62, 32, 1], depths: [12, 15, 15], runs: [-1, -1, -1] });
+  expect(readNow(Date.now()).map(({ depth }) => depth)).toEqual([15]);
+  pings.value = pings.value.slice(1);
+  watch.sound(14);
+  expect(readNow(Date.now()).map(({ depth }) => depth)).toEqual([14]);
+  watch.soundings.set([]);
+  forgotten.set(0);
+  expect(readNow(Date.now())).toHaveLength(2);
+  // Forgotten at a time that is to come, by a clock that was set back since.
+  forgotten.set(Date.now() + 60_000);
+  expect(readNow(Date.now())).toHaveLength(2);
 });
 
 it("tells nothing that the calculator refuses to answer", async () => {

@@ -11,10 +11,10 @@ import { holds } from "../pace/motion";
 import { pace, streamNow } from "../pace/pace";
 import { doubtNow } from "../spread/doubt";
 import { lessons } from "../spread/learned";
-import { groundFor, rodFor, seaFor } from "../spread/request";
+import { bottomFor, rodFor, seaFor, wantedFor } from "../spread/request";
 import { type Spread, spread } from "../spread/spread";
 import { properties } from "../spread/water";
-import { type Read, readNow, soundings } from "./soundings";
+import { forgotten, type Read, readNow, soundings } from "./soundings";
 import { type Warning, warningOf } from "./warning";
 
 /** Asked anew at least every so many ms: boat and time move on. */
@@ -70,20 +70,25 @@ function gone(): Pick<Query, "courses" | "set" | "drift"> {
 export const queryFor = (now: Spread, read: Read[], at: number): Query => ({
   sea: seaFor(now, properties.value),
   doubt: doubtNow.value,
-  ...groundFor(now),
+  wanted: wantedFor(now),
+  ...bottomFor(now),
   overGround: overGround().speed,
   ...gone(),
-  soundings: read
-    .map(({ depth, at: then, run }) => ({ age: (at - then) / 1000, depth, ...backOf(run, read, at) }))
-    .filter(({ age }, i, all) => i === 0 || age > (all[i - 1]?.age ?? 0)),
+  soundings: sinceRead(read, at).filter(({ age }, i, all) => i === 0 || age > (all[i - 1]?.age ?? 0)),
   rods: now.rods.map((rod) => rodFor(gear.value, rod)),
 });
 
-/** How far the boat has gone since: since the newest was read it went on as it goes now. */
-function backOf(run: number | undefined, [newest]: Read[], at: number): { back?: number } {
-  if (run === undefined || newest?.run === undefined) return {};
-  const since = (Math.max(0, at - newest.at) / 1000) * overGround().speed;
-  return { back: Math.max(0, newest.run - run) + since };
+/** How far the boat has gone since each was read: as the server counted, and where it did not, as fast as she goes now. */
+function sinceRead(read: Read[], at: number): Query["soundings"] {
+  const { speed } = overGround();
+  let back = 0;
+  let after: { at: number; run: number } = { at, run: -1 };
+  return read.map(({ depth, at: then, run = -1 }) => {
+    const counted = run >= 0 && after.run >= 0;
+    back += Math.max(0, counted ? after.run - run : ((after.at - then) / 1000) * speed);
+    after = { at: then, run };
+    return { age: (at - then) / 1000, depth, back };
+  });
 }
 
 export function keepLooking(): void {
@@ -97,6 +102,7 @@ export function keepLooking(): void {
   effect(() => {
     beat.value;
     soundings.signal.value;
+    forgotten.signal.value;
     const now = spread.value;
     lessons.signal.value;
     untracked(() => look(now));

@@ -89,8 +89,6 @@ export interface Calculations {
   keeping: { request: chill.History; answer: chill.HistoryAnswer };
   /** what of a season's settings brought fish, and whether that is more than chance */
   produced: { request: produced.Query; answer: produced.Answer };
-  /** rates of plain counts with exact intervals, and how they compare */
-  rates: { request: produced.Rates; answer: produced.RatesAnswer };
   /** notes as GPX, GeoJSON, CSV or iCalendar */
   formats: { request: formats.Query; answer: formats.Answer };
   /** weight, length and girth of a striped bass from one another, with their spread */

@@ -59,6 +59,8 @@ export interface Note {
   fields: Field[];
   /** 0 to 12 entries. */
   rods?: Rod[];
+  /** Writer is who noted it first, by name; empty where nobody is named. 0 to 400 characters. */
+  writer?: string;
 }
 
 /** Point is where the boat was. */
@@ -139,6 +141,7 @@ export const limits = {
     lon: { min: -180, max: 180, unit: "°", default: 0 },
     fields: { fewest: 0, most: 60 },
     rods: { fewest: 0, most: 12 },
+    writer: { shortest: 0, longest: 400, default: "" },
   },
   Point: {
     time: { min: 0, max: 253402300799.999, unit: "s" },

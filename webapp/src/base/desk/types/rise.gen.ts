@@ -37,8 +37,13 @@ export interface Query {
   overGround: number;
   /** Soundings by increasing age. 1 to 1000 entries. */
   soundings: Sounding[];
-  /** Margin is how far off the bottom the lowest part of a line should stay. Unit: m. From 0 to 50. When absent: 0.5. */
-  margin?: number;
+  /**
+   * Wanted and Caution are those of the spread: over a rise the same is advised as there, for the speed of now, at which she comes
+   * to it. Of a speed that is wanted, and what it asks of the line first, the spread tells.
+   */
+  wanted: towline.Wanted;
+  /** When absent: a tick now and then. */
+  caution?: towline.Caution;
   /**
    * BottomDoubt is one standard deviation of a sounding, TideDoubt of what all of them have in common: the sounder, and the
    * tide since. Unit: m. From 0 to 10. When absent: 0.3.
@@ -89,9 +94,12 @@ export interface Coming {
   shoalest: number;
   /** Unit: s. */
   shoalestIn: number;
-  /** LineIn is how much line to take in to pass there by the margin; 0 when it does already or no line out does it. Unit: m. */
+  /**
+   * LineIn is how much line to take in for what the advice for the spread comes to over that depth; 0 where it stays clear, every
+   * line touches oftener than the caution accepts, or the advice is no shorter than what is out. Unit: m.
+   */
   lineIn: number;
-  /** Speed through the water that does it with the line as it is; 0 when it does already or none does. Unit: m/s. */
+  /** Speed through the water that keeps the line as it is from touching oftener than that; 0 where it stays clear or none does. Unit: m/s. */
   speed: number;
 }
 
@@ -114,7 +122,7 @@ export const limits = {
   Query: {
     overGround: { min: 0.1, max: 10, unit: "m/s" },
     soundings: { fewest: 1, most: 1000 },
-    margin: { min: 0, max: 50, unit: "m", default: 0.5 },
+    caution: { default: "a tick now and then" },
     bottomDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     tideDoubt: { min: 0, max: 10, unit: "m", default: 0.3 },
     courses: { fewest: 0, most: 400 },

@@ -83,7 +83,7 @@ export interface Body {
   dragArea?: number;
   /** LiftArea is the lift coefficient times its area, positive upwards. Unit: m². From -10 to 10. When absent: 0. */
   liftArea?: number;
-  /** PullAft is a further horizontal force on the body, positive aft. Unit: N. From -10000 to 10000. When absent: 0. */
+  /** PullAft is a further horizontal force on the body, positive the way the water runs past it: aft, where no current turns that round. Unit: N. From -10000 to 10000. When absent: 0. */
   pullAft?: number;
   /** Mass with that of the water it takes along; matters only in a turn. Unit: kg. From 0 to 2000. When absent: 0. */
   mass?: number;

@@ -19,7 +19,7 @@ export const oldWords = (seconds: number): string | undefined =>
 /** Whose it is, and how old. */
 export function liveWords(seconds: number): string {
   const words = oldWords(seconds);
-  return words ? text.instruments.mark(words) : text.instruments.live;
+  return words ? text.heard.mark(words) : text.heard.live;
 }
 
 /**

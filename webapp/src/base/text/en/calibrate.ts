@@ -30,6 +30,7 @@ export const calibrate = {
       shouldHaveTouched: (off: string) => `By all others the line lay ${off} deeper than the water here.`,
     },
     lesson: {
+      once: "Tapped twice: it counts once.",
       learned: "Touch learned from.",
       off: "Lines does not go by touches now.",
       little: (rod: number) => `Touch learned from: it agrees, so rod ${rod} stays about where it was.`,
@@ -41,7 +42,7 @@ export const calibrate = {
     guess: (who: string) =>
       `${who} noted it at the depth of water that the app begins with. It moves no line here until somebody sets its depth, or the crew takes it.`,
     guests: (who: string) =>
-      `${who} noted it, a guest. It moves no line here until one of the crew takes it, or felt the same.`,
+      `${who} noted it. It moves no line here until one of the crew takes it, or felt the same.`,
     leavePhone: (who: string) => `Leave out what ${who} felt`,
     countPhone: (who: string) => `Left out here: ${who}. Count it again`,
     takeGuess: "The depth was so: take it",

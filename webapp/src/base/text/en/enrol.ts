@@ -40,7 +40,7 @@ export const enrol = {
       until: (time: string) =>
         `Waiting for a yes until ${time}. You can put the phone away; keep this page open.`,
       nobody: (word: string) =>
-        `No skipper’s phone is aboard yet to say yes. Whoever runs the boat’s server types there: wirewake welcome ${word} --role skipper`,
+        `No skipper’s phone is aboard yet to say yes. Whoever runs the boat’s server types there: wirewake welcome ${word} --role skipper (and --data, if the server has one)`,
       giveUp: "Do not wait",
       refused: "The skipper’s phone said no. Speak to the skipper.",
       lapsed: "Nobody answered in time.",

@@ -59,6 +59,8 @@ export const fish = {
         unset:
           "Nobody has set depth and lines on this phone. The phone on which they are set says how slow it may be.",
         free: "Helm: dead slow ahead, straight on. No other line comes to the bottom.",
+        freeBut: (rods: string) =>
+          `Helm: dead slow ahead, straight on. By the notes a fish is on ${rods} too: if it came off, that line may come to the bottom. No other does.`,
         notSlower: (speed: string, rod: string, order: string) =>
           `Helm: straight on, not slower than ${speed} through the water, or ${rod} lies on the bottom. To go slower take in first: ${order}.`,
         already: (rod: string, order: string) =>

@@ -76,6 +76,14 @@ export const frame = {
     goneWhy: "This was removed, or the address is wrong. Nothing else is lost.",
   },
 
+  /** Of what comes by itself from the boat's instruments, on whatever page. */
+  heard: {
+    parts: { depth: "the depth", speed: "the speed", warmth: "the temperature" },
+    live: "from the boat’s instruments",
+    mark: (age: string) => `from the boat’s instruments, ${age} old`,
+    byHand: (part: string) => `From now on ${part} is as set by hand.`,
+  },
+
   problems: {
     range: (min: string, max: string, unit: string) =>
       `Must be from ${min} to ${max} ${unit}. Still as it was.`,
@@ -134,11 +142,6 @@ export const frame = {
       yes: "Yes: overboard",
       other: "Another emergency",
       no: "No",
-    },
-    alarm: {
-      what: "Somebody is overboard",
-      since: (time: string) => `${time} ago`,
-      show: "Show",
     },
   },
 
@@ -255,6 +258,8 @@ const documents: { [name: string]: string } = {
   taught: "what was taught of the lines",
   teaching: "what you were teaching",
   soundings: "what the sounder read",
+  "bottom-set": "when Bottom was set",
+  forgotten: "which soundings were forgotten",
   hands: "how many people are aboard",
 };
 

@@ -60,6 +60,11 @@ export const help = {
       noDrift:
         "Where the current is not known, the circle grows with time. They drift with the current, as the boat does with the engine off.",
       marked: (bearing: string, distance: string) => `Place marked: ${bearing}, ${distance}.`,
+      far: (distance: string) =>
+        `Doubtful: a guest noted that place, ${distance} from here. The radio words leave it out. Ask before you go by it.`,
+      shutOut:
+        "Doubtful: a phone that was shut out noted that. The radio words leave its place out. Ask before you go by it.",
+      doubtful: "doubtful",
       fixOld: (age: string) => `By a fix of ${age} ago: the boat has moved since.`,
       fixGood: (age: string) => `By a fix of ${age} ago.`,
       noFix: "No position on this phone: go back along the wake. The plotter may have one.",

@@ -2,9 +2,6 @@
 export const instruments = {
   instruments: {
     title: "Instruments",
-    parts: { depth: "the depth", speed: "the speed", warmth: "the temperature" },
-    live: "from the boat’s instruments",
-    mark: (age: string) => `from the boat’s instruments, ${age} old`,
     offer: (what: string[]) => `The boat’s instruments tell ${what.join(", ")}. Shall the app go by it?`,
     offerBrief: "Instruments are heard",
     use: "Go by it",
@@ -13,7 +10,6 @@ export const instruments = {
     depth: (depth: string) => `depth ${depth}`,
     speed: (speed: string) => `speed ${speed}`,
     warmth: (warmth: string) => `water ${warmth}`,
-    byHand: (part: string) => `From now on ${part} is as set by hand.`,
     lost: (parts: string[], age: string) => `Not heard for ${age}: ${parts.join(", ")}.`,
     lostDepth: (depth: string) => `Bottom stays at ${depth}: set it by the sounder.`,
     lostSpeed: "Speed is by fixes and current, less sure.",
@@ -62,6 +58,12 @@ export const instruments = {
       lost: "Instrument lost",
       wheel: "Speed wheel",
       speed: "Speed",
+    },
+    overboard: {
+      what: "Somebody is overboard",
+      since: (time: string) => `${time} ago`,
+      several: (count: number) => `${count} alarms`,
+      show: "Show",
     },
     try: "Hear them",
     locked:

@@ -277,6 +277,7 @@ export const notes = {
       by: (who: string, when: string) => `${who}, ${when}`,
       me: "this phone",
       someone: "another phone",
+      guest: (who: string) => `${who} (guest)`,
       brought: (who: string, via: string) => `${who}, brought by ${via}`,
       refused: (why: string) => `The boat’s server did not take this: ${why}`,
       again: "Send it anew",

@@ -61,7 +61,7 @@ export const pace = {
     gauge: (wanted: string, speed: string) => `Wanted ${wanted}; through the water ${speed}.`,
     swing: (slow: string, fast: string) => `In the last half minute from ${slow} to ${fast} over the ground.`,
     swingDepth: (place: string, deep: string, shallow: string) =>
-      `If it stayed at either end, ${place} would ride between ${deep} and ${shallow}; quick surges reach the lure much weakened.`,
+      `If it stayed at either end, ${place} would ride ${deep === shallow ? `at ${deep}` : `between ${shallow} and ${deep}`}; quick surges reach the lure much weakened.`,
     useOnLines: "Lines takes this speed",
     following: "Lines follows this speed",
     deck: "Beat and current",

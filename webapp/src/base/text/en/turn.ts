@@ -52,6 +52,6 @@ export const turn = {
     doNotStop: "Do not stop over this bottom with lines out.",
     notFollowed: "cannot be followed: make the turn wider.",
     physics:
-      "Computed for still water or a current that is the same at every depth; the shade about a line from the side is where it is nine times in ten, farther down than up, and there is none from above nor in time. What touches, and how tight it may be, goes by the odds: in a turn twice the chance that you accept straight ahead, since it is short and seen coming (a judgement). A line without weight can rise a little in a gentle turn before it sinks. A hit on the inside rod in a turn says that the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
+      "For water that is still, or runs alike at every depth. The shade is where a line is nine times in ten. What touches, and how tight it may be, goes by the odds: twice the chance you accept straight ahead, as a turn is short and seen coming (a judgement). A hit on the inside rod in a turn says the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
   },
 };

@@ -22,7 +22,7 @@ export const about: typeof en = {
       {
         title: "Qué se calcula",
         paragraphs: [
-          "Para cada caña se resuelve la forma de la línea entre el señuelo y la punta, del equilibrio entre peso, resistencia del agua y tiro, tramo por tramo: líder, alambre, reserva y la parte que cuelga en el aire. La línea fuera se mide desde la punta de la caña.",
+          "Para cada caña se resuelve la forma de la línea entre el señuelo y la punta, del equilibrio entre peso, resistencia del agua y tensión, tramo por tramo: líder, alambre, reserva y la parte que cuelga en el aire. La línea fuera se mide desde la punta de la caña.",
           "Todo se calcula en este teléfono; para eso no se le pregunta a ningún servidor.",
         ],
       },

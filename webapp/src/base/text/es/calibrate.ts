@@ -31,6 +31,7 @@ export const calibrate: typeof en = {
       shouldHaveTouched: (off) => `Según todos los demás, la línea iba ${off} más hondo que el agua de aquí.`,
     },
     lesson: {
+      once: "Dos veces seguidas: cuenta una.",
       learned: "Toque aprendido.",
       off: "Ahora Líneas no se guía por los toques.",
       little: (rod) => `Aprendido: concuerda; la caña ${rod} sigue casi igual.`,
@@ -41,7 +42,7 @@ export const calibrate: typeof en = {
     guess: (who) =>
       `${who} lo anotó con la profundidad con la que empieza la aplicación. Aquí no mueve ninguna línea hasta que alguien ponga su profundidad, o la tripulación lo tome.`,
     guests: (who) =>
-      `${who} lo anotó, un invitado. Aquí no mueve ninguna línea hasta que alguien de la tripulación lo tome, o haya sentido lo mismo.`,
+      `${who} lo anotó. Aquí no mueve ninguna línea hasta que alguien de la tripulación lo tome, o haya sentido lo mismo.`,
     leavePhone: (who) => `No contar lo que sintió ${who}`,
     countPhone: (who) => `Aquí no se cuenta: ${who}. Volver a contarlo`,
     takeGuess: "Esa era la profundidad: tomarlo",

@@ -43,7 +43,7 @@ export const enrol: typeof en = {
       say: "Dígasela al patrón: su teléfono muestra el nombre de usted y la misma palabra. Puede tardar un momento.",
       until: (time) => `Espera un sí hasta las ${time}. Puede guardar el teléfono; deje abierta esta página.`,
       nobody: (word) =>
-        `Todavía no hay a bordo un teléfono del patrón que diga que sí. Quien maneja el servidor de la embarcación escribe allí: wirewake welcome ${word} --role skipper`,
+        `Todavía no hay a bordo un teléfono del patrón que diga que sí. Quien maneja el servidor de la embarcación escribe allí: wirewake welcome ${word} --role skipper (y --data, si el servidor lo tiene)`,
       giveUp: "No esperar",
       refused: "El teléfono del patrón dijo que no. Hable con el patrón.",
       lapsed: "Nadie contestó a tiempo.",

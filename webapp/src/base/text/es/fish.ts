@@ -57,6 +57,8 @@ export const fish: typeof en = {
         unset:
           "En este teléfono nadie ha puesto la profundidad ni las líneas. El teléfono en que están puestas dice cuán despacio puede ir.",
         free: "Timón: avante muy despacio, derecho. Ninguna otra línea llega al fondo.",
+        freeBut: (rods) =>
+          `Timón: avante muy despacio, derecho. Según las notas también hay un pez en ${rods}: si se soltó, esa línea puede llegar al fondo. Ninguna otra llega.`,
         notSlower: (speed, rod, order) =>
           `Timón: derecho, a no menos de ${speed} por el agua, o ${rod} queda en el fondo. Para ir más despacio, recoja primero: ${order}.`,
         already: (rod, order) =>

@@ -87,6 +87,13 @@ export const frame: typeof en = {
     goneWhy: "Se quitó, o la dirección está mal. No se perdió nada más.",
   },
 
+  heard: {
+    parts: { depth: "la profundidad", speed: "la velocidad", warmth: "la temperatura" },
+    live: "de los instrumentos del barco",
+    mark: (age) => `de los instrumentos del barco, hace ${age}`,
+    byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
+  },
+
   problems: {
     range: (min, max, unit) => `Debe ser de ${min} a ${max} ${unit}. Sigue como estaba.`,
     notANumber: (kept) => `No es un número. Sigue en ${kept}: escriba cifras, como ${written(3.2)}.`,
@@ -185,7 +192,7 @@ export const frame: typeof en = {
       depth: "Profundidad en",
       line: "Línea en",
       weight: "Pesos en",
-      pull: "Tiro y resistencia en",
+      pull: "Tensión y resistencia en",
       temperature: "Temperatura en",
     },
   },
@@ -221,11 +228,6 @@ export const frame: typeof en = {
       yes: "Sí: hombre al agua",
       other: "Otra emergencia",
       no: "No hay nadie",
-    },
-    alarm: {
-      what: "Hay alguien en el agua",
-      since: (time) => `hace ${time}`,
-      show: "Ver",
     },
   },
 
@@ -340,6 +342,8 @@ const documents: { [name: string]: string } = {
   taught: "lo que se enseñó de las líneas",
   teaching: "lo que estaba enseñando",
   soundings: "lo que marcó la sonda",
+  "bottom-set": "cuándo se fijó el fondo",
+  forgotten: "qué sondas se olvidaron",
   hands: "cuántas personas hay a bordo",
 };
 

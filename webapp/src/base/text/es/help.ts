@@ -50,6 +50,11 @@ export const help: typeof en = {
       noDrift:
         "Donde no se conoce la corriente, el círculo crece con el tiempo. Deriva con la corriente, como la embarcación con el motor apagado.",
       marked: (bearing, distance) => `Lugar marcado: ${bearing}, ${distance}.`,
+      far: (distance) =>
+        `Dudoso: un invitado anotó ese lugar, a ${distance} de aquí. Las palabras para la radio lo omiten. Pregunte antes de guiarse por él.`,
+      shutOut:
+        "Dudoso: lo anotó un teléfono que se dejó afuera. Las palabras para la radio omiten su lugar. Pregunte antes de guiarse por él.",
+      doubtful: "dudoso",
       fixOld: (age) => `Con una posición de hace ${age}: la embarcación se movió desde entonces.`,
       fixGood: (age) => `Con una posición de hace ${age}.`,
       noFix: "Este teléfono no tiene posición: vuelva por la estela. El plóter quizá la tenga.",

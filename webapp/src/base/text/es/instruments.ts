@@ -4,9 +4,6 @@ import type { instruments as en } from "../en/instruments";
 export const instruments: typeof en = {
   instruments: {
     title: "Instrumentos",
-    parts: { depth: "la profundidad", speed: "la velocidad", warmth: "la temperatura" },
-    live: "de los instrumentos del barco",
-    mark: (age) => `de los instrumentos del barco, hace ${age}`,
     offer: (what) =>
       `Los instrumentos del barco dicen: ${what.join(", ")}. ¿Se guía la aplicación por ellos?`,
     offerBrief: "Se oyen instrumentos",
@@ -16,7 +13,6 @@ export const instruments: typeof en = {
     depth: (depth) => `profundidad ${depth}`,
     speed: (speed) => `velocidad ${speed}`,
     warmth: (warmth) => `agua ${warmth}`,
-    byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
     lost: (parts, age) => `No llega desde hace ${age}: ${parts.join(", ")}.`,
     lostDepth: (depth) => `Fondo queda en ${depth}: póngalo según la sonda.`,
     lostSpeed: "Velocidad por posiciones y corriente, menos segura.",
@@ -75,6 +71,12 @@ export const instruments: typeof en = {
       lost: "Instrumento perdido",
       wheel: "Corredera",
       speed: "Velocidad",
+    },
+    overboard: {
+      what: "Hay alguien en el agua",
+      since: (time) => `hace ${time}`,
+      several: (count) => `${count} avisos`,
+      show: "Ver",
     },
     try: "Oírlas",
     locked:

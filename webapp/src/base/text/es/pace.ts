@@ -55,18 +55,18 @@ export const pace: typeof en = {
     gauge: (wanted, speed) => `Buscado ${wanted}; por el agua ${speed}.`,
     swing: (slow, fast) => `En el último medio minuto, de ${slow} a ${fast} sobre el fondo.`,
     swingDepth: (place, deep, shallow) =>
-      `Si se quedara en un extremo, ${place} iría entre ${deep} y ${shallow}; los tirones rápidos llegan al señuelo muy debilitados.`,
+      `Si se quedara en un extremo, ${place} iría ${deep === shallow ? `a ${deep}` : `entre ${shallow} y ${deep}`}; los tirones rápidos llegan al señuelo muy debilitados.`,
     useOnLines: "Líneas toma esta velocidad",
     following: "Líneas sigue esta velocidad",
-    deck: "Pulso y corriente",
-    tapBeat: "Marcar el pulso",
+    deck: "Golpes y corriente",
+    tapBeat: "Contar golpes",
     find: "Buscar la corriente",
     steer: "Rumbo",
     how: "Ajustes",
     type: "Escribirla",
 
     beat: {
-      title: "El pulso",
+      title: "Los golpes de la cuchara",
       here: "Toque aquí con cada golpe",
       pause: "Una pausa empieza de nuevo.",
       spoon: (spoon) => `De: ${spoon}`,
@@ -74,9 +74,9 @@ export const pace: typeof en = {
       none: "–",
       why: {
         "": "",
-        "too few taps": "Siga tocando con el pulso.",
-        "too irregular": "Muy irregular: un toque por golpe, o espere un pulso parejo.",
-        "too slow or fast": "Muy lento o muy rápido para ser un pulso: un toque por golpe.",
+        "too few taps": "Siga tocando con cada golpe.",
+        "too irregular": "Muy irregular: un toque por golpe, o espere a que sean parejos.",
+        "too slow or fast": "Muy lento o muy rápido para ser los golpes: un toque por golpe.",
       },
       steadiness: { "not known": "", steady: "Toques parejos", uneven: "Toques disparejos" },
       more: (n) => (n === 1 ? "un toque más para ±\u202f5\u00a0%" : `${n} toques más para ±\u202f5\u00a0%`),
@@ -105,7 +105,7 @@ export const pace: typeof en = {
           .filter(Boolean)
           .join(", ")}.`,
       unclear:
-        "Estas marcas no van con el pulso y la velocidad. Retire una equivocada en Notas, o empiece de nuevo con esta cuchara.",
+        "Estas marcas no van con los golpes y la velocidad. Retire una equivocada en Notas, o empiece de nuevo con esta cuchara.",
       practice: (low, high, label) => `Para empezar: de ${low} a ${high} (${label}).`,
       judge: "¿Cómo nada? Una marca le enseña a este teléfono.",
       rods: "De qué caña",
@@ -114,7 +114,7 @@ export const pace: typeof en = {
       noted: (feel) =>
         feel
           ? `Marcado y anotado: ${{ "too slow": "muy lento", right: "bien", "too fast": "muy rápido" }[feel]}.`
-          : "Anotado: el pulso.",
+          : "Anotados: los golpes.",
       old: (age) => `marcado hace ${age}`,
       forget: "Olvidar las marcas de esta cuchara",
       forgotten: "Se olvidaron las marcas de esta cuchara.",
@@ -210,7 +210,7 @@ export const pace: typeof en = {
       window: "Promedio de",
       seconds: (n) => `${n} s`,
       windowWhy: "Uno más largo se mueve menos y llega más tarde. Con mar, 20 s o más.",
-      aloud: "Decir en voz alta velocidad y pulso",
+      aloud: "Decir en voz alta velocidad y golpes",
       yes: "Sí",
       no: "No",
       noVoice:
@@ -231,7 +231,7 @@ export const pace: typeof en = {
 
     aloud: {
       knots: (speed) => `${speed} nudos`,
-      beat: (beat) => `Pulso ${beat}`,
+      beat: (beat) => `Golpes ${beat}`,
     },
   },
 };

@@ -10,7 +10,7 @@ export const plan: typeof en = {
     people: "Personas a bordo",
     peopleFrom: {
       trip: "según lo anotado en esta salida",
-      rods: "las que bastan para todas las cañas",
+      rods: "bastan para todas las cañas",
       own: "como se fijó aquí",
     },
     drails: "Plomos a bordo",

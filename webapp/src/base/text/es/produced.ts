@@ -70,7 +70,7 @@ export const produced: typeof english = {
       ground: "Caladero",
       speed: "Velocidad",
       heading: "Rumbo",
-      beat: "Pulso",
+      beat: "Golpes",
     },
     light: { dawn: "Amanecer", day: "Día", dusk: "Atardecer", night: "Noche" },
     tide: {

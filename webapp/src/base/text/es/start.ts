@@ -6,7 +6,7 @@ export const start: typeof en = {
     title: "Primeros pasos",
     about: "Qué dicen los números, y qué ajustar primero",
     numbers: "Qué dicen los números",
-    depth: "A esa hondura va el señuelo ahora, desde la superficie.",
+    depth: "A esa profundidad va el señuelo ahora, desde la superficie.",
     doubt: "Nueve de cada diez veces no está más lejos que esto, hacia arriba o hacia abajo.",
     odds: "La probabilidad de que vaya a la distancia del fondo que usted quiere. La barra dice lo mismo: llena y verde está bien, corta y parda no; debajo dice qué hacer.",
     green:
@@ -16,7 +16,7 @@ export const start: typeof en = {
     spoons: "Sus cucharas: largo y peso",
     drails: "Los plomos y plomadas a bordo",
     next: "Después enséñele lo que sabe",
-    teach: "Un ajuste que se sabe que roza, un ángulo, un tiro: el ± se estrecha.",
+    teach: "Un ajuste que se sabe que roza, un ángulo, una tensión: el ± se estrecha.",
     guest: "Usted es invitado en esta salida",
     briefing: "Oír la charla",
     guestWhat:

@@ -73,7 +73,7 @@ export const teach: typeof english = {
       speed: "Velocidad entonces",
       was: (lineOut, speed) => `Con ${lineOut} fuera, a ${speed}: cámbielo arriba.`,
       reads: "La balanza marca",
-      use: "Enseñarle este tiro",
+      use: "Enseñarle esta tensión",
     },
     right: {
       title: "¿Acertó?",

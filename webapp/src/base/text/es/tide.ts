@@ -70,7 +70,7 @@ export const tide: typeof en = {
     beyond:
       "> Más que el alambre de ese carrete. – Ninguna línea lleva el señuelo a donde se quiere sin tocar más de lo que usted acepta.",
     current: "Corriente",
-    hold: "Gobernar, avance",
+    hold: "Rumbo, avance",
     holds: (heading, made) => `${heading}, ${made}`,
     otherwise: (track) => `no se puede; vaya a ${track}`,
     track: "Derrota deseada",

@@ -21,7 +21,8 @@ export const turn: typeof en = {
     sinks: (by) => `${by} más hondo`,
     rises: (by) => `${by} más arriba`,
     collapsed: "La línea se desploma: se hunde en un montón. Gire más abierto.",
-    closest: (pair, distance, depth) => `Lo más cerca entre sí: ${pair}, a ${distance}, a ${depth} de hondo.`,
+    closest: (pair, distance, depth) =>
+      `Lo más cerca entre sí: ${pair}, a ${distance}, a ${depth} de profundidad.`,
     tightest: "¿Qué tan cerrado puede ser?",
     notTighter: (quarter, radius, why) =>
       `90° en no menos de ${quarter}, radio ${radius}. Más cerrado, ${why}.`,
@@ -50,6 +51,6 @@ export const turn: typeof en = {
     doNotStop: "No se detenga sobre este fondo con líneas fuera.",
     notFollowed: "no se puede seguir: haga el giro más abierto.",
     physics:
-      "Calculado para agua quieta o una corriente igual a toda profundidad; la sombra de una línea vista de lado es donde va nueve veces de diez, más hacia abajo que hacia arriba, y no la hay desde arriba ni en el tiempo. Qué toca, y qué tan cerrado puede ser, va por las probabilidades: en un giro el doble de lo que usted acepta en rumbo recto, pues es corto y se ve venir (un juicio). Una línea sin peso puede subir un poco en un giro suave antes de hundirse. Una picada en la caña de adentro durante un giro dice que las líneas van muy arriba (práctica común, sin fuente). Mire la sonda; nunca gire mientras sale alambre.",
+      "Para agua quieta, o una corriente igual a toda profundidad. La sombra de una línea es donde va nueve veces de diez. Qué toca, y qué tan cerrado puede ser, va por las probabilidades: en un giro el doble de lo que usted acepta en rumbo recto, pues es corto y se ve venir (un juicio). Una picada en la caña de adentro durante un giro dice que las líneas van muy arriba (práctica común, sin fuente). Mire la sonda; nunca gire mientras sale alambre.",
   },
 };

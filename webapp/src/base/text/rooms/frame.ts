@@ -10,6 +10,7 @@ export const {
   unitsInWords,
   palettes,
   parts,
+  heard,
   problems,
   locker,
   odds,

@@ -11,13 +11,14 @@ import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { apart } from "../../../base/text/apart";
 import { text } from "../../../base/text/text";
-import { age } from "../../../base/units/show";
+import { about, age } from "../../../base/units/show";
 import { clock, place } from "../../../base/units/when";
 import { mayChange } from "../../../state/crew/role";
 import { useRunningTrip } from "../../../state/crew/use-trip";
 import { type Folded, number } from "../../../state/entry/fold";
 import { refer } from "../../../state/log/refer";
 import { writerWords } from "../../../state/notes/words";
+import { doubtOf } from "../../../state/overboard/doubt";
 import {
   callOf,
   calls,
@@ -111,7 +112,12 @@ function markWords(record: Folded): string | undefined {
 function Looking({ record }: { record: Folded }) {
   useSeconds();
   const asked = wayBack(record);
-  return asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />;
+  return (
+    <>
+      <Doubted record={record} />
+      {asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />}
+    </>
+  );
 }
 
 function Asked({ record, asked }: { record: Folded; asked: Query }) {
@@ -123,12 +129,23 @@ function Asked({ record, asked }: { record: Folded; asked: Query }) {
   return <WayBack asked={asked} answer={answer} />;
 }
 
+function Doubted({ record }: { record: Folded }) {
+  const doubt = doubtOf(record);
+  return doubt === undefined ? null : (
+    <p class="notice alarm">
+      <Warning /> {doubt === "shut out" ? t.shutOut : t.far(about("sea miles", doubt, 1))} {markWords(record)}
+    </p>
+  );
+}
+
 /** Where to look, as the desk said last: the words for the radio further down say it too. */
 const likely = signal<{ record: string; at: string } | undefined>(undefined);
 
 function Radio({ record }: { record: Folded }) {
   useSeconds();
-  const where = likely.value?.record === record.id ? likely.value.at : markWords(record);
+  const said = likely.value?.record === record.id ? likely.value : undefined;
+  // Others are sent to no place that is doubted.
+  const where = doubtOf(record) === undefined ? (said?.at ?? markWords(record)) : undefined;
   // Who calls is where this phone is, whatever place somebody noted.
   const { lat, lon } = position();
   const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
@@ -136,6 +153,7 @@ function Radio({ record }: { record: Folded }) {
     <section class="form">
       <h2>{text.help.radio}</h2>
       <p>{text.crew.radio.channel}</p>
+      <Doubted record={record} />
       <Words here={here} lost={{ ago: age(sinceWent(record)), where }} />
       <p>{text.crew.radio.listen}</p>
       <HowManyAboard />
@@ -235,6 +253,7 @@ const Cases = ({ of }: { of: Folded[] }) => (
             {t.since(age(sinceWent(record)))}
             <small class="soft">
               {record.entries[0] && writerWords(record.entries[0])}, {markWords(record) ?? t.noPlace}
+              {doubtOf(record) !== undefined && `, ${t.doubtful}`}
             </small>
           </span>{" "}
           <On />

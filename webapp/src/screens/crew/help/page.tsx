@@ -19,6 +19,7 @@ import { strike } from "../../../state/log/saying/say";
 import { create } from "../../../state/notes/create";
 import { HowManyAboard, Words } from "../radio-words";
 import { HelpFrame } from "./frame";
+import { OverboardPage } from "./overboard";
 import { Steps } from "./steps";
 
 const t = text.help;
@@ -55,6 +56,8 @@ export function HelpPage({ id }: { id: string }) {
   useSeconds();
   useEffect(watchPosition, []);
   const radio = useRef<HTMLHeadingElement>(null);
+  // Its page has an address of its own.
+  if (id === "overboard") return <OverboardPage id="" />;
   if (!names.includes(id as HelpName)) return <Gone back={href("help")} />;
   const { title, steps } = t.pages[id as HelpName];
   const fix = lastFix.value?.fix;

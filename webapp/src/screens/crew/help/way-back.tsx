@@ -12,9 +12,9 @@ const t = text.help.overboard;
 
 const mile = 1852;
 
-/** “120 ft”, “0.42 nm”: never finer than a receiver tells. */
+/** “120 ft”, “0.42 nm”, “4,631 nm”: never finer than a receiver tells, nor than matters so far away. */
 const distance = (si: number): string =>
-  si < mile / 4 ? about("craft", si, 5) : about("sea miles", si, 0.01);
+  si < mile / 4 ? about("craft", si, 5) : about("sea miles", si, si < 100 * mile ? 0.01 : 1);
 
 /** Where it lies seen from the boat: “40° to port”. */
 function aside(bearing: number, heading: number): string {

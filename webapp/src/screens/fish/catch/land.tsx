@@ -23,7 +23,7 @@ const t = text.fish.land;
 
 export const LandPage = ofFish(({ fish }) => {
   useSeconds();
-  const helm = useHelm(fish);
+  const helm = useHelm();
   return (
     <StepPage
       fish={fish}

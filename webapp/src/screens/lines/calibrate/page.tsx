@@ -49,7 +49,7 @@ export function TouchesPage() {
       {isGathering && <p role="status">{t.gathering}</p>}
       {(used > 0 || !isGathering) && <p class="large-words">{used > 0 ? usedWords(used) : t.none}</p>}
       {used > 0 && learnedFrom.value.length > 0 && (
-        <p>{t.from(learnedFrom.value.map((name) => name ?? text.notes.record.me))}</p>
+        <p>{t.from([...new Set(learnedFrom.value.map(writerWords))])}</p>
       )}
       {guesses.value.slice(0, listed).map((touch) => (
         <Guess key={touch.record.id} touch={touch} />

@@ -67,7 +67,7 @@ function Lost() {
       }
     >
       {t.lost(
-        lost.value.map(({ part }) => t.parts[part]),
+        lost.value.map(({ part }) => text.heard.parts[part]),
         age(ageOfLost(first)),
       )}{" "}
       {is("depth") && t.lostDepth(amount("depth", spread.value.bottom))} {is("speed") && speedWords()}

@@ -11,7 +11,7 @@ import { offerUndo } from "../../../base/shell/undo";
 import { text } from "../../../base/text/text";
 import { about, age, amount } from "../../../base/units/show";
 import { depthHeard } from "../../../state/instruments/heard";
-import { type Read, readNow, sound, soundings } from "../../../state/rise/soundings";
+import { forgotten, type Read, readNow, sound } from "../../../state/rise/soundings";
 import { looked, overGround } from "../../../state/rise/watch";
 import { soundedNow } from "../../../state/spread/request";
 import { changeUndoably } from "../../../state/spread/solved";
@@ -99,9 +99,9 @@ function comingWords({ trouble, verdict, lag }: Coming, gone: number): string {
 
 function History({ read, now }: { read: Read[]; now: number }) {
   const forget = () => {
-    const before = soundings.value;
-    soundings.set([]);
-    offerUndo(t.forgotten, () => soundings.set(before));
+    const before = forgotten.value;
+    forgotten.set(Date.now());
+    offerUndo(t.forgotten, () => forgotten.set(before));
   };
   return (
     <>
@@ -112,7 +112,7 @@ function History({ read, now }: { read: Read[]; now: number }) {
           .map(({ depth, at }) => t.read(amount("depth", depth), age(now - at)))
           .join(" · ")}
       </p>
-      <button type="button" class="button" onClick={once(forget)} hidden={soundings.value.length === 0}>
+      <button type="button" class="button" onClick={once(forget)}>
         {t.forget}
       </button>
     </>

@@ -9,7 +9,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, amount, banded } from "../../../base/units/show";
+import { about, amount, banded, rounded } from "../../../base/units/show";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
 import { stockOf } from "../../../state/plan/plan";
@@ -87,7 +87,7 @@ function Ladder({ rod, now, aim }: { rod: Rod; now: Spread; aim: number }) {
   );
   return (
     <>
-      <p>{t.question(amount("line", rod.lineOut), amount("depth", aim), about("speed", now.speed, 0.1))}</p>
+      <p>{t.question(amount("line", rod.lineOut), rounded("depth", aim), about("speed", now.speed, 0.1))}</p>
       {problem && <p role="alert">{sayOther(problem)}</p>}
       {answer?.why && <p>{text.lines.why[answer.why]}</p>}
       {ladder(rungs.filter(has))}

@@ -9,7 +9,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
-import { about, asSureAs, inTen, lineAmount } from "../../../base/units/show";
+import { about, asSureAs, inTen, lineAmount, rounded, roundsToNothing } from "../../../base/units/show";
 import { lasting } from "../../../base/units/when";
 import { gear, pick } from "../../../state/gear/gear";
 import { placeName } from "../../../state/gear/names";
@@ -72,7 +72,13 @@ function Turning({ now, toward, quarter }: { now: Spread; toward: Side; quarter:
       <Beside lines={lines} bottom={now.bottom} words={t.besideWords} />
       <ul class="turn-rods">
         {answer.rods.map((rod, i) => (
-          <RodInTurn key={now.rods[i]?.id} rod={rod} number={i + 1} place={nameOf(now, i)} />
+          <RodInTurn
+            key={now.rods[i]?.id}
+            rod={rod}
+            number={i + 1}
+            place={nameOf(now, i)}
+            bottom={now.bottom}
+          />
         ))}
       </ul>
       <Closest now={now} answer={answer} />
@@ -101,8 +107,15 @@ const drawn = (now: Spread, answer: TurnAnswer): Drawn[] =>
         ],
   );
 
-/** What one rod's lure does in the turn, beside the straight course. */
-function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place: string }) {
+interface OneRod {
+  rod: TurnRod;
+  number: number;
+  place: string;
+  bottom: number;
+}
+
+/** What one rod's lure does in the turn, no deeper than the bottom is, beside the straight course. */
+function RodInTurn({ rod, number, place, bottom }: OneRod) {
   const name = text.notes.oneRod(number, place);
   if (rod.trouble) return <li>{`${name}: ${text.lines.noAnswer}`}</li>;
   if (rod.hold === "collapsed") {
@@ -117,24 +130,24 @@ function RodInTurn({ rod, number, place }: { rod: TurnRod; number: number; place
   }
   const change = rod.depth.mid - rod.straight;
   const touches = rod.touch !== undefined || rod.offBottom.mid <= 0;
-  const least = 0.15; // m: less is no change that anyone would see
+  const isNone = roundsToNothing("depth", change);
+  const ends = [rod.depth.low, rod.depth.high];
+  const [low = "", high = ""] = ends.map((depth) => about("depth", Math.min(depth, bottom), 1));
   return (
     <li>
       <b>{name}</b>
-      <span class="readout">{asSureAs("depth", rod.depth.mid, rod.depth)}</span>
+      {!touches && <span class="readout">{asSureAs("depth", rod.depth.mid, rod.depth)}</span>}
       <span class={touches ? "verdict alarm" : "verdict"}>
-        {touches ? <Grounded /> : change > least ? <Down /> : change < -least ? <Up /> : null}{" "}
+        {touches ? <Grounded /> : isNone ? null : change > 0 ? <Down /> : <Up />}{" "}
         {touches
-          ? text.lines.verdicts["on the bottom"]
-          : Math.abs(change) <= least
+          ? text.lines.odds.touch(inTen(rod.touching))
+          : isNone
             ? t.asStraight
             : change > 0
-              ? t.sinks(asSureAs("depth", change, { low: 0, high: 1 }))
-              : t.rises(asSureAs("depth", -change, { low: 0, high: 1 }))}
+              ? t.sinks(rounded("depth", change))
+              : t.rises(rounded("depth", -change))}
       </span>
-      <span class="soft">
-        {t.between(about("depth", rod.depth.low, 1), about("depth", rod.depth.high, 1))}
-      </span>
+      {low !== high && <span class="soft">{t.between(low, high)}</span>}
       {rod.risky && !touches && (
         <span class="verdict alarm">
           <Warning /> {text.lines.odds.touch(inTen(rod.touching))}
