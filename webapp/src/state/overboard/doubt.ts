@@ -8,9 +8,13 @@ import { isCrews, isShutOut } from "../log/whose";
 export const isGuests = ({ entries: [first] }: Folded): boolean =>
   first !== undefined && (first.own ? !mayChange() : !isCrews({ by: first.by }));
 
-/** So far from here, m, a place that a guest noted is doubted, and by so much more as the boat may have gone since, m/s: judgements. */
+/**
+ * So far from here, m, a place that a guest noted is doubted, and by so much more as the boat may have gone since, m/s, for so
+ * long, s: longer ago anybody can say that it was. Judgements.
+ */
 const far = 20 * 1852;
 const fastest = 20;
+const longest = 2 * 3600;
 
 /** Why a guest's case is doubted: its phone was shut out, or its place is so far from this phone's, m. */
 export type Doubt = "shut out" | number;
@@ -23,7 +27,7 @@ export function doubtOf(record: Folded): Doubt | undefined {
   const here: Partial<Fix> = lastFix.value ? position() : {};
   const off = between(here.lat, here.lon, number(record, "lat"), number(record, "lon"));
   const since = Math.max(Date.now() - (number(record, "went") ?? Number.NaN), 0) / 1000 || 0;
-  return off > far + fastest * since ? off : undefined;
+  return off > far + fastest * Math.min(since, longest) ? off : undefined;
 }
 
 /** The mean radius of the Earth, m: IUGG, from memory. */

@@ -3,7 +3,7 @@ import "fake-indexeddb/auto";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import type { Taken } from "../../base/position/position";
 import type { Stored } from "../entry/entry";
-import { foldAll } from "../entry/fold";
+import { type Folded, foldAll } from "../entry/fold";
 
 const noon = Date.UTC(2026, 6, 4, 16);
 
@@ -392,6 +392,24 @@ it("what a guest noted far from here, or a phone that was shut out, is told afte
     far: expect.closeTo(21 * 1852, -2),
     "by it, far": expect.closeTo(31.25 * 60 * 1852, -5),
   });
+
+  // She may have come from there since, but not in any time that somebody says.
+  const since = (hours: number) =>
+    doubtOf(
+      foldAll([
+        one("ago", "gus", 41.25 + 60 / 60, {
+          set: { went: noon - hours * 3600_000, lat: 42.25, lon: -71.5 },
+        }),
+      ])[0] as Folded,
+    );
+  expect(since(0.5)).toBeCloseTo(60 * 1852, -3);
+  expect(since(1.5)).toBeUndefined();
+  const long = one("long ago", "gus", 0, { set: { went: noon - 15 * 3600_000, lat: 44.25, lon: -71.5 } });
+  expect(doubtOf(foldAll([long])[0] as Folded)).toBeCloseTo(180 * 1852, -3);
+  // Of the only guest's phone, shut out, the server tells that there is none.
+  if (you.value) you.value = { ...you.value, guests: [] };
+  expect(doubtOf(foldAll([one("near", "near", 41.25)])[0] as Folded)).toBe("shut out");
+  if (you.value) you.value = { ...you.value, guests: ["gwen", "gus", "near"] };
 
   // Where this phone does not know its own place, or not of late, no place is far from it.
   for (const fix of [undefined, taken(3_600_000)]) {
