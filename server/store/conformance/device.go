@@ -89,7 +89,12 @@ func crew(t *testing.T, e Engine) {
 func guests(t *testing.T, e Engine) {
 	s := e.Fresh(t)
 	trip, other := uuid.New(), uuid.New()
-	mate, gus := Enrol(t, s, "mate", store.Mate, nil), Enrol(t, s, "gus", store.Guest, &trip)
+	mate := Enrol(t, s, "mate", store.Mate, nil)
+	// None is told, too: who is none of none was shut out.
+	if got, err := s.Guests(mate); err != nil || got == nil || len(got) > 0 {
+		t.Errorf("without guests: %v, %v", got, err)
+	}
+	gus := Enrol(t, s, "gus", store.Guest, &trip)
 	kim, out, far := Enrol(t, s, "kim", store.Guest, &trip), Enrol(t, s, "out", store.Guest, &trip), Enrol(t, s, "far", store.Guest, &other)
 	anew := uuid.New()
 	if ok, err := s.Rename(kim.ID, anew); err != nil || !ok {

@@ -20,7 +20,7 @@ func TestAnAnswerIsWhatJSONMakesOfIt(t *testing.T) {
 	trip := uuid.New()
 	for name, a := range map[string]Answer{
 		"nothing": {Version: 1, Taken: []Taken{}, Refused: []Refused{}, Entries: []entry.Numbered{}, Spoilt: []int64{},
-			You: enrol.You{Device: uuid.New(), Name: "B", Role: store.Mate, May: []contract.Right{}}, Photos: Photos{[]entry.Photo{}}},
+			You: enrol.You{Device: uuid.New(), Name: "B", Role: store.Mate, May: []contract.Right{}, Guests: []uuid.UUID{}}, Photos: Photos{[]entry.Photo{}}},
 		"all": {Version: 1, Epoch: "e.0", Taken: []Taken{{uuid.New(), 3}}, Refused: []Refused{{1, "x", "form", "No & no."}},
 			Entries: []entry.Numbered{n, n}, Upto: 9, Check: "c", More: true, Spoilt: []int64{4}, Now: 5,
 			You: enrol.You{Device: uuid.New(), Name: "\"C\"", Role: store.Guest, Trip: &trip, Trips: []uuid.UUID{trip}, May: []contract.Right{contract.Crew},
