@@ -61,9 +61,12 @@ type Numbered struct {
 // hands is about the most that is said of whose an entry is.
 const hands = 320
 
-// Content is the canonical JSON (RFC 8785) of the entry's own fields. The names below are in its order.
-func (e Entry) Content() []byte {
-	text := make([]byte, 0, 320+len(e.Set)+hands) // with room for [Numbered.JSON]
+// Content is the canonical JSON (RFC 8785) of the entry's own fields.
+func (e Entry) Content() []byte { return e.AppendContent(nil) }
+
+// AppendContent is Content at the end of a text, with room for [Numbered.JSON]. The names below are in its order.
+func (e Entry) AppendContent(text []byte) []byte {
+	text = slices.Grow(text, 320+len(e.Set)+hands)
 	text = strconv.AppendInt(append(text, `{"at":`...), e.At, 10)
 	text = AppendID(append(text, `,"id":`...), e.ID)
 	text = AppendString(append(text, `,"kind":`...), e.Kind)

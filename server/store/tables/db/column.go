@@ -116,13 +116,17 @@ func (t optionalText) Scan(value any) error {
 	return nil
 }
 
-// Bytes reads bytes, or nil for all else.
+// Bytes reads bytes, or nil for all else: into the same room, where there is some.
 type Bytes []byte
 
 // Scan reads them.
 func (b *Bytes) Scan(value any) error {
-	read, _ := value.([]byte)
-	*b = bytes.Clone(read)
+	read, are := value.([]byte)
+	if *b == nil || !are {
+		*b = bytes.Clone(read)
+		return nil
+	}
+	*b = append((*b)[:0], read...)
 	return nil
 }
 

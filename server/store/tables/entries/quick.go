@@ -41,8 +41,9 @@ func (s *Log) quick(d store.Device, head *store.Head, from store.Cursor, most in
 // head is how the log stands, nil where the disk does not tell.
 func (s *Log) head(d store.Device) *store.Head {
 	var h head
-	err := s.db.QueryRow(`SELECT epoch, last, log.chain, turn, EXISTS (SELECT 1 FROM spoilt), EXISTS (SELECT 1 FROM photo WHERE whole = 0)
-		FROM log, device WHERE device.id = ?`, d.ID[:]).Scan(&h.epoch, &h.last, &h.chain, &d.Turn, &h.ill, &h.lacking)
+	// Of both tables joined SQLite would plan it anew each time.
+	err := s.db.QueryRow(`SELECT epoch, last, chain, (SELECT turn FROM device WHERE id = ?), EXISTS (SELECT 1 FROM spoilt), EXISTS (SELECT 1 FROM photo WHERE whole = 0)
+		FROM log`, d.ID[:]).Scan(&h.epoch, &h.last, &h.chain, &d.Turn, &h.ill, &h.lacking)
 	if err != nil {
 		return nil
 	}
@@ -58,7 +59,7 @@ func (s *Log) sound(w *pageWriter, from store.Cursor, head *store.Head) bool {
 		return false
 	}
 	defer rows.Close()
-	next := begin
+	next, places := begin, placesFor(int(min(int64(limit), head.Last-begin+1)))
 	for ; next <= head.Last; next++ {
 		if w.full() {
 			w.end()
@@ -67,12 +68,14 @@ func (s *Log) sound(w *pageWriter, from store.Cursor, head *store.Head) bool {
 		if !rows.Next() {
 			break
 		}
-		var r Row
+		r := places.next()
 		if sound, err := r.Read(rows.Scan); err != nil || !sound || r.No != next {
 			return false
 		}
 		if r.No != from.Since {
-			w.give(r.given(), r.Chain)
+			g := r.given()
+			places.filled(g.Text)
+			w.give(g, r.Chain)
 		} else if checkWord(r.Chain) != from.Check {
 			return false
 		}

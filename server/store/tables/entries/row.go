@@ -20,7 +20,7 @@ type Row struct {
 	Chain []byte
 	// Seal is what the entry must be: see [SealOf]. Nil if it was taken before there were seals.
 	Seal []byte
-	// content is [entry.Entry.Content], where it was read.
+	// content is [entry.Entry.Content], where it was read: in the room that was there.
 	content []byte
 }
 
@@ -38,7 +38,7 @@ func (r *Row) Read(scan func(...any) error) (sound bool, err error) {
 		}
 		return false, nil // it is of another type than it was
 	}
-	r.content = r.Content()
+	r.content = r.AppendContent(r.content[:0])
 	return r.keeps(), nil
 }
 
