@@ -6,6 +6,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"sync"
 	"sync/atomic"
 )
 
@@ -35,6 +36,7 @@ type DB struct {
 	writer *writer
 	news   news
 	crew   atomic.Uint64
+	behind sync.WaitGroup
 }
 
 // Over is the database that an engine keeps.
@@ -42,6 +44,7 @@ func Over(e Engine) *DB { return &DB{Engine: e, writer: startWriter(e)} }
 
 // Close ends what is under way, and closes the database.
 func (d *DB) Close() error {
+	d.behind.Wait()
 	d.writer.close()
 	return d.Engine.Close()
 }
@@ -71,6 +74,14 @@ func (d *DB) Renew() { d.crew.Add(1) }
 
 // Crew counts how often it was so.
 func (d *DB) Crew() uint64 { return d.crew.Load() }
+
+// Behind does what only reads, behind what comes next. A panic in it is for whoever then asks for what was read.
+func (d *DB) Behind(read func()) {
+	d.behind.Go(func() {
+		defer func() { _ = recover() }()
+		read()
+	})
+}
 
 // Snapshot reads from the database as it is at one moment.
 func (d *DB) Snapshot(read func(*sql.Tx) error) error {

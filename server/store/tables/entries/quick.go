@@ -25,16 +25,44 @@ func (s *Log) quick(d store.Device, head *store.Head, from store.Cursor, most in
 	if _, passed := passedIn(from); head.Asks || from.Since > head.Last || len(passed) > 0 {
 		return p, false
 	}
-	all := pageTo(store.Cursor{Epoch: head.Epoch, Since: head.Last, Check: checkWord(head.Chain)})
-	w := pageFor(&all, d, from.Since, most, has)
-	all.Entries = make([]store.Given, 0, min(int64(most), head.Last-from.Since))
 	if newest, here := s.tail.after(s.db.Crew(), from, head); here {
+		all, w := quickPage(d, from, head, most, has)
 		for i := 0; i < len(newest) && !all.More; i++ {
 			w.give(newest[i].Given, newest[i].chain)
 		}
 		return all.Page, true
 	}
-	ok = s.sound(&w, from, head)
+	return s.fromDisk(d, head, from, most, has)
+}
+
+func quickPage(d store.Device, from store.Cursor, head *store.Head, most int, has map[uuid.UUID]bool) (*page, *pageWriter) {
+	all := pageTo(store.Cursor{Epoch: head.Epoch, Since: head.Last, Check: checkWord(head.Chain)})
+	all.Entries = make([]store.Given, 0, min(int64(most), head.Last-from.Since))
+	w := pageFor(&all, d, from.Since, most, has)
+	return &all, &w
+}
+
+// fromDisk is quick for what is not in memory. A phone that is to fetch more will ask for what comes next.
+func (s *Log) fromDisk(d store.Device, head *store.Head, from store.Cursor, most int, has map[uuid.UUID]bool) (p store.Page, ok bool) {
+	read := func(from store.Cursor) (page, bool) {
+		all, w := quickPage(d, from, head, most, has)
+		ok := s.sound(w, from, head)
+		return *all, ok
+	}
+	if len(has) > 0 {
+		all, ok := read(from)
+		return all.Page, ok
+	}
+	// Of one that ended the log there may be more now.
+	all, ok := s.next.take(from, most)
+	if !ok || !all.More {
+		all, ok = read(from)
+	}
+	if after := all.Cursor; ok && all.More {
+		if ahead := s.next.begin(after, most, func() (page, bool) { return read(after) }); ahead != nil {
+			s.db.Behind(ahead)
+		}
+	}
 	return all.Page, ok
 }
 

@@ -17,6 +17,7 @@ import (
 type Log struct {
 	db   *db.DB
 	tail tail
+	next next
 }
 
 // In is the log in a database.
