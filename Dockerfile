@@ -1,4 +1,4 @@
-# The binary, built by the same commands as everywhere: .ci/test-image runs the COPYs and RUNs of these stages without an
+# The binary, built by the same commands as everywhere: `make image` runs the COPYs and RUNs of these stages without an
 # engine, so keep each in one line.
 FROM node:20.20.2-bookworm-slim AS node
 FROM golang:1.26.8-bookworm AS build
