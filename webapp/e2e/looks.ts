@@ -18,8 +18,8 @@ export const looks = (page: Page, screen: string): Promise<string[]> =>
 export const judgedLooks = (page: Page, screen: string): Promise<string[]> =>
   ask(page, "looks", look, { screen, judged: true });
 
-/** Where in the page axe's last judgement leaves what it has judged. */
-export type Judging = { judged?: Element[] };
+/** Where in the page each look was seen last, and where axe's last judgement leaves what it has judged. */
+export type Judging = { seen?: Map<string, Element[]>; judged?: Element[] };
 
 /** Runs in the page. */
 function look({ screen, judged }: { screen: string; judged: boolean }): string[] {
@@ -65,20 +65,25 @@ function look({ screen, judged }: { screen: string; judged: boolean }): string[]
   const scrolls = (value: string) => value === "auto" || value === "scroll";
   const leftOut = ":disabled, [aria-disabled=true], [inert] *, .visually-hidden";
   const field = "input, select, textarea";
-  const found = new Set<string>();
+  const found = new Map<string, Element[]>();
+  const add = (look: string, element: Element) => {
+    const all = found.get(look);
+    if (all) all.push(element);
+    else found.set(look, [element]);
+  };
   const lookAt = (element: Element) => {
     const { color, fill, fontSize, fontWeight, textShadow } = styleOf(element);
     const points = Number.parseFloat(fontSize) * 0.75;
     const large = points >= 18 || (points >= 14 && Number(fontWeight) >= 700);
     const paint = element instanceof SVGElement ? fill : color;
     const kind = element.matches(field) ? element.tagName : "";
-    found.add(
-      `${kind} ${paint} ${textShadow} ${large} on ${groundOf(element)}, ${throughOf(element)}`.trim(),
-    );
+    const ground = `${groundOf(element)}, ${throughOf(element)}`;
+    add(`${kind} ${paint} ${textShadow} ${large} on ${ground}`.trim(), element);
   };
+  const judging = window as unknown as Judging;
   if (judged) {
-    for (const element of (window as unknown as Judging).judged ?? []) lookAt(element);
-    return [...found];
+    for (const element of judging.judged ?? []) lookAt(element);
+    return [...found.keys()];
   }
   const isSeen = (element: Element) =>
     element.checkVisibility({ checkVisibilityCSS: true }) &&
@@ -99,7 +104,8 @@ function look({ screen, judged }: { screen: string; judged: boolean }): string[]
       (scrolls(overflowX) && part.scrollWidth > part.clientWidth);
     if (!moves) continue;
     const byKeys = part.matches(reached) || part.querySelector(reached) !== null;
-    found.add(`<${part.tagName} ${part.className}> moves, ${byKeys}`);
+    add(`<${part.tagName} ${part.className}> moves, ${byKeys}`, part);
   }
-  return [...found];
+  judging.seen = found;
+  return [...found.keys()];
 }
