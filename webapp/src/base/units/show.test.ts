@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { settings } from "./settings";
-import { about, bandNumbers, rounded, roundsToNothing } from "./show";
+import { about, amount, bandNumbers, exact, rounded, roundsToNothing } from "./show";
 import { inSi } from "./units";
 
 it("a speed known to a knot or two is told in the tenths in which every page tells it", () => {
@@ -26,5 +26,25 @@ it.each([
   }
   expect(rounded("depth", less)).toMatch(/^0(\.0+)?\s/);
   expect(rounded("depth", more)).not.toMatch(/^0(\.0+)?\s/);
+  settings.set(before);
+});
+
+/** By hand, 1 ft = 0.3048 m and 1 in = 2.54 cm exactly: 18 m are 59.06 ft, 15 m 49.21 ft, 64 cm 25.20 in, 50 ft 15.24 m. */
+it.each([
+  ["ft", "depth", 18, "59"],
+  ["ft", "depth", 15, "49"],
+  ["ft", "depth", 50.5 * 0.3048, "50.5"],
+  ["ft", "line", 60, "197"],
+  ["ft", "ruler", 0.64, "25.2"],
+  ["ft", "ruler", 28.25 * 0.0254, "28.25"],
+  ["m", "depth", 50 * 0.3048, "15"],
+  ["m", "depth", 18.03, "18"],
+  ["m", "depth", 18.4, "18.4"],
+  ["fm", "depth", 18, "9.75"],
+] as const)("in %s, a %s of %d m is said as %s", (unit, quantity, si, said) => {
+  const before = settings.value;
+  settings.set({ ...before, units: { ...before.units, depth: unit, line: unit } });
+  expect(exact(quantity, si)).toBe(said);
+  expect(amount(quantity, si).startsWith(`${said}\u00a0`)).toBe(true);
   settings.set(before);
 });
