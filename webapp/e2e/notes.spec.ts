@@ -21,6 +21,21 @@ test.beforeEach(async ({ page }) => {
   expect(faults).toEqual([]);
 });
 
+test("who marked while he saw to the lines is done, or takes it back, there", async ({ page }) => {
+  for (const [button, undone] of [
+    ["Done", false],
+    ["Undo: Hookup", true],
+  ] as const) {
+    await page.goto("/#/lines");
+    await mark(page);
+    await pass(page, 600);
+    await page.getByRole("button", { name: button }).click();
+    await expect(page).toHaveURL(/#\/lines$/);
+    await page.goto("/#/notes");
+    await expect(row(page, undone ? "Struck out" : "Hookup")).toHaveCount(1);
+  }
+});
+
 test("a note in words is done with, and it is said that it was kept", async ({ page }) => {
   await page.goto("/#/notes/new/note");
   await page.locator("textarea").fill("Birds to the north");

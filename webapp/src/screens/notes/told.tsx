@@ -4,7 +4,7 @@ import { Gone } from "../../base/parts/gone";
 import { Check } from "../../base/parts/icons";
 import { Page } from "../../base/parts/page";
 import { considered, echo, once } from "../../base/shell/guard";
-import { goInstead, href } from "../../base/shell/route";
+import { goInstead, href, leave } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { clock } from "../../base/units/when";
 import { type Folded, words } from "../../state/entry/fold";
@@ -35,13 +35,15 @@ export function ToldPage({ id }: { id: string }) {
     event.preventDefault();
     event.stopPropagation();
   };
+  // Whoever marked from where he fishes goes on there.
+  const onward = () => (record.kind === "mark" ? leave("notes") : goInstead("notes"));
   const undo = () => {
     strike(record);
-    goInstead("notes");
+    onward();
   };
   const done = () => {
     offerUndoOf(record);
-    goInstead("notes");
+    onward();
   };
   const position = positionWords(record);
   return (
