@@ -49,6 +49,10 @@ test("two touches note it with place and time, and the way back goes on as the b
     /Person overboard, 5.min ago\. Look for them at 41°15\.000′N 051°30\.000′W\./,
   );
   await expect(call(page)).toContainText("Listening on channel 16.");
+  await calm(page);
+  await page.getByRole("button", { name: "Radio", exact: true }).click();
+  await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
+  await page.evaluate(() => scrollTo(0, 0));
   // With the current not known the circle has grown.
   const within = async () => {
     const [, number, unit] = /within ([\d,.]+).(ft|nm)/.exec(await way(page).innerText()) ?? [];

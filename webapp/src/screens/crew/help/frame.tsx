@@ -1,7 +1,8 @@
 /** The frame of a page for the worst minutes: large words, and one row at the thumb with the voice in it. */
-import type { ComponentChildren } from "preact";
+import type { ComponentChildren, RefObject } from "preact";
 import { Back } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
+import { once } from "../../../base/shell/guard";
 import { goBack } from "../../../base/shell/route";
 import { text } from "../../../base/text/text";
 import { ReadOut } from "../aloud";
@@ -12,13 +13,15 @@ interface Props {
   above?: ComponentChildren;
   /** To be read out. */
   words: string[];
+  /** The heading of the words for the radio, where they are further down: a tap away wherever one reads. */
+  radio?: RefObject<HTMLHeadingElement | null> | false;
   children: ComponentChildren;
   foot?: ComponentChildren;
   /** Over the foot. */
   deck?: ComponentChildren;
 }
 
-export const HelpFrame = ({ title, back, above, words, children, foot, deck }: Props) => (
+export const HelpFrame = ({ title, back, above, words, radio, children, foot, deck }: Props) => (
   <Page
     title={title}
     kind="help-page"
@@ -30,6 +33,11 @@ export const HelpFrame = ({ title, back, above, words, children, foot, deck }: P
           <Back /> {text.parts.back}
         </a>
         <ReadOut words={[title, ...words]} />
+        {radio && (
+          <button type="button" class="button" onClick={once(() => radio.current?.scrollIntoView())}>
+            {text.help.toRadio}
+          </button>
+        )}
         {foot}
       </nav>
     }

@@ -1,5 +1,6 @@
 /** Somebody is overboard: the way back, what to do in order, and the words for the radio with the place to look. */
 import { signal } from "@preact/signals";
+import type { RefObject } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { useAnswer } from "../../../base/desk/ask";
 import type { Query } from "../../../base/desk/types/overboard.gen";
@@ -55,12 +56,14 @@ export function OverboardPage({ id }: { id: string }) {
   );
   const record = id ? cases.value.find((one) => refer(one) === id) : foremost.value;
   const lasts = record !== undefined && number(record, "ended") === undefined;
+  const radio = useRef<HTMLHeadingElement>(null);
   return (
     <HelpFrame
       title={t.title}
       back={href("crew")}
       above={record && <Since record={record} />}
       words={t.steps.map(({ what }) => what)}
+      radio={lasts && radio}
       foot={lasts && <OverButton record={record} />}
       deck={lasts && asking.value && <Outcomes record={record} all={asking.value} />}
     >
@@ -75,7 +78,7 @@ export function OverboardPage({ id }: { id: string }) {
         {t.skipper} <On />
       </a>
       {record && lasts ? (
-        <Radio record={record} />
+        <Radio record={record} heading={radio} />
       ) : (
         <a class="button" href={href("crew", "radio")}>
           {text.help.radio} <On />
@@ -141,7 +144,7 @@ function Doubted({ record }: { record: Folded }) {
 /** Where to look, as the desk said last: the words for the radio further down say it too. */
 const likely = signal<{ record: string; at: string } | undefined>(undefined);
 
-function Radio({ record }: { record: Folded }) {
+function Radio({ record, heading }: { record: Folded; heading: RefObject<HTMLHeadingElement | null> }) {
   useSeconds();
   const said = likely.value?.record === record.id ? likely.value : undefined;
   // Others are sent to no place that is doubted.
@@ -151,7 +154,7 @@ function Radio({ record }: { record: Folded }) {
   const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
   return (
     <section class="form">
-      <h2>{text.help.radio}</h2>
+      <h2 ref={heading}>{text.help.radio}</h2>
       <p>{text.crew.radio.channel}</p>
       <Doubted record={record} />
       <Words here={here} lost={{ ago: age(sinceWent(record)), where }} />

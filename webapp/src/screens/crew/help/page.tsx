@@ -61,18 +61,8 @@ export function HelpPage({ id }: { id: string }) {
   if (!names.includes(id as HelpName)) return <Gone back={href("help")} />;
   const { title, steps } = t.pages[id as HelpName];
   const fix = lastFix.value?.fix;
-  const toWords = () => radio.current?.scrollIntoView();
   return (
-    <HelpFrame
-      title={title}
-      back={href("help")}
-      words={steps.map(({ what }) => what)}
-      foot={
-        <button type="button" class="button" onClick={once(toWords)}>
-          {t.toRadio}
-        </button>
-      }
-    >
+    <HelpFrame title={title} back={href("help")} words={steps.map(({ what }) => what)} radio={radio}>
       <Steps of={steps} />
       {id === "bleeding" && <Tourniquet />}
       <h2 ref={radio}>{t.radio}</h2>

@@ -35,7 +35,8 @@ export function WayBack({ asked, answer }: Props) {
   const { likely, marked, within, drifted, from } = answer;
   const heading = asked.here.moving?.speed ? asked.here.moving.course : undefined;
   const old = (asked.here.age ?? 0) * 1000;
-  const away = `${course(likely.way.bearing)} ${t.true}, ${distance(likely.way.distance)}`;
+  const far = distance(likely.way.distance);
+  const away = `${course(likely.way.bearing)} ${t.true}, ${far}`;
   return (
     <section class="way-back" aria-label={t.steer}>
       <Picture {...{ likely: likely.way, marked: marked.way, within, heading, words: away }} />
@@ -43,7 +44,8 @@ export function WayBack({ asked, answer }: Props) {
         <p class="huge">
           {course(likely.way.bearing)} <small>{t.true}</small>
         </p>
-        <p class="huge">{distance(likely.way.distance)}</p>
+        {/* “4,631 nm” has one line too. */}
+        <p class={far.length > 7 ? "readout" : "huge"}>{far}</p>
         {heading !== undefined && <p class="readout">{aside(likely.way.bearing, heading)}</p>}
         <p>{t.within(distance(within))}</p>
       </div>
