@@ -50,7 +50,7 @@ export function StepPage({ fish, step, title = t.steps[step], children, foot }: 
   useTrip(fish.note.split(".")[0] || undefined);
   const photos = photosOf({ id: fish.note.split(".")[1] ?? "" }).length;
   return (
-    <Page title={title} foot={<div class="page-foot told-foot step-foot">{foot}</div>}>
+    <Page title={title} kind="fish-step" foot={<div class="page-foot told-foot step-foot">{foot}</div>}>
       {(fish.length > 0 || fish.person) && <p class="soft">{t.whose(fishName(fish), fish.person)}</p>}
       <Elsewhere fish={fish} />
       {children}

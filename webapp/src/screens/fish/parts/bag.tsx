@@ -50,7 +50,9 @@ export const stops = (rooms: Room[]): Told[] =>
     const name = speciesName(species);
     const whole = (
       <Notice alarm kind="fish-stop">
-        <b>{said.words}</b> {said.all ? t.stopWhat(name) : t.stopTheirs(name)}
+        <b>{said.words}</b>
+        <br />
+        {said.all ? t.stopWhat(name) : t.stopTheirs(name)}
       </Notice>
     );
     return { short: t.stopShort(name), whole };
