@@ -48,6 +48,10 @@ function look(): Looked {
     ...boxOf(one),
     name: `dial ${i}`,
   }));
+  const inHand = shown(".lines .stepper .readout").map((one) => ({
+    ...boxOf(one),
+    name: "the number in hand",
+  }));
   const others = shown(".quick-bar > *, .bar a, .overboard-button, .corner:not(.undo)").map(boxOf);
   const flows = document.documentElement.dataset.pose === "flow";
   const wrong: string[] = [];
@@ -63,7 +67,7 @@ function look(): Looked {
     // Over one page that flows it lies, and has its room at the end.
     for (const other of flows
       ? others.filter((one) => !/corner/.test(one.name))
-      : [...rods, ...dials, ...others])
+      : [...rods, ...dials, ...inHand, ...others])
       if (
         Math.min(one.right, other.right) - Math.max(one.left, other.left) > 1 &&
         Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 1
@@ -202,6 +206,15 @@ for (const language of ["en", "es"])
     await expect(page.locator(".told-area .notice")).toHaveCount(0);
     await same("the caution is noted", undefined);
 
+    for (const pose of held) {
+      await hold(page, pose);
+      const [inHand = 0, other = 0] = await page
+        .locator(".rod:nth-child(-n+2) .readout")
+        .evaluateAll((all) => all.map((one) => Number.parseFloat(getComputedStyle(one).fontSize)));
+      expect.soft(inHand, `the number of the rod in hand, ${pose}`).toBeGreaterThan(other);
+    }
+    await hold(page, "small phone");
+
     // Every row says what to do: the most words there are.
     await calm(page);
     await setDial(page, 3, "62");
@@ -296,6 +309,9 @@ for (const language of ["en", "es"])
     await riseAhead(page);
     await settled(page);
     await same("an alarm", /alarm/);
+    // The chance at the depth that is dialled is not told beside what to do for another.
+    await expect(page.locator(".rod-advice.alarm")).toHaveCount(4);
+    await expect(page.locator(".rod .odds")).toHaveCount(0);
     await calm(page);
     await page.locator(".touch-now").click();
     await expect(page.locator(".told-area .done")).toBeVisible();
@@ -345,9 +361,11 @@ for (const language of ["en", "es"])
           expect
             .soft(
               wrong.filter((one) =>
-                (rods && (letters === 1 || width < height)
-                  ? /lies on “|outside|rod \d/
-                  : /lies on “|outside/
+                (!rods
+                  ? /lies on “|outside/
+                  : letters === 1 || width < height
+                    ? /lies on “|in hand|outside|rod \d/
+                    : /lies on “|in hand|outside/
                 ).test(one),
               ),
               at,

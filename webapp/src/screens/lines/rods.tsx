@@ -99,7 +99,8 @@ function RodRow({ rod, number, of }: { rod: Rod; number: number; of: Solved | un
         <span class="rod-say">
           {!answer && <span class="verdict">{allIn ? text.lines.isIn : text.lines.working}</span>}
           {answer?.trouble && <VerdictMark answer={answer} />}
-          {answer && !answer.trouble && <OddsBar answer={answer} due={due} />}
+          {/* The chance is for the depth that is dialled: beside an order for a rise it would be taken for one there. */}
+          {answer && !answer.trouble && !rise && <OddsBar answer={answer} />}
           {said && <span class={due ? "rod-advice alarm" : "rod-advice"}>{said}</span>}
           <span class={answer && stale ? "soft" : "soft rod-set"}>
             {answer && stale ? text.lines.asOf(briefly(stale)) : briefSetting(rod)}

@@ -36,15 +36,12 @@ export function VerdictMark({ answer }: { answer: RodAnswer }) {
 export const verdictWords = ({ verdict, likely }: RodAnswer): string =>
   likely ? t.verdicts[verdict] : t.perhaps(t.verdicts[verdict].toLowerCase());
 
-/**
- * A bar that fills with the chance to ride in the band, and the chance in few words, for a row has one line for it: “7 in 10”.
- * Where line is due to come in for a rise, which way it is off over the ground of now is not said.
- */
-export function OddsBar({ answer, due }: { answer: RodAnswer; due: boolean }) {
+/** A bar that fills with the chance to ride in the band, and the chance in few words, for a row has one line for it: “7 in 10”. */
+export function OddsBar({ answer }: { answer: RodAnswer }) {
   const { inBand } = answer.odds;
   return (
     <span class={`odds ${kindOf(answer)}`}>
-      {!due && <Shown of={answer} />}
+      <Shown of={answer} />
       <span class="odds-bar" aria-hidden="true">
         <span style={{ width: `${Math.round(inBand * 100)}%` }} />
       </span>
