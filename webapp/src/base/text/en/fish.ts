@@ -323,9 +323,9 @@ export const fish = {
     time: {
       days: (days: string) => `${days} days`,
       hours: (hours: string, minutes: string) =>
-        minutes === "0" ? `${hours} h` : `${hours} h ${minutes} min`,
-      minutes: (minutes: string) => `${minutes} min`,
-      seconds: (seconds: string) => `${seconds} s`,
+        minutes === "0" ? `${hours}\u00a0h` : `${hours}\u00a0h ${minutes}\u00a0min`,
+      minutes: (minutes: string) => `${minutes}\u00a0min`,
+      seconds: (seconds: string) => `${seconds}\u00a0s`,
     },
   },
 };

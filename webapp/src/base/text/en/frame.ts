@@ -122,7 +122,7 @@ export const frame = {
     seconds: (n: string) => `${n}\u00a0s`,
     minutes: (n: string) => `${n}\u00a0min`,
     both: (minutes: string, seconds: string) => `${minutes}\u00a0min ${seconds}\u00a0s`,
-    hours: (n: string) => `${n} h`,
+    hours: (n: string) => `${n}\u00a0h`,
   },
 
   quick: {

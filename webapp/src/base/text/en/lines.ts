@@ -20,7 +20,7 @@ export const lines = {
     allRods: "all rods",
     /** The dial has the number of this one; what is dialled goes for all. */
     withAll: (number: number) => `rod ${number} & all`,
-    oneRod: (number: number) => `rod ${number}`,
+    oneRod: (number: number) => `rod\u00a0${number}`,
     none: "none",
     speed: {
       fromPace: "from Pace",

@@ -34,7 +34,7 @@ export const notes = {
     saved: "Saved.",
     noFix: "No position yet: noted without.",
     moving: (sog: string, cog: string | undefined) => `${sog} over the ground${cog ? `, ${cog}` : ""}`,
-    fixAge: (minutes: string) => `position ${minutes} min old`,
+    fixAge: (minutes: string) => `position ${minutes}\u00a0min old`,
     spreadOf: "The spread as it was set here",
     oneRod: (number: number, place: string) => `${number} ${place}`,
     noRods: "No rods are set on Lines.",

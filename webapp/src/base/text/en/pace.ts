@@ -13,7 +13,7 @@ export const pace = {
     throughWater: "Through the water",
     overGround: "Over the ground",
     reckoned: "reckoned from positions, since this phone tells no speed",
-    mean: (seconds: string) => `mean of ${seconds} s`,
+    mean: (seconds: string) => `mean of ${seconds}\u00a0s`,
     fix: (age: string, accuracy: string) => `fix ${age} old, good to ${accuracy}`,
     typedAgo: (age: string) => `typed ${age} ago`,
     gone: (speed: string, age: string) => `No fix for ${age}. It was ${speed}.`,
@@ -215,7 +215,7 @@ export const pace = {
     howTo: {
       title: "Set up Pace",
       window: "Mean over",
-      seconds: (n: number) => `${n} s`,
+      seconds: (n: number) => `${n}\u00a0s`,
       windowWhy: "Longer is calmer and later. In a sea, take 20 s or more.",
       aloud: "Say speed and beat aloud",
       yes: "Yes",

@@ -26,7 +26,7 @@ export const rise = {
     byLines: (speed: string) => `Pace has no speed: reckoned with the ${speed} of Lines over the ground.`,
     how: "On a straight course; between two readings the bottom is taken to be straight.",
     coming: (seconds: string | undefined, verdict: string) =>
-      `${seconds ? `here in ${seconds} s` : "here now"}; ${verdict}`,
+      `${seconds ? `here in ${seconds}\u00a0s` : "here now"}; ${verdict}`,
     verdicts: {
       "stays clear": "stays clear",
       "comes close": "may touch on the way",

@@ -172,7 +172,7 @@ export const fish: typeof en = {
       title: "El cupo de hoy",
       row: (kept) => (kept === 1 ? "1 guardado" : `${kept} guardados`),
       more: (count) => (count < 0 ? "sin límite" : count === 1 ? "1 más" : `${count} más`),
-      boat: (kept, more) => `Todos a bordo juntos: ${kept} guardados, ${more}`,
+      boat: (kept, more) => `Todos a bordo juntos: ${kept} ${kept === 1 ? "guardado" : "guardados"}, ${more}`,
       stop: (person) => (person ? `Alto: el cupo de ${person} está lleno` : "Alto: el cupo está lleno"),
       stopBoat: "Alto: el cupo de la embarcación está lleno",
       stopShort: (species) => `Alto: ${species}`,
@@ -317,9 +317,10 @@ export const fish: typeof en = {
 
     time: {
       days: (days) => `${days} días`,
-      hours: (hours, minutes) => (minutes === "0" ? `${hours} h` : `${hours} h ${minutes} min`),
-      minutes: (minutes) => `${minutes} min`,
-      seconds: (seconds) => `${seconds} s`,
+      hours: (hours, minutes) =>
+        minutes === "0" ? `${hours}\u00a0h` : `${hours}\u00a0h ${minutes}\u00a0min`,
+      minutes: (minutes) => `${minutes}\u00a0min`,
+      seconds: (seconds) => `${seconds}\u00a0s`,
     },
   },
 };

@@ -208,7 +208,7 @@ export const frame: typeof en = {
     seconds: (n) => `${n}\u00a0s`,
     minutes: (n) => `${n}\u00a0min`,
     both: (minutes, seconds) => `${minutes}\u00a0min ${seconds}\u00a0s`,
-    hours: (n) => `${n} h`,
+    hours: (n) => `${n}\u00a0h`,
   },
 
   quick: {

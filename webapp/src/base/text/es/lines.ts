@@ -16,7 +16,7 @@ export const lines: typeof en = {
     outNow: "Las líneas están afuera, como se ajustaron.",
     allRods: "todas",
     withAll: (number) => `caña ${number} y todas`,
-    oneRod: (number) => `caña ${number}`,
+    oneRod: (number) => `caña\u00a0${number}`,
     none: "nada",
     speed: {
       fromPace: "de Ritmo",
@@ -76,7 +76,7 @@ export const lines: typeof en = {
       weight: (mass, lineOut) => `Ponga ${mass}, con ${lineOut} fuera`,
       letOut: (length) => `Largue ${length} más`,
       takeIn: (length) => `Recoja ${length}`,
-      wait: "Espere: bajo",
+      wait: "Espere: hay bajo",
       brief: {
         letOut: (length) => `Largue ${length}`,
         weight: (mass) => `Ponga ${mass}`,

@@ -34,7 +34,7 @@ export const notes: typeof en = {
     saved: "Guardado.",
     noFix: "Aún sin posición: anotado sin ella.",
     moving: (sog, cog) => `${sog} sobre el fondo${cog ? `, ${cog}` : ""}`,
-    fixAge: (minutes) => `posición de hace ${minutes} min`,
+    fixAge: (minutes) => `posición de hace ${minutes}\u00a0min`,
     spreadOf: "Las líneas como estaban entonces",
     oneRod: (number, place) => `${number} ${place}`,
     noRods: "No hay cañas puestas en Líneas.",

@@ -7,7 +7,7 @@ export const pace: typeof en = {
     throughWater: "Por el agua",
     overGround: "Sobre el fondo",
     reckoned: "calculada de las posiciones, pues este teléfono no da velocidad",
-    mean: (seconds) => `promedio de ${seconds} s`,
+    mean: (seconds) => `promedio de ${seconds}\u00a0s`,
     fix: (age, accuracy) => `posición de hace ${age}, con ${accuracy} de error`,
     typedAgo: (age) => `escrito hace ${age}`,
     gone: (speed, age) => `Sin posición desde hace ${age}. Era ${speed}.`,
@@ -208,7 +208,7 @@ export const pace: typeof en = {
     howTo: {
       title: "Ajustes de Ritmo",
       window: "Promedio de",
-      seconds: (n) => `${n} s`,
+      seconds: (n) => `${n}\u00a0s`,
       windowWhy: "Uno más largo se mueve menos y llega más tarde. Con mar, 20 s o más.",
       aloud: "Decir en voz alta velocidad y golpes",
       yes: "Sí",

@@ -25,7 +25,7 @@ export const rise: typeof en = {
     byPace: (speed) => `Calculado con ${speed} sobre el fondo, de Ritmo.`,
     byLines: (speed) => `Ritmo no tiene velocidad: calculado con los ${speed} de Líneas sobre el fondo.`,
     how: "En rumbo recto; entre dos lecturas el fondo se toma como recto.",
-    coming: (seconds, verdict) => `${seconds ? `aquí en ${seconds} s` : "aquí ahora"}; ${verdict}`,
+    coming: (seconds, verdict) => `${seconds ? `aquí en ${seconds}\u00a0s` : "aquí ahora"}; ${verdict}`,
     verdicts: {
       "stays clear": "pasa libre",
       "comes close": "puede tocar en el camino",

@@ -11,9 +11,9 @@ afterEach(() => vi.useRealTimers());
 it("goes on", () => {
   const then = now();
   vi.advanceTimersByTime(95_000);
-  expect(sinceWords(then)).toBe("95 s");
+  expect(sinceWords(then)).toBe("95\u00a0s");
   vi.advanceTimersByTime(3600_000);
-  expect(sinceWords(then)).toBe("1 h 1 min");
+  expect(sinceWords(then)).toBe("1\u00a0h 1\u00a0min");
 });
 
 it("goes on while the phone sleeps, when its running clock stands still", () => {
@@ -38,18 +38,23 @@ it("goes by the clock after a restart, when the running clock has begun anew", (
 
 it("is told in words that fit its length", () => {
   expect([0, 119, 120, 3599, 3600, 12_000, 172_799, 216_000, -5].map(spanWords)).toEqual([
-    "0 s",
-    "119 s",
-    "2 min",
-    "59 min",
-    "1 h",
-    "3 h 20 min",
-    "47 h 59 min",
+    "0\u00a0s",
+    "119\u00a0s",
+    "2\u00a0min",
+    "59\u00a0min",
+    "1\u00a0h",
+    "3\u00a0h 20\u00a0min",
+    "47\u00a0h 59\u00a0min",
     "2.5 days",
-    "0 s",
+    "0\u00a0s",
   ]);
 });
 
 it("is rounded as an estimate deserves, and never to nothing", () => {
-  expect([20, 4000, 12_174, 50_000].map(roughly)).toEqual(["5 min", "1 h 5 min", "3 h 20 min", "14 h"]);
+  expect([20, 4000, 12_174, 50_000].map(roughly)).toEqual([
+    "5\u00a0min",
+    "1\u00a0h 5\u00a0min",
+    "3\u00a0h 20\u00a0min",
+    "14\u00a0h",
+  ]);
 });
