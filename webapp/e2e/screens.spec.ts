@@ -103,6 +103,19 @@ test("words of another colour, or on another ground, and what moves on its own a
   expect(moving).not.toEqual(await list("overflow: auto", "<button></button>"));
 });
 
+test("axe judges words where they look new, and there alone", async ({ page }) => {
+  await page.setContent(
+    '<main style="background: #fff"><p style="color: #555">Well</p><p style="color: #ccc">Badly</p></main>',
+  );
+  const [well = "", badly = ""] = await looks(page, "one");
+  const wrong = async (...among: string[]) =>
+    (await judgedBy(page, { runOnly: [contrast.night] }, among))?.wrong.join();
+  expect(await wrong(well)).toBe("");
+  expect(await judgedLooks(page, "one")).toEqual([well]);
+  expect(await wrong(badly)).toContain("Badly");
+  expect(await judgedLooks(page, "one")).toEqual([badly]);
+});
+
 test("each fault of a layout is found where it was put, and none where there is none", async ({ page }) => {
   const found = async (body: string, pose = "upright") => {
     await page.setContent(
@@ -507,13 +520,16 @@ const judged = (page: Page, rules: axe.RunOptions, among?: string[]) =>
     { rules, among },
   );
 
+async function judgedBy(page: Page, rules: axe.RunOptions, among?: string[]) {
+  const told = await judged(page, rules, among);
+  if (told) return told;
+  await page.evaluate(axe.source);
+  return judged(page, rules, among);
+}
+
 /** One of its rules has surely something to judge: unless it has, none was there. */
 async function scan(page: Page, rules: axe.RunOptions, what: string, among?: string[]): Promise<void> {
-  let told = await judged(page, rules, among);
-  if (!told) {
-    await page.evaluate(axe.source);
-    told = await judged(page, rules, among);
-  }
+  const told = await judgedBy(page, rules, among);
   if (among) expect(told?.looked, what).not.toEqual([]);
   else expect(told?.looked, what).toContain("page-has-heading-one");
   expect.soft(told?.wrong, what).toEqual([]);
