@@ -34,7 +34,7 @@ export const HelpFrame = ({ title, back, above, words, radio, children, foot, de
         </a>
         <ReadOut words={[title, ...words]} />
         {radio && (
-          <button type="button" class="button" onClick={once(() => radio.current?.scrollIntoView())}>
+          <button type="button" class="button to-radio" onClick={once(() => radio.current?.scrollIntoView())}>
             {text.help.toRadio}
           </button>
         )}
