@@ -125,3 +125,15 @@ func TestABusyBoatLeavesConnectionsToOthers(t *testing.T) {
 		t.Errorf("%d of %d", lent, most)
 	}
 }
+
+// A boat is closed while others wait to be found: not even what is still read of a database that is away keeps that up.
+func TestWhatIsReadBehindKeepsNoBoatOpen(t *testing.T) {
+	h := open(t, cluster.Fresh(t))
+	boat := kept(t, h, fresh(t, h))
+	hold := make(chan bool)
+	defer close(hold)
+	boat.DB.Behind(func() { <-hold })
+	if err := boat.Close(); err != nil {
+		t.Error(err)
+	}
+}

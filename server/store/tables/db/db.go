@@ -36,7 +36,8 @@ type DB struct {
 	writer *writer
 	news   news
 	crew   atomic.Uint64
-	behind sync.WaitGroup
+	// behind is held by what is read behind what comes next.
+	behind sync.RWMutex
 }
 
 // Over is the database that an engine keeps.
@@ -44,7 +45,11 @@ func Over(e Engine) *DB { return &DB{Engine: e, writer: startWriter(e)} }
 
 // Close ends what is under way, and closes the database.
 func (d *DB) Close() error {
-	d.behind.Wait()
+	if !d.Shared() {
+		// A file that is still read could not be tidied up. For a database that is away nobody must wait, and what still reads lets go.
+		d.behind.Lock()
+		defer d.behind.Unlock()
+	}
 	d.writer.close()
 	return d.Engine.Close()
 }
@@ -75,12 +80,17 @@ func (d *DB) Renew() { d.crew.Add(1) }
 // Crew counts how often it was so.
 func (d *DB) Crew() uint64 { return d.crew.Load() }
 
-// Behind does what only reads, behind what comes next. A panic in it is for whoever then asks for what was read.
+// Behind does what only reads, behind what comes next, unless the database is being closed. A panic in it is for whoever then
+// asks for what was read.
 func (d *DB) Behind(read func()) {
-	d.behind.Go(func() {
+	if !d.behind.TryRLock() {
+		return
+	}
+	go func() {
+		defer d.behind.RUnlock()
 		defer func() { _ = recover() }()
 		read()
-	})
+	}()
 }
 
 // Snapshot reads from the database as it is at one moment.

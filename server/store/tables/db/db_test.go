@@ -57,3 +57,48 @@ func TestAChangeThatFailsFailsAlone(t *testing.T) {
 		t.Errorf("%d origins, %v", origins, err)
 	}
 }
+
+// Bytes are read to where there is room for them; what is none is nil there, too.
+func TestBytesAreReadToTheirRoom(t *testing.T) {
+	room := []byte("room")
+	b := db.Bytes(room[:3])
+	for _, c := range []struct {
+		value any
+		want  string
+		none  bool
+	}{{[]byte("ab"), "ab", false}, {[]byte{}, "", false}, {nil, "", true}, {"text", "", true}, {[]byte("longer than that"), "longer than that", false}} {
+		if err := b.Scan(c.value); err != nil || string(b) != c.want || (b == nil) != c.none {
+			t.Errorf("%q is read as %q, %v", c.value, b, err)
+		}
+	}
+	if string(room) != "abom" {
+		t.Errorf("the room holds %q", room)
+	}
+}
+
+// Closing waits for what is still read of a file, which may be as wrong as it likes, and nothing more is begun.
+func TestWhatIsReadBehindIsReadBeforeTheFileIsClosed(t *testing.T) {
+	d := open(t)
+	d.Behind(func() { panic("on board") })
+	hold, read, closed := make(chan bool), make(chan error, 1), make(chan error, 1)
+	d.Behind(func() {
+		<-hold
+		read <- d.QueryRow(`SELECT count(*) FROM origin`).Scan(new(int))
+	})
+	go func() { closed <- d.Close() }()
+	for !d.Closes() {
+		select {
+		case err := <-closed:
+			t.Fatalf("closed before it was read, %v", err)
+		case <-time.After(time.Millisecond):
+		}
+	}
+	d.Behind(func() { t.Error("begun while it is closed") })
+	close(hold)
+	if err := <-read; err != nil {
+		t.Error(err)
+	}
+	if err := <-closed; err != nil {
+		t.Error(err)
+	}
+}
