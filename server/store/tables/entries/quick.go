@@ -36,10 +36,14 @@ func (s *Log) quick(d store.Device, head *store.Head, from store.Cursor, most in
 }
 
 func quickPage(d store.Device, from store.Cursor, head *store.Head, most int, has map[uuid.UUID]bool) (*page, *pageWriter) {
-	all := pageTo(store.Cursor{Epoch: head.Epoch, Since: head.Last, Check: checkWord(head.Chain)})
+	all := pageTo(endOf(head))
 	all.Entries = make([]store.Given, 0, min(int64(most), head.Last-from.Since))
 	w := pageFor(&all, d, from.Since, most, has)
 	return &all, &w
+}
+
+func endOf(head *store.Head) store.Cursor {
+	return store.Cursor{Epoch: head.Epoch, Since: head.Last, Check: checkWord(head.Chain)}
 }
 
 // fromDisk is quick for what is not in memory. A phone that is to fetch more will ask for what comes next.
@@ -53,17 +57,22 @@ func (s *Log) fromDisk(d store.Device, head *store.Head, from store.Cursor, most
 		all, ok := read(from)
 		return all.Page, ok
 	}
-	// Of one that ended the log there may be more now.
 	all, ok := s.next.take(from, most)
-	if !ok || !all.More {
+	// Where one ended the log there may be more now.
+	if !ok || !all.More && all.Cursor != endOf(head) {
 		all, ok = read(from)
 	}
-	if after := all.Cursor; ok && all.More {
-		if ahead := s.next.begin(after, most, func() (page, bool) { return read(after) }); ahead != nil {
-			s.db.Behind(ahead)
-		}
+	after := all.Cursor
+	if !ok || !all.More {
+		return all.Page, ok
 	}
-	return all.Page, ok
+	if _, here := s.tail.after(s.db.Crew(), after, head); here {
+		return all.Page, true
+	}
+	if ahead := s.next.begin(after, most, func() (page, bool) { return read(after) }); ahead != nil {
+		s.db.Behind(ahead)
+	}
+	return all.Page, true
 }
 
 // head is how the log stands, nil where the disk does not tell.
