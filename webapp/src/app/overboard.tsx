@@ -32,8 +32,8 @@ const leave = () => {
 /** While it is asked nothing else of the head answers: the lock would leave the question open to every drop. */
 export const asking = computed(() => held.value !== undefined);
 
-/** A touch that nobody follows up was none, after so many ms. */
-const forgotten = 20_000;
+/** A touch that nobody follows up was none, after so many ms: whoever meant it may throw a ring and turn the boat first. */
+const forgotten = 60_000;
 
 export function OverboardButton() {
   const touch = () => {

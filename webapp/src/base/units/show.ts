@@ -32,7 +32,7 @@ export function numeral(number: number, step = 1): string {
 export const bare = (number: number, most = 2): string => format(number, 0, most);
 
 /** What lengths are said in that nobody typed in this unit, at the coarsest: 59 ft and not 59.1, 25.2 in. */
-const saidIn: { [quantity in Quantity]?: number } = { depth: 1, line: 1, ruler: 0.1 };
+const saidIn: { [quantity in Quantity]?: number } = { depth: 1, line: 1, size: 0.1, ruler: 0.1 };
 
 /** A number exactly as it was typed, without needless zeros; a length that came in another unit as a person would say it. */
 export function exact(quantity: Quantity, si: number): string {

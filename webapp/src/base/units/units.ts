@@ -118,7 +118,7 @@ export function scaleOf(quantity: Quantity, units: Units): Scale {
     case "size":
       return units.line === "m"
         ? { unit: "cm", decimals: 1, step: 1 }
-        : { unit: "in", decimals: 1, step: 0.5 };
+        : { unit: "in", decimals: 2, step: 0.5 };
     case "ruler":
       return units.line === "m"
         ? { unit: "cm", decimals: 1, step: 0.5 }
