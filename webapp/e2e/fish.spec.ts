@@ -44,12 +44,12 @@ test("keep: judged, bled, in the slush, and noted", async ({ page }) => {
   await tap(page, "Keep it");
   await expect(page.getByRole("heading", { name: "Bleed it" })).toBeVisible();
   await tap(page, "Cut made");
-  await expect(page.getByText(/Bleeding for [1-9]\d? s/)).toBeVisible();
+  await expect(page.getByText(/Bleeding for [1-9]\d?\ss/)).toBeVisible();
   await expect(page.getByText("A sound cannot come from a locked phone")).toBeVisible();
   await tap(page, "Next");
-  await expect(page.getByText(/Thickest part at 40.°F about \d h/)).toBeVisible();
+  await expect(page.getByText(/Thickest part at 40.°F about \d\sh/)).toBeVisible();
   await tap(page, "In the slush now");
-  await expect(page.getByText(/In the slush for [1-9]\d? s/)).toBeVisible();
+  await expect(page.getByText(/In the slush for [1-9]\d?\ss/)).toBeVisible();
   await expect(page.getByText("Very likely there in another")).toBeVisible();
   await tap(page, "Done");
   await page.goto("/#/notes");
@@ -114,7 +114,7 @@ test("release: unmeasured, in the water, with the time out of it and the warm wa
   await tap(page, "Next");
   await expect(page.getByRole("button", { name: "Next" })).toBeDisabled();
   await tap(page, "Out of the water now");
-  await expect(page.getByText(/Out of the water for [1-9]\d? s/)).toBeVisible();
+  await expect(page.getByText(/Out of the water for [1-9]\d?\ss/)).toBeVisible();
   await tap(page, "Let it go");
   await expect(page.getByText(/Warm water: 78.°F/)).toBeVisible();
   await tap(page, "Back in the water");

@@ -35,7 +35,7 @@ test("speed and course over the ground, with how old and how good", async ({ lin
   expect(Math.abs((await read(ground(page))) * kn - speed)).toBeLessThan(0.1 * kn);
   const shown = Number(/(\d{3})°/.exec(await ground(page).innerText())?.[1]);
   expect(Math.abs(shown - course / degree)).toBeLessThan(2);
-  await expect(ground(page)).toContainText(/mean of 10 s, fix \d\ss old, good to 16\sft/);
+  await expect(ground(page)).toContainText(/mean of 10\ss, fix \d\ss old, good to 16\sft/);
   await expect(through(page)).toContainText(/predicted, good to/);
 });
 
