@@ -35,7 +35,7 @@ export const kinds = bare<{ [kind: string]: Field[] }>({
     rod,
     choice("fish"),
     off,
-    number("length", "ruler", 0.75),
+    number("length", "size", 0.75),
     fate,
     choice("hook"),
     choice("colour"),
