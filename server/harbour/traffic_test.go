@@ -109,7 +109,8 @@ func (w *traffic) round(b *sailing, p *aboard) error {
 		if r.Status >= http.StatusInternalServerError {
 			w.waits.Add(1)
 		}
-		if r.Code() == "offset" { // a try before this one was given up meanwhile: from its beginning again
+		// A try before this one was given up meanwhile, or not all of this one came: from its beginning again.
+		if r.Code() == "offset" || r.Status == http.StatusAccepted {
 			r.Status = http.StatusServiceUnavailable
 		}
 		return r
