@@ -66,7 +66,7 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   // What the mate's phone lacks by its own word.
   await expect(async () => {
     await reload(skipper);
-    await expect(skipper.getByText(/\d things are left|One thing is left/)).toBeVisible({ timeout: 1000 });
+    await expect(skipper.getByText(/\d things are left|One thing is left/)).toBeVisible({ timeout: 10_000 });
   }).toPass();
   await expect(skipper.getByText("On the home screen")).toBeVisible();
   await calm(skipper);

@@ -230,8 +230,8 @@ export const lines = {
       title: "How sure",
       about: "What makes the ±, and how to narrow it",
       what: [
-        "The ± of every depth comes from these: two times in three, a number is off by no more than told here, either way.",
-        "A speed measured through the water, a weighed lure and good marks on the wire narrow the ±. All are judgements from memory until this boat’s own touches tell better.",
+        "The ± of every depth comes from these: two times in three, a number is off by no more than told here.",
+        "A speed measured through the water, a weighed lure and good marks on the wire narrow the ±. All are judgements from memory until this boat’s touches tell better.",
       ],
       first: (value: string) => `first ±\u202f${value}`,
       names: {

@@ -216,7 +216,7 @@ export const pace = {
       title: "Set up Pace",
       window: "Mean over",
       seconds: (n: number) => `${n}\u00a0s`,
-      windowWhy: "Longer is calmer and later. In a sea, take 20 s or more.",
+      windowWhy: "Longer is calmer and later. In a sea: 20 s or more.",
       aloud: "Say speed and beat aloud",
       yes: "Yes",
       no: "No",
