@@ -26,9 +26,7 @@ test("a speed known better narrows the ±, a speed known worse widens it", async
   const first = await halfOf(page);
   const depth = await depthOf(page);
   await toDoubts(page);
-  await expect(
-    page.getByText("judgements from memory until this boat’s touches tell better"),
-  ).toBeVisible();
+  await expect(page.getByText("judgements from memory until this boat’s touches tell better")).toBeVisible();
   const speed = doubtOf(page, "Speed through the water");
   expect(await shownIn(speed)).toMatch(/±\s*0\.2\s*kn/);
   await type(speed, "0.02");
