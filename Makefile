@@ -160,22 +160,22 @@ $(packages): webapp/package.json webapp/package-lock.json
 	@touch $@
 
 # Two at a time, the longest first: none of it measures time, and much of it waits for a browser, the disk or one core.
-# The calculations are pure; what is done at once by many is done in the server.
+# The calculations, which are pure and want no race detector, are tried while the app is built, which takes one core most of
+# the time.
 .PHONY: test
 test:
 	.ci/test-tools
-	$(MAKE) -j2 $(in-turn) check $(wasm) $(tides)
-	$(MAKE) -j2 build
 	rm -rf $(results) && mkdir -p $(results)
-	$(MAKE) -j2 -k browser together server histories calc units fuzz
+	$(MAKE) -j2 -k $(in-turn) check build calc
+	$(MAKE) -j2 -k browser together server histories units fuzz
 	go run ./tools/tally $(results)/*.json
 
 .PHONY: browser together server histories calc units fuzz fuzzed
 # With build before it, which test has made, it would begin last.
 browser:
 	PLAYWRIGHT_JSON_OUTPUT_FILE=$(results)/browser.json $(told) npm --prefix webapp run e2e -- --reporter=line,json
-calc:
-	$(told) $(roomy) $(call go-test,calc) ./calc/... ./embed/... ./tools/...
+calc: $(wasm) $(tides)
+	$(told) $(roomy) $(call go-test,calc) ./calc/... ./tools/...
 # Where many do something at once the race detector looks on. Nobody else is there in the rooms that do one thing after the
 # other (server/layers_test.go), in what tries the program itself, and in what tells long histories, step by step.
 alone := . harness/ship http/web instruments/trace log/contract log/entry log/fold reach/placard reach/qr reach/wayin store \
@@ -186,7 +186,7 @@ together:
 	$(told) $(call go-test,together) -race -skip '^($(told-alone))$$' \
 		$(filter-out $(addprefix wirewake/server/,$(alone)) wirewake/server,$(shell go list ./server/...))
 server:
-	$(told) $(call go-test,server) $(addprefix ./server/,$(alone))
+	$(told) $(call go-test,server) $(addprefix ./server/,$(alone)) ./embed/...
 histories:
 	$(told) $(call go-test,histories) -run '^($(told-alone))$$' ./server/sync/exchange ./server/sync/home \
 		./server/store/sqlite ./server/trust/enrol
