@@ -147,7 +147,8 @@ func (c *Cluster) Start() error {
 	}
 	defer log.Close()
 	cmd := c.command("postgres", "-D", c.data(), "-c", "listen_addresses=", "-c", "unix_socket_directories="+c.dir, "-c", "fsync=on",
-		"-c", "max_connections=150", "-c", "shared_buffers=64MB", "-c", "wal_level=replica", "-c", "restore_command=false")
+		"-c", "max_connections=150", "-c", "shared_buffers=64MB", "-c", "wal_level=replica", "-c", "restore_command=false",
+		"-c", "jit=off") // what a test asks is sooner answered than compiled: a fifth of the processor
 	for _, setting := range c.settings {
 		cmd.Args = append(cmd.Args, "-c", setting)
 	}
