@@ -59,15 +59,24 @@ export async function phone(browser: Browser, options: BrowserContextOptions = {
   return (await prepare(context)).newPage();
 }
 
+/** Until it is so in the page. It mostly is, and to ask is half the work of a wait, which outlives a page's going. */
+async function until(page: Page, so: (given: number) => boolean, given = 0): Promise<void> {
+  if (!(await page.evaluate(so, given).catch(() => false))) await page.waitForFunction(so, given);
+}
+
 /** Until the page that a tap leads to is there: time that goes by before does not count for it. */
 const there = (page: Page, ms: number) =>
-  page.waitForFunction((ms) => {
-    const { told } = window as unknown as Partial<Telling>;
-    if (!told) return true;
-    if (told.leaving || told.at !== location.hash) return false;
-    told.fresh -= ms;
-    return true;
-  }, ms);
+  until(
+    page,
+    (ms) => {
+      const { told } = window as unknown as Partial<Telling>;
+      if (!told) return true;
+      if (told.leaving || told.at !== location.hash) return false;
+      told.fresh -= ms;
+      return true;
+    },
+    ms,
+  );
 
 /** Lets so many ms go by: whatever waits for them happens now. */
 export async function pass(page: Page, ms: number): Promise<void> {
@@ -117,7 +126,7 @@ export async function within(page: Page, ms: number, so: () => Promise<boolean>)
 
 /** Until the calculator has answered all that it was asked. */
 export async function quiet(page: Page): Promise<void> {
-  await page.waitForFunction(() => (window as unknown as Telling).told.asked.size === 0);
+  await until(page, () => (window as unknown as Telling).told.asked.size === 0);
 }
 
 const source = join(import.meta.dirname, "../src/app/rooms");
@@ -140,7 +149,7 @@ export async function cut(page: Page): Promise<void> {
 
 /** Loads it anew when all that was entered is on the disk: what is being written goes with the page. */
 export async function reload(page: Page): Promise<void> {
-  await page.waitForFunction(() => (window as unknown as Telling).told.writing.size === 0);
+  await until(page, () => (window as unknown as Telling).told.writing.size === 0);
   await page.reload();
 }
 
@@ -148,10 +157,14 @@ export async function reload(page: Page): Promise<void> {
 export async function fixed(page: Page, give: () => Promise<unknown>): Promise<void> {
   const before = await page.evaluate(() => (window as unknown as Telling).told.fixes);
   await give();
-  await page.waitForFunction((before) => {
-    const { following, fixes } = (window as unknown as Telling).told;
-    return following.size === 0 || fixes > before;
-  }, before);
+  await until(
+    page,
+    (before) => {
+      const { following, fixes } = (window as unknown as Telling).told;
+      return following.size === 0 || fixes > before;
+    },
+    before,
+  );
 }
 
 function tell(): void {
