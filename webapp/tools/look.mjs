@@ -53,22 +53,29 @@ export async function look(page) {
     throw new Error(`Never came to be: ${so}`);
   }
 
-  /** What the page's own thread has done so far, ms. */
+  let process;
+  let before = 0;
+  let last = 0;
+  /** What the page's own thread has done so far, ms. A page loaded anew may come to another process, which counts from nothing. */
   async function busy() {
+    const { id } = await cdp.send("Runtime.getIsolateId");
     const { metrics } = await cdp.send("Performance.getMetrics");
-    return metrics.find(({ name }) => name === "TaskDuration").value * 1000;
+    if (id !== process) before += last;
+    process = id;
+    last = metrics.find(({ name }) => name === "TaskDuration").value * 1000;
+    return before + last;
   }
 
   /** Until it has next to nothing to do for a second; what it has done by then. */
   async function quiet(most = 60_000) {
-    let before = await busy();
+    let done = await busy();
     for (let waited = 0, still = 0; still < 4 && waited < most; waited += 250) {
       await pause(250);
       const now = await busy();
-      still = now - before < 15 ? still + 1 : 0;
-      before = now;
+      still = now - done < 15 ? still + 1 : 0;
+      done = now;
     }
-    return before;
+    return done;
   }
 
   /** Leaves it for a picture of the same server: what comes there next runs in the same process, which counts on. */

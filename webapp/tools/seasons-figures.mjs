@@ -197,9 +197,7 @@ async function round(url, looking) {
   await slow(4);
   let from = await busy();
   await load(`${url}/#/lines`);
-  const then = await quiet();
-  // A page that was loaded anew may have come to a process of its own, which counts from nothing.
-  out.lines = then < from ? then : then - from;
+  out.lines = (await quiet()) - from;
   out.linesTask = await longest();
 
   from = await busy();
