@@ -1,18 +1,16 @@
 /** Somebody is overboard: the way back, what to do in order, and the words for the radio with the place to look. */
 import { signal } from "@preact/signals";
-import type { RefObject } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { useAnswer } from "../../../base/desk/ask";
 import type { Query } from "../../../base/desk/types/overboard.gen";
 import { On, Warning } from "../../../base/parts/icons";
 import { useSeconds } from "../../../base/parts/seconds";
-import { position } from "../../../base/position/position";
 import { once, screenChanged } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { apart } from "../../../base/text/apart";
 import { text } from "../../../base/text/text";
-import { about, age } from "../../../base/units/show";
+import { age } from "../../../base/units/show";
 import { clock, place } from "../../../base/units/when";
 import { mayChange } from "../../../state/crew/role";
 import { useRunningTrip } from "../../../state/crew/use-trip";
@@ -37,8 +35,8 @@ import {
   wentAt,
 } from "../../../state/overboard/overboard";
 import { wayBack } from "../../../state/overboard/way-back";
-import { HowManyAboard, Words } from "../radio-words";
 import { HelpFrame } from "./frame";
+import { Doubted, likely, markWords, Radio } from "./radio";
 import { Steps } from "./steps";
 import { NoWay, WayBack } from "./way-back";
 
@@ -78,7 +76,7 @@ export function OverboardPage({ id }: { id: string }) {
         {t.skipper} <On />
       </a>
       {record && lasts ? (
-        <Radio record={record} heading={radio} />
+        <Radio lost={record} heading={radio} />
       ) : (
         <a class="button" href={href("crew", "radio")}>
           {text.help.radio} <On />
@@ -106,12 +104,6 @@ function Since({ record }: { record: Folded }) {
 
 const degrees = (radians: number): number => (radians * 180) / Math.PI;
 
-/** The place as it was noted; undefined where there was no fix. */
-function markWords(record: Folded): string | undefined {
-  const [lat, lon] = [number(record, "lat"), number(record, "lon")];
-  return lat === undefined || lon === undefined ? undefined : place(lat, lon);
-}
-
 function Looking({ record }: { record: Folded }) {
   useSeconds();
   const asked = wayBack(record);
@@ -130,41 +122,6 @@ function Asked({ record, asked }: { record: Folded; asked: Query }) {
     likely.value = at === undefined ? undefined : { record: record.id, at };
   }, [record.id, at]);
   return <WayBack asked={asked} answer={answer} />;
-}
-
-function Doubted({ record }: { record: Folded }) {
-  const doubt = doubtOf(record);
-  return doubt === undefined ? null : (
-    <p class="notice alarm">
-      <Warning /> {doubt === "shut out" ? t.shutOut : t.far(about("sea miles", doubt, 1))} {markWords(record)}
-    </p>
-  );
-}
-
-/** Where to look, as the desk said last: the words for the radio further down say it too. */
-const likely = signal<{ record: string; at: string } | undefined>(undefined);
-
-function Radio({ record, heading }: { record: Folded; heading: RefObject<HTMLHeadingElement | null> }) {
-  useSeconds();
-  const said = likely.value?.record === record.id ? likely.value : undefined;
-  // Others are sent to no place that is doubted.
-  const where = doubtOf(record) === undefined ? (said?.at ?? markWords(record)) : undefined;
-  // Who calls is where this phone is, whatever place somebody noted.
-  const { lat, lon } = position();
-  const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
-  return (
-    <section class="form">
-      <h2 ref={heading}>{text.help.radio}</h2>
-      <p>{text.crew.radio.channel}</p>
-      <Doubted record={record} />
-      <Words here={here} lost={{ ago: age(sinceWent(record)), where }} />
-      <p>{text.crew.radio.listen}</p>
-      <HowManyAboard />
-      <p class="soft">
-        {t.estimate} {t.noDrift}
-      </p>
-    </section>
-  );
 }
 
 /** What a guest says of another's case: it ends nothing. */

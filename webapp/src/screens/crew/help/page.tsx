@@ -4,22 +4,22 @@ import { Gone } from "../../../base/parts/gone";
 import { On } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
 import { useSeconds } from "../../../base/parts/seconds";
-import { lastFix, watchPosition } from "../../../base/position/position";
+import { watchPosition } from "../../../base/position/position";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import type { HelpName } from "../../../base/text/en/help";
 import { text } from "../../../base/text/text";
-import { clock, place } from "../../../base/units/when";
-import { aboardNow } from "../../../state/crew/aboard";
+import { clock } from "../../../base/units/when";
 import { tripRecords } from "../../../state/crew/trip";
 import { useRunningTrip } from "../../../state/crew/use-trip";
 import { words } from "../../../state/entry/fold";
 import { strike } from "../../../state/log/saying/say";
 import { create } from "../../../state/notes/create";
-import { HowManyAboard, Words } from "../radio-words";
+import { foremost } from "../../../state/overboard/overboard";
 import { HelpFrame } from "./frame";
 import { OverboardPage } from "./overboard";
+import { Radio } from "./radio";
 import { Steps } from "./steps";
 
 const t = text.help;
@@ -60,16 +60,11 @@ export function HelpPage({ id }: { id: string }) {
   if (id === "overboard") return <OverboardPage id="" />;
   if (!names.includes(id as HelpName)) return <Gone back={href("help")} />;
   const { title, steps } = t.pages[id as HelpName];
-  const fix = lastFix.value?.fix;
   return (
     <HelpFrame title={title} back={href("help")} words={steps.map(({ what }) => what)} radio={radio}>
       <Steps of={steps} />
       {id === "bleeding" && <Tourniquet />}
-      <h2 ref={radio}>{t.radio}</h2>
-      <p>{text.crew.radio.channel}</p>
-      <Words here={fix && place(fix.lat, fix.lon)} />
-      <p>{text.crew.radio.listen}</p>
-      {!aboardNow().sure && <HowManyAboard />}
+      <Radio lost={id === "alone" ? foremost.value : undefined} heading={radio} />
     </HelpFrame>
   );
 }

@@ -1,0 +1,71 @@
+/** The words for the radio on a page for one emergency: with somebody overboard in them where that is told. */
+import { signal } from "@preact/signals";
+import type { RefObject } from "preact";
+import { Warning } from "../../../base/parts/icons";
+import { useSeconds } from "../../../base/parts/seconds";
+import { position } from "../../../base/position/position";
+import { text } from "../../../base/text/text";
+import { about, age } from "../../../base/units/show";
+import { place } from "../../../base/units/when";
+import { aboardNow } from "../../../state/crew/aboard";
+import { type Folded, number } from "../../../state/entry/fold";
+import { doubtOf } from "../../../state/overboard/doubt";
+import { sinceWent } from "../../../state/overboard/overboard";
+import { HowManyAboard, Words } from "../radio-words";
+
+const t = text.help.overboard;
+
+/** The place as it was noted; undefined where there was no fix. */
+export function markWords(record: Folded): string | undefined {
+  const [lat, lon] = [number(record, "lat"), number(record, "lon")];
+  return lat === undefined || lon === undefined ? undefined : place(lat, lon);
+}
+
+export function Doubted({ record }: { record: Folded }) {
+  const doubt = doubtOf(record);
+  return doubt === undefined ? null : (
+    <p class="notice alarm">
+      <Warning /> {doubt === "shut out" ? t.shutOut : t.far(about("sea miles", doubt, 1))} {markWords(record)}
+    </p>
+  );
+}
+
+/** Where to look, as the desk said last. */
+export const likely = signal<{ record: string; at: string } | undefined>(undefined);
+
+interface Props {
+  lost: Folded | undefined;
+  heading: RefObject<HTMLHeadingElement | null>;
+}
+
+export function Radio({ lost, heading }: Props) {
+  useSeconds();
+  // Who calls is where this phone is, whatever place somebody noted.
+  const { lat, lon } = position();
+  const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
+  const said = likely.value?.record === lost?.id ? likely.value : undefined;
+  return (
+    <section class="form">
+      <h2 ref={heading}>{text.help.radio}</h2>
+      <p>{text.crew.radio.channel}</p>
+      {lost && <Doubted record={lost} />}
+      <Words
+        here={here}
+        lost={
+          lost && {
+            ago: age(sinceWent(lost)),
+            // Others are sent to no place that is doubted.
+            where: doubtOf(lost) === undefined ? (said?.at ?? markWords(lost)) : undefined,
+          }
+        }
+      />
+      <p>{text.crew.radio.listen}</p>
+      {(lost || !aboardNow().sure) && <HowManyAboard />}
+      {lost && (
+        <p class="soft">
+          {t.estimate} {t.noDrift}
+        </p>
+      )}
+    </section>
+  );
+}
