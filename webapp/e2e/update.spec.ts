@@ -95,51 +95,91 @@ async function newerAboard(page: Page, url: string): Promise<void> {
 const told = (page: Page) => page.getByRole("button", { name: "A new version is here" });
 const offer = (page: Page) => page.getByRole("button", { name: "Load it" });
 
-test("a new version waits for a tap, however often the app is closed and opened @keeps", async ({
+test("a new version on the server: it comes aboard whole, and waits for a tap @keeps", async ({
   page,
   context,
   build,
 }) => {
   await loadOnce(page, build.url);
-  expect(await editionInUse(page)).toBe("1");
-  build.edition = 2;
-  await lookForUpdate(page);
-  await expect(told(page)).toBeVisible();
-  expect(await editionInUse(page)).toBe("1");
 
-  // Closing every page lets the browser start the new worker; it must go on serving the old version.
-  await page.close();
-  const next = await context.newPage();
-  await next.goto(`${build.url}/#/lines`);
-  await answered(next);
-  await expect(told(next)).toBeVisible();
-  expect(await editionInUse(next)).toBe("1");
+  await test.step("one of which one file does not come is not offered, and harms nothing", async () => {
+    build.edition = 2;
+    build.missing = "/calc.wasm";
+    await lookForUpdate(page);
+    await page.waitForFunction(async () => !(await navigator.serviceWorker.getRegistration())?.installing);
+    await expect(told(page)).toHaveCount(0);
+    await reload(page);
+    await answered(page);
+    expect(await editionInUse(page)).toBe("1");
+    await follow(page, "Locker");
+    await follow(page, "Ready for sea");
+    await expect(page.locator(".check", { hasText: "All parts aboard" })).toHaveClass(/good/);
+  });
 
-  // Not while a form is open.
-  await next.goto(`${build.url}/#/lines/wanted`);
-  await expect(told(next)).toHaveCount(0);
-  await next.goto(`${build.url}/#/lines`);
+  let next = page;
+  await test.step("a new version waits for a tap, however often the app is closed and opened", async () => {
+    await page.goto(`${build.url}/#/lines`);
+    build.missing = "";
+    await lookForUpdate(page);
+    await expect(told(page)).toBeVisible();
+    expect(await editionInUse(page)).toBe("1");
 
-  // Not while a trip runs.
-  await next.goto(`${build.url}/#/notes`);
-  await calm(next);
-  await next.getByRole("button", { name: "Start a trip" }).click();
-  await next.goto(`${build.url}/#/lines`);
-  await expect(told(next)).toHaveCount(0);
-  await next.goto(`${build.url}/#/notes`);
-  await calm(next);
-  await next.locator("a.notes-trip").click();
-  await calm(next);
-  await closeTrip(next);
-  await next.goto(`${build.url}/#/lines`);
-  await expect(told(next)).toBeVisible();
+    // Closing every page lets the browser start the new worker; it must go on serving the old version.
+    await page.close();
+    next = await context.newPage();
+    await next.goto(`${build.url}/#/lines`);
+    await answered(next);
+    await expect(told(next)).toBeVisible();
+    expect(await editionInUse(next)).toBe("1");
 
-  await pass(next, 300);
-  await told(next).click();
-  await offer(next).click();
-  await expect.poll(() => editionInUse(next).catch(() => "loading")).toBe("2");
-  await answered(next);
-  await expect(told(next)).toHaveCount(0);
+    // Not while a form is open.
+    await next.goto(`${build.url}/#/lines/wanted`);
+    await expect(told(next)).toHaveCount(0);
+    await next.goto(`${build.url}/#/lines`);
+
+    // Not while a trip runs.
+    await next.goto(`${build.url}/#/notes`);
+    await calm(next);
+    await next.getByRole("button", { name: "Start a trip" }).click();
+    await next.goto(`${build.url}/#/lines`);
+    await expect(told(next)).toHaveCount(0);
+    await next.goto(`${build.url}/#/notes`);
+    await calm(next);
+    await next.locator("a.notes-trip").click();
+    await calm(next);
+    await closeTrip(next);
+    await next.goto(`${build.url}/#/lines`);
+    await expect(told(next)).toBeVisible();
+
+    await pass(next, 300);
+    await told(next).click();
+    await offer(next).click();
+    await expect.poll(() => editionInUse(next).catch(() => "loading")).toBe("2");
+    await answered(next);
+    await expect(told(next)).toHaveCount(0);
+  });
+
+  await test.step("by hand it is looked for and used at once, also while a trip runs", async () => {
+    await startTrip(next);
+    await next.goto(`${build.url}/#/locker/about`);
+    const look = next.getByRole("button", { name: "Look for a new version" });
+    await calm(next);
+    await look.click();
+    await expect(next.getByText("This is the newest that the boat’s server has.")).toBeVisible();
+    build.missing = "/sw.js";
+    await calm(next);
+    await look.click();
+    await expect(next.getByText("The boat’s server is not in reach.")).toBeVisible();
+    build.missing = "";
+    build.edition = 3;
+    await calm(next);
+    await look.click();
+    await expect(next.getByText("A newer version is on this phone")).toBeVisible();
+    expect(await editionInUse(next)).toBe("2");
+    await calm(next);
+    await next.getByRole("button", { name: "Use it now" }).click();
+    await expect.poll(() => editionInUse(next).catch(() => "loading")).toBe("3");
+  });
 });
 
 test("a phone of the old version at sea: its notes outlive the new one, and the new server takes them @keeps", async ({
@@ -182,45 +222,4 @@ test("a phone of the old version at sea: its notes outlive the new one, and the 
   await context.setOffline(false);
   await page.goto(`${build.url}/#/notes`);
   await expect(page.locator(".sending")).toContainText("All sent");
-});
-
-test("a new version of which one file does not come is not offered, and harms nothing @keeps", async ({
-  page,
-  build,
-}) => {
-  await loadOnce(page, build.url);
-  build.edition = 2;
-  build.missing = "/calc.wasm";
-  await lookForUpdate(page);
-  await page.waitForFunction(async () => !(await navigator.serviceWorker.getRegistration())?.installing);
-  await expect(offer(page)).toHaveCount(0);
-  await reload(page);
-  await answered(page);
-  expect(await editionInUse(page)).toBe("1");
-  await follow(page, "Locker");
-  await follow(page, "Ready for sea");
-  await expect(page.locator(".check", { hasText: "All parts aboard" })).toHaveClass(/good/);
-});
-
-test("by hand it is looked for and used at once, also while a trip runs @keeps", async ({ page, build }) => {
-  await loadOnce(page, build.url);
-  await startTrip(page);
-  await page.goto(`${build.url}/#/locker/about`);
-  const look = page.getByRole("button", { name: "Look for a new version" });
-  await calm(page);
-  await look.click();
-  await expect(page.getByText("This is the newest that the boat’s server has.")).toBeVisible();
-  build.missing = "/sw.js";
-  await calm(page);
-  await look.click();
-  await expect(page.getByText("The boat’s server is not in reach.")).toBeVisible();
-  build.missing = "";
-  build.edition = 2;
-  await calm(page);
-  await look.click();
-  await expect(page.getByText("A newer version is on this phone")).toBeVisible();
-  expect(await editionInUse(page)).toBe("1");
-  await calm(page);
-  await page.getByRole("button", { name: "Use it now" }).click();
-  await expect.poll(() => editionInUse(page).catch(() => "loading")).toBe("2");
 });
