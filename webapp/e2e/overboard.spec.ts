@@ -1,16 +1,14 @@
 /** Somebody overboard: from every screen, with no signal, on every phone; and the other emergencies. */
 import { answered, expect, type Page, test, watch } from "./app";
 import { calm, row, startTrip } from "./notes";
-import { alarm, call, control, cry, Receiver, since, way } from "./overboard";
-import { cut, pass, reload, serviceWorkers, standing, within } from "./phone";
+import { alarm, call, control, cry, over, Receiver, since, way } from "./overboard";
+import { cut, pass, reload, standing, within } from "./phone";
 import { calc, tablesKept } from "./terminal";
 
 /** The trip runs, so that the phone knows where it is, far from where currents are foretold; then the radio goes off. */
 async function atSea(page: Page): Promise<Receiver> {
   await page.goto("/#/lines");
   await answered(page);
-  if (serviceWorkers() === "allow")
-    await expect.poll(() => page.evaluate(() => Boolean(navigator.serviceWorker.controller))).toBe(true);
   const receiver = await Receiver.of(page);
   await startTrip(page);
   await receiver.at(41.25, -51.5);
@@ -18,54 +16,111 @@ async function atSea(page: Page): Promise<Receiver> {
   return receiver;
 }
 
-test("two touches note it with place and time, and the way back goes on as the boat drifts off", async ({
+test("at sea two touches note it with place and time, one notes nothing, and the lock against wet touches is in the way of neither", async ({
   page,
 }) => {
   const faults = watch(page);
   const receiver = await atSea(page);
-  await page.goto("/#/pace");
-  await control(page).click();
-  await expect(page.getByRole("alertdialog")).toContainText("41°15.000′N 051°30.000′W");
-  // The boat goes on between the touches: what the first one held counts.
-  await pass(page, 4000);
-  await receiver.at(41.2514, -51.4996);
-  await page.getByRole("button", { name: "Yes: overboard" }).click();
-  await expect(page.getByRole("heading", { name: "Overboard" })).toBeVisible();
-  // By GeographicLib: 192.17° and 159.06 m, or 521.8 ft, from there back.
-  await expect(way(page)).toContainText("192°");
-  await expect(way(page)).toContainText(/520.ft/);
-  await expect(since(page)).toContainText("in the water");
-  // 217.04° and 1391.3 m, or 0.751 nm.
-  await page.clock.fastForward(300_000);
-  // The app asks its receiver anew after a long silence: what comes while it does is said again.
-  await expect(async () => {
-    await receiver.at(41.26, -51.49);
-    await expect(way(page)).toContainText("217°", { timeout: 3000 });
-  }).toPass();
-  await expect(way(page)).toContainText("0.75 nm");
-  await expect(since(page)).toContainText("5 min in the water");
-  await expect(call(page)).toContainText("My position is 41°15.600′N 051°29.400′W.");
-  await expect(call(page)).toContainText(
-    /Person overboard, 5.min ago\. Look for them at 41°15\.000′N 051°30\.000′W\./,
-  );
-  await expect(call(page)).toContainText("Listening on channel 16.");
-  await calm(page);
-  await page.getByRole("button", { name: "Radio", exact: true }).click();
-  await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
-  await page.evaluate(() => scrollTo(0, 0));
-  // With the current not known the circle has grown.
-  const within = async () => {
-    const [, number, unit] = /within ([\d,.]+).(ft|nm)/.exec(await way(page).innerText()) ?? [];
-    return Number(number?.replace(",", "")) * (unit === "nm" ? 1852 / 0.3048 : 1);
-  };
-  const before = await within();
-  await page.clock.fastForward(600_000);
-  await receiver.at(41.2601, -51.49);
-  await expect.poll(within).toBeGreaterThan(before);
+  await test.step("one touch notes nothing: neither “No” nor time, and the list of emergencies is a touch away", async () => {
+    for (const answer of ["No", undefined, "Another emergency"]) {
+      await control(page).click();
+      await calm(page);
+      if (answer) await page.getByRole("button", { name: answer, exact: true }).click();
+      else {
+        // Whoever meant it may throw a ring first.
+        await page.clock.fastForward(55_000);
+        await expect(page.getByRole("alertdialog")).toBeVisible();
+        await page.clock.fastForward(6_000);
+      }
+      await expect(page.getByRole("alertdialog")).toHaveCount(0);
+    }
+    await expect(page.getByRole("heading", { name: "Emergencies" })).toBeVisible();
+    await page.goto("/#/notes");
+    await expect(row(page, "Overboard")).toHaveCount(0);
+    await expect(alarm(page)).toHaveCount(0);
+  });
+  await test.step("while it asks, the lock waits: the question does not stay under it, open to every drop", async () => {
+    await page.goto("/#/lines");
+    await calm(page);
+    await page.locator(".overboard-button").click();
+    await expect(page.getByRole("alertdialog")).toBeVisible();
+    await page.getByRole("button", { name: "Wet lock", includeHidden: true }).click({ force: true });
+    await expect(page.locator(".wet-lock")).toHaveCount(0);
+    await calm(page);
+    await page.locator(".overboard-ask .overboard-others").last().click();
+    await calm(page);
+    await page.getByRole("button", { name: "Wet lock" }).click();
+    await expect(page.locator(".wet-lock")).toBeVisible();
+  });
+  await test.step("it works through the lock against wet touches, and ends it", async () => {
+    await cry(page);
+    await expect(page.locator(".wet-lock")).toHaveCount(0);
+    await over(page, "It was a mistake");
+  });
+  await test.step("the way back goes on as the boat drifts off from where the first touch was", async () => {
+    // The receiver is asked anew after a silence: what comes while it is asked is said again.
+    await page.goto("/#/crew/radio");
+    await expect(async () => {
+      await receiver.at(41.25, -51.5);
+      await expect(call(page)).toContainText("My position is 41°15.000′N", { timeout: 3000 });
+    }).toPass();
+    await page.goto("/#/pace");
+    await control(page).click();
+    await expect(page.getByRole("alertdialog")).toContainText("41°15.000′N 051°30.000′W");
+    // The boat goes on between the touches: what the first one held counts.
+    await pass(page, 4000);
+    await receiver.at(41.2514, -51.4996);
+    await page.getByRole("button", { name: "Yes: overboard" }).click();
+    await expect(page.getByRole("heading", { name: "Overboard" })).toBeVisible();
+    // By GeographicLib: 192.17° and 159.06 m, or 521.8 ft, from there back.
+    await expect(way(page)).toContainText("192°");
+    await expect(way(page)).toContainText(/520.ft/);
+    await expect(since(page)).toContainText("in the water");
+    // An old fix is told as old, and is better than none.
+    await expect(page.getByText(/By a fix of \d\ss ago\./)).toBeVisible();
+    await page.clock.fastForward(90_000);
+    await expect(page.getByRole("alert").filter({ hasText: "the boat has moved since" })).toContainText("9");
+    await expect(way(page)).toContainText("192°");
+    // 217.04° and 1391.3 m, or 0.751 nm.
+    await page.clock.fastForward(210_000);
+    // The app asks its receiver anew after a long silence: what comes while it does is said again.
+    await expect(async () => {
+      await receiver.at(41.26, -51.49);
+      await expect(way(page)).toContainText("217°", { timeout: 3000 });
+    }).toPass();
+    await expect(way(page)).toContainText("0.75 nm");
+    await expect(since(page)).toContainText("5 min in the water");
+    await expect(call(page)).toContainText("My position is 41°15.600′N 051°29.400′W.");
+    await expect(call(page)).toContainText(
+      /Person overboard, 5.min ago\. Look for them at 41°15\.000′N 051°30\.000′W\./,
+    );
+    await expect(call(page)).toContainText("Listening on channel 16.");
+    await calm(page);
+    await page.getByRole("button", { name: "Radio", exact: true }).click();
+    await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
+    await page.evaluate(() => scrollTo(0, 0));
+    // With the current not known the circle has grown.
+    const within = async () => {
+      const [, number, unit] = /within ([\d,.]+).(ft|nm)/.exec(await way(page).innerText()) ?? [];
+      return Number(number?.replace(",", "")) * (unit === "nm" ? 1852 / 0.3048 : 1);
+    };
+    const before = await within();
+    await page.clock.fastForward(600_000);
+    await receiver.at(41.2601, -51.49);
+    await expect.poll(within).toBeGreaterThan(before);
+    await over(page, "Back aboard");
+  });
+  await test.step("the question says how old the place is that the touch has held", async () => {
+    await page.goto("/#/lines");
+    await receiver.at(41.2514, -51.4996);
+    await page.clock.fastForward(240_000);
+    await control(page).click();
+    await expect(page.getByRole("alertdialog")).toContainText(/, a fix of 4.min ago\./);
+  });
   expect(faults).toEqual([]);
 });
 
-test("the current that is foretold there carries the place to look on, as the terminal reckons it @keeps", async ({
+test("with no signal each emergency has its page, and somebody overboard is told everywhere until it is over @keeps", async ({
   page,
 }) => {
   await page.goto("/#/lines");
@@ -86,72 +141,82 @@ test("the current that is foretold there carries the place to look on, as the te
   const runs = streams(later.map((by) => start + by + 600)).findIndex(({ value }) => Math.abs(value) > 0.2);
   expect(runs).toBeGreaterThanOrEqual(0);
   await page.clock.fastForward((later[runs] ?? 0) * 1000);
+  await page.waitForFunction(() => navigator.serviceWorker.controller);
   const receiver = await Receiver.of(page);
   await startTrip(page);
   await receiver.at(41.2, -71.5);
   await page.context().setOffline(true);
-  await cry(page);
-  await page.clock.fastForward(600_000);
-  await receiver.at(41.2, -71.5);
-  const [stream] = streams([await seconds()]);
-  if (!stream) throw new Error("no current is foretold there");
-  const fix = { ...place, accuracy: 5 };
-  const { drifted, likely } = calc<{ drifted: number; likely: { way: { bearing: number } } }>("overboard", {
-    mark: fix,
-    here: fix,
-    since: 600,
-    predicted: { set: stream.set, drift: Math.abs(stream.value), doubt: stream.doubt },
-  });
-  const said = page.getByText(/The current has carried them about/);
-  await expect(said).toContainText("by the tide tables alone: nobody measured it");
-  const [, number, unit] = /about ([\d,.]+).(ft|nm)/.exec(await said.innerText()) ?? [];
-  const metres = Number(number?.replace(",", "")) * (unit === "nm" ? 1852 : 0.3048);
-  // The prediction is up to a minute old, and read to 5 ft or a hundredth of a mile.
-  expect(drifted).toBeGreaterThan(100);
-  expect(Math.abs(metres - drifted)).toBeLessThan(10 + 0.05 * drifted);
-  const shown = Number(/(\d{3})°/.exec(await way(page).innerText())?.[1]);
-  const off = (shown - (likely.way.bearing * 180) / Math.PI + 540) % 360;
-  expect(Math.abs(off - 180)).toBeLessThan(10);
-});
-
-test("an old fix is told as old, and is better than none", async ({ page }) => {
-  const receiver = await atSea(page);
-  await cry(page);
-  await receiver.at(41.2514, -51.4996);
-  await expect(page.getByText(/By a fix of \d\ss ago\./)).toBeVisible();
-  await page.clock.fastForward(90_000);
-  await expect(page.getByRole("alert").filter({ hasText: "the boat has moved since" })).toContainText("9");
-  await expect(way(page)).toContainText("192°");
-});
-
-test("the question says how old the place is that the touch has held", async ({ page }) => {
-  const receiver = await atSea(page);
-  await receiver.at(41.2514, -51.4996);
-  await page.clock.fastForward(240_000);
-  await control(page).click();
-  await expect(page.getByRole("alertdialog")).toContainText(/, a fix of 4.min ago\./);
-});
-
-test("one touch notes nothing: neither “No” nor time, and the list of emergencies is a touch away", async ({
-  page,
-}) => {
-  await atSea(page);
-  for (const answer of ["No", undefined, "Another emergency"]) {
-    await control(page).click();
-    await calm(page);
-    if (answer) await page.getByRole("button", { name: answer, exact: true }).click();
-    else {
-      // Whoever meant it may throw a ring first.
-      await page.clock.fastForward(55_000);
-      await expect(page.getByRole("alertdialog")).toBeVisible();
-      await page.clock.fastForward(6_000);
+  await test.step("each emergency has its page, and the time of a tourniquet is kept", async () => {
+    await page.goto("/#/help");
+    await expect(page.locator("main .links a").nth(7)).toBeVisible();
+    const names = await page.locator("main .links a").allInnerTexts();
+    expect(names.length).toBeGreaterThanOrEqual(8);
+    for (const name of [
+      "Bleeding that will not stop",
+      "A hook in a person",
+      "Fire",
+      "Cold, after the water",
+      "Leaving the boat",
+    ]) {
+      await page.goto("/#/help");
+      await calm(page);
+      await page.getByRole("link", { name }).click();
+      await expect(page.getByRole("heading", { name })).toBeVisible();
+      expect(await page.locator(".help-steps li").count()).toBeGreaterThan(5);
+      await expect(call(page)).toContainText("41°12.000′N");
+      // Wherever one reads, the words for the radio are a tap away.
+      await calm(page);
+      await page.getByRole("button", { name: "Radio", exact: true }).click();
+      await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
     }
-    await expect(page.getByRole("alertdialog")).toHaveCount(0);
-  }
-  await expect(page.getByRole("heading", { name: "Emergencies" })).toBeVisible();
-  await page.goto("/#/notes");
-  await expect(row(page, "Overboard")).toHaveCount(0);
-  await expect(alarm(page)).toHaveCount(0);
+    // Also by the address that the others have.
+    await page.goto("/#/help/overboard");
+    await expect(page.getByRole("heading", { name: "Overboard" })).toBeVisible();
+    await page.goto("/#/help/bleeding");
+    await calm(page);
+    await page.getByRole("button", { name: "Tourniquet is on" }).click();
+    await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
+  });
+  await test.step("the current that is foretold there carries the place to look on, as the terminal reckons it", async () => {
+    await cry(page);
+    await page.clock.fastForward(600_000);
+    await receiver.at(41.2, -71.5);
+    const [stream] = streams([await seconds()]);
+    if (!stream) throw new Error("no current is foretold there");
+    const fix = { ...place, accuracy: 5 };
+    const { drifted, likely } = calc<{ drifted: number; likely: { way: { bearing: number } } }>("overboard", {
+      mark: fix,
+      here: fix,
+      since: 600,
+      predicted: { set: stream.set, drift: Math.abs(stream.value), doubt: stream.doubt },
+    });
+    const said = page.getByText(/The current has carried them about/);
+    await expect(said).toContainText("by the tide tables alone: nobody measured it");
+    const [, number, unit] = /about ([\d,.]+).(ft|nm)/.exec(await said.innerText()) ?? [];
+    const metres = Number(number?.replace(",", "")) * (unit === "nm" ? 1852 : 0.3048);
+    // The prediction is up to a minute old, and read to 5 ft or a hundredth of a mile.
+    expect(drifted).toBeGreaterThan(100);
+    expect(Math.abs(metres - drifted)).toBeLessThan(10 + 0.05 * drifted);
+    const shown = Number(/(\d{3})°/.exec(await way(page).innerText())?.[1]);
+    const off = (shown - (likely.way.bearing * 180) / Math.PI + 540) % 360;
+    expect(Math.abs(off - 180)).toBeLessThan(10);
+  });
+  await test.step("it stands over every screen until it is over, through a restart, and can be taken back", async () => {
+    await reload(page);
+    await expect(since(page)).toBeVisible();
+    await page.goto("/#/help/bleeding");
+    await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
+    for (const path of ["lines", "pace", "notes", "fish", "crew", "locker", "help/fire", "fish/rules"]) {
+      await page.goto(`/#/${path}`);
+      await expect(alarm(page), path).toContainText("Somebody is overboard");
+      await expect(control(page), path).toBeVisible();
+    }
+    await alarm(page).getByRole("link").click();
+    await over(page, "Back aboard");
+    await page.goto("/#/notes");
+    await expect(alarm(page)).toHaveCount(0);
+    await expect(row(page, "Overboard")).toContainText("Back aboard");
+  });
 });
 
 test("on a first visit that broke off, what the touch held stays on the screen until it can be noted", async ({
@@ -206,163 +271,75 @@ test("taken back before what takes it on has come, it is none", async ({ page })
   await expect(row(page, "Overboard")).toHaveCount(1);
 });
 
-test("it stands over every screen until it is over, through a restart, and can be taken back @keeps", async ({
-  page,
-}) => {
-  await atSea(page);
-  await cry(page);
-  await reload(page);
-  await expect(since(page)).toBeVisible();
-  for (const path of ["lines", "pace", "notes", "fish", "crew", "locker", "help/fire", "fish/rules"]) {
-    await page.goto(`/#/${path}`);
-    await expect(alarm(page), path).toContainText("Somebody is overboard");
-    await expect(control(page), path).toBeVisible();
-  }
-  await alarm(page).getByRole("link").click();
-  await calm(page);
-  await page.getByRole("button", { name: "It is over" }).click();
-  await calm(page);
-  await page.getByRole("button", { name: "Back aboard" }).click();
-  await expect(page.getByText("Nobody is overboard by the notes")).toBeVisible();
-  await page.goto("/#/notes");
-  await expect(alarm(page)).toHaveCount(0);
-  await expect(row(page, "Overboard")).toContainText("Back aboard");
-});
-
-test("a phone that starts anew in a wet pocket stays locked, and cries all the same", async ({ page }) => {
-  await page.goto("/#/lines");
-  await answered(page);
-  await calm(page);
-  await page.getByRole("button", { name: "Wet lock" }).click();
-  await reload(page);
-  await expect(page.locator(".wet-lock")).toBeVisible();
-  await expect(page.locator(".within")).toHaveAttribute("inert", "");
-  await calm(page);
-  const unlock = async () => {
-    await page.getByRole("button", { name: "Unlock: first tap" }).click();
-    await page.getByRole("button", { name: "Unlock: second tap" }).click();
+test("a phone without a fix or in a wet pocket cries all the same", async ({ page }) => {
+  await test.step("the call for help counts everybody, once somebody has said how many", async () => {
+    await page.goto("/#/crew/radio");
+    await expect(call(page)).toContainText("… people aboard");
+    await expect(page.getByText("Count everybody, the skipper too.")).toBeVisible();
+    await calm(page);
+    const many = page.getByRole("group", { name: "How many are aboard?" });
+    for (let i = 0; i < 4; i++) {
+      await many.getByRole("button", { name: "more" }).click();
+      await pass(page, 300);
+    }
+    await expect(call(page)).toContainText("4 people aboard");
+    await expect(page.getByText("Count everybody, the skipper too.")).toHaveCount(0);
+  });
+  await test.step("without a fix it is noted all the same, and the first fix that comes soon after tells the place", async () => {
+    await page.goto("/#/lines");
+    await answered(page);
+    await cry(page);
+    await expect(
+      page
+        .getByRole("alert")
+        .filter({ hasText: /position|wake/ })
+        .first(),
+    ).toBeVisible();
+    const receiver = await Receiver.of(page);
+    await receiver.at(41.25, -51.5);
+    await receiver.at(41.2514, -51.4996);
+    await expect(way(page)).toContainText("192°");
+    await over(page, "Back aboard");
+  });
+  await test.step("a phone that starts anew in a wet pocket stays locked, and cries all the same", async () => {
+    await page.goto("/#/lines");
+    await answered(page);
+    await calm(page);
+    await page.getByRole("button", { name: "Wet lock" }).click();
+    await reload(page);
+    await expect(page.locator(".wet-lock")).toBeVisible();
+    await expect(page.locator(".within")).toHaveAttribute("inert", "");
+    await calm(page);
+    const unlock = async () => {
+      await page.getByRole("button", { name: "Unlock: first tap" }).click();
+      await page.getByRole("button", { name: "Unlock: second tap" }).click();
+      await expect(page.locator(".wet-lock")).toHaveCount(0);
+    };
+    await answered(page);
+    await standing(page, async () => {
+      await unlock();
+      // Where the hand goes on tapping nothing is noted for a moment.
+      await pass(page, 1_100);
+      await page.locator(".fish-up").click();
+      await pass(page, 200);
+      await expect(page).toHaveURL(/lines$/);
+      await page.locator(".fish-up").click();
+      await within(page, 3_000, async () => /fish/.test(page.url()));
+    });
+    await page.goto("/#/lines");
+    await calm(page);
+    await page.getByRole("button", { name: "Wet lock" }).click();
+    await calm(page);
+    await standing(page, async () => {
+      await unlock();
+      // But whether somebody is overboard, and that they are.
+      await page.locator(".overboard-button").click();
+      await page.locator(".overboard-yes").click();
+      await within(page, 3_000, () => page.locator(".overboard-since").isVisible());
+    });
+    await page.goto("/#/lines");
+    await reload(page);
+    await expect(page.locator(".bar")).toBeVisible();
     await expect(page.locator(".wet-lock")).toHaveCount(0);
-  };
-  await answered(page);
-  await standing(page, async () => {
-    await unlock();
-    // Where the hand goes on tapping nothing is noted for a moment.
-    await pass(page, 1_100);
-    await page.locator(".fish-up").click();
-    await pass(page, 200);
-    await expect(page).toHaveURL(/lines$/);
-    await page.locator(".fish-up").click();
-    await within(page, 3_000, async () => /fish/.test(page.url()));
   });
-  await page.goto("/#/lines");
-  await calm(page);
-  await page.getByRole("button", { name: "Wet lock" }).click();
-  await calm(page);
-  await standing(page, async () => {
-    await unlock();
-    // But whether somebody is overboard, and that they are.
-    await page.locator(".overboard-button").click();
-    await page.locator(".overboard-yes").click();
-    await within(page, 3_000, () => page.locator(".overboard-since").isVisible());
-  });
-  await page.goto("/#/lines");
-  await reload(page);
-  await expect(page.locator(".bar")).toBeVisible();
-  await expect(page.locator(".wet-lock")).toHaveCount(0);
-});
-
-test("it works through the lock against wet touches, and ends it", async ({ page }) => {
-  await atSea(page);
-  await page.goto("/#/lines");
-  await calm(page);
-  await page.getByRole("button", { name: "Wet lock" }).click();
-  await expect(page.locator(".wet-lock")).toBeVisible();
-  await cry(page);
-  await expect(page.locator(".wet-lock")).toHaveCount(0);
-  await calm(page);
-  await page.getByRole("button", { name: "It is over" }).click();
-});
-
-test("while it asks, the lock waits: the question does not stay under it, open to every drop", async ({
-  page,
-}) => {
-  await atSea(page);
-  await page.goto("/#/lines");
-  await calm(page);
-  await page.locator(".overboard-button").click();
-  await expect(page.getByRole("alertdialog")).toBeVisible();
-  await page.getByRole("button", { name: "Wet lock", includeHidden: true }).click({ force: true });
-  await expect(page.locator(".wet-lock")).toHaveCount(0);
-  await calm(page);
-  await page.locator(".overboard-ask .overboard-others").last().click();
-  await calm(page);
-  await page.getByRole("button", { name: "Wet lock" }).click();
-  await expect(page.locator(".wet-lock")).toBeVisible();
-});
-
-test("without a fix it is noted all the same, and the first fix that comes soon after tells the place", async ({
-  page,
-}) => {
-  await page.goto("/#/lines");
-  await answered(page);
-  await cry(page);
-  await expect(
-    page
-      .getByRole("alert")
-      .filter({ hasText: /position|wake/ })
-      .first(),
-  ).toBeVisible();
-  const receiver = await Receiver.of(page);
-  await receiver.at(41.25, -51.5);
-  await receiver.at(41.2514, -51.4996);
-  await expect(way(page)).toContainText("192°");
-});
-
-test("each emergency has its page, and the time of a tourniquet is kept @keeps", async ({ page }) => {
-  await atSea(page);
-  await page.goto("/#/help");
-  await expect(page.locator("main .links a").nth(7)).toBeVisible();
-  const names = await page.locator("main .links a").allInnerTexts();
-  expect(names.length).toBeGreaterThanOrEqual(8);
-  for (const name of [
-    "Bleeding that will not stop",
-    "A hook in a person",
-    "Fire",
-    "Cold, after the water",
-    "Leaving the boat",
-  ]) {
-    await page.goto("/#/help");
-    await calm(page);
-    await page.getByRole("link", { name }).click();
-    await expect(page.getByRole("heading", { name })).toBeVisible();
-    expect(await page.locator(".help-steps li").count()).toBeGreaterThan(5);
-    await expect(call(page)).toContainText("41°15.000′N");
-    // Wherever one reads, the words for the radio are a tap away.
-    await calm(page);
-    await page.getByRole("button", { name: "Radio", exact: true }).click();
-    await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
-  }
-  // Also by the address that the others have.
-  await page.goto("/#/help/overboard");
-  await expect(page.getByRole("heading", { name: "Overboard" })).toBeVisible();
-  await page.goto("/#/help/bleeding");
-  await calm(page);
-  await page.getByRole("button", { name: "Tourniquet is on" }).click();
-  await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
-  await reload(page);
-  await expect(page.getByText(/Tourniquet on since \d\d:\d\d/).first()).toBeVisible();
-});
-
-test("the call for help counts everybody, once somebody has said how many", async ({ page }) => {
-  await page.goto("/#/crew/radio");
-  await expect(call(page)).toContainText("… people aboard");
-  await expect(page.getByText("Count everybody, the skipper too.")).toBeVisible();
-  await calm(page);
-  const many = page.getByRole("group", { name: "How many are aboard?" });
-  for (let i = 0; i < 4; i++) {
-    await many.getByRole("button", { name: "more" }).click();
-    await pass(page, 300);
-  }
-  await expect(call(page)).toContainText("4 people aboard");
-  await expect(page.getByText("Count everybody, the skipper too.")).toHaveCount(0);
 });

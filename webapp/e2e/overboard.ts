@@ -34,3 +34,12 @@ export async function cry(page: Page): Promise<void> {
   await page.getByRole("button", { name: "Yes: overboard" }).click();
   await expect(since(page)).toBeVisible();
 }
+
+/** Ends the case whose page is on screen. */
+export async function over(page: Page, how: string): Promise<void> {
+  await calm(page);
+  await page.getByRole("button", { name: "It is over" }).click();
+  await calm(page);
+  await page.getByRole("button", { name: how }).click();
+  await expect(page.getByText("Nobody is overboard by the notes")).toBeVisible();
+}
