@@ -64,6 +64,12 @@ async function until(page: Page, so: (given: number) => boolean, given = 0): Pro
   if (!(await page.evaluate(so, given).catch(() => false))) await page.waitForFunction(so, given);
 }
 
+/** From here on it says that it is this browser. */
+export async function callItself(page: Page, userAgent: string): Promise<void> {
+  const browser = await page.context().newCDPSession(page);
+  await browser.send("Emulation.setUserAgentOverride", { userAgent });
+}
+
 /** Until the page that a tap leads to is there: time that goes by before does not count for it. */
 const there = (page: Page, ms: number) =>
   until(
