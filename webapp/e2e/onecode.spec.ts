@@ -11,7 +11,10 @@ let server: Server;
 test.beforeEach(async () => {
   server = await startServer("--address", `https://${boatName}:PORT`);
 });
-test.afterEach(() => server.stop());
+test.afterEach(async ({ browser }) => {
+  await Promise.all(browser.contexts().map((one) => one.close()));
+  await server.stop();
+});
 
 const secure = () => `https://localhost:${server.port}`;
 
@@ -159,51 +162,61 @@ test("a new phone scans once, and is aboard, ready and briefed within eight taps
   await guests.close();
 });
 
-test("two ask at once under one name: the word says which, and each has its own answer", async ({
+test("the first aboard is let in by the terminal, and of two who ask then each has an answer of its own", async ({
   browser,
 }) => {
-  const skipper = await skippers(browser);
-  const [gus, eve] = [await trusting(browser), await trusting(browser)];
-  const word = await asks(gus, "Gus");
-  const other = await asks(eve, "Gus");
-  expect(other).not.toBe(word);
+  const skipper = await trusting(browser);
+  await test.step("with nobody aboard the phone says who can say yes: the terminal does", async () => {
+    const word = await asks(skipper, "Ann");
+    await expect(skipper.getByText(`wirewake welcome ${word} --role skipper`)).toBeVisible();
+    server.welcome(word, "skipper");
+    await until([skipper], () => expect(ready(skipper)).toBeVisible({ timeout: 500 }));
+    await skipper.goto("/#/enrol");
+    await expect(skipper.getByText("This phone is “Ann”, skipper.")).toBeVisible();
+  });
+  await test.step("two ask at once under one name: the word says which, and each has its own answer", async () => {
+    const [gus, eve] = [await trusting(browser), await trusting(browser)];
+    const word = await asks(gus, "Gus");
+    const other = await asks(eve, "Gus");
+    expect(other).not.toBe(word);
 
-  // Wherever the skipper is.
-  await skipper.goto("/#/lines");
-  await until([skipper], () =>
-    expect(skipper.locator(".notices")).toContainText("2 phones ask to come aboard.", { timeout: 500 }),
-  );
-  await calm(skipper);
-  await skipper.getByRole("button", { name: "Look" }).click();
-  await expect(asker(skipper, word)).toBeVisible();
-  await expect(asker(skipper, other)).toBeVisible();
-  // There is no trip for a guest to come to: it is said, and as mate it goes.
-  await expect(asker(skipper, word)).toContainText("A guest is invited to a trip.");
-  await asker(skipper, word).getByRole("radio", { name: "mate" }).check();
-  await calm(skipper);
-  await asker(skipper, word).getByRole("button", { name: "Yes, aboard" }).click();
-  await until([gus, eve], () => expect(ready(gus)).toBeVisible({ timeout: 500 }));
-  await expect(eve.locator(".code")).toHaveText(other);
+    // Wherever the skipper is.
+    await skipper.goto("/#/lines");
+    await until([skipper], () =>
+      expect(skipper.locator(".notices")).toContainText("2 phones ask to come aboard.", { timeout: 500 }),
+    );
+    await calm(skipper);
+    await skipper.getByRole("button", { name: "Look" }).click();
+    await expect(asker(skipper, word)).toBeVisible();
+    await expect(asker(skipper, other)).toBeVisible();
+    // There is no trip for a guest to come to: it is said, and as mate it goes.
+    await expect(asker(skipper, word)).toContainText("A guest is invited to a trip.");
+    await asker(skipper, word).getByRole("radio", { name: "mate" }).check();
+    await calm(skipper);
+    await asker(skipper, word).getByRole("button", { name: "Yes, aboard" }).click();
+    await until([gus, eve], () => expect(ready(gus)).toBeVisible({ timeout: 500 }));
+    await expect(eve.locator(".code")).toHaveText(other);
 
-  // The other is refused, and blocked; an invitation goes all the same.
-  await calm(skipper);
-  await asker(skipper, other).getByRole("button", { name: "No, and block" }).click();
-  await expect(asker(skipper, other)).toHaveCount(0);
-  await until([eve], () =>
-    expect(eve.getByText("The skipper’s phone said no.")).toBeVisible({ timeout: 500 }),
-  );
-  await expect(skipper.getByText("Phones at one network address may not ask.")).toBeVisible();
-  await calm(eve);
-  await eve.getByRole("button", { name: "Another way aboard" }).click();
-  await eve.getByLabel("A name for this phone").fill("Eve");
-  await calm(eve);
-  await eve.getByRole("button", { name: "Ask the skipper" }).click();
-  await expect(eve.getByText("The boat does not take this phone's request.")).toBeVisible();
-  await eve.goto(`/${server.invite("mate")}`);
-  await eve.getByLabel("A name for this phone").fill("Eve");
-  await calm(eve);
-  await eve.getByRole("button", { name: "Come aboard" }).click();
-  await expect(eve.getByText("This phone is “Eve”")).toBeVisible();
+    // The other is refused, and blocked; an invitation goes all the same.
+    await calm(skipper);
+    await asker(skipper, other).getByRole("button", { name: "No, and block" }).click();
+    await expect(asker(skipper, other)).toHaveCount(0);
+    await until([eve], () =>
+      expect(eve.getByText("The skipper’s phone said no.")).toBeVisible({ timeout: 500 }),
+    );
+    await expect(skipper.getByText("Phones at one network address may not ask.")).toBeVisible();
+    await calm(eve);
+    await eve.getByRole("button", { name: "Another way aboard" }).click();
+    await eve.getByLabel("A name for this phone").fill("Eve");
+    await calm(eve);
+    await eve.getByRole("button", { name: "Ask the skipper" }).click();
+    await expect(eve.getByText("The boat does not take this phone's request.")).toBeVisible();
+    await eve.goto(`/${server.invite("mate")}`);
+    await eve.getByLabel("A name for this phone").fill("Eve");
+    await calm(eve);
+    await eve.getByRole("button", { name: "Come aboard" }).click();
+    await expect(eve.getByText("This phone is “Eve”")).toBeVisible();
+  });
 });
 
 test("a request outlives the server and a reload, waits for a skipper out of reach, and lapses", async ({
@@ -257,88 +270,20 @@ test("a request outlives the server and a reload, waits for a skipper out of rea
   await expect(late.getByRole("button", { name: "Ask the skipper" })).toBeVisible();
 });
 
-test("with nobody aboard the phone says who can say yes: the terminal does", async ({ browser }) => {
-  const page = await trusting(browser);
-  const word = await asks(page, "Ann");
-  await expect(page.getByText(`wirewake welcome ${word} --role skipper`)).toBeVisible();
-  server.welcome(word, "skipper");
-  await until([page], () => expect(ready(page)).toBeVisible({ timeout: 500 }));
-  await page.goto("/#/enrol");
-  await expect(page.getByText("This phone is “Ann”, skipper.")).toBeVisible();
-});
-
-test("of a flood of strangers the skipper sees six at a time, and says no to all at once", async ({
+test("of a flood of strangers the skipper sees six at a time, says no to all at once, and finds one by its word", async ({
   browser,
 }) => {
   const skipper = await skippers(browser);
-  let asking = Array.from({ length: 32 }, (_, i) => ({
-    ...{ device: `01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d${10 + i}`, name: `Eve ${i}`, word: `word ${i}` },
-    ...{ asked: Date.now(), ends: Date.now() + 600_000 },
-  }));
-  await skipper.goto("/#/enrol/invite");
-  await skipper.route("**/api/asks", (route) => route.fulfill({ json: { asks: asking, blocked: 0 } }));
-  await skipper.route("**/api/asks/*/decline", (route) => {
-    const [one] = asking.splice(
-      asking.findIndex(({ device }) => route.request().url().includes(device)),
-      1,
-    );
-    asking = [...asking];
-    return route.fulfill({ json: one });
-  });
-  const shown = skipper.locator(".ask .code");
-  await until([skipper], () => expect(shown).toHaveCount(6, { timeout: 500 }));
-
-  // Everywhere else it is told at the foot, but not in an emergency.
-  const told = skipper.getByText("32 phones ask to come aboard.");
-  await skipper.goto("/#/lines");
-  await expect(told).toBeVisible();
-  await skipper.goto("/#/help/fire");
-  await expect(skipper.getByRole("heading", { name: "Fire" })).toBeVisible();
-  await expect(told).toHaveCount(0);
-  await skipper.locator(".overboard-button").click();
-  await calm(skipper);
-  await skipper.getByRole("button", { name: "Yes: overboard" }).click();
-  await expect(skipper.locator(".overboard-since")).toBeVisible();
-  await expect(told).toHaveCount(0);
-  await skipper.goto("/#/lines");
-  await expect(skipper.locator(".overboard-alarm")).toBeVisible();
-  await expect(told).toHaveCount(0);
-  await skipper.goto("/#/overboard");
-  await calm(skipper);
-  await skipper.getByRole("button", { name: "It is over" }).click();
-  await calm(skipper);
-  await skipper.getByRole("button", { name: "Back aboard" }).click();
-  // The way back of what was just said stands there all the same.
-  await expect(skipper.locator(".notices").getByRole("button", { name: "Undo" })).toBeVisible();
-  await expect(told).toHaveCount(0);
-  await skipper.goto("/#/lines");
-  await expect(told).toBeVisible();
-  await skipper.goto("/#/enrol/invite");
-  await expect(shown).toHaveCount(6);
-
-  const more = skipper.getByRole("button", { name: "26 more" });
-  await more.scrollIntoViewIfNeeded();
-  await calm(skipper);
-  await more.click();
-  await expect(shown).toHaveCount(12);
-  await calm(skipper);
-  await skipper.getByRole("button", { name: "No to all 32" }).click();
-  await expect(shown).toHaveCount(0);
-  expect(asking).toEqual([]);
-});
-
-test("of more than are listed, one is found by its word whether it is listed, shown or neither", async ({
-  browser,
-}) => {
-  const skipper = await skippers(browser);
-  let asking = Array.from({ length: 40 }, (_, i) => ({
-    ...{
-      device: `01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d${10 + i}`,
-      name: `Eve ${10 + i}`,
-      word: `word${10 + i}`,
-    },
-    ...{ asked: Date.now(), ends: Date.now() + 600_000 },
-  }));
+  const strangers = (from: number, to: number) =>
+    Array.from({ length: to - from + 1 }, (_, i) => ({
+      ...{
+        device: `01997c3e-9b2a-7c41-8f0e-3d5a1b6c7d${from + i}`,
+        name: `Eve ${from + i}`,
+        word: `word${from + i}`,
+      },
+      ...{ asked: Date.now(), ends: Date.now() + 600_000 },
+    }));
+  let asking = strangers(10, 41);
   await skipper.goto("/#/enrol/invite");
   await skipper.route(/\/api\/asks(\?.*)?$/, (route) => {
     const word = new URL(route.request().url()).searchParams.get("word");
@@ -350,25 +295,72 @@ test("of more than are listed, one is found by its word whether it is listed, sh
     asking = asking.filter((other) => other !== one);
     return route.fulfill({ json: one });
   });
-  await until([skipper], () => expect(skipper.locator(".ask .code")).toHaveCount(6, { timeout: 500 }));
-  const byWord = skipper.locator(".ask", { has: skipper.getByText("more wait, too many to show") }).last();
-  const look = async (word: string) => {
-    await byWord.getByLabel("Word").fill(word);
-    await calm(skipper);
-    await byWord.getByRole("button", { name: "Look" }).click();
-  };
-  for (const number of [10, 20, 49]) {
-    await look(`word${number}`);
-    await expect(byWord.getByRole("heading", { name: `“Eve ${number}” asks` })).toBeVisible();
-  }
-  await look("nobody's");
-  await expect(byWord.getByText("No phone asks under this word.")).toBeVisible();
+  await test.step("of a flood of strangers the skipper sees six at a time, and says no to all at once", async () => {
+    const shown = skipper.locator(".ask .code");
+    await until([skipper], () => expect(shown).toHaveCount(6, { timeout: 500 }));
 
-  // Answered, it is gone from there, and nothing is said to be wrong with its word.
-  await look("word20");
-  await calm(skipper);
-  await byWord.getByRole("button", { name: "No", exact: true }).click();
-  await expect(byWord.getByRole("heading")).toHaveCount(0);
-  await expect(byWord.getByText("No phone asks under this word.")).toHaveCount(0);
-  await expect(skipper.getByText("7 more wait")).toBeVisible();
+    // Everywhere else it is told at the foot, but not in an emergency.
+    const told = skipper.getByText("32 phones ask to come aboard.");
+    await skipper.goto("/#/lines");
+    await expect(told).toBeVisible();
+    await skipper.goto("/#/help/fire");
+    await expect(skipper.getByRole("heading", { name: "Fire" })).toBeVisible();
+    await expect(told).toHaveCount(0);
+    await skipper.locator(".overboard-button").click();
+    await calm(skipper);
+    await skipper.getByRole("button", { name: "Yes: overboard" }).click();
+    await expect(skipper.locator(".overboard-since")).toBeVisible();
+    await expect(told).toHaveCount(0);
+    await skipper.goto("/#/lines");
+    await expect(skipper.locator(".overboard-alarm")).toBeVisible();
+    await expect(told).toHaveCount(0);
+    await skipper.goto("/#/overboard");
+    await calm(skipper);
+    await skipper.getByRole("button", { name: "It is over" }).click();
+    await calm(skipper);
+    await skipper.getByRole("button", { name: "Back aboard" }).click();
+    // The way back of what was just said stands there all the same.
+    await expect(skipper.locator(".notices").getByRole("button", { name: "Undo" })).toBeVisible();
+    await expect(told).toHaveCount(0);
+    await skipper.goto("/#/lines");
+    await expect(told).toBeVisible();
+    await skipper.goto("/#/enrol/invite");
+    await expect(shown).toHaveCount(6);
+
+    const more = skipper.getByRole("button", { name: "26 more" });
+    await more.scrollIntoViewIfNeeded();
+    await calm(skipper);
+    await more.click();
+    await expect(shown).toHaveCount(12);
+    await calm(skipper);
+    await skipper.getByRole("button", { name: "No to all 32" }).click();
+    await expect(shown).toHaveCount(0);
+    expect(asking).toEqual([]);
+  });
+  await test.step("of more than are listed, one is found by its word whether it is listed, shown or neither", async () => {
+    asking = strangers(50, 89);
+    await skipper.goto("/#/lines");
+    await skipper.goto("/#/enrol/invite");
+    await until([skipper], () => expect(skipper.locator(".ask .code")).toHaveCount(6, { timeout: 500 }));
+    const byWord = skipper.locator(".ask", { has: skipper.getByText("more wait, too many to show") }).last();
+    const look = async (word: string) => {
+      await byWord.getByLabel("Word").fill(word);
+      await calm(skipper);
+      await byWord.getByRole("button", { name: "Look" }).click();
+    };
+    for (const number of [50, 60, 89]) {
+      await look(`word${number}`);
+      await expect(byWord.getByRole("heading", { name: `“Eve ${number}” asks` })).toBeVisible();
+    }
+    await look("nobody's");
+    await expect(byWord.getByText("No phone asks under this word.")).toBeVisible();
+
+    // Answered, it is gone from there, and nothing is said to be wrong with its word.
+    await look("word60");
+    await calm(skipper);
+    await byWord.getByRole("button", { name: "No", exact: true }).click();
+    await expect(byWord.getByRole("heading")).toHaveCount(0);
+    await expect(byWord.getByText("No phone asks under this word.")).toHaveCount(0);
+    await expect(skipper.getByText("7 more wait")).toBeVisible();
+  });
 });

@@ -329,83 +329,83 @@ test("over plain http it says why this phone cannot come aboard, and notes work 
   await plain.stop();
 });
 
-test("what the server refuses stays, with the reason, and is sent anew; a wrong clock is told", async ({
+test("whatever the server refuses, and when it is not there, the phone says what it is and keeps the notes", async ({
   aboard,
 }) => {
   const page = await aboard("Ann", "skipper");
   await startTrip(page);
   await sent(page);
-  // A server that does not like the next note, and has another time.
-  let refuse = true;
-  await page.route("**/api/exchange", async (route) => {
-    const response = await route.fetch();
-    const answer = await response.json();
-    answer.now -= 3_600_000;
-    if (refuse && answer.taken.length > 0) {
-      answer.refused = answer.taken.map(({ id }: { id: string }, index: number) => ({
-        index,
-        id,
-        code: "record",
-        why: "This record is of another kind.",
-      }));
-      answer.taken = [];
-      refuse = false;
+  await test.step("what the server refuses stays, with the reason, and is sent anew; a wrong clock is told", async () => {
+    // A server that does not like the next note, and has another time.
+    let refuse = true;
+    await page.route("**/api/exchange", async (route) => {
+      const response = await route.fetch();
+      const answer = await response.json();
+      answer.now -= 3_600_000;
+      if (refuse && answer.taken.length > 0) {
+        answer.refused = answer.taken.map(({ id }: { id: string }, index: number) => ({
+          index,
+          id,
+          code: "record",
+          why: "This record is of another kind.",
+        }));
+        answer.taken = [];
+        refuse = false;
+      }
+      await route.fulfill({ response, json: answer });
+    });
+    await writeNote(page, "hard to please");
+    await expect(page.locator(".sending")).toContainText("1 not taken");
+    await calm(page);
+    await page.locator(".sending").click();
+    await expect(page.getByText("This record is of another kind.")).toBeVisible();
+    await expect(page.getByText("This phone’s clock is 60 min ahead")).toBeVisible();
+    await calm(page);
+    await page.getByRole("button", { name: "Keep it here only" }).click();
+    await expect(page.getByRole("main").getByText("1 kept here")).toBeVisible();
+    await expect(page.getByText("All sent")).toHaveCount(0);
+    await calm(page);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await expect(page.getByText("This record is of another kind.")).toBeVisible();
+    await calm(page);
+    await page.getByRole("link", { name: "Look and change" }).click();
+    await calm(page);
+    await page.getByRole("button", { name: "Send it anew" }).click();
+    await page.goto("/#/notes");
+    await sent(page);
+    await expect(row(page, "hard to please")).toHaveCount(1);
+    // An exchange that is under way has nobody to answer it any more.
+    await page.unrouteAll({ behavior: "ignoreErrors" });
+  });
+  await test.step("a boat of which nothing is taken is told as what it is", async () => {
+    // The codes are those of server/sync/README.md.
+    for (const [code, status, says] of [
+      ["suspended", 503, "The harbour does not serve this boat for now."],
+      ["full", 507, "can make or allow more"],
+    ] as const) {
+      await page.route("**/api/exchange", (route) =>
+        route.request().postData()?.includes('"entries":[]') && code === "full"
+          ? route.continue()
+          : route.fulfill({ status, json: { code, text: "said" } }),
+      );
+      await writeNote(page, `of a boat that is ${code}`);
+      await page.goto("/#/notes/unsent");
+      await calm(page);
+      await page.getByRole("button", { name: "Try now" }).click();
+      await expect(page.getByRole("status").filter({ hasText: says }), code).toBeVisible();
+      await expect(page.getByText("You need do nothing."), code).toHaveCount(0);
     }
-    await route.fulfill({ response, json: answer });
+    await page.unrouteAll({ behavior: "ignoreErrors" });
   });
-  await writeNote(page, "hard to please");
-  await expect(page.locator(".sending")).toContainText("1 not taken");
-  await calm(page);
-  await page.locator(".sending").click();
-  await expect(page.getByText("This record is of another kind.")).toBeVisible();
-  await expect(page.getByText("This phone’s clock is 60 min ahead")).toBeVisible();
-  await calm(page);
-  await page.getByRole("button", { name: "Keep it here only" }).click();
-  await expect(page.getByRole("main").getByText("1 kept here")).toBeVisible();
-  await expect(page.getByText("All sent")).toHaveCount(0);
-  await calm(page);
-  await page.getByRole("button", { name: "Undo" }).click();
-  await expect(page.getByText("This record is of another kind.")).toBeVisible();
-  await calm(page);
-  await page.getByRole("link", { name: "Look and change" }).click();
-  await calm(page);
-  await page.getByRole("button", { name: "Send it anew" }).click();
-  await page.goto("/#/notes");
-  await sent(page);
-  await expect(row(page, "hard to please")).toHaveCount(1);
-  // An exchange that is under way has nobody to answer it any more.
-  await page.unrouteAll({ behavior: "ignoreErrors" });
-});
-
-test("without the server it says why nothing can be asked of it", async ({ aboard }) => {
-  const page = await aboard("Ann", "skipper");
-  await page.context().setOffline(true);
-  await page.goto("/#/enrol/phones");
-  await expect(page.getByText("The boat’s server is not in reach")).toBeVisible();
-  await page.goto("/#/enrol/invite");
-  await calm(page);
-  await page.getByRole("button", { name: "Make the invitation" }).click();
-  // What is told besides of the invitations that are open stands in their own section.
-  const told = page.locator(".notice:not(section *)", { hasText: "The boat’s server is not in reach" });
-  await expect(told).toBeVisible();
-});
-
-// The codes are those of server/sync/README.md.
-for (const [code, status, says] of [
-  ["suspended", 503, "The harbour does not serve this boat for now."],
-  ["full", 507, "can make or allow more"],
-] as const)
-  test(`a boat of which nothing is taken (${code}) is told as what it is`, async ({ aboard }) => {
-    const mate = await aboard("Ann", "mate");
-    await mate.route("**/api/exchange", (route) =>
-      route.request().postData()?.includes('"entries":[]') && code === "full"
-        ? route.continue()
-        : route.fulfill({ status, json: { code, text: "said" } }),
-    );
-    await startTrip(mate);
-    await mate.goto("/#/notes/unsent");
-    await calm(mate);
-    await mate.getByRole("button", { name: "Try now" }).click();
-    await expect(mate.getByRole("status").filter({ hasText: says })).toBeVisible();
-    await expect(mate.getByText("You need do nothing.")).toHaveCount(0);
+  await test.step("without the server it says why nothing can be asked of it", async () => {
+    await page.context().setOffline(true);
+    await page.goto("/#/enrol/phones");
+    await expect(page.getByText("The boat’s server is not in reach")).toBeVisible();
+    await page.goto("/#/enrol/invite");
+    await calm(page);
+    await page.getByRole("button", { name: "Make the invitation" }).click();
+    // What is told besides of the invitations that are open stands in their own section.
+    const told = page.locator(".notice:not(section *)", { hasText: "The boat’s server is not in reach" });
+    await expect(told).toBeVisible();
   });
+});
