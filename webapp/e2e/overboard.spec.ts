@@ -95,6 +95,14 @@ test("at sea two touches note it with place and time, one notes nothing, and the
       /Person overboard, 5.min ago\. Look for them at 41°15\.000′N 051°30\.000′W\./,
     );
     await expect(call(page)).toContainText("Listening on channel 16.");
+    // Who is alone because the skipper went over the side says the same; of another emergency it is no part.
+    await page.goto("/#/help/fire");
+    await expect(call(page)).not.toContainText("Person overboard");
+    await page.goto("/#/help/alone");
+    await expect(call(page)).toContainText(
+      /Person overboard, 5.min ago\. Look for them at 41°15\.000′N 051°30\.000′W\./,
+    );
+    await page.goto("/#/overboard");
     await calm(page);
     await page.getByRole("button", { name: "Radio", exact: true }).click();
     await expect(page.getByRole("heading", { name: "Words for the radio" })).toBeInViewport();
