@@ -35,17 +35,17 @@ export async function writeNote(page: Page, words: string): Promise<void> {
 
 /** A photo of one colour, for the page that asks for one. */
 export async function givePhoto(page: Page, colour: string): Promise<void> {
-  const bytes = await page.evaluate(async (colour) => {
+  const url = await page.evaluate((colour) => {
     const canvas = Object.assign(document.createElement("canvas"), { width: 320, height: 240 });
     const context = canvas.getContext("2d") as CanvasRenderingContext2D;
     context.fillStyle = colour;
     context.fillRect(0, 0, 320, 240);
-    const blob = (await new Promise((done) => canvas.toBlob(done, "image/jpeg"))) as unknown as Blob;
-    return [...new Uint8Array(await blob.arrayBuffer())];
+    return canvas.toDataURL("image/jpeg");
   }, colour);
+  const buffer = Buffer.from(url.slice(url.indexOf(",") + 1), "base64");
   await page
     .locator('input[type="file"]')
-    .setInputFiles({ name: "fish.jpg", mimeType: "image/jpeg", buffer: Buffer.from(bytes) });
+    .setInputFiles({ name: "fish.jpg", mimeType: "image/jpeg", buffer });
 }
 
 /** Comes aboard by the link of an invitation. */
