@@ -40,6 +40,6 @@ export async function over(page: Page, how: string): Promise<void> {
   await calm(page);
   await page.getByRole("button", { name: "It is over" }).click();
   await calm(page);
-  await page.getByRole("button", { name: how }).click();
+  await page.getByRole("button", { name: how, exact: true }).click();
   await expect(page.getByText("Nobody is overboard by the notes")).toBeVisible();
 }
