@@ -2,6 +2,8 @@
  * An invented season of which the truth is known: what there is to find is written here and nowhere else. Boat, ground,
  * people and fish are made up.
  */
+import { writeFileSync } from "node:fs";
+import { test } from "@playwright/test";
 
 /** Draws the same numbers every time: mulberry32 (T. Ettinger, public domain). */
 function dice(seed: number): () => number {
@@ -127,4 +129,11 @@ export function demoSeason(truth: Truth = demo, seed = 1): string {
     say(trip, "trip", trip, end + hour / 6, { closed: Math.round(end + hour / 6) });
   }
   return JSON.stringify({ format: "wirewake-notes", version: 1, saved: Date.UTC(2026, 9, 1), entries });
+}
+
+/** Where it lies on the disk: handed over by the test itself, so many letters would take long on the way to the browser. */
+export function demoFile(truth?: Truth): string {
+  const file = test.info().outputPath("demo.wirewake.json");
+  writeFileSync(file, demoSeason(truth));
+  return file;
 }

@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
-import { demoSeason } from "./demo-season";
+import { demoFile } from "./demo-season";
 import { calm, closeTrip, mark, row } from "./notes";
 import { pass, phone, reload, standing } from "./phone";
 
@@ -421,11 +421,7 @@ test("notes to and from files", async ({ page, browser }) => {
     // By the way on which one comes: the way back to it is another than coming anew.
     await page.goto("/#/notes");
     await page.goto("/#/notes/past");
-    await page.locator('input[type="file"]').setInputFiles({
-      name: "demo.wirewake.json",
-      mimeType: "application/json",
-      buffer: Buffer.from(demoSeason()),
-    });
+    await page.locator('input[type="file"]').setInputFiles(demoFile());
     await expect(page.getByText(/\d notes came in/)).toBeVisible();
     const search = page.getByLabel("Search all notes");
     await search.fill("hookup");

@@ -1,7 +1,7 @@
 /** The season read, drawn and taken out, with no signal: what is there is found, and nothing that is not. */
 import { readFileSync, writeFileSync } from "node:fs";
 import { answered, expect, type Page, test, watch } from "./app";
-import { demo, demoSeason, type Truth } from "./demo-season";
+import { demo, demoFile, type Truth } from "./demo-season";
 import { calm, givePhoto, mark } from "./notes";
 import { cut, phone, small } from "./phone";
 import { tablesKept } from "./terminal";
@@ -9,11 +9,7 @@ import { tablesKept } from "./terminal";
 async function read(page: Page, truth: Truth): Promise<void> {
   await page.goto("/#/notes/past");
   await calm(page);
-  await page.locator('input[type="file"]').setInputFiles({
-    name: "demo.wirewake.json",
-    mimeType: "application/json",
-    buffer: Buffer.from(demoSeason(truth)),
-  });
+  await page.locator('input[type="file"]').setInputFiles(demoFile(truth));
   await expect(page.getByText(/\d notes came in/)).toBeVisible();
   await cut(page);
   await calm(page);
