@@ -108,6 +108,12 @@ export async function type(stepper: Locator, typed: string): Promise<void> {
 
 export const shownIn = (stepper: Locator): Promise<string> => stepper.locator(".readout").innerText();
 
+/** Goes to a page by its address, and lets the time go by in which a tap there would be taken for an echo of the last. */
+export async function go(page: Page, address: string): Promise<void> {
+  await page.goto(`/#/${address}`);
+  await pass(page, 300);
+}
+
 /** Follows a link, and lets the time go by in which a tap there would be taken for an echo of the last. */
 export async function follow(page: Page, name: string): Promise<void> {
   await page.getByRole("link", { name }).first().click();
