@@ -1,6 +1,6 @@
 /** What is told on Lines comes and goes over the picture: rods and dials stay where they are, under the finger. */
 import { riseAhead, stopCalculating } from "./alarms";
-import { answered, expect, type Page, settled, test, type } from "./app";
+import { answered, expect, type Page, settled, test, type, watch } from "./app";
 import { faults } from "./layout";
 import { calm } from "./notes";
 import { pass, reload, standing } from "./phone";
@@ -25,6 +25,8 @@ interface Looked {
   /** What is told, and what of it is covered, cut, or on something that is tapped. */
   told: string[];
   wrong: string[];
+  /** How large the letters of each rod's depth are. */
+  numbers: number[];
 }
 
 /** Runs in the page. */
@@ -116,7 +118,8 @@ function look(): Looked {
     }
   }
   const boxes = [...rods, ...dials, ...others].filter((one) => !flows || one.top < innerHeight);
-  return { boxes, told: told.map((one) => one.className), wrong };
+  const numbers = shown(".rod .readout").map((one) => Number.parseFloat(getComputedStyle(one).fontSize));
+  return { boxes, told: told.map((one) => one.className), wrong, numbers };
 }
 
 /** Runs in the page: what of a place is covered when it has come into sight as one goes on by keyboard. */
@@ -170,178 +173,206 @@ function moved(before: All, after: All): string[] {
   });
 }
 
-for (const language of ["en", "es"])
-  test(`whatever comes to be told, rods and dials stay where they are, in ${language}`, async ({
-    lines: page,
-  }) => {
-    await page.evaluate((language) => localStorage.setItem("language", language), language);
-    await reload(page);
-    await answered(page);
-    await settled(page);
-    const bare = async (what: string): Promise<All> => {
-      const all = await lookInAll(page);
-      for (const [pose, { told, wrong }] of all)
-        expect.soft([told, wrong], `${what}, ${pose}`).toEqual([[], []]);
-      return all;
-    };
-    let before: All = new Map();
-    /** The same as before it was told; if nothing was to be told, only that. */
-    const same = async (what: string, told: RegExp | undefined) => {
-      const after = await lookInAll(page);
-      expect.soft(moved(before, after), what).toEqual([]);
-      for (const [pose, now] of after) {
-        expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
-        if (told) expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
-      }
-    };
+/** A test in each language, on a phone with the first answer on screen. */
+function inEach(title: string, body: (page: Page, language: string) => Promise<void>): void {
+  for (const language of ["en", "es"])
+    test(`${title}, in ${language}`, async ({ page }) => {
+      const reported = watch(page);
+      await page.addInitScript((language) => localStorage.setItem("language", language), language);
+      await page.goto("/#/lines");
+      await answered(page);
+      await body(page, language);
+      expect(reported).toEqual([]);
+    });
+}
 
-    // The caution of the first start, and that it goes.
-    before = await lookInAll(page);
-    for (const [pose, { told, wrong }] of before) {
-      expect.soft(wrong, `the caution, ${pose}`).toEqual([]);
-      expect.soft(told.join(), `the caution, ${pose}`).toMatch(/notice/);
+inEach("whatever comes to be told, rods and dials stay where they are", async (page) => {
+  await settled(page);
+  const bare = async (what: string): Promise<All> => {
+    const all = await lookInAll(page);
+    for (const [pose, { told, wrong }] of all)
+      expect.soft([told, wrong], `${what}, ${pose}`).toEqual([[], []]);
+    return all;
+  };
+  let before: All = new Map();
+  /** The same as before it was told; if nothing was to be told, only that. */
+  const same = async (what: string, told: RegExp | undefined) => {
+    const after = await lookInAll(page);
+    expect.soft(moved(before, after), what).toEqual([]);
+    for (const [pose, now] of after) {
+      expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
+      if (told) expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
     }
-    await calm(page);
-    await page.locator(".told-area .notice-actions button").click();
-    await expect(page.locator(".told-area .notice")).toHaveCount(0);
-    await same("the caution is noted", undefined);
+    return after;
+  };
 
-    for (const pose of held) {
-      await hold(page, pose);
-      const [inHand = 0, other = 0] = await page
-        .locator(".rod:nth-child(-n+2) .readout")
-        .evaluateAll((all) => all.map((one) => Number.parseFloat(getComputedStyle(one).fontSize)));
-      // In the narrowest rows there is no room for it.
-      if (pose !== "zoomed to 200 %")
-        expect.soft(inHand, `the number of the rod in hand, ${pose}`).toBeGreaterThan(other);
+  // The caution of the first start, and that it goes.
+  before = await lookInAll(page);
+  for (const [pose, { told, wrong }] of before) {
+    expect.soft(wrong, `the caution, ${pose}`).toEqual([]);
+    expect.soft(told.join(), `the caution, ${pose}`).toMatch(/notice/);
+  }
+  await calm(page);
+  await page.locator(".told-area .notice-actions button").click();
+  await expect(page.locator(".told-area .notice")).toHaveCount(0);
+  const noted = await same("the caution is noted", undefined);
+  for (const [pose, { numbers }] of noted) {
+    const [inHand = 0, other = 0] = numbers;
+    // In the narrowest rows there is no room for it.
+    if (pose !== "zoomed to 200 %")
+      expect.soft(inHand, `the number of the rod in hand, ${pose}`).toBeGreaterThan(other);
+  }
+
+  // Every row says what to do: the most words there are.
+  await calm(page);
+  await setDial(page, 3, "62");
+  await settled(page);
+  await expect(page.locator(".rod-advice")).toHaveCount(4);
+  await same("a dial is turned", undefined);
+  await page.locator(".stepper .step").last().click();
+  await settled(page);
+  before = await bare("undo in the head");
+
+  for (const [what, typed] of [
+    ["out of range", "99999"],
+    ["no number", "abc"],
+  ] as const) {
+    await type(page.locator(".place-deck .stepper"), typed);
+    await expect(page.locator(".field-trouble")).not.toBeEmpty();
+    await settled(page);
+    await same(what, undefined);
+  }
+  await setDial(page, 3, "46");
+  await setDial(page, 0, "220");
+  await settled(page);
+
+  await calm(page);
+  await page.locator(".touch-now").click();
+  await settled(page);
+  await expect(page.locator(".told-area .done")).toBeVisible();
+  await standing(page, () => same("a touch", /done/));
+  await pass(page, 11_000);
+  await expect(page.locator(".told-area .done")).toHaveCount(0);
+  await same("the touch has been told", undefined);
+
+  // Marked, and back before it has been told to its end.
+  await calm(page);
+  await page.locator(".mark-now").click();
+  await expect(page).toHaveURL(/notes\/told/);
+  await calm(page);
+  await page.goto("/#/lines");
+  await settled(page);
+  await same("a mark", undefined);
+  await page.locator(".undo").click();
+  await expect(page.locator(".told-area .done")).toBeVisible();
+  await standing(page, () => same("what can be taken back", /done/));
+  await pass(page, 11_000);
+
+  await calm(page);
+  await page.locator(".rod-list-foot .button").nth(1).click();
+  await expect(page.locator(".rod .odds")).toHaveCount(0);
+  await expect(page.locator(".told-area .done")).toBeVisible();
+  await standing(page, () => same("all lines in", /done/));
+  await pass(page, 11_000);
+  await same("all lines are in", /notice/);
+});
+
+inEach("offers and alarms leave rods and dials where they are", async (page) => {
+  await calm(page);
+  await page.locator(".told-area .notice-actions button").click();
+  await touchAll(page);
+  await pass(page, 11_000);
+  const brief = page.locator(".told-area .brief > button").first();
+  await expect(brief).toBeVisible();
+  await settled(page);
+  const before = await lookInAll(page);
+  const same = async (what: string, told: RegExp) => {
+    const after = await lookInAll(page);
+    expect.soft(moved(before, after), what).toEqual([]);
+    for (const [pose, now] of after) {
+      expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
+      expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
     }
-    await hold(page, "small phone");
+  };
+  await same("an offer", /notice/);
+  // Opened it may cover what it needs, and closes by the same tap; nothing moves.
+  await calm(page);
+  await brief.click();
+  await expect(brief).toHaveAttribute("aria-expanded", "true");
+  expect(moved(before, await lookInAll(page))).toEqual([]);
+  await calm(page);
+  await brief.click();
+  await expect(brief).toHaveAttribute("aria-expanded", "false");
+  // Two things at once.
+  await calm(page);
+  await page.locator(".undo").click();
+  await expect(page.locator(".told-area .done")).toBeVisible();
+  await standing(page, () => same("what was done, and an offer", /done/));
+  await pass(page, 11_000);
 
-    // Every row says what to do: the most words there are.
+  await riseAhead(page);
+  await settled(page);
+  await same("an alarm", /alarm/);
+  // The chance at the depth that is dialled is not told beside what to do for another.
+  await expect(page.locator(".rod-advice.alarm")).toHaveCount(4);
+  await expect(page.locator(".rod .odds")).toHaveCount(0);
+  await calm(page);
+  await page.locator(".touch-now").click();
+  await expect(page.locator(".told-area .done")).toBeVisible();
+  await settled(page);
+  await standing(page, () => same("an alarm, and what was done", /alarm.*done/));
+  await pass(page, 11_000);
+  await stopCalculating(page);
+  const next = page.locator(".told-area .other-alarms");
+  for (const which of ["first", "second"]) {
+    await expect(next).toBeVisible();
+    await same(`two alarms, the ${which} of them`, /alarm/);
     await calm(page);
-    await setDial(page, 3, "62");
-    await settled(page);
-    await expect(page.locator(".rod-advice")).toHaveCount(4);
-    await same("a dial is turned", undefined);
-    await page.locator(".stepper .step").last().click();
-    await settled(page);
-    before = await bare("undo in the head");
+    await next.click();
+  }
+});
 
-    for (const [what, typed] of [
-      ["out of range", "99999"],
-      ["no number", "abc"],
-    ] as const) {
-      await type(page.locator(".place-deck .stepper"), typed);
-      await expect(page.locator(".field-trouble")).not.toBeEmpty();
-      await settled(page);
-      await same(what, undefined);
-    }
-    await setDial(page, 3, "46");
-    await setDial(page, 0, "220");
+inEach("what is told hides nothing that is done about it", async (page, language) => {
+  await test.step("where all flows as one page, what is told lies over its end and moves nothing", async () => {
     await settled(page);
-
-    await calm(page);
-    await page.locator(".touch-now").click();
-    await settled(page);
-    await expect(page.locator(".told-area .done")).toBeVisible();
-    await standing(page, () => same("a touch", /done/));
-    await pass(page, 11_000);
-    await expect(page.locator(".told-area .done")).toHaveCount(0);
-    await same("the touch has been told", undefined);
-
-    // Marked, and back before it has been told to its end.
-    await calm(page);
-    await page.locator(".mark-now").click();
-    await expect(page).toHaveURL(/notes\/told/);
-    await calm(page);
-    await page.goto("/#/lines");
-    await settled(page);
-    await same("a mark", undefined);
-    await page.locator(".undo").click();
-    await expect(page.locator(".told-area .done")).toBeVisible();
-    await standing(page, () => same("what can be taken back", /done/));
-    await pass(page, 11_000);
-
-    await calm(page);
-    await page.locator(".rod-list-foot .button").nth(1).click();
-    await expect(page.locator(".rod .odds")).toHaveCount(0);
-    await expect(page.locator(".told-area .done")).toBeVisible();
-    await standing(page, () => same("all lines in", /done/));
-    await pass(page, 11_000);
-    await same("all lines are in", /notice/);
-  });
-
-for (const language of ["en", "es"])
-  test(`offers and alarms leave rods and dials where they are, in ${language}`, async ({ lines: page }) => {
-    await page.evaluate((language) => localStorage.setItem("language", language), language);
-    await reload(page);
-    await answered(page);
-    await calm(page);
-    await page.locator(".told-area .notice-actions button").click();
-    await touchAll(page);
-    await pass(page, 11_000);
-    const brief = page.locator(".told-area .brief > button").first();
-    await expect(brief).toBeVisible();
-    await settled(page);
-    const before = await lookInAll(page);
-    const same = async (what: string, told: RegExp) => {
-      const after = await lookInAll(page);
-      expect.soft(moved(before, after), what).toEqual([]);
-      for (const [pose, now] of after) {
+    const look = async (what: string, told: RegExp) => {
+      const all = await lookInAll(page, flowing);
+      for (const [pose, now] of all) {
         expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
         expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
       }
+      return all;
     };
-    await same("an offer", /notice/);
-    // Opened it may cover what it needs, and closes by the same tap; nothing moves.
-    await calm(page);
-    await brief.click();
-    await expect(brief).toHaveAttribute("aria-expanded", "true");
-    expect(moved(before, await lookInAll(page))).toEqual([]);
-    await calm(page);
-    await brief.click();
-    await expect(brief).toHaveAttribute("aria-expanded", "false");
-    // Two things at once.
-    await calm(page);
-    await page.locator(".undo").click();
-    await expect(page.locator(".told-area .done")).toBeVisible();
-    await standing(page, () => same("what was done, and an offer", /done/));
-    await pass(page, 11_000);
-
-    await riseAhead(page);
-    await settled(page);
-    await same("an alarm", /alarm/);
-    // The chance at the depth that is dialled is not told beside what to do for another.
-    await expect(page.locator(".rod-advice.alarm")).toHaveCount(4);
-    await expect(page.locator(".rod .odds")).toHaveCount(0);
-    await calm(page);
-    await page.locator(".touch-now").click();
-    await expect(page.locator(".told-area .done")).toBeVisible();
-    await settled(page);
-    await standing(page, () => same("an alarm, and what was done", /alarm.*done/));
-    await pass(page, 11_000);
-    await stopCalculating(page);
-    const next = page.locator(".told-area .other-alarms");
-    for (const which of ["first", "second"]) {
-      await expect(next).toBeVisible();
-      await same(`two alarms, the ${which} of them`, /alarm/);
-      await calm(page);
-      await next.click();
+    const none = /^$/;
+    let told = await look("the caution", /notice/);
+    // WCAG 2.2, 2.4.11: what has the focus is not hidden.
+    for (const pose of flowing) {
+      await hold(page, pose);
+      await pass(page, 300);
+      expect.soft(await page.evaluate(hidden), pose).toEqual([]);
     }
-  });
-
-for (const language of ["en", "es"])
-  test(`no alarm is covered by what was done, and no rod out of sight for both, in ${language}`, async ({
-    lines: page,
-  }) => {
-    await page.evaluate((language) => localStorage.setItem("language", language), language);
-    await reload(page);
-    await answered(page);
+    await hold(page, "small phone");
     await calm(page);
     await page.locator(".told-area .notice-actions button").click();
+    await expect(page.locator(".told-area .notice")).toHaveCount(0);
+    expect.soft(moved(told, await look("the caution is noted", none))).toEqual([]);
+
     await calm(page);
     await page.locator(".touch-now").click();
     await expect(page.locator(".told-area .done")).toBeVisible();
+    // What has come of it changes what the rows say.
+    await expect(page.locator(".told-area .done")).toContainText(language === "en" ? "learned" : "Aprendido");
+    await settled(page);
+    await pass(page, 1000);
+    await standing(page, async () => {
+      told = await look("a touch", /done/);
+    });
+    await pass(page, 11_000);
+    // Its way back stands in the head, where room was kept for it.
+    expect.soft(moved(told, await look("the touch has been told", none))).toEqual([]);
+  });
+
+  await test.step("no alarm is covered by what was done, and no rod out of sight for both", async () => {
     const undo = async (what: string, alarm: RegExp, rods = true) => {
       await calm(page);
       await page.locator(".undo").click();
@@ -384,7 +415,6 @@ for (const language of ["en", "es"])
       await hold(page, "small phone");
       await pass(page, 11_000);
     };
-    await pass(page, 11_000);
     await riseAhead(page);
     await undo("a rise", /alarm.*done/);
     await stopCalculating(page);
@@ -405,48 +435,4 @@ for (const language of ["en", "es"])
     await expect(page.locator(".told-area .alarm")).toBeVisible();
     await undo("what is not saved", /alarm.*done/, false);
   });
-
-for (const language of ["en", "es"])
-  test(`where all flows as one page, what is told lies over its end and moves nothing, in ${language}`, async ({
-    lines: page,
-  }) => {
-    await page.evaluate((language) => localStorage.setItem("language", language), language);
-    await reload(page);
-    await answered(page);
-    await settled(page);
-    const look = async (what: string, told: RegExp) => {
-      const all = await lookInAll(page, flowing);
-      for (const [pose, now] of all) {
-        expect.soft(now.wrong, `${what}, ${pose}`).toEqual([]);
-        expect.soft(now.told.join(), `${what}, ${pose}`).toMatch(told);
-      }
-      return all;
-    };
-    const none = /^$/;
-    let told = await look("the caution", /notice/);
-    // WCAG 2.2, 2.4.11: what has the focus is not hidden.
-    for (const pose of flowing) {
-      await hold(page, pose);
-      await pass(page, 300);
-      expect.soft(await page.evaluate(hidden), pose).toEqual([]);
-    }
-    await hold(page, "small phone");
-    await calm(page);
-    await page.locator(".told-area .notice-actions button").click();
-    await expect(page.locator(".told-area .notice")).toHaveCount(0);
-    expect.soft(moved(told, await look("the caution is noted", none))).toEqual([]);
-
-    await calm(page);
-    await page.locator(".touch-now").click();
-    await expect(page.locator(".told-area .done")).toBeVisible();
-    // What has come of it changes what the rows say.
-    await expect(page.locator(".told-area .done")).toContainText(language === "en" ? "learned" : "Aprendido");
-    await settled(page);
-    await pass(page, 1000);
-    await standing(page, async () => {
-      told = await look("a touch", /done/);
-    });
-    await pass(page, 11_000);
-    // Its way back stands in the head, where room was kept for it.
-    expect.soft(moved(told, await look("the touch has been told", none))).toEqual([]);
-  });
+});
