@@ -298,6 +298,7 @@ test("with the network cut a turn finds the current, Pace and Lines go by it, wi
   await page.getByRole("button", { name: /The boat goes 2\.[345]\skn, Lines has 3\.[23]\skn/ }).click();
   await expect(page.getByText(/The boat goes 2\.[345]\skn now; Lines is set to 3\.[23]\skn/)).toBeVisible();
   await expect(page.getByText(/At that speed rods? [\d, ]+: (too deep|on the bottom)/)).toBeVisible();
+  await calm(page);
   await page.getByRole("button", { name: "Follow Pace" }).click();
   // Longer than the mean: where the taps took long, the fixes before are too old.
   await boat.run(steadily(slow, 30), 200);
