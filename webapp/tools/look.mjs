@@ -53,32 +53,25 @@ export async function look(page) {
     throw new Error(`Never came to be: ${so}`);
   }
 
-  let process;
-  let before = 0;
-  let last = 0;
-  /** What the page's own thread has done so far, ms. A page loaded anew may come to another process, which counts from nothing. */
+  /** What the page's own thread has done for the document that is in it, ms: Chromium counts from nothing with each that is loaded. */
   async function busy() {
-    const { id } = await cdp.send("Runtime.getIsolateId");
     const { metrics } = await cdp.send("Performance.getMetrics");
-    if (id !== process) before += last;
-    process = id;
-    last = metrics.find(({ name }) => name === "TaskDuration").value * 1000;
-    return before + last;
+    return metrics.find(({ name }) => name === "TaskDuration").value * 1000;
   }
 
   /** Until it has next to nothing to do for a second; what it has done by then. */
   async function quiet(most = 60_000) {
-    let done = await busy();
+    let before = await busy();
     for (let waited = 0, still = 0; still < 4 && waited < most; waited += 250) {
       await pause(250);
       const now = await busy();
-      still = now - done < 15 ? still + 1 : 0;
-      done = now;
+      still = now - before < 15 ? still + 1 : 0;
+      before = now;
     }
-    return done;
+    return before;
   }
 
-  /** Leaves it for a picture of the same server: what comes there next runs in the same process, which counts on. */
+  /** Leaves it for a picture of the same server: what comes there next runs in the same process. */
   const leave = (url) => page.goto(new URL("/icons/icon.svg", url).href);
 
   /** Loads it anew at an address; what it shows before that, is a picture. */

@@ -111,7 +111,6 @@ export async function bare(url, context) {
   const page = await context.newPage();
   await page.addInitScript(watch);
   const looking = await look(page);
-  // What its process has done is counted from its own first page on.
   await looking.load(`${url}/#/lines`);
   return looking;
 }
@@ -195,12 +194,11 @@ async function round(url, looking) {
   const { slow, told, until, busy, quiet, load, pause, longest } = looking;
   const out = {};
   await slow(4);
-  let from = await busy();
   await load(`${url}/#/lines`);
-  out.lines = (await quiet()) - from;
+  out.lines = await quiet();
   out.linesTask = await longest();
 
-  from = await busy();
+  const from = await busy();
   await told(() => document.querySelector(".mark-now").click());
   out.mark = (await quiet()) - from;
   out.markTask = await longest();
