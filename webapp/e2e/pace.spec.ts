@@ -293,17 +293,20 @@ test("with the network cut a turn finds the current, Pace and Lines go by it, wi
   await expect(page.locator(".pace-order")).toContainText(/kn more over the ground/);
 
   await page.goto("/#/lines");
-  await boat.run(steadily(slow, 45), 200);
-  // In one line, until it is tapped.
-  await page.getByRole("button", { name: /The boat goes 2\.[345]\skn, Lines has 3\.[23]\skn/ }).click();
-  await expect(page.getByText(/The boat goes 2\.[345]\skn now; Lines is set to 3\.[23]\skn/)).toBeVisible();
-  await expect(page.getByText(/At that speed rods? [\d, ]+: (too deep|on the bottom)/)).toBeVisible();
-  await calm(page);
-  await page.getByRole("button", { name: "Follow Pace" }).click();
-  // Longer than the mean: where the taps took long, the fixes before are too old.
-  await boat.run(steadily(slow, 30), 200);
-  await expect(page.locator(".dial", { hasText: "Speed" })).toHaveText(/2\.[345]\d?\skn/);
-  await expect(rod(page, 1)).toContainText(/Too deep|On the bottom/);
+  // Time stands still while taps take the machine's: no fix comes meanwhile, and none shall be too old.
+  await standing(page, async () => {
+    await boat.run(steadily(slow, 45), 200);
+    // In one line, until it is tapped.
+    await page.getByRole("button", { name: /The boat goes 2\.[345]\skn, Lines has 3\.[23]\skn/ }).click();
+    await pass(page, 600);
+    await expect(page.getByText(/The boat goes 2\.[345]\skn now; Lines is set to 3\.[23]\skn/)).toBeVisible();
+    await expect(page.getByText(/At that speed rods? [\d, ]+: (too deep|on the bottom)/)).toBeVisible();
+    await page.getByRole("button", { name: "Follow Pace" }).click();
+    // No trip runs, and Pace is not on the screen.
+    await boat.run(steadily(slow, 30), 200);
+    await expect(page.locator(".dial", { hasText: "Speed" })).toHaveText(/2\.[345]\d?\skn/);
+    await expect(rod(page, 1)).toContainText(/Too deep|On the bottom/);
+  });
 
   // Set by hand, it is followed no longer.
   await page.locator(".dial", { hasText: "Speed" }).click();

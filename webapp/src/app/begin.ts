@@ -113,7 +113,8 @@ async function beginLog(): Promise<void> {
     renew,
     keepSeason,
   ]);
-  effect(() => (atSea.value ? watchPosition() : undefined));
+  // Where Lines goes by the speed of now, before a trip runs too.
+  effect(() => (atSea.value || paceSettings.value.follow ? watchPosition() : undefined));
   // From now on there is something to lose; and one who notes is likely to agree.
   effect(() => {
     if (atSea.value) askToPersist();
