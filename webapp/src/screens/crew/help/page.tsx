@@ -3,7 +3,6 @@ import { useEffect, useRef } from "preact/hooks";
 import { Gone } from "../../../base/parts/gone";
 import { On } from "../../../base/parts/icons";
 import { Page } from "../../../base/parts/page";
-import { useSeconds } from "../../../base/parts/seconds";
 import { watchPosition } from "../../../base/position/position";
 import { once } from "../../../base/shell/guard";
 import { href } from "../../../base/shell/route";
@@ -53,7 +52,6 @@ export const HelpList = () => (
 
 export function HelpPage({ id }: { id: string }) {
   useRunningTrip();
-  useSeconds();
   useEffect(watchPosition, []);
   const radio = useRef<HTMLHeadingElement>(null);
   // Its page has an address of its own.
