@@ -6,7 +6,7 @@ export const about: typeof en = {
     title: "Qué es y fuentes",
     about: "Qué se calcula, y con qué",
     languageLater:
-      "Las palabras del idioma elegido aún no están en este teléfono. Con señal, abra la app otra vez: llegan y se quedan.",
+      "Las palabras del idioma elegido aún no están en este teléfono. Con señal, abra la aplicación otra vez: llegan y se quedan.",
     knots: "Las velocidades van siempre en nudos. Líneas las toma por el agua, no sobre el fondo.",
     version: {
       title: "Una versión nueva",

@@ -139,14 +139,14 @@ export const crew: typeof en = {
           "En peligro grave puede llamar cualquiera. Encienda, canal 16, apriete, hable, suelte, escuche.",
           "Las palabras están abajo, y en cada teléfono en Tripulación: Pedir ayuda.",
         ],
-        from: "Orden de las palabras: Centro de Navegación de la Guardia Costera de EE. UU., por una copia de su página. Pruebas de radio en otro canal: Guardia Costera de EE. UU., 2024.",
+        from: "Orden de las palabras: Centro de Navegación de la Guardia Costera de EE. UU., según una copia de su página. Pruebas de radio en otro canal: Guardia Costera de EE. UU., 2024.",
       },
       overboard: {
         title: "Alguien al agua",
         words: [
           "Grite. Tire lo que flote. Una persona lo señala y no hace otra cosa.",
           "Vuelva despacio, y pare el motor a su lado. Las líneas no importan: córtelas.",
-          "Marque el lugar. Si no está enseguida a bordo: Mayday.",
+          "Toque «Al agua». Si no está enseguida a bordo: Mayday.",
         ],
         from: "Transport for New South Wales, Maritime; quien solo señala: la prensa.",
       },
@@ -249,8 +249,8 @@ export const crew: typeof en = {
 
     legal: {
       jackets:
-        "Ley: uno para cada persona; un niño menor de 13 años lo lleva puesto en marcha; los estados pueden pedir más. 33 CFR 175.15 y 175.25, por una copia de 2024.",
-      throwable: "Ley: uno, desde 16 pies de eslora. 33 CFR 175.15, por una copia de 2024.",
+        "Ley: uno para cada persona; un niño menor de 13 años lo lleva puesto en marcha; los estados pueden pedir más. 33 CFR 175.15 y 175.25, según una copia de 2024.",
+      throwable: "Ley: uno, desde 16 pies de eslora. 33 CFR 175.15, según una copia de 2024.",
       extinguisher:
         "Ley: al menos uno donde pueda encerrarse combustible o vapor; una lancha abierta con fueraborda de menos de 26 pies puede no llevarlo. 33 CFR 175.320, por una copia.",
       flares:
@@ -384,7 +384,7 @@ export const crew: typeof en = {
       saved: "Guardado.",
       file: "plan-de-salida.txt",
       source:
-        "Qué pregunta: planes de salida del US Coast Guard Auxiliary, por una copia y la prensa. El orden de las llamadas: un sitio de planes de salida; lo demás, práctica común.",
+        "Qué pregunta: planes de salida del US Coast Guard Auxiliary, según una copia y la prensa. El orden de las llamadas: un sitio de planes de salida; lo demás, práctica común.",
       after: "De vuelta en el muelle: llame a esa persona. Un plan que nadie cierra manda gente a buscar.",
       sheet: {
         title: "PLAN DE SALIDA",

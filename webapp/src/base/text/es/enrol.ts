@@ -170,10 +170,10 @@ export const enrol: typeof en = {
       enrolled: "Subió a bordo",
       lastSeen: "Último intercambio",
       never: "nunca",
-      holds: (count) => `${count} sin mandar`,
+      holds: (count) => `${count} sin enviar`,
       holding: "Retenido allí",
       holdsWhat:
-        "Estas notas o fotos están en ese teléfono y no en el servidor de la embarcación, según dijo él mismo en su último intercambio. Mire en él “Lo que no se mandó”: allí dice por qué y qué hacer.",
+        "Estas notas o fotos están en ese teléfono y no en el servidor de la embarcación, según dijo él mismo en su último intercambio. Mire en él «Lo que no se envió»: allí dice por qué y qué hacer.",
       missing: "Anotado, aún no llegado",
       ready: "Listo para salir, al",
       trip: "Salida",

@@ -104,7 +104,7 @@ export const fish: typeof en = {
       byOldRule: (verdict) => `Esa regla vieja decía: ${verdict.toLowerCase()}.`,
       statesOwn: "Este es el plan de toda la costa. Su estado pone reglas propias, y van primero.",
       unknownWhy: (species, waters) =>
-        `Aquí no hay regla para esta especie (${species}) en estas aguas: ${waters}. Sin regla vuelve al agua, o decide el patrón.`,
+        `Aquí no hay regla para esta especie (${species}) en estas aguas: ${waters}. Sin regla se devuelve, o decide el patrón.`,
       master: "El patrón dice: se guarda",
       reasons: {
         "no rule": () => "Aquí no hay regla para él.",
@@ -113,11 +113,11 @@ export const fish: typeof en = {
         "too short": (limit, by, _opens, included) =>
           by
             ? `Le faltan ${by}: ${included ? `desde ${limit}` : `más de ${limit}`}.`
-            : `Muy corto: justo ${limit} también vuelve al agua.`,
+            : `Muy corto: justo ${limit} también se devuelve.`,
         "too long": (limit, by, _opens, included) =>
           by
             ? `Le sobran ${by}: ${included ? `hasta ${limit}` : `menos de ${limit}`}.`
-            : `Muy largo: debe medir menos de ${limit}, y justo ${limit} también vuelve al agua.`,
+            : `Muy largo: debe medir menos de ${limit}, y justo ${limit} también se devuelve.`,
         "none may be kept": () => "No se puede guardar ninguno.",
         "bag of the person full": () => "El cupo está lleno.",
         "bag of the boat full": () => "El cupo de la embarcación está lleno.",
@@ -176,8 +176,8 @@ export const fish: typeof en = {
       stop: (person) => (person ? `Alto: el cupo de ${person} está lleno` : "Alto: el cupo está lleno"),
       stopBoat: "Alto: el cupo de la embarcación está lleno",
       stopShort: (species) => `Alto: ${species}`,
-      stopWhat: (species) => `Desde ahora vuelve al agua cada pez de esta especie: ${species}.`,
-      stopTheirs: (species) => `El siguiente pez suyo de esta especie vuelve al agua: ${species}.`,
+      stopWhat: (species) => `Desde ahora se devuelve cada pez de esta especie: ${species}.`,
+      stopTheirs: (species) => `El siguiente pez suyo de esta especie se devuelve: ${species}.`,
       closed: (species) => `Ahora no se puede guardar ninguno: ${species}`,
       known: "Cuenta lo que sabe este teléfono. Lo que guardan otros cuenta cuando sus notas están aquí.",
       forgotten: (what) => `Fuera de la lista: ${what}.`,

@@ -289,7 +289,7 @@ export const frame: typeof en = {
       page: "Esta página",
     },
     notLoaded: {
-      what: "Esta página no se cargó. Con el servidor del barco al alcance llega; nada de lo que escribió se pierde.",
+      what: "Esta página no se cargó. Con el servidor de la embarcación al alcance llega; nada de lo que escribió se pierde.",
       again: "Cargar otra vez",
     },
     update: "Hay una versión nueva. Cárguela cuando esté en el muelle.",

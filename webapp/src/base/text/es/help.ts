@@ -1,19 +1,19 @@
 /** Palabras para los peores minutos. Cortas, en el orden de hacer; cada una con quien lo dice. */
 import type { help as en } from "../en/help";
 
-const list46 = "46 CFR 26.03-2, lista para emergencias, por una copia de 2022";
+const list46 = "46 CFR 26.03-2, lista para emergencias, según una copia de 2022";
 const tasmania = "Marine and Safety Tasmania";
 const newSouthWales = "Transport for New South Wales, Maritime";
 const marineRescue = "Marine Rescue New South Wales";
 const course = "un curso náutico de Vermont";
 const imo = "OMI, MSC.1/Circ.1185/Rev.1, 2012";
-const bleed = "Stop the Bleed, American College of Surgeons, por una copia";
+const bleed = "Stop the Bleed, American College of Surgeons, según una copia";
 const tccc = "guías TCCC, 2021";
 const eye = "Healthwise, un anzuelo en un ojo, 2023";
 const harvard = "Facultad de Medicina de Harvard";
 const peace = "PeaceHealth, método del tirón con hilo";
 const squadrons = "US Power Squadrons, revista The Ensign";
-const coastGuard = "US Coast Guard, por la prensa";
+const coastGuard = "US Coast Guard, según la prensa";
 const minnesota = "Minnesota DNR";
 const canada = "un curso náutico de Canadá";
 
@@ -184,10 +184,10 @@ export const help: typeof en = {
             source: harvard,
           },
           {
-            what: "Apriete la caña del anzuelo contra la piel. Los demás, fuera de su camino.",
+            what: "Apriete la tija del anzuelo contra la piel. Los demás, fuera de su camino.",
             source: harvard,
           },
-          { what: "Un tirón seco, en línea con la caña del anzuelo. Uno solo.", source: harvard },
+          { what: "Un tirón seco, en línea con la tija del anzuelo. Uno solo.", source: harvard },
           { what: "Si no sale, o duele demasiado: déjelo.", source: peace },
           {
             what: "Enjuague, lave con jabón, cubra. Un médico lo mira, y la vacuna del tétanos.",

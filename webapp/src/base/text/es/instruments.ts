@@ -26,7 +26,7 @@ export const instruments: typeof en = {
       slow: "Demasiado lento desde hace un minuto.",
     },
     quiet: "Callar 10 min",
-    none: "No se oyen instrumentos. El servidor del barco los oye donde se le dice (wirewake serve --instruments); sin ellos todo se pone a mano, como siempre.",
+    none: "No se oyen instrumentos. El servidor de la embarcación los oye donde se le dice (wirewake serve --instruments); sin ellos todo se pone a mano, como siempre.",
     goBy: "La aplicación se guía por",
     takes: {
       depth: "Profundidad: Fondo de Líneas",

@@ -39,8 +39,7 @@ export const pace: typeof en = {
     more: (change, to) => `${change} más sobre el fondo: ${to}`,
     less: (change, to) => `${change} menos sobre el fondo: ${to}`,
     steady: (low, high) => `Bien de ${low} a ${high} sobre el fondo en este rumbo`,
-    notches: (n) =>
-      `${Math.abs(n) === 1 ? "Un punto" : `${Math.abs(n)} puntos`} ${n > 0 ? "adelante" : "atrás"}`,
+    notches: (n) => `${Math.abs(n) === 1 ? "Un punto" : `${Math.abs(n)} puntos`} ${n > 0 ? "más" : "menos"}`,
     notched: "Lo moví un punto",
     watchingNotch: "Mirando qué hace ese punto: siga derecho 20 s.",
     wantedNow: (low, high, from) =>
@@ -109,7 +108,7 @@ export const pace: typeof en = {
       practice: (low, high, label) => `Para empezar: de ${low} a ${high} (${label}).`,
       judge: "¿Cómo nada? Una marca le enseña a este teléfono.",
       rods: "De qué caña",
-      tip: { "too slow": "muerta", right: "late", "too fast": "gira" },
+      tip: { "too slow": "muerta", right: "vibra", "too fast": "gira" },
       justNote: "Solo anotarlo",
       noted: (feel) =>
         feel

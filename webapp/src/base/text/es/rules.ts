@@ -51,7 +51,7 @@ export const rules: typeof en = {
   noLimit: "ninguno",
   just: (length) => `Un pez de justo ${length}`,
   kept: "se puede guardar",
-  back: "vuelve al agua",
+  back: "se devuelve",
   bagPerson: "Cupo de cada persona",
   bagBoat: "Cupo de la embarcación",
   unlimited: "Sin límite",
