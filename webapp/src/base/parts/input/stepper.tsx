@@ -64,7 +64,7 @@ export function Stepper({ label, quantity, si, onChange, step, problem, note, be
     if (read !== undefined) onChange(toSi(read, scaleOf(quantity, units()).unit));
   };
 
-  const trouble = unreadable ? text.problems.notANumber(exact(quantity, si)) : problem;
+  const trouble = unreadable ? text.problems.notANumber(none || written) : problem;
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset brings a frame and a legend that cannot be laid out here
     <div class="stepper" role="group" aria-label={label}>

@@ -17,7 +17,10 @@ export const GearPage = () => (
       {(Object.keys(kinds) as Kind[]).map((kind) => (
         <li key={kind}>
           <a class="button" href={href("gear", kind)}>
-            {text.gear.kinds[kind]} <span class="soft">{gear.value[kind].length}</span> <On />
+            <span>
+              {text.gear.kinds[kind]} <span class="soft">{gear.value[kind].length}</span>
+            </span>{" "}
+            <On />
           </a>
         </li>
       ))}
