@@ -10,6 +10,8 @@ export async function riseAhead(page: Page, depth = "38"): Promise<void> {
   await page.locator(".still").click();
   await pass(page, 1200);
   await type(page.locator(".page-deck .stepper"), depth);
+  // Who goes back before it is told would come to the link that led away, and not to the rods.
+  await expect(page.locator(".notices .alarm")).toBeVisible();
   await page.goto("/#/lines");
   await expect(page.locator(".told-area .alarm")).toBeVisible();
 }

@@ -43,9 +43,9 @@ test("the skipper comes aboard, invites a mate by code and a guest by QR, and sh
   await mate.goto("/#/enrol");
   await mate.getByLabel("A name for this phone").fill("Ben");
   await mate.getByLabel("Code", { exact: true }).fill("WRNG-CODE");
-  await calm(mate);
   for (const pose of ["small phone", "large letters", "small phone sideways"] as const) {
     await hold(mate, pose);
+    await calm(mate);
     await mate.getByRole("button", { name: "Come aboard" }).click();
     // Seen whole without looking for it.
     const no = mate.getByRole("status").filter({ hasText: /\w{5}/ });
