@@ -17,10 +17,7 @@ export const GearPage = () => (
       {(Object.keys(kinds) as Kind[]).map((kind) => (
         <li key={kind}>
           <a class="button" href={href("gear", kind)}>
-            <span>
-              {text.gear.kinds[kind]} <span class="soft">{gear.value[kind].length}</span>
-            </span>{" "}
-            <On />
+            {text.gear.kinds[kind]} ({gear.value[kind].length}) <On />
           </a>
         </li>
       ))}
