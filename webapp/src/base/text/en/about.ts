@@ -27,7 +27,7 @@ export const about = {
       {
         title: "What is sent where",
         paragraphs: [
-          "This app speaks with one server: the boat’s, from which it was loaded. It loads itself from there, and looks there for new versions. Nobody else is told anything: there is no advertising and nothing that counts visitors.",
+          "This app speaks with one server, the boat’s: it loads itself and new versions from there. Nobody else is told anything: no advertising, nothing that counts visitors.",
           "A phone that is not aboard sends nothing that was noted or entered. One that asks to come aboard sends the name that was typed for it.",
           "A phone aboard sends what is noted: entries with time and, where the phone had one, position; photos without their hidden data; trips, ticks, lists, rules and the boat’s particulars if they were given to the crew; besides its name, and what it lacks to be ready for sea. The server gives that to the phones aboard: the skipper’s and mates’ have all of it, a guest’s that of one trip. It notes when each phone was last there.",
           "The boat’s server keeps all that on its disk, and sends it on to the owner’s server at home if it was set up for one.",

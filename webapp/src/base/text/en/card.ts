@@ -24,8 +24,8 @@ export const card = {
       `Middle of the depth in ${unit}, with a ± much as above; below each, smaller, the rule of thumb (${label}).`,
     whyTitle: "Where the two part, and why",
     why: [
-      "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles at the slope where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when you slow down, flatter when you speed up.",
-      "The spoon’s own weight and the leader add a few feet that the rule leaves out, and the line between a high rod tip and the water gives no depth: the two work against each other. The table reckons with yours.",
+      "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when slower, flatter when faster.",
+      "The spoon’s own weight and the leader add a few feet that the rule leaves out, the line between a high rod tip and the water gives none: the table reckons with yours.",
       "Each further 4 oz adds less than the one before, where the rule adds 5 ft every time.",
     ],
     cables: (taught: boolean) =>
