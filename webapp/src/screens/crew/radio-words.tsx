@@ -1,9 +1,11 @@
 /** The words of a distress call with what is known in them, and what they still need: the boat, and how many are aboard. */
 import { On } from "../../base/parts/icons";
 import { LimitedStepper } from "../../base/parts/input/limited";
+import { position } from "../../base/position/position";
 import { href } from "../../base/shell/route";
 import { say } from "../../base/text/en/crew";
 import { text } from "../../base/text/text";
+import { place } from "../../base/units/when";
 import { aboardNow, heads, mostAboard, setHeads } from "../../state/crew/aboard";
 import { boat } from "../../state/crew/boat";
 import { distressCall, type Known } from "../../state/crew/mayday";
@@ -16,6 +18,12 @@ interface Props {
   here?: string | undefined;
   /** How long somebody has been overboard, and where. */
   lost?: Known["lost"];
+}
+
+/** Where this phone is, as on a chart; undefined: no fix, or an old one. */
+export function placeHere(): string | undefined {
+  const { lat, lon } = position();
+  return lat === undefined || lon === undefined ? undefined : place(lat, lon);
 }
 
 const withPoint = (place: string | undefined) => place?.replaceAll(",", ".");

@@ -3,14 +3,13 @@ import { useEffect } from "preact/hooks";
 import { Page } from "../../base/parts/page";
 import { useSeconds } from "../../base/parts/seconds";
 import { since } from "../../base/position/moment";
-import { lastFix, position, watchPosition } from "../../base/position/position";
+import { lastFix, watchPosition } from "../../base/position/position";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
 import { age } from "../../base/units/show";
-import { place } from "../../base/units/when";
 import { useRunningTrip } from "../../state/crew/use-trip";
 import { Paper, PrintButton } from "./print";
-import { BoatMissing, HowManyAboard, Words } from "./radio-words";
+import { BoatMissing, HowManyAboard, placeHere, Words } from "./radio-words";
 
 const t = text.crew.radio;
 
@@ -18,8 +17,7 @@ export function RadioPage() {
   useRunningTrip();
   useSeconds();
   useEffect(watchPosition, []);
-  const { lat, lon } = position();
-  const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
+  const here = placeHere();
   return (
     <Page title={t.title} back={href("crew")}>
       <p>{t.first}</p>

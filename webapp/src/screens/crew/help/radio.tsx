@@ -3,7 +3,6 @@ import { signal } from "@preact/signals";
 import type { RefObject } from "preact";
 import { Warning } from "../../../base/parts/icons";
 import { useSeconds } from "../../../base/parts/seconds";
-import { position } from "../../../base/position/position";
 import { text } from "../../../base/text/text";
 import { about, age } from "../../../base/units/show";
 import { place } from "../../../base/units/when";
@@ -11,7 +10,7 @@ import { aboardNow } from "../../../state/crew/aboard";
 import { type Folded, number } from "../../../state/entry/fold";
 import { doubtOf } from "../../../state/overboard/doubt";
 import { sinceWent } from "../../../state/overboard/overboard";
-import { HowManyAboard, Words } from "../radio-words";
+import { HowManyAboard, placeHere, Words } from "../radio-words";
 
 const t = text.help.overboard;
 
@@ -40,17 +39,15 @@ interface Props {
 
 export function Radio({ lost, heading }: Props) {
   useSeconds();
-  // Who calls is where this phone is, whatever place somebody noted.
-  const { lat, lon } = position();
-  const here = lat === undefined || lon === undefined ? undefined : place(lat, lon);
   const said = likely.value?.record === lost?.id ? likely.value : undefined;
   return (
     <section class="form">
       <h2 ref={heading}>{text.help.radio}</h2>
       <p>{text.crew.radio.channel}</p>
       {lost && <Doubted record={lost} />}
+      {/* Who calls is where this phone is, whatever place somebody noted. */}
       <Words
-        here={here}
+        here={placeHere()}
         lost={
           lost && {
             ago: age(sinceWent(lost)),
