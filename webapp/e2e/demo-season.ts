@@ -38,7 +38,7 @@ const places = ["port rigger", "port corner", "starboard corner", "starboard rig
 const hour = 3_600_000;
 
 /** The season as a file of notes. */
-export function demoSeason(truth: Truth = demo, seed = 1): string {
+function demoSeason(truth: Truth = demo, seed = 1): string {
   const draw = dice(seed);
   // So that a season is the same whatever its colours are.
   const drawColour = dice(seed + 1);

@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { answered, expect, type Page, test, watch } from "./app";
 import { demoFile } from "./demo-season";
+import { peopleAboard } from "./fish";
 import { calm, closeTrip, mark, row } from "./notes";
 import { pass, phone, reload, standing } from "./phone";
 
@@ -248,11 +249,7 @@ test("what is noted on a trip", async ({ page }) => {
 test("trips, one after another", async ({ page }) => {
   await test.step("the page of a trip that is over begins with the catch, the times and who was aboard", async () => {
     await page.getByRole("button", { name: "Start a trip" }).click();
-    await calm(page);
-    await page.locator("a.notes-trip").click();
-    await calm(page);
-    await page.getByLabel("First name or nickname").fill("Sam");
-    await page.getByRole("button", { name: "Add" }).click();
+    await peopleAboard(page, "Sam");
     for (const [fish, fate] of [
       ["Striped bass", "Kept"],
       ["Striped bass", "Let go"],
@@ -304,12 +301,7 @@ test("trips, one after another", async ({ page }) => {
     await page.goto("/#/notes");
     await calm(page);
     await page.getByRole("button", { name: "Start a trip" }).click();
-    await calm(page);
-    await page.locator("a.notes-trip").click();
-    await calm(page);
-    await page.getByLabel("First name or nickname").fill("Sam");
-    await page.getByRole("button", { name: "Add" }).click();
-    await expect(page.getByRole("button", { name: "Take off: Sam" })).toBeVisible();
+    await peopleAboard(page, "Sam");
     await page.getByLabel("Name", { exact: true }).fill("Opening day");
     await page.getByLabel("Ground").fill(ground);
     await page.getByLabel("Ground").blur();

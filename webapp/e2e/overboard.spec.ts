@@ -1,5 +1,5 @@
 /** Somebody overboard: from every screen, with no signal, on every phone; and the other emergencies. */
-import { answered, expect, type Page, test, watch } from "./app";
+import { answered, expect, type Page, test, type, watch } from "./app";
 import { calm, row, startTrip } from "./notes";
 import { alarm, call, control, cry, over, Receiver, since, way } from "./overboard";
 import { cut, pass, reload, standing, within } from "./phone";
@@ -286,6 +286,8 @@ test("a phone without a fix or in a wet pocket cries all the same", async ({ pag
     await expect(page.getByText("Count everybody, the skipper too.")).toBeVisible();
     await calm(page);
     const many = page.getByRole("group", { name: "How many are aboard?" });
+    await type(many, "four");
+    await expect(many.getByRole("alert")).toContainText("not a number. Still not told:");
     for (let i = 0; i < 4; i++) {
       await many.getByRole("button", { name: "more" }).click();
       await pass(page, 300);

@@ -1,7 +1,7 @@
 /** Every screen of the app, by a name for its picture. */
 import { expect, type Page, settled, type } from "./app";
 import { type Boat, kn, steadily, turning } from "./boat";
-import { demoSeason } from "./demo-season";
+import { demoFile } from "./demo-season";
 import { chooseWaters, lookUp, measured, peopleAboard, tap } from "./fish";
 import { calm, closeTrip, comeAboard, mark, startTrip, writeNote } from "./notes";
 import { pass, reload } from "./phone";
@@ -119,11 +119,7 @@ export const screens: { [part: string]: { [name: string]: Way } } = {
     season: async (page) => {
       await page.goto("/#/notes/past");
       await calm(page);
-      await page.locator('input[type="file"]').setInputFiles({
-        name: "demo.wirewake.json",
-        mimeType: "application/json",
-        buffer: Buffer.from(demoSeason()),
-      });
+      await page.locator('input[type="file"]').setInputFiles(demoFile());
       await expect(page.getByText(/\d notes came in/)).toBeVisible();
       await page.goto("/#/notes/season");
       await expect(page.getByText("So far", { exact: true })).toBeVisible();
