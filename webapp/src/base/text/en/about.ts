@@ -31,7 +31,7 @@ export const about = {
           "A phone that is not aboard sends nothing that was noted or entered. One that asks to come aboard sends the name that was typed for it.",
           "A phone aboard sends what is noted: entries with time and, where the phone had one, position; photos without their hidden data; trips, ticks, lists, rules and the boat’s particulars if they were given to the crew; besides its name, and what it lacks to be ready for sea. The server gives that to the phones aboard: the skipper’s and mates’ have all of it, a guest’s that of one trip. It notes when each phone was last there.",
           "The boat’s server keeps all that on its disk, and sends it on to the owner’s server at home if it was set up for one.",
-          "Your rigs, what the lines were taught, your settings, the float plan and where you are now stay on this phone, but for what a note holds. A file, a float plan or words for the radio leave it when you hand them on yourself.",
+          "Your rigs, what the lines were taught, your settings, the float plan and where you are now stay on this phone, but for what a note holds. A file, a float plan or words for the radio leave it when you hand them on.",
           "Reading aloud is done by the phone’s own voice; some phones fetch theirs from the network.",
         ],
       },

@@ -373,7 +373,7 @@ export const crew = {
       },
       beyond: (what: string) => `Beyond: ${what.toLowerCase()}.`,
       open: (what: string) => `Still to look up: ${what.toLowerCase()}.`,
-      own: "Limits are the skipper’s own, for this boat and the weakest aboard; set them ashore. Kept on this phone. The look at the water comes last, and before all of this. Common practice, no source.",
+      own: "Limits are the skipper’s own, for this boat and the weakest aboard, set ashore. Kept on this phone. The look at the water comes last and counts most. Common practice, no source.",
     },
 
     floatplan: {

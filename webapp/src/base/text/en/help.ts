@@ -32,7 +32,7 @@ export const help = {
     title: "Emergencies",
     what: "overboard, bleeding, hook, fire, cold",
     defer:
-      "The skipper and whoever is trained come first, and what the coast guard says by radio. Where no source is named: common practice, no source.",
+      "The skipper and whoever is trained come first, and what the coast guard says by radio. No source named: common practice, no source.",
     source: (source: string) => `Source: ${source}`,
     radio: "Words for the radio",
     toRadio: "Radio",

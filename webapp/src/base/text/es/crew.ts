@@ -358,7 +358,7 @@ export const crew: typeof en = {
       },
       beyond: (what) => `Por esto: ${what.toLowerCase()}.`,
       open: (what) => `Falta consultar: ${what.toLowerCase()}.`,
-      own: "Los límites son del patrón, para esta embarcación y el más débil a bordo; póngalos en tierra. Quedan en este teléfono. Mirar el agua es lo último, y va antes que todo esto. Práctica común, sin fuente.",
+      own: "Los límites son del patrón, para esta embarcación y el más débil a bordo; póngalos en tierra. Quedan en este teléfono. Mirar el agua es lo último, y cuenta más que todo. Práctica común, sin fuente.",
     },
 
     floatplan: {
