@@ -108,10 +108,11 @@ func Main() {
 }
 
 func serve(listen, file string) error {
-	kept, err := s3bolt.NewFile(file)
+	opened, err := s3bolt.NewFile(file)
 	if err != nil {
 		return err
 	}
+	kept := &disk{Backend: opened}
 	if there, err := kept.BucketExists(name); err != nil {
 		return err
 	} else if !there {
