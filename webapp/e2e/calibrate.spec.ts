@@ -36,10 +36,17 @@ async function touch(page: Page, lineOut: number, bottom?: number): Promise<void
 const counts = (page: Page, what: string) =>
   expect(page.getByRole("link", { name: what }).first()).toBeVisible({ timeout: 10_000 });
 
+/** Until all is there the page is shorter above the choice. */
+const weighed = async (page: Page) => {
+  await expect(page.getByText("let it tick at about")).not.toHaveCount(0);
+  await expect(page.getByText("Agrees with the others")).not.toHaveCount(0);
+};
+
 const openTouches = async (page: Page) => {
   await calm(page);
   await page.locator(".rod-list-foot").getByRole("link", { name: /touch/i }).click();
   await expect(page.getByRole("heading", { name: "What touches tell" })).toBeVisible();
+  await weighed(page);
   await calm(page);
 };
 
@@ -79,7 +86,7 @@ test("touches narrow the band, and one that contradicts the others is told", asy
     await expect(bands).toContainText(new RegExp(`Before any touch.*± ?\\s*${wide}`, "s"));
     await expect(bands).toContainText(new RegExp(`After 3 touches.*± ?\\s*${narrow}`, "s"));
     await follow(page, "What touches tell");
-    await expect(page.getByText("let it tick at about")).not.toHaveCount(0);
+    await weighed(page);
     await expect(page.getByText("Agrees with the others")).toHaveCount(3);
     await page.getByRole("radio", { name: "As computed before any touch" }).check({ force: true });
 
@@ -92,7 +99,6 @@ test("touches narrow the band, and one that contradicts the others is told", asy
     await settled(page);
     await expect(rod(page, 1).locator(".readout")).toHaveText(before);
     await openTouches(page);
-    // Until they have been weighed the page is shorter above the choice.
     await expect(page.getByText("Agrees with the others")).toHaveCount(3);
     await page.getByRole("radio", { name: "With what touches tell" }).check({ force: true });
     await page.goto("/#/lines");
