@@ -207,29 +207,37 @@ func TestWhoSendsSomethingElseHasNotShownAPhoto(t *testing.T) {
 	}
 }
 
-// A piece that a late request shortens while it is joined is no other photo: what there is of it stays, and the phone goes on there.
+// A piece that a late request shortens while pieces are joined is no other photo: what there is of it stays, and the phone goes on there.
 func TestAPieceThatIsShortenedMeanwhileIsGoneOnFrom(t *testing.T) {
-	kept := bucket.New(t)
-	s, client := open(t, kept).Photos("tern"), bare(t, kept)
-	content, photo := picture("one", 1000)
-	total := int64(len(content))
-	shortened := false
-	lose := func(r *http.Request) bucket.Loss {
-		if key, ok := strings.CutPrefix(r.URL.Path, "/wirewake/tern/parts/"); ok && r.Method == http.MethodGet && !shortened {
-			shortened = true
-			if _, err := client.PutObject(t.Context(), "wirewake", "tern/parts/"+key, bytes.NewReader(content[:400]), 400, minio.PutObjectOptions{}); err != nil {
-				t.Error(err)
+	for name, ends := range map[string][]int64{"the only one": {1000}, "the first of two": {500, 1000}} {
+		t.Run(name, func(t *testing.T) {
+			kept := bucket.New(t)
+			s, client := open(t, kept).Photos("tern"), bare(t, kept)
+			content, photo := picture("one", 1000)
+			shortened := false
+			lose := func(r *http.Request) bucket.Loss {
+				if key, ok := strings.CutPrefix(r.URL.Path, "/wirewake/tern/parts/"); ok && r.Method == http.MethodGet && !shortened {
+					shortened = true
+					if _, err := client.PutObject(t.Context(), "wirewake", "tern/parts/"+key, bytes.NewReader(content[:400]), 400, minio.PutObjectOptions{}); err != nil {
+						t.Error(err)
+					}
+				}
+				return bucket.Nothing
 			}
-		}
-		return bucket.Nothing
-	}
-	kept.Lose.Store(&lose)
-	have, whole, err := s.Add(on(photo), 0, total, bytes.NewReader(content), begun)
-	if have != 400 || whole || err != nil || !shortened {
-		t.Errorf("%d, whole %v, %v, with a piece shortened: %v", have, whole, err, shortened)
-	}
-	if have, whole, err = s.Add(on(photo), have, total, bytes.NewReader(content[have:]), begun); have != total || !whole || err != nil {
-		t.Errorf("then %d, whole %v, %v", have, whole, err)
+			kept.Lose.Store(&lose)
+			var have int64
+			var whole bool
+			var err error
+			for _, to := range ends {
+				have, whole, err = s.Add(on(photo), have, 1000, bytes.NewReader(content[have:to]), begun)
+			}
+			if have != 400 || whole || err != nil || !shortened {
+				t.Errorf("%d, whole %v, %v, with a piece shortened: %v", have, whole, err, shortened)
+			}
+			if have, whole, err = s.Add(on(photo), have, 1000, bytes.NewReader(content[have:]), begun); have != 1000 || !whole || err != nil {
+				t.Errorf("then %d, whole %v, %v", have, whole, err)
+			}
+		})
 	}
 }
 

@@ -135,14 +135,19 @@ func (s *Photos) Finish(p store.Part, total int64) (have int64, whole bool, err 
 	return total, true, s.Drop(p)
 }
 
-// join is what the pieces are together.
+// join is what the pieces are together, as far as one goes on where another ends.
 func (s *Photos) join(all []piece) (content []byte, err error) {
 	for _, one := range all {
 		came, err := s.bucket.get(one.key, photos.MaxSize)
 		if err != nil {
 			return nil, err
 		}
-		if begun := int64(len(content)) - one.from; begun < int64(len(came)) {
+		begun := int64(len(content)) - one.from
+		if begun < 0 {
+			// The one before has less than it had: what there is ends there.
+			break
+		}
+		if begun < int64(len(came)) {
 			content = append(content, came[begun:]...)
 		}
 	}
