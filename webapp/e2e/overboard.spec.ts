@@ -208,6 +208,19 @@ test("with no signal each emergency has its page, and somebody overboard is told
     const shown = Number(/(\d{3})°/.exec(await way(page).innerText())?.[1]);
     const off = (shown - (likely.way.bearing * 180) / Math.PI + 540) % 360;
     expect(Math.abs(off - 180)).toBeLessThan(10);
+    // On the page of who is alone the words send others on as the current does, and where that page is the first that is opened.
+    const sentTo = async () => /Look for them at (\S+ \S+′W)/.exec(await call(page).innerText())?.[1];
+    const before = await sentTo();
+    await page.goto("/#/help/alone");
+    await reload(page);
+    await receiver.at(41.2, -71.5);
+    await page.clock.fastForward(600_000);
+    await receiver.at(41.2, -71.5);
+    await expect(call(page)).toContainText(/2\d.min ago\. Look for them at \d/);
+    await expect.poll(sentTo).not.toBe("41°12.000′N 071°30.000′W");
+    expect(await sentTo()).not.toBe(before);
+    await expect(page.getByText(/^Position by this phone, \d+.s old/)).toBeVisible();
+    await page.goto("/#/overboard");
   });
   await test.step("it stands over every screen until it is over, through a restart, and can be taken back", async () => {
     await reload(page);

@@ -1,4 +1,4 @@
-/** A question to the desk whose answer a page shows; it is asked again whenever what it depends on changes. */
+/** A question to the desk whose answer a page shows, if there is one; it is asked again whenever what it depends on changes. */
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Died, desk, Refused } from "./desk";
@@ -12,11 +12,12 @@ export interface Asked<A> {
 
 export function useAnswer<N extends CalculationName>(
   name: N,
-  request: Calculations[N]["request"],
+  request: Calculations[N]["request"] | undefined,
 ): Asked<Calculations[N]["answer"]> {
   const asked = useSignal<Asked<Calculations[N]["answer"]>>({});
   const key = JSON.stringify(request);
   useEffect(() => {
+    if (!key) return;
     let wanted = true;
     desk
       .ask(name, JSON.parse(key))

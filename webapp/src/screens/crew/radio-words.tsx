@@ -1,10 +1,12 @@
 /** The words of a distress call with what is known in them, and what they still need: the boat, and how many are aboard. */
 import { On } from "../../base/parts/icons";
 import { LimitedStepper } from "../../base/parts/input/limited";
-import { position } from "../../base/position/position";
+import { since } from "../../base/position/moment";
+import { lastFix, position } from "../../base/position/position";
 import { href } from "../../base/shell/route";
 import { say } from "../../base/text/en/crew";
 import { text } from "../../base/text/text";
+import { age } from "../../base/units/show";
 import { place } from "../../base/units/when";
 import { aboardNow, heads, mostAboard, setHeads } from "../../state/crew/aboard";
 import { boat } from "../../state/crew/boat";
@@ -25,6 +27,11 @@ export function placeHere(): string | undefined {
   const { lat, lon } = position();
   return lat === undefined || lon === undefined ? undefined : place(lat, lon);
 }
+
+/** How old that is, or that it has to be read elsewhere. */
+export const PlaceAge = () => (
+  <p>{placeHere() && lastFix.value ? t.positionAge(age(since(lastFix.value.at))) : t.readPosition}</p>
+);
 
 const withPoint = (place: string | undefined) => place?.replaceAll(",", ".");
 

@@ -2,14 +2,12 @@
 import { useEffect } from "preact/hooks";
 import { Page } from "../../base/parts/page";
 import { useSeconds } from "../../base/parts/seconds";
-import { since } from "../../base/position/moment";
-import { lastFix, watchPosition } from "../../base/position/position";
+import { watchPosition } from "../../base/position/position";
 import { href } from "../../base/shell/route";
 import { text } from "../../base/text/text";
-import { age } from "../../base/units/show";
 import { useRunningTrip } from "../../state/crew/use-trip";
 import { Paper, PrintButton } from "./print";
-import { BoatMissing, HowManyAboard, placeHere, Words } from "./radio-words";
+import { BoatMissing, HowManyAboard, PlaceAge, placeHere, Words } from "./radio-words";
 
 const t = text.crew.radio;
 
@@ -17,15 +15,14 @@ export function RadioPage() {
   useRunningTrip();
   useSeconds();
   useEffect(watchPosition, []);
-  const here = placeHere();
   return (
     <Page title={t.title} back={href("crew")}>
       <p>{t.first}</p>
       <p>{t.channel}</p>
-      <Words here={here} />
+      <Words here={placeHere()} />
       <HowManyAboard />
       <BoatMissing />
-      <p>{here && lastFix.value ? t.positionAge(age(since(lastFix.value.at))) : t.readPosition}</p>
+      <PlaceAge />
       <p class="large-words">{t.listen}</p>
       <p>{t.when}</p>
       <p class="soft">

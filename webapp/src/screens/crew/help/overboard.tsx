@@ -11,7 +11,7 @@ import { offerUndo } from "../../../base/shell/undo";
 import { apart } from "../../../base/text/apart";
 import { text } from "../../../base/text/text";
 import { age } from "../../../base/units/show";
-import { clock, place } from "../../../base/units/when";
+import { clock } from "../../../base/units/when";
 import { mayChange } from "../../../state/crew/role";
 import { useRunningTrip } from "../../../state/crew/use-trip";
 import { type Folded, number } from "../../../state/entry/fold";
@@ -36,7 +36,7 @@ import {
 } from "../../../state/overboard/overboard";
 import { wayBack } from "../../../state/overboard/way-back";
 import { HelpFrame } from "./frame";
-import { Doubted, likely, markWords, Radio } from "./radio";
+import { Doubted, markWords, Radio } from "./radio";
 import { Steps } from "./steps";
 import { NoWay, WayBack } from "./way-back";
 
@@ -76,7 +76,7 @@ export function OverboardPage({ id }: { id: string }) {
         {t.skipper} <On />
       </a>
       {record && lasts ? (
-        <Radio lost={record} heading={radio} />
+        <Radio key={record.id} lost={record} heading={radio} />
       ) : (
         <a class="button" href={href("crew", "radio")}>
           {text.help.radio} <On />
@@ -102,26 +102,25 @@ function Since({ record }: { record: Folded }) {
   );
 }
 
-const degrees = (radians: number): number => (radians * 180) / Math.PI;
-
 function Looking({ record }: { record: Folded }) {
   useSeconds();
   const asked = wayBack(record);
   return (
     <>
       <Doubted record={record} />
-      {asked ? <Asked record={record} asked={asked} /> : <NoWay record={record} />}
+      {asked ? <Asked asked={asked} /> : <NoWay record={record} />}
     </>
   );
 }
 
-function Asked({ record, asked }: { record: Folded; asked: Query }) {
+function Asked({ asked }: { asked: Query }) {
   const { answer } = useAnswer("overboard", asked);
-  const at = answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
-  useEffect(() => {
-    likely.value = at === undefined ? undefined : { record: record.id, at };
-  }, [record.id, at]);
-  return <WayBack asked={asked} answer={answer} />;
+  return (
+    <>
+      <WayBack asked={asked} answer={answer} />
+      <p class="soft">{t.noDrift}</p>
+    </>
+  );
 }
 
 /** What a guest says of another's case: it ends nothing. */

@@ -1,6 +1,6 @@
 /** The words for the radio on a page for one emergency: with somebody overboard in them where that is told. */
-import { signal } from "@preact/signals";
 import type { RefObject } from "preact";
+import { useAnswer } from "../../../base/desk/ask";
 import { Warning } from "../../../base/parts/icons";
 import { useSeconds } from "../../../base/parts/seconds";
 import { text } from "../../../base/text/text";
@@ -10,7 +10,8 @@ import { aboardNow } from "../../../state/crew/aboard";
 import { type Folded, number } from "../../../state/entry/fold";
 import { doubtOf } from "../../../state/overboard/doubt";
 import { sinceWent } from "../../../state/overboard/overboard";
-import { HowManyAboard, placeHere, Words } from "../radio-words";
+import { wayBack } from "../../../state/overboard/way-back";
+import { HowManyAboard, PlaceAge, placeHere, Words } from "../radio-words";
 
 const t = text.help.overboard;
 
@@ -29,8 +30,7 @@ export function Doubted({ record }: { record: Folded }) {
   );
 }
 
-/** Where to look, as the desk said last. */
-export const likely = signal<{ record: string; at: string } | undefined>(undefined);
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
 
 interface Props {
   lost: Folded | undefined;
@@ -39,7 +39,10 @@ interface Props {
 
 export function Radio({ lost, heading }: Props) {
   useSeconds();
-  const said = likely.value?.record === lost?.id ? likely.value : undefined;
+  const asked = lost && wayBack(lost);
+  const { answer } = useAnswer("overboard", asked);
+  // Where they likely are by now, not where they went.
+  const at = asked && answer && place(degrees(answer.likely.lat), degrees(answer.likely.lon));
   return (
     <section class="form">
       <h2 ref={heading}>{text.help.radio}</h2>
@@ -52,17 +55,14 @@ export function Radio({ lost, heading }: Props) {
           lost && {
             ago: age(sinceWent(lost)),
             // Others are sent to no place that is doubted.
-            where: doubtOf(lost) === undefined ? (said?.at ?? markWords(lost)) : undefined,
+            where: doubtOf(lost) === undefined ? (at ?? markWords(lost)) : undefined,
           }
         }
       />
+      <PlaceAge />
       <p>{text.crew.radio.listen}</p>
       {(lost || !aboardNow().sure) && <HowManyAboard />}
-      {lost && (
-        <p class="soft">
-          {t.estimate} {t.noDrift}
-        </p>
-      )}
+      {lost && <p class="soft">{t.estimate}</p>}
     </section>
   );
 }

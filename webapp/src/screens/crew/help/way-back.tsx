@@ -44,7 +44,7 @@ export function WayBack({ asked, answer }: Props) {
         <p class="huge">
           {course(likely.way.bearing)} <small>{t.true}</small>
         </p>
-        {/* “4,631 nm” has one line too. */}
+        {/* “4,631 nm” is smaller, so that it stays in one line. */}
         <p class={far.length > 7 ? "readout" : "huge"}>{far}</p>
         {heading !== undefined && <p class="readout">{aside(likely.way.bearing, heading)}</p>}
         <p>{t.within(distance(within))}</p>
