@@ -29,7 +29,7 @@ it.each([
   settings.set(before);
 });
 
-/** By hand, 1 ft = 0.3048 m and 1 in = 2.54 cm exactly: 18 m are 59.06 ft, 15 m 49.21 ft, 64 cm 25.20 in, 50 ft 15.24 m. */
+/** By hand, 1 ft = 0.3048 m and 1 in = 2.54 cm exactly: 18 m are 59.06 ft, 15 m 49.21 ft, 45 cm 17.72 in, 64 cm 25.20 in, 50 ft 15.24 m, 60 ft 18.29 m. */
 it.each([
   ["ft", "depth", 18, "59"],
   ["ft", "depth", 15, "49"],
@@ -39,7 +39,11 @@ it.each([
   ["ft", "size", 8.25 * 0.0254, "8.25"],
   ["ft", "size", 0.2, "7.9"],
   ["ft", "ruler", 28.25 * 0.0254, "28.25"],
-  ["m", "depth", 50 * 0.3048, "15"],
+  ["ft", "ruler", 0.45, "17.72"],
+  ["m", "depth", 50 * 0.3048, "15.2"],
+  ["m", "depth", 60 * 0.3048, "18.3"],
+  ["m", "depth", 6.24, "6.2"],
+  ["m", "depth", 6.26, "6.3"],
   ["m", "depth", 18.03, "18"],
   ["m", "depth", 18.4, "18.4"],
   ["fm", "depth", 18, "9.75"],

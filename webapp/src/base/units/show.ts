@@ -31,14 +31,17 @@ export function numeral(number: number, step = 1): string {
 /** A bare number with no more decimals than it needs. */
 export const bare = (number: number, most = 2): string => format(number, 0, most);
 
-/** What lengths are said in that nobody typed in this unit, at the coarsest: 59 ft and not 59.1, 25.2 in. */
-const saidIn: { [quantity in Quantity]?: number } = { depth: 1, line: 1, size: 0.1, ruler: 0.1 };
+/**
+ * What lengths are said in that nobody typed in this unit, where its decimals are finer than anybody says: 59 ft and not 59.1.
+ * What the law measures is said to the last of them.
+ */
+const saidIn: { [quantity in Quantity]?: number } = { depth: 1, line: 1, size: 0.1 };
 
 /** A number exactly as it was typed, without needless zeros; a length that came in another unit as a person would say it. */
 export function exact(quantity: Quantity, si: number): string {
   const { unit, decimals, step } = scaleOf(quantity, units());
   const number = fromSi(si, unit);
-  const said = saidIn[quantity];
+  const said = unit !== "m" && saidIn[quantity];
   const typed = !said || Math.abs(number - roundTo(number, 10 ** -decimals)) < 1e-4;
   return format(typed ? number : roundTo(number, Math.min(step, said)), 0, decimals);
 }
