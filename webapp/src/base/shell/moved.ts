@@ -23,30 +23,38 @@ export function useComing(notice: Part, itself: boolean): void {
 
 /**
  * Each time that what is told takes room of the list or leaves it, no tap counts for a moment on what that moves. Where all
- * flows as one page what is told lies over it, above what is noted in one tap: by their heights there (told.css).
+ * flows as one page what is told lies over it, above what is noted in one tap.
  */
 export function useMoved(place: Part, list: Part): void {
+  const flows = pose.value === "flow";
   useLayoutEffect(() => {
-    const now = place.current;
-    const heights = {
-      "--quick": now?.querySelector(".quick-bar"),
-      "--told": now?.querySelector(".told-area"),
-    };
-    let height: number | undefined;
-    const looks = new ResizeObserver((all) => {
-      for (const { target } of all) {
-        const { offsetHeight } = target as HTMLElement;
-        const [name] = Object.entries(heights).find(([, part]) => part === target) ?? [];
-        if (name) now?.style.setProperty(name, `${offsetHeight}px`);
-        else {
-          if (pose.value !== "flow" && Math.abs(offsetHeight - (height ?? offsetHeight)) >= least)
-            target.parentElement?.animate({ pointerEvents: ["auto", "auto"] }, over);
-          height = offsetHeight;
-        }
-      }
-    });
-    for (const one of [...Object.values(heights), list.current])
-      if (one) looks.observe(one, { box: "border-box" });
+    const looks = flows ? heightsOf(place.current) : movesOf(list.current);
     return () => looks.disconnect();
-  }, []);
+  }, [flows]);
+}
+
+function movesOf(list: HTMLElement | null): ResizeObserver {
+  let height: number | undefined;
+  const looks = new ResizeObserver(() => {
+    const now = list?.offsetHeight ?? 0;
+    if (Math.abs(now - (height ?? now)) >= least)
+      list?.parentElement?.animate({ pointerEvents: ["auto", "auto"] }, over);
+    height = now;
+  });
+  if (list) looks.observe(list, { box: "border-box" });
+  return looks;
+}
+
+/** Tells the style sheet (told.css) how high is what stays. All are read before one is told: that has all of the place styled anew. */
+function heightsOf(place: HTMLElement | null): ResizeObserver {
+  const parts = { "--quick": ".quick-bar", "--told": ".told-area" };
+  const found = Object.entries(parts).map(
+    ([name, part]) => [name, place?.querySelector<HTMLElement>(part)] as const,
+  );
+  const looks = new ResizeObserver(() => {
+    const heights = found.map(([name, part]) => [name, `${part?.offsetHeight ?? 0}px`] as const);
+    for (const [name, height] of heights) place?.style.setProperty(name, height);
+  });
+  for (const [, part] of found) if (part) looks.observe(part, { box: "border-box" });
+  return looks;
 }
