@@ -1,5 +1,5 @@
 /** What is kept going besides the spread, from after the first paint on. */
-import { effect, untracked } from "@preact/signals";
+import { computed, effect, untracked } from "@preact/signals";
 import { desk } from "../base/desk/desk";
 import { keepAwake } from "../base/phone/awake";
 import { clockAhead } from "../base/phone/clock";
@@ -114,7 +114,8 @@ async function beginLog(): Promise<void> {
     keepSeason,
   ]);
   // Where Lines goes by the speed of now, before a trip runs too.
-  effect(() => (atSea.value || paceSettings.value.follow ? watchPosition() : undefined));
+  const isFollowed = computed(() => atSea.value || paceSettings.value.follow);
+  effect(() => (isFollowed.value ? watchPosition() : undefined));
   // From now on there is something to lose; and one who notes is likely to agree.
   effect(() => {
     if (atSea.value) askToPersist();
