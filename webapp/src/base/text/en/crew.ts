@@ -229,7 +229,7 @@ export const crew = {
         words: [
           "Shout. Throw what floats. One person points at them and does nothing else.",
           "Turn back slowly, and stop the engine beside them. Lines do not matter: cut them.",
-          "Touch “Overboard”. Not back at once: Mayday.",
+          "Touch “Overboard”, then “Yes”. Not back at once: Mayday.",
         ],
         from: "Transport for New South Wales, Maritime; the one who only points: the press.",
       },

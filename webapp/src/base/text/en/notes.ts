@@ -122,7 +122,7 @@ export const notes = {
       type: "What sort of boat",
       hull: "Colour of the boat",
       people: "People aboard",
-      safety: "Safety gear aboard",
+      safety: "Emergency equipment aboard",
       phone: "Phone aboard",
       mostWind: "Most wind",
       mostSea: "Most sea",

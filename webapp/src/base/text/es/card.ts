@@ -27,7 +27,7 @@ export const card: typeof en = {
       `Mitad de la profundidad en ${unit}, con un ± parecido al de arriba; debajo de cada una, más chica, la regla práctica (${label}).`,
     whyTitle: "Dónde se separan, y por qué",
     why: [
-      `La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común a 3 o ${written(3.5)} nudos, más empinada al bajar la velocidad, más tendida al subirla.`,
+      `La regla da 1 de profundidad por 10 de línea, y 5 ft por cada 4 oz, a cualquier velocidad. En el agua, el alambre toma la pendiente en que su peso equilibra la resistencia de través: cerca de 1 en 10 para el alambre común de 3 a ${written(3.5)} nudos, más empinada al bajar la velocidad, más tendida al subirla.`,
       "El peso propio de la cuchara y el líder agregan unos pies que la regla no cuenta, y la línea entre una punta alta y el agua no da profundidad: uno contra otro. La tabla calcula con las suyas.",
       "Cada 4 oz más agregan menos que las anteriores; la regla agrega siempre 5 ft.",
     ],

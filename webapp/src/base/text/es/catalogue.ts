@@ -32,13 +32,13 @@ export const catalogue: { [english: string]: string } = {
   "in-line circle hooks with bait; no gaffs":
     "anzuelos circulares en línea con carnada; sin bichero (gancho)",
   "At just the upper length the sources differ; here such a fish is released. States set seasons of their own.":
-    "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta. Los estados fijan sus propias temporadas.",
+    "Justo en el largo superior las fuentes difieren; aquí ese pez se devuelve. Los estados fijan sus propias temporadas.",
   "At just the upper length the sources differ; here such a fish is released. Its states set seasons and closures of their own.":
-    "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta. Sus estados fijan sus propias temporadas y vedas.",
+    "Justo en el largo superior las fuentes difieren; aquí ese pez se devuelve. Sus estados fijan sus propias temporadas y vedas.",
   "At just the upper length the sources differ; here such a fish is released.":
-    "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta.",
+    "Justo en el largo superior las fuentes difieren; aquí ese pez se devuelve.",
   "At just the upper length the sources differ; here such a fish is released. Only a private site was read, and the bag is from memory.":
-    "Justo en el largo superior las fuentes difieren; aquí ese pez se suelta. Solo se leyó un sitio privado, y el cupo es de memoria.",
+    "Justo en el largo superior las fuentes difieren; aquí ese pez se devuelve. Solo se leyó un sitio privado, y el cupo es de memoria.",
   "No fishing for, harvest or possession. Transit through the zone off Block Island has rules of its own.":
     "Prohibido pescarlo, guardarlo o tenerlo. El paso por la zona frente a Block Island tiene reglas propias.",
   "ASMFC, Addendum II to Amendment 7, January 2024, as reported by the press; circle hooks: Addendum VI, 2019; day of force from memory":

@@ -131,7 +131,7 @@ export const crew: typeof en = {
           "Mire dónde está, y cómo se vuelve a arrancar el motor.",
           "La ley quizás lo pida solo a velocidad. Aquí se lleva siempre.",
         ],
-        from: "46 USC 4312, por un aviso de la Guardia Costera de EE. UU.; no al curricán: la prensa.",
+        from: "46 USC 4312, según un aviso de la Guardia Costera de EE. UU.; no al curricán: la prensa.",
       },
       radio: {
         title: "Radio, canal 16",
@@ -146,7 +146,7 @@ export const crew: typeof en = {
         words: [
           "Grite. Tire lo que flote. Una persona lo señala y no hace otra cosa.",
           "Vuelva despacio, y pare el motor a su lado. Las líneas no importan: córtelas.",
-          "Toque «Al agua». Si no está enseguida a bordo: Mayday.",
+          "Toque «Al agua», luego «Sí». Si no está enseguida a bordo: Mayday.",
         ],
         from: "Transport for New South Wales, Maritime; quien solo señala: la prensa.",
       },
@@ -252,13 +252,13 @@ export const crew: typeof en = {
         "Ley: uno para cada persona; un niño menor de 13 años lo lleva puesto en marcha; los estados pueden pedir más. 33 CFR 175.15 y 175.25, según una copia de 2024.",
       throwable: "Ley: uno, desde 16 pies de eslora. 33 CFR 175.15, según una copia de 2024.",
       extinguisher:
-        "Ley: al menos uno donde pueda encerrarse combustible o vapor; una lancha abierta con fueraborda de menos de 26 pies puede no llevarlo. 33 CFR 175.320, por una copia.",
+        "Ley: al menos uno donde pueda encerrarse combustible o vapor; una lancha abierta con fueraborda de menos de 26 pies puede no llevarlo. 33 CFR 175.320, según una copia.",
       flares:
-        "Ley: en aguas costeras, de día y de noche desde 16 pies, de noche en todas. 33 CFR 175.101 a 140, por una guía de la guardia costera, citada.",
+        "Ley: en aguas costeras, de día y de noche desde 16 pies, de noche en todas. 33 CFR 175.101 a 140, según una guía de la guardia costera, citada.",
       horn: "Ley: con menos de 12 m, algún medio de hacer una señal sonora eficaz. RIPA, Regla 33.",
       lights: "Ley: de la puesta a la salida del sol y cuando se ve mal. RIPA, Regla 20, de memoria.",
       cutoff:
-        "Ley: cabo de corte en uso al planear o por encima de la velocidad de desplazamiento, embarcaciones de menos de 26 pies que lo tengan. 46 USC 4312; la eslora, por la prensa.",
+        "Ley: cabo de corte en uso al planear o por encima de la velocidad de desplazamiento, embarcaciones de menos de 26 pies que lo tengan. 46 USC 4312; la eslora, según la prensa.",
     },
     legalWhat:
       "Donde dice Ley: lo mínimo que la ley federal de EE. UU. pide a embarcaciones de recreo, según la fuente. Con pasajeros pagos, y en los estados, hay más. El patrón lo consulta.",

@@ -170,7 +170,7 @@ export const enrol: typeof en = {
       enrolled: "Subió a bordo",
       lastSeen: "Último intercambio",
       never: "nunca",
-      holds: (count) => `${count} sin enviar`,
+      holds: (count) => (count === 1 ? "1 retenido" : `${count} retenidos`),
       holding: "Retenido allí",
       holdsWhat:
         "Estas notas o fotos están en ese teléfono y no en el servidor de la embarcación, según dijo él mismo en su último intercambio. Mire en él «Lo que no se envió»: allí dice por qué y qué hacer.",

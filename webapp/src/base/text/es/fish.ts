@@ -122,7 +122,7 @@ export const fish: typeof en = {
         "bag of the person full": () => "El cupo está lleno.",
         "bag of the boat full": () => "El cupo de la embarcación está lleno.",
       },
-      close: (about) => `Tan cerca de un límite que decide la regla (±\u202f${about}). Mida otra vez.`,
+      close: (about) => `Tan cerca de un límite que decide la medida exacta (±\u202f${about}). Mida otra vez.`,
       again: "Medir otra vez",
       keep: "Guardarlo",
       letGo: "Devolverlo",
@@ -268,7 +268,7 @@ export const fish: typeof en = {
       warm: (now, limit) =>
         `Agua tibia: ${now}. Desde unos ${limit} muchos de los devueltos mueren igual. No lo saque del agua; piense en dejar de pescarlos.`,
       warmSource: (warm, low, high) =>
-        `Con señuelos, por encima de ${warm}: murió el 70 % en agua dulce, el 39 % en agua poco salada, el 2 % a 8 ppt (RMC 1990, por Maryland DNR). De ${low} a ${high}: 6 % (Nelson 1998).`,
+        `Con señuelos, por encima de ${warm}: murió el 70 % en agua dulce, el 39 % en agua poco salada, el 2 % a 8 ppt (RMC 1990, según Maryland DNR). De ${low} a ${high}: 6 % (Nelson 1998).`,
       cool: (now, heard) => `Agua ${heard ? "según los instrumentos" : "según el Pañol"}: ${now}.`,
       gone: "Se fue nadando",
     },

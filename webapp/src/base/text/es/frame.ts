@@ -89,14 +89,14 @@ export const frame: typeof en = {
 
   heard: {
     parts: { depth: "la profundidad", speed: "la velocidad", warmth: "la temperatura" },
-    live: "de los instrumentos del barco",
-    mark: (age) => `de los instrumentos del barco, hace ${age}`,
+    live: "de los instrumentos de la embarcación",
+    mark: (age) => `de los instrumentos de la embarcación, hace ${age}`,
     byHand: (part) => `Desde ahora ${part} es la puesta a mano.`,
   },
 
   problems: {
     range: (min, max, unit) => `Debe ser de ${min} a ${max} ${unit}. Sigue como estaba.`,
-    notANumber: (kept) => `No es un número. Sigue en ${kept}: escriba cifras, como ${written(3.2)}.`,
+    notANumber: (kept) => `No es un número. Sigue: ${kept}. Escriba cifras, como ${written(3.2)}.`,
     byId: {
       beyondCentre: "quedaría más allá del centro de un giro tan cerrado",
       tooHard: "no se puede seguir en un cambio tan brusco: hágalo más despacio",
@@ -153,7 +153,7 @@ export const frame: typeof en = {
       stationRejected: "tiene niveles que se contradicen: elija una cercana",
       stationReference: "se deriva de una que no tiene predicciones: elija una cercana",
       endsBefore: "no debe ser anterior al comienzo",
-      noFactor: "debe ser el lugar de un factor del barco",
+      noFactor: "debe ser el lugar de un factor de la embarcación",
       noFactors: "deben ser los lugares de dos factores",
       noSet: "debe ser el lugar de una línea de esta salida",
       levelEach: "debe tener uno por cada factor",

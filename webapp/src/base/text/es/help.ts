@@ -69,8 +69,8 @@ export const help: typeof en = {
         "Una estimación: desde el primer toque, con la corriente medida por última vez o la predicha y lo que dejan abierto. Primero los ojos.",
       toDo: "Qué hacer",
       steps: [
-        { what: "Grite «¡Al agua!», y por qué banda.", source: coastGuard },
-        { what: "Lance un aro, o lo que flote, lo más cerca que pueda.", source: list46 },
+        { what: "Grite «¡Hombre al agua!», y por qué banda.", source: coastGuard },
+        { what: "Lance un aro salvavidas, o lo que flote, lo más cerca que pueda.", source: list46 },
         { what: "Uno señala con el brazo y no mira otra cosa.", source: list46 },
         { what: "Timón: punto muerto enseguida, y la popa lejos de la persona.", source: tasmania },
         { what: "Líneas: déjelas. Uno con el cortador corta lo que estorbe, junto a la caña. Nadie recoge." },

@@ -1,15 +1,15 @@
-/** Palabras de los instrumentos del barco y de las alarmas. Los números llegan ya escritos. */
+/** Palabras de los instrumentos de la embarcación y de las alarmas. Los números llegan ya escritos. */
 import type { instruments as en } from "../en/instruments";
 
 export const instruments: typeof en = {
   instruments: {
     title: "Instrumentos",
     offer: (what) =>
-      `Los instrumentos del barco dicen: ${what.join(", ")}. ¿Se guía la aplicación por ellos?`,
+      `Los instrumentos de la embarcación dicen: ${what.join(", ")}. ¿Se guía la aplicación por ellos?`,
     offerBrief: "Se oyen instrumentos",
     use: "Usarlos",
     not: "No usarlos",
-    used: "La aplicación se guía por los instrumentos del barco.",
+    used: "La aplicación se guía por los instrumentos de la embarcación.",
     depth: (depth) => `profundidad ${depth}`,
     speed: (speed) => `velocidad ${speed}`,
     warmth: (warmth) => `agua ${warmth}`,
@@ -57,8 +57,8 @@ export const instruments: typeof en = {
     forgotten: "Se olvidó lo que enseñó la corredera.",
     care: "Los instrumentos pueden fallar, y nada prueba quién habla. No sirve para navegar: mire afuera, y a los instrumentos mismos.",
     steer: (heading) => `Proa ${heading}`,
-    by: "por la corredera del barco y las posiciones",
-    ago: (age) => `del receptor del barco${age ? `, hace ${age}` : ""}`,
+    by: "por la corredera de la embarcación y las posiciones",
+    ago: (age) => `del receptor de la embarcación${age ? `, hace ${age}` : ""}`,
   },
   alarms: {
     title: "Alarmas",

@@ -96,7 +96,7 @@ export const lines: typeof en = {
       "": "",
       "line too short": "Toda la línea de a bordo no lo lleva tan hondo.",
       "wire too short":
-        "Todo su alambre no lo lleva tan hondo, y ningún plomo más pesado lo mejora. Tendría que salir la reserva.",
+        "Todo su alambre no lo lleva tan hondo, y ninguna plomada más pesada lo mejora. Tendría que salir la reserva.",
       "shortest line deeper": "Aun la línea más corta va más hondo.",
       "weight out of water": "Con menos línea un peso o la unión colgaría fuera del agua.",
       "deeper without weight": "Ya va más hondo sin plomo: recoja línea.",
@@ -209,7 +209,7 @@ export const lines: typeof en = {
       about: "De qué sale el ±, y cómo achicarlo",
       what: [
         "El ± de cada profundidad sale de estos: dos de cada tres veces, un número no se aparta más de lo que dice aquí, para un lado o para el otro.",
-        "Una velocidad medida por el agua, un señuelo pesado y buenas marcas en el alambre achican el ±. Todo son juicios de memoria hasta que los toques de fondo de esta embarcación digan algo mejor.",
+        "Una velocidad medida por el agua, un señuelo pesado en balanza y buenas marcas en el alambre achican el ±. Todo son juicios de memoria hasta que los toques de fondo de esta embarcación digan algo mejor.",
       ],
       first: (value) => `al principio ±\u202f${value}`,
       names: {

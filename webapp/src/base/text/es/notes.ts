@@ -153,7 +153,7 @@ export const notes: typeof en = {
         "pulled out": "Se desclavó",
         "shook it off": "Se sacudió",
         "line broke": "Se rompió la línea",
-        "at the boat": "Junto al barco",
+        "at the boat": "Junto a la embarcación",
       },
       hook: {
         "corner of the mouth": "Comisura de la boca",
@@ -301,15 +301,15 @@ export const notes: typeof en = {
     everything: {
       save: "Guardar todo en un archivo",
       saveWhat:
-        "Todas las notas y fotos de este teléfono, lo que dijeron los instrumentos en sus salidas, su aparejo, reglas, barco y listas, en un ZIP: para otro teléfono o para el servidor (wirewake import).",
+        "Todas las notas y fotos de este teléfono, lo que dijeron los instrumentos en sus salidas, su equipo, reglas, embarcación y listas, en un ZIP: para otro teléfono o para el servidor (wirewake import).",
       loaded: (notes, photos) =>
         notes + photos === 0
           ? "Todo lo de este archivo ya estaba aquí."
           : `Entraron ${notes === 1 ? "1 nota" : `${notes} notas`} y ${photos === 1 ? "1 foto" : `${photos} fotos`}.`,
       documents:
-        "También trae aparejo, reglas, barco y listas. Si los toma, reemplazan a los de este teléfono.",
+        "También trae equipo, reglas, embarcación y listas. Si los toma, reemplazan a los de este teléfono.",
       take: "Tomarlos",
-      took: "Aparejo, reglas, barco y listas tomados",
+      took: "Equipo, reglas, embarcación y listas tomados",
       full: (count) =>
         `La memoria de este teléfono está llena. Fotos y registros del archivo que no entraron: ${count}. Libere espacio y cargue el archivo otra vez.`,
       skipped: (count) => `Partes de este archivo demasiado grandes, que quedaron fuera: ${count}.`,
@@ -396,7 +396,7 @@ export const notes: typeof en = {
     bring: "Anotarlas en la salida de la embarcación",
     askAgain: "Pedir otra vez subir a bordo",
     notInFile:
-      "No está en el archivo: las fotos mismas, ni los aparejos, montajes y ajustes de este teléfono. Solo las notas.",
+      "No está en el archivo: las fotos mismas, ni el equipo, los aparejos y los ajustes de este teléfono. Solo las notas.",
     keptHere: "Queda solo en este teléfono.",
     room: (entries) =>
       `El teléfono de un invitado puede traer ${entries} notas más de esta salida. El patrón puede invitarlo como tripulante.`,

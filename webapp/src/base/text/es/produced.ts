@@ -92,7 +92,7 @@ export const produced: typeof english = {
       open: "El día dibujado",
       nothing: "En esta salida no se anotó nada con lugar o profundidad.",
       chart: (strikes, touches, passes) =>
-        `Por dónde fue el barco, norte arriba: ${strikes} ${strikes === 1 ? "picada" : "picadas"}, ${touches} ${touches === 1 ? "toque" : "toques"} de fondo, ${passes} ${passes === 1 ? "pasada" : "pasadas"}`,
+        `Por dónde fue la embarcación, norte arriba: ${strikes} ${strikes === 1 ? "picada" : "picadas"}, ${touches} ${touches === 1 ? "toque" : "toques"} de fondo, ${passes} ${passes === 1 ? "pasada" : "pasadas"}`,
       notChart: "Un dibujo de lo anotado: no es una carta ni sirve para navegar.",
       depths: (strikes) =>
         `Profundidad de los señuelos sobre el fondo por horas, con ${strikes} ${strikes === 1 ? "picada" : "picadas"}`,
@@ -106,11 +106,11 @@ export const produced: typeof english = {
       passAlone: "Pasada, rumbo no anotado",
       current: "Corriente, según la predicción",
       bottom: "Fondo",
-      sounded: "Fondo, según la sonda del barco",
+      sounded: "Fondo, según la sonda de la embarcación",
       lures: "Señuelos, del más hondo al menos hondo",
       atStrike: (depth, off) => `Calculado entonces: ${depth}, a ${off} del fondo`,
       now: (depth, off) => `Calculado ahora: ${depth}, a ${off} del fondo`,
-      nowNot: "Este teléfono no tiene aparejo con los nombres de algunas: no se calculan de nuevo.",
+      nowNot: "Este teléfono no tiene equipo con los nombres de algunas: no se calculan de nuevo.",
       back: "Llevarme de vuelta",
     },
     back: {
@@ -119,7 +119,7 @@ export const produced: typeof english = {
       distance: (distance, bearing) => `${distance} al ${bearing}`,
       steer: (heading) => `Gobierne al ${heading}`,
       steerWhat: "Para seguir esa derrota con la corriente de ahora.",
-      swept: "La corriente se lleva el barco: a esta velocidad ningún rumbo lo logra.",
+      swept: "La corriente se lleva la embarcación: a esta velocidad ningún rumbo lo logra.",
       unknownCurrent: "No se conoce la corriente de ahora: es solo la demora.",
       ran: (course) => `La pasada iba al ${course}.`,
       spread: "Las líneas como estaban",
@@ -127,9 +127,9 @@ export const produced: typeof english = {
       wasSet: "Líneas puestas como estaban",
       lacking: (count) =>
         count === 1
-          ? "1 caña lleva aparejo que este teléfono no conoce: póngala a mano."
-          : `${count} cañas llevan aparejo que este teléfono no conoce: póngalas a mano.`,
-      noGear: "Este teléfono no conoce nada de ese aparejo: ponga las líneas a mano.",
+          ? "1 caña lleva equipo que este teléfono no conoce: póngala a mano."
+          : `${count} cañas llevan equipo que este teléfono no conoce: póngalas a mano.`,
+      noGear: "Este teléfono no conoce nada de ese equipo: ponga las líneas a mano.",
       noPlace: "No se anotó el lugar.",
       care: "Vigile y siga la carta y la sonda: los demás barcos y el fondo no están en esto.",
     },
