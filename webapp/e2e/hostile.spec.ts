@@ -99,10 +99,11 @@ async function drawnWhole(page: Page): Promise<number> {
   const older = page.getByRole("button", { name: /^Show older notes/ });
   await expect(older).toBeVisible();
   const all = (await rows.count()) + Number(/\d+/.exec(await older.innerText()));
-  while ((await rows.count()) < all) {
+  await expect(async () => {
     await calm(page);
     if (await older.isVisible()) await older.click();
-  }
+    expect(await rows.count()).toBe(all);
+  }).toPass({ intervals: [0], timeout: 120_000 });
   await sound(page, "the whole trip");
   return all;
 }

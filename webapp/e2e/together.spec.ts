@@ -288,7 +288,7 @@ test("a guest sees one trip and no other, and sends only that", async ({ aboard,
   await writeNote(guest, "my own day");
   await comeAboard(guest, server, "Gus", server.invite("guest", "--trip", "Tuesday"));
   await guest.goto("/#/notes");
-  await expect(row(guest, "with guests")).toBeVisible({ timeout: 20_000 });
+  await expect(row(guest, "with guests")).toBeVisible();
   await writeNote(guest, "from the guest");
   // The guest's own day stays on the guest's phone, and is not called sent.
   await expect(guest.locator(".sending")).toHaveText(/^2 held back$/);

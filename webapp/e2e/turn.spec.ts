@@ -76,9 +76,7 @@ test("what a turn or a stop makes of the spread is seen from above, from the sid
 
   await test.step("the boat that stops is followed in time, moving only when asked to", async () => {
     await page.getByRole("button", { name: "The boat stops" }).click();
-    await expect(page.getByText(/the (lure|drail) is on the bottom after \d+\ss/).first()).toBeVisible({
-      timeout: 15_000,
-    });
+    await expect(page.getByText(/the (lure|drail) is on the bottom after \d+\ss/).first()).toBeVisible();
     await expect(page.getByText("Do not stop over this bottom")).toBeVisible();
     const time = page.getByRole("slider", { name: "Time" });
     await pass(page, 1500);

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"wirewake/server/harness/cluster"
 	"wirewake/server/store/conformance"
@@ -133,7 +134,14 @@ func TestWhatIsReadBehindKeepsNoBoatOpen(t *testing.T) {
 	hold := make(chan bool)
 	defer close(hold)
 	boat.DB.Behind(func() { <-hold })
-	if err := boat.Close(); err != nil {
-		t.Error(err)
+	closed := make(chan error)
+	go func() { closed <- boat.Close() }()
+	select {
+	case err := <-closed:
+		if err != nil {
+			t.Error(err)
+		}
+	case <-time.After(time.Minute):
+		t.Error("it is kept open")
 	}
 }
