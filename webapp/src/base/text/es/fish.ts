@@ -122,7 +122,8 @@ export const fish: typeof en = {
         "bag of the person full": () => "El cupo está lleno.",
         "bag of the boat full": () => "El cupo de la embarcación está lleno.",
       },
-      close: (about) => `Tan cerca de un límite que decide la medida exacta (±\u202f${about}). Mida otra vez.`,
+      close: (about) =>
+        `Tan cerca de un límite que decide la medida exacta (±\u202f${about}). Mida otra vez.`,
       again: "Medir otra vez",
       keep: "Guardarlo",
       letGo: "Devolverlo",
