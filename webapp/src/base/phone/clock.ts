@@ -20,6 +20,9 @@ export const isToCome = (time: number): boolean => time > Date.now() - clockAhea
 export const isTooEarly = (time: number, begun: number | undefined): boolean =>
   begun !== undefined && time < begun - doubtful;
 
+/** A time of this phone's by the boat's clock, as far as it is known how much that differs. */
+export const boatTime = (time: number): number => time - clockAhead.signal.value;
+
 /**
  * A time of this phone's by the boat's clock, if that is earlier: what others note is of now to a phone that is a day
  * ahead too. What this phone itself has noted is of its own clock: by the boat's a trip that it noted in alone would be over at

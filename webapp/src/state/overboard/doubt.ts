@@ -1,4 +1,5 @@
 /** Which place of somebody overboard nobody is led to, nor tells by radio, unasked. */
+import { boatTime } from "../../base/phone/clock";
 import { type Fix, lastFix, position } from "../../base/position/position";
 import { mayChange } from "../crew/role";
 import { type Folded, number } from "../entry/fold";
@@ -12,7 +13,7 @@ export const isGuests = ({ entries: [first] }: Folded): boolean =>
  * So far from here, m, a place that a guest noted is doubted, and by so much more as the boat may have gone since, m/s, for so
  * long, s: longer ago anybody can say that it was. Judgements.
  */
-const far = 20 * 1852;
+const far = 3 * 1852;
 const fastest = 20;
 const longest = 2 * 3600;
 
@@ -26,7 +27,7 @@ export function doubtOf(record: Folded): Doubt | undefined {
   if (isShutOut(first)) return "shut out";
   const here: Partial<Fix> = lastFix.value ? position() : {};
   const off = between(here.lat, here.lon, number(record, "lat"), number(record, "lon"));
-  const since = Math.max(Date.now() - (number(record, "went") ?? Number.NaN), 0) / 1000 || 0;
+  const since = Math.max(boatTime(Date.now()) - (number(record, "went") ?? Number.NaN), 0) / 1000 || 0;
   return off > far + fastest * Math.min(since, longest) ? off : undefined;
 }
 

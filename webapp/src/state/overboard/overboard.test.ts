@@ -178,6 +178,34 @@ it.each([
   expect(foremost.value?.id).toBe(alarms ? "r" : undefined);
 });
 
+it("is told by the boat's time where this phone's clock is known to be wrong, and is put right where that is learned later", async () => {
+  const { cry, fixFields, foremost, keepOverboard, lastFix, sinceWent, wayBack, wentAt } = await load();
+  const { book, loadLog } = await theLog();
+  const { noteClock } = await import("../../base/phone/clock");
+  vi.stubGlobal("navigator", {});
+  vi.spyOn(book, "entriesOfKinds").mockResolvedValue([]);
+  await loadLog();
+  keepOverboard();
+  const hour = 3_600_000;
+  noteClock(-3 * hour);
+  lastFix.value = taken(2000);
+  const record = cry({ when: noon, fix: taken(2000) });
+  expect(wentAt(record)).toBe(noon + 3 * hour);
+  expect(sinceWent(record)).toBe(0);
+  expect(fixFields(taken(2000), wentAt(record))).toMatchObject({ fixed: noon + 3 * hour - 2000, sog: 1.7 });
+  expect(wayBack(record)).toMatchObject({ since: 0, mark: { age: 2, moving: { speed: 1.7 } } });
+  // It was an hour more: here it is as long ago as before, and others are told the time that it was.
+  vi.setSystemTime(noon + 5000);
+  noteClock(-4 * hour);
+  await vi.waitFor(() => expect(foremost.value && wentAt(foremost.value)).toBe(noon + 4 * hour));
+  vi.setSystemTime(noon + 5000);
+  expect(foremost.value && sinceWent(foremost.value)).toBe(5000);
+  expect(foremost.value && wayBack(foremost.value)).toMatchObject({ since: 5, mark: { age: 2 } });
+  // Learned once more it is the same.
+  noteClock(-4 * hour);
+  expect(foremost.value?.entries).toHaveLength(2);
+});
+
 it("a press of long after the others of its phone is told before them", async () => {
   const { counting, together } = await withCrew();
   const pressed = (record: string, minutes: number) =>
@@ -366,8 +394,8 @@ it("what a guest noted far from here, or a phone that was shut out, is told afte
   const all = foldAll([
     one("shut out", "gone", 41.25),
     // A minute of latitude is a sea mile: by what one is.
-    one("far", "gus", 41.25 + 21 / 60),
-    one("19 nm off", "near", 41.25 + 19 / 60),
+    one("far", "gus", 41.25 + 4 / 60),
+    one("2 nm off", "near", 41.25 + 2 / 60),
     one("shut out, of its own time", "gone", 42),
     one("by its own crew, far", crewsPhone, 10),
     one("by this guest's phone", "gwen", 41.25),
@@ -380,7 +408,7 @@ it("what a guest noted far from here, or a phone that was shut out, is told afte
     ["own, far"],
     ["by its own crew, far"],
     ["without a place", "far"],
-    ["19 nm off"],
+    ["2 nm off"],
     ["by this guest's phone", "by it, far"],
     ["shut out, of its own time", "shut out"],
   ]);
@@ -389,7 +417,7 @@ it("what a guest noted far from here, or a phone that was shut out, is told afte
     ...Object.fromEntries(all.map(({ id }) => [id, undefined])),
     "shut out": "shut out",
     "shut out, of its own time": "shut out",
-    far: expect.closeTo(21 * 1852, -2),
+    far: expect.closeTo(4 * 1852, -2),
     "by it, far": expect.closeTo(31.25 * 60 * 1852, -5),
   });
 

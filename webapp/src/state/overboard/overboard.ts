@@ -3,7 +3,7 @@
  * somebody says how it ended.
  */
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
-import { byBoat } from "../../base/phone/clock";
+import { boatTime, clockAhead } from "../../base/phone/clock";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
 import { byPhone } from "../crew/role";
 import type { Fields, Stored } from "../entry/entry";
@@ -40,7 +40,7 @@ function isOfNow(record: Folded): boolean {
   // A guest is aboard for one trip: once that is over nobody is called by what comes of it.
   if (!record.entries[0]?.own && isGuests(record) && isTripOver(record.trip)) return false;
   // One that lies ahead is of a phone whose clock is: it is no older than when it came.
-  return runs || byBoat(Date.now()) - wentAt(record) < lasting;
+  return runs || boatTime(Date.now()) - wentAt(record) < lasting;
 }
 
 function isTripOver(id: string): boolean {
@@ -48,7 +48,7 @@ function isTripOver(id: string): boolean {
   return trip !== undefined && (trip.closed !== null || trip.struck);
 }
 
-/** When somebody went over, by the clock of whoever noted it: the first touch, before the one that said it was meant. */
+/** When somebody went over, by the boat's clock as whoever noted it knew it: the first touch, before the one that said it was meant. */
 export const wentAt = (record: Folded): number => number(record, "went") ?? record.entries[0]?.at ?? 0;
 
 /** What only whoever noted it says: when, and where the boat was. */
@@ -135,36 +135,39 @@ export const callOf = (record: Folded): Folded[] =>
  * when this phone first saw it.
  */
 function believed(record: Folded): number {
-  const [now, went] = [Date.now(), wentAt(record)];
-  const first = seen.value.get(record.id);
+  const [now, went] = [boatTime(Date.now()), wentAt(record)];
+  const saw = seen.value.get(record.id);
+  const first = saw && boatTime(saw);
   return went <= now && (now - went < lasting || first === undefined) ? went : Math.min(now, first ?? now);
 }
 
 /** ms since then. */
-export const sinceWent = (record: Folded): number => Date.now() - believed(record);
+export const sinceWent = (record: Folded): number => boatTime(Date.now()) - believed(record);
 
 /** Whether the time that the record tells can be shown: it is near what is believed; of a case that is over, it is past. */
 export const isTimeTold = (record: Folded): boolean =>
-  wentAt(record) - Date.now() < 60_000 &&
+  wentAt(record) - boatTime(Date.now()) < 60_000 &&
   (number(record, "ended") !== undefined || believed(record) - wentAt(record) < 60_000);
 
-/** A fix as the record keeps it; speed and course only where they are of the moment. */
+/** A fix as the record keeps it, with when by the boat's clock; speed and course only where they are of the moment. */
 export function fixFields({ fix, at }: Taken, when: number): { [field: string]: number } {
   const { sog, cog, lat, lon, accuracy } = fix;
-  const off = Math.abs(when - at.wall);
+  const fixed = Math.round(boatTime(at.wall));
+  const off = Math.abs(when - fixed);
   return {
     lat,
     lon,
     accuracy,
-    fixed: Math.round(at.wall),
-    ...(off > fleeting && { fixAge: Math.max(0, Math.round((when - at.wall) / 1000)) }),
+    fixed,
+    ...(off > fleeting && { fixAge: Math.max(0, Math.round((when - fixed) / 1000)) }),
     ...(off <= fleeting && sog !== undefined && { sog }),
     ...(off <= fleeting && cog !== undefined && { cog }),
   };
 }
 
 export function cry({ when, fix }: Moment): Folded {
-  const record = note(kind, { went: when, ...(fix && fixFields(fix, when)) });
+  const went = Math.round(boatTime(when));
+  const record = note(kind, { went, ...(fix && fixFields(fix, went)) });
   fresh.value = [...fresh.value, record];
   if (running.value) show(running.value.trip);
   return record;
@@ -206,7 +209,7 @@ const now = (of: Folded): Folded => cases.value.find(({ id }) => id === of.id) ?
 export function isNearer(taken: Taken, record: Folded): boolean {
   const had = number(record, "fixed");
   const went = wentAt(record);
-  const off = Math.abs(taken.at.wall - went);
+  const off = Math.abs(boatTime(taken.at.wall) - went);
   return off < longest && (had === undefined || off + worthIt < Math.abs(had - went));
 }
 
@@ -228,6 +231,23 @@ export function keepOverboard(): void {
     const own = open.value.find((record) => record.entries[0]?.own);
     if (taken && own && isNearer(taken, own)) untracked(() => amend(own, fixFields(taken, wentAt(own))));
   });
+  /** When own cases were, by this phone's clock. */
+  const walls = new Map<string, number>();
+  effect(() => {
+    const ahead = clockAhead.signal.value;
+    for (const one of open.value.filter(({ entries: [first] }) => first?.own)) {
+      const wall = walls.get(one.id) ?? wentAt(one) + ahead;
+      walls.set(one.id, wall);
+      const off = wentAt(one) + ahead - wall;
+      if (off !== 0) untracked(() => amend(one, earlier(one, off)));
+    }
+  });
+}
+
+/** Its times, where this phone has learned since that its clock was wrong: others must not look where somebody drifted for hours. */
+function earlier(record: Folded, by: number): Fields {
+  const fixed = number(record, "fixed");
+  return { went: wentAt(record) - by, ...(fixed !== undefined && { fixed: fixed - by }) };
 }
 
 async function read(): Promise<void> {
