@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Stored } from "../entry/entry";
 import { foldAll } from "../entry/fold";
+import { boats, receive, start } from "../log/saying/started";
 import { countOf, keptToday } from "./count";
 import type { Fish } from "./fishes";
 
@@ -120,4 +121,36 @@ it("one person has one bag, however the name was typed", () => {
   );
   expect(bag).toEqual([{ species: bass, person: "max", count: 3 }]);
   expect(countOf(bag, bass, "max")).toEqual({ byPerson: 3, byBoat: 3 });
+});
+
+const person = (name: string, more: object = {}) => ({
+  kind: "person",
+  set: { name },
+  at: Date.now(),
+  ...more,
+});
+
+it("a guest's phone counts as one who fishes, whomever else it names; all of them can be chosen", async () => {
+  const log = await start();
+  const { anglers, fishing } = await import("./people");
+  const crew = ["ben"];
+  await receive(log, { crew, guests: ["gus"] }, [
+    { record: boats, kind: "trip", set: { opened: Date.now(), closed: null, name: "" }, at: Date.now() },
+    person("Ann"),
+    person("Ben"),
+  ]);
+  await log.noteIn(boats);
+  await log.show(boats);
+  expect(fishing()).toBe(2);
+  const guest = { by: "gus", byName: "Gus" };
+  await receive(log, { crew, guests: ["gus"] }, [person("Gus", guest)]);
+  expect(fishing()).toBe(3);
+  expect(anglers()).toEqual(["Ann", "Ben", "Gus"]);
+  await receive(log, { crew, guests: ["gus"] }, [person("P1", guest), person("P2", guest)]);
+  // Nobody knows how many fish until the crew says so.
+  expect(fishing()).toBe(0);
+  expect(anglers()).toEqual(["Ann", "Ben", "Gus", "P1", "P2", ""]);
+  const { setHeads } = await import("../crew/aboard");
+  setHeads({ aboard: 3 });
+  expect(fishing()).toBe(3);
 });

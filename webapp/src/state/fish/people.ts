@@ -1,11 +1,12 @@
 /** Who fishes, from the notes of the running trip and what was told; without either nobody knows. */
 import { aboardNow, heads } from "../crew/aboard";
-import { mayChange } from "../crew/role";
+import { byPhone, mayChange } from "../crew/role";
 import { words } from "../entry/fold";
 import { ofKind, records, running, shownTrip } from "../log/log";
 import { eachOnce, mineFirst, oneSpelling } from "../log/names";
 import { refer } from "../log/refer";
 import { onlyOne } from "../notes/whose";
+import { isGuests } from "../overboard/doubt";
 import { type InBag, keptToday } from "./count";
 import { type Fish, fishes } from "./fishes";
 import { noted } from "./lately";
@@ -16,16 +17,21 @@ export const ofTrip = () => (isShown() ? records.value : []);
 const isShown = () => running.value && shownTrip.value === running.value.trip;
 
 /** Each once. */
-const named = (): string[] =>
-  eachOnce(
-    (isShown() ? ofKind("person") : [])
-      .filter((record) => !record.struck)
-      .map((record) => words(record, "name") ?? ""),
-  );
+const named = (of = persons()): string[] => eachOnce(of.map((record) => words(record, "name") ?? ""));
+
+const persons = () => (isShown() ? ofKind("person") : []).filter((record) => !record.struck);
+
+/** A guest's phone counts as one who fishes, whomever else it names: else it could give all of them more than the law does. */
+function counting(): number {
+  const all = persons();
+  const guests = byPhone(all.filter(isGuests), ({ entries: [first] }) => first);
+  const crews = all.filter((record) => !isGuests(record));
+  return named([...crews, ...guests.flatMap(([first]) => first ?? [])]).length;
+}
 
 /** How many fish: as told, else as many as are named, if those are all; 0: nobody has said. */
 export function fishing(): number {
-  const names = named().length;
+  const names = counting();
   // One name is seldom the whole boat, nor are fewer than are aboard.
   return heads.value.fishing || (names > 1 && names >= aboardNow().count ? names : 0);
 }

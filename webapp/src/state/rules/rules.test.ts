@@ -57,6 +57,11 @@ describe("the rules in use", () => {
     // What an older app kept is judged, whatever its dates.
     expect(request.asKept).toBe(true);
   });
+
+  it("go there also where somebody noted more fish or people than the desk takes", () => {
+    const asked = { species: "striped bass", length: 0.75, byPerson: 1001, byBoat: 90_000, aboard: 101 };
+    expect(catchOf(one, "ocean", asked)).toMatchObject({ byPerson: 1000, byBoat: 1000, aboard: 100 });
+  });
 });
 
 it("a fish to ask the room of the bag with is inside every slot", () => {

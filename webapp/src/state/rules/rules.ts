@@ -157,4 +157,8 @@ export const catchOf = (set: RuleSet, waters: string, asked: Asked, at = new Dat
   // What another version or phone kept is judged as it is: with a date that cannot be read it is to be looked up.
   asKept: true,
   ...asked,
+  // What somebody noted beyond what the desk takes is all the same more than any bag.
+  byPerson: Math.min(asked.byPerson, limits.Catch.byPerson.max),
+  byBoat: Math.min(asked.byBoat, limits.Catch.byBoat.max),
+  aboard: Math.min(asked.aboard, limits.Catch.aboard.max),
 });
