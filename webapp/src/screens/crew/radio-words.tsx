@@ -39,7 +39,8 @@ const withPoint = (place: string | undefined) => place?.replaceAll(",", ".");
 export function Words({ here, lost }: Props) {
   const known: Known = {
     boat: boat.value,
-    people: aboardNow().count,
+    // Names alone are too few, which would end a search too soon: then it is said by who counts at the time.
+    people: aboardNow().sure || boat.value.people > 0 ? aboardNow().count : 0,
     place: here,
     ground: groundOfTrip() || boat.value.ground,
     ...(lost && { lost }),
