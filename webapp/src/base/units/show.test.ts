@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { settings } from "./settings";
-import { about, amount, bandNumbers, exact, rounded, roundsToNothing } from "./show";
+import { about, amount, bandNumbers, exact, lawful, rounded, roundsToNothing } from "./show";
 import { inSi } from "./units";
 
 it("a speed known to a knot or two is told in the tenths in which every page tells it", () => {
@@ -29,7 +29,7 @@ it.each([
   settings.set(before);
 });
 
-/** By hand, 1 ft = 0.3048 m and 1 in = 2.54 cm exactly: 18 m are 59.06 ft, 15 m 49.21 ft, 45 cm 17.72 in, 64 cm 25.20 in, 50 ft 15.24 m, 60 ft 18.29 m. */
+/** By hand, 1 ft = 0.3048 m and 1 in = 2.54 cm exactly: 18 m are 59.06 ft, 15 m 49.21 ft, 64 cm 25.20 in, 50 ft 15.24 m, 60 ft 18.29 m. */
 it.each([
   ["ft", "depth", 18, "59"],
   ["ft", "depth", 15, "49"],
@@ -39,7 +39,6 @@ it.each([
   ["ft", "size", 8.25 * 0.0254, "8.25"],
   ["ft", "size", 0.2, "7.9"],
   ["ft", "ruler", 28.25 * 0.0254, "28.25"],
-  ["ft", "ruler", 0.45, "17.72"],
   ["m", "depth", 50 * 0.3048, "15.2"],
   ["m", "depth", 60 * 0.3048, "18.3"],
   ["m", "depth", 6.24, "6.2"],
@@ -52,5 +51,19 @@ it.each([
   settings.set({ ...before, units: { ...before.units, depth: unit, line: unit } });
   expect(exact(quantity, si)).toBe(said);
   expect(amount(quantity, si).startsWith(`${said}\u00a0`)).toBe(true);
+  settings.set(before);
+});
+
+/** By hand, 1 in = 2.54 cm exactly: 28 in are 71.12 cm, 31 in 78.74 cm, 0.2 mm 0.02 cm, 45 cm 17.72 in. */
+it.each([
+  ["m", 28 * 0.0254, "71.12"],
+  ["m", 31 * 0.0254, "78.74"],
+  ["m", 0.0002, "0.02"],
+  ["ft", 28 * 0.0254, "28"],
+  ["ft", 0.45, "17.72"],
+] as const)("in %s, a limit of %d m is said as %s", (line, si, said) => {
+  const before = settings.value;
+  settings.set({ ...before, units: { ...before.units, line } });
+  expect(lawful(si)).toBe(`${said}\u00a0${line === "m" ? "cm" : "in"}`);
   settings.set(before);
 });

@@ -33,7 +33,6 @@ export const bare = (number: number, most = 2): string => format(number, 0, most
 
 /**
  * What lengths are said in that nobody typed in this unit, where its decimals are finer than anybody says: 59 ft and not 59.1.
- * What the law measures is said to the last of them.
  */
 const saidIn: { [quantity in Quantity]?: number } = { depth: 1, line: 1, size: 0.1 };
 
@@ -50,6 +49,9 @@ export const unitName = (quantity: Quantity): string => text.units[scaleOf(quant
 
 /** Exactly, with its unit: “200 ft”. */
 export const amount = (quantity: Quantity, si: number): string => join(exact(quantity, si), quantity);
+
+/** A length that the law gives, in whatever unit it is read, to the hundredth: nothing shorter is called long enough. */
+export const lawful = (si: number): string => join(bare(fromSi(si, scaleOf("ruler", units()).unit)), "ruler");
 
 /** Rounded to a multiple of step, with its unit. */
 export const about = (quantity: Quantity, si: number, step: number): string =>

@@ -10,7 +10,7 @@ import { once } from "../../../base/shell/guard";
 import { goInstead, href, route } from "../../../base/shell/route";
 import { offerUndo } from "../../../base/shell/undo";
 import { fromDesk, text } from "../../../base/text/text";
-import { about, amount } from "../../../base/units/show";
+import { about, lawful } from "../../../base/units/show";
 import { countOf, type InBag } from "../../../state/fish/count";
 import { change, type Fish } from "../../../state/fish/fishes";
 import { tell } from "../../../state/fish/noting";
@@ -192,12 +192,7 @@ function Verdict({ of, fish, waters }: { of: Judgement; fish: Fish; waters: stri
 }
 
 const reasonWords = ({ why, limit, by, included, opens }: Reason): string =>
-  t.reasons[why](
-    amount("ruler", limit),
-    by > 0 ? amount("ruler", by) : "",
-    opens ? dayWords(opens) : "",
-    included,
-  );
+  t.reasons[why](lawful(limit), by > 0 ? lawful(by) : "", opens ? dayWords(opens) : "", included);
 
 interface WhoseProps {
   fish: Fish;

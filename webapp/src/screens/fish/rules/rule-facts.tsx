@@ -3,7 +3,7 @@ import type { Date as DayOfYear, Rule } from "../../../base/desk/types/fish.gen"
 import { Facts } from "../../../base/parts/facts";
 import { locale } from "../../../base/text/locale";
 import { fromDesk, text } from "../../../base/text/text";
-import { amount, numeral } from "../../../base/units/show";
+import { lawful, numeral } from "../../../base/units/show";
 import type { OwnRule } from "../../../state/rules/rules";
 
 const t = text.fish.rules;
@@ -20,8 +20,8 @@ export const isAllYear = ({ from, to }: Pick<Rule, "from" | "to">): boolean =>
   from.month === 1 && from.day === 1 && to.month === 12 && to.day === 31;
 
 export function sizeWords({ min, minKept, max, maxKept }: Rule): string {
-  const low = min > 0 ? t.from2(amount("ruler", min), minKept) : "";
-  const high = max > 0 ? t.to2(amount("ruler", max), maxKept) : "";
+  const low = min > 0 ? t.from2(lawful(min), minKept) : "";
+  const high = max > 0 ? t.to2(lawful(max), maxKept) : "";
   return t.sizes(low, high);
 }
 

@@ -16,7 +16,7 @@ import { Page } from "../../../base/parts/page";
 import { once } from "../../../base/shell/guard";
 import { goInstead, href } from "../../../base/shell/route";
 import { fromDesk, text } from "../../../base/text/text";
-import { amount } from "../../../base/units/show";
+import { lawful } from "../../../base/units/show";
 import { stepsFrom } from "../../../base/units/steps-from";
 import { changed, judgeRule, putRule, removeRule } from "../../../state/rules/change";
 import { isoDay, type OwnRule, type RuleSet, rules } from "../../../state/rules/rules";
@@ -170,7 +170,7 @@ function End({ name, rule, label, usual, take, problem }: EndProps) {
       </p>
       {rule[name] > 0 && (
         <YesNo
-          label={t.just(amount("ruler", rule[name]))}
+          label={t.just(lawful(rule[name]))}
           yes={t.kept}
           no={t.back}
           value={rule[kept]}
