@@ -79,7 +79,7 @@ describe("what to do", () => {
     const heavier = { do: "weight", weight: 0.4, lineOut: 80 } as const;
     const slower = { speed: 2.8 * kn };
     expect(inRow([{ change: 60 * ft, backing: 20 * ft }])).toBe("Let out 60 ft");
-    expect(inRow([{ change: -12 * ft }])).toBe("Take in 10 ft");
+    expect(inRow([{ change: -12 * ft }])).toBe("Take in 15 ft");
     expect(inRow([{ do: "weight", weight: 0.34, lineOut: 200 * ft }])).toBe("Put on 12 oz");
     expect(inRow([{}, heavier], { why: "line too short", ...slower })).toBe("Add weight");
     expect(inRow([{}], { why: "line too short", ...slower })).toBe("Go 2.8 kn");
@@ -91,7 +91,8 @@ describe("what to do", () => {
 
   it("lets out and takes in, in steps one can measure", () => {
     expect(advise([{ change: 36.2 * ft }])).toBe("Let out 35 ft more");
-    expect(advise([{ change: -12 * ft }])).toBe("Take in 10 ft");
+    // No less than is wanted.
+    expect(advise([{ change: -12 * ft }])).toBe("Take in 15 ft");
     expect(advise([{ change: -1.7 * ft }])).toBe("Take in 2 ft");
   });
 

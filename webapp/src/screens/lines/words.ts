@@ -2,7 +2,16 @@
 import type { RodAnswer } from "../../base/desk/types/towline.gen";
 import { sayProblem } from "../../base/parts/input/problem";
 import { text } from "../../base/text/text";
-import { about, amount, asSureAs, banded, bandNumbers, inTen, lineAmount } from "../../base/units/show";
+import {
+  about,
+  amount,
+  asSureAs,
+  banded,
+  bandNumbers,
+  inTen,
+  lineAmount,
+  lineUp,
+} from "../../base/units/show";
 import { gear, type Rig } from "../../state/gear/gear";
 import { weightsName } from "../../state/gear/names";
 import { sinkerOn, takeIn } from "../../state/spread/request";
@@ -64,12 +73,15 @@ export function adviceWords(answer: RodAnswer, rig: Rig): string {
     if (line) return t.notHighEnough(lineAmount(line.lineOut), reached, at);
   }
   if (line) {
-    const said = line.change > 0 ? t.letOut(lineAmount(line.change)) : t.takeIn(lineAmount(-line.change));
+    const said = line.change > 0 ? t.letOut(lineAmount(line.change)) : toTakeIn(line.change);
     return line.backing > 0 ? t.backing(said, lineAmount(line.backing)) : said;
   }
   if (weight) return t.weight(amount("weight", weight.weight), lineAmount(weight.lineOut));
   return answer.verdict === "in the band" ? t.leave : t.best;
 }
+
+/** No less than is wanted: whoever takes in what he reads is done. */
+const toTakeIn = (change: number): string => text.lines.advice.takeIn(lineAmount(lineUp(-change)));
 
 /** The same as briefly as a row needs it, which stays in sight with all others: a tap tells the rest. */
 export function briefAdvice(answer: RodAnswer, rig: Rig): string {
@@ -83,8 +95,7 @@ export function briefAdvice(answer: RodAnswer, rig: Rig): string {
     return speed > 0 ? t.goAt(about("speed", speed, 0.1)) : t.brief.tooShort;
   }
   if (why !== "" && line) return t.brief.lighter;
-  if (line)
-    return line.change > 0 ? t.brief.letOut(lineAmount(line.change)) : t.takeIn(lineAmount(-line.change));
+  if (line) return line.change > 0 ? t.brief.letOut(lineAmount(line.change)) : toTakeIn(line.change);
   if (weight) return t.brief.weight(amount("weight", weight.weight));
   return adviceWords(answer, rig);
 }

@@ -61,8 +61,9 @@ const rowsSay = (): boolean => {
   return place === "lines" && page === undefined && pose.value !== "flow" && spread.value.rods.length <= 4;
 };
 
-/** Whole seconds near the rise, every fifth before; undefined when it is there. */
+/** Whole seconds near the rise, every fifth before, and never more than are left; undefined when it is there. */
 export const seconds = (left: number): string | undefined => {
   if (left < 1) return undefined;
-  return numeral(left, left > 10 ? 5 : 1);
+  const step = left > 10 ? 5 : 1;
+  return numeral(Math.floor(left / step) * step);
 };
