@@ -29,6 +29,7 @@ const ways = [
   [17, 2, 32],
   [16, 1, 30],
   [16, 0, 8],
+  [17, 0, 12],
 ];
 
 function smallest(plain) {

@@ -20,25 +20,25 @@ export const about = {
       {
         title: "What is computed",
         paragraphs: [
-          "For each rod the shape of the line between lure and rod tip is solved from the balance of weight, water drag and pull, piece by piece: leader, wire, backing, and the part that hangs in the air. Line out is measured from the rod tip.",
+          "For each rod the shape of the line from lure to rod tip is solved from the balance of weight, drag and pull, piece by piece: leader, wire, backing, and the part in the air. Line out is measured from the tip.",
           "Everything is computed on this phone; no server is asked for it.",
         ],
       },
       {
         title: "What is sent where",
         paragraphs: [
-          "This app speaks with one server, the boat’s: it loads itself and new versions from there. Nobody else is told anything: no advertising, nothing that counts visitors.",
+          "This app speaks with one server, the boat’s, and loads itself from there. Nobody else is told anything: no advertising, no counting.",
           "A phone that is not aboard sends nothing that was noted or entered. One that asks to come aboard sends the name that was typed for it.",
           "A phone aboard sends what is noted: entries with time and, where the phone had one, position; photos without their hidden data; trips, ticks, lists, rules and the boat’s particulars if they were given to the crew; besides its name, and what it lacks to be ready for sea. The server gives that to the phones aboard: the skipper’s and mates’ have all of it, a guest’s that of one trip. It notes when each phone was last there.",
           "The boat’s server keeps all that on its disk, and sends it on to the owner’s server at home if it was set up for one.",
-          "Your rigs, what the lines were taught, your settings, the float plan and where you are now stay on this phone, but for what a note holds. A file, a float plan or words for the radio leave it when you hand them on.",
+          "Rigs, what the lines were taught, settings, float plan and where you are now stay on this phone, but for what a note holds. A file, a float plan or words for the radio leave it when you hand them on.",
           "Reading aloud is done by the phone’s own voice; some phones fetch theirs from the network.",
         ],
       },
       {
         title: "The ±",
         paragraphs: [
-          "It reaches from the 5th to the 95th of a hundred, if speed, line out, tip height, drag, friction, and the weight, drag and lift of the lure are each known only so well. How well is a judgement from memory, until your own touches of the bottom replace it. “How sure” in the Locker has them all, to be set.",
+          "It reaches from the 5th to the 95th of a hundred, with speed, line out, tip height, drag, friction, and the lure’s weight, drag and lift each known only so well: judgements from memory, until your own touches replace them. “How sure” in the Locker has them all, to be set.",
         ],
       },
       {

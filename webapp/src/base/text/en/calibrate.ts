@@ -77,6 +77,6 @@ export const calibrate = {
     withTouches: "With what touches tell",
     withoutTouches: "As computed before any touch",
     all: "All of them",
-    how: "A touch is noted with line, drail, speed and depth of water as they are set on Lines, so set these first. Touches of all phones and trips here count, older ones a little less. What is learned of a wire or lure counts for all of its name, and half for others.",
+    how: "A touch is noted with line, drail, speed and depth of water as set on Lines: set these first. Touches of all phones and trips here count, older ones a little less. What is learned of a wire or lure counts for all of its name, half for others.",
   },
 };

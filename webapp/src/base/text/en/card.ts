@@ -25,11 +25,11 @@ export const card = {
     whyTitle: "Where the two part, and why",
     why: [
       "The rule gives 1 of depth for 10 of line, and 5 ft for each 4 oz, at any speed. In the water, wire settles where its weight balances the drag across it: near 1 in 10 for common wire at 3 to 3.5 knots, steeper when slower, flatter when faster.",
-      "The spoon’s own weight and the leader add a few feet that the rule leaves out, the line between a high rod tip and the water gives none: the table reckons with yours.",
+      "The spoon’s weight and the leader add a few feet that the rule leaves out, line between a high tip and the water none: the table reckons with yours.",
       "Each further 4 oz adds less than the one before, where the rule adds 5 ft every time.",
     ],
     cables: (taught: boolean) =>
-      `Published tow cables drag a third more than a smooth, quiet line, and twice as much where they hum; that is what your wire was taken to do, give or take a quarter. ${
+      `Published tow cables drag a third more than a smooth, quiet line, twice as much where they hum; so was your wire taken to, give or take a quarter. ${
         taught
           ? "What touches and readings taught of yours is reckoned in: see What touches tell."
           : "Nobody has measured yours. Let a lure tick the bottom in a known depth, and believe the bottom."

@@ -322,7 +322,7 @@ export const crew = {
 
     legal: legal as { [check: string]: string | undefined },
     legalWhat:
-      "Where it says Law: the least that US federal law asks of pleasure boats, as the source had it. Boats that carry passengers for hire, and states, have more. The skipper looks it up.",
+      "Where it says Law: the least that US federal law asks of pleasure boats, as the source had it. Boats with paying passengers, and states, have more. The skipper looks it up.",
     checks: checks as { [check: string]: string } & typeof checks,
 
     list: {

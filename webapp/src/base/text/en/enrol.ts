@@ -17,7 +17,7 @@ export const enrol = {
     nameHint: "As the crew will read it beside your notes",
     needName: "Give the phone a name, such as the one of its owner.",
     named:
-      "A phone aboard has this name, or one that looks the same. Choose another, such as with a surname or a number. If it was this phone, the skipper can shut that one out.",
+      "A phone aboard has this name, or one that looks the same. Choose another, as with a surname. If it was this phone, the skipper can shut that one out.",
     ours: "The app itself calls phones so, or what they are aboard. Choose a name of its own, such as the one of its owner.",
     code: "Code",
     codeHint: "Eight letters and digits, from the skipper",
@@ -141,7 +141,7 @@ export const enrol = {
       holds: (count: number) => `${count} held back`,
       holding: "Held back there",
       holdsWhat:
-        "These notes or photos are on that phone and not on the boat’s server, as it said itself in its last exchange. Look at “What is not sent” on it: there it says why, and what to do.",
+        "These notes or photos are not on the boat’s server, as that phone said in its last exchange. “What is not sent” on it says why, and what to do.",
       missing: "Noted, not here yet",
       ready: "Ready for sea, as of",
       trip: "Trip",
@@ -164,7 +164,7 @@ export const enrol = {
         good: "The page came by a connection that lets the phone keep it.",
         todo: "",
         never:
-          "The page came by plain http. Browsers then keep nothing for use without signal. Open the https address the skipper’s computer shows, or ask the skipper to start the server with a certificate.",
+          "The page came by plain http: browsers keep nothing of it. Open the https address the skipper’s computer shows, or ask the skipper to start the server with a certificate.",
       },
       control: {
         name: "Opens without signal",
@@ -303,7 +303,7 @@ export const enrol = {
     code: (url: string) => `QR code for ${url}`,
     scan: "Scan the code with each phone while you are at the dock. Then look at Ready for sea in the Locker.",
     insecure:
-      "This address is plain http: phones can use the app while it is open, but cannot keep it for use without signal. What the server says at its start tells why, and what to do.",
+      "This address is plain http: phones can use the app while it is open, not keep it. What the server says at its start tells why, and what to do.",
     introduced: (url: string) =>
       `There each phone gets the certificate of this boat’s authority, once. After that the app is at ${url}.`,
     compare:
@@ -313,7 +313,7 @@ export const enrol = {
     earlier: (url: string, keep: string) =>
       `Phones that loaded the app from ${url} keep their rigs there. To have that address back, ${keep}.`,
     door: {
-      why: "One thing before you open the app. A boat has no name in the internet, so your phone has to be told once that this server is the boat’s. It takes a minute; then the app stays on the phone and works with no signal.",
+      why: "One thing before you open the app. A boat has no name in the internet: your phone must be told once that this server is the boat’s. Then the app works with no signal.",
       after: "After that it goes on by itself: a name, the skipper’s yes, Ready for sea, the briefing.",
       firefox: {
         what: "This looks like Firefox, which does not trust certificates that you install. Better open this page in the phone’s other browser.",

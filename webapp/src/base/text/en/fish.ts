@@ -234,9 +234,9 @@ export const fish = {
         chilled: (within: string, verdict: Kept) => `Cold within ${within} of death: ${keptWords[verdict]}`,
       },
       estimate:
-        "An estimate: how well slush takes heat is judged from published tanks, the girth is that of a middle fish, and a fish is no endless bar. A thermometer in the thickest part knows better.",
+        "An estimate: how well slush takes heat is judged from published tanks, the girth is a middle fish’s, and a fish is no endless bar. A thermometer in the thickest part knows better.",
       stricter:
-        "The limits were written for fish that form histamine, which striped bass does not, and for the ice or water around them. Held against the thickest part, as here, they ask more.",
+        "The limits are for fish that form histamine, which striped bass does not, and for the ice or water around them. Held against the thickest part, as here, they ask more.",
       bath: "Slush",
       warmth: "Fish when it goes in",
       stir: "How it lies",

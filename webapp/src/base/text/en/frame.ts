@@ -179,7 +179,7 @@ export const frame = {
     deskStopped: "The calculator does not start: depths are old or missing. Nothing is lost.",
     storage: {
       unopened: (documents: string[]) =>
-        `This phone’s storage has not answered, so the usual values are shown. Whatever is saved there stays as it is and comes in as soon as it answers; what you change before that is saved then, and kept aside where something was saved already. Not read: ${nameAll(documents)}.`,
+        `This phone’s storage has not answered: the usual values are shown. What is saved there comes in once it answers; what you change before is saved then, or kept aside where something was saved already. Not read: ${nameAll(documents)}.`,
       unsaved: (full: boolean): string =>
         full
           ? "This phone’s storage is full: your last changes are shown but not saved. Free some space; saving goes on by itself."

@@ -74,8 +74,7 @@ export const help = {
       picture: (words: string) => `Boat in the middle, likely place of the person with its circle. ${words}`,
       bowUp: "bow up",
       northUp: "north up",
-      estimate:
-        "An estimate, from the first touch, set and drift as last found or as foretold, and what they leave open. Eyes first.",
+      estimate: "An estimate from the first touch and the current as found or foretold. Eyes first.",
       toDo: "What to do",
       steps: [
         { what: "Shout “Overboard”, and the side.", source: coastGuard },

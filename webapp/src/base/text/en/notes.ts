@@ -235,7 +235,7 @@ export const notes = {
         count === 1
           ? "1 more phone proposes something: decide these first."
           : `${count} more phones propose something: decide these first.`,
-      unfit: "It cannot be read: what it proposes is nothing that this note can hold.",
+      unfit: "It cannot be read: this note cannot hold what it proposes.",
       changed: "Something else is proposed by now.",
       showAnew: "Show what is proposed now",
       proposed: "Proposed",

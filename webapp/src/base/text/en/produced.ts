@@ -86,7 +86,7 @@ export const produced = {
       "Strikes within five minutes of one another count once: a school is one piece of news.",
       "A setting is compared with the others only where both were in the water on the same trip and in the same light.",
       "What is the whole boat’s, such as tide or speed, is compared within the trip, and what the light does is taken from it.",
-      "What is called likely better must stand without its best trip too.",
+      "What is likely better must stand without its best trip too.",
       "The bar is where the rate lies, 95 times in 100; the dot is what was counted. The small mark is what is left once settings with little time are drawn to the others.",
     ],
     day: {
@@ -140,7 +140,7 @@ export const produced = {
   keepsake: {
     title: "A page to take home",
     open: "A page to take home",
-    what: "One file that opens without the app and prints well: a guest’s own fish, their photos, and the track. Of others there is nothing on it but the names of those who said yes.",
+    what: "One file that opens without the app and prints well: a guest’s own fish, photos, and the track. Of others only the names of those who said yes.",
     nobody: "Nobody is named on this trip. Tell who is aboard, or whose a fish is, first.",
     whose: "Whose page",
     as: "Named on it as",

@@ -5,7 +5,7 @@ export const tide = {
     miles: (n: string) => `${n} nm`,
     open: "Tide, current, light",
     caution:
-      "Computed on this phone from harmonic constants: not official, not for navigation. Official tables, charts and the eye decide. Wind and pressure are not in it, nor how a current turns round: at slack it may run across.",
+      "From harmonic constants: not official, not for navigation. Official tables, charts and the eye decide. Wind and pressure are not in it, nor how a current turns.",
     noPlace:
       "No place is known yet. Under the open sky the first fix comes within a minute or two; it is then kept, for planning at the dock.",
     at: (place: string) => `For ${place}`,

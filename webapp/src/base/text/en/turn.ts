@@ -6,7 +6,7 @@ export const turn = {
     title: "In a turn",
     ask: "In a turn",
     what: (speed: string) =>
-      `A steady turn at ${speed}, with the lines as set on Lines. A lure on the inside goes slower, one on the outside faster; what that does to its depth stands with each rod.`,
+      `A steady turn at ${speed}, lines as set on Lines. A lure on the inside goes slower, one outside faster; what that does to its depth stands with each rod.`,
     side: "Turn to",
     sides: { port: "Port", starboard: "Starboard" } satisfies { [S in Side]: string },
     tightness: "Tightness of the turn",
@@ -52,6 +52,6 @@ export const turn = {
     doNotStop: "Do not stop over this bottom with lines out.",
     notFollowed: "cannot be followed: make the turn wider.",
     physics:
-      "For water that is still, or runs alike at every depth. The shade is where a line is nine times in ten. What touches, and how tight it may be, goes by the odds: twice the chance you accept straight ahead, as a turn is short and seen coming (a judgement). A hit on the inside rod in a turn says the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
+      "For water that is still or runs alike at every depth. The shade is where a line is nine times in ten. What touches goes by twice the chance you accept straight ahead, as a turn is short and seen coming (a judgement). A hit on the inside rod says the spread runs too high (common practice, no source). Watch the sounder; never turn while wire goes out.",
   },
 };
