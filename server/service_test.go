@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -80,29 +81,34 @@ func TestTheScheduledBackupKeepsTheLastFourteen(t *testing.T) {
 	if !ok || !closed {
 		t.Fatal("no script in it")
 	}
-	copies := t.TempDir()
-	for i := range 20 {
-		old := filepath.Join(copies, fmt.Sprintf("wirewake-2020-01-%02d-033000.tar", i+1))
-		if err := os.WriteFile(old, nil, 0o600); err != nil {
+	// Copies of days when the clock was wrong are none that the one just made gives way to.
+	for _, year := range []int{1970, 2020, 2090} {
+		copies := t.TempDir()
+		for i := range 20 {
+			old := filepath.Join(copies, fmt.Sprintf("wirewake-%d-01-%02d-033000.tar", year, i+1))
+			if err := os.WriteFile(old, nil, 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := os.WriteFile(filepath.Join(copies, "wirewake-new.tar"), []byte("new"), 0o600); err != nil {
 			t.Fatal(err)
 		}
-	}
-	if err := os.WriteFile(filepath.Join(copies, "wirewake-new.tar"), []byte("new"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	sh := exec.Command("/bin/sh", "-ec", strings.ReplaceAll(script, "%%", "%"))
-	sh.Env = append(os.Environ(), "COPIES="+copies)
-	if said, err := sh.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, said)
-	}
-	left, err := filepath.Glob(filepath.Join(copies, "*"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(left) != 14 || !strings.Contains(left[0], "2020-01-08") {
-		t.Errorf("left are %v", left)
-	}
-	if newest, err := os.ReadFile(left[13]); err != nil || string(newest) != "new" {
-		t.Errorf("the newest is %s: %s, %v", left[13], newest, err)
+		sh := exec.Command("/bin/sh", "-ec", strings.ReplaceAll(script, "%%", "%"))
+		sh.Env = append(os.Environ(), "COPIES="+copies)
+		if said, err := sh.CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, said)
+		}
+		left, err := filepath.Glob(filepath.Join(copies, "*"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		of := slices.DeleteFunc(slices.Clone(left), func(one string) bool { return !strings.Contains(one, fmt.Sprint("wirewake-", year)) })
+		made := slices.DeleteFunc(slices.Clone(left), func(one string) bool { return slices.Contains(of, one) })
+		if len(of) != 13 || len(made) != 1 || !strings.Contains(of[0], "01-08") {
+			t.Fatalf("left are %v", left)
+		}
+		if newest, err := os.ReadFile(made[0]); err != nil || string(newest) != "new" {
+			t.Errorf("the newest is %s: %s, %v", made[0], newest, err)
+		}
 	}
 }
