@@ -25,6 +25,6 @@ it("a day's slacks, high and low water and sun go into a calendar, in order, and
     [5400, "Sunrise"],
     [7200, "Slack, then ebb"],
   ]);
-  expect(events?.[0]?.words).toContain("Demo Light. Computed on this phone");
+  expect(events?.[0]?.words).toContain("Demo Light. From harmonic constants");
   expect(new Set(events?.map(({ id }) => id)).size).toBe(3);
 });
