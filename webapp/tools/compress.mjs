@@ -30,6 +30,7 @@ const ways = [
   [16, 1, 30],
   [16, 0, 8],
   [17, 0, 12],
+  [17, 0, 4],
 ];
 
 function smallest(plain) {
