@@ -211,6 +211,7 @@ test("with no signal each emergency has its page, and somebody overboard is told
     // On the page of who is alone the words send others on as the current does, and where that page is the first that is opened.
     const sentTo = async () => /Look for them at (\S+ \S+′W)/.exec(await call(page).innerText())?.[1];
     const before = await sentTo();
+    expect(before).toMatch(/′W$/);
     await page.goto("/#/help/alone");
     await reload(page);
     await receiver.at(41.2, -71.5);

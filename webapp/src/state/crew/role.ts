@@ -4,6 +4,7 @@
  */
 import type { Right } from "../entry/contract";
 import type { Stored } from "../entry/entry";
+import type { Folded } from "../entry/fold";
 import { you } from "../log/log";
 import { isCrews } from "../log/whose";
 
@@ -11,6 +12,10 @@ export const may = (right: Right): boolean => you.value?.may.includes(right) ?? 
 
 /** The lists, the rules and the boat's particulars are the crew's to change; a guest reads and ticks. */
 export const mayChange = (): boolean => may("crew");
+
+/** Whether a guest wrote it, whoever brought it. */
+export const isGuests = ({ entries: [first] }: Folded): boolean =>
+  first !== undefined && (first.own ? !mayChange() : !isCrews({ by: first.by }));
 
 /**
  * Which phone answers for an entry; undefined where nobody knows. This phone and the crew's also bring what others wrote,

@@ -1,12 +1,11 @@
 /** Who fishes, from the notes of the running trip and what was told; without either nobody knows. */
 import { aboardNow, heads } from "../crew/aboard";
-import { byPhone, mayChange } from "../crew/role";
+import { byPhone, isGuests, mayChange } from "../crew/role";
 import { words } from "../entry/fold";
 import { ofKind, records, running, shownTrip } from "../log/log";
 import { eachOnce, mineFirst, oneSpelling } from "../log/names";
 import { refer } from "../log/refer";
 import { onlyOne } from "../notes/whose";
-import { isGuests } from "../overboard/doubt";
 import { type InBag, keptToday } from "./count";
 import { type Fish, fishes } from "./fishes";
 import { noted } from "./lately";

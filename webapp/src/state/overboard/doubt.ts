@@ -1,13 +1,9 @@
 /** Which place of somebody overboard nobody is led to, nor tells by radio, unasked. */
 import { boatTime } from "../../base/phone/clock";
 import { type Fix, lastFix, position } from "../../base/position/position";
-import { mayChange } from "../crew/role";
+import { isGuests } from "../crew/role";
 import { type Folded, number } from "../entry/fold";
-import { isCrews, isShutOut } from "../log/whose";
-
-/** Whether a guest wrote it, whoever brought it. */
-export const isGuests = ({ entries: [first] }: Folded): boolean =>
-  first !== undefined && (first.own ? !mayChange() : !isCrews({ by: first.by }));
+import { isShutOut } from "../log/whose";
 
 /**
  * So far from here, m, a place that a guest noted is doubted, and by so much more as the boat may have gone since, m/s, for so

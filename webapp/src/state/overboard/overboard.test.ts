@@ -206,6 +206,21 @@ it("is told by the boat's time where this phone's clock is known to be wrong, an
   expect(foremost.value?.entries).toHaveLength(2);
 });
 
+it("what was noted by this phone's clock before that was known to be wrong is told by the boat's", async () => {
+  const { cry, foremost, keepOverboard, sinceWent, wentAt } = await load();
+  const { book, loadLog } = await theLog();
+  const { noteClock } = await import("../../base/phone/clock");
+  vi.stubGlobal("navigator", {});
+  vi.spyOn(book, "entriesOfKinds").mockResolvedValue([]);
+  await loadLog();
+  cry({ when: noon - 4000, fix: undefined });
+  noteClock(-3 * 3_600_000);
+  keepOverboard();
+  await vi.waitFor(() => expect(foremost.value && wentAt(foremost.value)).toBe(noon + 3 * 3_600_000 - 4000));
+  vi.setSystemTime(noon);
+  expect(foremost.value && sinceWent(foremost.value)).toBe(4000);
+});
+
 it("a press of long after the others of its phone is told before them", async () => {
   const { counting, together } = await withCrew();
   const pressed = (record: string, minutes: number) =>

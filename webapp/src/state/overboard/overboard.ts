@@ -5,7 +5,7 @@
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { boatTime, clockAhead } from "../../base/phone/clock";
 import { fleeting, lastFix, type Taken, watchPosition } from "../../base/position/position";
-import { byPhone } from "../crew/role";
+import { byPhone, isGuests } from "../crew/role";
 import type { Fields, Stored } from "../entry/entry";
 import { type Folded, foldAll, number } from "../entry/fold";
 import { changesOf } from "../log/changes";
@@ -13,7 +13,7 @@ import { atSea, book, ofKind, records, running, show, tripOf } from "../log/log"
 import { proposalsFor } from "../log/saying/proposal";
 import { amend, mayAmend, note } from "../log/saying/say";
 import { isCrews } from "../log/whose";
-import { doubtOf, isGuests } from "./doubt";
+import { doubtOf } from "./doubt";
 import type { Moment } from "./moment";
 
 /** The words of the log for how it ended. */
@@ -236,12 +236,19 @@ export function keepOverboard(): void {
   effect(() => {
     const ahead = clockAhead.signal.value;
     for (const one of open.value.filter(({ entries: [first] }) => first?.own)) {
-      const wall = walls.get(one.id) ?? wentAt(one) + ahead;
+      const wall = walls.get(one.id) ?? wallOf(one, ahead);
       walls.set(one.id, wall);
       const off = wentAt(one) + ahead - wall;
       if (off !== 0) untracked(() => amend(one, earlier(one, off)));
     }
   });
+}
+
+/** What an older app noted, or this one before it knew better, is by this phone's clock: then it is nearer to when it was written. */
+function wallOf(record: Folded, ahead: number): number {
+  const went = wentAt(record);
+  const off = went - (record.entries[0]?.at ?? went);
+  return Math.abs(off) < Math.abs(off + ahead) ? went : went + ahead;
 }
 
 /** Its times, where this phone has learned since that its clock was wrong: others must not look where somebody drifted for hours. */

@@ -47,7 +47,7 @@ export const ice = {
   sea: (temperature: string, salinity: string) =>
     `Sea: ${temperature}, salt ${salinity}. Set it in the Locker.`,
   judged: (air: string) =>
-    `An estimate by a balance of heat; walls (±25 %), fish (±10 %), air (±${air}) and wet ice (±5 %) are in it. Sun and a lid’s share are from memory.`,
+    `An estimate by a balance of heat; walls (±25 %), fish (±10 %), air (±${air}) and wet ice (±5 %) are in it. Sun and lid are from memory.`,
   boxOf: (name: string, volume: string) => `${name}, ${volume}`,
   names: { small: "Small box", long: "Long fish box", large: "Large box" },
   memory: "from memory: measure yours",

@@ -4,7 +4,7 @@ export const teach = {
   teach: {
     title: "What do you know already?",
     ask: "Teach it what you know",
-    what: "Settings you trust from before: this line, drail and speed, and it just ticked in so much water. Two or three narrow the ±, recent ones most.",
+    what: "Settings you trust from before: this line, drail and speed, and it just ticked in so much water. Two or three narrow the ±, the latest most.",
     rig: "Rig",
     place: "Place",
     lineOut: "Line out",
