@@ -143,12 +143,13 @@ test("with no signal each emergency has its page, and somebody overboard is told
       return stream;
     });
   const seconds = async () => (await page.evaluate(() => Date.now())) / 1000;
-  // When it runs: within half a tide there is such a time.
+  // When it runs hardest within a tide: at neaps that is little.
   const start = await seconds();
-  const later = Array.from({ length: 14 }, (_, k) => k * 1800);
-  const runs = streams(later.map((by) => start + by + 600)).findIndex(({ value }) => Math.abs(value) > 0.2);
-  expect(runs).toBeGreaterThanOrEqual(0);
-  await page.clock.fastForward((later[runs] ?? 0) * 1000);
+  const later = Array.from({ length: 27 }, (_, k) => k * 1800);
+  const runs = streams(later.map((by) => start + by + 600)).map(({ value }) => Math.abs(value));
+  const hardest = Math.max(...runs);
+  expect(hardest).toBeGreaterThan(0.1);
+  await page.clock.fastForward((later[runs.indexOf(hardest)] ?? 0) * 1000);
   await page.waitForFunction(() => navigator.serviceWorker.controller);
   const receiver = await Receiver.of(page);
   await startTrip(page);
@@ -203,7 +204,7 @@ test("with no signal each emergency has its page, and somebody overboard is told
     const [, number, unit] = /about ([\d,.]+).(ft|nm)/.exec(await said.innerText()) ?? [];
     const metres = Number(number?.replace(",", "")) * (unit === "nm" ? 1852 : 0.3048);
     // The prediction is up to a minute old, and read to 5 ft or a hundredth of a mile.
-    expect(drifted).toBeGreaterThan(100);
+    expect(drifted).toBeGreaterThan(50);
     expect(Math.abs(metres - drifted)).toBeLessThan(10 + 0.05 * drifted);
     const shown = Number(/(\d{3})°/.exec(await way(page).innerText())?.[1]);
     const off = (shown - (likely.way.bearing * 180) / Math.PI + 540) % 360;
